@@ -1,0 +1,27 @@
+# Thin: each target makes .venv ready (quick when it is) and hands on. Further options: make publish ARGS='--draft'
+.PHONY: setup publish check test bench lock
+ARGS ?=
+
+setup:
+	@sh .ci/setup --again
+
+publish:
+	@sh .ci/setup
+	@.venv/bin/benchleaf publish $(ARGS)
+
+check:
+	@sh .ci/setup
+	@.venv/bin/benchleaf check $(ARGS)
+
+test:
+	@sh .ci/setup --for-tests
+	@.venv/bin/ruff check --quiet .
+	@.venv/bin/mypy --strict
+	@.venv/bin/pytest $(ARGS)
+
+bench:
+	@sh .ci/setup
+	@.venv/bin/pytest -s tests/benchmarks $(ARGS)
+
+lock:
+	@sh .ci/lock
