@@ -11,6 +11,7 @@ import sys
 # Group of libraries -> Debian package -> names under which its library is known (Linux, then other systems).
 LIBRARIES = {
     "pdf": {
+        "libglib2.0-0": ("libgobject-2.0.so.0", "libgobject-2.0.0.dylib", "gobject-2.0"),
         "libpango-1.0-0": ("libpango-1.0.so.0", "libpango-1.0.dylib", "pango-1.0"),
         "libpangoft2-1.0-0": ("libpangoft2-1.0.so.0", "libpangoft2-1.0.dylib", "pangoft2-1.0"),
         "libharfbuzz0b": ("libharfbuzz.so.0", "libharfbuzz.0.dylib", "harfbuzz"),
