@@ -1,0 +1,1 @@
+"""Compute: model in, figures, tables and plans out."""

@@ -1,0 +1,1 @@
+"""Pure functions of floats in SI units, each with its source in the docstring."""
