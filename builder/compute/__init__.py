@@ -1,1 +1,1 @@
-"""Compute: model in, figures, tables and plans out."""
+"""The model becomes figures, tables and plans. Returns results, never findings."""

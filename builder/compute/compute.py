@@ -1,0 +1,11 @@
+"""Computes a build: an ordered list of plain functions, each taking the build and what stands above it."""
+
+from builder.compute.nets import netlist
+from builder.compute.results import Results
+from builder.model.build import Build
+
+
+def compute(build: Build) -> Results:
+    """Everything that can be computed of a build. Pure: the same build gives the same results."""
+    nets = netlist(build)
+    return Results(netlist=nets)

@@ -1,0 +1,230 @@
+"""A number that knows where it came from.
+
+A Figure is a leaf (what somebody weighed, a maker claimed, a setting says) or the result of a formula whose
+inputs are figures too. Slopes by leaf key carry the correlation: two figures that share a leaf share its error,
+in one build and between builds. Propagation is first order (JCGM 100:2008, 5.1.2 and 5.2.2 with shared leaves).
+"""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from functools import cache, cached_property
+from math import exp, isfinite, sqrt
+from statistics import NormalDist
+from typing import Literal
+
+from builder.compute.formula import FormulaText, Symbol, formula_text
+from builder.diagnostics.where import Where
+
+Basis = Literal["measured", "maker", "estimate", "computed", "setting", "defined"]
+Partials = Callable[..., Sequence[float]]
+_RELATIVE_STEP = 6e-6  # near the cube root of the machine epsilon: best for central differences
+
+
+@dataclass(frozen=True, slots=True)
+class Formula:
+    """A pure function of SI floats with what its docstring says; analytic partials where it has them."""
+
+    name: str
+    function: Callable[..., float]
+    text: FormulaText
+    partials: Partials | None = None
+
+    def slopes(self, values: Sequence[float]) -> tuple[float, ...]:
+        """d result / d argument at these values: analytic, or by central difference (one-sided at a domain's edge)."""
+        if self.partials is not None:
+            return tuple(self.partials(*values))
+        return tuple(self._difference(values, i) for i in range(len(values)))
+
+    def _difference(self, values: Sequence[float], i: int) -> float:
+        step = _RELATIVE_STEP * abs(values[i]) or _RELATIVE_STEP
+        reach: list[tuple[float, float]] = []
+        for x in (values[i] + step, values[i] - step):
+            try:
+                reach.append((x, self.function(*values[:i], x, *values[i + 1 :])))
+            except (ValueError, ZeroDivisionError):
+                reach.append((values[i], self.function(*values)))
+        (x1, y1), (x0, y0) = reach
+        return (y1 - y0) / (x1 - x0) if x1 != x0 else 0.0
+
+
+@cache
+def formula(function: Callable[..., float], partials: Partials | None = None) -> Formula:
+    """The Formula of a documented function. ValueError if its docstring does not follow the grammar."""
+    return Formula(function.__name__, function, formula_text(function), partials)
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """What is not known, and what is missing to know it. Passes through formulas."""
+
+    key: str
+    label: str
+    missing: tuple[str, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Figure:
+    """A number with unit (SI), spread (one standard deviation), basis and either its source or its derivation.
+
+    `own` is the standard deviation of a leaf. `lacks` names what a total leaves out: it then reads 'at least'.
+    `shape` says how its band is drawn: normal, or quantiles in logarithms. `note` is an assumption in words.
+    """
+
+    key: str
+    label: str
+    value: float
+    unit: str
+    own: float = 0.0
+    basis: Basis = "computed"
+    where: Where | None = None
+    formula: Formula | None = None
+    inputs: tuple["Figure", ...] = ()
+    lacks: tuple[str, ...] = ()
+    shape: Literal["normal", "lognormal"] = "normal"
+    note: str = ""
+    leaves: dict[str, "Figure"] = field(default_factory=dict, init=False, repr=False)
+
+    @cached_property
+    def partials(self) -> tuple[float, ...]:
+        """d value / d input, in the order of the inputs; empty for a leaf."""
+        return self.formula.slopes([i.value for i in self.inputs]) if self.formula is not None else ()
+
+    @cached_property
+    def slopes(self) -> dict[str, float]:
+        """d value / d leaf by leaf key, for leaves that have a spread. Reverse accumulation over the derivation."""
+        weight: dict[int, float] = {id(self): 1.0}
+        out: dict[str, float] = {}
+        for node in reversed(self.derivation):
+            w = weight[id(node)]
+            if node.formula is None:
+                if node.own:
+                    out[node.key] = out.get(node.key, 0.0) + w
+                    self.leaves[node.key] = node
+                continue
+            for part, inner in zip(node.partials, node.inputs, strict=True):
+                weight[id(inner)] = weight.get(id(inner), 0.0) + w * part
+        return out
+
+    @cached_property
+    def derivation(self) -> tuple["Figure", ...]:
+        """Every figure that this one rests on and itself, inputs before what uses them, each once."""
+        order: list[Figure] = []
+        seen: set[int] = set()
+        stack: list[tuple[Figure, bool]] = [(self, False)]
+        while stack:
+            node, done = stack.pop()
+            if done:
+                order.append(node)
+            elif id(node) not in seen:
+                seen.add(id(node))
+                stack.append((node, True))
+                stack.extend((i, False) for i in reversed(node.inputs))
+        return tuple(order)
+
+    @cached_property
+    def spread(self) -> float:
+        """One standard deviation, first order."""
+        return sqrt(sum((s * self.leaves[k].own) ** 2 for k, s in self.slopes.items()))
+
+    def contributions(self) -> tuple[tuple["Figure", float], ...]:
+        """Each leaf and its share of the variance, largest first."""
+        total = self.spread**2
+        if not total:
+            return ()
+        shares = [(self.leaves[k], (s * self.leaves[k].own) ** 2 / total) for k, s in self.slopes.items()]
+        return tuple(sorted(shares, key=lambda p: (-p[1], p[0].key)))
+
+    def band(self, share: float) -> tuple[float, float]:
+        """The interval that holds the value with a probability of `share`."""
+        z = NormalDist().inv_cdf(0.5 + share / 2)
+        if self.shape == "lognormal" and self.value > 0:
+            factor = exp(z * self.spread / self.value)
+            return self.value / factor, self.value * factor
+        return self.value - z * self.spread, self.value + z * self.spread
+
+    @property
+    def anchor(self) -> str:
+        """The id of its derivation on the numbers page: a pure function of the key."""
+        return anchor_of(self.key)
+
+
+Known = Figure | Unknown
+
+
+def anchor_of(key: str) -> str:
+    """A key as an HTML id: only letters, digits and hyphens; distinct keys of one build stay distinct."""
+    return "n-" + "".join(c if c.isalnum() and c.isascii() else "-" if c == "/" else f"_{ord(c):x}" for c in key)
+
+
+def leaf(
+    key: str, label: str, value: float, unit: str, *, own: float = 0.0, basis: Basis = "maker",
+    where: Where | None = None, note: str = "",
+) -> Figure:
+    """A figure that was read, not computed. `own` is its standard deviation in the same unit."""
+    return Figure(key, label, value, unit, own, basis, where, note=note)
+
+
+def constant(key: str, label: str, value: float, unit: str, note: str = "") -> Figure:
+    """A figure without spread that nobody measured: a count, a definition."""
+    return Figure(key, label, value, unit, 0.0, "defined", note=note)
+
+
+def _missing(inputs: Iterable[Known]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(m for i in inputs if isinstance(i, Unknown) for m in i.missing))
+
+
+def apply(
+    key: str, label: str, how: Formula, *inputs: Known, shape: Literal["normal", "lognormal"] = "normal", note: str = "",
+) -> Known:
+    """The formula applied to figures. Unknown if an input is, or if the formula refuses the values (its words say why)."""
+    missing = _missing(inputs)
+    if missing:
+        return Unknown(key, label, missing)
+    known = tuple(i for i in inputs if isinstance(i, Figure))
+    try:
+        value = how.function(*(i.value for i in known))
+    except (ValueError, ZeroDivisionError, OverflowError) as error:
+        return Unknown(key, label, (str(error),))
+    if not isfinite(value):
+        return Unknown(key, label, (f"{label} comes out without bound",))
+    lacks = tuple(dict.fromkeys(name for i in known for name in i.lacks))
+    return Figure(key, label, value, how.text.gives.unit, formula=how, inputs=known, lacks=lacks, shape=shape, note=note)
+
+
+def add(*terms: float) -> float:
+    """The sum of any number of like figures."""
+    return sum(terms)
+
+
+def total(key: str, label: str, unit: str, parts: Iterable[Known], note: str = "") -> Figure:
+    """A sum that never fails: what is unknown is left out and named, and the total then reads 'at least'."""
+    given = tuple(parts)
+    known = tuple(p for p in given if isinstance(p, Figure))
+    lacks = tuple(dict.fromkeys([n for p in known for n in p.lacks] + [p.label for p in given if isinstance(p, Unknown)]))
+    value = sum(p.value for p in known)
+    return Figure(key, label, value, unit, formula=_sums(unit), inputs=known, lacks=lacks, note=note)
+
+
+@cache
+def _sums(unit: str) -> Formula:
+    text = FormulaText("Sum of like figures.", "S = Σ aᵢ", (), Symbol("Gives", "S", "sum", unit), "", "definition")
+    return Formula("add", add, text, lambda *terms: (1.0,) * len(terms))
+
+
+def difference(key: str, label: str, unit: str, a: Known, b: Known) -> Known:
+    """a - b with shared leaves cancelling."""
+    missing = _missing((a, b))
+    if missing or isinstance(a, Unknown) or isinstance(b, Unknown):
+        return Unknown(key, label, missing)
+    lacks = tuple(dict.fromkeys(a.lacks + b.lacks))
+    return Figure(key, label, a.value - b.value, unit, formula=_differences(unit), inputs=(a, b), lacks=lacks)
+
+
+def _subtract(a: float, b: float) -> float:
+    return a - b
+
+
+@cache
+def _differences(unit: str) -> Formula:
+    text = FormulaText("Difference of two like figures.", "D = a − b", (), Symbol("Gives", "D", "difference", unit), "", "definition")
+    return Formula("subtract", _subtract, text, lambda *_: (1.0, -1.0))

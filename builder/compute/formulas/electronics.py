@@ -1,0 +1,217 @@
+"""Supplies at the bench and on the board: converters, drops along a path, capacitors, limits."""
+
+import math
+
+
+def converter_input_current(volts_out: float, current_out: float, volts_in: float, efficiency: float) -> float:
+    """Current that a switching converter takes from its supply.
+
+    Formula: I_i = U_o I_o / (η U_i)
+    volts_out: U_o, volts that it gives [V]
+    current_out: I_o, current that it gives [A]
+    volts_in: U_i, volts at its input [V]
+    efficiency: η, efficiency at this load [1]
+    Gives: I_i, current at the input [A]
+    Limits: steady; U_i above 0, η above 0 and at most 1, else ValueError. Stepping up or down.
+    Source: power balance
+
+    >>> round(converter_input_current(5.0, 1.2, 14.8, 0.85), 3)
+    0.477
+    """
+    if volts_in <= 0.0 or not 0.0 < efficiency <= 1.0:
+        raise ValueError("A converter needs volts at its input, and an efficiency above 0 and at most 1.")
+    return volts_out * current_out / (efficiency * volts_in)
+
+
+def linear_regulator_heat(volts_in: float, volts_out: float, current: float) -> float:
+    """Heat that a linear regulator turns into warmth.
+
+    Formula: P = (U_i - U_o) I
+    volts_in: U_i, volts at its input [V]
+    volts_out: U_o, volts that it gives [V]
+    current: I, current through it [A]
+    Gives: P, power lost [W]
+    Limits: its own small current left out; input not below output, else ValueError.
+    Source: Ohm's law
+
+    >>> round(linear_regulator_heat(8.4, 3.3, 0.1), 2)
+    0.51
+    """
+    if volts_in < volts_out:
+        raise ValueError("A linear regulator cannot give more volts than it gets.")
+    return (volts_in - volts_out) * current
+
+
+def drop_along(currents: tuple[float, ...], resistances: tuple[float, ...]) -> float:
+    """Volts lost along a path of several pieces, each with its own current.
+
+    Formula: ΔU = Σ I_k R_k
+    currents: I_k, current in each piece [A]
+    resistances: R_k, resistance of each piece [Ω]
+    Gives: ΔU, volts lost [V]
+    Limits: one current for each resistance, else ValueError.
+    Source: Kirchhoff's voltage law
+
+    >>> round(drop_along((40.0, 40.0, 10.0), (0.003, 0.001, 0.02)), 3)
+    0.36
+    """
+    if len(currents) != len(resistances):
+        raise ValueError("Each piece of the path has one current and one resistance.")
+    return math.fsum(i * r for i, r in zip(currents, resistances, strict=True))
+
+
+def series_resistance(resistances: tuple[float, ...]) -> float:
+    """Resistance of pieces one after another.
+
+    Formula: R = Σ R_k
+    resistances: R_k, resistance of each piece [Ω]
+    Gives: R, resistance of all [Ω]
+    Limits: none.
+    Source: Kirchhoff's laws
+
+    >>> round(series_resistance((0.024, 0.003, 0.001)), 3)
+    0.028
+    """
+    return math.fsum(resistances)
+
+
+def parallel_resistance(resistances: tuple[float, ...]) -> float:
+    """Resistance of pieces side by side.
+
+    Formula: R = 1 / Σ (1 / R_k)
+    resistances: R_k, resistance of each piece [Ω]
+    Gives: R, resistance of all [Ω]
+    Limits: one piece or more, all above 0, else ValueError.
+    Source: Kirchhoff's laws
+
+    >>> round(parallel_resistance((0.03, 0.06)), 3)
+    0.02
+    """
+    if not resistances or min(resistances) <= 0.0:
+        raise ValueError("Pieces side by side need a resistance above 0 each.")
+    return 1.0 / math.fsum(1.0 / r for r in resistances)
+
+
+def time_constant(resistance: float, capacitance: float) -> float:
+    """Time constant of a capacitor behind a resistance.
+
+    Formula: τ = R C
+    resistance: R, resistance in the path [Ω]
+    capacitance: C, capacitance [F]
+    Gives: τ, time constant [s]
+    Limits: none.
+    Source: definition
+
+    >>> round(time_constant(1000.0, 470e-6), 2)
+    0.47
+    """
+    return resistance * capacitance
+
+
+def charge_time(resistance: float, capacitance: float, share: float) -> float:
+    """Time in which a capacitor charges to a share of the supply.
+
+    Formula: t = R C ln(1 / (1 - s))
+    resistance: R, resistance in the path [Ω]
+    capacitance: C, capacitance [F]
+    share: s, share of the supply's volts [1]
+    Gives: t, time from empty [s]
+    Limits: share from 0 to below 1, else ValueError.
+    Source: first-order circuit, definition
+
+    >>> round(charge_time(1000.0, 470e-6, 0.95), 2)
+    1.41
+    """
+    if not 0.0 <= share < 1.0:
+        raise ValueError("A capacitor reaches a share from 0 to below 1 of its supply.")
+    return -resistance * capacitance * math.log1p(-share)
+
+
+def chirp_time(meter_resistance: float, capacitance: float, threshold: float) -> float:
+    """How long a continuity meter sounds while it charges an empty capacitor.
+
+    Formula: t = R C ln(1 + R_t / R)
+    meter_resistance: R, source resistance of the meter in its continuity range [Ω]
+    capacitance: C, capacitance across the probes [F]
+    threshold: R_t, resistance below which the meter sounds [Ω]
+    Gives: t, time of the sound [s]
+    Limits: meter as a fixed voltage behind R; R above 0, the rest not negative, else ValueError.
+    Source: the capacitor looks like R U / (U_0 - U); first-order circuit. About R_t C when R_t is
+        small.
+
+    >>> round(chirp_time(1000.0, 470e-6, 50.0), 4)
+    0.0229
+    """
+    if meter_resistance <= 0.0 or capacitance < 0.0 or threshold < 0.0:
+        raise ValueError("A chirp needs a source resistance above 0, and no negative values.")
+    return meter_resistance * capacitance * math.log1p(threshold / meter_resistance)
+
+
+def capacitor_energy(capacitance: float, volts: float) -> float:
+    """Energy in a charged capacitor.
+
+    Formula: E = ½ C U²
+    capacitance: C, capacitance [F]
+    volts: U, volts [V]
+    Gives: E, energy [J]
+    Limits: none.
+    Source: definition
+
+    >>> round(capacitor_energy(470e-6, 25.2), 3)
+    0.149
+    """
+    return 0.5 * capacitance * volts * volts
+
+
+def inrush_current(volts: float, resistance: float) -> float:
+    """Greatest current when a pack meets an empty capacitor.
+
+    Formula: I = U / R
+    volts: U, volts of the pack [V]
+    resistance: R, resistance of pack, leads and capacitor together [Ω]
+    Gives: I, current in the first instant [A]
+    Limits: inductance left out, which makes the true peak lower; R above 0, else ValueError.
+    Source: Ohm's law
+
+    >>> round(inrush_current(16.8, 0.08), 0)
+    210.0
+    """
+    if resistance <= 0.0:
+        raise ValueError("A first instant's current needs a resistance above 0.")
+    return volts / resistance
+
+
+def supply_limit(starting_current: float) -> float:
+    """Current limit to set at the bench supply for a first power-up.
+
+    Formula: I = max(1.5 I_s + 0.1 A, 0.3 A)
+    starting_current: I_s, current of all loads of this gate as they start [A]
+    Gives: I, limit to set [A]
+    Limits: current not negative, else ValueError; the corner lies at I_s = 0.133 A.
+    Source: common practice, no source
+
+    >>> round(supply_limit(0.4), 2)
+    0.7
+    """
+    if starting_current < 0.0:
+        raise ValueError("A starting current cannot be negative.")
+    return max(1.5 * starting_current + 0.1, 0.3)
+
+
+def duty_current(current: float, count: float, duty: float) -> float:
+    """Mean current of loads that are on for a share of the time.
+
+    Formula: I = n d I₁
+    current: I₁, current of one load while on [A]
+    count: n, number of loads [1]
+    duty: d, share of the time [1]
+    Gives: I, mean current [A]
+    Limits: duty from 0 to 1, else ValueError.
+    Source: definition
+
+    >>> round(duty_current(0.06, 8, 0.2), 3)
+    0.096
+    """
+    if not 0.0 <= duty <= 1.0:
+        raise ValueError("A duty is a share from 0 to 1.")
+    return current * count * duty

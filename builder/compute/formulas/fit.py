@@ -1,0 +1,103 @@
+"""Whether parts fit: thread grip, clearances, stack height."""
+
+import math
+
+
+def thread_grip(length: float, passed: float, depth: float) -> float:
+    """Length of thread that a screw grips in.
+
+    Formula: g = min(l - s, t)
+    length: l, length of the screw below its head [m]
+    passed: s, thickness of all that the screw passes through before the thread [m]
+    depth: t, depth of the thread [m]
+    Gives: g, length of thread in grip; negative when the screw does not reach it [m]
+    Limits: countersunk heads are measured over all. Kink where the screw just fills the thread.
+    Source: definition
+
+    >>> round(thread_grip(0.008, 0.006, 0.003) * 1000, 1)
+    2.0
+    """
+    return min(length - passed, depth)
+
+
+def grip_in_diameters(grip: float, diameter: float) -> float:
+    """Grip of a screw in diameters of its thread.
+
+    Formula: g' = g / d
+    grip: g, length of thread in grip [m]
+    diameter: d, nominal diameter of the thread [m]
+    Gives: g', grip in diameters [1]
+    Limits: diameter above 0, else ValueError.
+    Source: definition; below 0.6 too little, below 0.8 scant: common practice, no source
+
+    >>> round(grip_in_diameters(0.002, 0.002), 2)
+    1.0
+    """
+    if diameter <= 0.0:
+        raise ValueError("A thread's diameter lies above 0.")
+    return grip / diameter
+
+
+def clearance_below(length: float, passed: float, free: float) -> float:
+    """Room between the end of a screw or shaft and what lies behind it.
+
+    Formula: c = s + f - l
+    length: l, length of the screw below its head [m]
+    passed: s, thickness of all that the screw passes through before the thread [m]
+    free: f, way from there to what lies behind, a winding or the bay of the pack [m]
+    Gives: c, clearance; negative when the end touches [m]
+    Limits: none.
+    Source: definition; 0.3 mm clear of a winding: common practice, no source
+
+    >>> round(clearance_below(0.008, 0.006, 0.003) * 1000, 1)
+    1.0
+    """
+    return passed + free - length
+
+
+def stack_height(heights: tuple[float, ...]) -> float:
+    """Height of boards, soft mounts and posts on one another.
+
+    Formula: H = Σ h_i
+    heights: h_i, height of each layer, soft mounts as compressed [m]
+    Gives: H, height of the stack [m]
+    Limits: none.
+    Source: definition
+
+    >>> round(stack_height((0.003, 0.0065, 0.003, 0.0075)) * 1000, 1)
+    20.0
+    """
+    return math.fsum(heights)
+
+
+def disc_clearance(along: float, across: float, first_diameter: float, second_diameter: float) -> float:
+    """Room between the discs of two rotors.
+
+    Formula: c = √(Δx² + Δy²) - (D₁ + D₂) / 2
+    along: Δx, distance of the shafts fore and aft [m]
+    across: Δy, distance of the shafts left and right [m]
+    first_diameter: D₁, diameter of one propeller [m]
+    second_diameter: D₂, diameter of the other [m]
+    Gives: c, clearance; negative when the discs overlap [m]
+    Limits: discs in one plane; flexing arms and blades not counted.
+    Source: definition
+
+    >>> round(disc_clearance(0.106, 0.0, 0.0762, 0.0762) * 1000, 1)
+    29.8
+    """
+    return math.hypot(along, across) - (first_diameter + second_diameter) / 2.0
+
+
+def largest_disc(wheelbase: float) -> float:
+    """Diameter of the propellers that just touch on a square frame.
+
+    Formula: D = w / √2
+    wheelbase: w, distance of two motors across the middle [m]
+    Gives: D, diameter at which neighbours touch [m]
+    Limits: four motors on a square.
+    Source: definition
+
+    >>> round(largest_disc(0.15) * 1000, 1)
+    106.1
+    """
+    return wheelbase / math.sqrt(2.0)

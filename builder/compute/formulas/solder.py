@@ -1,0 +1,35 @@
+"""Handbook properties of the metals at the bench, by alloy, as plain tables with their sources."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Alloy:
+    """A solder: melting range in K, conductivity in W/m/K, density in kg/m³, heats in J/kg/K and J/kg."""
+
+    name: str
+    solidus: float
+    liquidus: float
+    conductivity: float
+    density: float
+    heat_capacity: float
+    latent_heat: float
+    lead_free: bool
+
+
+# Melting ranges, conductivity and density: read in secondary copies of makers' tables; heat capacity and latent heat
+# from memory. Sn60Pb40: some tables print 188 or 191 °C for its liquidus.
+ALLOYS = (
+    Alloy("Sn63Pb37", 456.15, 456.15, 50.0, 8400.0, 176.0, 45000.0, False),
+    Alloy("Sn60Pb40", 456.15, 463.15, 50.0, 8500.0, 176.0, 45000.0, False),
+    Alloy("SAC305", 490.15, 493.15, 58.0, 7380.0, 230.0, 65000.0, True),
+)
+
+COPPER_HEAT_CAPACITY = 384.0  # J/kg/K, handbook value
+COPPER_CONDUCTIVITY = 401.0  # W/m/K at 25 °C, handbook value
+
+
+def alloy(name: str) -> Alloy | None:
+    """The alloy of that name, letters' case and spaces ignored, or None when it is not in the table."""
+    wanted = name.casefold().replace(" ", "").replace("-", "")
+    return next((a for a in ALLOYS if a.name.casefold() == wanted), None)

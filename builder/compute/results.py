@@ -1,0 +1,12 @@
+"""All that is computed of one build, in the order in which it is computed. Frozen."""
+
+from dataclasses import dataclass
+
+from builder.compute.nets import Netlist
+
+
+@dataclass(frozen=True, eq=False)
+class Results:
+    """Results of `compute`, one field a file of this folder."""
+
+    netlist: Netlist

@@ -1,0 +1,73 @@
+"""One type for everything that is found, by whichever stage."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from enum import StrEnum
+
+from builder.diagnostics.where import Where
+
+
+class Severity(StrEnum):
+    """What a finding does: a mistake stops reading, a fault stops publishing, a remark is worth knowing."""
+
+    MISTAKE = "mistake"
+    FAULT = "fault"
+    REMARK = "remark"
+
+
+class Signal(StrEnum):
+    """Signal words of ANSI Z535.6, worst first."""
+
+    DANGER = "DANGER"
+    WARNING = "WARNING"
+    CAUTION = "CAUTION"
+    NOTICE = "NOTICE"
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What was found, where it stands, and how to mend it.
+
+    The message says what was found, the hint what to do. `build` is empty for the shelf and the site file.
+    """
+
+    code: str
+    severity: Severity
+    message: str
+    hint: str = ""
+    where: Where | None = None
+    build: str = ""
+    signal: Signal | None = None
+    see: tuple[Where, ...] = ()
+
+    def in_build(self, build: str) -> "Finding":
+        """The same finding, said of one build."""
+        return replace(self, build=build)
+
+
+def mistake(code: str, message: str, hint: str = "", where: Where | None = None, build: str = "") -> Finding:
+    """A finding that load or model cannot read on from."""
+    return Finding(code, Severity.MISTAKE, message, hint, where, build)
+
+
+class Stopped(Exception):
+    """Raised inside load and model to leave a branch that cannot be read; carries its findings."""
+
+    def __init__(self, findings: Iterable[Finding]) -> None:
+        self.findings = tuple(findings)
+        super().__init__("; ".join(f.message for f in self.findings))
+
+
+@dataclass
+class Collector:
+    """Gathers findings while one stage runs, so that all mistakes are said at once. Local to a call."""
+
+    findings: list[Finding] = field(default_factory=list)
+
+    def add(self, *findings: Finding) -> None:
+        """Keep these findings, in the order in which they came."""
+        self.findings.extend(findings)
+
+    def take(self) -> tuple[Finding, ...]:
+        """All findings so far, each once."""
+        return tuple(dict.fromkeys(self.findings))

@@ -1,0 +1,72 @@
+"""Findings as text for a terminal, with the source line and a caret, and as JSON."""
+
+import json
+import unicodedata
+from collections.abc import Iterable
+
+from builder.diagnostics.finding import Finding
+from builder.diagnostics.where import Place, Sources
+
+LONGEST_LINE = 160
+_SAFE_CATEGORIES_OUT = {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"}
+
+
+def harmless(text: str) -> str:
+    """Text that cannot steer a terminal: control and direction-changing characters are shown by code point."""
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(
+        f"\\u{{{ord(c):x}}}" if unicodedata.category(c) in _SAFE_CATEGORIES_OUT and c != "\t" else c for c in text
+    )
+
+
+def _source_lines(place: Place) -> list[str]:
+    start = max(0, place.column - 1 - LONGEST_LINE // 2)
+    cut = place.text[start : start + LONGEST_LINE]
+    line = harmless(cut.replace("\t", " "))
+    before = harmless(cut[: place.column - 1 - start].replace("\t", " "))
+    width = max(1, min(place.width, LONGEST_LINE - len(before)))
+    number = f"{place.line:>6} | "
+    return [number + line, " " * (len(number) - 2) + "| " + " " * len(before) + "^" * width]
+
+
+def as_text(finding: Finding, sources: Sources) -> str:
+    """One finding over a few lines: place and code, message, source line with caret, hint."""
+    place = sources.locate(finding.where) if finding.where else None
+    if place is not None:
+        head = f"{place.file}:{place.line}:{place.column}: "
+    elif finding.where is not None:
+        head = f"{finding.where.file}: "
+    else:
+        head = f"{finding.build}: " if finding.build else ""
+    signal = f"{finding.signal}: " if finding.signal else ""
+    lines = [f"{harmless(head)}{finding.severity} [{finding.code}] {signal}{harmless(finding.message)}"]
+    if place is not None and place.text:
+        lines += _source_lines(place)
+    for also in finding.see:
+        there = sources.locate(also)
+        lines.append("       see " + harmless(f"{there.file}:{there.line}" if there else also.cite()))
+    if finding.hint:
+        lines.append("       " + harmless(finding.hint))
+    return "\n".join(lines)
+
+
+def as_record(finding: Finding, sources: Sources) -> dict[str, object]:
+    """One finding as the record that `check --json` prints."""
+    place = sources.locate(finding.where) if finding.where else None
+    return {
+        "code": finding.code,
+        "severity": finding.severity.value,
+        "build": finding.build or None,
+        "file": place.file if place else (finding.where.file if finding.where else None),
+        "line": place.line if place else None,
+        "column": place.column if place else None,
+        "message": finding.message,
+        "hint": finding.hint,
+        "signal": finding.signal.value if finding.signal else None,
+    }
+
+
+def as_json(findings: Iterable[Finding], sources: Sources) -> str:
+    """A JSON list of findings, for editors and hooks."""
+    return json.dumps([as_record(f, sources) for f in findings], ensure_ascii=False, indent=1)

@@ -1,0 +1,76 @@
+"""Where a value stands: a file and the keys that lead to it, and the line it is on."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Protocol
+
+Step = str | int
+Path = tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """A value (or its key) in a source file, named by keys, so that a comment above it changes nothing.
+
+    `file` is relative to the builds folder; `offset` counts characters into the value's text.
+    """
+
+    file: str
+    path: Path = ()
+    key: bool = False
+    offset: int = 0
+
+    def at(self, *steps: Step) -> "Where":
+        """The value that further keys lead to."""
+        return Where(self.file, self.path + steps)
+
+    def of_key(self, *steps: Step) -> "Where":
+        """The key itself, not its value."""
+        return Where(self.file, self.path + steps, key=True)
+
+    def cite(self) -> str:
+        """As pages cite it: file and key path, never a line number."""
+        return ", ".join([self.file, *(str(s + 1) if isinstance(s, int) else s for s in self.path)])
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A line and column (both from 1), with the line's text, for the terminal and for editors."""
+
+    file: str
+    line: int
+    column: int
+    text: str
+    width: int = 1
+
+
+class Sources(Protocol):
+    """What can turn a Where into a Place: the loaded documents."""
+
+    def locate(self, where: Where) -> Place | None:
+        """The place of the value, or of the nearest value above it; None for a file that is not loaded."""
+
+
+@dataclass(frozen=True)
+class NoSources:
+    """Stands in where no document was loaded."""
+
+    def locate(self, where: Where) -> Place | None:
+        """Nothing can be located."""
+        return None
+
+
+@dataclass(frozen=True)
+class Origins:
+    """Which Where each path of a merged tree came from (a variant mixes two files)."""
+
+    root: Where
+    moved: Mapping[Path, Where] = field(default_factory=dict)
+
+    def where(self, path: Path, *, key: bool = False) -> Where:
+        """The Where of a path in the merged tree: the longest moved prefix, or the root."""
+        for length in range(len(path), 0, -1):
+            found = self.moved.get(path[:length])
+            if found is not None:
+                return Where(found.file, found.path + path[length:], key)
+        return Where(self.root.file, self.root.path + path, key)

@@ -1,0 +1,177 @@
+"""YAML text to plain nodes: dicts, lists, text and None, with the place of every value.
+
+Composed by PyYAML and built here, so that no scalar is resolved: `on`, `12:30`, `010` and `2026-10-04` stay
+text and the field decides. Anchors, aliases, tags and merge keys are mistakes, not features.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+import yaml
+from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
+
+from builder.diagnostics.finding import Collector, Finding, Stopped, mistake
+from builder.diagnostics.where import Path, Place, Where
+from builder.load.limits import Limits
+
+Tree = dict[str, "Tree"] | list["Tree"] | str | None
+Spot = tuple[int, int, int, int, int]  # line, column, key line, key column, width; from 1
+_COMPOSER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+_PLAIN_TAGS = {
+    ScalarNode: "str",
+    MappingNode: "map",
+    SequenceNode: "seq",
+}
+
+
+@dataclass(frozen=True)
+class Document:
+    """One source file, read: its tree, the place of every value, its lines and the digest of its bytes."""
+
+    file: str
+    tree: Tree
+    places: dict[Path, Spot]
+    text: str
+    digest: str
+
+    def locate(self, where: Where) -> Place | None:
+        """The place of a value, or of the nearest one above it that is written down."""
+        for length in range(len(where.path), -1, -1):
+            spot = self.places.get(where.path[:length])
+            if spot is not None:
+                whole = length == len(where.path)
+                return self._place(spot, where.path[-1] if where.path else None, key=where.key and whole, offset=where.offset if whole else 0)
+        return Place(self.file, 1, 1, self.text.split("\n", 1)[0].rstrip("\r"))
+
+    def _place(self, spot: Spot, name: object, *, key: bool, offset: int) -> Place:
+        line, column = (spot[2], spot[3]) if key else (spot[0], spot[1] + offset)
+        lines = self.text.split("\n")
+        text = lines[line - 1].rstrip("\r") if line <= len(lines) else ""
+        width = len(str(name)) if key and name is not None else (1 if offset else spot[4])
+        return Place(self.file, line, column, text, width)
+
+
+@dataclass
+class _Walk:
+    """One walk over composed nodes; local to a call."""
+
+    file: str
+    limits: Limits
+    places: dict[Path, Spot] = field(default_factory=dict)
+    found: Collector = field(default_factory=Collector)
+    values: int = 0
+
+    def where(self, path: Path, *, key: bool = False) -> Where:
+        return Where(self.file, path, key)
+
+    def walk(self, node: Node, path: Path, key_node: Node | None) -> Tree:
+        self.values += 1
+        if self.values > self.limits.values or len(path) > self.limits.depth:
+            what = f"over {self.limits.values} values" if len(path) <= self.limits.depth else "nested too deep"
+            raise Stopped([mistake("data/too-large", f"This file is {what}.", _SPLIT_HINT, self.where(path))])
+        mark = node.start_mark
+        key_mark = key_node.start_mark if key_node is not None else mark
+        width = node.end_mark.column - mark.column if node.end_mark.line == mark.line else 1
+        self.places[path] = (mark.line + 1, mark.column + 1, key_mark.line + 1, key_mark.column + 1, max(1, width))
+        if isinstance(node, ScalarNode):
+            return self.scalar(node, path)
+        if isinstance(node, SequenceNode):
+            return [self.walk(child, (*path, i), None) for i, child in enumerate(node.value)]
+        return self.mapping(node, path)
+
+    def scalar(self, node: ScalarNode, path: Path) -> Tree:
+        text: str = node.value
+        if len(text) > self.limits.text:
+            problem = f"A text of {len(text)} characters; at most {self.limits.text} are taken."
+            self.found.add(mistake("data/too-large", problem, "Shorten it.", self.where(path)))
+            return None
+        return None if node.style is None and text in ("", "~") else text
+
+    def mapping(self, node: MappingNode, path: Path) -> Tree:
+        out: dict[str, Tree] = {}
+        for key_node, value_node in node.value:
+            if not isinstance(key_node, ScalarNode):
+                self.places[(*path, "?")] = _spot_of(key_node)
+                at = self.where((*path, "?"))
+                self.found.add(mistake("data/unreadable", "A key that is not plain text.", "Write a word.", at))
+                continue
+            key: str = key_node.value
+            at = self.where((*path, key), key=True)
+            if key in out:
+                first = self.places[(*path, key)]
+                self.places[(*path, key, "again")] = _spot_of(key_node)
+                again = self.where((*path, key, "again"))
+                problem = f"{key!r} stands twice; the first is on line {first[2]}."
+                self.found.add(mistake("data/twice", problem, "Keep one of the two.", again))
+                continue
+            if key == "<<":
+                self.places[(*path, key)] = _spot_of(key_node)
+                self.found.add(mistake("data/yaml-feature", "A merge key (<<).", _FEATURE_HINT, at))
+                continue
+            out[key] = self.walk(value_node, (*path, key), key_node)
+        return out
+
+
+_SPLIT_HINT = "Split it, or see whether something was pasted in by accident."
+_FEATURE_HINT = "Write the values out; a variant (based_on) holds only what differs."
+
+
+def _spot_of(node: Node) -> Spot:
+    mark = node.start_mark
+    return (mark.line + 1, mark.column + 1, mark.line + 1, mark.column + 1, 1)
+
+
+def _features(text: str, walk: _Walk) -> Iterator[Finding]:
+    """Anchors, aliases and tags, found in the event stream before anything is composed."""
+    for count, event in enumerate(yaml.parse(text, Loader=_COMPOSER)):
+        if count > 3 * walk.limits.values:
+            walk.places[()] = (1, 1, 1, 1, 1)
+            raise Stopped([mistake("data/too-large", "This file holds too many values.", _SPLIT_HINT, walk.where(()))])
+        name = type(event).__name__
+        mark = event.start_mark
+        if name == "DocumentStartEvent" and walk.places.get(("\0document",)):
+            what = "a second document (---)"
+        elif name == "DocumentStartEvent":
+            walk.places[("\0document",)] = (1, 1, 1, 1, 1)
+            continue
+        elif name == "AliasEvent":
+            what = f"an alias (*{event.anchor})"
+        elif getattr(event, "anchor", None):
+            what = f"an anchor (&{event.anchor})"
+        elif getattr(event, "tag", None):
+            what = f"a tag ({event.tag})"
+        else:
+            continue
+        at = ("\0feature", count)
+        walk.places[at] = (mark.line + 1, mark.column + 1, mark.line + 1, mark.column + 1, 1)
+        yield mistake("data/yaml-feature", f"This file uses {what}, which build files do without.", _FEATURE_HINT,
+                      walk.where(at))
+
+
+def _syntax_mistake(error: yaml.YAMLError, walk: _Walk) -> Finding:
+    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+    line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
+    walk.places[("\0syntax",)] = (line, column, line, column, 1)
+    problem = getattr(error, "problem", None) or getattr(error, "reason", None) or "it cannot be read"
+    hint = "Check indentation, a missing colon or quote; text that holds ': ' or ' #' wants quotes."
+    return mistake("data/syntax", f"This is not YAML: {problem}.", hint, walk.where(("\0syntax",)))
+
+
+def read_yaml(file: str, text: str, digest: str, limits: Limits) -> tuple[Document, tuple[Finding, ...]]:
+    """One file's text as a document and what is wrong with it. With a mistake the tree may be partial or None."""
+    walk = _Walk(file, limits)
+    tree: Tree = None
+    try:
+        for finding in _features(text, walk):
+            walk.found.add(finding)
+        if not walk.found.findings:
+            node = _COMPOSER(text).get_single_node()
+            tree = walk.walk(node, (), None) if node is not None else None
+    except yaml.YAMLError as error:
+        walk.found.add(_syntax_mistake(error, walk))
+    except Stopped as stop:
+        walk.found.add(*stop.findings)
+    except RecursionError:
+        walk.places[()] = (1, 1, 1, 1, 1)
+        walk.found.add(mistake("data/too-large", "This file is nested too deep.", _SPLIT_HINT, walk.where(())))
+    return Document(file, tree, walk.places, text, digest), walk.found.take()

@@ -1,0 +1,157 @@
+"""A build with its references followed: what every later stage works on. Frozen, SI, no text left to parse."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from builder.diagnostics.where import Origins, Where
+from builder.model.build_source import BuildSource, PackUse, PartUse, Plug, Screw, Wire
+from builder.model.electrical import Pad, Socket
+from builder.model.kinds import Pack, Part
+from builder.model.quantities import Quantity
+from builder.model.site import Site
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Contact:
+    """One pad of one piece of a part: `camera.5V`, or `motor.1.A` where the build has several motors.
+
+    `piece` counts from 1; it is 0 where there is one piece only.
+    """
+
+    part: str
+    piece: int
+    pad: str
+
+    def __str__(self) -> str:
+        return f"{self.part}.{self.piece}.{self.pad}" if self.piece else f"{self.part}.{self.pad}"
+
+    @property
+    def board(self) -> str:
+        """The piece that the contact is on: `camera`, `motor.1`."""
+        return f"{self.part}.{self.piece}" if self.piece else self.part
+
+
+@dataclass(frozen=True, eq=False)
+class Fitted:
+    """A part in the build: its key there, the shelf's entry, how many, where it sits."""
+
+    key: str
+    shelf: str
+    part: Part
+    use: PartUse
+    shelf_where: Where
+    where: Where
+
+    @property
+    def count(self) -> int:
+        """Pieces in the build, without spares."""
+        return self.use.count
+
+    @property
+    def pieces(self) -> tuple[int, ...]:
+        """Piece numbers as contacts use them: 1 to count, or 0 alone."""
+        return tuple(range(1, self.use.count + 1)) if self.use.count > 1 else (0,)
+
+
+@dataclass(frozen=True, eq=False)
+class FittedPack:
+    """A flight battery of the build."""
+
+    key: str
+    shelf: str
+    part: Pack
+    use: PackUse
+    shelf_where: Where
+    where: Where
+
+
+@dataclass(frozen=True)
+class WireRun:
+    """A wire with both ends followed to contacts."""
+
+    start: Contact
+    end: Contact
+    wire: Wire
+    where: Where
+
+
+@dataclass(frozen=True)
+class PlugJoin:
+    """A plugged joint with both ends followed: (part key, piece, socket name) each."""
+
+    start: tuple[str, int, str]
+    end: tuple[str, int, str]
+    plug: Plug
+    where: Where
+
+
+@dataclass(frozen=True)
+class ScrewPlace:
+    """Screws of one place with the shelf's screw."""
+
+    screw: Screw
+    part: Part
+    shelf: str
+    where: Where
+
+
+@dataclass(frozen=True, eq=False)
+class Build:
+    """One aircraft, resolved. `chain` names the build and its bases, nearest first; `shelf` holds what it may use."""
+
+    name: str
+    source: BuildSource
+    site: Site
+    parts: Mapping[str, Fitted]
+    packs: Mapping[str, FittedPack]
+    wires: tuple[WireRun, ...]
+    plugs: tuple[PlugJoin, ...]
+    screws: tuple[ScrewPlace, ...]
+    origins: Origins
+    chain: tuple[str, ...]
+    digest: str
+    shelf: Mapping[str, "ShelfEntry"] = field(default_factory=dict)
+    tree: Mapping[str, object] = field(default_factory=dict)
+
+    @property
+    def title(self) -> str:
+        """The build's title."""
+        return self.source.title
+
+    def where(self, *path: str | int) -> Where:
+        """Where a value of build.yaml stands (in a base's file, if it was inherited)."""
+        return self.origins.where(path)
+
+    def of_kind(self, *kinds: type[Part]) -> tuple[Fitted, ...]:
+        """The build's parts of these kinds, in the order of the file."""
+        return tuple(f for f in self.parts.values() if isinstance(f.part, kinds))
+
+    def pad(self, contact: Contact) -> Pad:
+        """The pad at a contact. KeyError for a contact that the model did not make."""
+        return self.parts[contact.part].part.pads[contact.pad]
+
+    def socket(self, end: tuple[str, int, str]) -> Socket:
+        """The socket at a plug's end."""
+        return self.parts[end[0]].part.sockets[end[2]]
+
+    @cached_property
+    def contacts(self) -> tuple[Contact, ...]:
+        """Every pad of every piece, in the order of the file."""
+        return tuple(
+            Contact(f.key, piece, pad) for f in self.parts.values() for piece in f.pieces for pad in f.part.pads
+        )
+
+
+@dataclass(frozen=True, eq=False)
+class ShelfEntry:
+    """A part as the shelf has it."""
+
+    name: str
+    part: Part
+    where: Where
+
+
+def spread_or(quantity: Quantity, share: float) -> float:
+    """The stated spread, or a share of the value."""
+    return quantity.spread if quantity.spread is not None else abs(quantity.value) * share

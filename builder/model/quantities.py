@@ -1,0 +1,202 @@
+"""Text with a unit becomes a number in SI. The only way in for numbers; pydantic types stand below.
+
+Every parser raises PydanticCustomError with a code of ours, so that the place of the value is known.
+"""
+
+import re
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator
+from pydantic_core import PydanticCustomError
+
+from builder.model.units import DIMENSIONS, Dimension
+
+NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
+_ONE = re.compile(rf"({NUMBER})(?:\s*(?:±|\+/-|\+-)\s*({NUMBER}))?\s*(\S.*)?")
+_PIECE = re.compile(rf"({NUMBER})\s*([a-z]+)")
+_RANGE = re.compile(rf"({NUMBER})\s*(?:-|–|to)\s*({NUMBER})\s*(\S.*)")
+_SHAPES = {dict: "a group of keys", list: "a list", type(None): "nothing"}
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A value in SI with the spread that the source states (one standard deviation, or None) and its unit as written."""
+
+    value: float
+    spread: float | None
+    unit: str
+    dimension: str
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """A lower and an upper bound in SI."""
+
+    low: float
+    high: float
+    unit: str
+    dimension: str
+
+
+def wrong(code: str, message: str, hint: str, offset: int = 0) -> PydanticCustomError:
+    """A mistake in a value: the code it is listed under, what was found, how to mend it, and where in the text."""
+    return PydanticCustomError("benchleaf", "{message}", {"code": code, "message": message, "hint": hint,
+                                                         "offset": offset})
+
+
+def text_of(value: Any, article: str, example: str) -> str:
+    """The value as text, or a mistake that says what was due."""
+    if isinstance(value, str):
+        return value.strip()
+    found = _SHAPES.get(type(value), type(value).__name__)
+    raise wrong("data/wrong-shape", f"Here {article} is due, found {found}.", f"Write it like {example!r}.")
+
+
+def _units_of(dimension: Dimension) -> str:
+    return ", ".join(dimension.units)
+
+
+def _scaled(number: str, unit: str | None, dimension: Dimension, text: str) -> float:
+    if unit is None:
+        hint = f"Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
+        raise wrong("data/no-unit", f"{text!r} has no unit where {dimension.article} is due.", hint)
+    factor = dimension.units.get(unit)
+    if factor is None:
+        hint = f"Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
+        raise wrong("data/wrong-unit", f"{unit!r} is not a unit of {dimension.name}.", hint, max(0, text.rfind(unit)))
+    return float(number) * factor
+
+
+def _bounded(value: float, text: str, dimension: Dimension) -> float:
+    if not dimension.low <= value <= dimension.high:
+        hint = f"Taken are {dimension.low:g} to {dimension.high:g} {dimension.si}; check the unit and the point."
+        raise wrong("data/absurd", f"{text!r} cannot be right for {dimension.article} here.", hint)
+    return value
+
+
+def parse(value: Any, name: str) -> Quantity:
+    """`14.3 g`, `14.3 ± 0.2 g`, `5 min 40 s` as a Quantity of the named dimension."""
+    if isinstance(value, Quantity):
+        return value
+    dimension = DIMENSIONS[name]
+    text = text_of(value, dimension.article, dimension.example)
+    if name == "time" and len(pieces := _PIECE.findall(text)) > 1 and _PIECE.sub("", text).strip() == "":
+        return Quantity(_bounded(sum(_scaled(n, u, dimension, text) for n, u in pieces), text, dimension), None, "s", name)
+    match = _ONE.fullmatch(text)
+    if match is None:
+        hint = f"Write a number and a unit, like {dimension.example!r}. Units that fit: {_units_of(dimension)}."
+        raise wrong("data/not-a-quantity", f"{text!r} cannot be read as {dimension.article}.", hint)
+    number, spread, unit = match.groups()
+    value_si = _bounded(_scaled(number, unit, dimension, text), text, dimension)
+    return Quantity(value_si, None if spread is None else abs(_scaled(spread, unit, dimension, text)), unit, name)
+
+
+def parse_span(value: Any, name: str) -> Span:
+    """`7-37 V` as a Span; a single quantity is a span of no width."""
+    if isinstance(value, Span):
+        return value
+    dimension = DIMENSIONS[name]
+    text = text_of(value, dimension.article, "7-37 V")
+    match = _RANGE.fullmatch(text)
+    if match is None:
+        one = parse(text, name)
+        return Span(one.value, one.value, one.unit, name)
+    low, high = (_bounded(_scaled(n, match[3], dimension, text), text, dimension) for n in match.group(1, 2))
+    if low > high:
+        raise wrong("data/not-a-quantity", f"{text!r} runs backwards.", "Write the lower value first.")
+    return Span(low, high, match[3], name)
+
+
+def parse_count(value: Any) -> int:
+    """A whole number of pieces, 0 or more."""
+    text = text_of(value, "a whole number", "4")
+    if not re.fullmatch(r"\d{1,6}", text):
+        raise wrong("data/not-a-number", f"{text!r} is not a whole number.", "Write digits, like '4'.")
+    return int(text)
+
+
+def parse_ratio(value: Any) -> Quantity:
+    """A number without a unit, perhaps with its spread: `0.45 ± 0.05`."""
+    if isinstance(value, Quantity):
+        return value
+    text = text_of(value, "a ratio", "0.45")
+    match = _ONE.fullmatch(text)
+    if match is None or match[3] is not None:
+        raise wrong("data/not-a-number", f"{text!r} is not a plain number.", "Write it like '0.45' or '0.45 ± 0.05'.")
+    return Quantity(float(match[1]), None if match[2] is None else abs(float(match[2])), "", "ratio")
+
+
+def parse_yes(value: Any) -> bool:
+    """`yes` or `no`; `true` and `false` are understood."""
+    if isinstance(value, bool):
+        return value
+    text = text_of(value, "yes or no", "yes").casefold()
+    if text not in ("yes", "no", "true", "false"):
+        raise wrong("data/not-a-choice", f"{text!r} is neither yes nor no.", "Write 'yes' or 'no'.")
+    return text in ("yes", "true")
+
+
+def parse_date(value: Any) -> date:
+    """A day in ISO 8601: 2026-10-04."""
+    if isinstance(value, date):
+        return value
+    text = text_of(value, "a date", "2026-10-04")
+    try:
+        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            raise ValueError
+        return date.fromisoformat(text)
+    except ValueError:
+        raise wrong("data/not-a-date", f"{text!r} is not a date.", "Write year-month-day, like '2026-10-04'.") from None
+
+
+def parse_text(value: Any) -> str:
+    """One piece of text; control characters are refused."""
+    text = text_of(value, "text", "a few words")
+    bad = next((c for c in text if ord(c) < 32 and c not in "\n\t"), None)
+    if bad is not None:
+        raise wrong("data/not-text", f"This text holds a control character (U+{ord(bad):04X}).", "Take it out.")
+    return text
+
+
+def _quantity(name: str) -> BeforeValidator:
+    return BeforeValidator(lambda value: parse(value, name))
+
+
+def _span(name: str) -> BeforeValidator:
+    return BeforeValidator(lambda value: parse_span(value, name))
+
+
+Mass = Annotated[Quantity, _quantity("mass")]
+Length = Annotated[Quantity, _quantity("length")]
+Voltage = Annotated[Quantity, _quantity("voltage")]
+Current = Annotated[Quantity, _quantity("current")]
+Power = Annotated[Quantity, _quantity("power")]
+Resistance = Annotated[Quantity, _quantity("resistance")]
+Capacitance = Annotated[Quantity, _quantity("capacitance")]
+Charge = Annotated[Quantity, _quantity("charge")]
+Duration = Annotated[Quantity, _quantity("time")]
+Frequency = Annotated[Quantity, _quantity("frequency")]
+Temperature = Annotated[Quantity, _quantity("temperature")]
+Angle = Annotated[Quantity, _quantity("angle")]
+SpeedConstant = Annotated[Quantity, _quantity("speed constant")]
+Rotation = Annotated[Quantity, _quantity("speed of rotation")]
+Speed = Annotated[Quantity, _quantity("speed")]
+Pressure = Annotated[Quantity, _quantity("pressure")]
+Share = Annotated[Quantity, _quantity("share")]
+Gain = Annotated[Quantity, _quantity("gain")]
+Level = Annotated[Quantity, _quantity("level")]
+CurrentScale = Annotated[Quantity, _quantity("current scale")]
+Force = Annotated[Quantity, _quantity("force")]
+Density = Annotated[Quantity, _quantity("density")]
+VoltageSpan = Annotated[Span, _span("voltage")]
+FrequencySpan = Annotated[Span, _span("frequency")]
+TemperatureSpan = Annotated[Span, _span("temperature")]
+LengthSpan = Annotated[Span, _span("length")]
+
+Ratio = Annotated[Quantity, BeforeValidator(parse_ratio)]
+Count = Annotated[int, BeforeValidator(parse_count)]
+Yes = Annotated[bool, BeforeValidator(parse_yes)]
+Day = Annotated[date, BeforeValidator(parse_date)]
+Text = Annotated[str, BeforeValidator(parse_text)]

@@ -1,0 +1,102 @@
+"""Validates a tree against a pydantic class and turns every error into a mistake with a place and a hint."""
+
+from collections.abc import Mapping
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from builder.diagnostics.finding import Finding, mistake
+from builder.diagnostics.nearest import did_you_mean
+from builder.diagnostics.where import Origins, Path, Where
+
+M = TypeVar("M", bound=BaseModel)
+
+
+def _present(tree: Any, loc: Path) -> tuple[Path, Any]:
+    """The longest part of a pydantic `loc` that leads somewhere in the tree, and what stands there."""
+    path: list[str | int] = []
+    for step in loc:
+        if isinstance(tree, Mapping) and step in tree:
+            tree = tree[step]
+        elif isinstance(tree, list | tuple) and isinstance(step, int) and step < len(tree):
+            tree = tree[step]
+        else:
+            continue  # union members and absent fields stand in no file
+        path.append(step)
+    return tuple(path), tree
+
+
+def _keys(model: type[BaseModel], loc: Path) -> list[str]:
+    """The keys that a class takes at a `loc`: walked through the annotations as far as they can be followed."""
+    current: Any = model
+    for step in loc[:-1]:
+        found = _step_into(current, step)
+        if found is None:
+            break
+        current = found
+    fields = current.model_fields if isinstance(current, type) and issubclass(current, BaseModel) else {}
+    return [f.alias or name for name, f in fields.items()]
+
+
+def _step_into(annotation: Any, step: str | int) -> Any:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        for name, field in annotation.model_fields.items():
+            if step in (name, field.alias):
+                return _class_in(field.annotation)
+    return annotation if isinstance(step, int) or isinstance(annotation, type) else None
+
+
+def _class_in(annotation: Any) -> Any:
+    """The model class inside Optional, tuple or dict."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for inner in getattr(annotation, "__args__", ()):
+        found = _class_in(inner)
+        if found is not None:
+            return found
+    return None
+
+
+def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Finding:
+    kind, loc = error["type"], tuple(error["loc"])
+    path, value = _present(tree, loc)
+    where = origins.where(path)
+    if kind == "benchleaf":
+        ctx = error["ctx"]
+        at = Where(where.file, where.path, offset=ctx["offset"]) if ctx["offset"] else where
+        return mistake(ctx["code"], ctx["message"], ctx["hint"], at)
+    if kind == "missing":
+        what = f"{loc[-1]!r} is missing{' in ' + repr(path[-1]) if path else ''}."
+        at = origins.where(path, key=True) if path else where
+        return mistake("data/missing-key", what, f"Add a line '{loc[-1]}: …'.", at)
+    if kind == "extra_forbidden":
+        hint = did_you_mean(str(loc[-1]), _keys(model, loc))
+        return mistake("data/unknown-key", f"{loc[-1]!r} is not a key that is known here.", hint,
+                       origins.where(path, key=True))
+    if kind == "literal_error":
+        expected = error["ctx"]["expected"]
+        return mistake("data/not-a-choice", f"{value!r} is not one of the words that fit here.",
+                       f"Write one of {expected}.", where)
+    if kind in ("model_type", "dict_type", "model_attributes_type"):
+        return mistake("data/wrong-shape", f"Here a group of keys is due, found {_named(value)}.",
+                       "Write 'key: value' lines, or {key: value}.", where)
+    if kind in ("tuple_type", "list_type"):
+        return mistake("data/wrong-shape", f"Here a list is due, found {_named(value)}.",
+                       "Write '- ' lines, or [a, b].", where)
+    return mistake("data/wrong-shape", f"This value cannot be read ({error['msg'].lower()}).",
+                   "See the field reference.", where)
+
+
+def _named(value: Any) -> str:
+    if isinstance(value, str):
+        return f"the text {value[:40]!r}"
+    return {dict: "a group of keys", list: "a list", type(None): "nothing"}.get(type(value), type(value).__name__)
+
+
+def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tuple[Finding, ...]]:
+    """The tree as an object of the class, or None and every mistake in it, in the order of the file."""
+    try:
+        return model.model_validate(tree), ()
+    except ValidationError as error:
+        found = [_one(e, tree, model, origins) for e in error.errors(include_url=False)]
+        return None, tuple(dict.fromkeys(found))

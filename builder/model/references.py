@@ -1,0 +1,201 @@
+"""Follows a build's names: parts to the shelf, wire ends to contacts, plug ends to sockets, screws to hardware."""
+
+import re
+from collections.abc import Callable, Mapping, Set
+
+from builder.diagnostics.finding import Collector, Finding, mistake
+from builder.diagnostics.nearest import did_you_mean
+from builder.diagnostics.where import Where
+from builder.model.build import Build, Contact, Fitted, FittedPack, PlugJoin, ScrewPlace, ShelfEntry, WireRun
+from builder.model.build_source import BuildSource
+from builder.model.kinds import Pack
+from builder.model.reading import read_as
+from builder.model.site import Site
+from builder.model.variants import Merged
+
+Shelf = Mapping[str, ShelfEntry]
+_SAFE_NAME = re.compile(r"[a-z0-9](?:[a-z0-9-]{0,62}[a-z0-9])?")
+
+
+class _Follower:
+    """Follows the names of one build; local to a call."""
+
+    def __init__(self, merged: Merged, source: BuildSource, shelf: Shelf, broken: Set[str]) -> None:
+        self.merged, self.source, self.shelf, self.broken = merged, source, shelf, broken
+        self.found = Collector()
+        self.parts: dict[str, Fitted] = {}
+
+    def where(self, *path: str | int) -> Where:
+        return self.merged.origins.where(path)
+
+    def entry(self, name: str, where: Where) -> ShelfEntry | None:
+        """The shelf's entry, or a mistake (said once, by the shelf, where the entry itself cannot be read)."""
+        if name in self.shelf:
+            return self.shelf[name]
+        if name in self.broken:
+            problem = f"The shelf's entry {name!r} cannot be read, so this build cannot either."
+            self.found.add(mistake("data/broken-part", problem, "Mend the entry on the shelf.", where))
+        else:
+            self.found.add(mistake("data/not-on-shelf", f"{name!r} is not on the shelf.",
+                                   did_you_mean(name, self.shelf), where))
+        return None
+
+    def follow_parts(self) -> dict[str, Fitted]:
+        for key, use in self.source.parts.items():
+            entry = self.entry(use.use, self.where("parts", key, "use"))
+            if not re.fullmatch(r"[A-Za-z0-9][\w-]*", key):
+                self.found.add(mistake("data/bad-name", f"{key!r} cannot name a part.",
+                                       "Use letters, digits and hyphens.", self.merged.origins.where(("parts", key), key=True)))
+            elif use.count == 0:
+                self.found.add(mistake("data/absurd", f"The part {key!r} is there 0 times.",
+                                       "Take it out, or count it.", self.where("parts", key, "count")))
+            elif entry is not None:
+                self.parts[key] = Fitted(key, entry.name, entry.part, use, entry.where, self.where("parts", key))
+        return self.parts
+
+    def follow_packs(self) -> dict[str, FittedPack]:
+        packs: dict[str, FittedPack] = {}
+        for key, use in self.source.packs.items():
+            where = self.where("packs", key, "use")
+            entry = self.entry(use.use, where)
+            if entry is not None and not isinstance(entry.part, Pack):
+                self.found.add(mistake("data/wrong-kind", f"{use.use!r} is a {entry.part.kind}, not a pack.",
+                                       "Name a shelf part of kind pack.", where))
+            elif entry is not None and isinstance(entry.part, Pack):
+                packs[key] = FittedPack(key, entry.name, entry.part, use, entry.where, self.where("packs", key))
+        return packs
+
+    def piece(self, text: str, where: Where) -> tuple[Fitted, int, str] | None:
+        """`motor.1.A` as (motor, 1, 'A'); the last step may hold dots only after part and piece are taken."""
+        key, dot, rest = text.partition(".")
+        fitted = self.parts.get(key)
+        if not dot or not rest:
+            self.found.add(mistake("data/no-such-contact", f"{text!r} does not name a contact.",
+                                   "Write part.contact, like 'camera.5V'.", where))
+            return None
+        if fitted is None:
+            if key not in self.source.parts:
+                self.found.add(mistake("data/no-such-part", f"This build has no part {key!r}.",
+                                       did_you_mean(key, self.source.parts), where))
+            return None
+        piece = 0
+        if fitted.use.count > 1:
+            number, dot, rest = rest.partition(".")
+            if not (number.isdigit() and dot and 1 <= int(number) <= fitted.use.count):
+                hint = f"Write {key}.1.… to {key}.{fitted.use.count}.…"
+                self.found.add(mistake("data/no-such-contact", f"{text!r} does not say which {key} is meant.", hint, where))
+                return None
+            piece = int(number)
+        return fitted, piece, rest
+
+    def contact(self, text: str, where: Where) -> Contact | None:
+        found = self.piece(text, where)
+        if found is None:
+            return None
+        fitted, piece, pad = found
+        if pad not in fitted.part.pads:
+            self.found.add(mistake("data/no-such-contact", f"{fitted.key} ({fitted.shelf}) has no pad {pad!r}.",
+                                   did_you_mean(pad, fitted.part.pads, 16), where))
+            return None
+        return Contact(fitted.key, piece, pad)
+
+    def follow_wires(self) -> tuple[WireRun, ...]:
+        runs = []
+        for i, wire in enumerate(self.source.wires):
+            start = self.contact(wire.from_, self.where("wires", i, "from"))
+            end = self.contact(wire.to, self.where("wires", i, "to"))
+            if start is not None and end is not None:
+                runs.append(WireRun(start, end, wire, self.where("wires", i)))
+        return tuple(runs)
+
+    def socket_end(self, text: str, where: Where) -> tuple[str, int, str] | None:
+        found = self.piece(text, where)
+        if found is None:
+            return None
+        fitted, piece, name = found
+        if name not in fitted.part.sockets:
+            self.found.add(mistake("data/no-such-socket", f"{fitted.key} ({fitted.shelf}) has no socket {name!r}.",
+                                   did_you_mean(name, fitted.part.sockets), where))
+            return None
+        return fitted.key, piece, name
+
+    def follow_plugs(self) -> tuple[PlugJoin, ...]:
+        joins = []
+        for i, plug in enumerate(self.source.plugs):
+            start = self.socket_end(plug.from_, self.where("plugs", i, "from"))
+            end = self.socket_end(plug.to, self.where("plugs", i, "to"))
+            if plug.use is not None and plug.use not in self.source.parts:
+                self.found.add(mistake("data/no-such-part", f"This build has no part {plug.use!r}.",
+                                       did_you_mean(plug.use, self.source.parts), self.where("plugs", i, "use")))
+            if start is not None and end is not None:
+                joins.append(PlugJoin(start, end, plug, self.where("plugs", i)))
+        return tuple(joins)
+
+    def follow_screws(self) -> tuple[ScrewPlace, ...]:
+        places = []
+        for i, screw in enumerate(self.source.screws):
+            fitted = self.parts.get(screw.use)
+            where = self.where("screws", i, "use")
+            entry = self.shelf.get(fitted.shelf) if fitted is not None else self.entry(screw.use, where)
+            if entry is not None:
+                places.append(ScrewPlace(screw, entry.part, entry.name, self.where("screws", i)))
+        return tuple(places)
+
+    def check_sockets(self) -> None:
+        """A socket lists contacts that are pads of the same part."""
+        for fitted in self.parts.values():
+            for name, socket in fitted.part.sockets.items():
+                for i, contact in enumerate(socket.contacts):
+                    if contact not in fitted.part.pads:
+                        self.found.add(mistake("data/no-such-contact", f"{fitted.shelf} has no pad {contact!r}.",
+                                               did_you_mean(contact, fitted.part.pads, 16),
+                                               fitted.shelf_where.at("sockets", name, "contacts", i)))
+
+    def check_references(self) -> None:
+        """Packs of flights and weighings, and alternatives, are known."""
+        packs = self.source.packs
+        for i, flight in enumerate(self.source.flights):
+            if flight.pack not in packs:
+                self.found.add(mistake("data/no-such-pack", f"This build has no pack {flight.pack!r}.",
+                                       did_you_mean(flight.pack, packs), self.where("flights", i, "pack")))
+        for i, weighed in enumerate(self.source.weighed):
+            if weighed.what != "dry" and weighed.what not in packs:
+                self.found.add(mistake("data/no-such-pack", f"{weighed.what!r} is neither 'dry' nor a pack of this build.",
+                                       did_you_mean(weighed.what, ["dry", *packs]), self.where("weighed", i, "what")))
+        for key, fitted in self.parts.items():
+            for name in fitted.use.alternatives:
+                self.entry(name, self.where("parts", key, "alternatives"))
+            for i, name in enumerate(fitted.part.alternatives):
+                self.entry(name, fitted.shelf_where.at("alternatives", i))
+
+
+def _used(source: BuildSource, parts: Mapping[str, Fitted], shelf: Shelf) -> tuple[str, ...]:
+    """Names of the shelf's entries that the build uses or may swap to."""
+    names = {f.shelf for f in parts.values()} | {p.use for p in source.packs.values()} | {s.use for s in source.screws}
+    for fitted in parts.values():
+        names.update(fitted.use.alternatives, fitted.part.alternatives)
+    names.update(n for n, e in shelf.items() if isinstance(e.part, Pack))
+    return tuple(sorted(n for n in names if n in shelf))
+
+
+def follow(
+    name: str, merged: Merged, site: Site, shelf: Shelf, broken: Set[str], digest: Callable[[tuple[str, ...]], str]
+) -> tuple[Build | None, tuple[Finding, ...]]:
+    """The build with its references followed, or None and every mistake that keeps it from being read."""
+    if not _SAFE_NAME.fullmatch(name) or name in ("shelf", "compare", "parts", "assets"):
+        problem = f"{name!r} cannot name a build: it becomes an address."
+        hint = "Use small letters, digits and hyphens, and none of shelf, compare, parts, assets."
+        return None, (mistake("data/bad-name", problem, hint, Where(f"{name}/build.yaml")),)
+    source, findings = read_as(BuildSource, merged.tree, merged.origins)
+    if source is None:
+        return None, findings
+    f = _Follower(merged, source, shelf, broken)
+    parts, packs = f.follow_parts(), f.follow_packs()
+    wires, plugs, screws = f.follow_wires(), f.follow_plugs(), f.follow_screws()
+    f.check_sockets()
+    f.check_references()
+    if f.found.findings:
+        return None, f.found.take()
+    used = _used(source, parts, shelf)
+    return Build(name, source, site, parts, packs, wires, plugs, screws, merged.origins, merged.chain, digest(used),
+                 {n: shelf[n] for n in used}, merged.tree), ()

@@ -1,0 +1,1 @@
+"""Pages without HTML: numbers become text, tables and drawings in millimetres."""

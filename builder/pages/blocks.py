@@ -1,0 +1,265 @@
+"""What a page is made of, without HTML. Frozen; render turns each block into HTML, and prints the same on paper."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from builder.diagnostics.finding import Signal
+from builder.pages.drawing import Drawing
+
+Align = Literal["left", "right", "centre"]
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A computed number as text, with the anchor of its derivation on the numbers page ('' for none).
+
+    `value` and `unit` stand apart so that columns align; `spread` is text such as `± 0.3`.
+    """
+
+    value: str
+    unit: str = ""
+    spread: str = ""
+    anchor: str = ""
+    basis: str = ""
+    prefix: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """Plain text. `link` leads to another address (relative to the site's root) or an anchor of this page."""
+
+    text: str
+    link: str = ""
+    strong: bool = False
+    code: bool = False
+    rel: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Markdown:
+    """Text that a person wrote, in Markdown (raw HTML off, links restricted)."""
+
+    text: str
+    inline: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Tick:
+    """A box to tick; `key` is stable within the build, so that a tick survives a reload."""
+
+    key: str
+    label: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WriteIn:
+    """A box to write a reading into, with what is expected (`4.85 to 5.15 V`)."""
+
+    key: str
+    label: str
+    unit: str = ""
+    expect: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Swatch:
+    """A wire colour: its English name and IEC 60757 letters; drawn as a patch beside the words, never alone."""
+
+    name: str
+    letters: str
+
+
+Inline = Number | Span | Markdown | Tick | WriteIn | Swatch
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A cell of a table: pieces in a row. `note` stands below them, smaller."""
+
+    pieces: tuple[Inline, ...] = ()
+    note: str = ""
+    tone: Literal["", "good", "bad", "quiet"] = ""
+    sort: float | str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """A column: its heading, its unit and how its cells align."""
+
+    heading: str
+    unit: str = ""
+    align: Align = "left"
+    narrow: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row of a table. `kind` sets group headings and totals apart; `anchor` makes it citable; `data` serves scripts."""
+
+    cells: tuple[Cell, ...]
+    kind: Literal["", "group", "subtotal", "total"] = ""
+    anchor: str = ""
+    data: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table. The first column heads its rows. On a narrow screen `stack` turns each row into a small list."""
+
+    caption: str
+    columns: tuple[Column, ...]
+    rows: tuple[Row, ...]
+    anchor: str = ""
+    stack: bool = False
+    note: str = ""
+    sortable: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Pieces of running text."""
+
+    pieces: tuple[Inline, ...]
+    quiet: bool = False
+    lead: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Prose:
+    """A longer text that a person wrote, in Markdown."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Bullets:
+    """A list; `ordered` numbers it."""
+
+    items: tuple[tuple[Inline, ...], ...]
+    ordered: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Facts:
+    """Name and value pairs, such as the figures at a glance. `large` sets them big."""
+
+    items: tuple[tuple[str, Cell], ...]
+    large: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Notice:
+    """A caution with its signal word, or a finding ('' for none). `anchor` makes it citable."""
+
+    signal: Signal | None
+    title: str
+    pieces: tuple[Inline, ...]
+    anchor: str = ""
+    code: str = ""
+    tone: Literal["", "fault", "remark", "accepted"] = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """A step of the order of work: tick box, what to do, where and with what, why; write-in boxes where one measures."""
+
+    number: str
+    key: str
+    text: tuple[Inline, ...]
+    facts: tuple[tuple[str, str], ...] = ()
+    reason: str = ""
+    write_ins: tuple[WriteIn, ...] = ()
+    anchor: str = ""
+    picture: "Picture | None" = None
+    caution: Notice | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class GateBar:
+    """A heavy bar across the order of work: nothing goes on below it before its gate has passed."""
+
+    title: str
+    text: str
+    anchor: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """The order of work: steps and gates in a row."""
+
+    items: tuple[Step | GateBar, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture of the build: an address under the build's folder, its alternative text and caption."""
+
+    address: str
+    alt: str
+    caption: str = ""
+    width: int = 0
+    height: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Illustration:
+    """A drawing with its caption."""
+
+    drawing: Drawing
+    caption: str
+    anchor: str = ""
+    wide: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """Two blocks beside each other where there is room: a board's drawing and its contacts."""
+
+    first: "Block"
+    second: "Block"
+
+
+@dataclass(frozen=True, slots=True)
+class Fold:
+    """A block that stays closed until it is asked for (open on paper where `paper` says so)."""
+
+    title: str
+    blocks: tuple["Block", ...]
+    paper: bool = True
+
+
+Block = Table | Paragraph | Prose | Bullets | Facts | Notice | Steps | Picture | Illustration | Side | Fold
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A section with its heading; `level` 2 for the sheet's own, 3 for parts of one. Sections nest."""
+
+    anchor: str
+    heading: str
+    blocks: tuple["Block | Section", ...]
+    level: int = 2
+    break_before: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A page: its address under the site's root, its title, what stands above the sections, and the sections.
+
+    `kind` chooses the template; `data` is handed to the page's script and to feeds (plain values only).
+    """
+
+    address: str
+    kind: Literal["sheet", "numbers", "compare", "table", "part", "rules", "fields", "front", "missing", "any"]
+    title: str
+    summary: str
+    sections: tuple[Section, ...]
+    build: str = ""
+    revised: str = ""
+    status: str = ""
+    draft: bool = False
+    kept: bool = False
+    breadcrumbs: tuple[Span, ...] = ()
+    links: tuple[Span, ...] = ()
+    data: Mapping[str, object] = field(default_factory=dict)

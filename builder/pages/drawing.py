@@ -1,0 +1,84 @@
+"""Drawings without SVG: shapes in millimetres, y down, with a class that says what they mean."""
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+Anchor = Literal["start", "middle", "end"]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line through points; `tone` is a class of the style sheet, `colour` an English wire colour or ''."""
+
+    points: tuple[tuple[float, float], ...]
+    tone: str = ""
+    colour: str = ""
+    width: float = 0.25
+    dash: str = ""
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Rectangle:
+    """A rectangle by its upper left corner."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    tone: str = ""
+    radius: float = 0.0
+    colour: str = ""
+    link: str = ""
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle by its middle."""
+
+    x: float
+    y: float
+    radius: float
+    tone: str = ""
+    colour: str = ""
+    link: str = ""
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Shape:
+    """A path in SVG's path syntax (an open standard), for arcs and arrows."""
+
+    path: str
+    tone: str = ""
+    colour: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """Selectable text; size in millimetres of the type's em."""
+
+    x: float
+    y: float
+    text: str
+    size: float = 3.0
+    anchor: Anchor = "start"
+    tone: str = ""
+    turn: float = 0.0
+    link: str = ""
+
+
+Item = Line | Rectangle | Circle | Shape | Words
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A drawing of a given size with its alternative text. `name` prefixes every id, so that drawings can share a page."""
+
+    name: str
+    width: float
+    height: float
+    items: tuple[Item, ...]
+    alt: str
+    notes: tuple[str, ...] = field(default=())

@@ -1,0 +1,63 @@
+"""Numbers become text: the only place that rounds. Half away from zero, as the page's script does too."""
+
+from decimal import ROUND_HALF_UP, Decimal
+from math import floor, log10
+
+from builder.compute.figure import Figure, Known, Unknown, anchor_of
+from builder.model.measures import Money
+from builder.pages.blocks import Cell, Number, Span
+
+MINUS = "\u2212"
+# Pages' unit for each SI unit: factor and how many decimals a plain number shows.
+SHOWN = {
+    "kg": ("g", 1000.0, 1), "m": ("mm", 1000.0, 1), "V": ("V", 1.0, 2), "A": ("A", 1.0, 2), "W": ("W", 1.0, 1),
+    "ohm": ("Ω", 1.0, 3), "Ω": ("Ω", 1.0, 3), "C": ("mAh", 1 / 3.6, 0), "J": ("Wh", 1 / 3600.0, 2),
+    "s": ("min", 1 / 60.0, 1), "N": ("N", 1.0, 2), "1": ("", 1.0, 2), "K": ("K", 1.0, 1), "degC": ("°C", 1.0, 1),
+    "kg/m³": ("kg/m³", 1.0, 3), "m²": ("cm²", 1e4, 1), "m/s": ("m/s", 1.0, 1), "rad/s": ("rpm", 9.549296585513721, 0),
+    "Hz": ("MHz", 1e-6, 0), "dB": ("dB", 1.0, 1), "F": ("µF", 1e6, 0), "Pa": ("hPa", 0.01, 1),
+    "N/m²": ("N/m²", 1.0, 1),
+}
+
+
+def rounded(value: float, decimals: int) -> str:
+    """A number with fixed decimals, half away from zero, with a true minus sign; never '-0'."""
+    exact = Decimal(repr(value)).quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP)
+    text = f"{abs(exact):f}"
+    return (MINUS if exact < 0 and any(c in "123456789" for c in text) else "") + text
+
+
+def decimals_for(spread: float, least: int = 0, most: int = 4) -> int:
+    """Decimals that show a spread with one to two significant digits."""
+    if spread <= 0:
+        return most
+    digits = -floor(log10(spread))
+    if spread * 10**digits < 2:
+        digits += 1
+    return max(least, min(most, digits))
+
+
+def in_unit(figure: Figure) -> tuple[float, float, str, int]:
+    """Value and spread in the unit that pages show, the unit, and its usual decimals."""
+    unit, factor, decimals = SHOWN.get(figure.unit, (figure.unit, 1.0, 2))
+    return figure.value * factor, figure.spread * factor, unit, decimals
+
+
+def number(figure: Known, *, decimals: int | None = None, spread: bool = False, unit: bool = True) -> Number:
+    """A figure as text that links to its derivation; an Unknown as a dash that does too."""
+    if isinstance(figure, Unknown):
+        return Number("unknown", anchor=anchor_of(figure.key))
+    value, wide, shown_unit, usual = in_unit(figure)
+    places = usual if decimals is None else decimals
+    shown_spread = f"± {rounded(wide, max(places, decimals_for(wide) if wide else 0))}" if spread and wide else ""
+    prefix = "at least" if figure.lacks else ""
+    return Number(rounded(value, places), shown_unit if unit else "", shown_spread, anchor_of(figure.key), figure.basis, prefix)
+
+
+def money(amount: Money) -> str:
+    """An amount with its currency code: `12.50 EUR`."""
+    return f"{rounded(float(Decimal(amount.minor).scaleb(-amount.digits)), amount.digits)} {amount.currency}"
+
+
+def cell(*pieces: Number | Span | str, note: str = "") -> Cell:
+    """A table's cell of numbers and words."""
+    return Cell(tuple(Span(p) if isinstance(p, str) else p for p in pieces), note)

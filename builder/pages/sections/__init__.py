@@ -1,0 +1,1 @@
+"""One file a section of the sheet."""

@@ -1,0 +1,17 @@
+"""What a page of one build is made from: the build, its results, the verdict."""
+
+from dataclasses import dataclass
+
+from builder.compute.results import Results
+from builder.model.build import Build
+from builder.rules.judge import Verdict
+
+
+@dataclass(frozen=True, eq=False)
+class SheetInput:
+    """One build with all that was computed and judged of it. `draft` marks every page."""
+
+    build: Build
+    results: Results
+    verdict: Verdict
+    draft: bool = False

@@ -1,0 +1,108 @@
+"""Runs every rule over a build and keeps all answers: found, passed, nothing to judge, not judged."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from builder.diagnostics.finding import Finding, Severity
+from builder.rules.find_rules import all_rules
+from builder.rules.rule import Case, Found, Judged, NotJudged, Rule
+
+Answer = Literal["found", "passed", "not judged", "nothing to judge"]
+
+
+@dataclass(frozen=True)
+class RuleAnswer:
+    """What one rule said of one build. A rule may find, and lack a fact elsewhere, at once."""
+
+    rule: Rule
+    findings: tuple[Finding, ...]
+    not_judged: tuple[NotJudged, ...]
+    passed: int
+
+    @property
+    def answer(self) -> Answer:
+        """The answer in one word."""
+        if self.findings:
+            return "found"
+        if self.not_judged:
+            return "not judged"
+        return "passed" if self.passed else "nothing to judge"
+
+
+@dataclass(frozen=True)
+class Accepted:
+    """A fault that the builder accepted, with the reason."""
+
+    finding: Finding
+    reason: str
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """All answers of all rules for one build."""
+
+    answers: tuple[RuleAnswer, ...]
+    accepted: tuple[Accepted, ...]
+    stale_accepts: tuple[Finding, ...]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Everything found, accepted faults included, in the order of the rules."""
+        return tuple(f for a in self.answers for f in a.findings) + self.stale_accepts
+
+    @property
+    def faults(self) -> tuple[Finding, ...]:
+        """Faults that nobody accepted: they stop a publish."""
+        accepted = {a.finding for a in self.accepted}
+        return tuple(f for f in self.findings if f.severity == Severity.FAULT and f not in accepted)
+
+    @property
+    def remarks(self) -> tuple[Finding, ...]:
+        """What is worth knowing."""
+        return tuple(f for f in self.findings if f.severity == Severity.REMARK)
+
+    @property
+    def judged(self) -> int:
+        """How many rules came to a decision, wholly or in part."""
+        return sum(1 for a in self.answers if a.findings or a.passed)
+
+    @property
+    def not_judged(self) -> tuple[RuleAnswer, ...]:
+        """Answers that lack at least one fact."""
+        return tuple(a for a in self.answers if a.not_judged)
+
+    def summary(self) -> str:
+        """One line: `61 rules judged, 8 not`."""
+        return f"{self.judged} rules judged, {len(self.not_judged)} not"
+
+
+def _answer(rule: Rule, case: Case) -> RuleAnswer:
+    findings: list[Finding] = []
+    lacking: list[NotJudged] = []
+    passed = 0
+    for outcome in rule.check(case):
+        if isinstance(outcome, Found):
+            signal = outcome.signal or rule.signal
+            findings.append(Finding(rule.code, outcome.severity or rule.severity, outcome.message, outcome.hint,
+                                    outcome.where, case.build.name, signal, outcome.see))
+        elif isinstance(outcome, NotJudged):
+            lacking.append(outcome)
+        elif isinstance(outcome, Judged):
+            passed += 1
+    return RuleAnswer(rule, tuple(dict.fromkeys(findings)), tuple(dict.fromkeys(lacking)), passed)
+
+
+def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
+    """Every rule's answer. A fault whose code stands under `accept` is kept, with the builder's reason."""
+    answers = tuple(_answer(rule, case) for rule in (all_rules() if rules is None else rules))
+    accept = case.build.source.accept
+    found = [f for a in answers for f in a.findings if f.severity == Severity.FAULT]
+    accepted = tuple(Accepted(f, accept[f.code]) for f in found if f.code in accept)
+    used = {a.finding.code for a in accepted}
+    stale = tuple(
+        Finding("data/accepts-nothing", Severity.REMARK, f"The build accepts {code!r}, which no longer finds a fault.",
+                "Take the line out of accept.", case.build.where("accept", code), case.build.name)
+        for code in accept if code not in used
+    )
+    return Verdict(answers, accepted, stale)
