@@ -75,7 +75,7 @@ def fin_heat(film: float, perimeter: float, conductivity: float, area: float, le
     Source: Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, ch. 3 (from memory)
 
     >>> round(fin_heat(100.0, 0.015708, 398.0, 1.9635e-5, 0.05, 75.0), 2)
-    5.13
+    5.16
     """
     if length < 0.0:
         raise ValueError("A fin's length cannot be negative.")
@@ -100,7 +100,7 @@ def film_through_insulation(
     Source: cylindrical wall, Incropera and DeWitt, ch. 3 (from memory)
 
     >>> round(film_through_insulation(20.0, 0.00051, 0.0011, 0.2), 2)
-    39.12
+    41.39
     """
     if min(film, bare_diameter, insulation_conductivity) <= 0.0 or outer_diameter < bare_diameter:
         raise ValueError("An insulated wire is no thinner than its copper, and nothing of it is 0.")
@@ -151,7 +151,7 @@ def plane_heat(
     Source: annular fin, Incropera and DeWitt, table 3.5 (from memory)
 
     >>> round(plane_heat(20.0, 70e-6, 401.0, 0.002, 0.018, 200.0), 2)
-    6.17
+    6.02
     """
     if min(film, thickness, conductivity) <= 0.0 or not 0.0 < inner_radius < outer_radius:
         raise ValueError("A plane needs film, thickness and conductivity above 0, and a pad smaller than itself.")

@@ -110,7 +110,7 @@ def dwell_time(
     Source: lumped capacity, Incropera and DeWitt, ch. 5 (from memory)
 
     >>> round(dwell_time(8.5, 513.15, 653.15, 298.15, 0.05, 0.01), 2)
-    0.86
+    0.85
     """
     if heat < 0.0 or working <= ambient:
         raise ValueError("A joint takes heat of 0 or more, and works above the temperature of the air.")

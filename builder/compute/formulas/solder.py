@@ -27,9 +27,3 @@ ALLOYS = (
 
 COPPER_HEAT_CAPACITY = 384.0  # J/kg/K, handbook value
 COPPER_CONDUCTIVITY = 401.0  # W/m/K at 25 °C, handbook value
-
-
-def alloy(name: str) -> Alloy | None:
-    """The alloy of that name, letters' case and spaces ignored, or None when it is not in the table."""
-    wanted = name.casefold().replace(" ", "").replace("-", "")
-    return next((a for a in ALLOYS if a.name.casefold() == wanted), None)
