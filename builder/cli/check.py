@@ -1,0 +1,46 @@
+"""`benchleaf check`: reads and judges, publishes nothing."""
+
+import sys
+from pathlib import Path
+
+import click
+
+from builder import pipeline
+from builder.cli.common import count, known_build, print_findings, workspace_option
+from builder.diagnostics.finding import Severity
+from builder.diagnostics.show import as_json, harmless
+
+
+@click.command(epilog="Example: benchleaf check dipper --json")
+@click.argument("builds", nargs=-1)
+@click.option("--json", "as_list", is_flag=True, help="Print the findings as a JSON list, for editors and hooks.")
+@click.option("--not-judged", is_flag=True, help="List what each rule could not judge, and the fact that it lacks.")
+@workspace_option
+def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: Path) -> None:
+    """Check builds (all, or those named) without publishing."""
+    done = pipeline.check(workspace, builds)
+    for name in builds:
+        known_build(name, done.workspace.names)
+    findings = [f for f in done.findings if not builds or f.build in (*builds, "")]
+    stops = [f for f in findings if f.severity != Severity.REMARK]
+    if as_list:
+        click.echo(as_json(findings, done.loaded))
+        sys.exit(1 if stops else 0)
+    print_findings(findings, done.loaded)
+    for name, sheet in done.sheets.items():
+        verdict = sheet.verdict
+        parts = [count(len(verdict.faults), "fault"), count(len(verdict.remarks), "remark")]
+        if verdict.accepted:
+            parts.append(f"{len(verdict.accepted)} accepted")
+        click.echo(f"{name}: {', '.join(parts)}; {verdict.summary()}")
+        for answer in verdict.not_judged:
+            missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
+            if not_judged or len(verdict.not_judged) <= 3:
+                click.echo(f"  not judged: {answer.rule.code}: {harmless(missing)}")
+        if len(verdict.not_judged) > 3 and not not_judged:
+            codes = ", ".join(a.rule.code for a in verdict.not_judged)
+            click.echo(f"  not judged: {codes} (--not-judged says why)")
+    mistakes = [f for f in findings if f.severity == Severity.MISTAKE]
+    if mistakes:
+        click.echo(f"{count(len(mistakes), 'mistake')} to mend before these files can be read.", err=True)
+    sys.exit(1 if stops else 0)

@@ -1,0 +1,41 @@
+"""What commands share: the workspace option, and printing findings."""
+
+import sys
+from collections.abc import Callable, Iterable
+from pathlib import Path
+from typing import Any
+
+import click
+
+from builder.diagnostics.finding import Finding, Severity
+from builder.diagnostics.nearest import did_you_mean
+from builder.diagnostics.show import as_text
+from builder.diagnostics.where import Sources
+
+_COLOURS = {Severity.MISTAKE: "red", Severity.FAULT: "red", Severity.REMARK: "yellow"}
+
+
+def workspace_option(command: Callable[..., Any]) -> Callable[..., Any]:
+    """`--workspace DIR`: the folder that holds `builds/`; here, unless it is said."""
+    return click.option("--workspace", type=click.Path(file_okay=False, path_type=Path), default=Path(),
+                        show_default="here", help="The folder that holds builds/.")(command)
+
+
+def print_findings(findings: Iterable[Finding], sources: Sources) -> None:
+    """Each finding over a few lines on standard error; coloured on a terminal only."""
+    for finding in findings:
+        head, _, rest = as_text(finding, sources).partition("\n")
+        click.echo(click.style(head, fg=_COLOURS[finding.severity]) + ("\n" + rest if rest else ""), err=True)
+
+
+def count(number: int, one: str, many: str = "") -> str:
+    """`1 fault`, `2 faults`."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def known_build(name: str, names: Iterable[str]) -> None:
+    """Stops with exit status 2 where a build does not exist."""
+    known = tuple(names)
+    if name not in known:
+        click.echo(f"benchleaf: there is no build {name!r}. {did_you_mean(name, known)}", err=True)
+        sys.exit(2)

@@ -1,0 +1,54 @@
+"""The `benchleaf` command. Knows options and exit status; the pipeline does the work.
+
+Exit status: 0 done, 1 findings that stop it, 2 wrong use.
+"""
+
+import os
+import sys
+import traceback
+
+import click
+
+from builder import __version__
+from builder.cli.check import check
+from builder.cli.compare import compare
+from builder.cli.explain import explain
+from builder.cli.publish import publish
+from builder.cli.trace import trace
+
+_REPORT = """benchleaf: an error inside Benchleaf, not in your files. Nothing that was published is lost.
+Please report these lines:
+  {kind}: {error}
+  at {where}, benchleaf {version}, python {python}
+Set BENCHLEAF_TRACEBACK=1 to see the whole trace."""
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+@click.version_option(__version__, prog_name="benchleaf")
+def cli() -> None:
+    """Publish build sheets of small multirotors.
+
+    One YAML file for a build, plus a shelf of parts, becomes a page, a bench sheet to print, and comparisons.
+    """
+
+
+for command in (check, publish, compare, explain, trace):
+    cli.add_command(command)
+
+
+def main() -> None:
+    """Entry point. No input ends in a traceback: an internal error prints what to report."""
+    try:
+        cli()
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(1)
+    except Exception as error:
+        if os.environ.get("BENCHLEAF_TRACEBACK"):
+            raise
+        frame = traceback.extract_tb(error.__traceback__)[-1]
+        where = f"{os.path.basename(os.path.dirname(frame.filename))}/{os.path.basename(frame.filename)}:{frame.lineno}"
+        text = _REPORT.format(kind=type(error).__name__, error=error, where=where, version=__version__,
+                              python=sys.version.split()[0])
+        click.echo(text, err=True)
+        sys.exit(1)

@@ -1,0 +1,23 @@
+"""Options of a run, as the command line gives them. Ground floor: frozen values, no behaviour."""
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+
+@dataclass(frozen=True, slots=True)
+class PublishOptions:
+    """How to publish. `base` is the sub-folder of the address under which the site will lie."""
+
+    workspace: Path = field(default_factory=Path)
+    draft: bool = False
+    pdf: bool = True
+    workers: int = 0
+    base: str = ""
+    cluster: str = ""
+    careful: bool = False
+    everything: bool = False
+    only: tuple[str, ...] = ()
+
+    def as_text(self) -> str:
+        """What of these changes the bytes of the output."""
+        return f"draft={self.draft} pdf={self.pdf} base={self.base}"

@@ -1,0 +1,42 @@
+"""A build's summary for pages over all builds."""
+
+from builder.compute.figure import Known
+from builder.pages.sheet_input import SheetInput
+from builder.pages.summary import Summary, SummaryNumber
+
+
+def _headline(sheet: SheetInput) -> dict[str, Known]:
+    """The figures that other pages show, by the key under which they show them."""
+    results = sheet.results
+    found: dict[str, Known] = {"dry": results.mass.dry}
+    for pack, figure in results.mass.all_up.items():
+        found[f"all-up/{pack}"] = figure
+    for pack, flight in results.flight.packs.items():
+        found[f"endurance/{pack}"] = flight.endurance_styled
+        found[f"throttle/{pack}"] = flight.throttle
+    return found
+
+
+def summarise(sheet: SheetInput) -> Summary:
+    """The summary of one judged build."""
+    build, source, verdict = sheet.build, sheet.build.source, sheet.verdict
+    cost = sheet.results.budget.this_build
+    return Summary(
+        name=build.name,
+        title=build.title,
+        summary=source.summary,
+        status=source.status,
+        revised=source.revised.isoformat() if source.revised else "",
+        based_on=source.based_on or "",
+        numbers={key: SummaryNumber.of(figure) for key, figure in _headline(sheet).items()},
+        price_minor=cost.minor if cost is not None else None,
+        currency=cost.currency if cost is not None else build.site.currency,
+        packs=tuple(build.packs),
+        packs_used=tuple(p.shelf for p in build.packs.values()),
+        parts=tuple((f.key, f.shelf, f.count) for f in build.parts.values()),
+        changes=tuple((c.date.isoformat(), c.text) for c in source.changes),
+        flights=sum(1 for f in source.flights if not f.leave_out),
+        remarks=len(verdict.remarks),
+        accepted=len(verdict.accepted),
+        draft=sheet.draft,
+    )

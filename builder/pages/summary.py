@@ -1,0 +1,65 @@
+"""What other pages need to know of a build: small, plain, kept in the manifest so that no build is read twice."""
+
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from builder.compute.figure import Known, Unknown
+
+
+@dataclass(frozen=True, slots=True)
+class SummaryNumber:
+    """A figure in SI with its spread; `value` is None for what is not known; `lacks` for 'at least'."""
+
+    value: float | None
+    spread: float
+    unit: str
+    lacks: bool = False
+    anchor: str = ""
+
+    @classmethod
+    def of(cls, figure: Known) -> "SummaryNumber":
+        """The summary of a figure."""
+        if isinstance(figure, Unknown):
+            return cls(None, 0.0, "", anchor="")
+        return cls(figure.value, figure.spread, figure.unit, bool(figure.lacks), figure.anchor)
+
+
+@dataclass(frozen=True, slots=True)
+class Summary:
+    """One build in the table of all builds, in feeds and on part pages.
+
+    `numbers` holds, where they are known: dry, all-up (per pack as `all-up/<pack>`), endurance/<pack>, price,
+    rotors, wheelbase, disc. `changes` are (date, text) pairs; `parts` are (key, shelf name, count).
+    """
+
+    name: str
+    title: str
+    summary: str
+    status: str
+    revised: str
+    based_on: str
+    numbers: dict[str, SummaryNumber]
+    price_minor: int | None
+    currency: str
+    packs: tuple[str, ...]
+    packs_used: tuple[str, ...]
+    parts: tuple[tuple[str, str, int], ...]
+    changes: tuple[tuple[str, str], ...]
+    flights: int
+    remarks: int
+    accepted: int
+    kept: bool = False
+    draft: bool = False
+
+    def as_plain(self) -> dict[str, Any]:
+        """Plain values, for the manifest."""
+        return asdict(self)
+
+    @classmethod
+    def from_plain(cls, plain: dict[str, Any]) -> "Summary":
+        """The summary that `as_plain` wrote."""
+        fields = dict(plain)
+        fields["numbers"] = {k: SummaryNumber(**v) for k, v in plain["numbers"].items()}
+        for key in ("packs", "packs_used", "parts", "changes"):
+            fields[key] = tuple(tuple(i) if isinstance(i, list) else i for i in plain[key])
+        return cls(**fields)

@@ -1,0 +1,54 @@
+"""Load, model, compute, rules: a workspace is read and judged; nothing is published."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from builder.compute.compute import compute
+from builder.diagnostics.finding import Finding
+from builder.load.files import Loaded, load
+from builder.model.build import Build
+from builder.model.workspace import Workspace, read_workspace
+from builder.pages.sheet_input import SheetInput
+from builder.rules.judge import judge
+from builder.rules.rule import Case
+
+
+@dataclass(frozen=True)
+class Checked:
+    """A workspace that was read and judged."""
+
+    loaded: Loaded
+    workspace: Workspace
+    sheets: dict[str, SheetInput]
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Mistakes first, then what the rules found, build by build; accepted faults are left out."""
+        found = list(self.workspace.findings)
+        for sheet in self.sheets.values():
+            found += [*sheet.verdict.faults, *sheet.verdict.remarks]
+        return tuple(found)
+
+    @property
+    def stops(self) -> tuple[Finding, ...]:
+        """Findings that keep a build from being published."""
+        return (*self.workspace.findings, *(f for s in self.sheets.values() for f in s.verdict.faults))
+
+
+def judged(build: Build, *, draft: bool = False) -> SheetInput:
+    """One build, computed and judged."""
+    results = compute(build)
+    return SheetInput(build, results, judge(Case(build, results)), draft)
+
+
+def read(workspace: Path) -> tuple[Loaded, Workspace]:
+    """A workspace, loaded and modelled."""
+    loaded = load(workspace)
+    return loaded, read_workspace(loaded)
+
+
+def check(workspace: Path, only: tuple[str, ...] = ()) -> Checked:
+    """A workspace, read and judged, every build or only those named."""
+    loaded, model = read(workspace)
+    wanted = {n: b for n, b in model.builds.items() if not only or n in only}
+    return Checked(loaded, model, {n: judged(b) for n, b in wanted.items()})

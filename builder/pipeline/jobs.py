@@ -1,0 +1,153 @@
+"""The work of a publish as pure functions of frozen values: what goes in decides every byte that comes out.
+
+A worker gets a job as a value and gives bytes back; it shares no disk and no state with its parent.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+
+from builder.compute.collect import all_figures
+from builder.diagnostics.finding import Finding
+from builder.model.build import Build, ShelfEntry
+from builder.pages.all_builds import all_builds_page, front_page
+from builder.pages.bench_sheet import bench_sheet
+from builder.pages.build_page import build_page
+from builder.pages.compare_page import compare_page
+from builder.pages.figures_data import figures_data
+from builder.pages.numbers_page import numbers_page
+from builder.pages.part_page import part_page
+from builder.pages.reference_page import missing_page, rules_page
+from builder.pages.sheet_input import SheetInput
+from builder.pages.site_pages import SitePages
+from builder.pages.summarise import summarise
+from builder.pages.summary import Summary
+from builder.pipeline.check import judged
+from builder.render.csv_and_text import description_txt, parts_csv
+from builder.render.data import data_files
+from builder.render.feeds import atom_feed, robots_txt, sitemap
+from builder.render.html import Renderer
+
+Files = dict[str, bytes]
+
+
+@dataclass(frozen=True)
+class Made:
+    """What a job gives: files by address, plain values for the manifest, and what was found on the way.
+
+    Without files the build stands still: it has faults that nobody accepted.
+    """
+
+    files: Files
+    plain: Mapping[str, object] = field(default_factory=dict)
+    findings: tuple[Finding, ...] = ()
+
+
+def _stands_still(sheet: SheetInput) -> bool:
+    return bool(sheet.verdict.faults) and not sheet.draft
+
+
+@dataclass(frozen=True, eq=False)
+class BuildJob:
+    """The pages of one build, without its PDF."""
+
+    build: Build
+    site: SitePages
+    templates: Mapping[str, str]
+    draft: bool
+
+    def __call__(self) -> Made:
+        sheet = judged(self.build, draft=self.draft)
+        findings = (*sheet.verdict.faults, *sheet.verdict.remarks)
+        if _stands_still(sheet):
+            return Made({}, {}, findings)
+        figures = all_figures(sheet.results)
+        renderer = Renderer(self.templates)
+        page, numbers = build_page(sheet), numbers_page(sheet, figures)
+        name = self.build.name
+        files = {
+            page.address: renderer.page(page, self.site),
+            numbers.address: renderer.page(numbers, self.site),
+            f"{name}/parts.csv": parts_csv(sheet),
+            f"{name}/description.txt": description_txt(sheet, self.site),
+            **data_files(name, figures_data(sheet, figures)),
+        }
+        return Made(files, {"summary": summarise(sheet).as_plain(), "rules": sheet.verdict.summary()}, findings)
+
+
+@dataclass(frozen=True, eq=False)
+class PdfJob:
+    """The bench sheet of one build."""
+
+    build: Build
+    site: SitePages
+    templates: Mapping[str, str]
+    draft: bool
+    digest: str
+
+    def __call__(self) -> Made:
+        from builder.render.pdf import bench_sheet_pdf  # WeasyPrint: seconds to import, only PDFs need it
+
+        sheet = judged(self.build, draft=self.draft)
+        if _stands_still(sheet):
+            return Made({})
+        content = bench_sheet_pdf(bench_sheet(sheet, self.site, self.digest), self.site, self.templates)
+        return Made({f"{self.build.name}/bench-sheet.pdf": content})
+
+
+@dataclass(frozen=True, eq=False)
+class CompareJob:
+    """Two builds side by side."""
+
+    first: Build
+    second: Build
+    site: SitePages
+    templates: Mapping[str, str]
+    draft: bool
+
+    def __call__(self) -> Made:
+        first, second = judged(self.first, draft=self.draft), judged(self.second, draft=self.draft)
+        if _stands_still(first) or _stands_still(second):
+            return Made({})
+        page = compare_page(first, second)
+        return Made({page.address: Renderer(self.templates).page(page, self.site)})
+
+
+@dataclass(frozen=True, eq=False)
+class PartJob:
+    """A part of the shelf and the builds that use it."""
+
+    entry: ShelfEntry
+    users: tuple[Summary, ...]
+    site: SitePages
+    templates: Mapping[str, str]
+
+    def __call__(self) -> Made:
+        page = part_page(self.entry, self.users)
+        return Made({page.address: Renderer(self.templates).page(page, self.site)})
+
+
+@dataclass(frozen=True, eq=False)
+class TablesJob:
+    """Pages over all builds, feeds, and pages that depend on no build."""
+
+    summaries: tuple[Summary, ...]
+    pairs: tuple[tuple[str, str], ...]
+    site: SitePages
+    templates: Mapping[str, str]
+    addresses: tuple[str, ...]
+
+    def __call__(self) -> Made:
+        renderer = Renderer(self.templates)
+        pages = [front_page(self.summaries, self.site), all_builds_page(self.summaries, self.pairs, self.site),
+                 rules_page(), missing_page()]
+        files = {p.address: renderer.page(p, self.site) for p in pages}
+        addresses = (*self.addresses, *(p.address for p in pages if p.kind != "missing"))
+        files["feed.xml"] = atom_feed(self.summaries, self.site)
+        files["sitemap.xml"] = sitemap(addresses, self.summaries, self.site)
+        files["robots.txt"] = robots_txt(self.site)
+        return Made(files)
+
+
+Job = Callable[[], Made]
+
+

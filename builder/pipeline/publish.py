@@ -1,0 +1,218 @@
+"""A workspace becomes a site: which jobs there are, which of them are stale, and the swap."""
+
+import hashlib
+import os
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from builder.diagnostics.finding import Finding
+from builder.load.files import Loaded
+from builder.model.workspace import Workspace
+from builder.options import PublishOptions
+from builder.pages.pairs import pairs_to_compare
+from builder.pages.site_pages import SitePages, site_pages
+from builder.pages.summary import Summary
+from builder.pipeline.check import read
+from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, TablesJob
+from builder.publish.manifest import MANIFEST, JobRecord, Manifest, as_bytes, read_manifest
+from builder.publish.stale import code_digest, is_whole, output_of
+from builder.publish.swap import PublishError, clean_leftovers, foreign_files, locked, swap_in
+from builder.publish.workers import process_pool, run
+from builder.render.assets import asset_files
+from builder.render.html import template_texts
+
+Progress = Callable[[str, int, int], None]
+
+
+@dataclass(frozen=True)
+class Published:
+    """What a publish did: findings, builds by what became of them, and how many files were made."""
+
+    loaded: Loaded
+    findings: tuple[Finding, ...]
+    published: tuple[str, ...]
+    kept: tuple[str, ...]
+    left_out: tuple[str, ...]
+    files: int
+    written: int
+    removed: int
+    errors: tuple[str, ...]
+
+
+@dataclass(eq=False)
+class _Run:
+    """One publish while it runs: what it knows, and the records and files that it gathers. Local to a call."""
+
+    options: PublishOptions
+    model: Workspace
+    site: SitePages
+    templates: Mapping[str, str]
+    code: str
+    old: Manifest
+    progress: Progress
+    records: dict[str, JobRecord] = field(default_factory=dict)
+    files: dict[str, bytes | None] = field(default_factory=dict)
+    findings: list[Finding] = field(default_factory=list)
+    errors: list[str] = field(default_factory=list)
+
+    @property
+    def folder(self) -> Path:
+        return self.options.workspace / "site"
+
+    def digest(self, *pieces: object) -> str:
+        """The digest of a job: what is its own, the code, the site's pages and the options."""
+        text = "\0".join(map(str, (self.code, self.site, self.options.as_text(), *pieces)))
+        return hashlib.sha256(text.encode()).hexdigest()
+
+    def keep(self, name: str, *, kept: bool) -> bool:
+        """Takes a job's published outputs over as they lie; False if they do not lie there whole."""
+        record = self.old.jobs.get(name)
+        if record is None or not is_whole(self.folder, record, careful=self.options.careful):
+            return False
+        self.records[name] = JobRecord(record.digest, record.outputs, record.plain, kept)
+        self.files.update(dict.fromkeys(record.outputs))
+        return True
+
+    def fresh(self, name: str, digest: str) -> bool:
+        """Whether a job need not run: published from the same, and whole on the disk."""
+        record = self.old.jobs.get(name)
+        return record is not None and record.digest == digest and not self.options.everything and self.keep(name, kept=False)
+
+    def take(self, name: str, digest: str, made: Made) -> None:
+        """Keeps what a job made."""
+        self.findings.extend(made.findings)
+        self.records[name] = JobRecord(digest, {p: output_of(c) for p, c in made.files.items()}, made.plain)
+        self.files.update(made.files)
+
+
+def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
+    """Jobs that need only builds: sheets, PDFs, pairs."""
+    builds, site, texts, draft = run_.model.builds, run_.site, run_.templates, run_.options.draft
+    jobs: dict[str, tuple[str, Job]] = {}
+    for name, build in builds.items():
+        digest = run_.digest("build", name, build.digest)
+        jobs[f"build:{name}"] = (digest, BuildJob(build, site, texts, draft))
+        if run_.options.pdf:
+            jobs[f"pdf:{name}"] = (run_.digest("pdf", name, build.digest), PdfJob(build, site, texts, draft, build.digest))
+    bases = {n: b.source.based_on or "" for n, b in builds.items()}
+    for a, b in pairs_to_compare(builds, bases, run_.model.site.compare):
+        digest = run_.digest("compare", a, b, builds[a].digest, builds[b].digest)
+        jobs[f"compare:{a}:{b}"] = (digest, CompareJob(builds[a], builds[b], site, texts, draft))
+    return jobs
+
+
+def _do(run_: _Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
+    """Runs the stale ones of these jobs and takes what they make; a job that makes nothing keeps what was published."""
+    stale = {n: job for n, (digest, job) in jobs.items() if not run_.fresh(n, digest)}
+    workers = run_.options.workers or os.cpu_count() or 1
+    pool = process_pool(min(workers, len(stale))) if workers > 1 and len(stale) > 3 else None
+    try:
+        for count, done in enumerate(run(stale, pool), 1):
+            run_.progress(done.name, count, len(stale))
+            if done.value is not None and done.value.files:
+                run_.take(done.name, jobs[done.name][0], done.value)
+                continue
+            if done.value is not None:
+                run_.findings.extend(done.value.findings)
+            else:
+                run_.errors.append(f"{done.name}: {type(done.error).__name__}: {done.error}")
+            run_.keep(done.name, kept=True)
+    finally:
+        if pool is not None:
+            pool.shutdown(cancel_futures=True)
+
+
+def _keep_unread(run_: _Run) -> None:
+    """Outputs of builds that cannot be read now, and of PDFs that this run does not make, stay as published."""
+    names = set(run_.model.names)
+    for job in run_.old.jobs:
+        kind, _, rest = job.partition(":")
+        unread = kind in ("build", "pdf", "compare") and set(rest.split(":")) <= names
+        if unread and job not in run_.records and (kind != "pdf" or rest not in run_.model.builds):
+            if kind != "compare" or not set(rest.split(":")) <= set(run_.model.builds):
+                run_.keep(job, kept=True)
+
+
+def _summaries(run_: _Run) -> tuple[Summary, ...]:
+    out = []
+    for name, record in sorted(run_.records.items()):
+        if name.startswith("build:"):
+            out.append(Summary.from_plain({**record.plain["summary"], "kept": record.kept}))
+    return tuple(out)
+
+
+def _second_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
+    """Jobs that need the summaries of all builds."""
+    summaries = _summaries(run_)
+    plain = {s.name: str(s.as_plain()) for s in summaries}
+    jobs: dict[str, tuple[str, Job]] = {}
+    for shelf, entry in run_.model.shelf.items():
+        users = tuple(s for s in summaries if shelf in {p[1] for p in s.parts} or shelf in s.packs_used)
+        if users:
+            digest = run_.digest("part", shelf, entry.part, *(plain[s.name] for s in users))
+            jobs[f"part:{shelf}"] = (digest, PartJob(entry, users, run_.site, run_.templates))
+    pairs = tuple((n.split(":")[1], n.split(":")[2]) for n in sorted(run_.records) if n.startswith("compare:"))
+    addresses = tuple(sorted(p for r in run_.records.values() for p in r.outputs if p.endswith(".html")))
+    addresses += tuple(f"parts/{n.split(':')[1]}/index.html" for n in jobs)
+    digest = run_.digest("tables", plain, pairs, addresses)
+    jobs["tables"] = (digest, TablesJob(summaries, pairs, run_.site, run_.templates, addresses))
+    return jobs
+
+
+def _take_assets(run_: _Run) -> None:
+    assets = asset_files(run_.options.workspace / "templates" / "static")
+    run_.take("assets", run_.digest("assets"), Made(assets))
+
+
+def publish(options: PublishOptions, progress: Progress = lambda name, count, of: None) -> Published:
+    """Publishes a workspace. Raises PublishError for what keeps the site from being written; the old one is whole then."""
+    loaded, model = read(options.workspace)
+    with locked(options.workspace):
+        clean_leftovers(options.workspace)
+        folder = options.workspace / "site"
+        old = read_manifest(folder)
+        foreign = foreign_files(folder, old.files)
+        if foreign:
+            shown = ", ".join(foreign[:3]) + (f" and {len(foreign) - 3} more" if len(foreign) > 3 else "")
+            raise PublishError(f"The folder `site` holds files that are not ours: {shown}.",
+                               "Move them away; your own files belong in templates/static/.")
+        overrides = options.workspace / "templates"
+        texts = template_texts(overrides if overrides.is_dir() else None)
+        code = code_digest((overrides,) if overrides.is_dir() else ())
+        state = _Run(options, model, site_pages(model.site, options.base), texts, code, old, progress)
+        _do(state, _first_jobs(state))
+        _keep_unread(state)
+        _do(state, _second_jobs(state))
+        _take_assets(state)
+        manifest = Manifest("", state.records)
+        return _finish(state, loaded, manifest)
+
+
+def _finish(run_: _Run, loaded: Loaded, manifest: Manifest) -> Published:
+    files = dict(run_.files)
+    content = as_bytes(manifest)
+    removed = len(run_.old.files - manifest.files)
+    changed = {p: c for p, c in files.items() if c is not None and not _same(run_.old, p, c)}
+    if changed or removed or content != _read_bytes(run_.folder / MANIFEST):
+        swap_in(run_.options.workspace, {**{p: changed.get(p) for p in files}, MANIFEST: content})
+    builds = {n.split(":", 1)[1]: r for n, r in run_.records.items() if n.startswith("build:")}
+    return Published(
+        loaded, (*run_.model.findings, *run_.findings),
+        tuple(n for n, r in builds.items() if not r.kept), tuple(n for n, r in builds.items() if r.kept),
+        tuple(n for n in run_.model.names if n not in builds), len(files), len(changed), removed, tuple(run_.errors),
+    )
+
+
+def _same(old: Manifest, path: str, content: bytes) -> bool:
+    output = output_of(content)
+    return any(job.outputs.get(path) == output for job in old.jobs.values())
+
+
+def _read_bytes(path: Path) -> bytes:
+    try:
+        return path.read_bytes()
+    except OSError:
+        return b""
+
+

@@ -1,0 +1,1 @@
+"""Bytes become files in `site/`: the only stage that writes to disk."""

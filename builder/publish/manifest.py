@@ -1,0 +1,72 @@
+"""What was published from what: one JSON file beside the pages, written last."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+MANIFEST = ".benchleaf.json"
+_VERSION = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Output:
+    """One published file as it was written: enough to see a hand edit before it is linked on."""
+
+    sha: str
+    size: int
+
+
+@dataclass(frozen=True)
+class JobRecord:
+    """A job that was published: the digest of all that it depends on, its outputs, and what it said of itself."""
+
+    digest: str
+    outputs: Mapping[str, Output]
+    plain: Mapping[str, Any] = field(default_factory=dict)
+    kept: bool = False
+
+
+@dataclass(frozen=True)
+class Manifest:
+    """All jobs of a published site. `sources` is the digest of every source file, the code and the options."""
+
+    sources: str = ""
+    jobs: Mapping[str, JobRecord] = field(default_factory=dict)
+    lines: tuple[str, ...] = ()
+
+    @property
+    def files(self) -> frozenset[str]:
+        """Every file that is ours."""
+        return frozenset(path for job in self.jobs.values() for path in job.outputs)
+
+
+def as_bytes(manifest: Manifest) -> bytes:
+    """The manifest as JSON bytes, the same for the same content."""
+    jobs = {
+        name: {
+            "digest": job.digest, "kept": job.kept, "plain": job.plain,
+            "outputs": {p: [o.sha, o.size] for p, o in sorted(job.outputs.items())},
+        }
+        for name, job in sorted(manifest.jobs.items())
+    }
+    content = {"version": _VERSION, "sources": manifest.sources, "lines": list(manifest.lines), "jobs": jobs}
+    return json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
+
+
+def read_manifest(site: Path) -> Manifest:
+    """The manifest of a site; an empty one where there is none or it cannot be understood."""
+    try:
+        content = json.loads((site / MANIFEST).read_text("utf-8"))
+        if content["version"] != _VERSION:
+            return Manifest()
+        jobs = {
+            name: JobRecord(
+                job["digest"], {p: Output(*o) for p, o in job["outputs"].items()}, job["plain"], job["kept"]
+            )
+            for name, job in content["jobs"].items()
+        }
+        return Manifest(content["sources"], jobs, tuple(content["lines"]))
+    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+        return Manifest()

@@ -1,0 +1,66 @@
+"""What has to be made again: digests of sources and code against the manifest; files as they lie on the disk."""
+
+import hashlib
+import os
+from collections.abc import Iterable, Mapping
+from functools import cache
+from importlib import metadata
+from pathlib import Path
+
+from builder.publish.manifest import JobRecord, Output
+
+# Whatever can change a byte of the output. The list is short so that it can be read.
+_LIBRARIES = ("weasyprint", "jinja2", "markdown-it-py", "pyyaml", "pydantic", "segno", "pydyf", "tinycss2", "fonttools")
+
+
+def sha(content: bytes) -> str:
+    """The digest of an output."""
+    return hashlib.sha256(content).hexdigest()
+
+
+def output_of(content: bytes) -> Output:
+    """The record of an output."""
+    return Output(sha(content), len(content))
+
+
+def _files_below(folder: Path) -> Iterable[Path]:
+    return sorted(p for p in folder.rglob("*") if p.is_file() and "__pycache__" not in p.parts)
+
+
+@cache
+def code_digest(templates: tuple[Path, ...]) -> str:
+    """One digest of our code, the templates in use, and the versions of the libraries that make the output."""
+    digest = hashlib.sha256()
+    here = Path(__file__).resolve().parent.parent
+    for root in (here, *templates):
+        for path in _files_below(root):
+            if path.suffix != ".pyc":
+                digest.update(f"{path.relative_to(root)}\0".encode())
+                digest.update(hashlib.sha256(path.read_bytes()).digest())
+    for name in _LIBRARIES:
+        try:
+            digest.update(f"{name} {metadata.version(name)}\n".encode())
+        except metadata.PackageNotFoundError:
+            digest.update(f"{name} absent\n".encode())
+    return digest.hexdigest()
+
+
+def sources_digest(files: Mapping[str, str], code: str, options: str) -> str:
+    """One digest of every source file's digest, the code and the options."""
+    digest = hashlib.sha256(f"{code}\n{options}\n".encode())
+    for name, value in sorted(files.items()):
+        digest.update(f"{name}\0{value}\n".encode())
+    return digest.hexdigest()
+
+
+def is_whole(site: Path, record: JobRecord, *, careful: bool) -> bool:
+    """Whether the outputs of a job still lie in the site as they were written; `careful` reads them."""
+    for path, output in record.outputs.items():
+        try:
+            if os.stat(site / path).st_size != output.size:
+                return False
+            if careful and sha((site / path).read_bytes()) != output.sha:
+                return False
+        except OSError:
+            return False
+    return True

@@ -1,0 +1,138 @@
+"""The new site is made aside and swapped in: `site/` is the old one or the new one at every instant."""
+
+import ctypes
+import errno
+import fcntl
+import os
+import shutil
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+
+_AT_FDCWD = -100
+_RENAME_EXCHANGE = 2
+STAGE = ".site-next"
+OLD = ".site-old"
+LOCK = ".site-lock"
+
+
+class PublishError(Exception):
+    """What keeps the site from being written, in one sentence, with how to mend it."""
+
+    def __init__(self, message: str, hint: str = "") -> None:
+        self.message, self.hint = message, hint
+        super().__init__(message)
+
+
+def explain(error: OSError, doing: str) -> PublishError:
+    """An operating system's error as a sentence."""
+    hints = {
+        errno.ENOSPC: "Make room on the disk and publish again; the old site is untouched.",
+        errno.EDQUOT: "Make room in your quota and publish again; the old site is untouched.",
+        errno.EROFS: "The disk is read-only; publish from a copy of the workspace.",
+        errno.EACCES: "Check who owns the folder `site`; the old site is untouched.",
+        errno.EPERM: "Check who owns the folder `site`; the old site is untouched.",
+    }
+    return PublishError(f"{doing} failed: {error.strerror or error}.", hints.get(error.errno or 0, "The old site is untouched."))
+
+
+@contextmanager
+def locked(workspace: Path) -> Iterator[None]:
+    """Holds the workspace's lock; a second publish is refused, not mixed in. The lock dies with its process."""
+    try:
+        handle = os.open(workspace / LOCK, os.O_CREAT | os.O_RDWR, 0o644)
+    except OSError as error:
+        raise explain(error, "Making the lock file") from error
+    try:
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except OSError as error:
+            raise PublishError("Another publish of this workspace is running.", "Wait for it, then publish again.") from error
+        yield
+    finally:
+        os.close(handle)
+
+
+def clean_leftovers(workspace: Path) -> None:
+    """Removes what a killed publish left; heals a site that was moved aside and not put back."""
+    site, old = workspace / "site", workspace / OLD
+    if not site.exists() and old.is_dir():
+        old.rename(site)
+    for name in (STAGE, OLD):
+        shutil.rmtree(workspace / name, ignore_errors=True)
+
+
+def foreign_files(site: Path, ours: frozenset[str]) -> tuple[str, ...]:
+    """Files in the site that are neither ours nor dot-files."""
+    found = []
+    for folder, folders, files in os.walk(site):
+        folders[:] = sorted(f for f in folders if not f.startswith("."))
+        for name in sorted(files):
+            path = os.path.relpath(os.path.join(folder, name), site).replace(os.sep, "/")
+            if not name.startswith(".") and path not in ours:
+                found.append(path)
+    return tuple(found)
+
+
+def _exchange(a: Path, b: Path) -> bool:
+    """Swaps two folders in one step of the kernel; False where that is not to be had."""
+    try:
+        rename = ctypes.CDLL(None, use_errno=True).renameat2
+    except (OSError, AttributeError):
+        return False
+    result: int = rename(_AT_FDCWD, os.fsencode(a), _AT_FDCWD, os.fsencode(b), _RENAME_EXCHANGE)
+    if result == 0:
+        return True
+    if ctypes.get_errno() in (errno.EINVAL, errno.ENOSYS, errno.ENOTSUP, errno.EXDEV):
+        return False
+    raise OSError(ctypes.get_errno(), os.strerror(ctypes.get_errno()))
+
+
+def _place(stage: Path, site: Path, path: str, content: bytes | None) -> None:
+    target = stage / path
+    target.parent.mkdir(parents=True, exist_ok=True)
+    if content is not None:
+        target.write_bytes(content)
+        return
+    try:
+        os.link(site / path, target)
+    except OSError:  # a file system without links: copied instead
+        shutil.copy2(site / path, target)
+
+
+def _flush(stage: Path, written: list[str]) -> None:
+    """Written files and their folders reach the disk before the swap."""
+    for path in (*written, *{str(Path(p).parent) for p in written}, "."):
+        handle = os.open(stage / path, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def swap_in(workspace: Path, files: Mapping[str, bytes | None]) -> None:
+    """Makes `site/` hold exactly these files (None keeps the published one) and its dot-files, in one step.
+
+    Raises PublishError; the old site is whole then.
+    """
+    site, stage, old = workspace / "site", workspace / STAGE, workspace / OLD
+    try:
+        shutil.rmtree(stage, ignore_errors=True)
+        stage.mkdir()
+        site.mkdir(exist_ok=True)
+        for path, content in files.items():
+            _place(stage, site, path, content)
+        for kept in sorted(site.iterdir()):
+            if kept.name.startswith(".") and kept.name not in files:
+                copy = shutil.copytree if kept.is_dir() else shutil.copy2
+                copy(kept, stage / kept.name)
+        _flush(stage, [p for p, c in files.items() if c is not None])
+        if _exchange(stage, site):
+            shutil.rmtree(stage, ignore_errors=True)
+        else:  # two renames; a kill between them is healed by the next publish
+            site.rename(old)
+            stage.rename(site)
+            shutil.rmtree(old, ignore_errors=True)
+    except OSError as error:
+        shutil.rmtree(stage, ignore_errors=True)
+        raise explain(error, "Writing the site") from error
