@@ -42,6 +42,22 @@ def linear_regulator_heat(volts_in: float, volts_out: float, current: float) -> 
     return (volts_in - volts_out) * current
 
 
+def drop(current: float, resistance: float) -> float:
+    """Volts lost in one piece of a path.
+
+    Formula: ΔU = I R
+    current: I, current [A]
+    resistance: R, resistance [Ω]
+    Gives: ΔU, volts lost [V]
+    Limits: steady.
+    Source: Ohm's law
+
+    >>> round(drop(40.0, 0.003), 2)
+    0.12
+    """
+    return current * resistance
+
+
 def drop_along(currents: tuple[float, ...], resistances: tuple[float, ...]) -> float:
     """Volts lost along a path of several pieces, each with its own current.
 
@@ -60,7 +76,7 @@ def drop_along(currents: tuple[float, ...], resistances: tuple[float, ...]) -> f
     return math.fsum(i * r for i, r in zip(currents, resistances, strict=True))
 
 
-def series_resistance(resistances: tuple[float, ...]) -> float:
+def series_resistance(*resistances: float) -> float:
     """Resistance of pieces one after another.
 
     Formula: R = Σ R_k
@@ -69,13 +85,13 @@ def series_resistance(resistances: tuple[float, ...]) -> float:
     Limits: none.
     Source: Kirchhoff's laws
 
-    >>> round(series_resistance((0.024, 0.003, 0.001)), 3)
+    >>> round(series_resistance(0.024, 0.003, 0.001), 3)
     0.028
     """
     return math.fsum(resistances)
 
 
-def parallel_resistance(resistances: tuple[float, ...]) -> float:
+def parallel_resistance(*resistances: float) -> float:
     """Resistance of pieces side by side.
 
     Formula: R = 1 / Σ (1 / R_k)
@@ -84,7 +100,7 @@ def parallel_resistance(resistances: tuple[float, ...]) -> float:
     Limits: one piece or more, all above 0, else ValueError.
     Source: Kirchhoff's laws
 
-    >>> round(parallel_resistance((0.03, 0.06)), 3)
+    >>> round(parallel_resistance(0.03, 0.06), 3)
     0.02
     """
     if not resistances or min(resistances) <= 0.0:

@@ -20,7 +20,7 @@ def weighted_mean(values: tuple[float, ...], spreads: tuple[float, ...]) -> floa
     return math.fsum(w * x for w, x in zip(weights, values, strict=True)) / math.fsum(weights)
 
 
-def weighted_mean_spread(spreads: tuple[float, ...]) -> float:
+def weighted_mean_spread(*spreads: float) -> float:
     """Spread of the mean of values that are known differently well.
 
     Formula: s = 1 / √(Σ (1 / s_i²))
@@ -29,7 +29,7 @@ def weighted_mean_spread(spreads: tuple[float, ...]) -> float:
     Limits: one spread or more, all above 0, errors independent, else ValueError.
     Source: inverse-variance weighting, definition
 
-    >>> round(weighted_mean_spread((3.0, 4.0)), 2)
+    >>> round(weighted_mean_spread(3.0, 4.0), 2)
     2.4
     """
     return 1.0 / math.sqrt(math.fsum(_weights(spreads, spreads)))

@@ -55,7 +55,7 @@ def clearance_below(length: float, passed: float, free: float) -> float:
     return passed + free - length
 
 
-def stack_height(heights: tuple[float, ...]) -> float:
+def stack_height(*heights: float) -> float:
     """Height of boards, soft mounts and posts on one another.
 
     Formula: H = Σ h_i
@@ -64,7 +64,7 @@ def stack_height(heights: tuple[float, ...]) -> float:
     Limits: none.
     Source: definition
 
-    >>> round(stack_height((0.003, 0.0065, 0.003, 0.0075)) * 1000, 1)
+    >>> round(stack_height(0.003, 0.0065, 0.003, 0.0075) * 1000, 1)
     20.0
     """
     return math.fsum(heights)

@@ -56,6 +56,40 @@ def monotone(x: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> float:
     )
 
 
+def linear_through(x: float, *points: float) -> float:
+    """A value on straight lines between points given one after another, each a figure of its own.
+
+    Formula: y = y_k + (y_{k+1} - y_k) (x - x_k) / (x_{k+1} - x_k)
+    x: x, where the value is wanted [1]
+    points: x_k and y_k in turn, places, rising, each with its value [1]
+    Gives: y, value at x, in the unit of y_k [1]
+    Limits: x within the table, two points or more, places rising; else ValueError. At a point the
+        slope is that of the line above it.
+    Source: definition
+
+    >>> linear_through(2.5, 1.0, 10.0, 2.0, 20.0, 3.0, 40.0)
+    30.0
+    """
+    return linear(x, points[0::2], points[1::2])
+
+
+def monotone_through(x: float, *points: float) -> float:
+    """A value on a smooth curve through points given one after another, each a figure of its own.
+
+    Formula: y = cubic Hermite through (x_k, y_k) with the slopes of Fritsch and Butland
+    x: x, where the value is wanted [1]
+    points: x_k and y_k in turn, places, rising, each with its value [1]
+    Gives: y, value at x, in the unit of y_k [1]
+    Limits: x within the table, two points or more, places rising; else ValueError.
+    Source: Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300-304, as in scipy's
+        PchipInterpolator.
+
+    >>> round(monotone_through(2.5, 1.0, 10.0, 2.0, 20.0, 3.0, 40.0), 4)
+    28.5417
+    """
+    return monotone(x, points[0::2], points[1::2])
+
+
 def monotone_inverse(y: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> float:
     """Where the smooth curve through a rising table reaches a value.
 

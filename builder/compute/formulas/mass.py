@@ -116,6 +116,21 @@ def centre_of_mass(masses: tuple[float, ...], places: tuple[float, ...]) -> floa
     return math.fsum(m * x for m, x in zip(masses, places, strict=True)) / math.fsum(masses)
 
 
+def centre_of_masses(*masses_and_places: float) -> float:
+    """Centre of mass along one axis, masses and places given in turn, each a figure of its own.
+
+    Formula: x̄ = Σ m_i x_i / Σ m_i
+    masses_and_places: m_i and x_i in turn, masses, each with its place; kg and m by turns [1]
+    Gives: x̄, centre of mass [m]
+    Limits: a place for each mass, masses not negative, their sum above 0, else ValueError.
+    Source: definition
+
+    >>> round(centre_of_masses(0.17, 0.002, 0.07, -0.01) * 1000, 2)
+    -1.5
+    """
+    return centre_of_mass(masses_and_places[0::2], masses_and_places[1::2])
+
+
 def trim_place(wanted: float, rest_mass: float, rest_centre: float, mass: float) -> float:
     """Where along an axis one part has to lie so that the whole balances at a wanted place.
 
@@ -172,3 +187,34 @@ def hover_share(
     slope_y = (xx * (across - mid_y) - xy * (along - mid_x)) / spread
     k = int(rotor)
     return 1.0 / count + xs[k] * slope_x + ys[k] * slope_y
+
+
+def symmetric_hover_share(
+    count: float,
+    along: float,
+    across: float,
+    rotor_along: float,
+    rotor_across: float,
+    squares_along: float,
+    squares_across: float,
+) -> float:
+    """Share of the weight that one rotor carries at hover on a frame that is alike left and right.
+
+    Formula: s_k = 1/n + x_k x_m / Σ x² + y_k y_m / Σ y²
+    count: n, number of rotors [1]
+    along: x_m, centre of mass fore and aft of the rotors' centre [m]
+    across: y_m, centre of mass left and right of the rotors' centre [m]
+    rotor_along: x_k, place of this rotor fore and aft of the rotors' centre [m]
+    rotor_across: y_k, place of this rotor left and right of the rotors' centre [m]
+    squares_along: Σ x², sum of all rotors' squared places fore and aft [m²]
+    squares_across: Σ y², sum of all rotors' squared places left and right [m²]
+    Gives: s_k, share of the weight; negative where no hover is possible [1]
+    Limits: the split with the least sum of squares; count and sums above 0, else ValueError.
+    Source: statics, least-norm solution
+
+    >>> round(symmetric_hover_share(4, 0.003, 0.0, 0.05, 0.06, 0.01, 0.0144), 3)
+    0.265
+    """
+    if min(count, squares_along, squares_across) <= 0.0:
+        raise ValueError("Shares at hover need rotors that do not all stand in one line.")
+    return 1.0 / count + rotor_along * along / squares_along + rotor_across * across / squares_across

@@ -17,8 +17,8 @@ class Alloy:
     lead_free: bool
 
 
-# Melting ranges, conductivity and density: read in secondary copies of makers' tables; heat capacity and latent heat
-# from memory. Sn60Pb40: some tables print 188 or 191 °C for its liquidus.
+# Melting ranges, conductivity and density of Sn63Pb37 and SAC305: read in secondary copies of makers' tables;
+# density of Sn60Pb40, heat capacities and latent heats from memory. Some tables print 188 or 191 °C for Sn60Pb40.
 ALLOYS = (
     Alloy("Sn63Pb37", 456.15, 456.15, 50.0, 8400.0, 176.0, 45000.0, False),
     Alloy("Sn60Pb40", 456.15, 463.15, 50.0, 8500.0, 176.0, 45000.0, False),

@@ -151,7 +151,7 @@ def total_spread(count: float, common: float, scatter: float) -> float:
     return math.hypot(common_spread(count, common), scatter_spread(count, scatter))
 
 
-def geometric_mean(values: tuple[float, ...]) -> float:
+def geometric_mean(*values: float) -> float:
     """Geometric mean of ratios.
 
     Formula: m = e^(Σ ln x_i / n)
@@ -160,13 +160,13 @@ def geometric_mean(values: tuple[float, ...]) -> float:
     Limits: one value or more, all above 0, else ValueError.
     Source: definition
 
-    >>> geometric_mean((1.0, 4.0))
+    >>> geometric_mean(1.0, 4.0)
     2.0
     """
     return math.exp(math.fsum(_logs(values)) / len(values))
 
 
-def log_spread(values: tuple[float, ...]) -> float:
+def log_spread(*values: float) -> float:
     """Spread of the logarithms of a sample of ratios.
 
     Formula: σ = √(Σ (ln x_i - ln m)² / (n - 1))
@@ -175,7 +175,7 @@ def log_spread(values: tuple[float, ...]) -> float:
     Limits: two values or more, all above 0, else ValueError.
     Source: sample standard deviation, definition
 
-    >>> round(log_spread((1.2, 1.5, 1.35)), 4)
+    >>> round(log_spread(1.2, 1.5, 1.35), 4)
     0.1116
     """
     logs = _logs(values)
@@ -185,7 +185,7 @@ def log_spread(values: tuple[float, ...]) -> float:
     return math.sqrt(math.fsum((x - mean) ** 2 for x in logs) / (len(logs) - 1))
 
 
-def robust_distance(value: float, values: tuple[float, ...]) -> float:
+def robust_distance(value: float, *values: float) -> float:
     """How far a value stands from the others, measured so that outliers do not hide themselves.
 
     Formula: z = 0.6745 (x - med) / MAD
@@ -195,7 +195,7 @@ def robust_distance(value: float, values: tuple[float, ...]) -> float:
     Limits: three values or more, else ValueError; infinite where MAD is 0 and x stands apart.
     Source: Iglewicz and Hoaglin, How to Detect and Handle Outliers (1993) (from memory)
 
-    >>> round(robust_distance(2.9, (1.4, 1.5, 1.45, 1.55, 2.9)), 1)
+    >>> round(robust_distance(2.9, 1.4, 1.5, 1.45, 1.55, 2.9), 1)
     18.9
     """
     if len(values) < 3:
