@@ -1,0 +1,305 @@
+"""What `.ci/setup` does, tried out on a made-up machine: every program it calls is a small stand-in.
+
+The stand-ins write down how they were called. Which libraries are missing, whether the person is root and whether
+packages can be installed are set by files in the machine's folder, so nothing of this machine is looked at.
+"""
+
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+PLAIN_TOOLS = (
+    "cat",
+    "chmod",
+    "cp",
+    "dirname",
+    "env",
+    "flock",
+    "grep",
+    "head",
+    "mkdir",
+    "rm",
+    "sh",
+    "sha256sum",
+    "true",
+)
+
+# Stands for python3: says its version fits, and makes a .venv whose python stands for all that runs in there.
+PYTHON = """#!/bin/sh
+case "$*" in
+    *version_info\\ \\<*) [ -e "$MACHINE/python-is-old" ] && exit 1; exit 0 ;;
+    *ensurepip*) [ -e "$MACHINE/no-ensurepip" ] && exit 1; exit 0 ;;
+    *%d.%d*) echo 3.11 ;;
+    "-m venv "*) echo "venv" >> "$MACHINE/calls"; rm -rf .venv; mkdir -p .venv/bin
+        cp "$MACHINE/venv-python" .venv/bin/python ;;
+    *) echo "unexpected: $*" >&2; exit 9 ;;
+esac
+"""
+VENV_PYTHON = """#!/bin/sh
+case "$*" in
+    "-c ") ;;
+    *find_libraries.py*) echo "look $2" >> "$MACHINE/calls"; cat "$MACHINE/missing-$2" 2>/dev/null || true ;;
+    *--require-hashes*) echo "pip lock" >> "$MACHINE/calls"; [ ! -e "$MACHINE/pip-fails" ] ;;
+    *--no-build-isolation*) echo "pip project" >> "$MACHINE/calls" ;;
+    *) echo "unexpected: $*" >&2; exit 9 ;;
+esac
+"""
+APT = """#!/bin/sh
+echo "apt-get $*" >> "$MACHINE/calls"
+case "$*" in *update*) exit 0 ;; esac
+[ -e "$MACHINE/apt-fails" ] && exit 100
+rm -f "$MACHINE/missing-pdf" "$MACHINE/missing-barcode"
+"""
+SUDO = """#!/bin/sh
+[ "$1" = -n ] && shift
+[ -e "$MACHINE/sudo-works" ] || exit 1
+[ "$*" = true ] || echo "sudo" >> "$MACHINE/calls"
+exec "$@"
+"""
+CHROMIUM = "#!/bin/sh\n"
+
+
+@dataclass(frozen=True)
+class Machine:
+    """A folder with a project in it, and one with all the programs that can be called."""
+
+    folder: Path
+
+    @property
+    def project(self) -> Path:
+        return self.folder / "project"
+
+    def programs(self, **texts: str) -> None:
+        """Add stand-ins; an underscore in a name stands for a hyphen."""
+        for name, text in texts.items():
+            path = self.folder / "bin" / name.replace("_", "-")
+            path.write_text(text, "utf-8")
+            path.chmod(0o755)
+
+    def set(self, **files: str) -> None:
+        """Set facts about the machine."""
+        for name, text in files.items():
+            (self.folder / name.replace("_", "-")).write_text(text, "utf-8")
+
+    def setup(self, *options: str) -> subprocess.CompletedProcess[str]:
+        return subprocess.run(
+            ["/bin/sh", str(self.project / ".ci" / "setup"), *options],
+            env={"PATH": str(self.folder / "bin"), "MACHINE": str(self.folder), "LC_ALL": "C"},
+            check=False,
+            capture_output=True,
+            encoding="utf-8",
+        )
+
+    def calls(self) -> list[str]:
+        """Return what was called since the last question."""
+        path = self.folder / "calls"
+        lines = path.read_text("utf-8").splitlines() if path.exists() else []
+        path.unlink(missing_ok=True)
+        return lines
+
+
+@pytest.fixture
+def machine(tmp_path: Path) -> Machine:
+    """A machine as root where nothing is missing and nothing has been set up."""
+    made = Machine(tmp_path)
+    (tmp_path / "bin").mkdir()
+    (made.project / ".ci").mkdir(parents=True)
+    shutil.copy(ROOT / ".ci" / "setup", made.project / ".ci" / "setup")
+    (made.project / "requirements.lock").write_text("a==1\n", "utf-8")
+    (made.project / "pyproject.toml").write_text("[project]\n", "utf-8")
+    for tool in PLAIN_TOOLS:
+        found = shutil.which(tool)
+        if found:  # flock is not everywhere
+            (tmp_path / "bin" / tool).symlink_to(found)
+    made.programs(python3=PYTHON, apt_get=APT, sudo=SUDO, chromium=CHROMIUM, id="#!/bin/sh\necho 0\n")
+    made.set(venv_python=VENV_PYTHON)
+    (tmp_path / "venv-python").chmod(0o755)
+    return made
+
+
+def be_nobody_in_particular(machine: Machine) -> None:
+    machine.programs(id="#!/bin/sh\necho 1000\n")
+
+
+def test_the_first_run_makes_the_environment_from_the_lock(machine: Machine) -> None:
+    done = machine.setup()
+    assert (done.returncode, done.stdout) == (0, "")
+    assert done.stderr == "setup: making .venv from requirements.lock (once; a minute or two)\n"
+    assert machine.calls() == ["venv", "pip lock", "pip project", "look pdf"]
+
+
+def test_the_second_run_does_nothing_and_says_nothing(machine: Machine) -> None:
+    machine.setup()
+    machine.calls()
+    done = machine.setup()
+    assert (done.returncode, done.stdout, done.stderr) == (0, "", "")
+    assert machine.calls() == ["look pdf"]
+
+
+@pytest.mark.parametrize("name", ["requirements.lock", "pyproject.toml"])
+def test_a_changed_file_brings_the_environment_up_to_date_once(machine: Machine, name: str) -> None:
+    machine.setup()
+    machine.calls()
+    with (machine.project / name).open("a", encoding="utf-8") as file:
+        file.write("# changed\n")
+    assert machine.setup().stderr == "setup: bringing .venv up to date with requirements.lock\n"
+    assert machine.calls() == ["pip lock", "pip project", "look pdf"]
+    assert machine.setup().stderr == ""
+    assert machine.calls() == ["look pdf"]
+
+
+def test_a_file_that_was_only_touched_changes_nothing(machine: Machine) -> None:
+    machine.setup()
+    machine.calls()
+    os.utime(machine.project / "requirements.lock", (1, 1))
+    assert machine.setup().stderr == ""
+
+
+def test_an_install_that_failed_is_made_again(machine: Machine) -> None:
+    machine.set(pip_fails="")
+    assert machine.setup().returncode != 0
+    assert machine.calls() == ["venv", "pip lock"]
+    (machine.folder / "pip-fails").unlink()
+    assert machine.setup().returncode == 0
+    assert machine.calls() == ["pip lock", "pip project", "look pdf"]
+
+
+def test_a_project_that_was_moved_gets_a_new_environment(machine: Machine) -> None:
+    machine.setup()
+    machine.calls()
+    moved = Machine(machine.folder)
+    machine.project.rename(machine.folder / "elsewhere")
+    shutil.copytree(machine.folder / "elsewhere", machine.folder / "deeper" / "project")
+    done = subprocess.run(
+        ["/bin/sh", str(machine.folder / "deeper" / "project" / ".ci" / "setup")],
+        env={"PATH": str(machine.folder / "bin"), "MACHINE": str(machine.folder)},
+        check=False,
+    )
+    assert done.returncode == 0
+    assert moved.calls() == ["venv", "pip lock", "pip project", "look pdf"]
+
+
+def test_root_installs_what_is_missing(machine: Machine) -> None:
+    machine.set(missing_pdf="libpango-1.0-0\nlibharfbuzz-subset0\n")
+    done = machine.setup()
+    assert done.returncode == 0
+    assert done.stderr.splitlines()[-1] == "setup: installing libpango-1.0-0 libharfbuzz-subset0"
+    assert [call for call in machine.calls() if call.startswith("apt-get")] == [
+        "apt-get -qq update",
+        "apt-get -qq install -y --no-install-recommends libpango-1.0-0 libharfbuzz-subset0",
+    ]
+
+
+def test_somebody_else_installs_by_sudo_where_it_asks_for_no_password(machine: Machine) -> None:
+    be_nobody_in_particular(machine)
+    machine.set(missing_pdf="libpango-1.0-0\n", sudo_works="")
+    assert machine.setup().returncode == 0
+    calls = machine.calls()
+    assert calls.count("sudo") == 2
+    assert "apt-get -qq install -y --no-install-recommends libpango-1.0-0" in calls
+
+
+def without_rights(machine: Machine) -> None:
+    be_nobody_in_particular(machine)
+
+
+def without_apt(machine: Machine) -> None:
+    (machine.folder / "bin" / "apt-get").unlink()
+
+
+def without_network(machine: Machine) -> None:
+    machine.set(apt_fails="")
+
+
+@pytest.mark.parametrize("hindrance", [without_rights, without_apt, without_network])
+def test_where_nothing_can_be_installed_one_sentence_says_so_and_the_run_goes_on(
+    machine: Machine, hindrance: Callable[[Machine], None]
+) -> None:
+    hindrance(machine)
+    machine.set(missing_pdf="libpango-1.0-0\n")
+    done = machine.setup()
+    assert done.returncode == 0
+    assert done.stderr.splitlines()[-1] == (
+        "setup: no PDF will be made, only HTML: the system lacks libpango-1.0-0, which could not be installed from "
+        "here; install what is missing, then run make setup."
+    )
+
+
+def test_a_try_in_vain_is_not_made_again_until_it_is_asked_for(machine: Machine) -> None:
+    machine.set(missing_pdf="libpango-1.0-0\n", apt_fails="")
+    machine.setup()
+    machine.calls()
+    done = machine.setup()
+    assert done.stderr.count("\n") == 1
+    assert "only HTML" in done.stderr
+    assert machine.calls() == ["look pdf"]
+    machine.setup("--again")
+    assert any("install" in call for call in machine.calls())
+
+
+def test_the_tests_want_a_browser_and_the_barcode_library_too(machine: Machine) -> None:
+    machine.set(missing_barcode="libzbar0\n")
+    machine.setup()
+    assert not any("apt-get" in call for call in machine.calls())
+    (machine.folder / "bin" / "chromium").unlink()
+    machine.setup("--for-tests")
+    installs = [call.split("recommends ")[1] for call in machine.calls() if "install" in call]
+    assert installs == ["libzbar0", "chromium"]
+
+
+def test_a_browser_under_its_other_name_is_enough(machine: Machine) -> None:
+    machine.setup()
+    (machine.folder / "bin" / "chromium").rename(machine.folder / "bin" / "chromium-browser")
+    machine.calls()
+    assert machine.setup("--for-tests").stderr == ""
+
+
+def test_a_python_without_ensurepip_is_told_which_package_is_missing(machine: Machine) -> None:
+    machine.set(no_ensurepip="")
+    done = machine.setup()
+    assert done.returncode == 1
+    assert done.stderr == (
+        "setup: this Python 3.11 cannot make a virtual environment (it has no ensurepip); "
+        "install the package python3.11-venv and run this again.\n"
+    )
+
+
+def test_an_old_python_is_refused(machine: Machine) -> None:
+    machine.set(python_is_old="")
+    done = machine.setup()
+    assert done.returncode == 1
+    assert done.stderr.count("\n") == 1
+    assert "needs Python 3.11 or later" in done.stderr
+
+
+def test_a_newer_python_under_its_own_name_is_taken_where_python3_is_old(machine: Machine) -> None:
+    machine.programs(python3="#!/bin/sh\nexit 1\n")
+    machine.programs(**{"python3.12": PYTHON})
+    assert machine.setup().returncode == 0
+    assert machine.calls()[0] == "venv"
+
+
+def test_an_unknown_option_is_wrong_use(machine: Machine) -> None:
+    done = machine.setup("--for-test")
+    assert done.returncode == 2
+    assert "--for-test" in done.stderr
+
+
+def test_a_library_that_no_system_has_is_reported_and_one_that_is_there_is_not() -> None:
+    """The real look-up, with one made-up name; the C library is there wherever Python runs."""
+    code = (
+        "import sys; sys.path.insert(0, sys.argv[1]); import find_libraries as f; "
+        "f.LIBRARIES = {'x': {'made-up': ('libbenchleaf-made-up.so.0', 'benchleaf-made-up'), "
+        "'c': ('libbenchleaf-made-up.so.0', 'c')}}; f.main(['x'])"
+    )
+    done = subprocess.run(
+        [sys.executable, "-B", "-c", code, str(ROOT / ".ci")], check=True, capture_output=True, encoding="utf-8"
+    )
+    assert done.stdout == "made-up\n"
