@@ -1,127 +1,20 @@
-"""What `.ci/setup` does, tried out on a made-up machine: every program it calls is a small stand-in.
-
-The stand-ins write down how they were called. Which libraries are missing, whether the person is root and whether
-packages can be installed are set by files in the machine's folder, so nothing of this machine is looked at.
-"""
+"""What `.ci/setup` does, tried out on a made-up machine, and the look-up of libraries on the real one."""
 
 import os
 import shutil
 import subprocess
 import sys
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).resolve().parents[2]
-PLAIN_TOOLS = (
-    "cat",
-    "chmod",
-    "cp",
-    "dirname",
-    "env",
-    "flock",
-    "grep",
-    "head",
-    "mkdir",
-    "rm",
-    "sh",
-    "sha256sum",
-    "true",
-)
-
-# Stands for python3: says its version fits, and makes a .venv whose python stands for all that runs in there.
-PYTHON = """#!/bin/sh
-case "$*" in
-    *version_info\\ \\<*) [ -e "$MACHINE/python-is-old" ] && exit 1; exit 0 ;;
-    *ensurepip*) [ -e "$MACHINE/no-ensurepip" ] && exit 1; exit 0 ;;
-    *%d.%d*) echo 3.11 ;;
-    "-m venv "*) echo "venv" >> "$MACHINE/calls"; rm -rf .venv; mkdir -p .venv/bin
-        cp "$MACHINE/venv-python" .venv/bin/python ;;
-    *) echo "unexpected: $*" >&2; exit 9 ;;
-esac
-"""
-VENV_PYTHON = """#!/bin/sh
-case "$*" in
-    "-c ") ;;
-    *find_libraries.py*) echo "look $2" >> "$MACHINE/calls"; cat "$MACHINE/missing-$2" 2>/dev/null || true ;;
-    *--require-hashes*) echo "pip lock" >> "$MACHINE/calls"; [ ! -e "$MACHINE/pip-fails" ] ;;
-    *--no-build-isolation*) echo "pip project" >> "$MACHINE/calls" ;;
-    *) echo "unexpected: $*" >&2; exit 9 ;;
-esac
-"""
-APT = """#!/bin/sh
-echo "apt-get $*" >> "$MACHINE/calls"
-case "$*" in *update*) exit 0 ;; esac
-[ -e "$MACHINE/apt-fails" ] && exit 100
-rm -f "$MACHINE/missing-pdf" "$MACHINE/missing-barcode"
-"""
-SUDO = """#!/bin/sh
-[ "$1" = -n ] && shift
-[ -e "$MACHINE/sudo-works" ] || exit 1
-[ "$*" = true ] || echo "sudo" >> "$MACHINE/calls"
-exec "$@"
-"""
-CHROMIUM = "#!/bin/sh\n"
-
-
-@dataclass(frozen=True)
-class Machine:
-    """A folder with a project in it, and one with all the programs that can be called."""
-
-    folder: Path
-
-    @property
-    def project(self) -> Path:
-        return self.folder / "project"
-
-    def programs(self, **texts: str) -> None:
-        """Add stand-ins; an underscore in a name stands for a hyphen."""
-        for name, text in texts.items():
-            path = self.folder / "bin" / name.replace("_", "-")
-            path.write_text(text, "utf-8")
-            path.chmod(0o755)
-
-    def set(self, **files: str) -> None:
-        """Set facts about the machine."""
-        for name, text in files.items():
-            (self.folder / name.replace("_", "-")).write_text(text, "utf-8")
-
-    def setup(self, *options: str) -> subprocess.CompletedProcess[str]:
-        return subprocess.run(
-            ["/bin/sh", str(self.project / ".ci" / "setup"), *options],
-            env={"PATH": str(self.folder / "bin"), "MACHINE": str(self.folder), "LC_ALL": "C"},
-            check=False,
-            capture_output=True,
-            encoding="utf-8",
-        )
-
-    def calls(self) -> list[str]:
-        """Return what was called since the last question."""
-        path = self.folder / "calls"
-        lines = path.read_text("utf-8").splitlines() if path.exists() else []
-        path.unlink(missing_ok=True)
-        return lines
+from tests.install.stand_in_machine import PYTHON, ROOT, Machine, new_machine
 
 
 @pytest.fixture
 def machine(tmp_path: Path) -> Machine:
-    """A machine as root where nothing is missing and nothing has been set up."""
-    made = Machine(tmp_path)
-    (tmp_path / "bin").mkdir()
-    (made.project / ".ci").mkdir(parents=True)
-    shutil.copy(ROOT / ".ci" / "setup", made.project / ".ci" / "setup")
-    (made.project / "requirements.lock").write_text("a==1\n", "utf-8")
-    (made.project / "pyproject.toml").write_text("[project]\n", "utf-8")
-    for tool in PLAIN_TOOLS:
-        found = shutil.which(tool)
-        if found:  # flock is not everywhere
-            (tmp_path / "bin" / tool).symlink_to(found)
-    made.programs(python3=PYTHON, apt_get=APT, sudo=SUDO, chromium=CHROMIUM, id="#!/bin/sh\necho 0\n")
-    made.set(venv_python=VENV_PYTHON)
-    (tmp_path / "venv-python").chmod(0o755)
-    return made
+    return new_machine(tmp_path)
 
 
 def be_nobody_in_particular(machine: Machine) -> None:
