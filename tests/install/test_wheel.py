@@ -3,7 +3,6 @@
 import os
 import subprocess
 import sys
-import tarfile
 import zipfile
 from pathlib import Path
 
@@ -68,8 +67,8 @@ def test_the_wheel_holds_every_template_and_every_module_and_nothing_else(wheel:
 
 def test_the_wheel_is_the_same_when_it_comes_from_the_sdist(wheel: Path, tmp_path: Path) -> None:
     sdist = built("sdist", ROOT, tmp_path)
-    with tarfile.open(sdist) as archive:
-        archive.extractall(tmp_path, filter="data")
+    # Not by Python: its safe way to unpack came only with 3.11.4, and the plain way warns later on.
+    subprocess.run(["tar", "-xzf", str(sdist), "-C", str(tmp_path)], check=True)
     again = built("wheel", tmp_path / sdist.name.removesuffix(".tar.gz"), tmp_path)
     assert zipfile.ZipFile(again).namelist() == zipfile.ZipFile(wheel).namelist()
 
