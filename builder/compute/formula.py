@@ -47,7 +47,7 @@ def formula_text(function: Callable[..., object]) -> FormulaText:
     if not title.endswith("."):
         raise _fault(function, title, "the first line is one sentence and ends with a full stop")
     if len(lines) < 2 or lines[1]:
-        raise _fault(function, title, "a blank line stands below the first sentence")
+        raise _fault(function, lines[1] if len(lines) > 1 else title, "a blank line stands below the first sentence")
     body = lines[2 : lines.index("", 2)] if "" in lines[2:] else lines[2:]
     names = list(inspect.signature(function).parameters)
     labels = ["Formula", *names, "Gives", "Limits", "Source"]

@@ -55,8 +55,8 @@ def geopotential_height(height: float) -> float:
 def standard_temperature(height: float) -> float:
     """Temperature of the standard atmosphere.
 
-    Formula: T = T₀ - L H
-    height: z, geometric height above sea level; H is its geopotential height [m]
+    Formula: T = T₀ - L H, H = r z / (r + z)
+    height: z, geometric height above sea level [m]
     Gives: T, temperature of the air [K]
     Limits: H from -5000 m to 11000 m, else ValueError; T₀ = 288.15 K, L = 0.0065 K/m.
     Source: US Standard Atmosphere 1976, NOAA-S/T 76-1562; ICAO Doc 7488.
@@ -70,8 +70,8 @@ def standard_temperature(height: float) -> float:
 def standard_pressure(height: float) -> float:
     """Pressure of the standard atmosphere.
 
-    Formula: p = p₀ (T / T₀)^(g / (R L))
-    height: z, geometric height above sea level; T is the standard temperature there [m]
+    Formula: p = p₀ (1 - L H / T₀)^(g / (R L)), H = r z / (r + z)
+    height: z, geometric height above sea level [m]
     Gives: p, pressure of the air [Pa]
     Limits: geopotential height from -5000 m to 11000 m, else ValueError; p₀ = 101325 Pa.
     Source: US Standard Atmosphere 1976, NOAA-S/T 76-1562; ICAO Doc 7488.
@@ -86,8 +86,8 @@ def standard_pressure(height: float) -> float:
 def standard_density(height: float) -> float:
     """Density of the standard atmosphere.
 
-    Formula: ρ = p / (R T)
-    height: z, geometric height above sea level; p and T are the standard values there [m]
+    Formula: ρ = p(z) / (R T(z))
+    height: z, geometric height above sea level; p and T are standard there [m]
     Gives: ρ, density of the air [kg/m³]
     Limits: geopotential height from -5000 m to 11000 m, else ValueError.
     Source: US Standard Atmosphere 1976, NOAA-S/T 76-1562; ICAO Doc 7488.
@@ -137,8 +137,8 @@ def speed_of_sound(temperature: float) -> float:
 def field_pressure(height: float, sea_level_pressure: float) -> float:
     """Pressure at a field from the pressure that the weather service gives for sea level.
 
-    Formula: p = p₀ ((p_s / p₀)^(R L / g) - L H / T₀)^(g / (R L))
-    height: z, geometric height of the field; H is its geopotential height [m]
+    Formula: p = p₀ ((p_s / p₀)^(R L / g) - L H / T₀)^(g / (R L)), H = r z / (r + z)
+    height: z, geometric height of the field [m]
     sea_level_pressure: p_s, pressure reduced to sea level by the standard atmosphere [Pa]
     Gives: p, pressure at the field [Pa]
     Limits: geopotential height from -5000 m to 11000 m, pressures above 0, else ValueError.
@@ -159,8 +159,8 @@ def field_pressure(height: float, sea_level_pressure: float) -> float:
 def field_pressure_off_standard(height: float, temperature: float, sea_level_pressure: float) -> float:
     """Pressure at a field whose air is warmer or colder than standard.
 
-    Formula: p = p_s (T / (T + L H))^(g / (R L))
-    height: z, geometric height of the field; H is its geopotential height [m]
+    Formula: p = p_s (T / (T + L H))^(g / (R L)), H = r z / (r + z)
+    height: z, geometric height of the field [m]
     temperature: T, temperature at the field [K]
     sea_level_pressure: p_s, true pressure at sea level [Pa]
     Gives: p, pressure at the field [Pa]

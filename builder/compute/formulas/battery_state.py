@@ -14,12 +14,13 @@ LITHIUM_ION_VOLTS = (2.80, 3.30, 3.45, 3.54, 3.61, 3.68, 3.76, 3.86, 3.96, 4.06,
 COLD_TEMPERATURES = (253.15, 263.15, 273.15, 298.15)  # K
 COLD_SHARES = (0.60, 0.75, 0.80, 1.00)
 ROOM_TEMPERATURE = 298.15  # K
+ROUNDING = 1e-6  # K, so that -20 °C, which is a little below 253.15 K in floats, is still inside
 
 
 def resting_volts_lithium_polymer(share: float) -> float:
     """Resting volts of a lithium-polymer cell.
 
-    Formula: U_c = table of resting volts by the share of charge left, straight lines between
+    Formula: U_c = resting volts at s in a table by the share of charge left, straight lines between
     share: s, share of the charge left [1]
     Gives: U_c, resting volts of one cell [V]
     Limits: share from 0 to 1, else ValueError; rested for some minutes, near 25 °C.
@@ -34,7 +35,7 @@ def resting_volts_lithium_polymer(share: float) -> float:
 def resting_volts_lithium_ion(share: float) -> float:
     """Resting volts of a lithium-ion cell with a nickel-rich cathode.
 
-    Formula: U_c = table of resting volts by the share of charge left, straight lines between
+    Formula: U_c = resting volts at s in a table by the share of charge left, straight lines between
     share: s, share of the charge left [1]
     Gives: U_c, resting volts of one cell [V]
     Limits: share from 0 to 1, else ValueError; rested for some minutes, near 25 °C.
@@ -49,7 +50,7 @@ def resting_volts_lithium_ion(share: float) -> float:
 def charge_share_lithium_polymer(cell_volts: float) -> float:
     """Share of the charge left in a lithium-polymer cell by its resting volts.
 
-    Formula: s = table of resting volts read backwards, 1 above its top, 0 below its foot
+    Formula: s = share at U_c in the table of resting volts, 1 above its top, 0 below its foot
     cell_volts: U_c, resting volts of one cell [V]
     Gives: s, share of the charge left [1]
     Limits: rested for some minutes, near 25 °C; flat between 3.7 V and 3.9 V, so that 0.02 V are
@@ -65,7 +66,7 @@ def charge_share_lithium_polymer(cell_volts: float) -> float:
 def charge_share_lithium_ion(cell_volts: float) -> float:
     """Share of the charge left in a lithium-ion cell by its resting volts.
 
-    Formula: s = table of resting volts read backwards, 1 above its top, 0 below its foot
+    Formula: s = share at U_c in the table of resting volts, 1 above its top, 0 below its foot
     cell_volts: U_c, resting volts of one cell [V]
     Gives: s, share of the charge left [1]
     Limits: rested for some minutes, near 25 °C.
@@ -112,7 +113,7 @@ def mean_volts_lithium_ion(low_share: float, high_share: float) -> float:
 def cold_capacity_share(temperature: float) -> float:
     """Share of its capacity that a high-rate cell gives in the cold.
 
-    Formula: c = monotone curve through 1.00 at 25 °C, 0.80 at 0 °C, 0.75 at -10 °C, 0.60 at -20 °C
+    Formula: c = curve at T through 1.00 at 25 °C, 0.80 at 0 °C, 0.75 at -10 °C, 0.60 at -20 °C
     temperature: T, temperature of the cell itself, not of the air [K]
     Gives: c, share of the capacity at 25 °C; 1 above that [1]
     Limits: not below -20 °C, else ValueError; the cell warms as it works, so that a slow discharge
@@ -124,9 +125,9 @@ def cold_capacity_share(temperature: float) -> float:
     """
     if temperature >= ROOM_TEMPERATURE:
         return 1.0
-    if temperature < COLD_TEMPERATURES[0]:
+    if temperature < COLD_TEMPERATURES[0] - ROUNDING:
         raise ValueError("What a cell gives below -20 °C is not known here.")
-    return monotone(temperature, COLD_TEMPERATURES, COLD_SHARES)
+    return monotone(max(temperature, COLD_TEMPERATURES[0]), COLD_TEMPERATURES, COLD_SHARES)
 
 
 def cold_resistance(resistance: float, temperature: float, activation: float) -> float:
@@ -143,7 +144,7 @@ def cold_resistance(resistance: float, temperature: float, activation: float) ->
     >>> round(cold_resistance(0.006, 273.15, 2000.0), 5)
     0.01109
     """
-    if not COLD_TEMPERATURES[0] <= temperature <= 333.15:
+    if not COLD_TEMPERATURES[0] - ROUNDING <= temperature <= 333.15 + ROUNDING:
         raise ValueError("The resistance of a cell is scaled from -20 °C to 60 °C only.")
     return resistance * math.exp(activation * (1.0 / temperature - 1.0 / ROOM_TEMPERATURE))
 

@@ -153,7 +153,7 @@ def drop_out_and_back(current: float, resistance_per_length: float, length: floa
 def bundle_rating(gauge: float) -> float:
     """Current that a wire in a bundle carries for ever without further thought.
 
-    Formula: I = table of bundle ratings; a gauge between two counts as the thinner one
+    Formula: I = rating at n in the table; a gauge between two counts as the thinner one
     gauge: n, American wire gauge, 10 to 24 [1]
     Gives: I, current that is certainly fine [A]
     Limits: 10 to 24 AWG, else ValueError; far too strict as a limit for a short lead in moving air.

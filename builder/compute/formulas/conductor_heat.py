@@ -34,10 +34,10 @@ def preece_current(diameter: float) -> float:
 def onderdonk_current(area: float, time: float, ambient: float) -> float:
     """Current that melts a copper wire within a time, all heat staying in the wire.
 
-    Formula: I = A_cmil √(log₁₀(1 + (1083 - t_a) / (234 + t_a)) / (33 t))
+    Formula: I = A_cmil √(log₁₀(1 + (1083 - t_a) / (234 + t_a)) / (33 t)), t_a = T_a - 273.15 K
     area: A, cross-section of the copper; A_cmil is the same in circular mils [m²]
     time: t, duration of the current [s]
-    ambient: T_a, temperature before; t_a is the same in degrees Celsius [K]
+    ambient: T_a, temperature before [K]
     Gives: I, fusing current [A]
     Limits: up to about 10 s; area and time above 0, start below melting; else ValueError.
     Source: Onderdonk's equation as in handbooks; the copy with 234 - t_a is wrong.
@@ -56,10 +56,10 @@ def onderdonk_current(area: float, time: float, ambient: float) -> float:
 def onderdonk_time(area: float, current: float, ambient: float) -> float:
     """Time within which a current melts a copper wire, all heat staying in the wire.
 
-    Formula: t = A_cmil² log₁₀(1 + (1083 - t_a) / (234 + t_a)) / (33 I²)
+    Formula: t = A_cmil² log₁₀(1 + (1083 - t_a) / (234 + t_a)) / (33 I²), t_a = T_a - 273.15 K
     area: A, cross-section of the copper; A_cmil is the same in circular mils [m²]
     current: I, current [A]
-    ambient: T_a, temperature before; t_a is the same in degrees Celsius [K]
+    ambient: T_a, temperature before [K]
     Gives: t, time to melting [s]
     Limits: believable up to about 10 s; area and current above 0, start below melting; else
         ValueError.
@@ -76,9 +76,9 @@ def onderdonk_time(area: float, current: float, ambient: float) -> float:
 def wire_temperature_rise(current: float, area: float, outer_diameter: float, film: float, ambient: float) -> float:
     """How much warmer than the air a long wire gets when its current never stops.
 
-    Formula: ΔT = I² r_a / (h π D - I² r_20 α)
+    Formula: ΔT = I² ρ(T_a) / A / (h π D - I² ρ₂₀ α / A)
     current: I, current [A]
-    area: A, cross-section of the copper; r_a and r_20 follow from it at T_a and at 20 °C [m²]
+    area: A, cross-section of the copper [m²]
     outer_diameter: D, diameter over the insulation [m]
     film: h, heat given off to the air for each square metre and kelvin, radiation with it [W/m²/K]
     ambient: T_a, temperature of the air [K]
@@ -102,9 +102,9 @@ def wire_temperature_rise(current: float, area: float, outer_diameter: float, fi
 def current_for_rise(rise: float, area: float, outer_diameter: float, film: float, ambient: float) -> float:
     """Current that keeps a long wire a stated number of kelvins above the air.
 
-    Formula: I = √(h π D ΔT / r(T_a + ΔT))
+    Formula: I = √(h π D ΔT A / ρ(T_a + ΔT))
     rise: ΔT, rise of the wire above the air [K]
-    area: A, cross-section of the copper, which gives r [m²]
+    area: A, cross-section of the copper [m²]
     outer_diameter: D, diameter over the insulation [m]
     film: h, heat given off to the air for each square metre and kelvin, radiation with it [W/m²/K]
     ambient: T_a, temperature of the air [K]

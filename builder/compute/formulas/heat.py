@@ -97,11 +97,12 @@ def dwell_time(
 ) -> float:
     """Time for which the iron stays until the joint has its working temperature.
 
-    Formula: t = C / (G + L) · ln((T_e - T_a) / (T_e - T_w)), C = Q / (T_w - T_a)
+    Formula: t = C / (G + L) · ln((T_e - T_a) / (T_e - T_w)), C = Q / (T_w - T_a),
+        T_e = (G T_i + L T_a) / (G + L)
     heat: Q, heat that the joint takes in up to its working temperature [J]
     working: T_w, working temperature of the joint [K]
     iron: T_i, temperature of the tip [K]
-    ambient: T_a, temperature of the air; T_e = (G T_i + L T_a) / (G + L) [K]
+    ambient: T_a, temperature of the air [K]
     tip_conductance: G, heat from tip to joint for each kelvin between them [W/K]
     loss_conductance: L, heat lost by the joint for each kelvin above the air [W/K]
     Gives: t, dwell [s]

@@ -61,7 +61,7 @@ def linear_through(x: float, *points: float) -> float:
 
     Formula: y = y_k + (y_{k+1} - y_k) (x - x_k) / (x_{k+1} - x_k)
     x: x, where the value is wanted [1]
-    points: x_k and y_k in turn, places, rising, each with its value [1]
+    points: x_k, places, rising, each followed by its value y_k [1]
     Gives: y, value at x, in the unit of y_k [1]
     Limits: x within the table, two points or more, places rising; else ValueError. At a point the
         slope is that of the line above it.
@@ -78,7 +78,7 @@ def monotone_through(x: float, *points: float) -> float:
 
     Formula: y = cubic Hermite through (x_k, y_k) with the slopes of Fritsch and Butland
     x: x, where the value is wanted [1]
-    points: x_k and y_k in turn, places, rising, each with its value [1]
+    points: x_k, places, rising, each followed by its value y_k [1]
     Gives: y, value at x, in the unit of y_k [1]
     Limits: x within the table, two points or more, places rising; else ValueError.
     Source: Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300-304, as in scipy's

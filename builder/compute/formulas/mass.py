@@ -120,7 +120,7 @@ def centre_of_masses(*masses_and_places: float) -> float:
     """Centre of mass along one axis, masses and places given in turn, each a figure of its own.
 
     Formula: x̄ = Σ m_i x_i / Σ m_i
-    masses_and_places: m_i and x_i in turn, masses, each with its place; kg and m by turns [1]
+    masses_and_places: m_i, masses in kg, each followed by its place x_i in m [1]
     Gives: x̄, centre of mass [m]
     Limits: a place for each mass, masses not negative, their sum above 0, else ValueError.
     Source: definition
