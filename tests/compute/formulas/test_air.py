@@ -59,9 +59,7 @@ def test_density_off_standard(celsius: float, density: float) -> None:
 
 
 # Dry air of Lemmon and others (2000), as CoolProp gives it at 101325 Pa: an ideal gas is within 0.1 % of it.
-@pytest.mark.parametrize(
-    ("celsius", "density"), [(-10, 1.34239), (4, 1.27434), (20, 1.20458), (40, 1.12745)]
-)
+@pytest.mark.parametrize(("celsius", "density"), [(-10, 1.34239), (4, 1.27434), (20, 1.20458), (40, 1.12745)])
 def test_an_ideal_gas_is_close_enough(celsius: float, density: float) -> None:
     assert air_density(101325.0, kelvin(celsius)) == pytest.approx(density, rel=1e-3)
 
