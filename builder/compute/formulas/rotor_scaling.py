@@ -113,23 +113,42 @@ def scaled_speed(speed: float, thrust: float, new_thrust: float) -> float:
     return speed * math.sqrt(new_thrust / thrust)
 
 
-def scaled_with_density(value: float, density: float, known_density: float) -> float:
-    """Thrust, torque or power of the same propeller at the same speed in other air.
+def thrust_at_density(thrust: float, density: float, known_density: float) -> float:
+    """Thrust of the same propeller at the same speed in other air.
 
-    Formula: x₂ = x₁ ρ₂ / ρ₁
-    value: x₁, thrust, torque or power in the known air [1]
+    Formula: T₂ = T₁ ρ₂ / ρ₁
+    thrust: T₁, thrust in the known air [N]
     density: ρ₂, density of the other air [kg/m³]
-    known_density: ρ₁, density at which x₁ was measured [kg/m³]
-    Gives: x₂, the same quantity in the other air, in the unit of x₁ [1]
-    Limits: same shaft speed; coefficients taken as constant; ρ₁ above 0, else ValueError.
-    Source: T = C_T ρ n² D⁴ and P = C_P ρ n³ D⁵ (propeller convention)
+    known_density: ρ₁, density at which T₁ was measured [kg/m³]
+    Gives: T₂, thrust in the other air [N]
+    Limits: same shaft speed, C_T taken as constant; ρ₁ above 0, else ValueError.
+    Source: T = C_T ρ n² D⁴ (propeller convention)
 
-    >>> round(scaled_with_density(0.556, 1.0065, 1.225), 4)
+    >>> round(thrust_at_density(0.556, 1.0065, 1.225), 4)
     0.4568
     """
     if known_density <= 0.0:
         raise ValueError("Scaling with density needs a known density above 0.")
-    return value * density / known_density
+    return thrust * density / known_density
+
+
+def power_at_density(power: float, density: float, known_density: float) -> float:
+    """Power at the shaft of the same propeller at the same speed in other air.
+
+    Formula: P₂ = P₁ ρ₂ / ρ₁
+    power: P₁, power in the known air [W]
+    density: ρ₂, density of the other air [kg/m³]
+    known_density: ρ₁, density at which P₁ was measured [kg/m³]
+    Gives: P₂, power in the other air [W]
+    Limits: same shaft speed, C_P taken as constant; ρ₁ above 0, else ValueError.
+    Source: P = C_P ρ n³ D⁵ (propeller convention)
+
+    >>> round(power_at_density(8.083, 1.0065, 1.225), 3)
+    6.641
+    """
+    if known_density <= 0.0:
+        raise ValueError("Scaling with density needs a known density above 0.")
+    return power * density / known_density
 
 
 def thrust_at_volts(thrust: float, volts: float, known_volts: float) -> float:

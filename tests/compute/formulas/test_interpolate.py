@@ -70,23 +70,6 @@ def test_points_given_in_turn() -> None:
     assert linear_through(0.55, *turn) == linear(0.55, xs, ys)
 
 
-def test_hover_current_from_a_thin_table_comes_near_the_rows_left_out() -> None:
-    """Published static tests (UIUC Propeller Data Site, 9x5): every second row left out is met within 2 %."""
-    rpm = (1430, 1757, 2033, 2240, 2490, 2747, 2987, 3297, 3493, 3737, 3980, 4197, 4460, 4713, 4957, 5183, 5437)
-    ct = (
-        0.092491, 0.093638, 0.095029, 0.097139, 0.098022, 0.09771, 0.10046, 0.102358, 0.102279, 0.103308, 0.104592,
-        0.105721, 0.106368, 0.105266, 0.106268, 0.108129, 0.107653,
-    )  # fmt: skip
-    cp = (
-        0.040151, 0.039669, 0.039341, 0.039812, 0.039858, 0.039239, 0.039886, 0.040045, 0.039731, 0.039703, 0.039897,
-        0.040037, 0.039906, 0.039318, 0.039585, 0.040049, 0.039728,
-    )  # fmt: skip
-    thrust = tuple(c * n * n for c, n in zip(ct, rpm, strict=True))
-    power = tuple(c * float(n) ** 3 for c, n in zip(cp, rpm, strict=True))
-    for k in range(1, len(rpm) - 1, 2):
-        assert monotone(thrust[k], thrust[::2], power[::2]) == pytest.approx(power[k], rel=0.02)
-
-
 @pytest.mark.parametrize(
     ("call", "arguments", "words"),
     [
