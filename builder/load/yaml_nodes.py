@@ -139,7 +139,7 @@ def _features(text: str, walk: _Walk) -> Iterator[Finding]:
         elif getattr(event, "anchor", None):
             what = f"an anchor (&{event.anchor})"
         elif getattr(event, "tag", None):
-            what = f"a tag ({event.tag})"
+            what = f"a tag ({str(event.tag).replace('tag:yaml.org,2002:', '!!')})"
         else:
             continue
         at = ("\0feature", count)

@@ -1,6 +1,6 @@
 """Validates a tree against a pydantic class and turns every error into a mistake with a place and a hint."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
@@ -66,7 +66,8 @@ def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Fin
         at = Where(where.file, where.path, offset=ctx["offset"]) if ctx["offset"] else where
         return mistake(ctx["code"], ctx["message"], ctx["hint"], at)
     if kind == "missing":
-        what = f"{loc[-1]!r} is missing{' in ' + repr(path[-1]) if path else ''}."
+        inside = next((s for s in reversed(path) if isinstance(s, str)), "")
+        what = f"{loc[-1]!r} is missing{f' in {inside!r}' if inside else ''}."
         at = origins.where(path, key=True) if path else where
         return mistake("data/missing-key", what, f"Add a line '{loc[-1]}: …'.", at)
     if kind == "extra_forbidden":
@@ -99,4 +100,14 @@ def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tupl
         return model.model_validate(tree), ()
     except ValidationError as error:
         found = [_one(e, tree, model, origins) for e in error.errors(include_url=False)]
+        order = {path: i for i, path in enumerate(_paths(tree, ()))}
+        found.sort(key=lambda f: order.get(f.where.path if f.where else (), -1))
         return None, tuple(dict.fromkeys(found))
+
+
+def _paths(tree: Any, path: Path) -> Iterator[Path]:
+    """Every path of a tree in the order of the file."""
+    yield path
+    children = tree.items() if isinstance(tree, Mapping) else enumerate(tree) if isinstance(tree, list) else ()
+    for step, child in children:
+        yield from _paths(child, (*path, step))
