@@ -17,8 +17,13 @@ _COLOURS = {Severity.MISTAKE: "red", Severity.FAULT: "red", Severity.REMARK: "ye
 
 def workspace_option(command: Callable[..., Any]) -> Callable[..., Any]:
     """`--workspace DIR`: the folder that holds `builds/`; here, unless it is said."""
-    return click.option("--workspace", type=click.Path(file_okay=False, path_type=Path), default=Path(),
-                        show_default="here", help="The folder that holds builds/.")(command)
+    return click.option(
+        "--workspace",
+        type=click.Path(file_okay=False, path_type=Path),
+        default=Path(),
+        show_default="here",
+        help="The folder that holds builds/.",
+    )(command)
 
 
 def print_findings(findings: Iterable[Finding], sources: Sources) -> None:

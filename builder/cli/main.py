@@ -6,6 +6,7 @@ Exit status: 0 done, 1 findings that stop it, 2 wrong use.
 import os
 import sys
 import traceback
+from pathlib import Path
 
 import click
 
@@ -47,8 +48,10 @@ def main() -> None:
         if os.environ.get("BENCHLEAF_TRACEBACK"):
             raise
         frame = traceback.extract_tb(error.__traceback__)[-1]
-        where = f"{os.path.basename(os.path.dirname(frame.filename))}/{os.path.basename(frame.filename)}:{frame.lineno}"
-        text = _REPORT.format(kind=type(error).__name__, error=error, where=where, version=__version__,
-                              python=sys.version.split()[0])
+        file = Path(frame.filename)
+        where = f"{file.parent.name}/{file.name}:{frame.lineno}"
+        text = _REPORT.format(
+            kind=type(error).__name__, error=error, where=where, version=__version__, python=sys.version.split()[0]
+        )
         click.echo(text, err=True)
         sys.exit(1)

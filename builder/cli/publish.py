@@ -34,8 +34,10 @@ def report(done: pipeline.Published, seconds: float) -> None:
         click.echo(f"{name}: not published now; its last published pages are kept", err=True)
     for name in done.left_out:
         click.echo(f"{name}: not published", err=True)
-    click.echo(f"{count(len(done.published), 'build')} published, {count(done.files, 'file')} in site/ "
-               f"({done.written} written, {done.removed} removed) in {seconds:.1f} s")
+    click.echo(
+        f"{count(len(done.published), 'build')} published, {count(done.files, 'file')} in site/ "
+        f"({done.written} written, {done.removed} removed) in {seconds:.1f} s"
+    )
 
 
 @click.command(epilog="Example: benchleaf publish --workers 2")
@@ -56,4 +58,4 @@ def publish(draft: bool, pdf: bool, workers: int, base: str, careful: bool, ever
         click.echo(f"benchleaf: {error.message}" + (f"\n  {error.hint}" if error.hint else ""), err=True)
         sys.exit(1)
     report(done, time.perf_counter() - start)
-    sys.exit(1 if done.kept or done.left_out or done.errors or done.findings and not done.published else 0)
+    sys.exit(1 if done.kept or done.left_out or done.errors or (done.findings and not done.published) else 0)

@@ -56,7 +56,7 @@ def _lies(build: Build, join: PlugJoin) -> dict[str, str] | str | None:
 
 
 def pairs(lies: dict[str, str] | str | None, count_a: int, count_b: int) -> tuple[tuple[int, int], ...] | None:
-    """Positions (from 1) that the cable joins; None where nobody says how it lies. Positions that are absent are kept out."""
+    """Positions (from 1) that the cable joins, those that exist; None where nobody says how it lies."""
     if lies is None:
         return None
     if isinstance(lies, dict):

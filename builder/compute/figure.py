@@ -30,7 +30,7 @@ class Formula:
     partials: Partials | None = None
 
     def slopes(self, values: Sequence[float]) -> tuple[float, ...]:
-        """d result / d argument at these values: analytic, or by central difference (one-sided at a domain's edge)."""
+        """Slope for each argument at these values: analytic, or a difference (one-sided at a domain's edge)."""
         if self.partials is not None:
             return tuple(self.partials(*values))
         return tuple(self._difference(values, i) for i in range(len(values)))
@@ -86,12 +86,12 @@ class Figure:
 
     @cached_property
     def partials(self) -> tuple[float, ...]:
-        """d value / d input, in the order of the inputs; empty for a leaf."""
+        """Slope, d value / d input, in the order of the inputs; empty for a leaf."""
         return self.formula.slopes([i.value for i in self.inputs]) if self.formula is not None else ()
 
     @cached_property
     def slopes(self) -> dict[str, float]:
-        """d value / d leaf by leaf key, for leaves that have a spread. Reverse accumulation over the derivation."""
+        """Slope by leaf key, for leaves that have a spread. Reverse accumulation over the derivation."""
         weight: dict[int, float] = {id(self): 1.0}
         out: dict[str, float] = {}
         for node in reversed(self.derivation):
@@ -157,8 +157,15 @@ def anchor_of(key: str) -> str:
 
 
 def leaf(
-    key: str, label: str, value: float, unit: str, *, own: float = 0.0, basis: Basis = "maker",
-    where: Where | None = None, note: str = "",
+    key: str,
+    label: str,
+    value: float,
+    unit: str,
+    *,
+    own: float = 0.0,
+    basis: Basis = "maker",
+    where: Where | None = None,
+    note: str = "",
 ) -> Figure:
     """A figure that was read, not computed. `own` is its standard deviation in the same unit."""
     return Figure(key, label, value, unit, own, basis, where, note=note)
@@ -174,9 +181,14 @@ def _missing(inputs: Iterable[Known]) -> tuple[str, ...]:
 
 
 def apply(
-    key: str, label: str, how: Formula, *inputs: Known, shape: Literal["normal", "lognormal"] = "normal", note: str = "",
+    key: str,
+    label: str,
+    how: Formula,
+    *inputs: Known,
+    shape: Literal["normal", "lognormal"] = "normal",
+    note: str = "",
 ) -> Known:
-    """The formula applied to figures. Unknown if an input is, or if the formula refuses the values (its words say why)."""
+    """The formula applied to figures. Unknown if an input is, or if the formula refuses the values."""
     missing = _missing(inputs)
     if missing:
         return Unknown(key, label, missing)
@@ -188,7 +200,9 @@ def apply(
     if not isfinite(value):
         return Unknown(key, label, (f"{label} comes out without bound",))
     lacks = tuple(dict.fromkeys(name for i in known for name in i.lacks))
-    return Figure(key, label, value, how.text.gives.unit, formula=how, inputs=known, lacks=lacks, shape=shape, note=note)
+    return Figure(
+        key, label, value, how.text.gives.unit, formula=how, inputs=known, lacks=lacks, shape=shape, note=note
+    )
 
 
 def add(*terms: float) -> float:
@@ -200,7 +214,9 @@ def total(key: str, label: str, unit: str, parts: Iterable[Known], note: str = "
     """A sum that never fails: what is unknown is left out and named, and the total then reads 'at least'."""
     given = tuple(parts)
     known = tuple(p for p in given if isinstance(p, Figure))
-    lacks = tuple(dict.fromkeys([n for p in known for n in p.lacks] + [p.label for p in given if isinstance(p, Unknown)]))
+    lacks = tuple(
+        dict.fromkeys([n for p in known for n in p.lacks] + [p.label for p in given if isinstance(p, Unknown)])
+    )
     value = sum(p.value for p in known)
     return Figure(key, label, value, unit, formula=_sums(unit), inputs=known, lacks=lacks, note=note)
 
@@ -212,7 +228,7 @@ def _sums(unit: str) -> Formula:
 
 
 def difference(key: str, label: str, unit: str, a: Known, b: Known) -> Known:
-    """a - b with shared leaves cancelling."""
+    """First less second with shared leaves cancelling."""
     missing = _missing((a, b))
     if missing or isinstance(a, Unknown) or isinstance(b, Unknown):
         return Unknown(key, label, missing)
@@ -226,5 +242,7 @@ def _subtract(a: float, b: float) -> float:
 
 @cache
 def _differences(unit: str) -> Formula:
-    text = FormulaText("Difference of two like figures.", "D = a − b", (), Symbol("Gives", "D", "difference", unit), "", "definition")
+    text = FormulaText(
+        "Difference of two like figures.", "D = a − b", (), Symbol("Gives", "D", "difference", unit), "", "definition"
+    )
     return Formula("subtract", _subtract, text, lambda *_: (1.0, -1.0))

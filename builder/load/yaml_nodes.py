@@ -40,7 +40,12 @@ class Document:
             spot = self.places.get(where.path[:length])
             if spot is not None:
                 whole = length == len(where.path)
-                return self._place(spot, where.path[-1] if where.path else None, key=where.key and whole, offset=where.offset if whole else 0)
+                return self._place(
+                    spot,
+                    where.path[-1] if where.path else None,
+                    key=where.key and whole,
+                    offset=where.offset if whole else 0,
+                )
         return Place(self.file, 1, 1, self.text.split("\n", 1)[0].rstrip("\r"))
 
     def _place(self, spot: Spot, name: object, *, key: bool, offset: int) -> Place:
@@ -144,8 +149,9 @@ def _features(text: str, walk: _Walk) -> Iterator[Finding]:
             continue
         at = ("\0feature", count)
         walk.places[at] = (mark.line + 1, mark.column + 1, mark.line + 1, mark.column + 1, 1)
-        yield mistake("data/yaml-feature", f"This file uses {what}, which build files do without.", _FEATURE_HINT,
-                      walk.where(at))
+        yield mistake(
+            "data/yaml-feature", f"This file uses {what}, which build files do without.", _FEATURE_HINT, walk.where(at)
+        )
 
 
 def _syntax_mistake(error: yaml.YAMLError, walk: _Walk) -> Finding:

@@ -20,8 +20,25 @@ from builder.model.quantities import (
 )
 
 Role = Literal[
-    "ground", "supply", "draws", "sends", "listens", "one-wire", "clock", "data", "video-out", "video-in",
-    "drive-out", "drive-in", "phase", "light-in", "light-out", "sink", "sense", "ring", "unconnected",
+    "ground",
+    "supply",
+    "draws",
+    "sends",
+    "listens",
+    "one-wire",
+    "clock",
+    "data",
+    "video-out",
+    "video-in",
+    "drive-out",
+    "drive-in",
+    "phase",
+    "light-in",
+    "light-out",
+    "sink",
+    "sense",
+    "ring",
+    "unconnected",
 ]
 PadSide = Literal["top", "under", "edge"]
 Copper = Literal["signal", "power", "plane"]
@@ -168,5 +185,4 @@ class Electrical(Frozen):
     rails: dict[str, Rail] = Field(default_factory=dict)
 
 
-__all__ = ["Draw", "Edges", "Electrical", "Leads", "Names", "Pad", "Rail", "Role", "Sides", "Socket",
-           "Supply", "names"]
+__all__ = ["Draw", "Edges", "Electrical", "Leads", "Names", "Pad", "Rail", "Role", "Sides", "Socket", "Supply", "names"]

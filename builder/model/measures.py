@@ -141,7 +141,9 @@ def _pattern(value: Any) -> Pattern:
     text = text_of(value, "a hole pattern", "20 x 20 mm M2")
     match = re.fullmatch(rf"({NUMBER})(?:\s*[x×]\s*({NUMBER}))?\s*(mm|in)(?:\s+(M\d(?:\.\d)?))?", text)
     if match is None:
-        raise wrong("data/not-a-pattern", f"{text!r} is not a hole pattern.", "Write it like '20 x 20 mm M2' or '9 mm M2'.")
+        raise wrong(
+            "data/not-a-pattern", f"{text!r} is not a hole pattern.", "Write it like '20 x 20 mm M2' or '9 mm M2'."
+        )
     factor = 1e-3 if match[3] == "mm" else 0.0254
     return Pattern(float(match[1]) * factor, float(match[2]) * factor if match[2] else None, match[4])
 

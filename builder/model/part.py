@@ -4,10 +4,9 @@ from typing import Any, ClassVar
 
 from pydantic import Field, model_validator
 
-from builder.model.base import SourcedMass
+from builder.model.base import Frozen, SourcedMass
 from builder.model.electrical import Electrical, Names
 from builder.model.measures import MoneyText, SizeText
-from builder.model.base import Frozen
 from builder.model.quantities import Count, Day, Text, Yes
 
 

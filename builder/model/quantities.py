@@ -22,7 +22,7 @@ _SHAPES = {dict: "a group of keys", list: "a list", type(None): "nothing"}
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A value in SI with the spread that the source states (one standard deviation, or None) and its unit as written."""
+    """A value in SI, the spread that the source states (one standard deviation, or None), and the unit as written."""
 
     value: float
     spread: float | None
@@ -42,8 +42,9 @@ class Span:
 
 def wrong(code: str, message: str, hint: str, offset: int = 0) -> PydanticCustomError:
     """A mistake in a value: the code it is listed under, what was found, how to mend it, and where in the text."""
-    return PydanticCustomError("benchleaf", "{message}", {"code": code, "message": message, "hint": hint,
-                                                         "offset": offset})
+    return PydanticCustomError(
+        "benchleaf", "{message}", {"code": code, "message": message, "hint": hint, "offset": offset}
+    )
 
 
 def text_of(value: Any, article: str, example: str) -> str:
@@ -83,7 +84,9 @@ def parse(value: Any, name: str) -> Quantity:
     dimension = DIMENSIONS[name]
     text = text_of(value, dimension.article, dimension.example)
     if name == "time" and len(pieces := _PIECE.findall(text)) > 1 and _PIECE.sub("", text).strip() == "":
-        return Quantity(_bounded(sum(_scaled(n, u, dimension, text) for n, u in pieces), text, dimension), None, "s", name)
+        return Quantity(
+            _bounded(sum(_scaled(n, u, dimension, text) for n, u in pieces), text, dimension), None, "s", name
+        )
     match = _ONE.fullmatch(text)
     if match is None:
         hint = f"Write a number and a unit, like {dimension.example!r}. Units that fit: {_units_of(dimension)}."

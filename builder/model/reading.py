@@ -16,9 +16,9 @@ def _present(tree: Any, loc: Path) -> tuple[Path, Any]:
     """The longest part of a pydantic `loc` that leads somewhere in the tree, and what stands there."""
     path: list[str | int] = []
     for step in loc:
-        if isinstance(tree, Mapping) and step in tree:
-            tree = tree[step]
-        elif isinstance(tree, list | tuple) and isinstance(step, int) and step < len(tree):
+        if (isinstance(tree, Mapping) and step in tree) or (
+            isinstance(tree, list | tuple) and isinstance(step, int) and step < len(tree)
+        ):
             tree = tree[step]
         else:
             continue  # union members and absent fields stand in no file
@@ -72,20 +72,28 @@ def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Fin
         return mistake("data/missing-key", what, f"Add a line '{loc[-1]}: …'.", at)
     if kind == "extra_forbidden":
         hint = did_you_mean(str(loc[-1]), _keys(model, loc))
-        return mistake("data/unknown-key", f"{loc[-1]!r} is not a key that is known here.", hint,
-                       origins.where(path, key=True))
+        return mistake(
+            "data/unknown-key", f"{loc[-1]!r} is not a key that is known here.", hint, origins.where(path, key=True)
+        )
     if kind == "literal_error":
         expected = error["ctx"]["expected"]
-        return mistake("data/not-a-choice", f"{value!r} is not one of the words that fit here.",
-                       f"Write one of {expected}.", where)
+        return mistake(
+            "data/not-a-choice", f"{value!r} is not one of the words that fit here.", f"Write one of {expected}.", where
+        )
     if kind in ("model_type", "dict_type", "model_attributes_type"):
-        return mistake("data/wrong-shape", f"Here a group of keys is due, found {_named(value)}.",
-                       "Write 'key: value' lines, or {key: value}.", where)
+        return mistake(
+            "data/wrong-shape",
+            f"Here a group of keys is due, found {_named(value)}.",
+            "Write 'key: value' lines, or {key: value}.",
+            where,
+        )
     if kind in ("tuple_type", "list_type"):
-        return mistake("data/wrong-shape", f"Here a list is due, found {_named(value)}.",
-                       "Write '- ' lines, or [a, b].", where)
-    return mistake("data/wrong-shape", f"This value cannot be read ({error['msg'].lower()}).",
-                   "See the field reference.", where)
+        return mistake(
+            "data/wrong-shape", f"Here a list is due, found {_named(value)}.", "Write '- ' lines, or [a, b].", where
+        )
+    return mistake(
+        "data/wrong-shape", f"This value cannot be read ({error['msg'].lower()}).", "See the field reference.", where
+    )
 
 
 def _named(value: Any) -> str:

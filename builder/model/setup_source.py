@@ -21,9 +21,24 @@ from builder.model.quantities import (
 )
 
 Corner = Literal[
-    "front left", "front right", "rear left", "rear right", "front", "rear", "left", "right", "middle left",
-    "middle right", "front left upper", "front left lower", "front right upper", "front right lower",
-    "rear left upper", "rear left lower", "rear right upper", "rear right lower",
+    "front left",
+    "front right",
+    "rear left",
+    "rear right",
+    "front",
+    "rear",
+    "left",
+    "right",
+    "middle left",
+    "middle right",
+    "front left upper",
+    "front left lower",
+    "front right upper",
+    "front right lower",
+    "rear left upper",
+    "rear left lower",
+    "rear right upper",
+    "rear right lower",
 ]
 Hand = Literal["clockwise", "counter-clockwise"]
 

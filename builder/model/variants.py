@@ -11,11 +11,30 @@ from builder.diagnostics.where import Origins, Path, Where
 Tree = dict[str, Any]
 
 # What belongs to the one aircraft that was weighed, flown and mended; a variant never inherits it.
-NOT_INHERITED = ("weighed", "flights", "changes", "incidents", "maintenance", "as_built", "accept", "based_on",
-                 "hero", "photos", "chapters", "status", "revised")
+NOT_INHERITED = (
+    "weighed",
+    "flights",
+    "changes",
+    "incidents",
+    "maintenance",
+    "as_built",
+    "accept",
+    "based_on",
+    "hero",
+    "photos",
+    "chapters",
+    "status",
+    "revised",
+)
 # How an item of a list is recognised when a variant removes it.
-_IDENTITY = {"wires": ("from", "to"), "plugs": ("from", "to"), "steps": ("id",), "screws": ("place",),
-             "questions": ("ask",), "extra_mass": ("what",)}
+_IDENTITY = {
+    "wires": ("from", "to"),
+    "plugs": ("from", "to"),
+    "steps": ("id",),
+    "screws": ("place",),
+    "questions": ("ask",),
+    "extra_mass": ("what",),
+}
 
 
 @dataclass(frozen=True)
@@ -37,7 +56,7 @@ def _chain(name: str, trees: Mapping[str, Tree]) -> tuple[str, ...]:
             problem = f"This build is based on {base!r}, which is not a build here."
             raise Stopped([mistake("data/no-such-build", problem, did_you_mean(str(base), known), here)])
         if base in chain:
-            shown = " → ".join([*chain[chain.index(base):], base])
+            shown = " → ".join([*chain[chain.index(base) :], base])
             problem = f"These builds are based on each other: {shown}."
             raise Stopped([mistake("data/circle-of-bases", problem, "Take based_on out of one of them.", here)])
         chain.append(base)
@@ -58,8 +77,16 @@ def _edit_list(base: list[Any], edit: Tree, key: str, at: Where, moved: dict[Pat
         if not match:
             known = [str(k[1].get(identity[0])) for k in kept if isinstance(k[1], dict)]
             text = ", ".join(f"{f}: {v}" for f, v in wanted.items())
-            raise Stopped([mistake("data/nothing-to-remove", f"The base has no {key} with {text}.",
-                                   did_you_mean(str(next(iter(wanted.values()))), known), at.at("remove", j))])
+            raise Stopped(
+                [
+                    mistake(
+                        "data/nothing-to-remove",
+                        f"The base has no {key} with {text}.",
+                        did_you_mean(str(next(iter(wanted.values()))), known),
+                        at.at("remove", j),
+                    )
+                ]
+            )
         kept = [k for k in kept if k not in match]
     out: list[Any] = []
     origin_of = {i: moved.get((*path, i)) for i, _ in enumerate(base)}
@@ -87,7 +114,9 @@ def _merge(base: Tree, over: Tree, file: str, at: Path, moved: dict[Path, Where]
             del out[key]
         elif isinstance(value, dict) and isinstance(below, list):
             out[key] = _edit_list(below, value, key, where, moved, path)
-        elif isinstance(value, dict) and isinstance(below, dict) and "use" in value and value["use"] != below.get("use"):
+        elif (
+            isinstance(value, dict) and isinstance(below, dict) and "use" in value and value["use"] != below.get("use")
+        ):
             kept = {k: v for k, v in below.items() if k not in ("use", "note", "price", "alternatives")}
             out[key] = _merge(kept, value, file, path, moved)
         elif isinstance(value, dict) and isinstance(below, dict):

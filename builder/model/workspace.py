@@ -50,12 +50,24 @@ def _read_part(name: str, tree: Any, where: Where, found: Collector) -> Part | N
         return None
     kind = tree.get("kind")
     if kind is None:
-        found.add(mistake("data/missing-key", f"The part {name!r} has no kind.", "Add a line 'kind: …'.",
-                          Where(where.file, where.path, key=True)))
+        found.add(
+            mistake(
+                "data/missing-key",
+                f"The part {name!r} has no kind.",
+                "Add a line 'kind: …'.",
+                Where(where.file, where.path, key=True),
+            )
+        )
         return None
     if not isinstance(kind, str) or kind not in KINDS:
-        found.add(mistake("data/no-such-kind", f"{kind!r} is not a kind of part.", did_you_mean(str(kind), KINDS, 30),
-                          where.at("kind")))
+        found.add(
+            mistake(
+                "data/no-such-kind",
+                f"{kind!r} is not a kind of part.",
+                did_you_mean(str(kind), KINDS, 30),
+                where.at("kind"),
+            )
+        )
         return None
     part, findings = read_as(KINDS[kind], tree, Origins(where))
     found.add(*findings)
@@ -72,13 +84,18 @@ def _read_shelf(loaded: Loaded, found: Collector) -> tuple[dict[str, ShelfEntry]
         if tree is None:
             continue
         if not isinstance(tree, dict):
-            found.add(mistake("data/wrong-shape", "A shelf file holds parts by name.", "Write 'name:' lines.", Where(file)))
+            found.add(
+                mistake("data/wrong-shape", "A shelf file holds parts by name.", "Write 'name:' lines.", Where(file))
+            )
             continue
         for name, entry in tree.items():
             where = Where(file, (name,))
             if name in trees:
-                problem = f"The part {name!r} stands on the shelf twice; the other is in {shelf[name].where.file}." \
-                    if name in shelf else f"The part {name!r} stands on the shelf twice."
+                problem = (
+                    f"The part {name!r} stands on the shelf twice; the other is in {shelf[name].where.file}."
+                    if name in shelf
+                    else f"The part {name!r} stands on the shelf twice."
+                )
                 found.add(mistake("data/twice", problem, "Rename one of the two.", Where(file, (name,), key=True)))
                 continue
             trees[name] = entry
@@ -101,8 +118,15 @@ def _build_trees(loaded: Loaded, found: Collector) -> dict[str, dict[str, Any]]:
         if isinstance(tree, dict):
             trees[name] = tree
         elif not any(f.where is not None and f.where.file == f"{name}/build.yaml" for f in loaded.findings):
-            found.add(mistake("data/wrong-shape", "A build file holds keys such as title and parts.",
-                              "Start one with `benchleaf start NAME`.", Where(f"{name}/build.yaml"), name))
+            found.add(
+                mistake(
+                    "data/wrong-shape",
+                    "A build file holds keys such as title and parts.",
+                    "Start one with `benchleaf start NAME`.",
+                    Where(f"{name}/build.yaml"),
+                    name,
+                )
+            )
     return trees
 
 

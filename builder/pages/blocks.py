@@ -95,7 +95,7 @@ class Column:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A row of a table. `kind` sets group headings and totals apart; `anchor` makes it citable; `data` serves scripts."""
+    """A row. `kind` sets group headings and totals apart; `anchor` makes it citable; `data` serves scripts."""
 
     cells: tuple[Cell, ...]
     kind: Literal["", "group", "subtotal", "total"] = ""
@@ -162,7 +162,7 @@ class Notice:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """A step of the order of work: tick box, what to do, where and with what, why; write-in boxes where one measures."""
+    """A step of the order of work: tick box, what, where, with what, why; write-in boxes where one measures."""
 
     number: str
     key: str

@@ -22,13 +22,27 @@ from builder.pages.sections.wiring import wiring
 from builder.pages.sheet_input import SheetInput
 
 SECTIONS: tuple[Callable[[SheetInput], Section], ...] = (
-    at_a_glance, before_you_start, parts, weight, budget, wiring, power, order_of_work, first_power_up, setup, flight,
-    upkeep, questions, changes, not_judged, how_made,
+    at_a_glance,
+    before_you_start,
+    parts,
+    weight,
+    budget,
+    wiring,
+    power,
+    order_of_work,
+    first_power_up,
+    setup,
+    flight,
+    upkeep,
+    questions,
+    changes,
+    not_judged,
+    how_made,
 )
 
 
 def build_page(sheet: SheetInput) -> Page:
-    """The sheet. A section without content is left out; which ones there are never depends on anything but the build."""
+    """The sheet. A section without content is left out."""
     build = sheet.build
     sections = tuple(s for s in (make(sheet) for make in SECTIONS) if s.blocks)
     return Page(

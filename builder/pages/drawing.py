@@ -74,7 +74,7 @@ Item = Line | Rectangle | Circle | Shape | Words
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """A drawing of a given size with its alternative text. `name` prefixes every id, so that drawings can share a page."""
+    """A drawing with its alternative text. `name` prefixes every id, so that drawings can share a page."""
 
     name: str
     width: float

@@ -10,11 +10,28 @@ from builder.pages.blocks import Cell, Number, Span
 MINUS = "\u2212"
 # Pages' unit for each SI unit: factor and how many decimals a plain number shows.
 SHOWN = {
-    "kg": ("g", 1000.0, 1), "m": ("mm", 1000.0, 1), "V": ("V", 1.0, 2), "A": ("A", 1.0, 2), "W": ("W", 1.0, 1),
-    "ohm": ("Ω", 1.0, 3), "Ω": ("Ω", 1.0, 3), "C": ("mAh", 1 / 3.6, 0), "J": ("Wh", 1 / 3600.0, 2),
-    "s": ("min", 1 / 60.0, 1), "N": ("N", 1.0, 2), "1": ("", 1.0, 2), "K": ("K", 1.0, 1), "degC": ("°C", 1.0, 1),
-    "kg/m³": ("kg/m³", 1.0, 3), "m²": ("cm²", 1e4, 1), "m/s": ("m/s", 1.0, 1), "rad/s": ("rpm", 9.549296585513721, 0),
-    "Hz": ("MHz", 1e-6, 0), "dB": ("dB", 1.0, 1), "F": ("µF", 1e6, 0), "Pa": ("hPa", 0.01, 1),
+    "kg": ("g", 1000.0, 1),
+    "m": ("mm", 1000.0, 1),
+    "V": ("V", 1.0, 2),
+    "A": ("A", 1.0, 2),
+    "W": ("W", 1.0, 1),
+    "ohm": ("Ω", 1.0, 3),
+    "Ω": ("Ω", 1.0, 3),
+    "C": ("mAh", 1 / 3.6, 0),
+    "J": ("Wh", 1 / 3600.0, 2),
+    "s": ("min", 1 / 60.0, 1),
+    "N": ("N", 1.0, 2),
+    "1": ("", 1.0, 2),
+    "K": ("K", 1.0, 1),
+    "degC": ("°C", 1.0, 1),
+    "kg/m³": ("kg/m³", 1.0, 3),
+    "m²": ("cm²", 1e4, 1),
+    "m/s": ("m/s", 1.0, 1),
+    "rad/s": ("rpm", 9.549296585513721, 0),
+    "Hz": ("MHz", 1e-6, 0),
+    "dB": ("dB", 1.0, 1),
+    "F": ("µF", 1e6, 0),
+    "Pa": ("hPa", 0.01, 1),
     "N/m²": ("N/m²", 1.0, 1),
 }
 
@@ -50,7 +67,9 @@ def number(figure: Known, *, decimals: int | None = None, spread: bool = False, 
     places = usual if decimals is None else decimals
     shown_spread = f"± {rounded(wide, max(places, decimals_for(wide) if wide else 0))}" if spread and wide else ""
     prefix = "at least" if figure.lacks else ""
-    return Number(rounded(value, places), shown_unit if unit else "", shown_spread, anchor_of(figure.key), figure.basis, prefix)
+    return Number(
+        rounded(value, places), shown_unit if unit else "", shown_spread, anchor_of(figure.key), figure.basis, prefix
+    )
 
 
 def money(amount: Money) -> str:

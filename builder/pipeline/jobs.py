@@ -56,6 +56,7 @@ class BuildJob:
     draft: bool
 
     def __call__(self) -> Made:
+        """Makes them."""
         sheet = judged(self.build, draft=self.draft)
         findings = (*sheet.verdict.faults, *sheet.verdict.remarks)
         if _stands_still(sheet):
@@ -85,6 +86,7 @@ class PdfJob:
     digest: str
 
     def __call__(self) -> Made:
+        """Makes them."""
         from builder.render.pdf import bench_sheet_pdf  # WeasyPrint: seconds to import, only PDFs need it
 
         sheet = judged(self.build, draft=self.draft)
@@ -105,6 +107,7 @@ class CompareJob:
     draft: bool
 
     def __call__(self) -> Made:
+        """Makes them."""
         first, second = judged(self.first, draft=self.draft), judged(self.second, draft=self.draft)
         if _stands_still(first) or _stands_still(second):
             return Made({})
@@ -122,6 +125,7 @@ class PartJob:
     templates: Mapping[str, str]
 
     def __call__(self) -> Made:
+        """Makes them."""
         page = part_page(self.entry, self.users)
         return Made({page.address: Renderer(self.templates).page(page, self.site)})
 
@@ -137,9 +141,14 @@ class TablesJob:
     addresses: tuple[str, ...]
 
     def __call__(self) -> Made:
+        """Makes them."""
         renderer = Renderer(self.templates)
-        pages = [front_page(self.summaries, self.site), all_builds_page(self.summaries, self.pairs, self.site),
-                 rules_page(), missing_page()]
+        pages = [
+            front_page(self.summaries, self.site),
+            all_builds_page(self.summaries, self.pairs, self.site),
+            rules_page(),
+            missing_page(),
+        ]
         files = {p.address: renderer.page(p, self.site) for p in pages}
         addresses = (*self.addresses, *(p.address for p in pages if p.kind != "missing"))
         files["feed.xml"] = atom_feed(self.summaries, self.site)
@@ -149,5 +158,3 @@ class TablesJob:
 
 
 Job = Callable[[], Made]
-
-

@@ -15,7 +15,7 @@ from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
 from builder.pipeline.check import read
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, TablesJob
-from builder.publish.manifest import MANIFEST, JobRecord, Manifest, as_bytes, read_manifest
+from builder.publish.manifest import MANIFEST, JobRecord, Manifest, as_bytes, manifest_bytes, read_manifest
 from builder.publish.stale import code_digest, is_whole, output_of
 from builder.publish.swap import PublishError, clean_leftovers, foreign_files, locked, swap_in
 from builder.publish.workers import process_pool, run
@@ -77,7 +77,12 @@ class _Run:
     def fresh(self, name: str, digest: str) -> bool:
         """Whether a job need not run: published from the same, and whole on the disk."""
         record = self.old.jobs.get(name)
-        return record is not None and record.digest == digest and not self.options.everything and self.keep(name, kept=False)
+        return (
+            record is not None
+            and record.digest == digest
+            and not self.options.everything
+            and self.keep(name, kept=False)
+        )
 
     def take(self, name: str, digest: str, made: Made) -> None:
         """Keeps what a job made."""
@@ -94,7 +99,10 @@ def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
         digest = run_.digest("build", name, build.digest)
         jobs[f"build:{name}"] = (digest, BuildJob(build, site, texts, draft))
         if run_.options.pdf:
-            jobs[f"pdf:{name}"] = (run_.digest("pdf", name, build.digest), PdfJob(build, site, texts, draft, build.digest))
+            jobs[f"pdf:{name}"] = (
+                run_.digest("pdf", name, build.digest),
+                PdfJob(build, site, texts, draft, build.digest),
+            )
     bases = {n: b.source.based_on or "" for n, b in builds.items()}
     for a, b in pairs_to_compare(builds, bases, run_.model.site.compare):
         digest = run_.digest("compare", a, b, builds[a].digest, builds[b].digest)
@@ -125,13 +133,13 @@ def _do(run_: _Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
 
 def _keep_unread(run_: _Run) -> None:
     """Outputs of builds that cannot be read now, and of PDFs that this run does not make, stay as published."""
-    names = set(run_.model.names)
+    known, readable = set(run_.model.names), set(run_.model.builds)
     for job in run_.old.jobs:
         kind, _, rest = job.partition(":")
-        unread = kind in ("build", "pdf", "compare") and set(rest.split(":")) <= names
-        if unread and job not in run_.records and (kind != "pdf" or rest not in run_.model.builds):
-            if kind != "compare" or not set(rest.split(":")) <= set(run_.model.builds):
-                run_.keep(job, kept=True)
+        builds = set(rest.split(":"))
+        of_builds = kind in ("build", "pdf", "compare") and builds <= known
+        if of_builds and job not in run_.records and not builds <= readable:
+            run_.keep(job, kept=True)
 
 
 def _summaries(run_: _Run) -> tuple[Summary, ...]:
@@ -166,7 +174,7 @@ def _take_assets(run_: _Run) -> None:
 
 
 def publish(options: PublishOptions, progress: Progress = lambda name, count, of: None) -> Published:
-    """Publishes a workspace. Raises PublishError for what keeps the site from being written; the old one is whole then."""
+    """Publishes a workspace. Raises PublishError for what keeps the site from being written."""
     loaded, model = read(options.workspace)
     with locked(options.workspace):
         clean_leftovers(options.workspace)
@@ -175,8 +183,10 @@ def publish(options: PublishOptions, progress: Progress = lambda name, count, of
         foreign = foreign_files(folder, old.files)
         if foreign:
             shown = ", ".join(foreign[:3]) + (f" and {len(foreign) - 3} more" if len(foreign) > 3 else "")
-            raise PublishError(f"The folder `site` holds files that are not ours: {shown}.",
-                               "Move them away; your own files belong in templates/static/.")
+            raise PublishError(
+                f"The folder `site` holds files that are not ours: {shown}.",
+                "Move them away; your own files belong in templates/static/.",
+            )
         overrides = options.workspace / "templates"
         texts = template_texts(overrides if overrides.is_dir() else None)
         code = code_digest((overrides,) if overrides.is_dir() else ())
@@ -194,25 +204,22 @@ def _finish(run_: _Run, loaded: Loaded, manifest: Manifest) -> Published:
     content = as_bytes(manifest)
     removed = len(run_.old.files - manifest.files)
     changed = {p: c for p, c in files.items() if c is not None and not _same(run_.old, p, c)}
-    if changed or removed or content != _read_bytes(run_.folder / MANIFEST):
+    if changed or removed or content != manifest_bytes(run_.folder):
         swap_in(run_.options.workspace, {**{p: changed.get(p) for p in files}, MANIFEST: content})
     builds = {n.split(":", 1)[1]: r for n, r in run_.records.items() if n.startswith("build:")}
     return Published(
-        loaded, (*run_.model.findings, *run_.findings),
-        tuple(n for n, r in builds.items() if not r.kept), tuple(n for n, r in builds.items() if r.kept),
-        tuple(n for n in run_.model.names if n not in builds), len(files), len(changed), removed, tuple(run_.errors),
+        loaded,
+        (*run_.model.findings, *run_.findings),
+        tuple(n for n, r in builds.items() if not r.kept),
+        tuple(n for n, r in builds.items() if r.kept),
+        tuple(n for n in run_.model.names if n not in builds),
+        len(files),
+        len(changed),
+        removed,
+        tuple(run_.errors),
     )
 
 
 def _same(old: Manifest, path: str, content: bytes) -> bool:
     output = output_of(content)
     return any(job.outputs.get(path) == output for job in old.jobs.values())
-
-
-def _read_bytes(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError:
-        return b""
-
-

@@ -46,13 +46,23 @@ def as_bytes(manifest: Manifest) -> bytes:
     """The manifest as JSON bytes, the same for the same content."""
     jobs = {
         name: {
-            "digest": job.digest, "kept": job.kept, "plain": job.plain,
+            "digest": job.digest,
+            "kept": job.kept,
+            "plain": job.plain,
             "outputs": {p: [o.sha, o.size] for p, o in sorted(job.outputs.items())},
         }
         for name, job in sorted(manifest.jobs.items())
     }
     content = {"version": _VERSION, "sources": manifest.sources, "lines": list(manifest.lines), "jobs": jobs}
     return json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
+
+
+def manifest_bytes(site: Path) -> bytes:
+    """The manifest's file as it lies in a site; nothing where there is none."""
+    try:
+        return (site / MANIFEST).read_bytes()
+    except OSError:
+        return b""
 
 
 def read_manifest(site: Path) -> Manifest:

@@ -1,7 +1,6 @@
 """What has to be made again: digests of sources and code against the manifest; files as they lie on the disk."""
 
 import hashlib
-import os
 from collections.abc import Iterable, Mapping
 from functools import cache
 from importlib import metadata
@@ -57,7 +56,7 @@ def is_whole(site: Path, record: JobRecord, *, careful: bool) -> bool:
     """Whether the outputs of a job still lie in the site as they were written; `careful` reads them."""
     for path, output in record.outputs.items():
         try:
-            if os.stat(site / path).st_size != output.size:
+            if (site / path).stat().st_size != output.size:
                 return False
             if careful and sha((site / path).read_bytes()) != output.sha:
                 return False

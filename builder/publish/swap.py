@@ -33,7 +33,9 @@ def explain(error: OSError, doing: str) -> PublishError:
         errno.EACCES: "Check who owns the folder `site`; the old site is untouched.",
         errno.EPERM: "Check who owns the folder `site`; the old site is untouched.",
     }
-    return PublishError(f"{doing} failed: {error.strerror or error}.", hints.get(error.errno or 0, "The old site is untouched."))
+    return PublishError(
+        f"{doing} failed: {error.strerror or error}.", hints.get(error.errno or 0, "The old site is untouched.")
+    )
 
 
 @contextmanager
@@ -47,7 +49,9 @@ def locked(workspace: Path) -> Iterator[None]:
         try:
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError as error:
-            raise PublishError("Another publish of this workspace is running.", "Wait for it, then publish again.") from error
+            raise PublishError(
+                "Another publish of this workspace is running.", "Wait for it, then publish again."
+            ) from error
         yield
     finally:
         os.close(handle)
@@ -68,7 +72,7 @@ def foreign_files(site: Path, ours: frozenset[str]) -> tuple[str, ...]:
     for folder, folders, files in os.walk(site):
         folders[:] = sorted(f for f in folders if not f.startswith("."))
         for name in sorted(files):
-            path = os.path.relpath(os.path.join(folder, name), site).replace(os.sep, "/")
+            path = (Path(folder) / name).relative_to(site).as_posix()
             if not name.startswith(".") and path not in ours:
                 found.append(path)
     return tuple(found)

@@ -45,15 +45,16 @@ def _here(jobs: Mapping[str, Callable[[], T]]) -> Iterator[Done[T]]:
     for name, job in jobs.items():
         try:
             yield Done(name, job(), None)
-        except Exception as error:
+        except Exception as error:  # noqa: BLE001 - one broken job must not stop the others; it is reported
             yield Done(name, None, error)
 
 
 def process_pool(workers: int) -> Executor | None:
     """A pool of spawned processes, or None where the machine has no room for one (no /dev/shm, say)."""
     try:
-        return ProcessPoolExecutor(workers, mp_context=get_context("spawn"), initializer=_die_with_parent,
-                                   initargs=(os.getpid(),))
+        return ProcessPoolExecutor(
+            workers, mp_context=get_context("spawn"), initializer=_die_with_parent, initargs=(os.getpid(),)
+        )
     except (OSError, ImportError, NotImplementedError):
         return None
 

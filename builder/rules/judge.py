@@ -84,8 +84,18 @@ def _answer(rule: Rule, case: Case) -> RuleAnswer:
     for outcome in rule.check(case):
         if isinstance(outcome, Found):
             signal = outcome.signal or rule.signal
-            findings.append(Finding(rule.code, outcome.severity or rule.severity, outcome.message, outcome.hint,
-                                    outcome.where, case.build.name, signal, outcome.see))
+            findings.append(
+                Finding(
+                    rule.code,
+                    outcome.severity or rule.severity,
+                    outcome.message,
+                    outcome.hint,
+                    outcome.where,
+                    case.build.name,
+                    signal,
+                    outcome.see,
+                )
+            )
         elif isinstance(outcome, NotJudged):
             lacking.append(outcome)
         elif isinstance(outcome, Judged):
@@ -101,8 +111,15 @@ def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
     accepted = tuple(Accepted(f, accept[f.code]) for f in found if f.code in accept)
     used = {a.finding.code for a in accepted}
     stale = tuple(
-        Finding("data/accepts-nothing", Severity.REMARK, f"The build accepts {code!r}, which no longer finds a fault.",
-                "Take the line out of accept.", case.build.where("accept", code), case.build.name)
-        for code in accept if code not in used
+        Finding(
+            "data/accepts-nothing",
+            Severity.REMARK,
+            f"The build accepts {code!r}, which no longer finds a fault.",
+            "Take the line out of accept.",
+            case.build.where("accept", code),
+            case.build.name,
+        )
+        for code in accept
+        if code not in used
     )
     return Verdict(answers, accepted, stale)

@@ -1,0 +1,79 @@
+"""Pages that depend on no build: what each rule looks for, and the page for an address that does not exist."""
+
+from builder.pages.blocks import Block, Facts, Page, Paragraph, Section, Span
+from builder.pages.numbers import cell
+from builder.rules.find_rules import FAMILIES, all_rules
+from builder.rules.mistakes import MISTAKES
+from builder.rules.rule import Rule, RuleText
+
+_WORDS = {
+    "wiring": "Wiring",
+    "power": "Power",
+    "fit": "Fit",
+    "pack": "Packs",
+    "radio": "Radio",
+    "law": "Law",
+    "setup": "Setup",
+    "bench": "Bench",
+    "data": "Data",
+}
+
+
+def _facts(text: RuleText) -> Block:
+    rows = [("Checks", text.checks), ("Why", text.why), ("Example", text.example), ("Mend", text.mend)]
+    return Facts(tuple((name, cell(words)) for name, words in [*rows, ("Source", text.source)]))
+
+
+def _rule(rule: Rule) -> Section:
+    signal = f" It carries the signal word {rule.signal}." if rule.signal else ""
+    head = Paragraph((Span(rule.code, code=True), Span(f": a {rule.severity}.{signal}")))
+    return Section("rule-" + rule.code.replace("/", "-"), rule.text.title, (head, _facts(rule.text)), 3)
+
+
+def rules_page() -> Page:
+    """Every rule and every mistake, made from their own documentation."""
+    rules = all_rules()
+    intro = Paragraph(
+        (
+            Span(
+                "Each rule finds, passes, or says what it could not judge and which fact it lacks. "
+                "A fault keeps a sheet from "
+                "being published unless the builder accepts it with a reason; a remark is worth knowing."
+            ),
+        ),
+        lead=True,
+    )
+    sections = [Section("about", "What rules do", (intro,))]
+    for family in FAMILIES:
+        own = tuple(_rule(r) for r in rules if r.family == family)
+        if own:
+            sections.append(Section(family, _WORDS[family], own))
+    mistakes = tuple(
+        Section(
+            "rule-" + m.code.replace("/", "-"),
+            m.text.title,
+            (Paragraph((Span(m.code, code=True), Span(": a mistake; it cannot be accepted."))), _facts(m.text)),
+            3,
+        )
+        for m in MISTAKES
+    )
+    sections.append(Section("mistakes", "Mistakes in the files", mistakes))
+    summary = f"What the {len(rules)} rules look for, why it matters and how to mend it."
+    return Page(
+        "rules/index.html", "rules", "Rules", summary, tuple(sections), breadcrumbs=(Span("All builds", "index.html"),)
+    )
+
+
+def missing_page() -> Page:
+    """Served where an address does not exist."""
+    words = Paragraph(
+        (
+            Span("Nothing lies at this address. "),
+            Span("All builds are listed on the front page", "index.html"),
+            Span("."),
+        ),
+        lead=True,
+    )
+    return Page(
+        "404.html", "missing", "Not here", "This address does not exist.", (Section("lost", "Not here", (words,)),)
+    )
