@@ -1,0 +1,35 @@
+"""Every figure that results hold, found by walking the frozen objects, and everything that those figures rest on."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import fields, is_dataclass
+
+from builder.compute.figure import Figure
+
+
+def _within(value: object, seen: set[int]) -> Iterator[Figure]:
+    """Figures inside a value, in the order in which its fields stand."""
+    if isinstance(value, Figure):
+        yield value
+    elif isinstance(value, str | int | float | bool | type(None)) or id(value) in seen:
+        return
+    elif isinstance(value, Mapping):
+        seen.add(id(value))
+        for inner in value.values():
+            yield from _within(inner, seen)
+    elif isinstance(value, tuple | list | frozenset):
+        seen.add(id(value))
+        for inner in value:
+            yield from _within(inner, seen)
+    elif is_dataclass(value) and value.__class__.__module__.startswith("builder.compute"):
+        seen.add(id(value))
+        for field in fields(value):
+            yield from _within(getattr(value, field.name), seen)
+
+
+def all_figures(results: object) -> tuple[Figure, ...]:
+    """All figures of the results with their derivations, inputs before what uses them, one a key."""
+    found: dict[str, Figure] = {}
+    for figure in _within(results, set()):
+        for step in figure.derivation:
+            found.setdefault(step.key, step)
+    return tuple(found.values())
