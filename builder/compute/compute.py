@@ -1,5 +1,7 @@
 """Computes a build: an ordered list of plain functions, each taking the build and what stands above it."""
 
+from builder.compute.budget import budget
+from builder.compute.mass import mass_table
 from builder.compute.nets import netlist
 from builder.compute.results import Results
 from builder.model.build import Build
@@ -8,4 +10,5 @@ from builder.model.build import Build
 def compute(build: Build) -> Results:
     """Everything that can be computed of a build. Pure: the same build gives the same results."""
     nets = netlist(build)
-    return Results(netlist=nets)
+    mass = mass_table(build)
+    return Results(netlist=nets, mass=mass, budget=budget(build))

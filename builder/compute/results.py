@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from builder.compute.budget import Budget
+from builder.compute.mass import MassTable
 from builder.compute.nets import Netlist
 
 
@@ -10,3 +12,5 @@ class Results:
     """Results of `compute`, one field a file of this folder."""
 
     netlist: Netlist
+    mass: MassTable
+    budget: Budget
