@@ -14,8 +14,10 @@ from builder.model.part import Price
 
 @dataclass(frozen=True)
 class BudgetLine:
-    """One part's money. `used` is for the pieces in the build, `till` for whole purchases with spares, both in the
-    site's currency and rounded once; None where no price is known or no rate leads to the currency."""
+    """One part's money: `used` for the pieces in the build, `till` for whole purchases with spares.
+
+    Both in the site's currency and rounded once; None where no price is known or no rate leads to the currency.
+    """
 
     key: str
     label: str
@@ -158,7 +160,8 @@ def _postage(build: Build, prices: Iterable[Price | None]) -> tuple[tuple[str, M
 
 def budget(build: Build) -> Budget:
     """The money of a build."""
-    own, once = [], []
+    own: list[BudgetLine] = []
+    once: list[BudgetLine] = []
     prices: list[Price | None] = []
     for fitted in build.parts.values():
         price = fitted.use.price or fitted.part.price

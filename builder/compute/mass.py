@@ -35,7 +35,7 @@ class MassLine:
 
 @dataclass(frozen=True, eq=False)
 class Reading:
-    """A reading of the scale beside the sum: what is unaccounted for (scale less sum), and whether the spread holds it."""
+    """A reading of the scale beside the sum; the gap is what is unaccounted for (scale less sum)."""
 
     what: str
     weighed: Figure
@@ -77,7 +77,7 @@ def _share(build: Build, basis: str) -> float:
 
 def _leaves(build: Build, key: str, label: str, mass: SourcedMass, where: Where) -> tuple[Figure, ...]:
     """One piece's mass on every basis that is given, most trusted first."""
-    out = []
+    out: list[Figure] = []
     for basis, quantity in mass.all():
         if quantity.spread is not None:
             own = quantity.spread
