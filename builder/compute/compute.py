@@ -1,6 +1,7 @@
 """Computes a build: an ordered list of plain functions, each taking the build and what stands above it."""
 
 from builder.compute.budget import budget
+from builder.compute.limits import margins
 from builder.compute.mass import mass_table
 from builder.compute.nets import netlist
 from builder.compute.results import Results
@@ -11,4 +12,4 @@ def compute(build: Build) -> Results:
     """Everything that can be computed of a build. Pure: the same build gives the same results."""
     nets = netlist(build)
     mass = mass_table(build)
-    return Results(netlist=nets, mass=mass, budget=budget(build))
+    return Results(netlist=nets, mass=mass, margins=margins(build, mass), budget=budget(build))

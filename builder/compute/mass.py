@@ -136,6 +136,13 @@ def pack_line(build: Build, pack: FittedPack) -> MassLine:
     )
 
 
+def shelf_line(build: Build, key: str, shelf: str, count: int) -> Known:
+    """What pieces of another part of the shelf would weigh, in kg."""
+    entry = build.shelf[shelf]
+    part = entry.part
+    return _line(build, key, part.name, part.group, count, part.mass, shelf, entry.where.at("mass")).line
+
+
 def _extra_lines(build: Build) -> list[MassLine]:
     out = []
     for i, extra in enumerate(build.source.extra_mass):

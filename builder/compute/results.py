@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from builder.compute.budget import Budget
+from builder.compute.limits import Margin
 from builder.compute.mass import MassTable
 from builder.compute.nets import Netlist
 
@@ -13,4 +14,5 @@ class Results:
 
     netlist: Netlist
     mass: MassTable
+    margins: tuple[Margin, ...]
     budget: Budget
