@@ -3,12 +3,12 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import fields, is_dataclass
 
-from builder.compute.figure import Figure
+from builder.compute.figure import Figure, Known, Unknown
 
 
-def _within(value: object, seen: set[int]) -> Iterator[Figure]:
-    """Figures inside a value, in the order in which its fields stand."""
-    if isinstance(value, Figure):
+def _within(value: object, seen: set[int]) -> Iterator[Known]:
+    """Figures and unknowns inside a value, in the order in which its fields stand."""
+    if isinstance(value, Figure | Unknown):
         yield value
     elif isinstance(value, str | int | float | bool | type(None)) or id(value) in seen:
         return
@@ -30,6 +30,14 @@ def all_figures(results: object) -> tuple[Figure, ...]:
     """All figures of the results with their derivations, inputs before what uses them, one a key."""
     found: dict[str, Figure] = {}
     for figure in _within(results, set()):
+        if isinstance(figure, Unknown):
+            continue
         for step in figure.derivation:
             found.setdefault(step.key, step)
+    return tuple(found.values())
+
+
+def all_unknown(results: object) -> tuple[Unknown, ...]:
+    """What the results say is not known, one a key."""
+    found = {u.key: u for u in _within(results, set()) if isinstance(u, Unknown)}
     return tuple(found.values())

@@ -61,6 +61,11 @@ class Unknown:
     label: str
     missing: tuple[str, ...]
 
+    @property
+    def anchor(self) -> str:
+        """The id of its line on the numbers page."""
+        return anchor_of(self.key)
+
 
 @dataclass(frozen=True, eq=False)
 class Figure:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import sqrt
 
 from builder.compute.figure import Figure, Known, Unknown, apply, constant, difference, formula, leaf, total
-from builder.compute.formulas.mass_lines import line_mass
+from builder.compute.formulas.mass_lines import line_mass, pieces_mass
 from builder.compute.formulas.statistics import resolution_spread
 from builder.compute.wire_mass import solder_mass, wire_mass
 from builder.diagnostics.where import Where
@@ -104,12 +104,15 @@ def _line(
     given = build.site.spreads.piece_scatter
     share = given.value if given is not None else 0.01
     alike = each.basis == "measured" and count <= (mass.weighed_together or 1 if mass is not None else 1)
-    own = 0.0 if alike else sqrt(count) * share * each.value
-    scatter = leaf(
-        f"{build.name}/scatter/{key}", f"Scatter between pieces of {label}", 0.0, "kg", own=own, basis="setting"
-    )
     pieces = constant(f"{build.name}/count/{key}", f"Pieces of {label}", float(count), "1")
-    line = apply(f"{build.name}/mass/{key}", label, _LINE, each, pieces, scatter)
+    name = f"{build.name}/mass/{key}"
+    if alike:
+        line = apply(name, label, formula(pieces_mass), each, pieces)
+        return MassLine(key, label, group, count, each, line, leaves[1:])
+    own = sqrt(count) * share * each.value
+    about = f"Scatter between pieces of {label}"
+    scatter = leaf(f"{build.name}/scatter/{key}", about, 0.0, "kg", own=own, basis="setting")
+    line = apply(name, label, _LINE, each, pieces, scatter)
     return MassLine(key, label, group, count, each, line, leaves[1:])
 
 

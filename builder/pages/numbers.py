@@ -72,6 +72,29 @@ def number(figure: Known, *, decimals: int | None = None, spread: bool = False, 
     )
 
 
+def significant(value: float, digits: int = 6) -> str:
+    """A number to so many significant digits, as derivations show it; powers of ten where it is very small or large."""
+    if value == 0:
+        return "0"
+    power = floor(log10(abs(value)))
+    if -4 <= power < 9:
+        text = rounded(value, max(0, digits - 1 - power))
+        return text.rstrip("0").rstrip(".") if "." in text else text
+    return f"{significant(value / 10.0**power, digits)}·10^{rounded(power, 0)}"
+
+
+def percent(figure: Known, decimals: int = 0) -> Number:
+    """A share as per cent; a chance that is neither 0 nor 1 never rounds to certainty."""
+    if isinstance(figure, Unknown):
+        return number(figure)
+    value, least = 100 * figure.value, 10.0**-decimals
+    if 0 < value < least:
+        return Number(rounded(least, decimals), "%", anchor=figure.anchor, prefix="under")
+    if 100 - least < value < 100:
+        return Number(rounded(100 - least, decimals), "%", anchor=figure.anchor, prefix="over")
+    return Number(rounded(value, decimals), "%", anchor=figure.anchor)
+
+
 def money(amount: Money) -> str:
     """An amount with its currency code: `12.50 EUR`."""
     return f"{rounded(float(Decimal(amount.minor).scaleb(-amount.digits)), amount.digits)} {amount.currency}"

@@ -27,6 +27,22 @@ def line_mass(each: float, count: float, scatter: float) -> float:
     return count * each + scatter
 
 
+def pieces_mass(each: float, count: float) -> float:
+    """Mass of all pieces of one part that were weighed together, or of which there is one.
+
+    Formula: m = n a
+    each: a, mass of one piece; its error is common to all pieces [kg]
+    count: n, number of pieces [1]
+    Gives: m, mass of the pieces together [kg]
+    Limits: mass and count not negative, else ValueError.
+    Source: definition
+
+    >>> round(pieces_mass(0.0099, 4.0), 4)
+    0.0396
+    """
+    return line_mass(each, count, 0.0)
+
+
 def wire_run_mass(area: float, outer: float, length: float) -> float:
     """Mass of a covered wire: copper and silicone.
 
