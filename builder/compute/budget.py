@@ -1,10 +1,12 @@
 """Money: what this build costs, what has to be paid at the till, what is bought once. Whole minor units throughout."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
 
+from builder.compute.figure import Figure, Known, Unknown
+from builder.compute.price_figures import as_money, price_figure, price_total
 from builder.diagnostics.where import Where
 from builder.model.build import Build
 from builder.model.kinds import Consumable, GroundGear, Part, Tool
@@ -12,7 +14,7 @@ from builder.model.measures import Money
 from builder.model.part import Price
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class BudgetLine:
     """One part's money: `used` for the pieces in the build, `till` for whole purchases with spares.
 
@@ -35,10 +37,12 @@ class BudgetLine:
     paid_link: bool
     why_unknown: str
     where: Where
+    used_figure: Known
+    till_figure: Known
     owned: bool = False
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Budget:
     """The money tables: this build, packs, and what is bought once, each with its total, kept apart.
 
@@ -49,7 +53,7 @@ class Budget:
     lines: tuple[BudgetLine, ...]
     packs: tuple[BudgetLine, ...]
     once: tuple[BudgetLine, ...]
-    postage: tuple[tuple[str, Money], ...]
+    postage: tuple[tuple[str, Figure], ...]
     this_build: Money
     at_the_till: Money
     packs_total: Money
@@ -57,25 +61,7 @@ class Budget:
     once_to_buy: Money
     lacks: tuple[str, ...]
     as_of: date | None
-
-
-def convert(build: Build, money: Money) -> tuple[Money | None, str]:
-    """Money in the site's currency by the newest dated rate, rounded once, half away from zero."""
-    target = build.site.currency
-    if money.currency == target:
-        return money, ""
-    rates = sorted((r for r in build.site.rates), key=lambda r: r.dated)
-    for rate in reversed(rates):
-        factor = None
-        if (rate.from_, rate.to) == (money.currency, target):
-            factor = Decimal(repr(rate.rate.value))
-        elif (rate.to, rate.from_) == (money.currency, target) and rate.rate.value:
-            factor = 1 / Decimal(repr(rate.rate.value))
-        if factor is not None:
-            shift = Money(0, target).digits - money.digits
-            minor = (Decimal(money.minor) * factor).scaleb(shift).quantize(Decimal(1), rounding=ROUND_HALF_UP)
-            return Money(int(minor), target), ""
-    return None, f"no rate from {money.currency} to {target} in site.yaml"
+    figures: Mapping[str, Figure]
 
 
 def _each(price: Price | None) -> Money | None:
@@ -87,17 +73,6 @@ def _each(price: Price | None) -> Money | None:
         minor = Decimal(price.pack.minor) / price.sold_in
         return Money(int(minor.quantize(Decimal(1), rounding=ROUND_HALF_UP)), price.pack.currency)
     return None
-
-
-def _times(build: Build, price: Price, pieces: int) -> tuple[Money | None, str]:
-    """Pieces at the price for one, in the site's currency: multiplied first, rounded once."""
-    if price.each is not None:
-        return convert(build, Money(price.each.minor * pieces, price.each.currency))
-    if price.pack is not None:
-        exact = Decimal(price.pack.minor * pieces) / price.sold_in
-        minor = exact.quantize(Decimal(1), rounding=ROUND_HALF_UP)
-        return convert(build, Money(int(minor), price.pack.currency))
-    return None, "no price"
 
 
 def _line(
@@ -113,8 +88,8 @@ def _line(
 ) -> BudgetLine:
     sold_in = max(1, price.sold_in) if price is not None else 1
     purchases = -(-(count + spares) // sold_in)
-    used, why = _times(build, price, count) if price is not None else (None, "no price")
-    till, _ = _times(build, price, purchases * sold_in) if price is not None else (None, "")
+    used = price_figure(build, f"{build.name}/price/{key}", part.name, price, count, where)
+    till = price_figure(build, f"{build.name}/till/{key}", part.name, price, purchases * sold_in, where)
     as_of = build.site.as_of or build.source.revised
     seen = price.seen if price is not None else None
     age = (as_of - seen).days if as_of is not None and seen is not None else None
@@ -126,8 +101,8 @@ def _line(
         count,
         spares,
         _each(price),
-        used,
-        till,
+        as_money(used, build.site.currency),
+        as_money(till, build.site.currency),
         purchases,
         sold_in,
         seen,
@@ -135,70 +110,79 @@ def _line(
         stale,
         (price.link or "") if price else "",
         price.paid_link if price else False,
-        why if used is None else "",
+        ", ".join(used.missing) if isinstance(used, Unknown) else "",
         where,
+        used,
+        till,
         owned,
     )
 
 
-def sum_of(currency: str, amounts: Iterable[Money | None]) -> Money:
-    """Amounts that are known, added."""
-    return Money(sum(a.minor for a in amounts if a is not None), currency)
-
-
-def _postage(build: Build, prices: Iterable[Price | None]) -> tuple[tuple[str, Money], ...]:
+def _postage(build: Build, prices: Iterable[tuple[Price | None, Where]]) -> tuple[tuple[str, Figure], ...]:
     """The dearest postage of each shop, once."""
-    by_shop: dict[str, Money] = {}
-    for price in prices:
-        if price is not None and price.postage is not None:
-            amount, _ = convert(build, price.postage)
-            shop = price.shop or (price.link or "").split("/")[2:3][0] if price.link else (price.shop or "unnamed shop")
-            if amount is not None and amount.minor > by_shop.get(shop, Money(-1, "")).minor:
-                by_shop[shop] = amount
+    by_shop: dict[str, Figure] = {}
+    for price, where in prices:
+        if price is None or price.postage is None:
+            continue
+        shop = price.shop or (price.link or "").partition("://")[2].split("/")[0] or "unnamed shop"
+        once = Price(each=price.postage)
+        key = f"{build.name}/postage/{shop}"
+        made = price_figure(build, key, f"Postage, {shop}", once, 1, where.at("postage"))
+        if isinstance(made, Figure) and (shop not in by_shop or made.value > by_shop[shop].value):
+            by_shop[shop] = made
     return tuple(sorted(by_shop.items()))
+
+
+def _part_lines(build: Build) -> tuple[list[BudgetLine], list[BudgetLine], list[tuple[Price | None, Where]]]:
+    """Lines of what flies, lines of what is bought once, and the prices that postage is asked of."""
+    own: list[BudgetLine] = []
+    once: list[BudgetLine] = []
+    prices: list[tuple[Price | None, Where]] = []
+    for f in build.parts.values():
+        price = f.use.price or f.part.price
+        where = f.where.at("price") if f.use.price is not None else f.shelf_where.at("price")
+        owned = f.use.owned if f.use.owned is not None else bool(getattr(f.part, "owned", False))
+        line = _line(build, f.key, f.part, price, f.count, f.use.spares, where, owned=owned)
+        bought_once = isinstance(f.part, Tool | GroundGear | Consumable)
+        (once if bought_once else own).append(line)
+        if not (bought_once and owned):
+            prices.append((price, where))
+    return own, once, prices
 
 
 def budget(build: Build) -> Budget:
     """The money of a build."""
-    own: list[BudgetLine] = []
-    once: list[BudgetLine] = []
-    prices: list[Price | None] = []
-    for fitted in build.parts.values():
-        price = fitted.use.price or fitted.part.price
-        owned = fitted.use.owned if fitted.use.owned is not None else bool(getattr(fitted.part, "owned", False))
-        line = _line(
-            build,
-            fitted.key,
-            fitted.part,
-            price,
-            fitted.count,
-            fitted.use.spares,
-            fitted.shelf_where.at("price"),
-            owned=owned,
-        )
-        bought_once = isinstance(fitted.part, Tool | GroundGear | Consumable)
-        (once if bought_once else own).append(line)
-        if not bought_once:
-            prices.append(price)
-    packs = [
-        _line(build, p.key, p.part, p.part.price, p.use.count * p.use.parallel, 0, p.shelf_where.at("price"))
-        for p in build.packs.values()
-    ]
-    prices += [p.part.price for p in build.packs.values()]
+    own, once, prices = _part_lines(build)
+    packs = []
+    for p in build.packs.values():
+        where = p.shelf_where.at("price")
+        packs.append(_line(build, f"pack-{p.key}", p.part, p.part.price, p.use.count * p.use.parallel, 0, where))
+        prices.append((p.part.price, where))
     currency = build.site.currency
     postage = _postage(build, prices)
-    till = sum_of(currency, [*(x.till for x in own), *(x.till for x in packs), *(m for _, m in postage)])
+    to_pay = [*(x.till_figure for x in own), *(x.till_figure for x in packs), *(f for _, f in postage)]
+    figures = {
+        "this-build": price_total(build, "this-build", "What this build costs", (x.used_figure for x in own)),
+        "till": price_total(build, "till", "To be paid at the till", to_pay),
+        "packs": price_total(build, "packs", "Packs", (x.till_figure for x in packs)),
+        "once": price_total(build, "once", "Bought once", (x.till_figure for x in once)),
+        "once-to-buy": price_total(
+            build, "once-to-buy", "Bought once, not owned yet", (x.till_figure for x in once if not x.owned)
+        ),
+    }
+    amounts = {key: as_money(figure, currency) or Money(0, currency) for key, figure in figures.items()}
     return Budget(
         currency,
         tuple(own),
         tuple(packs),
         tuple(once),
         postage,
-        sum_of(currency, (x.used for x in own)),
-        till,
-        sum_of(currency, (x.till for x in packs)),
-        sum_of(currency, (x.till for x in once)),
-        sum_of(currency, (x.till for x in once if not x.owned)),
+        amounts["this-build"],
+        amounts["till"],
+        amounts["packs"],
+        amounts["once"],
+        amounts["once-to-buy"],
         tuple(x.label for x in own if x.used is None),
         build.site.as_of or build.source.revised,
+        figures,
     )
