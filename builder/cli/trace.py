@@ -23,7 +23,8 @@ def trace(build: str, figure: str, workspace: Path) -> None:
     if build not in model.builds:
         print_findings(model.mistakes_of(build), loaded)
         sys.exit(1)
-    figures = {f.key: f for f in all_figures(pipeline.judged(model.builds[build]).results)}
+    sheet = pipeline.judged(model.builds[build])
+    figures = {f.key: f for f in all_figures((sheet.results, sheet.alternatives))}
     if not figure:
         for key, one in figures.items():
             if one.formula is not None:

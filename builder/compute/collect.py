@@ -5,6 +5,9 @@ from dataclasses import fields, is_dataclass
 
 from builder.compute.figure import Figure, Known, Unknown
 
+# Objects that hold figures: those of compute, and what rules tried with them. The model holds none.
+_OURS = ("builder.compute", "builder.rules")
+
 
 def _within(value: object, seen: set[int]) -> Iterator[Known]:
     """Figures and unknowns inside a value, in the order in which its fields stand."""
@@ -20,7 +23,7 @@ def _within(value: object, seen: set[int]) -> Iterator[Known]:
         seen.add(id(value))
         for inner in value:
             yield from _within(inner, seen)
-    elif is_dataclass(value) and value.__class__.__module__.startswith("builder.compute"):
+    elif is_dataclass(value) and value.__class__.__module__.startswith(_OURS):
         seen.add(id(value))
         for field in fields(value):
             yield from _within(getattr(value, field.name), seen)

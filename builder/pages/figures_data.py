@@ -61,7 +61,7 @@ def figures_data(sheet: SheetInput, figures: Iterable[Figure]) -> dict[str, obje
         "title": sheet.build.title,
         "leaves": {f.key: _leaf(f) for f in given if f.formula is None},
         "figures": {f.key: _made(f) for f in given if f.formula is not None},
-        "unknown": {u.key: {"label": u.label, "missing": list(u.missing)} for u in all_unknown(sheet.results)},
+        "unknown": {u.key: {"label": u.label, "missing": list(u.missing)} for u in all_unknown((sheet.results, sheet.alternatives))},
         "headline": {
             name: {"key": f.key, "value": f.value, "unit": f.unit, "lacks": list(f.lacks), "errors": _errors(f)}
             for name, f in headline(sheet).items()

@@ -76,7 +76,7 @@ def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]
     known = {f.key for f in given}
     made = tuple(_made(f) for f in reversed(given) if f.formula is not None)
     leaves = tuple(_leaf_row(f) for f in given if f.formula is None)
-    unknown = tuple(_unknown_row(u) for u in all_unknown(sheet.results) if u.key not in known)
+    unknown = tuple(_unknown_row(u) for u in all_unknown((sheet.results, sheet.alternatives)) if u.key not in known)
     sections = [Section("computed", "Computed", made)]
     if leaves:
         note = "Every spread is one standard deviation."

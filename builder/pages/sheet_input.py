@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from builder.compute.results import Results
 from builder.model.build import Build
 from builder.rules.judge import Verdict
+from builder.rules.try_alternatives import Alternatives
 
 
 @dataclass(frozen=True, eq=False)
@@ -15,3 +16,4 @@ class SheetInput:
     results: Results
     verdict: Verdict
     draft: bool = False
+    alternatives: Alternatives = Alternatives()

@@ -11,6 +11,7 @@ from builder.model.workspace import Workspace, read_workspace
 from builder.pages.sheet_input import SheetInput
 from builder.rules.judge import judge
 from builder.rules.rule import Case
+from builder.rules.try_alternatives import try_alternatives
 
 
 @dataclass(frozen=True)
@@ -38,7 +39,8 @@ class Checked:
 def judged(build: Build, *, draft: bool = False) -> SheetInput:
     """One build, computed and judged."""
     results = compute(build)
-    return SheetInput(build, results, judge(Case(build, results)), draft)
+    verdict = judge(Case(build, results))
+    return SheetInput(build, results, verdict, draft, try_alternatives(build, results, verdict))
 
 
 def read(workspace: Path) -> tuple[Loaded, Workspace]:

@@ -61,7 +61,7 @@ class BuildJob:
         findings = (*sheet.verdict.faults, *sheet.verdict.remarks)
         if _stands_still(sheet):
             return Made({}, {}, findings)
-        figures = all_figures(sheet.results)
+        figures = all_figures((sheet.results, sheet.alternatives))
         renderer = Renderer(self.templates)
         page, numbers = build_page(sheet), numbers_page(sheet, figures)
         name = self.build.name

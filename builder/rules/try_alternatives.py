@@ -1,0 +1,94 @@
+"""Runs compute and rules once for each alternative part: what it changes in grams, money, margin and findings."""
+
+from dataclasses import dataclass
+
+from builder.compute.alternatives import Swap, swaps
+from builder.compute.compute import compute
+from builder.compute.figure import Figure, Known, difference, total
+from builder.compute.limits import is_within
+from builder.compute.mass import shelf_line
+from builder.compute.results import Results
+from builder.diagnostics.finding import Finding
+from builder.model.build import Build
+from builder.model.measures import Money
+from builder.rules.judge import Verdict, judge
+from builder.rules.rule import Case
+
+# Families that judge the papers of the one aircraft that was weighed and flown, not how its parts go together.
+_OF_PAPERS = ("data", "law")
+
+
+@dataclass(frozen=True, eq=False)
+class Tried:
+    """One alternative. `margins` are (limit, pack, what is left in kg, whether it keeps it)."""
+
+    key: str
+    shelf: str
+    label: str
+    mass_change: Known
+    price_change: Money | None
+    margins: tuple[tuple[str, str, Known, bool], ...]
+    new_findings: tuple[Finding, ...]
+    gone_findings: tuple[Finding, ...]
+    lost_joins: tuple[str, ...]
+
+    @property
+    def breaks(self) -> bool:
+        """Whether the wiring loses a join, or a fault appears that was not there."""
+        return bool(self.lost_joins) or any(f.severity == "fault" for f in self.new_findings)
+
+
+@dataclass(frozen=True, eq=False)
+class Alternatives:
+    """All that were tried, and how many more are named but were not."""
+
+    tried: tuple[Tried, ...] = ()
+    left_out: int = 0
+
+
+def _said(verdict: Verdict) -> dict[tuple[str, str], Finding]:
+    return {
+        (f.code, f.message): f for a in verdict.answers for f in a.findings if f.code.split("/")[0] not in _OF_PAPERS
+    }
+
+
+def _mass_change(build: Build, results: Results, swap: Swap) -> Known:
+    name = f"{build.name}/swap/{swap.key}-{swap.shelf}"
+    now = next(x.line for x in (*results.mass.lines, *results.mass.payload) if x.key == swap.key)
+    new = shelf_line(build, f"swap/{swap.key}-{swap.shelf}", swap.shelf, build.parts[swap.key].count)
+    label = f"{build.shelf[swap.shelf].part.name} in place of {build.parts[swap.key].part.name}"
+    return difference(f"{name}/change", label, "kg", new, now)
+
+
+def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
+    change = _mass_change(build, results, swap)
+    with_it = compute(swap.build)
+    before, after = _said(verdict), _said(judge(Case(swap.build, with_it)))
+    old = next(x for x in results.budget.lines if x.key == swap.key)
+    new = next(x for x in with_it.budget.lines if x.key == swap.key)
+    price = None if old.used is None or new.used is None else Money(new.used.minor - old.used.minor, old.used.currency)
+    margins = []
+    for m in results.margins if isinstance(change, Figure) else ():
+        key = f"{build.name}/swap/{swap.key}-{swap.shelf}/{m.limit.name}/{m.pack or 'dry'}"
+        becomes = total(f"{key}/mass", f"{m.mass.label} with {swap.shelf}", "kg", [m.mass, change])
+        left = difference(f"{key}/left", f"Left to {m.limit.name} with {swap.shelf}", "kg", m.bound, becomes)
+        keeps = is_within(becomes.value, m.limit.mass.value, strict=m.limit.strict)
+        margins.append((m.limit.name, m.pack, left, keeps))
+    return Tried(
+        swap.key,
+        swap.shelf,
+        build.shelf[swap.shelf].part.name,
+        change,
+        price,
+        tuple(margins),
+        tuple(f for k, f in after.items() if k not in before),
+        tuple(f for k, f in before.items() if k not in after),
+        swap.lost,
+    )
+
+
+def try_alternatives(build: Build, results: Results, verdict: Verdict) -> Alternatives:
+    """Every alternative that the parts name, up to a bound. A tool or other part without a weight line is passed by."""
+    made, left_out = swaps(build)
+    flying = {x.key for x in (*results.mass.lines, *results.mass.payload)}
+    return Alternatives(tuple(_try(build, results, verdict, s) for s in made if s.key in flying), left_out)
