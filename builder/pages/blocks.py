@@ -23,6 +23,7 @@ class Number:
     anchor: str = ""
     basis: str = ""
     prefix: str = ""
+    build: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,54 @@
+"""A page as HTML bytes: the frame is a Jinja template, its blocks come from block_html."""
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from jinja2 import DictLoader, Environment, StrictUndefined, select_autoescape
+
+import builder
+from builder.pages.blocks import Page
+from builder.pages.site_pages import SitePages
+from builder.render.block_html import Where, blocks_html
+from builder.render.json_ld import structured_data
+
+
+def template_folder() -> Path:
+    """Where our templates lie: inside the package when installed, beside it in a checkout."""
+    inside = Path(builder.__file__).resolve().parent / "templates"
+    return inside if inside.is_dir() else inside.parent.parent / "templates"
+
+
+def template_texts(workspace: Path | None) -> dict[str, str]:
+    """All templates by name; a workspace's own ones take the place of ours."""
+    texts: dict[str, str] = {}
+    for folder in (template_folder(), workspace):
+        if folder is not None and folder.is_dir():
+            for path in sorted(folder.glob("*.html")):
+                texts[path.name] = path.read_text("utf-8")
+    return texts
+
+
+def _environment(texts: Mapping[str, str]) -> Environment:
+    return Environment(loader=DictLoader(dict(texts)), autoescape=select_autoescape(default=True), trim_blocks=True,
+                       lstrip_blocks=True, undefined=StrictUndefined, auto_reload=False)
+
+
+class Renderer:
+    """Renders pages with one set of templates."""
+
+    def __init__(self, texts: Mapping[str, str]) -> None:
+        self._environment = _environment(texts)
+
+    def page(self, page: Page, site: SitePages) -> bytes:
+        """One page as UTF-8 bytes."""
+        depth = page.address.count("/")
+        root = "../" * depth
+        numbers = "" if page.kind == "numbers" else "numbers/index.html" if page.kind == "sheet" else ""
+        where = Where(root, page.build, numbers)
+        template = f"{page.kind}.html" if f"{page.kind}.html" in self._environment.list_templates() else "page.html"
+        canonical = f"{site.address}/{page.address.removesuffix('index.html')}" if site.address else ""
+        text = self._environment.get_template(template).render(
+            page=page, site=site, root=root, canonical=canonical, href=where.href,
+            body=blocks_html(page.sections, where), structured=structured_data(page, site, canonical),
+        )
+        return text.encode()
