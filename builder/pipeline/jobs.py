@@ -69,7 +69,7 @@ class BuildJob:
             page.address: renderer.page(page, self.site),
             numbers.address: renderer.page(numbers, self.site),
             f"{name}/parts.csv": parts_csv(sheet),
-            f"{name}/description.txt": description_txt(sheet, self.site),
+            f"{name}/description.txt": description_txt(sheet, page, self.site),
             **data_files(name, figures_data(sheet, figures)),
         }
         return Made(files, {"summary": summarise(sheet).as_plain(), "rules": sheet.verdict.summary()}, findings)

@@ -1,0 +1,140 @@
+"""Money: this build line by line, what is to be paid at the till, packs, what is bought once; with dates and rates."""
+
+from collections.abc import Sequence
+
+from builder.compute.budget import BudgetLine
+from builder.compute.figure import Known
+from builder.model.measures import Money
+from builder.pages.blocks import Block, Cell, Column, Inline, Number, Paragraph, Row, Section, Span, Table
+from builder.pages.numbers import money, number
+from builder.pages.sheet_input import SheetInput
+
+
+def _amount(figure: Known, currency: str, *, unit: bool = False) -> Number:
+    return number(figure, decimals=Money(0, currency).digits, unit=unit)
+
+
+def _seen(line: BudgetLine) -> Cell:
+    """The date on which the price was seen, marked where it is old; a link to where."""
+    if line.seen is None:
+        return Cell((Span("no date"),), tone="quiet") if line.each is not None else Cell()
+    rel = "sponsored nofollow" if line.paid_link else ""
+    pieces: list[Inline] = [Span(line.seen.isoformat(), line.link, rel=rel)]
+    if line.paid_link:
+        pieces.append(Span(" (paid link)"))
+    return Cell(
+        tuple(pieces), note=f"old: {line.age_days} days" if line.stale else "", tone="bad" if line.stale else ""
+    )
+
+
+def _each(line: BudgetLine) -> Cell:
+    if line.each is None:
+        return Cell((Span(line.why_unknown or "no price"),), tone="bad")
+    return Cell((Span(money(line.each)),))
+
+
+def _bought(line: BudgetLine) -> str:
+    if line.sold_in > 1:
+        return f"{line.purchases} of {line.sold_in}"
+    return str(line.count + line.spares)
+
+
+def _row(line: BudgetLine, currency: str) -> Row:
+    owned = "owned" if line.owned else ""
+    return Row(
+        (
+            Cell((Span(line.label),), note=owned),
+            Cell((Span(str(line.count)),)),
+            _each(line),
+            Cell((_amount(line.used_figure, currency),)),
+            Cell((Span(_bought(line)),)),
+            Cell((_amount(line.till_figure, currency),)),
+            _seen(line),
+        )
+    )
+
+
+def _total(label: str, used: Known | None, till: Known | None, currency: str) -> Row:
+    cells = (
+        Cell((Span(label),)),
+        Cell(),
+        Cell(),
+        Cell((_amount(used, currency),)) if used is not None else Cell(),
+        Cell(),
+        Cell((_amount(till, currency),)) if till is not None else Cell(),
+        Cell(),
+    )
+    return Row(cells, kind="total")
+
+
+def _table(caption: str, anchor: str, lines: Sequence[BudgetLine], last: Sequence[Row], currency: str) -> Table:
+    columns = (
+        Column("Part"),
+        Column("Pieces", align="right", narrow=True),
+        Column("Each", align="right"),
+        Column("In this build", currency, "right"),
+        Column("To buy", align="right"),
+        Column("At the till", currency, "right"),
+        Column("Price seen"),
+    )
+    return Table(caption, columns, (*(_row(x, currency) for x in lines), *last), anchor=anchor, stack=True)
+
+
+def _rates(sheet: SheetInput) -> str:
+    """The rates that were used, with their dates."""
+    used = {
+        x.each.currency
+        for x in (*sheet.results.budget.lines, *sheet.results.budget.packs, *sheet.results.budget.once)
+        if x.each is not None and x.each.currency != sheet.results.budget.currency
+    }
+    said = [
+        f"1 {r.from_} = {r.rate.value:g} {r.to} on {r.dated.isoformat()}" + (f" ({r.source})" if r.source else "")
+        for r in sheet.build.site.rates
+        if {r.from_, r.to} & used
+    ]
+    return f"Rates: {'; '.join(said)}. " if said else ""
+
+
+def _notes(sheet: SheetInput) -> Paragraph:
+    budget = sheet.results.budget
+    day = f"Ages count from {budget.as_of.isoformat()}. " if budget.as_of is not None else ""
+    text = f"{_rates(sheet)}{day}Each line is rounded once, to the smallest coin."
+    if budget.lacks:
+        text += f" Without a price, and left out of the totals: {', '.join(budget.lacks)}."
+    return Paragraph((Span(text),), quiet=True)
+
+
+def budget(sheet: SheetInput) -> Section:
+    """The section; empty for a build without parts."""
+    money_ = sheet.results.budget
+    if not money_.lines:
+        return Section("budget", "Budget", ())
+    currency, figures = money_.currency, money_.figures
+    lead = Paragraph(
+        (
+            Span("This build "),
+            _amount(figures["this-build"], currency, unit=True),
+            Span("; to be paid at the till, with spares, whole bags, packs and postage "),
+            _amount(figures["till"], currency, unit=True),
+            Span("."),
+        ),
+        lead=True,
+    )
+    blocks: list[Block] = [lead]
+    total = _total("Total", figures["this-build"], figures["parts-till"], currency)
+    blocks.append(_table("What flies", "budget-build", money_.lines, [total], currency))
+    if money_.packs:
+        total = _total("Packs", figures["packs"], figures["packs"], currency)
+        blocks.append(_table("Packs", "budget-packs", money_.packs, [total], currency))
+    if money_.postage:
+        rows = tuple(Row((Cell((Span(shop),)), Cell((_amount(f, currency),)))) for shop, f in money_.postage)
+        note = "The dearest postage of each shop, once."
+        blocks.append(Table("Postage", (Column("Shop"), Column("Once", currency, "right")), rows, note=note))
+    if money_.once:
+        last = [
+            _total("Bought once", None, figures["once"], currency),
+            _total("of these not owned yet", None, figures["once-to-buy"], currency),
+        ]
+        blocks.append(_table("Bought once: tools and ground gear", "budget-once", money_.once, last, currency))
+    blocks.append(_notes(sheet))
+    return Section("budget", "Budget", tuple(blocks))

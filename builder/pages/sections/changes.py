@@ -1,0 +1,24 @@
+"""The change log, newest first, and for a variant what differs from its base."""
+
+from builder.pages.blocks import Block, Column, Markdown, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Cell
+from builder.pages.sheet_input import SheetInput
+
+
+def changes(sheet: SheetInput) -> Section:
+    """What changed and when."""
+    source = sheet.build.source
+    blocks: list[Block] = []
+    if len(sheet.build.chain) > 1:
+        base = sheet.build.chain[1]
+        blocks.append(Paragraph((Span("This is a variant of "), Span(base, f"{base}/index.html"),
+                                 Span("; everything that it does not change comes from there. "),
+                                 Span("Side by side", f"compare/{base}/{sheet.build.name}/index.html"), Span("."))))
+    logged = sorted(source.changes, key=lambda c: c.date, reverse=True)
+    if logged:
+        rows = tuple(
+            Row((Cell((Span(c.date.isoformat()),)), Cell((Markdown(c.text),))), anchor=f"change-{i}")
+            for i, c in zip(range(len(logged), 0, -1), logged, strict=True)
+        )
+        blocks.append(Table("What changed", (Column("Date"), Column("Change")), rows))
+    return Section("changes", "Changes", tuple(blocks))

@@ -1,0 +1,158 @@
+"""Parts: what to buy, by group, with the weight and price of one; alternatives; on a variant, what differs."""
+
+from builder.compute.figure import Unknown
+from builder.model.build import Build, Fitted
+from builder.pages.blocks import Block, Cell, Column, Paragraph, Row, Section, Span, Table
+from builder.pages.numbers import money, number
+from builder.pages.sheet_input import SheetInput
+from builder.pages.variant import variant_section
+from builder.rules.try_alternatives import Tried
+
+GROUPS = (
+    "frame",
+    "propulsion",
+    "electronics",
+    "video",
+    "radio",
+    "hardware",
+    "other",
+    "payload",
+    "pack",
+    "consumable",
+    "tool",
+    "ground",
+)
+_COLUMNS = (
+    Column("Part"),
+    Column("In this build as"),
+    Column("Pieces", align="right", narrow=True),
+    Column("Spares", align="right", narrow=True),
+    Column("One weighs", align="right"),
+    Column("Note"),
+)
+
+
+def _note(fitted: Fitted) -> str:
+    return " ".join(n for n in (fitted.use.note, fitted.part.note) if n)
+
+
+def _row(sheet: SheetInput, fitted: Fitted) -> Row:
+    each = next((x.each for x in (*sheet.results.mass.lines, *sheet.results.mass.payload) if x.key == fitted.key), None)
+    spares = str(fitted.use.spares) if fitted.use.spares else ""
+    name = Cell((Span(fitted.part.name, f"parts/{fitted.shelf}/index.html"),), note=fitted.part.maker or "")
+    weight = Cell((number(each, decimals=2),)) if each is not None else Cell()
+    return Row(
+        (
+            name,
+            Cell((Span(fitted.key),)),
+            Cell((Span(str(fitted.count)),)),
+            Cell((Span(spares),)),
+            weight,
+            Cell((Span(_note(fitted)),)),
+        )
+    )
+
+
+def _pack_rows(sheet: SheetInput) -> list[Row]:
+    rows = []
+    for key, pack in sheet.build.packs.items():
+        each = sheet.results.mass.packs[key].each
+        pieces = str(pack.use.count * pack.use.parallel)
+        cells = (
+            Cell((Span(pack.part.name, f"parts/{pack.shelf}/index.html"),), note=pack.part.maker or ""),
+            Cell((Span(key),)),
+            Cell((Span(pieces),)),
+            Cell(),
+            Cell((number(each, decimals=2),)),
+            Cell((Span(pack.use.note or pack.part.note or ""),)),
+        )
+        rows.append(Row(cells))
+    return rows
+
+
+def _table(sheet: SheetInput) -> Table:
+    rows: list[Row] = []
+    parts = sheet.build.parts.values()
+    known = [*GROUPS, *sorted({f.part.group for f in parts} - set(GROUPS))]
+    for group in known:
+        made = [_row(sheet, f) for f in parts if f.part.group == group]
+        if group == "pack":
+            made += _pack_rows(sheet)
+        if made:
+            rows += [Row((Cell((Span(group.capitalize()),)),), kind="group"), *made]
+    return Table("Parts", _COLUMNS, tuple(rows), anchor="parts-table", stack=True)
+
+
+def _signed_money(tried: Tried) -> str:
+    if tried.price_change is None:
+        return "unknown"
+    return ("+" if tried.price_change.minor > 0 else "") + money(tried.price_change)
+
+
+def _margin_cell(tried: Tried) -> Cell:
+    pieces = []
+    for limit, pack, left, keeps in tried.margins:
+        pieces += [Span("; ")] if pieces else []
+        pieces += [Span(f"{limit}, {pack or 'dry'}: "), number(left), Span(" left" if keeps else " (over)")]
+    return Cell(tuple(pieces))
+
+
+def _changes(tried: Tried) -> Cell:
+    lines = [f"no contact for {j}" for j in tried.lost_joins]
+    lines += [f"new {f.severity}: {f.message}" for f in tried.new_findings]
+    lines += [f"goes away: {f.message}" for f in tried.gone_findings]
+    if not lines:
+        return Cell((Span("none"),), tone="good")
+    return Cell((Span(" ".join(lines)),), tone="bad" if tried.breaks else "")
+
+
+def _alternatives(sheet: SheetInput) -> Section | None:
+    found = sheet.alternatives
+    if not found.tried:
+        return None
+    columns = (
+        Column("In place of"),
+        Column("Alternative"),
+        Column("Weight", align="right"),
+        Column("Price", align="right"),
+        Column("Left to the limits"),
+        Column("Findings that change"),
+    )
+    build: Build = sheet.build
+    rows = []
+    for t in found.tried:
+        change = number(t.mass_change) if isinstance(t.mass_change, Unknown) else number(t.mass_change, spread=True)
+        rows.append(
+            Row(
+                (
+                    Cell((Span(build.parts[t.key].part.name),)),
+                    Cell((Span(t.label, f"parts/{t.shelf}/index.html" if t.shelf in _used(build) else ""),)),
+                    Cell((change,)),
+                    Cell((Span(_signed_money(t)),)),
+                    _margin_cell(t),
+                    _changes(t),
+                )
+            )
+        )
+    note = "Each was tried by computing and judging the whole build with this one part swapped."
+    if found.left_out:
+        note += f" {found.left_out} more are named on the shelf and were not tried: the number is bounded."
+    table = Table("Alternatives", columns, tuple(rows), anchor="alternatives-table", stack=True, note=note)
+    return Section("alternatives", "Alternatives", (table,), level=3)
+
+
+def _used(build: Build) -> set[str]:
+    return {f.shelf for f in build.parts.values()} | {p.shelf for p in build.packs.values()}
+
+
+def parts(sheet: SheetInput) -> Section:
+    """The section; empty for a build without parts."""
+    build = sheet.build
+    if not build.parts and not build.packs:
+        return Section("parts", "Parts", ())
+    blocks: list[Block | Section] = []
+    if build.site.disclosure:
+        blocks.append(Paragraph((Span(build.site.disclosure),), quiet=True))
+    blocks.append(_table(sheet))
+    blocks += [s for s in (_alternatives(sheet), variant_section(build)) if s is not None]
+    return Section("parts", "Parts", tuple(blocks))

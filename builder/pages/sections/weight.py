@@ -1,0 +1,142 @@
+"""Weight: the table, the scale beside the sum, margins to the limits, where the grams are, what a swap would do."""
+
+from builder.compute.figure import Figure
+from builder.compute.limits import Margin
+from builder.pages.blocks import (
+    Block,
+    Bullets,
+    Cell,
+    Column,
+    Illustration,
+    Inline,
+    Paragraph,
+    Row,
+    Section,
+    Span,
+    Table,
+)
+from builder.pages.numbers import number, percent
+from builder.pages.sheet_input import SheetInput
+from builder.pages.weight_bar import weight_bar
+from builder.pages.weight_table import weight_table
+
+
+def _links(sheet: SheetInput) -> dict[str, str]:
+    links = {f.key: f"parts/{f.shelf}/index.html" for f in sheet.build.parts.values()}
+    return links | {f"pack-{p.key}": f"parts/{p.shelf}/index.html" for p in sheet.build.packs.values()}
+
+
+def _verdict(margin: Margin) -> Cell:
+    if margin.within is None:
+        return Cell((Span("not judged: weights are missing"),))
+    if not margin.within:
+        return Cell((Span("over", strong=True),), tone="bad")
+    return Cell((Span("within"),), tone="good")
+
+
+def _limits(sheet: SheetInput) -> list[Block]:
+    margins = sheet.results.margins
+    if not margins:
+        return []
+    columns = (
+        Column("Limit"),
+        Column("Flown with"),
+        Column("Weight", align="right"),
+        Column("Left", align="right"),
+        Column("Chance of being over", align="right"),
+        Column(""),
+    )
+    rows = []
+    for m in margins:
+        rule = "less than" if m.limit.strict else "not more than"
+        source = ", ".join(s for s in (m.limit.source, m.limit.dated.isoformat() if m.limit.dated else "") if s)
+        name = Cell((Span(f"{m.limit.name}: {rule} "), number(m.bound, decimals=2)), note=source)
+        rows.append(
+            Row(
+                (
+                    name,
+                    Cell((Span(m.pack or "dry"),)),
+                    Cell((number(m.mass),)),
+                    Cell((number(m.left, decimals=2),)),
+                    Cell((percent(m.chance_over),)),
+                    _verdict(m),
+                )
+            )
+        )
+    note = "Weights are compared before rounding. This table is a help, not advice: ask the authority where you fly."
+    return [Table("Margin to each limit", columns, tuple(rows), anchor="limits", note=note), *_ways(margins)]
+
+
+def _ways(margins: tuple[Margin, ...]) -> list[Block]:
+    items: list[tuple[Inline, ...]] = []
+    for m in margins:
+        for way in m.ways:
+            head = f"{m.limit.name}, with {m.pack or 'dry'}: {way.label} as {'pack' if way.pack else way.what} ("
+            items.append((Span(head), number(way.change), Span(") gives "), number(way.becomes), Span(".")))
+        if m.within is False and not m.ways:
+            items.append(
+                (Span(f"{m.limit.name}, with {m.pack or 'dry'}: no single swap or pack on the shelf does it."),)
+            )
+    if not items:
+        return []
+    return [Paragraph((Span("What would bring it under, one change at a time:"),)), Bullets(tuple(items))]
+
+
+def _scale(sheet: SheetInput) -> Table | None:
+    readings = sheet.results.mass.readings
+    if not readings:
+        return None
+    columns = (
+        Column("Weighed"),
+        Column("Sum of the parts", align="right"),
+        Column("Scale", align="right"),
+        Column("Unaccounted for", align="right"),
+        Column(""),
+    )
+    rows = []
+    for r in readings:
+        said = "within the spread" if r.explained else "more than the spread explains"
+        gap = number(r.gap, spread=True, decimals=2)
+        rows.append(
+            Row(
+                (
+                    Cell((Span(r.what if r.what == "dry" else f"all-up with {r.what}"),), note=r.note),
+                    Cell((number(r.summed, spread=True, decimals=2),)),
+                    Cell((number(r.weighed, spread=True, decimals=2),)),
+                    Cell((gap,)),
+                    Cell((Span(said),), tone="good" if r.explained else "bad"),
+                )
+            )
+        )
+    note = "Within: not more than two standard deviations of the difference."
+    return Table("Sum and scale", columns, tuple(rows), anchor="reconciliation", note=note)
+
+
+def _at_a_glance(sheet: SheetInput) -> Paragraph:
+    mass = sheet.results.mass
+    pieces: list[Inline] = [Span("Dry "), number(mass.dry, spread=True)]
+    for pack, figure in mass.all_up.items():
+        pieces += [Span(f"; all-up with {pack} "), number(figure, spread=True)]
+    for pack, figure in mass.all_up_loaded.items():
+        pieces += [Span(f"; with {pack} and payload "), number(figure, spread=True)]
+    pieces.append(Span("."))
+    if mass.dry.lacks:
+        pieces.append(Span(f" Without: {', '.join(mass.dry.lacks)}."))
+    return Paragraph(tuple(pieces), lead=True)
+
+
+def weight(sheet: SheetInput) -> Section:
+    """The section; empty for a build without parts."""
+    mass = sheet.results.mass
+    if not mass.lines:
+        return Section("weight", "Weight", ())
+    blocks: list[Block] = [_at_a_glance(sheet), *_limits(sheet)]
+    scale = _scale(sheet)
+    if scale is not None:
+        blocks.append(scale)
+    bar = weight_bar(sheet.build.name, mass)
+    if bar is not None:
+        first = next((p for p, x in mass.packs.items() if isinstance(x.line, Figure)), "")
+        blocks.append(Illustration(bar, f"Where the grams are{f', with {first}' if first else ''}.", wide=True))
+    blocks.append(weight_table(mass, _links(sheet)))
+    return Section("weight", "Weight", tuple(blocks))
