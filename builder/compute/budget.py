@@ -163,6 +163,7 @@ def budget(build: Build) -> Budget:
     to_pay = [*(x.till_figure for x in own), *(x.till_figure for x in packs), *(f for _, f in postage)]
     figures = {
         "this-build": price_total(build, "this-build", "What this build costs", (x.used_figure for x in own)),
+        "parts-till": price_total(build, "parts-till", "What flies, at the till", (x.till_figure for x in own)),
         "till": price_total(build, "till", "To be paid at the till", to_pay),
         "packs": price_total(build, "packs", "Packs", (x.till_figure for x in packs)),
         "once": price_total(build, "once", "Bought once", (x.till_figure for x in once)),

@@ -149,7 +149,7 @@ def shelf_line(build: Build, key: str, shelf: str, count: int) -> Known:
 def _extra_lines(build: Build) -> list[MassLine]:
     out = []
     for i, extra in enumerate(build.source.extra_mass):
-        key = f"extra-{i + 1}"
+        key = f"extra/{i + 1}"
         leaves = _leaves(
             build, f"{build.name}/extra/{i + 1}", extra.what, extra.mass, build.where("extra_mass", i, "mass")
         )
@@ -160,7 +160,7 @@ def _extra_lines(build: Build) -> list[MassLine]:
 
 def _wiring_lines(build: Build) -> list[MassLine]:
     out = []
-    for key, figure in (("wires", wire_mass(build)), ("solder", solder_mass(build))):
+    for key, figure in (("wiring/wires", wire_mass(build)), ("wiring/solder", solder_mass(build))):
         if figure is not None:
             out.append(MassLine(key, figure.label, "wiring", 1, figure, figure))
     return out
@@ -225,11 +225,18 @@ def mass_table(build: Build) -> MassTable:
         },
     )
     on_scale = {r.what: _bare(build, r, payload) for r in readings}
-    dry = on_scale.get("dry", dry_sum)
+    asked = "the scale is believed before the sum of the parts"
+    dry = total(
+        f"{name}/mass/dry", "Dry weight", "kg", [on_scale.get("dry", dry_sum)], asked if "dry" in on_scale else ""
+    )
     all_up = {
-        k: on_scale[k]
-        if k in on_scale
-        else total(f"{name}/mass/all-up-{k}", f"All-up weight with {k}", "kg", [dry, packs[k].line])
+        k: total(
+            f"{name}/mass/all-up-{k}",
+            f"All-up weight with {k}",
+            "kg",
+            [on_scale[k]] if k in on_scale else [dry, packs[k].line],
+            asked if k in on_scale else "",
+        )
         for k in packs
     }
     loaded = (

@@ -113,7 +113,7 @@ def wire_mass(build: Build) -> Figure | None:
     found = [r for r in runs if r is not None]
     if not found:
         return None
-    return total(f"{build.name}/mass/wires", "Wires, less trimmed leads", "kg", found)
+    return total(f"{build.name}/wiring/wires", "Wires, less trimmed leads", "kg", found)
 
 
 def solder_mass(build: Build) -> Figure | None:
@@ -138,7 +138,7 @@ def solder_mass(build: Build) -> Figure | None:
             pieces = constant(f"{build.name}/joints/{kind}", f"Joints on {kind} copper", float(counts[kind]), "1")
             parts.append(
                 apply(
-                    f"{build.name}/mass/solder-{kind}", f"Solder on {kind} copper", formula(joint_solder), per, pieces
+                    f"{build.name}/wiring/solder-{kind}", f"Solder on {kind} copper", formula(joint_solder), per, pieces
                 )
             )
-    return total(f"{build.name}/mass/solder", "Solder", "kg", parts)
+    return total(f"{build.name}/wiring/solder", "Solder", "kg", parts)

@@ -55,13 +55,14 @@ def headline(sheet: SheetInput) -> dict[str, Figure]:
 def figures_data(sheet: SheetInput, figures: Iterable[Figure]) -> dict[str, object]:
     """Plain values of one build, SI throughout, money in whole minor units."""
     given = tuple(figures)
+    unknown = all_unknown((sheet.results, sheet.alternatives))
     budget = sheet.results.budget
     return {
         "build": sheet.build.name,
         "title": sheet.build.title,
         "leaves": {f.key: _leaf(f) for f in given if f.formula is None},
         "figures": {f.key: _made(f) for f in given if f.formula is not None},
-        "unknown": {u.key: {"label": u.label, "missing": list(u.missing)} for u in all_unknown((sheet.results, sheet.alternatives))},
+        "unknown": {u.key: {"label": u.label, "missing": list(u.missing)} for u in unknown},
         "headline": {
             name: {"key": f.key, "value": f.value, "unit": f.unit, "lacks": list(f.lacks), "errors": _errors(f)}
             for name, f in headline(sheet).items()

@@ -84,13 +84,13 @@ def significant(value: float, digits: int = 6) -> str:
 
 
 def percent(figure: Known, decimals: int = 0) -> Number:
-    """A share as per cent; a chance that is neither 0 nor 1 never rounds to certainty."""
+    """A share as per cent; a chance never rounds to certainty."""
     if isinstance(figure, Unknown):
         return number(figure)
     value, least = 100 * figure.value, 10.0**-decimals
-    if 0 < value < least:
+    if value < least:
         return Number(rounded(least, decimals), "%", anchor=figure.anchor, prefix="under")
-    if 100 - least < value < 100:
+    if value > 100 - least:
         return Number(rounded(100 - least, decimals), "%", anchor=figure.anchor, prefix="over")
     return Number(rounded(value, decimals), "%", anchor=figure.anchor)
 

@@ -1,6 +1,6 @@
 """What a page of one build is made from: the build, its results, the verdict."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from builder.compute.results import Results
 from builder.model.build import Build
@@ -16,4 +16,4 @@ class SheetInput:
     results: Results
     verdict: Verdict
     draft: bool = False
-    alternatives: Alternatives = Alternatives()
+    alternatives: Alternatives = field(default_factory=Alternatives)

@@ -2,7 +2,7 @@
 
 from builder.compute.figure import Unknown
 from builder.model.build import Build, Fitted
-from builder.pages.blocks import Block, Cell, Column, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Row, Section, Span, Table
 from builder.pages.numbers import money, number
 from builder.pages.sheet_input import SheetInput
 from builder.pages.variant import variant_section
@@ -90,7 +90,7 @@ def _signed_money(tried: Tried) -> str:
 
 
 def _margin_cell(tried: Tried) -> Cell:
-    pieces = []
+    pieces: list[Inline] = []
     for limit, pack, left, keeps in tried.margins:
         pieces += [Span("; ")] if pieces else []
         pieces += [Span(f"{limit}, {pack or 'dry'}: "), number(left), Span(" left" if keeps else " (over)")]

@@ -1,0 +1,38 @@
+"""A drawn bar of where the grams are: one piece for each group and for the pack, largest first."""
+
+from builder.compute.figure import Figure
+from builder.compute.mass import MassTable
+from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
+from builder.pages.numbers import number
+
+_WIDTH, _HEIGHT, _ROW = 170.0, 9.0, 5.0
+_TONES = ("solid", "accent", "soft", "fill")
+
+
+def weight_bar(name: str, mass: MassTable) -> Drawing | None:
+    """The bar of the first pack's all-up sum (or of dry without a pack); None where nothing weighs."""
+    parts: list[tuple[str, Figure]] = list(mass.groups.items())
+    for key, line in list(mass.packs.items())[:1]:
+        if isinstance(line.line, Figure):
+            parts.append((f"pack {key}", line.line))
+    parts = sorted((p for p in parts if p[1].value > 0), key=lambda p: (-p[1].value, p[0]))
+    whole = sum(f.value for _, f in parts)
+    if whole <= 0:
+        return None
+    items: list[Item] = []
+    x = 0.0
+    for i, (label, figure) in enumerate(parts):
+        width = _WIDTH * figure.value / whole
+        said = number(figure)
+        words = f"{label} {said.value} {said.unit}"
+        link = f"numbers/index.html#{figure.anchor}"
+        items.append(Rectangle(x, 0.0, width, _HEIGHT, tone=_TONES[i % len(_TONES)], link=link, title=words))
+        below = _HEIGHT + _ROW * (i + 1)
+        middle = x + width / 2
+        items.append(Line(((middle, _HEIGHT), (middle, below - 1.2)), tone="hair"))
+        at_end = middle > _WIDTH * 0.6
+        text_x = middle - 1.0 if at_end else middle + 1.0
+        items.append(Words(text_x, below, words, 3.0, "end" if at_end else "start", link=link))
+        x += width
+    alt = "Where the grams are: " + ", ".join(f"{label} {number(f).value} g" for label, f in parts) + "."
+    return Drawing(f"{name}-weight", _WIDTH, _HEIGHT + _ROW * (len(parts) + 1), tuple(items), alt)
