@@ -34,7 +34,9 @@ def _attribute(name: str, value: object) -> str:
 
 
 def _number(n: b.Number, w: Where) -> str:
-    body = (f'<span class="pre">{escape(n.prefix)} </span>' if n.prefix else "") + f'<span class="v">{escape(n.value)}</span>'
+    body = (
+        f'<span class="pre">{escape(n.prefix)} </span>' if n.prefix else ""
+    ) + f'<span class="v">{escape(n.value)}</span>'
     if n.unit:
         body += f'<span class="u">\u202f{escape(n.unit)}</span>'
     if n.spread:
@@ -68,8 +70,10 @@ def _write_in(i: b.WriteIn, w: Where) -> str:
     expect = f' <span class="expect">expected {escape(i.expect)}</span>' if i.expect else ""
     if w.paper:
         return f'<span class="write"><span class="label">{escape(i.label)}</span> <span class="rule"></span>{unit}{expect}</span>'
-    return (f'<label class="write"><span class="label">{escape(i.label)}</span> '
-            f'<input type="text" data-write="{escape(i.key)}" autocomplete="off">{unit}{expect}</label>')
+    return (
+        f'<label class="write"><span class="label">{escape(i.label)}</span> '
+        f'<input type="text" data-write="{escape(i.key)}" autocomplete="off">{unit}{expect}</label>'
+    )
 
 
 def _swatch(s: b.Swatch, w: Where) -> str:
@@ -83,7 +87,11 @@ def _inline_markdown(m: b.Markdown, w: Where) -> str:
 
 
 _INLINE: dict[type, Callable[[Any, Where], str]] = {
-    b.Number: _number, b.Span: _span, b.Tick: _tick, b.WriteIn: _write_in, b.Swatch: _swatch,
+    b.Number: _number,
+    b.Span: _span,
+    b.Tick: _tick,
+    b.WriteIn: _write_in,
+    b.Swatch: _swatch,
     b.Markdown: _inline_markdown,
 }
 
@@ -94,17 +102,19 @@ def pieces(items: Iterable[b.Inline], w: Where) -> str:
 
 
 def _cell(cell: b.Cell, column: b.Column, head: bool, w: Where) -> str:
-    name = " ".join(n for n in ("r" if column.align == "right" else "c" if column.align == "centre" else "", cell.tone) if n)
+    name = " ".join(
+        n for n in ("r" if column.align == "right" else "c" if column.align == "centre" else "", cell.tone) if n
+    )
     sort = f' data-sort="{escape(cell.sort)}"' if cell.sort is not None else ""
-    note = f'<small>{escape(cell.note)}</small>' if cell.note else ""
+    note = f"<small>{escape(cell.note)}</small>" if cell.note else ""
     label = f' data-label="{escape(column.heading)}"' if column.heading else ""
     start = '<th scope="row"' if head else "<td"
-    return f'{start}{_attribute("class", name)}{sort}{label}>{pieces(cell.pieces, w)}{note}</{"th" if head else "td"}>'
+    return f"{start}{_attribute('class', name)}{sort}{label}>{pieces(cell.pieces, w)}{note}</{'th' if head else 'td'}>"
 
 
 def _row(row: b.Row, columns: tuple[b.Column, ...], w: Where) -> str:
     data = "".join(f' data-{escape(k)}="{escape(v)}"' for k, v in row.data.items())
-    start = f'<tr{_attribute("id", row.anchor)}{_attribute("class", row.kind)}{data}>'
+    start = f"<tr{_attribute('id', row.anchor)}{_attribute('class', row.kind)}{data}>"
     if row.kind == "group" and len(row.cells) == 1:
         return f'{start}<th scope="rowgroup" colspan="{len(columns)}">{pieces(row.cells[0].pieces, w)}</th></tr>'
     cells = "".join(_cell(c, col, i == 0, w) for i, (c, col) in enumerate(zip(row.cells, columns, strict=False)))
@@ -114,18 +124,21 @@ def _row(row: b.Row, columns: tuple[b.Column, ...], w: Where) -> str:
 def _table(t: b.Table, w: Where) -> str:
     heads = "".join(
         f'<th scope="col"{_attribute("class", "r" if c.align == "right" else "c" if c.align == "centre" else "")}>'
-        f'{escape(c.heading)}{f" <span class=u>{escape(c.unit)}</span>" if c.unit else ""}</th>' for c in t.columns
+        f"{escape(c.heading)}{f' <span class=u>{escape(c.unit)}</span>' if c.unit else ''}</th>"
+        for c in t.columns
     )
     name = "table" + (" stack" if t.stack else "") + (" sortable" if t.sortable else "")
     body = "".join(_row(r, t.columns, w) for r in t.rows)
     note = f'<p class="note">{escape(t.note)}</p>' if t.note else ""
     label = escape(t.caption or "table")
-    return (f'<div class="{name}"{_attribute("id", t.anchor)} role="region" aria-label="{label}" tabindex="0"><table>'
-            f"<caption>{escape(t.caption)}</caption><thead><tr>{heads}</tr></thead><tbody>{body}</tbody></table></div>{note}")
+    return (
+        f'<div class="{name}"{_attribute("id", t.anchor)} role="region" aria-label="{label}" tabindex="0"><table>'
+        f"<caption>{escape(t.caption)}</caption><thead><tr>{heads}</tr></thead><tbody>{body}</tbody></table></div>{note}"
+    )
 
 
 def _paragraph(p: b.Paragraph, w: Where) -> str:
-    return f'<p{_attribute("class", "lead" if p.lead else "quiet" if p.quiet else "")}>{pieces(p.pieces, w)}</p>'
+    return f"<p{_attribute('class', 'lead' if p.lead else 'quiet' if p.quiet else '')}>{pieces(p.pieces, w)}</p>"
 
 
 def _prose(p: b.Prose, w: Where) -> str:
@@ -140,7 +153,8 @@ def _bullets(x: b.Bullets, w: Where) -> str:
 def _facts(f: b.Facts, w: Where) -> str:
     items = "".join(
         f"<div><dt>{escape(name)}</dt><dd{_attribute('class', c.tone)}>{pieces(c.pieces, w)}"
-        f"{f'<small>{escape(c.note)}</small>' if c.note else ''}</dd></div>" for name, c in f.items
+        f"{f'<small>{escape(c.note)}</small>' if c.note else ''}</dd></div>"
+        for name, c in f.items
     )
     return f'<dl class="facts{" large" if f.large else ""}">{items}</dl>'
 
@@ -149,18 +163,25 @@ def _notice(n: b.Notice, w: Where) -> str:
     signal = n.signal.value if n.signal else ""
     name = "notice" + (f" sig-{signal.casefold()}" if signal else "") + (f" t-{n.tone}" if n.tone else "")
     word = f'<strong class="signal">{signal}</strong> ' if signal else ""
-    code = f' <a class="code" href="{escape(w.root)}rules/index.html#rule-{escape(n.code.replace("/", "-"))}">{escape(n.code)}</a>' \
-        if n.code and not w.paper else (f' <code class="code">{escape(n.code)}</code>' if n.code else "")
+    code = (
+        f' <a class="code" href="{escape(w.root)}rules/index.html#rule-{escape(n.code.replace("/", "-"))}">{escape(n.code)}</a>'
+        if n.code and not w.paper
+        else (f' <code class="code">{escape(n.code)}</code>' if n.code else "")
+    )
     body = f"<p>{pieces(n.pieces, w)}</p>" if n.pieces else ""
-    return (f'<div class="{name}"{_attribute("id", n.anchor)}><p class="title">{word}<span>{escape(n.title)}</span>{code}</p>'
-            f"{body}</div>")
+    return (
+        f'<div class="{name}"{_attribute("id", n.anchor)}><p class="title">{word}<span>{escape(n.title)}</span>{code}</p>'
+        f"{body}</div>"
+    )
 
 
 def _picture(p: b.Picture, w: Where) -> str:
     size = f' width="{p.width}" height="{p.height}"' if p.width and p.height else ""
     caption = f"<figcaption>{escape(p.caption)}</figcaption>" if p.caption else ""
-    return (f'<figure class="picture"><img src="{escape(w.root + p.address)}" alt="{escape(p.alt)}"{size} loading="lazy">'
-            f"{caption}</figure>")
+    return (
+        f'<figure class="picture"><img src="{escape(w.root + p.address)}" alt="{escape(p.alt)}"{size} loading="lazy">'
+        f"{caption}</figure>"
+    )
 
 
 def _step(s: b.Step, w: Where) -> str:
@@ -169,17 +190,21 @@ def _step(s: b.Step, w: Where) -> str:
     writes = f'<p class="writes">{pieces(s.write_ins, w)}</p>' if s.write_ins else ""
     caution = _notice(s.caution, w) if s.caution else ""
     picture = _picture(s.picture, w) if s.picture else ""
-    return (f'<li class="step"{_attribute("id", s.anchor)}>{_tick(b.Tick(s.key, "step " + s.number + " done"), w)}'
-            f'<div><p class="do"><span class="no">{escape(s.number)}</span> {pieces(s.text, w)}</p>'
-            f'{f"<p class=facts>{facts}</p>" if facts else ""}{reason}{writes}{caution}{picture}</div></li>')
+    return (
+        f'<li class="step"{_attribute("id", s.anchor)}>{_tick(b.Tick(s.key, "step " + s.number + " done"), w)}'
+        f'<div><p class="do"><span class="no">{escape(s.number)}</span> {pieces(s.text, w)}</p>'
+        f"{f'<p class=facts>{facts}</p>' if facts else ''}{reason}{writes}{caution}{picture}</div></li>"
+    )
 
 
 def _steps(x: b.Steps, w: Where) -> str:
     out = []
     for item in x.items:
         if isinstance(item, b.GateBar):
-            out.append(f'<li class="gate"{_attribute("id", item.anchor)}><strong>{escape(item.title)}</strong> '
-                       f"{escape(item.text)}</li>")
+            out.append(
+                f'<li class="gate"{_attribute("id", item.anchor)}><strong>{escape(item.title)}</strong> '
+                f"{escape(item.text)}</li>"
+            )
         else:
             out.append(_step(item, w))
     return f'<ol class="steps">{"".join(out)}</ol>'
@@ -187,8 +212,10 @@ def _steps(x: b.Steps, w: Where) -> str:
 
 def _illustration(i: b.Illustration, w: Where) -> str:
     name = "illustration" + (" wide" if i.wide else "")
-    return (f'<figure class="{name}"{_attribute("id", i.anchor)}><div class="canvas">{svg(i.drawing)}</div>'
-            f"<figcaption>{escape(i.caption)}</figcaption></figure>")
+    return (
+        f'<figure class="{name}"{_attribute("id", i.anchor)}><div class="canvas">{svg(i.drawing)}</div>'
+        f"<figcaption>{escape(i.caption)}</figcaption></figure>"
+    )
 
 
 def _side(s: b.Side, w: Where) -> str:
@@ -205,14 +232,27 @@ def _fold(f: b.Fold, w: Where) -> str:
 def _section(s: b.Section, w: Where) -> str:
     level = min(max(s.level, 2), 5)
     body = "".join(block(x, w) for x in s.blocks)
-    mark = "" if w.paper else f' <a class="here" href="#{escape(s.anchor)}" aria-label="Link to {escape(s.heading)}">§</a>'
-    return (f'<section id="{escape(s.anchor)}" class="l{level}{" fresh" if s.break_before else ""}">'
-            f"<h{level}>{escape(s.heading)}{mark}</h{level}>{body}</section>")
+    mark = (
+        "" if w.paper else f' <a class="here" href="#{escape(s.anchor)}" aria-label="Link to {escape(s.heading)}">§</a>'
+    )
+    return (
+        f'<section id="{escape(s.anchor)}" class="l{level}{" fresh" if s.break_before else ""}">'
+        f"<h{level}>{escape(s.heading)}{mark}</h{level}>{body}</section>"
+    )
 
 
 _BLOCK: dict[type, Callable[[Any, Where], str]] = {
-    b.Table: _table, b.Paragraph: _paragraph, b.Prose: _prose, b.Bullets: _bullets, b.Facts: _facts, b.Notice: _notice,
-    b.Steps: _steps, b.Picture: _picture, b.Illustration: _illustration, b.Side: _side, b.Fold: _fold,
+    b.Table: _table,
+    b.Paragraph: _paragraph,
+    b.Prose: _prose,
+    b.Bullets: _bullets,
+    b.Facts: _facts,
+    b.Notice: _notice,
+    b.Steps: _steps,
+    b.Picture: _picture,
+    b.Illustration: _illustration,
+    b.Side: _side,
+    b.Fold: _fold,
     b.Section: _section,
 }
 

@@ -11,8 +11,22 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site_pages import SitePages
 
 _TRIGGERS = ("=", "+", "-", "@", "\t", "\r", "\n")
-_HEADINGS = ("place", "part", "name", "maker", "kind", "count", "spares", "grams each", "basis", "price each", "currency",
-             "price seen", "sold in", "link")
+_HEADINGS = (
+    "place",
+    "part",
+    "name",
+    "maker",
+    "kind",
+    "count",
+    "spares",
+    "grams each",
+    "basis",
+    "price each",
+    "currency",
+    "price seen",
+    "sold in",
+    "link",
+)
 
 
 def harmless_cell(text: str) -> str:
@@ -31,15 +45,33 @@ def parts_csv(sheet: SheetInput) -> bytes:
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(_HEADINGS)
-    rows = [(f.key, f.shelf, f.part, f.count, f.use.spares, f.use.price or f.part.price) for f in sheet.build.parts.values()]
-    rows += [(f"pack {p.key}", p.shelf, p.part, p.use.count * p.use.parallel, 0, p.part.price) for p in sheet.build.packs.values()]
+    rows = [
+        (f.key, f.shelf, f.part, f.count, f.use.spares, f.use.price or f.part.price) for f in sheet.build.parts.values()
+    ]
+    rows += [
+        (f"pack {p.key}", p.shelf, p.part, p.use.count * p.use.parallel, 0, p.part.price)
+        for p in sheet.build.packs.values()
+    ]
     for key, shelf, part, count, spares, price in rows:
         best = part.mass.best() if part.mass is not None else None
         grams = rounded(1000 * best[1].value, 2) if best else ""
         each, currency = _amount(price.each if price else None)
-        cells = (key, shelf, part.name, part.maker or "", part.kind, str(count), str(spares), grams, best[0] if best else "",
-                 each, currency, price.seen.isoformat() if price and price.seen else "",
-                 str(price.sold_in) if price else "", (price.link or "") if price else "")
+        cells = (
+            key,
+            shelf,
+            part.name,
+            part.maker or "",
+            part.kind,
+            str(count),
+            str(spares),
+            grams,
+            best[0] if best else "",
+            each,
+            currency,
+            price.seen.isoformat() if price and price.seen else "",
+            str(price.sold_in) if price else "",
+            (price.link or "") if price else "",
+        )
         writer.writerow([harmless_cell(c) for c in cells])
     return ("\ufeff" + out.getvalue()).encode()
 

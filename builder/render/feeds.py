@@ -26,18 +26,24 @@ def atom_feed(summaries: Iterable[Summary], site: SitePages) -> bytes:
         url = f"{base}/{s.name}/"
         for day, text in s.changes:
             mark = hashlib.sha256(f"{s.name}\0{day}\0{text}".encode()).hexdigest()[:16]
-            body = (f"<entry><id>{_clean(url)}#change-{mark}</id><title>{_clean(s.title)}: {_clean(text[:80])}</title>"
-                    f"<updated>{_moment(day)}</updated><link href=\"{_clean(url)}\"/><summary>{_clean(text)}</summary></entry>")
+            body = (
+                f"<entry><id>{_clean(url)}#change-{mark}</id><title>{_clean(s.title)}: {_clean(text[:80])}</title>"
+                f'<updated>{_moment(day)}</updated><link href="{_clean(url)}"/><summary>{_clean(text)}</summary></entry>'
+            )
             entries.append((day, mark, body))
-        first = (f"<entry><id>{_clean(url)}#sheet</id><title>{_clean(s.title)}</title>"
-                 f"<updated>{_moment(s.revised)}</updated><link href=\"{_clean(url)}\"/><summary>{_clean(s.summary)}</summary></entry>")
+        first = (
+            f"<entry><id>{_clean(url)}#sheet</id><title>{_clean(s.title)}</title>"
+            f'<updated>{_moment(s.revised)}</updated><link href="{_clean(url)}"/><summary>{_clean(s.summary)}</summary></entry>'
+        )
         entries.append((s.revised, s.name, first))
     entries.sort(key=lambda e: (e[0], e[1]), reverse=True)
     newest = entries[0][0] if entries else ""
     author = f"<author><name>{_clean(site.author or site.title)}</name></author>"
-    head = (f'<?xml version="1.0" encoding="utf-8"?>\n<feed xmlns="http://www.w3.org/2005/Atom"><id>{_clean(base)}/</id>'
-            f"<title>{_clean(site.title)}</title><updated>{_moment(newest)}</updated>{author}"
-            f'<link rel="self" href="{_clean(base)}/feed.xml"/><link href="{_clean(base)}/"/>')
+    head = (
+        f'<?xml version="1.0" encoding="utf-8"?>\n<feed xmlns="http://www.w3.org/2005/Atom"><id>{_clean(base)}/</id>'
+        f"<title>{_clean(site.title)}</title><updated>{_moment(newest)}</updated>{author}"
+        f'<link rel="self" href="{_clean(base)}/feed.xml"/><link href="{_clean(base)}/"/>'
+    )
     return (head + "".join(e[2] for e in entries) + "</feed>\n").encode()
 
 

@@ -29,8 +29,14 @@ def template_texts(workspace: Path | None) -> dict[str, str]:
 
 
 def _environment(texts: Mapping[str, str]) -> Environment:
-    return Environment(loader=DictLoader(dict(texts)), autoescape=select_autoescape(default=True), trim_blocks=True,
-                       lstrip_blocks=True, undefined=StrictUndefined, auto_reload=False)
+    return Environment(
+        loader=DictLoader(dict(texts)),
+        autoescape=select_autoescape(default=True),
+        trim_blocks=True,
+        lstrip_blocks=True,
+        undefined=StrictUndefined,
+        auto_reload=False,
+    )
 
 
 class Renderer:
@@ -48,7 +54,12 @@ class Renderer:
         template = f"{page.kind}.html" if f"{page.kind}.html" in self._environment.list_templates() else "page.html"
         canonical = f"{site.address}/{page.address.removesuffix('index.html')}" if site.address else ""
         text = self._environment.get_template(template).render(
-            page=page, site=site, root=root, canonical=canonical, href=where.href,
-            body=blocks_html(page.sections, where), structured=structured_data(page, site, canonical),
+            page=page,
+            site=site,
+            root=root,
+            canonical=canonical,
+            href=where.href,
+            body=blocks_html(page.sections, where),
+            structured=structured_data(page, site, canonical),
         )
         return text.encode()

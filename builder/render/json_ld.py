@@ -25,12 +25,17 @@ def _words(step: Step) -> str:
 def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
     """A JSON-LD block's text, safe inside a script element; empty for pages that have none."""
     if page.kind == "sheet":
-        steps = [{"@type": "HowToStep", "name": f"Step {s.number}", "text": _words(s), "url": f"{canonical}#{s.anchor}"}
-                 for s in _steps(page.sections)]
+        steps = [
+            {"@type": "HowToStep", "name": f"Step {s.number}", "text": _words(s), "url": f"{canonical}#{s.anchor}"}
+            for s in _steps(page.sections)
+        ]
         if not steps:
             return Markup("")
         data: dict[str, object] = {
-            "@context": "https://schema.org", "@type": "HowTo", "name": page.title, "description": page.summary,
+            "@context": "https://schema.org",
+            "@type": "HowTo",
+            "name": page.title,
+            "description": page.summary,
             "step": steps,
             "tool": [{"@type": "HowToTool", "name": n} for n in page.data.get("tools", ())],  # type: ignore[attr-defined]
             "supply": [{"@type": "HowToSupply", "name": n} for n in page.data.get("supplies", ())],  # type: ignore[attr-defined]
@@ -40,7 +45,9 @@ def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
     elif page.kind in ("front", "table"):
         names = page.data.get("builds", ())
         data = {
-            "@context": "https://schema.org", "@type": "ItemList", "name": page.title,
+            "@context": "https://schema.org",
+            "@type": "ItemList",
+            "name": page.title,
             "itemListElement": [
                 {"@type": "ListItem", "position": i + 1, "name": title, "url": f"{site.address}/{name}/"}
                 for i, (name, title) in enumerate(names)  # type: ignore[arg-type]

@@ -36,8 +36,10 @@ def _line(i: Line) -> str:
 
 def _rectangle(i: Rectangle) -> str:
     radius = f' rx="{_n(i.radius)}"' if i.radius else ""
-    tag = (f'<rect x="{_n(i.x)}" y="{_n(i.y)}" width="{_n(i.width)}" height="{_n(i.height)}"{radius}'
-           f'{_class("box", i.tone, _wire(i.colour))}/>')
+    tag = (
+        f'<rect x="{_n(i.x)}" y="{_n(i.y)}" width="{_n(i.width)}" height="{_n(i.height)}"{radius}'
+        f"{_class('box', i.tone, _wire(i.colour))}/>"
+    )
     return _linked(_titled(tag, i.title), i.link)
 
 
@@ -69,6 +71,8 @@ def svg(drawing: Drawing, *, scale: str = "") -> Markup:
     """The drawing as an SVG element; `scale` of `mm` gives it its true size for paper."""
     size = f' width="{_n(drawing.width)}mm" height="{_n(drawing.height)}mm"' if scale == "mm" else ""
     name = "".join(c if c.isalnum() else "-" for c in drawing.name)
-    head = (f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}"{size} '
-            f'class="drawing" role="img" aria-label="{escape(drawing.alt)}" id="d-{name}">')
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}"{size} '
+        f'class="drawing" role="img" aria-label="{escape(drawing.alt)}" id="d-{name}">'
+    )
     return Markup(head + "".join(_item(i) for i in drawing.items) + "</svg>")

@@ -231,3 +231,21 @@ def duty_current(current: float, count: float, duty: float) -> float:
     if not 0.0 <= duty <= 1.0:
         raise ValueError("A duty is a share from 0 to 1.")
     return current * count * duty
+
+
+def electrical_load(volts: float, current: float) -> float:
+    """Power that a load takes.
+
+    Formula: P = U I
+    volts: U, volts across the load [V]
+    current: I, current through it [A]
+    Gives: P, power [W]
+    Limits: nothing negative, else ValueError.
+    Source: definition
+
+    >>> electrical_load(14.8, 0.5)
+    7.4
+    """
+    if volts < 0.0 or current < 0.0:
+        raise ValueError("Neither volts nor a current of a load can be negative.")
+    return volts * current
