@@ -1,0 +1,157 @@
+"""Pages over all builds: the front page, and the table that puts every build with every pack in one place."""
+
+from collections.abc import Mapping, Sequence
+
+from builder.model.measures import Money
+from builder.pages.blocks import (
+    Block,
+    Bullets,
+    Cell,
+    Column,
+    Markdown,
+    Number,
+    Page,
+    Paragraph,
+    Row,
+    Section,
+    Span,
+    Table,
+)
+from builder.pages.numbers import SHOWN, decimals_for, money, rounded
+from builder.pages.site_pages import SitePages
+from builder.pages.summary import Summary, SummaryNumber
+
+_FRONT_COLUMNS = (
+    Column("Build"),
+    Column("Status"),
+    Column("Dry weight", align="right"),
+    Column("Lightest all-up", align="right"),
+    Column("Longest flight", align="right"),
+    Column("Parts", align="right"),
+    Column("Revised", align="right"),
+)
+_TABLE_COLUMNS = (
+    Column("Build"),
+    Column("Pack"),
+    Column("Status"),
+    Column("Dry weight", align="right"),
+    Column("All-up", align="right"),
+    Column("Flight", align="right"),
+    Column("Throttle in hover", align="right"),
+    Column("Parts", align="right"),
+    Column("Flights", align="right"),
+    Column("Revised", align="right"),
+)
+
+
+def number_cell(build: str, found: SummaryNumber | None, *, percent: bool = False, spread: bool = True) -> Cell:
+    """A summary's number, linked to its derivation on the build's own numbers page; words where it is not known."""
+    if found is None or found.value is None:
+        return Cell((Span("not known"),), tone="quiet")
+    unit, factor, places = ("%", 100.0, 0) if percent else SHOWN.get(found.unit, (found.unit, 1.0, 2))
+    wide = found.spread * factor
+    shown = f"± {rounded(wide, max(places, decimals_for(wide)))}" if spread and wide else ""
+    prefix = "at least" if found.lacks else ""
+    piece = Number(rounded(found.value * factor, places), unit, shown, found.anchor, prefix=prefix, build=build)
+    return Cell((piece,), sort=found.value)
+
+
+def _price(summary: Summary) -> Cell:
+    if summary.price_minor is None:
+        return Cell((Span("not known"),), tone="quiet")
+    return Cell((Span(money(Money(summary.price_minor, summary.currency))),), sort=summary.price_minor)
+
+
+def _best(numbers: Mapping[str, SummaryNumber], start: str, *, most: bool) -> SummaryNumber | None:
+    """The largest or smallest known number whose key starts so."""
+    known = [(n.value, key, n) for key, n in sorted(numbers.items()) if key.startswith(start) and n.value is not None]
+    if not known:
+        return None
+    return (max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0]))[2]
+
+
+def _title(summary: Summary, *, about: bool) -> Cell:
+    marks = [m for m, on in (("draft", summary.draft), ("kept from an earlier publish", summary.kept)) if on]
+    note = "; ".join([summary.summary, *marks] if about and summary.summary else marks)
+    return Cell((Span(summary.title, f"{summary.name}/index.html", strong=True),), note, sort=summary.title.casefold())
+
+
+def _front_row(summary: Summary) -> Row:
+    cells = (
+        _title(summary, about=True),
+        Cell((Span(summary.status),)),
+        number_cell(summary.name, summary.numbers.get("dry"), spread=False),
+        number_cell(summary.name, _best(summary.numbers, "all-up/", most=False), spread=False),
+        number_cell(summary.name, _best(summary.numbers, "endurance/", most=True), spread=False),
+        _price(summary),
+        Cell((Span(summary.revised or "not said"),)),
+    )
+    return Row(cells, anchor=f"build-{summary.name}")
+
+
+def _pack_row(summary: Summary, pack: str) -> Row:
+    numbers = summary.numbers
+    cells = (
+        _title(summary, about=False),
+        Cell((Span(pack or "none"),)),
+        Cell((Span(summary.status),)),
+        number_cell(summary.name, numbers.get("dry")),
+        number_cell(summary.name, numbers.get(f"all-up/{pack}")),
+        number_cell(summary.name, numbers.get(f"endurance/{pack}")),
+        number_cell(summary.name, numbers.get(f"throttle/{pack}"), percent=True),
+        _price(summary),
+        Cell((Span(str(summary.flights)),), sort=summary.flights),
+        Cell((Span(summary.revised or "not said"),)),
+    )
+    return Row(cells, anchor=f"build-{summary.name}-{pack}" if pack else f"build-{summary.name}")
+
+
+def _in_order(summaries: Sequence[Summary]) -> list[Summary]:
+    return sorted(summaries, key=lambda s: (s.title.casefold(), s.name))
+
+
+def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
+    """The front page: what this place is, and every build with the figures that one asks for first."""
+    builds = _in_order(summaries)
+    note = "Flights are computed for the lightest way of flying that a build names; each number opens its derivation."
+    blocks: list[Block] = [
+        Table("All builds", _FRONT_COLUMNS, tuple(map(_front_row, builds)), "all", stack=True, note=note, sortable=True)
+    ]
+    if not builds:
+        blocks = [Paragraph((Span("No build is published yet."),), lead=True)]
+    sections = [Section("builds", "Builds", tuple(blocks))]
+    news = sorted(((day, s, text) for s in builds for day, text in s.changes), key=lambda c: (c[0], c[1].name))[::-1]
+    if news:
+        items = tuple(
+            (Span(f"{day}  "), Span(s.title, f"{s.name}/index.html#changes"), Span(": "), Markdown(text))
+            for day, s, text in news[:6]
+        )
+        sections.append(Section("news", "What changed lately", (Bullets(items),)))
+    data = {"builds": tuple((s.name, s.title) for s in builds)}
+    return Page("index.html", "front", site.title, site.about, tuple(sections), data=data)
+
+
+def all_builds_page(summaries: Sequence[Summary], pairs: Sequence[tuple[str, str]], site: SitePages) -> Page:
+    """Every build with every pack as one table, and the ways to each pair that is laid side by side."""
+    builds = _in_order(summaries)
+    titles = {s.name: s.title for s in builds}
+    rows = tuple(_pack_row(s, pack) for s in builds for pack in (s.packs or ("",)))
+    note = "A spread (±) is one standard deviation. Whether two builds differ by more than it stands on their own page."
+    table = Table("Every build with every pack", _TABLE_COLUMNS, rows, "all", stack=True, note=note, sortable=True)
+    sections = [Section("table", "All builds in one table", (table,))]
+    items = tuple(
+        (Span(f"{titles[a]} and {titles[b]}", f"compare/{a}/{b}/index.html"),)
+        for a, b in pairs
+        if a in titles and b in titles
+    )
+    if items:
+        sections.append(Section("pairs", "Two side by side", (Bullets(items),)))
+    return Page(
+        "compare/index.html",
+        "table",
+        "Side by side",
+        f"The builds of {site.title} in one table, and any two of them beside each other.",
+        tuple(sections),
+        breadcrumbs=(Span("All builds", "index.html"),),
+        data={"builds": tuple((s.name, s.title) for s in builds)},
+    )
