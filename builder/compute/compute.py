@@ -1,5 +1,6 @@
 """Computes a build: an ordered list of plain functions, each taking the build and what stands above it."""
 
+from builder.compute.balance import balance
 from builder.compute.budget import budget
 from builder.compute.limits import margins
 from builder.compute.mass import mass_table
@@ -12,4 +13,6 @@ def compute(build: Build) -> Results:
     """Everything that can be computed of a build. Pure: the same build gives the same results."""
     nets = netlist(build)
     mass = mass_table(build)
-    return Results(netlist=nets, mass=mass, margins=margins(build, mass), budget=budget(build))
+    return Results(
+        netlist=nets, mass=mass, margins=margins(build, mass), budget=budget(build), balance=balance(build, mass)
+    )

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from builder.compute.balance import Balance
 from builder.compute.budget import Budget
 from builder.compute.limits import Margin
 from builder.compute.mass import MassTable
@@ -16,3 +17,4 @@ class Results:
     mass: MassTable
     margins: tuple[Margin, ...]
     budget: Budget
+    balance: Balance | None

@@ -2,6 +2,7 @@
 
 from builder.compute.figure import Figure
 from builder.compute.limits import Margin
+from builder.pages.balance_tables import balance_section
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -130,7 +131,7 @@ def weight(sheet: SheetInput) -> Section:
     mass = sheet.results.mass
     if not mass.lines:
         return Section("weight", "Weight", ())
-    blocks: list[Block] = [_at_a_glance(sheet), *_limits(sheet)]
+    blocks: list[Block | Section] = [_at_a_glance(sheet), *_limits(sheet)]
     scale = _scale(sheet)
     if scale is not None:
         blocks.append(scale)
@@ -139,4 +140,7 @@ def weight(sheet: SheetInput) -> Section:
         first = next((p for p, x in mass.packs.items() if isinstance(x.line, Figure)), "")
         blocks.append(Illustration(bar, f"Where the grams are{f', with {first}' if first else ''}.", wide=True))
     blocks.append(weight_table(mass, _links(sheet)))
+    balance = balance_section(sheet.results.balance)
+    if balance is not None:
+        blocks.append(balance)
     return Section("weight", "Weight", tuple(blocks))
