@@ -1,0 +1,49 @@
+"""Finds, in what a person wrote, what should not be published: a binding phrase, a serial number, a home address."""
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+# A label and then a value, as people note such things down. The words are English, as the sources are.
+_IS = r"\s*(?:is|[:=])\s*\S+"
+_DIGITS = r"\s*(?:is|[:=#])?\s*(?=[\w-]*\d)[A-Z0-9][\w-]{3,}"
+_PATTERNS = tuple(
+    (what, re.compile(pattern, re.IGNORECASE))
+    for what, pattern in (
+        ("a binding phrase", rf"\b(?:bind(?:ing)?[ -]?phrase|pairing[ -]?(?:phrase|code))\b{_IS}"),
+        ("a serial number", rf"\b(?:serial (?:number|no\.?)|s/n){_DIGITS}"),
+        ("an operator number", rf"\b(?:operator|registration) (?:number|id|no\.?){_IS}"),
+        ("a password", rf"\bpass(?:word|phrase){_IS}"),
+        ("a home address", r"\bhome (?:address|is at|point)\s*(?:is|[:=])?\s*(?=[^.]*\d)\S+"),
+        ("exact co-ordinates", r"(?<![\d.])-?\d{1,2}\.\d{4,}\s*[NS]?\s*,\s*-?\d{1,3}\.\d{4,}\s*[EW]?"),
+    )
+)
+_KEYS = {
+    "binding_phrase": "a binding phrase",
+    "bind_phrase": "a binding phrase",
+    "serial_number": "a serial number",
+    "home": "a home position",
+    "home_position": "a home position",
+    "password": "a password",
+}
+
+Path = tuple[str | int, ...]
+
+
+def private_in(tree: Any, path: Path = ()) -> Iterator[tuple[Path, str]]:
+    """Each place in a tree of texts that would give something private away, and what it is."""
+    if isinstance(tree, Mapping):
+        for key, value in tree.items():
+            named = _KEYS.get(str(key).casefold().replace("-", "_").replace(" ", "_"))
+            if named is not None and value not in (None, "", "none"):
+                yield (*path, key), named
+            else:
+                yield from private_in(value, (*path, key))
+    elif isinstance(tree, list | tuple):
+        for i, value in enumerate(tree):
+            yield from private_in(value, (*path, i))
+    elif isinstance(tree, str):
+        for what, pattern in _PATTERNS:
+            if pattern.search(tree):
+                yield path, what
+                break

@@ -1,0 +1,37 @@
+"""Something private is about to be published.
+
+Checks: every text of the build, and every part that it uses, for a binding phrase, a serial number, an operator
+    number, a password, a home address or exact co-ordinates.
+Why: who knows the binding phrase can take the aircraft over; the rest leads a thief to the door.
+Example: note 'binding phrase: otter holt'.
+Mend: take it out of the source; a sheet does not need it. What was published once has to be changed, too.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity
+from builder.rules.data._private_words import private_in
+from builder.rules.rule import Case, Found, Judged, Outcome
+
+SEVERITY = Severity.FAULT
+SIGNAL = None
+_HINT = "Take it out: a sheet does not need it."
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    """The build's own texts, then those of its parts."""
+    build = case.build
+    found = False
+    for path, what in private_in(build.tree):
+        found = True
+        yield Found(f"This would publish {what}.", _HINT, build.where(*path))
+    entries = {f.shelf: (f.part, f.shelf_where) for f in build.parts.values()}
+    entries |= {p.shelf: (p.part, p.shelf_where) for p in build.packs.values()}
+    for shelf, (part, where) in entries.items():
+        texts = {k: v for k, v in part.model_dump(exclude_none=True).items() if isinstance(v, str)}
+        for path, what in private_in(texts):
+            found = True
+            yield Found(f"The part {shelf} would publish {what}.", _HINT, where.at(*path))
+    if not found:
+        yield Judged()

@@ -1,0 +1,39 @@
+"""Sum of the parts and scale disagree by more than their spread.
+
+Checks: each reading of the scale against the sum of the parts that lay on it; two standard deviations are allowed.
+Why: either a part is missing from the list, or one weighs something else than is believed.
+Example: the parts add up to 160.0 g, spread 0.7 g, and the scale says 170.0 g.
+Mend: look for what is not listed (ties, glue, sleeves), weigh the parts that only a maker's figure is known of.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.figure import Unknown
+from builder.diagnostics.finding import Severity
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.REMARK
+SIGNAL = None
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    """Each reading."""
+    for reading in case.results.mass.readings:
+        gap = reading.gap
+        name = "dry" if reading.what == "dry" else f"all-up with {reading.what}"
+        where = reading.weighed.where
+        if isinstance(gap, Unknown) or reading.summed.lacks:
+            lacking = gap.missing if isinstance(gap, Unknown) else reading.summed.lacks
+            yield NotJudged(f"sum and scale, {name}: weight of {', '.join(lacking)} unknown", where)
+        elif reading.explained:
+            yield Judged()
+        else:
+            sense = "more" if gap.value > 0 else "less"
+            text = (
+                f"The scale says {abs(gap.value) * 1000:.2f} g {sense} {name} than the parts add up to; "
+                f"the spread of that difference is {gap.spread * 1000:.2f} g."
+            )
+            yield Found(
+                text, "Look for a part that is not listed, or weigh those that only a maker vouches for.", where
+            )
