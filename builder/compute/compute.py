@@ -2,9 +2,11 @@
 
 from builder.compute.balance import balance
 from builder.compute.budget import budget
+from builder.compute.flight import flight
 from builder.compute.limits import margins
 from builder.compute.mass import mass_table
 from builder.compute.nets import netlist
+from builder.compute.rails import power
 from builder.compute.results import Results
 from builder.model.build import Build
 
@@ -13,6 +15,13 @@ def compute(build: Build) -> Results:
     """Everything that can be computed of a build. Pure: the same build gives the same results."""
     nets = netlist(build)
     mass = mass_table(build)
+    rails = power(build, nets)
     return Results(
-        netlist=nets, mass=mass, margins=margins(build, mass), budget=budget(build), balance=balance(build, mass)
+        netlist=nets,
+        mass=mass,
+        margins=margins(build, mass),
+        budget=budget(build),
+        balance=balance(build, mass),
+        power=rails,
+        flight=flight(build, mass, rails),
     )

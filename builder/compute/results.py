@@ -4,9 +4,11 @@ from dataclasses import dataclass
 
 from builder.compute.balance import Balance
 from builder.compute.budget import Budget
+from builder.compute.flight import Flight
 from builder.compute.limits import Margin
 from builder.compute.mass import MassTable
 from builder.compute.nets import Netlist
+from builder.compute.rails import Power
 
 
 @dataclass(frozen=True, eq=False)
@@ -18,3 +20,5 @@ class Results:
     margins: tuple[Margin, ...]
     budget: Budget
     balance: Balance | None
+    power: Power
+    flight: Flight

@@ -1,0 +1,58 @@
+"""The air that a build flies in: density from the field's altitude and temperature."""
+
+from dataclasses import dataclass
+
+from builder.compute.figure import Figure, Known, apply, constant, formula, leaf
+from builder.compute.formulas.air import air_density, field_pressure, kelvin, speed_of_sound
+from builder.diagnostics.where import Where
+from builder.model.build import Build
+
+_SEA_LEVEL = 101325.0
+_ALTITUDE_SPREAD, _TEMPERATURE_SPREAD = 30.0, 5.0
+
+
+@dataclass(frozen=True, eq=False)
+class Air:
+    """Density and speed of sound at the field."""
+
+    altitude: Figure
+    temperature: Figure
+    density: Known
+    sound: Known
+
+
+def air(build: Build, temperature: float | None = None, key: str = "air") -> Air:
+    """The field's air; `temperature` in degC takes the place of the site's, for one flight of the log."""
+    own, site = build.source.setup.place, build.site.place
+    altitude = (own.altitude if own is not None else None) or site.altitude
+    usual = (own.temperature if own is not None else None) or site.temperature
+    where = Where("site.yaml", ("place", "altitude"))
+    name = f"{build.name}/{key}"
+    shared = "site/place" if own is None else f"{build.name}/place"
+    high = leaf(
+        f"{shared}/altitude",
+        "Altitude of the field",
+        altitude.value if altitude else 0.0,
+        "m",
+        own=_ALTITUDE_SPREAD,
+        basis="setting",
+        where=where if altitude else None,
+        note="" if altitude else "sea level, for want of an altitude",
+    )
+    degrees = temperature if temperature is not None else usual.value if usual is not None else 15.0
+    warm = leaf(
+        f"{shared if temperature is None else name}/temperature",
+        "Temperature of the air",
+        degrees,
+        "degC",
+        own=_TEMPERATURE_SPREAD if temperature is None else 1.0,
+        basis="setting",
+        where=Where("site.yaml", ("place", "temperature")) if usual and temperature is None else None,
+        note="" if usual or temperature is not None else "15 degC, for want of a temperature",
+    )
+    sea = constant("air/sea-level-pressure", "Pressure at sea level", _SEA_LEVEL, "Pa", "ICAO Doc 7488")
+    pressure = apply(f"{name}/pressure", "Pressure at the field", formula(field_pressure), high, sea)
+    absolute = apply(f"{name}/kelvin", "Absolute temperature", formula(kelvin), warm)
+    density = apply(f"{name}/density", "Density of the air", formula(air_density), pressure, absolute)
+    sound = apply(f"{name}/sound", "Speed of sound", formula(speed_of_sound), absolute)
+    return Air(high, warm, density, sound)

@@ -1,0 +1,184 @@
+"""Will it fly, and how long: hover, punch, sag and endurance for each pack, with the log where there is one."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from builder.compute.air import Air, air
+from builder.compute.energy import Energy, energy_of
+from builder.compute.figure import Figure, Known, Unknown, apply, constant, formula, leaf
+from builder.compute.formulas.battery import current_for_power, endurance, volts_under_load
+from builder.compute.formulas.flying import punch_current, styled_power, sum_of_powers, thrust_over_weight
+from builder.compute.hover import Drive, Hover, drive, hover
+from builder.compute.mass import MassTable
+from builder.compute.rails import Power
+from builder.compute.style import Style, style_of
+from builder.model.build import Build
+
+BAND = 0.80  # the share of flights that a band is meant to hold
+
+
+@dataclass(frozen=True, eq=False)
+class PackFlight:
+    """Figures of flight on one pack. `endurance_styled` is in the builder's own style, by the log where there is one."""
+
+    pack: str
+    mass: Known
+    hover: Hover
+    energy: Energy
+    hover_power: Known
+    hover_current: Known
+    throttle: Known
+    thrust_to_weight: Known
+    disc_loading: Known
+    endurance_hover: Known
+    styled_power: Known
+    endurance_styled: Known
+    peak_current: Known
+    sag: Known
+
+
+@dataclass(frozen=True, eq=False)
+class Flight:
+    """All packs, the air, what drives it, and what the log taught."""
+
+    air: Air
+    drive: Drive
+    style: Style
+    packs: Mapping[str, PackFlight]
+
+
+@dataclass(frozen=True, eq=False)
+class _Level:
+    """Hover on one pack before any style is known."""
+
+    mass: Known
+    hover: Hover
+    energy: Energy
+    power: Known
+    current: Known
+
+
+def _level(build: Build, d: Drive, there: Air, mass: Known, power: Power, energy: Energy, key: str) -> _Level:
+    volts = energy.mean_volts
+    found = hover(build, d, there, mass, volts, key)
+    total = apply(
+        f"{key}/power",
+        "Hover power with the standing load",
+        formula(sum_of_powers),
+        found.power,
+        power.standing,
+        shape="lognormal",
+    )
+    current = apply(
+        f"{key}/current",
+        "Hover current",
+        formula(current_for_power),
+        total,
+        volts,
+        energy.resistance,
+        shape="lognormal",
+    )
+    return _Level(mass, found, energy, total, current)
+
+
+def _punch(build: Build, d: Drive, energy: Energy, power: Power, key: str) -> tuple[Known, Known]:
+    """Current at full throttle solved with the sag, and the volts that are left."""
+    label = "Current at full throttle"
+    if d.table is None or d.motor is None:
+        missing = ("a bench table of this motor with this propeller",)
+        return Unknown(f"{key}/punch", label, missing), Unknown(f"{key}/sag", "Volts at full throttle", missing)
+    row = max(d.table.rows, key=lambda r: r.current.value)
+    share = build.site.spreads.bench_table.value if build.site.spreads.bench_table is not None else 0.04
+    top = leaf(
+        f"shelf/{d.motor.shelf}/bench/{d.table_index + 1}/top-current",
+        "Largest current on the bench",
+        row.current.value,
+        "A",
+        own=row.current.value * share,
+        where=d.motor.shelf_where.at("bench", d.table_index),
+    )
+    table_volts = constant(f"{key}/bench-volts", "Volts of the bench table", d.table.volts.value, "V")
+    rotors = constant(f"{build.name}/rotors", "Number of rotors", float(d.rotors), "1")
+    punch = apply(
+        f"{key}/punch",
+        label,
+        formula(punch_current),
+        top,
+        table_volts,
+        energy.full_volts,
+        energy.resistance,
+        rotors,
+        power.standing_current,
+        note="full pack; sag and current solved together",
+    )
+    sag = apply(
+        f"{key}/sag", "Volts at full throttle", formula(volts_under_load), energy.full_volts, punch, energy.resistance
+    )
+    return punch, sag
+
+
+def _pack_flight(build: Build, level: _Level, d: Drive, style: Style, power: Power, pack: str) -> PackFlight:
+    key = f"{build.name}/flight/{pack}"
+    found = level.hover
+    usable = level.energy.usable(build, level.current, f"{key}/hover")
+    hovering = apply(
+        f"{key}/endurance-hover", "Time at hover", formula(endurance), usable, level.power, shape="lognormal"
+    )
+    styled = apply(
+        f"{key}/styled-power",
+        "Mean power in the builder's style",
+        formula(styled_power),
+        level.power,
+        style.factor,
+        shape="lognormal",
+    )
+    drawn = apply(
+        f"{key}/styled-current",
+        "Mean current in the builder's style",
+        formula(current_for_power),
+        styled,
+        level.energy.mean_volts,
+        level.energy.resistance,
+        shape="lognormal",
+    )
+    left = level.energy.usable(build, drawn, f"{key}/styled")
+    time = apply(
+        f"{key}/endurance", "Time in the air", formula(endurance), left, styled, shape="lognormal", note=style.note
+    )
+    ratio = apply(
+        f"{key}/thrust-to-weight", "Thrust over weight", formula(thrust_over_weight), found.full_thrust, level.mass
+    )
+    punch, sag = _punch(build, d, level.energy, power, key)
+    return PackFlight(
+        pack,
+        level.mass,
+        found,
+        level.energy,
+        level.power,
+        level.current,
+        found.throttle,
+        ratio,
+        found.disc_loading,
+        hovering,
+        styled,
+        time,
+        punch,
+        sag,
+    )
+
+
+def flight(build: Build, mass: MassTable, power: Power) -> Flight:
+    """Flight figures of a build on each of its packs, flown with its payload."""
+    there, d = air(build), drive(build)
+    weights = mass.all_up_loaded or mass.all_up
+    levels = {
+        pack: _level(build, d, there, weights[pack], power, energy_of(build, pack), f"{build.name}/flight/{pack}")
+        for pack in build.packs
+    }
+    style = style_of(build, {k: (v.power, v.energy) for k, v in levels.items()})
+    return Flight(there, d, style, {k: _pack_flight(build, v, d, style, power, k) for k, v in levels.items()})
+
+
+def known(figure: Known) -> float | None:
+    """The value of a figure, or None."""
+    return figure.value if isinstance(figure, Figure) else None

@@ -1,0 +1,40 @@
+"""Capacity of packs in parallel and in the cold, and the style factor over several flights."""
+
+import math
+
+
+def capacity_in_the_cold(printed: float, parallel: float, share: float) -> float:
+    """Capacity of a pack as it flies.
+
+    Formula: Q = n Q_p c
+    printed: Q_p, capacity as printed, for one string of cells [C]
+    parallel: n, strings or packs in parallel [1]
+    share: c, share of the capacity at the pack's temperature [1]
+    Gives: Q, capacity [C]
+    Limits: nothing negative, else ValueError.
+    Source: definition
+
+    >>> round(capacity_in_the_cold(2340.0, 1.0, 0.95), 1)
+    2223.0
+    """
+    if min(printed, parallel, share) < 0.0:
+        raise ValueError("Neither a capacity nor a share can be negative.")
+    return printed * parallel * share
+
+
+def style_over_flights(scatter: float, *factors: float) -> float:
+    """Style factor for the next flight: the middle of the log, times a scatter whose middle is 1.
+
+    Formula: k = e (Π k_i)^(1/n)
+    scatter: e, scatter from flight to flight; its middle is 1, its spread that of the next flight [1]
+    factors: k_i, style factors of the flights [1]
+    Gives: k, style factor [1]
+    Limits: at least one factor, all above 0, else ValueError.
+    Source: geometric mean: factors multiply a power
+
+    >>> round(style_over_flights(1.0, 1.4, 1.6), 4)
+    1.4967
+    """
+    if not factors or min(factors) <= 0.0 or scatter <= 0.0:
+        raise ValueError("A style factor needs a flight, and is above 0.")
+    return scatter * math.exp(sum(math.log(k) for k in factors) / len(factors))
