@@ -38,7 +38,7 @@ def _number(n: b.Number, w: Where) -> str:
         f'<span class="pre">{escape(n.prefix)} </span>' if n.prefix else ""
     ) + f'<span class="v">{escape(n.value)}</span>'
     if n.unit:
-        body += f'<span class="u">\u202f{escape(n.unit)}</span>'
+        body += f'<span class="u">\u00a0{escape(n.unit)}</span>'
     if n.spread:
         body += f'<span class="s"> {escape(n.spread)}</span>'
     basis = f" b-{n.basis}" if n.basis else ""
@@ -62,16 +62,18 @@ def _span(s: b.Span, w: Where) -> str:
 def _tick(t: b.Tick, w: Where) -> str:
     if w.paper:
         return '<span class="tick"></span>'
-    return f'<label class="tick"><input type="checkbox" data-tick="{escape(t.key)}"><span>{escape(t.label or "done")}</span></label>'
+    box = f'<input type="checkbox" data-tick="{escape(t.key)}">'
+    return f'<label class="tick">{box}<span>{escape(t.label or "done")}</span></label>'
 
 
 def _write_in(i: b.WriteIn, w: Where) -> str:
     unit = f' <span class="u">{escape(i.unit)}</span>' if i.unit else ""
     expect = f' <span class="expect">expected {escape(i.expect)}</span>' if i.expect else ""
+    label = f'<span class="label">{escape(i.label)}</span>'
     if w.paper:
-        return f'<span class="write"><span class="label">{escape(i.label)}</span> <span class="rule"></span>{unit}{expect}</span>'
+        return f'<span class="write">{label} <span class="rule"></span>{unit}{expect}</span>'
     return (
-        f'<label class="write"><span class="label">{escape(i.label)}</span> '
+        f'<label class="write">{label} '
         f'<input type="text" data-write="{escape(i.key)}" autocomplete="off">{unit}{expect}</label>'
     )
 
@@ -159,20 +161,21 @@ def _facts(f: b.Facts, w: Where) -> str:
     return f'<dl class="facts{" large" if f.large else ""}">{items}</dl>'
 
 
+def _code(code: str, w: Where) -> str:
+    if not code:
+        return ""
+    if w.paper:
+        return f' <code class="code">{escape(code)}</code>'
+    return f' <a class="code" href="{w.root}rules/index.html#rule-{escape(code.replace("/", "-"))}">{escape(code)}</a>'
+
+
 def _notice(n: b.Notice, w: Where) -> str:
     signal = n.signal.value if n.signal else ""
     name = "notice" + (f" sig-{signal.casefold()}" if signal else "") + (f" t-{n.tone}" if n.tone else "")
     word = f'<strong class="signal">{signal}</strong> ' if signal else ""
-    code = (
-        f' <a class="code" href="{escape(w.root)}rules/index.html#rule-{escape(n.code.replace("/", "-"))}">{escape(n.code)}</a>'
-        if n.code and not w.paper
-        else (f' <code class="code">{escape(n.code)}</code>' if n.code else "")
-    )
     body = f"<p>{pieces(n.pieces, w)}</p>" if n.pieces else ""
-    return (
-        f'<div class="{name}"{_attribute("id", n.anchor)}><p class="title">{word}<span>{escape(n.title)}</span>{code}</p>'
-        f"{body}</div>"
-    )
+    title = f'<p class="title">{word}<span>{escape(n.title)}</span>{_code(n.code, w)}</p>'
+    return f'<div class="{name}"{_attribute("id", n.anchor)}>{title}{body}</div>'
 
 
 def _picture(p: b.Picture, w: Where) -> str:
@@ -184,6 +187,14 @@ def _picture(p: b.Picture, w: Where) -> str:
     )
 
 
+def _step_number(s: b.Step, w: Where) -> str:
+    if not s.anchor or w.paper:
+        return f'<span class="no">{escape(s.number)}</span>'
+    return (
+        f'<a class="no" href="#{escape(s.anchor)}" aria-label="Link to step {escape(s.number)}">{escape(s.number)}</a>'
+    )
+
+
 def _step(s: b.Step, w: Where) -> str:
     facts = "".join(f"<span><b>{escape(k)}</b> {escape(v)}</span>" for k, v in s.facts)
     reason = f'<p class="why">{escape(s.reason)}</p>' if s.reason else ""
@@ -192,7 +203,7 @@ def _step(s: b.Step, w: Where) -> str:
     picture = _picture(s.picture, w) if s.picture else ""
     return (
         f'<li class="step"{_attribute("id", s.anchor)}>{_tick(b.Tick(s.key, "step " + s.number + " done"), w)}'
-        f'<div><p class="do"><span class="no">{escape(s.number)}</span> {pieces(s.text, w)}</p>'
+        f'<div><p class="do">{_step_number(s, w)} {pieces(s.text, w)}</p>'
         f"{f'<p class=facts>{facts}</p>' if facts else ''}{reason}{writes}{caution}{picture}</div></li>"
     )
 

@@ -1,4 +1,4 @@
-"""Atom feed (RFC 4287), sitemap (sitemaps.org 0.9) and robots.txt. Dates come from the sources, never from the clock."""
+"""Atom feed (RFC 4287), sitemap (sitemaps.org 0.9) and robots.txt. Dates come from the sources, not the clock."""
 
 import hashlib
 from collections.abc import Iterable
@@ -8,6 +8,7 @@ from builder.pages.site_pages import SitePages
 from builder.pages.summary import Summary
 
 _EPOCH = "2000-01-01"
+_TITLE = 80  # characters of a change that stand in its title
 
 
 def _clean(text: str) -> str:
@@ -18,6 +19,13 @@ def _moment(day: str) -> str:
     return f"{day or _EPOCH}T00:00:00Z"
 
 
+def _entry(name: str, url: str, title: str, day: str, text: str) -> str:
+    return (
+        f"<entry><id>{_clean(name)}</id><title>{_clean(title)}</title><updated>{_moment(day)}</updated>"
+        f'<link href="{_clean(url)}"/><summary>{_clean(text)}</summary></entry>'
+    )
+
+
 def atom_feed(summaries: Iterable[Summary], site: SitePages) -> bytes:
     """New builds and changes, newest first; each entry's id never changes, so that a reader shows it once."""
     base = site.address or "urn:benchleaf"
@@ -26,16 +34,9 @@ def atom_feed(summaries: Iterable[Summary], site: SitePages) -> bytes:
         url = f"{base}/{s.name}/"
         for day, text in s.changes:
             mark = hashlib.sha256(f"{s.name}\0{day}\0{text}".encode()).hexdigest()[:16]
-            body = (
-                f"<entry><id>{_clean(url)}#change-{mark}</id><title>{_clean(s.title)}: {_clean(text[:80])}</title>"
-                f'<updated>{_moment(day)}</updated><link href="{_clean(url)}"/><summary>{_clean(text)}</summary></entry>'
-            )
-            entries.append((day, mark, body))
-        first = (
-            f"<entry><id>{_clean(url)}#sheet</id><title>{_clean(s.title)}</title>"
-            f'<updated>{_moment(s.revised)}</updated><link href="{_clean(url)}"/><summary>{_clean(s.summary)}</summary></entry>'
-        )
-        entries.append((s.revised, s.name, first))
+            title = f"{s.title}: {text if len(text) <= _TITLE else text[: _TITLE - 1] + '…'}"
+            entries.append((day, mark, _entry(f"{url}#change-{mark}", f"{url}#changes", title, day, text)))
+        entries.append((s.revised, s.name, _entry(f"{url}#sheet", url, s.title, s.revised, s.summary or s.title)))
     entries.sort(key=lambda e: (e[0], e[1]), reverse=True)
     newest = entries[0][0] if entries else ""
     author = f"<author><name>{_clean(site.author or site.title)}</name></author>"

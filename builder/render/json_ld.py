@@ -1,6 +1,7 @@
 """Structured data for search engines in the words of schema.org: HowTo for a sheet, ItemList for a table."""
 
 import json
+from collections.abc import Sequence
 
 from markupsafe import Markup
 
@@ -43,14 +44,14 @@ def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
         if page.revised:
             data["dateModified"] = page.revised
     elif page.kind in ("front", "table"):
-        names = page.data.get("builds", ())
+        names: Sequence[tuple[str, str]] = page.data.get("builds", ())  # type: ignore[assignment]
         data = {
             "@context": "https://schema.org",
             "@type": "ItemList",
             "name": page.title,
             "itemListElement": [
                 {"@type": "ListItem", "position": i + 1, "name": title, "url": f"{site.address}/{name}/"}
-                for i, (name, title) in enumerate(names)  # type: ignore[arg-type]
+                for i, (name, title) in enumerate(names)
             ],
         }
     else:

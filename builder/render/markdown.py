@@ -9,9 +9,9 @@ from markupsafe import Markup
 _SCHEME = re.compile(r"[a-z][a-z0-9+.-]*:", re.I)
 
 
-def allowed_link(address: str) -> bool:
+def allowed_link(url: str) -> bool:
     """Whether a link may stand on a page."""
-    cleaned = "".join(c for c in address if c.isprintable() and not c.isspace())
+    cleaned = "".join(c for c in url if c.isprintable() and not c.isspace())
     if cleaned.startswith(("//", "\\")):
         return False
     scheme = _SCHEME.match(cleaned)
@@ -21,7 +21,7 @@ def allowed_link(address: str) -> bool:
 @cache
 def _parser() -> MarkdownIt:
     parser = MarkdownIt("commonmark", {"html": False, "linkify": False, "typographer": False}).enable("table")
-    parser.validateLink = allowed_link  # type: ignore[method-assign]
+    parser.validateLink = allowed_link  # type: ignore[method-assign,assignment]
     return parser.disable("image")
 
 

@@ -3,6 +3,9 @@
 from markupsafe import Markup, escape
 
 from builder.pages.drawing import Circle, Drawing, Item, Line, Rectangle, Shape, Words
+from builder.render.markdown import allowed_link
+
+_CASING = 0.35  # mm that a wire's edge is wider than the wire, so that white and black wires show on any ground
 
 
 def _n(value: float) -> str:
@@ -23,15 +26,20 @@ def _titled(tag: str, title: str) -> str:
     return f"{tag[:-2]}><title>{escape(title)}</title></{tag[1 : tag.index(' ')]}>" if title else tag
 
 
-def _linked(body: str, link: str) -> str:
-    return f'<a href="{escape(link)}">{body}</a>' if link else body
+def _linked(body: str, link: str, label: str = "") -> str:
+    """A link around a shape, relative to the page; one that may not stand on a page is left out."""
+    if not link or not allowed_link(link):
+        return body
+    name = f' aria-label="{escape(label)}"' if label else ""
+    return f'<a href="{escape(link)}"{name}>{body}</a>'
 
 
 def _line(i: Line) -> str:
     points = " ".join(f"{_n(x)},{_n(y)}" for x, y in i.points)
     dash = f' stroke-dasharray="{escape(i.dash)}"' if i.dash else ""
+    edge = f'<polyline points="{points}" stroke-width="{_n(i.width + _CASING)}" class="casing"/>' if i.colour else ""
     tag = f'<polyline points="{points}" stroke-width="{_n(i.width)}"{dash}{_class("line", i.tone, _wire(i.colour))}/>'
-    return _titled(tag, i.title)
+    return edge + _titled(tag, i.title)
 
 
 def _rectangle(i: Rectangle) -> str:
@@ -40,18 +48,19 @@ def _rectangle(i: Rectangle) -> str:
         f'<rect x="{_n(i.x)}" y="{_n(i.y)}" width="{_n(i.width)}" height="{_n(i.height)}"{radius}'
         f"{_class('box', i.tone, _wire(i.colour))}/>"
     )
-    return _linked(_titled(tag, i.title), i.link)
+    return _linked(_titled(tag, i.title), i.link, i.title or i.link)
 
 
 def _circle(i: Circle) -> str:
     tag = f'<circle cx="{_n(i.x)}" cy="{_n(i.y)}" r="{_n(i.radius)}"{_class("box", i.tone, _wire(i.colour))}/>'
-    return _linked(_titled(tag, i.title), i.link)
+    return _linked(_titled(tag, i.title), i.link, i.title or i.link)
 
 
 def _words(i: Words) -> str:
     anchor = f' text-anchor="{i.anchor}"' if i.anchor != "start" else ""
     turn = f' transform="rotate({_n(i.turn)} {_n(i.x)} {_n(i.y)})"' if i.turn else ""
-    body = f'<text x="{_n(i.x)}" y="{_n(i.y)}" font-size="{_n(i.size)}"{anchor}{turn}{_class(i.tone)}>{escape(i.text)}</text>'
+    place = f'x="{_n(i.x)}" y="{_n(i.y)}" font-size="{_n(i.size)}"{anchor}{turn}'
+    body = f"<text {place}{_class(i.tone)}>{escape(i.text)}</text>"
     return _linked(body, i.link)
 
 
@@ -71,8 +80,9 @@ def svg(drawing: Drawing, *, scale: str = "") -> Markup:
     """The drawing as an SVG element; `scale` of `mm` gives it its true size for paper."""
     size = f' width="{_n(drawing.width)}mm" height="{_n(drawing.height)}mm"' if scale == "mm" else ""
     name = "".join(c if c.isalnum() else "-" for c in drawing.name)
+    role = "group" if any(getattr(i, "link", "") for i in drawing.items) else "img"  # an img hides the links inside it
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}"{size} '
-        f'class="drawing" role="img" aria-label="{escape(drawing.alt)}" id="d-{name}">'
+        f'class="drawing" role="{role}" aria-label="{escape(drawing.alt)}" id="d-{name}">'
     )
     return Markup(head + "".join(_item(i) for i in drawing.items) + "</svg>")
