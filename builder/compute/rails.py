@@ -103,7 +103,7 @@ def _row(build: Build, source: Source, rail: Rail, given: list[Load], nominal_in
             rail.efficiency.value if rail.efficiency is not None else USUAL_EFFICIENCY.get(rail.converter or "", 0.85)
         )
         efficiency = leaf(
-            f"efficiency/{rail.converter or 'unknown'}",
+            f"{name}/efficiency" if rail.efficiency is not None else f"efficiency/{rail.converter or 'unknown'}",
             f"Efficiency of {source.label}",
             share,
             "1",

@@ -44,7 +44,8 @@ def _over(margins: list[Margin]) -> Found:
 
 
 def _close(margin: Margin, chance: float) -> Found:
-    text = f"{_name(margin).capitalize()} it keeps {margin.limit.name}, with a chance of {100 * chance:.0f} % of being over."
+    odds = f"with a chance of {100 * chance:.0f} % of being over"
+    text = f"{_name(margin).capitalize()} it keeps {margin.limit.name}, {odds}."
     return Found(text, "Weigh it with a finer scale, or leave more room.", margin.where)
 
 

@@ -1,0 +1,155 @@
+"""Each number opens: links lead to anchors that exist, derivations give it again, and the data file suffices."""
+
+import json
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+from pathlib import Path
+
+import pytest
+
+from builder.compute.collect import all_figures, all_unknown
+from builder.compute.figure import Figure
+from builder.pages.blocks import Number, Page, Row, Section, Table
+from builder.pages.drawing import Words
+from builder.pages.figures_data import figures_data
+from builder.pages.numbers_page import numbers_page
+from builder.pages.sections.budget import budget
+from builder.pages.sections.parts import parts
+from builder.pages.sections.weight import weight
+from builder.pages.sheet_input import SheetInput
+from builder.pages.trace import trace_text
+from builder.pipeline.check import Checked
+
+NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+OWN_SECTIONS = (parts, weight, budget)
+
+
+def _figures(sheet: SheetInput) -> tuple[Figure, ...]:
+    return all_figures((sheet.results, sheet.alternatives))
+
+
+def _walk(value: object) -> Iterator[object]:
+    yield value
+    if isinstance(value, tuple | list):
+        for inner in value:
+            yield from _walk(inner)
+    elif is_dataclass(value) and not isinstance(value, type):
+        for field in fields(value):
+            yield from _walk(getattr(value, field.name))
+
+
+def _anchors(page: Page) -> set[str]:
+    found = {s.anchor for s in _walk(page) if isinstance(s, Section)}
+    return found | {r.anchor for r in _walk(page) if isinstance(r, Row)}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_number_shown_links_to_its_derivation(demo: Checked, name: str) -> None:
+    sheet = demo.sheets[name]
+    anchors = _anchors(numbers_page(sheet, _figures(sheet)))
+    shown = [n for make in OWN_SECTIONS for n in _walk(make(sheet)) if isinstance(n, Number)]
+    assert len(shown) > 100
+    assert [n for n in shown if not n.anchor or n.anchor not in anchors] == []
+    words = [w for make in OWN_SECTIONS for w in _walk(make(sheet)) if isinstance(w, Words)]
+    assert words and all(w.link.partition("#")[2] in anchors for w in words)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_two_anchors_of_the_numbers_page_are_alike_and_none_leads_nowhere(demo: Checked, name: str) -> None:
+    sheet = demo.sheets[name]
+    page = numbers_page(sheet, _figures(sheet))
+    all_anchors = [r.anchor for r in _walk(page) if isinstance(r, Row | Section) and r.anchor]
+    assert len(all_anchors) == len(set(all_anchors))
+    links = [s.link for s in _walk(page) if hasattr(s, "link") and s.link.startswith("#")]
+    assert links and {link[1:] for link in links} <= set(all_anchors)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_one_key_is_one_number(demo: Checked, name: str) -> None:
+    """Two figures of one key with two values would make a link lie."""
+    sheet = demo.sheets[name]
+    seen: dict[str, float] = {}
+    for figure in _figures(sheet):
+        for step in figure.derivation:
+            assert seen.setdefault(step.key, step.value) == step.value, step.key
+    assert not {u.key for u in all_unknown(sheet.results)} & set(seen)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_derivation_gives_its_number_again(demo: Checked, name: str) -> None:
+    again: dict[str, float] = {}
+    for figure in _figures(demo.sheets[name]):
+        if figure.formula is None:
+            again[figure.key] = figure.value
+        else:
+            again[figure.key] = figure.formula.function(*(again[i.key] for i in figure.inputs))
+        assert again[figure.key] == pytest.approx(figure.value, rel=1e-12, abs=1e-15), figure.key
+
+
+REBUILD = """
+import importlib, json, math, sys
+data = json.load(open(sys.argv[1], encoding="utf-8"))
+values = {k: v["value"] for k, v in data["leaves"].items()}
+figures = data["figures"]
+def value(key):
+    if key not in values:
+        module, _, function = figures[key]["function"].rpartition(".")
+        given = [value(i) for i in figures[key]["inputs"]]
+        values[key] = getattr(importlib.import_module(module), function)(*given)
+    return values[key]
+slopes = {k: {k: 1.0} for k in data["leaves"]}
+def slope(key):
+    if key not in slopes:
+        out = {}
+        for part, i in zip(figures[key]["partials"], figures[key]["inputs"]):
+            for leaf, s in slope(i).items():
+                out[leaf] = out.get(leaf, 0.0) + part * s
+        slopes[key] = out
+    return slopes[key]
+out = {}
+for key in figures:
+    square = sum((s * data["leaves"][leaf]["spread"]) ** 2 for leaf, s in slope(key).items())
+    kept = {leaf: s for leaf, s in slope(key).items() if data["leaves"][leaf]["spread"]}
+    out[key] = [value(key), math.sqrt(square), kept]
+json.dump(out, sys.stdout)
+"""
+
+
+@pytest.mark.parametrize("name", ["dipper", "curlew"])
+def test_the_data_file_alone_rebuilds_values_and_slopes_in_another_process(
+    demo: Checked, name: str, tmp_path: Path, root: Path
+) -> None:
+    sheet = demo.sheets[name]
+    figures = _figures(sheet)
+    file = tmp_path / "sheet.json"
+    file.write_text(json.dumps(figures_data(sheet, figures), allow_nan=False), "utf-8")
+    command = [sys.executable, "-c", REBUILD, str(file)]
+    rebuilt = json.loads(subprocess.run(command, capture_output=True, check=True, text=True, cwd=root).stdout)
+    made = [f for f in figures if f.formula is not None]
+    assert len(made) == len(rebuilt) > 100
+    for figure in made:
+        value, spread, slopes = rebuilt[figure.key]
+        assert value == pytest.approx(figure.value, rel=1e-12, abs=1e-15)
+        assert spread == pytest.approx(figure.spread, rel=1e-9, abs=1e-15)
+        assert slopes == pytest.approx(figure.slopes, rel=1e-9, abs=1e-15)
+
+
+def test_a_trace_ends_at_what_was_weighed(demo: Checked) -> None:
+    text = trace_text(demo.sheets["dipper"].results.mass.dry_sum)
+    assert text.startswith("dipper/mass/dry-sum\n")
+    assert "[shelf/motors.yaml, motor-1404, mass, measured]" in text
+    assert "Where the spread comes from:" in text
+
+
+def test_shares_of_the_spread_add_up(demo: Checked) -> None:
+    for figure in _figures(demo.sheets["curlew"]):
+        shares = figure.contributions()
+        assert not shares or sum(s for _, s in shares) == pytest.approx(1.0)
+
+
+def test_pages_cite_no_line_numbers(demo: Checked) -> None:
+    page = numbers_page(demo.sheets["dipper"], _figures(demo.sheets["dipper"]))
+    tables = [t for t in _walk(page) if isinstance(t, Table)]
+    assert tables and "yaml:" not in str(tables)

@@ -1,0 +1,137 @@
+"""Rules of law and data: what is found, on the smallest build that shows it."""
+
+from typing import Any
+
+import pytest
+
+from builder.compute.compute import compute
+from builder.diagnostics.finding import Finding, Severity
+from builder.rules.judge import judge
+from builder.rules.rule import Case
+from builder.rules.unused_shelf import unused_on_shelf
+from tests.compute.small_workspace import one_build, workspace
+
+LIMIT = "limits: [{name: 250 g class, mass: 250 g, strict: yes}]"
+
+
+def _found(shelf: str, build: str, site: str = "") -> dict[str, list[Finding]]:
+    made = one_build(shelf, f"title: T\n{build}", f"title: T\n{site}")
+    out: dict[str, list[Finding]] = {}
+    for finding in judge(Case(made, compute(made))).findings:
+        out.setdefault(finding.code, []).append(finding)
+    return out
+
+
+@pytest.mark.parametrize(
+    ("code", "shelf", "build", "site", "says"),
+    [
+        (
+            "law/over-mass-limit",
+            "f: {kind: frame, name: F, mass: {measured: 198 g}}\np: {kind: pack, name: P, mass: {measured: 72 g}}",
+            "parts: {f: f}\npacks: {p: p}",
+            LIMIT,
+            "270.00 g all-up with p (20.00 g over)",
+        ),
+        (
+            "law/over-mass-limit",
+            "f: {kind: frame, name: F, mass: 175 g}\np: {kind: pack, name: P, mass: {measured: 72 g}}",
+            "parts: {f: f}\npacks: {p: p}",
+            LIMIT,
+            "a chance of",
+        ),
+        ("data/mass-missing", "f: {kind: frame, name: F}", "parts: {f: f}", "", "F has no weight."),
+        ("data/price-missing", "f: {kind: frame, name: F}", "parts: {f: f}", "", "left out: price of F"),
+        (
+            "data/price-missing",
+            "f: {kind: frame, name: F, price: {each: 9.00 USD}}",
+            "parts: {f: f}",
+            "",
+            "rate from USD to EUR",
+        ),
+        (
+            "data/price-old",
+            "f: {kind: frame, name: F, price: {each: 9.00 EUR, seen: 2025-01-01}}",
+            "parts: {f: f}",
+            "as_of: 2026-01-01\nprice_age: 180 days",
+            "365 days ago",
+        ),
+        (
+            "data/never-weighed",
+            "f: {kind: frame, name: F, mass: 9 g}",
+            "status: flying\nparts: {f: f}",
+            "",
+            "no reading",
+        ),
+        (
+            "data/sum-and-scale-disagree",
+            "f: {kind: frame, name: F, mass: {measured: 100 g}}",
+            "parts: {f: f}\nweighed: [{what: dry, mass: 110 g}]",
+            "",
+            "10.00 g more dry",
+        ),
+    ],
+)
+def test_found(code: str, shelf: str, build: str, site: str, says: str) -> None:
+    found = _found(shelf, build, site)
+    assert says in " ".join(f.message for f in found[code])
+    assert all(f.hint and f.severity == Severity.REMARK for f in found[code])
+
+
+GOOD: dict[str, Any] = {
+    "shelf": """
+f: {kind: frame, name: F, mass: {measured: 100 g}, price: {each: 9.00 EUR, seen: 2025-12-01}}
+p: {kind: pack, name: P, mass: {measured: 72 g}, price: {each: 9.00 EUR, seen: 2025-12-01}}
+""",
+    "build": "status: flying\nparts: {f: f}\npacks: {p: p}\nweighed: [{what: dry, mass: 100.0 g}]",
+    "site": f"as_of: 2026-01-01\nprice_age: 180 days\n{LIMIT}",
+}
+
+
+def test_a_sound_build_gives_none_of_them() -> None:
+    assert [c for c in _found(**GOOD) if c.startswith(("law/", "data/"))] == []
+
+
+PRIVATE = [
+    "binding phrase: otter holt",
+    "Bind phrase = otterholt9",
+    "serial number 4F09-2217",
+    "S/N: A1234567",
+    "operator id: ABC123456",
+    "flown from 52.20531, 0.11841",
+    "password: hunter",
+]
+
+
+@pytest.mark.parametrize("text", PRIVATE)
+def test_private_words_stop_the_sheet(text: str) -> None:
+    shelf = "f: {kind: frame, name: F, mass: 9 g}"
+    found = _found(shelf, f"questions: [{{ask: How?, answer: {text!r}}}]\nparts: {{f: f}}")
+    faults = found["data/private-about-to-be-published"]
+    assert [f.severity for f in faults] == [Severity.FAULT]
+    assert faults[0].where is not None and "answer" in faults[0].where.cite()
+    assert text.split()[-1] not in faults[0].message, "the message must not publish it either"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "The serial port numbers are printed beside the pads.",
+        "Return to home is off.",
+        "Bind the receiver before the first flight.",
+        "It hovers at 0.25, as computed.",
+    ],
+)
+def test_plain_words_do_not(text: str) -> None:
+    found = _found("f: {kind: frame, name: F, mass: 9 g}", f"summary: {text!r}\nparts: {{f: f}}")
+    assert "data/private-about-to-be-published" not in found
+
+
+def test_a_serial_number_on_the_shelf_stops_it_too() -> None:
+    found = _found("f: {kind: frame, name: F, mass: 9 g, serial_number: X1}", "parts: {f: f}")
+    assert found["data/private-about-to-be-published"][0].where is not None
+
+
+def test_unused_entries_of_the_shelf_are_a_remark_of_the_workspace() -> None:
+    shelf = "f: {kind: frame, name: F, alternatives: [g]}\ng: {kind: frame, name: G}\nh: {kind: frame, name: H}"
+    made = workspace(shelf, {"t": "title: T\nparts: {f: f}"})
+    assert [f.message for f in unused_on_shelf(made.shelf, made.builds)] == ["No build uses the part 'h'."]
