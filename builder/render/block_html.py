@@ -24,9 +24,9 @@ class Where:
         """An address: an anchor of this page, an address under the root, or a full one that is allowed."""
         if link.startswith("#"):
             return link
-        if ":" in link.split("/")[0]:
-            return link if markdown.allowed_link(link) else "#"
-        return self.root + link
+        if not markdown.allowed_link(link):
+            return "#"
+        return link if ":" in link.split("/")[0] else self.root + link
 
 
 def _attribute(name: str, value: object) -> str:

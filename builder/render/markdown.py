@@ -6,13 +6,14 @@ from functools import cache
 from markdown_it import MarkdownIt
 from markupsafe import Markup
 
+_OTHER_HOST = re.compile(r"[/\\]{2}|\\")  # browsers read a backslash as a slash
 _SCHEME = re.compile(r"[a-z][a-z0-9+.-]*:", re.I)
 
 
 def allowed_link(url: str) -> bool:
     """Whether a link may stand on a page."""
     cleaned = "".join(c for c in url if c.isprintable() and not c.isspace())
-    if cleaned.startswith(("//", "\\")):
+    if _OTHER_HOST.match(cleaned):
         return False
     scheme = _SCHEME.match(cleaned)
     return scheme is None or scheme[0].casefold() in ("http:", "https:", "mailto:")
@@ -21,7 +22,7 @@ def allowed_link(url: str) -> bool:
 @cache
 def _parser() -> MarkdownIt:
     parser = MarkdownIt("commonmark", {"html": False, "linkify": False, "typographer": False}).enable("table")
-    parser.validateLink = allowed_link  # type: ignore[method-assign,assignment]
+    parser.validateLink = allowed_link  # type: ignore[method-assign]
     return parser.disable("image")
 
 
