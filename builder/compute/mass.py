@@ -173,8 +173,10 @@ def _readings(build: Build, sums: Mapping[str, Figure]) -> tuple[Reading, ...]:
         if own is None:
             own = resolution_spread(weighed.scale.value if weighed.scale is not None else _USUAL_SCALE)
         name = "dry" if weighed.what == "dry" else f"all-up with {weighed.what}"
+        later = sum(1 for w in build.source.weighed[i + 1 :] if w.what == weighed.what)
+        again = f"/before-{later}" if later else ""  # the last reading of its kind is the one that is believed
         figure = leaf(
-            f"{build.name}/weighed/{weighed.what}",
+            f"{build.name}/weighed/{weighed.what}{again}",
             f"Scale, {name}",
             weighed.mass.value,
             "kg",
@@ -183,7 +185,9 @@ def _readings(build: Build, sums: Mapping[str, Figure]) -> tuple[Reading, ...]:
             where=build.where("weighed", i, "mass"),
         )
         summed = sums[weighed.what]
-        gap = difference(f"{build.name}/mass/gap-{weighed.what}", f"Unaccounted for, {name}", "kg", figure, summed)
+        gap = difference(
+            f"{build.name}/mass/gap-{weighed.what}{again}", f"Unaccounted for, {name}", "kg", figure, summed
+        )
         out.append(Reading(weighed.what, figure, summed, gap, weighed.note or ""))
     return tuple(out)
 
@@ -196,6 +200,18 @@ def _bare(build: Build, reading: Reading, payload: tuple[MassLine, ...]) -> Figu
     load = total(f"{build.name}/mass/payload", "Payload", "kg", [p.line for p in payload])
     bare = difference(f"{build.name}/mass/bare-{reading.what}", label, "kg", reading.weighed, load)
     return bare if isinstance(bare, Figure) else reading.weighed
+
+
+def _dry(build: Build, summed: Figure, on_scale: Mapping[str, Figure], packs: Mapping[str, MassLine]) -> Figure:
+    """Dry weight by the scale, else by the scale with a pack less that pack, else the sum of the parts."""
+    key, label = f"{build.name}/mass/dry", "Dry weight"
+    if "dry" in on_scale:
+        return total(key, label, "kg", [on_scale["dry"]], "the scale is believed before the sum of the parts")
+    for pack, reading in on_scale.items():
+        less = difference(key, label, "kg", reading, packs[pack].line)
+        if isinstance(less, Figure):
+            return less
+    return total(key, label, "kg", [summed])
 
 
 def mass_table(build: Build) -> MassTable:
@@ -226,9 +242,7 @@ def mass_table(build: Build) -> MassTable:
     )
     on_scale = {r.what: _bare(build, r, payload) for r in readings}
     asked = "the scale is believed before the sum of the parts"
-    dry = total(
-        f"{name}/mass/dry", "Dry weight", "kg", [on_scale.get("dry", dry_sum)], asked if "dry" in on_scale else ""
-    )
+    dry = _dry(build, dry_sum, on_scale, packs)
     all_up = {
         k: total(
             f"{name}/mass/all-up-{k}",

@@ -44,7 +44,8 @@ def _shares(figure: Figure) -> Paragraph | None:
     return Paragraph((*pieces, Span(".")), quiet=True)
 
 
-def _made(figure: Figure) -> Section:
+def derivation_section(figure: Figure) -> Section:
+    """One figure opened: value, formula, inputs, source, and which leaf causes its spread."""
     how = figure.formula
     blocks: list[Block] = [Paragraph((Span(with_spread(figure), strong=True),))]
     if figure.lacks:
@@ -74,7 +75,7 @@ def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]
     """The page of derivations of one build: what was computed, what was read, what is not known."""
     given = tuple(figures)
     known = {f.key for f in given}
-    made = tuple(_made(f) for f in reversed(given) if f.formula is not None)
+    made = tuple(derivation_section(f) for f in reversed(given) if f.formula is not None)
     leaves = tuple(_leaf_row(f) for f in given if f.formula is None)
     unknown = tuple(_unknown_row(u) for u in all_unknown((sheet.results, sheet.alternatives)) if u.key not in known)
     sections = [Section("computed", "Computed", made)]

@@ -12,6 +12,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.rules.judge import judge
 from builder.rules.rule import Case
 from builder.rules.try_alternatives import try_alternatives
+from builder.rules.unused_shelf import unused_on_shelf
 
 
 @dataclass(frozen=True)
@@ -28,6 +29,8 @@ class Checked:
         found = list(self.workspace.findings)
         for sheet in self.sheets.values():
             found += [*sheet.verdict.faults, *sheet.verdict.remarks]
+        if len(self.sheets) == len(self.workspace.names):  # a build that was not read may use what looks unused
+            found += unused_on_shelf(self.workspace.shelf, self.workspace.builds)
         return tuple(found)
 
     @property

@@ -151,3 +151,18 @@ def test_sum_and_scale(scale: str, explained: bool) -> None:
     )
     reading = compute(build).mass.readings[0]
     assert reading.explained is explained
+
+
+def test_dry_weight_from_a_reading_with_a_pack() -> None:
+    """Only the whole was weighed: dry is the reading less the pack, not the sum of the parts."""
+    shelf = "f: {kind: frame, name: F, mass: 100 g}\np: {kind: pack, name: P, mass: {measured: 50 g}}"
+    mass = compute(one_build(shelf, "title: T\nparts: {f: f}\npacks: {p: p}\nweighed: [{what: p, mass: 154 g}]")).mass
+    assert mass.dry.value == pytest.approx(0.104)
+
+
+def test_the_last_reading_is_believed() -> None:
+    shelf = "f: {kind: frame, name: F, mass: 100 g}"
+    weighed = "weighed: [{what: dry, mass: 101 g}, {what: dry, mass: 102 g}]"
+    mass = compute(one_build(shelf, f"title: T\nparts: {{f: f}}\n{weighed}")).mass
+    assert mass.dry.value == pytest.approx(0.102)
+    assert len({r.weighed.key for r in mass.readings}) == 2

@@ -1,0 +1,74 @@
+"""An alternative part is tried by computing and judging the whole build with it."""
+
+import pytest
+
+from builder.compute.alternatives import MOST
+from builder.compute.compute import compute
+from builder.compute.figure import Figure
+from builder.rules.judge import judge
+from builder.rules.rule import Case
+from builder.rules.try_alternatives import Alternatives, try_alternatives
+from tests.compute.small_workspace import one_build
+
+BOARD = "board: {kind: flight-controller, name: Board, mass: 7 g, pads: {5V: {role: supply, rail: 5V}}}"
+CAMERA = "pads: {V: {role: draws, accepts: 4-6 V}}"
+
+
+def _tried(shelf: str, wires: str = "", weighed: str = "") -> Alternatives:
+    site = "title: T\nlimits: [{name: limit, mass: 20 g}]"
+    build = one_build(shelf, f"title: T\nparts: {{board: board, camera: one}}\n{wires}\n{weighed}", site)
+    results = compute(build)
+    return try_alternatives(build, results, judge(Case(build, results)))
+
+
+def _shelf(other: str) -> str:
+    one = f"one: {{kind: camera, name: One, mass: 6 g, price: 20.00 EUR, alternatives: [two], {CAMERA}}}"
+    return f"{BOARD}\n{one}\ntwo: {{kind: camera, name: Two, mass: 4 g, price: 26.50 EUR, {other}}}"
+
+
+WIRE = "wires: [{from: camera.V, to: board.5V, gauge: 28 AWG, length: 50 mm}]"
+
+
+def test_grams_money_and_margin() -> None:
+    (tried,) = _tried(_shelf(CAMERA), WIRE).tried
+    assert isinstance(tried.mass_change, Figure)
+    assert tried.mass_change.value == pytest.approx(-0.002)
+    assert tried.price_change is not None and tried.price_change.minor == 650
+    assert tried.margins == (), "without a pack there is no all-up weight to compare"
+    assert not tried.lost_joins
+
+
+def test_an_alternative_that_breaks_the_wiring_says_so() -> None:
+    (tried,) = _tried(_shelf("pads: {VCC: {role: draws, accepts: 4-6 V}}"), WIRE).tried
+    assert tried.breaks
+    assert tried.lost_joins == ("wire camera.V to board.5V",)
+
+
+def test_the_scale_is_believed_for_what_is_not_swapped() -> None:
+    """A reading of the whole stays the ground; only the difference of the two parts is added to it."""
+    shelf = _shelf(CAMERA) + "\np: {kind: pack, name: P, mass: 5 g}"
+    build = one_build(
+        shelf,
+        "title: T\nparts: {board: board, camera: one}\npacks: {p: p}\nweighed: [{what: p, mass: 21.0 g}]",
+        "title: T\nlimits: [{name: limit, mass: 20 g}]",
+    )
+    results = compute(build)
+    (tried,) = try_alternatives(build, results, judge(Case(build, results))).tried
+    ((limit, pack, left, keeps),) = tried.margins
+    assert (limit, pack, keeps) == ("limit", "p", True)
+    assert isinstance(left, Figure) and left.value == pytest.approx(0.020 - 0.019)
+    assert results.margins[0].within is False
+    assert [w.label for w in results.margins[0].ways] == ["Two"]
+
+
+def test_the_number_tried_is_bounded_and_the_rest_is_counted() -> None:
+    names = [f"c{i}" for i in range(MOST + 3)]
+    others = "\n".join(f"{n}: {{kind: camera, name: {n}, mass: 4 g}}" for n in names)
+    one = f"one: {{kind: camera, name: One, mass: 6 g, alternatives: [{', '.join(names)}]}}"
+    found = _tried(f"{BOARD}\n{one}\n{others}")
+    assert (len(found.tried), found.left_out) == (MOST, 3)
+
+
+def test_a_part_without_alternatives_tries_none() -> None:
+    found = _tried(f"{BOARD}\none: {{kind: camera, name: One}}")
+    assert (found.tried, found.left_out) == ((), 0)
