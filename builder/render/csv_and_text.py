@@ -5,12 +5,13 @@ import io
 from decimal import Decimal
 
 from builder.model.measures import Money
-from builder.pages.blocks import Notice, Page, Section
+from builder.pages.blocks import Notice, Page, Section, Step, Steps
 from builder.pages.numbers import money, rounded
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site_pages import SitePages
 
-_TRIGGERS = ("=", "+", "-", "@", "\t", "\r", "\n")
+# What spreadsheets take for the start of a formula; the full-width forms as some of them fold those.
+_TRIGGERS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 _HEADINGS = (
     "place",
     "part",
@@ -83,6 +84,8 @@ def _notices(sections: tuple[object, ...]) -> list[Notice]:
             out.append(item)
         elif isinstance(item, Section):
             out += _notices(item.blocks)
+        elif isinstance(item, Steps):
+            out += [s.caution for s in item.items if isinstance(s, Step) and s.caution is not None]
     return out
 
 
@@ -100,8 +103,9 @@ def description_txt(sheet: SheetInput, page: Page, site: SitePages) -> bytes:
     for p in build.packs.values():
         link = f" {p.part.price.link}" if p.part.price is not None and p.part.price.link else ""
         lines.append(f"Pack {p.key}: {p.part.name}{link}")
-    cost = sheet.results.budget.this_build
-    lines += ["", f"Parts of this build: {money(cost)} (prices with their dates stand on the sheet)"]
+    budget = sheet.results.budget
+    cost = ("at least " if budget.lacks else "") + money(budget.this_build)
+    lines += ["", f"Parts of this build: {cost} (prices with their dates stand on the sheet)"]
     if build.source.chapters:
         lines += ["", "Chapters", *(f"{c.at} {c.text}" for c in build.source.chapters)]
     cautions = _notices(page.sections)

@@ -43,9 +43,7 @@ def contrast(a: str, b: str) -> float:
 
 def test_the_ratio_is_that_of_the_standard() -> None:
     assert contrast("#000", "#fff") == pytest.approx(21.0)
-    assert contrast("#777777", "#ffffff") == pytest.approx(
-        4.48, abs=0.005
-    )  # a grey just short of AA (from memory)
+    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)  # a grey just short of AA (from memory)
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

@@ -1,0 +1,117 @@
+"""axe-core in a real browser, light and dark, narrow and wide; then the keyboard alone."""
+
+import shutil
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Error, sync_playwright
+
+from builder.pages.blocks import Page
+from builder.pages.site_pages import SitePages
+from builder.render.assets import asset_files
+from builder.render.html import Renderer
+
+KINDS = ("sheet", "table")
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    place = shutil.which("chromium") or shutil.which("chromium-browser")
+    if place is None:
+        pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
+    with sync_playwright() as playwright:
+        try:
+            found = playwright.chromium.launch(
+                executable_path=place, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
+            )
+        except Error as error:
+            pytest.skip(f"Chromium does not start: {error.message.splitlines()[0]}")
+        yield found
+        found.close()
+
+
+@pytest.fixture
+def folder(tmp_path: Path, renderer: Renderer, site: SitePages, page_of: Callable[..., Page]) -> Path:
+    """A folder with every asset and the made-up page as a sheet and as a table."""
+    for address, content in asset_files(None).items():
+        (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / address).write_bytes(content)
+    for kind in KINDS:
+        (tmp_path / kind).mkdir()
+        (tmp_path / kind / "index.html").write_bytes(renderer.page(page_of("", kind), site))
+    return tmp_path
+
+
+def _open(browser: Browser, folder: Path, kind: str, scheme: Any, width: int, *, bypass: bool = False) -> Any:
+    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme, bypass_csp=bypass)
+    page = context.new_page()
+    page.goto((folder / kind / "index.html").as_uri())
+    return page
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("kind", KINDS)
+def test_axe_finds_nothing(browser: Browser, folder: Path, kind: str, scheme: str, width: int) -> None:
+    page = _open(browser, folder, kind, scheme, width, bypass=True)  # axe itself is an added script
+    found = Axe().run(page).response["violations"]
+    assert not [(v["id"], [n["html"] for n in v["nodes"]]) for v in found]
+    page.context.close()
+
+
+def test_from_a_file_the_policy_blocks_nothing_of_ours_and_nothing_is_wider_than_the_screen(
+    browser: Browser, folder: Path
+) -> None:
+    for width in (390, 1280):
+        page = _open(browser, folder, "sheet", "light", width)
+        assert page.evaluate("document.fonts.ready.then(() => document.fonts.check('16px Leaf'))")
+        assert page.evaluate("getComputedStyle(document.body).fontFamily").startswith("Leaf")
+        assert page.evaluate("document.documentElement.scrollWidth") == width
+        page.context.close()
+
+
+def test_the_keyboard_alone_reaches_everything_and_shows_where_it_is(browser: Browser, folder: Path) -> None:
+    page = _open(browser, folder, "sheet", "light", 1280)
+    wanted = page.evaluate(
+        """() => { const all = [...document.querySelectorAll('a[href], input, summary, button, [tabindex="0"]')]
+        .filter(e => e.checkVisibility()); all.forEach((e, i) => { e.dataset.nth = i; }); return all.length; }"""
+    )
+    reached = set()
+    for _ in range(wanted + 2):
+        page.keyboard.press("Tab")
+        nth, style = page.evaluate(
+            "() => [document.activeElement.dataset.nth, getComputedStyle(document.activeElement).outlineStyle]"
+        )
+        if nth is not None:
+            reached.add(nth)
+            assert style != "none", page.evaluate("document.activeElement.outerHTML")
+    assert len(reached) == wanted
+    page.context.close()
+
+
+def test_ticks_and_readings_survive_a_reload(browser: Browser, folder: Path) -> None:
+    page = _open(browser, folder, "sheet", "light", 1280)
+    page.locator("[data-tick='step-one']").check()
+    page.locator("[data-write='v-5']").fill("5.02")
+    page.reload()
+    assert page.locator("[data-tick='step-one']").is_checked()
+    assert not page.locator("[data-tick='step-two']").is_checked()
+    assert page.locator("[data-write='v-5']").input_value() == "5.02"
+    page.on("dialog", lambda dialog: dialog.accept())
+    page.locator("button.reset").click()
+    page.reload()
+    assert not page.locator("[data-tick='step-one']").is_checked()
+    assert page.locator("[data-write='v-5']").input_value() == ""
+    page.context.close()
+
+
+def test_without_javascript_the_page_reads_the_same(browser: Browser, folder: Path) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto((folder / "table" / "index.html").as_uri())
+    assert "Dry weight" in page.inner_text("main")
+    assert page.locator("button").count() == 0
+    context.close()
