@@ -1,0 +1,43 @@
+"""A pad with more wires than it takes.
+
+Checks: the number of wires that end at each contact against what the pad takes (given, else by role: battery 3,
+ground 3, supply 2, signal 1).
+Why: the joint grows until it bridges to its neighbour, and the first wire comes off while the last goes on.
+Example: three wires on one 5 V pad.
+Mend: use another pad of the same net, or splice before the pad.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity
+from builder.model.electrical import Pad
+from builder.rules.rule import Case, Found, Judged, Outcome
+
+SEVERITY = Severity.FAULT
+_USUAL = {"ground": 3, "supply": 2, "draws": 2}
+
+
+def takes(pad: Pad, name: str) -> int:
+    """How many wires a pad takes."""
+    if pad.takes is not None:
+        return pad.takes
+    if pad.battery or pad.rail == "battery" or name.upper().startswith(("BAT", "VBAT")) or pad.copper == "plane":
+        return 3
+    return _USUAL.get(pad.role, 1)
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for contact, joins in case.results.netlist.at.items():
+        wires = [j for j in joins if j.by == "wire"]
+        if not wires:
+            continue
+        most = takes(case.build.pad(contact), contact.pad)
+        if len(wires) > most:
+            yield Found(
+                f"{len(wires)} wires end at {contact}, which takes {most}.",
+                "Use another pad of the same net, or splice before the pad.",
+                wires[-1].where,
+            )
+        else:
+            yield Judged()
