@@ -4,7 +4,8 @@ from dataclasses import dataclass
 
 from builder.compute.figure import Figure, Known, Unknown, apply, constant, difference, formula, leaf, total
 from builder.compute.formulas.statistics import chance_above
-from builder.compute.mass import MassTable, shelf_line
+from builder.compute.mass import MassTable
+from builder.compute.mass_lines import shelf_line
 from builder.diagnostics.where import Where
 from builder.model.build import Build
 from builder.model.kinds import Pack

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 
 from builder.compute.figure import Figure, Known, Unknown
-from builder.compute.mass import MassLine, MassTable
+from builder.compute.mass import MassTable
+from builder.compute.mass_lines import MassLine
 from builder.pages.blocks import Cell, Column, Inline, Number, Row, Span, Table
 from builder.pages.derivation import BASIS_WORDS
 from builder.pages.numbers import number

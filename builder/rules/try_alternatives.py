@@ -6,7 +6,7 @@ from builder.compute.alternatives import Swap, swaps
 from builder.compute.compute import compute
 from builder.compute.figure import Figure, Known, difference, total
 from builder.compute.limits import is_within
-from builder.compute.mass import shelf_line
+from builder.compute.mass_lines import shelf_line
 from builder.compute.results import Results
 from builder.diagnostics.finding import Finding
 from builder.model.build import Build

@@ -1,0 +1,74 @@
+"""The scale beside the sum: readings, what is unaccounted for, and the weights that the scale is believed for."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from builder.compute.figure import Figure, Known, difference, leaf, total
+from builder.compute.formulas.statistics import resolution_spread
+from builder.compute.mass_lines import USUAL_SCALE, MassLine
+from builder.model.build import Build
+
+
+@dataclass(frozen=True, eq=False)
+class Reading:
+    """A reading of the scale beside the sum; the gap is what is unaccounted for (scale less sum)."""
+
+    what: str
+    weighed: Figure
+    summed: Figure
+    gap: Known
+    note: str = ""
+
+    @property
+    def explained(self) -> bool:
+        """Whether the gap is within two standard deviations."""
+        return isinstance(self.gap, Figure) and abs(self.gap.value) <= 2 * self.gap.spread
+
+
+def readings_of(build: Build, sums: Mapping[str, Figure]) -> tuple[Reading, ...]:
+    """Each reading of the build beside the sum of what lay on the scale, in the order of the file."""
+    out = []
+    for i, weighed in enumerate(build.source.weighed):
+        own = weighed.mass.spread
+        if own is None:
+            own = resolution_spread(weighed.scale.value if weighed.scale is not None else USUAL_SCALE)
+        name = "dry" if weighed.what == "dry" else f"all-up with {weighed.what}"
+        later = sum(1 for w in build.source.weighed[i + 1 :] if w.what == weighed.what)
+        again = f"/before-{later}" if later else ""  # the last reading of its kind is the one that is believed
+        figure = leaf(
+            f"{build.name}/weighed/{weighed.what}{again}",
+            f"Scale, {name}",
+            weighed.mass.value,
+            "kg",
+            own=own,
+            basis="measured",
+            where=build.where("weighed", i, "mass"),
+        )
+        summed = sums[weighed.what]
+        gap = difference(
+            f"{build.name}/mass/gap-{weighed.what}{again}", f"Unaccounted for, {name}", "kg", figure, summed
+        )
+        out.append(Reading(weighed.what, figure, summed, gap, weighed.note or ""))
+    return tuple(out)
+
+
+def bare_reading(build: Build, reading: Reading, payload: tuple[MassLine, ...]) -> Figure:
+    """A reading less the payload, which was on the aircraft when it was weighed."""
+    if not payload:
+        return reading.weighed
+    label = f"{reading.weighed.label}, less payload"
+    load = total(f"{build.name}/mass/payload", "Payload", "kg", [p.line for p in payload])
+    bare = difference(f"{build.name}/mass/bare-{reading.what}", label, "kg", reading.weighed, load)
+    return bare if isinstance(bare, Figure) else reading.weighed
+
+
+def dry_weight(build: Build, summed: Figure, on_scale: Mapping[str, Figure], packs: Mapping[str, MassLine]) -> Figure:
+    """Dry weight by the scale, else by the scale with a pack less that pack, else the sum of the parts."""
+    key, label = f"{build.name}/mass/dry", "Dry weight"
+    if "dry" in on_scale:
+        return total(key, label, "kg", [on_scale["dry"]], "the scale is believed before the sum of the parts")
+    for pack, reading in on_scale.items():
+        less = difference(key, label, "kg", reading, packs[pack].line)
+        if isinstance(less, Figure):
+            return less
+    return total(key, label, "kg", [summed])
