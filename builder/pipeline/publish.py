@@ -8,9 +8,11 @@ from pathlib import Path
 
 from builder.diagnostics.finding import Finding
 from builder.load.files import Loaded
+from builder.load.pictures import read_picture
 from builder.model.workspace import Workspace
 from builder.options import PublishOptions
 from builder.pages.pairs import pairs_to_compare
+from builder.pages.picture_files import picture_files
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
 from builder.pipeline.check import read
@@ -21,6 +23,7 @@ from builder.publish.swap import PublishError, clean_leftovers, foreign_files, l
 from builder.publish.workers import process_pool, run
 from builder.render.assets import asset_files
 from builder.render.html import template_texts
+from builder.render.pictures import BadPicture, published_picture
 
 Progress = Callable[[str, int, int], None]
 
@@ -137,7 +140,7 @@ def _keep_unread(run_: _Run) -> None:
     for job in run_.old.jobs:
         kind, _, rest = job.partition(":")
         builds = set(rest.split(":"))
-        of_builds = kind in ("build", "pdf", "compare") and builds <= known
+        of_builds = kind in ("build", "pdf", "compare", "pictures") and builds <= known
         if of_builds and job not in run_.records and not builds <= readable:
             run_.keep(job, kept=True)
 
@@ -168,6 +171,26 @@ def _second_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
     return jobs
 
 
+def _take_pictures(run_: _Run, root: Path) -> None:
+    """The pictures of every build that is published now; one that cannot be is said, and its page goes on without."""
+    for name, build in run_.model.builds.items():
+        record = run_.records.get(f"build:{name}")
+        if record is None or record.kept:
+            run_.keep(f"pictures:{name}", kept=True)
+            continue
+        made: dict[str, bytes] = {}
+        for picture in picture_files(build):
+            content = read_picture(root, picture.folder, picture.name)
+            try:
+                if content is None:
+                    raise BadPicture("it is not in the build's folder, or no picture")
+                made[f"{name}/{picture.name}"] = published_picture(picture.name, content)
+            except BadPicture as error:
+                run_.errors.append(f"The picture {picture.name} of {name} is left out: {error}.")
+        if made:
+            run_.take(f"pictures:{name}", run_.digest("pictures", name), Made(made))
+
+
 def _take_assets(run_: _Run) -> None:
     assets = asset_files(run_.options.workspace / "templates" / "static")
     run_.take("assets", run_.digest("assets"), Made(assets))
@@ -194,6 +217,7 @@ def publish(options: PublishOptions, progress: Progress = lambda name, count, of
         _do(state, _first_jobs(state))
         _keep_unread(state)
         _do(state, _second_jobs(state))
+        _take_pictures(state, loaded.root)
         _take_assets(state)
         manifest = Manifest("", state.records)
         return _finish(state, loaded, manifest)

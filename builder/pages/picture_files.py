@@ -1,0 +1,22 @@
+"""Which picture files a build's pages show, and whose folder each lies in."""
+
+from dataclasses import dataclass
+
+from builder.model.build import Build
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class PictureFile:
+    """A picture by the build's folder that holds it (a base's, if it was inherited) and its name there."""
+
+    folder: str
+    name: str
+
+
+def picture_files(build: Build) -> tuple[PictureFile, ...]:
+    """Every picture once, in order. A page shows it at `<build>/<name>` whoever's folder holds the file."""
+    source = build.source
+    found = [(source.hero.file, build.where("hero", "file"))] if source.hero is not None else []
+    found += [(photo.file, build.where("photos", i, "file")) for i, photo in enumerate(source.photos)]
+    found += [(step.photo, build.where("steps", i, "photo")) for i, step in enumerate(source.steps) if step.photo]
+    return tuple(sorted({PictureFile(where.file.split("/")[0], name) for name, where in found}))

@@ -1,0 +1,83 @@
+"""Published pictures tell nothing of the camera or the place; drawings run nothing. Pillow is the reader of both."""
+
+import io
+from pathlib import Path
+
+import pytest
+from PIL import Image
+
+from builder.load.pictures import read_picture
+from builder.render.pictures import LONGEST_SIDE, BadPicture, published_picture
+
+GPS_INFO, MODEL, ORIENTATION = 0x8825, 0x0110, 0x0112  # tags of the Exif 2.3 standard
+
+
+def _photo(kind: str, size: tuple[int, int] = (2400, 1200), orientation: int = 1) -> bytes:
+    image = Image.new("RGB", size, (200, 30, 30))
+    image.paste((30, 30, 200), (0, 0, size[0] // 2, size[1]))
+    exif = Image.Exif()
+    exif[MODEL] = "A camera"
+    exif[ORIENTATION] = orientation
+    exif.get_ifd(GPS_INFO).update({1: "N", 2: (51.0, 30.0, 0.0)})
+    out = io.BytesIO()
+    image.save(out, kind, exif=exif)
+    assert b"A camera" in out.getvalue()
+    return out.getvalue()
+
+
+@pytest.mark.parametrize(("name", "kind"), [("a.jpg", "JPEG"), ("a.png", "PNG"), ("a.webp", "WEBP")])
+def test_position_and_camera_are_gone_and_the_size_is_for_pages(name: str, kind: str) -> None:
+    content = published_picture(name, _photo(kind))
+    with Image.open(io.BytesIO(content)) as image:
+        assert image.format == kind
+        assert not dict(image.getexif())
+        assert not dict(image.getexif().get_ifd(GPS_INFO))
+        assert image.size == (LONGEST_SIDE, LONGEST_SIDE // 2)
+    assert b"A camera" not in content
+    assert content == published_picture(name, _photo(kind))
+
+
+def test_a_turned_photo_is_published_upright() -> None:
+    content = published_picture("a.png", _photo("PNG", (40, 20), orientation=6))  # 6: turn it clockwise
+    with Image.open(io.BytesIO(content)) as image:
+        assert image.size == (20, 40)
+        assert image.getpixel((10, 2)) == (30, 30, 200)  # the left half is on top now
+
+
+@pytest.mark.parametrize(
+    "inside",
+    [
+        "<script>alert(1)</script>",
+        '<rect onload="alert(1)"/>',
+        "<foreignObject/>",
+        '<image href="https://evil.example/x.png"/>',
+        '<a xmlns:x="http://www.w3.org/1999/xlink" x:href="javascript:alert(1)"/>',
+        "<unclosed>",
+    ],
+)
+def test_drawings_that_run_or_fetch_are_refused(inside: str) -> None:
+    with pytest.raises(BadPicture):
+        published_picture("a.svg", f'<svg xmlns="http://www.w3.org/2000/svg">{inside}</svg>'.encode())
+
+
+def test_a_drawing_with_entities_is_refused() -> None:
+    with pytest.raises(BadPicture, match="document type"):
+        published_picture(
+            "a.svg", b'<!DOCTYPE svg [<!ENTITY a "aaaa">]><svg xmlns="http://www.w3.org/2000/svg">&a;</svg>'
+        )
+
+
+def test_what_is_no_picture_is_refused() -> None:
+    with pytest.raises(BadPicture):
+        published_picture("a.jpg", b"not a picture")
+
+
+def test_only_pictures_of_the_builds_own_folder_are_read(tmp_path: Path) -> None:
+    (tmp_path / "dipper").mkdir()
+    (tmp_path / "other.svg").write_text("<svg/>", "utf-8")
+    (tmp_path / "dipper" / "top.svg").write_text("<svg/>", "utf-8")
+    (tmp_path / "dipper" / "notes.txt").write_text("x", "utf-8")
+    (tmp_path / "dipper" / "leads-out.svg").symlink_to(tmp_path / "other.svg")
+    assert read_picture(tmp_path, "dipper", "top.svg") == b"<svg/>"
+    for name in ("../other.svg", str(tmp_path / "other.svg"), "leads-out.svg", "notes.txt", "gone.svg"):
+        assert read_picture(tmp_path, "dipper", name) is None
