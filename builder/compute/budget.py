@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
-from decimal import ROUND_HALF_UP, Decimal
 
 from builder.compute.figure import Figure, Known, Unknown
 from builder.compute.price_figures import as_money, price_figure, price_total
@@ -19,6 +18,7 @@ class BudgetLine:
     """One part's money: `used` for the pieces in the build, `till` for whole purchases with spares.
 
     Both in the site's currency and rounded once; None where no price is known or no rate leads to the currency.
+    `each` is the price as it was seen: for one piece, or (`by_pack`) for a bag of `sold_in`.
     """
 
     key: str
@@ -40,6 +40,7 @@ class BudgetLine:
     used_figure: Known
     till_figure: Known
     owned: bool = False
+    by_pack: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -62,17 +63,6 @@ class Budget:
     lacks: tuple[str, ...]
     as_of: date | None
     figures: Mapping[str, Figure]
-
-
-def _each(price: Price | None) -> Money | None:
-    if price is None:
-        return None
-    if price.each is not None:
-        return price.each
-    if price.pack is not None:
-        minor = Decimal(price.pack.minor) / price.sold_in
-        return Money(int(minor.quantize(Decimal(1), rounding=ROUND_HALF_UP)), price.pack.currency)
-    return None
 
 
 def _line(
@@ -100,7 +90,7 @@ def _line(
         part.name,
         count,
         spares,
-        _each(price),
+        (price.each or price.pack) if price is not None else None,
         as_money(used, build.site.currency),
         as_money(till, build.site.currency),
         purchases,
@@ -115,6 +105,7 @@ def _line(
         used,
         till,
         owned,
+        price is not None and price.each is None,
     )
 
 

@@ -2,7 +2,7 @@
 
 from builder.compute.figure import Figure
 from builder.pages.blocks import Paragraph, Section, Span
-from builder.pages.figures_data import headline
+from builder.pages.figures_data import known_headline
 from builder.pages.numbers_page import derivation_section
 from builder.pages.sheet_input import SheetInput
 
@@ -23,7 +23,7 @@ def derivation_appendix(sheet: SheetInput) -> Section | None:
     if not sheet.build.site.derivations_on_paper:
         return None
     seen: dict[str, Figure] = {}
-    for figure in headline(sheet).values():
+    for figure in known_headline(sheet).values():
         _opened(figure, DEPTH, seen)
     lead = Paragraph((Span("The figures at a glance and what they directly rest on. The page on screen opens all."),))
     sections = tuple(derivation_section(f) for f in seen.values())

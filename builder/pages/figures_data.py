@@ -9,6 +9,7 @@ from collections.abc import Iterable
 from builder.compute.collect import all_unknown
 from builder.compute.figure import Figure
 from builder.pages.sheet_input import SheetInput
+from builder.pages.summarise import headline
 
 
 def _leaf(figure: Figure) -> dict[str, object]:
@@ -44,12 +45,9 @@ def _errors(figure: Figure) -> dict[str, float]:
     return {key: slope * figure.leaves[key].own for key, slope in figure.slopes.items() if slope}
 
 
-def headline(sheet: SheetInput) -> dict[str, Figure]:
-    """The figures that comparisons use, by the name under which all builds have them."""
-    mass = sheet.results.mass
-    found = {"dry": mass.dry}
-    found |= {f"all-up/{pack}": figure for pack, figure in mass.all_up.items()}
-    return found
+def known_headline(sheet: SheetInput) -> dict[str, Figure]:
+    """The figures that comparisons use, by the name under which all builds have them; those that are known."""
+    return {name: figure for name, figure in headline(sheet).items() if isinstance(figure, Figure)}
 
 
 def figures_data(sheet: SheetInput, figures: Iterable[Figure]) -> dict[str, object]:
@@ -65,7 +63,7 @@ def figures_data(sheet: SheetInput, figures: Iterable[Figure]) -> dict[str, obje
         "unknown": {u.key: {"label": u.label, "missing": list(u.missing)} for u in unknown},
         "headline": {
             name: {"key": f.key, "value": f.value, "unit": f.unit, "lacks": list(f.lacks), "errors": _errors(f)}
-            for name, f in headline(sheet).items()
+            for name, f in known_headline(sheet).items()
         },
         "money": {
             "currency": budget.currency,

@@ -5,7 +5,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.summary import Summary, SummaryNumber
 
 
-def _headline(sheet: SheetInput) -> dict[str, Known]:
+def headline(sheet: SheetInput) -> dict[str, Known]:
     """The figures that other pages show, by the key under which they show them."""
     results = sheet.results
     found: dict[str, Known] = {"dry": results.mass.dry}
@@ -28,9 +28,9 @@ def summarise(sheet: SheetInput) -> Summary:
         status=source.status,
         revised=source.revised.isoformat() if source.revised else "",
         based_on=source.based_on or "",
-        numbers={key: SummaryNumber.of(figure) for key, figure in _headline(sheet).items()},
-        price_minor=cost.minor if cost is not None else None,
-        currency=cost.currency if cost is not None else build.site.currency,
+        numbers={key: SummaryNumber.of(figure) for key, figure in headline(sheet).items()},
+        price_minor=cost.minor,
+        currency=cost.currency,
         packs=tuple(build.packs),
         packs_used=tuple(p.shelf for p in build.packs.values()),
         parts=tuple((f.key, f.shelf, f.count) for f in build.parts.values()),

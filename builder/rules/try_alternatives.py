@@ -7,10 +7,10 @@ from builder.compute.compute import compute
 from builder.compute.figure import Figure, Known, difference, total
 from builder.compute.limits import is_within
 from builder.compute.mass_lines import shelf_line
+from builder.compute.price_figures import price_figure
 from builder.compute.results import Results
 from builder.diagnostics.finding import Finding
 from builder.model.build import Build
-from builder.model.measures import Money
 from builder.rules.judge import Verdict, judge
 from builder.rules.rule import Case
 
@@ -26,7 +26,7 @@ class Tried:
     shelf: str
     label: str
     mass_change: Known
-    price_change: Money | None
+    price_change: Known
     margins: tuple[tuple[str, str, Known, bool], ...]
     new_findings: tuple[Finding, ...]
     gone_findings: tuple[Finding, ...]
@@ -60,13 +60,20 @@ def _mass_change(build: Build, results: Results, swap: Swap) -> Known:
     return difference(f"{name}/change", label, "kg", new, now)
 
 
+def _price_change(build: Build, results: Results, swap: Swap) -> Known:
+    name, entry = f"{build.name}/swap/{swap.key}-{swap.shelf}", build.shelf[swap.shelf]
+    old = next(x for x in results.budget.lines if x.key == swap.key)
+    count, where = build.parts[swap.key].count, entry.where.at("price")
+    new = price_figure(build, f"{name}/price", entry.part.name, entry.part.price, count, where)
+    label = f"Price of {entry.part.name} in place of {old.label}"
+    return difference(f"{name}/price-change", label, build.site.currency, new, old.used_figure)
+
+
 def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
     change = _mass_change(build, results, swap)
     with_it = compute(swap.build)
     before, after = _said(verdict), _said(judge(Case(swap.build, with_it)))
-    old = next(x for x in results.budget.lines if x.key == swap.key)
-    new = next(x for x in with_it.budget.lines if x.key == swap.key)
-    price = None if old.used is None or new.used is None else Money(new.used.minor - old.used.minor, old.used.currency)
+    price = _price_change(build, results, swap)
     margins = []
     for m in results.margins if isinstance(change, Figure) else ():
         key = f"{build.name}/swap/{swap.key}-{swap.shelf}/{m.limit.name}/{m.pack or 'dry'}"

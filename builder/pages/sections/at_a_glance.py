@@ -2,7 +2,7 @@
 
 from builder.compute.figure import Known, Unknown
 from builder.pages.blocks import Block, Cell, Facts, Notice, Paragraph, Picture, Section, Span
-from builder.pages.numbers import money, number
+from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
 
 
@@ -42,7 +42,7 @@ def _margin(sheet: SheetInput) -> list[tuple[str, Cell]]:
 def _money(sheet: SheetInput) -> tuple[str, Cell]:
     budget = sheet.results.budget
     lacks = f"at least; no price for {len(budget.lacks)}" if budget.lacks else "without packs, tools and ground gear"
-    return "Parts of this build", Cell((Span(money(budget.this_build)),), lacks)
+    return "Parts of this build", Cell((number(budget.figures["this-build"]),), lacks)
 
 
 def at_a_glance(sheet: SheetInput) -> Section:

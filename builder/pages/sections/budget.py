@@ -23,14 +23,14 @@ def _seen(line: BudgetLine) -> Cell:
     if line.paid_link:
         pieces.append(Span(" (paid link)"))
     return Cell(
-        tuple(pieces), note=f"old: {line.age_days} days" if line.stale else "", tone="bad" if line.stale else ""
+        tuple(pieces), note="older than the site allows" if line.stale else "", tone="bad" if line.stale else ""
     )
 
 
 def _each(line: BudgetLine) -> Cell:
     if line.each is None:
         return Cell((Span(line.why_unknown or "no price"),), tone="bad")
-    return Cell((Span(money(line.each)),))
+    return Cell((Span(money(line.each)),), note=f"for {line.sold_in}" if line.by_pack else "")
 
 
 def _bought(line: BudgetLine) -> str:

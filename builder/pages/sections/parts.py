@@ -2,8 +2,9 @@
 
 from builder.compute.figure import Unknown
 from builder.model.build import Build, Fitted
+from builder.model.measures import Money
 from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Row, Section, Span, Table
-from builder.pages.numbers import money, number
+from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
 from builder.pages.variant import variant_section
 from builder.rules.try_alternatives import Tried
@@ -83,12 +84,6 @@ def _table(sheet: SheetInput) -> Table:
     return Table("Parts", _COLUMNS, tuple(rows), anchor="parts-table", stack=True)
 
 
-def _signed_money(tried: Tried) -> str:
-    if tried.price_change is None:
-        return "unknown"
-    return ("+" if tried.price_change.minor > 0 else "") + money(tried.price_change)
-
-
 def _margin_cell(tried: Tried) -> Cell:
     pieces: list[Inline] = []
     for limit, pack, left, keeps in tried.margins:
@@ -128,7 +123,7 @@ def _alternatives(sheet: SheetInput) -> Section | None:
                     Cell((Span(build.parts[t.key].part.name),)),
                     Cell((Span(t.label, f"parts/{t.shelf}/index.html" if t.shelf in _used(build) else ""),)),
                     Cell((change,)),
-                    Cell((Span(_signed_money(t)),)),
+                    Cell((number(t.price_change, decimals=Money(0, build.site.currency).digits),)),
                     _margin_cell(t),
                     _changes(t),
                 )
