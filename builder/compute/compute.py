@@ -6,6 +6,7 @@ from builder.compute.flight import flight
 from builder.compute.limits import margins
 from builder.compute.mass import mass_table
 from builder.compute.nets import netlist
+from builder.compute.pinout import pinout
 from builder.compute.rails import power
 from builder.compute.results import Results
 from builder.model.build import Build
@@ -24,4 +25,5 @@ def compute(build: Build) -> Results:
         balance=balance(build, mass),
         power=rails,
         flight=flight(build, mass, rails),
+        pinout=pinout(build, nets),
     )

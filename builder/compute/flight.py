@@ -32,6 +32,7 @@ class PackFlight:
     disc_loading: Known
     endurance_hover: Known
     styled_power: Known
+    styled_current: Known
     endurance_styled: Known
     peak_current: Known
     sag: Known
@@ -161,6 +162,7 @@ def _pack_flight(build: Build, level: _Level, d: Drive, style: Style, power: Pow
         found.disc_loading,
         hovering,
         styled,
+        drawn,
         time,
         punch,
         sag,

@@ -8,6 +8,7 @@ from builder.compute.flight import Flight
 from builder.compute.limits import Margin
 from builder.compute.mass import MassTable
 from builder.compute.nets import Netlist
+from builder.compute.pinout import Pinout
 from builder.compute.rails import Power
 
 
@@ -22,3 +23,4 @@ class Results:
     balance: Balance | None
     power: Power
     flight: Flight
+    pinout: Pinout

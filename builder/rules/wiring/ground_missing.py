@@ -48,7 +48,7 @@ def check(case: Case) -> Iterator[Outcome]:
                 yield Judged()
             else:
                 yield Found(
-                    f"{own[0].board} is wired ({', '.join(c.pad for c in live)}), and none of its grounds reaches the rest.",
+                    f"{own[0].board} is wired ({', '.join(c.pad for c in live)}), and no ground of it reaches the rest.",
                     f"Join {ground[0]} to a ground of the board that feeds it.",
                     fitted.where,
                 )

@@ -25,7 +25,7 @@ def check(case: Case) -> Iterator[Outcome]:
         for contact in with_roles(case, net, "supply"):
             pad = case.build.pad(contact)
             if not pad.diode and not pad.paralleled:
-                from_pack = pad.rail == "battery" or isinstance(case.build.parts[contact.part].part, Connector)
+                from_pack = pad.battery or pad.rail == "battery" or isinstance(case.build.parts[contact.part].part, Connector)
                 feeding.append((contact, "pack" if from_pack else f"{contact.board} {pad.rail or contact.pad}"))
         sources = {source for _, source in feeding}
         if len(sources) > 1:

@@ -1,0 +1,1 @@
+"""Drawings of boards and wiring, in millimetres."""

@@ -1,0 +1,34 @@
+"""A charger that cannot charge the pack.
+
+Checks: the cells that each charger among the ground gear takes, and its current against the pack's charge rate.
+Why: a charger for other cells does not balance the pack; too much current overheats it.
+Example: a charger for one to four cells and a pack of six.
+Mend: take a charger that fits, and set the pack's own charge current.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity
+from builder.model.kinds import GroundGear
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for fitted in case.build.of_kind(GroundGear):
+        cells = fitted.part.cells  # type: ignore[attr-defined]
+        if cells is None:
+            continue
+        for pack in case.build.packs.values():
+            if pack.part.cells is None:
+                yield NotJudged(f"cells of pack {pack.key}", pack.shelf_where)
+            elif not cells.low <= pack.part.cells.low <= cells.high:
+                yield Found(
+                    f"{fitted.key} charges {cells.label}, and pack {pack.key} has {pack.part.cells.label}.",
+                    "Take a charger that fits.",
+                    pack.where,
+                )
+            else:
+                yield Judged()

@@ -1,0 +1,52 @@
+"""A pack asked for more than it is marked for.
+
+Checks: full throttle after sag against the marked discharge: a remark above it, a fault above 1.5 times it or when a
+cell falls under 2.8 V (lithium-polymer); lithium-ion packs by the mean current against their marking.
+Why: a pack that is drained too fast swells, ages and can catch fire.
+Example: 105 A from a pack marked for 50 A.
+Mend: take a pack that gives more, a smaller propeller, or fly it gently and say so.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.figure import Figure
+from builder.diagnostics.finding import Severity, Signal
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+SIGNAL = Signal.WARNING
+_FAR = 1.5
+
+
+def _one(case: Case, key: str) -> Outcome:
+    pack, found = case.build.packs[key], case.results.flight.packs[key]
+    part = pack.part
+    if part.discharge is None or part.capacity is None or part.cells is None:
+        return NotJudged(f"marked discharge of pack {key}", pack.shelf_where)
+    marked = part.discharge.current(part.capacity.value) * pack.use.parallel
+    if part.chemistry == "lithium-ion":
+        if not isinstance(found.styled_current, Figure):
+            return NotJudged("mean current in flight", pack.where)
+        if found.styled_current.value > marked:
+            return Found(
+                f"The mean current of {found.styled_current.value:.0f} A is more than pack {key} is marked for ({marked:.0f} A).",
+                "Take a pack that gives more, or fly slower.",
+                pack.where,
+            )
+        return Judged()
+    if not isinstance(found.peak_current, Figure) or not isinstance(found.sag, Figure):
+        return NotJudged("current at full throttle: a bench table and the pack's resistance", pack.where)
+    punch, volts = found.peak_current.value, found.sag.value / part.cells.low
+    text = f"Full throttle takes {punch:.0f} A from pack {key}, marked for {marked:.0f} A, at {volts:.2f} V a cell."
+    hint = "Take a pack that gives more, a smaller propeller, or fly it gently."
+    if punch > _FAR * marked or volts < 2.8:
+        return Found(text, hint, pack.where)
+    if punch > marked:
+        return Found(text, hint, pack.where, severity=Severity.REMARK)
+    return Judged()
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for key in case.build.packs:
+        yield _one(case, key)

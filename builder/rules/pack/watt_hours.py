@@ -1,0 +1,39 @@
+"""A pack over a step of air transport.
+
+Checks: watt-hours by nominal volts against 100 Wh and 160 Wh.
+Why: passenger aircraft take packs up to 100 Wh in the cabin, up to 160 Wh with the airline's approval, none above.
+Example: a 6-cell pack of 5000 mAh: 111 Wh.
+Mend: ask the airline, ship it as dangerous goods, or take two smaller packs; local rules come first.
+Source: IATA DGR 2.3.5 and 49 CFR 175.10 (second-hand copies)
+"""
+
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.REMARK
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    by_key = {p.key: p for p in case.results.power.packs}
+    for key, pack in case.build.packs.items():
+        volts = by_key.get(key)
+        if volts is None or volts.capacity is None:
+            yield NotJudged(f"cells and capacity of pack {key}", pack.shelf_where)
+            continue
+        hours = volts.nominal * volts.capacity / pack.use.parallel / 3600
+        if hours > 160:
+            yield Found(
+                f"Pack {key} holds {hours:.1f} Wh; no passenger aircraft takes it.",
+                "Ship it as dangerous goods.",
+                pack.where,
+            )
+        elif hours > 100:
+            yield Found(
+                f"Pack {key} holds {hours:.1f} Wh; a passenger aircraft takes it with the airline's approval only.",
+                "Ask the airline first.",
+                pack.where,
+            )
+        else:
+            yield Judged()

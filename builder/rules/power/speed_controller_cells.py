@@ -1,0 +1,34 @@
+"""A pack with more or fewer cells than the speed controller takes.
+
+Checks: the cells of each pack against the cells of the speed controller.
+Why: too many destroy it at the first plug-in.
+Example: six cells on a speed controller for three to four.
+Mend: take a pack that fits, or another speed controller.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity, Signal
+from builder.model.kinds import SpeedController
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+SIGNAL = Signal.WARNING
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for fitted in case.build.of_kind(SpeedController):
+        cells = fitted.part.cells  # type: ignore[attr-defined]
+        for pack in case.build.packs.values():
+            if cells is None or pack.part.cells is None:
+                what = f"cells that {fitted.key} takes" if cells is None else f"cells of pack {pack.key}"
+                yield NotJudged(what, fitted.shelf_where if cells is None else pack.shelf_where)
+            elif not cells.low <= pack.part.cells.low <= cells.high:
+                yield Found(
+                    f"Pack {pack.key} has {pack.part.cells.label}, and {fitted.key} takes {cells.label}.",
+                    "Take a pack that fits.",
+                    pack.where,
+                )
+            else:
+                yield Judged()

@@ -1,0 +1,52 @@
+"""More current than the speed controller gives.
+
+Checks: one motor's current at full throttle, solved with the pack's sag, against burst and continuous of a channel.
+Why: a channel that burns takes its motor and the aircraft with it.
+Example: 40 A for a channel of 25 A with a burst of 35 A.
+Mend: a larger speed controller, a smaller propeller, or fewer cells.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.figure import Figure
+from builder.diagnostics.finding import Severity
+from builder.model.kinds import SpeedController
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    rotors = case.results.flight.drive.rotors
+    for fitted in case.build.of_kind(SpeedController):
+        part = fitted.part
+        continuous = part.continuous.value if part.continuous else None  # type: ignore[attr-defined]
+        burst = part.burst.current if part.burst else continuous  # type: ignore[attr-defined]
+        if continuous is None or burst is None:
+            yield NotJudged(f"continuous and burst current of {fitted.key}", fitted.shelf_where)
+            continue
+        for pack, found in case.results.flight.packs.items():
+            if not isinstance(found.peak_current, Figure) or not rotors:
+                yield NotJudged(
+                    "current at full throttle: a bench table of the motor with this propeller", fitted.where
+                )
+                continue
+            each = found.peak_current.value / rotors
+            where = case.build.packs[pack].where
+            if each > burst:
+                yield Found(
+                    f"Full throttle on pack {pack} takes {each:.0f} A a motor; {fitted.key} gives {burst:g} A in a burst.",
+                    "Take a larger speed controller, a smaller propeller, or fewer cells.",
+                    where,
+                )
+            elif each > continuous:
+                yield Found(
+                    f"Full throttle on pack {pack} takes {each:.0f} A a motor, above the {continuous:g} A that "
+                    f"{fitted.key} gives for long.",
+                    "Keep full throttle short.",
+                    where,
+                    severity=Severity.REMARK,
+                )
+            else:
+                yield Judged()
