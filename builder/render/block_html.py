@@ -34,18 +34,15 @@ def _attribute(name: str, value: object) -> str:
 
 
 def _number(n: b.Number, w: Where) -> str:
-    body = (
-        f'<span class="pre">{escape(n.prefix)} </span>' if n.prefix else ""
-    ) + f'<span class="v">{escape(n.value)}</span>'
+    body = f'<span class="pre">{escape(n.prefix)} </span>{escape(n.value)}' if n.prefix else f"{escape(n.value)}"
     if n.unit:
         body += f'<span class="u">\u00a0{escape(n.unit)}</span>'
     if n.spread:
         body += f'<span class="s"> {escape(n.spread)}</span>'
-    basis = f" b-{n.basis}" if n.basis else ""
     if not n.anchor or w.paper:
-        return f'<span class="num{basis}">{body}</span>'
+        return f'<span class="num">{body}</span>'
     page = f"{w.root}{n.build}/numbers/index.html" if n.build else w.numbers
-    return f'<a class="num{basis}" href="{escape(page)}#{escape(n.anchor)}">{body}</a>'
+    return f'<a class="num" href="{escape(page)}#{escape(n.anchor)}">{body}</a>'
 
 
 def _span(s: b.Span, w: Where) -> str:
@@ -103,39 +100,55 @@ def pieces(items: Iterable[b.Inline], w: Where) -> str:
     return "".join(_INLINE[type(i)](i, w) for i in items)
 
 
-def _cell(cell: b.Cell, column: b.Column, head: bool, w: Where) -> str:
-    name = " ".join(
-        n for n in ("r" if column.align == "right" else "c" if column.align == "centre" else "", cell.tone) if n
-    )
-    sort = f' data-sort="{escape(cell.sort)}"' if cell.sort is not None else ""
+@dataclass(frozen=True, slots=True)
+class _Head:
+    """What the cells of a column need: their class, and their label where rows stack on a narrow screen."""
+
+    align: str
+    label: str
+
+
+def _head(column: b.Column, stack: bool) -> _Head:
+    align = {"left": "", "right": "r", "centre": "c"}[column.align]
+    words = ", ".join(w for w in (column.heading, column.unit) if w)
+    return _Head(align, _attribute("data-label", words) if stack else "")
+
+
+def _column(column: b.Column) -> str:
+    align = _attribute("class", _head(column, False).align)
+    if not column.heading:
+        return f"<td{align}></td>"  # a heading cell that says nothing would be read out as one
+    unit = f' <span class="u">{escape(column.unit)}</span>' if column.unit else ""
+    return f'<th scope="col"{align}>{escape(column.heading)}{unit}</th>'
+
+
+def _cell(cell: b.Cell, head: _Head, tag: str, sortable: bool, w: Where) -> str:
+    name = _attribute("class", f"{head.align} {cell.tone}".strip())
+    sort = f' data-sort="{escape(cell.sort)}"' if sortable and cell.sort is not None else ""
     note = f"<small>{escape(cell.note)}</small>" if cell.note else ""
-    label = f' data-label="{escape(column.heading)}"' if column.heading else ""
-    start = '<th scope="row"' if head else "<td"
-    return f"{start}{_attribute('class', name)}{sort}{label}>{pieces(cell.pieces, w)}{note}</{'th' if head else 'td'}>"
+    start = '<th scope="row"' if tag == "th" else "<td"
+    return f"{start}{name}{sort}{head.label}>{pieces(cell.pieces, w)}{note}</{tag}>"
 
 
-def _row(row: b.Row, columns: tuple[b.Column, ...], w: Where) -> str:
+def _row(row: b.Row, heads: tuple[_Head, ...], sortable: bool, w: Where) -> str:
     data = "".join(f' data-{escape(k)}="{escape(v)}"' for k, v in row.data.items())
     start = f"<tr{_attribute('id', row.anchor)}{_attribute('class', row.kind)}{data}>"
     if row.kind == "group" and len(row.cells) == 1:
-        return f'{start}<th scope="rowgroup" colspan="{len(columns)}">{pieces(row.cells[0].pieces, w)}</th></tr>'
-    cells = "".join(_cell(c, col, i == 0, w) for i, (c, col) in enumerate(zip(row.cells, columns, strict=False)))
-    return f"{start}{cells}</tr>"
+        return f'{start}<th scope="rowgroup" colspan="{len(heads)}">{pieces(row.cells[0].pieces, w)}</th></tr>'
+    tags = ("th", *["td"] * len(heads))
+    cells = (_cell(c, h, tag, sortable, w) for c, h, tag in zip(row.cells, heads, tags, strict=False))
+    return f"{start}{''.join(cells)}</tr>"
 
 
 def _table(t: b.Table, w: Where) -> str:
-    heads = "".join(
-        f'<th scope="col"{_attribute("class", "r" if c.align == "right" else "c" if c.align == "centre" else "")}>'
-        f"{escape(c.heading)}{f' <span class=u>{escape(c.unit)}</span>' if c.unit else ''}</th>"
-        for c in t.columns
-    )
+    heads = tuple(_head(c, t.stack) for c in t.columns)
     name = "table" + (" stack" if t.stack else "") + (" sortable" if t.sortable else "")
-    body = "".join(_row(r, t.columns, w) for r in t.rows)
+    body = "".join(_row(r, heads, t.sortable, w) for r in t.rows)
     note = f'<p class="note">{escape(t.note)}</p>' if t.note else ""
-    label = escape(t.caption or "table")
+    region = "" if w.paper else f' role="region" aria-label="{escape(t.caption or "table")}" tabindex="0"'
     return (
-        f'<div class="{name}"{_attribute("id", t.anchor)} role="region" aria-label="{label}" tabindex="0"><table>'
-        f"<caption>{escape(t.caption)}</caption><thead><tr>{heads}</tr></thead><tbody>{body}</tbody></table></div>{note}"
+        f'<div class="{name}"{_attribute("id", t.anchor)}{region}><table><caption>{escape(t.caption)}</caption>'
+        f"<thead><tr>{''.join(map(_column, t.columns))}</tr></thead><tbody>{body}</tbody></table></div>{note}"
     )
 
 
