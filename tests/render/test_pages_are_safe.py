@@ -11,7 +11,7 @@ import pytest
 from builder.pages import blocks
 from builder.pages.blocks import Bullets, Markdown, Page, Paragraph, Section, Span
 from builder.pages.site_pages import SitePages
-from builder.render import block_html
+from builder.render import block_html, inline_html
 from builder.render.html import Renderer
 from builder.render.markdown import allowed_link
 
@@ -27,7 +27,7 @@ def parsed(page: bytes) -> ElementTree.Element:
 
 
 def test_every_kind_of_block_and_piece_is_drawn() -> None:
-    drawn = {k.__name__ for k in block_html._BLOCK} | {k.__name__ for k in block_html._INLINE}
+    drawn = {k.__name__ for k in block_html._BLOCK} | {k.__name__ for k in inline_html.INLINE}
     wanted = {k.__name__ for k in (*get_args(blocks.Block), *get_args(blocks.Inline))}
     assert wanted <= drawn
 
