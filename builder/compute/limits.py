@@ -96,10 +96,11 @@ def margins(build: Build, mass: MassTable) -> tuple[Margin, ...]:
         cases = {"": mass.dry} if limit.applies_to == "dry" else dict(loads)
         for pack, figure in cases.items():
             key = f"{build.name}/limit/{index + 1}/{pack or 'dry'}"
-            left = difference(f"{key}/left", f"Left to {limit.name}", "kg", bound, figure)
+            name = f"{limit.name}, {f'with {pack}' if pack else 'dry'}"
+            left = difference(f"{key}/left", f"Left to {name}", "kg", bound, figure)
             spread = constant(f"{key}/spread", f"Spread of {figure.label}", figure.spread, "kg")
             chance = apply(
-                f"{key}/chance", f"Chance of being over {limit.name}", formula(chance_above), figure, bound, spread
+                f"{key}/chance", f"Chance of being over {name}", formula(chance_above), figure, bound, spread
             )
             keeps = is_within(figure.value, limit.mass.value, strict=limit.strict)
             within = None if keeps and figure.lacks else keeps

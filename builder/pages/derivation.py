@@ -37,6 +37,8 @@ def symbols(figure: Figure) -> tuple[Symbol, ...]:
     given, count = figure.formula.text.arguments, len(figure.inputs)
     if len(given) == count:
         return given
+    if figure.formula.name == "subtract":
+        return tuple(Symbol(s, s, "term", figure.unit) for s in ("a", "b"))
     first = given[:-1]
     last = given[-1] if given else Symbol("terms", "a", "term", figure.unit)
     base = last.symbol.removesuffix("_i").removesuffix("ᵢ")

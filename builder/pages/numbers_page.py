@@ -9,6 +9,20 @@ from builder.pages.derivation import BASIS_WORDS, exact, origin, share_text, sym
 from builder.pages.sheet_input import SheetInput
 
 MOST_SHARES = 6
+_TOPICS = {
+    "mass": "Weight",
+    "limit": "Limits",
+    "balance": "Balance",
+    "budget": "Money",
+    "flight": "Flight",
+    "wiring": "Wires and solder",
+    "wire": "Wires one by one",
+    "price": "Prices of lines",
+    "till": "Prices at the till",
+    "postage": "Postage",
+    "swap": "Alternatives",
+    "way": "Ways under a limit",
+}
 _LEAF_COLUMNS = (Column("What"), Column("Value", align="right"), Column("Basis"), Column("Read from"))
 _INPUT_COLUMNS = (Column("Symbol"), Column("Input"), Column("Value", align="right"))
 
@@ -67,25 +81,40 @@ def derivation_section(figure: Figure) -> Section:
     return Section(figure.anchor, figure.label, tuple(blocks), level=3)
 
 
+def _topic(build: str, key: str) -> str:
+    parts = key.split("/")
+    return parts[1] if parts[0] == build and len(parts) > 2 else "other"
+
+
+def _topics(build: str, made: Sequence[Figure]) -> list[Section]:
+    """One section a topic: those with words of their own first, in that order, then the rest by name."""
+    by_topic: dict[str, list[Figure]] = {}
+    for figure in made:
+        by_topic.setdefault(_topic(build, figure.key), []).append(figure)
+    order = [*(t for t in _TOPICS if t in by_topic), *sorted(set(by_topic) - set(_TOPICS))]
+    return [
+        Section(f"topic-{t}", _TOPICS.get(t, t.capitalize()), tuple(derivation_section(f) for f in by_topic[t]))
+        for t in order
+    ]
+
+
 def _unknown_row(unknown: Unknown) -> Row:
     return Row((_text(unknown.label), _text(", ".join(unknown.missing))), anchor=unknown.anchor)
 
 
 def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]) -> Page:
     """The page of derivations of one build: what was computed, what was read, what is not known."""
-    given = tuple(figures)
+    build, given = sheet.build, tuple(figures)
     known = {f.key for f in given}
-    made = tuple(derivation_section(f) for f in reversed(given) if f.formula is not None)
     leaves = tuple(_leaf_row(f) for f in given if f.formula is None)
     unknown = tuple(_unknown_row(u) for u in all_unknown((sheet.results, sheet.alternatives)) if u.key not in known)
-    sections = [Section("computed", "Computed", made)]
+    sections = _topics(build.name, [f for f in reversed(given) if f.formula is not None])
     if leaves:
         note = "Every spread is one standard deviation."
         sections.append(Section("read", "Read, not computed", (Table("", _LEAF_COLUMNS, leaves, note=note),)))
     if unknown:
         columns = (Column("What"), Column("Missing"))
         sections.append(Section("unknown", "Not known", (Table("", columns, unknown),)))
-    build = sheet.build
     return Page(
         address=f"{build.name}/numbers/index.html",
         kind="numbers",

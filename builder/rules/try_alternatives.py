@@ -78,7 +78,9 @@ def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
     for m in results.margins if isinstance(change, Figure) else ():
         key = f"{build.name}/swap/{swap.key}-{swap.shelf}/{m.limit.name}/{m.pack or 'dry'}"
         becomes = total(f"{key}/mass", f"{m.mass.label} with {swap.shelf}", "kg", [m.mass, change])
-        left = difference(f"{key}/left", f"Left to {m.limit.name} with {swap.shelf}", "kg", m.bound, becomes)
+        left = difference(
+            f"{key}/left", f"Left to {m.limit.name}, {m.pack or 'dry'} with {swap.shelf}", "kg", m.bound, becomes
+        )
         keeps = is_within(becomes.value, m.limit.mass.value, strict=m.limit.strict)
         margins.append((m.limit.name, m.pack, left, keeps))
     return Tried(
