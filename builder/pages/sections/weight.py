@@ -45,7 +45,7 @@ def _limits(sheet: SheetInput) -> list[Block]:
         Column("Weight", align="right"),
         Column("Left", align="right"),
         Column("Chance of being over", align="right"),
-        Column(""),
+        Column("Verdict"),
     )
     rows = []
     for m in margins:
@@ -92,7 +92,7 @@ def _scale(sheet: SheetInput) -> Table | None:
         Column("Sum of the parts", align="right"),
         Column("Scale", align="right"),
         Column("Unaccounted for", align="right"),
-        Column(""),
+        Column("Verdict"),
     )
     rows = []
     for r in readings:
