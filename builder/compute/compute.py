@@ -7,6 +7,7 @@ from builder.compute.limits import margins
 from builder.compute.mass import mass_table
 from builder.compute.nets import netlist
 from builder.compute.pinout import pinout
+from builder.compute.power_gates import power_gates
 from builder.compute.rails import power
 from builder.compute.results import Results
 from builder.model.build import Build
@@ -26,4 +27,5 @@ def compute(build: Build) -> Results:
         power=rails,
         flight=flight(build, mass, rails),
         pinout=pinout(build, nets),
+        gates=power_gates(build, nets, rails),
     )

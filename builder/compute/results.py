@@ -9,6 +9,7 @@ from builder.compute.limits import Margin
 from builder.compute.mass import MassTable
 from builder.compute.nets import Netlist
 from builder.compute.pinout import Pinout
+from builder.compute.power_gates import Gate
 from builder.compute.rails import Power
 
 
@@ -24,3 +25,4 @@ class Results:
     power: Power
     flight: Flight
     pinout: Pinout
+    gates: tuple[Gate, ...]
