@@ -34,10 +34,14 @@ def _linked(body: str, link: str, label: str = "") -> str:
     return f'<a href="{escape(link)}"{name}>{body}</a>'
 
 
-def _line(i: Line) -> str:
+def _line(i: Line, cased: bool) -> str:
     points = " ".join(f"{_n(x)},{_n(y)}" for x, y in i.points)
     dash = f' stroke-dasharray="{escape(i.dash)}"' if i.dash else ""
-    edge = f'<polyline points="{points}" stroke-width="{_n(i.width + _CASING)}" class="casing"/>' if i.colour else ""
+    edge = (
+        f'<polyline points="{points}" stroke-width="{_n(i.width + _CASING)}" class="casing"/>'
+        if i.colour and cased
+        else ""
+    )
     tag = f'<polyline points="{points}" stroke-width="{_n(i.width)}"{dash}{_class("line", i.tone, _wire(i.colour))}/>'
     return edge + _titled(tag, i.title)
 
@@ -64,9 +68,9 @@ def _words(i: Words) -> str:
     return _linked(body, i.link)
 
 
-def _item(item: Item) -> str:
+def _item(item: Item, cased: bool) -> str:
     if isinstance(item, Line):
-        return _line(item)
+        return _line(item, cased)
     if isinstance(item, Rectangle):
         return _rectangle(item)
     if isinstance(item, Circle):
@@ -80,9 +84,10 @@ def svg(drawing: Drawing, *, scale: str = "") -> Markup:
     """The drawing as an SVG element; `scale` of `mm` gives it its true size for paper."""
     size = f' width="{_n(drawing.width)}mm" height="{_n(drawing.height)}mm"' if scale == "mm" else ""
     name = "".join(c if c.isalnum() else "-" for c in drawing.name)
+    cased = not any(i.tone == "wire-edge" for i in drawing.items)  # else the drawing lays its own edges
     role = "group" if any(getattr(i, "link", "") for i in drawing.items) else "img"  # an img hides the links inside it
     head = (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}"{size} '
         f'class="drawing" role="{role}" aria-label="{escape(drawing.alt)}" id="d-{name}">'
     )
-    return Markup(head + "".join(_item(i) for i in drawing.items) + "</svg>")
+    return Markup(head + "".join(_item(i, cased) for i in drawing.items) + "</svg>")
