@@ -3,6 +3,7 @@
 from builder.compute.balance import balance
 from builder.compute.budget import budget
 from builder.compute.flight import flight
+from builder.compute.joints import joints
 from builder.compute.limits import margins
 from builder.compute.mass import mass_table
 from builder.compute.nets import netlist
@@ -10,6 +11,7 @@ from builder.compute.pinout import pinout
 from builder.compute.power_gates import power_gates
 from builder.compute.rails import power
 from builder.compute.results import Results
+from builder.compute.work_order import work_order
 from builder.model.build import Build
 
 
@@ -18,6 +20,8 @@ def compute(build: Build) -> Results:
     nets = netlist(build)
     mass = mass_table(build)
     rails = power(build, nets)
+    gates = power_gates(build, nets, rails)
+    soldered = joints(build, nets)
     return Results(
         netlist=nets,
         mass=mass,
@@ -27,5 +31,7 @@ def compute(build: Build) -> Results:
         power=rails,
         flight=flight(build, mass, rails),
         pinout=pinout(build, nets),
-        gates=power_gates(build, nets, rails),
+        gates=gates,
+        joints=soldered,
+        order=work_order(build, soldered, tuple(g.letter for g in gates[:3])),
     )

@@ -10,9 +10,23 @@ from builder.model.electrical import Pad
 
 # IEC 60757, letters for colours (read in a faithful copy).
 IEC_60757 = {
-    "black": "BK", "brown": "BN", "red": "RD", "orange": "OG", "yellow": "YE", "green": "GN", "blue": "BU",
-    "violet": "VT", "purple": "VT", "grey": "GY", "gray": "GY", "white": "WH", "pink": "PK", "gold": "GD",
-    "turquoise": "TQ", "silver": "SR", "green and yellow": "GNYE",
+    "black": "BK",
+    "brown": "BN",
+    "red": "RD",
+    "orange": "OG",
+    "yellow": "YE",
+    "green": "GN",
+    "blue": "BU",
+    "violet": "VT",
+    "purple": "VT",
+    "grey": "GY",
+    "gray": "GY",
+    "white": "WH",
+    "pink": "PK",
+    "gold": "GD",
+    "turquoise": "TQ",
+    "silver": "SR",
+    "green and yellow": "GNYE",
 }
 
 
@@ -115,12 +129,21 @@ def _serial(build: Build, nets: Netlist) -> Iterator[SerialLine]:
                 if pad.serial != port or pad.role not in ends:
                     continue
                 contact = Contact(fitted.key, fitted.pieces[0], name)
-                others = [c for c in nets.of[contact].contacts if c.board != contact.board] if contact in nets.at else []
+                others = (
+                    [c for c in nets.of[contact].contacts if c.board != contact.board] if contact in nets.at else []
+                )
                 ends[pad.role] += [f"{name} to {c}" for c in others] or [f"{name} free"]
                 served += [c.board for c in others]
             use = next((u for u in build.source.setup.serial if u.port == port), None)
-            yield SerialLine(fitted.key, port, ", ".join(ends["sends"]), ", ".join(ends["listens"]),
-                             tuple(dict.fromkeys(served)), use.serves if use else "", (use.speaks or "") if use else "")
+            yield SerialLine(
+                fitted.key,
+                port,
+                ", ".join(ends["sends"]),
+                ", ".join(ends["listens"]),
+                tuple(dict.fromkeys(served)),
+                use.serves if use else "",
+                (use.speaks or "") if use else "",
+            )
 
 
 def _cuts(build: Build) -> tuple[Cut, ...]:

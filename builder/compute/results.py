@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from builder.compute.balance import Balance
 from builder.compute.budget import Budget
 from builder.compute.flight import Flight
+from builder.compute.joints import Joint
 from builder.compute.limits import Margin
 from builder.compute.mass import MassTable
 from builder.compute.nets import Netlist
 from builder.compute.pinout import Pinout
 from builder.compute.power_gates import Gate
 from builder.compute.rails import Power
+from builder.compute.work_order import Cycle, Plan
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,3 +28,5 @@ class Results:
     flight: Flight
     pinout: Pinout
     gates: tuple[Gate, ...]
+    joints: tuple[Joint, ...]
+    order: Plan | Cycle

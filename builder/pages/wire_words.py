@@ -7,10 +7,25 @@ from builder.pages.blocks import Cell, Inline, Span, Swatch
 from builder.pages.numbers import rounded
 
 ROLE_WORDS = {
-    "ground": "ground", "supply": "gives power", "draws": "takes power", "sends": "sends", "listens": "listens",
-    "one-wire": "one-wire control", "clock": "clock", "data": "data", "video-out": "video out", "video-in": "video in",
-    "drive-out": "drive out", "drive-in": "drive in", "phase": "motor phase", "light-in": "light data in",
-    "light-out": "light data out", "sink": "switched minus", "sense": "sense", "ring": "antenna", "unconnected": "not connected",
+    "ground": "ground",
+    "supply": "gives power",
+    "draws": "takes power",
+    "sends": "sends",
+    "listens": "listens",
+    "one-wire": "one-wire control",
+    "clock": "clock",
+    "data": "data",
+    "video-out": "video out",
+    "video-in": "video in",
+    "drive-out": "drive out",
+    "drive-in": "drive in",
+    "phase": "motor phase",
+    "light-in": "light data in",
+    "light-out": "light data out",
+    "sink": "switched minus",
+    "sense": "sense",
+    "ring": "antenna",
+    "unconnected": "not connected",
 }
 
 

@@ -51,7 +51,12 @@ def _is_middle(build: Build, key: str) -> bool:
 def wired_boards(build: Build, nets: Netlist) -> tuple[tuple[str, str, int], ...]:
     """(board, part, piece) of every piece at which a wire or plug ends, in the order of the file."""
     touched = {(c.part, c.piece) for c in nets.at}
-    return tuple((f"{f.key}.{p}" if p else f.key, f.key, p) for f in build.parts.values() for p in f.pieces if (f.key, p) in touched)
+    return tuple(
+        (f"{f.key}.{p}" if p else f.key, f.key, p)
+        for f in build.parts.values()
+        for p in f.pieces
+        if (f.key, p) in touched
+    )
 
 
 def _halves(build: Build, nets: Netlist, key: str, piece: int) -> tuple[list[Contact], list[Contact]]:
@@ -73,8 +78,10 @@ def _halves(build: Build, nets: Netlist, key: str, piece: int) -> tuple[list[Con
 
 def _box(build: Build, board: str, x: float, y: float, width: float, left: list[Contact], right: list[Contact]) -> Box:
     rows = max(len(left), len(right), 1)
+
     def place(contacts: list[Contact]) -> tuple[tuple[Contact, float], ...]:
         return tuple((c, y + HEAD + PITCH * (i + 0.5)) for i, c in enumerate(contacts))
+
     return Box(board, board, x, y, width, HEAD + PITCH * rows + 1.5, place(left), place(right))
 
 
@@ -109,7 +116,9 @@ def layout(build: Build, nets: Netlist, lanes_left: int, lanes_right: int, lane:
         if not _is_middle(build, key):
             contacts = [Contact(key, piece, p) for p in build.parts[key].part.pads if Contact(key, piece, p) in nets.at]
             side, height = _pull(nets, contacts, where)
-            contacts.sort(key=lambda c: min((where[o][1] for j in nets.at[c] for o in (j.a, j.b) if o in where), default=1e9))
+            contacts.sort(
+                key=lambda c: min((where[o][1] for j in nets.at[c] for o in (j.a, j.b) if o in where), default=1e9)
+            )
             outer[side].append((height, board, contacts))
     columns: dict[Side, tuple[Box, ...]] = {}
     x_right = x_middle + MIDDLE + lane * (lanes_right + 2)

@@ -70,18 +70,21 @@ def crossings(routes: list[tuple[Join, list[tuple[float, float]]]]) -> int:
     for i, (_, points) in enumerate(routes):
         for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
             (level if y0 == y1 else upright).append((i, min(x0, x1), max(x0, x1), min(y0, y1), max(y0, y1)))
-    return sum(
-        1 for i, x0, x1, y, _ in level for j, x, _, y0, y1 in upright if i != j and x0 < x < x1 and y0 < y < y1
-    )
+    return sum(1 for i, x0, x1, y, _ in level for j, x, _, y0, y1 in upright if i != j and x0 < x < x1 and y0 < y < y1)
 
 
 def _board(box: Box) -> list[Item]:
-    items: list[Item] = [Rectangle(box.x, box.y, box.width, box.height, "fill", 1.2),
-                         Words(box.x + box.width / 2, box.y + 4.2, box.title, 3.2, "middle", "strong")]
+    items: list[Item] = [
+        Rectangle(box.x, box.y, box.width, box.height, "fill", 1.2),
+        Words(box.x + box.width / 2, box.y + 4.2, box.title, 3.2, "middle", "strong"),
+    ]
     for c, y in box.left:
         items += [Circle(box.x, y, 0.8, "pad"), Words(box.x + 1.8, y + 0.95, c.pad, _SIZE, "start", "mono")]
     for c, y in box.right:
-        items += [Circle(box.x + box.width, y, 0.8, "pad"), Words(box.x + box.width - 1.8, y + 0.95, c.pad, _SIZE, "end", "mono")]
+        items += [
+            Circle(box.x + box.width, y, 0.8, "pad"),
+            Words(box.x + box.width - 1.8, y + 0.95, c.pad, _SIZE, "end", "mono"),
+        ]
     return items
 
 
@@ -108,7 +111,9 @@ def wiring_drawing(build: Build, nets: Netlist) -> Drawing:
         name = f"{join.a} to {join.b}" + (f", {colour}" if colour else "")
         items.append(Line(tuple(points), "halo", "", 1.5))
         items.append(Line(tuple(points), "wire-edge", "", 0.95))
-        items.append(Line(tuple(points), "" if colour else "soft", colour, 0.65, "" if join.by == "wire" else "1.2 0.8", name))
+        items.append(
+            Line(tuple(points), "" if colour else "soft", colour, 0.65, "" if join.by == "wire" else "1.2 0.8", name)
+        )
     for join, points in routes:
         text = letters(join.wire.colour or "") if join.wire is not None else ""
         if text:

@@ -11,9 +11,17 @@ def changes(sheet: SheetInput) -> Section:
     blocks: list[Block] = []
     if len(sheet.build.chain) > 1:
         base = sheet.build.chain[1]
-        blocks.append(Paragraph((Span("This is a variant of "), Span(base, f"{base}/index.html"),
-                                 Span("; everything that it does not change comes from there. "),
-                                 Span("Side by side", f"compare/{base}/{sheet.build.name}/index.html"), Span("."))))
+        blocks.append(
+            Paragraph(
+                (
+                    Span("This is a variant of "),
+                    Span(base, f"{base}/index.html"),
+                    Span("; everything that it does not change comes from there. "),
+                    Span("Side by side", f"compare/{base}/{sheet.build.name}/index.html"),
+                    Span("."),
+                )
+            )
+        )
     logged = sorted(source.changes, key=lambda c: c.date, reverse=True)
     if logged:
         rows = tuple(

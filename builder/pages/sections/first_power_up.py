@@ -2,45 +2,101 @@
 
 from builder.compute.power_gates import Gate
 from builder.diagnostics.finding import Signal
-from builder.pages.blocks import Block, Bullets, Cell, Column, Facts, Notice, Paragraph, Row, Section, Span, Table, Tick, WriteIn
+from builder.pages.blocks import (
+    Block,
+    Bullets,
+    Cell,
+    Column,
+    Facts,
+    Notice,
+    Paragraph,
+    Row,
+    Section,
+    Span,
+    Table,
+    Tick,
+    WriteIn,
+)
 from builder.pages.numbers import rounded
 from builder.pages.sheet_input import SheetInput
 
 
 def _readings(gate: Gate) -> Table | None:
     rows = tuple(
-        Row((Cell((Span(f"{r.between[0]} to {r.between[1]}", code=True),)), Cell((Span(r.expect),), note=r.why),
-             Cell((WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω"),)), Cell((Tick(f"gate-{gate.letter}-t{i}", "passed"),))))
+        Row(
+            (
+                Cell((Span(f"{r.between[0]} to {r.between[1]}", code=True),)),
+                Cell((Span(r.expect),), note=r.why),
+                Cell((WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω"),)),
+                Cell((Tick(f"gate-{gate.letter}-t{i}", "passed"),)),
+            )
+        )
         for i, r in enumerate(gate.readings)
     )
     if not rows:
         return None
-    return Table("Pack away: ring and measure first", (Column("Between"), Column("Expected"), Column("Read"), Column("Passed", align="centre")), rows, stack=True)
+    return Table(
+        "Pack away: ring and measure first",
+        (Column("Between"), Column("Expected"), Column("Read"), Column("Passed", align="centre")),
+        rows,
+        stack=True,
+    )
 
 
 def _volts(gate: Gate) -> Table | None:
     rows = tuple(
-        Row((Cell((Span(v.contact, code=True),)), Cell((Span(f"{rounded(v.nominal, 2)} V"),)),
-             Cell((WriteIn(f"gate-{gate.letter}-v{i}", "read", "V", f"{rounded(v.low, 2)} to {rounded(v.high, 2)} V"),)),
-             Cell((Tick(f"gate-{gate.letter}-vt{i}", "passed"),))))
+        Row(
+            (
+                Cell((Span(v.contact, code=True),)),
+                Cell((Span(f"{rounded(v.nominal, 2)} V"),)),
+                Cell(
+                    (
+                        WriteIn(
+                            f"gate-{gate.letter}-v{i}", "read", "V", f"{rounded(v.low, 2)} to {rounded(v.high, 2)} V"
+                        ),
+                    )
+                ),
+                Cell((Tick(f"gate-{gate.letter}-vt{i}", "passed"),)),
+            )
+        )
         for i, v in enumerate(gate.volts)
     )
     if not rows:
         return None
-    return Table("Power on: volts", (Column("Contact"), Column("Nominal", align="right"), Column("Read"), Column("Passed", align="centre")), rows, stack=True)
+    return Table(
+        "Power on: volts",
+        (Column("Contact"), Column("Nominal", align="right"), Column("Read"), Column("Passed", align="centre")),
+        rows,
+        stack=True,
+    )
 
 
 def gate_blocks(gate: Gate) -> tuple[Block, ...]:
     """One gate: readings, limit, volts, what to do when the limit trips."""
     supply = f"{rounded(gate.supply_low, 1)} V" if gate.supply_low is not None else "the pack's nominal volts"
-    facts = Facts((
-        ("Connected", Cell((Span(gate.connected),))),
-        ("Supply set to", Cell((Span(supply),))),
-        ("Current limit", Cell((Span(f"{rounded(gate.limit, 2)} A"),), note="1.5 times the starting loads plus 0.1 A, at least 0.3 A")),
-        ("Without moving air", Cell((Span(f"at most {rounded(gate.dwell, 0)} s"),))),
-    ))
-    trip = Notice(Signal.CAUTION, "The limit trips or something warms: take power off, do not raise the limit.",
-                  (Span("Feel and smell for the warm spot, ring the contacts of this gate again, and look for bridges under a lens."),))
+    facts = Facts(
+        (
+            ("Connected", Cell((Span(gate.connected),))),
+            ("Supply set to", Cell((Span(supply),))),
+            (
+                "Current limit",
+                Cell(
+                    (Span(f"{rounded(gate.limit, 2)} A"),),
+                    note="1.5 times the starting loads plus 0.1 A, at least 0.3 A",
+                ),
+            ),
+            ("Without moving air", Cell((Span(f"at most {rounded(gate.dwell, 0)} s"),))),
+        )
+    )
+    trip = Notice(
+        Signal.CAUTION,
+        "The limit trips or something warms: take power off, do not raise the limit.",
+        (
+            Span(
+                "Feel and smell for the warm spot, ring the contacts of this gate again, and look for bridges under a lens."
+            ),
+        ),
+    )
     return tuple(b for b in (_readings(gate), facts, _volts(gate), trip) if b is not None)
 
 
@@ -50,12 +106,29 @@ def first_power_up(sheet: SheetInput) -> Section:
     if not gates:
         return Section("first-power-up", "First power-up", ())
     intro: tuple[Block, ...] = (
-        Notice(Signal.WARNING, "Propellers off until the last gate has passed.",
-               (Span("A motor that starts unasked cuts to the bone. Local rules and licensed practice come first."),)),
-        Paragraph((Span("Use a bench supply with a current limit, or a series limiter in the battery lead. Each gate adds one "
-                        "thing; what passed stays on."),)),
-        Bullets(((Span("Ring first with the pack away, then power on, then measure volts, then go on."),),
-                 (Span("A lead on the wrong contact shows here for the price of a minute, later for the price of a board."),))),
+        Notice(
+            Signal.WARNING,
+            "Propellers off until the last gate has passed.",
+            (Span("A motor that starts unasked cuts to the bone. Local rules and licensed practice come first."),),
+        ),
+        Paragraph(
+            (
+                Span(
+                    "Use a bench supply with a current limit, or a series limiter in the battery lead. Each gate adds one "
+                    "thing; what passed stays on."
+                ),
+            )
+        ),
+        Bullets(
+            (
+                (Span("Ring first with the pack away, then power on, then measure volts, then go on."),),
+                (
+                    Span(
+                        "A lead on the wrong contact shows here for the price of a minute, later for the price of a board."
+                    ),
+                ),
+            )
+        ),
     )
     parts = [Section(f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(g), 3) for g in gates]
     return Section("first-power-up", "First power-up", (*intro, *parts))

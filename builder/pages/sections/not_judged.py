@@ -13,8 +13,14 @@ def not_judged(sheet: SheetInput) -> Section:
     verdict = sheet.verdict
     blocks: list[Block] = [Paragraph((Span(f"{verdict.summary()}.", strong=True),), lead=True)]
     blocks += [
-        Notice(a.finding.signal, a.finding.message, (Span("Accepted by the builder: " + a.reason),), code=a.finding.code,
-               tone="accepted") for a in verdict.accepted
+        Notice(
+            a.finding.signal,
+            a.finding.message,
+            (Span("Accepted by the builder: " + a.reason),),
+            code=a.finding.code,
+            tone="accepted",
+        )
+        for a in verdict.accepted
     ]
     blocks += [Notice(f.signal, f.message, (Span(f.hint),), code=f.code, tone="fault") for f in verdict.faults]
     blocks += [Notice(f.signal, f.message, (Span(f.hint),), code=f.code, tone="remark") for f in verdict.remarks]
@@ -22,8 +28,14 @@ def not_judged(sheet: SheetInput) -> Section:
     for answer in verdict.not_judged:
         facts = dict.fromkeys(n.missing for n in answer.not_judged)
         places = dict.fromkeys(n.where.cite() for n in answer.not_judged if n.where is not None)
-        rows.append(Row((Cell((Span(answer.rule.text.title, _link(answer.rule.code)),)),
-                         Cell((Span("; ".join(facts)),), note="; ".join(places)))))
+        rows.append(
+            Row(
+                (
+                    Cell((Span(answer.rule.text.title, _link(answer.rule.code)),)),
+                    Cell((Span("; ".join(facts)),), note="; ".join(places)),
+                )
+            )
+        )
     if rows:
         blocks.append(Table("Not judged", (Column("Rule"), Column("Fact that is missing")), tuple(rows)))
     return Section("not-judged", "What the rules say, and what was not judged", tuple(blocks))

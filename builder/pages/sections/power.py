@@ -9,20 +9,37 @@ from builder.pages.sheet_input import SheetInput
 def _rail(row: RailRow) -> Row:
     use = row.use
     tone = "" if use is None else "bad" if use > 1 else ""
-    return Row((
-        cell(row.source.label), cell(f"{rounded(row.volts, 1)} V"), Cell((number(row.typical),)), Cell((number(row.peak),)),
-        cell(f"{rounded(row.limit, 2)} A" if row.limit is not None else "unknown"),
-        Cell((Span(f"{rounded(100 * use, 0)} %" if use is not None else "not judged"),), tone=tone),  # type: ignore[arg-type]
-        Cell((number(row.input_current),)),
-    ))
+    return Row(
+        (
+            cell(row.source.label),
+            cell(f"{rounded(row.volts, 1)} V"),
+            Cell((number(row.typical),)),
+            Cell((number(row.peak),)),
+            cell(f"{rounded(row.limit, 2)} A" if row.limit is not None else "unknown"),
+            Cell((Span(f"{rounded(100 * use, 0)} %" if use is not None else "not judged"),), tone=tone),  # type: ignore[arg-type]
+            Cell((number(row.input_current),)),
+        )
+    )
 
 
 def _load(s: Supplied) -> Row:
     load = s.load
     accepts = f"{load.low:g} to {load.high:g} V" if load.low is not None and load.high is not None else "unknown"
-    gets = f"{rounded(s.lowest, 2)} to {rounded(s.highest, 2)} V" if s.lowest is not None and s.highest is not None else "unknown"
-    return Row((cell(load.part), cell(load.source.label if load.source else "nothing"), cell(accepts), cell(gets),
-                Cell((number(s.typical),)), Cell((number(s.peak),))))
+    gets = (
+        f"{rounded(s.lowest, 2)} to {rounded(s.highest, 2)} V"
+        if s.lowest is not None and s.highest is not None
+        else "unknown"
+    )
+    return Row(
+        (
+            cell(load.part),
+            cell(load.source.label if load.source else "nothing"),
+            cell(accepts),
+            cell(gets),
+            Cell((number(s.typical),)),
+            Cell((number(s.peak),)),
+        )
+    )
 
 
 def power(sheet: SheetInput) -> Section:
@@ -30,14 +47,35 @@ def power(sheet: SheetInput) -> Section:
     found = sheet.results.power
     blocks: list[Block] = []
     if found.rails:
-        heads = (Column("Rail"), Column("Volts", align="right"), Column("Typical load", align="right"), Column("Peak load", align="right"),
-                 Column("Limit", align="right"), Column("Used", align="right"), Column("From the pack", align="right"))
+        heads = (
+            Column("Rail"),
+            Column("Volts", align="right"),
+            Column("Typical load", align="right"),
+            Column("Peak load", align="right"),
+            Column("Limit", align="right"),
+            Column("Used", align="right"),
+            Column("From the pack", align="right"),
+        )
         blocks.append(Table("Rails", heads, tuple(_rail(r) for r in found.rails), stack=True))
     loads = (*found.on_pack, *(s for r in found.rails for s in r.supplied))
     if loads:
-        heads = (Column("Load"), Column("Fed from"), Column("Accepts"), Column("Gets"), Column("Typical", align="right"), Column("Peak", align="right"))
-        blocks.append(Table("Loads", heads, tuple(_load(s) for s in loads), stack=True,
-                            note="What it gets runs over the rail's tolerance, or from landing volts to a full pack."))
+        heads = (
+            Column("Load"),
+            Column("Fed from"),
+            Column("Accepts"),
+            Column("Gets"),
+            Column("Typical", align="right"),
+            Column("Peak", align="right"),
+        )
+        blocks.append(
+            Table(
+                "Loads",
+                heads,
+                tuple(_load(s) for s in loads),
+                stack=True,
+                note="What it gets runs over the rail's tolerance, or from landing volts to a full pack.",
+            )
+        )
     facts = [("Standing load", Cell((number(found.standing),)))]
     for key, flown in sheet.results.flight.packs.items():
         facts.append((f"Full throttle, {key}", Cell((number(flown.peak_current, decimals=0),))))

@@ -8,7 +8,14 @@ from builder.pages.numbers import rounded
 from builder.pages.sheet_input import SheetInput
 from builder.pages.wire_words import ROLE_WORDS, contact_span, wire_cell
 
-_COLUMNS = (Column("Contact"), Column("Place"), Column("What it is"), Column("Goes to"), Column("Wire"), Column("Done", align="centre"))
+_COLUMNS = (
+    Column("Contact"),
+    Column("Place"),
+    Column("What it is"),
+    Column("Goes to"),
+    Column("Wire"),
+    Column("Done", align="centre"),
+)
 
 
 def board_table(sheet: SheetInput, board: BoardPins, *, all_contacts: bool = True) -> Table:
@@ -20,15 +27,34 @@ def board_table(sheet: SheetInput, board: BoardPins, *, all_contacts: bool = Tru
         words += f", {pin.pad.rail}" if pin.pad.rail else ""
         if not pin.joins:
             if all_contacts:
-                rows.append(Row((Cell((Span(pin.contact.pad, code=True),)), Cell((Span(pin.place),)), Cell((Span(words),)),
-                                 Cell((Span("free"),), tone="quiet"), Cell(), Cell()), anchor=anchor))
+                rows.append(
+                    Row(
+                        (
+                            Cell((Span(pin.contact.pad, code=True),)),
+                            Cell((Span(pin.place),)),
+                            Cell((Span(words),)),
+                            Cell((Span("free"),), tone="quiet"),
+                            Cell(),
+                            Cell(),
+                        ),
+                        anchor=anchor,
+                    )
+                )
             continue
         for i, (join, other) in enumerate(zip(pin.joins, pin.others, strict=True)):
-            rows.append(Row((
-                Cell((Span(pin.contact.pad, code=True),)), Cell((Span(pin.place),)), Cell((Span(words),)),
-                Cell((contact_span(other),)), wire_cell(join, sheet.build),
-                Cell((Tick(f"pin-{pin.contact}-{i}", f"{pin.contact} done"),)),
-            ), anchor=anchor if i == 0 else ""))
+            rows.append(
+                Row(
+                    (
+                        Cell((Span(pin.contact.pad, code=True),)),
+                        Cell((Span(pin.place),)),
+                        Cell((Span(words),)),
+                        Cell((contact_span(other),)),
+                        wire_cell(join, sheet.build),
+                        Cell((Tick(f"pin-{pin.contact}-{i}", f"{pin.contact} done"),)),
+                    ),
+                    anchor=anchor if i == 0 else "",
+                )
+            )
     return Table(f"Contacts of {board.board}", _COLUMNS, tuple(rows), stack=True)
 
 
@@ -38,25 +64,48 @@ def _motors(sheet: SheetInput, found: Pinout) -> Table | None:
         if isinstance(sheet.build.parts[board.part].part, Motor):
             for pin in board.rows:
                 for join, other in zip(pin.joins, pin.others, strict=True):
-                    rows.append(Row((Cell((contact_span(pin.contact),)), Cell((contact_span(other),)), wire_cell(join, sheet.build),
-                                     Cell((Tick(f"pin-{pin.contact}", f"{pin.contact} done"),)))))
+                    rows.append(
+                        Row(
+                            (
+                                Cell((contact_span(pin.contact),)),
+                                Cell((contact_span(other),)),
+                                wire_cell(join, sheet.build),
+                                Cell((Tick(f"pin-{pin.contact}", f"{pin.contact} done"),)),
+                            )
+                        )
+                    )
     if not rows:
         return None
-    return Table("Motors", (Column("Lead"), Column("Goes to"), Column("Wire"), Column("Done", align="centre")), tuple(rows),
-                 note="Which of the three leads goes to which contact of a channel only sets the direction of rotation.")
+    return Table(
+        "Motors",
+        (Column("Lead"), Column("Goes to"), Column("Wire"), Column("Done", align="centre")),
+        tuple(rows),
+        note="Which of the three leads goes to which contact of a channel only sets the direction of rotation.",
+    )
 
 
 def serial_table(found: Pinout) -> Table | None:
     """What is wired to each serial port, and what it is set to serve."""
     rows = tuple(
-        Row((Cell((Span(f"{s.board}, port {s.port}"),)), Cell((Span(s.sends or "none"),)), Cell((Span(s.listens or "none"),)),
-             Cell((Span(", ".join(s.serves) or "nothing wired"),), tone="" if s.serves else "quiet"),
-             Cell((Span(s.set_to + (f" ({s.speaks})" if s.speaks else "")),)))) for s in found.serial
+        Row(
+            (
+                Cell((Span(f"{s.board}, port {s.port}"),)),
+                Cell((Span(s.sends or "none"),)),
+                Cell((Span(s.listens or "none"),)),
+                Cell((Span(", ".join(s.serves) or "nothing wired"),), tone="" if s.serves else "quiet"),
+                Cell((Span(s.set_to + (f" ({s.speaks})" if s.speaks else "")),)),
+            )
+        )
+        for s in found.serial
     )
     if not rows:
         return None
-    return Table("Serial ports", (Column("Port"), Column("Sends"), Column("Listens"), Column("Wired to"), Column("Set to serve")),
-                 rows, stack=True)
+    return Table(
+        "Serial ports",
+        (Column("Port"), Column("Sends"), Column("Listens"), Column("Wired to"), Column("Set to serve")),
+        rows,
+        stack=True,
+    )
 
 
 def cut_table(found: Pinout) -> Table | None:
@@ -66,14 +115,29 @@ def cut_table(found: Pinout) -> Table | None:
         head = Cell((Span(f"{cut.gauge} "), Swatch(cut.colour, cut.letters)))
         rows.append(Row((head,), kind="group"))
         rows += [
-            Row((Cell((Span(what),)), Cell((Span(f"{rounded(1000 * length, 0)} mm"),)), Cell((Tick(f"cut-{what}", f"cut {what}"),))))
+            Row(
+                (
+                    Cell((Span(what),)),
+                    Cell((Span(f"{rounded(1000 * length, 0)} mm"),)),
+                    Cell((Tick(f"cut-{what}", f"cut {what}"),)),
+                )
+            )
             for length, what in cut.pieces
         ]
-        rows.append(Row((Cell((Span("together"),)), Cell((Span(f"{rounded(1000 * cut.total, 0)} mm"),)), Cell()), kind="subtotal"))
+        rows.append(
+            Row(
+                (Cell((Span("together"),)), Cell((Span(f"{rounded(1000 * cut.total, 0)} mm"),)), Cell()),
+                kind="subtotal",
+            )
+        )
     if not rows:
         return None
-    return Table("Wires to cut", (Column("From and to"), Column("Length", align="right"), Column("Cut", align="centre")), tuple(rows),
-                 note="Cut at the bench, not from this list alone: dry-fit first. A lead can be shortened, never lengthened.")
+    return Table(
+        "Wires to cut",
+        (Column("From and to"), Column("Length", align="right"), Column("Cut", align="centre")),
+        tuple(rows),
+        note="Cut at the bench, not from this list alone: dry-fit first. A lead can be shortened, never lengthened.",
+    )
 
 
 def wiring(sheet: SheetInput) -> Section:
@@ -82,16 +146,35 @@ def wiring(sheet: SheetInput) -> Section:
     blocks: list[Block | Section] = []
     if not found.boards:
         return Section("wiring", "Wiring", ())
-    blocks.append(Paragraph((Span("Contacts stand in their physical order: seen from above with the arrow forward; sockets "
-                                  "are seen into the mating face with the latch up."),), quiet=True))
+    blocks.append(
+        Paragraph(
+            (
+                Span(
+                    "Contacts stand in their physical order: seen from above with the arrow forward; sockets "
+                    "are seen into the mating face with the latch up."
+                ),
+            ),
+            quiet=True,
+        )
+    )
     blocks += drawings_of(sheet.build, sheet.results.netlist)
     for board in found.boards:
         part = sheet.build.parts[board.part].part
         if not isinstance(part, Motor) and len(board.rows) > 2:
-            blocks.append(Section(f"board-{board.board}".replace(".", "-"), f"{part.name} ({board.board})",
-                                  (board_table(sheet, board),), 3))
+            blocks.append(
+                Section(
+                    f"board-{board.board}".replace(".", "-"),
+                    f"{part.name} ({board.board})",
+                    (board_table(sheet, board),),
+                    3,
+                )
+            )
     motors, serial, cuts = _motors(sheet, found), serial_table(found), cut_table(found)
-    for anchor, heading, table in (("motors", "Motors", motors), ("serial", "Serial ports", serial), ("cuts", "Wires to cut", cuts)):
+    for anchor, heading, table in (
+        ("motors", "Motors", motors),
+        ("serial", "Serial ports", serial),
+        ("cuts", "Wires to cut", cuts),
+    ):
         if table is not None:
             blocks.append(Section(anchor, heading, (table,), 3))
     return Section("wiring", "Wiring", tuple(blocks))

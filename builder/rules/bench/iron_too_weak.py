@@ -1,0 +1,34 @@
+"""An iron that cannot hold a joint's heat.
+
+Checks: the heat that the hardest joint leads away while it is held, against half the power of the builder's iron.
+Why: too little heat leaves a cold joint of higher resistance, as a rule on the battery's minus.
+Example: an iron of 15 W at a battery pad on a ground plane.
+Mend: a stronger iron, a broader tip, or warming the board from below.
+Source: fin equation (Incropera and DeWitt, ch. 3); the half is common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.heating import iron_power
+from builder.diagnostics.finding import Severity
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.REMARK
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    joints = case.results.joints
+    if not joints:
+        return
+    watts = iron_power(case.build)
+    hardest = max(joints, key=lambda j: j.heat.power)
+    if watts is None:
+        yield NotJudged("power of the builder's iron", case.build.where("parts"))
+    elif hardest.heat.power > 0.5 * watts:
+        yield Found(
+            f"{hardest.contact} leads {hardest.heat.power:.0f} W away; the iron has {watts:g} W.",
+            "Take a stronger iron or a broader tip, or warm the board from below.",
+            case.build.parts[hardest.contact.part].where,
+        )
+    else:
+        yield Judged()
