@@ -1,0 +1,185 @@
+"""Radio of a build: the channel's frequency, what is allowed there, what is radiated, polarisation, loss and margin."""
+
+from dataclasses import dataclass
+
+from builder.compute.figure import Figure, Known, Unknown, apply, constant, formula, leaf
+from builder.compute.formulas.radio import (
+    free_space_loss,
+    link_margin,
+    polarisation_loss,
+    power_level,
+    radiated_power,
+    received_level,
+)
+from builder.diagnostics.where import Where
+from builder.model.build import Build, Fitted
+from builder.model.kinds import Antenna, VideoTransmitter
+from builder.model.site import Allowed
+
+AXIS_RATIO = {"linear": 0.0, "right-hand": 1.0, "left-hand": -1.0}
+_GAIN_SPREAD, _SENSITIVITY_SPREAD, _POWER_SHARE = 1.0, 2.0, 0.1  # dB, dB, share (common practice, no source)
+
+
+@dataclass(frozen=True, eq=False)
+class Link:
+    """One link. `allowed` is the range that holds its frequency, or None; `ranges` all ranges for what it serves."""
+
+    serves: str
+    frequency: Known
+    power: Known
+    gain: Known
+    radiated: Known
+    sent: str
+    received: str
+    polarisation: Known
+    distance: Known
+    path_loss: Known
+    margin: Known
+    allowed: Allowed | None
+    ranges: tuple[Allowed, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class RadioLinks:
+    """The links that the build's setup speaks of."""
+
+    video: Link | None
+    control: Link | None
+
+
+def _ranges(build: Build, serves: str) -> tuple[Allowed, ...]:
+    return tuple(a for a in build.site.allowed if a.serves in (serves, "both"))
+
+
+def _within(ranges: tuple[Allowed, ...], frequency: Known) -> Allowed | None:
+    if not isinstance(frequency, Figure):
+        return None
+    return next((a for a in ranges if a.from_.value <= frequency.value <= a.to.value), None)
+
+
+def _video_antenna(build: Build, sender: Fitted | None) -> Fitted | None:
+    """The antenna on the video transmitter: by its range or its name in the build, where there are several."""
+    found = build.of_kind(Antenna)
+    named = [f for f in found if "video" in f.key]
+    if named:
+        return named[0]
+    return found[0] if len(found) == 1 and sender is not None else None
+
+
+def _frequency(build: Build) -> Known:
+    use = build.source.setup.channel
+    key, label = f"{build.name}/radio/video-frequency", "Frequency of the video channel"
+    if use is None or use.number is None:
+        return Unknown(key, label, ("the number of the video channel",))
+    channels = build.site.bands.get(use.band, {})
+    found = channels.get(str(use.number))
+    if found is None:
+        return Unknown(key, label, (f"channel {use.number} of band {use.band} in the table of site.yaml",))
+    where = Where("site.yaml", ("bands", use.band, str(use.number)))
+    return leaf(f"site/bands/{use.band}/{use.number}", label, found.value, "Hz", basis="setting", where=where)
+
+
+def _given(
+    key: str, label: str, value: float | None, unit: str, own: float, where: Where | None, missing: str
+) -> Known:
+    if value is None:
+        return Unknown(key, label, (missing,))
+    return leaf(key, label, value, unit, own=own, basis="setting", where=where)
+
+
+def _polarisation(build: Build, sent: str, received: str) -> Known:
+    key, label = f"{build.name}/radio/video-polarisation", "Loss by polarisation"
+    if sent not in AXIS_RATIO or received not in AXIS_RATIO:
+        return Unknown(key, label, ("the polarisation of both ends",))
+    ends = (
+        constant(f"{key}/sent", f"Axis ratio sent, {sent}", AXIS_RATIO[sent], "1"),
+        constant(f"{key}/received", f"Axis ratio received, {received}", AXIS_RATIO[received], "1"),
+        constant(f"{key}/turn", "Angle between the long axes", 0.0, "rad"),
+    )
+    return apply(key, label, formula(polarisation_loss), *ends)
+
+
+def _video(build: Build) -> Link | None:
+    use = build.source.setup.channel
+    sender = next(iter(build.of_kind(VideoTransmitter)), None)
+    if use is None or sender is None or not isinstance(sender.part, VideoTransmitter):
+        return None
+    key, site = f"{build.name}/radio/video", build.site.radio
+    antenna = _video_antenna(build, sender)
+    part = antenna.part if antenna is not None and isinstance(antenna.part, Antenna) else None
+    watts = use.power or sender.part.set
+    gain = part.gain.value if part is not None and part.gain is not None else None
+    frequency = _frequency(build)
+    power = _given(
+        f"{key}-power", "Power of the video transmitter", watts.value if watts else None, "W",
+        _POWER_SHARE * watts.value if watts else 0.0, build.where("setup", "channel", "power"),
+        "the power step of the video transmitter",
+    )  # fmt: skip
+    gained = _given(
+        f"shelf/{antenna.shelf}/gain" if antenna else f"{key}-gain", "Gain of its antenna", gain, "dB",
+        _GAIN_SPREAD, antenna.shelf_where.at("gain") if antenna else None, "the gain of the video antenna",
+    )  # fmt: skip
+    feeder = constant(f"{key}-feeder", "Loss of its cable", 0.0, "dB", "taken as none: the worse case for the limit")
+    radiated = apply(f"{key}-eirp", "Radiated power (e.i.r.p.)", formula(radiated_power), power, feeder, gained)
+    sent, received = (part.polarisation if part is not None else None) or "", site.video_polarisation or ""
+    turned = _polarisation(build, sent, received)
+    distance = _given(
+        f"{key}-range", "Range of the picture", use.range.value if use.range else None, "m", 0.0,
+        build.where("setup", "channel", "range"), "the range that the picture has to reach",
+    )  # fmt: skip
+    loss = apply(f"{key}-path", "Loss of the path in free space", formula(free_space_loss), frequency, distance)
+    ranges = _ranges(build, "video")
+    margin = _margin(build, key, radiated, loss, turned)
+    allowed = _within(ranges, frequency)
+    return Link(
+        "video", frequency, power, gained, radiated, sent, received, turned, distance, loss, margin, allowed, ranges
+    )
+
+
+def _margin(build: Build, key: str, radiated: Known, loss: Known, turned: Known) -> Known:
+    site = build.site.radio
+    gain, least = site.video_receive_gain, site.video_sensitivity
+    ground = _given(
+        "site/video-receive-gain", "Gain of the antenna on the ground", gain.value if gain else None, "dB",
+        _GAIN_SPREAD, Where("site.yaml", ("radio", "video_receive_gain")), "the gain of the antenna on the ground",
+    )  # fmt: skip
+    floor = _given(
+        "site/video-sensitivity", "Lowest level for a picture", least.value if least else None, "dBm",
+        _SENSITIVITY_SPREAD, Where("site.yaml", ("radio", "video_sensitivity")), "the lowest level for a picture",
+    )  # fmt: skip
+    level = apply(f"{key}-level", "Radiated level", formula(power_level), radiated)
+    got = apply(f"{key}-received", "Level on the ground", formula(received_level), level, loss, turned, ground)
+    return apply(f"{key}-margin", "Margin of the picture", formula(link_margin), got, floor)
+
+
+def _control(build: Build) -> Link | None:
+    use = build.source.setup.control
+    if use is None:
+        return None
+    key = f"{build.name}/radio/control"
+    frequency = _given(
+        f"{key}-frequency", "Frequency of the control link", use.frequency.value if use.frequency else None, "Hz", 0.0,
+        build.where("setup", "control", "frequency"), "the frequency of the control link",
+    )  # fmt: skip
+    power = _given(
+        f"{key}-power", "Power of the control link", use.power.value if use.power else None, "W",
+        _POWER_SHARE * use.power.value if use.power else 0.0, build.where("setup", "control", "power"),
+        "the power of the control link",
+    )  # fmt: skip
+    distance = _given(
+        f"{key}-range", "Range of the control link", use.range.value if use.range else None, "m", 0.0,
+        build.where("setup", "control", "range"), "the range of the control link",
+    )  # fmt: skip
+    loss = apply(f"{key}-path", "Loss of the path in free space", formula(free_space_loss), frequency, distance)
+    missing = Unknown(f"{key}-margin", "Margin of the control link", ("gain and sensitivity of the control link",))
+    gain = Unknown(f"{key}-gain", "Gain of the control antenna", ("the gain of the transmitter's antenna",))
+    ranges = _ranges(build, "control")
+    return Link(
+        "control", frequency, power, gain, power, "", "", missing, distance, loss, missing,
+        _within(ranges, frequency), ranges,
+    )  # fmt: skip
+
+
+def radio(build: Build) -> RadioLinks:
+    """The build's links. The control link's power is taken as radiated power, for want of its antenna's gain."""
+    return RadioLinks(_video(build), _control(build))
