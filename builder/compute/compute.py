@@ -11,6 +11,7 @@ from builder.compute.pinout import pinout
 from builder.compute.power_gates import power_gates
 from builder.compute.rails import power
 from builder.compute.results import Results
+from builder.compute.settings import settings
 from builder.compute.work_order import work_order
 from builder.model.build import Build
 
@@ -22,6 +23,7 @@ def compute(build: Build) -> Results:
     rails = power(build, nets)
     gates = power_gates(build, nets, rails)
     soldered = joints(build, nets)
+    pins = pinout(build, nets)
     return Results(
         netlist=nets,
         mass=mass,
@@ -30,8 +32,9 @@ def compute(build: Build) -> Results:
         balance=balance(build, mass),
         power=rails,
         flight=flight(build, mass, rails),
-        pinout=pinout(build, nets),
+        pinout=pins,
         gates=gates,
         joints=soldered,
         order=work_order(build, soldered, tuple(g.letter for g in gates[:3])),
+        settings=settings(build, pins),
     )

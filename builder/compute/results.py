@@ -12,6 +12,7 @@ from builder.compute.nets import Netlist
 from builder.compute.pinout import Pinout
 from builder.compute.power_gates import Gate
 from builder.compute.rails import Power
+from builder.compute.settings import Settings
 from builder.compute.work_order import Cycle, Plan
 
 
@@ -30,3 +31,4 @@ class Results:
     gates: tuple[Gate, ...]
     joints: tuple[Joint, ...]
     order: Plan | Cycle
+    settings: Settings

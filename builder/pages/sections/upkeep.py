@@ -1,7 +1,7 @@
 """Keeping it flying: checklists from the parts, spares, and the history of what broke and what was done."""
 
 from builder.model.build import Build
-from builder.model.kinds import Antenna, Frame, Motor, Pack, Propeller
+from builder.model.kinds import Antenna, Frame, Motor, Propeller
 from builder.pages.blocks import Block, Bullets, Column, Inline, Row, Section, Span, Table, Tick
 from builder.pages.numbers import cell, money
 from builder.pages.sheet_input import SheetInput
@@ -44,7 +44,7 @@ def _tenth(build: Build) -> list[str]:
     if build.packs:
         out.append("Strap: stitching and grip sound. Joints of the pack's lead: no crack, no grey, no loose strand.")
     out += [f"Pack {p.key}: resistance of each cell written down; one far above its fellows retires the pack."
-            for p in build.packs.values() if isinstance(p.part, Pack)]  # fmt: skip
+            for p in build.packs.values()]  # fmt: skip
     return out
 
 
