@@ -21,7 +21,9 @@ def _port(port: Port) -> Row:
 
 def _board(sheet: SheetInput) -> list[Block]:
     setup, found = sheet.build.source.setup, sheet.results.settings
-    yaw = f"turned {rounded(found.board_yaw, 0)}° clockwise, seen from above" if found.board_yaw is not None else "unsaid"
+    yaw = "turn not said"
+    if found.board_yaw is not None:
+        yaw = f"turned {rounded(found.board_yaw, 0)}° clockwise, seen from above"
     facts = [
         ("Software", cell(setup.software or "not said")),
         ("Made for the board", cell(setup.board_target or "not said")),
@@ -104,7 +106,7 @@ def _tests(sheet: SheetInput) -> Section:
         "Settings saved to a file before the first change, and again when all is done.",
         "Tilt the nose down, then the right side down: the drawn aircraft does the same. Turn it: the heading follows.",
         "Volts shown against a meter at the pack's plug; current shown against a meter at a steady load.",
-        "Each motor turned alone, propellers off: the right number, the right corner, the right way (a strip of paper).",
+        "Each motor turned alone, propellers off: right number, right corner, right way (a strip of paper).",
         f"Fail-safe: propellers off, motors idling, transmitter switched off: the motors stop {limit}.",
         "Arming with the throttle up: refused. Arm switch already on at start-up: refused. Held tilted: refused.",
         *(f"Arming needs: {a}." for a in setup.arming),
