@@ -142,8 +142,9 @@ def _end(plan: Gathered) -> None:
     plan.need("close", "unplug", "it is weighed whole")
     plan.need("rotation", "propellers", "rotation is checked without them")
     plan.need("unplug", "propellers", "propellers go on with the pack away, last of all")
+    on_propellers = {c.after for c in plan.constraints if c.before == "propellers"}
     for step in list(plan.steps.values()):
-        if step.own is not None:
+        if step.own is not None and step.id not in on_propellers:
             plan.need(step.id, "propellers", "propellers go on last of all")
 
 

@@ -1,0 +1,50 @@
+"""The standing cautions of the bench, by what a build holds. Usual cautions; local rules and licensed practice come first."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from builder.diagnostics.finding import Signal
+from builder.model.build import Build
+from builder.model.kinds import Consumable, Motor, Pack, Propeller, VideoTransmitter
+
+
+@dataclass(frozen=True)
+class Caution:
+    """What a person at the bench must heed, with its signal word."""
+
+    key: str
+    signal: Signal
+    title: str
+    text: str
+    applies: Callable[[Build], bool]
+
+
+def _leaded(build: Build) -> bool:
+    return any(getattr(f.part, "leaded", None) is not False for f in build.of_kind(Consumable) if getattr(f.part, "alloy", None))
+
+
+CAUTIONS = (
+    Caution("pack", Signal.DANGER, "A lithium pack burns without air and cannot be put out.",
+            "Never charge it unwatched, on anything that burns, or when it is swollen, punctured or wet. Keep it away from the "
+            "iron and from loose screws. A short across its leads burns skin and starts a fire.",
+            lambda b: any(isinstance(p.part, Pack) for p in b.packs.values())),
+    Caution("propellers", Signal.WARNING, "Propellers off for all work on the bench.",
+            "A motor that starts unasked cuts to the bone. They go on last, with the pack unplugged.",
+            lambda b: bool(b.of_kind(Motor)) and bool(b.of_kind(Propeller))),
+    Caution("iron", Signal.CAUTION, "The iron and everything it touched stay hot.",
+            "Use its stand, wear eye protection when cutting leads, and let joints cool before you feel them.", lambda b: bool(b.wires)),
+    Caution("fumes", Signal.CAUTION, "Do not breathe the smoke of the flux.",
+            "Work with a fan that draws it away from you, in a room that can be aired.", lambda b: bool(b.wires)),
+    Caution("lead", Signal.CAUTION, "Leaded solder is poisonous when swallowed.",
+            "Do not eat or drink at the bench, and wash your hands. Waste goes where your local rules say.", _leaded),
+    Caution("antenna", Signal.NOTICE, "Never power a video transmitter without its antenna.",
+            "Its output burns within seconds; it also needs moving air when it stays on at the bench.",
+            lambda b: bool(b.of_kind(VideoTransmitter))),
+    Caution("law", Signal.NOTICE, "Where and how it may be flown is local law.",
+            "Weights, radio power and places are named here with their source to help, not as advice.", lambda b: True),
+)
+
+
+def cautions_for(build: Build) -> tuple[Caution, ...]:
+    """The cautions that apply, worst first."""
+    return tuple(c for c in CAUTIONS if c.applies(build))

@@ -1,0 +1,68 @@
+"""What load and model cannot read on from: each mistake's code with its documentation, in the form that rules have."""
+
+from dataclasses import dataclass
+
+from builder.rules.rule import RuleText
+
+_SOURCE = "the source format"
+
+
+@dataclass(frozen=True)
+class Mistake:
+    """A mistake's code and what is to be said of it. A mistake cannot be accepted."""
+
+    code: str
+    text: RuleText
+
+
+def _m(code: str, title: str, checks: str, why: str, example: str, mend: str) -> Mistake:
+    return Mistake(f"data/{code}", RuleText(title, checks, why, example, mend, _SOURCE))
+
+
+MISTAKES: tuple[Mistake, ...] = (
+    _m("absurd", "A value that cannot be right", "Each quantity against wide bounds of its dimension; a part that is there 0 times.",
+       "A slip of the point or the unit spoils every sum.", "mass: 40 kg for a motor", "Check the unit and the decimal point."),
+    _m("accepts-nothing", "An accepted fault that is gone", "Each code under accept still finds a fault in this build.",
+       "A stale line would hide the fault when it comes back.", "accept: {pack/discharge-limit: …} after a new pack", "Take the line out."),
+    _m("bad-name", "A name that cannot be used", "Names of builds and parts: letters, digits, hyphens.",
+       "A build's name becomes an address; a part's name stands in wires.", "a folder 'My Build'", "Rename it: my-build."),
+    _m("broken-part", "A build that uses an unreadable part", "Whether every shelf entry that a build names could be read.",
+       "The build cannot be read without it.", "use: frame-a, whose mass has no unit", "Mend the entry on the shelf."),
+    _m("circle-of-bases", "Builds based on each other", "The chain of based_on.", "Nobody could tell what such a build holds.",
+       "a based on b, b based on a", "Take based_on out of one of them."),
+    _m("missing-key", "A key that has to be there", "Keys without which an object cannot be read.", "A part without a kind or name means nothing.",
+       "a part without kind", "Add the line."),
+    _m("no-such-build", "A base that does not exist", "based_on names a build of this workspace.", "The variant has nothing to differ from.",
+       "based_on: diper", "Write the folder's name."),
+    _m("no-such-contact", "A wire end that does not exist", "Each end of a wire, and each contact of a socket, is a pad of its part.",
+       "Nets, pinout and order rest on it.", "controller.RX9", "Write part.contact, or part.number.contact where there are several."),
+    _m("no-such-kind", "A kind that does not exist", "The kind of each shelf entry.", "The kind decides which fields there are.",
+       "kind: flight-controler", "Write one of the kinds of the field reference."),
+    _m("no-such-pack", "A pack that the build does not have", "Packs that flights and weighings name.", "The log would teach about another pack.",
+       "pack: smal", "Write a key of packs."),
+    _m("no-such-part", "A part that the build does not have", "Part names in wires and plugs.", "The wire leads nowhere.", "camra.5V", "Write a key of parts."),
+    _m("no-such-socket", "A socket that does not exist", "Ends of plugs.", "What the plug joins cannot be derived.", "esc.J9", "Write a socket of the part."),
+    _m("no-unit", "A number without its unit", "Every quantity carries its unit.", "14 could be grams or ounces.", "mass: 14.3", "Write 14.3 g."),
+    _m("no-workspace", "No builds here", "The folder holds builds/.", "There is nothing to read.", "run in the wrong folder", "Name the folder with --workspace."),
+    _m("not-a-choice", "A word that does not fit", "Fields that take one of a few words.", "Each word means something of its own.", "status: ready", "Write one of the words named."),
+    _m("not-a-date", "Not a date", "Days in ISO 8601.", "4.10. could be April or October.", "revised: 4.10.2026", "Write 2026-10-04."),
+    _m("not-a-gauge", "Not a wire gauge", "Gauges: AWG or mm².", "A bare 28 says too little.", "gauge: 28", "Write 28 AWG or 0.5 mm2."),
+    _m("not-a-number", "Not a plain number", "Counts and ratios.", "A word cannot be counted with.", "count: four", "Write digits."),
+    _m("not-a-pattern", "Not a hole pattern", "Spacing by spacing, then the thread.", "Fit is judged by it.", "20 by 20", "Write 20 x 20 mm M2."),
+    _m("not-a-price", "Not a price", "Amount and ISO 4217 code, no finer than the smallest coin.", "12.50 could be any money.", "price: 12.50", "Write 12.50 EUR."),
+    _m("not-a-quantity", "Not a quantity", "A number and a unit; ranges run upwards.", "It cannot be computed with.", "mass: about thirty", "Write a number and a unit."),
+    _m("not-a-size", "Not a size or position", "Lengths joined by x, positions by commas.", "Fit and balance rest on it.", "size: 30 x 30", "Write 30 x 30 x 8 mm."),
+    _m("not-cells", "Not a cell count", "Cells in series with an S.", "4 could be anything.", "cells: 4", "Write 4S or 3-6S."),
+    _m("not-on-shelf", "A part that is not on the shelf", "Each use names an entry of builds/shelf.", "Without it there is no mass, price or pad.", "use: frame-b", "Write the entry's name, or add the entry."),
+    _m("not-text", "A control character in a text", "Texts hold printable characters.", "It could steer a terminal or hide words.", "a bell character", "Take it out."),
+    _m("nothing-to-remove", "A variant that removes nothing", "What a variant removes is in its base.", "The base changed, or the name is wrong.", "wires: {remove: [...]}", "Write it as the base has it."),
+    _m("syntax", "Not YAML", "The file can be read as YAML.", "Nothing behind the place can be trusted.", "a colon in unquoted text", "Mend indentation, colons and quotes."),
+    _m("too-large", "More than is read", "Size, nesting, number of values, length of texts.", "Files come from strangers, and a machine has an end.", "a file of 2 MB", "Split it, or take out what was pasted by accident."),
+    _m("twice", "The same key twice", "Keys of a group and names on the shelf.", "One of the two would be lost in silence.", "title twice", "Keep one."),
+    _m("unknown-key", "A key that is not known", "Every key of every group.", "A misspelt key would be lost in silence.", "sumary: …", "Write the key that was meant."),
+    _m("unreadable", "A file that cannot be read", "Files exist, may be read and are UTF-8.", "There is nothing to go by.", "a Latin-1 file", "Save it as UTF-8; check its permissions."),
+    _m("wrong-kind", "A part of the wrong kind", "Packs are of kind pack.", "A frame holds no charge.", "packs: {a: {use: frame-a}}", "Name a part of the right kind."),
+    _m("wrong-shape", "A group, list or text in the wrong place", "What each key takes.", "It cannot be told what was meant.", "parts: frame-a", "Write a group, a list or text as the message says."),
+    _m("wrong-unit", "A unit of another dimension", "The unit fits the quantity.", "Grams are no volts.", "mass: 30 V", "Write a unit that fits."),
+    _m("yaml-feature", "An anchor, alias, tag or merge key", "Build files are plain YAML.", "They hide what a value is and can blow a file up.", "&a, *a, !!str, <<", "Write the values out."),
+)

@@ -1,0 +1,29 @@
+"""`benchleaf explain` and the rules page, made from the documentation of rules and mistakes."""
+
+from builder.diagnostics.finding import Severity
+from builder.rules.find_rules import all_rules
+from builder.rules.mistakes import MISTAKES
+from builder.rules.rule import RuleText
+
+
+def codes() -> tuple[tuple[str, str], ...]:
+    """Every code with its title: rules by family, then mistakes."""
+    return (*((r.code, r.text.title) for r in all_rules()), *((m.code, m.text.title) for m in MISTAKES))
+
+
+def _text(code: str, severity: str, text: RuleText) -> str:
+    rows = (("Checks", text.checks), ("Why", text.why), ("Example", text.example), ("Mend", text.mend), ("Source", text.source))
+    return "\n".join([f"{code}: {text.title}", f"  {severity}", *(f"  {name + ':':<9}{words}" for name, words in rows)])
+
+
+def explanation(code: str) -> str | None:
+    """What a code is about, or None for one that does not exist."""
+    for rule in all_rules():
+        if rule.code == code:
+            signal = f", signal word {rule.signal}" if rule.signal else ""
+            can = "keeps a sheet from being published unless it is accepted" if rule.severity == Severity.FAULT else "is worth knowing"
+            return _text(code, f"a {rule.severity}{signal}: {can}", rule.text)
+    for mistake in MISTAKES:
+        if mistake.code == code:
+            return _text(code, "a mistake: it cannot be accepted", mistake.text)
+    return None
