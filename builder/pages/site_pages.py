@@ -28,6 +28,17 @@ def site_pages(site: Site, base: str = "") -> SitePages:
     """The shared values of a site; `base` is the sub-folder of its address."""
     address = (site.address or "").rstrip("/") + (f"/{base.strip('/')}" if base.strip("/") else "")
     navigation = (("Builds", "index.html"), ("Side by side", "compare/index.html"), ("Rules", "rules/index.html"))
-    return SitePages(site.title, site.author or "", address, site.language, site.invented, site.disclosure or "",
-                     site.about or "", site.paper, site.currency, site.derivations_on_paper,
-                     f"Benchleaf {__version__}", navigation)
+    return SitePages(
+        site.title,
+        site.author or "",
+        address,
+        site.language,
+        site.invented,
+        site.disclosure or "",
+        site.about or "",
+        site.paper,
+        site.currency,
+        site.derivations_on_paper,
+        f"Benchleaf {__version__}",
+        navigation,
+    )

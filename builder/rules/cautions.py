@@ -20,28 +20,64 @@ class Caution:
 
 
 def _leaded(build: Build) -> bool:
-    return any(getattr(f.part, "leaded", None) is not False for f in build.of_kind(Consumable) if getattr(f.part, "alloy", None))
+    return any(
+        getattr(f.part, "leaded", None) is not False
+        for f in build.of_kind(Consumable)
+        if getattr(f.part, "alloy", None)
+    )
 
 
 CAUTIONS = (
-    Caution("pack", Signal.DANGER, "A lithium pack burns without air and cannot be put out.",
-            "Never charge it unwatched, on anything that burns, or when it is swollen, punctured or wet. Keep it away from the "
-            "iron and from loose screws. A short across its leads burns skin and starts a fire.",
-            lambda b: any(isinstance(p.part, Pack) for p in b.packs.values())),
-    Caution("propellers", Signal.WARNING, "Propellers off for all work on the bench.",
-            "A motor that starts unasked cuts to the bone. They go on last, with the pack unplugged.",
-            lambda b: bool(b.of_kind(Motor)) and bool(b.of_kind(Propeller))),
-    Caution("iron", Signal.CAUTION, "The iron and everything it touched stay hot.",
-            "Use its stand, wear eye protection when cutting leads, and let joints cool before you feel them.", lambda b: bool(b.wires)),
-    Caution("fumes", Signal.CAUTION, "Do not breathe the smoke of the flux.",
-            "Work with a fan that draws it away from you, in a room that can be aired.", lambda b: bool(b.wires)),
-    Caution("lead", Signal.CAUTION, "Leaded solder is poisonous when swallowed.",
-            "Do not eat or drink at the bench, and wash your hands. Waste goes where your local rules say.", _leaded),
-    Caution("antenna", Signal.NOTICE, "Never power a video transmitter without its antenna.",
-            "Its output burns within seconds; it also needs moving air when it stays on at the bench.",
-            lambda b: bool(b.of_kind(VideoTransmitter))),
-    Caution("law", Signal.NOTICE, "Where and how it may be flown is local law.",
-            "Weights, radio power and places are named here with their source to help, not as advice.", lambda b: True),
+    Caution(
+        "pack",
+        Signal.DANGER,
+        "A lithium pack burns without air and cannot be put out.",
+        "Never charge it unwatched, on anything that burns, or when it is swollen, punctured or wet. Keep it away from the "
+        "iron and from loose screws. A short across its leads burns skin and starts a fire.",
+        lambda b: any(isinstance(p.part, Pack) for p in b.packs.values()),
+    ),
+    Caution(
+        "propellers",
+        Signal.WARNING,
+        "Propellers off for all work on the bench.",
+        "A motor that starts unasked cuts to the bone. They go on last, with the pack unplugged.",
+        lambda b: bool(b.of_kind(Motor)) and bool(b.of_kind(Propeller)),
+    ),
+    Caution(
+        "iron",
+        Signal.CAUTION,
+        "The iron and everything it touched stay hot.",
+        "Use its stand, wear eye protection when cutting leads, and let joints cool before you feel them.",
+        lambda b: bool(b.wires),
+    ),
+    Caution(
+        "fumes",
+        Signal.CAUTION,
+        "Do not breathe the smoke of the flux.",
+        "Work with a fan that draws it away from you, in a room that can be aired.",
+        lambda b: bool(b.wires),
+    ),
+    Caution(
+        "lead",
+        Signal.CAUTION,
+        "Leaded solder is poisonous when swallowed.",
+        "Do not eat or drink at the bench, and wash your hands. Waste goes where your local rules say.",
+        _leaded,
+    ),
+    Caution(
+        "antenna",
+        Signal.NOTICE,
+        "Never power a video transmitter without its antenna.",
+        "Its output burns within seconds; it also needs moving air when it stays on at the bench.",
+        lambda b: bool(b.of_kind(VideoTransmitter)),
+    ),
+    Caution(
+        "law",
+        Signal.NOTICE,
+        "Where and how it may be flown is local law.",
+        "Weights, radio power and places are named here with their source to help, not as advice.",
+        lambda b: True,
+    ),
 )
 
 

@@ -12,7 +12,13 @@ def codes() -> tuple[tuple[str, str], ...]:
 
 
 def _text(code: str, severity: str, text: RuleText) -> str:
-    rows = (("Checks", text.checks), ("Why", text.why), ("Example", text.example), ("Mend", text.mend), ("Source", text.source))
+    rows = (
+        ("Checks", text.checks),
+        ("Why", text.why),
+        ("Example", text.example),
+        ("Mend", text.mend),
+        ("Source", text.source),
+    )
     return "\n".join([f"{code}: {text.title}", f"  {severity}", *(f"  {name + ':':<9}{words}" for name, words in rows)])
 
 
@@ -21,7 +27,11 @@ def explanation(code: str) -> str | None:
     for rule in all_rules():
         if rule.code == code:
             signal = f", signal word {rule.signal}" if rule.signal else ""
-            can = "keeps a sheet from being published unless it is accepted" if rule.severity == Severity.FAULT else "is worth knowing"
+            can = (
+                "keeps a sheet from being published unless it is accepted"
+                if rule.severity == Severity.FAULT
+                else "is worth knowing"
+            )
             return _text(code, f"a {rule.severity}{signal}: {can}", rule.text)
     for mistake in MISTAKES:
         if mistake.code == code:

@@ -1,0 +1,59 @@
+"""The first line of a comparison, in words, from the figures."""
+
+from builder.compute.difference import Difference, Pair
+from builder.compute.figure import Figure
+from builder.model.build import Build
+from builder.pages.numbers import money, rounded
+
+
+def _lighter(difference: Difference) -> str:
+    pair = difference.dry
+    if not isinstance(pair.change, Figure):
+        return "their weights cannot be compared"
+    grams = 1000 * pair.change.value
+    if abs(grams) < 0.05:
+        return "they weigh the same"
+    who, how = (difference.second, "lighter") if grams < 0 else (difference.second, "heavier")
+    text = f"{who} is {rounded(abs(grams), 1)} g {how} dry"
+    if not pair.real:
+        return text + ", less than the figures can tell apart"
+    biggest = max(
+        (p for p in difference.parts if isinstance(p.grams, Figure) and p.how != "same"),
+        key=lambda p: abs(p.grams.value) if isinstance(p.grams, Figure) else 0.0,
+        default=None,
+    )
+    if biggest is not None and isinstance(biggest.grams, Figure) and abs(biggest.grams.value) > 0.0005:
+        text += f", of which {biggest.key} {rounded(abs(1000 * biggest.grams.value), 1)} g"
+    return text
+
+
+def _time(pair: Pair, second: str) -> str:
+    if not isinstance(pair.change, Figure) or not isinstance(pair.first, Figure):
+        return ""
+    minutes = pair.change.value / 60
+    if not pair.real:
+        return f"time in the air is alike within what the figures can tell ({pair.label.rsplit(' ', 1)[-1]})"
+    return f"{second} flies {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'} on {pair.label.rsplit(' ', 1)[-1]}"
+
+
+def verdict_line(difference: Difference, a: Build, b: Build) -> str:
+    """One sentence or two; first of all when one of the two is only planned or rests on fewer flights."""
+    said = []
+    for build in (a, b):
+        if build.source.status == "planned":
+            said.append(f"{build.name} is only planned: its figures are expectations")
+    flown = [sum(1 for f in x.source.flights if not f.leave_out) for x in (a, b)]
+    if not said and min(flown) < max(flown) and min(flown) < 3:
+        fewer = a if flown[0] < flown[1] else b
+        said.append(f"{fewer.name} rests on {min(flown)} logged flight{'s' if min(flown) != 1 else ''}")
+    said.append(_lighter(difference))
+    first, second = difference.price
+    if first.currency == second.currency and first.minor != second.minor:
+        gap = abs(second.minor - first.minor)
+        said.append(
+            f"its parts cost {money(type(first)(gap, first.currency))} {'more' if second.minor > first.minor else 'less'}"
+        )
+    times = [t for p in difference.flight if p.key.startswith("endurance/") and (t := _time(p, difference.second))]
+    said += times[:1]
+    text = "; ".join(said)
+    return text[:1].upper() + text[1:] + "."
