@@ -25,7 +25,7 @@ def check(case: Case) -> Iterator[Outcome]:
         if isinstance(link.margin, Unknown):
             yield NotJudged(f"{', '.join(link.margin.missing)} unknown", where)
         elif link.margin.value < wanted.value:
-            message = f"The picture has {link.margin.value:.1f} dB to spare at its range; {wanted.value:g} dB are wanted."
+            message = f"The picture has {link.margin.value:.1f} dB to spare; {wanted.value:g} dB are wanted."
             yield Found(message, "Fly nearer, or use more gain on the ground.", where)
         else:
             yield Judged()
