@@ -4,7 +4,8 @@ from builder.compute.figure import Figure, Known
 from builder.compute.flight import BAND, PackFlight
 from builder.compute.hover import ducts
 from builder.compute.style import LoggedFlight
-from builder.pages.blocks import Block, Cell, Column, Facts, Number, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Block, Cell, Column, Facts, Illustration, Number, Paragraph, Row, Section, Span, Table
+from builder.pages.curves import bench_curve
 from builder.pages.numbers import cell, in_unit, number, percent, rounded
 from builder.pages.sheet_input import SheetInput
 
@@ -104,6 +105,10 @@ def flight(sheet: SheetInput) -> Section:
     if ducts(sheet.build):
         text = "Its rotors turn in ducts; the theory here leaves out what a duct gives: read it as the worse case."
         blocks.append(Paragraph((Span(text),)))
+    for what in ("thrust", "current"):
+        drawn = bench_curve(sheet.build.name, found, what)
+        if drawn is not None:
+            blocks.append(Illustration(drawn, f"{what.capitalize()} over throttle, by the bench table"))
     blocks += _log(sheet)
     text = "These are estimates for planning. Land by the volts of the pack and the timer, not by this table."
     blocks.append(Paragraph((Span(text),), quiet=True))

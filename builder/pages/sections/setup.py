@@ -3,7 +3,23 @@
 from builder.compute.radio import Link
 from builder.compute.settings import Port
 from builder.diagnostics.finding import Signal
-from builder.pages.blocks import Block, Bullets, Cell, Column, Facts, Inline, Notice, Row, Section, Span, Table, Tick
+from builder.pages.blocks import (
+    Block,
+    Bullets,
+    Cell,
+    Column,
+    Facts,
+    Illustration,
+    Inline,
+    Notice,
+    Row,
+    Section,
+    Side,
+    Span,
+    Table,
+    Tick,
+)
+from builder.pages.curves import rotation_view
 from builder.pages.numbers import cell, number, rounded
 from builder.pages.sheet_input import SheetInput
 
@@ -45,7 +61,9 @@ def _motors(sheet: SheetInput) -> list[Block]:
         return []
     words = {"in": "Front blades move inward at the nose.", "out": "Front blades move outward at the nose."}
     heads = (Column("Motor"), Column("Corner"), Column("Turns, seen from above"))
-    return [Table("Motors", heads, rows, stack=True, note=words.get(found.props, ""))]
+    table = Table("Motors", heads, rows, stack=True, note=words.get(found.props, ""))
+    view = rotation_view(sheet.build.name, found.motors, found.props)
+    return [Side(Illustration(view, "Motors from above"), table) if view is not None else table]
 
 
 def _plans(sheet: SheetInput) -> list[Block]:
