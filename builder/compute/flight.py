@@ -130,7 +130,7 @@ def _pack_flight(build: Build, level: _Level, d: Drive, style: Style, power: Pow
         "Mean power in the builder's style",
         formula(styled_power),
         level.power,
-        style.factor,
+        style.following,
         shape="lognormal",
     )
     drawn = apply(

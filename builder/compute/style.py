@@ -6,7 +6,7 @@ from math import log
 
 from builder.compute.energy import Energy
 from builder.compute.figure import Figure, Known, apply, formula, leaf
-from builder.compute.formulas.few_samples import next_margin, pooled_spread
+from builder.compute.formulas.few_samples import mean_margin, next_margin, pooled_spread
 from builder.compute.formulas.flying import logged_style
 from builder.compute.formulas.packs import style_over_flights
 from builder.compute.formulas.statistics import log_spread, robust_distance
@@ -33,9 +33,10 @@ class LoggedFlight:
 
 @dataclass(frozen=True, eq=False)
 class Style:
-    """The style factor, from how many flights, and each of them."""
+    """The mean style factor, that of the next flight (for predictions), from how many flights, and each of them."""
 
     factor: Known
+    following: Known
     flights: tuple[LoggedFlight, ...]
     used: int
     note: str
@@ -88,38 +89,45 @@ def _marked(flights: tuple[LoggedFlight, ...]) -> tuple[LoggedFlight, ...]:
     return tuple(out)
 
 
+def margins_of(factors: tuple[float, ...]) -> tuple[float, float]:
+    """Spread in logarithms [1] of the mean factor and of the next flight's: 80 % half widths over the normal's."""
+    n = float(len(factors))
+    sample = log_spread(*factors) if len(factors) > 1 else 0.0
+    pooled, freedom = pooled_spread(PRIOR_LOG_SPREAD, PRIOR_FREEDOM, sample, n), PRIOR_FREEDOM + n - 1
+    return mean_margin(pooled, n, freedom, _BAND) / _Z80, next_margin(pooled, n, freedom, _BAND) / _Z80
+
+
 def style_of(build: Build, levels: Mapping[str, tuple[Known, Energy]]) -> Style:
-    """The builder's style from the log, else as stated, else the usual one. `levels`: hover power and energy by pack."""
+    """The builder's style from the log, else as stated, else the usual one. `levels`: hover power, energy by pack."""
     logged = (_logged(build, i, levels) for i in range(len(build.source.flights)))
     flights = _marked(tuple(f for f in logged if f is not None))
     factors = [f.factor for f in flights if isinstance(f.factor, Figure) and not f.left_out]
     key, label = f"{build.name}/style", "Style factor"
     if factors:
-        n = float(len(factors))
-        sample = log_spread(*(f.value for f in factors)) if len(factors) > 1 else 0.0
-        pooled = pooled_spread(PRIOR_LOG_SPREAD, PRIOR_FREEDOM, sample, n)
-        margin = next_margin(pooled, n, PRIOR_FREEDOM + n - 1, _BAND) / _Z80
-        scatter = leaf(
-            f"{key}/scatter",
-            "Scatter from flight to flight",
-            1.0,
-            "1",
-            own=margin,
-            basis="estimate",
-            note=f"from {len(factors)} flights",
+        mean, following = margins_of(tuple(f.value for f in factors))
+        note = f"from {len(factors)} flights"
+        made, ahead = (
+            apply(
+                f"{key}{end}",
+                words,
+                formula(style_over_flights),
+                leaf(f"{key}/scatter{end}", scatter, 1.0, "1", own=own, basis="estimate", note=note),
+                *factors,
+                shape="lognormal",
+            )
+            for end, words, scatter, own in (
+                ("", label, "Scatter of the mean over the flights", mean),
+                ("/next", "Style factor of the next flight", "Scatter of the next flight", following),
+            )
         )
-        made = apply(key, label, formula(style_over_flights), scatter, *factors, shape="lognormal")
-        return Style(made, flights, len(factors), f"style from {len(factors)} logged flight{'s' if n > 1 else ''}")
+        said = f"style from {len(factors)} logged flight{'s' if len(factors) > 1 else ''}"
+        return Style(made, ahead, flights, len(factors), said)
     stated = build.source.setup.style.factor if build.source.setup.style is not None else None
     if stated is not None:
         own = stated.spread if stated.spread is not None else 0.2
-        return Style(
-            leaf(key, label, stated.value, "1", own=own, basis="setting", where=build.where("setup", "style")),
-            flights,
-            0,
-            "style as the builder states it; no flight logged",
-        )
+        told = leaf(key, label, stated.value, "1", own=own, basis="setting", where=build.where("setup", "style"))
+        return Style(told, told, flights, 0, "style as the builder states it; no flight logged")
     usual = leaf(
         key, label, USUAL_STYLE[0], "1", own=USUAL_STYLE[1], basis="estimate", note="common practice, no source"
     )
-    return Style(usual, flights, 0, "usual style; no flight logged")
+    return Style(usual, usual, flights, 0, "usual style; no flight logged")
