@@ -1,0 +1,83 @@
+"""Rules of setup and radio: what is found, on the smallest build that shows it."""
+
+import pytest
+
+from builder.compute.compute import compute
+from builder.rules.find_rules import all_rules
+from builder.rules.rule import Case, Found, Judged
+from tests.compute.small_workspace import one_build
+
+SHELF = """
+fc: {kind: flight-controller, name: Board, pads: {TX1: {role: sends, serial: 1}, RX1: {role: listens, serial: 1}}}
+rx: {kind: receiver, name: Receiver, pads: {TX: {role: sends}, RX: {role: listens}}}
+vtx: {kind: video-transmitter, name: Video, set: 25 mW}
+aerial: {kind: antenna, name: Aerial, gain: 2 dBi, polarisation: left-hand}
+"""
+SITE = """title: T
+allowed: [{from: 5725 MHz, to: 5875 MHz, eirp: 25 mW, serves: video}]
+bands: {weir: {1: 5736 MHz, 2: 5645 MHz}}
+radio: {video_receive_gain: 5 dBi, video_polarisation: right-hand, video_sensitivity: -90 dBm, fade_margin: 10 dB}
+"""
+VIDEO = "parts: {vtx: vtx, video-antenna: aerial}\nsetup: {channel: {band: weir, number: %s, power: %s, range: 150 m}}"
+TURNS = (
+    "setup: {rotation: {corners: {1: front left, 2: front right, 3: rear right, 4: rear left}, "
+    "turns: {1: %s, 2: %s, 3: %s, 4: %s}, props: %s}}"
+)
+CW, CCW = "clockwise", "counter-clockwise"
+
+
+def _outcomes(code: str, build: str) -> tuple[list[str], int]:
+    """Messages that the rule finds, and how many things it looked at and passed."""
+    made = one_build(SHELF, f"title: T\n{build}", SITE)
+    rule = next(r for r in all_rules() if r.code == code)
+    out = list(rule.check(Case(made, compute(made))))
+    return [o.message for o in out if isinstance(o, Found)], sum(isinstance(o, Judged) for o in out)
+
+
+@pytest.mark.parametrize(
+    ("code", "build", "says"),
+    [
+        ("radio/channel-not-allowed", VIDEO % (2, "10 mW"), "at 5645 MHz; allowed: 5725 to 5875 MHz"),
+        ("radio/radiated-power-over-limit", VIDEO % (1, "25 mW"), "radiates 39.6 mW e.i.r.p.; 25 mW is allowed"),
+        ("radio/polarisation-mismatch", VIDEO % (1, "10 mW"), "sent left-hand and received right-hand"),
+        ("setup/fail-safe-holds-throttle", "setup: {fail_safe: {does: holds the last throttle}}", "holds the last"),
+        ("setup/neighbours-turn-alike", TURNS % (CW, CW, CCW, CCW, "in"), "neighbours and both turn clockwise"),
+        ("setup/props-disagree", TURNS % (CCW, CW, CCW, CW, "in"), "they go out"),
+        (
+            "setup/orientation-disagrees",
+            "parts: {fc: {use: fc, yaw: 90 deg}}\nsetup: {orientation: {yaw: 0 deg}}",
+            "turned 90 deg; the software is told 0 deg",
+        ),
+        (
+            "setup/port-disagrees",
+            "parts: {fc: fc, rx: rx}\nsetup: {serial: [{port: 1, serves: rx}]}",
+            "set to serve rx, but is wired to nothing",
+        ),
+    ],
+)
+def test_found(code: str, build: str, says: str) -> None:
+    found, _ = _outcomes(code, build)
+    assert len([m for m in found if says in m]) >= 1, found
+
+
+@pytest.mark.parametrize(
+    ("code", "build"),
+    [
+        ("radio/channel-not-allowed", VIDEO % (1, "10 mW")),
+        ("radio/radiated-power-over-limit", VIDEO % (1, "15 mW")),
+        ("setup/fail-safe-holds-throttle", "setup: {fail_safe: {does: motors stop, within: 1 s}}"),
+        ("setup/neighbours-turn-alike", TURNS % (CW, CCW, CW, CCW, "in")),
+        ("setup/props-disagree", TURNS % (CW, CCW, CW, CCW, "in")),
+        ("setup/orientation-disagrees", "parts: {fc: {use: fc, yaw: 90 deg}}\nsetup: {orientation: {yaw: -270 deg}}"),
+    ],
+)
+def test_passed(code: str, build: str) -> None:
+    found, passed = _outcomes(code, build)
+    assert not found
+    assert passed
+
+
+def test_silence_about_a_lost_link_is_not_judged() -> None:
+    found, passed = _outcomes("setup/fail-safe-holds-throttle", "setup: {software: any}")
+    assert not found
+    assert passed == 0
