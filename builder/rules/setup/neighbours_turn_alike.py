@@ -1,7 +1,7 @@
 """Neighbouring motors turn the same way.
 
 Checks: on four corners, that each motor turns against both of its neighbours, and that every corner has one motor.
-Why: if neighbours turn alike the torques do not cancel about yaw and roll together: it spins or flips at take-off.
+Why: the software steers by neighbours that turn apart; if they turn alike it spins or flips at take-off.
 Example: front left and front right both clockwise.
 Mend: let diagonal motors turn alike and neighbours apart; swap two phases of the wrong one, or its setting.
 Source: yaw torque balance of a rotorcraft with four rotors, any textbook of them (from memory)
