@@ -28,7 +28,7 @@ def template_texts(workspace: Path | None) -> dict[str, str]:
     return texts
 
 
-def _environment(texts: Mapping[str, str]) -> Environment:
+def environment(texts: Mapping[str, str]) -> Environment:
     return Environment(
         loader=DictLoader(dict(texts)),
         autoescape=select_autoescape(default=True),
@@ -43,7 +43,7 @@ class Renderer:
     """Renders pages with one set of templates."""
 
     def __init__(self, texts: Mapping[str, str]) -> None:
-        self._environment = _environment(texts)
+        self._environment = environment(texts)
 
     def page(self, page: Page, site: SitePages) -> bytes:
         """One page as UTF-8 bytes."""

@@ -1,0 +1,66 @@
+"""The bench sheet as PDF by WeasyPrint: tagged, from our own fonts, and fetching nothing else."""
+
+import io
+from collections.abc import Mapping
+from functools import cache
+
+import segno
+from markupsafe import Markup
+from weasyprint import CSS, HTML
+from weasyprint.text.fonts import FontConfiguration
+
+from builder.pages.bench_sheet import BenchSheet
+from builder.pages.site_pages import SitePages
+from builder.render.assets import asset_files, font_files
+from builder.render.block_html import Where, blocks_html
+from builder.render.html import environment
+
+_SCHEME = "leaf:"
+_TYPES = {"ttf": "font/ttf", "svg": "image/svg+xml"}
+
+
+def _refuse(url: str, *args: object, **kwargs: object) -> dict[str, object]:
+    """WeasyPrint's fetcher: our fonts by name, nothing else."""
+    if url.startswith(_SCHEME):
+        name = url.removeprefix(_SCHEME)
+        fonts = _fonts()
+        if name in fonts:
+            return {"string": fonts[name], "mime_type": _TYPES[name.rsplit(".", 1)[-1]]}
+    raise ValueError(f"A bench sheet fetches nothing but its own fonts; asked for {url[:80]!r}.")
+
+
+@cache
+def _fonts() -> dict[str, bytes]:
+    return {name: content for name, content in font_files().items() if name.endswith(".ttf")}
+
+
+@cache
+def _style() -> tuple[CSS, FontConfiguration]:
+    """The style sheet, parsed once a process: fonts stay loaded."""
+    text = asset_files()["assets/bench.css"].decode().replace('url("', f'url("{_SCHEME}')
+    fonts = FontConfiguration()
+    return CSS(string=text, font_config=fonts, url_fetcher=_refuse), fonts
+
+
+def qr_svg(address: str) -> Markup:
+    """A QR code (ISO/IEC 18004) of an address as SVG, 1 unit a module."""
+    out = io.BytesIO()
+    segno.make(address, error="m", micro=False).save(out, kind="svg", xmldecl=False, svgns=True, border=2, omitsize=True)
+    return Markup(out.getvalue().decode())
+
+
+def bench_sheet_html(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str]) -> str:
+    """The page that is laid out for paper."""
+    where = Where("", sheet.build, paper=True)
+    return environment(texts).get_template("bench_sheet.html").render(
+        sheet=sheet, page=sheet.page, site=site, body=blocks_html(sheet.page.sections, where),
+        code=qr_svg(sheet.address) if sheet.address else Markup(""),
+    )
+
+
+def bench_sheet_pdf(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str]) -> bytes:
+    """The PDF's bytes, the same for the same sheet."""
+    css, fonts = _style()
+    html = HTML(string=bench_sheet_html(sheet, site, texts), url_fetcher=_refuse, base_url=_SCHEME)
+    made: bytes = html.write_pdf(stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1")
+    return made
