@@ -69,9 +69,9 @@ def _resistance(build: Build, pack: FittedPack, series: Figure, parallel: Figure
             best[1].value,
             "Ω",
             own=own,
-            basis=best[0],
+            basis=best[0],  # type: ignore[arg-type]  # the model names its bases as text
             where=pack.shelf_where.at("resistance"),
-        )  # type: ignore[arg-type]
+        )
     activation = constant(
         "pack/activation", "Growth of the resistance in the cold", _ACTIVATION, "K", "common practice, no source"
     )

@@ -13,8 +13,8 @@ from builder.compute.formulas.rotor import (
     ideal_hover_power,
     shaft_power,
     small_propeller_merit,
+    thrust_for_mass,
 )
-from builder.compute.formulas.rotor import thrust_for_mass
 from builder.compute.formulas.rotor_scaling import disc_loading
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Frame, Motor, Propeller

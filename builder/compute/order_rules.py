@@ -1,7 +1,9 @@
 """What the order of work insists on, each constraint with its reason (common practice, no source)."""
 
+from itertools import pairwise
+
 from builder.compute.joints import Joint
-from builder.compute.steps import WorkStep, Gathered
+from builder.compute.steps import Gathered, WorkStep
 from builder.model.build import Build
 from builder.model.kinds import (
     Antenna,
@@ -126,7 +128,7 @@ def _serves(build: Build, antenna: str, radio: str) -> bool:
 
 def _end(plan: Gathered) -> None:
     gates = [s for s in plan.steps if s.startswith("gate ")]
-    for a, b in zip(gates, gates[1:], strict=False):
+    for a, b in pairwise(gates):
         plan.need(a, b, "each gate adds one thing to what has passed")
     for gate in gates:
         plan.need(gate, "coat", "coating comes off badly: it goes on what works")

@@ -62,10 +62,10 @@ def _start(load: Load) -> float:
 
 def _chirp(build: Build) -> float:
     """Seconds for which a meter rings while the capacitors charge: about R·C, for all of them in parallel."""
-    farads = sum(
-        (f.part.capacitance.value if f.part.capacitance else 0.0) * f.count  # type: ignore[attr-defined]
-        for f in build.of_kind(Capacitor)
-    )
+    farads = 0.0
+    for fitted in build.of_kind(Capacitor):
+        if isinstance(fitted.part, Capacitor) and fitted.part.capacitance is not None:
+            farads += fitted.part.capacitance.value * fitted.count
     return METER_OHMS * farads
 
 

@@ -52,9 +52,11 @@ class Gathered:
     constraints: list[Constraint] = field(default_factory=list)
 
     def add(self, step: WorkStep) -> None:
+        """Keeps a step under its name."""
         self.steps[step.id] = step
 
     def need(self, before: str, after: str, reason: str) -> None:
+        """One step before another, where both exist."""
         if before in self.steps and after in self.steps and before != after:
             self.constraints.append(Constraint(before, after, reason))
 
@@ -188,7 +190,7 @@ def _joints(build: Build, joints: tuple[Joint, ...], plan: Gathered) -> None:
                 f"tin {board} {tip}",
                 "tin",
                 f"Tin the pads of {board} that take the {tip} tip.",
-                min(TIN if min(phases) == SOLDER else min(phases), min(phases)),
+                TIN if min(phases) == SOLDER else min(phases),
                 board,
                 tip=tip,
             )

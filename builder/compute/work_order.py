@@ -8,6 +8,7 @@ the order is improved by moving single steps as long as that helps. Ties are alw
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from builder.compute.joints import Joint
 from builder.compute.order_rules import constrain
@@ -58,7 +59,7 @@ def step_cost(a: WorkStep, b: WorkStep) -> int:
 
 def order_cost(order: Sequence[WorkStep]) -> int:
     """The objective of an order."""
-    return sum(step_cost(a, b) for a, b in zip(order, order[1:], strict=False))
+    return sum(step_cost(a, b) for a, b in pairwise(order))
 
 
 def _after(steps: Mapping[str, WorkStep], constraints: Sequence[Constraint]) -> dict[str, set[str]]:

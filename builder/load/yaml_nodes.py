@@ -6,6 +6,7 @@ text and the field decides. Anchors, aliases, tags and merge keys are mistakes, 
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import Any
 
 import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
@@ -82,7 +83,9 @@ class _Walk:
             return self.scalar(node, path)
         if isinstance(node, SequenceNode):
             return [self.walk(child, (*path, i), None) for i, child in enumerate(node.value)]
-        return self.mapping(node, path)
+        if isinstance(node, MappingNode):
+            return self.mapping(node, path)
+        raise TypeError(f"PyYAML gave a node of an unknown kind: {type(node).__name__}")
 
     def scalar(self, node: ScalarNode, path: Path) -> Tree:
         text: str = node.value
@@ -128,7 +131,8 @@ def _spot_of(node: Node) -> Spot:
 
 def _features(text: str, walk: _Walk) -> Iterator[Finding]:
     """Anchors, aliases and tags, found in the event stream before anything is composed."""
-    for count, event in enumerate(yaml.parse(text, Loader=_COMPOSER)):
+    events: Iterator[Any] = yaml.parse(text, Loader=_COMPOSER)  # PyYAML types no anchor and no tag
+    for count, event in enumerate(events):
         if count > 3 * walk.limits.values:
             walk.places[()] = (1, 1, 1, 1, 1)
             raise Stopped([mistake("data/too-large", "This file holds too many values.", _SPLIT_HINT, walk.where(()))])

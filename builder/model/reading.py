@@ -12,16 +12,19 @@ from builder.diagnostics.where import Origins, Path, Where
 M = TypeVar("M", bound=BaseModel)
 
 
+def _holds(tree: Any, step: str | int) -> bool:
+    if isinstance(tree, Mapping):
+        return step in tree
+    return isinstance(tree, list) and isinstance(step, int) and step < len(tree)
+
+
 def _present(tree: Any, loc: Path) -> tuple[Path, Any]:
     """The longest part of a pydantic `loc` that leads somewhere in the tree, and what stands there."""
     path: list[str | int] = []
     for step in loc:
-        if (isinstance(tree, Mapping) and step in tree) or (
-            isinstance(tree, list | tuple) and isinstance(step, int) and step < len(tree)
-        ):
-            tree = tree[step]
-        else:
+        if not _holds(tree, step):
             continue  # union members and absent fields stand in no file
+        tree = tree[step]
         path.append(step)
     return tuple(path), tree
 

@@ -3,16 +3,16 @@
 from dataclasses import dataclass
 
 from builder.model.kinds import Motor
-from builder.pages.blocks import Block, Cell, Column, Page, Paragraph, Row, Section, Span, Table, WriteIn
+from builder.pages.blocks import Block, Cell, Column, Illustration, Page, Paragraph, Row, Section, Span, Table, WriteIn
 from builder.pages.derivation_appendix import derivation_appendix
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
-from builder.pages.blocks import Illustration
+from builder.pages.drawings.wiring_drawing import drawings_of
 from builder.pages.sections.before_you_start import before_you_start
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sections.order_of_work import order_of_work
 from builder.pages.sections.parts import parts
 from builder.pages.sections.setup import setup
-from builder.pages.sections.wiring import board_table, cut_table, drawings_of
+from builder.pages.sections.wiring import board_table, cut_table
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site_pages import SitePages
 

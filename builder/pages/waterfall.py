@@ -27,7 +27,10 @@ def waterfall(difference: Difference) -> Drawing | None:
         reach.append(at)
     low, high = min(reach), max(reach)
     scale = _WIDTH / max(high - low, 0.1)
-    x = lambda value: _LEFT + (value - low) * scale  # noqa: E731 - a scale, named where it is used
+
+    def x(value: float) -> float:
+        return _LEFT + (value - low) * scale
+
     items: list[Item] = [Line(((x(0.0), 2.0), (x(0.0), 4 + _ROW * len(shown))), "hair", width=0.3)]
     at = 0.0
     for i, (name, grams) in enumerate(shown):

@@ -29,6 +29,7 @@ def template_texts(workspace: Path | None) -> dict[str, str]:
 
 
 def environment(texts: Mapping[str, str]) -> Environment:
+    """The template engine over these texts; what a template does not define is an error."""
     return Environment(
         loader=DictLoader(dict(texts)),
         autoescape=select_autoescape(default=True),

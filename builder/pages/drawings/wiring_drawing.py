@@ -1,5 +1,7 @@
 """The wiring drawing: boards with contacts in physical order, each wire in a lane of its own, named at both ends."""
 
+from itertools import pairwise
+
 from builder.compute.contacts import Join
 from builder.compute.nets import Netlist
 from builder.compute.pinout import letters
@@ -66,11 +68,12 @@ def _routes(nets: Netlist, found: Layout, counts: dict[str, int]) -> list[tuple[
 
 def crossings(routes: list[tuple[Join, list[tuple[float, float]]]]) -> int:
     """How often two wires cross: a level piece of one and an upright piece of another."""
-    level, upright = [], []
+    level: list[tuple[int, float, float, float, float]] = []
+    upright: list[tuple[int, float, float, float, float]] = []
     for i, (_, points) in enumerate(routes):
-        for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+        for (x0, y0), (x1, y1) in pairwise(points):
             (level if y0 == y1 else upright).append((i, min(x0, x1), max(x0, x1), min(y0, y1), max(y0, y1)))
-    return sum(1 for i, x0, x1, y, _ in level for j, x, _, y0, y1 in upright if i != j and x0 < x < x1 and y0 < y < y1)
+    return sum(i != j and x0 < x < x1 and y0 < y < y1 for i, x0, x1, y, _ in level for j, x, _, y0, y1 in upright)
 
 
 def _board(box: Box) -> list[Item]:

@@ -1,7 +1,6 @@
 """The change log, newest first, and for a variant what differs from its base."""
 
-from builder.pages.blocks import Block, Column, Markdown, Paragraph, Row, Section, Span, Table
-from builder.pages.blocks import Cell
+from builder.pages.blocks import Block, Cell, Column, Markdown, Paragraph, Row, Section, Span, Table
 from builder.pages.sheet_input import SheetInput
 
 

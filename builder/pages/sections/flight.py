@@ -4,7 +4,7 @@ from builder.compute.figure import Figure, Known
 from builder.compute.flight import BAND, PackFlight
 from builder.compute.hover import ducts
 from builder.compute.style import LoggedFlight
-from builder.pages.blocks import Block, Cell, Column, Facts, Illustration, Number, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Block, Cell, Column, Facts, Illustration, Paragraph, Row, Section, Span, Table
 from builder.pages.curves import bench_curve
 from builder.pages.numbers import cell, in_unit, number, percent, rounded
 from builder.pages.sheet_input import SheetInput
@@ -57,7 +57,7 @@ def _log_row(flight: LoggedFlight, sheet: SheetInput) -> Row:
         (
             cell(entry.date.isoformat()),
             cell(flight.pack),
-            Cell((Number(rounded(flight.minutes, 1), "min"),)),
+            Cell((Span(f"{rounded(flight.minutes, 1)} min"),)),
             cell(air),
             Cell((number(flight.factor),), tone="bad" if flight.outlier else ""),
             cell(flight.left_out or "yes"),

@@ -59,7 +59,7 @@ def power(sheet: SheetInput) -> Section:
         blocks.append(Table("Rails", heads, tuple(_rail(r) for r in found.rails), stack=True))
     loads = (*found.on_pack, *(s for r in found.rails for s in r.supplied))
     if loads:
-        heads = (
+        load_heads = (
             Column("Load"),
             Column("Fed from"),
             Column("Accepts"),
@@ -70,7 +70,7 @@ def power(sheet: SheetInput) -> Section:
         blocks.append(
             Table(
                 "Loads",
-                heads,
+                load_heads,
                 tuple(_load(s) for s in loads),
                 stack=True,
                 note="What it gets runs over the rail's tolerance, or from landing volts to a full pack.",
