@@ -9,6 +9,7 @@ from builder.pages import blocks as b
 from builder.render import markdown
 from builder.render.inline_html import Where, attribute, pieces, tick
 from builder.render.svg import svg
+from builder.render.svg_paper import PAPER_STYLE
 from builder.render.table_html import table
 
 __all__ = ["Where", "block", "blocks_html"]
@@ -99,7 +100,7 @@ def _steps(x: b.Steps, w: Where) -> str:
 def _illustration(i: b.Illustration, w: Where) -> str:
     name = "illustration" + (" wide" if i.wide else "")
     return (
-        f'<figure class="{name}"{attribute("id", i.anchor)}><div class="canvas">{svg(i.drawing)}</div>'
+        f'<figure class="{name}"{attribute("id", i.anchor)}><div class="canvas">{svg(i.drawing, style=PAPER_STYLE if w.paper else "")}</div>'
         f"<figcaption>{escape(i.caption)}</figcaption></figure>"
     )
 

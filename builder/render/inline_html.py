@@ -51,7 +51,7 @@ def _span(s: b.Span, w: Where) -> str:
         body = f"<code>{body}</code>"
     if s.strong:
         body = f"<strong>{body}</strong>"
-    if s.link:
+    if s.link and not w.paper:
         return f'<a href="{escape(w.href(s.link))}"{attribute("rel", s.rel)}>{body}</a>'
     return body
 

@@ -8,6 +8,7 @@ import segno
 from markupsafe import Markup
 from weasyprint import CSS, HTML
 from weasyprint.text.fonts import FontConfiguration
+from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from builder.pages.bench_sheet import BenchSheet
 from builder.pages.site_pages import SitePages
@@ -16,17 +17,18 @@ from builder.render.block_html import Where, blocks_html
 from builder.render.html import environment
 
 _SCHEME = "leaf:"
-_TYPES = {"ttf": "font/ttf", "svg": "image/svg+xml"}
 
 
-def _refuse(url: str, *args: object, **kwargs: object) -> dict[str, object]:
-    """WeasyPrint's fetcher: our fonts by name, nothing else."""
-    if url.startswith(_SCHEME):
-        name = url.removeprefix(_SCHEME)
+class _OnlyOurs(URLFetcher):  # type: ignore[misc]  # weasyprint has no types
+    """Gives our fonts by name and refuses all else: no file of this machine, no other host."""
+
+    def fetch(self, url: str, headers: object = None) -> URLFetcherResponse:
+        """The font of that name; ValueError for anything else."""
         fonts = _fonts()
-        if name in fonts:
-            return {"string": fonts[name], "mime_type": _TYPES[name.rsplit(".", 1)[-1]]}
-    raise ValueError(f"A bench sheet fetches nothing but its own fonts; asked for {url[:80]!r}.")
+        name = url.removeprefix(_SCHEME)
+        if not url.startswith(_SCHEME) or name not in fonts:
+            raise ValueError(f"A bench sheet fetches nothing but its own fonts; asked for {url[:80]!r}.")
+        return URLFetcherResponse(url, fonts[name], {"Content-Type": "font/ttf"})
 
 
 @cache
@@ -39,7 +41,7 @@ def _style() -> tuple[CSS, FontConfiguration]:
     """The style sheet, parsed once a process: fonts stay loaded."""
     text = asset_files()["assets/bench.css"].decode().replace('url("', f'url("{_SCHEME}')
     fonts = FontConfiguration()
-    return CSS(string=text, font_config=fonts, url_fetcher=_refuse), fonts
+    return CSS(string=text, font_config=fonts, url_fetcher=_OnlyOurs()), fonts
 
 
 def qr_svg(address: str) -> Markup:
@@ -61,6 +63,6 @@ def bench_sheet_html(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str
 def bench_sheet_pdf(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str]) -> bytes:
     """The PDF's bytes, the same for the same sheet."""
     css, fonts = _style()
-    html = HTML(string=bench_sheet_html(sheet, site, texts), url_fetcher=_refuse, base_url=_SCHEME)
+    html = HTML(string=bench_sheet_html(sheet, site, texts), url_fetcher=_OnlyOurs())
     made: bytes = html.write_pdf(stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1")
     return made

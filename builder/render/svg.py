@@ -80,8 +80,8 @@ def _item(item: Item, cased: bool) -> str:
     return _words(item)
 
 
-def svg(drawing: Drawing, *, scale: str = "") -> Markup:
-    """The drawing as an SVG element; `scale` of `mm` gives it its true size for paper."""
+def svg(drawing: Drawing, *, scale: str = "", style: str = "") -> Markup:
+    """The drawing as an SVG element; `scale` of `mm` gives it its true size, `style` goes into it (for paper)."""
     size = f' width="{_n(drawing.width)}mm" height="{_n(drawing.height)}mm"' if scale == "mm" else ""
     name = "".join(c if c.isalnum() else "-" for c in drawing.name)
     cased = not any(i.tone == "wire-edge" for i in drawing.items)  # else the drawing lays its own edges
@@ -90,4 +90,5 @@ def svg(drawing: Drawing, *, scale: str = "") -> Markup:
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}"{size} '
         f'class="drawing" role="{role}" aria-label="{escape(drawing.alt)}" id="d-{name}">'
     )
-    return Markup(head + "".join(_item(i, cased) for i in drawing.items) + "</svg>")
+    within = f"<style>{style}</style>" if style else ""
+    return Markup(head + within + "".join(_item(i, cased) for i in drawing.items) + "</svg>")
