@@ -1,0 +1,110 @@
+"""The whole path on the demo workspace: addresses, links, anchors, the PDF, and what happens to a broken build."""
+
+import io
+from html.parser import HTMLParser
+from pathlib import Path
+from shutil import copytree
+from urllib.parse import unquote, urldefrag
+
+import pikepdf
+import pytest
+
+from builder.options import PublishOptions
+from builder.pages.bench_sheet import bench_sheet
+from builder.pages.site_pages import site_pages
+from builder.pipeline.check import Checked
+from builder.pipeline.publish import Published, publish
+from builder.render.html import template_texts
+from builder.render.pdf import bench_sheet_pdf
+from tests.workspace_edits import ROOT
+
+
+class _Page(HTMLParser):
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.links: list[str] = []
+        self.ids: list[str] = []
+        self.feed(text)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        for name, value in attrs:
+            if name in ("href", "src") and value is not None:
+                self.links.append(value)
+            if name == "id" and value is not None:
+                self.ids.append(value)
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Published]:
+    workspace = tmp_path_factory.mktemp("workspace")
+    copytree(ROOT / "builds", workspace / "builds")
+    return workspace, publish(PublishOptions(workspace, pdf=False, workers=1))
+
+
+def test_every_build_is_published_at_its_addresses(site: tuple[Path, Published]) -> None:
+    workspace, done = site
+    assert sorted(done.published) == ["curlew", "dipper", "dipper-light", "pipit", "redshank"]
+    assert done.kept == done.left_out == done.errors == ()
+    for address in (
+        "index.html",
+        "compare/index.html",
+        "feed.xml",
+        "sitemap.xml",
+        "dipper/index.html",
+        "dipper/numbers/index.html",
+        "dipper/sheet.json",
+        "dipper/sheet.js",
+        "dipper/parts.csv",
+        "dipper/description.txt",
+        "compare/dipper/dipper-light/index.html",
+        "parts/motor-1404/index.html",
+    ):
+        assert (workspace / "site" / address).is_file(), address
+
+
+def test_every_relative_link_and_anchor_resolves(site: tuple[Path, Published]) -> None:
+    folder = site[0] / "site"
+    pages = {p: _Page(p.read_text("utf-8")) for p in sorted(folder.rglob("*.html"))}
+    broken = []
+    for path, page in pages.items():
+        assert len(set(page.ids)) == len(page.ids), path
+        for link in page.links:
+            address, anchor = urldefrag(link)
+            if ":" in address.split("/")[0] or address.endswith("bench-sheet.pdf"):
+                continue
+            target = (path.parent / unquote(address)).resolve() if address else path
+            if not target.is_file() or (anchor and target in pages and anchor not in pages[target].ids):
+                broken.append((str(path.relative_to(folder)), link))
+    assert broken == []
+
+
+def test_nothing_changed_writes_nothing(site: tuple[Path, Published]) -> None:
+    again = publish(PublishOptions(site[0], pdf=False, workers=1))
+    assert (again.written, again.removed) == (0, 0)
+
+
+def test_a_broken_build_keeps_its_last_pages(tmp_path: Path) -> None:
+    copytree(ROOT / "builds", tmp_path / "builds")
+    options = PublishOptions(tmp_path, pdf=False, workers=1)
+    publish(options)
+    before = (tmp_path / "site" / "pipit" / "index.html").read_bytes()
+    build = tmp_path / "builds" / "pipit" / "build.yaml"
+    build.write_text(build.read_text("utf-8").replace("title:", "titel:", 1), "utf-8")
+    done = publish(options)
+    assert done.kept == ("pipit",)
+    assert "dipper" in done.published
+    assert (tmp_path / "site" / "pipit" / "index.html").read_bytes() == before
+
+
+def test_the_bench_sheet_is_tagged_and_the_same_twice(demo: Checked) -> None:
+    sheet = demo.sheets["pipit"]
+    pages = site_pages(demo.workspace.site)
+    made = [
+        bench_sheet_pdf(bench_sheet(sheet, pages, sheet.build.digest), pages, template_texts(None)) for _ in range(2)
+    ]
+    assert made[0] == made[1]
+    with pikepdf.open(io.BytesIO(made[0])) as pdf:
+        assert pdf.Root.MarkInfo.Marked
+        assert "/StructTreeRoot" in pdf.Root
+        assert str(pdf.Root.Lang) == "en"
+        assert len(pdf.pages) > 5
