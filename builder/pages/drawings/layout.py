@@ -1,132 +1,183 @@
-"""Where boards and contacts of the wiring drawing lie: the busiest boards in the middle, all else left and right."""
+"""Where boards, contacts and wires of the wiring drawing lie, in millimetres.
 
-from dataclasses import dataclass
-from typing import Literal
+Heights stand on a grid: contacts of the middle on whole steps, contacts at the sides half a step lower. So two wires
+that leave opposite banks of a channel never run along the same line.
+"""
 
-from builder.compute.contacts import in_mating_order
-from builder.compute.nets import Netlist
-from builder.model.build import Build, Contact
-from builder.model.kinds import CombinedBoard, FlightController, SpeedController
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
-Side = Literal["left", "right"]
-PITCH = 4.6  # mm between contacts
-HEAD = 6.0  # mm for a board's name
-GAP = 5.0  # mm between boards of a column
-BOX = 30.0  # mm, width of a board at the sides
-MIDDLE = 46.0  # mm, width of a board in the middle
+from builder.pages.drawings.arrangement import Arrangement, Judge, Places, Side
+from builder.pages.drawings.boards import Board, Boards, Pin
+from builder.pages.drawings.search import arrange
+
+STEP = 2.2  # mm; a wire takes two steps, a contact without a wire one
+_HEAD = 3  # steps for a board's name
+_GAP = 2  # steps between boards of a column
 
 
-@dataclass(frozen=True)
-class Box:
-    """A board: its corner, size, and the height of each contact on its left and right edge."""
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A contact's place on one side of a board: its height, and the wires that end there with their heights."""
 
-    board: str
-    title: str
-    x: float
+    pin: Pin
     y: float
-    width: float
-    height: float
-    left: tuple[tuple[Contact, float], ...]
-    right: tuple[tuple[Contact, float], ...]
+    wires: tuple[tuple[int, float], ...]
 
 
-@dataclass(frozen=True)
-class Layout:
-    """All boxes; `side` tells in which column a board outside the middle lies."""
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A board: from where to where it reaches, and its contacts on the left and right."""
 
-    middle: tuple[Box, ...]
+    board: Board
+    top: float
+    bottom: float
+    turned: bool
+    left: tuple[Slot, ...]
+    right: tuple[Slot, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Columns:
+    """All boards with their heights, and the height at which each wire that passes the middle does so."""
+
     left: tuple[Box, ...]
+    middle: tuple[Box, ...]
     right: tuple[Box, ...]
+    over: tuple[tuple[int, float], ...]
 
     @property
     def boxes(self) -> tuple[Box, ...]:
-        """Every box."""
+        """Every board."""
         return (*self.left, *self.middle, *self.right)
 
 
-def _is_middle(build: Build, key: str) -> bool:
-    return isinstance(build.parts[key].part, SpeedController | FlightController | CombinedBoard)
+class _Ends:
+    """In which order the wires of one contact, or the contacts of loose leads, cross least: the farthest first."""
+
+    def __init__(self, boards: Boards, places: Places) -> None:
+        self.places = places
+        gap_of = {i: (k, slot) for k, found in enumerate(places.over()) for slot, i in enumerate(found)}
+        self.at: dict[int, list[tuple[int, int]]] = {}
+        for i, (a, b) in enumerate(boards.ends):
+            for here, there in ((a, b), (b, a)):
+                side = 0 if places.on_left[here] else 1
+                far = places.rim[there]
+                if i in gap_of:
+                    far = places.gaps[side][gap_of[i][0]] + gap_of[i][1]
+                away = (far - places.rim[here]) % places.length[side]
+                self.at.setdefault(here, []).append((away, i))
+
+    def wires(self, pin: Pin, downward: bool) -> tuple[int, ...]:
+        """Wires of a contact from top to bottom; `downward` where the rim of the channel runs down there."""
+        return tuple(i for _, i in sorted(self.at.get(pin.number, ()), reverse=downward))
+
+    def loose(self, pins: Sequence[Pin]) -> tuple[Pin, ...]:
+        """Contacts of loose leads at a side, from top to bottom; free ones last."""
+
+        def away(pin: Pin) -> float:
+            found = [d for d, _ in self.at.get(pin.number, ())]
+            return -sum(found) / len(found) if found else 1.0
+
+        return tuple(sorted(pins, key=lambda p: (away(p), p.number)))
 
 
-def wired_boards(build: Build, nets: Netlist) -> tuple[tuple[str, str, int], ...]:
-    """(board, part, piece) of every piece at which a wire or plug ends, in the order of the file."""
-    touched = {(c.part, c.piece) for c in nets.at}
-    return tuple(
-        (f"{f.key}.{p}" if p else f.key, f.key, p)
-        for f in build.parts.values()
-        for p in f.pieces
-        if (f.key, p) in touched
-    )
+def _steps(pins: Sequence[Pin]) -> int:
+    return sum(2 * p.wires or 1 for p in pins)
 
 
-def _halves(build: Build, nets: Netlist, key: str, piece: int) -> tuple[list[Contact], list[Contact]]:
-    """Wired contacts of a middle board on its left and right, each in physical order."""
-    part = build.parts[key].part
-    here = [Contact(key, piece, p) for p in part.pads]
-    wired = {c.pad: c for c in here if c in nets.at}
-    left = [p for p in (*part.edges.left, *part.edges.under.left) if p in wired]
-    right = [p for p in (*part.edges.right, *part.edges.under.right) if p in wired]
-    rest = [*part.edges.front, *part.edges.under.front, *part.edges.rear, *part.edges.under.rear]
-    half = len(rest) // 2
-    left += [p for p in rest[:half] if p in wired and p not in left]
-    right += [p for p in rest[half:] if p in wired and p not in right]
-    for socket in part.sockets.values():
-        right += [p for p in in_mating_order(socket) if p in wired and p not in left + right]
-    right += [p for p in part.pads if p in wired and p not in left + right]
-    return [wired[p] for p in left], [wired[p] for p in right]
+def _slots(ends: _Ends, pins: Sequence[Pin], start: float, downward: bool) -> tuple[Slot, ...]:
+    out = []
+    step = 0
+    for pin in pins:
+        wires = ends.wires(pin, downward)
+        found = tuple((i, start + STEP * (step + 2 * n + 1)) for n, i in enumerate(wires))
+        height = 2 * len(wires) or 1
+        out.append(Slot(pin, start + STEP * (step + height / 2), found))
+        step += height
+    return tuple(out)
 
 
-def _box(build: Build, board: str, x: float, y: float, width: float, left: list[Contact], right: list[Contact]) -> Box:
-    rows = max(len(left), len(right), 1)
+def _middle(judge: Judge, a: Arrangement, ends: _Ends) -> tuple[tuple[Box, ...], tuple[tuple[int, float], ...]]:
+    passing = ends.places.over()
+    boxes: list[Box] = []
+    over: list[tuple[int, float]] = []
+    y = 0.0
+    for level in range(len(a.middle) + 1):
+        count = len(passing[level])
+        over += [(i, y + STEP * (2 + count - 1 - n)) for n, i in enumerate(passing[level])]
+        if level == len(a.middle):
+            break
+        y += STEP * (count + 4 if count else _GAP * 2)
+        lies = a.middle[level]
+        left, right = judge.middle(lies)
+        rows = max(_steps(left), _steps(right))
+        found = []
+        for pins in (left, right):
+            first = y + STEP * (_HEAD + (rows - _steps(pins)) // 2)
+            found.append(_slots(ends, pins, first, downward=False))
+        bottom = y + STEP * (_HEAD + rows + 0.5)
+        boxes.append(Box(judge.boards.boards[lies.board], y, bottom, lies.turned, found[0], found[1]))
+        y += STEP * (_HEAD + rows + 1)
+    return tuple(boxes), tuple(over)
 
-    def place(contacts: list[Contact]) -> tuple[tuple[Contact, float], ...]:
-        return tuple((c, y + HEAD + PITCH * (i + 0.5)) for i, c in enumerate(contacts))
 
-    return Box(board, board, x, y, width, HEAD + PITCH * rows + 1.5, place(left), place(right))
+def stacked(wanted: Sequence[float], heights: Sequence[float]) -> tuple[float, ...]:
+    """Upper ends of boards in a column, as near as can be to those wanted without overlap (least squares)."""
+    blocks: list[tuple[float, int]] = []  # sum of what each board of a block wants for the block's start, and how many
+    before = 0.0
+    for want, height in zip(wanted, heights, strict=True):
+        blocks.append((want - before, 1))
+        before += height
+        while len(blocks) > 1 and blocks[-2][0] / blocks[-2][1] > blocks[-1][0] / blocks[-1][1]:
+            (s1, n1), (s2, n2) = blocks[-2:]
+            blocks[-2:] = [(s1 + s2, n1 + n2)]
+    out: list[float] = []
+    before = 0.0
+    for total, count in blocks:
+        for _ in range(count):
+            out.append(total / count + before)
+            before += heights[len(out) - 1]
+    return tuple(out)
 
 
-def _pull(nets: Netlist, contacts: list[Contact], where: dict[Contact, tuple[Side, float]]) -> tuple[Side, float]:
-    """To which side a board is drawn by its wires to the middle, and at which height."""
-    reached = [where[o] for c in contacts for j in nets.at.get(c, ()) for o in (j.a, j.b) if o in where]
-    if not reached:
-        return "right", 1e9
-    lefts = sum(1 for side, _ in reached if side == "left")
-    side: Side = "left" if lefts * 2 >= len(reached) else "right"
-    heights = [y for s, y in reached if s == side] or [y for _, y in reached]
-    return side, sum(heights) / len(heights)
+def _column(judge: Judge, a: Arrangement, side: Side, ends: _Ends, far: dict[int, float]) -> tuple[Box, ...]:
+    """Boards of a side, each as near as can be to the height of what it is wired to."""
+    outers = a.left if side == "left" else a.right
+    made: list[tuple[Board, tuple[Slot, ...], int]] = []
+    wanted = []
+    for outer in outers:
+        board = judge.boards.boards[outer.board]
+        pins = judge.outer(outer, side)
+        slots = _slots(ends, ends.loose(pins) if board.any_order else pins, STEP * (_HEAD + 0.5), downward=True)
+        pulls = [far[i] - y for slot in slots for i, y in slot.wires if i in far]
+        wanted.append(sum(pulls) / len(pulls) if pulls else 0.0)
+        made.append((board, slots, _HEAD + _steps(pins) + 1))
+    heights = [STEP * (steps + _GAP) for _, _, steps in made]
+    boxes = []
+    for (board, slots, steps), top in zip(made, stacked(wanted, heights), strict=True):
+        box = Box(board, 0.0, STEP * steps, False, (), ())
+        box = replace(box, right=slots) if side == "left" else replace(box, left=slots)
+        boxes.append(_moved(box, round(top / STEP) * STEP))
+    return tuple(boxes)
 
 
-def layout(build: Build, nets: Netlist, lanes_left: int, lanes_right: int, lane: float) -> Layout:
-    """Places every wired board for a number of lanes left and right of the middle."""
-    boards = wired_boards(build, nets)
-    x_middle = BOX + lane * (lanes_left + 2)
-    middle: list[Box] = []
-    y = 4.0
-    for board, key, piece in boards:
-        if _is_middle(build, key):
-            left, right = _halves(build, nets, key, piece)
-            middle.append(_box(build, board, x_middle, y, MIDDLE, left, right))
-            y = middle[-1].y + middle[-1].height + GAP * 2
-    where: dict[Contact, tuple[Side, float]] = {}
-    for box in middle:
-        where.update({c: ("left", h) for c, h in box.left})
-        where.update({c: ("right", h) for c, h in box.right})
-    outer: dict[Side, list[tuple[float, str, list[Contact]]]] = {"left": [], "right": []}
-    for board, key, piece in boards:
-        if not _is_middle(build, key):
-            contacts = [Contact(key, piece, p) for p in build.parts[key].part.pads if Contact(key, piece, p) in nets.at]
-            side, height = _pull(nets, contacts, where)
-            contacts.sort(
-                key=lambda c: min((where[o][1] for j in nets.at[c] for o in (j.a, j.b) if o in where), default=1e9)
-            )
-            outer[side].append((height, board, contacts))
-    columns: dict[Side, tuple[Box, ...]] = {}
-    x_right = x_middle + MIDDLE + lane * (lanes_right + 2)
-    for side, items in outer.items():
-        y, made = 4.0, []
-        for _, board, contacts in sorted(items, key=lambda i: (i[0], i[1])):
-            left, right = ([], contacts) if side == "left" else (contacts, [])
-            made.append(_box(build, board, 0.0 if side == "left" else x_right, y, BOX, left, right))
-            y += made[-1].height + GAP
-        columns[side] = tuple(made)
-    return Layout(tuple(middle), columns["left"], columns["right"])
+def _moved(box: Box, by: float) -> Box:
+    def slots(found: tuple[Slot, ...]) -> tuple[Slot, ...]:
+        return tuple(Slot(s.pin, s.y + by, tuple((i, y + by) for i, y in s.wires)) for s in found)
+
+    return replace(box, top=box.top + by, bottom=box.bottom + by, left=slots(box.left), right=slots(box.right))
+
+
+def columns(boards: Boards) -> Columns:
+    """Boards in three columns, the topmost just below 0."""
+    judge = Judge(boards)
+    a = arrange(boards)
+    ends = _Ends(boards, Places(judge, a))
+    middle, over = _middle(judge, a, ends)
+    far = {i: y for box in middle for slot in (*box.left, *box.right) for i, y in slot.wires} | dict(over)
+    left, right = (_column(judge, a, side, ends, far) for side in ("left", "right"))
+    tops = [b.top for b in (*left, *middle, *right)] + [y for _, y in over]
+    up = -(min(tops, default=0.0) // STEP - 1) * STEP
+    moved = [tuple(_moved(b, up) for b in column) for column in (left, middle, right)]
+    return Columns(moved[0], moved[1], moved[2], tuple((i, y + up) for i, y in over))

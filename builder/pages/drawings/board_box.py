@@ -1,0 +1,91 @@
+"""A board of the wiring drawing: its name, the arrow to its front, its contacts with their place."""
+
+from builder.pages.drawing import Anchor, Circle, Item, Line, Rectangle, Shape, Words
+from builder.pages.drawings.boards import Pin
+from builder.pages.drawings.layout import Box, Slot
+from builder.pages.drawings.text_size import mono_width, words_width
+
+NAME = 3.2  # mm, type of boards
+PAD = 2.7  # mm, type of contacts with wires
+FREE = 1.9  # mm, type of contacts without, and of places
+_EDGE = 1.8  # mm from a board's rim to its words
+_ARROW = 5.0  # mm kept for the arrow on each side of the name
+
+
+def place_words(pin: Pin, at_rim: str) -> str:
+    """Where a contact lies, if that is not plainly the rim it is drawn at: socket and position, edge, underside."""
+    place = pin.place
+    if place.socket:
+        return f"{place.socket}-{place.position}" + (" under" if place.under else "")
+    edge = "" if place.edge in (None, at_rim) else str(place.edge)
+    return " ".join(filter(None, (edge, "under" if place.under else "")))
+
+
+def rims(box: Box) -> tuple[str, str]:
+    """The board's edges that are drawn left and right; none for boards at the sides, which show one edge anyway."""
+    if not box.board.middle:
+        return ("", "")
+    return ("right", "left") if box.turned else ("left", "right")
+
+
+def _row_width(pin: Pin, at_rim: str) -> float:
+    size = PAD if pin.wires else FREE
+    words = place_words(pin, at_rim)
+    return mono_width(pin.contact.pad, size) + (words_width(words, FREE) + 1.2 if words else 0.0)
+
+
+def width_of(box: Box) -> float:
+    """The width in mm that a board needs for its words."""
+    rows = [
+        max((_row_width(s.pin, rim) for s in slots), default=0.0)
+        for slots, rim in zip((box.left, box.right), rims(box), strict=True)
+    ]
+    between = 4.0 if all(rows) else 1.0
+    head = words_width(box.board.name, NAME) + (2 * _ARROW if box.board.middle else 0.0)
+    return max(sum(rows) + between + 2 * _EDGE, head + 2.0)
+
+
+def arrow(x: float, y: float, down: bool) -> list[Item]:
+    """An arrow to the front, 4 mm long, around a point."""
+    way = 1 if down else -1
+    tip, neck = y + 2 * way, y + 0.4 * way
+    return [
+        Line(((x, y - 2 * way), (x, neck)), width=0.4),
+        Shape(f"M {x:.2f} {tip:.2f} L {x - 1.1:.2f} {neck:.2f} L {x + 1.1:.2f} {neck:.2f} Z", "solid"),
+    ]
+
+
+def _contact(slot: Slot, rim: str, x: float, inward: int) -> list[Item]:
+    """A contact at the rim: a dot for each wire, its name, its place."""
+    pin, name = slot.pin, slot.pin.contact.pad
+    anchor: Anchor = "start" if inward > 0 else "end"
+    size = PAD if pin.wires else FREE
+    items: list[Item] = []
+    heights = [y for _, y in slot.wires]
+    if len(heights) > 1:
+        items.append(Line(((x, heights[0]), (x, heights[-1])), width=1.0))
+    items += [Circle(x, y, 0.8, "pad") for y in heights] or [Circle(x, slot.y, 0.45, "pad")]
+    baseline = slot.y + 0.35 * size
+    items.append(Words(x + inward * _EDGE, baseline, name, size, anchor, "mono" if pin.wires else "mono soft"))
+    words = place_words(pin, rim)
+    if words:
+        at = x + inward * (_EDGE + mono_width(name, size) + 1.2)
+        items.append(Words(at, slot.y + 0.35 * FREE, words, FREE, anchor, "soft"))
+    return items
+
+
+def board_items(box: Box, x: float, width: float) -> list[Item]:
+    """A board with its left upper corner at `x` and its own top."""
+    items: list[Item] = [
+        Rectangle(x, box.top, width, box.bottom - box.top, "fill", 1.2, title=box.board.part.name),
+        Words(x + width / 2, box.top + 4.4, box.board.name, NAME, "middle", "strong"),
+    ]
+    if box.board.middle:
+        items += arrow(x + 3.2, box.top + 3.4, box.turned)
+    for slots, rim, at, inward in (
+        (box.left, rims(box)[0], x, 1),
+        (box.right, rims(box)[1], x + width, -1),
+    ):
+        for slot in slots:
+            items += _contact(slot, rim, at, inward)
+    return items

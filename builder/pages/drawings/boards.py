@@ -1,0 +1,98 @@
+"""What the wiring drawing joins: boards with their contacts as numbers, and which wire ends at which contact."""
+
+from collections import Counter
+from dataclasses import dataclass
+
+from builder.compute.contacts import Join
+from builder.compute.nets import Netlist
+from builder.model.build import Build, Contact
+from builder.model.kinds import CombinedBoard, FlightController, Part, SpeedController
+from builder.pages.drawings.ring import EDGES, Place, Ring, ring
+
+
+@dataclass(frozen=True, slots=True)
+class Pin:
+    """A contact of the drawing. `number` is its place in `Boards.pins`."""
+
+    number: int
+    contact: Contact
+    place: Place
+    wires: int
+
+
+@dataclass(frozen=True)
+class Board:
+    """A piece of a part. Pins stand edge by edge as in `Ring`; `any_order` where its leads can lie in any order."""
+
+    name: str
+    part: Part
+    edges: dict[str, tuple[Pin, ...]]
+    middle: bool
+    any_order: bool
+
+    @property
+    def pins(self) -> tuple[Pin, ...]:
+        """All its pins."""
+        return tuple(p for edge in (*EDGES, "loose") for p in self.edges[edge])
+
+
+@dataclass(frozen=True)
+class Boards:
+    """All boards at which a wire or plug ends, their pins, and the pins that each wire joins."""
+
+    boards: tuple[Board, ...]
+    pins: tuple[Pin, ...]
+    joins: tuple[Join, ...]
+    ends: tuple[tuple[int, int], ...]
+
+    def of(self, pin: int) -> Pin:
+        """A pin by its number."""
+        return self.pins[pin]
+
+
+def _any_order(part: Part, around: Ring) -> bool:
+    """Loose leads and the plugs on them can be laid in any order; contacts on a board's edge cannot."""
+    return not any(getattr(around, edge) for edge in EDGES)
+
+
+def _middle(build: Build, touched: Counter[Contact]) -> frozenset[tuple[str, int]]:
+    """Control boards and speed controllers; where there are none, the piece with the most wires."""
+    wires: Counter[tuple[str, int]] = Counter()
+    for contact, count in touched.items():
+        wires[contact.part, contact.piece] += count
+    kinds = (SpeedController, FlightController, CombinedBoard)
+    found = frozenset(k for k in wires if isinstance(build.parts[k[0]].part, kinds))
+    return found or frozenset(sorted(wires, key=lambda k: (-wires[k], k))[:1])
+
+
+def boards_of(build: Build, nets: Netlist) -> Boards:
+    """The boards of a build in the order of its file; pieces without a wire are left out."""
+    joins = tuple(j for j in nets.joins if j.by != "inside")
+    touched: Counter[Contact] = Counter()
+    for join in joins:
+        touched[join.a] += 1
+        touched[join.b] += 1
+    middle = _middle(build, touched)
+    wired = {(c.part, c.piece) for c in touched}
+    boards: list[Board] = []
+    pins: list[Pin] = []
+    for fitted in build.parts.values():
+        around = ring(fitted.part)
+        for piece in fitted.pieces:
+            if (fitted.key, piece) not in wired:
+                continue
+            edges = {}
+            for edge in (*EDGES, "loose"):
+                places: tuple[Place, ...] = getattr(around, edge)
+                made: list[Pin] = []
+                for place in places:
+                    contact = Contact(fitted.key, piece, place.pad)
+                    made.append(Pin(len(pins) + len(made), contact, place, touched[contact]))
+                pins += made
+                edges[edge] = tuple(made)
+            name = f"{fitted.key}.{piece}" if piece else fitted.key
+            is_middle = (fitted.key, piece) in middle
+            free = not is_middle and _any_order(fitted.part, around)
+            boards.append(Board(name, fitted.part, edges, is_middle, free))
+    number = {p.contact: p.number for p in pins}
+    return Boards(tuple(boards), tuple(pins), joins, tuple((number[j.a], number[j.b]) for j in joins))

@@ -1,0 +1,73 @@
+"""The contacts around a board in physical order, edge by edge, as seen from above with the arrow up."""
+
+from dataclasses import dataclass
+
+from builder.compute.contacts import in_mating_order
+from builder.model.electrical import EdgeName, Socket
+from builder.model.kinds import Part
+
+EDGES: tuple[EdgeName, ...] = ("front", "right", "rear", "left")  # clockwise
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A contact on its edge. `socket` and `position` (from 1, in mating order) are set for contacts of a socket."""
+
+    pad: str
+    edge: EdgeName | None
+    under: bool = False
+    socket: str = ""
+    position: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """Each edge from left to right or from top to bottom, seen from above; `loose` are those of no stated edge."""
+
+    front: tuple[Place, ...]
+    right: tuple[Place, ...]
+    rear: tuple[Place, ...]
+    left: tuple[Place, ...]
+    loose: tuple[Place, ...]
+
+    def clockwise(self, edge: EdgeName) -> tuple[Place, ...]:
+        """An edge in clockwise order."""
+        places: tuple[Place, ...] = getattr(self, edge)
+        return places if edge in ("front", "right") else places[::-1]
+
+
+def _socket(name: str, socket: Socket) -> tuple[Place, ...]:
+    """A socket along its edge from left to right or from top to bottom, seen from above.
+
+    Seen from outside with the latch up its contacts run counter-clockwise round the board, from left to right on the
+    rear edge and from top to bottom on the left one; a latch that lies below the board turns that round.
+    """
+    order = [
+        Place(pad, socket.edge, socket.side == "under", name, i) for i, pad in enumerate(in_mating_order(socket), 1)
+    ]
+    counter_clockwise = (socket.latch or ("under" if socket.side == "under" else "top")) == "top"
+    with_edge = socket.edge in ("rear", "left", None)
+    return tuple(order if counter_clockwise == with_edge else order[::-1])
+
+
+def ring(part: Part) -> Ring:
+    """Every pad of a part once: pads of the top, of the underside, then sockets on each edge."""
+    seen: set[str] = set()
+    edges: dict[str, list[Place]] = {}
+
+    def add(key: str, place: Place) -> None:
+        if place.pad in part.pads and place.pad not in seen:
+            seen.add(place.pad)
+            edges.setdefault(key, []).append(place)
+
+    for edge in EDGES:
+        for pad in getattr(part.edges, edge):
+            add(edge, Place(pad, edge))
+        for pad in getattr(part.edges.under, edge):
+            add(edge, Place(pad, edge, under=True))
+    for name, socket in part.sockets.items():
+        for place in _socket(name, socket):
+            add(socket.edge or "loose", place)
+    for pad in part.pads:
+        add("loose", Place(pad, None, under=part.pads[pad].side == "under"))
+    return Ring(*(tuple(edges.get(k, ())) for k in (*EDGES, "loose")))
