@@ -99,8 +99,11 @@ def _steps(x: b.Steps, w: Where) -> str:
 
 def _illustration(i: b.Illustration, w: Where) -> str:
     name = "illustration" + (" wide" if i.wide else "")
+    # A canvas that scrolls must be reached by keyboard.
+    focus = ' role="group" aria-label="Drawing" tabindex="0"' if i.wide and not w.paper else ""
     return (
-        f'<figure class="{name}"{attribute("id", i.anchor)}><div class="canvas">{svg(i.drawing, style=PAPER_STYLE if w.paper else "")}</div>'
+        f'<figure class="{name}"{attribute("id", i.anchor)}><div class="canvas"{focus}>'
+        f'{svg(i.drawing, style=PAPER_STYLE if w.paper else "")}</div>'
         f"<figcaption>{escape(i.caption)}</figcaption></figure>"
     )
 

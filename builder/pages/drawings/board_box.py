@@ -7,7 +7,8 @@ from builder.pages.drawings.text_size import mono_width, words_width
 
 NAME = 3.2  # mm, type of boards
 PAD = 2.7  # mm, type of contacts with wires
-FREE = 1.9  # mm, type of contacts without, and of places
+PLACE = 1.9  # mm, type of places
+FREE = 1.65  # mm, type of contacts without wires: their lines must fit into one step of the layout
 _EDGE = 1.8  # mm from a board's rim to its words
 _ARROW = 5.0  # mm kept for the arrow on each side of the name
 
@@ -31,7 +32,7 @@ def rims(box: Box) -> tuple[str, str]:
 def _row_width(pin: Pin, at_rim: str) -> float:
     size = PAD if pin.wires else FREE
     words = place_words(pin, at_rim)
-    return mono_width(pin.contact.pad, size) + (words_width(words, FREE) + 1.2 if words else 0.0)
+    return mono_width(pin.contact.pad, size) + (words_width(words, PLACE) + 1.2 if words else 0.0)
 
 
 def width_of(box: Box) -> float:
@@ -70,7 +71,8 @@ def _contact(slot: Slot, rim: str, x: float, inward: int) -> list[Item]:
     words = place_words(pin, rim)
     if words:
         at = x + inward * (_EDGE + mono_width(name, size) + 1.2)
-        items.append(Words(at, slot.y + 0.35 * FREE, words, FREE, anchor, "soft"))
+        small = PLACE if pin.wires else FREE
+        items.append(Words(at, slot.y + 0.35 * small, words, small, anchor, "soft"))
     return items
 
 

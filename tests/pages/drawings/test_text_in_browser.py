@@ -1,0 +1,77 @@
+"""Words of the drawings measured in a real browser with the fonts of the site: none overlap, none leave their board."""
+
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Error, sync_playwright
+
+from builder.compute.nets import netlist
+from builder.pages.drawing import Drawing
+from builder.pages.drawings.wiring_drawing import wiring_drawing
+from builder.pipeline.check import Checked
+from builder.render.assets import asset_files
+from builder.render.svg import svg
+from tests.pages.drawings.lines_of_a_drawing import overlapping
+
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+Boxes = list[tuple[str, float, float, float, float]]
+_MEASURE = """selector => [...document.querySelectorAll(selector)].map(e => {
+  const b = e.getBBox();
+  return [e.textContent, b.x, b.y, b.x + b.width, b.y + b.height];
+})"""
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    place = shutil.which("chromium") or shutil.which("chromium-browser")
+    if place is None:
+        pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
+    with sync_playwright() as playwright:
+        try:
+            found = playwright.chromium.launch(
+                executable_path=place, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
+            )
+        except Error as error:
+            pytest.skip(f"Chromium does not start: {error.message.splitlines()[0]}")
+        yield found
+        found.close()
+
+
+def _measured(browser: Browser, folder: Path, drawing: Drawing, selector: str) -> Boxes:
+    """Boxes of the elements that a selector finds, in millimetres of the drawing."""
+    for address, content in asset_files(None).items():
+        if address.endswith((".css", ".ttf")):
+            (folder / address).parent.mkdir(parents=True, exist_ok=True)
+            (folder / address).write_bytes(content)
+    head = '<!doctype html><meta charset="utf-8"><title>x</title><link rel="stylesheet" href="assets/sheet.css">'
+    (folder / "page.html").write_text(f"{head}<figure>{svg(drawing)}</figure>", "utf-8")
+    page = browser.new_page(viewport={"width": 1280, "height": 900})
+    page.goto((folder / "page.html").as_uri())
+    page.evaluate("() => document.fonts.ready")
+    assert page.evaluate("() => document.fonts.check('12px Leaf') && document.fonts.check('12px \"Leaf Mono\"')")
+    found: Boxes = [(str(b[0]), *map(float, b[1:])) for b in page.evaluate(_MEASURE, selector)]  # type: ignore[misc]
+    page.close()
+    return found
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_no_words_overlap(browser: Browser, tmp_path: Path, demo: Checked, name: str) -> None:
+    build = demo.workspace.builds[name]
+    drawing = wiring_drawing(build, netlist(build))
+    words = _measured(browser, tmp_path, drawing, "text")
+    assert len(words) > 50
+    assert overlapping(words, 0.02) == []
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_names_of_contacts_stay_inside_their_board(browser: Browser, tmp_path: Path, demo: Checked, name: str) -> None:
+    build = demo.workspace.builds[name]
+    drawing = wiring_drawing(build, netlist(build))
+    boards = _measured(browser, tmp_path, drawing, "rect")
+    names = _measured(browser, tmp_path, drawing, "text.mono, text.strong")
+    outside = [
+        n[0] for n in names if not any(b[1] < n[1] and b[2] < n[2] and n[3] < b[3] and n[4] < b[4] for b in boards)
+    ]
+    assert outside == []
