@@ -6,6 +6,7 @@ from builder.model.kinds import Motor
 from builder.pages.blocks import Block, Cell, Column, Illustration, Page, Paragraph, Row, Section, Span, Table, WriteIn
 from builder.pages.derivation_appendix import derivation_appendix
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
+from builder.pages.drawings.board_drawing import beside
 from builder.pages.drawings.wiring_drawing import drawings_of
 from builder.pages.sections.before_you_start import before_you_start
 from builder.pages.sections.first_power_up import first_power_up
@@ -59,7 +60,8 @@ def _boards(sheet: SheetInput) -> list[Section]:
             continue
         table = board_table(sheet, board, all_contacts=False)
         if table.rows:
-            out.append(Section(f"bench-{board.board}", f"{part.name} ({board.board})", (table,), break_before=True))
+            shown = beside(sheet.build, sheet.results.netlist, board.board, table)
+            out.append(Section(f"bench-{board.board}", f"{part.name} ({board.board})", (shown,), break_before=True))
     return out
 
 

@@ -3,6 +3,7 @@
 from builder.compute.pinout import BoardPins, Pinout
 from builder.model.kinds import Motor
 from builder.pages.blocks import Block, Cell, Column, Paragraph, Row, Section, Span, Swatch, Table, Tick
+from builder.pages.drawings.board_drawing import beside
 from builder.pages.drawings.wiring_drawing import drawings_of
 from builder.pages.numbers import rounded
 from builder.pages.sheet_input import SheetInput
@@ -165,7 +166,7 @@ def wiring(sheet: SheetInput) -> Section:
                 Section(
                     f"board-{board.board}".replace(".", "-"),
                     f"{part.name} ({board.board})",
-                    (board_table(sheet, board),),
+                    (beside(sheet.build, sheet.results.netlist, board.board, board_table(sheet, board)),),
                     3,
                 )
             )

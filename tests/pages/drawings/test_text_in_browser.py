@@ -9,6 +9,7 @@ from playwright.sync_api import Browser, Error, sync_playwright
 
 from builder.compute.nets import netlist
 from builder.pages.drawing import Drawing
+from builder.pages.drawings.board_drawing import board_drawing
 from builder.pages.drawings.wiring_drawing import wiring_drawing
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
@@ -18,8 +19,10 @@ from tests.pages.drawings.lines_of_a_drawing import overlapping
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 Boxes = list[tuple[str, float, float, float, float]]
 _MEASURE = """selector => [...document.querySelectorAll(selector)].map(e => {
-  const b = e.getBBox();
-  return [e.textContent, b.x, b.y, b.x + b.width, b.y + b.height];
+  const b = e.getBBox(), m = e.transform.baseVal.consolidate()?.matrix ?? e.ownerSVGElement.createSVGMatrix();
+  const corner = (x, y) => new DOMPoint(x, y).matrixTransform(m);
+  const [p, q] = [corner(b.x, b.y), corner(b.x + b.width, b.y + b.height)];
+  return [e.textContent, Math.min(p.x, q.x), Math.min(p.y, q.y), Math.max(p.x, q.x), Math.max(p.y, q.y)];
 })"""
 
 
@@ -49,8 +52,13 @@ def _measured(browser: Browser, folder: Path, drawing: Drawing, selector: str) -
     (folder / "page.html").write_text(f"{head}<figure>{svg(drawing)}</figure>", "utf-8")
     page = browser.new_page(viewport={"width": 1280, "height": 900})
     page.goto((folder / "page.html").as_uri())
-    page.evaluate("() => document.fonts.ready")
-    assert page.evaluate("() => document.fonts.check('12px Leaf') && document.fonts.check('12px \"Leaf Mono\"')")
+    loaded = page.evaluate(
+        """async () => {
+          await Promise.all(["12px Leaf", "600 12px Leaf", "12px 'Leaf Mono'"].map(f => document.fonts.load(f)));
+          return document.fonts.check("12px Leaf") && document.fonts.check("12px 'Leaf Mono'");
+        }"""
+    )
+    assert loaded, "the fonts of the site do not load, so that nothing can be measured"
     found: Boxes = [(str(b[0]), *map(float, b[1:])) for b in page.evaluate(_MEASURE, selector)]  # type: ignore[misc]
     page.close()
     return found
@@ -75,3 +83,13 @@ def test_names_of_contacts_stay_inside_their_board(browser: Browser, tmp_path: P
         n[0] for n in names if not any(b[1] < n[1] and b[2] < n[2] and n[3] < b[3] and n[4] < b[4] for b in boards)
     ]
     assert outside == []
+
+
+@pytest.mark.parametrize("name", ["dipper", "redshank", "pipit"])
+def test_no_words_of_boards_overlap(browser: Browser, tmp_path: Path, demo: Checked, name: str) -> None:
+    build = demo.workspace.builds[name]
+    nets = netlist(build)
+    for board in dict.fromkeys(c.board for c in nets.at):
+        boxes = _measured(browser, tmp_path, board_drawing(build, nets, board), "text")
+        assert boxes
+        assert overlapping(boxes, 0.02) == [], board

@@ -1,0 +1,194 @@
+"""A board by itself: contacts in physical order as seen from above with the arrow up; the underside mirrored."""
+
+from dataclasses import dataclass, replace
+
+from builder.compute.nets import Netlist
+from builder.model.build import Build, Contact
+from builder.model.electrical import EdgeName
+from builder.pages.blocks import Block, Illustration, Side, Table
+from builder.pages.drawing import Anchor, Circle, Drawing, Item, Rectangle, Words
+from builder.pages.drawings.board_box import arrow
+from builder.pages.drawings.ring import EDGES, Place, ring
+from builder.pages.drawings.text_size import mono_width, words_width
+
+PITCH = 4.0  # mm between contacts
+_CORNER = 6.0  # mm from a corner to the first contact
+_NAME = 3.2  # mm, type of the board's name
+_PAD = 2.6  # mm, type of contacts
+_SMALL = 2.0  # mm, type of the view and of sockets
+_OUT = 1.6  # mm from the rim to a contact's name
+_LEAST = 68.0  # mm, so that the type of small boards is not larger than that of large ones
+_DEEP = 3.4  # mm that a socket reaches into the board
+_BELOW = "underside, left and right swapped"
+_ABOVE = "from above"
+Edge = tuple[Place, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Face:
+    """One face as drawn: each edge from left to right or from top to bottom of the picture, and which are wired."""
+
+    name: str
+    view: str
+    front: Edge
+    right: Edge
+    rear: Edge
+    left: Edge
+    wired: frozenset[str]
+    size: tuple[float, float] = (0.0, 0.0)
+
+    def _deep(self, edge: Edge) -> float:
+        """The room that the longest name beyond an edge takes, in mm."""
+        return max((mono_width(p.pad, _PAD) for p in edge), default=-_OUT) + _OUT + 1.0
+
+    @property
+    def margins(self) -> tuple[float, float, float, float]:
+        """Room for names at the front, right, rear and left."""
+        return (self._deep(self.front), self._deep(self.right), self._deep(self.rear), self._deep(self.left))
+
+    @property
+    def least(self) -> tuple[float, float]:
+        """The width and height that its contacts and words need."""
+        inside = max(words_width(self.name, _NAME), words_width(self.view, _SMALL)) + 2 * _DEEP + 3
+        width = max(len(self.front), len(self.rear)) * PITCH - PITCH + 2 * _CORNER
+        height = max(len(self.left), len(self.right)) * PITCH - PITCH + 2 * _CORNER
+        return max(width, inside), max(height, 14.0 + 2 * _DEEP)
+
+
+def faces(build: Build, nets: Netlist, key: str, piece: int) -> tuple[tuple[Face, ...], Edge]:
+    """The top, the underside if it has contacts, and contacts whose place nobody states."""
+    part = build.parts[key].part
+    around = ring(part)
+    wired = frozenset(p for p in part.pads if Contact(key, piece, p) in nets.at)
+    name = f"{key}.{piece}" if piece else key
+
+    def picked(under: bool) -> dict[EdgeName, Edge]:
+        edges: dict[EdgeName, Edge] = {e: getattr(around, e) for e in EDGES}
+        return {e: tuple(p for p in found if p.under == under) for e, found in edges.items()}
+
+    top, low = picked(under=False), picked(under=True)
+    found = []
+    if any(top.values()):
+        found.append(Face(name, _ABOVE, top["front"], top["right"], top["rear"], top["left"], wired))
+    if any(low.values()):  # turned over about its arrow: right and left change places
+        found.append(Face(name, _BELOW, low["front"][::-1], low["left"], low["rear"][::-1], low["right"], wired))
+    width, height = (max((f.least[i] for f in found), default=0.0) for i in (0, 1))
+    return tuple(replace(f, size=(width, height)) for f in found), around.loose
+
+
+def _along(count: int, length: float) -> list[float]:
+    """Distances of contacts from the start of an edge; they stand about its middle."""
+    first = (length - PITCH * (count - 1)) / 2
+    return [first + PITCH * i for i in range(count)]
+
+
+def _sockets(edge: Edge, places: list[float], at: float, upright: bool, inward: int) -> list[Item]:
+    """The bodies of sockets on an edge, with their names."""
+    spans: dict[str, list[float]] = {}
+    for place, along in zip(edge, places, strict=True):
+        if place.socket:
+            spans.setdefault(place.socket, []).append(along)
+    items: list[Item] = []
+    for name, span in spans.items():
+        low, length = min(span) - PITCH * 0.4, max(span) - min(span) + PITCH * 0.8
+        start = at if inward > 0 else at - _DEEP
+        middle, base = low + length / 2, start + _DEEP / 2
+        if upright:
+            items.append(Rectangle(start, low, _DEEP, length, "pad", 0.4, title=f"socket {name}"))
+            items.append(Words(base + 0.35 * _SMALL + 0.3 * inward, middle, name, _SMALL, "middle", "soft", -90))
+        else:
+            items.append(Rectangle(low, start, length, _DEEP, "pad", 0.4, title=f"socket {name}"))
+            items.append(Words(middle, base + 0.35 * _SMALL + 0.3 * inward, name, _SMALL, "middle", "soft"))
+    return items
+
+
+def _contact(place: Place, x: float, y: float, wired: bool) -> Item:
+    """A contact: filled where a wire ends; a square for the first of a socket (common practice, no source)."""
+    tone = "solid" if wired else "pad"
+    if place.position == 1:
+        return Rectangle(x - 0.8, y - 0.8, 1.6, 1.6, tone, title=f"{place.pad}, contact 1 of {place.socket}")
+    return Circle(x, y, 0.9, tone, title=place.pad)
+
+
+def _edge(face: Face, name: EdgeName, left: float, top: float) -> list[Item]:
+    """Sockets, contacts and their names along one edge."""
+    edge: Edge = getattr(face, name)
+    width, height = face.size
+    upright = name in ("left", "right")
+    low = name in ("right", "rear")
+    start, length = (top, height) if upright else (left, width)
+    at = (left + width if low else left) if upright else (top + height if low else top)
+    places = [start + d for d in _along(len(edge), length)]
+    items = _sockets(edge, places, at, upright, -1 if low else 1)
+    out = _OUT if low else -_OUT
+    for place, along in zip(edge, places, strict=True):
+        x, y = (at, along) if upright else (along, at)
+        items.append(_contact(place, x, y, place.pad in face.wired))
+        tone = "mono" if place.pad in face.wired else "mono soft"
+        if upright:
+            anchor: Anchor = "start" if low else "end"
+            items.append(Words(x + out, y + 0.35 * _PAD, place.pad, _PAD, anchor, tone))
+        else:
+            anchor = "end" if low else "start"
+            items.append(Words(x + 0.35 * _PAD, y + out, place.pad, _PAD, anchor, tone, -90))
+    return items
+
+
+def _face(face: Face, left: float, top: float) -> list[Item]:
+    width, height = face.size
+    middle = left + width / 2
+    items: list[Item] = [Rectangle(left, top, width, height, "fill", 1.5)]
+    items += arrow(middle, top + height / 2 - 4.0, down=False)
+    items.append(Words(middle, top + height / 2 + 2.2, face.name, _NAME, "middle", "strong"))
+    items.append(Words(middle, top + height / 2 + 5.4, face.view, _SMALL, "middle", "soft"))
+    for edge in EDGES:
+        items += _edge(face, edge, left, top)
+    return items
+
+
+def _rows(loose: Edge, width: float) -> list[str]:
+    """Names of contacts whose place nobody states, in lines that fit."""
+    rows: list[str] = ["place not stated:"] if loose else []
+    for place in loose:
+        longer = f"{rows[-1]} {place.pad}"
+        if mono_width(longer, _SMALL) > width and len(rows[-1]) > 0:
+            rows.append(place.pad)
+        else:
+            rows[-1] = longer
+    return rows
+
+
+def board_drawing(build: Build, nets: Netlist, board: str) -> Drawing:
+    """A board of a build by the name of its piece (`esc`, `motor.1`): what to count contacts by, not to scale.
+
+    KeyError where the build has no such piece. A part that states no edges gives its contacts as a list.
+    """
+    pieces = {f"{f.key}.{p}" if p else f.key: (f.key, p) for f in build.parts.values() for p in f.pieces}
+    key, piece = pieces[board]
+    found, loose = faces(build, nets, key, piece)
+    left = max((f.margins[3] for f in found), default=1.0)
+    needed = left + max((f.size[0] + f.margins[1] for f in found), default=0.0)
+    width = max(needed, _LEAST)
+    left += (width - needed) / 2
+    items: list[Item] = []
+    y = 0.0
+    for face in found:
+        front, _, rear, _ = face.margins
+        items += _face(face, left, y + front)
+        y += front + face.size[1] + rear + 2.0
+    for row in _rows(loose, width - 2):
+        y += 3.6
+        items.append(Words(1.0, y, row, _SMALL, "start", "mono soft"))
+    part = build.parts[key].part
+    views = " and ".join(f.view for f in found) or "contacts without a stated place"
+    alt = f"{part.name} with its contacts in physical order, its arrow up: {views}. The table says the same in words."
+    return Drawing(f"board-{build.name}-{board}", width, y + 1.5, tuple(items), alt)
+
+
+def beside(build: Build, nets: Netlist, board: str, table: Table) -> Block:
+    """A board's table with its drawing beside it; the table alone where no edge of the board is known."""
+    found = next((f for f in build.parts.values() for p in f.pieces if board == (f"{f.key}.{p}" if p else f.key)), None)
+    if found is None or not any(getattr(ring(found.part), edge) for edge in EDGES):
+        return table
+    caption = "Filled contacts have a wire; a square is the first contact of a socket. Not to scale."
+    return Side(Illustration(board_drawing(build, nets, board), caption), table)
