@@ -1,9 +1,7 @@
 """An arrangement of boards in three columns, and how many wires must cross in it."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
 from typing import Literal
 
 from builder.pages.drawings.boards import Board, Boards, Pin
@@ -69,6 +67,15 @@ class Judge:
     def _kept(self) -> dict[object, tuple[tuple[Pin, ...], ...]]:
         return {}
 
+    @cached_property
+    def owner(self) -> dict[int, int]:
+        """The board of each pin."""
+        return {p.number: i for i, b in enumerate(self.boards.boards) for p in b.pins}
+
+    @cached_property
+    def _rows(self) -> tuple[int, ...]:
+        return tuple(len(b.pins) + 2 for b in self.boards.boards)
+
     def middle(self, lies: Middle) -> tuple[tuple[Pin, ...], ...]:
         """Left and right pins of a board in the middle."""
         if lies not in self._kept:
@@ -87,7 +94,7 @@ class Judge:
         places = Places(self, a)
         chords, over = places.chords()
         split = sum(self._split(m) for m in a.middle)
-        rows = [sum(len(self.boards.boards[o.board].pins) + 2 for o in column) for column in (a.left, a.right)]
+        rows = [sum(self._rows[o.board] for o in column) for column in (a.left, a.right)]
         return (
             sum(chord_crossings(c) for c in chords)
             + _OVER * over
@@ -179,11 +186,3 @@ class Places:
                     p, q = rim[end], self.gaps[side][gap] + slot
                     found[side].append((p, q) if p < q else (q, p))
         return found, sum(map(len, passing))
-
-
-def swapped(items: Sequence[Outer]) -> list[tuple[Outer, ...]]:
-    """A column with each two neighbours swapped."""
-    out = []
-    for i, _ in enumerate(pairwise(items)):
-        out.append((*items[:i], items[i + 1], items[i], *items[i + 2 :]))
-    return out

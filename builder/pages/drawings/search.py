@@ -4,12 +4,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from itertools import permutations, product
 
-from builder.pages.drawings.arrangement import Arrangement, Judge, Middle, Outer, Side, swapped
+from builder.pages.drawings.arrangement import Arrangement, Judge, Middle, Outer, Side
 from builder.pages.drawings.boards import Board, Boards
 from builder.pages.drawings.ring import EDGES
 
-_TRIES = 700  # arrangements looked at for one drawing; bounds the time of large builds
-_GUESSES = 48  # orders and turns of the middle boards that are tried at the start
+_WORK = 24000  # wires looked at for one drawing, all arrangements together; bounds the time of large builds
 
 
 def _cut(board: Board, style: int) -> tuple[int, int]:
@@ -33,7 +32,7 @@ def _around(judge: Judge, middle: tuple[Middle, ...]) -> Arrangement:
         lies.update({p.number: ("left", height + i) for i, p in enumerate(left)})
         lies.update({p.number: ("right", height + i) for i, p in enumerate(right)})
         height += max(len(left), len(right)) + 2
-    owner = {p.number: i for i, b in enumerate(boards.boards) for p in b.pins}
+    owner = judge.owner
     pulls: dict[int, list[tuple[Side, int]]] = {i: [] for i, b in enumerate(boards.boards) if not b.middle}
     for a, b in boards.ends:
         for here, there in ((a, b), (b, a)):
@@ -49,14 +48,14 @@ def _around(judge: Judge, middle: tuple[Middle, ...]) -> Arrangement:
     return Arrangement(middle, left_column, right_column)
 
 
-def _guesses(judge: Judge) -> Iterator[Arrangement]:
+def _guesses(judge: Judge, most: int) -> Iterator[Arrangement]:
     middle = [i for i, b in enumerate(judge.boards.boards) if b.middle]
     orders = list(permutations(middle)) if len(middle) < 4 else [tuple(middle)]
     count = 0
     for order in orders:
         for turns in product((False, True), repeat=len(order)):
             for style in range(3):
-                if count == _GUESSES:
+                if count > most:
                     return
                 count += 1
                 pairs = zip(order, turns, strict=True)
@@ -64,64 +63,62 @@ def _guesses(judge: Judge) -> Iterator[Arrangement]:
                 yield _around(judge, lies)
 
 
-def _middle_changes(judge: Judge, a: Arrangement) -> Iterator[tuple[Middle, ...]]:
-    for i, m in enumerate(a.middle):
-        board = judge.boards.boards[m.board]
-        fronts = len(board.edges["front"])
-        rears = len(board.edges["rear"]) + len(board.edges["loose"])
-        made = [replace(m, front=f) for f in range(fronts + 1)] + [replace(m, rear=r) for r in range(rears + 1)]
-        for new in (replace(m, turned=not m.turned), *made):
-            if new != m:
-                yield (*a.middle[:i], new, *a.middle[i + 1 :])
-    for i in range(len(a.middle) - 1):
-        yield (*a.middle[:i], a.middle[i + 1], a.middle[i], *a.middle[i + 2 :])
-
-
-def _outer_changes(judge: Judge, a: Arrangement) -> Iterator[Arrangement]:
-    for left in swapped(a.left):
-        yield replace(a, left=left)
-    for right in swapped(a.right):
-        yield replace(a, right=right)
-    for here, there in ((a.left, a.right), (a.right, a.left)):
-        for i, outer in enumerate(here):
-            rest = here[:i] + here[i + 1 :]
-            for column, other in ((there, rest), (rest, there)):
-                for at in range(len(column) + 1):
-                    new = (*column[:at], outer, *column[at:])
-                    moved_over = column is there
-                    to_left = (here is a.left) != moved_over
-                    yield replace(a, left=new, right=other) if to_left else replace(a, left=other, right=new)
-    for name, column in (("left", a.left), ("right", a.right)):
-        for i, outer in enumerate(column):
-            edges = judge.boards.boards[outer.board].edges
-            used = [k for k, e in enumerate(EDGES) if edges[e]]
-            for first in used if len(used) > 1 else ():
-                turned = (*column[:i], Outer(outer.board, first), *column[i + 1 :])
-                yield replace(a, left=turned) if name == "left" else replace(a, right=turned)
-
-
-def _changes(judge: Judge, a: Arrangement) -> Iterator[Arrangement]:
-    for middle in _middle_changes(judge, a):
+def _lies(judge: Judge, a: Arrangement, i: int) -> Iterator[Arrangement]:
+    """One board of the middle turned, cut otherwise, or moved up by one; boards at the sides stay, or follow."""
+    m = a.middle[i]
+    board = judge.boards.boards[m.board]
+    fronts = len(board.edges["front"])
+    rears = len(board.edges["rear"]) + len(board.edges["loose"])
+    made = [replace(m, front=f) for f in range(fronts + 1)] + [replace(m, rear=r) for r in range(rears + 1)]
+    for new in (replace(m, turned=not m.turned), *made):
+        middle = (*a.middle[:i], new, *a.middle[i + 1 :])
         yield replace(a, middle=middle)
         yield _around(judge, middle)
-    yield from _outer_changes(judge, a)
+    if i:
+        middle = (*a.middle[: i - 1], m, a.middle[i - 1], *a.middle[i + 1 :])
+        yield replace(a, middle=middle)
+        yield _around(judge, middle)
+
+
+def _sites(judge: Judge, a: Arrangement, board: int) -> Iterator[Arrangement]:
+    """One board of the sides at every place of both columns, and turned to each edge that has contacts."""
+    here = next(o for o in (*a.left, *a.right) if o.board == board)
+    left, right = (tuple(o for o in column if o.board != board) for column in (a.left, a.right))
+    for at in range(len(left) + 1):
+        yield replace(a, left=(*left[:at], here, *left[at:]), right=right)
+    for at in range(len(right) + 1):
+        yield replace(a, left=left, right=(*right[:at], here, *right[at:]))
+    edges = judge.boards.boards[board].edges
+    used = [k for k, e in enumerate(EDGES) if edges[e]]
+    for first in used if len(used) > 1 else ():
+        new = Outer(board, first)
+        yield replace(
+            a,
+            left=tuple(new if o.board == board else o for o in a.left),
+            right=tuple(new if o.board == board else o for o in a.right),
+        )
 
 
 def arrange(boards: Boards) -> Arrangement:
     """The best arrangement found in a bounded number of tries; the same boards give the same arrangement."""
     judge = Judge(boards)
-    tried = [(judge.cost(a), i, a) for i, a in enumerate(_guesses(judge))]
-    best, _, found = min(tried, key=lambda t: t[:2])
-    left = _TRIES - len(tried)
-    better = True
-    while better and left > 0:
-        better = False
-        for change in _changes(judge, found):
-            left -= 1
-            cost = judge.cost(change)
-            if cost < best - 1e-9:
-                best, found, better = cost, change, True
-                break
-            if left <= 0:
-                break
-    return found
+    known: dict[Arrangement, float] = {}
+    tries = _WORK // max(len(boards.ends), 1)
+
+    def cost(a: Arrangement) -> float:
+        if a not in known:
+            known[a] = judge.cost(a)
+        return known[a]
+
+    found = min(_guesses(judge, tries // 4), key=cost)
+    outer = [i for i, b in enumerate(boards.boards) if not b.middle]
+    while True:
+        before = cost(found)
+        for i in range(len(found.middle)):
+            if len(known) < tries:
+                found = min((found, *_lies(judge, found, i)), key=cost)
+        for board in outer:
+            if len(known) < tries:
+                found = min((found, *_sites(judge, found, board)), key=cost)
+        if cost(found) > before - 1e-9:
+            return found
