@@ -1,95 +1,197 @@
-"""The heat a joint takes and leads away, and from that the tip, the iron's temperature and the dwell."""
+"""The heat of a joint: what it takes in, what flows away meanwhile, hence tip, iron temperature and dwell.
+
+The tip follows from the conductance of wire and copper (W for each kelvin above the air). Ranges of temperature and
+dwell by tip are bench practice; inside its range the iron is set to the lowest step at which the joint is hot
+enough within the usual dwell. The dwell by the figures warms joint and board as one lump, as if the tip met them at
+once: practice is longer.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import pi, sqrt
 from typing import Literal
 
 from builder.compute.contacts import Join
-from builder.compute.formulas.fins import film_through_insulation, long_fin_heat, plane_heat, round_perimeter
-from builder.compute.formulas.heat import holding_power, loss_conductance
-from builder.compute.wire_mass import COVER, copper_area
+from builder.compute.figure import Figure, Known, apply, constant, formula, leaf, total
+from builder.compute.formulas.heat import dwell_time, joint_heat, loss_conductance, melting_heat, warming_heat
+from builder.compute.formulas.solder import COPPER_HEAT_CAPACITY
+from builder.compute.heat_flows import ZERO, Bench, board_heat, copper_behind, cup_flow, pad_flow, pad_size, wire_flow
+from builder.compute.wire_mass import copper_area
 from builder.model.build import Build, Contact
-from builder.model.kinds import Consumable, Tool
+from builder.model.kinds import Tool
+from builder.model.measures import Gauge
 
-# Copper's conductivity: handbook figure (Incropera and DeWitt, table A.1: 401 W/m/K).
-_COPPER = 401.0
-_FILM = 15.0  # W/m²K, bare and covered wire in still air with radiation (common practice, no source)
-_COVER_CONDUCTIVITY = 0.2  # W/m/K, silicone (from memory)
-_FOIL = 70e-6  # m, two layers of 35 µm behind a plane
-_AMBIENT = 25.0
-_LEADED, _LEADFREE = 183.0, 217.0  # °C, melting of Sn63Pb37 and SAC305
-_OVER = 40.0  # K above melting at which a joint wets (common practice, no source)
-# Bench practice by tip class: iron in °C, dwell in s (common practice, no source).
-PRACTICE = {"fine": ((320, 350), (2, 3)), "medium": ((350, 380), (3, 5)), "broad": ((380, 420), (8, 10))}
-LEADFREE_MORE = 20
-_PLANE_RADIUS = 0.015
+Tip = Literal["fine", "medium", "broad"]
 
 
-@dataclass(frozen=True)
-class Heat:
-    """What a joint asks for. Flow in W that wire and copper lead away while it is hot; iron in °C, dwell in s."""
+@dataclass(frozen=True, slots=True)
+class Practice:
+    """A tip class: iron in °C for tin-lead, dwell in s, bare end of the wire in m, heat that it passes in W/K."""
 
-    flow: float
-    power: float
-    tip: Literal["fine", "medium", "broad"]
     iron: tuple[int, int]
     dwell: tuple[int, int]
+    strip: float
+    passes: float
+
+
+# Bench practice by tip (common practice, no source); what a wetted tip passes is an estimate of the same kind.
+PRACTICE: dict[Tip, Practice] = {
+    "fine": Practice((320, 350), (2, 3), 0.002, 0.05),
+    "medium": Practice((350, 380), (3, 5), 0.003, 0.12),
+    "broad": Practice((380, 420), (8, 10), 0.004, 0.3),
+}
+LEADFREE_MORE = 20  # °C (common practice, no source)
+HOTTEST = 430  # °C, above which flux burns and pads lift (common practice, no source)
+_MEDIUM, _BROAD = 0.010, 0.065  # W/K from which the tip is used, so that practice comes out (no source)
+_ROOM = 0.0025  # m, a broad tip on a narrower pad touches its neighbours (common practice, no source)
+_STEP = 10  # °C, steps in which an iron is set
+_FILLET = 0.001  # m, height of the solder on a pad (common practice, no source)
+_COPPER_DENSITY = 8960.0  # kg/m³, handbook value
+_FOIL = 35e-6
+_UNSAID = 0.3  # W for a lead whose gauge nobody says: that of 28 AWG
+
+
+@dataclass(frozen=True, eq=False)
+class Heat:
+    """What a joint asks for. Iron in °C: the usual range and the setting; dwell in s: by practice and by the figures."""
+
+    flow: Known
+    heat: Known
+    least_dwell: Known
+    tip: Tip
+    iron: tuple[int, int]
+    setting: int
+    dwell: tuple[int, int]
+    strip: float
     melts: float
 
-
-def _melting(build: Build) -> float:
-    for fitted in build.of_kind(Consumable):
-        part = fitted.part
-        if getattr(part, "melts", None) is not None:
-            return float(part.melts.high)  # type: ignore[attr-defined]
-        if getattr(part, "leaded", None) is False:
-            return _LEADFREE
-    return _LEADED
+    @property
+    def power(self) -> float:
+        """Watts that flow away while the joint is held; 0 where nobody knows."""
+        return self.flow.value if isinstance(self.flow, Figure) else 0.0
 
 
-def _wire_flow(join: Join, build: Build, excess: float) -> float:
-    wire = join.wire
-    gauge = wire.gauge if wire is not None else None
-    if gauge is None:
-        leads = build.parts[join.a.part].part.leads
-        gauge = leads.gauge if leads is not None else None
-    if gauge is None:
-        return 0.3
-    area = copper_area(gauge)
-    bare = 2 * sqrt(area / pi)
-    outer = bare + 2 * COVER
-    film = film_through_insulation(_FILM, bare, outer, _COVER_CONDUCTIVITY)
-    return long_fin_heat(film, round_perimeter(bare), _COPPER, area, excess)
+def gauge_of(build: Build, join: Join) -> Gauge | None:
+    """The gauge of a wire, or of the lead that its part came with."""
+    if join.wire is not None and join.wire.gauge is not None:
+        return join.wire.gauge
+    leads = build.parts[join.a.part].part.leads
+    return leads.gauge if leads is not None else None
 
 
-def _pad_flow(copper: str, pad_radius: float, excess: float) -> float:
-    if copper == "plane":
-        return plane_heat(_FILM, _FOIL, _COPPER, pad_radius, _PLANE_RADIUS, excess)
-    if copper == "power":
-        return 0.5 * plane_heat(_FILM, _FOIL / 2, _COPPER, pad_radius, _PLANE_RADIUS / 2, excess)
-    trace = 0.5e-3 * 35e-6
-    return long_fin_heat(_FILM, 2 * 0.5e-3, _COPPER, trace, excess)
+def _flow(build: Build, bench: Bench, contact: Contact, wires: Sequence[Join], cup: bool) -> list[Known]:
+    gauges = [gauge_of(build, j) for j in wires]
+    unsaid = leaf("heat/lead", "A lead of unknown gauge", _UNSAID, "W", own=0.2, basis="estimate", note="as 28 AWG")
+    flows = [wire_flow(build, bench, g) if g is not None else unsaid for g in gauges]
+    thickest = max((g for g in gauges if g is not None), key=copper_area, default=None)
+    return [*flows, cup_flow(build, bench, thickest) if cup else pad_flow(build, bench, contact)]
 
 
-def heat_of(build: Build, contact: Contact, wires: Sequence[Join], *, cup: bool) -> Heat:
-    """Heat flow of a joint by the fin equation, and the tip class that holds it."""
-    pad = build.pad(contact)
-    melts = _melting(build)
-    excess = melts + _OVER - _AMBIENT
-    radius = max(pad.pad_size.along) / 2 if pad.pad_size is not None else 0.0008
-    copper = pad.copper or ("plane" if pad.battery and pad.role == "ground" else "power" if pad.battery else "signal")
-    flow = sum(_wire_flow(j, build, excess) for j in wires) + (1.5 if cup else _pad_flow(copper, radius, excess))
-    power = holding_power(loss_conductance(flow, excess), melts + _OVER, _AMBIENT)
-    tip: Literal["fine", "medium", "broad"] = "fine" if flow < 0.7 else "medium" if flow < 4.5 else "broad"
-    low, high = PRACTICE[tip][0]
-    more = LEADFREE_MORE if melts > 200 else 0
-    return Heat(flow, power, tip, (low + more, high + more), PRACTICE[tip][1], melts)
+def _mass(key: str, label: str, value: float, note: str) -> Figure:
+    return leaf(key, label, value, "kg", own=0.5 * value, basis="estimate", note=note)
+
+
+def _heat(
+    build: Build, bench: Bench, name: str, contact: Contact, wires: Sequence[Join], strip: float, cup: bool
+) -> Figure:
+    """Heat that goes into the ends of the wires, the pad and the solder until it is all liquid and hot."""
+    long, wide = pad_size(build, contact)
+    ends = sum(copper_area(g) for g in (gauge_of(build, j) for j in wires) if g is not None) * strip * _COPPER_DENSITY
+    solder = long * wide * _FILLET * bench.alloy.density
+    copper = constant("heat/copper/capacity", "Heat capacity of copper", COPPER_HEAT_CAPACITY, "J/kg/K", "handbook")
+    alloy = bench.alloy
+    warm = formula(warming_heat)
+    capacity = constant(
+        f"heat/{alloy.name}/capacity", f"Heat capacity of {alloy.name}", alloy.heat_capacity, "J/kg/K", "from memory"
+    )
+    latent = constant(
+        f"heat/{alloy.name}/latent", f"Latent heat of {alloy.name}", alloy.latent_heat, "J/kg", "from memory"
+    )
+    wire = _mass(f"{name}/ends", "Copper of the bare ends", ends, f"{1000 * strip:g} mm bare")
+    pad = _mass(f"{name}/pad", "Copper of the pad", long * wide * _FOIL * _COPPER_DENSITY, "its size, 35 µm")
+    tin = _mass(f"{name}/solder", "Solder of the joint", solder, "the pad's area, 1 mm high")
+    own = apply(
+        f"{name}/own",
+        f"Heat of the joint at {contact}",
+        formula(joint_heat),
+        apply(f"{name}/ends/heat", "Warms the bare ends", warm, wire, copper, bench.excess),
+        apply(f"{name}/pad/heat", "Warms the pad", warm, pad, copper, bench.excess),
+        apply(f"{name}/solder/heat", "Warms the solder", warm, tin, capacity, bench.excess),
+        apply(f"{name}/melting", "Melts the solder", formula(melting_heat), tin, latent),
+    )
+    board = None if cup else board_heat(build, bench, contact)
+    return total(f"{name}/heat", f"Heat that {contact} takes in", "J", [k for k in (own, board) if k is not None])
+
+
+def tip_for(loss: float, narrow: float) -> Tip:
+    """The tip class for a joint that loses so many W for each kelvin, on a pad so many m wide."""
+    if loss >= _BROAD and narrow >= _ROOM:
+        return "broad"
+    return "medium" if loss >= _MEDIUM else "fine"
+
+
+def setting_for(
+    tip: Tip, heat: float, loss: float, working: float, ambient: float, lead_free: bool
+) -> tuple[tuple[int, int], int]:
+    """The usual range of a tip, and the lowest step in it that is hot enough within the usual dwell; °C.
+
+    `heat` in J, `loss` in W/K, `working` and `ambient` in K. The top of the range where no step is.
+    """
+    more = LEADFREE_MORE if lead_free else 0
+    low, high = (t + more for t in PRACTICE[tip].iron)
+    high = min(high, HOTTEST)
+    for step in range(low, high, _STEP):
+        try:
+            dwell = dwell_time(heat, working, step + ZERO, ambient, PRACTICE[tip].passes, loss)
+        except ValueError:  # it never gets hot enough
+            continue
+        if dwell <= PRACTICE[tip].dwell[1]:
+            return (low, high), step
+    return (low, high), high
+
+
+def heat_of(build: Build, bench: Bench, contact: Contact, wires: Sequence[Join], *, cup: bool) -> Heat:
+    """The heat of one joint: all these wires at one contact in one heating."""
+    name = f"{build.name}/joint/{contact}"
+    flow = total(f"{name}/flow", f"Heat that flows away from {contact}", "W", _flow(build, bench, contact, wires, cup))
+    loss = apply(f"{name}/loss", f"Loss of {contact}", formula(loss_conductance), flow, bench.excess)
+    known = loss.value if isinstance(loss, Figure) else 0.0
+    pad_says: Tip = {"signal": "fine", "power": "medium", "plane": "medium"}[copper_behind(build, contact)]
+    narrow = 1.0 if cup else min(pad_size(build, contact))
+    tip: Tip = tip_for(known, narrow) if known else pad_says
+    usual = PRACTICE[tip]
+    heat = _heat(build, bench, name, contact, wires, usual.strip, cup)
+    iron, setting = setting_for(tip, heat.value, known, bench.working.value, bench.ambient.value, bench.alloy.lead_free)
+    hot = constant(f"heat/iron/{setting}", f"Iron at {setting} °C", setting + ZERO, "K", "bench practice")
+    passes = leaf(
+        f"heat/tip/{tip}",
+        f"What a {tip} tip passes",
+        usual.passes,
+        "W/K",
+        own=usual.passes / 3,
+        basis="estimate",
+        note="common practice, no source",
+    )
+    least = apply(
+        f"{name}/dwell",
+        f"Dwell at {contact} as one lump",
+        formula(dwell_time),
+        heat,
+        bench.working,
+        hot,
+        bench.ambient,
+        passes,
+        loss,
+    )
+    return Heat(flow, heat, least, tip, iron, setting, usual.dwell, usual.strip, bench.liquidus.value - ZERO)
+
+
+def iron_of(build: Build) -> Tool | None:
+    """The builder's iron: the first tool that names its tips."""
+    tools = (f.part for f in build.of_kind(Tool))
+    return next((t for t in tools if isinstance(t, Tool) and t.tips is not None), None)
 
 
 def iron_power(build: Build) -> float | None:
     """Watts of the builder's iron, if a tool says so."""
-    for fitted in build.of_kind(Tool):
-        if getattr(fitted.part, "tips", None) is not None and fitted.part.power is not None:  # type: ignore[attr-defined]
-            return float(fitted.part.power.value)  # type: ignore[attr-defined]
-    return None
+    iron = iron_of(build)
+    return iron.power.value if iron is not None and iron.power is not None else None

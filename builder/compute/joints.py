@@ -1,28 +1,34 @@
-"""Every solder joint: a contact with all wires that end there, the heat it wants, the tip that gives it."""
+"""Every solder joint: a contact with all wires that end there in one heating, its place, neighbours and heat."""
 
 from dataclasses import dataclass
-from typing import Literal
 
 from builder.compute.contacts import Join
-from builder.compute.heating import Heat, heat_of
+from builder.compute.heat_flows import bench_of
+from builder.compute.heating import Heat, Tip, heat_of
 from builder.compute.nets import Netlist
 from builder.model.build import Build, Contact
+from builder.model.electrical import EdgeName
 from builder.model.kinds import Antenna, Connector, Motor, Pack
 
-Tip = Literal["fine", "medium", "broad"]
+EDGES: tuple[EdgeName, ...] = ("front", "left", "right", "rear")
 
 
 @dataclass(frozen=True, eq=False)
 class Joint:
-    """One heating: all wires at one contact. `cup` joints are a connector's; `neighbours` are pads at risk of a bridge."""
+    """One heating: all wires at one contact. `cup` joints are a connector's; `neighbours` are pads at risk of a bridge.
+
+    A neighbour's gap is in m, or None where nobody says it.
+    """
 
     contact: Contact
     wires: tuple[Join, ...]
     side: str
+    edge: str
     cup: bool
+    ground: bool
     net: str
     heat: Heat
-    neighbours: tuple[tuple[str, float], ...]
+    neighbours: tuple[tuple[str, float | None], ...]
 
     @property
     def key(self) -> str:
@@ -39,55 +45,50 @@ class Joint:
         """The tip class that its heat asks for."""
         return self.heat.tip
 
+    @property
+    def others(self) -> tuple[Contact, ...]:
+        """The far ends of its wires."""
+        return tuple(j.b if j.a == self.contact else j.a for j in self.wires)
 
-def _is_end_of_fitted_lead(build: Build, contact: Contact, join: Join) -> bool:
+
+def _comes_with(build: Build, contact: Contact, join: Join) -> bool:
     """A lead that the maker fitted needs no joint at the part it came with."""
-    wire = join.wire
-    return wire is not None and wire.lead == "fitted" and join.a == contact
+    return join.wire is not None and join.wire.lead == "fitted" and join.a == contact
 
 
-def _neighbours(build: Build, contact: Contact) -> tuple[tuple[str, float], ...]:
-    """Pads beside this one along its edge, with the gap in mm."""
+def _place(build: Build, contact: Contact) -> tuple[str, str, tuple[str, ...]]:
+    """Side, edge and the row of pads that a contact stands in ('' and () where nobody says)."""
     part = build.parts[contact.part].part
-    out = []
-    for sides in (part.edges, part.edges.under):
-        for edge in ("left", "right", "front", "rear"):
-            row = getattr(sides, edge)
+    for side, sides in (("top", part.edges), ("under", part.edges.under)):
+        for edge in EDGES:
+            row: tuple[str, ...] = getattr(sides, edge)
             if contact.pad in row:
-                i = row.index(contact.pad)
-                pad = part.pads[contact.pad]
-                gap = 1000 * pad.gap.value if pad.gap is not None else 0.0
-                out += [(row[k], gap) for k in (i - 1, i + 1) if 0 <= k < len(row)]
-    return tuple(out)
+                return side, edge, row
+    return "under" if part.pads[contact.pad].side == "under" else "top", "", ()
 
 
-def _side(build: Build, contact: Contact) -> str:
-    part = build.parts[contact.part].part
-    under = part.edges.under
-    hidden = any(contact.pad in getattr(under, e) for e in ("left", "right", "front", "rear"))
-    return "under" if hidden or part.pads[contact.pad].side == "under" else "top"
+def _neighbours(build: Build, contact: Contact, row: tuple[str, ...]) -> tuple[tuple[str, float | None], ...]:
+    """Pads beside this one along its edge."""
+    if contact.pad not in row:
+        return ()
+    i, gap = row.index(contact.pad), build.pad(contact).gap
+    return tuple((row[k], gap.value if gap is not None else None) for k in (i - 1, i + 1) if 0 <= k < len(row))
 
 
 def joints(build: Build, nets: Netlist) -> tuple[Joint, ...]:
     """All joints in the order of the file's contacts."""
     out = []
+    bench = bench_of(build)
     for contact in build.contacts:
         part = build.parts[contact.part].part
-        wires = tuple(
-            j for j in nets.at.get(contact, ()) if j.by == "wire" and not _is_end_of_fitted_lead(build, contact, j)
-        )
+        ends = (j for j in nets.at.get(contact, ()) if j.by == "wire" and not _comes_with(build, contact, j))
+        wires = tuple(ends)
         if not wires or isinstance(part, Motor | Pack | Antenna):
             continue
+        side, edge, row = _place(build, contact)
         cup = isinstance(part, Connector)
-        out.append(
-            Joint(
-                contact,
-                wires,
-                _side(build, contact),
-                cup,
-                nets.of[contact].name,
-                heat_of(build, contact, wires, cup=cup),
-                _neighbours(build, contact),
-            )
-        )
+        heat = heat_of(build, bench, contact, wires, cup=cup)
+        ground = build.pad(contact).role == "ground"
+        near = _neighbours(build, contact, row)
+        out.append(Joint(contact, wires, side, edge, cup, ground, nets.of[contact].name, heat, near))
     return tuple(out)

@@ -80,6 +80,6 @@ def test_the_negative_battery_contact_is_the_hardest_joint(demo: Checked) -> Non
     """Common practice, no source: it sits on the ground plane and wants the broad tip."""
     for name in ("dipper", "redshank", "curlew"):
         joints = [j for j in demo.sheets[name].results.joints if j.contact.part == "esc"]
-        hardest = max(joints, key=lambda j: j.heat.flow)
+        hardest = max(joints, key=lambda j: j.heat.power)
         assert hardest.contact.pad == "BAT-"
         assert hardest.tip == "broad"

@@ -132,6 +132,27 @@ def ring_heat(
     return 2.0 * math.pi * conductivity * thickness * difference / math.log(outer_radius / inner_radius)
 
 
+def soaked_heat(capacity: float, inner_radius: float, outer_radius: float, excess: float) -> float:
+    """Heat that a sheet has taken up once heat flows outwards through it from a hot circle to a cold one.
+
+    Formula: Q = 2π c θ ((r₂² - r₁²) / (4 ln(r₂ / r₁)) - r₁² / 2)
+    capacity: c, heat capacity of the sheet for each square metre [J/m²/K]
+    inner_radius: r₁, radius of the hot circle [m]
+    outer_radius: r₂, radius of the cold circle [m]
+    excess: θ, temperature of the hot circle above the cold one [K]
+    Gives: Q, heat [J]
+    Limits: steady profile, nothing lost to the air; r₁ above 0 and below r₂, else ValueError.
+    Source: integral of the profile in Incropera and DeWitt, ch. 3, over the ring
+
+    >>> round(soaked_heat(3500.0, 0.002, 0.015, 200.0), 1)
+    111.8
+    """
+    if not 0.0 < inner_radius < outer_radius:
+        raise ValueError("Heat flows outwards between two circles of which the inner one is smaller.")
+    squares = (outer_radius**2 - inner_radius**2) / (4.0 * math.log(outer_radius / inner_radius))
+    return 2.0 * math.pi * capacity * excess * (squares - inner_radius**2 / 2.0)
+
+
 def plane_heat(
     film: float, thickness: float, conductivity: float, inner_radius: float, outer_radius: float, excess: float
 ) -> float:

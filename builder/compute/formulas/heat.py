@@ -54,6 +54,26 @@ def joint_heat(wire_heat: float, pad_heat: float, solder_heat: float, melting_he
     return wire_heat + pad_heat + solder_heat + melting_heat
 
 
+def conduction_heat(conductivity: float, area: float, length: float, difference: float) -> float:
+    """Heat that flows along a bar.
+
+    Formula: q = k A Δθ / l
+    conductivity: k, thermal conductivity of the bar [W/m/K]
+    area: A, cross-section of the bar [m²]
+    length: l, length of the bar [m]
+    difference: Δθ, difference of temperature between its ends [K]
+    Gives: q, heat flow [W]
+    Limits: steady, nothing lost on the way; length above 0, else ValueError.
+    Source: Fourier's law, Incropera and DeWitt, ch. 1 (from memory)
+
+    >>> round(conduction_heat(120.0, 1.6e-6, 0.01, 200.0), 2)
+    3.84
+    """
+    if length <= 0.0:
+        raise ValueError("Heat flows along a bar that has a length.")
+    return conductivity * area * difference / length
+
+
 def loss_conductance(heat_flow: float, excess: float) -> float:
     """Heat that a joint leads away for each kelvin above the air.
 

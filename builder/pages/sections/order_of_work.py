@@ -57,7 +57,7 @@ def _facts(step: WorkStep) -> tuple[tuple[str, str], ...]:
     if joint.side != "top":
         facts.append(("side", "underside"))
     if joint.neighbours:
-        near = ", ".join(f"{name}" + (f" at {gap:g} mm" if gap else "") for name, gap in joint.neighbours)
+        near = ", ".join(f"{name}" + (f" at {1000 * gap:g} mm" if gap else "") for name, gap in joint.neighbours)
         facts.append(("bridges to watch", near))
     return tuple(f for f in facts if f[1])
 

@@ -95,6 +95,8 @@ CASES: list[tuple[Callable[..., float], tuple[float, ...]]] = [
     (conductor_heat.quick_temperature_rise, (15.0, 2e-7, 2.0, 300.0)),
     (fins.round_perimeter, (0.002,)),
     (fins.fin_constant, (20.0, 0.003, 400.0, 1e-6)),
+    (heat.conduction_heat, (120.0, 2e-6, 0.01, 200.0)),
+    (fins.soaked_heat, (3500.0, 0.002, 0.015, 200.0)),
     (fins.long_fin_heat, (20.0, 0.003, 400.0, 1e-6, 200.0)),
     (fins.fin_heat, (20.0, 0.003, 400.0, 1e-6, 0.02, 200.0)),
     (fins.film_through_insulation, (20.0, 0.0005, 0.0011, 0.2)),

@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable
 
 import pytest
-from scipy.integrate import solve_bvp
+from scipy.integrate import quad, solve_bvp
 from scipy.special import iv, kv
 
 from builder.compute.formulas.conductor import awg_diameter, wire_area
@@ -16,8 +16,10 @@ from builder.compute.formulas.fins import (
     plane_heat,
     ring_heat,
     round_perimeter,
+    soaked_heat,
 )
 from builder.compute.formulas.heat import (
+    conduction_heat,
     dwell_time,
     end_temperature,
     holding_power,
@@ -178,3 +180,20 @@ def test_melting_ranges(name: str, solidus: float, liquidus: float) -> None:
 def test_outside_the_domain(call: Callable[..., float], arguments: tuple[float, ...], words: str) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)
+
+
+def test_a_bar_is_the_limit_of_a_fin_that_gives_nothing_off() -> None:
+    """A short fin with its end held cold: Fourier's law against the slope of the exact profile at its base (scipy)."""
+    length, excess = 0.01, 200.0
+    found = solve_bvp(
+        lambda _x, y: [y[1], 0.0 * y[0]], lambda a, b: [a[0] - excess, b[0]], [0.0, length], [[excess, 0.0], [0.0, 0.0]]
+    )
+    assert found.success
+    assert conduction_heat(120.0, 2e-6, length, excess) == pytest.approx(-120.0 * 2e-6 * found.y[1][0])
+
+
+def test_heat_in_a_ring_is_its_profile_summed_up() -> None:
+    """θ ln(r₂/r)/ln(r₂/r₁), the profile of a ring between two circles, times area and capacity, by scipy's quadrature."""
+    inner, outer, excess, capacity = 0.0023, 0.015, 205.0, 3500.0
+    profile, _ = quad(lambda r: 2 * math.pi * r * math.log(outer / r) / math.log(outer / inner), inner, outer)
+    assert soaked_heat(capacity, inner, outer, excess) == pytest.approx(capacity * excess * profile)
