@@ -11,7 +11,9 @@ from builder.compute.pinout import pinout
 from builder.compute.power_gates import power_gates
 from builder.compute.rails import power
 from builder.compute.results import Results
+from builder.compute.screws import screws
 from builder.compute.settings import settings
+from builder.compute.stack import stacks
 from builder.compute.work_order import work_order
 from builder.model.build import Build
 
@@ -37,4 +39,6 @@ def compute(build: Build) -> Results:
         joints=soldered,
         order=work_order(build, soldered, tuple(g.letter for g in gates[:3])),
         settings=settings(build, pins),
+        screws=screws(build),
+        stacks=stacks(build),
     )

@@ -12,7 +12,9 @@ from builder.compute.nets import Netlist
 from builder.compute.pinout import Pinout
 from builder.compute.power_gates import Gate
 from builder.compute.rails import Power
+from builder.compute.screws import ScrewRow
 from builder.compute.settings import Settings
+from builder.compute.stack import Stack
 from builder.compute.work_order import Cycle, Plan
 
 
@@ -32,3 +34,5 @@ class Results:
     joints: tuple[Joint, ...]
     order: Plan | Cycle
     settings: Settings
+    screws: tuple[ScrewRow, ...]
+    stacks: tuple[Stack, ...]

@@ -13,7 +13,10 @@ HeadShape = Literal["button", "cap", "socket", "countersunk", "pan", "none"]
 
 
 class Frame(Part):
-    """The structure. `motors` are the middles of the motors, numbered as the builder numbers them."""
+    """The structure. `motors` are the middles of the motors, numbered as the builder numbers them.
+
+    `arm_hole` is the diameter of a hole in the arm under the motor's shaft.
+    """
 
     KIND: ClassVar[str] = "frame"
     GROUP: ClassVar[str] = "frame"
@@ -21,6 +24,7 @@ class Frame(Part):
     wheelbase: Length | None = None
     disc_max: Length | None = None
     arm: Length | None = None
+    arm_hole: Length | None = None
     patterns: tuple[PatternText, ...] = ()
     motor_pattern: PatternText | None = None
     posts: Length | None = None

@@ -1,0 +1,55 @@
+"""A control antenna too near to what deafens it.
+
+Checks: its place against carbon arms (10 mm), the video antenna (40 mm) and battery leads (20 mm).
+Why: carbon shields it, the video transmitter drowns it, and battery leads carry the noise of the speed controller.
+Example: an antenna taped along a carbon arm.
+Mend: stand it clear of the frame, away from the video antenna, and upright.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+from math import dist
+
+from builder.compute.clearances import Between, control_antennas, from_arms, from_battery_leads, point, video_antennas
+from builder.diagnostics.finding import Severity
+from builder.model.build import Build, Fitted
+from builder.rules.fit._airframe import MM
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.REMARK
+_ARM, _VIDEO, _LEADS = 0.010, 0.040, 0.020
+
+
+def _from_video(build: Build, what: Fitted) -> Between | None:
+    here = point(what.use.at)
+    found = [
+        Between(what.key, other.key, dist(here, there), what.where)
+        for other in video_antennas(build)
+        if here is not None and (there := point(other.use.at)) is not None
+    ]
+    return min(found, key=lambda f: f.distance, default=None)
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    build = case.build
+    for what in control_antennas(build):
+        if what.use.at is None:
+            yield NotJudged(f"place of {what.key}", what.where)
+            continue
+        near = [
+            (found, least)
+            for found, least in (
+                (from_arms(build, what), _ARM),
+                (_from_video(build, what), _VIDEO),
+                (from_battery_leads(build, what), _LEADS),
+            )
+            if found is not None and found.distance < least
+        ]
+        for found, least in near:
+            yield Found(
+                f"{what.key} is {MM * found.distance:.0f} mm from {found.second}; {MM * least:.0f} mm are wanted.",
+                "Stand it clear of carbon, video antenna and battery leads.",
+                what.where,
+            )
+        if not near:
+            yield Judged()

@@ -1,0 +1,39 @@
+"""A camera that does not go between the cheeks.
+
+Checks: the camera's width against what the frame takes: wider by more than 0.3 mm is a fault, narrower by more than
+0.5 mm a remark.
+Why: a wide one has to be filed in, a narrow one hangs on its screws and shakes.
+Example: a camera of 19 mm in a frame for 14 mm.
+Mend: another camera, or shims for one that is narrow.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity
+from builder.model.kinds import Camera
+from builder.rules.fit._airframe import MM, frames
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+_WIDE, _NARROW = 0.0003, 0.0005
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for frame, part in frames(case.build):
+        for fitted in case.build.of_kind(Camera):
+            width = fitted.part.width if isinstance(fitted.part, Camera) else None
+            span = part.camera_width
+            if width is None or span is None:
+                missing, at = ("width", fitted) if width is None else ("camera width", frame)
+                yield NotJudged(f"{missing} of {at.key}", at.shelf_where)
+                continue
+            takes = f"{MM * span.low:g} mm" if span.low == span.high else f"{MM * span.low:g} to {MM * span.high:g} mm"
+            text = f"{fitted.key} is {MM * width.value:g} mm wide; {frame.key} takes {takes}."
+            if width.value > span.high + _WIDE:
+                yield Found(text, "Take a camera of the frame's width.", fitted.where, see=(frame.where,))
+            elif width.value < span.low - _NARROW:
+                hint = "Fill the gap with shims."
+                yield Found(text, hint, fitted.where, severity=Severity.REMARK, see=(frame.where,))
+            else:
+                yield Judged()

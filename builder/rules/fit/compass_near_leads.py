@@ -1,0 +1,39 @@
+"""A compass too near the battery leads.
+
+Checks: the place of each compass against the leads between pack and speed controller: its keep-out, or 50 mm.
+Why: forty amperes in a lead turn a compass by many degrees; coming home then goes the wrong way.
+Example: a compass 20 mm above the pigtail.
+Mend: put it on a mast at the other end, and twist the leads.
+Source: field of a long straight wire; 50 mm is common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.clearances import battery_leads, compasses, from_battery_leads
+from builder.diagnostics.finding import Severity
+from builder.rules.fit._airframe import MM
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.REMARK
+_USUAL = 0.050
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for what in compasses(case.build):
+        found = from_battery_leads(case.build, what)
+        keepout = getattr(what.part, "keepout", None)
+        least = keepout.value if keepout is not None else _USUAL
+        if found is None:
+            if what.use.at is None:
+                yield NotJudged(f"place of {what.key}", what.where)
+            elif battery_leads(case.build):
+                yield NotJudged("places of the pigtail and the speed controller", case.build.where("parts"))
+            continue
+        if found.distance < least:
+            yield Found(
+                f"{what.key} is {MM * found.distance:.0f} mm from {found.second}; {MM * least:.0f} mm are wanted.",
+                "Put it further from the battery leads, and twist them.",
+                what.where,
+            )
+        else:
+            yield Judged()

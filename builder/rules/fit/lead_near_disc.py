@@ -1,0 +1,38 @@
+"""A lead that can reach a propeller.
+
+Checks: leads more than twice as long as the straight way between their parts, that reach the edge of a disc.
+Why: a loop that slips its tie is cut in flight; a cut battery or data lead ends it.
+Example: 250 mm of wire between a receiver and a board that are 40 mm apart.
+Mend: cut it to its route, and tie it down where it passes a disc.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.clearances import discs, leads_in_reach
+from builder.diagnostics.finding import Severity
+from builder.rules.fit._airframe import MM
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.REMARK
+_SLACK = 2.0
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    if not case.build.wires:
+        return
+    if not discs(case.build):
+        yield NotJudged(
+            "where the discs are: motors of the frame, diameter of the propeller", case.build.where("parts")
+        )
+        return
+    found = leads_in_reach(case.build, _SLACK)
+    for reach in found:
+        yield Found(
+            f"{reach.run.start} to {reach.run.end} is {MM * reach.length:.0f} mm long and reaches the disc of motor "
+            f"{reach.motor}.",
+            "Cut it to its route, or tie it down.",
+            reach.run.where,
+        )
+    if not found:
+        yield Judged()

@@ -1,0 +1,53 @@
+"""A propeller that does not go on its motor.
+
+Checks: the kind of mount of motor and propeller, the spacing of its screws, and the nut against the shaft.
+Why: it cannot be fastened, or comes off in flight.
+Example: a propeller for a shaft nut on a motor with two screws.
+Mend: take propellers for the motor's mount.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.screws import thread_diameter
+from builder.diagnostics.finding import Severity, Signal
+from builder.model.kinds import Motor, Propeller
+from builder.rules.fit._airframe import MM, pairs
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+SIGNAL = Signal.WARNING
+_SLACK = 0.0002
+
+
+def _wrong(motor: Motor, propeller: Propeller) -> str | None:
+    """What does not go together, in words."""
+    mount = propeller.mount
+    if mount is None or motor.mount is None:
+        return None
+    if not motor.mount.strip().casefold().startswith(mount.style):
+        return f"the motor is made for {motor.mount}, the propeller for {mount.style}"
+    a, b = motor.mount_spacing, mount.spacing
+    if a is not None and b is not None and abs(a.value - b.value) > _SLACK:
+        return f"the motor's screws stand {MM * a.value:g} mm apart, the propeller's {MM * b.value:g} mm"
+    nut = thread_diameter(propeller.nut) if mount.style == "shaft nut" else None
+    if nut is not None and motor.shaft is not None and abs(nut - motor.shaft.value) > _SLACK:
+        return f"the nut is {propeller.nut}, the shaft {MM * motor.shaft.value:g} mm"
+    return None
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for fitted, motor, other, propeller in pairs(case.build):
+        if motor.mount is None:
+            yield NotJudged(f"how a propeller sits on {fitted.key}", fitted.shelf_where)
+        elif propeller.mount is None:
+            yield NotJudged(f"mount of {other.key}", other.shelf_where)
+        elif (wrong := _wrong(motor, propeller)) is not None:
+            yield Found(
+                f"{other.key} does not go on {fitted.key}: {wrong}.",
+                "Take propellers for the motor's mount.",
+                other.where,
+                see=(fitted.where,),
+            )
+        else:
+            yield Judged()

@@ -1,0 +1,57 @@
+"""A pack that does not plug into the aircraft.
+
+Checks: each pack's connector against the pigtails: one of the same type and the other gender.
+Why: it cannot be plugged; an adapter is one more joint that gets hot.
+Example: a pack with a two-blade 60 A socket and a pigtail with a two-blade 30 A plug.
+Mend: take a pigtail of the pack's type; the half with live blades is the covered one.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity
+from builder.model.build import Build, Fitted, FittedPack
+from builder.model.kinds import Connector
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+
+
+def _pigtails(build: Build) -> list[tuple[Fitted, Connector]]:
+    out = []
+    for fitted in build.parts.values():
+        if isinstance(fitted.part, Connector):
+            pads = fitted.part.pads.values()
+            if any(p.battery and p.role != "ground" for p in pads):
+                out.append((fitted, fitted.part))
+    return out
+
+
+def _plugs(pack: FittedPack, pigtail: Connector) -> bool:
+    mine = pack.part.connector
+    if mine is None or pigtail.type is None or mine.type.casefold() != pigtail.type.casefold():
+        return False
+    return mine.gender is None or pigtail.gender is None or mine.gender != pigtail.gender
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    pigtails = _pigtails(case.build)
+    if not pigtails:
+        return
+    for pack in case.build.packs.values():
+        mine = pack.part.connector
+        if mine is None:
+            yield NotJudged(f"connector of pack {pack.key}", pack.shelf_where)
+        elif any(_plugs(pack, p) for _, p in pigtails):
+            yield Judged()
+        elif any(p.type is None for _, p in pigtails):
+            fitted = next(f for f, p in pigtails if p.type is None)
+            yield NotJudged(f"type of {fitted.key}", fitted.shelf_where)
+        else:
+            has = ", ".join(f"{f.key} is {p.type}{f', {p.gender}' if p.gender else ''}" for f, p in pigtails)
+            yield Found(
+                f"Pack {pack.key} has {mine.type}{f', {mine.gender}' if mine.gender else ''}; {has}.",
+                "Take a pigtail that plugs into the pack.",
+                pack.where,
+                see=(pigtails[0][0].where,),
+            )

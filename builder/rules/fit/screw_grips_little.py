@@ -1,0 +1,36 @@
+"""A screw that grips too little.
+
+Checks: the length of thread in grip: below 0.6 diameters a fault, below 0.8 a remark.
+Why: a thread of two turns strips, and a motor comes off its arm in flight.
+Example: M2 x 6 through an arm of 5 mm: 1 mm of thread, half a diameter.
+Mend: take the next longer screw, as long as it stays clear of what lies behind.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.figure import Unknown
+from builder.diagnostics.finding import Severity, Signal
+from builder.rules.fit._airframe import MM
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+LEAST, SCANT = 0.6, 0.8
+_EXACT = 1e-9
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for row in case.results.screws:
+        grip, turns = row.grip, row.grip_diameters
+        if isinstance(turns, Unknown) or isinstance(grip, Unknown):
+            for missing in turns.missing if isinstance(turns, Unknown) else ():
+                yield NotJudged(missing, row.where)
+            continue
+        held = f"grips {MM * grip.value:.1f} mm, {turns.value:.2f} diameters" if grip.value > 0 else "does not reach it"
+        text = f"{row.name} at {row.place} {held}."
+        if turns.value < LEAST - _EXACT:
+            yield Found(text, "Take a longer screw.", row.where, signal=Signal.WARNING if row.motor else None)
+        elif turns.value < SCANT - _EXACT:
+            yield Found(text, "A longer screw grips better.", row.where, severity=Severity.REMARK)
+        else:
+            yield Judged()

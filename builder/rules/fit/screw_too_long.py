@@ -1,0 +1,48 @@
+"""A screw that reaches what lies behind its thread.
+
+Checks: length less all that it passes through, against the depth of the thread: 0.3 mm clear of a winding, and no
+contact with what lies behind any other thread.
+Why: a screw that touches the winding shorts it to the frame or cuts it; the motor and its channel burn.
+Example: M2 x 8 through an arm of 3.5 mm into a motor with 3 mm of thread.
+Mend: take the next shorter screw, or a washer under its head.
+Source: 0.3 mm is common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.figure import Unknown
+from builder.diagnostics.finding import Severity, Signal
+from builder.rules.fit._airframe import MM, motors
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+CLEAR = 0.0003
+_EXACT = 1e-9  # a clearance of exactly 0.3 mm passes
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    held = {row.motor for row in case.results.screws}
+    for fitted, _ in motors(case.build):
+        if fitted.key not in held:
+            yield NotJudged(f"screws of {fitted.key}: none are listed under screws", fitted.where)
+    for row in case.results.screws:
+        room = row.room
+        if isinstance(room, Unknown):
+            for missing in room.missing:
+                yield NotJudged(missing, row.where)
+        elif row.motor and room.value < CLEAR - _EXACT:
+            left = "reaches the winding" if room.value <= 0 else f"ends {MM * room.value:.1f} mm from the winding"
+            yield Found(
+                f"{row.name} at {row.place} {left} of {row.motor}; {MM * CLEAR:g} mm are wanted.",
+                "Take a shorter screw, or a washer under its head.",
+                row.where,
+                signal=Signal.WARNING,
+            )
+        elif not row.motor and room.value < -_EXACT:
+            yield Found(
+                f"{row.name} at {row.place} is {-MM * room.value:.1f} mm longer than its place is deep.",
+                "Take a shorter screw, or a washer under its head.",
+                row.where,
+            )
+        else:
+            yield Judged()

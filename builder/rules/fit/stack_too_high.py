@@ -1,0 +1,38 @@
+"""A stack of boards that is higher than the posts.
+
+Checks: boards and soft mounts (compressed to 85 %) against the posts of the frame: above them a fault, with less than
+1 mm to spare a remark.
+Why: the top plate presses on the parts of the upper board.
+Example: 31 mm of boards under posts of 26 mm.
+Mend: longer posts, flatter boards, or thinner soft mounts.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.figure import Unknown
+from builder.diagnostics.finding import Severity
+from builder.rules.fit._airframe import MM
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+_SPARE = 0.001
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for stack in case.results.stacks:
+        first = case.build.parts[stack.boards[0]]
+        room, height, posts = stack.room, stack.height, stack.posts
+        if isinstance(room, Unknown) or isinstance(height, Unknown) or isinstance(posts, Unknown):
+            for missing in room.missing if isinstance(room, Unknown) else ():
+                yield NotJudged(missing, first.where)
+            continue
+        text = (
+            f"{', '.join(stack.boards)} stand {MM * height.value:.1f} mm high; the posts leave {MM * posts.value:g} mm."
+        )
+        if room.value < 0.0:
+            yield Found(text, "Take longer posts, or thinner soft mounts.", first.where)
+        elif room.value < _SPARE:
+            yield Found(text, "Feel for contact before the top plate is tight.", first.where, severity=Severity.REMARK)
+        else:
+            yield Judged()

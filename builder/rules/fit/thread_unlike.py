@@ -1,0 +1,41 @@
+"""A screw of another thread than what it goes into.
+
+Checks: the thread of screws that go into a motor against the motor's own thread.
+Why: it does not go in, or strips on the first turn.
+Example: M3 screws for a motor with M2 holes.
+Mend: take screws of the motor's thread.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.screws import thread_diameter
+from builder.diagnostics.finding import Severity
+from builder.model.kinds import Motor
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for row in case.results.screws:
+        if not row.motor or row.into.casefold() not in (row.motor, "motor", "motors"):
+            continue  # into the bell, or not into a motor at all: its thread is not the base's
+        fitted = case.build.parts[row.motor]
+        part = fitted.part
+        own = part.thread if isinstance(part, Motor) else None
+        if isinstance(part, Motor) and own is None and part.pattern is not None:
+            own = part.pattern.thread
+        screw, motor = thread_diameter(row.thread), thread_diameter(own)
+        if screw is None or motor is None:
+            where = row.where if screw is None else fitted.shelf_where
+            yield NotJudged(f"thread of {row.name if screw is None else fitted.key}", where)
+        elif abs(screw - motor) > 1e-6:
+            yield Found(
+                f"{row.name} at {row.place} is {row.thread}; {row.motor} has {own}.",
+                "Take screws of the motor's thread.",
+                row.where,
+                see=(fitted.shelf_where,),
+            )
+        else:
+            yield Judged()
