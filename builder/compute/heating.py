@@ -155,7 +155,7 @@ def heat_of(build: Build, bench: Bench, contact: Contact, wires: Sequence[Join],
     flow = total(f"{name}/flow", f"Heat that flows away from {contact}", "W", _flow(build, bench, contact, wires, cup))
     loss = apply(f"{name}/loss", f"Loss of {contact}", formula(loss_conductance), flow, bench.excess)
     known = loss.value if isinstance(loss, Figure) else 0.0
-    pad_says: Tip = {"signal": "fine", "power": "medium", "plane": "medium"}[copper_behind(build, contact)]
+    pad_says: Tip = "fine" if copper_behind(build, contact) == "signal" else "medium"
     narrow = 1.0 if cup else min(pad_size(build, contact))
     tip: Tip = tip_for(known, narrow) if known else pad_says
     usual = PRACTICE[tip]

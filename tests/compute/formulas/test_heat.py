@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable
 
+import numpy as np
 import pytest
 from scipy.integrate import quad, solve_bvp
 from scipy.special import iv, kv
@@ -186,7 +187,10 @@ def test_a_bar_is_the_limit_of_a_fin_that_gives_nothing_off() -> None:
     """A short fin with its end held cold: Fourier's law against the slope of the exact profile at its base (scipy)."""
     length, excess = 0.01, 200.0
     found = solve_bvp(
-        lambda _x, y: [y[1], 0.0 * y[0]], lambda a, b: [a[0] - excess, b[0]], [0.0, length], [[excess, 0.0], [0.0, 0.0]]
+        lambda _x, y: np.vstack([y[1], 0.0 * y[0]]),
+        lambda a, b: np.array([a[0] - excess, b[0]]),
+        np.array([0.0, length]),
+        np.array([[excess, 0.0], [0.0, 0.0]]),
     )
     assert found.success
     assert conduction_heat(120.0, 2e-6, length, excess) == pytest.approx(-120.0 * 2e-6 * found.y[1][0])
