@@ -132,12 +132,10 @@ def control_antennas(build: Build) -> tuple[Fitted, ...]:
 
 def video_antennas(build: Build) -> tuple[Fitted, ...]:
     """Antennas of the video transmitter: by their connector, or by their name in the build."""
-    coax = {
-        f.part.coax.type
-        for f in build.of_kind(VideoTransmitter)
-        if getattr(f.part, "coax", None)  # type: ignore[attr-defined]
-    }
-    others = {f.part.coax.type for f in build.of_kind(Receiver) if getattr(f.part, "coax", None)}  # type: ignore[attr-defined]
+    sending = [f.part for f in build.of_kind(VideoTransmitter)]
+    listening = [f.part for f in build.of_kind(Receiver)]
+    coax = {p.coax.type for p in sending if isinstance(p, VideoTransmitter) and p.coax is not None}
+    others = {p.coax.type for p in listening if isinstance(p, Receiver) and p.coax is not None}
     out = []
     for f in build.of_kind(Antenna):
         kind = f.part.coax.type if f.part.coax is not None else None  # type: ignore[attr-defined]
