@@ -8,7 +8,7 @@ from builder.compute.results import Results
 from builder.model.build import Build
 from builder.model.measures import Money
 
-SCALE = "scale/beyond"
+SCALE = "scale/unaccounted"
 _SCALE_WORDS = "what the scale says beyond the parts"
 
 
