@@ -4,7 +4,7 @@ from builder.compute.difference import Difference, compare
 from builder.pages.blocks import Block, Illustration, Page, Paragraph, Section, Span
 from builder.pages.compare_findings import finding_blocks, finding_words, limit_words
 from builder.pages.compare_rows import figure_table, money_table, part_blocks
-from builder.pages.compare_turning import listed, turning_blocks
+from builder.pages.compare_turning import folded, turning_blocks
 from builder.pages.sheet_input import SheetInput
 from builder.pages.verdict_line import verdict_line
 from builder.pages.waterfall import waterfall
@@ -17,7 +17,7 @@ def _weight(found: Difference) -> tuple[Block, ...]:
 
 
 def _lists(found: Difference, gone: tuple[str, ...], new: tuple[str, ...], same: str) -> tuple[Block, ...]:
-    both = [*listed(f"Only in {found.first}", gone), *listed(f"Only in {found.second}", new)]
+    both = [*folded(f"Only in {found.first}", gone), *folded(f"Only in {found.second}", new)]
     return tuple(both) or (Paragraph((Span(same),)),)
 
 

@@ -13,7 +13,7 @@ HOW = {
     "dropped": "dropped",
     "recounted": "another number",
 }
-TOO_SMALL = "smaller than the figures can tell"
+TOO_SMALL = "within twice its spread: may be chance"
 
 
 def _of(figure: Known, build: str) -> Number:

@@ -4,12 +4,13 @@ from collections.abc import Iterable
 
 from builder.compute.difference import Difference
 from builder.model.build import Build
-from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Span
+from builder.pages.blocks import Block, Bullets, Fold, Inline, Paragraph, Span
 from builder.pages.numbers import money, number
 from builder.pages.sheet_input import SheetInput
 from builder.rules.could_stay import Stay, could_stay
 
 MOST = 20
+SHORT = 6  # lines that stand open; a page is to print on two sheets
 
 
 def listed(heading: str, items: Iterable[str]) -> list[Block]:
@@ -21,6 +22,15 @@ def listed(heading: str, items: Iterable[str]) -> list[Block]:
     if len(lines) > MOST:
         shown.append((Span(f"and {len(lines) - MOST} more"),))
     return [Paragraph((Span(heading, strong=True),)), Bullets(tuple(shown))]
+
+
+def folded(heading: str, items: Iterable[str]) -> list[Block]:
+    """As `listed`, but a long list stays closed until it is asked for, on paper too, and is whole."""
+    lines = tuple(items)
+    if len(lines) <= SHORT:
+        return listed(heading, lines)
+    bullets = Bullets(tuple((Span(i),) for i in lines))
+    return [Fold(f"{heading} ({len(lines)})", (bullets,), paper=False)]
 
 
 def _touched(build: Build, keys: set[str], changed: set[str]) -> tuple[str, ...]:
@@ -60,15 +70,15 @@ def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> 
         price = number(p.price, decimals=2)
         bag = f" (sold as {p.bought})" if p.bought != p.needed else ""
         buy.append(f"{p.needed} x {p.label}{bag}, {' '.join(w for w in (price.value, price.unit) if w)}")
-    blocks += listed("To buy", buy)
-    blocks += listed("Left over", (f"{n} x {name}" for name, n in way.left_over))
+    blocks += folded("To buy", buy)
+    blocks += folded("Left over", (f"{n} x {name}" for name, n in way.left_over))
     gone = {p.keys[0] for p in found.parts if p.how in ("swapped", "dropped")}
     new = {p.keys[1] for p in found.parts if p.how in ("swapped", "added")}
     loose, made = _touched(a, gone, _of_wires(found.wires_gone)), _touched(b, new, _of_wires(found.wires_new))
-    blocks += listed(f"To unsolder: {len(loose)} wires", loose)
-    blocks += listed(f"To solder: {len(made)} wires", made)
-    blocks += listed("To unplug", found.plugs_gone)
-    blocks += listed("To plug", found.plugs_new)
+    blocks += folded("Wires to unsolder", loose)
+    blocks += folded("Wires to solder", made)
+    blocks += folded("To unplug", found.plugs_gone)
+    blocks += folded("To plug", found.plugs_new)
     if loose or made:
         words = "Take the pack off before the iron comes near; then go through the gates of the first power-up again."
         blocks.append(Paragraph((Span(words),)))

@@ -114,7 +114,7 @@
       if (group === "flight" && f.value === null && other.value === null) { return; }
       var found = change(f, other), note = "";
       if (found && Math.abs(found.value) > 1e-12 * Math.abs(f.value) && Math.abs(found.value) <= 2 * found.spread) {
-        note = "smaller than the figures can tell";
+        note = "within twice its spread: may be chance";
       }
       var cells = [f.label, { node: shown(f, a.build) }, { node: shown(other, b.build) }, { node: signed(found, f), note: note }];
       cells.id = f.key.replace(/\//g, "-");
