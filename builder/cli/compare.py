@@ -9,7 +9,10 @@ import click
 from builder import pipeline
 from builder.cli.common import known_build, print_findings, workspace_option
 from builder.compute.difference import compare as differences
+from builder.diagnostics.show import harmless
+from builder.pages.compare_findings import finding_words, limit_words
 from builder.pages.compare_text import as_record, as_text
+from builder.pages.verdict_line import verdict_line
 
 
 @click.command(epilog="Example: benchleaf compare dipper dipper-light")
@@ -27,6 +30,10 @@ def compare(first: str, second: str, as_list: bool, workspace: Path) -> None:
             sys.exit(1)
     a, b = pipeline.judged(model.builds[first]), pipeline.judged(model.builds[second])
     found = differences(a.build, a.results, b.build, b.results)
-    click.echo(
-        json.dumps(as_record(found), ensure_ascii=False, indent=1) if as_list else as_text(found, a.build, b.build)
-    )
+    clauses = (*limit_words(a, b), *finding_words(a, b))
+    if as_list:
+        record = as_record(found, verdict_line(found, a.build, b.build, clauses))
+        click.echo(json.dumps(record, indent=1))  # ASCII, so that nothing in it steers a terminal
+    else:
+        for line in as_text(found, a.build, b.build, clauses).split("\n"):
+            click.echo(harmless(line))

@@ -1,18 +1,20 @@
 """What is different between two builds: parts, grams, money, wires, order, setup. Shared leaves cancel in the spreads."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from builder.compute.budget import Budget
+from builder.compute.convert import Conversion, conversion
 from builder.compute.figure import Figure, Known, Unknown, constant, difference
-from builder.compute.mass import MassTable
-from builder.compute.mass_lines import MassLine
+from builder.compute.flight import PackFlight
 from builder.compute.nets import Netlist
+from builder.compute.places import Place, matched, places
 from builder.compute.results import Results
-from builder.model.build import Build, Fitted
+from builder.compute.setup_lines import setup_lines
+from builder.model.build import Build
 from builder.model.measures import Money
 
+SMALLEST = 5e-6  # kg: what no page shows is no difference
 How = Literal["same", "swapped", "added", "dropped", "recounted"]
 
 
@@ -24,8 +26,16 @@ class PartChange:
     how: How
     first: str
     second: str
-    grams: Known
+    grams: Known | None
     money: Money | None
+    keys: tuple[str, str] = ("", "")
+
+    @property
+    def differs(self) -> bool:
+        """Whether another part stands there, or the same weighs otherwise (by more than 5 mg, or not known how much)."""
+        if self.how != "same" or isinstance(self.grams, Unknown):
+            return True
+        return self.grams is not None and abs(self.grams.value) > SMALLEST
 
 
 @dataclass(frozen=True, eq=False)
@@ -41,11 +51,14 @@ class Pair:
     @property
     def real(self) -> bool:
         """Whether the difference is larger than twice its spread."""
-        return (
-            isinstance(self.change, Figure)
-            and abs(self.change.value) > 2 * self.change.spread
-            and self.change.value != 0
-        )
+        return not self.alike and isinstance(self.change, Figure) and abs(self.change.value) > 2 * self.change.spread
+
+    @property
+    def alike(self) -> bool:
+        """Whether both are the same but for what adding floats leaves behind."""
+        if not isinstance(self.change, Figure) or not isinstance(self.first, Figure):
+            return False
+        return abs(self.change.value) <= 1e-12 * abs(self.first.value)
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,106 +76,125 @@ class Difference:
     wires_new: tuple[str, ...]
     steps_gone: tuple[str, ...]
     steps_new: tuple[str, ...]
+    plugs_gone: tuple[str, ...]
+    plugs_new: tuple[str, ...]
+    setup_gone: tuple[str, ...]
+    setup_new: tuple[str, ...]
+    conversion: Conversion
 
 
 def _pair(key: str, label: str, unit: str, a: Known, b: Known) -> Pair:
     return Pair(key, label, a, b, difference(f"difference/{key}", label, unit, b, a))
 
 
-def _lines(mass: MassTable) -> dict[str, MassLine]:
-    return {line.key: line for line in mass.lines}
-
-
-def _grams(key: str, a: MassLine | None, b: MassLine | None) -> Known:
+def _grams(key: str, a: Place | None, b: Place | None) -> Known | None:
+    """Second less first; None where neither flies."""
+    first, second = (p.grams if p is not None else None for p in (a, b))
+    if first is None and second is None:
+        return None
     nothing = constant("nothing", "nothing", 0.0, "kg")
-    first: Known = a.line if a is not None else nothing
-    second: Known = b.line if b is not None else nothing
-    return difference(f"difference/part/{key}", key, "kg", second, first)
+    return difference(
+        f"difference/part/{key}",
+        key,
+        "kg",
+        nothing if second is None else second,
+        nothing if first is None else first,
+    )
 
 
-def _money(budget: Budget) -> Mapping[str, Money | None]:
-    return {line.key: line.used for line in budget.lines}
+def _money(a: Place | None, b: Place | None) -> Money | None:
+    first, second = (p.money if p is not None else None for p in (a, b))
+    known = second or first
+    if known is None:
+        return None
+    return Money((second.minor if second else 0) - (first.minor if first else 0), known.currency)
 
 
-def _how(a: Fitted | None, b: Fitted | None) -> How:
-    if a is None:
-        return "added"
-    if b is None:
-        return "dropped"
+def _how(a: Place | None, b: Place | None) -> How:
+    if a is None or b is None:
+        return "added" if a is None else "dropped"
     if a.shelf != b.shelf:
         return "swapped"
     return "same" if a.count == b.count else "recounted"
 
 
-def _name(f: Fitted | None) -> str:
-    return "" if f is None else (f"{f.count} x " if f.count > 1 else "") + f.part.name
+def _change(a: Place | None, b: Place | None) -> PartChange:
+    known = a or b
+    assert known is not None  # a pair has at least one side
+    key = known.key if a is None or b is None or a.key == b.key else f"{a.key}, {b.key}"
+    first, second = (p.name if p is not None else "" for p in (a, b))
+    keys = (a.key if a is not None else "", b.key if b is not None else "")
+    return PartChange(key, _how(a, b), first, second, _grams(key, a, b), _money(a, b), keys)
 
 
-def _parts(a: Build, b: Build, ra: Results, rb: Results) -> tuple[PartChange, ...]:
-    la, lb = _lines(ra.mass), _lines(rb.mass)
-    ma, mb = _money(ra.budget), _money(rb.budget)
+def wire_list(build: Build, nets: Netlist) -> tuple[str, ...]:
+    """Every wire and every contact pair of a plug, with the net that it belongs to; pads in one settled order."""
     out = []
-    for key in dict.fromkeys([*a.parts, *b.parts, *la, *lb]):
-        fa, fb = a.parts.get(key), b.parts.get(key)
-        if key not in la and key not in lb and _how(fa, fb) == "same":
-            continue
-        first, second = ma.get(key), mb.get(key)
-        money = None
-        if first is not None or second is not None:
-            minor = (second.minor if second else 0) - (first.minor if first else 0)
-            money = Money(minor, (second or first or Money(0, "")).currency)
-        named = key in a.parts or key in b.parts
-        how: How = _how(fa, fb) if named else "same" if key in la and key in lb else "added" if key in lb else "dropped"
-        out.append(
-            PartChange(
-                key,
-                how,
-                _name(fa) if named else la[key].label if key in la else "",
-                _name(fb) if named else lb[key].label if key in lb else "",
-                _grams(key, la.get(key), lb.get(key)),
-                money,
-            )
-        )
+    for join in nets.joins:
+        if join.by != "inside":
+            low, high = sorted((str(join.a), str(join.b)))
+            by = ", by plug" if join.by == "plug" else ""
+            out.append(f"{low} to {high}{by}, on the net of {nets.of[join.a].name}")
     return tuple(out)
 
 
-def _wires(build: Build, nets: Netlist) -> list[str]:
-    return [f"{min(str(j.a), str(j.b))} to {max(str(j.a), str(j.b))}" for j in nets.joins if j.by != "inside"]
+def plug_list(build: Build) -> tuple[str, ...]:
+    """Every plugged joint and how its cable lies."""
+    out = []
+    for join in build.plugs:
+        lies = join.plug.cable
+        words = f", {lies}" if isinstance(lies, str) else ", by a table of its own" if lies else ""
+        out.append(f"{join.plug.from_} to {join.plug.to}{words}")
+    return tuple(out)
+
+
+def _only(one: Sequence[str], other: Sequence[str]) -> tuple[str, ...]:
+    there = set(other)
+    return tuple(x for x in one if x not in there)
 
 
 def _packs(a: Mapping[str, object], b: Mapping[str, object]) -> list[str]:
     return [k for k in a if k in b]
 
 
+FLIGHT = (
+    ("throttle", "Hover throttle", "1"),
+    ("hover-power", "Hover power", "W"),
+    ("endurance", "Time in the air", "s"),
+    ("punch", "Current at full throttle", "A"),
+    ("thrust-to-weight", "Thrust over weight", "1"),
+)
+
+
+def flight_figures(flight: PackFlight) -> tuple[Known, ...]:
+    """The figures of one pack in the order of FLIGHT."""
+    return (
+        flight.throttle,
+        flight.hover_power,
+        flight.endurance_styled,
+        flight.peak_current,
+        flight.thrust_to_weight,
+    )
+
+
 def _flight(ra: Results, rb: Results) -> tuple[Pair, ...]:
     out = []
     for pack in _packs(ra.flight.packs, rb.flight.packs):
-        fa, fb = ra.flight.packs[pack], rb.flight.packs[pack]
-        out += [
-            _pair(f"throttle/{pack}", f"Hover throttle on {pack}", "1", fa.throttle, fb.throttle),
-            _pair(f"hover-power/{pack}", f"Hover power on {pack}", "W", fa.hover_power, fb.hover_power),
-            _pair(f"endurance/{pack}", f"Time in the air on {pack}", "s", fa.endurance_styled, fb.endurance_styled),
-            _pair(f"punch/{pack}", f"Current at full throttle on {pack}", "A", fa.peak_current, fb.peak_current),
-            _pair(
-                f"thrust-to-weight/{pack}",
-                f"Thrust over weight on {pack}",
-                "1",
-                fa.thrust_to_weight,
-                fb.thrust_to_weight,
-            ),
-        ]
+        both = (flight_figures(r.flight.packs[pack]) for r in (ra, rb))
+        for (key, label, unit), first, second in zip(FLIGHT, *both, strict=True):
+            out.append(_pair(f"{key}/{pack}", f"{label} on {pack}", unit, first, second))
     return tuple(p for p in out if not (isinstance(p.first, Unknown) and isinstance(p.second, Unknown)))
 
 
 def compare(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
     """The second build less the first."""
-    wa, wb = _wires(a, ra.netlist), _wires(b, rb.netlist)
-    sa = [s.id for s in getattr(ra.order, "steps", ())]
-    sb = [s.id for s in getattr(rb.order, "steps", ())]
+    wires = wire_list(a, ra.netlist), wire_list(b, rb.netlist)
+    steps = tuple([s.id for s in getattr(r.order, "steps", ())] for r in (ra, rb))
+    plugs, setup = (plug_list(a), plug_list(b)), (setup_lines(a), setup_lines(b))
     return Difference(
         a.name,
         b.name,
-        _parts(a, b, ra, rb),
+        tuple(_change(x, y) for x, y in matched(places(a, ra), places(b, rb))),
         _pair("dry", "Dry weight", "kg", ra.mass.dry, rb.mass.dry),
         tuple(
             _pair(f"all-up/{p}", f"All-up weight with {p}", "kg", ra.mass.all_up[p], rb.mass.all_up[p])
@@ -170,8 +202,13 @@ def compare(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
         ),
         _flight(ra, rb),
         (ra.budget.this_build, rb.budget.this_build),
-        tuple(w for w in wa if w not in set(wb)),
-        tuple(w for w in wb if w not in set(wa)),
-        tuple(s for s in sa if s not in set(sb)),
-        tuple(s for s in sb if s not in set(sa)),
+        _only(*wires),
+        _only(*wires[::-1]),
+        _only(*steps),
+        _only(*steps[::-1]),
+        _only(*plugs),
+        _only(*plugs[::-1]),
+        _only(*setup),
+        _only(*setup[::-1]),
+        conversion(a, b),
     )

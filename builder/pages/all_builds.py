@@ -144,8 +144,10 @@ def all_builds_page(summaries: Sequence[Summary], pairs: Sequence[tuple[str, str
         for a, b in pairs
         if a in titles and b in titles
     )
-    if items:
-        sections.append(Section("pairs", "Two side by side", (Bullets(items),)))
+    anywhere = Paragraph((Span("Any two builds", "compare/any/index.html"), Span(" can be laid side by side.")))
+    if builds:
+        pairs_listed: tuple[Block, ...] = (Bullets(items),) if items else ()
+        sections.append(Section("pairs", "Two side by side", (*pairs_listed, anywhere)))
     return Page(
         "compare/index.html",
         "table",

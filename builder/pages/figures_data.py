@@ -8,6 +8,7 @@ from collections.abc import Iterable
 
 from builder.compute.collect import all_unknown
 from builder.compute.figure import Figure
+from builder.pages.compare_data import compare_data
 from builder.pages.sheet_input import SheetInput
 from builder.pages.summarise import headline
 
@@ -72,6 +73,7 @@ def figures_data(sheet: SheetInput, figures: Iterable[Figure]) -> dict[str, obje
             "packs": budget.packs_total.minor,
             "bought_once": budget.once_total.minor,
         },
+        "compare": compare_data(sheet),
         "parts": [
             {"key": f.key, "shelf": f.shelf, "name": f.part.name, "count": f.count, "spares": f.use.spares}
             for f in sheet.build.parts.values()

@@ -1,5 +1,7 @@
 """The first line of a comparison, in words, from the figures."""
 
+from collections.abc import Sequence
+
 from builder.compute.difference import Difference, Pair
 from builder.compute.figure import Figure
 from builder.model.build import Build
@@ -17,14 +19,23 @@ def _lighter(difference: Difference) -> str:
     text = f"{who} is {rounded(abs(grams), 1)} g {how} dry"
     if not pair.real:
         return text + ", less than the figures can tell apart"
-    biggest = max(
-        (p for p in difference.parts if isinstance(p.grams, Figure) and p.how != "same"),
-        key=lambda p: abs(p.grams.value) if isinstance(p.grams, Figure) else 0.0,
-        default=None,
-    )
-    if biggest is not None and isinstance(biggest.grams, Figure) and abs(biggest.grams.value) > 0.0005:
-        text += f", of which {biggest.key} {rounded(abs(1000 * biggest.grams.value), 1)} g"
-    return text
+    return text + _mostly(difference, grams)
+
+
+def _mostly(difference: Difference, grams: float) -> str:
+    """The place that did most of it; only a place that changed the same way can be a part of the change."""
+    found = [
+        (1000 * p.grams.value, p.key)
+        for p in difference.parts
+        if isinstance(p.grams, Figure) and p.how != "same" and p.grams.value * grams > 0
+    ]
+    if not found:
+        return ""
+    most, key = max(found, key=lambda f: abs(f[0]))
+    if abs(most) < 0.5:
+        return ""
+    shown = rounded(abs(most), 1)
+    return f", of which {key} {shown} g" if abs(most) <= abs(grams) + 0.05 else f", though {key} alone makes {shown} g"
 
 
 def _time(pair: Pair, second: str) -> str:
@@ -32,12 +43,14 @@ def _time(pair: Pair, second: str) -> str:
         return ""
     minutes = pair.change.value / 60
     if not pair.real:
-        return f"time in the air is alike within what the figures can tell ({pair.label.rsplit(' ', 1)[-1]})"
+        if pair.alike:
+            return "they fly equally long"
+        return f"time in the air differs by less than the figures can tell ({pair.label.rsplit(' ', 1)[-1]})"
     return f"{second} flies {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'} on {pair.label.rsplit(' ', 1)[-1]}"
 
 
-def verdict_line(difference: Difference, a: Build, b: Build) -> str:
-    """One sentence or two; first of all when one of the two is only planned or rests on fewer flights."""
+def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[str] = ()) -> str:
+    """One sentence or two, `limits` among them; first of all when one of the two is only planned or rests on fewer flights."""
     said = []
     for build in (a, b):
         if build.source.status == "planned":
@@ -51,8 +64,9 @@ def verdict_line(difference: Difference, a: Build, b: Build) -> str:
     if first.currency == second.currency and first.minor != second.minor:
         gap = abs(second.minor - first.minor)
         said.append(
-            f"its parts cost {money(type(first)(gap, first.currency))} {'more' if second.minor > first.minor else 'less'}"
+            f"{difference.second}'s parts cost {money(type(first)(gap, first.currency))} {'more' if second.minor > first.minor else 'less'}"
         )
+    said += list(limits)
     times = [t for p in difference.flight if p.key.startswith("endurance/") and (t := _time(p, difference.second))]
     said += times[:1]
     text = "; ".join(said)

@@ -12,6 +12,7 @@ from builder.model.build import Build, ShelfEntry
 from builder.pages.all_builds import all_builds_page, front_page
 from builder.pages.bench_sheet import bench_sheet
 from builder.pages.build_page import build_page
+from builder.pages.compare_any import compare_any_page
 from builder.pages.compare_page import compare_page
 from builder.pages.figures_data import figures_data
 from builder.pages.numbers_page import numbers_page
@@ -146,6 +147,7 @@ class TablesJob:
         pages = [
             front_page(self.summaries, self.site),
             all_builds_page(self.summaries, self.pairs, self.site),
+            compare_any_page(self.summaries),
             rules_page(),
             missing_page(),
         ]

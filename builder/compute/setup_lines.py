@@ -1,0 +1,32 @@
+"""What a build sets in software, as lines that two builds can be compared by."""
+
+from collections.abc import Iterator, Mapping
+
+from builder.model.build import Build
+
+PRIVATE = ("binding_phrase", "home")  # never leave the machine, so no comparison may show them
+
+
+def _words(value: object) -> str:
+    if isinstance(value, Mapping):
+        return ", ".join(f"{k} {_words(v)}" for k, v in value.items() if k not in PRIVATE)
+    if isinstance(value, list | tuple):
+        return " / ".join(_words(v) for v in value)
+    return str(value)
+
+
+def _lines(value: object, path: str) -> Iterator[str]:
+    if isinstance(value, Mapping):
+        for key, inner in value.items():
+            if key not in PRIVATE:
+                yield from _lines(inner, f"{path}, {key}" if path else str(key))
+    elif isinstance(value, list | tuple):
+        for inner in value:
+            yield f"{path}: {_words(inner)}"
+    else:
+        yield f"{path}: {value}"
+
+
+def setup_lines(build: Build) -> tuple[str, ...]:
+    """One line a setting, as the file says it, the base's settings included; nothing private."""
+    return tuple(line.replace("_", " ") for line in _lines(build.tree.get("setup", {}), ""))

@@ -1,0 +1,241 @@
+// Lays any two builds side by side from their sheet.js. It subtracts, and adds differences of errors in square; no more.
+(function () {
+  "use strict";
+  var MINUS = "\u2212", sheets = Object.create(null), waiting = Object.create(null), sequence = 0;
+  var HOW = { same: "as before", swapped: "swapped", added: "added", dropped: "dropped", recounted: "another number" };
+
+  // Numbers as the pages show them: half away from zero on the shortest decimal that gives the value back.
+  function rounded(value, places) {
+    var parts = String(Math.abs(value)).split("e"), halves = parts[0].split(".");
+    var scale = (halves[1] || "").length - Number(parts[1] || 0);
+    var whole = BigInt(halves[0] + (halves[1] || "")), ten = BigInt(10), two = BigInt(2);
+    if (scale <= places) { whole *= ten ** BigInt(places - scale); } else {
+      var step = ten ** BigInt(scale - places);
+      whole = (whole * two + step) / (two * step);
+    }
+    var text = String(whole).padStart(places + 1, "0");
+    if (places) { text = text.slice(0, -places) + "." + text.slice(-places); }
+    return (value < 0 && /[1-9]/.test(text) ? MINUS : "") + text;
+  }
+  function decimalsFor(spread) {
+    var digits = -Math.floor(Math.log10(spread));
+    if (spread * Math.pow(10, digits) < 2) { digits += 1; }
+    return Math.max(0, Math.min(4, digits));
+  }
+  function money(minor, of, sign) {
+    var text = rounded(minor / Math.pow(10, of.digits), of.digits) + " " + of.currency;
+    return (sign && minor > 0 ? "+" : "") + text;
+  }
+  function change(a, b) {
+    if (a.value === null || b.value === null) { return null; }
+    var square = 0;
+    Object.keys(Object.assign({}, a.errors, b.errors)).forEach(function (leaf) {
+      var error = (b.errors[leaf] || 0) - (a.errors[leaf] || 0);
+      square += error * error;
+    });
+    return { value: b.value - a.value, spread: Math.sqrt(square) };
+  }
+
+  function make(tag, name, text) {
+    var node = document.createElement(tag);
+    if (name) { node.className = name; }
+    if (text) { node.textContent = text; }
+    return node;
+  }
+  function number(prefix, value, unit, spread, link) {
+    var node = make(link ? "a" : "span", "num");
+    if (link) { node.href = link; }
+    if (prefix) { node.appendChild(make("span", "pre", prefix + " ")); }
+    node.appendChild(document.createTextNode(value));
+    if (unit) { node.appendChild(make("span", "u", "\u00a0" + unit)); }
+    if (spread) { node.appendChild(make("span", "s", " \u00b1 " + spread)); }
+    return node;
+  }
+  function shown(figure, build) {
+    var link = "../../" + build + "/numbers/index.html#" + figure.anchor;
+    if (figure.value === null) { return number("", "unknown", "", "", link); }
+    var text = rounded(figure.value * figure.factor, figure.decimals);
+    return number(figure.lacks ? "at least" : "", text, figure.shown, "", link);
+  }
+  function signed(found, how) {
+    if (found === null) { return document.createTextNode("unknown"); }
+    var wide = found.spread * how.factor, text = rounded(found.value * how.factor, how.decimals);
+    var spread = wide ? rounded(wide, Math.max(how.decimals, decimalsFor(wide))) : "";
+    return number("", (found.value > 0 ? "+" : "") + text, how.shown, spread, "");
+  }
+
+  function row(id, cells) {
+    var line = make("tr");
+    line.id = id;
+    cells.forEach(function (content, index) {
+      var cell = make(index ? "td" : "th", index && content.right ? "r" : "");
+      if (!index) { cell.scope = "row"; }
+      if (content.head) { cell.dataset.label = content.head; }
+      cell.appendChild(content.node);
+      if (content.note) { cell.appendChild(make("small", "", content.note)); }
+      line.appendChild(cell);
+    });
+    return line;
+  }
+  function table(id, caption, heads, right, rows) {
+    var box = make("div", "table stack"), inner = make("table"), head = make("tr"), body = make("tbody");
+    box.id = id; box.tabIndex = 0;
+    box.setAttribute("role", "region"); box.setAttribute("aria-label", caption);
+    inner.appendChild(make("caption", "", caption));
+    heads.forEach(function (words, index) {
+      var cell = make("th", index >= right ? "r" : "", words);
+      cell.scope = "col";
+      head.appendChild(cell);
+    });
+    inner.createTHead().appendChild(head);
+    rows.forEach(function (cells) {
+      body.appendChild(row(cells.id, cells.map(function (cell, index) {
+        return { node: cell.node || document.createTextNode(cell), note: cell.note, head: heads[index], right: index >= right };
+      })));
+    });
+    inner.appendChild(body);
+    box.appendChild(inner);
+    return box;
+  }
+  function section(id, heading, nodes) {
+    var box = make("section");
+    box.id = id;
+    box.appendChild(make("h2", "", heading));
+    nodes.forEach(function (node) { box.appendChild(node); });
+    return box;
+  }
+
+  function figures(a, b, group) {
+    var theirs = Object.create(null), rows = [];
+    b.compare.figures.forEach(function (f) { theirs[f.key] = f; });
+    a.compare.figures.forEach(function (f) {
+      var other = theirs[f.key];
+      if (f.group !== group || !other) { return; }
+      if (group === "flight" && f.value === null && other.value === null) { return; }
+      var found = change(f, other), note = "";
+      if (found && Math.abs(found.value) > 1e-12 * Math.abs(f.value) && Math.abs(found.value) <= 2 * found.spread) {
+        note = "within twice its spread: may be chance";
+      }
+      var cells = [f.label, { node: shown(f, a.build) }, { node: shown(other, b.build) }, { node: signed(found, f), note: note }];
+      cells.id = f.key.replace(/\//g, "-");
+      rows.push(cells);
+    });
+    return rows;
+  }
+  // Places of both: by key, then what is left by kind, in the order in which the sheets list them.
+  function matched(a, b) {
+    var theirs = Object.create(null), left = Object.create(null), used = Object.create(null), mine = Object.create(null), pairs = [];
+    a.forEach(function (p) { mine[p.key] = true; });
+    b.forEach(function (p) {
+      theirs[p.key] = p;
+      if (mine[p.key]) { used[p.key] = true; } else if (p.kind) { (left[p.kind] = left[p.kind] || []).push(p); }
+    });
+    a.forEach(function (p) {
+      var other = theirs[p.key] || (p.kind && left[p.kind] && left[p.kind].shift()) || null;
+      if (other) { used[other.key] = true; }
+      pairs.push([p, other]);
+    });
+    b.forEach(function (p) { if (!used[p.key]) { pairs.push([null, p]); } });
+    return pairs;
+  }
+  function how(a, b) {
+    if (!a || !b) { return a ? "dropped" : "added"; }
+    return a.shelf !== b.shelf ? "swapped" : a.count === b.count ? "same" : "recounted";
+  }
+  function places(a, b) {
+    var nothing = { value: 0, errors: {} }, grams = { factor: 1000, decimals: 1, shown: "g" }, out = { differ: [], same: [] };
+    matched(a.compare.places, b.compare.places).forEach(function (pair) {
+      var first = pair[0], second = pair[1], known = first || second, what = how(first, second);
+      var key = first && second && first.key !== second.key ? first.key + ", " + second.key : known.key;
+      var flies = (first && first.weight) || (second && second.weight);
+      var found = flies ? change((first && first.weight) || nothing, (second && second.weight) || nothing) : undefined;
+      var differs = what !== "same" || found === null || (found !== undefined && Math.abs(found.value) > 5e-6);
+      var costs = [first, second].map(function (p) { return p ? p.money : null; }), cost = "";
+      if (costs[0] !== null || costs[1] !== null) { cost = money((costs[1] || 0) - (costs[0] || 0), a.compare.money, true); }
+      var words = what === "same" && differs ? "weighs otherwise" : HOW[what];
+      var cells = [
+        { node: document.createTextNode(key), note: words }, first ? first.name : "", second ? second.name : "",
+        found === undefined ? "" : { node: signed(found, grams) }, cost
+      ];
+      cells.id = "part-" + key.replace(/, /g, "-").replace(/\//g, "-");
+      out[differs ? "differ" : "same"].push(cells);
+    });
+    return out;
+  }
+
+  function draw(area, a, b) {
+    var heads = ["Figure", a.build, b.build, "Difference"], placeHeads = ["Place", a.build, b.build, "Grams", "Money"];
+    var found = places(a, b), parts = [], flight = figures(a, b, "flight");
+    parts.push(found.differ.length ? table("parts-differ", "Places that differ", placeHeads, 3, found.differ) : make("p", "", "No part differs."));
+    if (found.same.length) {
+      var fold = make("details");
+      fold.appendChild(make("summary", "", found.same.length + " places that are the same"));
+      fold.appendChild(table("parts-same", "The same in both", placeHeads, 3, found.same));
+      parts.push(fold);
+    }
+    var one = a.compare.money, two = b.compare.money;
+    var cost = ["Parts of the build", money(one.minor, one), money(two.minor, two), money(two.minor - one.minor, one, true)];
+    cost.id = "cost";
+    area.textContent = "";
+    area.appendChild(section("parts", "Parts", parts));
+    area.appendChild(section("weight", "Weight", [table("figures-weight", "Weight", heads, 1, figures(a, b, "weight"))]));
+    area.appendChild(section("money", "Money", [table("figures-money", "Money", heads, 1, [cost])]));
+    if (flight.length) { area.appendChild(section("flight", "Flight", [table("figures-flight", "Flight", heads, 1, flight)])); }
+    area.dataset.pair = a.build + "+" + b.build;
+  }
+
+  window.benchleafSheet = function (name, sheet) {
+    sheets[name] = sheet;
+    (waiting[name] || []).forEach(function (go) { go(); });
+    delete waiting[name];
+  };
+  function fetched(name, go, fail) {
+    if (sheets[name]) { go(); return; }
+    if (waiting[name]) { waiting[name].push(go); return; }
+    waiting[name] = [go];
+    var script = document.createElement("script");
+    script.src = "../../" + encodeURIComponent(name) + "/sheet.js";
+    script.onerror = function () { delete waiting[name]; fail(name); };
+    document.head.appendChild(script);
+  }
+
+  var pick = document.getElementById("pick"), names = Object.create(null), selects = [];
+  pick.querySelectorAll("tr[data-name]").forEach(function (line) { names[line.dataset.name] = line.dataset.title; });
+  if (!Object.keys(names).length) { return; }
+  pick.querySelectorAll("p, .table").forEach(function (node) { node.remove(); });
+  var area = make("div"), state = make("p", "quiet");
+  state.setAttribute("role", "status");
+  ["First", "Second"].forEach(function (words) {
+    var label = make("label", "filter", words + " "), select = make("select");
+    Object.keys(names).forEach(function (name) {
+      var option = make("option", "", names[name]);
+      option.value = name;
+      select.appendChild(option);
+    });
+    select.addEventListener("change", function () { location.hash = selects[0].value + "+" + selects[1].value; });
+    label.appendChild(select);
+    pick.appendChild(label);
+    selects.push(select);
+  });
+  pick.appendChild(state);
+  pick.parentNode.appendChild(area);
+  function show() {
+    var wanted = decodeURIComponent(location.hash.slice(1)).split("+"), all = Object.keys(names), turn = ++sequence;
+    // An address that names no pair (a link to a heading of this page, say) leaves what stands there.
+    if (wanted.length !== 2 && area.dataset.pair) { return; }
+    var a = names[wanted[0]] ? wanted[0] : all[0], b = names[wanted[1]] ? wanted[1] : all[1] || all[0];
+    selects[0].value = a;
+    selects[1].value = b;
+    state.textContent = "Reading both sheets.";
+    function fail(name) { if (turn === sequence) { state.textContent = "The sheet of " + name + " could not be read."; area.textContent = ""; } }
+    fetched(a, function () {
+      fetched(b, function () {
+        if (turn !== sequence) { return; }
+        draw(area, sheets[a], sheets[b]);
+        state.textContent = names[a] + " beside " + names[b] + ". The address of this page names the pair.";
+      }, fail);
+    }, fail);
+  }
+  window.addEventListener("hashchange", show);
+  show();
+})();

@@ -1,0 +1,141 @@
+"""The page for any two builds shows, cell for cell, what the static page of the pair shows; tables sort and filter."""
+
+import json
+import shutil
+from collections.abc import Iterator
+from itertools import permutations
+from pathlib import Path
+from shutil import copytree
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Error, Page, sync_playwright
+
+from builder.options import PublishOptions
+from builder.pages.compare_page import compare_page
+from builder.pages.site_pages import site_pages
+from builder.pipeline.check import Checked
+from builder.pipeline.publish import publish
+from builder.render.html import Renderer, template_texts
+from tests.workspace_edits import ROOT
+
+# Each row of each table as [id, text of each cell]; text that a browser gives, so that hidden marks count too.
+ROWS = """() => Object.fromEntries([...document.querySelectorAll('main .table')].filter(t => t.id).map(t => [t.id,
+  [[...t.querySelectorAll('thead th')].map(c => c.textContent),
+   ...[...t.querySelectorAll('tbody tr')].map(r => [r.id, ...[...r.cells].map(c => c.textContent)])]]))"""
+
+
+@pytest.fixture(scope="module")
+def site(tmp_path_factory: pytest.TempPathFactory, demo: Checked) -> Path:
+    """The published demo site, with the page of every ordered pair."""
+    workspace = tmp_path_factory.mktemp("any")
+    copytree(ROOT / "builds", workspace / "builds")
+    done = publish(PublishOptions(workspace, pdf=False, workers=1))
+    assert done.errors == ()
+    renderer, pages = Renderer(template_texts(None)), site_pages(demo.workspace.site)
+    for first, second in permutations(demo.sheets.values(), 2):
+        page = compare_page(first, second)
+        path = workspace / "site" / page.address
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(renderer.page(page, pages))
+    return workspace / "site"
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    place = shutil.which("chromium") or shutil.which("chromium-browser")
+    if place is None:
+        pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
+    with sync_playwright() as playwright:
+        try:
+            found = playwright.chromium.launch(
+                executable_path=place, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
+            )
+        except Error as error:
+            pytest.skip(f"Chromium does not start: {error.message.splitlines()[0]}")
+        yield found
+        found.close()
+
+
+def _any(page: Page, site: Path, first: str, second: str) -> dict[str, Any]:
+    page.goto("about:blank")
+    page.goto((site / "compare/any/index.html").as_uri() + f"#{first}+{second}")
+    page.wait_for_selector(f'[data-pair="{first}+{second}"]')
+    found: dict[str, Any] = page.evaluate(ROWS)
+    return found
+
+
+def test_any_two_shows_the_cells_of_the_static_page_for_every_pair(browser: Browser, site: Path, demo: Checked) -> None:
+    page = browser.new_page()
+    said: list[str] = []
+    page.on("pageerror", lambda error: said.append(str(error)))
+    page.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
+    for first, second in permutations(demo.sheets, 2):
+        made = _any(page, site, first, second)
+        page.goto((site / f"compare/{first}/{second}/index.html").as_uri())
+        static = page.evaluate(ROWS)
+        assert set(made) == set(static)
+        assert set(made) >= {"figures-weight", "figures-money", "parts-differ", "parts-same"}
+        for table, rows in static.items():
+            assert made[table] == rows, (first, second, table)
+    assert said == []
+
+
+def test_a_build_beside_itself_differs_in_nothing(browser: Browser, site: Path) -> None:
+    made = _any(browser.new_page(), site, "dipper", "dipper")
+    assert "parts-differ" not in made
+    assert {row[-1] for row in made["figures-weight"][1:]} == {"0.0\u00a0g"}
+
+
+def test_choosing_changes_the_address_and_the_address_chooses(browser: Browser, site: Path) -> None:
+    page = browser.new_page()
+    _any(page, site, "dipper", "curlew")
+    page.get_by_label("Second").select_option("pipit")
+    page.wait_for_selector('[data-pair="dipper+pipit"]')
+    assert page.url.endswith("#dipper+pipit")
+    page.go_back()
+    page.wait_for_selector('[data-pair="dipper+curlew"]')
+
+
+def test_numbers_open_their_derivation(browser: Browser, site: Path) -> None:
+    page = browser.new_page()
+    _any(page, site, "dipper", "dipper-light")
+    page.locator("#dry a.num").first.click()
+    page.wait_for_load_state()
+    assert page.url.split("/site/")[1] == "dipper/numbers/index.html#n-dipper-mass-dry"
+    assert page.locator("#n-dipper-mass-dry").count() == 1
+
+
+def test_without_scripts_the_page_lists_the_builds_and_leads_to_ready_pairs(browser: Browser, site: Path) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto((site / "compare/any/index.html").as_uri())
+    assert page.locator("#pick tbody tr").count() == 5
+    page.get_by_role("link", name="Pairs that need none").click()
+    assert page.locator("#pairs li a").count() == 10
+
+
+def test_the_table_of_all_builds_sorts_and_filters_by_mouse_and_keyboard(browser: Browser, site: Path) -> None:
+    page = browser.new_page()
+    page.goto((site / "compare/index.html").as_uri())
+    column = "els => els.map(e => Number(e.cells[3].dataset.sort))"
+    page.get_by_role("button", name="Dry weight").click()
+    rows = page.locator(".sortable tbody tr")
+    up = rows.evaluate_all(column)
+    assert up == sorted(up)
+    assert len(set(up)) == 5
+    page.get_by_role("button", name="Dry weight").press("Enter")
+    assert rows.evaluate_all(column) == up[::-1] or rows.evaluate_all(column) == sorted(up, reverse=True)
+    box = page.get_by_label("Show rows that hold")
+    box.focus()
+    page.keyboard.type("pipit")
+    assert 0 < rows.locator("visible=true").count() < len(up)
+
+
+def test_what_the_sheet_publishes_is_enough_and_holds_no_text_for_markup(site: Path) -> None:
+    data = json.loads((site / "dipper" / "sheet.json").read_text("utf-8"))["compare"]
+    assert {f["key"] for f in data["figures"]} >= {"dry", "all-up/small", "endurance/small"}
+    total = sum(p["weight"]["value"] for p in data["places"] if p["weight"] is not None)
+    dry = next(f for f in data["figures"] if f["key"] == "dry")
+    assert total == pytest.approx(dry["value"], abs=1e-12)
+    assert b"innerHTML" not in (site / "assets" / "compare.js").read_bytes()
