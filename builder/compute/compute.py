@@ -9,6 +9,7 @@ from builder.compute.mass import mass_table
 from builder.compute.nets import netlist
 from builder.compute.pinout import pinout
 from builder.compute.power_gates import power_gates
+from builder.compute.power_path import power_path
 from builder.compute.rails import power
 from builder.compute.results import Results
 from builder.compute.screws import screws
@@ -26,6 +27,7 @@ def compute(build: Build) -> Results:
     gates = power_gates(build, nets, rails)
     soldered = joints(build, nets)
     pins = pinout(build, nets)
+    flown = flight(build, mass, rails)
     return Results(
         netlist=nets,
         mass=mass,
@@ -33,7 +35,7 @@ def compute(build: Build) -> Results:
         budget=budget(build),
         balance=balance(build, mass),
         power=rails,
-        flight=flight(build, mass, rails),
+        flight=flown,
         pinout=pins,
         gates=gates,
         joints=soldered,
@@ -41,4 +43,5 @@ def compute(build: Build) -> Results:
         settings=settings(build, pins),
         screws=screws(build),
         stacks=stacks(build),
+        path=power_path(build, nets, rails, flown),
     )

@@ -11,6 +11,7 @@ from builder.compute.mass import MassTable
 from builder.compute.nets import Netlist
 from builder.compute.pinout import Pinout
 from builder.compute.power_gates import Gate
+from builder.compute.power_path import PowerPath
 from builder.compute.rails import Power
 from builder.compute.screws import ScrewRow
 from builder.compute.settings import Settings
@@ -36,3 +37,4 @@ class Results:
     settings: Settings
     screws: tuple[ScrewRow, ...]
     stacks: tuple[Stack, ...]
+    path: PowerPath

@@ -58,6 +58,40 @@ def drop(current: float, resistance: float) -> float:
     return current * resistance
 
 
+def wire_pair_resistance(resistance_per_length: float, length: float) -> float:
+    """Resistance of a pair of wires, out and back.
+
+    Formula: R = 2 r l
+    resistance_per_length: r, resistance of each metre of one wire [Ω/m]
+    length: l, length of the pair, one way [m]
+    Gives: R, resistance [Ω]
+    Limits: both wires alike; joints and contacts are not in it.
+    Source: definition
+
+    >>> round(wire_pair_resistance(0.084215, 1.0), 5)
+    0.16843
+    """
+    return 2.0 * resistance_per_length * length
+
+
+def shared_current(current: float, count: float) -> float:
+    """Current of one of several alike paths side by side.
+
+    Formula: I₁ = I / n
+    current: I, current of all together [A]
+    count: n, paths side by side [1]
+    Gives: I₁, current of each [A]
+    Limits: the paths are alike; count above 0, else ValueError.
+    Source: Kirchhoff's current law
+
+    >>> shared_current(30.0, 2.0)
+    15.0
+    """
+    if count <= 0.0:
+        raise ValueError("A current is shared by one path or more.")
+    return current / count
+
+
 def drop_along(currents: tuple[float, ...], resistances: tuple[float, ...]) -> float:
     """Volts lost along a path of several pieces, each with its own current.
 

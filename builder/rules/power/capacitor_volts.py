@@ -1,7 +1,7 @@
 """A capacitor with too few volts, or none where one is usual.
 
-Checks: rated volts against the fullest pack: a fault below it, a remark below 1.25 times it, and a remark where there
-is no capacitor from three cells on.
+Checks: rated volts against the highest volts where it sits, as a rule a full pack: a fault below them, a remark below
+1.25 times them, and a remark where there is no capacitor from three cells on.
 Why: spikes of the speed controller stand on top of the pack's volts; a capacitor beyond its rating vents or bursts.
 Example: a capacitor of 16 V on four cells (16.8 V full).
 Mend: take one with a higher rating; keep its legs short.
@@ -10,22 +10,51 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.feeds import PACK, sources_by_net
 from builder.diagnostics.finding import Severity, Signal
-from builder.model.kinds import Capacitor
+from builder.model.build import Contact, Fitted
+from builder.model.kinds import Capacitor, Motor
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
 EASY = 1.25
 
 
+def _highest(case: Case, fitted: Fitted, full: float | None) -> tuple[float | None, str]:
+    """The highest volts where a capacitor sits, and from what: its rail, or a full pack."""
+    by_net = sources_by_net(case.build, case.results.netlist)
+    for piece in fitted.pieces:
+        for name, pad in fitted.part.pads.items():
+            if pad.role == "ground":
+                continue
+            given = by_net.get(case.results.netlist.of[Contact(fitted.key, piece, name)].name, ())
+            row = next((r for r in case.results.power.rails if given and PACK not in given and r.source in given), None)
+            if row is not None:
+                return row.high, row.source.label
+    return full, "a full pack"
+
+
+def _one(case: Case, fitted: Fitted, full: float | None) -> Outcome:
+    volts = fitted.part.volts.value if isinstance(fitted.part, Capacitor) and fitted.part.volts is not None else None
+    high, source = _highest(case, fitted, full)
+    if volts is None:
+        return NotJudged(f"volts of {fitted.key}", fitted.shelf_where)
+    if high is None:
+        return NotJudged("cells of the packs", case.build.where("packs"))
+    text = f"{fitted.key} is rated {volts:g} V, and {source} gives {high:.1f} V"
+    if volts < high:
+        return Found(f"{text}.", "Take a higher rating.", fitted.where, signal=Signal.WARNING)
+    if volts < EASY * high:
+        more = f"; {EASY:g} times that ({EASY * high:.0f} V) leaves room for spikes."
+        return Found(text + more, "Take a higher rating.", fitted.where, severity=Severity.REMARK)
+    return Judged()
+
+
 def check(case: Case) -> Iterator[Outcome]:
     packs = case.results.power.packs
     full = max((p.full for p in packs), default=None)
     fitted_ones = case.build.of_kind(Capacitor)
-    if full is None:
-        yield NotJudged("cells of the packs", case.build.where("packs"))
-        return
-    if not fitted_ones and max(p.series for p in packs) >= 3:
+    if not fitted_ones and case.build.of_kind(Motor) and max((p.series for p in packs), default=0) >= 3:
         yield Found(
             "There is no capacitor across the battery pads.",
             "Fit one at the speed controller, legs short.",
@@ -33,22 +62,4 @@ def check(case: Case) -> Iterator[Outcome]:
             severity=Severity.REMARK,
         )
     for fitted in fitted_ones:
-        volts = fitted.part.volts.value if fitted.part.volts is not None else None  # type: ignore[attr-defined]
-        if volts is None:
-            yield NotJudged(f"volts of {fitted.key}", fitted.shelf_where)
-        elif volts < full:
-            yield Found(
-                f"{fitted.key} is rated {volts:g} V, and a full pack gives {full:.1f} V.",
-                "Take a higher rating.",
-                fitted.where,
-                signal=Signal.WARNING,
-            )
-        elif volts < EASY * full:
-            yield Found(
-                f"{fitted.key} is rated {volts:g} V, {volts / full:.2f} times a full pack; 1.25 times leaves room for spikes.",
-                "Take a higher rating.",
-                fitted.where,
-                severity=Severity.REMARK,
-            )
-        else:
-            yield Judged()
+        yield _one(case, fitted, full)

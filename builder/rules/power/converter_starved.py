@@ -1,49 +1,55 @@
 """A step-down rail whose input falls too low.
 
-Checks: the pack's landing volts against what each rail needs at its input (min_in, or its volts plus its dropout).
+Checks: the volts at the input of each rail (the pack from landing to full, or the rail that feeds its board) against
+what it needs there (min_in, or its volts plus its dropout). Too low at nominal volts is a fault, before landing a remark.
 Why: the rail sags with the pack, and picture or link go first.
-Example: a 9 V rail that needs 10.5 V, on three cells.
+Example: a 9 V rail that needs 10.5 V, on three cells landed at 10.2 V.
 Mend: land earlier, or take a rail that holds.
 Source: common practice, no source
 """
 
 from collections.abc import Iterator
 
+from builder.compute.rails import RailRow
 from builder.diagnostics.finding import Severity
+from builder.rules.power._input import input_of
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
+_PASSES_THROUGH = ("step-up", "switch", "direct")
+
+
+def _need(row: RailRow) -> float | None:
+    rail = row.source.rail
+    if rail is not None and rail.min_in is not None:
+        return rail.min_in.value
+    return row.volts + rail.dropout.value if rail is not None and rail.dropout is not None else None
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    packs = case.results.power.packs
     for row in case.results.power.rails:
         rail = row.source.rail
-        if rail is None or not row.supplied or rail.converter in ("step-up", "switch", "direct"):
+        if rail is None or not row.supplied or rail.converter in _PASSES_THROUGH:
             continue
         fitted = case.build.parts[row.source.part.split(".")[0]]
-        if rail.min_in is not None:
-            need = rail.min_in.value
-        elif rail.dropout is not None:
-            need = row.volts + rail.dropout.value
-        else:
-            yield NotJudged(
-                f"input volts that {row.source.label} needs", fitted.shelf_where.at("rails", row.source.name)
+        need, fed = _need(row), input_of(case, row)
+        where = fitted.shelf_where.at("rails", row.source.name)
+        if need is None:
+            yield NotJudged(f"input volts that {row.source.label} needs", where)
+        elif fed is None:
+            yield NotJudged(f"volts that feed {row.source.label}", where)
+        elif fed.nominal < need:
+            yield Found(
+                f"{row.source.label} needs {need:g} V at its input; {fed.source} gives {fed.nominal:.1f} V.",
+                "Take more cells, or another rail.",
+                fitted.where,
             )
-            continue
-        for pack in packs:
-            if pack.nominal < need:
-                yield Found(
-                    f"{row.source.label} needs {need:g} V, and pack {pack.key} gives {pack.nominal:.1f} V.",
-                    "Take more cells, or another rail.",
-                    case.build.packs[pack.key].where,
-                )
-            elif pack.landing < need:
-                yield Found(
-                    f"{row.source.label} needs {need:g} V; pack {pack.key} is landed at {pack.landing:.1f} V.",
-                    "Land earlier.",
-                    case.build.packs[pack.key].where,
-                    severity=Severity.REMARK,
-                )
-            else:
-                yield Judged()
+        elif fed.lowest < need:
+            yield Found(
+                f"{row.source.label} needs {need:g} V at its input; {fed.source} falls to {fed.lowest:.1f} V.",
+                "Land earlier.",
+                fitted.where,
+                severity=Severity.REMARK,
+            )
+        else:
+            yield Judged()

@@ -1,6 +1,7 @@
-"""Dead or overloaded on USB.
+"""More load than USB gives.
 
-Checks: what hangs on rails that USB feeds against what USB gives to the board (500 mA unless the board says other).
+Checks: all that hangs on the rails that USB feeds, and the board's own draw, against what USB gives to the board (500 mA
+unless the board says other).
 Why: the board resets while it is being set up, or the computer's port switches off.
 Example: a video unit of 600 mA on a 5 V rail that USB feeds.
 Mend: set up with that load unplugged, or feed it from a rail that USB does not.
@@ -9,32 +10,41 @@ Source: USB 2.0 specification, 7.2.1 (500 mA for one port) (from memory)
 
 from collections.abc import Iterator
 
+from builder.compute.rails import RailRow
 from builder.diagnostics.finding import Severity
+from builder.model.build import Fitted
+from builder.rules.power._usb import given, on_usb
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.REMARK
-_USB = 0.5
+
+
+def _own(board: Fitted) -> float:
+    draw = board.part.supply.draw if board.part.supply is not None else None
+    return draw.typical.value if draw is not None and draw.typical is not None else 0.0
 
 
 def check(case: Case) -> Iterator[Outcome]:
+    fed: dict[str, list[RailRow]] = {}
     for row in case.results.power.rails:
-        rail = row.source.rail
-        if rail is None or not row.supplied:
+        board = case.build.parts[row.source.part.split(".")[0]]
+        if not row.supplied:
             continue
-        fitted = case.build.parts[row.source.part.split(".")[0]]
-        if rail.on_usb is None:
-            yield NotJudged(f"whether USB feeds {row.source.label}", fitted.shelf_where.at("rails", row.source.name))
-            continue
-        if not rail.on_usb:
+        answer = on_usb(board, row)
+        if answer is None:
+            yield NotJudged(f"whether USB feeds {row.source.label}", board.shelf_where.at("rails", row.source.name))
+        elif answer:
+            fed.setdefault(row.source.part, []).append(row)
+        else:
             yield Judged()
-            continue
-        given = rail.usb_limit.value if rail.usb_limit is not None else _USB
-        own = fitted.part.supply.draw.typical.value if fitted.part.supply and fitted.part.supply.draw.typical else 0.0
-        if row.typical.value + own > given:
+    for name, rows in fed.items():
+        board = case.build.parts[name.split(".")[0]]
+        load, gives = sum(r.typical.value for r in rows) + _own(board), min(given(board, r) for r in rows)
+        if load > gives:
             yield Found(
-                f"On USB, {row.source.label} is loaded with {row.typical.value + own:.2f} A of {given:g} A.",
+                f"On USB, {', '.join(r.source.label for r in rows)} and the board take {load:.2f} A of {gives:g} A.",
                 "Unplug a load while it is set up on USB.",
-                fitted.where,
+                board.where,
             )
         else:
             yield Judged()

@@ -1,7 +1,8 @@
 """Volts below or above what a load accepts.
 
 Checks: each load's accepted volts against what reaches it: a rail with its tolerance, or the pack from the builder's
-landing volts to full by its chemistry. Too low is a fault only when the nominal volts already are.
+landing volts to full by its chemistry. Too low is a fault only when the nominal volts already are; what a rail's
+tolerance alone oversteps is a remark, and none at all up to 5 % where the load names one figure and no range.
 Why: too much destroys the load at the first plug-in; too little lets it drop out in the air.
 Example: a video transmitter that accepts 7 V to 37 V on a 5 V rail.
 Mend: feed it from a rail inside its range.
@@ -10,10 +11,40 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.rails import Supplied
 from builder.diagnostics.finding import Severity, Signal
+from builder.diagnostics.where import Where
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
+_READING = 0.002  # of the volts: figures meet without alarm where both say the same
+_ONE_FIGURE = 0.05
+
+
+def _against(s: Supplied, low: float, high: float, where: Where) -> Outcome:
+    source = s.load.source.label if s.load.source is not None else ""
+    nominal, lowest, highest = s.nominal or 0.0, s.lowest or 0.0, s.highest or 0.0
+    slack = _ONE_FIGURE if low == high else _READING
+    from_rail = s.load.source is not None and s.load.source.rail is not None
+    gets = f"gets up to {highest:.2f} V from {source}"
+    if nominal > high * (1 + slack) or (highest > high * (1 + _READING) and not from_rail):
+        text = f"{s.load.part} accepts up to {high:g} V and {gets}."
+        return Found(text, "Feed it from a lower rail.", where, signal=Signal.WARNING)
+    if nominal < low * (1 - slack):
+        text = f"{s.load.part} wants at least {low:g} V and gets {nominal:.2f} V from {source}."
+        return Found(text, "Feed it from a higher rail.", where)
+    if highest > high * (1 + slack):
+        text = f"{s.load.part} accepts up to {high:g} V; with its tolerance it {gets}."
+        return Found(text, "Measure the rail before the load is soldered on.", where, severity=Severity.REMARK)
+    if lowest < low * (1 - slack):
+        text = f"{s.load.part} wants at least {low:g} V; {source} falls to {lowest:.2f} V."
+        hint = (
+            "Measure the rail before the load is soldered on."
+            if from_rail
+            else "Land earlier, or use a rail that holds."
+        )
+        return Found(text, hint, where, severity=Severity.REMARK)
+    return Judged()
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -21,30 +52,9 @@ def check(case: Case) -> Iterator[Outcome]:
     for supplied in (*power.on_pack, *(s for row in power.rails for s in row.supplied)):
         load = supplied.load
         where = case.build.parts[load.pad.part].where
-        source = load.source.label if load.source is not None else ""
         if load.low is None or load.high is None:
             yield NotJudged(f"volts that {load.part} accepts", load.where)
         elif supplied.lowest is None or supplied.highest is None or supplied.nominal is None:
             yield NotJudged("volts of the pack", case.build.where("packs"))
-        elif supplied.highest > load.high * 1.001:
-            yield Found(
-                f"{load.part} accepts up to {load.high:g} V and gets up to {supplied.highest:.2f} V from {source}.",
-                "Feed it from a lower rail.",
-                where,
-                signal=Signal.WARNING,
-            )
-        elif supplied.nominal < load.low:
-            yield Found(
-                f"{load.part} wants at least {load.low:g} V and gets {supplied.nominal:.2f} V from {source}.",
-                "Feed it from a higher rail.",
-                where,
-            )
-        elif supplied.lowest < load.low * 0.999:
-            yield Found(
-                f"{load.part} wants at least {load.low:g} V; {source} falls to {supplied.lowest:.2f} V before landing.",
-                "Land earlier, or feed it from a rail that holds.",
-                where,
-                severity=Severity.REMARK,
-            )
         else:
-            yield Judged()
+            yield _against(supplied, load.low, load.high, where)

@@ -1,0 +1,41 @@
+"""A pack charged faster than it is made for.
+
+Checks: the charge rate that the shelf names for the pack against what is usual at most for its cells: 5C for
+lithium-polymer, 2C for lithium-ion.
+Why: too much current plates lithium, and the pack swells or burns.
+Example: 12 A for a lithium-ion pack of 4200 mAh: 2.9C.
+Mend: set the charger to the pack's own rate; 1C where nobody says.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity, Signal
+from builder.model.build import FittedPack
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.REMARK
+SIGNAL = Signal.WARNING
+_USUAL = {"lithium-ion": 2.0}
+_MOST = 5.0
+
+
+def _one(pack: FittedPack) -> Outcome:
+    part = pack.part
+    if part.charge is None or part.capacity is None:
+        return NotJudged(f"charge rate of pack {pack.key}", pack.shelf_where)
+    marked = part.charge.current(part.capacity.value)
+    rate = marked * 3600.0 / part.capacity.value
+    most = _USUAL.get(part.chemistry or "", _MOST)
+    if rate > most * 1.001:
+        return Found(
+            f"Pack {pack.key} is to be charged at {marked:.1f} A, {rate:.1f}C; {most:g}C is usual at most for its cells.",
+            "Check the figure on the pack, and charge at 1C.",
+            pack.shelf_where.at("charge"),
+        )
+    return Judged()
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for pack in case.build.packs.values():
+        yield _one(pack)

@@ -1,0 +1,56 @@
+"""A maker's own lead at its limit.
+
+Checks: full throttle through the leads of packs and motors against the current that melts them in ten seconds
+(Onderdonk); a motor's lead carries 0.82 of its current (two thirds of the time). Leads as fitted raise remarks only.
+Why: a lead that hot ages its insulation, and says that full throttle is to be kept short.
+Example: a pack with 20 AWG leads that gives 60 A.
+Mend: keep full throttle short, or take a pack with thicker leads.
+Source: Onderdonk; the share of three phases with two on at a time is √(2/3)
+"""
+
+from collections.abc import Iterator
+from math import sqrt
+
+from builder.compute.figure import Figure
+from builder.compute.formulas.conductor_heat import onderdonk_current
+from builder.compute.wire_mass import copper_area
+from builder.diagnostics.finding import Severity
+from builder.diagnostics.where import Where
+from builder.model.kinds import Motor
+from builder.model.measures import Gauge
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.REMARK
+_SECONDS, _AMBIENT = 10.0, 298.15
+_NO_PUNCH = "current at full throttle: a bench table of the motor with this propeller"
+
+
+def _one(name: str, gauge: Gauge, current: float, where: Where) -> Outcome:
+    melts = onderdonk_current(copper_area(gauge), _SECONDS, _AMBIENT)
+    if current <= melts:
+        return Judged()
+    return Found(
+        f"Full throttle takes {current:.0f} A through {name}, {gauge.label}; that melts at {melts:.0f} A within 10 s.",
+        "Keep full throttle short.",
+        where,
+    )
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    flown, build = case.results.flight, case.build
+    peaks = {k: p.peak_current.value for k, p in flown.packs.items() if isinstance(p.peak_current, Figure)}
+    for key, pack in build.packs.items():
+        if pack.part.lead_gauge is None:
+            continue
+        if key not in peaks:
+            yield NotJudged(_NO_PUNCH, pack.where)
+        else:
+            each = peaks[key] / max(1, pack.use.parallel)
+            yield _one(f"the leads of pack {key}", pack.part.lead_gauge, each, pack.where)
+    for fitted in build.of_kind(Motor):
+        leads = fitted.part.leads
+        if leads is None or leads.gauge is None or not flown.drive.rotors or not peaks:
+            continue
+        share = sqrt(2.0 / 3.0) if fitted.part.phases == 3 else 1.0  # type: ignore[attr-defined]
+        each = share * max(peaks.values()) / flown.drive.rotors
+        yield _one(f"the leads of {fitted.key}", leads.gauge, each, fitted.where)

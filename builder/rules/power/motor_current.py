@@ -1,0 +1,45 @@
+"""More current than the motor is made for.
+
+Checks: one motor's current at full throttle, solved with the pack's sag, against the largest that its maker allows with
+this propeller and these cells.
+Why: the winding's varnish burns, and the magnets lose strength.
+Example: 14 A through a motor for 10 A.
+Mend: a smaller propeller, fewer cells, or full throttle held back in the settings.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.figure import Figure
+from builder.diagnostics.finding import Severity
+from builder.model.kinds import Motor
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.REMARK
+_ROOM = 1.1  # bench peaks differ by that much from stand to stand (common practice, no source)
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    flown = case.results.flight
+    for fitted in case.build.of_kind(Motor):
+        part = fitted.part
+        peak = part.peak if isinstance(part, Motor) else None
+        if peak is None:
+            yield NotJudged(f"largest current of {fitted.key}", fitted.shelf_where)
+            continue
+        for key, found in flown.packs.items():
+            where = case.build.packs[key].where
+            if not isinstance(found.peak_current, Figure) or not flown.drive.rotors:
+                yield NotJudged("current at full throttle: a bench table of the motor with this propeller", where)
+                continue
+            each = found.peak_current.value / flown.drive.rotors
+            if each > _ROOM * peak.current.value:
+                time = f" for {peak.for_.value:g} s" if peak.for_ is not None else ""
+                yield Found(
+                    f"Full throttle on pack {key} takes {each:.1f} A a motor; {fitted.shelf} is made for "
+                    f"{peak.current.value:g} A{time}.",
+                    "Take a smaller propeller or fewer cells, or hold full throttle back.",
+                    where,
+                )
+            else:
+                yield Judged()

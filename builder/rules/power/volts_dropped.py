@@ -1,0 +1,36 @@
+"""Volts lost on the way.
+
+Checks: what each supply wire loses out and back at its peak current, at 60 °C, against 3 % of the volts it is fed with.
+Why: the load sees less than the rail gives: picture and link drop out when everything pulls at once.
+Example: 1 m of 24 AWG at 5 A loses 0.84 V at 20 °C: a sixth of a 5 V rail.
+Mend: thicker or shorter wire, and a ground wire as thick as the supply.
+Source: Ohm's law; 3 % is common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.figure import Unknown
+from builder.diagnostics.finding import Severity
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.REMARK
+SHARE = 0.03
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for wire in case.results.path.wires:
+        lost, share = wire.lost, wire.lost_share
+        if wire.run.wire.lead is not None and isinstance(lost, Unknown):
+            continue  # a maker's own lead, as long as its maker made it
+        if isinstance(lost, Unknown) or share is None:
+            missing = lost.missing if isinstance(lost, Unknown) else ("volts of the pack",)
+            yield from (NotJudged(m, wire.run.where) for m in missing)
+        elif share > SHARE:
+            yield Found(
+                f"{wire.run.start} to {wire.run.end} and back loses {lost.value:.2f} V of {wire.volts:.1f} V "
+                f"({100 * share:.0f} %) at its peak.",
+                "Take thicker or shorter wire.",
+                wire.run.where,
+            )
+        else:
+            yield Judged()

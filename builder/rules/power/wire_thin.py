@@ -1,0 +1,93 @@
+"""A wire too thin for its current.
+
+Checks: each supply wire: full throttle against the current that melts it in three seconds (Onderdonk; a fault) and in
+ten (a remark), and its steady current: below the bundle ratings of FAA AC 43.13-1B, table 11-9, no further look; above
+them by a heat balance in still air, a remark from 60 K of warming and a fault from 150 K.
+Why: a lead that glows sets the pack alight.
+Example: 24 AWG as a battery lead of a 4-cell build.
+Mend: take thicker wire and keep it short.
+Source: Onderdonk; FAA AC 43.13-1B CHG 1, table 11-9; ASTM B258; 60 K and 150 K are common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.figure import Figure, Unknown
+from builder.compute.formulas.conductor import bundle_rating
+from builder.compute.formulas.conductor_heat import onderdonk_current, wire_temperature_rise
+from builder.compute.power_path import SupplyWire
+from builder.compute.wire_mass import copper_area, outer_diameter
+from builder.diagnostics.finding import Severity, Signal
+from builder.model.measures import Gauge
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+AMBIENT = 298.15
+_FILM = 20.0  # W/m²/K off a thin wire in still air, radiation with it (Incropera and DeWitt, ch. 9; from memory)
+_WARM, _HOT = 60.0, 150.0
+
+
+def rated_steady(gauge: Gauge) -> float | None:
+    """Current below which no further look is needed; None outside the table."""
+    if gauge.awg is None or not 10 <= gauge.awg <= 24:
+        return None
+    return bundle_rating(float(gauge.awg))
+
+
+def _rise(gauge: Gauge, current: float) -> float:
+    """Steady warming in K, in still air; without bound where the balance finds none."""
+    try:
+        return wire_temperature_rise(current, copper_area(gauge), outer_diameter(gauge), _FILM, AMBIENT)
+    except ValueError:
+        return float("inf")
+
+
+def _steady(wire: SupplyWire, gauge: Gauge, current: float) -> Found | None:
+    rated = rated_steady(gauge)
+    if rated is not None and current <= rated:
+        return None
+    rise = _rise(gauge, current)
+    if rise < _WARM:
+        return None
+    how = f"by {rise:.0f} K" if rise < 1000 else "without end"
+    text = (
+        f"{wire.run.start} to {wire.run.end} carries {current:.1f} A for long; {gauge.label} warms {how} in still air."
+    )
+    if rise >= _HOT:
+        return Found(text, "Take thicker wire.", wire.run.where, signal=Signal.WARNING)
+    return Found(text, "Take thicker wire, or give it air.", wire.run.where, severity=Severity.REMARK)
+
+
+def _short(wire: SupplyWire, gauge: Gauge, current: float) -> Found | None:
+    """Full throttle for three seconds, and held for ten. Only motors make peaks that last."""
+    three, ten = (onderdonk_current(copper_area(gauge), t, AMBIENT) for t in (3.0, 10.0))
+    where = wire.run.where
+    if current > three:
+        text = f"Full throttle takes {current:.0f} A; {gauge.label} melts at {three:.0f} A within 3 s."
+        return Found(text, "Take thicker wire.", where, signal=Signal.WARNING)
+    if current > ten:
+        text = f"Full throttle takes {current:.0f} A; {gauge.label} melts at {ten:.0f} A within 10 s."
+        return Found(text, "Take thicker wire; until then never hold full throttle.", where, severity=Severity.REMARK)
+    return None
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for wire in case.results.path.wires:
+        gauge = wire.run.wire.gauge
+        fitted = wire.run.wire.lead is not None
+        if gauge is None:
+            if not fitted:
+                yield NotJudged(f"gauge of {wire.run.start} to {wire.run.end}", wire.run.where)
+            continue
+        lacking = [m for f in (wire.steady, wire.short) if isinstance(f, Unknown) for m in f.missing]
+        found: Found | None = None
+        if wire.motors and isinstance(wire.short, Figure):
+            found = _short(wire, gauge, wire.short.value)
+        if found is None and isinstance(wire.steady, Figure):
+            found = _steady(wire, gauge, wire.steady.value)
+        if found is not None:
+            milder = Severity.REMARK if fitted else found.severity
+            yield Found(found.message, found.hint, found.where, milder, None if fitted else found.signal)
+        elif lacking:
+            yield from (NotJudged(m, wire.run.where) for m in dict.fromkeys(lacking))
+        else:
+            yield Judged()
