@@ -76,9 +76,13 @@ class OverlayField(Frozen):
 
 
 class RotationPlan(Frozen):
-    """Which motor sits at which corner and which way it turns (seen from above)."""
+    """Which motor sits at which corner and which way it turns (seen from above).
+
+    `outputs` says which drive output the software uses for a motor, where that is not the motor's own number.
+    """
 
     corners: dict[str, Corner] = Field(default_factory=dict)
+    outputs: dict[str, Count] = Field(default_factory=dict)
     turns: dict[str, Hand] = Field(default_factory=dict)
     props: Literal["in", "out"] | None = None
     note: Text | None = None

@@ -1,12 +1,49 @@
-"""What wiring rules share: the contacts of a net by role, and where a net can be mended."""
+"""What wiring rules share: contacts by role, where a net can be mended, and which nets are sound enough to go on.
+
+One wrong wire breaks several habits at once. So that one mistake gives one finding, a rule about detail passes over a
+net on which a coarser rule already finds something: an unlike plug, mixed kinds, a supply on ground.
+"""
 
 from collections.abc import Iterable, Iterator
 
+from builder.compute.contacts import Join, plug_joins
 from builder.compute.nets import Net
 from builder.diagnostics.where import Where
-from builder.model.build import Contact
+from builder.model.build import Build, Contact, PlugJoin
 from builder.model.electrical import Pad
+from builder.model.kinds import Connector
 from builder.rules.rule import Case
+
+FAMILY = {
+    "sends": "serial",
+    "listens": "serial",
+    "one-wire": "serial",
+    "clock": "bus",
+    "data": "bus",
+    "video-out": "video",
+    "video-in": "video",
+    "drive-out": "drive",
+    "drive-in": "drive",
+    "phase": "phase",
+    "light-in": "light",
+    "light-out": "light",
+    "sense": "sense",
+    "ring": "ring",
+    "supply": "power",
+    "draws": "power",
+    "ground": "ground",
+    "sink": "sink",
+}
+_FITS = {frozenset({role}) for role in ("ground", "supply", "draws", "one-wire", "clock", "data", "sense", "phase", "sink", "ring")}
+_FITS |= {
+    frozenset({"supply", "draws"}),
+    frozenset({"sends", "listens"}),
+    frozenset({"drive-out", "drive-in"}),
+    frozenset({"one-wire", "sends"}),
+    frozenset({"video-out", "video-in"}),
+    frozenset({"light-out", "light-in"}),
+    frozenset({"sink", "ground"}),
+}
 
 
 def with_roles(case: Case, net: Net, *roles: str) -> list[Contact]:
@@ -15,8 +52,9 @@ def with_roles(case: Case, net: Net, *roles: str) -> list[Contact]:
 
 
 def joined_nets(case: Case) -> Iterator[Net]:
-    """Nets in which a wire or a plug takes part."""
-    return (n for n in case.results.netlist.nets if n.connected)
+    """Nets in which a wire or a plug takes part, but for those that an unlike plug upsets."""
+    upset = upset_by_plugs(case)
+    return (n for n in case.results.netlist.nets if n.connected and n.name not in upset)
 
 
 def where_joined(case: Case, contacts: Iterable[Contact], net: Net) -> Where:
@@ -32,16 +70,66 @@ def named(contacts: Iterable[Contact]) -> str:
     return ", ".join(str(c) for c in contacts)
 
 
-def pads(case: Case, contacts: Iterable[Contact]) -> list[tuple[Contact, Pad]]:
-    """Contacts with their pads."""
-    return [(c, case.build.pad(c)) for c in contacts]
-
-
-def is_wired(case: Case, contact: Contact) -> bool:
-    """Whether a wire or a plug ends at the contact."""
-    return contact in case.results.netlist.at
-
-
 def boards_apart(contacts: Iterable[Contact]) -> bool:
     """Whether the contacts are on more than one piece."""
     return len({c.board for c in contacts}) > 1
+
+
+def is_live(pad: Pad) -> bool:
+    """Whether a contact belongs on a supply: it feeds, it draws, or it is marked plus."""
+    return pad.role in ("supply", "draws") or pad.polarity == "plus"
+
+
+def unlike(build: Build, join: PlugJoin) -> list[Join]:
+    """The pairs of one plugged cable that do not belong together."""
+    out = []
+    for pair in plug_joins(build, join):
+        roles = frozenset({build.pad(pair.a).role, build.pad(pair.b).role})
+        if "unconnected" not in roles and roles not in _FITS:
+            out.append(pair)
+    return out
+
+
+def upset_by_plugs(case: Case) -> set[str]:
+    """Names of nets that a plug with an unlike pair joins: wiring/plug-joins-unlike finds the plug itself."""
+    of, build = case.results.netlist.of, case.build
+    return {of[j.a].name for plug in build.plugs if unlike(build, plug) for j in plug_joins(build, plug)}
+
+
+def families(case: Case, net: Net) -> set[str]:
+    """The kinds of line that meet on a net; ground and a switched minus count as one."""
+    found = {FAMILY[r] for c in net.contacts if (r := case.build.pad(c).role) in FAMILY}
+    return found - {"ground"} if found == {"sink", "ground"} else found
+
+
+def is_sound(case: Case, net: Net) -> bool:
+    """Whether a net holds one kind of line, with at most one output for it, and no supply on ground."""
+    if net.name in upset_by_plugs(case) or len(families(case, net)) > 1:
+        return False
+    if any(is_live(case.build.pad(c)) for c in net.contacts) and with_roles(case, net, "ground"):
+        return False
+    if {case.build.pad(c).role for c in net.contacts} == {"listens"} and boards_apart(net.contacts):
+        return False
+    if len(with_roles(case, net, "phase")) > 2 or (with_roles(case, net, "clock") and with_roles(case, net, "data")):
+        return False
+    return all(len(with_roles(case, net, r)) < 2 for r in ("sends", "video-out", "light-out", "drive-out"))
+
+
+def common_ground(case: Case) -> set[str]:
+    """Names of the nets that are ground together: the widest one, and what the pack itself joins to it.
+
+    Every minus of a connector of the pack is one copper with the others through the pack; so is the ground of a part
+    that is fed from the balance lead.
+    """
+    nets, build = case.results.netlist, case.build
+    grounds = [n for n in nets.nets if with_roles(case, n, "ground")]
+    widest = max(grounds, key=lambda n: len({c.board for c in with_roles(case, n, "ground")}), default=None)
+    if widest is None:
+        return set()
+    through_pack = set()
+    for contact in build.contacts:
+        part = build.parts[contact.part].part
+        from_pack = isinstance(part, Connector) or (part.supply is not None and part.supply.from_balance_lead)
+        if from_pack and build.pad(contact).role == "ground":
+            through_pack.add(nets.of[contact].name)
+    return {widest.name} | (through_pack if widest.name in through_pack else set())

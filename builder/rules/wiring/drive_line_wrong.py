@@ -10,35 +10,41 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
+from builder.model.build import Contact
 from builder.rules.rule import Case, Found, Judged, Outcome
-from builder.rules.wiring._nets import named, where_joined, with_roles
+from builder.rules.wiring._nets import families, named, upset_by_plugs, where_joined, with_roles
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
 
 
-def check(case: Case) -> Iterator[Outcome]:
+def _used(case: Case) -> set[tuple[str, int | None]]:
+    """Channels (board, number) that carry a motor; number None stands for any on that board."""
     nets, build = case.results.netlist, case.build
-    used = {
-        (c.board, build.pad(c).channel)
-        for n in nets.nets
-        if n.connected
-        for c in with_roles(case, n, "phase")
-        if build.pad(c).channel is not None
-    }
-    for contact in build.contacts:
-        pad = build.pad(contact)
-        if pad.role != "drive-in" or (contact.board, pad.channel) not in used:
-            continue
-        net = nets.of[contact]
-        outputs = with_roles(case, net, "drive-out")
-        inputs = with_roles(case, net, "drive-in")
-        where = where_joined(case, [contact], net) if net.connected else build.parts[contact.part].where
-        if not outputs:
-            yield Found(
-                f"No drive output reaches {contact} (channel {pad.channel}).", "Join one drive output to it.", where
-            )
-        elif len(outputs) > 1 or len(inputs) > 1:
-            yield Found(f"One drive line joins {named(outputs + inputs)}.", "One output to one input.", where)
-        else:
-            yield Judged()
+    wired = [c for c in build.contacts if build.pad(c).role == "phase" and c in nets.at]
+    return {(c.board, build.pad(c).channel) for c in wired} | {(c.board, None) for c in wired}
+
+
+def _input(case: Case, contact: Contact) -> Outcome | None:
+    nets, build = case.results.netlist, case.build
+    net, channel = nets.of[contact], build.pad(contact).channel
+    if net.name in upset_by_plugs(case) or families(case, net) != {"drive"}:
+        return None
+    outputs, inputs = with_roles(case, net, "drive-out"), with_roles(case, net, "drive-in")
+    where = where_joined(case, [contact], net) if net.connected else build.parts[contact.part].where
+    if not outputs:
+        number = f" (channel {channel})" if channel is not None else ""
+        return Found(f"No drive output reaches {contact}{number}.", "Join one drive output to it.", where)
+    if len(outputs) > 1 or len(inputs) > 1:
+        return Found(f"One drive line joins {named(outputs + inputs)}.", "One output to one input.", where)
+    return Judged()
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    used = _used(case)
+    for contact in case.build.contacts:
+        pad = case.build.pad(contact)
+        if pad.role == "drive-in" and (contact.board, pad.channel) in used:
+            outcome = _input(case, contact)
+            if outcome is not None:
+                yield outcome

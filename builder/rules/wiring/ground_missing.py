@@ -1,6 +1,7 @@
 """A powered part without a ground.
 
-Checks: each part that is joined to a supply or to a signal also has a ground contact joined to the common ground.
+Checks: each part that is joined to a supply or to a signal also has a ground contact joined to the common ground, by
+wire, by plug or through the pack. A ground wire on a wrong contact is found by the rules about that contact.
 Why: current finds its way back through the signal lines, and takes them with it.
 Example: a camera with 5 V and video wired, and no ground.
 Mend: add the ground wire.
@@ -10,45 +11,41 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
+from builder.model.build import Contact, Fitted
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.wiring._nets import common_ground, families, upset_by_plugs
 
 SEVERITY = Severity.FAULT
-_LIVE = (
-    "draws",
-    "sends",
-    "listens",
-    "one-wire",
-    "video-out",
-    "video-in",
-    "light-in",
-    "light-out",
-    "drive-in",
-    "clock",
-    "data",
-)
+_ALONE = ("phase", "ground", "unconnected", "ring", "sink")  # contacts that want no ground beside them
+
+
+def _piece(case: Case, fitted: Fitted, piece: int, common: set[str], upset: set[str]) -> Outcome | None:
+    nets, build = case.results.netlist, case.build
+    own = [Contact(fitted.key, piece, p) for p in fitted.part.pads]
+    live = [c for c in own if c in nets.at and build.pad(c).role not in _ALONE]
+    if not live:
+        return None
+    ground = [c for c in own if build.pad(c).role == "ground"]
+    if not ground and any(build.pad(c).role == "sink" or build.pad(c).polarity == "minus" for c in own):
+        return None  # its minus is switched by a board: wiring/sink-bypassed looks at it
+    if not ground:
+        return NotJudged(f"the ground contact of {fitted.key}", fitted.shelf_where)
+    if any(nets.of[c].name in common for c in ground):
+        return Judged()
+    wired = [c for c in ground if c in nets.at]
+    if any(nets.of[c].name in upset or families(case, nets.of[c]) != {"ground"} for c in wired):
+        return None
+    return Found(
+        f"{own[0].board} is wired ({', '.join(c.pad for c in live)}), and no ground of it reaches the rest.",
+        f"Join {ground[0]} to a ground of the board that feeds it.",
+        fitted.where,
+    )
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    nets = case.results.netlist
-    grounds = [n for n in nets.nets if sum(1 for c in n.contacts if case.build.pad(c).role == "ground") > 0]
-    common = max(grounds, key=lambda n: len(n.boards), default=None)
+    common, upset = common_ground(case), upset_by_plugs(case)
     for fitted in case.build.parts.values():
         for piece in fitted.pieces:
-            own = [c for c in case.build.contacts if (c.part, c.piece) == (fitted.key, piece)]
-            live = [c for c in own if c in nets.at and case.build.pad(c).role in _LIVE]
-            if not live:
-                continue
-            ground = [c for c in own if case.build.pad(c).role == "ground"]
-            switched = [c for c in own if case.build.pad(c).role == "sink" or case.build.pad(c).polarity == "minus"]
-            if not ground and switched:
-                continue  # its minus is switched by a board: wiring/sink-bypassed looks at it
-            if not ground:
-                yield NotJudged(f"the ground contact of {fitted.key}", fitted.shelf_where)
-            elif any(nets.of[c] is common for c in ground):
-                yield Judged()
-            else:
-                yield Found(
-                    f"{own[0].board} is wired ({', '.join(c.pad for c in live)}), and no ground of it reaches the rest.",
-                    f"Join {ground[0]} to a ground of the board that feeds it.",
-                    fitted.where,
-                )
+            outcome = _piece(case, fitted, piece, common, upset)
+            if outcome is not None:
+                yield outcome

@@ -10,41 +10,43 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.nets import Net
 from builder.diagnostics.finding import Severity
+from builder.model.build import Contact
 from builder.model.kinds import CombinedBoard, FlightController
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
-from builder.rules.wiring._nets import joined_nets, where_joined, with_roles
+from builder.rules.wiring._nets import families, joined_nets, where_joined, with_roles
 
 SEVERITY = Severity.FAULT
 
 
+def _partner(case: Case, net: Net, control: Contact, other: Contact) -> Outcome:
+    pad, part = case.build.pad(other), case.build.parts[other.part].part
+    ports = part.half_duplex if isinstance(part, FlightController | CombinedBoard) else ()
+    if pad.role == "one-wire" or pad.half_duplex or (pad.serial is not None and pad.serial in ports):
+        return Judged()
+    if ports or pad.half_duplex is False:
+        return Found(
+            f"{control} is one-wire control, and port {pad.serial} of {other.part} is not one that can.",
+            f"Ports that can: {', '.join(map(str, ports))}." if ports else "Move it to a port that talks both ways.",
+            where_joined(case, [control], net),
+        )
+    where = case.build.parts[other.part].shelf_where
+    return NotJudged(f"whether {other} can talk both ways on one wire", where)
+
+
 def check(case: Case) -> Iterator[Outcome]:
     for net in joined_nets(case):
+        if families(case, net) != {"serial"}:
+            continue
         for control in with_roles(case, net, "one-wire"):
-            others = [c for c in net.contacts if c.board != control.board and case.build.pad(c).role not in ("ground",)]
-            for other in others:
-                pad, part = case.build.pad(other), case.build.parts[other.part].part
-                if pad.role == "one-wire":
-                    yield Judged()
-                elif pad.role != "sends":
-                    hint = "Move it to a sending pad of a port that talks both ways on one wire."
-                    yield Found(
-                        f"{control} is one-wire control, and {other} ({pad.role}) cannot speak it.",
-                        hint,
-                        where_joined(case, [control], net),
-                    )
-                elif pad.half_duplex or (
-                    isinstance(part, FlightController | CombinedBoard) and pad.serial in part.half_duplex
-                ):
-                    yield Judged()
-                elif isinstance(part, FlightController | CombinedBoard) and part.half_duplex:
-                    ports = ", ".join(map(str, part.half_duplex))
-                    yield Found(
-                        f"{control} is one-wire control, and port {pad.serial} of {other.part} is not one that can.",
-                        f"Ports that can: {ports}.",
-                        where_joined(case, [control], net),
-                    )
-                else:
-                    yield NotJudged(
-                        f"whether {other} can talk both ways on one wire", case.build.parts[other.part].shelf_where
-                    )
+            others = [c for c in net.contacts if c.board != control.board]
+            able = [c for c in others if case.build.pad(c).role in ("one-wire", "sends")]
+            if able:
+                yield _partner(case, net, control, able[0])
+            elif others:
+                yield Found(
+                    f"{control} is one-wire control, and {others[0]} ({case.build.pad(others[0]).role}) cannot speak it.",
+                    "Move it to a sending pad of a port that talks both ways on one wire.",
+                    where_joined(case, [control], net),
+                )

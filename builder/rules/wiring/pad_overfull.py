@@ -1,7 +1,7 @@
 """A pad with more wires than it takes.
 
 Checks: the number of wires that end at each contact against what the pad takes (given, else by role: battery 3,
-ground 3, supply 2, signal 1).
+ground 3, supply 2, signal 1). A wire that does not belong there at all is found by other rules.
 Why: the joint grows until it bridges to its neighbour, and the first wire comes off while the last goes on.
 Example: three wires on one 5 V pad.
 Mend: use another pad of the same net, or splice before the pad.
@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from builder.diagnostics.finding import Severity
 from builder.model.electrical import Pad
 from builder.rules.rule import Case, Found, Judged, Outcome
+from builder.rules.wiring._nets import is_sound
 
 SEVERITY = Severity.FAULT
 _USUAL = {"ground": 3, "supply": 2, "draws": 2}
@@ -22,7 +23,7 @@ def takes(pad: Pad, name: str) -> int:
     """How many wires a pad takes."""
     if pad.takes is not None:
         return pad.takes
-    if pad.battery or pad.rail == "battery" or name.upper().startswith(("BAT", "VBAT")) or pad.copper == "plane":
+    if pad.battery or pad.rail == "battery" or name.upper().startswith(("BAT", "VBAT")):
         return 3
     return _USUAL.get(pad.role, 1)
 
@@ -30,7 +31,7 @@ def takes(pad: Pad, name: str) -> int:
 def check(case: Case) -> Iterator[Outcome]:
     for contact, joins in case.results.netlist.at.items():
         wires = [j for j in joins if j.by == "wire"]
-        if not wires:
+        if not wires or not is_sound(case, case.results.netlist.of[contact]):
             continue
         most = takes(case.build.pad(contact), contact.pad)
         if len(wires) > most:

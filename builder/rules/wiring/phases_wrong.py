@@ -3,7 +3,7 @@
 Checks: all phases of each motor go to as many phase contacts of one speed controller channel, one each.
 Why: a motor on two phases only, or on two channels, stutters, overheats and can burn its speed controller.
 Example: motor.2.C on M1C.
-Mend: three leads of one motor to the three contacts of one channel; the order among them only sets the direction.
+Mend: the leads of one motor to the contacts of one channel; the order among them only sets the direction.
 Source: common practice, no source
 """
 
@@ -12,57 +12,70 @@ from collections.abc import Iterator
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Contact
 from builder.model.kinds import Motor
-from builder.rules.rule import Case, Found, Judged, Outcome
-from builder.rules.wiring._nets import where_joined
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.wiring._nets import families, where_joined
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
 _HINT = "Join the leads of one motor to the contacts of one channel, one each."
 
 
-def _motor(case: Case, board: str, own: list[Contact]) -> Outcome:
-    nets = case.results.netlist
-    where = next(
-        (where_joined(case, [c], nets.of[c]) for c in own if c in nets.at), case.build.parts[own[0].part].where
-    )
-    reached: list[tuple[Contact, Contact]] = []
+def _found(case: Case, message: str, contact: Contact) -> Found:
+    net = case.results.netlist.of[contact]
+    where = where_joined(case, [contact], net) if net.connected else case.build.parts[contact.part].where
+    return Found(message, _HINT, where)
+
+
+def _shared(case: Case, board: str, own: list[Contact]) -> Found | None:
+    """A lead that meets another motor, another lead of its own motor, or more than one contact."""
+    nets, build = case.results.netlist, case.build
     for contact in own:
-        phases = [c for c in nets.of[contact].contacts if case.build.pad(c).role == "phase" and c.board != board]
-        motors = [c for c in phases if isinstance(case.build.parts[c.part].part, Motor)]
+        phases = [c for c in nets.of[contact].contacts if build.pad(c).role == "phase" and c != contact]
+        motors = [c for c in phases if isinstance(build.parts[c.part].part, Motor)]
+        if any(m.board == board for m in motors):
+            return _found(case, f"Two leads of {board} are joined to each other.", contact)
         if motors:
-            return Found(
-                f"{contact} is joined to another motor, {motors[0]}.",
-                _HINT,
-                where_joined(case, [contact], nets.of[contact]),
-            )
-        if len({nets.of[c].name for c in own}) < len(own):
-            return Found(f"Two leads of {board} are joined to each other.", _HINT, where)
+            return _found(case, f"{contact} is joined to another motor, {motors[0]}.", contact)
         if len(phases) > 1:
-            return Found(
-                f"{contact} reaches {len(phases)} phase contacts.",
-                _HINT,
-                where_joined(case, [contact], nets.of[contact]),
-            )
-        reached += [(contact, c) for c in phases]
-    if len(reached) < len(own):
-        loose = [str(c) for c in own if c not in {a for a, _ in reached}]
-        return Found(
-            f"{board} has {len(reached)} of its {len(own)} phases joined; loose: {', '.join(loose)}.", _HINT, where
-        )
-    groups = {(c.board, case.build.pad(c).channel) for _, c in reached}
-    if len(groups) > 1:
-        channels = ", ".join(sorted(f"channel {g[1]}" for g in groups))
-        odd = min(
-            reached,
-            key=lambda r: sum(1 for _, c in reached if case.build.pad(c).channel == case.build.pad(r[1]).channel),
-        )
-        return Found(f"The phases of {board} lie on {channels}.", _HINT, where_joined(case, [odd[0]], nets.of[odd[0]]))
+            return _found(case, f"{contact} reaches {len(phases)} phase contacts.", contact)
+    return None
+
+
+def _motor(case: Case, board: str, own: list[Contact]) -> Outcome:
+    nets, build = case.results.netlist, case.build
+    shared = _shared(case, board, own)
+    if shared is not None:
+        return shared
+    reached = {
+        lead: c for lead in own for c in nets.of[lead].contacts if c.board != board and build.pad(c).role == "phase"
+    }
+    loose = [c for c in own if c not in reached]
+    if loose:
+        names = ", ".join(map(str, loose))
+        first = next((c for c in own if c in nets.at), own[0])
+        return _found(case, f"{board} has {len(reached)} of its {len(own)} phases joined; loose: {names}.", first)
+    groups = [(c.board, build.pad(c).channel) for c in reached.values()]
+    if len(set(groups)) > 1:
+        channels = ", ".join(sorted(f"channel {g[1]} of {g[0]}" for g in set(groups)))
+        odd = min(reached, key=lambda lead: groups.count((reached[lead].board, build.pad(reached[lead]).channel)))
+        return _found(case, f"The phases of {board} lie on {channels}.", odd)
+    channel_pads = sum(
+        1 for c in build.contacts if (c.board, build.pad(c).role) == (groups[0][0], "phase") and build.pad(c).channel is None
+    )
+    if channel_pads > len(own):
+        part = build.parts[next(iter(reached.values())).part]
+        return NotJudged(f"which phase contacts of {part.key} belong to one channel", part.shelf_where)
     return Judged()
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    for fitted in case.build.of_kind(Motor):
+    build = case.build
+    if not build.wires and not build.plugs:
+        yield NotJudged("the wires of the build", build.where("wires"))
+        return
+    for fitted in build.of_kind(Motor):
         for piece in fitted.pieces:
             own = [Contact(fitted.key, piece, p) for p, pad in fitted.part.pads.items() if pad.role == "phase"]
-            if own:
+            mixed = any(len(families(case, case.results.netlist.of[c])) > 1 for c in own)
+            if own and not mixed:  # a lead on a contact of another kind is wiring/roles-do-not-fit
                 yield _motor(case, own[0].board, own)

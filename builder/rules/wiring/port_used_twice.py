@@ -10,36 +10,39 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
+from builder.model.build import Contact, Fitted
 from builder.rules.rule import Case, Found, Judged, Outcome
-from builder.rules.wiring._nets import where_joined
+from builder.rules.wiring._nets import upset_by_plugs, where_joined
 
 SEVERITY = Severity.FAULT
-_DATA = ("sends", "listens", "one-wire")
+# What a pad of a port can talk with; anything else on it is found as what it is (sender to sender and the like).
+_TALKS = {"sends": ("listens", "one-wire"), "listens": ("sends", "one-wire"), "one-wire": ("one-wire", "sends", "listens")}
+
+
+def _ports(case: Case, fitted: Fitted, piece: int) -> dict[int, dict[str, Contact]]:
+    """For each port of a piece the devices on it, each with the pad of the port that it is on."""
+    nets, upset = case.results.netlist, upset_by_plugs(case)
+    ports: dict[int, dict[str, Contact]] = {}
+    for name, pad in fitted.part.pads.items():
+        here = Contact(fitted.key, piece, name)
+        if pad.serial is None or here not in nets.at or nets.of[here].name in upset:
+            continue
+        for other in nets.of[here].contacts:
+            if other.board != here.board and case.build.pad(other).role in _TALKS.get(pad.role, ()):
+                ports.setdefault(pad.serial, {}).setdefault(other.board, here)
+    return ports
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    nets = case.results.netlist
     for fitted in case.build.parts.values():
         for piece in fitted.pieces:
-            ports: dict[int, dict[str, list[str]]] = {}
-            for contact in case.build.contacts:
-                pad = case.build.pad(contact)
-                if (contact.part, contact.piece) != (fitted.key, piece) or pad.serial is None or contact not in nets.at:
-                    continue
-                for other in nets.of[contact].contacts:
-                    if other.board != contact.board and case.build.pad(other).role in _DATA:
-                        ports.setdefault(pad.serial, {}).setdefault(other.board, []).append(contact.pad)
-            for port, devices in ports.items():
+            for port, devices in _ports(case, fitted, piece).items():
                 if len(devices) > 1:
-                    contact = next(
-                        c
-                        for c in case.build.contacts
-                        if c.part == fitted.key and case.build.pad(c).serial == port and c in nets.at
-                    )
+                    last = list(devices.values())[-1]
                     yield Found(
                         f"Serial port {port} of {fitted.key} serves {' and '.join(sorted(devices))}.",
                         "Give each a port of its own.",
-                        where_joined(case, [contact], nets.of[contact]),
+                        where_joined(case, [last], case.results.netlist.of[last]),
                     )
                 else:
                     yield Judged()

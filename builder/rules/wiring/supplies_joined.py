@@ -1,7 +1,7 @@
 """Two supplies joined.
 
-Checks: no net holds two different supplies of different parts (or two rails of one part), unless a diode stands
-between them or both may be paralleled.
+Checks: no net holds two different supplies (of two parts, or two rails of one part), unless copper inside the part
+joins them, a diode stands between them, or both may be paralleled. All that the pack feeds is one supply.
 Why: the higher one drives current into the other; one of the two converters dies.
 Example: controller.5V1 joined to video.5V-OUT.
 Mend: take one of the two off.
@@ -10,33 +10,45 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.nets import Net
 from builder.diagnostics.finding import Severity, Signal
+from builder.model.build import Contact
 from builder.model.kinds import Connector
 from builder.rules.rule import Case, Found, Judged, Outcome
-from builder.rules.wiring._nets import joined_nets, named, where_joined, with_roles
+from builder.rules.wiring._nets import is_sound, joined_nets, named, where_joined, with_roles
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
 
 
+def _inside(net: Net) -> dict[Contact, Contact]:
+    """For each contact of a net, the first of those that copper inside its part joins to it."""
+    first = {c: c for c in net.contacts}
+    for join in net.joins:
+        if join.by == "inside":
+            old, new = first[join.b], first[join.a]
+            first = {c: new if f == old else f for c, f in first.items()}
+    return first
+
+
 def check(case: Case) -> Iterator[Outcome]:
+    build = case.build
     for net in joined_nets(case):
-        feeding = []
+        first = _inside(net)
+        sources: dict[object, Contact] = {}
         for contact in with_roles(case, net, "supply"):
-            pad = case.build.pad(contact)
-            if not pad.diode and not pad.paralleled:
-                from_pack = pad.battery or pad.rail == "battery" or isinstance(case.build.parts[contact.part].part, Connector)
-                feeding.append((contact, "pack" if from_pack else f"{contact.board} {pad.rail or contact.pad}"))
-        sources = {source for _, source in feeding}
+            pad, part = build.pad(contact), build.parts[contact.part].part
+            rail = part.rails.get(pad.rail or "")
+            if pad.diode or pad.paralleled:
+                continue
+            pack = pad.battery or pad.rail == "battery" or (rail is not None and rail.volts == "battery")
+            sources.setdefault("pack" if pack or isinstance(part, Connector) else first[contact], contact)
         if len(sources) > 1:
-            first: dict[str, object] = {}
-            for contact, source in feeding:
-                first.setdefault(source, contact)
-            contacts = [c for c, _ in feeding if c in first.values()]
+            contacts = list(sources.values())
             yield Found(
                 f"Two supplies meet on one net: {named(contacts)}.",
                 "Take one of the two off.",
                 where_joined(case, contacts[-1:], net),
             )
-        elif feeding:
+        elif sources and is_sound(case, net):
             yield Judged()

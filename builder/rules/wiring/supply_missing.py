@@ -1,6 +1,7 @@
 """A part that draws and is not fed.
 
-Checks: each contact that draws is on a net with a supply, where its part is wired at all.
+Checks: each part that draws and has a wire or plug at all lies on a net with a supply. A supply wire on a wrong contact
+is found by the rules about that contact.
 Why: it stays dead, or lives on what leaks through its signal lines.
 Example: a receiver with ground and data wired, and no 5 V.
 Mend: join its supply contact to a rail that it accepts.
@@ -9,21 +10,44 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.feeds import Load
 from builder.diagnostics.finding import Severity
-from builder.rules.rule import Case, Found, Judged, Outcome
+from builder.model.kinds import Connector
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.wiring._nets import families, upset_by_plugs
+from builder.rules.wiring._polarity import reversed_pieces
 
 SEVERITY = Severity.FAULT
 
 
+def _pack_astray(case: Case) -> bool:
+    """Whether a plus of the pack is wired to something that is no supply: then that is the finding."""
+    build, nets = case.build, case.results.netlist
+    ends = [c for f in build.of_kind(Connector) for c in build.contacts if c.part == f.key and c in nets.at]
+    return any(build.pad(c).polarity == "plus" and families(case, nets.of[c]) != {"power"} for c in ends)
+
+
+def _unfed(case: Case, load: Load, upset: set[str]) -> Outcome | None:
+    build, nets = case.build, case.results.netlist
+    fitted, net = build.parts[load.pad.part], nets.of[load.pad]
+    supply = fitted.part.supply
+    if supply is not None and (supply.own_cell or supply.from_balance_lead):
+        return Judged()
+    if not any(c in nets.at for c in build.contacts if c.board == load.part):
+        return NotJudged(f"the wires of {load.part}", fitted.where)
+    if net.name in upset or families(case, net) != {"power"} or load.part in reversed_pieces(case):
+        return None
+    if _pack_astray(case) and (build.pad(load.pad).battery or any(build.pad(c).battery for c in net.contacts)):
+        return None
+    return Found(f"{load.pad} draws and no supply reaches it.", "Join it to a rail that it accepts.", fitted.where)
+
+
 def check(case: Case) -> Iterator[Outcome]:
-    power = case.results.power
+    power, upset = case.results.power, upset_by_plugs(case)
     for load in power.unfed:
-        fitted = case.build.parts[load.pad.part]
-        supply = fitted.part.supply
-        if supply is not None and (supply.own_cell or supply.from_balance_lead):
-            yield Judged()
-            continue
-        yield Found(f"{load.pad} draws and no supply reaches it.", "Join it to a rail that it accepts.", fitted.where)
+        outcome = _unfed(case, load, upset)
+        if outcome is not None:
+            yield outcome
     for _ in power.on_pack:
         yield Judged()
     for row in power.rails:

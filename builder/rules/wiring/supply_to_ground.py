@@ -1,6 +1,7 @@
 """A supply joined to ground.
 
-Checks: no net holds both a supply (or a battery plus) and a ground.
+Checks: no net holds both a ground and a contact that feeds, draws or is marked plus; a part whose two wires are swapped
+is wiring/polarity-reversed.
 Why: a short: the first plug-in burns the wire, the board or the pack.
 Example: camera.GND wired to controller.5V2.
 Mend: move the wire to its right contact and measure before any power is put on.
@@ -10,29 +11,26 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
-from builder.model.build import Contact
 from builder.rules.rule import Case, Found, Judged, Outcome
-from builder.rules.wiring._nets import joined_nets, named, where_joined, with_roles
+from builder.rules.wiring._nets import is_live, joined_nets, named, where_joined
+from builder.rules.wiring._polarity import reversed_pieces
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
 
 
-def _plus(case: Case, contact: Contact) -> bool:
-    pad = case.build.pad(contact)
-    return pad.role in ("supply", "draws") or pad.polarity == "plus"
-
-
 def check(case: Case) -> Iterator[Outcome]:
+    turned = reversed_pieces(case)
     for net in joined_nets(case):
-        grounds = with_roles(case, net, "ground")
-        live = [c for c in net.contacts if _plus(case, c)]
+        contacts = [c for c in net.contacts if c.board not in turned]
+        grounds = [c for c in contacts if case.build.pad(c).role == "ground"]
+        live = [c for c in contacts if is_live(case.build.pad(c))]
         if grounds and live:
-            minority = min((grounds, live), key=len)
+            fewer = live if len(live) <= len(grounds) else grounds
             yield Found(
                 f"A supply meets ground: {named(live[:3])} and {named(grounds[:3])} are one net.",
                 "Move the wire to its right contact, and measure before any power is put on.",
-                where_joined(case, minority, net),
+                where_joined(case, fewer, net),
             )
         elif grounds or live:
             yield Judged()

@@ -1,6 +1,7 @@
 """Two ends that speak different things.
 
-Checks: contacts of one data line of which at least two parts say what they speak; compared as text, case ignored.
+Checks: the ends of one data line, and camera and video unit joined by a ribbon, where both say what they speak (the
+part, its pad, or the setup of the port); compared as text, case and spaces ignored.
 Why: the line is right and nothing is understood.
 Example: a receiver that speaks one thing on a port set to another.
 Mend: set or choose the same speech at both ends.
@@ -9,39 +10,76 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.nets import Net
 from builder.diagnostics.finding import Severity
 from builder.model.build import Contact
+from builder.model.kinds import Camera, CombinedBoard, FlightController, Receiver, SatelliteReceiver, VideoTransmitter
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
-from builder.rules.wiring._nets import boards_apart, joined_nets, where_joined, with_roles
+from builder.rules.wiring._nets import boards_apart, families, joined_nets, where_joined, with_roles
 
 SEVERITY = Severity.FAULT
 
 
-def _speech(case: Case, contact: Contact) -> str | None:
+def _plain(text: str) -> str:
+    return " ".join(text.casefold().split())
+
+
+def _said(case: Case, net: Net, contact: Contact) -> list[str]:
+    """What is said of one end: by its pad or its part, and by the setup of its port."""
     pad, part = case.build.pad(contact), case.build.parts[contact.part].part
-    if pad.speaks is not None:
-        return pad.speaks
-    if pad.serial is not None:
+    out = [pad.speaks] if pad.speaks is not None else []
+    if not out and isinstance(part, Receiver | SatelliteReceiver) and part.speaks is not None:
+        out.append(part.speaks)
+    if pad.serial is not None and isinstance(part, FlightController | CombinedBoard):
         for use in case.build.source.setup.serial:
-            if use.port == pad.serial and use.speaks is not None and contact.part in ("controller", "board", "fc"):
-                return use.speaks
-    return getattr(part, "speaks", None)
+            # A port that is set to serve another part is setup/port-disagrees.
+            elsewhere = use.serves in case.build.parts and use.serves not in {c.part for c in net.contacts}
+            if use.port == pad.serial and use.speaks is not None and not elsewhere:
+                out.append(use.speaks)
+    return out
 
 
-def check(case: Case) -> Iterator[Outcome]:
+def _lines(case: Case) -> Iterator[Outcome]:
     for net in joined_nets(case):
         ends = with_roles(case, net, "sends", "listens", "one-wire")
-        if not boards_apart(ends):
+        talk = [c for c in ends if case.build.pad(c).role != "listens"]
+        hear = [c for c in ends if case.build.pad(c).role != "sends"]
+        if not boards_apart(ends) or not talk or not hear or families(case, net) != {"serial"}:
             continue
-        said = {c: s for c in ends if (s := _speech(case, c)) is not None}
-        if len({s.casefold().strip() for s in said.values()}) > 1 and boards_apart(said):
-            words = "; ".join(f"{c} speaks {s!r}" for c, s in said.items())
+        if len({c.board for c in ends}) > 2:
+            continue  # two devices on one line: wiring/port-used-twice
+        said = [(c, s) for c in ends for s in _said(case, net, c)]
+        if len({_plain(s) for _, s in said}) > 1:
+            words = "; ".join(dict.fromkeys(f"{c} speaks {s!r}" for c, s in said))
             yield Found(
                 f"The ends of one line speak different things: {words}.",
                 "Set both ends to the same.",
-                where_joined(case, said, net),
+                where_joined(case, [c for c, _ in said], net),
             )
-        elif boards_apart(said):
+        elif boards_apart(c for c, _ in said):
             yield Judged()
         else:
             yield NotJudged(f"what the ends of {net.name} speak", where_joined(case, ends, net))
+
+
+def _ribbons(case: Case) -> Iterator[Outcome]:
+    cameras = [(f, p) for f in case.build.of_kind(Camera) if isinstance(p := f.part, Camera) and p.ribbon]
+    units = [(f, p) for f in case.build.of_kind(VideoTransmitter) if isinstance(p := f.part, VideoTransmitter) and p.ribbon]
+    if len(cameras) != 1 or len(units) != 1:
+        return  # which ribbon goes where is not said
+    (fitted, camera), (other, unit) = cameras[0], units[0]
+    if camera.speaks is None or unit.speaks is None:
+        yield NotJudged(f"what {fitted.key} and {other.key} speak over the ribbon", fitted.shelf_where)
+    elif _plain(camera.speaks) != _plain(unit.speaks):
+        yield Found(
+            f"{fitted.key} speaks {camera.speaks!r} and {other.key} {unit.speaks!r} over one ribbon.",
+            "Take a camera and a video unit that go together.",
+            fitted.where,
+        )
+    else:
+        yield Judged()
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    yield from _lines(case)
+    yield from _ribbons(case)

@@ -1,67 +1,112 @@
 """A wire shorter than its route.
 
 Checks: the length of each wire (or what a fitted lead is trimmed to) against its stated route, or against the
-distance between the two parts where both are placed.
+distance between the two parts where both are placed; and that no fitted lead is 'trimmed' to more than it has.
 Why: a lead can be shortened, never lengthened; a taut wire tears its pad off.
-Example: a camera lead of 40 mm for parts that sit 55 mm apart.
+Example: a camera lead of 40 mm for parts that sit 75 mm apart.
 Mend: cut it longer, or move a part.
 Source: common practice, no source
 """
 
 from collections.abc import Iterator
-from math import dist
+from math import cos, dist, hypot, sin
 
 from builder.diagnostics.finding import Severity
-from builder.model.build import Contact, WireRun
+from builder.model.build import Contact, Fitted, WireRun
+from builder.model.kinds import Frame, Motor
 from builder.model.measures import Position
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
+_SLACK = 0.004  # m that a pad may lie off the place worked out from its edge
+_REACH_UNKNOWN = 0.015  # m from the middle of a part without a size to its contacts; common practice, no source
 
 
 def _place(case: Case, contact: Contact) -> Position | None:
     fitted = case.build.parts[contact.part]
     if fitted.use.each_at and contact.piece and contact.piece <= len(fitted.use.each_at):
         return fitted.use.each_at[contact.piece - 1]
+    if isinstance(fitted.part, Motor) and contact.piece:
+        for frame in case.build.of_kind(Frame):
+            place: Position | None = getattr(frame.part, "motors", {}).get(str(contact.piece))
+            if place is not None:
+                return place
     return fitted.use.at if fitted.count == 1 else None
+
+
+def _fitted_length(case: Case, run: WireRun) -> float | None:
+    leads = case.build.parts[run.start.part].part.leads
+    return leads.length.value if leads is not None and leads.length is not None else None
 
 
 def _length(case: Case, run: WireRun) -> float | None:
     if run.wire.length is not None:
         return run.wire.length.value
     if run.wire.lead == "fitted":
-        if run.wire.trim_to is not None:
-            return run.wire.trim_to.value
-        leads = case.build.parts[run.start.part].part.leads
-        return leads.length.value if leads is not None and leads.length is not None else None
+        return run.wire.trim_to.value if run.wire.trim_to is not None else _fitted_length(case, run)
     return None
 
 
-def _slack(case: Case, contact: Contact) -> float:
-    """How far a contact may lie from the middle of its part: half its longer side."""
+def _reach(case: Case, contact: Contact) -> float:
+    """How far a contact may lie from the middle of its part: half its diagonal."""
     size = case.build.parts[contact.part].part.size
-    return max(size.along[:2]) / 2 if size is not None else 0.0
+    return hypot(*size.along[:2]) / 2 if size is not None else _REACH_UNKNOWN
+
+
+def _on_edge(fitted: Fitted, pad: str) -> tuple[float, float] | None:
+    """Where a pad lies from the middle of a board whose turn is known, forward and left in m; None if unknown."""
+    part, yaw = fitted.part, fitted.use.yaw
+    if part.size is None or yaw is None or getattr(part, "arrow", None) not in (None, "forward"):
+        return None
+    long, wide, _ = part.size.along
+    for edge in ("left", "right", "front", "rear"):
+        pads = getattr(part.edges, edge)
+        if pad not in pads:
+            continue
+        side = long if edge in ("left", "right") else wide
+        along = side / 2 - side * (pads.index(pad) + 0.5) / len(pads)  # left and right from the top, the others from the left
+        x, y = {"left": (along, wide / 2), "right": (along, -wide / 2), "front": (long / 2, along), "rear": (-long / 2, along)}[edge]
+        y = -y if fitted.use.face == "down" else y
+        return x * cos(yaw.value) + y * sin(yaw.value), y * cos(yaw.value) - x * sin(yaw.value)
+    return None
+
+
+def _spot(case: Case, contact: Contact) -> tuple[tuple[float, float, float], float] | None:
+    """Where a contact lies, and how far off that may be."""
+    place = _place(case, contact)
+    if place is None:
+        return None
+    edge = _on_edge(case.build.parts[contact.part], contact.pad)
+    if edge is None:
+        return (place.x, place.y, place.z), _reach(case, contact)
+    return (place.x + edge[0], place.y + edge[1], place.z), _SLACK
+
+
+def _need(case: Case, run: WireRun) -> tuple[float, str] | None:
+    if run.wire.route is not None:
+        return run.wire.route.value, "its route"
+    a, b = _spot(case, run.start), _spot(case, run.end)
+    if a is None or b is None or run.start.board == run.end.board:
+        return None
+    return max(0.0, dist(a[0], b[0]) - a[1] - b[1]), "the straight way between its ends at least"
 
 
 def check(case: Case) -> Iterator[Outcome]:
     for run in case.build.wires:
-        length = _length(case, run)
+        length, fitted = _length(case, run), _fitted_length(case, run)
         if length is None:
             yield NotJudged(f"length of the wire {run.start} to {run.end}", run.where)
             continue
-        if run.wire.route is not None:
-            need, why = run.wire.route.value, "its route"
-        else:
-            a, b = _place(case, run.start), _place(case, run.end)
-            if a is None or b is None:
-                continue
-            straight = dist((a.x, a.y, a.z), (b.x, b.y, b.z))
-            need, why = max(0.0, straight - _slack(case, run.start) - _slack(case, run.end)), "the way between its ends"
-        if length < need - 1e-9:
-            yield Found(
-                f"{run.start} to {run.end} is {1000 * length:.0f} mm long, and {why} is {1000 * need:.0f} mm.",
-                "Cut it longer, or move a part.",
-                run.where,
-            )
+        ends = f"{run.start} to {run.end}"
+        if run.wire.lead == "fitted" and fitted is not None and length > fitted + 1e-9:
+            message = f"{ends} is to be trimmed to {1000 * length:.0f} mm, and the maker's lead has {1000 * fitted:.0f} mm."
+            yield Found(message, "A lead can be shortened, never lengthened: write what it has, or splice it.", run.where)
+            continue
+        need = _need(case, run)
+        if need is None:
+            continue
+        if length < need[0] - 1e-9:
+            message = f"{ends} is {1000 * length:.0f} mm long, and {need[1]} is {1000 * need[0]:.0f} mm."
+            yield Found(message, "Cut it longer, or move a part.", run.where)
         else:
             yield Judged()

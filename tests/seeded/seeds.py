@@ -1,0 +1,171 @@
+"""Seeded faults as data: one change of a clean demo build, the rule that has to find it, and nothing else found.
+
+A case in cases/<family>.yaml, as a person writes it:
+
+    - it: The receiver's sending lead sits on the board's sending pad.
+      in: [dipper, redshank]                       # one case a build
+      wire: receiver.TX to controller.RX1          # the line to change, by its ends
+      becomes: {to: controller.TX1}                # keys to set; a key with the value `none` is taken out
+      finds: wiring/tx-to-tx
+      and: [wiring/pad-overfull]                   # what cannot be told apart from it
+
+In place of `wire:` a case may say `plug:` (by its ends), `swap:` (two wires that change their far ends), `add:` (a
+wire), `take:` (a wire that is taken out), or `set:` with a path in `file:` and `to:` (`none` takes the key out). `file:`
+is build.yaml of the build unless it is named: `shelf/boards.yaml`, `site.yaml`.
+"""
+
+from collections.abc import Iterator, Mapping
+from copy import deepcopy
+from dataclasses import dataclass
+from pathlib import Path
+from shutil import copy, copytree
+from typing import Any
+
+import pytest
+import yaml
+
+from builder.compute.compute import compute
+from builder.diagnostics.finding import Severity
+from builder.load.files import load
+from builder.model.workspace import read_workspace
+from builder.rules.judge import Verdict, judge
+from builder.rules.rule import Case
+
+ROOT = Path(__file__).resolve().parents[2]
+CASES = Path(__file__).parent / "cases"
+# For the table at the end: rule, whether it found the seed, findings that had nothing to do with it.
+SCORES = pytest.StashKey[list[tuple[str, bool, int]]]()
+
+
+@dataclass(frozen=True)
+class Seed:
+    """One change in one build."""
+
+    title: str
+    build: str
+    change: Mapping[str, Any]
+    finds: str
+    companions: frozenset[str]
+
+    @property
+    def name(self) -> str:
+        """How pytest names it."""
+        return f"{self.finds}-{self.build}-{self.title}"
+
+
+@dataclass(frozen=True)
+class Caught:
+    """What the rules said after the change and not before it: codes of faults and remarks."""
+
+    codes: frozenset[str]
+    mistakes: tuple[str, ...]
+
+
+def seeds() -> tuple[Seed, ...]:
+    """Every case of every file, one for each build that it names."""
+    out: list[Seed] = []
+    for path in sorted(CASES.glob("*.yaml")):
+        for case in yaml.load(path.read_text("utf-8"), yaml.BaseLoader) or []:
+            builds = [case["in"]] if isinstance(case["in"], str) else case["in"]
+            also = case.get("and", [])
+            companions = frozenset([also] if isinstance(also, str) else also)
+            change = {k: v for k, v in case.items() if k not in ("it", "in", "finds", "and")}
+            out += [Seed(case["it"], b, change, case["finds"], companions) for b in builds]
+    return tuple(out)
+
+
+def _ends(text: str) -> tuple[str, str]:
+    a, _, b = text.partition(" to ")
+    return a.strip(), b.strip()
+
+
+def _line(tree: dict[str, Any], group: str, ends: str) -> dict[str, Any]:
+    """The wire or plug with these ends. AssertionError if the build does not have it, or has it twice."""
+    wanted = _ends(ends)
+    found: list[dict[str, Any]] = [w for w in tree.get(group, []) if (w["from"], w["to"]) == wanted]
+    assert len(found) == 1, f"{len(found)} {group} {ends!r}"
+    return found[0]
+
+
+def _put(tree: Any, steps: list[str], value: Any) -> None:
+    """Set, or take out, what keys lead to; a step that is a number counts in a list from 1."""
+    *inner, last = steps
+    for step in inner:
+        tree = tree[int(step) - 1] if isinstance(tree, list) else tree.setdefault(step, {})
+    key: Any = int(last) - 1 if isinstance(tree, list) else last
+    if value == "none":
+        del tree[key]
+    elif isinstance(tree, list) and key == len(tree):
+        tree.append(value)
+    else:
+        assert not isinstance(tree, dict) or tree.get(key) != value, f"{steps} is {value!r} already"
+        tree[key] = value
+
+
+def changed(tree: dict[str, Any], change: Mapping[str, Any]) -> dict[str, Any]:
+    """A copy of a file's tree with the one change made."""
+    tree = deepcopy(tree)
+    if "wire" in change or "plug" in change:
+        group = "wires" if "wire" in change else "plugs"
+        line = _line(tree, group, change.get("wire") or change["plug"])
+        for key, value in change["becomes"].items():
+            _put(line, [key], value)
+    elif "swap" in change:
+        a, b = (_line(tree, "wires", ends) for ends in change["swap"])
+        a["to"], b["to"] = b["to"], a["to"]
+    elif "take" in change:
+        group = "plugs" if change.get("group") == "plugs" else "wires"
+        tree[group].remove(_line(tree, group, change["take"]))
+    elif "add" in change:
+        tree["wires"].append(change["add"])
+    else:
+        _put(tree, change["set"].split("/"), change["to"])
+    return tree
+
+
+def _rules_say(folder: Path, build: str) -> tuple[Verdict | None, tuple[str, ...]]:
+    model = read_workspace(load(folder))
+    if build not in model.builds:
+        return None, tuple(f.message for f in model.findings)
+    made = model.builds[build]
+    return judge(Case(made, compute(made))), tuple(f.message for f in model.findings)
+
+
+def verdict_of(build: str) -> Verdict:
+    """What the rules say of a demo build as it stands."""
+    verdict, mistakes = _rules_say(ROOT, build)
+    assert verdict is not None and not mistakes, mistakes
+    return verdict
+
+
+def _codes(verdict: Verdict) -> Iterator[str]:
+    yield from (f.code for f in verdict.faults)
+    yield from (f.code for f in verdict.findings if f.severity != Severity.FAULT)
+
+
+def judged_with(seed: Seed, folder: Path, clean: Verdict) -> Caught:
+    """The build read and judged with the seed's change, in a copy of what it needs, against the clean one."""
+    builds = folder / "builds"
+    copytree(ROOT / "builds" / "shelf", builds / "shelf")
+    copy(ROOT / "builds" / "site.yaml", builds / "site.yaml")
+    file = seed.change.get("file", f"{seed.build}/build.yaml")
+    for name in [seed.build] + ([base] if (base := _base(seed.build)) else []):
+        copytree(ROOT / "builds" / name, builds / name)
+    tree = yaml.load((builds / file).read_text("utf-8"), yaml.BaseLoader)
+    text = yaml.safe_dump(changed(tree, seed.change), sort_keys=False, allow_unicode=True, width=10_000)
+    (builds / file).write_text(text, "utf-8")
+    site = yaml.load((builds / "site.yaml").read_text("utf-8"), yaml.BaseLoader)
+    if file != "site.yaml" and "compare" in site:  # comparisons of builds that were not copied
+        del site["compare"]
+        (builds / "site.yaml").write_text(yaml.safe_dump(site, sort_keys=False, allow_unicode=True), "utf-8")
+    verdict, mistakes = _rules_say(folder, seed.build)
+    if verdict is None:
+        return Caught(frozenset(), mistakes)
+    # A remark that the clean build has already is not news; a fault is, unless it is accepted.
+    return Caught(frozenset(set(_codes(verdict)) - set(_codes(clean))), mistakes)
+
+
+def _base(build: str) -> str | None:
+    tree = yaml.load((ROOT / "builds" / build / "build.yaml").read_text("utf-8"), yaml.BaseLoader)
+    base = tree.get("based_on")
+    return str(base) if base else None
