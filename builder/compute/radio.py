@@ -63,7 +63,9 @@ def _video_antenna(build: Build, sender: Fitted | None) -> Fitted | None:
     named = [f for f in found if "video" in f.key]
     if named:
         return named[0]
-    return found[0] if len(found) == 1 and sender is not None else None
+    only = found[0] if len(found) == 1 and sender is not None else None
+    coax, other = getattr(only and only.part, "coax", None), getattr(sender and sender.part, "coax", None)
+    return None if coax is not None and other is not None and coax.type != other.type else only
 
 
 def _frequency(build: Build) -> Known:
