@@ -6,6 +6,7 @@ import pytest
 
 from tests.seeded.seeds import SCORES
 
+
 def pytest_configure(config: pytest.Config) -> None:
     config.stash[SCORES] = []
 

@@ -34,7 +34,10 @@ FAMILY = {
     "ground": "ground",
     "sink": "sink",
 }
-_FITS = {frozenset({role}) for role in ("ground", "supply", "draws", "one-wire", "clock", "data", "sense", "phase", "sink", "ring")}
+_FITS = {
+    frozenset({role})
+    for role in ("ground", "supply", "draws", "one-wire", "clock", "data", "sense", "phase", "sink", "ring")
+}
 _FITS |= {
     frozenset({"supply", "draws"}),
     frozenset({"sends", "listens"}),

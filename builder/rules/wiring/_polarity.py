@@ -10,7 +10,9 @@ def poles(case: Case, key: str, piece: int) -> tuple[list[Contact], list[Contact
     """The wired plus and minus contacts of a piece, by what is marked on them, else by role."""
     nets, build = case.results.netlist, case.build
     own = [c for p in build.parts[key].part.pads if (c := Contact(key, piece, p)) in nets.at]
-    plus = [c for c in own if build.pad(c).polarity == "plus" or (build.pad(c).polarity is None and is_live(build.pad(c)))]
+    plus = [
+        c for c in own if build.pad(c).polarity == "plus" or (build.pad(c).polarity is None and is_live(build.pad(c)))
+    ]
     minus = [
         c
         for c in own

@@ -34,7 +34,9 @@ def check(case: Case) -> Iterator[Outcome]:
     for net in joined_nets(case):
         if not is_sound(case, net):
             continue
-        outs = [(o, v.value) for o in with_roles(case, net, "light-out", "sends", "drive-out") if (v := build.pad(o).level)]
+        outs = [
+            (o, v.value) for o in with_roles(case, net, "light-out", "sends", "drive-out") if (v := build.pad(o).level)
+        ]
         for i in with_roles(case, net, "light-in", "listens", "drive-in"):
             works = _works_at(case, i)
             given = [(o, level) for o, level in outs if o.board != i.board]

@@ -60,7 +60,9 @@ def _motor(case: Case, board: str, own: list[Contact]) -> Outcome:
         odd = min(reached, key=lambda lead: groups.count((reached[lead].board, build.pad(reached[lead]).channel)))
         return _found(case, f"The phases of {board} lie on {channels}.", odd)
     channel_pads = sum(
-        1 for c in build.contacts if (c.board, build.pad(c).role) == (groups[0][0], "phase") and build.pad(c).channel is None
+        1
+        for c in build.contacts
+        if (c.board, build.pad(c).role) == (groups[0][0], "phase") and build.pad(c).channel is None
     )
     if channel_pads > len(own):
         part = build.parts[next(iter(reached.values())).part]

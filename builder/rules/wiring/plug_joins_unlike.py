@@ -28,7 +28,8 @@ def check(case: Case) -> Iterator[Outcome]:
         elif wrong:
             shown = "; ".join(f"{p.a} ({build.pad(p.a).role}) to {p.b} ({build.pad(p.b).role})" for p in wrong[:4])
             short = any(
-                {"ground"} < {build.pad(p.a).role, build.pad(p.b).role} and (is_live(build.pad(p.a)) or is_live(build.pad(p.b)))
+                {"ground"} < {build.pad(p.a).role, build.pad(p.b).role}
+                and (is_live(build.pad(p.a)) or is_live(build.pad(p.b)))
                 for p in wrong
             )
             yield Found(

@@ -16,7 +16,11 @@ from builder.rules.wiring._nets import upset_by_plugs, where_joined
 
 SEVERITY = Severity.FAULT
 # What a pad of a port can talk with; anything else on it is found as what it is (sender to sender and the like).
-_TALKS = {"sends": ("listens", "one-wire"), "listens": ("sends", "one-wire"), "one-wire": ("one-wire", "sends", "listens")}
+_TALKS = {
+    "sends": ("listens", "one-wire"),
+    "listens": ("sends", "one-wire"),
+    "one-wire": ("one-wire", "sends", "listens"),
+}
 
 
 def _ports(case: Case, fitted: Fitted, piece: int) -> dict[int, dict[str, Contact]]:

@@ -64,8 +64,15 @@ def _on_edge(fitted: Fitted, pad: str) -> tuple[float, float] | None:
         if pad not in pads:
             continue
         side = long if edge in ("left", "right") else wide
-        along = side / 2 - side * (pads.index(pad) + 0.5) / len(pads)  # left and right from the top, the others from the left
-        x, y = {"left": (along, wide / 2), "right": (along, -wide / 2), "front": (long / 2, along), "rear": (-long / 2, along)}[edge]
+        along = side / 2 - side * (pads.index(pad) + 0.5) / len(
+            pads
+        )  # left and right from the top, the others from the left
+        x, y = {
+            "left": (along, wide / 2),
+            "right": (along, -wide / 2),
+            "front": (long / 2, along),
+            "rear": (-long / 2, along),
+        }[edge]
         y = -y if fitted.use.face == "down" else y
         return x * cos(yaw.value) + y * sin(yaw.value), y * cos(yaw.value) - x * sin(yaw.value)
     return None
@@ -99,8 +106,12 @@ def check(case: Case) -> Iterator[Outcome]:
             continue
         ends = f"{run.start} to {run.end}"
         if run.wire.lead == "fitted" and fitted is not None and length > fitted + 1e-9:
-            message = f"{ends} is to be trimmed to {1000 * length:.0f} mm, and the maker's lead has {1000 * fitted:.0f} mm."
-            yield Found(message, "A lead can be shortened, never lengthened: write what it has, or splice it.", run.where)
+            message = (
+                f"{ends} is to be trimmed to {1000 * length:.0f} mm, and the maker's lead has {1000 * fitted:.0f} mm."
+            )
+            yield Found(
+                message, "A lead can be shortened, never lengthened: write what it has, or splice it.", run.where
+            )
             continue
         need = _need(case, run)
         if need is None:
