@@ -1,7 +1,7 @@
-"""More current than the battery connector takes.
+"""More current than a battery connector takes.
 
-Checks: mean current in the builder's style against the connector's continuous rating, full throttle against its short
-one.
+Checks: what the wires at each connector of the pack carry: in the builder's style against its continuous rating (a
+fault above it), at full throttle against its short one (a remark).
 Why: a hot connector softens, opens, and lets go in the air.
 Example: a cruise at 40 A through a connector for 30 A.
 Mend: take a larger connector at both ends.
@@ -10,41 +10,55 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Figure
+from builder.compute.figure import Figure, Known, Unknown
 from builder.diagnostics.finding import Severity
+from builder.model.build import Fitted
 from builder.model.kinds import Connector
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
 
 
+def _carried(case: Case, fitted: Fitted) -> tuple[list[Known], list[Known]]:
+    """Steady and short currents of the supply wires that end at a connector."""
+    wires = [w for w in case.results.path.wires if fitted.key in (w.run.start.part, w.run.end.part)]
+    return [w.steady for w in wires], [w.short for w in wires]
+
+
+def _sum(currents: list[Known]) -> float:
+    return sum(c.value for c in currents if isinstance(c, Figure))
+
+
+def _one(case: Case, fitted: Fitted, part: Connector) -> Iterator[Outcome]:
+    steady, short = _carried(case, fitted)
+    if not steady:
+        return  # nothing hangs on it, or the rules of wiring speak of it
+    if part.continuous is None:
+        yield NotJudged(f"continuous current of {fitted.key}", fitted.shelf_where)
+        return
+    takes = part.continuous.value
+    briefly = part.short.value if part.short is not None else takes
+    lacking = [m for c in (*steady, *short) if isinstance(c, Unknown) for m in c.missing]
+    if _sum(steady) > takes:
+        yield Found(
+            f"The mean current of {_sum(steady):.1f} A is more than {fitted.key} takes for long ({takes:g} A).",
+            "Take a larger connector at both ends.",
+            fitted.where,
+        )
+    elif _sum(short) > briefly:
+        yield Found(
+            f"Full throttle takes {_sum(short):.0f} A through {fitted.key}, rated {briefly:g} A for short.",
+            "Keep full throttle short, and feel the connector after flying.",
+            fitted.where,
+            severity=Severity.REMARK,
+        )
+    elif lacking:
+        yield from (NotJudged(m, fitted.where) for m in dict.fromkeys(lacking))
+    else:
+        yield Judged()
+
+
 def check(case: Case) -> Iterator[Outcome]:
-    for fitted in case.build.of_kind(Connector):
-        part = fitted.part
-        if not any(p.polarity == "plus" or n.upper() == "PLUS" for n, p in part.pads.items()):
-            continue
-        if part.continuous is None:  # type: ignore[attr-defined]
-            yield NotJudged(f"continuous current of {fitted.key}", fitted.shelf_where)
-            continue
-        long = part.continuous.value  # type: ignore[attr-defined]
-        short = part.short.value if part.short is not None else long  # type: ignore[attr-defined]
-        for pack, found in case.results.flight.packs.items():
-            cruise = found.styled_current.value if isinstance(found.styled_current, Figure) else None
-            punch = found.peak_current.value if isinstance(found.peak_current, Figure) else None
-            if cruise is None:
-                yield NotJudged("mean current in flight", case.build.packs[pack].where)
-            elif cruise > long:
-                yield Found(
-                    f"The mean current of {cruise:.0f} A on pack {pack} is more than {fitted.key} takes for long ({long:g} A).",
-                    "Take a larger connector at both ends.",
-                    fitted.where,
-                )
-            elif punch is not None and punch > short:
-                yield Found(
-                    f"Full throttle on pack {pack} takes {punch:.0f} A through {fitted.key}, rated {short:g} A for short.",
-                    "Keep full throttle short, and feel the connector after flying.",
-                    fitted.where,
-                    severity=Severity.REMARK,
-                )
-            else:
-                yield Judged()
+    for fitted in case.build.parts.values():
+        if isinstance(fitted.part, Connector):
+            yield from _one(case, fitted, fitted.part)
