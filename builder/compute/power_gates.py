@@ -1,31 +1,31 @@
-"""First power-up in gates: what should read open, what low, the limit of the supply, the volts to expect."""
+"""First power-up in gates: what to ring first, the limit of the supply, the volts to expect, the time without air."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from string import ascii_uppercase
 
 from builder.compute.feeds import PACK, Load
+from builder.compute.figure import Figure, Known, apply, formula, leaf, total
 from builder.compute.formulas.electronics import supply_limit
+from builder.compute.gate_readings import (
+    Reading,
+    battery_readings,
+    feed_of,
+    ground_reading,
+    load_readings,
+    neighbour_readings,
+    phase_readings,
+    rail_readings,
+)
 from builder.compute.nets import Netlist
 from builder.compute.rails import Power, RailRow
-from builder.model.build import Build, Contact
-from builder.model.kinds import Capacitor, CombinedBoard, FlightController, SpeedController
+from builder.model.build import Build, Fitted
+from builder.model.kinds import Capacitor, CombinedBoard, FlightController, SpeedController, VideoTransmitter
 
-METER_OHMS, CHIRP_BELOW = (
-    1000.0,
-    0.1,
-)  # a meter's ringing range: about 1 kΩ, sounds below a tenth of it (common practice)
-_USUAL_START = (
-    2.0  # times the typical current, where nobody says what a load takes at start (common practice, no source)
-)
-_USUAL_DWELL = 60.0
-
-
-@dataclass(frozen=True)
-class Reading:
-    """One reading with the pack away: between two contacts, what is expected, and why."""
-
-    between: tuple[str, str]
-    expect: str
-    why: str
+# times the typical current, where nobody says what a load takes at start (common practice, no source)
+_USUAL_START = 2.0
+_USUAL_DWELL = 60.0  # s without moving air (common practice, no source)
+_SUPPLY = 0.05  # share by which a bench supply's own display is off (common practice, no source)
 
 
 @dataclass(frozen=True)
@@ -38,15 +38,19 @@ class RailReading:
     nominal: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Gate:
-    """One stage: what is connected now, what to ring through first, the supply's limit in A, volts to expect."""
+    """One stage: what is connected now, what to ring through first, the supply's limit, volts to expect.
+
+    `starting` and `limit` are in A, `dwell` in s without moving air.
+    """
 
     letter: str
     title: str
     connected: str
     readings: tuple[Reading, ...]
-    limit: float
+    starting: Figure
+    limit: Known
     volts: tuple[RailReading, ...]
     supply_low: float | None
     supply_high: float | None
@@ -54,182 +58,136 @@ class Gate:
     parts: tuple[str, ...]
 
 
-def _start(load: Load) -> float:
-    if load.start is not None:
-        return load.start
-    return _USUAL_START * (load.typical or load.idle or 0.0)
+@dataclass(frozen=True, eq=False)
+class _Scene:
+    """What all gates of a build share."""
+
+    build: Build
+    nets: Netlist
+    power: Power
+    low: float | None
+    high: float | None
 
 
-def _chirp(build: Build) -> float:
-    """Seconds for which a meter rings while the capacitors charge: about R·C, for all of them in parallel."""
-    farads = 0.0
-    for fitted in build.of_kind(Capacitor):
-        if isinstance(fitted.part, Capacitor) and fitted.part.capacitance is not None:
-            farads += fitted.part.capacitance.value * fitted.count
-    return METER_OHMS * farads
+def _start(scene: _Scene, load: Load) -> Figure:
+    """Current that a load takes from the bench supply as it starts; through a converter, by its volts."""
+    rail = next((r for r in scene.power.rails if r.source == load.source), None)
+    share = rail.volts / scene.low if rail is not None and scene.low else 1.0
+    given = load.start if load.start is not None else _USUAL_START * (load.typical or load.idle or 0.0)
+    key = f"{scene.build.name}/start/{load.part}"
+    label = f"Starting current of {load.part}" + (" at the supply" if rail is not None else "")
+    note = "" if load.start is not None else f"{_USUAL_START:g} times its typical current (common practice, no source)"
+    if rail is not None:
+        note = "; ".join(n for n in (note, f"at {rail.volts:g} V, brought to the supply's volts") if n)
+    return leaf(key, label, given * share, "A", own=0.2 * given * share, basis="estimate", where=load.where, note=note)
 
 
-def _battery_reading(build: Build, boards: tuple[str, ...]) -> list[Reading]:
-    out = []
-    seconds = _chirp(build)
-    low = (
-        f"open; the meter may ring for about {seconds:.1f} s while the capacitor charges" if seconds >= 0.05 else "open"
+def _dwell(scene: _Scene, parts: tuple[str, ...]) -> float:
+    """The shortest time without moving air of what is on by now."""
+    site = scene.build.site.dwell_without_air
+    times = [site.value if site is not None else _USUAL_DWELL]
+    for name in parts:
+        part = scene.build.parts[name.split(".")[0]].part
+        if isinstance(part, VideoTransmitter) and part.air_after is not None:
+            times.append(part.air_after.value)
+    return min(times)
+
+
+def _gate(
+    scene: _Scene,
+    letter: str,
+    title: str,
+    connected: str,
+    readings: list[Reading],
+    starts: list[Figure],
+    volts: list[RailReading],
+    parts: tuple[str, ...],
+    on: tuple[str, ...],
+) -> Gate:
+    key = f"{scene.build.name}/gate/{letter}"
+    starting = total(f"{key}/starting", f"Starting loads at gate {letter}", "A", starts)
+    limit = apply(f"{key}/limit", f"Current limit at gate {letter}", formula(supply_limit), starting)
+    dwell = _dwell(scene, on)
+    return Gate(
+        letter, title, connected, tuple(readings), starting, limit, tuple(volts), scene.low, scene.high, dwell, parts
     )
-    for board in boards:
-        part = build.parts[board].part
-        plus = next((p for p, pad in part.pads.items() if pad.battery and pad.role != "ground"), None)
-        minus = next((p for p, pad in part.pads.items() if pad.battery and pad.role == "ground"), None)
-        if plus is None:
-            plus = part.supply.pad if part.supply is not None else None
-        if minus is None:
-            minus = next((p for p, pad in part.pads.items() if pad.role == "ground"), None)
-        if plus and minus:
-            out.append(
-                Reading(
-                    (f"{board}.{plus}", f"{board}.{minus}"),
-                    low,
-                    "a steady ring is a short: find it before any power is put on",
-                )
-            )
-    return out
 
 
-def _phase_readings(build: Build, board: str) -> list[Reading]:
-    part = build.parts[board].part
-    minus = next((p for p, pad in part.pads.items() if pad.battery and pad.role == "ground"), None)
-    channels: dict[int, list[str]] = {}
-    for name, pad in part.pads.items():
-        if pad.role == "phase" and pad.channel is not None:
-            channels.setdefault(pad.channel, []).append(name)
-    out = []
-    for channel, pads in sorted(channels.items()):
-        if minus:
-            out.append(
-                Reading(
-                    (f"{board} channel {channel}: {', '.join(pads)}", minus),
-                    "alike on all its contacts, not a ring",
-                    "a contact that rings to minus has a dead output behind it",
-                )
-            )
-    return out
-
-
-def _rail_readings(build: Build, rows: tuple[RailRow, ...]) -> list[Reading]:
+def _rail_volts(build: Build, rows: tuple[RailRow, ...]) -> list[RailReading]:
     out = []
     for row in rows:
-        key = row.source.part.split(".")[0]
-        part = build.parts[key].part
-        pad = next((p for p, x in part.pads.items() if x.role == "supply" and x.rail == row.source.name), None)
-        ground = next((p for p, x in part.pads.items() if x.role == "ground"), None)
-        if pad and ground:
-            out.append(
-                Reading(
-                    (f"{row.source.part}.{pad}", f"{row.source.part}.{ground}"),
-                    "no ring; hundreds of ohms or more",
-                    "a ring on a rail is a bridge or a wrong wire",
-                )
-            )
-    return out
-
-
-def _rail_volts(build: Build, rows: tuple[RailRow, ...]) -> tuple[RailReading, ...]:
-    out = []
-    for row in rows:
-        part = build.parts[row.source.part.split(".")[0]].part
-        pad = next(
-            (p for p, x in part.pads.items() if x.role == "supply" and x.rail == row.source.name), row.source.name
-        )
+        pads = build.parts[row.source.part.split(".")[0]].part.pads.items()
+        pad = next((p for p, x in pads if x.role == "supply" and x.rail == row.source.name), row.source.name)
         out.append(RailReading(f"{row.source.part}.{pad}", row.low, row.high, row.volts))
-    return tuple(out)
+    return out
+
+
+def _board_gate(scene: _Scene, letter: str, boards: list[Fitted], before: list[Fitted], starts: list[Figure]) -> Gate:
+    """The gate of speed controllers, or of control boards: battery, grounds, phases, rails, neighbours."""
+    build = scene.build
+    names = tuple(f.key for f in boards)
+    rows = tuple(r for r in scene.power.rails if r.source.part.split(".")[0] in names)
+    readings: list[Reading] = []
+    volts: list[RailReading] = []
+    for f in boards:
+        readings += battery_readings(build, f) + phase_readings(build, f)
+        readings += ground_reading(build, scene.nets, f, before[0] if before else None)
+        feed = feed_of(f)
+        if feed is not None and scene.low is not None:
+            name = f"{f.key}.{f.pieces[0]}" if f.pieces[0] else f.key
+            volts.append(RailReading(f"{name}.{feed}", scene.low * (1 - _SUPPLY), scene.low * (1 + _SUPPLY), scene.low))
+    readings += rail_readings(build, rows)
+    for f in boards:
+        readings += neighbour_readings(build, scene.nets, f, f.pieces[0])
+    drives = any(isinstance(f.part, SpeedController) for f in boards)
+    combined = any(isinstance(f.part, CombinedBoard) for f in boards)
+    if drives:
+        what = "speed and flight controller" if combined else "speed controller"
+        title = f"The {what} with its pigtail{' and capacitor' if build.of_kind(Capacitor) else ''}"
+        connected = f"{', '.join(names)}; nothing else, no propellers"
+    else:
+        title = "The control board, rails measured with nothing on them"
+        connected = f"{', '.join((*(f.key for f in before), *names))}; no loads on the rails"
+    volts += _rail_volts(build, rows)
+    on = (*(f.key for f in before), *names)
+    return _gate(scene, letter, title, connected, readings, starts, volts, names, on)
+
+
+def _letters() -> Iterator[str]:
+    """A to Z, then AA, AB and so on."""
+    yield from ascii_uppercase
+    yield from (a + b for a in ascii_uppercase for b in ascii_uppercase)
 
 
 def power_gates(build: Build, nets: Netlist, power: Power) -> tuple[Gate, ...]:
     """The stages of the first power-up, each with its own limit and readings; none without a board on the pack."""
-    speed = tuple(f.key for f in build.parts.values() if isinstance(f.part, SpeedController))
-    control = tuple(f.key for f in build.parts.values() if isinstance(f.part, FlightController))
-    boards = {*speed, *control}
-    if not boards:
+    speed = [f for f in build.parts.values() if isinstance(f.part, SpeedController)]
+    control = [f for f in build.parts.values() if isinstance(f.part, FlightController)]
+    if not speed and not control:
         return ()
     low = min((p.nominal for p in power.packs), default=None)
-    high = max((p.full for p in power.packs), default=None)
-    dwell = build.site.dwell_without_air.value if build.site.dwell_without_air is not None else _USUAL_DWELL
-    by_part = {s.load.part: s.load for s in power.on_pack}
+    scene = _Scene(build, nets, power, low, max((p.full for p in power.packs), default=None))
+    centre = {f.key for f in (*speed, *control)}
+    everything = [s.load for r in power.rails for s in r.supplied] + [s.load for s in power.on_pack]
+    starts: list[Figure] = []
     gates: list[Gate] = []
-    running = 0.0
-    letters = iter("ABCDEFGHIJKLMNOPQRSTUVWXYZ")
-    combined = any(isinstance(build.parts[k].part, CombinedBoard) for k in speed)
-    if speed:
-        running += sum(_start(by_part[k]) for k in speed if k in by_part)
-        rails = tuple(r for r in power.rails if r.source.part.split(".")[0] in speed)
-        what = "speed and flight controller" if combined else "speed controller"
-        readings = (
-            *_battery_reading(build, speed),
-            *(r for k in speed for r in _phase_readings(build, k)),
-            *_rail_readings(build, rails),
-        )
-        gates.append(
-            Gate(
-                next(letters),
-                f"The {what} with its pigtail{' and capacitor' if build.of_kind(Capacitor) else ''}",
-                f"{', '.join(speed)}; nothing else, no propellers",
-                readings,
-                supply_limit(running),
-                _rail_volts(build, rails),
-                low,
-                high,
-                dwell,
-                speed,
-            )
-        )
-    if control:
-        running += sum(_start(by_part[k]) for k in control if k in by_part)
-        rails = tuple(r for r in power.rails if r.source.part.split(".")[0] in control)
-        gates.append(
-            Gate(
-                next(letters),
-                "The control board, rails measured with nothing on them",
-                f"{', '.join((*speed, *control))}; no loads on the rails",
-                (*_battery_reading(build, control), *_rail_readings(build, rails)),
-                supply_limit(running),
-                _rail_volts(build, rails),
-                low,
-                high,
-                dwell,
-                control,
-            )
-        )
-    loads = [s.load for r in power.rails for s in r.supplied] + [
-        s.load for s in power.on_pack if s.load.part not in boards
-    ]
-    for load in loads:
+    letters = _letters()
+    for boards, before in ((speed, []), (control, speed)):
+        if boards:
+            keys = {f.key for f in boards}
+            starts = starts + [_start(scene, x) for x in everything if x.pad.part in keys]
+            gates.append(_board_gate(scene, next(letters), boards, before, starts))
+    on = [f.key for f in (*speed, *control)]
+    for load in everything:
+        if load.pad.part in centre:
+            continue
         source = load.source or PACK
         rail = next((r for r in power.rails if r.source == source), None)
-        running += _start(load) * (rail.volts / low if rail is not None and low else 1.0)
-        ground = next((p for p, x in build.parts[load.pad.part].part.pads.items() if x.role == "ground"), None)
-        readings = (
-            (
-                Reading(
-                    (str(load.pad), str(Contact(load.pad.part, load.pad.piece, ground))),
-                    "no ring",
-                    "a ring is a bridge",
-                ),
-            )
-            if ground
-            else ()
-        )
-        volts = (RailReading(str(load.pad), rail.low, rail.high, rail.volts),) if rail is not None else ()
-        gates.append(
-            Gate(
-                next(letters, "Z"),
-                f"{build.parts[load.pad.part].part.name} ({load.part}) on {source.label}",
-                f"all before, and {load.part}",
-                readings,
-                supply_limit(running),
-                volts,
-                low,
-                high,
-                dwell,
-                (load.part,),
-            )
-        )
+        starts = [*starts, _start(scene, load)]
+        on.append(load.part)
+        readings = load_readings(build, nets, load.pad, (speed or control)[0])
+        volts = [RailReading(str(load.pad), rail.low, rail.high, rail.volts)] if rail is not None else []
+        title = f"{build.parts[load.pad.part].part.name} ({load.part}) on {source.label}"
+        before_it = f"all before, and {load.part}"
+        gates.append(_gate(scene, next(letters), title, before_it, readings, starts, volts, (load.part,), tuple(on)))
     return tuple(gates)

@@ -17,7 +17,7 @@ from builder.pages.blocks import (
     Tick,
     WriteIn,
 )
-from builder.pages.numbers import rounded
+from builder.pages.numbers import number, rounded
 from builder.pages.sheet_input import SheetInput
 
 
@@ -81,8 +81,8 @@ def gate_blocks(gate: Gate) -> tuple[Block, ...]:
             (
                 "Current limit",
                 Cell(
-                    (Span(f"{rounded(gate.limit, 2)} A"),),
-                    note="1.5 times the starting loads plus 0.1 A, at least 0.3 A",
+                    (number(gate.limit),),
+                    note="1.5 times the starting loads of this gate plus 0.1 A, at least 0.3 A",
                 ),
             ),
             ("Without moving air", Cell((Span(f"at most {rounded(gate.dwell, 0)} s"),))),
