@@ -50,5 +50,5 @@ def check(case: Case) -> Iterator[Outcome]:
                 "Take one of the two off.",
                 where_joined(case, contacts[-1:], net),
             )
-        elif sources and is_sound(case, net):
+        elif with_roles(case, net, "supply") and is_sound(case, net):
             yield Judged()
