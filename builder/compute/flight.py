@@ -82,8 +82,10 @@ def _level(build: Build, d: Drive, there: Air, mass: Known, power: Power, energy
     return _Level(mass, found, energy, total, current)
 
 
-def _punch(build: Build, d: Drive, energy: Energy, power: Power, key: str) -> tuple[Known, Known]:
-    """Current at full throttle solved with the sag, and the volts that are left."""
+def punch(
+    build: Build, d: Drive, energy: Energy, power: Power, key: str, resting: Known, state: str = "full pack"
+) -> tuple[Known, Known]:
+    """Current at full throttle solved with the sag, and the volts that are left, from the pack's resting volts."""
     label = "Current at full throttle"
     if d.table is None or d.motor is None:
         missing = ("a bench table of this motor with this propeller",)
@@ -100,22 +102,20 @@ def _punch(build: Build, d: Drive, energy: Energy, power: Power, key: str) -> tu
     )
     table_volts = constant(f"{key}/bench-volts", "Volts of the bench table", d.table.volts.value, "V")
     rotors = constant(f"{build.name}/rotors", "Number of rotors", float(d.rotors), "1")
-    punch = apply(
+    current = apply(
         f"{key}/punch",
         label,
         formula(punch_current),
         top,
         table_volts,
-        energy.full_volts,
+        resting,
         energy.resistance,
         rotors,
         power.standing_current,
-        note="full pack; sag and current solved together",
+        note=f"{state}; sag and current solved together",
     )
-    sag = apply(
-        f"{key}/sag", "Volts at full throttle", formula(volts_under_load), energy.full_volts, punch, energy.resistance
-    )
-    return punch, sag
+    sag = apply(f"{key}/sag", "Volts at full throttle", formula(volts_under_load), resting, current, energy.resistance)
+    return current, sag
 
 
 def _pack_flight(build: Build, level: _Level, d: Drive, style: Style, power: Power, pack: str) -> PackFlight:
@@ -149,7 +149,7 @@ def _pack_flight(build: Build, level: _Level, d: Drive, style: Style, power: Pow
     ratio = apply(
         f"{key}/thrust-to-weight", "Thrust over weight", formula(thrust_over_weight), found.full_thrust, level.mass
     )
-    punch, sag = _punch(build, d, level.energy, power, key)
+    peak, sag = punch(build, d, level.energy, power, key, level.energy.full_volts)
     return PackFlight(
         pack,
         level.mass,
@@ -164,7 +164,7 @@ def _pack_flight(build: Build, level: _Level, d: Drive, style: Style, power: Pow
         styled,
         drawn,
         time,
-        punch,
+        peak,
         sag,
     )
 

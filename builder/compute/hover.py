@@ -16,6 +16,7 @@ from builder.compute.formulas.rotor import (
     thrust_for_mass,
 )
 from builder.compute.formulas.rotor_scaling import disc_loading
+from builder.compute.pack_volts import pack_volts
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Frame, Motor, Propeller
 from builder.model.kinds.drive import BenchTable
@@ -58,10 +59,11 @@ def drive(build: Build) -> Drive:
     motor, propeller = next(iter(motors), None), next(iter(propellers), None)
     table, index = None, -1
     if motor is not None and propeller is not None and isinstance(motor.part, Motor):
-        for i, t in enumerate(motor.part.bench):
-            if t.propeller == propeller.shelf and len(t.rows) >= 2:
-                table, index = t, i
-                break
+        usable = [(i, t) for i, t in enumerate(motor.part.bench) if t.propeller == propeller.shelf and len(t.rows) >= 2]
+        if usable:  # of several volts, the table nearest to the packs' nominal volts
+            volts = [p.nominal for p in pack_volts(build)]
+            near = sum(volts) / len(volts) if volts else usable[0][1].volts.value
+            index, table = min(usable, key=lambda it: (abs(it[1].volts.value - near), it[0]))
     return Drive(motor.count if motor is not None else 0, motor, propeller, table, index)
 
 

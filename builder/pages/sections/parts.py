@@ -5,6 +5,7 @@ from builder.model.build import Build, Fitted
 from builder.model.measures import Money
 from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Row, Section, Span, Table
 from builder.pages.numbers import number
+from builder.pages.screw_list import screw_table
 from builder.pages.sheet_input import SheetInput
 from builder.pages.variant import variant_section
 from builder.rules.try_alternatives import Tried
@@ -149,5 +150,8 @@ def parts(sheet: SheetInput) -> Section:
     if build.site.disclosure:
         blocks.append(Paragraph((Span(build.site.disclosure),), quiet=True))
     blocks.append(_table(sheet))
+    screws = screw_table(sheet)
+    if screws is not None:
+        blocks.append(Section("screw-list", "Screws", (screws,), level=3))
     blocks += [s for s in (_alternatives(sheet), variant_section(build)) if s is not None]
     return Section("parts", "Parts", tuple(blocks))

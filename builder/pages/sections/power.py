@@ -1,5 +1,6 @@
 """Power: each rail's load against its limit, each load's volts against what it accepts, and the battery path."""
 
+from builder.compute.power_path import PowerPath
 from builder.compute.rails import RailRow, Supplied
 from builder.pages.blocks import Block, Cell, Column, Facts, Row, Section, Span, Table
 from builder.pages.numbers import cell, number, rounded
@@ -42,6 +43,67 @@ def _load(s: Supplied) -> Row:
     )
 
 
+def _corners(found: PowerPath) -> Table | None:
+    """The worst corners of each pack, down to the speed controller."""
+    rows = tuple(
+        Row(
+            (
+                cell(f"{c.pack}, {c.name}"),
+                Cell((number(c.resting, decimals=1),)),
+                Cell((number(c.current, decimals=1),)),
+                Cell((number(c.loaded, decimals=1),)),
+                Cell((number(c.lost),)),
+                Cell((number(c.left, decimals=1),)),
+            )
+        )
+        for c in found.corners
+    )
+    if not rows:
+        return None
+    heads = (
+        Column("Pack"),
+        Column("At rest", align="right"),
+        Column("Current", align="right"),
+        Column("Under load", align="right"),
+        Column("Lost in leads", align="right"),
+        Column("At the board", align="right"),
+    )
+    note = "Current and sag are solved together; a motor's current scales with volts squared from its bench table."
+    return Table("Battery path, worst corners", heads, rows, stack=True, note=note)
+
+
+def _wires(found: PowerPath) -> Table | None:
+    """What each supply wire carries and loses, out and back."""
+    rows = []
+    for w in found.wires:
+        gauge = w.run.wire.gauge.label if w.run.wire.gauge is not None else "as fitted"
+        share = w.lost_share
+        rows.append(
+            Row(
+                (
+                    cell(f"{w.run.start} to {w.run.end}", note=f"{w.beside} side by side" if w.beside > 1 else ""),
+                    cell(gauge),
+                    Cell((number(w.steady),)),
+                    Cell((number(w.short),)),
+                    Cell((number(w.resistance),)),
+                    Cell((number(w.lost),), note=f"{rounded(100 * share, 1)} %" if share is not None else ""),
+                )
+            )
+        )
+    if not rows:
+        return None
+    heads = (
+        Column("Supply wire"),
+        Column("Gauge"),
+        Column("Steady", align="right"),
+        Column("Peak", align="right"),
+        Column("Out and back", align="right"),
+        Column("Lost at peak", align="right"),
+    )
+    note = "Copper at 60 °C with 5 % for the strands; the way back is taken as long and as thick as the way out."
+    return Table("Supply wires", heads, tuple(rows), stack=True, note=note)
+
+
 def power(sheet: SheetInput) -> Section:
     """Rails and loads, then what the battery path carries."""
     found = sheet.results.power
@@ -76,9 +138,8 @@ def power(sheet: SheetInput) -> Section:
                 note="What it gets runs over the rail's tolerance, or from landing volts to a full pack.",
             )
         )
-    facts = [("Standing load", Cell((number(found.standing),)))]
-    for key, flown in sheet.results.flight.packs.items():
-        facts.append((f"Full throttle, {key}", Cell((number(flown.peak_current, decimals=0),))))
-        facts.append((f"Volts then, {key}", Cell((number(flown.sag, decimals=1),))))
+    facts = [("Standing load of boards, video and radio", Cell((number(found.standing),)))]
+    path = sheet.results.path
+    blocks += [t for t in (_corners(path), _wires(path)) if t is not None]
     blocks.append(Facts(tuple(facts)))
     return Section("power", "Power", tuple(blocks))
