@@ -39,7 +39,7 @@ def compute(build: Build) -> Results:
         pinout=pins,
         gates=gates,
         joints=soldered,
-        order=work_order(build, soldered, tuple(g.letter for g in gates[:3])),
+        order=work_order(build, soldered, gates),
         settings=settings(build, pins),
         screws=screws(build),
         stacks=stacks(build),

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from builder.model.kinds import Motor
-from builder.pages.blocks import Block, Cell, Column, Illustration, Page, Paragraph, Row, Section, Span, Table, WriteIn
+from builder.pages.as_built import as_built_table
+from builder.pages.blocks import Block, Illustration, Page, Paragraph, Section, Span
 from builder.pages.derivation_appendix import derivation_appendix
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
 from builder.pages.drawings.board_drawing import beside
@@ -17,6 +18,7 @@ from builder.pages.sections.wiring import board_table, cut_table
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site_pages import SitePages
 
+BLANK = 6  # lines to write on, below what came back
 BAR = 100.0  # mm, the bar by which a printed page is checked for scale
 
 
@@ -44,14 +46,6 @@ def ruler() -> Drawing:
     return Drawing("ruler", 160.0, 19.0, tuple(items), "Ruler of 100 mm at 1:1")
 
 
-def _as_built(sheet: SheetInput) -> Section:
-    rows = [Row((Cell((Span(a.date.isoformat()),)), Cell((Span(a.step or ""),)), Cell((Span(a.text or ""),)), Cell((Span(a.measured or ""),))))
-            for a in sheet.build.source.as_built]
-    rows += [Row(tuple(Cell((WriteIn(f"as-built-{i}-{k}", ""),)) for k in range(4))) for i in range(6)]
-    heads = (Column("Date"), Column("Step"), Column("What was done otherwise"), Column("Reading"))
-    return Section("as-built", "As built", (Table("Deviations and readings", heads, tuple(rows)),), break_before=True)
-
-
 def _boards(sheet: SheetInput) -> list[Section]:
     out = []
     for board in sheet.results.pinout.boards:
@@ -73,20 +67,32 @@ def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
     if cuts is not None:
         scale.append(cuts)
     sections: list[Section] = [
-        before_you_start(sheet), parts(sheet), Section("cutting", "Wires to cut", tuple(scale), break_before=True),
-        order_of_work(sheet), first_power_up(sheet), *_boards(sheet),
+        before_you_start(sheet),
+        parts(sheet),
+        Section("cutting", "Wires to cut", tuple(scale), break_before=True),
+        order_of_work(sheet, paper=True),
+        first_power_up(sheet),
+        *_boards(sheet),
     ]
     drawings = drawings_of(build, sheet.results.netlist)
     if drawings:
         sections.append(Section("bench-wiring", "All wires", tuple(drawings), break_before=True))
-    sections += [setup(sheet), _as_built(sheet)]
+    sections += [setup(sheet), Section("as-built", "As built", (as_built_table(sheet, BLANK),), break_before=True)]
     appendix = derivation_appendix(sheet) if site.derivations_on_paper else None
     if appendix is not None:
         sections.append(appendix)
     revised = build.source.revised.isoformat() if build.source.revised else ""
     intro = Paragraph((Span(build.source.summary),), lead=True)
     first = Section("bench", "Bench sheet", (intro,))
-    page = Page(f"{build.name}/bench-sheet.pdf", "sheet", build.title, build.source.summary,
-                (first, *(s for s in sections if s.blocks)), build=build.name, revised=revised, draft=sheet.draft)
+    page = Page(
+        f"{build.name}/bench-sheet.pdf",
+        "sheet",
+        build.title,
+        build.source.summary,
+        (first, *(s for s in sections if s.blocks)),
+        build=build.name,
+        revised=revised,
+        draft=sheet.draft,
+    )
     address = f"{site.address}/{build.name}/" if site.address else ""
     return BenchSheet(page, build.name, revised, digest[:12], address, site.paper)

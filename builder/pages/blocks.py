@@ -163,17 +163,21 @@ class Notice:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """A step of the order of work: tick box, what, where, with what, why; write-in boxes where one measures."""
+    """A step of the order of work: tick box, what, where, with what, why; write-in boxes where one measures.
+
+    `built` says what was done otherwise, or read, when it was built.
+    """
 
     number: str
     key: str
     text: tuple[Inline, ...]
-    facts: tuple[tuple[str, str], ...] = ()
+    facts: tuple[tuple[str, tuple[Inline, ...]], ...] = ()
     reason: str = ""
     write_ins: tuple[WriteIn, ...] = ()
     anchor: str = ""
     picture: "Picture | None" = None
     caution: Notice | None = None
+    built: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from builder.compute.figure import Figure
 from builder.compute.formula import Symbol
-from builder.pages.numbers import SHOWN, significant
+from builder.pages.numbers import shown_in, significant
 
 BASIS_WORDS = {
     "measured": "measured",
@@ -16,7 +16,7 @@ BASIS_WORDS = {
 
 def exact(figure: Figure, value: float | None = None) -> str:
     """A value of the figure (its own, unless another is given) to six digits, in the unit that pages show."""
-    unit, factor, _ = SHOWN.get(figure.unit, (figure.unit, 1.0, 2))
+    unit, factor, _ = shown_in(figure)
     shown = significant((figure.value if value is None else value) * factor)
     return f"{shown} {unit}" if unit and unit != "1" else shown
 
@@ -25,7 +25,7 @@ def with_spread(figure: Figure) -> str:
     """`154.5 g ± 0.029 g`, or the value alone where it has no spread."""
     if not figure.spread:
         return exact(figure)
-    unit, factor, _ = SHOWN.get(figure.unit, (figure.unit, 1.0, 2))
+    unit, factor, _ = shown_in(figure)
     wide = significant(figure.spread * factor, 2)
     return f"{exact(figure)} ± {wide} {unit}".rstrip() if unit != "1" else f"{exact(figure)} ± {wide}"
 

@@ -53,9 +53,20 @@ def decimals_for(spread: float, least: int = 0, most: int = 4) -> int:
     return max(least, min(most, digits))
 
 
+_SMALL = {"J": ("J", 1.0, 1), "s": ("s", 1.0, 1)}  # below a watt-hour and a minute
+
+
+def shown_in(figure: Figure) -> tuple[str, float, int]:
+    """The unit in which pages show a figure, the factor to it, and its usual decimals."""
+    unit, factor, decimals = SHOWN.get(figure.unit, (figure.unit, 1.0, 2))
+    if figure.unit in _SMALL and abs(figure.value) * factor < 1:
+        return _SMALL[figure.unit]
+    return unit, factor, decimals
+
+
 def in_unit(figure: Figure) -> tuple[float, float, str, int]:
     """Value and spread in the unit that pages show, the unit, and its usual decimals."""
-    unit, factor, decimals = SHOWN.get(figure.unit, (figure.unit, 1.0, 2))
+    unit, factor, decimals = shown_in(figure)
     return figure.value * factor, figure.spread * factor, unit, decimals
 
 

@@ -72,15 +72,16 @@ def _step_number(s: b.Step, w: Where) -> str:
 
 
 def _step(s: b.Step, w: Where) -> str:
-    facts = "".join(f"<span><b>{escape(k)}</b> {escape(v)}</span>" for k, v in s.facts)
+    facts = "".join(f"<span><b>{escape(k)}</b> {pieces(v, w)}</span>" for k, v in s.facts)
     reason = f'<p class="why">{escape(s.reason)}</p>' if s.reason else ""
     writes = f'<p class="writes">{pieces(s.write_ins, w)}</p>' if s.write_ins else ""
     caution = _notice(s.caution, w) if s.caution else ""
     picture = _picture(s.picture, w) if s.picture else ""
+    built = "".join(f'<p class="built">{escape(line)}</p>' for line in s.built)
     return (
         f'<li class="step"{attribute("id", s.anchor)}>{tick(b.Tick(s.key, "step " + s.number + " done"), w)}'
         f'<div><p class="do">{_step_number(s, w)} {pieces(s.text, w)}</p>'
-        f"{f'<p class=facts>{facts}</p>' if facts else ''}{reason}{writes}{caution}{picture}</div></li>"
+        f"{f'<p class=facts>{facts}</p>' if facts else ''}{reason}{writes}{built}{caution}{picture}</div></li>"
     )
 
 

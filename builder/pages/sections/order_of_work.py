@@ -1,15 +1,21 @@
 """The order of work with the soldering order: each line with its place, heat and reason, gates as bars between."""
 
-from builder.compute.joints import Joint
-from builder.compute.pinout import letters
-from builder.compute.steps import WorkStep
+from builder.compute.figure import Figure
+from builder.compute.heating import PRACTICE
+from builder.compute.own_steps import meant
+from builder.compute.power_gates import Gate
+from builder.compute.steps import Gathered, WorkStep
 from builder.compute.work_order import Cycle, Plan
+from builder.diagnostics.finding import Signal
 from builder.model.build import Build
+from builder.model.build_source import AsBuilt
+from builder.pages.as_built import as_built_table
 from builder.pages.blocks import (
     Block,
     Bullets,
     GateBar,
     Notice,
+    Number,
     Paragraph,
     Picture,
     Section,
@@ -18,48 +24,14 @@ from builder.pages.blocks import (
     Steps,
     WriteIn,
 )
-from builder.pages.numbers import rounded
+from builder.pages.numbers import number, rounded
 from builder.pages.sheet_input import SheetInput
-
-_STRIP = {"fine": 2, "medium": 3, "broad": 4}  # mm of bare wire by tip class (common practice, no source)
-
-
-def _wires(joint: Joint) -> str:
-    words = []
-    for join in joint.wires:
-        wire = join.wire
-        if wire is None:
-            continue
-        colour = f"{wire.colour} {letters(wire.colour)}".strip() if wire.colour else ""
-        length = (
-            f"{rounded(1000 * wire.length.value, 0)} mm"
-            if wire.length is not None
-            else f"trim to {rounded(1000 * wire.trim_to.value, 0)} mm"
-            if wire.trim_to is not None
-            else ""
-        )
-        words.append(" ".join(w for w in (colour, wire.gauge.label if wire.gauge else "fitted lead", length) if w))
-    return "; ".join(words)
+from builder.pages.step_facts import step_facts
 
 
-def _facts(step: WorkStep) -> tuple[tuple[str, str], ...]:
-    joint = step.joint
-    if joint is None:
-        return (("tip", step.tip),) if step.tip else ()
-    heat = joint.heat
-    facts = [
-        ("wire", _wires(joint)),
-        ("strip", f"{_STRIP[heat.tip]} mm"),
-        ("tip", heat.tip),
-        ("iron", f"{heat.iron[0]} to {heat.iron[1]} °C"),
-        ("dwell", f"{heat.dwell[0]} to {heat.dwell[1]} s"),
-    ]
-    if joint.side != "top":
-        facts.append(("side", "underside"))
-    if joint.neighbours:
-        near = ", ".join(f"{name}" + (f" at {1000 * gap:g} mm" if gap else "") for name, gap in joint.neighbours)
-        facts.append(("bridges to watch", near))
-    return tuple(f for f in facts if f[1])
+def step_anchor(step: WorkStep) -> str:
+    """The id of a step, the same as long as its name is."""
+    return "step-" + "".join(c if c.isalnum() and c.isascii() else "plus" if c == "+" else "-" for c in step.id)
 
 
 def _picture(build: Build, step: WorkStep) -> Picture | None:
@@ -71,85 +43,147 @@ def _picture(build: Build, step: WorkStep) -> Picture | None:
     return Picture(f"{folder}/{own.photo}", own.alt or own.text)
 
 
-def step_anchor(step: WorkStep) -> str:
-    """The id of a step, the same as long as its name is."""
-    return "step-" + "".join(c if c.isalnum() and c.isascii() else "plus" if c == "+" else "-" for c in step.id)
+def _built(plan: Plan, build: Build) -> dict[str, list[AsBuilt]]:
+    """What came back from the bench, by the first step that it means."""
+    known = Gathered({s.id: s for s in plan.steps})
+    out: dict[str, list[AsBuilt]] = {}
+    for line in build.source.as_built:
+        for name in meant(known, line.step)[:1] if line.step else ():
+            out.setdefault(name, []).append(line)
+    return out
 
 
-def _step(build: Build, plan: Plan, step: WorkStep, number: int) -> Step:
-    reasons = plan.reasons(step.id)
+def built_words(line: AsBuilt) -> str:
+    """A line that came back from the bench, with its date."""
+    told = " ".join(w for w in (line.text or "", f"Read: {line.measured}." if line.measured else "") if w)
+    return f"As built, {line.date.isoformat()}: {told}"
+
+
+def _expected(sheet: SheetInput, step: WorkStep, said: str) -> str:
+    """What a reading is expected to be; for the scale, what the weight table says."""
+    if step.id != "close":
+        return said
+    mass = sheet.results.mass
+    weights = [("dry", mass.dry), *((f"with {k}", f) for k, f in mass.all_up.items())]
+    return ", ".join(f"{what} {rounded(1000 * f.value, 1)} g" for what, f in weights if not f.lacks) or said
+
+
+def _step(sheet: SheetInput, plan: Plan, step: WorkStep, at: int, built: list[AsBuilt], paper: bool) -> Step:
+    build = sheet.build
     own = build.source.steps[step.own] if step.own is not None else None
-    reason = (own.reason if own is not None and own.reason else "") or "; ".join(reasons[:2])
-    writes = (WriteIn(f"step-{step.id}", step.measure[0], step.measure[2], step.measure[1]),) if step.measure else ()
+    reasons = plan.reasons(step.id)
+    reason = (own.reason if own is not None and own.reason else "") or "; ".join(reasons[:1])
+    writes = tuple(
+        WriteIn(f"step-{step.id}-{i}", m.label, m.unit, _expected(sheet, step, m.expect))
+        for i, m in enumerate(step.measures)
+    )
+    caution = None
+    if step.id == "propellers":
+        text = "It lies away from the aircraft before a blade is touched."
+        caution = Notice(Signal.WARNING, "The pack is unplugged.", (Span(text),))
     return Step(
-        str(number),
+        str(at),
         f"step-{step.id}",
         (Span(step.text),),
-        _facts(step),
+        step_facts(build, step, paper=paper),
         reason[:1].upper() + reason[1:],
         writes,
         step_anchor(step),
         _picture(build, step),
+        caution,
+        tuple(map(built_words, built)),
     )
 
 
-def plan_items(sheet: SheetInput) -> tuple[Step | GateBar, ...]:
+def _bar(step: WorkStep, gates: tuple[Gate, ...], last: bool, built: list[AsBuilt]) -> GateBar:
+    """A gate; the last of the plan stands for all loads in turn."""
+    gate = next((g for g in gates if g.letter == step.gate), None)
+    title, what = f"Gate {step.gate}", gate.title if gate is not None else ""
+    if last and gates and gates[-1].letter != step.gate:
+        title, what = f"Gates {step.gate} to {gates[-1].letter}", "Each load in turn"
+    said = "".join(f" {built_words(line)}" for line in built)
+    words = f"{what}. Nothing goes on before it has passed; see First power-up.{said}"
+    return GateBar(title, words, f"at-gate-{step.gate.casefold()}")
+
+
+def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBar, ...]:
     """Steps and gates in order; empty where the constraints contradict each other."""
     plan = sheet.results.order
     if isinstance(plan, Cycle):
         return ()
+    built = _built(plan, sheet.build)
     items: list[Step | GateBar] = []
-    number = 0
-    last = [s.gate for s in plan.steps if s.gate]
+    number_ = 0
+    letters = [s.gate for s in plan.steps if s.gate]
     for step in plan.steps:
+        told = built.get(step.id, [])
         if step.gate:
-            gates = sheet.results.gates
-            if step.gate == last[-1] and len(gates) > len(last):
-                through = f"Gates {step.gate} to {gates[-1].letter}"
-                items.append(
-                    GateBar(
-                        through,
-                        "each load in turn. Nothing goes on before they have passed.",
-                        f"at-gate-{step.gate.casefold()}",
-                    )
-                )
-            else:
-                gate = next((g for g in gates if g.letter == step.gate), None)
-                items.append(
-                    GateBar(
-                        f"Gate {step.gate}",
-                        (gate.title if gate else "") + ". Nothing goes on before it has passed.",
-                        f"at-gate-{step.gate.casefold()}",
-                    )
-                )
-            continue
-        number += 1
-        items.append(_step(sheet.build, plan, step, number))
+            items.append(_bar(step, sheet.results.gates, step.gate == letters[-1], told))
+        else:
+            number_ += 1
+            items.append(_step(sheet, plan, step, number_, told, paper))
     return tuple(items)
 
 
-def order_of_work(sheet: SheetInput) -> Section:
+def _times(count: int, what: str) -> str:
+    return f"{count} {what}" + ("" if count == 1 else "s")
+
+
+def _how_ordered(plan: Plan) -> Paragraph:
+    mine, plain = plan.changes, plan.plain
+    joints = sum(1 for s in plan.steps if s.joint is not None)
+    sure = "no order that keeps them has less of both" if plan.exact else "a better one may exist: the search stopped"
+    own = (
+        " Steps of the builder's own stand where their lines put them."
+        if any(s.own is not None for s in plan.steps)
+        else ""
+    )
+    return Paragraph(
+        (
+            Span(
+                f"{len(plan.steps)} steps, {joints} joints, {len(plan.constraints)} constraints. Among all orders this "
+                f"one returns to no stage needlessly and changes little: {_times(mine.tips, 'change')} of tip (a plain "
+                f"order: {plain.tips}), {mine.irons} of temperature ({plain.irons}), {mine.boards} of board "
+                f"({plain.boards}), {mine.sides} of side ({plain.sides}); {sure}.{own} Ticks stay on this device."
+            ),
+        ),
+        quiet=True,
+    )
+
+
+def _heat_words(sheet: SheetInput) -> Paragraph | None:
+    """Which joint is the hardest, and what the figures and ranges rest on."""
+    known = [j for j in sheet.results.joints if isinstance(j.heat.flow, Figure)]
+    if not known:
+        return None
+    hardest = max(known, key=lambda j: j.heat.power)
+    fine, broad = PRACTICE["fine"], PRACTICE["broad"]
+    flow: Number = number(hardest.heat.flow)
+    text = (
+        f" flows away from {hardest.contact}, the hardest joint, while it is hot. Heat is by the figures; ranges of "
+        f"temperature and dwell ({fine.iron[0]} °C and {fine.dwell[0]} s to {broad.iron[1]} °C and {broad.dwell[1]} s for "
+        "tin-lead) are bench practice without a source. If a joint does not flow in its time, take the iron off, let "
+        "the board cool, and come back with a broader tip or with flux; more time lifts the copper."
+    )
+    return Paragraph((flow, Span(text)), quiet=True)
+
+
+def _contradiction(plan: Cycle) -> Section:
+    lines = tuple((Span(f"{c.before} comes before {c.after}: {c.reason}"),) for c in plan.constraints)
+    said = Notice(None, "The order cannot be made: these lines contradict each other.", (), tone="fault")
+    return Section("order", "Order of work", (said, Bullets(lines)))
+
+
+def order_of_work(sheet: SheetInput, *, paper: bool = False) -> Section:
     """Every step with its tick box."""
     plan = sheet.results.order
     if isinstance(plan, Cycle):
-        lines = tuple((Span(f"{c.before} comes before {c.after}: {c.reason}"),) for c in plan.constraints)
-        return Section(
-            "order",
-            "Order of work",
-            (
-                Notice(None, "The order cannot be made: these lines contradict each other.", (), tone="fault"),
-                Bullets(lines),
-            ),
-        )
-    joints = [s for s in plan.steps if s.joint is not None]
-    intro: list[Block] = [
-        Paragraph(
-            (
-                Span(
-                    f"{len(plan.steps)} steps, {len(joints)} joints. The order keeps {len(plan.constraints)} constraints and goes from tip to tip, "
-                    "board to board and side to side as seldom as they let it. Ticks stay on this device."
-                ),
-            )
-        )
-    ]
-    return Section("order", "Order of work", (*intro, Steps(plan_items(sheet))))
+        return _contradiction(plan)
+    blocks: list[Block | Section] = [] if paper else [_how_ordered(plan)]
+    heat = _heat_words(sheet)
+    if heat is not None:
+        blocks.append(heat)
+    blocks.append(Steps(plan_items(sheet, paper=paper)))
+    if sheet.build.source.as_built and not paper:
+        blocks.append(Section("as-built", "As built", (as_built_table(sheet),), 3))
+    return Section("order", "Order of work", tuple(blocks))

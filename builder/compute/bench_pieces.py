@@ -1,0 +1,97 @@
+"""What a build is made of, as the bench sees it: boards, what hangs on them, wires to cut together."""
+
+from builder.compute.power_gates import Gate
+from builder.model.build import Build, Fitted, PlugJoin, WireRun
+from builder.model.kinds import (
+    Antenna,
+    Camera,
+    Capacitor,
+    Connector,
+    FlightController,
+    Frame,
+    Motor,
+    Receiver,
+    SpeedController,
+    VideoTransmitter,
+)
+
+CENTRES = (SpeedController, FlightController)
+
+
+def pieces(fitted: Fitted) -> tuple[str, ...]:
+    """Names of a part's pieces: `motor.1`, or the part's own where there is one."""
+    return tuple(f"{fitted.key}.{p}" if p else fitted.key for p in fitted.pieces)
+
+
+def is_centre(build: Build, part: str) -> bool:
+    """Whether a part is a board that others are wired to."""
+    return isinstance(build.parts[part.split(".")[0]].part, CENTRES)
+
+
+def loads(build: Build) -> tuple[Fitted, ...]:
+    """What hangs on the boards, receiver first, then video, then camera, then the rest (common practice, no source)."""
+    wired = {c.part for r in build.wires for c in (r.start, r.end)} | {
+        e[0] for p in build.plugs for e in (p.start, p.end)
+    }
+    found = [
+        f
+        for f in build.parts.values()
+        if (f.key in wired or isinstance(f.part, Receiver | VideoTransmitter | Camera))
+        and not isinstance(f.part, (*CENTRES, Motor, Connector, Capacitor, Antenna))
+    ]
+    order = (Receiver, VideoTransmitter, Camera)
+    return tuple(
+        sorted(found, key=lambda f: next((i for i, k in enumerate(order) if isinstance(f.part, k)), len(order)))
+    )
+
+
+def frame_of(build: Build) -> str:
+    """The key of the frame, on which all mounting is done."""
+    return next((f.key for f in build.of_kind(Frame)), "frame")
+
+
+def mm(metres: float) -> str:
+    """A length in mm as words."""
+    return f"{1000 * metres:g} mm"
+
+
+def _group(build: Build, run: WireRun) -> str:
+    """The piece whose wires are cut together with this one: the one that hangs on the other."""
+    return run.end.board if is_centre(build, run.start.part) and not is_centre(build, run.end.part) else run.start.board
+
+
+def cuts(build: Build) -> dict[str, list[WireRun]]:
+    """Wires to cut, by the piece that they belong to."""
+    found: dict[str, list[WireRun]] = {}
+    for run in build.wires:
+        if run.wire.lead is None:
+            found.setdefault(_group(build, run), []).append(run)
+    return found
+
+
+def plug_name(plug: PlugJoin) -> str:
+    """The name of a plugged joint: its cable, or the piece that plugs in."""
+    first = f"{plug.start[0]}.{plug.start[1]}" if plug.start[1] else plug.start[0]
+    return plug.plug.use or first
+
+
+def gate_letters(build: Build, gates: tuple[Gate, ...]) -> tuple[str, str, str]:
+    """Letters of the gate of the speed controller, of the one that measures rails with nothing on them, of the first load."""
+    feed = next(
+        (
+            g.letter
+            for g in gates
+            if any(isinstance(build.parts[p.split(".")[0]].part, SpeedController) for p in g.parts)
+        ),
+        "",
+    )
+    rails = next(
+        (
+            g.letter
+            for g in gates
+            if any(isinstance(build.parts[p.split(".")[0]].part, FlightController) for p in g.parts)
+        ),
+        feed,
+    )
+    after = [g.letter for g in gates if not any(is_centre(build, p) for p in g.parts)]
+    return feed, rails, after[0] if after else ""

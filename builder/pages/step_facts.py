@@ -1,0 +1,67 @@
+"""The facts of a step: place, wires, bare end, tip and temperature, dwell, heat, contacts at risk of a bridge."""
+
+from builder.compute.contacts import Join
+from builder.compute.heating import Heat, gauge_of
+from builder.compute.joints import Joint
+from builder.compute.pinout import letters
+from builder.compute.steps import WorkStep
+from builder.model.build import Build
+from builder.pages.blocks import Inline, Span
+from builder.pages.drawings.wiring_drawing import colour_of
+from builder.pages.numbers import number, rounded
+
+Facts = tuple[tuple[str, tuple[Inline, ...]], ...]
+
+
+def _mm(metres: float, places: int = 0) -> str:
+    return f"{rounded(1000 * metres, places)} mm"
+
+
+def _wire(build: Build, join: Join) -> str:
+    """Colour with its letters, gauge and length of one wire."""
+    wire = join.wire
+    if wire is None:
+        return ""
+    colour, gauge = colour_of(build, join), gauge_of(build, join)
+    words = [f"{colour} {letters(colour)}".strip(), gauge.label if gauge is not None else ""]
+    if wire.length is not None:
+        words.append(_mm(wire.length.value))
+    if wire.lead == "fitted":
+        words.append("fitted lead" if wire.trim_to is None else f"trimmed to {_mm(wire.trim_to.value)}")
+    return " ".join(w for w in words if w)
+
+
+def _place(joint: Joint) -> str:
+    side = "underside (drawn mirrored)" if joint.side == "under" else "top"
+    return f"{joint.board}, {side}" + (f", {joint.edge} edge" if joint.edge else "")
+
+
+def _near(joint: Joint) -> str:
+    """Neighbours with the gap to them."""
+    return ", ".join(n + (f" at {1000 * gap:g} mm" if gap is not None else "") for n, gap in joint.neighbours)
+
+
+def _iron(heat: Heat) -> str:
+    return f"{heat.tip} tip, {heat.setting} °C"
+
+
+def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> Facts:
+    """Facts of a joint; of tinning only the iron; none of other steps. Paper leaves the heat to the screen."""
+    joint = step.joint
+    if joint is None:
+        return (("iron", (Span(f"{step.tip} tip, {step.iron} °C"),)),) if step.tip else ()
+    heat = joint.heat
+    wires = "; ".join(w for w in (_wire(build, j) for j in joint.wires) if w)
+    said: list[tuple[str, tuple[Inline, ...]]] = [
+        ("where", (Span(_place(joint)),)),
+        ("wire", (Span(wires),)),
+        ("bare", (Span(_mm(heat.strip)),)),
+        ("iron", (Span(f"{_iron(heat)} ({heat.iron[0]} to {heat.iron[1]})"),)),
+        ("dwell", (Span(f"{heat.dwell[0]} to {heat.dwell[1]} s"),)),
+    ]
+    if not paper:
+        said.append(("heat", (number(heat.heat), Span(", led away "), number(heat.flow))))
+    near = _near(joint)
+    if near:
+        said.append(("bridge at risk", (Span(near),)))
+    return tuple(f for f in said if f[1] != (Span(""),))

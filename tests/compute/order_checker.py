@@ -1,0 +1,131 @@
+"""Checks an order of work by what a person at the bench insists on. Written apart from the planner: it knows steps by
+their names and what they do, and asks the build, never the planner's constraints."""
+
+from collections.abc import Callable, Iterator
+
+from builder.compute.steps import WorkStep
+from builder.compute.work_order import Plan
+from builder.model.build import Build
+
+Test = Callable[[WorkStep], bool]
+
+
+def _begins(*words: str) -> Test:
+    return lambda s: s.id.startswith(words)
+
+
+def _solder(step: WorkStep) -> bool:
+    return step.do in ("tin", "solder") and step.own is None
+
+
+def _joint_at(part: str, *pads: str) -> Test:
+    return lambda s: s.joint is not None and s.joint.contact.part == part and (not pads or s.joint.contact.pad in pads)
+
+
+def _to(part: str) -> Test:
+    return lambda s: s.joint is not None and any(part in (c.part, c.board) for c in s.joint.others)
+
+
+def _rules(build: Build) -> Iterator[tuple[str, Test, Test]]:
+    """Words, what comes first, what comes after: every one of the first before every one of the second."""
+    kinds = {f.key: f.part.KIND for f in build.parts.values()}
+    drives = next(k for k, kind in kinds.items() if kind in ("speed-controller", "combined-board"))
+    control = next((k for k, kind in kinds.items() if kind == "flight-controller"), "")
+    yield "parts are accepted before solder", _begins("weigh", "usb ", "spin "), _solder
+    yield "dry fit before cutting", _begins("dry fit"), _begins("cut ", "trim ", "legs ")
+    yield "dry fit before solder", _begins("dry fit"), _solder
+    yield "cups: sleeve on, mate in", _begins("cut pigtail", "mate pigtail"), _joint_at("pigtail")
+    yield "cups before their sleeve is shrunk", _joint_at("pigtail"), _begins("sleeve pigtail")
+    yield "cups before the leads are on the board", _begins("sleeve pigtail"), _joint_at(drives, "BAT+", "BAT-")
+    yield "legs before their joint", _begins("legs capacitor"), _to("capacitor")
+    yield "minus first", _joint_at(drives, "BAT-"), _joint_at(drives, "BAT+")
+    yield "heavy joints before the soft mounts", _joint_at(drives, "BAT+", "BAT-"), _begins(f"mount {drives}")
+    yield "heavy joints before gate A", _joint_at(drives, "BAT+", "BAT-"), _begins("gate A")
+    for f in build.parts.values():
+        if kinds[f.key] == "motor":
+            for name in [f"{f.key}.{p}" if p else f.key for p in f.pieces]:
+                yield f"{name} mounted before its leads are cut", _begins(f"mount {name}"), _named(f"trim {name}")
+                yield f"{name} cut before it is soldered", _named(f"trim {name}"), _to(name)
+                yield f"{name}: phases measured before", _begins("phases "), _to(name)
+                yield f"{name}: phases measured before its plug", _begins("phases "), _named(f"plug {name}")
+                yield f"{name} after gate A", _begins("gate A"), _to(name)
+    if control:
+        yield "gate A before the control board", _begins("gate A"), _begins(f"mount {control}")
+        yield "what lies below is done", _joint_at(drives), _begins(f"mount {control}")
+        yield "control board before gate B", _begins(f"mount {control}"), _begins("gate B")
+    yield from _of_loads(kinds, "gate B" if control else "gate A")
+    gates = _begins("gate ")
+    yield "coating after the gates", gates, _begins("coat")
+    yield "coating after solder", _solder, _begins("coat")
+    yield "rotation before propellers", _begins("rotation"), _begins("propellers")
+    yield "pack unplugged before propellers", _begins("unplug"), _begins("propellers")
+    yield "propellers last", lambda s: s.id != "propellers", _begins("propellers")
+
+
+def _named(name: str) -> Test:
+    return lambda s: s.id == name
+
+
+def _of_loads(kinds: dict[str, str], rails: str) -> Iterator[tuple[str, Test, Test]]:
+    def last_gate(s: WorkStep) -> bool:
+        return s.gate != "" and s.id not in ("gate A", rails)
+
+    for load in ("receiver", "video", "camera", "lights"):
+        if load not in kinds:
+            continue
+        own = _joint_at(load)
+        for joints in (own, _to(load)):
+            yield f"{load}: cut before solder", _named(f"cut {load}"), joints
+            yield f"{load}: all joints before its gate", joints, last_gate
+        if load in ("receiver", "video"):
+            yield f"{load}: leads before cover", own, _named(f"cover {load}")
+            yield f"{load}: cover before mounting", _named(f"cover {load}"), _named(f"mount {load}")
+            antenna = _named("antenna video-antenna" if load == "video" else "antenna rx-antenna")
+            yield f"{load}: antenna before power", antenna, last_gate
+            yield f"{load}: antenna before cover", antenna, _named(f"cover {load}")
+
+
+def broken(build: Build, plan: Plan) -> list[str]:
+    """What the order breaks, in words; empty for a good one."""
+    out = []
+    for words, first, second in _rules(build):
+        ends = [i for i, s in enumerate(plan.steps) if first(s)]
+        starts = [i for i, s in enumerate(plan.steps) if second(s)]
+        own = {id(s) for s in plan.steps if first(s)} & {id(s) for s in plan.steps if second(s)}
+        if not own and ends and starts and max(ends) > min(starts):
+            out.append(f"{words}: {plan.steps[max(ends)].id} comes after {plan.steps[min(starts)].id}")
+    return [*out, *_sides(build, plan), *_supplies(build, plan), *_one_heating(plan)]
+
+
+def _sides(build: Build, plan: Plan) -> Iterator[str]:
+    """The hidden side first, and before its board is mounted."""
+    place = {s.id: i for i, s in enumerate(plan.steps)}
+    for low in plan.steps:
+        if low.joint is None or build.pad(low.joint.contact).side != "under":
+            continue
+        part = low.joint.contact.part
+        if place[low.id] > place.get(f"mount {part}", len(place)):
+            yield f"{low.id} on the underside of a mounted board"
+        for s in plan.steps:
+            top = s.joint is not None and s.joint.contact.part == part and build.pad(s.joint.contact).side == "top"
+            if top and place[s.id] < place[low.id]:
+                yield f"{low.id} on the hidden side comes after {s.id}"
+
+
+def _supplies(build: Build, plan: Plan) -> Iterator[str]:
+    """No load hangs on a board by both ends of a wire until the rails were measured with nothing on them."""
+    place = {s.id: i for i, s in enumerate(plan.steps)}
+    rails = place["gate B" if any(f.part.KIND == "flight-controller" for f in build.parts.values()) else "gate A"]
+    for run in build.wires:
+        if run.start.part in ("receiver", "video", "camera", "lights"):
+            done = [place.get(f"solder {c}", len(place)) for c in (run.start, run.end)]
+            if max(done) < rails:
+                yield f"{run.start} hangs on {run.end} before the rails were measured"
+
+
+def _one_heating(plan: Plan) -> Iterator[str]:
+    """All wires at one contact are one step: battery minus and capacitor minus in one heating."""
+    contacts = [s.joint.contact for s in plan.steps if s.joint is not None]
+    for contact in set(contacts):
+        if contacts.count(contact) > 1:
+            yield f"{contact} is heated {contacts.count(contact)} times"
