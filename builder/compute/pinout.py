@@ -150,7 +150,7 @@ def _cuts(build: Build) -> tuple[Cut, ...]:
     found: dict[tuple[str, str], list[tuple[float, str]]] = {}
     for run in build.wires:
         if run.wire.gauge is not None and run.wire.length is not None and run.wire.lead is None:
-            key = (run.wire.gauge.label, run.wire.colour or "any colour")
+            key = (run.wire.gauge.label, (run.wire.colour or "any colour").casefold().strip())
             found.setdefault(key, []).append((run.wire.length.value, f"{run.start} to {run.end}"))
     return tuple(
         Cut(gauge, colour, letters(colour), tuple(sorted(pieces, key=lambda p: (-p[0], p[1]))))

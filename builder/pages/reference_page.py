@@ -52,7 +52,15 @@ def rules_page() -> Page:
         Section(
             "rule-" + m.code.replace("/", "-"),
             m.text.title,
-            (Paragraph((Span(m.code, code=True), Span(": a mistake; it cannot be accepted."))), _facts(m.text)),
+            (
+                Paragraph(
+                    (
+                        Span(m.code, code=True),
+                        Span(": a remark." if m.remark else ": a mistake; it cannot be accepted."),
+                    )
+                ),
+                _facts(m.text),
+            ),
             3,
         )
         for m in MISTAKES

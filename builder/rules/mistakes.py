@@ -1,4 +1,7 @@
-"""What load and model cannot read on from: each mistake's code with its documentation, in the form that rules have."""
+"""What load and model cannot read on from: each mistake's code with its documentation, in the form that rules have.
+
+Two remarks stand here as well that no rule's file gives: they look at more than one build, or at the verdict itself.
+"""
 
 from dataclasses import dataclass
 
@@ -9,14 +12,15 @@ _SOURCE = "the source format"
 
 @dataclass(frozen=True)
 class Mistake:
-    """A mistake's code and what is to be said of it. A mistake cannot be accepted."""
+    """A mistake's code and what is to be said of it. A mistake cannot be accepted; `remark` marks what stops nothing."""
 
     code: str
     text: RuleText
+    remark: bool = False
 
 
-def _m(code: str, title: str, checks: str, why: str, example: str, mend: str) -> Mistake:
-    return Mistake(f"data/{code}", RuleText(title, checks, why, example, mend, _SOURCE))
+def _m(code: str, title: str, checks: str, why: str, example: str, mend: str, *, remark: bool = False) -> Mistake:
+    return Mistake(f"data/{code}", RuleText(title, checks, why, example, mend, _SOURCE), remark)
 
 
 MISTAKES: tuple[Mistake, ...] = (
@@ -35,6 +39,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A stale line would hide the fault when it comes back.",
         "accept: {pack/discharge-limit: …} after a new pack",
         "Take the line out.",
+        remark=True,
     ),
     _m(
         "bad-name",
@@ -267,6 +272,15 @@ MISTAKES: tuple[Mistake, ...] = (
         "There is nothing to go by.",
         "a Latin-1 file",
         "Save it as UTF-8; check its permissions.",
+    ),
+    _m(
+        "unused-on-shelf",
+        "A shelf entry that no build uses",
+        "Every entry of builds/shelf against all builds, their packs, screws and alternatives.",
+        "A part that nobody uses grows stale unseen; often it is a name that was misspelt.",
+        "motor-1404-old, left over after the motors were changed",
+        "Use it, or take it out.",
+        remark=True,
     ),
     _m(
         "wrong-kind",

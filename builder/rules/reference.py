@@ -35,5 +35,6 @@ def explanation(code: str) -> str | None:
             return _text(code, f"a {rule.severity}{signal}: {can}", rule.text)
     for mistake in MISTAKES:
         if mistake.code == code:
-            return _text(code, "a mistake: it cannot be accepted", mistake.text)
+            kind = "a remark: is worth knowing" if mistake.remark else "a mistake: it cannot be accepted"
+            return _text(code, kind, mistake.text)
     return None

@@ -22,15 +22,28 @@ _SLACK = 0.004  # m that a pad may lie off the place worked out from its edge
 _REACH_UNKNOWN = 0.015  # m from the middle of a part without a size to its contacts; common practice, no source
 
 
+def _corner(place: Position) -> str:
+    return f"{'front' if place.x > 0 else 'rear'} {'left' if place.y > 0 else 'right'}"
+
+
+def _motor_place(case: Case, piece: int) -> Position | None:
+    """The frame's place for a motor: by its corner where the setup says it, else by its number."""
+    plan = case.build.source.setup.rotation
+    corner = plan.corners.get(str(piece)) if plan is not None else None
+    for frame in case.build.of_kind(Frame):
+        places: dict[str, Position] = getattr(frame.part, "motors", None) or {}
+        at_corner = [p for p in places.values() if corner is not None and _corner(p) == corner]
+        if at_corner or str(piece) in places:
+            return at_corner[0] if at_corner else places[str(piece)]
+    return None
+
+
 def _place(case: Case, contact: Contact) -> Position | None:
     fitted = case.build.parts[contact.part]
     if fitted.use.each_at and contact.piece and contact.piece <= len(fitted.use.each_at):
         return fitted.use.each_at[contact.piece - 1]
     if isinstance(fitted.part, Motor) and contact.piece:
-        for frame in case.build.of_kind(Frame):
-            place: Position | None = getattr(frame.part, "motors", {}).get(str(contact.piece))
-            if place is not None:
-                return place
+        return _motor_place(case, contact.piece)
     return fitted.use.at if fitted.count == 1 else None
 
 
