@@ -27,7 +27,7 @@ def _row(row: ScrewRow) -> Row:
     grip = Cell((number(row.grip),))
     if isinstance(row.grip_diameters, Figure):
         grip = Cell((number(row.grip),), note=f"{rounded(row.grip_diameters.value, 2)} diameters")
-    size = f"{row.thread} x {rounded(1000 * row.length.value, 1)}" if isinstance(row.length, Figure) else row.thread
+    size = f"{row.thread} x {1000 * row.length.value:g}" if isinstance(row.length, Figure) else row.thread
     return Row(
         (
             Cell((Span(row.place),), note=f"{row.count} of them"),

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
-from builder.model.kinds import Consumable, Motor, Pack, Propeller, VideoTransmitter
+from builder.model.kinds import Consumable, Motor, Pack, Propeller, SpeedController, VideoTransmitter
 
 
 @dataclass(frozen=True)
@@ -33,7 +33,8 @@ CAUTIONS = (
         Signal.DANGER,
         "A lithium pack burns without air and cannot be put out.",
         "Never charge it unwatched, on anything that burns, or when it is swollen, punctured or wet. Keep it away from the "
-        "iron and from loose screws. A short across its leads burns skin and starts a fire.",
+        "iron and from loose screws. A short across its leads burns skin and starts a fire. Its maker's sheet and local "
+        "rules come first.",
         lambda b: any(isinstance(p.part, Pack) for p in b.packs.values()),
     ),
     Caution(
@@ -72,6 +73,14 @@ CAUTIONS = (
         lambda b: bool(b.of_kind(VideoTransmitter)),
     ),
     Caution(
+        "boards",
+        Signal.CAUTION,
+        "Boards get hot on the bench.",
+        "Without moving air a video transmitter or a speed controller burns fingers within a minute, and then itself. "
+        "Put a fan on it, and keep to the times that each gate names.",
+        lambda b: bool(b.of_kind(VideoTransmitter, SpeedController)),
+    ),
+    Caution(
         "law",
         Signal.NOTICE,
         "Where and how it may be flown is local law.",
@@ -83,4 +92,5 @@ CAUTIONS = (
 
 def cautions_for(build: Build) -> tuple[Caution, ...]:
     """The cautions that apply, worst first."""
-    return tuple(c for c in CAUTIONS if c.applies(build))
+    found = [c for c in CAUTIONS if c.applies(build)]
+    return tuple(sorted(found, key=lambda c: list(Signal).index(c.signal)))

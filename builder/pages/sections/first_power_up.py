@@ -1,5 +1,6 @@
 """First power-up in gates: nothing goes on before its gate has passed."""
 
+from builder.compute.gate_readings import Reading
 from builder.compute.power_gates import Gate
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import (
@@ -21,11 +22,19 @@ from builder.pages.numbers import number, rounded
 from builder.pages.sheet_input import SheetInput
 
 
+def _between(reading: Reading) -> Cell:
+    """Two contacts, or an edge with its contacts in their order."""
+    first, second = reading.between
+    if " " in second:
+        return Cell((Span(first),), note=second)
+    return Cell((Span(f"{first} to {second}", code=True),))
+
+
 def _readings(gate: Gate) -> Table | None:
     rows = tuple(
         Row(
             (
-                Cell((Span(f"{r.between[0]} to {r.between[1]}", code=True),)),
+                _between(r),
                 Cell((Span(r.expect),), note=r.why),
                 Cell((WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω"),)),
                 Cell((Tick(f"gate-{gate.letter}-t{i}", "passed"),)),

@@ -1,5 +1,7 @@
 """Power: each rail's load against its limit, each load's volts against what it accepts, and the battery path."""
 
+from typing import Literal
+
 from builder.compute.power_path import PowerPath
 from builder.compute.rails import RailRow, Supplied
 from builder.pages.blocks import Block, Cell, Column, Facts, Row, Section, Span, Table
@@ -9,15 +11,15 @@ from builder.pages.sheet_input import SheetInput
 
 def _rail(row: RailRow) -> Row:
     use = row.use
-    tone = "" if use is None else "bad" if use > 1 else ""
+    tone: Literal["", "bad"] = "bad" if use is not None and use > 1 else ""
     return Row(
         (
             cell(row.source.label),
-            cell(f"{rounded(row.volts, 1)} V"),
+            cell(f"{rounded(row.volts, 1)} V", note=f"{rounded(row.low, 2)} to {rounded(row.high, 2)} V"),
             Cell((number(row.typical),)),
             Cell((number(row.peak),)),
             cell(f"{rounded(row.limit, 2)} A" if row.limit is not None else "unknown"),
-            Cell((Span(f"{rounded(100 * use, 0)} %" if use is not None else "not judged"),), tone=tone),  # type: ignore[arg-type]
+            Cell((Span(f"{rounded(100 * use, 0)} %" if use is not None else "not judged"),), tone=tone),
             Cell((number(row.input_current),)),
         )
     )
@@ -52,7 +54,7 @@ def _corners(found: PowerPath) -> Table | None:
                 Cell((number(c.resting, decimals=1),)),
                 Cell((number(c.current, decimals=1),)),
                 Cell((number(c.loaded, decimals=1),)),
-                Cell((number(c.lost),)),
+                Cell((number(c.lost, decimals=2),)),
                 Cell((number(c.left, decimals=1),)),
             )
         )
@@ -86,7 +88,9 @@ def _wires(found: PowerPath) -> Table | None:
                     Cell((number(w.steady),)),
                     Cell((number(w.short),)),
                     Cell((number(w.resistance),)),
-                    Cell((number(w.lost),), note=f"{rounded(100 * share, 1)} %" if share is not None else ""),
+                    Cell(
+                        (number(w.lost, decimals=3),), note=f"{rounded(100 * share, 1)} %" if share is not None else ""
+                    ),
                 )
             )
         )
