@@ -10,12 +10,14 @@ from builder.model.kinds import (
     FlightController,
     Frame,
     Motor,
+    Part,
     Receiver,
     SpeedController,
     VideoTransmitter,
 )
 
 CENTRES = (SpeedController, FlightController)
+_RADIO: tuple[type[Part], ...] = (Receiver, VideoTransmitter, Camera)
 
 
 def pieces(fitted: Fitted) -> tuple[str, ...]:
@@ -28,20 +30,19 @@ def is_centre(build: Build, part: str) -> bool:
     return isinstance(build.parts[part.split(".")[0]].part, CENTRES)
 
 
+def _stands_apart(part: Part) -> bool:
+    """Whether a part is neither a board of the middle nor a motor, nor hangs on the battery path."""
+    return not isinstance(part, (*CENTRES, Motor, Connector, Capacitor, Antenna))
+
+
 def loads(build: Build) -> tuple[Fitted, ...]:
     """What hangs on the boards, receiver first, then video, then camera, then the rest (common practice, no source)."""
     wired = {c.part for r in build.wires for c in (r.start, r.end)} | {
         e[0] for p in build.plugs for e in (p.start, p.end)
     }
-    found = [
-        f
-        for f in build.parts.values()
-        if (f.key in wired or isinstance(f.part, Receiver | VideoTransmitter | Camera))
-        and not isinstance(f.part, (*CENTRES, Motor, Connector, Capacitor, Antenna))
-    ]
-    order = (Receiver, VideoTransmitter, Camera)
+    found = [f for f in build.parts.values() if _stands_apart(f.part) and (f.key in wired or isinstance(f.part, _RADIO))]
     return tuple(
-        sorted(found, key=lambda f: next((i for i, k in enumerate(order) if isinstance(f.part, k)), len(order)))
+        sorted(found, key=lambda f: next((i for i, k in enumerate(_RADIO) if isinstance(f.part, k)), len(_RADIO)))
     )
 
 
