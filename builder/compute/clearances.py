@@ -11,7 +11,6 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted, WireRun
 from builder.model.kinds import (
     Antenna,
-    Capacitor,
     Compass,
     Connector,
     Frame,
@@ -179,6 +178,27 @@ def _way_by(disc: Disc, a: Point, b: Point) -> float:
     return min(from_edge)
 
 
+def in_a_disc(build: Build, above: float) -> tuple[Between, ...]:
+    """Antennas and electronics placed inside a disc, no further from its plane than `above`; how deep inside.
+
+    A disc counts no larger than the frame allows: a propeller that is too large is said once, not for each part.
+    """
+    allowed = [
+        f.part.disc_max.value / 2.0 for f in build.of_kind(Frame) if isinstance(f.part, Frame) and f.part.disc_max
+    ]
+    out = []
+    for fitted in build.parts.values():
+        at = point(fitted.use.at)
+        if at is None or fitted.part.GROUP not in ("electronics", "radio", "video"):
+            continue
+        for disc in discs(build):
+            inside = min([disc.radius, *allowed]) - dist(at[:2], disc.middle[:2])
+            if inside > 0.0 and abs(at[2] - disc.middle[2]) < above:
+                out.append(Between(fitted.key, f"the disc of motor {disc.motor}", inside, fitted.where))
+                break
+    return tuple(out)
+
+
 def leads_in_reach(build: Build, slack: float) -> tuple[InReach, ...]:
     """Leads longer than `slack` times the straight way between their parts that can reach a disc."""
     out = []
@@ -186,7 +206,7 @@ def leads_in_reach(build: Build, slack: float) -> tuple[InReach, ...]:
         length = run.wire.trim_to or run.wire.length
         a, b = place_of(build, run.start), place_of(build, run.end)
         ends = {build.parts[run.start.part].part.KIND, build.parts[run.end.part].part.KIND}
-        if length is None or a is None or b is None or ends & {Motor.KIND, Capacitor.KIND}:
+        if length is None or a is None or b is None or Motor.KIND in ends:
             continue
         if length.value <= slack * (dist(a, b) + 0.01):
             continue

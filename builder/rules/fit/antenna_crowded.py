@@ -1,6 +1,6 @@
 """A control antenna too near to what deafens it.
 
-Checks: its place against carbon arms (10 mm), the video antenna (40 mm) and battery leads (20 mm).
+Checks: its place against carbon arms (15 mm), the video antenna (30 mm) and battery leads (20 mm).
 Why: carbon shields it, the video transmitter drowns it, and battery leads carry the noise of the speed controller.
 Example: an antenna taped along a carbon arm.
 Mend: stand it clear of the frame, away from the video antenna, and upright.
@@ -17,7 +17,7 @@ from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.REMARK
-_ARM, _VIDEO, _LEADS = 0.010, 0.040, 0.020
+_ARM, _VIDEO, _LEADS = 0.015, 0.030, 0.020
 
 
 def _from_video(build: Build, what: Fitted) -> Between | None:

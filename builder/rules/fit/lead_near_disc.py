@@ -1,6 +1,7 @@
-"""A lead that can reach a propeller.
+"""A lead or a part that a propeller can reach.
 
-Checks: leads more than twice as long as the straight way between their parts, that reach the edge of a disc.
+Checks: leads more than twice as long as the straight way between their parts that reach the edge of a disc, and
+antennas and electronics placed inside a disc, within 6 mm of its plane.
 Why: a loop that slips its tie is cut in flight; a cut battery or data lead ends it.
 Example: 250 mm of wire between a receiver and a board that are 40 mm apart.
 Mend: cut it to its route, and tie it down where it passes a disc.
@@ -9,13 +10,14 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.clearances import discs, leads_in_reach
+from builder.compute.clearances import discs, in_a_disc, leads_in_reach
 from builder.diagnostics.finding import Severity
 from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.REMARK
 _SLACK = 2.0
+_NEAR = 0.006
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -34,5 +36,12 @@ def check(case: Case) -> Iterator[Outcome]:
             "Cut it to its route, or tie it down.",
             reach.run.where,
         )
-    if not found:
+    inside = in_a_disc(case.build, _NEAR)
+    for near in inside:
+        yield Found(
+            f"{near.first} is placed {MM * near.distance:.0f} mm inside {near.second}.",
+            "Move it, or bend its lead away and tie it down.",
+            near.where,
+        )
+    if not found and not inside:
         yield Judged()

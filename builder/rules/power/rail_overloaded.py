@@ -1,7 +1,8 @@
 """A rail loaded above its limit.
 
-Checks: the sum of the typical currents against the rail's limit, the sum of the peaks that last over one second
-against its peak limit, and whether the load comes near it (from 80 %).
+Checks: the sum of the typical currents against the rail's limit (with the board's own where that counts inside it),
+peaks that last over one second against it or against a peak limit that lasts as long, and whether the load comes near
+it (from 80 %).
 Why: the converter overheats or gives up, as a rule in the air.
 Example: 2.4 A of lights and video on a rail of 2 A.
 Mend: move a load to another rail, or take a regulator of its own.
@@ -11,21 +12,34 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.compute.figure import Figure
+from builder.compute.rails import RailRow
 from builder.diagnostics.finding import Severity
+from builder.model.build import Fitted
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
 NEAR = 0.8
 LONG_PEAK = 1.0
+_EFFICIENCY = 0.85  # of the board's converter for its own draw (common practice, no source)
 
 
-def _lasting_peak(row: object) -> float:
-    total = 0.0
-    for s in row.supplied:  # type: ignore[attr-defined]
-        lasts = s.load.peak_seconds is not None and s.load.peak_seconds > LONG_PEAK
-        figure = s.peak if lasts else s.typical
+def _lasting_peak(row: RailRow) -> tuple[float, float]:
+    """All loads together with those peaks that last over a second, in A, and the longest of them in s."""
+    total, longest = 0.0, 0.0
+    for s in row.supplied:
+        seconds = s.load.peak_seconds or 0.0
+        figure = s.peak if seconds > LONG_PEAK else s.typical
         total += figure.value if isinstance(figure, Figure) else 0.0
-    return total
+        longest = max(longest, seconds if seconds > LONG_PEAK else 0.0)
+    return total, longest
+
+
+def _own(row: RailRow, board: Fitted) -> float:
+    """The board's own draw brought to the rail's volts, in A, where it counts inside the rail's limit."""
+    supply, rail = board.part.supply, row.source.rail
+    if rail is None or not rail.own_draw_inside or supply is None or supply.draw.typical is None or supply.at is None:
+        return 0.0
+    return _EFFICIENCY * supply.draw.typical.value * supply.at.value / row.volts
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -40,22 +54,25 @@ def check(case: Case) -> Iterator[Outcome]:
         for part in row.unknown:
             yield NotJudged(f"current of {part}", case.build.parts[part.split(".")[0]].shelf_where)
         loads = ", ".join(s.load.part for s in row.supplied)
-        ceiling = row.peak_limit or row.limit
-        if row.typical.value > row.limit:
+        own = _own(row, fitted)
+        typical, (peak, seconds) = row.typical.value + own, _lasting_peak(row)
+        ceiling = row.peak_limit if row.peak_limit is not None and seconds <= (row.peak_seconds or 0.0) else row.limit
+        loads += " and the board" if own else ""
+        if typical > row.limit:
             yield Found(
-                f"{row.source.label} gives {row.limit:g} A and is loaded with {row.typical.value:.2f} A ({loads}).",
+                f"{row.source.label} gives {row.limit:g} A and is loaded with {typical:.2f} A ({loads}).",
                 "Move a load to another rail.",
                 fitted.where,
             )
-        elif _lasting_peak(row) > ceiling:
+        elif peak + own > ceiling:
             yield Found(
-                f"{row.source.label} gives {ceiling:g} A and peaks of {_lasting_peak(row):.2f} A last over a second.",
+                f"{row.source.label} gives {ceiling:g} A and peaks of {peak + own:.2f} A last up to {seconds:g} s ({loads}).",
                 "Move a load to another rail.",
                 fitted.where,
             )
-        elif row.typical.value >= NEAR * row.limit:
+        elif typical >= NEAR * row.limit:
             yield Found(
-                f"{row.source.label} is loaded to {100 * row.typical.value / row.limit:.0f} % of its {row.limit:g} A ({loads}).",
+                f"{row.source.label} is loaded to {100 * typical / row.limit:.0f} % of its {row.limit:g} A ({loads}).",
                 "Leave room: a warm converter gives less.",
                 fitted.where,
                 severity=Severity.REMARK,
