@@ -127,7 +127,7 @@ def _work(words: str) -> Steps:
                 "1",
                 "step-one",
                 (Span(f"Tin pad VIN {words} "), Markdown(f"with **fresh** solder {words}")),
-                (("side", "top"), ("with", f"wide tip {words}")),
+                (("side", (Span("top"),)), ("", (Span(f"wide tip {words}"),))),
                 f"Heat spreads {words}",
                 (WriteIn("v-5", f"5V rail {words}", "V", "4.85 to 5.15 V"),),
                 "step-one",
