@@ -228,7 +228,7 @@ def total(key: str, label: str, unit: str, parts: Iterable[Known], note: str = "
 
 @cache
 def _sums(unit: str) -> Formula:
-    text = FormulaText("Sum of like figures.", "S = Σ aᵢ", (), Symbol("Gives", "S", "sum", unit), "", "definition")
+    text = FormulaText("Sum of like figures.", "S = Σ a_i", (), Symbol("Gives", "S", "sum", unit), "", "definition")
     return Formula("add", add, text, lambda *terms: (1.0,) * len(terms))
 
 

@@ -3,9 +3,10 @@
 from collections.abc import Iterable, Iterator
 
 from builder.compute.bench_pieces import cuts, is_centre, mm, pieces
+from builder.compute.contacts import Join
 from builder.compute.joints import Joint
 from builder.compute.steps import Measure, Phase, WorkStep
-from builder.model.build import Build, WireRun
+from builder.model.build import Build, Contact, WireRun
 from builder.model.kinds import Capacitor, Connector, SpeedController
 
 
@@ -39,7 +40,7 @@ def battery_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]
         if cups:
             text = f"Plug a mate into {f.key}: it keeps the contacts in line while the cups are hot."
             yield WorkStep(f"mate {f.key}", "plug", text, Phase.CONNECTOR, f.key)
-            yield from (joint_step(j, Phase.CONNECTOR) for j in cups)
+            yield from (joint_step(build, j, Phase.CONNECTOR) for j in cups)
             text = f"Draw the sleeves over the cups of {f.key}, shrink them, and take the mate off when it is cold."
             yield WorkStep(f"sleeve {f.key}", "cover", text, Phase.CONNECTOR, f.key)
     for f in build.of_kind(Capacitor):
@@ -53,21 +54,30 @@ def battery_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]
         yield WorkStep(f"ring {f.key}", "check", text, Phase.BATTERY, f.key, measures=reading)
 
 
-def joint_words(joint: Joint) -> str:
+def _wire_words(build: Build, joint: Joint, join: Join, other: Contact) -> str:
+    """One wire as it lies in the hand: by its far end, or by where that will go."""
+    wire = join.wire
+    fitted = wire is not None and wire.lead == "fitted"
+    colour = f"{wire.colour} " if wire is not None and wire.colour else ""
+    what = f"{colour}{'lead' if fitted else 'wire'}"
+    mine = not fitted and any(
+        joint.board == board for board, runs in cuts(build).items() for r in runs if r.wire is wire
+    )
+    return f"the {what} for {other}" if mine else f"the {what} of {other}"
+
+
+def joint_words(build: Build, joint: Joint) -> str:
     """What is soldered to what, with colours."""
-    ends = []
-    for join, other in zip(joint.wires, joint.others, strict=True):
-        colour = join.wire.colour if join.wire is not None else None
-        ends.append(f"{other}" + (f" ({colour})" if colour else ""))
+    ends = [_wire_words(build, joint, join, other) for join, other in zip(joint.wires, joint.others, strict=True)]
     together = " in one heating" if len(ends) > 1 else ""
     return f"Solder {' and '.join(ends)} to {joint.contact}{together}."
 
 
-def joint_step(joint: Joint, phase: int) -> WorkStep:
+def joint_step(build: Build, joint: Joint, phase: int) -> WorkStep:
     """One heating."""
     heat = joint.heat
     return WorkStep(
-        joint.key, "solder", joint_words(joint), phase, joint.board, joint.side, heat.tip, heat.setting, joint
+        joint.key, "solder", joint_words(build, joint), phase, joint.board, joint.side, heat.tip, heat.setting, joint
     )
 
 
@@ -96,7 +106,7 @@ def joint_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
         phase = min(phase_of(build, j) for j in mine)
         iron = min(j.heat.setting for j in mine)
         yield WorkStep(tin_id(mine[0]), "tin", text, phase, board, side, tip, iron)
-    yield from (joint_step(j, phase_of(build, j)) for j in on_boards)
+    yield from (joint_step(build, j, phase_of(build, j)) for j in on_boards)
 
 
 def tin_id(joint: Joint) -> str:

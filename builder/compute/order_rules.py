@@ -66,7 +66,7 @@ def _heavy_first(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates:
         battery = [j for j in own if build.pad(j.contact).battery]
         for j in battery:
             plan.need(j.key, f"mount {f.key}", "the soft mounts melt under the heat of the battery contacts")
-            plan.need(j.key, f"ring {f.key}", "it measures these joints")
+            plan.need(j.key, f"ring {f.key}", "polarity is looked at while only these joints are made")
             for m in battery:
                 if m.ground and m is not j:
                     plan.need(m.key, j.key, "minus sits on the plane and wants the most heat: it goes first")
@@ -103,7 +103,7 @@ def _motors(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tupl
                     plan.need(f"trim {board}", j.key, "leads are soldered at the length at which they lie")
                     plan.need(f"phases {at}", j.key, "a joined winding hides a dead output")
                     plan.need(feed, j.key, "the speed controller is known to be sound before motors hang on it")
-                    plan.need(j.key, f"inspect {at}", "it looks at these joints")
+                    plan.need(j.key, f"inspect {at}", "a bridge is found by eye before it is found by smoke")
 
 
 def _hidden(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
@@ -187,7 +187,7 @@ def _loads(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple
     for f in build.of_kind(SpeedController, FlightController):
         for j in joints:
             if j.contact.part == f.key:
-                plan.need(j.key, f"look over {f.key}", "it looks at these joints")
+                plan.need(j.key, f"look over {f.key}", "a bridge is found by eye before it is found by smoke")
         plan.need(f"look over {f.key}", last, "a bridge is found by eye before it is found by smoke")
 
 

@@ -209,12 +209,13 @@ class Picture:
 
 @dataclass(frozen=True, slots=True)
 class Illustration:
-    """A drawing with its caption."""
+    """A drawing with its caption; `true_size` prints its millimetres as millimetres."""
 
     drawing: Drawing
     caption: str
     anchor: str = ""
     wide: bool = False
+    true_size: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -61,6 +61,8 @@ def shown_in(figure: Figure) -> tuple[str, float, int]:
     unit, factor, decimals = SHOWN.get(figure.unit, (figure.unit, 1.0, 2))
     if figure.unit in _SMALL and abs(figure.value) * factor < 1:
         return _SMALL[figure.unit]
+    if figure.unit == "m" and abs(figure.value) >= 10:
+        return "m", 1.0, 1
     return unit, factor, decimals
 
 

@@ -45,22 +45,37 @@ def _iron(heat: Heat) -> str:
     return f"{heat.tip} tip, {heat.setting} °C"
 
 
+def _on_paper(joint: Joint, wires: str) -> Facts:
+    """The same, short: what the hand needs while the iron is hot."""
+    heat = joint.heat
+    side = "underside, " if joint.side == "under" else ""
+    said = (
+        ("", f"{side}{joint.edge} edge" if joint.edge else side.removesuffix(", ")),
+        ("", wires),
+        ("bare", _mm(heat.strip)),
+        ("", f"{_iron(heat)}, {heat.dwell[0]} to {heat.dwell[1]} s"),
+        ("beside", _near(joint)),
+    )
+    return tuple((name, (Span(words),)) for name, words in said if words)
+
+
 def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> Facts:
-    """Facts of a joint; of tinning only the iron; none of other steps. Paper leaves the heat to the screen."""
+    """Facts of a joint; of tinning only the iron; none of other steps. Paper leaves heat and ranges to the screen."""
     joint = step.joint
     if joint is None:
         return (("iron", (Span(f"{step.tip} tip, {step.iron} °C"),)),) if step.tip else ()
     heat = joint.heat
     wires = "; ".join(w for w in (_wire(build, j) for j in joint.wires) if w)
+    if paper:
+        return _on_paper(joint, wires)
     said: list[tuple[str, tuple[Inline, ...]]] = [
         ("where", (Span(_place(joint)),)),
         ("wire", (Span(wires),)),
         ("bare", (Span(_mm(heat.strip)),)),
         ("iron", (Span(f"{_iron(heat)} ({heat.iron[0]} to {heat.iron[1]})"),)),
         ("dwell", (Span(f"{heat.dwell[0]} to {heat.dwell[1]} s"),)),
+        ("heat", (number(heat.heat), Span(", led away "), number(heat.flow))),
     ]
-    if not paper:
-        said.append(("heat", (number(heat.heat), Span(", led away "), number(heat.flow))))
     near = _near(joint)
     if near:
         said.append(("bridge at risk", (Span(near),)))

@@ -16,7 +16,8 @@ _LICENCE = ("leaf-fonts-licence.txt", "fontpkg_ibm_plex_sans_condensed", "LICENS
 _KINDS = {".css", ".js", ".svg", ".png", ".webp", ".jpg", ".ico", ".txt", ".woff2", ".ttf"}
 
 
-def _package_folder(package: str) -> Path:
+def package_folder(package: str) -> Path:
+    """Where an installed font package lies; FileNotFoundError where it is not."""
     spec = find_spec(package)
     if spec is None or spec.origin is None:
         raise FileNotFoundError(f"The font package {package} is not installed; run `make setup`.")
@@ -25,8 +26,8 @@ def _package_folder(package: str) -> Path:
 
 def font_files() -> dict[str, bytes]:
     """The fonts by the name under which the style sheets know them, with their licence."""
-    files = {name: (_package_folder(p) / "files" / f).read_bytes() for name, (p, f) in _FONTS.items()}
-    files[_LICENCE[0]] = (_package_folder(_LICENCE[1]) / _LICENCE[2]).read_bytes()
+    files = {name: (package_folder(p) / "files" / f).read_bytes() for name, (p, f) in _FONTS.items()}
+    files[_LICENCE[0]] = (package_folder(_LICENCE[1]) / _LICENCE[2]).read_bytes()
     return files
 
 

@@ -72,7 +72,7 @@ def _step_number(s: b.Step, w: Where) -> str:
 
 
 def _step(s: b.Step, w: Where) -> str:
-    facts = "".join(f"<span><b>{escape(k)}</b> {pieces(v, w)}</span>" for k, v in s.facts)
+    facts = "".join(f"<span>{f'<b>{escape(k)}</b> ' if k else ''}{pieces(v, w)}</span>" for k, v in s.facts)
     reason = f'<p class="why">{escape(s.reason)}</p>' if s.reason else ""
     writes = f'<p class="writes">{pieces(s.write_ins, w)}</p>' if s.write_ins else ""
     caution = _notice(s.caution, w) if s.caution else ""
@@ -104,7 +104,7 @@ def _illustration(i: b.Illustration, w: Where) -> str:
     focus = ' role="group" aria-label="Drawing" tabindex="0"' if i.wide and not w.paper else ""
     return (
         f'<figure class="{name}"{attribute("id", i.anchor)}><div class="canvas"{focus}>'
-        f'{svg(i.drawing, style=PAPER_STYLE if w.paper else "")}</div>'
+        f'{svg(i.drawing, scale="mm" if i.true_size else "", style=PAPER_STYLE if w.paper else "")}</div>'
         f"<figcaption>{escape(i.caption)}</figcaption></figure>"
     )
 

@@ -1,5 +1,6 @@
 """The bench sheet as PDF by WeasyPrint: tagged, from our own fonts, and fetching nothing else."""
 
+import atexit
 import io
 from collections.abc import Mapping
 from functools import cache
@@ -12,19 +13,20 @@ from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from builder.pages.bench_sheet import BenchSheet
 from builder.pages.site_pages import SitePages
-from builder.render.assets import asset_files, font_files
+from builder.render.assets import asset_files
 from builder.render.block_html import Where, blocks_html
 from builder.render.html import environment
+from builder.render.paper_fonts import paper_fonts
 
 _SCHEME = "leaf:"
 
 
-class _OnlyOurs(URLFetcher):  # type: ignore[misc]  # weasyprint has no types
+class OnlyOurs(URLFetcher):  # type: ignore[misc]  # weasyprint has no types
     """Gives our fonts by name and refuses all else: no file of this machine, no other host."""
 
     def fetch(self, url: str, headers: object = None) -> URLFetcherResponse:
         """The font of that name; ValueError for anything else."""
-        fonts = _fonts()
+        fonts = paper_fonts()
         name = url.removeprefix(_SCHEME)
         if not url.startswith(_SCHEME) or name not in fonts:
             raise ValueError(f"A bench sheet fetches nothing but its own fonts; asked for {url[:80]!r}.")
@@ -32,37 +34,48 @@ class _OnlyOurs(URLFetcher):  # type: ignore[misc]  # weasyprint has no types
 
 
 @cache
-def _fonts() -> dict[str, bytes]:
-    return {name: content for name, content in font_files().items() if name.endswith(".ttf")}
-
-
-@cache
-def _style() -> tuple[CSS, FontConfiguration]:
+def style() -> tuple[CSS, FontConfiguration]:
     """The style sheet, parsed once a process: fonts stay loaded."""
     text = asset_files()["assets/bench.css"].decode().replace('url("', f'url("{_SCHEME}')
     fonts = FontConfiguration()
-    return CSS(string=text, font_config=fonts, url_fetcher=_OnlyOurs()), fonts
+    atexit.register(style.cache_clear)  # its fonts are freed while the library that frees them still stands
+    return CSS(string=text, font_config=fonts, url_fetcher=OnlyOurs()), fonts
+
+
+@cache
+def paper_style(name: str) -> CSS:
+    """The size of the sheets: ISO 216 or Letter."""
+    return CSS(string=f"@page {{ size: {name}; }}")
 
 
 def qr_svg(address: str) -> Markup:
     """A QR code (ISO/IEC 18004) of an address as SVG, 1 unit a module."""
     out = io.BytesIO()
-    segno.make(address, error="m", micro=False).save(out, kind="svg", xmldecl=False, svgns=True, border=2, omitsize=True)
+    segno.make(address, error="m", micro=False).save(
+        out, kind="svg", xmldecl=False, svgns=True, border=2, omitsize=True, title=f"QR code of {address}"
+    )
     return Markup(out.getvalue().decode())
 
 
 def bench_sheet_html(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str]) -> str:
     """The page that is laid out for paper."""
     where = Where("", sheet.build, paper=True)
-    return environment(texts).get_template("bench_sheet.html").render(
-        sheet=sheet, page=sheet.page, site=site, body=blocks_html(sheet.page.sections, where),
-        code=qr_svg(sheet.address) if sheet.address else Markup(""),
+    return (
+        environment(texts)
+        .get_template("bench_sheet.html")
+        .render(
+            sheet=sheet,
+            page=sheet.page,
+            site=site,
+            body=blocks_html(sheet.page.sections, where),
+            code=qr_svg(sheet.address) if sheet.address else Markup(""),
+        )
     )
 
 
 def bench_sheet_pdf(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str]) -> bytes:
     """The PDF's bytes, the same for the same sheet."""
-    css, fonts = _style()
-    html = HTML(string=bench_sheet_html(sheet, site, texts), url_fetcher=_OnlyOurs())
-    made: bytes = html.write_pdf(stylesheets=[css], font_config=fonts, pdf_variant="pdf/ua-1")
+    css, fonts = style()
+    html = HTML(string=bench_sheet_html(sheet, site, texts), url_fetcher=OnlyOurs())
+    made: bytes = html.write_pdf(stylesheets=[css, paper_style(sheet.paper)], font_config=fonts, pdf_variant="pdf/ua-1")
     return made

@@ -90,5 +90,6 @@ def svg(drawing: Drawing, *, scale: str = "", style: str = "") -> Markup:
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}"{size} '
         f'class="drawing" role="{role}" aria-label="{escape(drawing.alt)}" id="d-{name}">'
     )
-    within = f"<style>{style}</style>" if style else ""
+    # On paper the alternative text is read from a title, on screens from the label.
+    within = f"<title>{escape(drawing.alt)}</title><style>{style}</style>" if style else ""
     return Markup(head + within + "".join(_item(i, cased) for i in drawing.items) + "</svg>")

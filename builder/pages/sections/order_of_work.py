@@ -1,5 +1,7 @@
 """The order of work with the soldering order: each line with its place, heat and reason, gates as bars between."""
 
+from dataclasses import replace
+
 from builder.compute.figure import Figure
 from builder.compute.heating import PRACTICE
 from builder.compute.own_steps import meant
@@ -113,7 +115,7 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
         return ()
     built = _built(plan, sheet.build)
     items: list[Step | GateBar] = []
-    number_ = 0
+    number_, before = 0, ""
     letters = [s.gate for s in plan.steps if s.gate]
     for step in plan.steps:
         told = built.get(step.id, [])
@@ -121,7 +123,10 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
             items.append(_bar(step, sheet.results.gates, step.gate == letters[-1], told))
         else:
             number_ += 1
-            items.append(_step(sheet, plan, step, number_, told, paper))
+            made = _step(sheet, plan, step, number_, told, paper)
+            again = paper and made.reason == before  # a reason that was just read is not printed again
+            before = made.reason
+            items.append(replace(made, reason="") if again else made)
     return tuple(items)
 
 

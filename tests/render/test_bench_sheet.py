@@ -1,0 +1,261 @@
+"""The bench sheet as it comes out of a printer: sizes measured from the PDF, tags, the code decoded, the same bytes."""
+
+import io
+import os
+import re
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Any
+
+import pikepdf
+import pypdfium2
+import pytest
+from PIL import Image
+from pyzbar.pyzbar import decode
+from weasyprint import HTML
+
+from builder.model.kinds import Hardware
+from builder.pages.bench_sheet import BenchSheet, bench_sheet
+from builder.pages.site_pages import SitePages, site_pages
+from builder.pipeline.check import Checked
+from builder.render.html import template_texts
+from builder.render.pdf import OnlyOurs, bench_sheet_html, bench_sheet_pdf, paper_style, style
+from tests.render.pdf_reading import Sheet, sheets
+from tests.workspace_edits import ROOT
+
+
+@pytest.fixture(scope="module")
+def pages_of_site(demo: Checked) -> SitePages:
+    return site_pages(demo.workspace.site)
+
+
+def _sheet(demo: Checked, site: SitePages, name: str) -> BenchSheet:
+    sheet = demo.sheets[name]
+    return bench_sheet(sheet, site, sheet.build.digest)
+
+
+@pytest.fixture(scope="module")
+def printed(demo: Checked, pages_of_site: SitePages) -> bytes:
+    return bench_sheet_pdf(_sheet(demo, pages_of_site, "dipper"), pages_of_site, template_texts(None))
+
+
+@pytest.fixture(scope="module")
+def read(printed: bytes) -> list[Sheet]:
+    return sheets(printed)
+
+
+def _bitmap(content: bytes, page: int, dots_per_mm: float) -> Image.Image:
+    document = pypdfium2.PdfDocument(content)
+    image: Image.Image = document[page].render(scale=dots_per_mm * 25.4 / 72).to_pil().convert("L")
+    document.close()
+    return image
+
+
+def _page_with(read: list[Sheet], words: str) -> int:
+    return next(i for i, s in enumerate(read) if words in s.text)
+
+
+def test_every_page_says_what_it_belongs_to(demo: Checked, read: list[Sheet]) -> None:
+    build = demo.sheets["dipper"].build
+    for number, page in enumerate(read, 1):
+        assert build.title in page.text, number
+        assert "2026-10-18" in page.text, number
+        assert f"source {build.digest[:12]}" in page.text, number
+        assert f"page {number} of {len(read)}" in page.text
+
+
+def test_the_bar_and_the_ruler_are_true(printed: bytes, read: list[Sheet]) -> None:
+    """The longest black run of the page at 20 dots a millimetre, and the distance of the first and the last tick."""
+    dots = 20.0
+    image = _bitmap(printed, _page_with(read, "check with a rule"), dots)
+    width, height = image.size
+    longest = 0
+    for y in range(0, height // 3, 4):
+        row = image.crop((0, y, width, y + 1)).tobytes()
+        runs = re.findall(rb"[\x00-\x40]+", row)
+        longest = max([longest, *(len(r) for r in runs if len(r) < 130 * dots)])
+    assert longest / dots == pytest.approx(100.0, abs=0.15)
+    ticks = [
+        b
+        for b in read[_page_with(read, "check with a rule")].boxes
+        if 5.9 < b.height < 6.3 and b.width < 0.5 and b.height > b.width
+    ]
+    assert len(ticks) == 17
+    assert max(b.left for b in ticks) - min(b.left for b in ticks) == pytest.approx(160.0, abs=0.05)
+
+
+def test_screws_are_drawn_at_true_size(demo: Checked, read: list[Sheet]) -> None:
+    """Each shank on paper is as long and as thick as the screw on the shelf."""
+    boxes = read[_page_with(read, "Screws at true size")].boxes
+    for place in demo.sheets["dipper"].build.screws:
+        assert isinstance(place.part, Hardware)
+        assert place.part.length is not None
+        length, thread = 1000 * place.part.length.value, float((place.part.thread or "").strip("M"))
+        assert any(
+            b.width == pytest.approx(length, abs=0.05) and b.height == pytest.approx(thread, abs=0.05) for b in boxes
+        ), place.screw.place
+
+
+def _order_pages(read: list[Sheet]) -> list[Sheet]:
+    first, last = _page_with(read, "Weigh and photograph"), _page_with(read, "Fit the propellers")
+    return read[first + 1 : last]
+
+
+def test_steps_are_in_eleven_points_with_boxes_of_five_millimetres(demo: Checked, read: list[Sheet]) -> None:
+    pages = _order_pages(read)
+    assert len(pages) > 3
+    for page in pages:
+        small = [letter for letter, size in page.letters if size < 10.99]
+        header = len(re.findall(r"\S", re.sub(r"\s", "", _furniture(page))))
+        assert len(small) <= header, "".join(small)
+        boxes = [b for b in page.boxes if b.width == pytest.approx(b.height, abs=0.02) and 3 < b.width < 8]
+        steps = len(re.findall(r"^\d+ [A-Z]", page.text, re.MULTILINE))
+        assert len(boxes) >= steps - 1 > 4
+        assert all(b.width == pytest.approx(5.0, abs=0.05) for b in boxes)
+
+
+def _furniture(page: Sheet) -> str:
+    """Header and foot."""
+    lines = page.text.splitlines()
+    return "".join(x for x in lines if "· source" in x or re.search(r"page \d+ of", x) or x.startswith("Local rules"))
+
+
+def test_gates_are_heavy_bars_across_the_page(read: list[Sheet]) -> None:
+    for gate in ("Gate A ", "Gate B ", "Gates C to F"):
+        page = next(p for p in [*_order_pages(read), read[_page_with(read, "Fit the propellers")]] if gate in p.text)
+        assert [b for b in page.boxes if b.width > 175 and b.height > 8], gate
+
+
+def test_the_code_leads_to_the_page(printed: bytes) -> None:
+    """Decoded from the rendered page by zbar."""
+    found = decode(_bitmap(printed, 0, 8.0))
+    assert [d.data.decode() for d in found] == ["https://quillbeck.example/builds/dipper/"]
+    assert [d.type for d in found] == ["QRCODE"]
+
+
+def test_letter_paper_and_no_derivations(demo: Checked, pages_of_site: SitePages, read: list[Sheet]) -> None:
+    """A4 is 210 x 297 mm (ISO 216), Letter 8.5 x 11 in (ANSI/ASME Y14.1)."""
+    assert {tuple(round(x, 1) for x in p.size) for p in read} == {(210.0, 297.0)}
+    site = replace(pages_of_site, paper="Letter", derivations_on_paper=False)
+    letter = sheets(bench_sheet_pdf(_sheet(demo, site, "pipit"), site, template_texts(None)))
+    assert {tuple(round(x, 1) for x in p.size) for p in letter} == {(215.9, 279.4)}
+    assert any("How the figures at a glance were made" in p.text for p in read)
+    assert not any("How the figures at a glance were made" in p.text for p in letter)
+    bar = [b for p in letter for b in p.boxes if b.width == pytest.approx(100.0, abs=0.02) and b.height < 4]
+    assert len(bar) == 1
+
+
+def _boxes_of(box: Any) -> Iterator[Any]:
+    yield box
+    for child in getattr(box, "children", ()):
+        yield from _boxes_of(child)
+
+
+@pytest.mark.parametrize(("name", "paper"), [("dipper", "A4"), ("redshank", "Letter"), ("pipit", "Letter")])
+def test_no_row_is_split_and_nothing_hangs_out(demo: Checked, pages_of_site: SitePages, name: str, paper: str) -> None:
+    """Boxes as laid out: every row and step is on one page, every box inside the page's margins."""
+    site = replace(pages_of_site, paper=paper)
+    made = _sheet(demo, site, name)
+    css, fonts = style()
+    html = HTML(string=bench_sheet_html(made, site, template_texts(None)), url_fetcher=OnlyOurs())
+    document = html.render(stylesheets=[css, paper_style(made.paper)], font_config=fonts)
+    seen: dict[int, int] = {}
+    heads = {id(row) for head in html.etree_element.iter("thead") for row in head}  # repeated on every page
+    for number, page in enumerate(document.pages):
+        root = page._page_box
+        right = root.content_box_x() + root.width
+        for box in _boxes_of(root):
+            element = getattr(box, "element", None)
+            if element is None or box.__class__.__name__ == "MarginBox":
+                continue
+            words = (number, element.tag, element.get("class"))
+            if (element.tag == "tr" and id(element) not in heads) or element.get("class") in ("step", "gate", "notice"):
+                assert seen.setdefault(id(element), number) == number, words
+            if hasattr(box, "text") or element.tag in ("table", "svg", "td", "th"):
+                assert box.position_x + box.width <= right + 0.5, (words, getattr(box, "text", ""))
+    assert len(seen) > 100
+
+
+def test_it_is_tagged_with_title_language_and_outline(printed: bytes) -> None:
+    """PDF/UA identification (ISO 14289-1), tags and alternative texts, read by pikepdf."""
+    with pikepdf.open(io.BytesIO(printed)) as pdf:
+        with pdf.open_metadata() as meta:
+            assert meta["pdfuaid:part"] == "1"
+            assert "Dipper 3" in meta["dc:title"]
+        assert pdf.Root.MarkInfo.Marked
+        assert pdf.Root.ViewerPreferences.DisplayDocTitle
+        assert str(pdf.Root.Lang) == "en"
+        tags, figures = _tags(pdf.Root.StructTreeRoot)
+        assert {"/H1", "/H2", "/H3", "/Table", "/TR", "/TH", "/TD", "/L", "/LI", "/P", "/Figure"} <= set(tags)
+        assert figures
+        assert all(figures)
+        with pdf.open_outline() as outline:
+            top = [str(item.title) for item in outline.root]
+            below = [str(item.title) for item in outline.root[0].children]
+        assert top == ["Dipper 3"]
+        assert {"Order of work", "First power-up", "As built"} <= set(below)
+
+
+def _tags(root: Any) -> tuple[list[str], list[str]]:
+    """All structure types, and the alternative text of each figure."""
+    tags: list[str] = []
+    figures: list[str] = []
+    row = [root]
+    while row:
+        node = row.pop()
+        if "/S" in node:
+            tags.append(str(node.S))
+            if str(node.S) == "/Figure":
+                figures.append(str(node.get("/Alt", "")))
+        kids = node.get("/K", [])
+        row += [k for k in (kids if isinstance(kids, pikepdf.Array) else [kids]) if isinstance(k, pikepdf.Dictionary)]
+    return tags, figures
+
+
+_MAKE = """
+import hashlib, sys
+from pathlib import Path
+from builder.pages.bench_sheet import bench_sheet
+from builder.pages.site_pages import site_pages
+from builder.pipeline.check import check
+from builder.render.html import template_texts
+from builder.render.pdf import bench_sheet_pdf
+done = check(Path(sys.argv[1]), ("pipit",))
+sheet, site = done.sheets["pipit"], site_pages(done.workspace.site)
+print(hashlib.sha256(bench_sheet_pdf(bench_sheet(sheet, site, sheet.build.digest), site, template_texts(None))).hexdigest())
+"""
+
+
+def test_two_processes_give_the_same_bytes() -> None:
+    """Other hash seed, other time zone, other language: the same PDF."""
+    worlds = (
+        {"PYTHONHASHSEED": "1", "TZ": "UTC", "LANG": "C"},
+        {"PYTHONHASHSEED": "2", "TZ": "Asia/Tokyo", "LANG": "C.UTF-8"},
+    )
+    made = [
+        subprocess.run(
+            [sys.executable, "-c", _MAKE, str(ROOT)], env={**os.environ, **w}, cwd=ROOT, capture_output=True, check=True
+        ).stdout
+        for w in worlds
+    ]
+    assert made[0] == made[1]
+    assert len(made[0].strip()) == 64
+
+
+@pytest.mark.parametrize(
+    "address", ["file:///etc/hostname", "https://shop.example/x.png", "leaf:../leaf-regular.ttf", "data:,x"]
+)
+def test_it_fetches_nothing_but_its_fonts(address: str) -> None:
+    with pytest.raises(ValueError, match="fetches nothing but its own fonts"):
+        OnlyOurs().fetch(address)
+
+
+def test_no_font_of_the_system_is_in_it(printed: bytes) -> None:
+    with pikepdf.open(io.BytesIO(printed)) as pdf:
+        names = {str(o.BaseFont) for o in pdf.objects if isinstance(o, pikepdf.Dictionary) and "/BaseFont" in o}
+        embedded = [o for o in pdf.objects if isinstance(o, pikepdf.Dictionary) and o.get("/Type") == "/FontDescriptor"]
+    assert names
+    assert all(re.fullmatch(r"/[A-Z]{6}\+.*Leaf.*|/.*(Plex|Leaf).*", n) for n in names), names
+    assert all("/FontFile2" in o or "/FontFile3" in o for o in embedded)
