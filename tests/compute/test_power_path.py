@@ -1,0 +1,90 @@
+"""Currents and drops of supply wires on small builds, against sums done by hand and handbook figures of copper."""
+
+import pytest
+
+from builder.compute.compute import compute
+from builder.compute.figure import Figure, Known
+from builder.compute.power_path import PowerPath
+from builder.pipeline.check import Checked
+from tests.compute.small_workspace import one_build
+
+SHELF = """
+tail: {kind: connector, name: Pigtail,
+       pads: {PLUS: {role: supply, battery: yes, polarity: plus}, MINUS: {role: ground, battery: yes, polarity: minus}}}
+fc: {kind: flight-controller, name: Board, supply: {pad: IN, accepts: 7-27 V, draw: {typical: 100 mA}},
+     rails: {5V: {volts: 5 V, limit: 9 A, converter: step-down, efficiency: 80 %, min_in: 6 V}},
+     pads: {IN: {role: draws, battery: yes}, G: {role: ground}, 5V1: {role: supply, rail: 5V}, 5V2: {role: supply, rail: 5V}}}
+load: {kind: other, name: Load, supply: {pad: P, accepts: 4-6 V, draw: {typical: 2 A, peak: 5 A for 0.5 s}},
+       pads: {P: {role: draws}, Q: {role: draws, joined_to: P}, G: {role: ground}}}
+pack: {kind: pack, name: Pack, chemistry: lithium-polymer, cells: 4S, capacity: 850 mAh, resistance: 5 mohm}
+"""
+BUILD = """title: T
+parts: {tail: tail, fc: fc, load: {use: load, count: 2}}
+packs: {p: pack}
+wires:
+  - {from: tail.PLUS, to: fc.IN, gauge: 18 AWG, length: 100 mm}
+  - {from: tail.MINUS, to: fc.G, gauge: 18 AWG, length: 100 mm}
+  - {from: load.1.P, to: fc.5V1, gauge: 24 AWG, length: 1 m}
+  - {from: load.2.P, to: load.1.Q, gauge: 24 AWG, length: 500 mm}
+"""
+
+
+def _path(build: str = BUILD) -> PowerPath:
+    return compute(one_build(SHELF, build)).path
+
+
+def _value(figure: Known) -> float:
+    assert isinstance(figure, Figure), figure
+    return figure.value
+
+
+def _of(path: PowerPath, start: str) -> dict[str, float]:
+    wire = next(w for w in path.wires if str(w.run.start) == start)
+    return {
+        "steady": _value(wire.steady),
+        "short": _value(wire.short),
+        "resistance": _value(wire.resistance),
+        "lost": _value(wire.lost),
+    }
+
+
+def test_a_wire_carries_what_hangs_behind_it() -> None:
+    path = _path()
+    assert _of(path, "load.2.P")["steady"] == pytest.approx(2.0)
+    assert _of(path, "load.1.P")["steady"] == pytest.approx(4.0)  # the second hangs on the first
+    # The board takes 0.1 A, and its converter 5 V x 4 A / (0.8 x 14.8 V) = 1.689 A: power balance.
+    assert _of(path, "tail.PLUS")["steady"] == pytest.approx(0.1 + 5 * 4 / (0.8 * 14.8))
+
+
+def test_one_metre_of_24_awg_out_and_back() -> None:
+    """84.22 Ω/km at 20 °C (ASTM B258 with IACS copper), 1.1572 times that at 60 °C, and 5 % for the strands."""
+    path = _path()
+    ohms = 2 * 0.08422 * 1.1572 * 1.05
+    assert _of(path, "load.1.P")["resistance"] == pytest.approx(ohms, rel=2e-4)
+    assert _of(path, "load.1.P")["lost"] == pytest.approx(10.0 * ohms, rel=2e-4)  # two peaks of 5 A
+
+
+def test_wires_side_by_side_share_the_current() -> None:
+    both = BUILD.replace(
+        "  - {from: load.2.P, to: load.1.Q",
+        "  - {from: load.1.Q, to: fc.5V2, gauge: 24 AWG, length: 1 m}\n  - {from: load.2.P, to: load.1.Q",
+    )
+    path = _path(both)
+    assert _of(path, "load.1.P")["steady"] == pytest.approx(2.0)
+    assert _of(path, "load.1.Q")["steady"] == pytest.approx(2.0)
+
+
+def test_a_wire_that_feeds_nothing_is_left_out() -> None:
+    assert [str(w.run.start) for w in _path().wires] == ["tail.PLUS", "load.1.P", "load.2.P"]
+
+
+def test_corners_of_a_demo_pack(demo: Checked) -> None:
+    """Landing at full throttle is the lowest, and each corner's own sum holds: rest less R times I, less the leads."""
+    results = demo.sheets["dipper"].results
+    corners = [c for c in results.path.corners if c.pack == "large"]
+    left = {c.name: _value(c.left) for c in corners}
+    assert min(left, key=lambda n: left[n]) == "at landing, full throttle"
+    ohms = _value(results.flight.packs["large"].energy.resistance)
+    for c in corners:
+        assert _value(c.loaded) == pytest.approx(_value(c.resting) - ohms * _value(c.current))
+        assert _value(c.left) == pytest.approx(_value(c.loaded) - _value(c.lost))
