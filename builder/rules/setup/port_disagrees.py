@@ -9,10 +9,41 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.settings import Port
 from builder.diagnostics.finding import Severity
+from builder.model.build import Contact
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.wiring._nets import FAMILY, families
 
 SEVERITY = Severity.FAULT
+
+
+def _astray(case: Case, part: str) -> bool:
+    """Whether a data contact of the part is wired to something that is no data line."""
+    build, nets = case.build, case.results.netlist
+    ends = [c for c in build.contacts if c.part == part and c in nets.at]
+    return any(FAMILY.get(build.pad(c).role) == "serial" and families(case, nets.of[c]) != {"serial"} for c in ends)
+
+
+def _split(case: Case, port: Port) -> tuple[Contact, Contact] | None:
+    """A data contact of the part on another port of the board, while this port's pad for it is left free."""
+    build, nets = case.build, case.results.netlist
+    served = {u.port for u in build.source.setup.serial if u.serves == port.stated}
+    pads = [c for c in build.contacts if c.part == port.board and build.pad(c).serial is not None]
+    free = {build.pad(c).role for c in pads if build.pad(c).serial == port.port and c not in nets.at}
+    for own in (c for c in build.contacts if c.part == port.stated and build.pad(c).role in ("sends", "listens")):
+        for other in (c for c in nets.of[own].contacts if c in pads and build.pad(c).role != build.pad(own).role):
+            number = build.pad(other).serial
+            on_it = {
+                c.part
+                for pad in pads
+                if build.pad(pad).serial == number
+                for c in nets.of[pad].contacts
+                if FAMILY.get(build.pad(c).role) == "serial"
+            }
+            if number not in served and build.pad(other).role in free and on_it == {port.board, port.stated}:
+                return own, other  # a port that serves another part as well is wiring/port-used-twice
+    return None
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -29,8 +60,14 @@ def check(case: Case) -> Iterator[Outcome]:
             continue  # words, not a part: nothing to compare with
         where = case.build.where("setup", "serial", port.stated_at)
         wired = {name.split(".")[0] for name in port.wired}
-        if port.stated in wired:
+        split = _split(case, port)
+        if split is not None:
+            message = f"Port {port.port} is set to serve {port.stated}, whose {split[0].pad} is wired to {split[1]}."
+            yield Found(message, "Wire both data contacts to one port.", where)
+        elif port.stated in wired:
             yield Judged()
+        elif _astray(case, port.stated):
+            continue  # a data wire on a contact of another kind is wiring/roles-do-not-fit
         else:
             to = ", ".join(sorted(wired)) or "nothing"
             message = f"Port {port.port} is set to serve {port.stated}, but is wired to {to}."

@@ -109,7 +109,8 @@ def is_sound(case: Case, net: Net) -> bool:
     """Whether a net holds one kind of line, with at most one output for it, and no supply on ground."""
     if net.name in upset_by_plugs(case) or len(families(case, net)) > 1:
         return False
-    if any(is_live(case.build.pad(c)) for c in net.contacts) and with_roles(case, net, "ground"):
+    ground = with_roles(case, net, "ground")
+    if ground and (any(is_live(case.build.pad(c)) for c in net.contacts) or with_roles(case, net, "sink")):
         return False
     if {case.build.pad(c).role for c in net.contacts} == {"listens"} and boards_apart(net.contacts):
         return False

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
 from builder.model.build import Contact, Fitted
+from builder.model.kinds import Connector
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import common_ground, families, upset_by_plugs
 
@@ -26,14 +27,20 @@ def _piece(case: Case, fitted: Fitted, piece: int, common: set[str], upset: set[
     if not live:
         return None
     ground = [c for c in own if build.pad(c).role == "ground"]
-    if not ground and any(build.pad(c).role == "sink" or build.pad(c).polarity == "minus" for c in own):
+    switched = [c for c in own if build.pad(c).role == "sink" or build.pad(c).polarity == "minus"]
+    if not ground and any(c in nets.at for c in switched):
         return None  # its minus is switched by a board: wiring/sink-bypassed looks at it
+    if not ground and switched:
+        message = f"{own[0].board} is wired ({', '.join(c.pad for c in live)}), and its minus reaches nothing."
+        return Found(message, f"Join {switched[0]} to the contact that switches it.", fitted.where)
     if not ground:
         return NotJudged(f"the ground contact of {fitted.key}", fitted.shelf_where)
     if any(nets.of[c].name in common for c in ground):
         return Judged()
     wired = [c for c in ground if c in nets.at]
-    if any(nets.of[c].name in upset or families(case, nets.of[c]) != {"ground"} for c in wired):
+    # A load may hang on a switched minus; the pack may not.
+    apart = [{"ground"}, {"sink"}] if isinstance(fitted.part, Connector) else [{"ground"}]
+    if any(nets.of[c].name in upset or families(case, nets.of[c]) not in apart for c in wired):
         return None
     return Found(
         f"{own[0].board} is wired ({', '.join(c.pad for c in live)}), and no ground of it reaches the rest.",
