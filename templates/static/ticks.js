@@ -6,7 +6,8 @@
   var key = "benchleaf:" + place + ":" + body.dataset.build + ":" + body.dataset.revised;
   var state = {};
   function store() { try { localStorage.setItem(key, JSON.stringify(state)); } catch (e) { /* private mode: not kept */ } }
-  try { state = JSON.parse(localStorage.getItem(key)) || {}; } catch (e) { state = {}; }
+  try { state = JSON.parse(localStorage.getItem(key)); } catch (e) { /* not ours, or no storage */ }
+  if (Object.prototype.toString.call(state) !== "[object Object]") { state = {}; }
   document.querySelectorAll("[data-tick]").forEach(function (box) {
     var name = "t:" + box.dataset.tick;
     box.checked = state[name] === 1;
