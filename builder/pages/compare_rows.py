@@ -17,12 +17,12 @@ TOO_SMALL = "within twice its spread: may be chance"
 
 
 def _of(figure: Known, build: str) -> Number:
-    made = number(figure)
+    made = number(figure, steady=True)
     return Number(made.value, made.unit, made.spread, made.anchor, made.basis, made.prefix, build)
 
 
 def _signed(change: Figure) -> Number:
-    shown = number(change, spread=True)
+    shown = number(change, spread=True, steady=True)
     return Number(("+" if change.value > 0 else "") + shown.value, shown.unit, shown.spread)
 
 

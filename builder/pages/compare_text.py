@@ -12,7 +12,7 @@ _LISTS = ("wires", "plugs", "steps", "setup")
 
 
 def _shown(figure: Known, *, spread: bool = False) -> str:
-    made = number(figure, spread=spread)
+    made = number(figure, spread=spread, steady=True)
     return " ".join(w for w in (made.prefix, made.value, made.unit, made.spread) if w)
 
 

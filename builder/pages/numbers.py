@@ -72,11 +72,21 @@ def in_unit(figure: Figure) -> tuple[float, float, str, int]:
     return figure.value * factor, figure.spread * factor, unit, decimals
 
 
-def number(figure: Known, *, decimals: int | None = None, spread: bool = False, unit: bool = True) -> Number:
-    """A figure as text that links to its derivation; an Unknown as a dash that does too."""
+def _in_usual_unit(figure: Figure) -> tuple[float, float, str, int]:
+    unit, factor, decimals = SHOWN.get(figure.unit, (figure.unit, 1.0, 2))
+    return figure.value * factor, figure.spread * factor, unit, decimals
+
+
+def number(
+    figure: Known, *, decimals: int | None = None, spread: bool = False, unit: bool = True, steady: bool = False
+) -> Number:
+    """A figure as text that links to its derivation; an Unknown as a dash that does too.
+
+    `steady` keeps the usual unit however small the value, so that two sides and their difference share it.
+    """
     if isinstance(figure, Unknown):
         return Number("unknown", anchor=anchor_of(figure.key))
-    value, wide, shown_unit, usual = in_unit(figure)
+    value, wide, shown_unit, usual = _in_usual_unit(figure) if steady else in_unit(figure)
     places = usual if decimals is None else decimals
     shown_spread = f"± {rounded(wide, max(places, decimals_for(wide) if wide else 0))}" if spread and wide else ""
     prefix = "at least" if figure.lacks else ""
