@@ -1,0 +1,46 @@
+"""An iron that is too cold for the solder, or cannot be set as hot as a joint wants it.
+
+Checks: for each joint, the temperature that the order of work asks for against the solder's liquidus plus 100 °C, and
+    against the hottest that the builder's iron can be set to. The plan never asks for more than 430 °C.
+Why: below liquidus plus 100 °C a joint takes so long that flux burns away first; above 430 °C it burns at once, and
+    the copper lifts off the board.
+Example: an iron that ends at 350 °C for the battery's minus on a ground plane.
+Mend: take an iron that gets hotter, warm the board from below, or take a solder that melts lower.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.heating import HOTTEST, iron_of
+from builder.diagnostics.finding import Severity
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.REMARK
+_ABOVE_LIQUIDUS = 100.0
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    joints = case.results.joints
+    if not joints:
+        return
+    iron = iron_of(case.build)
+    hottest = iron.hottest.value if iron is not None and iron.hottest is not None else None
+    if hottest is None:
+        yield NotJudged("how hot the builder's iron can be set", case.build.where("parts"))
+    worst = max(joints, key=lambda j: j.heat.setting)
+    where = case.build.parts[worst.contact.part].where
+    cold = min(joints, key=lambda j: j.heat.setting - j.heat.melts)
+    if cold.heat.setting < cold.heat.melts + _ABOVE_LIQUIDUS:
+        yield Found(
+            f"{cold.contact} asks for {cold.heat.setting} °C, less than 100 °C above the solder's {cold.heat.melts:g} °C.",
+            f"Take a solder that melts lower; above {HOTTEST} °C flux burns and copper lifts off.",
+            case.build.parts[cold.contact.part].where,
+        )
+    elif hottest is not None and hottest < worst.heat.setting:
+        yield Found(
+            f"{worst.contact} asks for {worst.heat.setting} °C; the iron ends at {hottest:g} °C.",
+            "Take an iron that gets hotter, or warm the board from below.",
+            where,
+        )
+    else:
+        yield Judged()
