@@ -1,7 +1,7 @@
 """A pad with more wires than it takes.
 
-Checks: the number of wires that end at each contact against what the pad takes (given, else by role: battery 3,
-ground 3, supply 2, signal 1). A wire that does not belong there at all is found by other rules.
+Checks: the number of wires that end at each contact (a plug on it counts as one) against what the pad takes (given, else
+by role: battery 3, ground 3, supply 2, signal 1). A wire that does not belong there at all is found by other rules.
 Why: the joint grows until it bridges to its neighbour, and the first wire comes off while the last goes on.
 Example: three wires on one 5 V pad.
 Mend: use another pad of the same net, or splice before the pad.
@@ -34,9 +34,12 @@ def check(case: Case) -> Iterator[Outcome]:
         if not wires or not is_sound(case, case.results.netlist.of[contact]):
             continue
         most = takes(case.build.pad(contact), contact.pad)
-        if len(wires) > most:
+        if len(joins) > most:
+            plugs = len(joins) - len(wires)
+            what = f"{len(wires)} wires" if len(wires) > 1 else "A wire"
+            beside = f"{' and a plug' if plugs else ''} {'end' if len(joins) > 1 else 'ends'} at {contact}"
             yield Found(
-                f"{len(wires)} wires end at {contact}, which takes {most}.",
+                f"{what}{beside}, which takes {most}.",
                 "Use another pad of the same net, or splice before the pad.",
                 wires[-1].where,
             )
