@@ -1,4 +1,4 @@
-"""Every case of every rule's file (see rule_files.py), and that no wiring rule lacks its file."""
+"""Every case of every rule's file (see rule_files.py), and that no rule of the bench lacks its file."""
 
 import pytest
 
@@ -14,12 +14,12 @@ def test_the_rule_says(case: RuleCase) -> None:
     assert any(case.says in m for m in messages) or not case.says, messages
 
 
-def test_every_wiring_rule_has_its_file_with_both_answers() -> None:
+def test_every_rule_has_its_file_with_both_answers() -> None:
     answers: dict[str, set[str]] = {}
     for case in rule_cases():
         answers.setdefault(case.rule, set()).add(case.expect)
     for rule in all_rules():
-        if rule.family == "wiring":
+        if rule.family in ("wiring", "power", "fit", "pack", "bench"):
             assert {"found", "passed"} <= answers.get(rule.code, set()), rule.code
 
 
