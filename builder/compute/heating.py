@@ -111,7 +111,7 @@ def _heat(
     tin = _mass(f"{name}/solder", "Solder of the joint", solder, "the pad's area, 1 mm high")
     own = apply(
         f"{name}/own",
-        f"Heat of the joint at {contact}",
+        f"Heat of a joint like {contact}",
         formula(joint_heat),
         apply(f"{name}/ends/heat", "Warms the bare ends", warm, wire, copper, bench.excess),
         apply(f"{name}/pad/heat", "Warms the pad", warm, pad, copper, bench.excess),
@@ -119,7 +119,9 @@ def _heat(
         apply(f"{name}/melting", "Melts the solder", formula(melting_heat), tin, latent),
     )
     board = None if cup else board_heat(build, bench, contact)
-    return total(f"{name}/heat", f"Heat that {contact} takes in", "J", [k for k in (own, board) if k is not None])
+    return total(
+        f"{name}/heat", f"Heat that a joint like {contact} takes in", "J", [k for k in (own, board) if k is not None]
+    )
 
 
 def tip_for(loss: float, narrow: float) -> Tip:
@@ -149,11 +151,22 @@ def setting_for(
     return (low, high), high
 
 
+def likeness(build: Build, contact: Contact, wires: Sequence[Join], *, cup: bool) -> tuple[object, ...]:
+    """What the heat of a joint depends on: joints that agree in it have the same figures."""
+    gauges = tuple(sorted(str(gauge_of(build, j)) for j in wires))
+    return (build.parts[contact.part].shelf, copper_behind(build, contact), pad_size(build, contact), gauges, cup)
+
+
 def heat_of(build: Build, bench: Bench, contact: Contact, wires: Sequence[Join], *, cup: bool) -> Heat:
     """The heat of one joint: all these wires at one contact in one heating."""
     name = f"{build.name}/joint/{contact}"
-    flow = total(f"{name}/flow", f"Heat that flows away from {contact}", "W", _flow(build, bench, contact, wires, cup))
-    loss = apply(f"{name}/loss", f"Loss of {contact}", formula(loss_conductance), flow, bench.excess)
+    flow = total(
+        f"{name}/flow",
+        f"Heat that flows away from a joint like {contact}",
+        "W",
+        _flow(build, bench, contact, wires, cup),
+    )
+    loss = apply(f"{name}/loss", f"Loss of a joint like {contact}", formula(loss_conductance), flow, bench.excess)
     known = loss.value if isinstance(loss, Figure) else 0.0
     pad_says: Tip = "fine" if copper_behind(build, contact) == "signal" else "medium"
     narrow = 1.0 if cup else min(pad_size(build, contact))
@@ -173,7 +186,7 @@ def heat_of(build: Build, bench: Bench, contact: Contact, wires: Sequence[Join],
     )
     least = apply(
         f"{name}/dwell",
-        f"Dwell at {contact} as one lump",
+        f"Dwell at a joint like {contact}, as one lump",
         formula(dwell_time),
         heat,
         bench.working,

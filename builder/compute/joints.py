@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from builder.compute.contacts import Join
 from builder.compute.heat_flows import bench_of
-from builder.compute.heating import Heat, Tip, heat_of
+from builder.compute.heating import Heat, Tip, heat_of, likeness
 from builder.compute.nets import Netlist
 from builder.model.build import Build, Contact
 from builder.model.electrical import EdgeName
@@ -79,6 +79,7 @@ def joints(build: Build, nets: Netlist) -> tuple[Joint, ...]:
     """All joints in the order of the file's contacts."""
     out = []
     bench = bench_of(build)
+    known: dict[tuple[object, ...], Heat] = {}  # joints that are alike share their figures
     for contact in build.contacts:
         part = build.parts[contact.part].part
         ends = (j for j in nets.at.get(contact, ()) if j.by == "wire" and not _comes_with(build, contact, j))
@@ -87,8 +88,10 @@ def joints(build: Build, nets: Netlist) -> tuple[Joint, ...]:
             continue
         side, edge, row = _place(build, contact)
         cup = isinstance(part, Connector)
-        heat = heat_of(build, bench, contact, wires, cup=cup)
+        alike = likeness(build, contact, wires, cup=cup)
+        if alike not in known:
+            known[alike] = heat_of(build, bench, contact, wires, cup=cup)
         ground = build.pad(contact).role == "ground"
         near = _neighbours(build, contact, row)
-        out.append(Joint(contact, wires, side, edge, cup, ground, nets.of[contact].name, heat, near))
+        out.append(Joint(contact, wires, side, edge, cup, ground, nets.of[contact].name, known[alike], near))
     return tuple(out)

@@ -1,6 +1,6 @@
 """The bench sheet: the same blocks arranged for paper, to lie beside the iron."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.pages.as_built import as_built_table
 from builder.pages.bench_boards import bench_boards
@@ -60,7 +60,10 @@ def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
     drawings = drawings_of(build, sheet.results.netlist)
     if drawings:
         sections.append(Section("bench-wiring", "All wires", tuple(drawings), break_before=True))
-    sections += [setup(sheet), Section("as-built", "As built", (as_built_table(sheet, BLANK),), break_before=True)]
+    sections += [
+        replace(setup(sheet), break_before=True),
+        Section("as-built", "As built", (as_built_table(sheet, BLANK),), break_before=True),
+    ]
     appendix = derivation_appendix(sheet) if site.derivations_on_paper else None
     if appendix is not None:
         sections.append(appendix)

@@ -23,6 +23,7 @@ camera: {kind: camera, name: Camera, pads: {G: {role: ground}, V: {role: draws},
 video: {kind: video-transmitter, name: Video, coax: {type: small}, pads: {G: {role: ground}, V: {role: draws}, S: {role: video-in}}}
 receiver: {kind: receiver, name: Receiver, coax: {type: tiny}, pads: {G: {role: ground}, V: {role: draws}, S: {role: sends, serial: 1}}}
 lights: {kind: lights, name: Lights, pads: {G: {role: ground}, V: {role: draws}, S: {role: light-in}}}
+harness: {kind: cable, name: Harness, lies: straight}
 antenna-small: {kind: antenna, name: Antenna, coax: {type: small}}
 antenna-tiny: {kind: antenna, name: Antenna, coax: {type: tiny}}
 """.replace("PHASE", "{role: phase}")
@@ -40,6 +41,7 @@ class Choice:
     loads: tuple[str, ...]
     under: tuple[str, ...]
     own: tuple[tuple[str, str], ...]
+    from_pack: bool = False
 
 
 def _pads(loads: tuple[str, ...], under: tuple[str, ...]) -> str:
@@ -78,7 +80,10 @@ def _wires(c: Choice, esc: str) -> list[str]:
             piece = f"motor.{m}" if c.motors > 1 else "motor"
             out += [f"{{from: {piece}.{p}, to: {esc}.M{m}{p}, lead: fitted}}" for p in "ABC"]
     for load in c.loads:
-        out += [f"{{from: {load}.{p}, to: board.{load}-{p}, gauge: 28 AWG, length: 60 mm}}" for p in "GVS"]
+        ends = {p: f"board.{load}-{p}" for p in "GVS"}
+        if c.from_pack and load == "video":
+            ends["V"] = f"{esc}.BAT+"
+        out += [f"{{from: {load}.{p}, to: {end}, gauge: 28 AWG, length: 60 mm}}" for p, end in ends.items()]
     return out
 
 
@@ -87,12 +92,12 @@ def build_of(c: Choice) -> Build:
     esc = "board" if c.combined else "esc"
     parts = ["frame: frame", f"motor: {{use: {'plug-motor' if c.plugged else 'motor'}, count: {c.motors}}}"]
     parts += ["propeller: {use: propeller, count: 4}", "pigtail: pigtail", "board: board"]
-    parts += [] if c.combined else ["esc: esc"]
+    parts += [] if c.combined else ["esc: esc", "harness: harness"]
     parts += ["capacitor: capacitor"] if c.capacitor else []
     parts += [f"{load}: {load}" for load in c.loads]
     parts += ["video-antenna: antenna-small"] if "video" in c.loads else []
     parts += ["rx-antenna: antenna-tiny"] if "receiver" in c.loads else []
-    plugs = [] if c.combined else ["{from: esc.J, to: board.J, cable: straight}"]
+    plugs = [] if c.combined else ["{from: esc.J, to: board.J, use: harness}"]
     if c.plugged:
         names = [f"motor.{m}" if c.motors > 1 else "motor" for m in range(1, c.motors + 1)]
         plugs += [f"{{from: {n}.P, to: {esc}.K{m}, cable: straight}}" for m, n in enumerate(names, 1)]
@@ -116,4 +121,5 @@ CHOICES = st.builds(
     st.lists(st.sampled_from(LOADS), unique=True).map(tuple),
     st.lists(st.sampled_from(LOADS), unique=True, max_size=2).map(tuple),
     st.lists(OWN, max_size=2).map(tuple),
+    st.booleans(),
 )

@@ -51,6 +51,9 @@ def _rules(build: Build) -> Iterator[tuple[str, Test, Test]]:
                 yield f"{name} after gate A", _begins("gate A"), _to(name)
     if control:
         yield "gate A before the control board", _begins("gate A"), _begins(f"mount {control}")
+        yield "the harness is rung before it is plugged", _named("ring harness"), _named("plug harness")
+        yield "gate A before the harness", _begins("gate A"), _named("plug harness")
+        yield "the harness before the board above", _named("plug harness"), _begins(f"mount {control}")
         yield "what lies below is done", _joint_at(drives), _begins(f"mount {control}")
         yield "control board before gate B", _begins(f"mount {control}"), _begins("gate B")
     yield from _of_loads(kinds, "gate B" if control else "gate A")
