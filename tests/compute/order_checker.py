@@ -62,7 +62,7 @@ def _rules(build: Build) -> Iterator[tuple[str, Test, Test]]:
     yield "coating after solder", _solder, _begins("coat")
     yield "rotation before propellers", _begins("rotation"), _begins("propellers")
     yield "pack unplugged before propellers", _begins("unplug"), _begins("propellers")
-    yield "propellers last", lambda s: s.id != "propellers", _begins("propellers")
+    yield "propellers last", lambda s: s.id != "propellers" and s.own is None, _begins("propellers")
 
 
 def _named(name: str) -> Test:
@@ -120,7 +120,8 @@ def _supplies(build: Build, plan: Plan) -> Iterator[str]:
     place = {s.id: i for i, s in enumerate(plan.steps)}
     rails = place["gate B" if any(f.part.KIND == "flight-controller" for f in build.parts.values()) else "gate A"]
     for run in build.wires:
-        if run.start.part in ("receiver", "video", "camera", "lights"):
+        on_board = build.parts[run.end.part].part.KIND in ("flight-controller", "combined-board", "speed-controller")
+        if on_board and run.start.part in ("receiver", "video", "camera", "lights"):
             done = [place.get(f"solder {c}", len(place)) for c in (run.start, run.end)]
             if max(done) < rails:
                 yield f"{run.start} hangs on {run.end} before the rails were measured"

@@ -1,9 +1,11 @@
 """Random builds: every insisted constraint holds in the order, by a checker written apart from the planner."""
 
+import pytest
 from hypothesis import given, settings
 
 from builder.compute.compute import compute
 from builder.compute.work_order import Plan
+from builder.pipeline.check import Checked
 from tests.compute.made_up_builds import CHOICES, Choice, build_of
 from tests.compute.order_checker import broken
 
@@ -26,6 +28,14 @@ def test_the_order_of_a_random_build_can_be_worked_by(choice: Choice) -> None:
 def _pigtail(plan: Plan, name: str) -> bool:
     joint = next(s.joint for s in plan.steps if s.id == name)
     return joint is not None and any(c.part == "pigtail" for c in (joint.contact, *joint.others))
+
+
+@pytest.mark.parametrize("name", ["dipper", "dipper-light", "redshank", "curlew", "pipit"])
+def test_the_order_of_a_demo_build_can_be_worked_by(demo: Checked, name: str) -> None:
+    plan = demo.sheets[name].results.order
+    assert isinstance(plan, Plan)
+    assert plan.unknown == ()
+    assert broken(demo.sheets[name].build, plan) == []
 
 
 def test_the_checker_finds_a_bad_order() -> None:
