@@ -3,7 +3,7 @@
 from builder.compute.joints import Joint
 from builder.compute.pinout import letters
 from builder.model.build import Build, WireRun
-from builder.pages.blocks import Cell, Column, Inline, Row, Span, Swatch, Table, Tick
+from builder.pages.blocks import Cell, Column, Inline, Row, Span, Swatch, Table, Tick, WriteIn
 from builder.pages.numbers import rounded
 from builder.pages.sheet_input import SheetInput
 
@@ -13,6 +13,7 @@ _COLUMNS = (
     Column("Length", align="right"),
     Column("Bare ends", align="right"),
     Column("Cut", align="centre"),
+    Column("As built"),
 )
 
 
@@ -27,6 +28,14 @@ def _ends(run: WireRun, joints: tuple[Joint, ...]) -> str:
     return f"{' / '.join(found)} mm" if found else ""
 
 
+def _line(wire: tuple[Inline, ...], what: str, length: str, bare: str, done: str) -> Row:
+    """One wire or set of leads, with a box and room for what was done otherwise."""
+    cells = (Cell(wire), *(Cell((Span(text),)) for text in (what, length, bare)))
+    return Row(
+        (*cells, Cell((Tick(f"cut-{what}", f"{done} {what}"),)), Cell((WriteIn(f"cut-built-{what}", "", "mm"),)))
+    )
+
+
 def _bought(build: Build, joints: tuple[Joint, ...]) -> list[Row]:
     runs = [r for r in build.wires if r.wire.lead is None and r.wire.gauge is not None and r.wire.length is not None]
     totals: dict[tuple[str, str], float] = {}
@@ -37,15 +46,10 @@ def _bought(build: Build, joints: tuple[Joint, ...]) -> list[Row]:
         colour = run.wire.colour or "any colour"
         totals[gauge, colour] = totals.get((gauge, colour), 0.0) + length
         words: tuple[Inline, ...] = (Swatch(colour, letters(colour)), Span(f" {gauge}".replace(" ", "\u00a0")))
-        what = f"{run.start} to {run.end}"
-        tick = Cell((Tick(f"cut-{what}", f"cut {what}"),))
-        rows.append(
-            Row((Cell(words), Cell((Span(what),)), Cell((Span(_mm(length)),)), Cell((Span(_ends(run, joints)),)), tick))
-        )
+        rows.append(_line(words, f"{run.start} to {run.end}", _mm(length), _ends(run, joints), "cut"))
     if totals:
-        rows.append(Row((Cell((Span("Together, before waste"),)),), kind="group"))
         said = "; ".join(f"{gauge} {colour} {_mm(length)}" for (gauge, colour), length in totals.items())
-        rows.append(Row((Cell(), Cell((Span(said),)), Cell(), Cell(), Cell())))
+        rows.append(Row((Cell((Span(f"Together, before waste: {said}"),)),), kind="group"))
     return rows
 
 
@@ -59,10 +63,7 @@ def _trims(build: Build, joints: tuple[Joint, ...]) -> list[Row]:
     rows = [Row((Cell((Span("Leads to trim where they lie"),)),), kind="group")] if alike else []
     for (board, length, bare), count in alike.items():
         leads = f"{count} lead{'s' if count > 1 else ''} of {board}"
-        tick = Cell((Tick(f"trim-{board}", f"trimmed {board}"),))
-        rows.append(
-            Row((Cell((Span("fitted"),)), Cell((Span(leads),)), Cell((Span(length),)), Cell((Span(bare),)), tick))
-        )
+        rows.append(_line((Span("fitted"),), leads, length, bare, "trimmed"))
     return rows
 
 

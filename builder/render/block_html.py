@@ -78,10 +78,11 @@ def _step(s: b.Step, w: Where) -> str:
     caution = _notice(s.caution, w) if s.caution else ""
     picture = _picture(s.picture, w) if s.picture else ""
     built = "".join(f'<p class="built">{escape(line)}</p>' for line in s.built)
+    column = '<span class="as-built"></span>' if w.paper else ""  # to write deviations into
     return (
         f'<li class="step"{attribute("id", s.anchor)}>{tick(b.Tick(s.key, "step " + s.number + " done"), w)}'
         f'<div><p class="do">{_step_number(s, w)} {pieces(s.text, w)}</p>'
-        f"{f'<p class=facts>{facts}</p>' if facts else ''}{reason}{writes}{built}{caution}{picture}</div></li>"
+        f"{f'<p class=facts>{facts}</p>' if facts else ''}{reason}{writes}{built}{caution}{picture}</div>{column}</li>"
     )
 
 
@@ -95,7 +96,8 @@ def _steps(x: b.Steps, w: Where) -> str:
             )
         else:
             out.append(_step(item, w))
-    return f'<ol class="steps">{"".join(out)}</ol>'
+    head = '<p class="column-head">as built</p>' if w.paper else ""
+    return f'{head}<ol class="steps">{"".join(out)}</ol>'
 
 
 def _illustration(i: b.Illustration, w: Where) -> str:

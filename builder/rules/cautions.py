@@ -32,9 +32,9 @@ CAUTIONS = (
         "pack",
         Signal.DANGER,
         "A lithium pack burns without air and cannot be put out.",
-        "Never charge it unwatched, on anything that burns, or when it is swollen, punctured or wet. Keep it away from the "
-        "iron and from loose screws. A short across its leads burns skin and starts a fire. Its maker's sheet and local "
-        "rules come first.",
+        "Never charge it unwatched, on anything that burns, or when it is swollen, punctured, wet or still hot from a "
+        "flight. Keep it away from the iron and from loose screws. A short across its leads burns skin and starts a "
+        "fire. Its maker's sheet and local rules come first.",
         lambda b: any(isinstance(p.part, Pack) for p in b.packs.values()),
     ),
     Caution(
