@@ -13,10 +13,8 @@ class PublishOptions:
     pdf: bool = True
     workers: int = 0
     base: str = ""
-    cluster: str = ""
     careful: bool = False
     everything: bool = False
-    only: tuple[str, ...] = ()
 
     def as_text(self) -> str:
         """What of these changes the bytes of the output."""

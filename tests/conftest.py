@@ -1,8 +1,11 @@
 """Fixtures that every test may use: the demo workspace, read once."""
 
+import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Browser, Error, sync_playwright
 
 from builder.pipeline.check import Checked, check
 
@@ -19,3 +22,20 @@ def root() -> Path:
 def demo() -> Checked:
     """The demo workspace, read, computed and judged. Nothing in it may be changed."""
     return check(ROOT)
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """A real browser, one for all tests; without it they are left out and say why."""
+    place = shutil.which("chromium") or shutil.which("chromium-browser")
+    if place is None:
+        pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
+    with sync_playwright() as playwright:
+        try:
+            found = playwright.chromium.launch(
+                executable_path=place, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
+            )
+        except Error as error:
+            pytest.skip(f"Chromium does not start: {error.message.splitlines()[0]}")
+        yield found
+        found.close()

@@ -108,3 +108,12 @@ def test_the_bench_sheet_is_tagged_and_the_same_twice(demo: Checked) -> None:
         assert "/StructTreeRoot" in pdf.Root
         assert str(pdf.Root.Lang) == "en"
         assert len(pdf.pages) > 5
+
+
+def test_a_file_that_was_taken_away_comes_back(site: tuple[Path, Published]) -> None:
+    page = site[0] / "site" / "dipper" / "parts.csv"
+    before = page.read_bytes()
+    page.unlink()
+    done = publish(PublishOptions(site[0], pdf=False, workers=1))
+    assert (done.errors, done.written) == ((), 1)
+    assert page.read_bytes() == before

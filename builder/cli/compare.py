@@ -28,7 +28,7 @@ def compare(first: str, second: str, as_list: bool, workspace: Path) -> None:
         if name not in model.builds:
             print_findings(model.mistakes_of(name), loaded)
             sys.exit(1)
-    a, b = pipeline.judged(model.builds[first]), pipeline.judged(model.builds[second])
+    a, b = pipeline.judged_alone(model.builds[first]), pipeline.judged_alone(model.builds[second])
     found = differences(a.build, a.results, b.build, b.results)
     clauses = (*limit_words(a, b), *finding_words(a, b))
     if as_list:

@@ -9,7 +9,6 @@ from builder.model.measures import Gauge
 # Silicone-covered stranded wire: 0.4 mm of cover, strands 15 % thicker than solid copper, 1200 kg/m³ (from memory).
 COVER = 0.0004
 STRANDED = 1.15
-COVER_DENSITY = 1200.0
 _COVER_SPREAD = 0.25
 _LENGTH_SHARE = 0.05
 _SOLDER_EACH = {"signal": 0.00001, "power": 0.00005, "plane": 0.00015}  # kg, common practice, no source

@@ -24,10 +24,6 @@ class Where:
         """The value that further keys lead to."""
         return Where(self.file, self.path + steps)
 
-    def of_key(self, *steps: Step) -> "Where":
-        """The key itself, not its value."""
-        return Where(self.file, self.path + steps, key=True)
-
     def cite(self) -> str:
         """As pages cite it: file and key path, never a line number."""
         return ", ".join([self.file, *(str(s + 1) if isinstance(s, int) else s for s in self.path)])
@@ -49,15 +45,6 @@ class Sources(Protocol):
 
     def locate(self, where: Where) -> Place | None:
         """The place of the value, or of the nearest value above it; None for a file that is not loaded."""
-
-
-@dataclass(frozen=True)
-class NoSources:
-    """Stands in where no document was loaded."""
-
-    def locate(self, where: Where) -> Place | None:
-        """Nothing can be located."""
-        return None
 
 
 @dataclass(frozen=True)

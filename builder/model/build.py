@@ -8,7 +8,6 @@ from builder.diagnostics.where import Origins, Where
 from builder.model.build_source import BuildSource, PackUse, PartUse, Plug, Screw, Wire
 from builder.model.electrical import Pad, Socket
 from builder.model.kinds import Pack, Part
-from builder.model.quantities import Quantity
 from builder.model.site import Site
 
 
@@ -150,8 +149,3 @@ class ShelfEntry:
     name: str
     part: Part
     where: Where
-
-
-def spread_or(quantity: Quantity, share: float) -> float:
-    """The stated spread, or a share of the value."""
-    return quantity.spread if quantity.spread is not None else abs(quantity.value) * share

@@ -1,6 +1,6 @@
 """Load, model, compute, rules: a workspace is read and judged; nothing is published."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder.compute.compute import compute
@@ -39,11 +39,16 @@ class Checked:
         return (*self.workspace.findings, *(f for s in self.sheets.values() for f in s.verdict.faults))
 
 
-def judged(build: Build, *, draft: bool = False) -> SheetInput:
-    """One build, computed and judged."""
+def judged_alone(build: Build, *, draft: bool = False) -> SheetInput:
+    """One build, computed and judged, without what its alternatives would change."""
     results = compute(build)
-    verdict = judge(Case(build, results))
-    return SheetInput(build, results, verdict, draft, try_alternatives(build, results, verdict))
+    return SheetInput(build, results, judge(Case(build, results)), draft)
+
+
+def judged(build: Build, *, draft: bool = False) -> SheetInput:
+    """One build, computed and judged, with what each of its alternatives would change: a run of both for each."""
+    sheet = judged_alone(build, draft=draft)
+    return replace(sheet, alternatives=try_alternatives(build, sheet.results, sheet.verdict))
 
 
 def read(workspace: Path) -> tuple[Loaded, Workspace]:

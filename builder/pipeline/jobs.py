@@ -22,7 +22,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site_pages import SitePages
 from builder.pages.summarise import summarise
 from builder.pages.summary import Summary
-from builder.pipeline.check import judged
+from builder.pipeline.check import judged, judged_alone
 from builder.render.csv_and_text import description_txt, parts_csv
 from builder.render.data import data_files
 from builder.render.feeds import atom_feed, robots_txt, sitemap
@@ -90,7 +90,7 @@ class PdfJob:
         """Makes them."""
         from builder.render.pdf import bench_sheet_pdf  # WeasyPrint: seconds to import, only PDFs need it
 
-        sheet = judged(self.build, draft=self.draft)
+        sheet = judged_alone(self.build, draft=self.draft)
         if _stands_still(sheet):
             return Made({})
         content = bench_sheet_pdf(bench_sheet(sheet, self.site, self.digest), self.site, self.templates)
@@ -109,7 +109,7 @@ class CompareJob:
 
     def __call__(self) -> Made:
         """Makes them."""
-        first, second = judged(self.first, draft=self.draft), judged(self.second, draft=self.draft)
+        first, second = judged_alone(self.first, draft=self.draft), judged_alone(self.second, draft=self.draft)
         if _stands_still(first) or _stands_still(second):
             return Made({})
         page = compare_page(first, second)

@@ -17,8 +17,8 @@ from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
 from builder.pipeline.check import read
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, TablesJob
-from builder.publish.manifest import MANIFEST, JobRecord, Manifest, as_bytes, manifest_bytes, read_manifest
-from builder.publish.stale import code_digest, is_whole, output_of
+from builder.publish.manifest import MANIFEST, JobRecord, Manifest, Output, as_bytes, manifest_bytes, read_manifest
+from builder.publish.stale import code_digest, is_whole, lies_there, output_of
 from builder.publish.swap import PublishError, clean_leftovers, foreign_files, locked, swap_in
 from builder.publish.workers import process_pool, run
 from builder.render.assets import asset_files
@@ -219,15 +219,21 @@ def publish(options: PublishOptions, progress: Progress = lambda name, count, of
         _do(state, _second_jobs(state))
         _take_pictures(state, loaded.root)
         _take_assets(state)
-        manifest = Manifest("", state.records)
+        manifest = Manifest(state.records)
         return _finish(state, loaded, manifest)
+
+
+def _lies_there(run_: _Run, path: str, output: Output) -> bool:
+    """Whether what was made now was published before and lies on the disk, so that it need not be written."""
+    published = run_.old.outputs.get(path) == output
+    return published and lies_there(run_.folder, path, output, careful=run_.options.careful)
 
 
 def _finish(run_: _Run, loaded: Loaded, manifest: Manifest) -> Published:
     files = dict(run_.files)
     content = as_bytes(manifest)
     removed = len(run_.old.files - manifest.files)
-    changed = {p: c for p, c in files.items() if c is not None and not _same(run_.old, p, c)}
+    changed = {p: c for p, c in files.items() if c is not None and not _lies_there(run_, p, manifest.outputs[p])}
     if changed or removed or content != manifest_bytes(run_.folder):
         swap_in(run_.options.workspace, {**{p: changed.get(p) for p in files}, MANIFEST: content})
     builds = {n.split(":", 1)[1]: r for n, r in run_.records.items() if n.startswith("build:")}
@@ -242,8 +248,3 @@ def _finish(run_: _Run, loaded: Loaded, manifest: Manifest) -> Published:
         removed,
         tuple(run_.errors),
     )
-
-
-def _same(old: Manifest, path: str, content: bytes) -> bool:
-    output = output_of(content)
-    return any(job.outputs.get(path) == output for job in old.jobs.values())

@@ -3,6 +3,7 @@
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -30,16 +31,19 @@ class JobRecord:
 
 @dataclass(frozen=True)
 class Manifest:
-    """All jobs of a published site. `sources` is the digest of every source file, the code and the options."""
+    """All jobs of a published site."""
 
-    sources: str = ""
     jobs: Mapping[str, JobRecord] = field(default_factory=dict)
-    lines: tuple[str, ...] = ()
+
+    @cached_property
+    def outputs(self) -> Mapping[str, Output]:
+        """Every file that is ours, as it was written."""
+        return {path: output for job in self.jobs.values() for path, output in job.outputs.items()}
 
     @property
     def files(self) -> frozenset[str]:
-        """Every file that is ours."""
-        return frozenset(path for job in self.jobs.values() for path in job.outputs)
+        """The addresses of every file that is ours."""
+        return frozenset(self.outputs)
 
 
 def as_bytes(manifest: Manifest) -> bytes:
@@ -53,7 +57,7 @@ def as_bytes(manifest: Manifest) -> bytes:
         }
         for name, job in sorted(manifest.jobs.items())
     }
-    content = {"version": _VERSION, "sources": manifest.sources, "lines": list(manifest.lines), "jobs": jobs}
+    content = {"version": _VERSION, "jobs": jobs}
     return json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
 
 
@@ -77,6 +81,6 @@ def read_manifest(site: Path) -> Manifest:
             )
             for name, job in content["jobs"].items()
         }
-        return Manifest(content["sources"], jobs, tuple(content["lines"]))
+        return Manifest(jobs)
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return Manifest()

@@ -1,7 +1,7 @@
 """What has to be made again: digests of sources and code against the manifest; files as they lie on the disk."""
 
 import hashlib
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from functools import cache
 from importlib import metadata
 from pathlib import Path
@@ -44,22 +44,16 @@ def code_digest(templates: tuple[Path, ...]) -> str:
     return digest.hexdigest()
 
 
-def sources_digest(files: Mapping[str, str], code: str, options: str) -> str:
-    """One digest of every source file's digest, the code and the options."""
-    digest = hashlib.sha256(f"{code}\n{options}\n".encode())
-    for name, value in sorted(files.items()):
-        digest.update(f"{name}\0{value}\n".encode())
-    return digest.hexdigest()
+def lies_there(site: Path, path: str, output: Output, *, careful: bool) -> bool:
+    """Whether a file lies in the site as it was written: by its size, or by its bytes where `careful`."""
+    try:
+        if (site / path).stat().st_size != output.size:
+            return False
+        return not careful or sha((site / path).read_bytes()) == output.sha
+    except OSError:
+        return False
 
 
 def is_whole(site: Path, record: JobRecord, *, careful: bool) -> bool:
-    """Whether the outputs of a job still lie in the site as they were written; `careful` reads them."""
-    for path, output in record.outputs.items():
-        try:
-            if (site / path).stat().st_size != output.size:
-                return False
-            if careful and sha((site / path).read_bytes()) != output.sha:
-                return False
-        except OSError:
-            return False
-    return True
+    """Whether all outputs of a job lie in the site as they were written."""
+    return all(lies_there(site, path, output, careful=careful) for path, output in record.outputs.items())

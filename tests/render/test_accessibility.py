@@ -1,13 +1,12 @@
 """axe-core in a real browser, light and dark, narrow and wide; then the keyboard alone."""
 
-import shutil
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Error, sync_playwright
+from playwright.sync_api import Browser
 
 from builder.pages.blocks import Page
 from builder.pages.site_pages import SitePages
@@ -15,22 +14,6 @@ from builder.render.assets import asset_files
 from builder.render.html import Renderer
 
 KINDS = ("sheet", "table")
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    place = shutil.which("chromium") or shutil.which("chromium-browser")
-    if place is None:
-        pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
-    with sync_playwright() as playwright:
-        try:
-            found = playwright.chromium.launch(
-                executable_path=place, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
-            )
-        except Error as error:
-            pytest.skip(f"Chromium does not start: {error.message.splitlines()[0]}")
-        yield found
-        found.close()
 
 
 @pytest.fixture

@@ -1,15 +1,13 @@
 """The page for any two builds shows, cell for cell, what the static page of the pair shows; tables sort and filter."""
 
 import json
-import shutil
-from collections.abc import Iterator
 from itertools import permutations
 from pathlib import Path
 from shutil import copytree
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Error, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
 from builder.options import PublishOptions
 from builder.pages.compare_page import compare_page
@@ -39,22 +37,6 @@ def site(tmp_path_factory: pytest.TempPathFactory, demo: Checked) -> Path:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(renderer.page(page, pages))
     return workspace / "site"
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    place = shutil.which("chromium") or shutil.which("chromium-browser")
-    if place is None:
-        pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
-    with sync_playwright() as playwright:
-        try:
-            found = playwright.chromium.launch(
-                executable_path=place, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
-            )
-        except Error as error:
-            pytest.skip(f"Chromium does not start: {error.message.splitlines()[0]}")
-        yield found
-        found.close()
 
 
 def _any(page: Page, site: Path, first: str, second: str) -> dict[str, Any]:

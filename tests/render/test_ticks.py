@@ -1,6 +1,5 @@
 """Ticks and readings at the bench, in a real browser from a file and under the page's policy: they last, by revision."""
 
-import shutil
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
@@ -9,7 +8,7 @@ from pathlib import Path
 from threading import Thread
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Error, sync_playwright
+from playwright.sync_api import Browser, BrowserContext
 from playwright.sync_api import Page as Tab
 
 from builder.pages.build_page import build_page
@@ -20,22 +19,6 @@ from builder.render.html import Renderer, template_texts
 
 STEP = '[data-tick="step-weigh"]'
 READING = '[data-write="step-ring esc-0"]'
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    place = shutil.which("chromium") or shutil.which("chromium-browser")
-    if place is None:
-        pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
-    with sync_playwright() as playwright:
-        try:
-            found = playwright.chromium.launch(
-                executable_path=place, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
-            )
-        except Error as error:
-            pytest.skip(f"Chromium does not start: {error.message.splitlines()[0]}")
-        yield found
-        found.close()
 
 
 def _publish(folder: Path, demo: Checked, build: str, revised: str) -> None:

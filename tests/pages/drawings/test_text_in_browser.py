@@ -1,11 +1,9 @@
 """Words of the drawings measured in a real browser with the fonts of the site: none overlap, none leave their board."""
 
-import shutil
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Error, sync_playwright
+from playwright.sync_api import Browser
 
 from builder.compute.nets import netlist
 from builder.pages.drawing import Drawing
@@ -24,22 +22,6 @@ _MEASURE = """selector => [...document.querySelectorAll(selector)].map(e => {
   const [p, q] = [corner(b.x, b.y), corner(b.x + b.width, b.y + b.height)];
   return [e.textContent, Math.min(p.x, q.x), Math.min(p.y, q.y), Math.max(p.x, q.x), Math.max(p.y, q.y)];
 })"""
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    place = shutil.which("chromium") or shutil.which("chromium-browser")
-    if place is None:
-        pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
-    with sync_playwright() as playwright:
-        try:
-            found = playwright.chromium.launch(
-                executable_path=place, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
-            )
-        except Error as error:
-            pytest.skip(f"Chromium does not start: {error.message.splitlines()[0]}")
-        yield found
-        found.close()
 
 
 def _measured(browser: Browser, folder: Path, drawing: Drawing, selector: str) -> Boxes:
