@@ -54,7 +54,7 @@ def _mean(places: Sequence[Position]) -> Position:
 
 def _rotors(build: Build) -> tuple[dict[str, Position], Where | None]:
     for frame in build.of_kind(Frame):
-        if isinstance(frame.part, Frame) and frame.part.motors:
+        if frame.part.motors:
             return dict(frame.part.motors), frame.shelf_where.at("motors")
     return {}, None
 

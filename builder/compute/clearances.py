@@ -82,7 +82,7 @@ def place_of(build: Build, contact: Contact) -> Point | None:
 def motor_places(build: Build) -> dict[str, Point]:
     """Middles of the motors by number, as the frame has them."""
     for frame in build.of_kind(Frame):
-        if isinstance(frame.part, Frame) and frame.part.motors:
+        if frame.part.motors:
             return {k: (p.x, p.y, p.z) for k, p in frame.part.motors.items()}
     return {}
 
@@ -131,13 +131,11 @@ def control_antennas(build: Build) -> tuple[Fitted, ...]:
 
 def video_antennas(build: Build) -> tuple[Fitted, ...]:
     """Antennas of the video transmitter: by their connector, or by their name in the build."""
-    sending = [f.part for f in build.of_kind(VideoTransmitter)]
-    listening = [f.part for f in build.of_kind(Receiver)]
-    coax = {p.coax.type for p in sending if isinstance(p, VideoTransmitter) and p.coax is not None}
-    others = {p.coax.type for p in listening if isinstance(p, Receiver) and p.coax is not None}
+    coax = {f.part.coax.type for f in build.of_kind(VideoTransmitter) if f.part.coax is not None}
+    others = {f.part.coax.type for f in build.of_kind(Receiver) if f.part.coax is not None}
     out = []
     for f in build.of_kind(Antenna):
-        kind = f.part.coax.type if f.part.coax is not None else None  # type: ignore[attr-defined]
+        kind = f.part.coax.type if f.part.coax is not None else None
         if "video" in f.key or (kind in coax and kind not in others):
             out.append(f)
     return tuple(out)
@@ -160,10 +158,10 @@ def discs(build: Build) -> tuple[Disc, ...]:
     """The discs that the propellers sweep, on top of their motors."""
     propeller = next(iter(build.of_kind(Propeller)), None)
     motor = next(iter(build.of_kind(Motor)), None)
-    if propeller is None or motor is None or propeller.part.diameter is None:  # type: ignore[attr-defined]
+    if propeller is None or motor is None or propeller.part.diameter is None:
         return ()
-    radius = propeller.part.diameter.value / 2.0  # type: ignore[attr-defined]
-    tall = motor.part.height.value if motor.part.height is not None else 0.0  # type: ignore[attr-defined]
+    radius = propeller.part.diameter.value / 2.0
+    tall = motor.part.height.value if motor.part.height is not None else 0.0
     return tuple(Disc(k, (p[0], p[1], p[2] + tall), radius) for k, p in motor_places(build).items())
 
 
@@ -183,9 +181,7 @@ def in_a_disc(build: Build, above: float) -> tuple[Between, ...]:
 
     A disc counts no larger than the frame allows: a propeller that is too large is said once, not for each part.
     """
-    allowed = [
-        f.part.disc_max.value / 2.0 for f in build.of_kind(Frame) if isinstance(f.part, Frame) and f.part.disc_max
-    ]
+    allowed = [f.part.disc_max.value / 2.0 for f in build.of_kind(Frame) if f.part.disc_max]
     out = []
     for fitted in build.parts.values():
         at = point(fitted.use.at)

@@ -26,7 +26,7 @@ def ring_time(build: Build) -> float:
     """Seconds for which a meter rings while the capacitors charge: about R·C, for all of them in parallel."""
     farads = 0.0
     for fitted in build.of_kind(Capacitor):
-        if isinstance(fitted.part, Capacitor) and fitted.part.capacitance is not None:
+        if fitted.part.capacitance is not None:
             farads += fitted.part.capacitance.value * fitted.count
     return METER_OHMS * farads
 

@@ -56,7 +56,7 @@ def alloy_of(build: Build) -> tuple[Alloy, float, str]:
     """The build's solder: its handbook entry, its liquidus in K, and where that is known from."""
     for fitted in build.of_kind(Consumable):
         part = fitted.part
-        if not isinstance(part, Consumable) or (part.alloy is None and part.melts is None):
+        if part.alloy is None and part.melts is None:
             continue
         free = part.leaded is False or (part.melts is not None and part.melts.high > 205.0)
         alloy = next((a for a in ALLOYS if a.name == part.alloy), next(a for a in ALLOYS if a.lead_free == free))

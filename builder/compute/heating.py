@@ -201,7 +201,7 @@ def heat_of(build: Build, bench: Bench, contact: Contact, wires: Sequence[Join],
 def iron_of(build: Build) -> Tool | None:
     """The builder's iron: the first tool that names its tips."""
     tools = (f.part for f in build.of_kind(Tool))
-    return next((t for t in tools if isinstance(t, Tool) and t.tips is not None), None)
+    return next((t for t in tools if t.tips is not None), None)
 
 
 def iron_power(build: Build) -> float | None:

@@ -248,4 +248,4 @@ def hover(build: Build, d: Drive, air: Air, mass: Known, volts: Known, key: str)
 
 def ducts(build: Build) -> bool:
     """Whether the frame's rotors turn in ducts, whose gain the theory here leaves out."""
-    return any(isinstance(f.part, Frame) and f.part.ducts for f in build.of_kind(Frame))
+    return any(f.part.ducts for f in build.of_kind(Frame))

@@ -43,15 +43,15 @@ def battery_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]
             yield from (joint_step(build, j, Phase.CONNECTOR) for j in cups)
             text = f"Draw the sleeves over the cups of {f.key}, shrink them, and take the mate off when it is cold."
             yield WorkStep(f"sleeve {f.key}", "cover", text, Phase.CONNECTOR, f.key)
-    for f in build.of_kind(Capacitor):
-        legs = [r for r in build.wires if f.key in (r.start.part, r.end.part) and r.wire.trim_to is not None]
+    for capacitor in build.of_kind(Capacitor):
+        legs = [r for r in build.wires if capacitor.key in (r.start.part, r.end.part) and r.wire.trim_to is not None]
         to = f" to {mm(legs[0].wire.trim_to.value)}" if legs and legs[0].wire.trim_to is not None else ""
-        text = f"Cut the legs of {f.key}{to} and sleeve them. The stripe on its side marks minus."
-        yield WorkStep(f"legs {f.key}", "fit", text, Phase.BATTERY, f.key)
-    for f in build.of_kind(SpeedController):
-        text = f"Look at the polarity at the battery contacts of {f.key} and measure between them."
+        text = f"Cut the legs of {capacitor.key}{to} and sleeve them. The stripe on its side marks minus."
+        yield WorkStep(f"legs {capacitor.key}", "fit", text, Phase.BATTERY, capacitor.key)
+    for esc in build.of_kind(SpeedController):
+        text = f"Look at the polarity at the battery contacts of {esc.key} and measure between them."
         reading = (Measure("plus to minus", "no steady ring", "Ω"),)
-        yield WorkStep(f"ring {f.key}", "check", text, Phase.BATTERY, f.key, measures=reading)
+        yield WorkStep(f"ring {esc.key}", "check", text, Phase.BATTERY, esc.key, measures=reading)
 
 
 def _wire_words(build: Build, joint: Joint, join: Join, other: Contact) -> str:

@@ -13,20 +13,20 @@ from builder.model.kinds import Antenna, FlightController, Motor, Receiver, Spee
 def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
     """Motors and the board that drives them."""
     frame = frame_of(build)
-    for f in build.of_kind(SpeedController):
-        if any(build.pad(j.contact).role == "phase" for j in joints if j.contact.part == f.key) or build.of_kind(Motor):
-            text = f"Measure each phase contact of {f.key} to battery minus."
+    for esc in build.of_kind(SpeedController):
+        if any(build.pad(j.contact).role == "phase" for j in joints if j.contact.part == esc.key) or build.of_kind(Motor):
+            text = f"Measure each phase contact of {esc.key} to battery minus."
             reading = (Measure("each to minus", "alike, no ring", "Ω"),)
-            yield WorkStep(f"phases {f.key}", "check", text, Phase.MOTORS, f.key, measures=reading)
+            yield WorkStep(f"phases {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=reading)
     reading = (Measure("screw to phase", "open", "Ω"),)
     for f in build.of_kind(Motor):
         for board in pieces(f):
             lock = " with thread lock" if any(s.screw.lock and s.screw.into == f.key for s in build.screws) else ""
             text = f"Mount {board}{lock}. Measure screw to phase, and see that it spins free."
             yield WorkStep(f"mount {board}", "mount", text, Phase.MOTORS, frame, measures=reading)
-    for f in build.of_kind(SpeedController):
-        text = f"Push the soft mounts in and set {f.part.name} into the frame, its arrow as planned."
-        yield WorkStep(f"mount {f.key}", "mount", text, Phase.MOTORS, frame)
+    for esc in build.of_kind(SpeedController):
+        text = f"Push the soft mounts in and set {esc.part.name} into the frame, its arrow as planned."
+        yield WorkStep(f"mount {esc.key}", "mount", text, Phase.MOTORS, frame)
     for f in build.of_kind(Motor):
         for board in pieces(f):
             runs = [r for r in build.wires if board in (r.start.board, r.end.board)]
@@ -35,11 +35,11 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
                 words = f" (about {mm(to.value)})" if to is not None else ""
                 text = f"Route the leads of {board} where they will lie and cut them with 5 to 10 mm to spare{words}."
                 yield WorkStep(f"trim {board}", "fit", text, Phase.MOTORS, frame)
-    for f in build.of_kind(SpeedController):
-        if any(build.pad(j.contact).role == "phase" for j in joints if j.contact.part == f.key):
-            text = f"Look over the joints of {f.key} under a lens and ring neighbouring channels against each other."
+    for esc in build.of_kind(SpeedController):
+        if any(build.pad(j.contact).role == "phase" for j in joints if j.contact.part == esc.key):
+            text = f"Look over the joints of {esc.key} under a lens and ring neighbouring channels against each other."
             reading = (Measure("between channels", "no ring"),)
-            yield WorkStep(f"inspect {f.key}", "check", text, Phase.MOTORS, f.key, measures=reading)
+            yield WorkStep(f"inspect {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=reading)
 
 
 def plug_steps(build: Build) -> Iterator[WorkStep]:

@@ -84,8 +84,8 @@ def _heavy_first(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates:
 
 def _motors(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
     feed = f"gate {gates[0]}"
-    for f in build.of_kind(SpeedController):
-        plan.need(f"ring {f.key}", f"phases {f.key}", "a short at the battery would show on every phase")
+    for esc in build.of_kind(SpeedController):
+        plan.need(f"ring {esc.key}", f"phases {esc.key}", "a short at the battery would show on every phase")
     for f in build.of_kind(Motor):
         for board in pieces(f):
             plan.need("screws", f"mount {board}", "a screw too long reaches the winding")

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
+from typing import Generic, TypeVar, cast
 
 from builder.diagnostics.where import Origins, Where
 from builder.model.build_source import BuildSource, PackUse, PartUse, Plug, Screw, Wire
@@ -31,13 +32,16 @@ class Contact:
         return f"{self.part}.{self.piece}" if self.piece else self.part
 
 
+P = TypeVar("P", bound=Part, covariant=True)
+
+
 @dataclass(frozen=True, eq=False)
-class Fitted:
-    """A part in the build: its key there, the shelf's entry, how many, where it sits."""
+class FittedAs(Generic[P]):
+    """A part in the build: its key there, the shelf's entry, how many, where it sits. P is its class."""
 
     key: str
     shelf: str
-    part: Part
+    part: P
     use: PartUse
     shelf_where: Where
     where: Where
@@ -51,6 +55,10 @@ class Fitted:
     def pieces(self) -> tuple[int, ...]:
         """Piece numbers as contacts use them: 1 to count, or 0 alone."""
         return tuple(range(1, self.use.count + 1)) if self.use.count > 1 else (0,)
+
+
+Fitted = FittedAs[Part]
+K = TypeVar("K", bound=Part)
 
 
 @dataclass(frozen=True, eq=False)
@@ -122,9 +130,9 @@ class Build:
         """Where a value of build.yaml stands (in a base's file, if it was inherited)."""
         return self.origins.where(path)
 
-    def of_kind(self, *kinds: type[Part]) -> tuple[Fitted, ...]:
-        """The build's parts of these kinds, in the order of the file."""
-        return tuple(f for f in self.parts.values() if isinstance(f.part, kinds))
+    def of_kind(self, *kinds: type[K]) -> tuple[FittedAs[K], ...]:
+        """The build's parts of these kinds, in the order of the file, typed as what they are."""
+        return tuple(cast(FittedAs[K], f) for f in self.parts.values() if isinstance(f.part, kinds))
 
     def pad(self, contact: Contact) -> Pad:
         """The pad at a contact. KeyError for a contact that the model did not make."""

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 from builder.compute.clearances import video_antennas
 from builder.diagnostics.finding import Severity
-from builder.model.build import Fitted
+from builder.model.build import FittedAs
 from builder.model.kinds import Antenna, Receiver, VideoTransmitter
 from builder.model.kinds.onboard import Coax
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
@@ -26,17 +26,17 @@ def _fits(radio: Coax, antenna: Coax) -> bool:
     return radio.gender is None or antenna.gender is None or radio.gender != antenna.gender
 
 
-def _one(radio: Fitted, antennas: list[Fitted]) -> Outcome | None:
-    coax: Coax | None = getattr(radio.part, "coax", None)
-    if not antennas or getattr(radio.part, "antenna", None) in ("chip", "fixed"):
+def _one(radio: FittedAs[VideoTransmitter | Receiver], antennas: list[FittedAs[Antenna]]) -> Outcome | None:
+    coax = radio.part.coax
+    if not antennas or radio.part.antenna in ("chip", "fixed"):
         return None
     if coax is None:
         return NotJudged(f"antenna connector of {radio.key}", radio.shelf_where)
-    known = [(f, c) for f in antennas if isinstance(c := getattr(f.part, "coax", None), Coax)]
+    known = [(f, f.part.coax) for f in antennas if f.part.coax is not None]
     if any(_fits(coax, c) for _, c in known):
         return Judged()
     if len(known) < len(antennas):
-        other = next(f for f in antennas if getattr(f.part, "coax", None) is None)
+        other = next(f for f in antennas if f.part.coax is None)
         return NotJudged(f"antenna connector of {other.key}", other.shelf_where)
     has = ", ".join(f"{f.key}: {c.type}{f', {c.gender}' if c.gender else ''}" for f, c in known)
     return Found(
@@ -49,9 +49,13 @@ def _one(radio: Fitted, antennas: list[Fitted]) -> Outcome | None:
 
 def check(case: Case) -> Iterator[Outcome]:
     video = {f.key for f in video_antennas(case.build)}
-    for kind in (VideoTransmitter, Receiver):
-        antennas = [f for f in case.build.of_kind(Antenna) if (f.key in video) == (kind is VideoTransmitter)]
-        for radio in case.build.of_kind(kind):
-            outcome = _one(radio, antennas)
-            if outcome is not None:
-                yield outcome
+    build = case.build
+    radios: tuple[FittedAs[VideoTransmitter | Receiver], ...] = (
+        *build.of_kind(VideoTransmitter),
+        *build.of_kind(Receiver),
+    )
+    for radio in radios:
+        sends_video = isinstance(radio.part, VideoTransmitter)
+        outcome = _one(radio, [f for f in build.of_kind(Antenna) if (f.key in video) == sends_video])
+        if outcome is not None:
+            yield outcome

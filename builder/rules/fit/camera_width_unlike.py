@@ -22,7 +22,7 @@ _WIDE, _NARROW = 0.0003, 0.0005
 def check(case: Case) -> Iterator[Outcome]:
     for frame, part in frames(case.build):
         for fitted in case.build.of_kind(Camera):
-            width = fitted.part.width if isinstance(fitted.part, Camera) else None
+            width = fitted.part.width
             span = part.camera_width
             if width is None or span is None:
                 missing, at = ("width", fitted) if width is None else ("camera width", frame)

@@ -18,7 +18,7 @@ SEVERITY = Severity.FAULT
 
 def check(case: Case) -> Iterator[Outcome]:
     for fitted in case.build.of_kind(GroundGear):
-        cells = fitted.part.cells  # type: ignore[attr-defined]
+        cells = fitted.part.cells
         if cells is None:
             continue
         for pack in case.build.packs.values():

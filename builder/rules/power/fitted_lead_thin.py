@@ -51,6 +51,6 @@ def check(case: Case) -> Iterator[Outcome]:
         leads = fitted.part.leads
         if leads is None or leads.gauge is None or not flown.drive.rotors or not peaks:
             continue
-        share = sqrt(2.0 / 3.0) if fitted.part.phases == 3 else 1.0  # type: ignore[attr-defined]
+        share = sqrt(2.0 / 3.0) if fitted.part.phases == 3 else 1.0
         each = share * max(peaks.values()) / flown.drive.rotors
         yield _one(f"the leads of {fitted.key}", leads.gauge, each, fitted.where)

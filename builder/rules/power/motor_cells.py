@@ -18,7 +18,7 @@ SEVERITY = Severity.FAULT
 
 def check(case: Case) -> Iterator[Outcome]:
     for fitted in case.build.of_kind(Motor):
-        cells = fitted.part.cells  # type: ignore[attr-defined]
+        cells = fitted.part.cells
         for pack in case.build.packs.values():
             if cells is None or pack.part.cells is None:
                 yield NotJudged(f"cells that {fitted.key} takes", fitted.shelf_where)

@@ -22,8 +22,7 @@ _ROOM = 1.1  # bench peaks differ by that much from stand to stand (common pract
 def check(case: Case) -> Iterator[Outcome]:
     flown = case.results.flight
     for fitted in case.build.of_kind(Motor):
-        part = fitted.part
-        peak = part.peak if isinstance(part, Motor) else None
+        peak = fitted.part.peak
         if peak is None:
             yield NotJudged(f"largest current of {fitted.key}", fitted.shelf_where)
             continue

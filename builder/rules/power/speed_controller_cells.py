@@ -19,7 +19,7 @@ SIGNAL = Signal.WARNING
 
 def check(case: Case) -> Iterator[Outcome]:
     for fitted in case.build.of_kind(SpeedController):
-        cells = fitted.part.cells  # type: ignore[attr-defined]
+        cells = fitted.part.cells
         for pack in case.build.packs.values():
             if cells is None or pack.part.cells is None:
                 what = f"cells that {fitted.key} takes" if cells is None else f"cells of pack {pack.key}"

@@ -21,8 +21,8 @@ def check(case: Case) -> Iterator[Outcome]:
     rotors = case.results.flight.drive.rotors
     for fitted in case.build.of_kind(SpeedController):
         part = fitted.part
-        continuous = part.continuous.value if part.continuous else None  # type: ignore[attr-defined]
-        burst = part.burst.current if part.burst else continuous  # type: ignore[attr-defined]
+        continuous = part.continuous.value if part.continuous else None
+        burst = part.burst.current if part.burst else continuous
         if continuous is None or burst is None:
             yield NotJudged(f"continuous and burst current of {fitted.key}", fitted.shelf_where)
             continue

@@ -63,10 +63,8 @@ def _lines(case: Case) -> Iterator[Outcome]:
 
 
 def _ribbons(case: Case) -> Iterator[Outcome]:
-    cameras = [(f, p) for f in case.build.of_kind(Camera) if isinstance(p := f.part, Camera) and p.ribbon]
-    units = [
-        (f, p) for f in case.build.of_kind(VideoTransmitter) if isinstance(p := f.part, VideoTransmitter) and p.ribbon
-    ]
+    cameras = [(f, f.part) for f in case.build.of_kind(Camera) if f.part.ribbon]
+    units = [(f, f.part) for f in case.build.of_kind(VideoTransmitter) if f.part.ribbon]
     if len(cameras) != 1 or len(units) != 1:
         return  # which ribbon goes where is not said
     (fitted, camera), (other, unit) = cameras[0], units[0]
