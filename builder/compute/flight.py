@@ -5,9 +5,16 @@ from dataclasses import dataclass
 
 from builder.compute.air import Air, air
 from builder.compute.energy import Energy, energy_of
-from builder.compute.figure import Figure, Known, Unknown, apply, constant, formula, leaf
+from builder.compute.figure import Figure, Known, Unknown, apply, constant, formula
 from builder.compute.formulas.battery import current_for_power, endurance, volts_under_load
-from builder.compute.formulas.flying import punch_current, styled_power, sum_of_powers, thrust_over_weight
+from builder.compute.formulas.flying import (
+    bench_full_thrust,
+    punch_current,
+    styled_power,
+    sum_of_powers,
+    throttle_from_bench,
+    thrust_over_weight,
+)
 from builder.compute.hover import Drive, Hover, drive, hover
 from builder.compute.mass import MassTable
 from builder.compute.rails import Power
@@ -57,11 +64,12 @@ class _Level:
     energy: Energy
     power: Known
     current: Known
+    throttle: Known
 
 
 def _level(build: Build, d: Drive, there: Air, mass: Known, power: Power, energy: Energy, key: str) -> _Level:
     volts = energy.mean_volts
-    found = hover(build, d, there, mass, volts, key)
+    found = hover(build, d, there, mass, key)
     total = apply(
         f"{key}/power",
         "Hover power with the standing load",
@@ -79,7 +87,43 @@ def _level(build: Build, d: Drive, there: Air, mass: Known, power: Power, energy
         energy.resistance,
         shape="lognormal",
     )
-    return _Level(mass, found, energy, total, current)
+    return _Level(mass, found, energy, total, current, _throttle(d, found, energy, current, key))
+
+
+def _throttle(d: Drive, found: Hover, energy: Energy, current: Known, key: str) -> Known:
+    """Hover throttle on the pack's volts, sagging under the hover current where its resistance is known."""
+    label, u = "Hover throttle", energy.mean_volts
+    if d.bench is None or isinstance(found.bench_throttle, Unknown):
+        return Unknown(f"{key}/throttle", label, _missing_of(found.bench_throttle))
+    if isinstance(energy.resistance, Figure):
+        u = apply(
+            f"{key}/hover-volts", "Volts of the pack at hover", formula(volts_under_load), u, current, energy.resistance
+        )
+    return apply(
+        f"{key}/throttle", label, formula(throttle_from_bench), found.bench_throttle, d.bench.volts, u,
+        shape="lognormal", note="throttle scales as volts: bench volts over the pack's volts at hover",
+    )  # fmt: skip
+
+
+def _missing_of(known: Known) -> tuple[str, ...]:
+    return known.missing if isinstance(known, Unknown) else ()
+
+
+def _full_thrust(build: Build, d: Drive, there: Air, energy: Energy, power: Power, key: str) -> Known:
+    """Thrust of all motors at full throttle, at the volts that are left of the pack's mean volts then."""
+    label = "Full thrust"
+    if d.bench is None:
+        return Unknown(f"{key}/full-thrust", label, ("a bench table of this motor with this propeller",))
+    _, sagging = punch(build, d, energy, power, f"{key}/mean", energy.mean_volts, "pack at its mean volts")
+    volts = sagging if isinstance(sagging, Figure) else energy.mean_volts
+    note = "speed in step with volts, thrust with its square and with the density of the air; "
+    note += "volts sagging from the mean" if volts is sagging else "no sag, for want of the pack's resistance"
+    rotors = constant(f"{build.name}/rotors", "Number of rotors", float(d.rotors), "1")
+    b = d.bench
+    return apply(
+        f"{key}/full-thrust", label, formula(bench_full_thrust),
+        b.top_thrust, b.top_volts, volts, there.density, b.density, rotors, note=note,
+    )  # fmt: skip
 
 
 def punch(
@@ -87,38 +131,30 @@ def punch(
 ) -> tuple[Known, Known]:
     """Current at full throttle solved with the sag, and the volts that are left, from the pack's resting volts."""
     label = "Current at full throttle"
-    if d.table is None or d.motor is None:
+    b = d.bench
+    if b is None:
         missing = ("a bench table of this motor with this propeller",)
         return Unknown(f"{key}/punch", label, missing), Unknown(f"{key}/sag", "Volts at full throttle", missing)
-    row = max(d.table.rows, key=lambda r: r.current.value)
-    share = build.site.spreads.bench_table.value if build.site.spreads.bench_table is not None else 0.04
-    top = leaf(
-        f"shelf/{d.motor.shelf}/bench/{d.table_index + 1}/top-current",
-        "Largest current on the bench",
-        row.current.value,
-        "A",
-        own=row.current.value * share,
-        where=d.motor.shelf_where.at("bench", d.table_index),
-    )
-    table_volts = constant(f"{key}/bench-volts", "Volts of the bench table", d.table.volts.value, "V")
     rotors = constant(f"{build.name}/rotors", "Number of rotors", float(d.rotors), "1")
     current = apply(
         f"{key}/punch",
         label,
         formula(punch_current),
-        top,
-        table_volts,
+        b.top_current,
+        b.top_current_volts,
         resting,
         energy.resistance,
         rotors,
         power.standing_current,
-        note=f"{state}; sag and current solved together",
+        note=f"{state}; sag and current solved together; motor current with volts squared",
     )
     sag = apply(f"{key}/sag", "Volts at full throttle", formula(volts_under_load), resting, current, energy.resistance)
     return current, sag
 
 
-def _pack_flight(build: Build, level: _Level, d: Drive, style: Style, power: Power, pack: str) -> PackFlight:
+def _pack_flight(
+    build: Build, level: _Level, d: Drive, there: Air, style: Style, power: Power, pack: str
+) -> PackFlight:
     key = f"{build.name}/flight/{pack}"
     found = level.hover
     usable = level.energy.usable(build, level.current, f"{key}/hover")
@@ -146,9 +182,8 @@ def _pack_flight(build: Build, level: _Level, d: Drive, style: Style, power: Pow
     time = apply(
         f"{key}/endurance", "Time in the air", formula(endurance), left, styled, shape="lognormal", note=style.note
     )
-    ratio = apply(
-        f"{key}/thrust-to-weight", "Thrust over weight", formula(thrust_over_weight), found.full_thrust, level.mass
-    )
+    full = _full_thrust(build, d, there, level.energy, power, key)
+    ratio = apply(f"{key}/thrust-to-weight", "Thrust over weight", formula(thrust_over_weight), full, level.mass)
     peak, sag = punch(build, d, level.energy, power, key, level.energy.full_volts)
     return PackFlight(
         pack,
@@ -157,7 +192,7 @@ def _pack_flight(build: Build, level: _Level, d: Drive, style: Style, power: Pow
         level.energy,
         level.power,
         level.current,
-        found.throttle,
+        level.throttle,
         ratio,
         found.disc_loading,
         hovering,
@@ -178,7 +213,7 @@ def flight(build: Build, mass: MassTable, power: Power) -> Flight:
         for pack in build.packs
     }
     style = style_of(build, {k: (v.power, v.energy) for k, v in levels.items()})
-    return Flight(there, d, style, {k: _pack_flight(build, v, d, style, power, k) for k, v in levels.items()})
+    return Flight(there, d, style, {k: _pack_flight(build, v, d, there, style, power, k) for k, v in levels.items()})
 
 
 def known(figure: Known) -> float | None:

@@ -78,3 +78,72 @@ def bench_thrust(throttle: float, *rows: float) -> float:
     1.25
     """
     return monotone(throttle, rows[0::2], rows[1::2])
+
+
+def thrust_as_read(thrust: float, scale: float) -> float:
+    """What a stand with an error of scale reads at a true thrust.
+
+    Formula: T_r = T / k
+    thrust: T, true thrust [N]
+    scale: k, scale of the stand: true thrust over its reading [1]
+    Gives: T_r, reading [N]
+    Limits: scale above 0, else ValueError.
+    Source: definition
+
+    >>> thrust_as_read(1.0, 1.25)
+    0.8
+    """
+    if scale <= 0.0:
+        raise ValueError("A scale is above 0.")
+    return thrust / scale
+
+
+def true_thrust(reading: float, scale: float) -> float:
+    """True thrust behind a reading of a stand with an error of scale.
+
+    Formula: T = k T_r
+    reading: T_r, reading [N]
+    scale: k, scale of the stand: true thrust over its reading [1]
+    Gives: T, true thrust [N]
+    Limits: none.
+    Source: definition
+
+    >>> true_thrust(0.8, 1.25)
+    1.0
+    """
+    return reading * scale
+
+
+def true_current(reading: float, scale: float) -> float:
+    """True current behind a reading of a meter with an error of scale.
+
+    Formula: I = k I_r
+    reading: I_r, reading [A]
+    scale: k, scale of the meter: true current over its reading [1]
+    Gives: I, true current [A]
+    Limits: none.
+    Source: definition
+
+    >>> true_current(2.0, 1.5)
+    3.0
+    """
+    return reading * scale
+
+
+def current_at_same_power(current: float, volts: float, table_volts: float) -> float:
+    """Current that takes the same power on the table's volts as a row takes on its own.
+
+    Formula: I_b = I U_r / U_b
+    current: I, current of the row [A]
+    volts: U_r, volts of the row [V]
+    table_volts: U_b, volts of the table [V]
+    Gives: I_b, current on the table's volts [A]
+    Limits: a thrust takes the same power whatever the volts; volts of the table above 0, else ValueError.
+    Source: common practice, no source
+
+    >>> current_at_same_power(2.0, 12.0, 16.0)
+    1.5
+    """
+    if table_volts <= 0.0:
+        raise ValueError("Volts are above 0.")
+    return current * volts / table_volts
