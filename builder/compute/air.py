@@ -6,9 +6,10 @@ from builder.compute.figure import Figure, Known, apply, constant, formula, leaf
 from builder.compute.formulas.air import air_density, field_pressure, kelvin, speed_of_sound
 from builder.diagnostics.where import Where
 from builder.model.build import Build
+from builder.model.site import FlyingPlace
 
 _SEA_LEVEL = 101325.0
-_ALTITUDE_SPREAD, _TEMPERATURE_SPREAD = 30.0, 5.0
+_ALTITUDE_SPREAD, _TEMPERATURE_SPREAD, _PRESSURE_SPREAD = 30.0, 5.0, 300.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -19,6 +20,25 @@ class Air:
     temperature: Figure
     density: Known
     sound: Known
+
+
+def _sea_level(site: FlyingPlace) -> Figure:
+    """Pressure reduced to sea level, as weather reports give it; that of the standard atmosphere for want of it."""
+    if site.pressure is None:
+        return constant("air/sea-level-pressure", "Pressure at sea level", _SEA_LEVEL, "Pa", "ICAO Doc 7488")
+    given, where = site.pressure, Where("site.yaml", ("place", "pressure"))
+    own = given.spread if given.spread is not None else _PRESSURE_SPREAD
+    note = "reduced to sea level"
+    return leaf(
+        "site/place/pressure",
+        "Pressure of the air",
+        given.value,
+        "Pa",
+        own=own,
+        basis="setting",
+        where=where,
+        note=note,
+    )
 
 
 def air(build: Build, temperature: float | None = None, key: str = "air") -> Air:
@@ -50,7 +70,7 @@ def air(build: Build, temperature: float | None = None, key: str = "air") -> Air
         where=Where("site.yaml", ("place", "temperature")) if usual and temperature is None else None,
         note="" if usual or temperature is not None else "15 degC, for want of a temperature",
     )
-    sea = constant("air/sea-level-pressure", "Pressure at sea level", _SEA_LEVEL, "Pa", "ICAO Doc 7488")
+    sea = _sea_level(site)
     pressure = apply(f"{name}/pressure", "Pressure at the field", formula(field_pressure), high, sea)
     absolute = apply(f"{name}/kelvin", "Absolute temperature", formula(kelvin), warm)
     density = apply(f"{name}/density", "Density of the air", formula(air_density), pressure, absolute)

@@ -18,6 +18,7 @@ from builder.compute.formulas.flying import (
 from builder.compute.hover import Drive, Hover, drive, hover
 from builder.compute.mass import MassTable
 from builder.compute.rails import Power
+from builder.compute.speeds import Push, Speeds, speeds
 from builder.compute.style import Style, style_of
 from builder.model.build import Build
 
@@ -43,6 +44,8 @@ class PackFlight:
     endurance_styled: Known
     peak_current: Known
     sag: Known
+    full_thrust: Known
+    speeds: Speeds
 
 
 @dataclass(frozen=True, eq=False)
@@ -201,6 +204,8 @@ def _pack_flight(
         time,
         peak,
         sag,
+        full,
+        speeds(d, there, Push(level.energy.full_volts, peak, sag), power.standing_current, found.speed, f"{key}/speed"),
     )
 
 

@@ -73,7 +73,7 @@ class Allowed(Frozen):
 
 
 class FlyingPlace(Frozen):
-    """Where it is flown."""
+    """Where it is flown. `pressure` is reduced to sea level, as weather reports give it."""
 
     name: Text | None = None
     altitude: Length | None = None

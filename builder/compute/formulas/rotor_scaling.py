@@ -207,3 +207,22 @@ def hover_speed(mass: float, rotors: float, rotor_constant: float) -> float:
     if mass < 0.0 or rotors <= 0.0 or rotor_constant <= 0.0:
         raise ValueError("Speed at hover needs a mass of 0 or more, and all else above 0.")
     return math.sqrt(mass * 9.80665 / (rotors * rotor_constant))
+
+
+def speed_on_volts(speed: float, volts: float, known_volts: float) -> float:
+    """Shaft speed of a loaded drive at the same throttle on other volts.
+
+    Formula: ω₂ = ω₁ U₂ / U₁
+    speed: ω₁, speed of the shaft on the known volts [rad/s]
+    volts: U₂, other volts at the speed controller [V]
+    known_volts: U₁, volts at which ω₁ was measured [V]
+    Gives: ω₂, speed of the shaft on the other volts [rad/s]
+    Limits: speed in step with volts, a little too much for a loaded motor; U₁ above 0, else ValueError.
+    Source: common practice, no source
+
+    >>> speed_on_volts(2000.0, 12.0, 16.0)
+    1500.0
+    """
+    if known_volts <= 0.0:
+        raise ValueError("Speed on other volts needs known volts above 0.")
+    return speed * volts / known_volts
