@@ -14,10 +14,11 @@ _ALTITUDE_SPREAD, _TEMPERATURE_SPREAD, _PRESSURE_SPREAD = 30.0, 5.0, 300.0
 
 @dataclass(frozen=True, eq=False)
 class Air:
-    """Density and speed of sound at the field."""
+    """Density and speed of sound at the field; `temperature` in degC, `absolute` in K."""
 
     altitude: Figure
     temperature: Figure
+    absolute: Known
     density: Known
     sound: Known
 
@@ -41,12 +42,14 @@ def _sea_level(site: FlyingPlace) -> Figure:
     )
 
 
-def air(build: Build, temperature: float | None = None, key: str = "air") -> Air:
-    """The field's air; `temperature` in degC takes the place of the site's, for one flight of the log."""
+def air(build: Build, temperature: float | None = None, key: str = "air", read_at: Where | None = None) -> Air:
+    """The field's air; `temperature` in degC, read at a place of its own, takes the place of the site's for one flight."""
     own, site = build.source.setup.place, build.site.place
     altitude = (own.altitude if own is not None else None) or site.altitude
     usual = (own.temperature if own is not None else None) or site.temperature
-    where = Where("site.yaml", ("place", "altitude"))
+    site_at, own_at = Where("site.yaml", ("place",)), build.where("setup", "place")
+    where = (own_at if own is not None and own.altitude is not None else site_at).at("altitude")
+    warm_at = (own_at if own is not None and own.temperature is not None else site_at).at("temperature")
     name = f"{build.name}/{key}"
     shared = "site/place" if own is None else f"{build.name}/place"
     high = leaf(
@@ -67,7 +70,7 @@ def air(build: Build, temperature: float | None = None, key: str = "air") -> Air
         "degC",
         own=_TEMPERATURE_SPREAD if temperature is None else 1.0,
         basis="setting",
-        where=Where("site.yaml", ("place", "temperature")) if usual and temperature is None else None,
+        where=read_at if temperature is not None else warm_at if usual else None,
         note="" if usual or temperature is not None else "15 degC, for want of a temperature",
     )
     sea = _sea_level(site)
@@ -75,4 +78,4 @@ def air(build: Build, temperature: float | None = None, key: str = "air") -> Air
     absolute = apply(f"{name}/kelvin", "Absolute temperature", formula(kelvin), warm)
     density = apply(f"{name}/density", "Density of the air", formula(air_density), pressure, absolute)
     sound = apply(f"{name}/sound", "Speed of sound", formula(speed_of_sound), absolute)
-    return Air(high, warm, density, sound)
+    return Air(high, warm, absolute, density, sound)

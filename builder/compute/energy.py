@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from builder.compute.air import Air
 from builder.compute.figure import Figure, Known, Unknown, apply, constant, formula, leaf
 from builder.compute.formulas.air import kelvin
 from builder.compute.formulas.battery import pack_resistance, pack_volts, usable_charge, usable_energy
@@ -13,7 +14,8 @@ from builder.compute.formulas.battery_state import (
     mean_volts_lithium_ion,
     mean_volts_lithium_polymer,
 )
-from builder.compute.formulas.packs import capacity_in_the_cold
+from builder.compute.formulas.flight_log import rested_volts
+from builder.compute.formulas.packs import capacity_in_the_cold, pack_in_the_air
 from builder.compute.pack_volts import CHEMISTRY
 from builder.model.build import Build, FittedPack
 
@@ -21,12 +23,12 @@ WARM_POCKET = 20.0  # degC: a pack leaves a warm pocket into cold air (common pr
 _ACTIVATION = 2000.0  # K, see cold_resistance
 _RESISTANCE_SHARE = 0.2
 _CAPACITY_SHARE = 0.04
-_FULL_SHARE_SPREAD = 0.02
+RECOVERY = (0.15, 0.08)  # V: what a nearly empty cell recovers off its load (common practice, no source)
 
 
 @dataclass(frozen=True, eq=False)
 class Energy:
-    """A pack ready to fly. Volts are of the whole pack."""
+    """A pack ready to fly. Volts are of the whole pack; `landing_share` is the share of its charge left at landing."""
 
     pack: str
     capacity: Known
@@ -47,11 +49,6 @@ class Energy:
             current,
             self.resistance,
         )
-
-
-def _unknown(build: Build, pack: str, missing: str) -> Energy:
-    gone = Unknown(f"{build.name}/pack/{pack}", f"Pack {pack}", (missing,))
-    return Energy(pack, *(gone,) * 6)
 
 
 def _resistance(build: Build, pack: FittedPack, series: Figure, parallel: Figure, warm: Known, key: str) -> Known:
@@ -81,71 +78,98 @@ def _resistance(build: Build, pack: FittedPack, series: Figure, parallel: Figure
     return apply(f"{key}/resistance", "Resistance of the pack", formula(pack_resistance), cold, series, parallel)
 
 
-def energy_of(build: Build, name: str, temperature: float | None = None, landing: float | None = None) -> Energy:
-    """A pack's energy figures. `temperature` in degC and `landing` in V a cell take the place of the usual ones."""
+def _warmth(pack: FittedPack, there: Air, start: float | None, key: str) -> Known:
+    """Mean temperature of the pack in flight, from that at take-off."""
+    given = start if start is not None else pack.use.temperature.value if pack.use.temperature is not None else None
+    taken = leaf(
+        f"{key}/temperature", "Temperature of the pack at take-off", WARM_POCKET if given is None else given, "degC",
+        own=4.0, basis="setting", where=pack.where.at("temperature") if pack.use.temperature and start is None else None,
+        note="" if given is not None else "20 degC: it leaves a warm pocket (common practice, no source)",
+    )  # fmt: skip
+    absolute = apply(f"{key}/take-off", "Absolute temperature at take-off", formula(kelvin), taken)
+    note = "half-way from take-off to colder air (common practice, no source)"
+    label = "Mean temperature of the pack in flight"
+    return apply(f"{key}/kelvin", label, formula(pack_in_the_air), absolute, there.absolute, note=note)
+
+
+def share_by_volts(chemistry: str, cell: Known, key: str) -> Known:
+    """Share of the charge left by the volts of a cell (V) that were seen at landing, under load."""
+    recovery = leaf(
+        "pack/recovery", "Recovery of a cell off its load", RECOVERY[0], "V",
+        own=RECOVERY[1], basis="estimate", note="common practice, no source",
+    )  # fmt: skip
+    rested = apply(f"{key}/cell-rested", "Volts of a cell rested after landing", formula(rested_volts), cell, recovery)
+    shares = charge_share_lithium_ion if chemistry == "lithium-ion" else charge_share_lithium_polymer
+    return apply(f"{key}/share-by-volts", "Share of the charge left, by its volts", formula(shares), rested)
+
+
+def _landing_share(build: Build, pack: FittedPack, chemistry: str, key: str) -> Known:
+    setup, low = build.source.setup.landing, CHEMISTRY[chemistry][2]
+    chosen = pack.use.landing or pack.part.landing or (setup.volts if setup is not None else None)
+    cell = leaf(
+        f"{key}/cell-landing", "Landing volts of a cell, under load", chosen.value if chosen is not None else low, "V",
+        own=0.03, basis="setting", where=build.where("packs", pack.key),
+    )  # fmt: skip
+    return share_by_volts(chemistry, cell, key)
+
+
+def _capacity(build: Build, pack: FittedPack, parallel: Figure, warm: Known, key: str) -> Known:
+    assert pack.part.capacity is not None  # the caller asked
+    given, share = pack.part.capacity, build.site.spreads.capacity
+    own = given.spread
+    if own is None:
+        own = given.value * (share.value if share is not None else _CAPACITY_SHARE)
+    where = pack.shelf_where.at("capacity")
+    printed = leaf(f"shelf/{pack.shelf}/capacity", "Capacity as printed", given.value, "C", own=own, where=where)
+    cold = apply(f"{key}/cold-share", "Share of the capacity at its temperature", formula(cold_capacity_share), warm)
+    return apply(f"{key}/capacity", "Capacity as it flies", formula(capacity_in_the_cold), printed, parallel, cold)
+
+
+@dataclass(frozen=True, eq=False)
+class Charged:
+    """A full pack at the temperature of its flight, before it is known how far it is flown down."""
+
+    pack: str
+    chemistry: str
+    series: Known
+    capacity: Known
+    full_volts: Known
+    resistance: Known
+
+    def down_to(self, left: Known, key: str) -> Energy:
+        """The energy figures, flown down to a share of the charge."""
+        filled = leaf(f"{key}/full-share", "Share of the charge at take-off", 1.0, "1", own=0.0, basis="setting")
+        charge = apply(f"{key}/usable-charge", "Usable charge", formula(usable_charge), self.capacity, filled, left)
+        mean_of = mean_volts_lithium_ion if self.chemistry == "lithium-ion" else mean_volts_lithium_polymer
+        middle = apply(f"{key}/cell-mean", "Mean resting volts of a cell", formula(mean_of), left, filled)
+        mean = apply(f"{key}/mean-volts", "Mean resting volts of the pack", formula(pack_volts), middle, self.series)
+        return Energy(self.pack, self.capacity, self.full_volts, mean, self.resistance, left, charge)
+
+
+def charged(build: Build, name: str, there: Air, key: str, start: float | None = None) -> Charged | Unknown:
+    """A full pack in this air; `start` in degC takes the place of its usual temperature at take-off."""
     pack = build.packs[name]
     part = pack.part
     if part.cells is None or part.capacity is None:
-        return _unknown(build, name, f"cells and capacity of pack {name}")
-    chemistry = part.chemistry or "lithium-polymer"
-    ion = chemistry == "lithium-ion"
-    full, _, low = CHEMISTRY[chemistry]
-    setup = build.source.setup.landing
-    chosen = pack.use.landing or part.landing or (setup.volts if setup is not None else None)
-    low = landing if landing is not None else chosen.value if chosen is not None else low
-    degrees = (
-        temperature if temperature is not None else pack.use.temperature.value if pack.use.temperature else WARM_POCKET
-    )
-    key = f"{build.name}/pack/{name}" + ("" if temperature is None else f"/at-{degrees:g}")
+        return Unknown(f"{build.name}/pack/{name}", f"Pack {name}", (f"cells and capacity of pack {name}",))
+    chemistry = pack.part.chemistry or "lithium-polymer"
     series = constant(f"shelf/{pack.shelf}/series", "Cells in series", float(part.cells.low), "1")
     parallel = constant(f"{key}/parallel", "Cells in parallel", float(part.cells.parallel * pack.use.parallel), "1")
-    warm = apply(
-        f"{key}/kelvin",
-        "Temperature of the pack",
-        formula(kelvin),
-        leaf(
-            f"{key}/temperature",
-            "Temperature of the pack",
-            degrees,
-            "degC",
-            own=4.0,
-            basis="setting",
-            note="" if temperature is not None or pack.use.temperature else "20 degC: it leaves a warm pocket",
-        ),
-    )
-    share = build.site.spreads.capacity.value if build.site.spreads.capacity is not None else _CAPACITY_SHARE
-    own = part.capacity.spread if part.capacity.spread is not None else part.capacity.value * share
-    printed = leaf(
-        f"shelf/{pack.shelf}/capacity",
-        "Capacity as printed",
-        part.capacity.value,
-        "C",
-        own=own,
-        where=pack.shelf_where.at("capacity"),
-    )
-    cold = apply(f"{key}/cold-share", "Share of the capacity at its temperature", formula(cold_capacity_share), warm)
-    capacity = apply(f"{key}/capacity", "Capacity as it flies", formula(capacity_in_the_cold), printed, parallel, cold)
-    cell_full = constant(f"{key}/cell-full", "Full volts of a cell", part.full.value if part.full else full, "V")
-    cell_low = leaf(
-        f"{key}/cell-landing",
-        "Landing volts of a cell, at rest",
-        low,
-        "V",
-        own=0.03,
-        basis="setting",
-        where=build.where("packs", name),
-    )
-    shares = charge_share_lithium_ion if ion else charge_share_lithium_polymer
-    filled = leaf(f"{key}/full-share", "Share of the charge at take-off", 1.0, "1", own=0.0, basis="setting")
-    left = apply(f"{key}/landing-share", "Share of the charge at landing", formula(shares), cell_low)
-    charge = apply(f"{key}/usable-charge", "Usable charge", formula(usable_charge), capacity, filled, left)
-    middle = apply(
-        f"{key}/cell-mean",
-        "Mean resting volts of a cell",
-        formula(mean_volts_lithium_ion if ion else mean_volts_lithium_polymer),
-        left,
-        filled,
-    )
-    mean = apply(f"{key}/mean-volts", "Mean resting volts of the pack", formula(pack_volts), middle, series)
+    warm = _warmth(pack, there, start, key)
+    full = part.full.value if part.full else CHEMISTRY[chemistry][0]
+    cell_full = constant(f"{key}/cell-full", "Full volts of a cell", full, "V")
     top = apply(f"{key}/full-volts", "Full volts of the pack", formula(pack_volts), cell_full, series)
-    return Energy(name, capacity, top, mean, _resistance(build, pack, series, parallel, warm, key), left, charge)
+    capacity = _capacity(build, pack, parallel, warm, key)
+    return Charged(name, chemistry, series, capacity, top, _resistance(build, pack, series, parallel, warm, key))
+
+
+def energy_of(build: Build, name: str, there: Air, left: Known | None = None) -> Energy:
+    """A pack's energy figures in this air. `left` is the share of the charge left at landing, where a log says it.
+
+    Else that follows from the landing volts.
+    """
+    key = f"{build.name}/pack/{name}"
+    full = charged(build, name, there, key)
+    if isinstance(full, Unknown):
+        return Energy(name, *(full,) * 6)
+    return full.down_to(left or _landing_share(build, build.packs[name], full.chemistry, key), key)

@@ -11,11 +11,11 @@ from builder.compute.formulas.flying import (
     bench_full_thrust,
     punch_current,
     styled_power,
-    sum_of_powers,
-    throttle_from_bench,
     thrust_over_weight,
 )
-from builder.compute.hover import Drive, Hover, drive, hover
+from builder.compute.hover import Drive, Hover, drive
+from builder.compute.level import Level, level
+from builder.compute.log import logged
 from builder.compute.mass import MassTable
 from builder.compute.rails import Power
 from builder.compute.speeds import Push, Speeds, speeds
@@ -56,60 +56,6 @@ class Flight:
     drive: Drive
     style: Style
     packs: Mapping[str, PackFlight]
-
-
-@dataclass(frozen=True, eq=False)
-class _Level:
-    """Hover on one pack before any style is known."""
-
-    mass: Known
-    hover: Hover
-    energy: Energy
-    power: Known
-    current: Known
-    throttle: Known
-
-
-def _level(build: Build, d: Drive, there: Air, mass: Known, power: Power, energy: Energy, key: str) -> _Level:
-    volts = energy.mean_volts
-    found = hover(build, d, there, mass, key)
-    total = apply(
-        f"{key}/power",
-        "Hover power with the standing load",
-        formula(sum_of_powers),
-        found.power,
-        power.standing,
-        shape="lognormal",
-    )
-    current = apply(
-        f"{key}/current",
-        "Hover current",
-        formula(current_for_power),
-        total,
-        volts,
-        energy.resistance,
-        shape="lognormal",
-    )
-    return _Level(mass, found, energy, total, current, _throttle(d, found, energy, current, key))
-
-
-def _throttle(d: Drive, found: Hover, energy: Energy, current: Known, key: str) -> Known:
-    """Hover throttle on the pack's volts, sagging under the hover current where its resistance is known."""
-    label, u = "Hover throttle", energy.mean_volts
-    if d.bench is None or isinstance(found.bench_throttle, Unknown):
-        return Unknown(f"{key}/throttle", label, _missing_of(found.bench_throttle))
-    if isinstance(energy.resistance, Figure):
-        u = apply(
-            f"{key}/hover-volts", "Volts of the pack at hover", formula(volts_under_load), u, current, energy.resistance
-        )
-    return apply(
-        f"{key}/throttle", label, formula(throttle_from_bench), found.bench_throttle, d.bench.volts, u,
-        shape="lognormal", note="throttle scales as volts: bench volts over the pack's volts at hover",
-    )  # fmt: skip
-
-
-def _missing_of(known: Known) -> tuple[str, ...]:
-    return known.missing if isinstance(known, Unknown) else ()
 
 
 def _full_thrust(build: Build, d: Drive, there: Air, energy: Energy, power: Power, key: str) -> Known:
@@ -156,19 +102,19 @@ def punch(
 
 
 def _pack_flight(
-    build: Build, level: _Level, d: Drive, there: Air, style: Style, power: Power, pack: str
+    build: Build, hovering: Level, d: Drive, there: Air, style: Style, power: Power, pack: str
 ) -> PackFlight:
     key = f"{build.name}/flight/{pack}"
-    found = level.hover
-    usable = level.energy.usable(build, level.current, f"{key}/hover")
-    hovering = apply(
-        f"{key}/endurance-hover", "Time at hover", formula(endurance), usable, level.power, shape="lognormal"
+    found = hovering.hover
+    usable = hovering.energy.usable(build, hovering.current, f"{key}/hover")
+    resting = apply(
+        f"{key}/endurance-hover", "Time at hover", formula(endurance), usable, hovering.power, shape="lognormal"
     )
     styled = apply(
         f"{key}/styled-power",
         "Mean power in the builder's style",
         formula(styled_power),
-        level.power,
+        hovering.power,
         style.following,
         shape="lognormal",
     )
@@ -177,48 +123,54 @@ def _pack_flight(
         "Mean current in the builder's style",
         formula(current_for_power),
         styled,
-        level.energy.mean_volts,
-        level.energy.resistance,
+        hovering.energy.mean_volts,
+        hovering.energy.resistance,
         shape="lognormal",
     )
-    left = level.energy.usable(build, drawn, f"{key}/styled")
+    left = hovering.energy.usable(build, drawn, f"{key}/styled")
     time = apply(
         f"{key}/endurance", "Time in the air", formula(endurance), left, styled, shape="lognormal", note=style.note
     )
-    full = _full_thrust(build, d, there, level.energy, power, key)
-    ratio = apply(f"{key}/thrust-to-weight", "Thrust over weight", formula(thrust_over_weight), full, level.mass)
-    peak, sag = punch(build, d, level.energy, power, key, level.energy.full_volts)
+    full = _full_thrust(build, d, there, hovering.energy, power, key)
+    ratio = apply(f"{key}/thrust-to-weight", "Thrust over weight", formula(thrust_over_weight), full, hovering.mass)
+    peak, sag = punch(build, d, hovering.energy, power, key, hovering.energy.full_volts)
     return PackFlight(
         pack,
-        level.mass,
+        hovering.mass,
         found,
-        level.energy,
-        level.power,
-        level.current,
-        level.throttle,
+        hovering.energy,
+        hovering.power,
+        hovering.current,
+        hovering.throttle,
         ratio,
         found.disc_loading,
-        hovering,
+        resting,
         styled,
         drawn,
         time,
         peak,
         sag,
         full,
-        speeds(d, there, Push(level.energy.full_volts, peak, sag), power.standing_current, found.speed, f"{key}/speed"),
+        speeds(
+            d, there, Push(hovering.energy.full_volts, peak, sag), power.standing_current, found.speed, f"{key}/speed"
+        ),
     )
 
 
-def flight(build: Build, mass: MassTable, power: Power) -> Flight:
-    """Flight figures of a build on each of its packs, flown with its payload."""
+def flight(build: Build, mass: MassTable, power: Power, lent: Style | None = None) -> Flight:
+    """Flight figures of a build on each of its packs, flown with its payload.
+
+    `lent` is the style of another build's log, which counts while this build has none of its own.
+    """
     there, d = air(build), drive(build)
     weights = mass.all_up_loaded or mass.all_up
-    levels = {
-        pack: _level(build, d, there, weights[pack], power, energy_of(build, pack), f"{build.name}/flight/{pack}")
-        for pack in build.packs
-    }
-    style = style_of(build, {k: (v.power, v.energy) for k, v in levels.items()})
-    return Flight(there, d, style, {k: _pack_flight(build, v, d, there, style, power, k) for k, v in levels.items()})
+    style = style_of(build, logged(build, d, weights, power), lent)
+    packs = {}
+    for pack in build.packs:
+        energy = energy_of(build, pack, there, style.left)
+        hovering = level(build, d, there, weights[pack], power, energy, f"{build.name}/flight/{pack}")
+        packs[pack] = _pack_flight(build, hovering, d, there, style, power, pack)
+    return Flight(there, d, style, packs)
 
 
 def known(figure: Known) -> float | None:

@@ -1,4 +1,4 @@
-"""Capacity of packs in parallel and in the cold, and the style factor over several flights."""
+"""Packs in parallel, in the cold and in flight, and the style factor over several flights."""
 
 import math
 
@@ -38,3 +38,19 @@ def style_over_flights(scatter: float, *factors: float) -> float:
     if not factors or min(factors) <= 0.0 or scatter <= 0.0:
         raise ValueError("A style factor needs a flight, and is above 0.")
     return scatter * math.exp(sum(math.log(k) for k in factors) / len(factors))
+
+
+def pack_in_the_air(start: float, air: float) -> float:
+    """Mean temperature of a pack over a flight: it leaves a warm pocket into colder air.
+
+    Formula: T = T_0 - max(0, T_0 - T_a) / 2
+    start: T_0, temperature of the pack at take-off [K]
+    air: T_a, temperature of the air [K]
+    Gives: T, mean temperature of the pack [K]
+    Limits: half-way to colder air; its own heat and warmer air are left out. Kink where both are alike.
+    Source: common practice, no source
+
+    >>> pack_in_the_air(293.15, 277.15)
+    285.15
+    """
+    return start - max(0.0, start - air) / 2.0

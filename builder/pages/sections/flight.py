@@ -3,7 +3,7 @@
 from builder.compute.figure import Figure, Known
 from builder.compute.flight import BAND, PackFlight
 from builder.compute.hover import ducts
-from builder.compute.style import LoggedFlight
+from builder.compute.log import LoggedFlight
 from builder.pages.blocks import Block, Cell, Column, Facts, Illustration, Paragraph, Row, Section, Span, Table
 from builder.pages.curves import bench_curve
 from builder.pages.numbers import cell, in_unit, number, percent, rounded
