@@ -42,7 +42,7 @@ def swapped(build: Build, key: str, shelf: str) -> Swap:
     lost += [f"plug {p.plug.from_} to {p.plug.to}" for p in build.plugs if p not in plugs]
     screws = tuple(replace(s, part=entry.part, shelf=shelf) if s.screw.use == key else s for s in build.screws)
     source = build.source.model_copy(update={"weighed": (), "flights": (), "as_built": ()})
-    made = replace(build, source=source, parts=parts, wires=wires, plugs=plugs, screws=screws)
+    made = replace(build, source=source, parts=parts, wires=wires, plugs=plugs, screws=screws, log_of=None)
     return Swap(key, shelf, made, tuple(lost))
 
 

@@ -2,7 +2,7 @@
 
 from builder.compute.balance import balance
 from builder.compute.budget import budget
-from builder.compute.flight import flight
+from builder.compute.flight import flight, log_style
 from builder.compute.joints import joints
 from builder.compute.limits import margins
 from builder.compute.mass import mass_table
@@ -15,19 +15,29 @@ from builder.compute.results import Results
 from builder.compute.screws import screws
 from builder.compute.settings import settings
 from builder.compute.stack import stacks
+from builder.compute.style import Style
 from builder.compute.work_order import work_order
 from builder.model.build import Build
 
 
-def compute(build: Build) -> Results:
-    """Everything that can be computed of a build. Pure: the same build gives the same results."""
+def _lent(build: Build) -> Style | None:
+    """The style of the base's log, for a variant that was not flown yet."""
+    base = build.log_of
+    return log_style(base, mass_table(base), power(base, netlist(base))) if base is not None else None
+
+
+def compute(build: Build, lent: Style | None = None) -> Results:
+    """Everything that can be computed of a build. Pure: the same build gives the same results.
+
+    `lent` is the style of flying by another log, for a build that has none; a variant has its base's by itself.
+    """
     nets = netlist(build)
     mass = mass_table(build)
     rails = power(build, nets)
     gates = power_gates(build, nets, rails)
     soldered = joints(build, nets)
     pins = pinout(build, nets)
-    flown = flight(build, mass, rails)
+    flown = flight(build, mass, rails, lent or _lent(build))
     return Results(
         netlist=nets,
         mass=mass,

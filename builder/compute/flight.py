@@ -157,6 +157,11 @@ def _pack_flight(
     )
 
 
+def log_style(build: Build, mass: MassTable, power: Power, lent: Style | None = None) -> Style:
+    """How the builder flies, by this build's log; else as lent, stated or usual."""
+    return style_of(build, logged(build, drive(build), mass.all_up_loaded or mass.all_up, power), lent)
+
+
 def flight(build: Build, mass: MassTable, power: Power, lent: Style | None = None) -> Flight:
     """Flight figures of a build on each of its packs, flown with its payload.
 

@@ -110,7 +110,7 @@ def _merit(build: Build, d: Drive) -> Known:
     value = small_propeller_merit(part.diameter.value)
     share = chosen.value if chosen is not None else MERIT_LOG_SPREAD
     note = (
-        f"from its diameter; static tests of small propellers, spread of {share:.0%} from unit to unit and size to size"
+        f"from its diameter; static tests of small propellers, spread of {100 * share:.0f} % from unit to unit and size to size"
     )
     return leaf(key, label, value, "1", own=value * share, basis="estimate", note=note)
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 from math import log
-from statistics import stdev
+from statistics import median, stdev
 
 from builder.compute.figure import Figure, Known, apply, formula, leaf
 from builder.compute.formulas.few_samples import mean_margin, next_margin, pooled_spread
@@ -16,6 +16,7 @@ USUAL_STYLE = (1.5, 0.3)  # calm camera flying (common practice, no source)
 PRIOR_LOG_SPREAD, PRIOR_FREEDOM = 0.12, 3.0  # of one pilot's flights, until the log knows better (common practice)
 LEAST_LEFT_SPREAD = 0.04  # share of the charge: nobody lands more evenly (common practice, no source)
 OUTLIER = 3.5  # robust distances (Iglewicz and Hoaglin, 1993)
+NEAR = 0.12  # in logarithms: as near as this nothing is an outlier, however alike the others are (common practice)
 _BAND = 0.80
 _Z80 = 1.2815515655446004
 
@@ -38,16 +39,16 @@ class Style:
 
 
 def _marked(flights: tuple[LoggedFlight, ...]) -> tuple[LoggedFlight, ...]:
-    """The same flights with outliers marked: far from the median in logarithms, five flights or more."""
+    """The same flights with outliers marked: far from the median in logarithms, up or down, five flights or more."""
     values = [log(f.factor.value) for f in flights if isinstance(f.factor, Figure) and not f.left_out]
     if len(values) < 5:
         return flights
+    middle = median(values)
     out = []
     for f in flights:
-        far = (
-            isinstance(f.factor, Figure) and not f.left_out and robust_distance(log(f.factor.value), *values) > OUTLIER
-        )
-        out.append(replace(f, outlier=far, left_out="far from the other flights" if far else f.left_out))
+        here = log(f.factor.value) if isinstance(f.factor, Figure) and not f.left_out else middle
+        far = abs(robust_distance(here, *values)) > OUTLIER and abs(here - middle) > NEAR
+        out.append(replace(f, outlier=True, left_out="far from the other flights") if far else f)
     return tuple(out)
 
 

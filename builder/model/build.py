@@ -105,7 +105,10 @@ class ScrewPlace:
 
 @dataclass(frozen=True, eq=False)
 class Build:
-    """One aircraft, resolved. `chain` names the build and its bases, nearest first; `shelf` holds what it may use."""
+    """One aircraft, resolved. `chain` names the build and its bases, nearest first; `shelf` holds what it may use.
+
+    `log_of` is the nearest base with flights, for a build that has none of its own: its pilot flies this one too.
+    """
 
     name: str
     source: BuildSource
@@ -120,6 +123,7 @@ class Build:
     digest: str
     shelf: Mapping[str, "ShelfEntry"] = field(default_factory=dict)
     tree: Mapping[str, object] = field(default_factory=dict)
+    log_of: "Build | None" = None
 
     @property
     def title(self) -> str:

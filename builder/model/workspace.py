@@ -3,7 +3,7 @@
 import hashlib
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from builder.diagnostics.finding import Collector, Finding, mistake
@@ -150,7 +150,16 @@ def read_workspace(loaded: Loaded) -> Workspace:
         found.add(*(f.in_build(name) for f in findings))
         if build is not None:
             builds[name] = build
-    return Workspace(site, shelf, builds, found.take(), tuple(loaded.builds))
+    lent = {name: _with_log(build, builds) for name, build in builds.items()}
+    return Workspace(site, shelf, lent, found.take(), tuple(loaded.builds))
+
+
+def _with_log(build: Build, builds: Mapping[str, Build]) -> Build:
+    """A variant that was not flown yet, with the base whose log teaches its pilot's style; its digest holds that too."""
+    if build.source.flights:
+        return build
+    base = next((builds[b] for b in build.chain[1:] if b in builds and builds[b].source.flights), None)
+    return build if base is None else replace(build, log_of=base, digest=_digest(build.digest, base.digest))
 
 
 def _maker(merged: Merged, site_tree: Mapping[str, Any], shelf_trees: Mapping[str, Any]) -> Any:

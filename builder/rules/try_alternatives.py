@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from builder.compute.alternatives import Swap, swaps
 from builder.compute.compute import compute
-from builder.compute.figure import Figure, Known, difference, total
+from builder.compute.figure import Figure, Known, Unknown, difference, total
 from builder.compute.limits import is_within
 from builder.compute.mass_lines import shelf_line
 from builder.compute.price_figures import price_figure
@@ -20,7 +20,10 @@ _OF_PAPERS = ("data", "law")
 
 @dataclass(frozen=True, eq=False)
 class Tried:
-    """One alternative. `margins` are (limit, pack, what is left in kg, whether it keeps it)."""
+    """One alternative. `margins` are (limit, pack, what is left in kg, whether it keeps it).
+
+    `times` are (pack, time in the air now, and with it), in the builder's style as far as the log knows it.
+    """
 
     key: str
     shelf: str
@@ -28,6 +31,7 @@ class Tried:
     mass_change: Known
     price_change: Known
     margins: tuple[tuple[str, str, Known, bool], ...]
+    times: tuple[tuple[str, Known, Known], ...]
     new_findings: tuple[Finding, ...]
     gone_findings: tuple[Finding, ...]
     lost_joins: tuple[str, ...]
@@ -69,9 +73,29 @@ def _price_change(build: Build, results: Results, swap: Swap) -> Known:
     return difference(f"{name}/price-change", label, build.site.currency, new, old.used_figure)
 
 
+def _times(build: Build, now: Results, then: Results, swap: Swap) -> tuple[tuple[str, Known, Known], ...]:
+    """Time in the air on each pack, now and then, where the swap changes it.
+
+    The other build's figures have the keys of this one, so what comes out of it stands here as one figure of its own.
+    """
+    out = []
+    for pack, flown in now.flight.packs.items():
+        old, new = flown.endurance_styled, then.flight.packs[pack].endurance_styled
+        key = f"{build.name}/swap/{swap.key}-{swap.shelf}/time-{pack}"
+        label = f"Time in the air on {pack} with {build.shelf[swap.shelf].part.name}"
+        if isinstance(new, Unknown):
+            shown: Known = Unknown(key, label, new.missing)
+        else:
+            note = f"the whole build computed again with this part; {then.flight.style.note}"
+            shown = Figure(key, label, new.value, new.unit, own=new.spread, shape="lognormal", note=note)
+        if isinstance(old, Unknown) or isinstance(new, Unknown) or abs(new.value - old.value) > 1e-9 * old.value:
+            out.append((pack, old, shown))
+    return tuple(out)
+
+
 def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
     change = _mass_change(build, results, swap)
-    with_it = compute(swap.build)
+    with_it = compute(swap.build, results.flight.style)
     before, after = _said(verdict), _said(judge(Case(swap.build, with_it)))
     price = _price_change(build, results, swap)
     margins = []
@@ -90,6 +114,7 @@ def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
         change,
         price,
         tuple(margins),
+        _times(build, results, with_it, swap),
         tuple(f for k, f in after.items() if k not in before),
         tuple(f for k, f in before.items() if k not in after),
         swap.lost,

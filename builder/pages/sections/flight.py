@@ -4,24 +4,11 @@ from builder.compute.figure import Figure, Known
 from builder.compute.flight import BAND, PackFlight
 from builder.compute.hover import ducts
 from builder.compute.log import LoggedFlight
+from builder.pages.bands import band
 from builder.pages.blocks import Block, Cell, Column, Facts, Illustration, Paragraph, Row, Section, Span, Table
 from builder.pages.curves import bench_curve
-from builder.pages.numbers import cell, in_unit, number, percent, rounded
+from builder.pages.numbers import cell, number, percent, rounded
 from builder.pages.sheet_input import SheetInput
-
-
-def band(figure: Known) -> Cell:
-    """A figure with the band that holds four of five flights."""
-    if not isinstance(figure, Figure) or not figure.spread:
-        return Cell((number(figure),))
-    _, _, _, decimals = in_unit(figure)
-    low, high = (_shown(figure, v) for v in figure.band(BAND))
-    return Cell((number(figure), Span(f" ({rounded(low, decimals)} to {rounded(high, decimals)})")))
-
-
-def _shown(figure: Figure, value: float) -> float:
-    shown, _, _, _ = in_unit(figure)
-    return value * (shown / figure.value) if figure.value else value
 
 
 def _throttle(figure: Known) -> Cell:

@@ -3,6 +3,7 @@
 from builder.compute.figure import Unknown
 from builder.model.build import Build, Fitted
 from builder.model.measures import Money
+from builder.pages.bands import banded
 from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Row, Section, Span, Table
 from builder.pages.numbers import number
 from builder.pages.screw_list import screw_table
@@ -93,6 +94,14 @@ def _margin_cell(tried: Tried) -> Cell:
     return Cell(tuple(pieces))
 
 
+def _time_cell(tried: Tried) -> Cell:
+    pieces: list[Inline] = []
+    for pack, now, then in tried.times:
+        pieces += [Span("; ")] if pieces else []
+        pieces += [Span(f"{pack}: "), number(now), Span(" becomes "), *banded(then)]
+    return Cell(tuple(pieces) or (Span("the same"),))
+
+
 def _changes(tried: Tried) -> Cell:
     lines = [f"no contact for {j}" for j in tried.lost_joins]
     lines += [f"new {f.severity}: {f.message}" for f in tried.new_findings]
@@ -112,6 +121,7 @@ def _alternatives(sheet: SheetInput) -> Section | None:
         Column("Weight", align="right"),
         Column("Price", align="right"),
         Column("Left to the limits"),
+        Column("Time in the air"),
         Column("Findings that change"),
     )
     build: Build = sheet.build
@@ -126,11 +136,13 @@ def _alternatives(sheet: SheetInput) -> Section | None:
                     Cell((change,)),
                     Cell((number(t.price_change, decimals=Money(0, build.site.currency).digits),)),
                     _margin_cell(t),
+                    _time_cell(t),
                     _changes(t),
                 )
             )
         )
-    note = "Each was tried by computing and judging the whole build with this one part swapped."
+    note = "Each was tried by computing and judging the whole build with this one part swapped. "
+    note += f"Times are by {sheet.results.flight.style.note}, with the band for four flights of five in brackets."
     if found.left_out:
         note += f" {found.left_out} more are named on the shelf and were not tried: the number is bounded."
     table = Table("Alternatives", columns, tuple(rows), anchor="alternatives-table", stack=True, note=note)
