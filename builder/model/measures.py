@@ -5,9 +5,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator
-
-from builder.model.quantities import NUMBER, parse, text_of, wrong
+from builder.model.quantities import NUMBER, one_of, parse, reads, text_of, wrong
+from builder.model.units import DIMENSIONS
 
 _CURRENCY_DIGITS = {"JPY": 0, "KRW": 0, "CLP": 0, "ISK": 0, "VND": 0, "BHD": 3, "KWD": 3, "TND": 3, "OMR": 3, "JOD": 3}
 
@@ -221,12 +220,53 @@ def _position(value: Any) -> Position:
     return Position(x, y, z)
 
 
-MoneyText = Annotated[Money, BeforeValidator(_money)]
-PatternText = Annotated[Pattern, BeforeValidator(_pattern)]
-GaugeText = Annotated[Gauge, BeforeValidator(_gauge)]
-CellsText = Annotated[Cells, BeforeValidator(_cells)]
-BurstText = Annotated[Burst, BeforeValidator(_burst)]
-AtVoltsText = Annotated[AtVolts, BeforeValidator(_at_volts)]
-RateText = Annotated[Rate, BeforeValidator(_rate)]
-SizeText = Annotated[Size, BeforeValidator(_size)]
-PositionText = Annotated[Position, BeforeValidator(_position)]
+_AMPERE, _VOLT, _SECOND = (one_of(DIMENSIONS[n].units) for n in ("current", "voltage", "time"))
+_LENGTH = rf"{NUMBER}\s*{one_of(DIMENSIONS['length'].units)}"
+
+MoneyText = Annotated[Money, reads(_money, "a price", "12.50 EUR", r"\d{1,9}(?:\.\d{1,3})?\s*[A-Z]{3}")]
+PatternText = Annotated[
+    Pattern,
+    reads(
+        _pattern,
+        "a hole pattern",
+        "20 x 20 mm M2",
+        rf"{NUMBER}(?:\s*[x×]\s*{NUMBER})?\s*(?:mm|in)(?:\s+M\d(?:\.\d)?)?",
+    ),
+]
+GaugeText = Annotated[
+    Gauge, reads(_gauge, "a wire gauge", "28 AWG", rf"(?:0{{1,4}}|\d{{1,2}})\s*AWG|{NUMBER}\s*(?:mm2|mm²)")
+]
+CellsText = Annotated[Cells, reads(_cells, "cells in series", "4S", r"\d{1,2}(?:\s*[-–]\s*\d{1,2})?\s*S(?:\s*\dP)?")]
+BurstText = Annotated[
+    Burst,
+    reads(
+        _burst,
+        "a current, perhaps for a time",
+        "45 A for 10 s",
+        rf"{NUMBER}\s*{_AMPERE}(?: for {NUMBER}\s*{_SECOND})?",
+    ),
+]
+AtVoltsText = Annotated[
+    AtVolts,
+    reads(
+        _at_volts,
+        "a current, perhaps at volts",
+        "0.6 A at 10 V",
+        rf"{NUMBER}\s*{_AMPERE}(?: at {NUMBER}\s*{_VOLT})?",
+    ),
+]
+RateText = Annotated[
+    Rate, reads(_rate, "a multiple of the capacity, or a current", "75C", rf"{NUMBER}\s*(?:C|{_AMPERE})")
+]
+SizeText = Annotated[
+    Size, reads(_size, "a size", "30 x 30 x 8 mm", rf"{NUMBER}(?:\s*[x×]\s*{NUMBER}){{0,2}}\s*(?:mm|cm|m|in)")
+]
+PositionText = Annotated[
+    Position,
+    reads(
+        _position,
+        "a place: forward, left, up",
+        "0 mm, 0 mm, 14 mm",
+        rf"\s*{_LENGTH}\s*,\s*{_LENGTH}\s*,\s*{_LENGTH}\s*",
+    ),
+]

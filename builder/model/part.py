@@ -1,31 +1,26 @@
 """What every part has in common, whatever its kind."""
 
-from typing import Any, ClassVar
+from typing import ClassVar
 
-from pydantic import Field, model_validator
-
-from builder.model.base import Frozen, SourcedMass
+from builder.model.base import Short, SourcedMass
 from builder.model.electrical import Electrical, Names
 from builder.model.measures import MoneyText, SizeText
 from builder.model.quantities import Count, Day, Text, Yes
 
 
-class Price(Frozen):
+class Price(Short):
     """What one costs where it was seen; `sold_in` pieces come in one purchase and `each` is for one piece."""
 
-    each: MoneyText | None = None
-    pack: MoneyText | None = None
-    seen: Day | None = None
-    sold_in: Count = 1
-    link: Text | None = None
-    paid_link: Yes = False
-    shop: Text | None = None
-    postage: MoneyText | None = None
+    SHORT: ClassVar[str] = "each"
 
-    @model_validator(mode="before")
-    @classmethod
-    def _one_figure(cls, value: Any) -> Any:
-        return {"each": value} if isinstance(value, str) else value
+    each: MoneyText | None = None  #: price of one piece
+    pack: MoneyText | None = None  #: price of one purchase of `sold_in` pieces, where it is not sold singly
+    seen: Day | None = None  #: the day on which the price was seen
+    sold_in: Count = 1  #: how many pieces come in one purchase
+    link: Text | None = None  #: where it was seen; http or https
+    paid_link: Yes = False  #: yes if the link earns the builder money; it is marked so on the page
+    shop: Text | None = None  #: name of the shop
+    postage: MoneyText | None = None  #: postage of the purchase
 
 
 class Part(Electrical):
@@ -34,18 +29,18 @@ class Part(Electrical):
     KIND: ClassVar[str] = "other"
     GROUP: ClassVar[str] = "other"
 
-    kind: Text
-    name: Text
-    maker: Text | None = None
-    mass: SourcedMass | None = None
-    mass_with: Names = ()
-    price: Price | None = None
-    size: SizeText | None = None
-    note: Text | None = None
-    licence: Text | None = None
-    alternatives: tuple[Text, ...] = ()
-    conducts: Yes | None = None
-    serial_number: Text | None = Field(default=None, description="Never published; its presence is a fault.")
+    kind: Text  #: the kind of part, which decides what else it may say
+    name: Text  #: its name as people know it
+    maker: Text | None = None  #: who makes it
+    mass: SourcedMass | None = None  #: what one piece weighs
+    mass_with: Names = ()  #: what lay on the scale with it, such as its leads or its screws
+    price: Price | None = None  #: what one piece costs where it was seen
+    size: SizeText | None = None  #: outer size along its own axes
+    note: Text | None = None  #: a remark shown beside it
+    licence: Text | None = None  #: licence of a printed part's file
+    alternatives: tuple[Text, ...] = ()  #: shelf parts that could stand in its place
+    conducts: Yes | None = None  #: yes if its surface conducts, such as carbon fibre
+    serial_number: Text | None = None  #: never published; its presence is a fault
 
     @property
     def group(self) -> str:

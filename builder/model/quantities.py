@@ -4,6 +4,7 @@ Every parser raises PydanticCustomError with a code of ours, so that the place o
 """
 
 import re
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, Any
@@ -163,12 +164,36 @@ def parse_text(value: Any) -> str:
     return text
 
 
-def _quantity(name: str) -> BeforeValidator:
-    return BeforeValidator(lambda value: parse(value, name))
+@dataclass(frozen=True, kw_only=True)
+class Reads(BeforeValidator):
+    """Reads one text into a value of the model; says in words what is due, gives an example and a pattern (ECMA 262)."""
+
+    what: str
+    example: str
+    pattern: str
 
 
-def _span(name: str) -> BeforeValidator:
-    return BeforeValidator(lambda value: parse_span(value, name))
+def reads(function: Callable[[Any], Any], what: str, example: str = "", pattern: str = "") -> Reads:
+    """How a text becomes a value; without a pattern any text may be one."""
+    return Reads(function, what=what, example=example, pattern=pattern)
+
+
+def one_of(units: Iterable[str]) -> str:
+    """A pattern for any of these units, longest first."""
+    return "(?:" + "|".join(re.escape(u) for u in sorted(units, key=len, reverse=True)) + ")"
+
+
+def _quantity(name: str) -> Reads:
+    how = DIMENSIONS[name]
+    one = rf"{NUMBER}(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?\s*{one_of(how.units)}"
+    pattern = rf"(?:{NUMBER}\s*{one_of(how.units)}\s*)+|{one}" if name == "time" else one
+    return reads(lambda value: parse(value, name), how.article, how.example, pattern)
+
+
+def _span(name: str, example: str) -> Reads:
+    how = DIMENSIONS[name]
+    pattern = rf"{NUMBER}(?:\s*(?:-|–|to)\s*{NUMBER})?\s*{one_of(how.units)}"
+    return reads(lambda value: parse_span(value, name), f"{how.article}, or two with the lower first", example, pattern)
 
 
 Mass = Annotated[Quantity, _quantity("mass")]
@@ -193,13 +218,15 @@ Level = Annotated[Quantity, _quantity("level")]
 CurrentScale = Annotated[Quantity, _quantity("current scale")]
 Force = Annotated[Quantity, _quantity("force")]
 Density = Annotated[Quantity, _quantity("density")]
-VoltageSpan = Annotated[Span, _span("voltage")]
-FrequencySpan = Annotated[Span, _span("frequency")]
-TemperatureSpan = Annotated[Span, _span("temperature")]
-LengthSpan = Annotated[Span, _span("length")]
+VoltageSpan = Annotated[Span, _span("voltage", "7-37 V")]
+FrequencySpan = Annotated[Span, _span("frequency", "5650-5950 MHz")]
+TemperatureSpan = Annotated[Span, _span("temperature", "183-190 degC")]
+LengthSpan = Annotated[Span, _span("length", "19-20 mm")]
 
-Ratio = Annotated[Quantity, BeforeValidator(parse_ratio)]
-Count = Annotated[int, BeforeValidator(parse_count)]
-Yes = Annotated[bool, BeforeValidator(parse_yes)]
-Day = Annotated[date, BeforeValidator(parse_date)]
-Text = Annotated[str, BeforeValidator(parse_text)]
+Ratio = Annotated[
+    Quantity, reads(parse_ratio, "a number without a unit", "0.45", rf"{NUMBER}(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?")
+]
+Count = Annotated[int, reads(parse_count, "a whole number", "4", r"\d{1,6}")]
+Yes = Annotated[bool, reads(parse_yes, "yes or no", "yes", "[Yy][Ee][Ss]|[Nn][Oo]|[Tt]rue|[Ff]alse")]
+Day = Annotated[date, reads(parse_date, "a day", "2026-10-04", r"\d{4}-\d{2}-\d{2}")]
+Text = Annotated[str, reads(parse_text, "text")]

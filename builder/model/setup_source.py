@@ -1,10 +1,10 @@
 """The `setup:` group of a build: what is set after the iron is cold."""
 
-from typing import Any, Literal
+from typing import ClassVar, Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field
 
-from builder.model.base import Frozen
+from builder.model.base import Frozen, Short
 from builder.model.quantities import (
     Angle,
     Count,
@@ -46,33 +46,30 @@ Hand = Literal["clockwise", "counter-clockwise"]
 class SerialUse(Frozen):
     """Which port serves what, and at which speech."""
 
-    port: Count
-    serves: Text
-    speaks: Text | None = None
-    inverted: Yes | None = None
-    half_duplex: Yes | None = None
-    rate: Text | None = None
+    port: Count  #: number of the port
+    serves: Text  #: what hangs on it
+    speaks: Text | None = None  #: which speech it is set to
+    inverted: Yes | None = None  #: yes if it is set to a signal that rests low
+    half_duplex: Yes | None = None  #: yes if it is set to one wire
+    rate: Text | None = None  #: its speed, in words
 
 
 class SwitchUse(Frozen):
     """A switch of the transmitter and what its positions do."""
 
-    name: Text
-    does: Text | None = None
-    positions: tuple[Text, ...] = ()
+    name: Text  #: name of the switch
+    does: Text | None = None  #: what it is for
+    positions: tuple[Text, ...] = ()  #: what each position does, in order
 
 
-class OverlayField(Frozen):
+class OverlayField(Short):
     """A figure that the picture carries, and where."""
 
-    field: Text
-    at: Text | None = None
-    warns: Text | None = None
+    SHORT: ClassVar[str] = "field"
 
-    @model_validator(mode="before")
-    @classmethod
-    def _text(cls, value: Any) -> Any:
-        return {"field": value} if isinstance(value, str) else value
+    field: Text  #: the figure
+    at: Text | None = None  #: where it stands in the picture
+    warns: Text | None = None  #: when it warns
 
 
 class RotationPlan(Frozen):
@@ -81,89 +78,91 @@ class RotationPlan(Frozen):
     `outputs` says which drive output the software uses for a motor, where that is not the motor's own number.
     """
 
-    corners: dict[str, Corner] = Field(default_factory=dict)
+    corners: dict[str, Corner] = Field(default_factory=dict)  #: corner of each motor
+    #: drive output of each motor, where it is not the motor's own number
     outputs: dict[str, Count] = Field(default_factory=dict)
-    turns: dict[str, Hand] = Field(default_factory=dict)
+    turns: dict[str, Hand] = Field(default_factory=dict)  #: the way each motor turns, seen from above
+    #: in, if the front blades move towards the middle at the front; out, if away
     props: Literal["in", "out"] | None = None
-    note: Text | None = None
+    note: Text | None = None  #: a remark
 
 
 class Orientation(Frozen):
     """How the control board is told that it sits."""
 
-    yaw: Angle | None = None
-    face: Literal["up", "down"] = "up"
-    pitch: Angle | None = None
-    roll: Angle | None = None
+    yaw: Angle | None = None  #: how far it is turned, clockwise, seen from above
+    face: Literal["up", "down"] = "up"  #: the way its top looks
+    pitch: Angle | None = None  #: how far its nose is up
+    roll: Angle | None = None  #: how far it leans to the right
 
 
 class ChannelUse(Frozen):
     """The video channel: a band and number of the workspace's own table, and the power step."""
 
-    band: Text
-    number: Count | None = None
-    power: Power | None = None
-    range: Length | None = None
+    band: Text  #: band of the site's table
+    number: Count | None = None  #: number of the channel in it
+    power: Power | None = None  #: power that is set
+    range: Length | None = None  #: distance at which the picture should hold
 
 
 class ControlLink(Frozen):
     """The control link's power, range and band."""
 
-    band: Text | None = None
-    power: Power | None = None
-    range: Length | None = None
-    frequency: Frequency | None = None
-    rate: Text | None = None
+    band: Text | None = None  #: the band, in words
+    power: Power | None = None  #: power that the hand transmitter is set to
+    range: Length | None = None  #: distance at which the link should hold
+    frequency: Frequency | None = None  #: middle frequency
+    rate: Text | None = None  #: packets a second, in words
 
 
 class FailSafe(Frozen):
     """What happens when the link is lost, and within which time."""
 
-    does: Text
-    within: Duration | None = None
-    tested: Text | None = None
+    does: Text  #: what happens when the link is lost
+    within: Duration | None = None  #: time until it does
+    tested: Text | None = None  #: when it was tried, in words
 
 
 class Style(Frozen):
     """The builder's own flying style where no log says it: mean power over hover power."""
 
-    factor: Ratio | None = None
-    words: Text | None = None
+    factor: Ratio | None = None  #: mean power over hover power, where no log says it
+    words: Text | None = None  #: how it is flown
 
 
 class Landing(Frozen):
     """Where a flight ends: volts per cell under load."""
 
-    volts: Voltage | None = None
+    volts: Voltage | None = None  #: volts a cell under load at which the flight ends
 
 
 class Place(Frozen):
     """Where this build is flown, when it differs from the site's."""
 
-    altitude: Length | None = None
-    temperature: Temperature | None = None
+    altitude: Length | None = None  #: height of the field above the sea
+    temperature: Temperature | None = None  #: how warm the air is
 
 
 class Setup(Frozen):
     """All that is set in software, in general words."""
 
-    serial: tuple[SerialUse, ...] = ()
-    switches: tuple[SwitchUse, ...] = ()
-    overlay: tuple[OverlayField, ...] = ()
-    rotation: RotationPlan | None = None
-    orientation: Orientation | None = None
-    channel: ChannelUse | None = None
-    control: ControlLink | None = None
-    fail_safe: FailSafe | None = None
-    software: Text | None = None
-    board_target: Text | None = None
-    current_scale: CurrentScale | None = None
-    volts_scale: Text | None = None
-    arming: tuple[Text, ...] = ()
-    style: Style | None = None
-    landing: Landing | None = None
-    place: Place | None = None
-    idle_throttle: Text | None = None
-    notes: tuple[Text, ...] = ()
-    binding_phrase: Text | None = Field(default=None, description="Never published; its presence is a fault.")
-    home: Text | None = Field(default=None, description="Never published; its presence is a fault.")
+    serial: tuple[SerialUse, ...] = ()  #: what hangs on which serial port
+    switches: tuple[SwitchUse, ...] = ()  #: switches of the hand transmitter
+    overlay: tuple[OverlayField, ...] = ()  #: figures in the picture
+    rotation: RotationPlan | None = None  #: which motor sits where and turns which way
+    orientation: Orientation | None = None  #: how the control board is told that it sits
+    channel: ChannelUse | None = None  #: video channel and power
+    control: ControlLink | None = None  #: the control link
+    fail_safe: FailSafe | None = None  #: what happens when the link is lost
+    software: Text | None = None  #: name and version, as free text
+    board_target: Text | None = None  #: what the software calls the board, as free text
+    current_scale: CurrentScale | None = None  #: scale of the current reading
+    volts_scale: Text | None = None  #: scale of the voltage reading, in words
+    arming: tuple[Text, ...] = ()  #: what has to hold before the motors may start
+    style: Style | None = None  #: the builder's own flying style
+    landing: Landing | None = None  #: where a flight ends
+    place: Place | None = None  #: where it is flown, when it differs from the site's place
+    idle_throttle: Text | None = None  #: how fast the motors turn when armed, in words
+    notes: tuple[Text, ...] = ()  #: further settings, in words
+    binding_phrase: Text | None = None  #: never published; its presence is a fault
+    home: Text | None = None  #: never published; its presence is a fault

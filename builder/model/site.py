@@ -27,93 +27,94 @@ from builder.model.quantities import (
 class ExchangeRate(Frozen):
     """One unit of `from` is `rate` units of `to`, on a day."""
 
-    from_: Text = Field(alias="from")
-    to: Text
-    rate: Ratio
-    dated: Day
-    source: Text | None = None
+    from_: Text = Field(alias="from")  #: ISO 4217 code that is changed
+    to: Text  #: ISO 4217 code that it becomes
+    rate: Ratio  #: how many of `to` one of `from` gives
+    dated: Day  #: the day of the rate
+    source: Text | None = None  #: who said so
 
 
 class Spreads(Frozen):
     """One standard deviation, as a share, assumed where the source states none."""
 
-    maker_mass: Share | None = None
-    piece_scatter: Share | None = None
-    estimate: Share | None = None
-    maker_electrical: Share | None = None
-    capacity: Share | None = None
-    bench_table: Share | None = None
-    wire_length: Share | None = None
-    drive_efficiency: Share | None = None
-    figure_of_merit: Ratio | None = None
+    maker_mass: Share | None = None  #: spread of a maker's mass
+    piece_scatter: Share | None = None  #: spread from piece to piece
+    estimate: Share | None = None  #: spread of a guess
+    maker_electrical: Share | None = None  #: spread of a maker's electrical figure
+    capacity: Share | None = None  #: spread of a pack's capacity
+    bench_table: Share | None = None  #: spread of a bench table
+    wire_length: Share | None = None  #: spread of a wire's length
+    drive_efficiency: Share | None = None  #: spread of the efficiency of motor and controller
+    figure_of_merit: Ratio | None = None  #: spread of the figure of merit
 
 
 class MassLimit(Frozen):
     """A mass that a rule of the air looks at. Strict: the mass must be less; else it may be equal."""
 
-    name: Text
-    mass: Mass
-    strict: Yes = True
-    source: Text | None = None
-    dated: Day | None = None
-    note: Text | None = None
-    applies_to: Literal["all-up", "dry"] = "all-up"
+    name: Text  #: what people call the limit
+    mass: Mass  #: the limit
+    strict: Yes = True  #: yes if the weight must be less; no if it may be equal
+    source: Text | None = None  #: the rule, with its paragraph
+    dated: Day | None = None  #: the day on which it was looked up
+    note: Text | None = None  #: a remark
+    applies_to: Literal["all-up", "dry"] = "all-up"  #: which weight it looks at
 
 
 class Allowed(Frozen):
     """A range of frequencies in which transmitting is allowed where it is flown, and up to which e.i.r.p."""
 
-    from_: Frequency = Field(alias="from")
-    to: Frequency
-    eirp: Power | None = None
-    serves: Literal["video", "control", "both"] = "both"
-    source: Text | None = None
-    dated: Day | None = None
-    note: Text | None = None
+    from_: Frequency = Field(alias="from")  #: lowest frequency
+    to: Frequency  #: highest frequency
+    eirp: Power | None = None  #: highest equivalent isotropic radiated power
+    serves: Literal["video", "control", "both"] = "both"  #: which link it is for
+    source: Text | None = None  #: the rule, with its paragraph
+    dated: Day | None = None  #: the day on which it was looked up
+    note: Text | None = None  #: a remark
 
 
 class FlyingPlace(Frozen):
     """Where it is flown. `pressure` is reduced to sea level, as weather reports give it."""
 
-    name: Text | None = None
-    altitude: Length | None = None
-    temperature: Temperature | None = None
-    pressure: Pressure | None = None
+    name: Text | None = None  #: name of the place; not its coordinates
+    altitude: Length | None = None  #: height of the field above the sea
+    temperature: Temperature | None = None  #: how warm the air is
+    pressure: Pressure | None = None  #: pressure of the air at sea level
 
 
 class Radio(Frozen):
     """What is at the other end of the links."""
 
-    video_receive_gain: Gain | None = None
-    video_polarisation: Text | None = None
-    video_sensitivity: Level | None = None
-    fade_margin: Gain | None = None
+    video_receive_gain: Gain | None = None  #: gain of the antenna on the ground
+    video_polarisation: Text | None = None  #: its polarisation
+    video_sensitivity: Level | None = None  #: weakest signal that still gives a picture
+    fade_margin: Gain | None = None  #: what should be to spare
 
 
 class Site(Frozen):
     """All settings of a workspace."""
 
-    title: Text
-    author: Text | None = None
-    address: Text | None = None
-    about: Text | None = None
-    disclosure: Text | None = None
-    invented: Yes = False
-    language: Text = "en"
-    paper: Literal["A4", "Letter"] = "A4"
-    currency: Text = "EUR"
-    rates: tuple[ExchangeRate, ...] = ()
-    as_of: Day | None = None
-    spreads: Spreads = Spreads()
-    limits: tuple[MassLimit, ...] = ()
-    budget: MoneyText | None = None
+    title: Text  #: name of the site
+    author: Text | None = None  #: who publishes
+    address: Text | None = None  #: address of the published site, with https
+    about: Text | None = None  #: a sentence on the front page
+    disclosure: Text | None = None  #: the line about links that earn money
+    invented: Yes = False  #: yes if all of it is invented
+    language: Text = "en"  #: language of the pages (BCP 47)
+    paper: Literal["A4", "Letter"] = "A4"  #: paper of the bench sheet
+    currency: Text = "EUR"  #: ISO 4217 code that totals are given in
+    rates: tuple[ExchangeRate, ...] = ()  #: exchange rates
+    as_of: Day | None = None  #: the day from which ages count
+    spreads: Spreads = Spreads()  #: spreads assumed where a source states none
+    limits: tuple[MassLimit, ...] = ()  #: masses that the law looks at where it is flown
+    budget: MoneyText | None = None  #: what a build may cost
+    #: the workspace's own channel table: band, channel number, middle frequency
     bands: dict[str, dict[str, Frequency]] = Field(
         default_factory=dict, description="The workspace's own channel table: band, channel number, middle frequency."
     )
-    allowed: tuple[Allowed, ...] = ()
-    place: FlyingPlace = FlyingPlace()
-    radio: Radio = Radio()
-    price_age: Duration | None = None
-    compare: tuple[tuple[Text, ...], ...] = ()
-    derivations_on_paper: Yes = True
-    dwell_without_air: Duration | None = None
+    allowed: tuple[Allowed, ...] = ()  #: ranges in which transmitting is allowed where it is flown
+    place: FlyingPlace = FlyingPlace()  #: where it is flown
+    radio: Radio = Radio()  #: what is at the other end of the links
+    price_age: Duration | None = None  #: age from which a price counts as old
+    compare: tuple[tuple[Text, ...], ...] = ()  #: pairs of builds that are put side by side
+    derivations_on_paper: Yes = True  #: yes if the bench sheet ends with how each number was made
+    dwell_without_air: Duration | None = None  #: how long a board may be on at the bench without moving air

@@ -21,28 +21,30 @@ class Frame(Part):
     KIND: ClassVar[str] = "frame"
     GROUP: ClassVar[str] = "frame"
 
-    wheelbase: Length | None = None
-    disc_max: Length | None = None
-    arm: Length | None = None
-    arm_hole: Length | None = None
-    patterns: tuple[PatternText, ...] = ()
-    motor_pattern: PatternText | None = None
-    posts: Length | None = None
-    camera_width: LengthSpan | None = None
-    bay: SizeText | None = None
-    strap_slot: Length | None = None
-    strap_width: Length | None = None
-    motors: dict[str, PositionText] | None = None
-    motors_per_arm: Count = 1
-    ducts: Yes = False
-    material: Text | None = None
+    wheelbase: Length | None = None  #: motor to motor across the diagonal
+    disc_max: Length | None = None  #: largest propeller that it clears
+    arm: Length | None = None  #: thickness of an arm
+    arm_hole: Length | None = None  #: diameter of the hole in the arm under the motor's shaft
+    patterns: tuple[PatternText, ...] = ()  #: hole patterns for boards
+    motor_pattern: PatternText | None = None  #: hole pattern for motors
+    posts: Length | None = None  #: height between the plates
+    camera_width: LengthSpan | None = None  #: widths of camera that its cheeks take
+    bay: SizeText | None = None  #: room for the pack
+    strap_slot: Length | None = None  #: width of the slots for straps
+    strap_width: Length | None = None  #: widest strap that they take
+    motors: dict[str, PositionText] | None = None  #: middles of the motors, numbered as the builder numbers them
+    motors_per_arm: Count = 1  #: 2 where motors sit above each other
+    ducts: Yes = False  #: yes if rings stand around the propellers
+    material: Text | None = None  #: what it is made of
 
 
 class Mount(Frozen):
     """How a propeller sits on its motor: `two-screw 5 mm`, `shaft nut`, `press`."""
 
-    style: Literal["two-screw", "three-screw", "shaft nut", "press"]
-    spacing: Length | None = None
+    AS_TEXT: ClassVar[str] = "two-screw 5 mm"
+
+    style: Literal["two-screw", "three-screw", "shaft nut", "press"]  #: how it is held
+    spacing: Length | None = None  #: distance of its screws
 
     @model_validator(mode="before")
     @classmethod
@@ -60,8 +62,10 @@ class Mount(Frozen):
 class Hands(Frozen):
     """How many turn each way in one set: `2+2` is two of each hand."""
 
-    clockwise: Count
-    counter: Count
+    AS_TEXT: ClassVar[str] = "2+2"
+
+    clockwise: Count  #: how many of a set turn clockwise
+    counter: Count  #: how many turn counter-clockwise
 
     @model_validator(mode="before")
     @classmethod
@@ -78,15 +82,15 @@ class Propeller(Part):
     KIND: ClassVar[str] = "propeller"
     GROUP: ClassVar[str] = "propulsion"
 
-    diameter: Length | None = None
-    pitch: Length | None = None
-    blades: Count | None = None
-    mount: Mount | None = None
-    bore: Length | None = None
-    hands: Hands | None = None
-    nut: Text | None = None
-    max_rpm: Rotation | None = None
-    figure_of_merit: Ratio | None = None
+    diameter: Length | None = None  #: diameter of its disc
+    pitch: Length | None = None  #: how far a turn would screw it forward
+    blades: Count | None = None  #: how many blades
+    mount: Mount | None = None  #: how it sits on the motor
+    bore: Length | None = None  #: diameter of its hole
+    hands: Hands | None = None  #: how many turn each way in one set
+    nut: Text | None = None  #: thread of its nut
+    max_rpm: Rotation | None = None  #: highest speed of rotation
+    figure_of_merit: Ratio | None = None  #: ideal power over shaft power at hover, where it was measured
 
 
 class Hardware(Part):
@@ -95,12 +99,12 @@ class Hardware(Part):
     KIND: ClassVar[str] = "hardware"
     GROUP: ClassVar[str] = "hardware"
 
-    thread: Text | None = None
-    length: Length | None = None
-    head: HeadShape | None = None
-    head_diameter: Length | None = None
-    material: Text | None = None
-    width: Length | None = None
+    thread: Text | None = None  #: its thread
+    length: Length | None = None  #: length without head
+    head: HeadShape | None = None  #: shape of its head
+    head_diameter: Length | None = None  #: diameter of its head
+    material: Text | None = None  #: what it is made of
+    width: Length | None = None  #: width of a strap
 
 
 class PrintedPart(Part):
@@ -109,8 +113,8 @@ class PrintedPart(Part):
     KIND: ClassVar[str] = "printed-part"
     GROUP: ClassVar[str] = "frame"
 
-    file: Text | None = None
-    material: Text | None = None
-    walls: Count | None = None
-    infill: Share | None = None
-    orientation: Text | None = None
+    file: Text | None = None  #: file of its shape
+    material: Text | None = None  #: what it is printed from
+    walls: Count | None = None  #: how many walls
+    infill: Share | None = None  #: share of the inside that is filled
+    orientation: Text | None = None  #: how it lies on the bed

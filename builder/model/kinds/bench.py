@@ -14,7 +14,7 @@ class Payload(Part):
     KIND: ClassVar[str] = "payload"
     GROUP: ClassVar[str] = "payload"
 
-    stores: Charge | None = None
+    stores: Charge | None = None  #: charge of its own battery
 
 
 class Consumable(Part):
@@ -23,18 +23,18 @@ class Consumable(Part):
     KIND: ClassVar[str] = "consumable"
     GROUP: ClassVar[str] = "consumable"
 
-    alloy: Text | None = None
-    melts: TemperatureSpan | None = None
-    leaded: Yes | None = None
-    owned: Yes = False
+    alloy: Text | None = None  #: alloy of a solder, such as Sn60Pb40
+    melts: TemperatureSpan | None = None  #: where it begins and ends to melt
+    leaded: Yes | None = None  #: yes if it holds lead
+    owned: Yes = False  #: yes if it is at hand
 
 
 class Tips(Frozen):
     """Names of the builder's iron tips by class."""
 
-    fine: Text | None = None
-    medium: Text | None = None
-    broad: Text | None = None
+    fine: Text | None = None  #: name of the fine tip
+    medium: Text | None = None  #: name of the medium tip
+    broad: Text | None = None  #: name of the broad tip
 
 
 class Tool(Part):
@@ -43,11 +43,11 @@ class Tool(Part):
     KIND: ClassVar[str] = "tool"
     GROUP: ClassVar[str] = "tool"
 
-    owned: Yes = False
-    power: Power | None = None
-    hottest: Temperature | None = None
-    tips: Tips | None = None
-    current: Current | None = None
+    owned: Yes = False  #: yes if it is at hand
+    power: Power | None = None  #: power of an iron
+    hottest: Temperature | None = None  #: hottest that an iron gets
+    tips: Tips | None = None  #: tips of an iron by class
+    current: Current | None = None  #: highest current of a supply
 
 
 class GroundGear(Part):
@@ -56,13 +56,13 @@ class GroundGear(Part):
     KIND: ClassVar[str] = "ground-gear"
     GROUP: ClassVar[str] = "ground"
 
-    owned: Yes = False
-    cells: CellsText | None = None
-    charge_current: Current | None = None
-    power: Power | None = None
-    volts: Voltage | None = None
-    polarisation: Text | None = None
-    gain: Text | None = None
+    owned: Yes = False  #: yes if it is at hand
+    cells: CellsText | None = None  #: cells in series that a charger takes
+    charge_current: Current | None = None  #: highest charging current
+    power: Power | None = None  #: highest power
+    volts: Voltage | None = None  #: its volts
+    polarisation: Text | None = None  #: polarisation of its antenna
+    gain: Text | None = None  #: gain of its antenna, in words
 
 
 class Other(Part):

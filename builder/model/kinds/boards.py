@@ -16,19 +16,19 @@ class SpeedController(Part):
     KIND: ClassVar[str] = "speed-controller"
     GROUP: ClassVar[str] = "electronics"
 
-    channels: Count | None = None
-    continuous: Current | None = None
-    burst: BurstText | None = None
-    cells: CellsText | None = None
-    phases: Count = 3
-    shunt: SourcedResistance | None = None
-    current_scale: CurrentScale | None = None
-    height: Length | None = None
-    pattern: PatternText | None = None
-    soft_mount: Length | None = None
-    arrow: Arrow | None = None
-    channel_corners: dict[str, Text] | None = None
-    software: Text | None = None
+    channels: Count | None = None  #: how many motors it drives
+    continuous: Current | None = None  #: current of one channel for long
+    burst: BurstText | None = None  #: current of one channel for a while
+    cells: CellsText | None = None  #: cells in series that it takes
+    phases: Count = 3  #: 3, or 2 for brushed motors
+    shunt: SourcedResistance | None = None  #: resistance of its current shunt
+    current_scale: CurrentScale | None = None  #: scale of its current reading
+    height: Length | None = None  #: height with its parts
+    pattern: PatternText | None = None  #: hole pattern
+    soft_mount: Length | None = None  #: height of its soft mounts
+    arrow: Arrow | None = None  #: the way its arrow points in its own drawing
+    channel_corners: dict[str, Text] | None = None  #: corner for which the maker labels each channel
+    software: Text | None = None  #: name and version, as free text
 
 
 class FlightController(Part):
@@ -37,16 +37,16 @@ class FlightController(Part):
     KIND: ClassVar[str] = "flight-controller"
     GROUP: ClassVar[str] = "electronics"
 
-    arrow: Arrow | None = None
-    pattern: PatternText | None = None
-    soft_mount: Length | None = None
-    height: Length | None = None
-    half_duplex: tuple[Count, ...] = ()
-    inverts: tuple[Count, ...] = ()
-    on_usb: tuple[Text, ...] = ()
-    usb_limit: Current | None = None
-    software: Text | None = None
-    board_target: Text | None = None
+    arrow: Arrow | None = None  #: the way its arrow points in its own drawing
+    pattern: PatternText | None = None  #: hole pattern
+    soft_mount: Length | None = None  #: height of its soft mounts
+    height: Length | None = None  #: height with its parts
+    half_duplex: tuple[Count, ...] = ()  #: serial ports that can work on one wire
+    inverts: tuple[Count, ...] = ()  #: serial ports that can invert
+    on_usb: tuple[Text, ...] = ()  #: rails that are alive on USB
+    usb_limit: Current | None = None  #: current that USB gives it
+    software: Text | None = None  #: name and version, as free text
+    board_target: Text | None = None  #: what the software calls the board, as free text
 
 
 class CombinedBoard(SpeedController):
@@ -54,11 +54,11 @@ class CombinedBoard(SpeedController):
 
     KIND: ClassVar[str] = "combined-board"
 
-    half_duplex: tuple[Count, ...] = ()
-    inverts: tuple[Count, ...] = ()
-    on_usb: tuple[Text, ...] = ()
-    usb_limit: Current | None = None
-    board_target: Text | None = None
-    pattern_turn: Angle | None = None
-    receiver: Text | None = None
-    receiver_built_in: Yes = False
+    half_duplex: tuple[Count, ...] = ()  #: serial ports that can work on one wire
+    inverts: tuple[Count, ...] = ()  #: serial ports that can invert
+    on_usb: tuple[Text, ...] = ()  #: rails that are alive on USB
+    usb_limit: Current | None = None  #: current that USB gives it
+    board_target: Text | None = None  #: what the software calls the board, as free text
+    pattern_turn: Angle | None = None  #: how far its holes are turned against its arrow
+    receiver: Text | None = None  #: speech of the receiver on it
+    receiver_built_in: Yes = False  #: yes if a control receiver is on it

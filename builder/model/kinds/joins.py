@@ -14,14 +14,14 @@ class Antenna(Part):
     KIND: ClassVar[str] = "antenna"
     GROUP: ClassVar[str] = "radio"
 
-    gain: Gain | None = None
-    polarisation: Polarisation | None = None
-    length: Length | None = None
-    active: Length | None = None
-    bend: Length | None = None
-    coax: Coax | None = None
-    dc_short: Yes | None = None
-    range: FrequencySpan | None = None
+    gain: Gain | None = None  #: gain over an isotropic antenna
+    polarisation: Polarisation | None = None  #: its polarisation
+    length: Length | None = None  #: its length with cable
+    active: Length | None = None  #: length at its end that radiates
+    bend: Length | None = None  #: tightest bend of its cable
+    coax: Coax | None = None  #: its connector
+    dc_short: Yes | None = None  #: yes if a meter shows a short across it
+    range: FrequencySpan | None = None  #: frequencies that it is made for
 
 
 class Connector(Part):
@@ -30,11 +30,11 @@ class Connector(Part):
     KIND: ClassVar[str] = "connector"
     GROUP: ClassVar[str] = "electronics"
 
-    type: Text | None = None
-    gender: Literal["plug", "socket"] | None = None
-    continuous: Current | None = None
-    short: Current | None = None
-    contacts: Count | None = None
+    type: Text | None = None  #: name of its type
+    gender: Literal["plug", "socket"] | None = None  #: plug or socket
+    continuous: Current | None = None  #: current that it carries for long
+    short: Current | None = None  #: current that it carries for a short time
+    contacts: Count | None = None  #: how many contacts
 
 
 class Cable(Part):
@@ -43,9 +43,10 @@ class Cable(Part):
     KIND: ClassVar[str] = "cable"
     GROUP: ClassVar[str] = "electronics"
 
-    contacts: Count | None = None
-    pitch: Length | None = None
+    contacts: Count | None = None  #: how many contacts
+    pitch: Length | None = None  #: distance of its contacts
+    #: which contact reaches which: straight, reversed, or by table
     lies: Literal["straight", "reversed"] | dict[str, Text] | None = None
-    gauge: GaugeText | None = None
-    length: Length | None = None
-    colours: tuple[Text, ...] = ()
+    gauge: GaugeText | None = None  #: its copper
+    length: Length | None = None  #: its length
+    colours: tuple[Text, ...] = ()  #: colours of its wires, in the order of the contacts

@@ -29,16 +29,16 @@ CoaxGender = Literal["pin", "socket"]
 class Ribbon(Frozen):
     """A flat cable: its length, the tightest bend it takes and its ways."""
 
-    length: Length | None = None
-    bend: Length | None = None
-    ways: Count | None = None
+    length: Length | None = None  #: its length
+    bend: Length | None = None  #: tightest bend that it takes
+    ways: Count | None = None  #: how many ways
 
 
 class Coax(Frozen):
     """An antenna connector by type and gender of its middle contact."""
 
-    type: Text
-    gender: CoaxGender | None = None
+    type: Text  #: name of its type
+    gender: CoaxGender | None = None  #: whether its middle contact is a pin or a socket
 
 
 class Camera(Part):
@@ -47,19 +47,19 @@ class Camera(Part):
     KIND: ClassVar[str] = "camera"
     GROUP: ClassVar[str] = "video"
 
-    width: Length | None = None
-    output: Resistance | None = None
-    tilt: Angle | None = None
-    ribbon: Ribbon | None = None
-    speaks: Text | None = None
+    width: Length | None = None  #: width between the cheeks
+    output: Resistance | None = None  #: impedance of its picture output
+    tilt: Angle | None = None  #: how far it looks up
+    ribbon: Ribbon | None = None  #: its flat cable
+    speaks: Text | None = None  #: how its picture is carried
 
 
 class OutputPower(Frozen):
     """One power step of a transmitter and what it draws then at its lowest accepted volts (or the volts given)."""
 
-    power: Power
-    draw: Current | None = None
-    volts: Voltage | None = None
+    power: Power  #: the power that it radiates
+    draw: Current | None = None  #: current at that step
+    volts: Voltage | None = None  #: volts at which that was measured
 
 
 class VideoTransmitter(Part):
@@ -68,19 +68,19 @@ class VideoTransmitter(Part):
     KIND: ClassVar[str] = "video-transmitter"
     GROUP: ClassVar[str] = "video"
 
-    powers: tuple[OutputPower, ...] = ()
-    set: Power | None = None
-    bands: tuple[Text, ...] = ()
-    range: FrequencySpan | None = None
-    coax: Coax | None = None
-    antenna: Literal["coax", "fixed"] | None = None
-    ribbon: Ribbon | None = None
-    air_after: Duration | None = None
-    heat_limit: Temperature | None = None
-    pattern: PatternText | None = None
-    speaks: Text | None = None
-    sensitivity: Level | None = None
-    digital: Yes = False
+    powers: tuple[OutputPower, ...] = ()  #: its power steps
+    set: Power | None = None  #: the step that is used
+    bands: tuple[Text, ...] = ()  #: bands of the site's table that it knows
+    range: FrequencySpan | None = None  #: frequencies that it can reach
+    coax: Coax | None = None  #: its antenna connector
+    antenna: Literal["coax", "fixed"] | None = None  #: how its antenna is joined
+    ribbon: Ribbon | None = None  #: its flat cable
+    air_after: Duration | None = None  #: time after which it needs moving air
+    heat_limit: Temperature | None = None  #: temperature at which it protects itself
+    pattern: PatternText | None = None  #: hole pattern
+    speaks: Text | None = None  #: speech of its control pad, or of its picture
+    sensitivity: Level | None = None  #: weakest signal that its receiver still shows
+    digital: Yes = False  #: yes if its picture is digital
 
 
 class Receiver(Part):
@@ -89,14 +89,14 @@ class Receiver(Part):
     KIND: ClassVar[str] = "receiver"
     GROUP: ClassVar[str] = "radio"
 
-    speaks: Text | None = None
-    one_way: Yes = False
-    antenna: Literal["chip", "coax", "fixed"] | None = None
-    coax: Coax | None = None
-    telemetry: Power | None = None
-    band: Text | None = None
-    range: FrequencySpan | None = None
-    sensitivity: Level | None = None
+    speaks: Text | None = None  #: which speech it sends
+    one_way: Yes = False  #: yes if it sends nothing back
+    antenna: Literal["chip", "coax", "fixed"] | None = None  #: how its antenna is joined
+    coax: Coax | None = None  #: its antenna connector
+    telemetry: Power | None = None  #: power at which it answers
+    band: Text | None = None  #: its band, in words
+    range: FrequencySpan | None = None  #: frequencies that it can reach
+    sensitivity: Level | None = None  #: weakest signal that it still hears
 
 
 class SatelliteReceiver(Part):
@@ -105,10 +105,10 @@ class SatelliteReceiver(Part):
     KIND: ClassVar[str] = "satellite-receiver"
     GROUP: ClassVar[str] = "radio"
 
-    speaks: Text | None = None
-    compass: Yes = False
-    compass_turn: Angle | None = None
-    keepout: Length | None = None
+    speaks: Text | None = None  #: which speech it sends
+    compass: Yes = False  #: yes if a compass is on it
+    compass_turn: Angle | None = None  #: how far the compass is turned on it
+    keepout: Length | None = None  #: distance to keep from currents
 
 
 class Compass(Part):
@@ -117,8 +117,8 @@ class Compass(Part):
     KIND: ClassVar[str] = "compass"
     GROUP: ClassVar[str] = "radio"
 
-    turn: Angle | None = None
-    keepout: Length | None = None
+    turn: Angle | None = None  #: how far it is turned on its board
+    keepout: Length | None = None  #: distance to keep from currents
 
 
 class Buzzer(Part):
@@ -127,10 +127,10 @@ class Buzzer(Part):
     KIND: ClassVar[str] = "buzzer"
     GROUP: ClassVar[str] = "electronics"
 
-    volts: Voltage | None = None
-    draw: Current | None = None
-    self_sounding: Yes | None = None
-    own_cell: Yes = False
+    volts: Voltage | None = None  #: its volts
+    draw: Current | None = None  #: current while it sounds
+    self_sounding: Yes | None = None  #: yes if it needs only volts; no if it needs a tone
+    own_cell: Yes = False  #: yes if it has a battery of its own
 
 
 class Lights(Part):
@@ -139,7 +139,7 @@ class Lights(Part):
     KIND: ClassVar[str] = "lights"
     GROUP: ClassVar[str] = "electronics"
 
-    lamps: Count | None = None
-    each: BurstText | None = None
-    duty: Share | None = None
-    volts: Voltage | None = None
+    lamps: Count | None = None  #: how many lamps
+    each: BurstText | None = None  #: current of one lamp at full light
+    duty: Share | None = None  #: share of full light that is used
+    volts: Voltage | None = None  #: its volts
