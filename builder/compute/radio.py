@@ -12,8 +12,8 @@ from builder.compute.formulas.radio import (
     received_level,
 )
 from builder.diagnostics.where import Where
-from builder.model.build import Build, Fitted
-from builder.model.kinds import Antenna, VideoTransmitter
+from builder.model.build import Build, FittedAs
+from builder.model.kinds import Antenna, Receiver, VideoTransmitter
 from builder.model.site import Allowed
 
 AXIS_RATIO = {"linear": 0.0, "right-hand": 1.0, "left-hand": -1.0}
@@ -57,7 +57,7 @@ def _within(ranges: tuple[Allowed, ...], frequency: Known) -> Allowed | None:
     return next((a for a in ranges if a.from_.value <= frequency.value <= a.to.value), None)
 
 
-def _video_antenna(build: Build, sender: Fitted | None) -> Fitted | None:
+def _video_antenna(build: Build, sender: FittedAs[VideoTransmitter] | None) -> FittedAs[Antenna] | None:
     """The antenna on the video transmitter: by its range or its name in the build, where there are several."""
     found = build.of_kind(Antenna)
     named = [f for f in found if "video" in f.key]
@@ -89,8 +89,8 @@ def _given(
     return leaf(key, label, value, unit, own=own, basis="setting", where=where)
 
 
-def _polarisation(build: Build, sent: str, received: str) -> Known:
-    key, label = f"{build.name}/radio/video-polarisation", "Loss by polarisation"
+def _polarisation(build: Build, serves: str, sent: str, received: str) -> Known:
+    key, label = f"{build.name}/radio/{serves}-polarisation", "Loss by polarisation"
     if sent not in AXIS_RATIO or received not in AXIS_RATIO:
         return Unknown(key, label, ("the polarisation of both ends",))
     ends = (
@@ -124,7 +124,7 @@ def _video(build: Build) -> Link | None:
     feeder = constant(f"{key}-feeder", "Loss of its cable", 0.0, "dB", "taken as none: the worse case for the limit")
     radiated = apply(f"{key}-eirp", "Radiated power (e.i.r.p.)", formula(radiated_power), power, feeder, gained)
     sent, received = (part.polarisation if part is not None else None) or "", site.video_polarisation or ""
-    turned = _polarisation(build, sent, received)
+    turned = _polarisation(build, "video", sent, received)
     distance = _given(
         f"{key}-range", "Range of the picture", use.range.value if use.range else None, "m", 0.0,
         build.where("setup", "channel", "range"), "the range that the picture has to reach",
@@ -149,39 +149,78 @@ def _margin(build: Build, key: str, radiated: Known, loss: Known, turned: Known)
         "site/video-sensitivity", "Lowest level for a picture", least.value if least else None, "dBm",
         _SENSITIVITY_SPREAD, Where("site.yaml", ("radio", "video_sensitivity")), "the lowest level for a picture",
     )  # fmt: skip
+    return _to_spare(key, "the picture", radiated, loss, turned, ground, floor)
+
+
+def _to_spare(key: str, what: str, radiated: Known, loss: Known, turned: Known, gain: Known, floor: Known) -> Known:
     level = apply(f"{key}-level", "Radiated level", formula(power_level), radiated)
-    got = apply(f"{key}-received", "Level on the ground", formula(received_level), level, loss, turned, ground)
-    return apply(f"{key}-margin", "Margin of the picture", formula(link_margin), got, floor)
+    got = apply(f"{key}-received", "Level at the receiver", formula(received_level), level, loss, turned, gain)
+    return apply(f"{key}-margin", f"Margin of {what}", formula(link_margin), got, floor)
+
+
+def _control_antenna(build: Build) -> FittedAs[Antenna] | None:
+    """The antenna on the receiver of the control link: the one antenna that is not the video transmitter's."""
+    video = _video_antenna(build, next(iter(build.of_kind(VideoTransmitter)), None))
+    others = [f for f in build.of_kind(Antenna) if video is None or f.key != video.key]
+    named = [f for f in others if "control" in f.key or "receiver" in f.key or "rx" in f.key]
+    if named:
+        return named[0]
+    return others[0] if len(others) == 1 else None
+
+
+def _aboard(build: Build) -> tuple[str, Known, Known]:
+    """At the aircraft's end of the control link: polarisation, gain of the antenna, lowest level of the receiver."""
+    antenna, receiver = _control_antenna(build), next(iter(build.of_kind(Receiver)), None)
+    gain = antenna.part.gain if antenna is not None else None
+    least = receiver.part.sensitivity if receiver is not None else None
+    gained = _given(
+        f"shelf/{antenna.shelf}/gain" if antenna else f"{build.name}/radio/receiver-gain",
+        "Gain of the receiver's antenna", gain.value if gain else None, "dB", _GAIN_SPREAD,
+        antenna.shelf_where.at("gain") if antenna else None, "the gain of the receiver's antenna",
+    )  # fmt: skip
+    floor = _given(
+        f"shelf/{receiver.shelf}/sensitivity" if receiver else f"{build.name}/radio/receiver-sensitivity",
+        "Lowest level for the receiver", least.value if least else None, "dBm", _SENSITIVITY_SPREAD,
+        receiver.shelf_where.at("sensitivity") if receiver else None, "the lowest level for the receiver",
+    )  # fmt: skip
+    return (antenna.part.polarisation or "") if antenna is not None else "", gained, floor
 
 
 def _control(build: Build) -> Link | None:
     use = build.source.setup.control
     if use is None:
         return None
-    key = f"{build.name}/radio/control"
+    key, at = f"{build.name}/radio/control", build.where("setup", "control")
     frequency = _given(
         f"{key}-frequency", "Frequency of the control link", use.frequency.value if use.frequency else None, "Hz", 0.0,
-        build.where("setup", "control", "frequency"), "the frequency of the control link",
+        at.at("frequency"), "the frequency of the control link",
     )  # fmt: skip
     power = _given(
         f"{key}-power", "Power of the control link", use.power.value if use.power else None, "W",
-        _POWER_SHARE * use.power.value if use.power else 0.0, build.where("setup", "control", "power"),
-        "the power of the control link",
+        _POWER_SHARE * use.power.value if use.power else 0.0, at.at("power"), "the power of the control link",
+    )  # fmt: skip
+    gain = _given(
+        f"{key}-gain", "Gain of the control transmitter's antenna", use.gain.value if use.gain else None, "dB",
+        _GAIN_SPREAD, at.at("gain"), "the gain of the control transmitter's antenna",
     )  # fmt: skip
     distance = _given(
         f"{key}-range", "Range of the control link", use.range.value if use.range else None, "m", 0.0,
-        build.where("setup", "control", "range"), "the range of the control link",
+        at.at("range"), "the range of the control link",
     )  # fmt: skip
+    feeder = constant(f"{key}-feeder", "Loss of its cable", 0.0, "dB", "taken as none: the worse case for the limit")
+    radiated = apply(f"{key}-eirp", "Radiated power (e.i.r.p.)", formula(radiated_power), power, feeder, gain)
     loss = apply(f"{key}-path", "Loss of the path in free space", formula(free_space_loss), frequency, distance)
-    missing = Unknown(f"{key}-margin", "Margin of the control link", ("gain and sensitivity of the control link",))
-    gain = Unknown(f"{key}-gain", "Gain of the control antenna", ("the gain of the transmitter's antenna",))
+    received, gained, floor = _aboard(build)
+    sent = use.polarisation or ""
+    turned = _polarisation(build, "control", sent, received)
+    margin = _to_spare(key, "the control link", radiated, loss, turned, gained, floor)
     ranges = _ranges(build, "control")
     return Link(
-        "control", frequency, power, gain, power, "", "", missing, distance, loss, missing,
+        "control", frequency, power, gain, radiated, sent, received, turned, distance, loss, margin,
         _within(ranges, frequency), ranges,
     )  # fmt: skip
 
 
 def radio(build: Build) -> RadioLinks:
-    """The build's links. The control link's power is taken as radiated power, for want of its antenna's gain."""
+    """The build's links. What leaves an antenna of unknown gain is unknown, never guessed."""
     return RadioLinks(_video(build), _control(build))

@@ -11,6 +11,7 @@ from builder.model.quantities import (
     CurrentScale,
     Duration,
     Frequency,
+    Gain,
     Length,
     Power,
     Ratio,
@@ -106,10 +107,12 @@ class ChannelUse(Frozen):
 
 
 class ControlLink(Frozen):
-    """The control link's power, range and band."""
+    """The control link's power, range and band; gain and polarisation are of the antenna on the ground."""
 
     band: Text | None = None  #: the band, in words
     power: Power | None = None  #: power that the hand transmitter is set to
+    gain: Gain | None = None  #: gain of the hand transmitter's antenna over isotropic
+    polarisation: Literal["right-hand", "left-hand", "linear"] | None = None  #: of the hand transmitter's antenna
     range: Length | None = None  #: distance at which the link should hold
     frequency: Frequency | None = None  #: middle frequency
     rate: Text | None = None  #: packets a second, in words

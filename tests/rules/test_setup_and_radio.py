@@ -1,10 +1,13 @@
 """Rules of setup and radio: what is found, on the smallest build that shows it."""
 
+from math import log10
+
 import pytest
 
 from builder.compute.compute import compute
+from builder.compute.figure import Figure
 from builder.rules.find_rules import all_rules
-from builder.rules.rule import Case, Found, Judged
+from builder.rules.rule import Case, Found, Judged, NotJudged
 from tests.compute.small_workspace import one_build
 
 SHELF = """
@@ -81,3 +84,41 @@ def test_silence_about_a_lost_link_is_not_judged() -> None:
     found, passed = _outcomes("setup/fail-safe-holds-throttle", "setup: {software: any}")
     assert not found
     assert passed == 0
+
+
+CONTROL = """
+setup: {control: {power: 100 mW, frequency: 2440 MHz, range: 300 m%s}}
+parts: {rx: rx, rx-antenna: straight}
+"""
+CONTROL_SITE = "title: T\nallowed: [{from: 2400 MHz, to: 2483.5 MHz, eirp: 100 mW, serves: control}]"
+CONTROL_SHELF = (
+    "rx: {kind: receiver, name: Receiver, sensitivity: -105 dBm, pads: {TX: {role: sends}, RX: {role: listens}}}\n"
+    "straight: {kind: antenna, name: Straight, gain: 1.9 dBi, polarisation: linear}\n"
+)
+
+
+def test_control_power_on_an_unknown_antenna_is_not_judged() -> None:
+    """What radiates is power times gain (ITU Radio Regulations 1.161); without the gain nobody knows it."""
+    made = one_build(CONTROL_SHELF, f"title: T{CONTROL % ''}", CONTROL_SITE)
+    rule = next(r for r in all_rules() if r.code == "radio/radiated-power-over-limit")
+    (outcome,) = rule.check(Case(made, compute(made)))
+    assert isinstance(outcome, NotJudged)
+    assert outcome.missing == "the gain of the control transmitter's antenna unknown"
+
+
+def test_control_power_counts_the_gain_of_its_antenna() -> None:
+    made = one_build(CONTROL_SHELF, f"title: T{CONTROL % ', gain: 2 dBi, polarisation: right-hand'}", CONTROL_SITE)
+    results = compute(made)
+    link = results.settings.radio.control
+    assert link is not None
+    assert (
+        isinstance(link.radiated, Figure) and isinstance(link.margin, Figure) and isinstance(link.polarisation, Figure)
+    )
+    assert link.radiated.value == pytest.approx(0.1 * 10**0.2)
+    assert link.polarisation.value == pytest.approx(3.01, abs=0.005)  # linear to circular
+    # Rec. ITU-R P.525: 32.4 + 20 lg 2440 + 20 lg 0.3 dB
+    path = 32.4 + 20 * log10(2440) + 20 * log10(0.3)
+    assert link.margin.value == pytest.approx(20 + 2 - path - 3.01 + 1.9 + 105, abs=0.06)
+    rule = next(r for r in all_rules() if r.code == "radio/radiated-power-over-limit")
+    (outcome,) = rule.check(Case(made, results))
+    assert isinstance(outcome, Found) and "158.5 mW" in outcome.message

@@ -92,9 +92,8 @@ def _link(link: Link) -> Facts:
         ("Allowed", cell(allowed, note=(link.allowed.source or "") if link.allowed is not None else "")),
         ("Path in free space", Cell((number(link.path_loss), Span(" over "), number(link.distance, decimals=0)))),
     ]
-    if link.serves == "video":
-        facts.append(("Polarisation", Cell((Span(f"{ends}, "), number(link.polarisation)))))
-        facts.append(("Margin", Cell((number(link.margin, spread=True),))))
+    facts.append(("Polarisation", Cell((Span(f"{ends}, loss "), number(link.polarisation)))))
+    facts.append(("Margin", Cell((number(link.margin, spread=True),))))
     return Facts(tuple(facts))
 
 
