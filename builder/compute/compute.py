@@ -3,6 +3,7 @@
 from builder.compute.balance import balance
 from builder.compute.budget import budget
 from builder.compute.flight import flight, log_style
+from builder.compute.history import history
 from builder.compute.joints import joints
 from builder.compute.limits import margins
 from builder.compute.mass import mass_table
@@ -54,4 +55,5 @@ def compute(build: Build, lent: Style | None = None) -> Results:
         screws=screws(build),
         stacks=stacks(build),
         path=power_path(build, nets, rails, flown),
+        history=history(build),
     )

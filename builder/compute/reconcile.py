@@ -2,22 +2,25 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 
 from builder.compute.figure import Figure, Known, difference, leaf, total
 from builder.compute.formulas.statistics import resolution_spread
+from builder.compute.history import changes_after
 from builder.compute.mass_lines import USUAL_SCALE, MassLine
 from builder.model.build import Build
 
 
 @dataclass(frozen=True, eq=False)
 class Reading:
-    """A reading of the scale beside the sum; the gap is what is unaccounted for (scale less sum)."""
+    """A reading of the scale beside the sum; the gap is what is unaccounted for (scale less sum). `on` is its day."""
 
     what: str
     weighed: Figure
     summed: Figure
     gap: Known
     note: str = ""
+    on: date | None = None
 
     @property
     def explained(self) -> bool:
@@ -48,18 +51,23 @@ def readings_of(build: Build, sums: Mapping[str, Figure]) -> tuple[Reading, ...]
         gap = difference(
             f"{build.name}/mass/gap-{weighed.what}{again}", f"Unaccounted for, {name}", "kg", figure, summed
         )
-        out.append(Reading(weighed.what, figure, summed, gap, weighed.note or ""))
+        out.append(Reading(weighed.what, figure, summed, gap, weighed.note or "", weighed.date))
     return tuple(out)
 
 
 def bare_reading(build: Build, reading: Reading, payload: tuple[MassLine, ...]) -> Figure:
-    """A reading less the payload, which was on the aircraft when it was weighed."""
-    if not payload:
-        return reading.weighed
-    label = f"{reading.weighed.label}, less payload"
-    load = total(f"{build.name}/mass/payload", "Payload", "kg", [p.line for p in payload])
-    bare = difference(f"{build.name}/mass/bare-{reading.what}", label, "kg", reading.weighed, load)
-    return bare if isinstance(bare, Figure) else reading.weighed
+    """A reading less the payload, which was on the aircraft when it was weighed, with what was mended after that day."""
+    bare: Known = reading.weighed
+    if payload:
+        label = f"{reading.weighed.label}, less payload"
+        load = total(f"{build.name}/mass/payload", "Payload", "kg", [p.line for p in payload])
+        bare = difference(f"{build.name}/mass/bare-{reading.what}", label, "kg", reading.weighed, load)
+    known = bare if isinstance(bare, Figure) else reading.weighed
+    mended = changes_after(build, reading.on)
+    if not mended:
+        return known
+    label = f"{known.label}, with repairs since"
+    return total(f"{build.name}/mass/mended-{reading.what}", label, "kg", [known, *mended])
 
 
 def dry_weight(build: Build, summed: Figure, on_scale: Mapping[str, Figure], packs: Mapping[str, MassLine]) -> Figure:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from builder.compute.balance import Balance
 from builder.compute.budget import Budget
 from builder.compute.flight import Flight
+from builder.compute.history import History
 from builder.compute.joints import Joint
 from builder.compute.limits import Margin
 from builder.compute.mass import MassTable
@@ -38,3 +39,4 @@ class Results:
     screws: tuple[ScrewRow, ...]
     stacks: tuple[Stack, ...]
     path: PowerPath
+    history: History

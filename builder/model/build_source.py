@@ -16,6 +16,7 @@ from builder.model.quantities import (
     Duration,
     Length,
     Mass,
+    MassChange,
     Temperature,
     Text,
     Voltage,
@@ -173,17 +174,19 @@ class Incident(Frozen):
     what: Text  #: what broke and how
     replaced: Names = ()  #: parts that were replaced, as the build names them
     cost: MoneyText | None = None  #: what it cost
-    mass: Text | None = None  #: what it did to the weight, such as +0.6 g
+    mass: MassChange | None = None  #: what it did to the weight, such as +0.6 g
     note: Text | None = None  #: a remark
 
 
 class Maintenance(Frozen):
-    """What was done to keep it flying."""
+    """What was done to keep it flying, with what it did to the mass."""
 
     date: Day  #: the day
     what: Text  #: what was done
+    replaced: Names = ()  #: parts that were replaced, as the build names them
     flights: Count | None = None  #: after how many flights
     cost: MoneyText | None = None  #: what it cost
+    mass: MassChange | None = None  #: what it did to the weight, such as -0.2 g
     note: Text | None = None  #: a remark
 
 

@@ -197,6 +197,7 @@ def _span(name: str, example: str) -> Reads:
 
 
 Mass = Annotated[Quantity, _quantity("mass")]
+MassChange = Annotated[Quantity, _quantity("change of mass")]
 Length = Annotated[Quantity, _quantity("length")]
 Voltage = Annotated[Quantity, _quantity("voltage")]
 Current = Annotated[Quantity, _quantity("current")]

@@ -30,6 +30,15 @@ _TABLE = (
     Dimension(
         "mass", "a mass", {"g": 1e-3, "mg": 1e-6, "kg": 1.0, "oz": POUND / 16, "lb": POUND}, "kg", "14.3 g", 0, 25
     ),
+    Dimension(
+        "change of mass",
+        "a change of mass",
+        {"g": 1e-3, "mg": 1e-6, "kg": 1.0, "oz": POUND / 16, "lb": POUND},
+        "kg",
+        "+0.6 g",
+        -25,
+        25,
+    ),
     Dimension("length", "a length", _LENGTHS, "m", "60 mm", -1e5, 1e5),
     Dimension("voltage", "a voltage", {"V": 1.0, "mV": 1e-3, "kV": 1e3}, "V", "5 V", 0, 1000),
     Dimension("current", "a current", {"A": 1.0, "mA": 1e-3, "uA": 1e-6, "µA": 1e-6}, "A", "120 mA", 0, 1000),

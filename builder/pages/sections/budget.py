@@ -104,6 +104,20 @@ def _notes(sheet: SheetInput) -> Paragraph:
     return Paragraph((Span(text),), quiet=True)
 
 
+def _upkeep(sheet: SheetInput, currency: str) -> tuple[Inline, ...]:
+    """What repairs and upkeep cost since, where there were any."""
+    found = sheet.results.history
+    if not found.events:
+        return ()
+    return (
+        Span(" Repairs and upkeep since: "),
+        _amount(found.spent, currency, unit=True),
+        Span(" ("),
+        Span("history", "#history"),
+        Span(")."),
+    )
+
+
 def budget(sheet: SheetInput) -> Section:
     """The section; empty for a build without parts."""
     money_ = sheet.results.budget
@@ -117,6 +131,7 @@ def budget(sheet: SheetInput) -> Section:
             Span("; to be paid at the till, with spares, whole bags, packs and postage "),
             _amount(figures["till"], currency, unit=True),
             Span("."),
+            *_upkeep(sheet, currency),
         ),
         lead=True,
     )

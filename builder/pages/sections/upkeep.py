@@ -1,9 +1,14 @@
 """Keeping it flying: checklists from the parts, spares, and the history of what broke and what was done."""
 
+from dataclasses import replace
+
+from builder.compute.figure import Figure
+from builder.compute.history import Event
 from builder.model.build import Build
 from builder.model.kinds import Antenna, Frame, Motor, Propeller
-from builder.pages.blocks import Block, Bullets, Column, Inline, Row, Section, Span, Table, Tick
-from builder.pages.numbers import cell, money
+from builder.model.measures import Money
+from builder.pages.blocks import Block, Bullets, Column, Inline, Number, Row, Section, Span, Table, Tick
+from builder.pages.numbers import cell, number
 from builder.pages.sheet_input import SheetInput
 
 
@@ -68,31 +73,59 @@ def _spares(build: Build) -> Table | None:
     return Table("Spares", heads, rows) if rows else None
 
 
-def _history(build: Build) -> Table | None:
-    """Incidents and maintenance by date, with cost and what each did to the weight, as the builder wrote them."""
-    broke = [
-        (i.date, Row((cell(i.date.isoformat()), cell("broke"), cell(i.what, note=i.note or ""),
-                      cell(", ".join(i.replaced) or "nothing"), cell(money(i.cost) if i.cost else "not noted"),
-                      cell(i.mass or "not noted"))))
-        for i in build.source.incidents
-    ]  # fmt: skip
-    done = [
-        (m.date, Row((cell(m.date.isoformat()), cell("done"), cell(m.what, note=m.note or ""),
-                      cell(f"at flight {m.flights}" if m.flights is not None else ""),
-                      cell(money(m.cost) if m.cost else "not noted"), cell(""))))
-        for m in build.source.maintenance
-    ]  # fmt: skip
-    if not broke and not done:
+def _in_weight(sheet: SheetInput, event: Event) -> str:
+    """Whether the weights above count what the event did."""
+    if event.mass is None or not event.mass.value:
+        return ""
+    days = [w.date for w in sheet.build.source.weighed]
+    if not days:
+        return "weights are the shelf's"
+    if None in days:
+        return "not added: a weighing has no date"
+    return "weighed since" if all(d is not None and d >= event.on for d in days) else "added to what was weighed before"
+
+
+def _signed(change: Figure) -> Number:
+    """A change of weight with its sign."""
+    shown = number(change, decimals=1, steady=True)
+    return replace(shown, value=f"+{shown.value}") if change.value > 0 else shown
+
+
+def _event(sheet: SheetInput, event: Event, digits: int) -> Row:
+    when = f"at flight {event.flights}" if event.flights is not None else ""
+    names = [sheet.build.parts[r].part.name if r in sheet.build.parts else r for r in event.replaced]
+    mass = _signed(event.mass) if event.mass is not None else "not noted"
+    return Row(
+        (
+            cell(event.on.isoformat()),
+            cell("broke" if event.broke else "done", note=when),
+            cell(event.what, note=event.note),
+            cell(", ".join(names) or "nothing"),
+            cell(number(event.cost, decimals=digits) if event.cost is not None else "not noted"),
+            cell(mass, note=_in_weight(sheet, event)),
+        )
+    )
+
+
+def _history(sheet: SheetInput) -> Table | None:
+    """Incidents and maintenance by date, with cost and what each did to the weight, and both together."""
+    found, digits = sheet.results.history, Money(0, sheet.build.site.currency).digits
+    if not found.events:
         return None
     heads = (
         Column("Date"),
         Column("Kind"),
         Column("What"),
-        Column("Replaced, or when"),
+        Column("Replaced"),
         Column("Cost", align="right"),
         Column("Weight", align="right"),
     )
-    return Table("History", heads, tuple(row for _, row in sorted(broke + done, key=lambda p: p[0])), stack=True)
+    last = (
+        cell("Together"), cell(""), cell(""), cell(""),
+        cell(number(found.spent, decimals=digits)), cell(_signed(found.mass)),
+    )  # fmt: skip
+    rows = [_event(sheet, e, digits) for e in found.events]
+    return Table("History", heads, (*rows, Row(last, kind="total")), anchor="history", stack=True)
 
 
 def upkeep(sheet: SheetInput) -> Section:
@@ -106,7 +139,7 @@ def upkeep(sheet: SheetInput) -> Section:
         ("upkeep-crash", "After a crash", _CRASH),
     ):
         parts.append(Section(anchor, heading, (_ticked(anchor.removeprefix("upkeep-"), lines),), level=3))
-    tables = [t for t in (_spares(build), _history(build)) if t is not None]
+    tables = [t for t in (_spares(build), _history(sheet)) if t is not None]
     if tables:
         parts.append(Section("upkeep-history", "Spares and history", tuple(tables), level=3))
     return Section("upkeep", "Keeping it flying", tuple(parts))
