@@ -15,6 +15,7 @@ from builder.cli.check import check
 from builder.cli.compare import compare
 from builder.cli.explain import explain
 from builder.cli.publish import publish
+from builder.cli.schema import schema
 from builder.cli.trace import trace
 
 _REPORT = """benchleaf: an error inside Benchleaf, not in your files. Nothing that was published is lost.
@@ -33,7 +34,7 @@ def cli() -> None:
     """
 
 
-for command in (check, publish, compare, explain, trace):
+for command in (check, publish, compare, explain, trace, schema):
     cli.add_command(command)
 
 

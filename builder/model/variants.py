@@ -27,7 +27,7 @@ NOT_INHERITED = (
     "revised",
 )
 # How an item of a list is recognised when a variant removes it.
-_IDENTITY = {
+EDITED_BY_ITEM = {
     "wires": ("from", "to"),
     "plugs": ("from", "to"),
     "steps": ("id",),
@@ -65,7 +65,7 @@ def _chain(name: str, trees: Mapping[str, Tree]) -> tuple[str, ...]:
 
 def _edit_list(base: list[Any], edit: Tree, key: str, at: Where, moved: dict[Path, Where], path: Path) -> list[Any]:
     """A list edited by `{remove: [...], add: [...]}`; moved tells where each item now comes from."""
-    identity = _IDENTITY.get(key)
+    identity = EDITED_BY_ITEM.get(key)
     unknown = set(edit) - {"add", "remove"}
     if identity is None or unknown:
         what = f"{sorted(unknown)[0]!r} is not a key" if unknown else f"{key!r} cannot be edited by add and remove"

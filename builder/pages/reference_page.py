@@ -18,6 +18,8 @@ _WORDS = {
     "data": "Data",
 }
 
+MISSING_PAGE = "404.html"
+
 
 def _facts(text: RuleText) -> Block:
     rows = [("Checks", text.checks), ("Why", text.why), ("Example", text.example), ("Mend", text.mend)]
@@ -83,5 +85,5 @@ def missing_page() -> Page:
         lead=True,
     )
     return Page(
-        "404.html", "missing", "Not here", "This address does not exist.", (Section("lost", "Not here", (words,)),)
+        MISSING_PAGE, "missing", "Not here", "This address does not exist.", (Section("lost", "Not here", (words,)),)
     )

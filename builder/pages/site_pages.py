@@ -27,7 +27,12 @@ class SitePages:
 def site_pages(site: Site, base: str = "") -> SitePages:
     """The shared values of a site; `base` is the sub-folder of its address."""
     address = (site.address or "").rstrip("/") + (f"/{base.strip('/')}" if base.strip("/") else "")
-    navigation = (("Builds", "index.html"), ("Side by side", "compare/index.html"), ("Rules", "rules/index.html"))
+    navigation = (
+        ("Builds", "index.html"),
+        ("Side by side", "compare/index.html"),
+        ("Rules", "rules/index.html"),
+        ("Fields", "fields/index.html"),
+    )
     return SitePages(
         site.title,
         site.author or "",

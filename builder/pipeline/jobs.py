@@ -14,6 +14,7 @@ from builder.pages.bench_sheet import bench_sheet
 from builder.pages.build_page import build_page
 from builder.pages.compare_any import compare_any_page
 from builder.pages.compare_page import compare_page
+from builder.pages.field_page import field_page
 from builder.pages.figures_data import figures_data
 from builder.pages.numbers_page import numbers_page
 from builder.pages.part_page import part_page
@@ -27,6 +28,7 @@ from builder.render.csv_and_text import description_txt, parts_csv
 from builder.render.data import data_files
 from builder.render.feeds import atom_feed, robots_txt, sitemap
 from builder.render.html import Renderer
+from builder.render.schemas import schema_files
 
 Files = dict[str, bytes]
 
@@ -132,8 +134,22 @@ class PartJob:
 
 
 @dataclass(frozen=True, eq=False)
+class ReferenceJob:
+    """Pages that depend on no build: rules, fields, the page for a wrong address; and the JSON Schemas."""
+
+    site: SitePages
+    templates: Mapping[str, str]
+
+    def __call__(self) -> Made:
+        """Makes them."""
+        renderer = Renderer(self.templates)
+        pages = (rules_page(), field_page(), missing_page())
+        return Made({**{p.address: renderer.page(p, self.site) for p in pages}, **schema_files()})
+
+
+@dataclass(frozen=True, eq=False)
 class TablesJob:
-    """Pages over all builds, feeds, and pages that depend on no build."""
+    """Pages over all builds, and feeds."""
 
     summaries: tuple[Summary, ...]
     pairs: tuple[tuple[str, str], ...]
@@ -148,11 +164,9 @@ class TablesJob:
             front_page(self.summaries, self.site),
             all_builds_page(self.summaries, self.pairs, self.site),
             compare_any_page(self.summaries),
-            rules_page(),
-            missing_page(),
         ]
         files = {p.address: renderer.page(p, self.site) for p in pages}
-        addresses = (*self.addresses, *(p.address for p in pages if p.kind != "missing"))
+        addresses = (*self.addresses, *(p.address for p in pages))
         files["feed.xml"] = atom_feed(self.summaries, self.site)
         files["sitemap.xml"] = sitemap(addresses, self.summaries, self.site)
         files["robots.txt"] = robots_txt(self.site)

@@ -13,10 +13,11 @@ from builder.model.workspace import Workspace
 from builder.options import PublishOptions
 from builder.pages.pairs import pairs_to_compare
 from builder.pages.picture_files import picture_files
+from builder.pages.reference_page import MISSING_PAGE
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
 from builder.pipeline.check import read
-from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, TablesJob
+from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, ReferenceJob, TablesJob
 from builder.publish.manifest import MANIFEST, JobRecord, Manifest, Output, as_bytes, manifest_bytes, read_manifest
 from builder.publish.stale import code_digest, is_whole, lies_there, output_of
 from builder.publish.swap import PublishError, clean_leftovers, foreign_files, locked, swap_in
@@ -95,9 +96,9 @@ class _Run:
 
 
 def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
-    """Jobs that need only builds: sheets, PDFs, pairs."""
+    """Jobs that need no more than builds: sheets, PDFs, pairs, references."""
     builds, site, texts, draft = run_.model.builds, run_.site, run_.templates, run_.options.draft
-    jobs: dict[str, tuple[str, Job]] = {}
+    jobs: dict[str, tuple[str, Job]] = {"reference": (run_.digest("reference"), ReferenceJob(site, texts))}
     for name, build in builds.items():
         digest = run_.digest("build", name, build.digest)
         jobs[f"build:{name}"] = (digest, BuildJob(build, site, texts, draft))
@@ -164,7 +165,8 @@ def _second_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
             digest = run_.digest("part", shelf, entry.part, *(plain[s.name] for s in users))
             jobs[f"part:{shelf}"] = (digest, PartJob(entry, users, run_.site, run_.templates))
     pairs = tuple((n.split(":")[1], n.split(":")[2]) for n in sorted(run_.records) if n.startswith("compare:"))
-    addresses = tuple(sorted(p for r in run_.records.values() for p in r.outputs if p.endswith(".html")))
+    pages = (p for r in run_.records.values() for p in r.outputs if p.endswith(".html"))
+    addresses = tuple(sorted(p for p in pages if p != MISSING_PAGE))
     addresses += tuple(f"parts/{n.split(':')[1]}/index.html" for n in jobs)
     digest = run_.digest("tables", plain, pairs, addresses)
     jobs["tables"] = (digest, TablesJob(summaries, pairs, run_.site, run_.templates, addresses))
