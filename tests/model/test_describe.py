@@ -11,7 +11,7 @@ from builder.model.kinds import KINDS
 from builder.model.kinds.drive import Motor
 from builder.model.site import Site
 
-MODELS = (Site, BuildSource, *KINDS.values())
+MODELS: tuple[type[Frozen], ...] = (Site, BuildSource, *KINDS.values())
 
 
 def _keys(value: Value, path: str) -> Iterator[tuple[str, str]]:
@@ -26,7 +26,7 @@ def _keys(value: Value, path: str) -> Iterator[tuple[str, str]]:
             yield from _keys(each, path)
 
 
-@pytest.mark.parametrize("model", MODELS, ids=lambda m: m.__name__)
+@pytest.mark.parametrize("model", MODELS, ids=[m.__name__ for m in MODELS])
 def test_every_key_has_words(model: type[Frozen]) -> None:
     keys = dict(_keys(group(model), model.__name__))
     assert keys
