@@ -133,19 +133,27 @@ def called(node: ast.Call) -> tuple[str, str]:
     return "", ""
 
 
+def only_reads(node: ast.Call) -> bool:
+    """Tell whether the flags of an os.open say reading and nothing of writing."""
+    flags = {word.attr for argument in node.args[1:] for word in ast.walk(argument) if isinstance(word, ast.Attribute)}
+    return "O_RDONLY" in flags and flags.isdisjoint({"O_WRONLY", "O_RDWR", "O_CREAT", "O_TRUNC", "O_APPEND"})
+
+
 def moves_or_removes(node: ast.Call) -> bool:
     """Tell whether a call is os.replace, os.remove or Path.replace, and not the method of a text or a list."""
     owner, name = called(node)
     if owner == "os":
         if any(isinstance(word, ast.Attribute) and word.attr == "devnull" for word in node.args):
             return False
-        return name in {"replace", "remove", "link", "symlink", "open", "write"}
+        return name in {"replace", "remove", "link", "symlink", "write"} or (name == "open" and not only_reads(node))
     return name == "replace" and bool(owner) and len(node.args) == 1 and not node.keywords
 
 
 def opens_for_writing(node: ast.Call) -> bool | None:
     """Tell whether a call opens a file for writing; None if it opens none."""
     owner, name = called(node)
+    if owner == "os" and only_reads(node):
+        return False
     if name != "open" or owner in {"os", "webbrowser"}:
         return None
     modes = [word.value for word in node.keywords if word.arg == "mode"]

@@ -104,6 +104,9 @@ def test_a_module_that_brings_a_slow_library_may_be_imported_late_and_another_no
         ("render/html.py", "path.replace(b)", "render calls replace to write, which is for publish only"),
         ("pages/a.py", "global x", "pages says global, but no module holds state that changes"),
         ("model/part.py", "open(p)", "model calls open to read, which is for load and publish and render only"),
+        ("load/a.py", "os.open(p, os.O_RDONLY | os.O_CREAT)", "load calls open to write, which is for publish only"),
+        ("model/a.py", "os.open(p, os.O_RDONLY)", "model calls open to read, which is for load and publish and render "
+         "only"),
         ("pages/a.py", "p.read_text()", "pages calls read_text to read, which is for load and publish and render only"),
         ("compute/a.py", "import datetime\ndatetime.date.today()", "compute asks for the time of day, but nothing may "
          "depend on today"),
@@ -123,6 +126,7 @@ def test_what_is_allowed_is_not_found(tmp_path: Path) -> None:
             tmp_path,
             {
                 "load/files.py": "import yaml\nfrom builder.diagnostics.finding import Finding\np.read_text()\nopen(p)",
+                "load/one_file.py": "os.open(p, os.O_RDONLY | os.O_NONBLOCK)",
                 "pages/sheet.py": "from ..model import part\n'a'.replace('a', 'b')\ndataclasses.replace(a, b=1)",
                 "publish/swap.py": "import tempfile\np.write_bytes(b'')\nopen(p, 'w')\nfrom builder.render import html",
                 "cli/main.py": "import click\nfrom builder import pipeline\nfrom builder.rules.rule import Rule",

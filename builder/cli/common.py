@@ -9,7 +9,7 @@ import click
 
 from builder.diagnostics.finding import Finding, Severity
 from builder.diagnostics.nearest import did_you_mean
-from builder.diagnostics.show import as_text
+from builder.diagnostics.show import as_text, harmless
 from builder.diagnostics.where import Sources
 
 _COLOURS = {Severity.MISTAKE: "red", Severity.FAULT: "red", Severity.REMARK: "yellow"}
@@ -42,5 +42,5 @@ def known_build(name: str, names: Iterable[str]) -> None:
     """Stops with exit status 2 where a build does not exist."""
     known = tuple(names)
     if name not in known:
-        click.echo(f"benchleaf: there is no build {name!r}. {did_you_mean(name, known)}", err=True)
+        click.echo(harmless(f"benchleaf: there is no build {name!r}. {did_you_mean(name, known)}"), err=True)
         sys.exit(2)

@@ -17,6 +17,7 @@ from builder.cli.explain import explain
 from builder.cli.publish import publish
 from builder.cli.schema import schema
 from builder.cli.trace import trace
+from builder.diagnostics.show import harmless
 
 _REPORT = """benchleaf: an error inside Benchleaf, not in your files. Nothing that was published is lost.
 Please report these lines:
@@ -54,5 +55,5 @@ def main() -> None:
         text = _REPORT.format(
             kind=type(error).__name__, error=error, where=where, version=__version__, python=sys.version.split()[0]
         )
-        click.echo(text, err=True)
+        click.echo("\n".join(map(harmless, text.split("\n"))), err=True)
         sys.exit(1)

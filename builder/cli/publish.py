@@ -9,6 +9,8 @@ from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 
 from builder.cli.common import count, print_findings, workspace_option
+from builder.diagnostics.finding import Severity
+from builder.diagnostics.show import harmless
 from builder.options import PublishOptions
 from builder.pipeline import publish as pipeline
 from builder.publish.swap import PublishError
@@ -29,11 +31,11 @@ def report(done: pipeline.Published, seconds: float) -> None:
     """What was published, kept and left out, in plain lines."""
     print_findings(done.findings, done.loaded)
     for error in done.errors:
-        click.echo(f"benchleaf: an error inside Benchleaf while making {error}. Please report it.", err=True)
+        click.echo(f"benchleaf: an error inside Benchleaf while making {harmless(error)}. Please report it.", err=True)
     for name in done.kept:
-        click.echo(f"{name}: not published now; its last published pages are kept", err=True)
+        click.echo(f"{harmless(name)}: not published now; its last published pages are kept", err=True)
     for name in done.left_out:
-        click.echo(f"{name}: not published", err=True)
+        click.echo(f"{harmless(name)}: not published", err=True)
     click.echo(
         f"{count(len(done.published), 'build')} published, {count(done.files, 'file')} in site/ "
         f"({done.written} written, {done.removed} removed) in {seconds:.1f} s"
@@ -58,4 +60,5 @@ def publish(draft: bool, pdf: bool, workers: int, base: str, careful: bool, ever
         click.echo(f"benchleaf: {error.message}" + (f"\n  {error.hint}" if error.hint else ""), err=True)
         sys.exit(1)
     report(done, time.perf_counter() - start)
-    sys.exit(1 if done.kept or done.left_out or done.errors or (done.findings and not done.published) else 0)
+    mistakes = any(f.severity == Severity.MISTAKE for f in done.findings)
+    sys.exit(1 if mistakes or done.kept or done.left_out or done.errors else 0)

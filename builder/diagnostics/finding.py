@@ -6,6 +6,8 @@ from enum import StrEnum
 
 from builder.diagnostics.where import Where
 
+LONGEST_MESSAGE = 400
+
 
 class Severity(StrEnum):
     """What a finding does: a mistake stops reading, a fault stops publishing, a remark is worth knowing."""
@@ -46,7 +48,9 @@ class Finding:
 
 
 def mistake(code: str, message: str, hint: str = "", where: Where | None = None, build: str = "") -> Finding:
-    """A finding that load or model cannot read on from."""
+    """A finding that load or model cannot read on from. A message that quotes a long text is cut."""
+    if len(message) > LONGEST_MESSAGE:
+        message = f"{message[: LONGEST_MESSAGE - 100]} … {message[-80:]}"
     return Finding(code, Severity.MISTAKE, message, hint, where, build)
 
 

@@ -68,5 +68,5 @@ def as_record(finding: Finding, sources: Sources) -> dict[str, object]:
 
 
 def as_json(findings: Iterable[Finding], sources: Sources) -> str:
-    """A JSON list of findings, for editors and hooks."""
-    return json.dumps([as_record(f, sources) for f in findings], ensure_ascii=False, indent=1)
+    """A JSON list of findings, for editors and hooks; ASCII, so that nothing in it steers a terminal."""
+    return json.dumps([as_record(f, sources) for f in findings], indent=1)

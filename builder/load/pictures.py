@@ -2,20 +2,18 @@
 
 from pathlib import Path, PurePosixPath
 
+from builder.load.limits import Limits
+from builder.load.one_file import NotRead, read_one
+
 KINDS = (".svg", ".png", ".jpg", ".jpeg", ".webp")
-LARGEST = 40_000_000  # bytes of one picture; a camera's largest files are below it
 
 
-def read_picture(root: Path, folder: str, name: str) -> bytes | None:
-    """The bytes of `builds/<folder>/<name>`; None for what is no picture, too large, outside or unreadable."""
+def read_picture(root: Path, folder: str, name: str, limits: Limits) -> bytes:
+    """The bytes of `builds/<folder>/<name>`. NotRead for what is no picture, too large, outside or unreadable."""
     relative = PurePosixPath(name)
-    if relative.is_absolute() or ".." in relative.parts or relative.suffix.casefold() not in KINDS:
-        return None
-    home = root / folder
-    path = home / relative
-    try:
-        if not path.resolve().is_relative_to(home.resolve()) or path.stat().st_size > LARGEST:
-            return None
-        return path.read_bytes()
-    except OSError:
-        return None
+    suffix = relative.suffix.casefold()
+    if relative.is_absolute() or ".." in relative.parts or suffix not in KINDS:
+        hint = "Name a file of the build's folder that ends in .svg, .png, .jpg or .webp."
+        raise NotRead("data/picture", f"{name!r} names no picture of the build's own folder.", hint)
+    most = limits.drawing_kilobytes if suffix == ".svg" else limits.picture_kilobytes
+    return read_one(root / folder / relative, root / folder, most)

@@ -6,6 +6,7 @@ text and the field decides. Anchors, aliases, tags and merge keys are mistakes, 
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from itertools import islice
 from typing import Any
 
 import yaml
@@ -13,6 +14,7 @@ from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 from builder.diagnostics.finding import Collector, Finding, Stopped, mistake
 from builder.diagnostics.where import Path, Place, Where
+from builder.load.characters import unfit
 from builder.load.limits import Limits
 
 Tree = dict[str, "Tree"] | list["Tree"] | str | None
@@ -104,6 +106,12 @@ class _Walk:
                 self.found.add(mistake("data/unreadable", "A key that is not plain text.", "Write a word.", at))
                 continue
             key: str = key_node.value
+            odd = unfit(key) or ((0, f"{len(key)} characters") if len(key) > _LONGEST_KEY else None)
+            if odd is not None:
+                self.places[(*path, "?")] = _spot_of(key_node)
+                at = self.where((*path, "?"))
+                self.found.add(mistake("data/not-text", f"This key holds {odd[1]}.", "Write a word.", at))
+                continue
             at = self.where((*path, key), key=True)
             if key in out:
                 first = self.places[(*path, key)]
@@ -120,6 +128,8 @@ class _Walk:
         return out
 
 
+_LONGEST_KEY = 200
+_MOST_FEATURES = 20  # said of one file; who has so many wrote for another program
 _SPLIT_HINT = "Split it, or see whether something was pasted in by accident."
 _FEATURE_HINT = "Write the values out; a variant (based_on) holds only what differs."
 
@@ -132,7 +142,13 @@ def _spot_of(node: Node) -> Spot:
 def _features(text: str, walk: _Walk) -> Iterator[Finding]:
     """Anchors, aliases and tags, found in the event stream before anything is composed."""
     events: Iterator[Any] = yaml.parse(text, Loader=_COMPOSER)  # PyYAML types no anchor and no tag
+    depth = 0
     for count, event in enumerate(events):
+        depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+        if depth > walk.limits.depth + 1:  # composing it would go that deep as well
+            mark = event.start_mark
+            walk.places[()] = (mark.line + 1, mark.column + 1, mark.line + 1, mark.column + 1, 1)
+            raise Stopped([mistake("data/too-large", "This file is nested too deep.", _SPLIT_HINT, walk.where(()))])
         if count > 3 * walk.limits.values:
             walk.places[()] = (1, 1, 1, 1, 1)
             raise Stopped([mistake("data/too-large", "This file holds too many values.", _SPLIT_HINT, walk.where(()))])
@@ -163,6 +179,8 @@ def _syntax_mistake(error: yaml.YAMLError, walk: _Walk) -> Finding:
     line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
     walk.places[("\0syntax",)] = (line, column, line, column, 1)
     problem = getattr(error, "problem", None) or getattr(error, "reason", None) or "it cannot be read"
+    if "nesting depth" in problem:  # the library's own bound, met before ours
+        return mistake("data/too-large", "This file is nested too deep.", _SPLIT_HINT, walk.where(("\0syntax",)))
     hint = "Check indentation, a missing colon or quote; text that holds ': ' or ' #' wants quotes."
     return mistake("data/syntax", f"This is not YAML: {problem}.", hint, walk.where(("\0syntax",)))
 
@@ -172,7 +190,7 @@ def read_yaml(file: str, text: str, digest: str, limits: Limits) -> tuple[Docume
     walk = _Walk(file, limits)
     tree: Tree = None
     try:
-        for finding in _features(text, walk):
+        for finding in islice(_features(text, walk), _MOST_FEATURES):
             walk.found.add(finding)
         if not walk.found.findings:
             node = _COMPOSER(text).get_single_node()

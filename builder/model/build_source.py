@@ -17,6 +17,7 @@ from builder.model.quantities import (
     Length,
     Mass,
     MassChange,
+    PictureName,
     Temperature,
     Text,
     Voltage,
@@ -127,7 +128,7 @@ class BuildStep(Frozen):
     before: Names = ()  #: steps that it has to come before
     after: Names = ()  #: steps that it has to come after
     part: Text | None = None  #: the part that it is about
-    photo: Text | None = None  #: a picture in the build's folder
+    photo: PictureName | None = None  #: a picture in the build's folder
     alt: Text | None = None  #: what the picture shows, in words
     side: Text | None = None  #: the side seen in the picture
     covers: Names = ()  #: joints that cannot be reached after it
@@ -209,7 +210,7 @@ class Chapter(Frozen):
 class Photo(Frozen):
     """A picture of the build."""
 
-    file: Text  #: a file in the build's folder
+    file: PictureName  #: a file in the build's folder
     alt: Text  #: what it shows, in words
     side: Text | None = None  #: the side seen
     caption: Text | None = None  #: words under it

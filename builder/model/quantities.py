@@ -12,12 +12,17 @@ from typing import Annotated, Any
 from pydantic import BeforeValidator
 from pydantic_core import PydanticCustomError
 
+from builder.load.characters import unfit
 from builder.model.units import DIMENSIONS, Dimension
 
+LONGEST = 200  # characters of a quantity; the patterns below are quick on so many
+LARGEST_RATIO = 1e9
 NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
 _ONE = re.compile(rf"({NUMBER})(?:\s*(?:±|\+/-|\+-)\s*({NUMBER}))?\s*(\S.*)?")
 _PIECE = re.compile(rf"({NUMBER})\s*([a-z]+)")
 _RANGE = re.compile(rf"({NUMBER})\s*(?:-|–|to)\s*({NUMBER})\s*(\S.*)")
+_PICTURE = re.compile(r"(?:[\w-]+/)*\w[\w .()+-]*\.(?:svg|png|jpe?g|webp)", re.IGNORECASE)
+_PICTURE_END = r".+\.(?:[sS][vV][gG]|[pP][nN][gG]|[jJ][pP][eE]?[gG]|[wW][eE][bB][pP])"
 _SHAPES = {dict: "a group of keys", list: "a list", type(None): "nothing"}
 
 
@@ -50,8 +55,11 @@ def wrong(code: str, message: str, hint: str, offset: int = 0) -> PydanticCustom
 
 def text_of(value: Any, article: str, example: str) -> str:
     """The value as text, or a mistake that says what was due."""
-    if isinstance(value, str):
+    if isinstance(value, str) and (len(value) <= LONGEST or article == "text"):
         return value.strip()
+    if isinstance(value, str):
+        problem = f"Here {article} is due, found a text of {len(value)} characters."
+        raise wrong("data/wrong-shape", problem, f"Write it like {example!r}.")
     found = _SHAPES.get(type(value), type(value).__name__)
     raise wrong("data/wrong-shape", f"Here {article} is due, found {found}.", f"Write it like {example!r}.")
 
@@ -94,7 +102,10 @@ def parse(value: Any, name: str) -> Quantity:
         raise wrong("data/not-a-quantity", f"{text!r} cannot be read as {dimension.article}.", hint)
     number, spread, unit = match.groups()
     value_si = _bounded(_scaled(number, unit, dimension, text), text, dimension)
-    return Quantity(value_si, None if spread is None else abs(_scaled(spread, unit, dimension, text)), unit, name)
+    own = None if spread is None else abs(_scaled(spread, unit, dimension, text))
+    if own is not None and own > dimension.high - dimension.low:
+        raise wrong("data/absurd", f"The spread of {text!r} cannot be right.", "Check the number after ±.")
+    return Quantity(value_si, own, unit, name)
 
 
 def parse_span(value: Any, name: str) -> Span:
@@ -121,6 +132,14 @@ def parse_count(value: Any) -> int:
     return int(text)
 
 
+def parse_at_least_one(value: Any) -> int:
+    """A whole number of 1 or more."""
+    count = parse_count(value)
+    if count == 0:
+        raise wrong("data/absurd", "'0' cannot be right here.", "Write a whole number of 1 or more.")
+    return count
+
+
 def parse_ratio(value: Any) -> Quantity:
     """A number without a unit, perhaps with its spread: `0.45 ± 0.05`."""
     if isinstance(value, Quantity):
@@ -129,7 +148,11 @@ def parse_ratio(value: Any) -> Quantity:
     match = _ONE.fullmatch(text)
     if match is None or match[3] is not None:
         raise wrong("data/not-a-number", f"{text!r} is not a plain number.", "Write it like '0.45' or '0.45 ± 0.05'.")
-    return Quantity(float(match[1]), None if match[2] is None else abs(float(match[2])), "", "ratio")
+    ratio, own = float(match[1]), None if match[2] is None else abs(float(match[2]))
+    if max(abs(ratio), own or 0.0) > LARGEST_RATIO:
+        problem = f"{text!r} cannot be right for a ratio."
+        raise wrong("data/absurd", problem, f"Taken are numbers up to {LARGEST_RATIO:g}.")
+    return Quantity(ratio, own, "", "ratio")
 
 
 def parse_yes(value: Any) -> bool:
@@ -156,11 +179,20 @@ def parse_date(value: Any) -> date:
 
 
 def parse_text(value: Any) -> str:
-    """One piece of text; control characters are refused."""
+    """One piece of text; control characters and those that turn the direction of reading are refused."""
     text = text_of(value, "text", "a few words")
-    bad = next((c for c in text if ord(c) < 32 and c not in "\n\t"), None)
+    bad = unfit(text)
     if bad is not None:
-        raise wrong("data/not-text", f"This text holds a control character (U+{ord(bad):04X}).", "Take it out.")
+        raise wrong("data/not-text", f"This text holds {bad[1]}.", "Take it out.")
+    return text
+
+
+def parse_picture_name(value: Any) -> str:
+    """A file of the build's own folder, by a name that can stand in an address."""
+    text = text_of(value, "a picture's file name", "wedge.jpg")
+    if not _PICTURE.fullmatch(text):
+        hint = "Name a file of the build's own folder: letters, digits, spaces; ending in .svg, .png, .jpg or .webp."
+        raise wrong("data/picture", f"{text!r} cannot name a picture.", hint)
     return text
 
 
@@ -228,6 +260,8 @@ Ratio = Annotated[
     Quantity, reads(parse_ratio, "a number without a unit", "0.45", rf"{NUMBER}(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?")
 ]
 Count = Annotated[int, reads(parse_count, "a whole number", "4", r"\d{1,6}")]
+AtLeastOne = Annotated[int, reads(parse_at_least_one, "a whole number of 1 or more", "400", r"[0-9]{0,5}[1-9][0-9]{0,5}")]
 Yes = Annotated[bool, reads(parse_yes, "yes or no", "yes", "[Yy][Ee][Ss]|[Nn][Oo]|[Tt]rue|[Ff]alse")]
 Day = Annotated[date, reads(parse_date, "a day", "2026-10-04", r"\d{4}-\d{2}-\d{2}")]
 Text = Annotated[str, reads(parse_text, "text")]
+PictureName = Annotated[str, reads(parse_picture_name, "a picture in the build's folder", "wedge.jpg", _PICTURE_END)]

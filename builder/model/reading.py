@@ -9,6 +9,7 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Origins, Path, Where
 
+MOST_MISTAKES = 100  # said of one object; a file with more was written for another program
 M = TypeVar("M", bound=BaseModel)
 
 
@@ -110,9 +111,14 @@ def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tupl
     try:
         return model.model_validate(tree), ()
     except ValidationError as error:
-        found = [_one(e, tree, model, origins) for e in error.errors(include_url=False)]
+        errors = error.errors(include_url=False)
+        found = [_one(e, tree, model, origins) for e in errors[:MOST_MISTAKES]]
         order = {path: i for i, path in enumerate(_paths(tree, ()))}
         found.sort(key=lambda f: order.get(f.where.path if f.where else (), -1))
+        more = len(errors) - len(found)
+        if more > 0:
+            problem = f"There are {more} more mistakes of such kinds."
+            found.append(mistake("data/wrong-shape", problem, "Mend those above first.", origins.where(())))
         return None, tuple(dict.fromkeys(found))
 
 

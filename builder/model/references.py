@@ -9,7 +9,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted, FittedPack, PlugJoin, ScrewPlace, ShelfEntry, WireRun
 from builder.model.build_source import BuildSource
 from builder.model.kinds import Pack
-from builder.model.reading import read_as
+from builder.model.reading import MOST_MISTAKES, read_as
 from builder.model.site import Site
 from builder.model.variants import Merged
 
@@ -112,7 +112,7 @@ class _Follower:
         piece = 0
         if fitted.use.count > 1:
             number, dot, rest = rest.partition(".")
-            if not (number.isdigit() and dot and 1 <= int(number) <= fitted.use.count):
+            if not (number.isdecimal() and len(number) < 7 and dot and 1 <= int(number) <= fitted.use.count):
                 hint = f"Write {key}.1.… to {key}.{fitted.use.count}.…"
                 self.found.add(
                     mistake("data/no-such-contact", f"{text!r} does not say which {key} is meant.", hint, where)
@@ -141,6 +141,8 @@ class _Follower:
     def follow_wires(self) -> tuple[WireRun, ...]:
         runs = []
         for i, wire in enumerate(self.source.wires):
+            if len(self.found.findings) >= MOST_MISTAKES:
+                break
             start = self.contact(wire.from_, self.where("wires", i, "from"))
             end = self.contact(wire.to, self.where("wires", i, "to"))
             if start is not None and end is not None:
@@ -167,6 +169,8 @@ class _Follower:
     def follow_plugs(self) -> tuple[PlugJoin, ...]:
         joins = []
         for i, plug in enumerate(self.source.plugs):
+            if len(self.found.findings) >= MOST_MISTAKES:
+                break
             start = self.socket_end(plug.from_, self.where("plugs", i, "from"))
             end = self.socket_end(plug.to, self.where("plugs", i, "to"))
             if plug.use is not None and plug.use not in self.source.parts:
@@ -185,6 +189,8 @@ class _Follower:
     def follow_screws(self) -> tuple[ScrewPlace, ...]:
         places = []
         for i, screw in enumerate(self.source.screws):
+            if len(self.found.findings) >= MOST_MISTAKES:
+                break
             fitted = self.parts.get(screw.use)
             where = self.where("screws", i, "use")
             entry = self.shelf.get(fitted.shelf) if fitted is not None else self.entry(screw.use, where)

@@ -7,6 +7,7 @@ from pydantic import Field
 from builder.model.base import Frozen
 from builder.model.measures import MoneyText
 from builder.model.quantities import (
+    AtLeastOne,
     Day,
     Duration,
     Frequency,
@@ -90,6 +91,31 @@ class Radio(Frozen):
     fade_margin: Gain | None = None  #: what should be to spare
 
 
+class AtMost(Frozen):
+    """How much the workspace may hold and ask for, where it is not the default. Reading takes these numbers as well."""
+
+    file_kilobytes: AtLeastOne | None = None  #: size of a source file, kB
+    values: AtLeastOne | None = None  #: values in a file
+    depth: AtLeastOne | None = None  #: levels of nesting in a file
+    text: AtLeastOne | None = None  #: characters of a text
+    builds: AtLeastOne | None = None  #: builds of a workspace
+    bases: AtLeastOne | None = None  #: builds in a chain of based_on
+    shelf_files: AtLeastOne | None = None  #: files of the shelf
+    shelf_parts: AtLeastOne | None = None  #: parts on the shelf
+    parts: AtLeastOne | None = None  #: parts of a build, by key
+    pieces: AtLeastOne | None = None  #: pieces of all parts of a build
+    wires: AtLeastOne | None = None  #: wires of a build
+    entries: AtLeastOne | None = None  #: entries of any other list of a build or a part
+    pictures: AtLeastOne | None = None  #: pictures of a build
+    picture_kilobytes: AtLeastOne | None = None  #: size of a picture's file, kB
+    picture_megapixels: AtLeastOne | None = None  #: pixels of a picture, millions
+    drawing_kilobytes: AtLeastOne | None = None  #: size of an SVG picture, kB
+    drawing_shapes: AtLeastOne | None = None  #: elements of an SVG picture
+    paper_kilobytes: AtLeastOne | None = None  #: HTML that one PDF is made from, kB
+    seconds: AtLeastOne | None = None  #: seconds for the pages, the PDF or the pictures of one build
+    worker_megabytes: AtLeastOne | None = None  #: address space of one worker process, MB
+
+
 class Site(Frozen):
     """All settings of a workspace."""
 
@@ -118,3 +144,4 @@ class Site(Frozen):
     compare: tuple[tuple[Text, ...], ...] = ()  #: pairs of builds that are put side by side
     derivations_on_paper: Yes = True  #: yes if the bench sheet ends with how each number was made
     dwell_without_air: Duration | None = None  #: how long a board may be on at the bench without moving air
+    at_most: AtMost = AtMost()  #: limits that are not the default; no build can change them

@@ -7,6 +7,7 @@ from typing import Any
 from builder.diagnostics.finding import Finding, Stopped, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Origins, Path, Where
+from builder.load.limits import DEFAULT_LIMITS
 
 Tree = dict[str, Any]
 
@@ -46,8 +47,8 @@ class Merged:
     chain: tuple[str, ...]
 
 
-def _chain(name: str, trees: Mapping[str, Tree]) -> tuple[str, ...]:
-    """The build and its bases, nearest first; a cycle or an unknown base stops."""
+def _chain(name: str, trees: Mapping[str, Tree], most: int) -> tuple[str, ...]:
+    """The build and its bases, nearest first; a cycle, an unknown base or too long a chain stops."""
     chain = [name]
     while (base := trees[chain[-1]].get("based_on")) is not None:
         here = Where(f"{chain[-1]}/build.yaml", ("based_on",))
@@ -59,6 +60,9 @@ def _chain(name: str, trees: Mapping[str, Tree]) -> tuple[str, ...]:
             shown = " → ".join([*chain[chain.index(base) :], base])
             problem = f"These builds are based on each other: {shown}."
             raise Stopped([mistake("data/circle-of-bases", problem, "Take based_on out of one of them.", here)])
+        if len(chain) >= most:
+            problem = f"This build is based on a base that is based on a base, over {most} deep."
+            raise Stopped([mistake("data/too-large", problem, "Base it on one that is nearer to the first.", here)])
         chain.append(base)
     return tuple(chain)
 
@@ -145,11 +149,11 @@ def _rooted(tree: Tree, file: str) -> dict[Path, Where]:
     return moved
 
 
-def resolve(name: str, trees: Mapping[str, Tree]) -> tuple[Merged | None, tuple[Finding, ...]]:
+def resolve(name: str, trees: Mapping[str, Tree], most: int = DEFAULT_LIMITS.bases) -> tuple[Merged | None, tuple[Finding, ...]]:
     """One build with all that it takes from its bases."""
     file = f"{name}/build.yaml"
     try:
-        chain = _chain(name, trees)
+        chain = _chain(name, trees, most)
         if len(chain) == 1:
             return Merged(trees[name], Origins(Where(file)), chain), ()
         far = chain[-1]

@@ -15,18 +15,28 @@ from builder.model.kinds import KINDS, Part
 from builder.model.reading import read_as
 from builder.model.references import follow
 from builder.model.site import Site
+from builder.model.sizes import too_many
 from builder.model.variants import Merged, resolve
 
 
 @dataclass(frozen=True)
 class Workspace:
-    """What was read: site settings, shelf, the builds that can be read on from, and all mistakes."""
+    """What was read: site settings, shelf, the builds that can be read on from, and all mistakes.
+
+    `names` are those of all builds that are there, unread ones too.
+    """
 
     site: Site
     shelf: Mapping[str, ShelfEntry]
     builds: Mapping[str, Build]
     findings: tuple[Finding, ...]
     names: tuple[str, ...]
+
+    @property
+    def stops_all(self) -> bool:
+        """Whether no build can be judged: site.yaml is what all are judged by, and the folders have to be readable."""
+        whole = (None, "site.yaml", ".", "shelf")
+        return any(not f.build and (f.where.file if f.where else None) in whole for f in self.findings)
 
     def mistakes_of(self, build: str) -> tuple[Finding, ...]:
         """What keeps one build from being read."""
@@ -39,6 +49,8 @@ def _read_site(loaded: Loaded, found: Collector) -> tuple[Site, Mapping[str, Any
     if document is None:
         return empty, {}
     tree = document.tree if document.tree is not None else {}
+    if document.tree is None and any(f.where and f.where.file == "site.yaml" for f in loaded.findings):
+        return empty, {}
     site, findings = read_as(Site, tree, Origins(Where("site.yaml")))
     found.add(*findings)
     return (site, tree) if site is not None and isinstance(tree, dict) else (empty, {})
@@ -89,6 +101,10 @@ def _read_shelf(loaded: Loaded, found: Collector) -> tuple[dict[str, ShelfEntry]
             )
             continue
         for name, entry in tree.items():
+            if len(trees) >= loaded.limits.shelf_parts:
+                problem = f"The shelf has over {loaded.limits.shelf_parts} parts; no more are read."
+                found.add(mistake("data/too-large", problem, "Take out what no build uses.", Where(file)))
+                break
             where = Where(file, (name,))
             if name in trees:
                 problem = (
@@ -142,16 +158,17 @@ def read_workspace(loaded: Loaded) -> Workspace:
     trees = _build_trees(loaded, found)
     unread = {f.where.file.split("/")[0] for f in loaded.findings if f.where and f.where.file.endswith("/build.yaml")}
     for name in trees:
-        merged, findings = resolve(name, trees)
+        merged, findings = resolve(name, trees, loaded.limits.bases)
+        findings += too_many(merged.tree, merged.origins, loaded.limits) if merged is not None else ()
         found.add(*(f.in_build(name) for f in findings))
-        if merged is None or unread.intersection(merged.chain):
+        if merged is None or findings or unread.intersection(merged.chain):
             continue
         build, findings = follow(name, merged, site, shelf, broken, _maker(merged, site_tree, shelf_trees))
         found.add(*(f.in_build(name) for f in findings))
         if build is not None:
             builds[name] = build
     lent = {name: _with_log(build, builds) for name, build in builds.items()}
-    return Workspace(site, shelf, lent, found.take(), tuple(loaded.builds))
+    return Workspace(site, shelf, lent, found.take(), loaded.names)
 
 
 def _with_log(build: Build, builds: Mapping[str, Build]) -> Build:
@@ -166,7 +183,7 @@ def _maker(merged: Merged, site_tree: Mapping[str, Any], shelf_trees: Mapping[st
     """Gives the digest of a build's resolved model for the shelf names that it uses."""
 
     def digest(used: tuple[str, ...]) -> str:
-        site = {k: v for k, v in site_tree.items() if k not in ("compare", "about")}
+        site = {k: v for k, v in site_tree.items() if k not in ("compare", "about", "at_most")}
         return _digest(merged.tree, {n: shelf_trees.get(n) for n in used}, site)
 
     return digest

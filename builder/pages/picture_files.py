@@ -1,7 +1,8 @@
 """Which picture files a build's pages show, and whose folder each lies in."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+from builder.diagnostics.where import Where
 from builder.model.build import Build
 
 
@@ -11,6 +12,7 @@ class PictureFile:
 
     folder: str
     name: str
+    where: Where = field(compare=False)
 
 
 def picture_files(build: Build) -> tuple[PictureFile, ...]:
@@ -19,4 +21,4 @@ def picture_files(build: Build) -> tuple[PictureFile, ...]:
     found = [(source.hero.file, build.where("hero", "file"))] if source.hero is not None else []
     found += [(photo.file, build.where("photos", i, "file")) for i, photo in enumerate(source.photos)]
     found += [(step.photo, build.where("steps", i, "photo")) for i, step in enumerate(source.steps) if step.photo]
-    return tuple(sorted({PictureFile(where.file.split("/")[0], name) for name, where in found}))
+    return tuple(sorted({PictureFile(where.file.split("/")[0], name, where) for name, where in found}))

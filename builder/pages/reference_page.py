@@ -1,6 +1,7 @@
 """Pages that depend on no build: what each rule looks for, and the page for an address that does not exist."""
 
-from builder.pages.blocks import Block, Facts, Page, Paragraph, Section, Span
+from builder.load.limits import limit_words
+from builder.pages.blocks import Block, Cell, Column, Facts, Page, Paragraph, Row, Section, Span, Table
 from builder.pages.numbers import cell
 from builder.rules.find_rules import FAMILIES, all_rules
 from builder.rules.mistakes import MISTAKES
@@ -30,6 +31,19 @@ def _rule(rule: Rule) -> Section:
     signal = f" It carries the signal word {rule.signal}." if rule.signal else ""
     head = Paragraph((Span(rule.code, code=True), Span(f": a {rule.severity}.{signal}")))
     return Section("rule-" + rule.code.replace("/", "-"), rule.text.title, (head, _facts(rule.text)), 3)
+
+
+def _limits() -> Section:
+    words = (
+        "So much may a workspace hold and ask for. The publisher changes a limit in site.yaml, as in "
+        "'at_most: {wires: 600}'; a build cannot."
+    )
+    rows = tuple(
+        Row((Cell((Span(name, code=True),)), cell(str(most)), cell(what))) for name, most, what in limit_words()
+    )
+    columns = (Column("Key of at_most"), Column("At most", align="right"), Column("What"))
+    table = Table("Limits", columns, rows, "limits-table")
+    return Section("limits", "Limits", (Paragraph((Span(words),)), table))
 
 
 def rules_page() -> Page:
@@ -68,6 +82,7 @@ def rules_page() -> Page:
         for m in MISTAKES
     )
     sections.append(Section("mistakes", "Mistakes in the files", mistakes))
+    sections.append(_limits())
     summary = f"What the {len(rules)} rules look for, why it matters and how to mend it."
     return Page(
         "rules/index.html", "rules", "Rules", summary, tuple(sections), breadcrumbs=(Span("All builds", "index.html"),)

@@ -4,11 +4,14 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder.compute.compute import compute
-from builder.diagnostics.finding import Finding
+from builder.diagnostics.finding import Finding, mistake
+from builder.diagnostics.where import Where
 from builder.load.files import Loaded, load
 from builder.model.build import Build
 from builder.model.workspace import Workspace, read_workspace
 from builder.pages.sheet_input import SheetInput
+from builder.pipeline.pictures_of import pictures_of
+from builder.publish.bounded import TooLong, bounded
 from builder.rules.judge import judge
 from builder.rules.rule import Case
 from builder.rules.try_alternatives import try_alternatives
@@ -22,11 +25,12 @@ class Checked:
     loaded: Loaded
     workspace: Workspace
     sheets: dict[str, SheetInput]
+    wrong: tuple[Finding, ...] = ()
 
     @property
     def findings(self) -> tuple[Finding, ...]:
         """Mistakes first, then what the rules found, build by build; accepted faults are left out."""
-        found = list(self.workspace.findings)
+        found = [*self.workspace.findings, *self.wrong]
         for sheet in self.sheets.values():
             found += [*sheet.verdict.faults, *sheet.verdict.remarks]
         if len(self.sheets) == len(self.workspace.names):  # a build that was not read may use what looks unused
@@ -36,7 +40,7 @@ class Checked:
     @property
     def stops(self) -> tuple[Finding, ...]:
         """Findings that keep a build from being published."""
-        return (*self.workspace.findings, *(f for s in self.sheets.values() for f in s.verdict.faults))
+        return (*self.workspace.findings, *self.wrong, *(f for s in self.sheets.values() for f in s.verdict.faults))
 
 
 def judged_alone(build: Build, *, draft: bool = False) -> SheetInput:
@@ -60,5 +64,17 @@ def read(workspace: Path) -> tuple[Loaded, Workspace]:
 def check(workspace: Path, only: tuple[str, ...] = ()) -> Checked:
     """A workspace, read and judged, every build or only those named."""
     loaded, model = read(workspace)
-    wanted = {n: b for n, b in model.builds.items() if not only or n in only}
-    return Checked(loaded, model, {n: judged(b) for n, b in wanted.items()})
+    sheets: dict[str, SheetInput] = {}
+    wrong: list[Finding] = []
+    for name, build in model.builds.items():
+        if only and name not in only:
+            continue
+        wrong += pictures_of(build, loaded.root, loaded.limits)[1]
+        try:
+            with bounded(loaded.limits.seconds):
+                sheets[name] = judged(build)
+        except TooLong as error:
+            problem = f"Judging this build took over {error.seconds} s and was stopped; all others go on."
+            hint = "Make it smaller, or raise seconds under at_most in site.yaml."
+            wrong.append(mistake("data/too-slow", problem, hint, Where(f"{name}/build.yaml"), name))
+    return Checked(loaded, model, sheets, tuple(wrong))

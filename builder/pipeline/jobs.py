@@ -7,7 +7,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
 from builder.compute.collect import all_figures
-from builder.diagnostics.finding import Finding
+from builder.diagnostics.finding import Finding, mistake
+from builder.diagnostics.where import Where
+from builder.load.limits import DEFAULT_LIMITS, Limits
 from builder.model.build import Build, ShelfEntry
 from builder.pages.all_builds import all_builds_page, front_page
 from builder.pages.bench_sheet import bench_sheet
@@ -18,6 +20,7 @@ from builder.pages.field_page import field_page
 from builder.pages.figures_data import figures_data
 from builder.pages.numbers_page import numbers_page
 from builder.pages.part_page import part_page
+from builder.pages.picture_files import PictureFile
 from builder.pages.reference_page import missing_page, rules_page
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site_pages import SitePages
@@ -28,6 +31,7 @@ from builder.render.csv_and_text import description_txt, parts_csv
 from builder.render.data import data_files
 from builder.render.feeds import atom_feed, robots_txt, sitemap
 from builder.render.html import Renderer
+from builder.render.pictures import BadPicture, published_picture
 from builder.render.schemas import schema_files
 
 Files = dict[str, bytes]
@@ -87,16 +91,47 @@ class PdfJob:
     templates: Mapping[str, str]
     draft: bool
     digest: str
+    kilobytes: int = DEFAULT_LIMITS.paper_kilobytes
 
     def __call__(self) -> Made:
         """Makes them."""
-        from builder.render.pdf import bench_sheet_pdf  # WeasyPrint: seconds to import, only PDFs need it
+        from builder.render.pdf import TooMuchPaper, bench_sheet_pdf  # WeasyPrint: seconds to import, only PDFs need it
 
         sheet = judged_alone(self.build, draft=self.draft)
         if _stands_still(sheet):
             return Made({})
-        content = bench_sheet_pdf(bench_sheet(sheet, self.site, self.digest), self.site, self.templates)
+        pages = bench_sheet(sheet, self.site, self.digest)
+        try:
+            content = bench_sheet_pdf(pages, self.site, self.templates, self.kilobytes)
+        except TooMuchPaper as error:
+            problem = f"Its bench sheet is {error.kilobytes} kB of text; at most {self.kilobytes} kB are printed."
+            here = Where(f"{self.build.name}/build.yaml")
+            hint = "Split the build, or raise paper_kilobytes under at_most in site.yaml."
+            return Made({}, {}, (mistake("data/too-large", problem, hint, here, self.build.name),))
         return Made({f"{self.build.name}/bench-sheet.pdf": content})
+
+
+@dataclass(frozen=True, eq=False)
+class PicturesJob:
+    """The pictures of one build, made anew."""
+
+    build: str
+    pictures: tuple[tuple[PictureFile, bytes], ...]
+    limits: Limits
+
+    def __call__(self) -> Made:
+        """Makes them; with a picture that cannot be published, none."""
+        files: Files = {}
+        findings = []
+        for picture, content in self.pictures:
+            try:
+                made = published_picture(picture.name, content, self.limits)
+                files[f"{self.build}/{picture.name}"] = made
+            except BadPicture as error:
+                problem = f"The picture {picture.name} cannot be published: {error}."
+                hint = "Save it anew as .png or .jpg, or as a plain .svg drawing."
+                findings.append(mistake("data/picture", problem, hint, picture.where, self.build))
+        return Made({} if findings else files, {}, tuple(findings))
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,30 +1,33 @@
 """A workspace becomes a site: which jobs there are, which of them are stale, and the swap."""
 
 import hashlib
+import json
 import os
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from builder.diagnostics.finding import Finding
+from builder.diagnostics.finding import Finding, mistake
+from builder.diagnostics.where import Where
 from builder.load.files import Loaded
-from builder.load.pictures import read_picture
+from builder.load.limits import Limits
+from builder.model.build import Build
 from builder.model.workspace import Workspace
 from builder.options import PublishOptions
 from builder.pages.pairs import pairs_to_compare
-from builder.pages.picture_files import picture_files
 from builder.pages.reference_page import MISSING_PAGE
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
 from builder.pipeline.check import read
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, ReferenceJob, TablesJob
+from builder.pipeline.picture_jobs import picture_jobs
+from builder.publish.bounded import TooLong
 from builder.publish.manifest import MANIFEST, JobRecord, Manifest, Output, as_bytes, manifest_bytes, read_manifest
 from builder.publish.stale import code_digest, is_whole, lies_there, output_of
 from builder.publish.swap import PublishError, clean_leftovers, foreign_files, locked, swap_in
 from builder.publish.workers import process_pool, run
 from builder.render.assets import asset_files
 from builder.render.html import template_texts
-from builder.render.pictures import BadPicture, published_picture
 
 Progress = Callable[[str, int, int], None]
 
@@ -55,10 +58,17 @@ class _Run:
     code: str
     old: Manifest
     progress: Progress
+    limits: Limits
     records: dict[str, JobRecord] = field(default_factory=dict)
     files: dict[str, bytes | None] = field(default_factory=dict)
     findings: list[Finding] = field(default_factory=list)
     errors: list[str] = field(default_factory=list)
+
+    @property
+    def ready(self) -> Mapping[str, Build]:
+        """Builds that can be read and whose pictures can be published."""
+        stopped = {f.build for f in self.findings if f.code == "data/picture" or f.code == "data/too-slow"}
+        return {n: b for n, b in self.model.builds.items() if n not in stopped}
 
     @property
     def folder(self) -> Path:
@@ -97,7 +107,7 @@ class _Run:
 
 def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
     """Jobs that need no more than builds: sheets, PDFs, pairs, references."""
-    builds, site, texts, draft = run_.model.builds, run_.site, run_.templates, run_.options.draft
+    builds, site, texts, draft = run_.ready, run_.site, run_.templates, run_.options.draft
     jobs: dict[str, tuple[str, Job]] = {"reference": (run_.digest("reference"), ReferenceJob(site, texts))}
     for name, build in builds.items():
         digest = run_.digest("build", name, build.digest)
@@ -105,7 +115,7 @@ def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
         if run_.options.pdf:
             jobs[f"pdf:{name}"] = (
                 run_.digest("pdf", name, build.digest),
-                PdfJob(build, site, texts, draft, build.digest),
+                PdfJob(build, site, texts, draft, build.digest, run_.limits.paper_kilobytes),
             )
     bases = {n: b.source.based_on or "" for n, b in builds.items()}
     for a, b in pairs_to_compare(builds, bases, run_.model.site.compare):
@@ -118,15 +128,18 @@ def _do(run_: _Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
     """Runs the stale ones of these jobs and takes what they make; a job that makes nothing keeps what was published."""
     stale = {n: job for n, (digest, job) in jobs.items() if not run_.fresh(n, digest)}
     workers = run_.options.workers or os.cpu_count() or 1
-    pool = process_pool(min(workers, len(stale))) if workers > 1 and len(stale) > 3 else None
+    bounds = (run_.limits.seconds, run_.limits.worker_megabytes)
+    pool = process_pool(min(workers, len(stale)), bounds[1]) if workers > 1 and len(stale) > 3 else None
     try:
-        for count, done in enumerate(run(stale, pool), 1):
+        for count, done in enumerate(run(stale, pool, *bounds), 1):
             run_.progress(done.name, count, len(stale))
             if done.value is not None and done.value.files:
                 run_.take(done.name, jobs[done.name][0], done.value)
                 continue
             if done.value is not None:
                 run_.findings.extend(done.value.findings)
+            elif isinstance(done.error, TooLong | MemoryError):
+                run_.findings.append(_too_much(done.name, done.error, run_.limits))
             else:
                 run_.errors.append(f"{done.name}: {type(done.error).__name__}: {done.error}")
             run_.keep(done.name, kept=True)
@@ -135,9 +148,21 @@ def _do(run_: _Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
             pool.shutdown(cancel_futures=True)
 
 
+def _too_much(job: str, error: BaseException, limits: Limits) -> Finding:
+    """A job that was stopped because it took more than it may, as a mistake of its build."""
+    kind, _, rest = job.partition(":")
+    build = rest.split(":")[0] if kind in ("build", "pdf", "pictures", "compare") else ""
+    took = f"{limits.seconds} s" if isinstance(error, TooLong) else f"{limits.worker_megabytes} MB of memory"
+    setting = "seconds" if isinstance(error, TooLong) else "worker_megabytes"
+    words = {"build": "its pages", "pdf": "its PDF", "pictures": "its pictures", "compare": "its comparison"}
+    problem = f"Making {words.get(kind, job)} took over {took} and was stopped; all others are published."
+    hint = f"Make it smaller, or raise {setting} under at_most in site.yaml."
+    return mistake("data/too-slow", problem, hint, Where(f"{build}/build.yaml") if build else None, build)
+
+
 def _keep_unread(run_: _Run) -> None:
     """Outputs of builds that cannot be read now, and of PDFs that this run does not make, stay as published."""
-    known, readable = set(run_.model.names), set(run_.model.builds)
+    known, readable = set(run_.model.names), set(run_.ready)
     for job in run_.old.jobs:
         kind, _, rest = job.partition(":")
         builds = set(rest.split(":"))
@@ -157,7 +182,7 @@ def _summaries(run_: _Run) -> tuple[Summary, ...]:
 def _second_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
     """Jobs that need the summaries of all builds."""
     summaries = _summaries(run_)
-    plain = {s.name: str(s.as_plain()) for s in summaries}
+    plain = {s.name: json.dumps(s.as_plain(), sort_keys=True) for s in summaries}  # as the manifest gives it back
     jobs: dict[str, tuple[str, Job]] = {}
     for shelf, entry in run_.model.shelf.items():
         users = tuple(s for s in summaries if shelf in {p[1] for p in s.parts} or shelf in s.packs_used)
@@ -173,24 +198,21 @@ def _second_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
     return jobs
 
 
+def _keep_parts(run_: _Run) -> None:
+    """Pages of parts that cannot be read now stay while a kept sheet leads to them."""
+    kept = [s for s in _summaries(run_) if s.kept]
+    for job in run_.old.jobs:
+        kind, _, shelf = job.partition(":")
+        unread = kind == "part" and job not in run_.records and shelf not in run_.model.shelf
+        if unread and any(shelf in {p[1] for p in s.parts} or shelf in s.packs_used for s in kept):
+            run_.keep(job, kept=True)
+
+
 def _take_pictures(run_: _Run, root: Path) -> None:
-    """The pictures of every build that is published now; one that cannot be is said, and its page goes on without."""
-    for name, build in run_.model.builds.items():
-        record = run_.records.get(f"build:{name}")
-        if record is None or record.kept:
-            run_.keep(f"pictures:{name}", kept=True)
-            continue
-        made: dict[str, bytes] = {}
-        for picture in picture_files(build):
-            content = read_picture(root, picture.folder, picture.name)
-            try:
-                if content is None:
-                    raise BadPicture("it is not in the build's folder, or no picture")
-                made[f"{name}/{picture.name}"] = published_picture(picture.name, content)
-            except BadPicture as error:
-                run_.errors.append(f"The picture {picture.name} of {name} is left out: {error}.")
-        if made:
-            run_.take(f"pictures:{name}", run_.digest("pictures", name), Made(made))
+    """The pictures of every build, some at a time; a build with one that cannot be published is not published."""
+    for jobs, findings in picture_jobs(run_.model.builds, root, run_.limits):
+        run_.findings.extend(findings)
+        _do(run_, {n: (run_.digest(n, digest), job) for n, (digest, job) in jobs.items()})
 
 
 def _take_assets(run_: _Run) -> None:
@@ -198,9 +220,19 @@ def _take_assets(run_: _Run) -> None:
     run_.take("assets", run_.digest("assets"), Made(assets))
 
 
+def _nothing_published(site: Path, loaded: Loaded, model: Workspace) -> Published:
+    """What is said where no build can be judged: the old site stays as it is."""
+    old = read_manifest(site)
+    there = {n.partition(":")[2] for n in old.jobs if n.startswith("build:")}
+    kept, left_out = (tuple(n for n in model.names if (n in there) == want) for want in (True, False))
+    return Published(loaded, model.findings, (), kept, left_out, len(old.files), 0, 0, ())
+
+
 def publish(options: PublishOptions, progress: Progress = lambda name, count, of: None) -> Published:
     """Publishes a workspace. Raises PublishError for what keeps the site from being written."""
     loaded, model = read(options.workspace)
+    if model.stops_all:
+        return _nothing_published(options.workspace / "site", loaded, model)
     with locked(options.workspace):
         clean_leftovers(options.workspace)
         folder = options.workspace / "site"
@@ -215,11 +247,12 @@ def publish(options: PublishOptions, progress: Progress = lambda name, count, of
         overrides = options.workspace / "templates"
         texts = template_texts(overrides if overrides.is_dir() else None)
         code = code_digest((overrides,) if overrides.is_dir() else ())
-        state = _Run(options, model, site_pages(model.site, options.base), texts, code, old, progress)
+        state = _Run(options, model, site_pages(model.site, options.base), texts, code, old, progress, loaded.limits)
+        _take_pictures(state, loaded.root)
         _do(state, _first_jobs(state))
         _keep_unread(state)
         _do(state, _second_jobs(state))
-        _take_pictures(state, loaded.root)
+        _keep_parts(state)
         _take_assets(state)
         manifest = Manifest(state.records)
         return _finish(state, loaded, manifest)

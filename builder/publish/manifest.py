@@ -69,6 +69,11 @@ def manifest_bytes(site: Path) -> bytes:
         return b""
 
 
+def _is_below(path: str) -> bool:
+    """Whether an address leads below the site; a manifest that came with a stranger's folder may say anything."""
+    return not path.startswith("/") and "\0" not in path and not {"", ".", ".."} & set(path.split("/"))
+
+
 def read_manifest(site: Path) -> Manifest:
     """The manifest of a site; an empty one where there is none or it cannot be understood."""
     try:
@@ -81,6 +86,7 @@ def read_manifest(site: Path) -> Manifest:
             )
             for name, job in content["jobs"].items()
         }
-        return Manifest(jobs)
+        made = Manifest(jobs)
+        return made if all(map(_is_below, made.files)) else Manifest()
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return Manifest()

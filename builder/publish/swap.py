@@ -60,22 +60,35 @@ def locked(workspace: Path) -> Iterator[None]:
 def clean_leftovers(workspace: Path) -> None:
     """Removes what a killed publish left; heals a site that was moved aside and not put back."""
     site, old = workspace / "site", workspace / OLD
-    if not site.exists() and old.is_dir():
+    if site.is_symlink():
+        raise PublishError("`site` is a link.", "Make it a folder; copy it on to where it is served from.")
+    if not site.exists() and old.is_dir() and not old.is_symlink():
         old.rename(site)
     for name in (STAGE, OLD):
         shutil.rmtree(workspace / name, ignore_errors=True)
 
 
 def foreign_files(site: Path, ours: frozenset[str]) -> tuple[str, ...]:
-    """Files in the site that are neither ours nor dot-files."""
+    """Files in the site that are neither ours nor dot-files; links of any name, for they may lead outside."""
     found = []
-    for folder, folders, files in os.walk(site):
-        folders[:] = sorted(f for f in folders if not f.startswith("."))
-        for name in sorted(files):
-            path = (Path(folder) / name).relative_to(site).as_posix()
-            if not name.startswith(".") and path not in ours:
-                found.append(path)
-    return tuple(found)
+    waiting = [(site, "")] if site.is_dir() else []
+    while waiting:
+        folder, path = waiting.pop()
+        try:
+            inside = list(os.scandir(folder))
+        except OSError as error:
+            raise explain(error, "Reading the site") from error
+        for entry in inside:
+            here = path + entry.name
+            if entry.is_symlink():
+                found.append(here)
+            elif entry.name.startswith("."):
+                continue
+            elif entry.is_dir():
+                waiting.append((Path(entry.path), f"{here}/"))
+            elif here not in ours:
+                found.append(here)
+    return tuple(sorted(found))
 
 
 def _exchange(a: Path, b: Path) -> bool:
@@ -128,8 +141,10 @@ def swap_in(workspace: Path, files: Mapping[str, bytes | None]) -> None:
             _place(stage, site, path, content)
         for kept in sorted(site.iterdir()):
             if kept.name.startswith(".") and kept.name not in files:
-                copy = shutil.copytree if kept.is_dir() else shutil.copy2
-                copy(kept, stage / kept.name)
+                if kept.is_dir():
+                    shutil.copytree(kept, stage / kept.name, symlinks=True)
+                else:
+                    shutil.copy2(kept, stage / kept.name)
         _flush(stage, [p for p, c in files.items() if c is not None])
         if _exchange(stage, site):
             shutil.rmtree(stage, ignore_errors=True)

@@ -5,13 +5,16 @@ Workers are spawned and die with their parent (Linux: PR_SET_PDEATHSIG), so that
 
 import ctypes
 import os
+import resource
 import signal
 import sys
 from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import Executor, Future, ProcessPoolExecutor, as_completed
+from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor, as_completed
 from dataclasses import dataclass
 from multiprocessing import get_context
 from typing import Generic, TypeVar
+
+from builder.publish.bounded import TooLong, bounded, bounded_or_ended
 
 T = TypeVar("T")
 _PR_SET_PDEATHSIG = 1
@@ -27,7 +30,16 @@ class Done(Generic[T]):
     error: BaseException | None
 
 
-def _die_with_parent(parent: int) -> None:
+class Died(Exception):
+    """The process that did a job ended before the job did: it was killed, or ran out of memory or time."""
+
+
+def _prepare(parent: int, megabytes: int) -> None:
+    """Readies a worker: it dies with its parent and may take only so much memory (0: as much as there is)."""
+    if megabytes:
+        hard = resource.getrlimit(resource.RLIMIT_AS)[1]
+        bytes_ = megabytes * 2**20 if hard == resource.RLIM_INFINITY else min(megabytes * 2**20, hard)
+        resource.setrlimit(resource.RLIMIT_AS, (bytes_, hard))
     os.environ["SOURCE_DATE_EPOCH"] = _CONSTANT_EPOCH
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     if sys.platform == "linux":
@@ -36,35 +48,74 @@ def _die_with_parent(parent: int) -> None:
             os._exit(1)
 
 
-def _run(job: Callable[[], T]) -> T:
-    return job()
+def _run(job: Callable[[], T], seconds: int) -> T:
+    with bounded_or_ended(seconds):
+        return job()
 
 
-def _here(jobs: Mapping[str, Callable[[], T]]) -> Iterator[Done[T]]:
+def _here(jobs: Mapping[str, Callable[[], T]], seconds: int) -> Iterator[Done[T]]:
     os.environ["SOURCE_DATE_EPOCH"] = _CONSTANT_EPOCH
     for name, job in jobs.items():
         try:
-            yield Done(name, job(), None)
-        except Exception as error:  # noqa: BLE001 - one broken job must not stop the others; it is reported
+            with bounded(seconds):
+                value = job()
+        except (Exception, TooLong) as error:  # noqa: BLE001 - one broken job must not stop the others; it is reported
             yield Done(name, None, error)
+        else:
+            yield Done(name, value, None)
 
 
-def process_pool(workers: int) -> Executor | None:
+def process_pool(workers: int, megabytes: int = 0) -> Executor | None:
     """A pool of spawned processes, or None where the machine has no room for one (no /dev/shm, say)."""
     try:
         return ProcessPoolExecutor(
-            workers, mp_context=get_context("spawn"), initializer=_die_with_parent, initargs=(os.getpid(),)
+            workers, mp_context=get_context("spawn"), initializer=_prepare, initargs=(os.getpid(), megabytes)
         )
     except (OSError, ImportError, NotImplementedError):
         return None
 
 
-def run(jobs: Mapping[str, Callable[[], T]], executor: Executor | None) -> Iterator[Done[T]]:
-    """Each job's end as it comes; the order is not promised. One broken job never stops the others."""
+def _one_by_one(jobs: Mapping[str, Callable[[], T]], seconds: int, megabytes: int) -> Iterator[Done[T]]:
+    """Jobs whose pool died, each alone, so that the one that kills its process is known and the others get done."""
+    pool: Executor | None = None
+    try:
+        for name, job in jobs.items():
+            pool = pool or process_pool(1, megabytes)
+            try:
+                if pool is None:
+                    raise BrokenExecutor
+                yield Done(name, pool.submit(_run, job, seconds).result(), None)
+            except BrokenExecutor:
+                pool = None
+                yield Done(name, None, Died("the process that made it ended before it was done"))
+            except (Exception, TooLong) as error:  # noqa: BLE001 - one broken job must not stop the others; it is reported
+                yield Done(name, None, error)
+    finally:
+        if pool is not None:
+            pool.shutdown()
+
+
+def run(
+    jobs: Mapping[str, Callable[[], T]], executor: Executor | None, seconds: int = 3600, megabytes: int = 0
+) -> Iterator[Done[T]]:
+    """Each job's end as it comes; the order is not promised. One broken job never stops the others.
+
+    A job that takes longer than `seconds` ends with TooLong; one whose process dies is done again alone, then Died.
+    """
     if executor is None:
-        yield from _here(jobs)
+        yield from _here(jobs, seconds)
         return
-    futures: dict[Future[T], str] = {executor.submit(_run, job): name for name, job in jobs.items()}
+    futures: dict[Future[T], str] = {}
+    lost: dict[str, Callable[[], T]] = {}
+    for name, job in jobs.items():
+        try:
+            futures[executor.submit(_run, job, seconds)] = name
+        except BrokenExecutor:
+            lost[name] = job
     for future in as_completed(futures):
-        error = future.exception()
-        yield Done(futures[future], None if error else future.result(), error)
+        name, error = futures[future], future.exception()
+        if isinstance(error, BrokenExecutor):
+            lost[name] = jobs[name]
+        else:
+            yield Done(name, None if error else future.result(), error)
+    yield from _one_by_one(lost, seconds, megabytes)

@@ -21,6 +21,14 @@ from builder.render.paper_fonts import paper_fonts
 _SCHEME = "leaf:"
 
 
+class TooMuchPaper(ValueError):
+    """A bench sheet that would be too long to print, in kB of HTML."""
+
+    def __init__(self, kilobytes: int) -> None:
+        self.kilobytes = kilobytes
+        super().__init__(kilobytes)
+
+
 class OnlyOurs(URLFetcher):  # type: ignore[misc]  # weasyprint has no types
     """Gives our fonts by name and refuses all else: no file of this machine, no other host."""
 
@@ -73,9 +81,12 @@ def bench_sheet_html(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str
     )
 
 
-def bench_sheet_pdf(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str]) -> bytes:
-    """The PDF's bytes, the same for the same sheet."""
+def bench_sheet_pdf(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str], most: int = 4_000) -> bytes:
+    """The PDF's bytes, the same for the same sheet. TooMuchPaper for over `most` kB of HTML: the printer is slow."""
+    text = bench_sheet_html(sheet, site, texts)
+    if len(text) > most * 1024:
+        raise TooMuchPaper(len(text) // 1024)
     css, fonts = style()
-    html = HTML(string=bench_sheet_html(sheet, site, texts), url_fetcher=OnlyOurs())
+    html = HTML(string=text, url_fetcher=OnlyOurs())
     made: bytes = html.write_pdf(stylesheets=[css, paper_style(sheet.paper)], font_config=fonts, pdf_variant="pdf/ua-1")
     return made

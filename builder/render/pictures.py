@@ -1,54 +1,44 @@
-"""Pictures as they are published: re-encoded at a size for pages, without position or camera data."""
+"""Pictures as they are published: made anew at a size for pages, without position or camera data."""
 
 import io
-import re
-from xml.etree import ElementTree
+
+from builder.load.limits import DEFAULT_LIMITS, Limits
+from builder.render.bad_picture import BadPicture
+from builder.render.drawing_files import clean_drawing
+
+__all__ = ["LONGEST_SIDE", "BadPicture", "published_picture"]
 
 LONGEST_SIDE = 1600  # pixels
-_RUNS = {"script", "foreignObject", "iframe", "handler", "set", "animate"}
+_FORMATS = ("JPEG", "PNG", "WEBP")  # no other decoder is tried, whatever the bytes say: some start programs
 
 
-class BadPicture(ValueError):
-    """A picture that cannot be published, and why."""
+def _photo(content: bytes, kind: str, megapixels: int) -> bytes:
+    from PIL import Image, ImageOps  # slow to import, needed only here
+
+    with Image.open(io.BytesIO(content), formats=_FORMATS) as image:
+        if image.width * image.height > megapixels * 1_000_000:
+            raise BadPicture(f"it has {image.width} x {image.height} pixels; at most {megapixels} million are taken")
+        image.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))  # a JPEG is read at a smaller size from the start
+        image.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
+        upright = ImageOps.exif_transpose(image)
+    clear = kind != "JPEG" and (upright.mode in ("RGBA", "LA", "PA", "P"))
+    upright = upright.convert("RGBA" if clear else "RGB")
+    clean = Image.new(upright.mode, upright.size)
+    clean.paste(upright)  # pixels alone: no position, no camera, no thumbnail
+    out = io.BytesIO()
+    clean.save(out, kind, **({"quality": 85} if kind != "PNG" else {"optimize": True}))
+    return out.getvalue()
 
 
-def _drawing(content: bytes) -> bytes:
-    if re.search(rb"<!(DOCTYPE|ENTITY)", content, re.I):
-        raise BadPicture("it declares a document type")
-    try:
-        tree = ElementTree.fromstring(content)
-    except ElementTree.ParseError as error:
-        raise BadPicture(f"it is not well-formed ({error})") from error
-    for element in tree.iter():
-        name = str(element.tag).rsplit("}", 1)[-1]
-        if name in _RUNS or any(a.rsplit("}", 1)[-1].casefold().startswith("on") for a in element.attrib):
-            raise BadPicture(f"it holds <{name}>, or an attribute that runs")
-        for attribute, value in element.attrib.items():
-            if attribute.rsplit("}", 1)[-1] == "href" and not value.startswith("#"):
-                raise BadPicture("it refers to another file")
-    return content
-
-
-def _photo(content: bytes, kind: str) -> bytes:
-    from PIL import Image, ImageOps, UnidentifiedImageError  # slow to import, needed only here
-
-    try:
-        with Image.open(io.BytesIO(content)) as opened:
-            image = ImageOps.exif_transpose(opened)
-            image.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
-            image = image.convert("RGB" if kind == "JPEG" or image.mode not in ("RGBA", "LA", "PA", "P") else "RGBA")
-            clean = Image.new(image.mode, image.size)
-            clean.paste(image)  # pixels alone: no position, no camera, no thumbnail
-            out = io.BytesIO()
-            clean.save(out, kind, **({"quality": 85} if kind != "PNG" else {"optimize": True}))
-            return out.getvalue()
-    except (UnidentifiedImageError, OSError, Image.DecompressionBombError) as error:
-        raise BadPicture(f"it cannot be read as a picture ({error})") from error
-
-
-def published_picture(name: str, content: bytes) -> bytes:
+def published_picture(name: str, content: bytes, limits: Limits = DEFAULT_LIMITS) -> bytes:
     """The bytes to publish under the same name. BadPicture says why not."""
     suffix = name.rsplit(".", 1)[-1].casefold()
     if suffix == "svg":
-        return _drawing(content)
-    return _photo(content, {"png": "PNG", "webp": "WEBP"}.get(suffix, "JPEG"))
+        return clean_drawing(content, limits.drawing_shapes)
+    kind = {"png": "PNG", "webp": "WEBP"}.get(suffix, "JPEG")
+    try:
+        return _photo(content, kind, limits.picture_megapixels)
+    except BadPicture:
+        raise
+    except Exception as error:
+        raise BadPicture(f"it cannot be read as a picture ({type(error).__name__})") from error

@@ -234,6 +234,14 @@ MISTAKES: tuple[Mistake, ...] = (
         "Write it as the base has it.",
     ),
     _m(
+        "picture",
+        "A picture that cannot be published",
+        "Each picture's name, its place in the build's own folder, and whether it is a picture that can be made anew.",
+        "A picture from elsewhere could carry a file of the publisher's machine; a drawing could run script.",
+        "photo: ../../keys.png",
+        "Put a .png, .jpg, .webp or plain .svg into the build's folder.",
+    ),
+    _m(
         "syntax",
         "Not YAML",
         "The file can be read as YAML.",
@@ -248,6 +256,14 @@ MISTAKES: tuple[Mistake, ...] = (
         "Files come from strangers, and a machine has an end.",
         "a file of 2 MB",
         "Split it, or take out what was pasted by accident.",
+    ),
+    _m(
+        "too-slow",
+        "A build that takes too long",
+        "The time that its pages, its PDF and its pictures take, against a limit.",
+        "One build must not keep all others from being published.",
+        "a build with thousands of loose ends",
+        "Make the build smaller, or raise seconds under at_most in site.yaml.",
     ),
     _m(
         "twice",

@@ -6,6 +6,8 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
+from builder.load.limits import DEFAULT_LIMITS
+from builder.load.one_file import NotRead
 from builder.load.pictures import read_picture
 from builder.render.pictures import LONGEST_SIDE, BadPicture, published_picture
 
@@ -78,6 +80,7 @@ def test_only_pictures_of_the_builds_own_folder_are_read(tmp_path: Path) -> None
     (tmp_path / "dipper" / "top.svg").write_text("<svg/>", "utf-8")
     (tmp_path / "dipper" / "notes.txt").write_text("x", "utf-8")
     (tmp_path / "dipper" / "leads-out.svg").symlink_to(tmp_path / "other.svg")
-    assert read_picture(tmp_path, "dipper", "top.svg") == b"<svg/>"
+    assert read_picture(tmp_path, "dipper", "top.svg", DEFAULT_LIMITS) == b"<svg/>"
     for name in ("../other.svg", str(tmp_path / "other.svg"), "leads-out.svg", "notes.txt", "gone.svg"):
-        assert read_picture(tmp_path, "dipper", name) is None
+        with pytest.raises(NotRead):
+            read_picture(tmp_path, "dipper", name, DEFAULT_LIMITS)

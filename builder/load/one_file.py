@@ -1,0 +1,53 @@
+"""Reads one file of the workspace and nothing else: no pipe or device, nothing outside, never more than allowed."""
+
+import errno
+import os
+import stat
+from pathlib import Path
+
+
+class NotRead(Exception):
+    """A file that is not read, with the code of the mistake, why, and how to mend it."""
+
+    def __init__(self, code: str, problem: str, hint: str) -> None:
+        self.code, self.problem, self.hint = code, problem, hint
+        super().__init__(problem)
+
+
+def why(error: OSError) -> str:
+    """An operating system's error in a few words."""
+    return error.strerror or type(error).__name__
+
+
+def _unreadable(reason: str, hint: str = "Check that it exists and may be read.") -> NotRead:
+    return NotRead("data/unreadable", f"This file cannot be read: {reason}.", hint)
+
+
+def _inside(path: Path, home: Path) -> bool:
+    try:
+        return path.resolve().is_relative_to(home.resolve())
+    except RuntimeError as error:  # links in a circle
+        raise _unreadable("its links lead in a circle") from error
+
+
+def read_one(path: Path, home: Path, kilobytes: int) -> bytes:
+    """The bytes of a plain file below `home`. NotRead says why not; a pipe is never waited for."""
+    try:
+        if not _inside(path, home):
+            raise _unreadable("it is a link that leads outside", "Put the file itself there.")
+        handle = os.open(path, os.O_RDONLY | os.O_CLOEXEC | os.O_NONBLOCK | os.O_NOCTTY)
+        with os.fdopen(handle, "rb") as file:
+            about = os.fstat(file.fileno())
+            if not stat.S_ISREG(about.st_mode):
+                raise _unreadable("it is no plain file")
+            most = kilobytes * 1024
+            content = file.read(most + 1)
+            if len(content) > most:
+                size = max(about.st_size, len(content))
+                problem = f"This file is {size} bytes long; at most {most} are read."
+                raise NotRead("data/too-large", problem, "Make it smaller or split it.")
+            return content
+    except ValueError as error:  # a name that no file can have
+        raise _unreadable("no file can have this name") from error
+    except OSError as error:
+        raise _unreadable("its links lead in a circle" if error.errno == errno.ELOOP else why(error)) from error

@@ -1,0 +1,49 @@
+"""A job may take so long and no longer: it is stopped from within, and where that does not help its process ends."""
+
+import faulthandler
+import os
+import signal
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from types import FrameType
+
+
+class TooLong(BaseException):
+    """Raised inside a job whose time is over. No Exception, so that no library that is at work there swallows it."""
+
+    def __init__(self, seconds: int) -> None:
+        self.seconds = seconds
+        super().__init__(seconds)
+
+
+@contextmanager
+def bounded(seconds: int) -> Iterator[None]:
+    """Raises TooLong in what runs inside after so many seconds. Only a main thread can be stopped so; others run on."""
+    if threading.current_thread() is not threading.main_thread() or not hasattr(signal, "setitimer"):
+        yield
+        return
+
+    def stop(number: int, frame: FrameType | None) -> None:
+        raise TooLong(seconds)
+
+    before = signal.signal(signal.SIGALRM, stop)
+    signal.setitimer(signal.ITIMER_REAL, seconds, 1.0)  # again each second, should it be lost in a destructor
+    try:
+        yield
+    finally:
+        signal.setitimer(signal.ITIMER_REAL, 0)
+        signal.signal(signal.SIGALRM, before)
+
+
+@contextmanager
+def bounded_or_ended(seconds: int) -> Iterator[None]:
+    """As `bounded`, for a process of its own: code that hears no signal is ended with its process a while later."""
+    with Path(os.devnull).open("w") as nowhere:
+        faulthandler.dump_traceback_later(2 * seconds + 2, exit=True, file=nowhere)
+        try:
+            with bounded(seconds):
+                yield
+        finally:
+            faulthandler.cancel_dump_traceback_later()
