@@ -20,15 +20,14 @@ def _closure(start: str, among: Sequence[str], edges: Mapping[str, set[str]]) ->
     return found
 
 
-def _moved(order: Order, c: Constraint, before: Mapping[str, set[str]], after: Mapping[str, set[str]]) -> Order:
+def _moved(
+    order: Order, c: Constraint, early: int, late: int, before: Mapping[str, set[str]], after: Mapping[str, set[str]]
+) -> Order:
     """The order with one more constraint kept: the earlier step goes up or the later one down with what hangs on it.
 
-    The way that moves fewer steps is taken; of two that move as many, the one that costs less.
+    `early` is where the step that has to come after stands now, `late` where the one before stands. The way that moves
+    fewer steps is taken; of two that move as many, the one that costs less.
     """
-    names = [s.id for s in order]
-    late, early = names.index(c.before), names.index(c.after)
-    if late < early:
-        return order
     stretch = order[early : late + 1]
     inside = [s.id for s in stretch]
     up, down = _closure(c.before, inside, before), _closure(c.after, inside, after)
@@ -85,7 +84,9 @@ def place_own(base: Order, steps: Mapping[str, WorkStep], constraints: Sequence[
         if step.id not in known:
             near = [c for c in constraints if step.id in (c.before, c.after) and c.after != "close"]
             order = _insert(order, step, before.get(step.id, set()), after.get(step.id, set()), near)
-    place = {s.id: i for i, s in enumerate(order)}
+    place = now = {s.id: i for i, s in enumerate(order)}
     for c in sorted(constraints, key=lambda c: (place[c.after], place[c.before])):
-        order = _moved(order, c, before, after)
+        if now[c.before] > now[c.after]:
+            order = _moved(order, c, now[c.after], now[c.before], before, after)
+            now = {s.id: i for i, s in enumerate(order)}
     return order
