@@ -7,12 +7,20 @@ import click
 
 from builder import pipeline
 from builder.cli.common import count, known_build, print_findings, workspace_option
+from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
 
+_EXAMPLES = """\b
+Examples:
+  benchleaf check                      every build of this workspace
+  benchleaf check dipper --not-judged  one build, with the facts that rules lacked
+  benchleaf check --json               findings for an editor or a hook
+"""
 
-@click.command(epilog="Example: benchleaf check dipper --json")
-@click.argument("builds", nargs=-1)
+
+@click.command(epilog=_EXAMPLES)
+@click.argument("builds", nargs=-1, shell_complete=offer_builds, metavar="[BUILD]...")
 @click.option("--json", "as_list", is_flag=True, help="Print the findings as a JSON list, for editors and hooks.")
 @click.option("--not-judged", is_flag=True, help="List what each rule could not judge, and the fact that it lacks.")
 @workspace_option

@@ -8,16 +8,23 @@ import click
 
 from builder import pipeline
 from builder.cli.common import known_build, print_findings, workspace_option
+from builder.cli.completion import offer_builds
 from builder.compute.difference import compare as differences
 from builder.diagnostics.show import harmless
 from builder.pages.compare_findings import finding_words, limit_words
 from builder.pages.compare_text import as_record, as_text
 from builder.pages.verdict_line import verdict_line
 
+_EXAMPLES = """\b
+Examples:
+  benchleaf compare dipper dipper-light
+  benchleaf compare dipper redshank --json
+"""
 
-@click.command(epilog="Example: benchleaf compare dipper dipper-light")
-@click.argument("first")
-@click.argument("second")
+
+@click.command(epilog=_EXAMPLES)
+@click.argument("first", shell_complete=offer_builds)
+@click.argument("second", shell_complete=offer_builds)
 @click.option("--json", "as_list", is_flag=True, help="Print the differences as JSON.")
 @workspace_option
 def compare(first: str, second: str, as_list: bool, workspace: Path) -> None:

@@ -7,8 +7,14 @@ import click
 from builder.diagnostics.nearest import did_you_mean
 from builder.rules.reference import codes, explanation
 
+_EXAMPLES = """\b
+Examples:
+  benchleaf explain                    lists every code
+  benchleaf explain wiring/tx-to-tx
+"""
 
-@click.command(epilog="Example: benchleaf explain wiring/tx-to-tx")
+
+@click.command(epilog=_EXAMPLES)
 @click.argument("code", default="")
 def explain(code: str) -> None:
     """Explain a CODE that a finding carries. Without CODE: list all."""

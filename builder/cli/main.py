@@ -13,9 +13,11 @@ import click
 from builder import __version__
 from builder.cli.check import check
 from builder.cli.compare import compare
+from builder.cli.completion import completion
 from builder.cli.explain import explain
 from builder.cli.publish import publish
 from builder.cli.schema import schema
+from builder.cli.start import start
 from builder.cli.trace import trace
 from builder.diagnostics.show import harmless
 
@@ -26,16 +28,25 @@ Please report these lines:
 Set BENCHLEAF_TRACEBACK=1 to see the whole trace."""
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+_EXAMPLES = """\b
+Examples:
+  benchleaf start my-build && benchleaf publish
+  benchleaf check
+  benchleaf COMMAND --help             says more and gives examples
+"""
+
+
+@click.group(epilog=_EXAMPLES, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
 @click.version_option(__version__, prog_name="benchleaf")
 def cli() -> None:
     """Publish build sheets of small multirotors.
 
     One YAML file for a build, plus a shelf of parts, becomes a page, a bench sheet to print, and comparisons.
+    Exit status: 0 done, 1 findings that stop it, 2 wrong use.
     """
 
 
-for command in (check, publish, compare, explain, trace, schema):
+for command in (start, check, publish, compare, explain, trace, schema, completion):
     cli.add_command(command)
 
 

@@ -15,6 +15,13 @@ from builder.options import PublishOptions
 from builder.pipeline import publish as pipeline
 from builder.publish.swap import PublishError
 
+_EXAMPLES = """\b
+Examples:
+  benchleaf publish                    everything, into site/
+  benchleaf publish --no-pdf           pages only, in a second or two
+  benchleaf publish --draft            builds with faults too, marked on every page
+"""
+
 
 def _with_bar(options: PublishOptions) -> pipeline.Published:
     columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TextColumn("{task.fields[now]}"))
@@ -42,7 +49,7 @@ def report(done: pipeline.Published, seconds: float) -> None:
     )
 
 
-@click.command(epilog="Example: benchleaf publish --workers 2")
+@click.command(epilog=_EXAMPLES)
 @click.option("--draft", is_flag=True, help="Publish builds with faults too, with a mark on every page.")
 @click.option("--pdf/--no-pdf", default=True, help="Make the bench sheets to print as well.  [default: pdf]")
 @click.option("--workers", type=click.IntRange(0, 64), default=0, help="Worker processes; 0 takes one a core.")

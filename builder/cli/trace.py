@@ -7,13 +7,20 @@ import click
 
 from builder import pipeline
 from builder.cli.common import known_build, print_findings, workspace_option
+from builder.cli.completion import offer_builds
 from builder.compute.collect import all_figures
 from builder.diagnostics.nearest import did_you_mean
 from builder.pages.trace import trace_text
 
+_EXAMPLES = """\b
+Examples:
+  benchleaf trace dipper               lists the figures of a build
+  benchleaf trace dipper mass/dry      opens one of them
+"""
 
-@click.command(epilog="Example: benchleaf trace dipper mass/dry")
-@click.argument("build")
+
+@click.command(epilog=_EXAMPLES)
+@click.argument("build", shell_complete=offer_builds)
 @click.argument("figure", default="")
 @workspace_option
 def trace(build: str, figure: str, workspace: Path) -> None:

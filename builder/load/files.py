@@ -98,6 +98,14 @@ def _builds(root: Path, found: Collector) -> tuple[str, ...]:
     return tuple(n for n in names if _is_there(root / n / "build.yaml"))
 
 
+def build_names(workspace: Path) -> tuple[str, ...]:
+    """Names of the folders that hold a build.yaml, without reading any; empty where there is no workspace."""
+    try:
+        return tuple(sorted(p.parent.name for p in (workspace / "builds").glob("*/build.yaml")))
+    except OSError:
+        return ()
+
+
 def load(workspace: Path, limits: Limits = DEFAULT_LIMITS) -> Loaded:
     """Read `builds/` under a workspace folder. Never raises for what the files hold, or for what keeps them unread."""
     root = workspace / "builds"

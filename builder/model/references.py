@@ -9,12 +9,12 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted, FittedPack, PlugJoin, ScrewPlace, ShelfEntry, WireRun
 from builder.model.build_source import BuildSource
 from builder.model.kinds import Pack
+from builder.model.names import NAME_HINT, may_name_a_build
 from builder.model.reading import MOST_MISTAKES, read_as
 from builder.model.site import Site
 from builder.model.variants import Merged
 
 Shelf = Mapping[str, ShelfEntry]
-_SAFE_NAME = re.compile(r"[a-z0-9](?:[a-z0-9-]{0,62}[a-z0-9])?")
 
 
 class _Follower:
@@ -256,10 +256,9 @@ def follow(
     name: str, merged: Merged, site: Site, shelf: Shelf, broken: Set[str], digest: Callable[[tuple[str, ...]], str]
 ) -> tuple[Build | None, tuple[Finding, ...]]:
     """The build with its references followed, or None and every mistake that keeps it from being read."""
-    if not _SAFE_NAME.fullmatch(name) or name in ("shelf", "compare", "parts", "assets"):
+    if not may_name_a_build(name):
         problem = f"{name!r} cannot name a build: it becomes an address."
-        hint = "Use small letters, digits and hyphens, and none of shelf, compare, parts, assets."
-        return None, (mistake("data/bad-name", problem, hint, Where(f"{name}/build.yaml")),)
+        return None, (mistake("data/bad-name", problem, NAME_HINT, Where(f"{name}/build.yaml")),)
     source, findings = read_as(BuildSource, merged.tree, merged.origins)
     if source is None:
         return None, findings

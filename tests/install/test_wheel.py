@@ -84,3 +84,35 @@ def test_the_command_answers_in_an_empty_folder(command: Path, tmp_path: Path) -
     done = run([str(command), "--help"], tmp_path)
     assert done.returncode == 0, done.stderr
     assert "publish" in done.stdout
+
+
+def test_in_an_empty_folder_a_build_is_started_and_published(command: Path, tmp_path: Path) -> None:
+    started = run([str(command), "start", "my-build"], tmp_path)
+    assert started.returncode == 0, started.stderr
+    published = run([str(command), "publish", "--no-pdf"], tmp_path)
+    assert (published.returncode, published.stderr) == (0, "")
+    assert published.stdout.startswith("1 build published, ")
+    page = (tmp_path / "site" / "my-build" / "index.html").read_text("utf-8")
+    assert "<title>My build" in page
+    assert (tmp_path / "site" / "assets" / "sheet.css").is_file()
+
+
+def test_templates_of_a_workspace_take_the_place_of_single_ones(command: Path, tmp_path: Path) -> None:
+    run([str(command), "start", "my-build", "--size", "2-inch"], tmp_path)
+    own = tmp_path / "templates"
+    (own / "static").mkdir(parents=True)
+    (own / "rules.html").write_text("<!doctype html><title>{{ page.title }} of ours</title>\n", "utf-8")
+    (own / "static" / "mark.svg").write_text('<svg xmlns="http://www.w3.org/2000/svg"/>', "utf-8")
+    published = run([str(command), "publish", "--no-pdf"], tmp_path)
+    assert published.returncode == 0, published.stderr
+    site = tmp_path / "site"
+    assert (site / "rules" / "index.html").read_text("utf-8").endswith(" of ours</title>\n")
+    assert (site / "assets" / "mark.svg").is_file()
+    assert "of ours" not in (site / "my-build" / "index.html").read_text("utf-8")
+    assert (site / "assets" / "sheet.css").is_file()
+
+
+def test_the_wheel_brings_every_starter_and_the_shelf_that_they_use(wheel: Path) -> None:
+    names = set(zipfile.ZipFile(wheel).namelist())
+    assert {f"builder/starters/shelf/{name}" for name in files_below(ROOT / "builds" / "shelf")} <= names
+    assert {f"builder/starters/{name}" for name in files_below(ROOT / "builder" / "starters")} <= names

@@ -1,0 +1,35 @@
+"""Shell completion: of commands and options by click itself, of names of builds from the workspace."""
+
+import sys
+from pathlib import Path
+
+import click
+from click.shell_completion import CompletionItem, get_completion_class
+
+from builder.load.files import build_names
+
+_SHELLS = ("bash", "zsh", "fish")
+_EXAMPLES = """\b
+Examples:
+  eval "$(benchleaf completion bash)"         in ~/.bashrc
+  eval "$(benchleaf completion zsh)"          in ~/.zshrc
+  benchleaf completion fish | source          in ~/.config/fish/config.fish
+"""
+
+
+def offer_builds(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
+    """The builds of the workspace whose names begin so."""
+    workspace = Path(ctx.params.get("workspace") or ".")
+    return [CompletionItem(name) for name in build_names(workspace) if name.startswith(incomplete)]
+
+
+@click.command(epilog=_EXAMPLES, short_help="Print what a shell needs to complete commands.")
+@click.argument("shell", type=click.Choice(_SHELLS))
+@click.pass_context
+def completion(ctx: click.Context, shell: str) -> None:
+    """Print what a SHELL needs to complete commands, options and names of builds."""
+    found = get_completion_class(shell)
+    if found is None:
+        click.echo(f"benchleaf: this click completes nothing in {shell}.", err=True)
+        sys.exit(1)
+    click.echo(found(ctx.find_root().command, {}, "benchleaf", "_BENCHLEAF_COMPLETE").source())

@@ -1,0 +1,49 @@
+"""`benchleaf start NAME`: a new build to change into one's own."""
+
+import sys
+from pathlib import Path
+
+import click
+
+from builder.cli.common import count, print_findings, workspace_option
+from builder.cli.completion import offer_builds
+from builder.load.starters import SIZES
+from builder.pipeline.start import CannotStart
+from builder.pipeline.start import start as begin
+from builder.publish.swap import PublishError
+
+_EXAMPLES = """\b
+Examples:
+  benchleaf start my-build                  a 3-inch one, with its parts and settings
+  benchleaf start barn --size 2-inch
+  benchleaf start weir-two --like dipper    a copy of one that is there, comments kept
+"""
+
+
+@click.command(epilog=_EXAMPLES, short_help="Begin a build, from a size or like another one.")
+@click.argument("name")
+@click.option("--size", type=click.Choice(SIZES), default="3-inch", show_default=True, help="By propeller.")
+@click.option("--like", shell_complete=offer_builds, default="", metavar="BUILD", help="Copy a build of this workspace in its place.")
+@workspace_option
+def start(name: str, size: str, like: str, workspace: Path) -> None:
+    """Begin a build: builds/NAME/build.yaml, commented, with what it needs on the shelf.
+
+    What it writes is invented and says so. A file that exists is never changed.
+    """
+    try:
+        done = begin(workspace, name, size, like)
+    except CannotStart as error:
+        click.echo(f"benchleaf: {error.message} {error.hint}", err=True)
+        sys.exit(2)
+    except PublishError as error:
+        click.echo(f"benchleaf: {error.message}" + (f"\n  {error.hint}" if error.hint else ""), err=True)
+        sys.exit(1)
+    if done.mistakes:
+        print_findings(done.mistakes, done.loaded)
+        click.echo("benchleaf: nothing was written; mend these first.", err=True)
+        sys.exit(1)
+    for file in done.files:
+        click.echo(f"wrote builds/{file}")
+    if done.findings:
+        click.echo(f"{name} has {count(len(done.findings), 'finding')}: see `benchleaf check {name}`.")
+    click.echo("Change it, then run `benchleaf publish`.")

@@ -1,0 +1,38 @@
+"""The builds that come with Benchleaf to start from, one a size, and the shelf that they are made of. All invented."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from builder.load.yaml_text import blocks
+
+# Sizes by the propeller's diameter, as the trade speaks of them.
+SIZES = ("2-inch", "3-inch", "5-inch", "7-inch")
+_HERE = Path(__file__).resolve().parent.parent / "starters"
+
+
+@dataclass(frozen=True)
+class Starter:
+    """The text of a build file, of the settings that go with it, and of each shelf file by its name."""
+
+    build: str
+    site: str
+    shelf: dict[str, str]
+
+
+def _shelf_folder() -> Path:
+    """Inside the package when installed; in a checkout the demo workspace's own shelf."""
+    inside = _HERE / "shelf"
+    return inside if inside.is_dir() else _HERE.parent.parent / "builds" / "shelf"
+
+
+def read_starter(size: str) -> Starter:
+    """The starter of a size of SIZES."""
+    shelf = {path.name: path.read_text("utf-8") for path in sorted(_shelf_folder().glob("*.yaml"))}
+    build = (_HERE / f"{size}.yaml").read_text("utf-8")
+    return Starter(build, (_HERE / "site.yaml").read_text("utf-8"), shelf)
+
+
+def shelf_entries(text: str, wanted: frozenset[str]) -> str:
+    """The wanted entries of a shelf file with the comments above each; empty where it holds none of them."""
+    _, found = blocks(text)
+    return "".join(block.rstrip() + "\n\n" for name, block in found if name in wanted)

@@ -1,0 +1,57 @@
+"""The text of a new build: copied from another one, comments kept, without what is true of that one aircraft only."""
+
+from builder.load.yaml_text import Path, blocks, edited, quoted
+from builder.model.variants import NOT_INHERITED
+
+# Kept of what a variant would not inherit: the base itself, and the reasons of accepted faults, marked as taken over.
+_LEFT_OUT = (*(k for k in NOT_INHERITED if k not in ("accept", "based_on")), "questions", "title", "summary")
+_HEAD = """\
+# {title}, begun as a copy of {base}. Written by `benchleaf start`.
+# Left out, since it is true of {base} only: pictures, weighings, flights, incidents, upkeep, changes, questions and
+# what came back from its bench. Whatever else stands below is {base}'s until you change it.
+
+"""
+
+
+def title_of(name: str) -> str:
+    """`my-build` as a title: `My build`."""
+    words = name.replace("-", " ").strip()
+    return words[:1].upper() + words[1:]
+
+
+def _is_of_one_aircraft(path: Path) -> bool:
+    """A picture of a step, or a test that somebody made."""
+    in_step = path[:1] == ("steps",) and path[-1] in ("photo", "alt")
+    return in_step or path[-2:] == ("fail_safe", "tested")
+
+
+class _Reworded:
+    """Says of a reason for accepting a fault that it was another build's."""
+
+    def __init__(self, base: str) -> None:
+        self.base = base
+
+    def __call__(self, path: Path, text: str) -> str:
+        if path[:1] == ("accept",) and len(path) == 2:
+            return f"As on {self.base}; think it over for this aircraft: {text}"
+        return text
+
+
+def copied(text: str, base: str, name: str) -> str:
+    """The build file `base` as the file of a new, planned build. `text` must be a build file without mistakes."""
+    _, found = blocks(text)
+    revised = "".join(block.strip() + "\n" for key, block in found if key == "revised")
+    top = [
+        f"title: {title_of(name)}\n",
+        f"summary: {quoted(f'Planned after {base}; nothing of it is built, weighed or flown yet.')}\n",
+        revised,
+        "status: planned\n",
+    ]
+    rest = [block for key, block in found if key not in _LEFT_OUT]
+    head = _HEAD.format(title=title_of(name), base=base)
+    return edited(head + "".join(top) + "\n" + "".join(rest), _is_of_one_aircraft, _Reworded(base))
+
+
+def titled(text: str, name: str) -> str:
+    """A build file with the title that its name gives."""
+    return edited(text, new=lambda path, old: title_of(name) if path == ("title",) else old)

@@ -1,0 +1,107 @@
+"""A new build: its text is made, judged before anything is written, and written beside what is there."""
+
+import hashlib
+from dataclasses import dataclass
+from pathlib import Path
+
+from builder.diagnostics.finding import Finding
+from builder.diagnostics.nearest import did_you_mean
+from builder.load.files import Loaded, load
+from builder.load.limits import DEFAULT_LIMITS
+from builder.load.starters import Starter, read_starter, shelf_entries
+from builder.load.yaml_nodes import Document, Tree, read_yaml
+from builder.load.yaml_text import blocks
+from builder.model.names import NAME_HINT, may_name_a_build
+from builder.model.new_build import copied, titled
+from builder.model.workspace import read_workspace
+from builder.pipeline.check import judged_alone
+from builder.publish.new_files import write_new
+
+_INVENTED = "# Invented, to start from; describe your own parts here.\n"
+
+
+class CannotStart(Exception):
+    """Why no build was begun, in one sentence, with how to mend it."""
+
+    def __init__(self, message: str, hint: str) -> None:
+        self.message, self.hint = message, hint
+        super().__init__(message)
+
+
+@dataclass(frozen=True)
+class Started:
+    """What a start did or, with mistakes, did not do: the files, and what is to be said about the new build."""
+
+    loaded: Loaded
+    files: tuple[str, ...]
+    mistakes: tuple[Finding, ...]
+    findings: tuple[Finding, ...]
+
+
+def _words(tree: Tree) -> frozenset[str]:
+    """Every text in a tree."""
+    if isinstance(tree, dict):
+        return frozenset().union(*(_words(v) for v in tree.values()))
+    if isinstance(tree, list):
+        return frozenset().union(*(_words(v) for v in tree))
+    return frozenset((tree,)) if tree else frozenset()
+
+
+def _read(file: str, text: str) -> Document:
+    return read_yaml(file, text, hashlib.sha256(text.encode()).hexdigest(), DEFAULT_LIMITS)[0]
+
+
+def _wanted(starter: Starter, there: Loaded) -> frozenset[str]:
+    """Shelf entries that a starter uses or may swap to, and that are not on the shelf yet."""
+    on_shelf = [there.documents[file].tree for file in there.shelf_files]
+    known = {entry for tree in on_shelf if isinstance(tree, dict) for entry in tree}
+    wanted = _words(_read("build.yaml", starter.build).tree)
+    for text in starter.shelf.values():
+        tree = _read("shelf.yaml", text).tree
+        entries = tree.items() if isinstance(tree, dict) else ()
+        for _, entry in (e for e in entries if e[0] in wanted):
+            wanted |= _words(entry.get("alternatives")) if isinstance(entry, dict) else frozenset()
+    return wanted - known
+
+
+def _from_size(size: str, name: str, there: Loaded) -> dict[str, str]:
+    """The starter of a size, the shelf entries that it lacks, and settings where nothing is there yet."""
+    starter = read_starter(size)
+    wanted = _wanted(starter, there)
+    picked = {file: shelf_entries(text, wanted) for file, text in starter.shelf.items()}
+    picked = {file: entries for file, entries in picked.items() if entries}
+    files = {} if there.documents else {"site.yaml": starter.site}
+    if there.shelf_files and picked:  # somebody's own shelf has its own order: one file beside theirs
+        files[f"shelf/for-{name}.yaml"] = f"{_INVENTED}\n{''.join(picked.values())}"
+    else:
+        files |= {f"shelf/{f}": f"{_INVENTED}{blocks(starter.shelf[f])[0]}{entries}" for f, entries in picked.items()}
+    return {**files, f"{name}/build.yaml": titled(starter.build, name)}
+
+
+def _like(base: str, name: str, there: Loaded) -> dict[str, str]:
+    """A copy of a build that is there."""
+    if base not in there.builds:
+        raise CannotStart(f"There is no build {base!r} to start from.", did_you_mean(base, there.builds))
+    return {f"{name}/build.yaml": copied(there.documents[f"{base}/build.yaml"].text, base, name)}
+
+
+def start(workspace: Path, name: str, size: str, like: str) -> Started:
+    """Begin a build from another one (`like`), else from the starter of a size.
+
+    Raises CannotStart for a name that cannot be used, PublishError where nothing can be written.
+    """
+    if not may_name_a_build(name):
+        raise CannotStart(f"{name!r} cannot name a build: it becomes an address.", NAME_HINT)
+    there = load(workspace) if (workspace / "builds").is_dir() else Loaded(workspace / "builds", {}, ())
+    if name in there.builds or (there.root / name / "build.yaml").exists():
+        raise CannotStart(f"The build {name!r} is there already.", "Choose another name; nothing was changed.")
+    if like and (broken := [f for f in there.findings if f.where and f.where.file == f"{like}/build.yaml"]):
+        return Started(there, (), tuple(broken), ())
+    files = _like(like, name, there) if like else _from_size(size, name, there)
+    will_be = Loaded(there.root, {**there.documents, **{f: _read(f, t) for f, t in files.items()}}, there.findings)
+    model = read_workspace(will_be)
+    if name not in model.builds:
+        return Started(will_be, (), model.mistakes_of(name) or model.findings, ())
+    write_new(workspace, {f"builds/{file}": text for file, text in files.items()})
+    verdict = judged_alone(model.builds[name]).verdict
+    return Started(will_be, tuple(files), (), (*verdict.faults, *verdict.remarks))

@@ -1,0 +1,84 @@
+"""Help of every command shows how to call it, by examples that work; the shell is offered names of builds."""
+
+import os
+import shutil
+import subprocess
+from pathlib import Path
+
+import click
+import pytest
+from click.shell_completion import BashComplete
+from click.testing import CliRunner
+
+from builder.cli.main import cli
+
+COMMANDS = sorted(cli.commands)
+
+
+def examples(command: click.Command) -> list[str]:
+    """The calls that a command's help shows, each without its remark."""
+    lines = (command.epilog or "").replace("\b", "").splitlines()
+    calls = [line.strip().split("   ")[0] for line in lines if "benchleaf" in line]
+    assert calls, f"{command.name} has no examples"
+    return calls
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_command_explains_itself_with_examples(name: str) -> None:
+    done = CliRunner().invoke(cli, [name, "--help"])
+    assert done.exit_code == 0
+    assert "Example" in done.output
+    for line in examples(cli.commands[name]):
+        assert line in done.output  # each keeps its own line
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_option_says_what_it_does(name: str) -> None:
+    for option in cli.commands[name].params:
+        if isinstance(option, click.Option):
+            assert option.help, option.name
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_example_is_a_call_that_the_command_takes(name: str) -> None:
+    """Parsed, not run: unknown options and too many or too few words would be refused here."""
+    command = cli.commands[name]
+    for line in examples(command):
+        words = line.split("$(")[-1].split(")")[0].split(" | ")[0].split()
+        assert words[:2] == ["benchleaf", name], line
+        command.make_context(name, words[2:], parent=click.Context(cli))
+
+
+def offered(root: Path, words: str, word: int) -> list[str]:
+    completion = BashComplete(cli, {}, "benchleaf", "_BENCHLEAF_COMPLETE")
+    old, here = dict(os.environ), Path.cwd()
+    os.environ.update(COMP_WORDS=words, COMP_CWORD=str(word))
+    os.chdir(root)
+    try:
+        args, incomplete = completion.get_completion_args()
+        return [item.value for item in completion.get_completions(args, incomplete)]
+    finally:
+        os.chdir(here)
+        os.environ.clear()
+        os.environ.update(old)
+
+
+def test_the_shell_is_offered_names_of_builds(root: Path, tmp_path: Path) -> None:
+    assert offered(root, "benchleaf check di", 2) == ["dipper", "dipper-light"]
+    assert offered(root, "benchleaf compare pipit red", 3) == ["redshank"]
+    assert offered(root, "benchleaf start x --like cur", 4) == ["curlew"]
+    assert offered(tmp_path, f"benchleaf trace --workspace {root} pip", 4) == ["pipit"]
+    assert offered(tmp_path, "benchleaf check ", 2) == []
+    assert offered(root, "benchleaf sta", 1) == ["start"]
+
+
+@pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
+def test_each_shell_gets_a_script(shell: str) -> None:
+    done = CliRunner().invoke(cli, ["completion", shell])
+    assert done.exit_code == 0
+    assert "_BENCHLEAF_COMPLETE" in done.output
+    where = shutil.which(shell)
+    if where is None:
+        pytest.skip(f"no {shell} on this machine to try the script with")
+    tried = subprocess.run([where, "-n"], input=done.output, capture_output=True, encoding="utf-8", check=False)
+    assert (tried.returncode, tried.stderr) == (0, "")

@@ -1,0 +1,45 @@
+"""Edits of a YAML text: what is read afterwards is what was meant, and nothing else of the text moved."""
+
+import yaml
+from hypothesis import given
+from hypothesis import strategies as st
+
+from builder.load.yaml_text import Path, blocks, edited, quoted
+
+WORDS = st.text(st.sampled_from("abc éΩ'\":#-,"), min_size=1, max_size=6).map(lambda t: f"x{t}x")
+PAIRS = st.dictionaries(st.sampled_from(("photo", "alt", "id", "text", "do")), WORDS, min_size=1, max_size=5)
+
+
+def gone(path: Path) -> bool:
+    return path[-1] in ("photo", "alt")
+
+
+@given(st.lists(PAIRS, min_size=1, max_size=4), st.sampled_from((None, True, False)))
+def test_pairs_leave_a_mapping_in_any_style(steps: list[dict[str, str]], flow: bool | None) -> None:
+    text = yaml.safe_dump({"steps": steps, "end": "here"}, default_flow_style=flow, allow_unicode=True, sort_keys=False)
+    left = [{k: v for k, v in step.items() if k not in ("photo", "alt")} for step in steps]
+    assert yaml.safe_load(edited(text, gone)) == {"steps": left, "end": "here"}
+
+
+@given(WORDS)
+def test_quotes_hold_any_line_of_text(text: str) -> None:
+    assert yaml.safe_load(f"key: {quoted(text)}") == {"key": " ".join(text.split())}
+
+
+def test_a_folded_text_is_replaced_and_the_next_key_stays_on_its_own_line() -> None:
+    text = "accept:\n  a: >-\n    one\n    two\n  b: three\n"
+    new = edited(text, new=lambda path, old: f"As {old}" if path[0] == "accept" else old)
+    assert new == "accept:\n  a: 'As one two'\n  b: 'As three'\n"
+
+
+def test_blocks_hold_their_comments_and_joined_are_the_text_again() -> None:
+    text = "# Head.\n\n# Of a.\na: 1  # why\n\n# Far.\n\n# Of b.\nb:\n  - x\n\nc: 2"
+    head, found = blocks(text)
+    assert head + "".join(block for _, block in found) == text
+    assert head == "# Head.\n\n"
+    assert dict(found) == {"a": "# Of a.\na: 1  # why\n\n# Far.\n\n", "b": "# Of b.\nb:\n  - x\n\n", "c": "c: 2"}
+
+
+def test_a_text_that_holds_no_keys_is_given_back() -> None:
+    assert blocks("# nothing\n") == ("# nothing\n", ())
+    assert edited("# nothing\n", gone) == "# nothing\n"
