@@ -106,7 +106,7 @@ def test_templates_of_a_workspace_take_the_place_of_single_ones(command: Path, t
     published = run([str(command), "publish", "--no-pdf"], tmp_path)
     assert published.returncode == 0, published.stderr
     site = tmp_path / "site"
-    assert (site / "rules" / "index.html").read_text("utf-8").endswith(" of ours</title>\n")
+    assert (site / "rules" / "index.html").read_text("utf-8").endswith(" of ours</title>")
     assert (site / "assets" / "mark.svg").is_file()
     assert "of ours" not in (site / "my-build" / "index.html").read_text("utf-8")
     assert (site / "assets" / "sheet.css").is_file()
