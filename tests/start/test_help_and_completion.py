@@ -18,7 +18,7 @@ COMMANDS = sorted(cli.commands)
 def examples(command: click.Command) -> list[str]:
     """The calls that a command's help shows, each without its remark."""
     lines = (command.epilog or "").replace("\b", "").splitlines()
-    calls = [line.strip().split("   ")[0] for line in lines if "benchleaf" in line]
+    calls = [line.removeprefix("Example:").strip().split("   ")[0] for line in lines if "benchleaf" in line]
     assert calls, f"{command.name} has no examples"
     return calls
 
@@ -44,7 +44,7 @@ def test_every_example_is_a_call_that_the_command_takes(name: str) -> None:
     """Parsed, not run: unknown options and too many or too few words would be refused here."""
     command = cli.commands[name]
     for line in examples(command):
-        words = line.split("$(")[-1].split(")")[0].split(" | ")[0].split()
+        words = line.split("$(")[-1].split(")")[0].split(" | ")[0].split(" > ")[0].split(" &")[0].split()
         assert words[:2] == ["benchleaf", name], line
         command.make_context(name, words[2:], parent=click.Context(cli))
 
