@@ -100,10 +100,7 @@ def _builds(root: Path, found: Collector) -> tuple[str, ...]:
 
 def build_names(workspace: Path) -> tuple[str, ...]:
     """Names of the folders that hold a build.yaml, without reading any; empty where there is no workspace."""
-    try:
-        return tuple(sorted(p.parent.name for p in (workspace / "builds").glob("*/build.yaml")))
-    except OSError:
-        return ()
+    return _builds(workspace / "builds", Collector())
 
 
 def load(workspace: Path, limits: Limits = DEFAULT_LIMITS) -> Loaded:

@@ -1,7 +1,7 @@
 """A new build: its text is made, judged before anything is written, and written beside what is there."""
 
 import hashlib
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder.diagnostics.finding import Finding
@@ -92,13 +92,16 @@ def start(workspace: Path, name: str, size: str, like: str) -> Started:
     """
     if not may_name_a_build(name):
         raise CannotStart(f"{name!r} cannot name a build: it becomes an address.", NAME_HINT)
-    there = load(workspace) if (workspace / "builds").is_dir() else Loaded(workspace / "builds", {}, ())
-    if name in there.builds or (there.root / name / "build.yaml").exists():
+    there = load(workspace)
+    if not there.root.is_dir():
+        there = replace(there, findings=())  # that there is no workspace yet is what this command is for
+    if name in there.names:
         raise CannotStart(f"The build {name!r} is there already.", "Choose another name; nothing was changed.")
     if like and (broken := [f for f in there.findings if f.where and f.where.file == f"{like}/build.yaml"]):
         return Started(there, (), tuple(broken), ())
     files = _like(like, name, there) if like else _from_size(size, name, there)
-    will_be = Loaded(there.root, {**there.documents, **{f: _read(f, t) for f, t in files.items()}}, there.findings)
+    documents = {**there.documents, **{f: _read(f, t) for f, t in files.items()}}
+    will_be = replace(there, documents=documents, names=(*there.names, name))
     model = read_workspace(will_be)
     if name not in model.builds:
         return Started(will_be, (), model.mistakes_of(name) or model.findings, ())
