@@ -21,7 +21,7 @@ def _words(name: str) -> str:
 
 
 def _anchor(name: str) -> str:
-    return "fields-" + _words(name).replace(" ", "-")
+    return "keys-of-" + _words(name).replace(" ", "-")
 
 
 def _one(value: OneText) -> tuple[Span, ...]:
@@ -54,7 +54,7 @@ def _row(owner: str, key: Key) -> Row:
     name = (Span(key.name, code=True), *((Span(" required"),) if key.required else ()))
     words = key.words[:1].upper() + key.words[1:]
     cells = (Cell(name), Cell((Span(words),)), Cell(_written(key.value)))
-    return Row(cells, anchor=f"{_anchor(owner)}-{key.name}")
+    return Row(cells, anchor=f"field-{_words(owner).replace(' ', '-')}-{key.name}")
 
 
 def _table(value: Group, keys: tuple[Key, ...], caption: str) -> Table:

@@ -150,5 +150,5 @@ def test_the_field_page_has_a_row_for_every_key_of_the_schemas() -> None:
 
     anchors = [a for s in field_page().sections for a in rows(s)]
     assert len(anchors) == len(set(anchors))
-    for wanted in ("fields-motor-kv", "fields-pad-role", "fields-build-source-wires", "fields-site-bands"):
+    for wanted in ("field-motor-kv", "field-pad-role", "field-build-source-wires", "field-site-bands"):
         assert wanted in anchors
