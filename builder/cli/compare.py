@@ -11,9 +11,10 @@ from builder.cli.common import known_build, print_findings, workspace_option
 from builder.cli.completion import offer_builds
 from builder.compute.difference import compare as differences
 from builder.diagnostics.show import harmless
-from builder.pages.compare_findings import finding_words, limit_words
-from builder.pages.compare_text import as_record, as_text
-from builder.pages.verdict_line import verdict_line
+from builder.pages.compare_page import compare_page
+from builder.pages.compare_record import compare_record
+from builder.pages.page_text import page_text
+from builder.rules.could_stay import could_stay
 
 _EXAMPLES = """\b
 Examples:
@@ -25,9 +26,10 @@ Examples:
 @click.command(epilog=_EXAMPLES)
 @click.argument("first", shell_complete=offer_builds)
 @click.argument("second", shell_complete=offer_builds)
-@click.option("--json", "as_list", is_flag=True, help="Print the differences as JSON.")
+@click.option("--json", "as_json", is_flag=True, help="Print the differences as JSON.")
+@click.option("--all", "alike", is_flag=True, help="Show too what both have alike.")
 @workspace_option
-def compare(first: str, second: str, as_list: bool, workspace: Path) -> None:
+def compare(first: str, second: str, as_json: bool, alike: bool, workspace: Path) -> None:
     """Show what the SECOND build has that the FIRST has not."""
     loaded, model = pipeline.read(workspace)
     for name in (first, second):
@@ -36,11 +38,12 @@ def compare(first: str, second: str, as_list: bool, workspace: Path) -> None:
             print_findings(model.mistakes_of(name), loaded)
             sys.exit(1)
     a, b = pipeline.judged_alone(model.builds[first]), pipeline.judged_alone(model.builds[second])
-    found = differences(a.build, a.results, b.build, b.results)
-    clauses = (*limit_words(a, b), *finding_words(a, b))
-    if as_list:
-        record = as_record(found, verdict_line(found, a.build, b.build, clauses))
+    page = compare_page(a, b)
+    if as_json:
+        found = differences(a.build, a.results, b.build, b.results)
+        stays = could_stay(a.build, b.build, b.verdict)
+        record = compare_record(found, page.summary, (a, b), stays)
         click.echo(json.dumps(record, indent=1))  # ASCII, so that nothing in it steers a terminal
     else:
-        for line in as_text(found, a.build, b.build, clauses).split("\n"):
+        for line in page_text(page, alike=alike).split("\n"):
             click.echo(harmless(line))

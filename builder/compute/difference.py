@@ -7,10 +7,11 @@ from typing import Literal
 from builder.compute.convert import Conversion, conversion
 from builder.compute.figure import Figure, Known, Unknown, constant, difference
 from builder.compute.flight import PackFlight
-from builder.compute.nets import Netlist
+from builder.compute.order_difference import StepChange, order_changes
 from builder.compute.places import Place, matched, places
 from builder.compute.results import Results
 from builder.compute.setup_lines import setup_lines
+from builder.compute.wiring_difference import JoinChange, wiring_changes
 from builder.model.build import Build
 from builder.model.measures import Money
 
@@ -29,6 +30,7 @@ class PartChange:
     grams: Known | None
     money: Money | None
     keys: tuple[str, str] = ("", "")
+    counts: tuple[int, int] = (0, 0)
 
     @property
     def differs(self) -> bool:
@@ -61,6 +63,20 @@ class Pair:
         return abs(self.change.value) <= 1e-12 * abs(self.first.value)
 
 
+@dataclass(frozen=True, slots=True)
+class LineChange:
+    """A line of words, and which of the two builds say it."""
+
+    text: str
+    first: bool
+    second: bool
+
+    @property
+    def differs(self) -> bool:
+        """Whether only one of them says it."""
+        return self.first != self.second
+
+
 @dataclass(frozen=True, eq=False)
 class Difference:
     """Two builds side by side."""
@@ -72,15 +88,12 @@ class Difference:
     all_up: tuple[Pair, ...]
     flight: tuple[Pair, ...]
     price: tuple[Money, Money]
-    wires_gone: tuple[str, ...]
-    wires_new: tuple[str, ...]
-    steps_gone: tuple[str, ...]
-    steps_new: tuple[str, ...]
-    plugs_gone: tuple[str, ...]
-    plugs_new: tuple[str, ...]
-    setup_gone: tuple[str, ...]
-    setup_new: tuple[str, ...]
+    wiring: tuple[JoinChange, ...]
+    order: tuple[StepChange, ...]
+    plugs: tuple[LineChange, ...]
+    setup: tuple[LineChange, ...]
     conversion: Conversion
+    longest: Pair | None = None
 
 
 def _pair(key: str, label: str, unit: str, a: Known, b: Known) -> Pair:
@@ -124,18 +137,8 @@ def _change(a: Place | None, b: Place | None) -> PartChange:
     key = known.key if a is None or b is None or a.key == b.key else f"{a.key}, {b.key}"
     first, second = (p.name if p is not None else "" for p in (a, b))
     keys = (a.key if a is not None else "", b.key if b is not None else "")
-    return PartChange(key, _how(a, b), first, second, _grams(key, a, b), _money(a, b), keys)
-
-
-def wire_list(build: Build, nets: Netlist) -> tuple[str, ...]:
-    """Every wire and every contact pair of a plug, with the net that it belongs to; pads in one settled order."""
-    out = []
-    for join in nets.joins:
-        if join.by != "inside":
-            low, high = sorted((str(join.a), str(join.b)))
-            by = ", by plug" if join.by == "plug" else ""
-            out.append(f"{low} to {high}{by}, on the net of {nets.of[join.a].name}")
-    return tuple(out)
+    counts = (a.count if a is not None else 0, b.count if b is not None else 0)
+    return PartChange(key, _how(a, b), first, second, _grams(key, a, b), _money(a, b), keys, counts)
 
 
 def plug_list(build: Build) -> tuple[str, ...]:
@@ -148,9 +151,10 @@ def plug_list(build: Build) -> tuple[str, ...]:
     return tuple(out)
 
 
-def _only(one: Sequence[str], other: Sequence[str]) -> tuple[str, ...]:
-    there = set(other)
-    return tuple(x for x in one if x not in there)
+def line_changes(first: Sequence[str], second: Sequence[str]) -> tuple[LineChange, ...]:
+    """Every line of both, in the order of the first, then what only the second has."""
+    a, b = set(first), set(second)
+    return tuple(LineChange(x, x in a, x in b) for x in dict.fromkeys((*first, *second)))
 
 
 def _packs(a: Mapping[str, object], b: Mapping[str, object]) -> list[str]:
@@ -186,11 +190,18 @@ def _flight(ra: Results, rb: Results) -> tuple[Pair, ...]:
     return tuple(p for p in out if not (isinstance(p.first, Unknown) and isinstance(p.second, Unknown)))
 
 
+def _longest(ra: Results, rb: Results) -> Pair | None:
+    """The longest time in the air of each, on whichever pack; None where one has no such figure."""
+    known = [[p.endurance_styled for p in r.flight.packs.values()] for r in (ra, rb)]
+    figures = [[f for f in side if isinstance(f, Figure)] for side in known]
+    if not all(figures):
+        return None
+    first, second = (max(side, key=lambda f: f.value) for side in figures)
+    return _pair("endurance-longest", "Longest time in the air", "s", first, second)
+
+
 def compare(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
     """The second build less the first."""
-    wires = wire_list(a, ra.netlist), wire_list(b, rb.netlist)
-    steps = tuple([s.id for s in getattr(r.order, "steps", ())] for r in (ra, rb))
-    plugs, setup = (plug_list(a), plug_list(b)), (setup_lines(a), setup_lines(b))
     return Difference(
         a.name,
         b.name,
@@ -202,13 +213,10 @@ def compare(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
         ),
         _flight(ra, rb),
         (ra.budget.this_build, rb.budget.this_build),
-        _only(*wires),
-        _only(*wires[::-1]),
-        _only(*steps),
-        _only(*steps[::-1]),
-        _only(*plugs),
-        _only(*plugs[::-1]),
-        _only(*setup),
-        _only(*setup[::-1]),
+        wiring_changes(ra.netlist, rb.netlist),
+        order_changes(ra.order, rb.order),
+        line_changes(plug_list(a), plug_list(b)),
+        line_changes(setup_lines(a), setup_lines(b)),
         conversion(a, b),
+        _longest(ra, rb),
     )

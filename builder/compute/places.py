@@ -9,6 +9,8 @@ from builder.model.build import Build
 from builder.model.measures import Money
 
 SCALE = "scale/unaccounted"
+# Kinds of many sorts: a screw is no other sort of nut, so these are matched by their role alone.
+_MANY_SORTS = ("hardware", "tool", "consumable", "ground-gear", "other")
 _SCALE_WORDS = "what the scale says beyond the parts"
 
 
@@ -16,7 +18,7 @@ _SCALE_WORDS = "what the scale says beyond the parts"
 class Place:
     """One place: its key, what stands there, its grams (None for what does not fly) and its money.
 
-    `kind` is empty for what is no part: such a place is matched by its key alone.
+    `kind` is empty for what is no part, and for kinds of many sorts: such a place is matched by its key alone.
     """
 
     key: str
@@ -37,7 +39,8 @@ def places(build: Build, results: Results) -> tuple[Place, ...]:
         line = lines.pop(f.key, None)
         name = (f"{f.count} x " if f.count > 1 else "") + f.part.name
         grams = line.line if line is not None else None
-        out.append(Place(f.key, f.part.kind, f.shelf, f.count, name, grams, costs.get(f.key)))
+        kind = "" if f.part.kind in _MANY_SORTS else f.part.kind
+        out.append(Place(f.key, kind, f.shelf, f.count, name, grams, costs.get(f.key)))
     out += [Place(x.key, "", "", 1, x.label, x.line, None) for x in lines.values()]
     beyond = difference(f"{build.name}/mass/beyond-parts", _SCALE_WORDS, "kg", results.mass.dry, results.mass.dry_sum)
     out.append(Place(SCALE, "", "", 1, _SCALE_WORDS, beyond, None))

@@ -8,6 +8,7 @@ from builder.pages.blocks import (
     Bullets,
     Cell,
     Column,
+    Illustration,
     Markdown,
     Number,
     Page,
@@ -18,6 +19,7 @@ from builder.pages.blocks import (
     Table,
 )
 from builder.pages.numbers import SHOWN, decimals_for, money, rounded
+from builder.pages.scatter import scatter
 from builder.pages.site_pages import SitePages
 from builder.pages.summary import Summary, SummaryNumber
 
@@ -131,14 +133,31 @@ def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
     return Page("index.html", "front", site.title, site.about, tuple(sections), data=data)
 
 
-def all_builds_page(summaries: Sequence[Summary], pairs: Sequence[tuple[str, str]], site: SitePages) -> Page:
-    """Every build with every pack as one table, and the ways to each pair that is laid side by side."""
+def all_builds_page(
+    summaries: Sequence[Summary],
+    pairs: Sequence[tuple[str, str]],
+    site: SitePages,
+    limits: Sequence[tuple[str, float]] = (),
+) -> Page:
+    """Every build with every pack as one table, and the ways to each pair that is laid side by side.
+
+    `limits` are (name, kg) of the limits on all-up weight.
+    """
     builds = _in_order(summaries)
     titles = {s.name: s.title for s in builds}
     rows = tuple(_pack_row(s, pack) for s in builds for pack in (s.packs or ("",)))
     note = "A spread (±) is one standard deviation. Whether two builds differ by more than it stands on their own page."
     table = Table("Every build with every pack", _TABLE_COLUMNS, rows, "all", stack=True, note=note, sortable=True)
     sections = [Section("table", "All builds in one table", (table,))]
+    drawing = scatter(builds, limits, "../")
+    if drawing is not None:
+        words = (
+            "Each point is a build with one of its packs and leads to its sheet; the upright stroke is one standard "
+        )
+        words += "deviation of the time, the broken lines are limits of weight. The table says the same in figures."
+        sections.append(
+            Section("weight-and-time", "Weight against time in the air", (Illustration(drawing, words, wide=True),))
+        )
     items = tuple(
         (Span(f"{titles[a]} and {titles[b]}", f"compare/{a}/{b}/index.html"),)
         for a, b in pairs

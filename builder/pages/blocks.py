@@ -228,11 +228,15 @@ class Side:
 
 @dataclass(frozen=True, slots=True)
 class Fold:
-    """A block that stays closed until it is asked for (open on paper where `paper` says so)."""
+    """A block that stays closed until it is asked for (open on paper where `paper` says so).
+
+    `alike` says that it holds only what two builds have alike, which no list of differences needs.
+    """
 
     title: str
     blocks: tuple["Block", ...]
     paper: bool = True
+    alike: bool = False
 
 
 Block = Table | Paragraph | Prose | Bullets | Facts | Notice | Steps | Picture | Illustration | Side | Fold

@@ -1,6 +1,7 @@
 """What the rules and the limits say of one of two builds and not of the other."""
 
-from builder.compute.limits import Margin
+from collections.abc import Sequence
+
 from builder.diagnostics.finding import Finding
 from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Span
 from builder.pages.sheet_input import SheetInput
@@ -8,21 +9,47 @@ from builder.pages.sheet_input import SheetInput
 MOST = 12
 
 
-def _margins(sheet: SheetInput) -> dict[tuple[str, str], Margin]:
-    return {(m.limit.name, m.pack): m for m in sheet.results.margins}
+def _kept(sheet: SheetInput) -> dict[str, dict[str, bool]]:
+    """By limit and pack whether it is kept, where that is known."""
+    out: dict[str, dict[str, bool]] = {}
+    for m in sheet.results.margins:
+        if m.within is not None:
+            out.setdefault(m.limit.name, {})[m.pack] = m.within
+    return out
+
+
+def _with(packs: dict[str, bool]) -> str:
+    """The packs with which a limit is kept, in words."""
+    keeps = [k for k, within in packs.items() if within]
+    if len(packs) == 1:
+        return "" if keeps else "not"
+    return (
+        "with every pack" if len(keeps) == len(packs) else f"with {' and '.join(keeps)} only" if keeps else "with none"
+    )
+
+
+def _clause(limit: str, sides: Sequence[tuple[str, dict[str, bool]]]) -> str:
+    """Who keeps a limit and who does not, the one that keeps more first."""
+    (more, most), (less, least) = sorted(sides, key=lambda s: -sum(s[1].values()) / len(s[1]))
+    how, other = _with(most), _with(least)
+    if other == "not":
+        return f"{more} keeps {limit}{f' {how}' if how else ''}, {less} does not"
+    return f"{more} keeps {limit}{f' {how}' if how else ''}, {less} {other}".rstrip()
 
 
 def limit_words(first: SheetInput, second: SheetInput) -> tuple[str, ...]:
-    """A clause for each limit that one of them keeps and the other does not, with packs of the same name."""
-    a, b = _margins(first), _margins(second)
+    """A clause for each limit that one of them keeps with other packs than the other."""
+    a, b = _kept(first), _kept(second)
     out: list[str] = []
-    for key in a:
-        if key not in b or None in (a[key].within, b[key].within) or a[key].within == b[key].within:
+    for limit in a:
+        if limit not in b:
             continue
-        keeps, breaks = (first, second) if a[key].within else (second, first)
-        pack = f" with {key[1]}" if key[1] else ""
-        out.append(f"{keeps.build.name} keeps {key[0]}{pack}, {breaks.build.name} does not")
-    return tuple(out[:3]) + ((f"{len(out) - 3} more limits differ likewise",) if len(out) > 3 else ())
+        shares = [sum(x[limit].values()) / len(x[limit]) for x in (a, b)]
+        common = set(a[limit]) & set(b[limit])
+        if shares[0] == shares[1] and all(a[limit][k] == b[limit][k] for k in common):
+            continue
+        out.append(_clause(limit, ((first.build.name, a[limit]), (second.build.name, b[limit]))))
+    return tuple(out)
 
 
 def _only(one: SheetInput, other: SheetInput) -> tuple[Finding, ...]:

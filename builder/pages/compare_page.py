@@ -1,10 +1,14 @@
 """Two builds side by side: a verdict first, then what differs, then everything."""
 
 from builder.compute.difference import Difference, compare
+from builder.compute.flight import BAND
 from builder.pages.blocks import Block, Illustration, Page, Paragraph, Section, Span
+from builder.pages.compare_bands import bands
 from builder.pages.compare_findings import finding_blocks, finding_words, limit_words
+from builder.pages.compare_lists import order_blocks, setup_blocks, wiring_blocks
 from builder.pages.compare_rows import figure_table, money_table, part_blocks
-from builder.pages.compare_turning import folded, turning_blocks
+from builder.pages.compare_turning import turning_blocks
+from builder.pages.numbers import rounded
 from builder.pages.sheet_input import SheetInput
 from builder.pages.verdict_line import verdict_line
 from builder.pages.waterfall import waterfall
@@ -16,9 +20,18 @@ def _weight(found: Difference) -> tuple[Block, ...]:
     return (table,) if drawing is None else (table, Illustration(drawing, "Grams of the dry weight, place by place."))
 
 
-def _lists(found: Difference, gone: tuple[str, ...], new: tuple[str, ...], same: str) -> tuple[Block, ...]:
-    both = [*folded(f"Only in {found.first}", gone), *folded(f"Only in {found.second}", new)]
-    return tuple(both) or (Paragraph((Span(same),)),)
+def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
+    drawing = bands(first, second)
+    blocks: list[Block] = []
+    if drawing is not None:
+        words = f"Time in the air: the band that is meant to hold {rounded(100 * BAND, 0)} % of flights."
+        blocks.append(Illustration(drawing, words))
+    if found.flight:
+        table = figure_table("Flight", found.flight, found.first, found.second)
+        return (table, *blocks)
+    if blocks:
+        blocks.append(Paragraph((Span("No pack of one name flies on both, so no figures are subtracted."),)))
+    return tuple(blocks)
 
 
 def compare_page(first: SheetInput, second: SheetInput) -> Page:
@@ -32,15 +45,13 @@ def compare_page(first: SheetInput, second: SheetInput) -> Page:
         Section("weight", "Weight", _weight(found)),
         Section("money", "Money", (money_table(found, a, b),)),
     ]
-    if found.flight:
-        sections.append(Section("flight", "Flight", (figure_table("Flight", found.flight, a, b),)))
-    wires = _lists(found, found.wires_gone, found.wires_new, "The wiring is the same.")
-    steps = _lists(found, found.steps_gone, found.steps_new, "The steps are the same.")
-    setup = _lists(found, found.setup_gone, found.setup_new, "The setup is the same.")
+    flight = _flight(found, first, second)
+    if flight:
+        sections.append(Section("flight", "Flight", flight))
     sections += [
-        Section("wiring", "Wiring", wires),
-        Section("order", "Order of work", steps),
-        Section("setup", "Setup", setup),
+        Section("wiring", "Wiring", wiring_blocks(found, first.build, second.build)),
+        Section("order", "Order of work", order_blocks(found)),
+        Section("setup", "Setup", setup_blocks(found)),
         Section("findings", "Limits and rules", finding_blocks(first, second)),
         Section("turning", f"What it takes to turn {a} into {b}", turning_blocks(found, first, second)),
     ]

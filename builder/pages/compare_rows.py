@@ -70,7 +70,7 @@ def part_blocks(difference: Difference, a: str, b: str) -> tuple[Block, ...]:
         blocks.append(Paragraph((Span("No part differs."),)))
     if same:
         table = Table("The same in both", heads, tuple(_part_row(p) for p in same), "parts-same", stack=True)
-        blocks.append(Fold(f"{len(same)} places that are the same", (table,), paper=False))
+        blocks.append(Fold(f"{len(same)} places that are the same", (table,), paper=False, alike=True))
     return tuple(blocks)
 
 

@@ -33,18 +33,14 @@ def folded(heading: str, items: Iterable[str]) -> list[Block]:
     return [Fold(f"{heading} ({len(lines)})", (bullets,), paper=False)]
 
 
-def _touched(build: Build, keys: set[str], changed: set[str]) -> tuple[str, ...]:
-    """Wires that end at a part that is changed, and wires that the other build does not have."""
+def _touched(build: Build, keys: set[str], changed: set[tuple[str, str]]) -> tuple[str, ...]:
+    """Wires that end at a part that is changed, and wires that the other build lacks or has otherwise."""
     out = []
     for run in build.wires:
-        text = " to ".join(sorted((str(run.start), str(run.end))))
-        if {run.start.part, run.end.part} & keys or text in changed:
-            out.append(text)
+        low, high = sorted((str(run.start), str(run.end)))
+        if {run.start.part, run.end.part} & keys or (low, high) in changed:
+            out.append(f"{low} to {high}")
     return tuple(out)
-
-
-def _of_wires(lines: Iterable[str]) -> set[str]:
-    return {line.partition(",")[0] for line in lines}
 
 
 def _stay(stay: Stay, b: str) -> str:
@@ -74,11 +70,12 @@ def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> 
     blocks += folded("Left over", (f"{n} x {name}" for name, n in way.left_over))
     gone = {p.keys[0] for p in found.parts if p.how in ("swapped", "dropped")}
     new = {p.keys[1] for p in found.parts if p.how in ("swapped", "added")}
-    loose, made = _touched(a, gone, _of_wires(found.wires_gone)), _touched(b, new, _of_wires(found.wires_new))
+    changed = {c.ends for c in found.wiring if c.differs}
+    loose, made = _touched(a, gone, changed), _touched(b, new, changed)
     blocks += folded("Wires to unsolder", loose)
     blocks += folded("Wires to solder", made)
-    blocks += folded("To unplug", found.plugs_gone)
-    blocks += folded("To plug", found.plugs_new)
+    blocks += folded("To unplug", (p.text for p in found.plugs if not p.second))
+    blocks += folded("To plug", (p.text for p in found.plugs if not p.first))
     if loose or made:
         words = "Take the pack off before the iron comes near; then go through the gates of the first power-up again."
         blocks.append(Paragraph((Span(words),)))

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from builder.compute.difference import Difference, Pair
+from builder.compute.difference import Difference, Pair, PartChange
 from builder.compute.figure import Figure
 from builder.model.build import Build
 from builder.pages.numbers import money, rounded
@@ -25,17 +25,30 @@ def _lighter(difference: Difference) -> str:
 def _mostly(difference: Difference, grams: float) -> str:
     """The place that did most of it; only a place that changed the same way can be a part of the change."""
     found = [
-        (1000 * p.grams.value, p.key)
+        (1000 * p.grams.value, p)
         for p in difference.parts
         if isinstance(p.grams, Figure) and p.how != "same" and p.grams.value * grams > 0
     ]
     if not found:
         return ""
-    most, key = max(found, key=lambda f: abs(f[0]))
+    most, part = max(found, key=lambda f: abs(f[0]))
     if abs(most) < 0.5:
         return ""
-    shown = rounded(abs(most), 1)
-    return f", of which {key} {shown} g" if abs(most) <= abs(grams) + 0.05 else f", though {key} alone makes {shown} g"
+    shown = f"{rounded(abs(most), 1)} g{_each(abs(most), part)}"
+    whole = abs(most) <= abs(grams) + 0.05
+    return f", of which {part.key} {shown}" if whole else f", though {part.key} alone makes {shown}"
+
+
+def _each(grams: float, part: PartChange) -> str:
+    """What each of several pieces adds, to as many digits as it takes for the product to come out as shown."""
+    count = part.counts[0]
+    if count < 2 or part.counts != (count, count):
+        return ""
+    for places in (1, 2, 3):
+        each = rounded(grams / count, places)
+        if rounded(float(each) * count, 1) == rounded(grams, 1):
+            return f" ({count} \u00d7 {each} g)"
+    return ""
 
 
 def _time(pair: Pair, second: str) -> str:
@@ -49,6 +62,16 @@ def _time(pair: Pair, second: str) -> str:
     return f"{second} flies {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'} on {pair.label.rsplit(' ', 1)[-1]}"
 
 
+def _longest(pair: Pair, first: str, second: str) -> str:
+    """Where no pack of one name flies on both: the longest flights of each."""
+    if not isinstance(pair.change, Figure):
+        return ""
+    if not pair.real:
+        return "their longest flights differ by less than the figures can tell"
+    minutes = pair.change.value / 60
+    return f"{second}'s longest flight is {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'} than {first}'s"
+
+
 def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[str] = ()) -> str:
     """One sentence or two, `limits` among them; first of all when one of the two is only planned or rests on fewer flights."""
     said = []
@@ -56,9 +79,10 @@ def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[st
         if build.source.status == "planned":
             said.append(f"{build.name} is only planned: its figures are expectations")
     flown = [sum(1 for f in x.source.flights if not f.leave_out) for x in (a, b)]
-    if not said and min(flown) < max(flown) and min(flown) < 3:
-        fewer = a if flown[0] < flown[1] else b
-        said.append(f"{fewer.name} rests on {min(flown)} logged flight{'s' if min(flown) != 1 else ''}")
+    if not said and min(flown) < max(flown):
+        fewer, more = (a, b) if flown[0] < flown[1] else (b, a)
+        logged = f"{min(flown)} logged flight{'s' if min(flown) != 1 else ''}"
+        said.append(f"{fewer.name} rests on {logged}, {more.name} on {max(flown)}")
     said.append(_lighter(difference))
     first, second = difference.price
     if first.currency == second.currency and first.minor != second.minor:
@@ -69,5 +93,7 @@ def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[st
     said += list(limits)
     times = [t for p in difference.flight if p.key.startswith("endurance/") and (t := _time(p, difference.second))]
     said += times[:1]
-    text = "; ".join(said)
+    if not times and difference.longest is not None:
+        said.append(_longest(difference.longest, difference.first, difference.second))
+    text = "; ".join(words for words in said if words)
     return text[:1].upper() + text[1:] + "."

@@ -191,13 +191,14 @@ class TablesJob:
     site: SitePages
     templates: Mapping[str, str]
     addresses: tuple[str, ...]
+    limits: tuple[tuple[str, float], ...] = ()
 
     def __call__(self) -> Made:
         """Makes them."""
         renderer = Renderer(self.templates)
         pages = [
             front_page(self.summaries, self.site),
-            all_builds_page(self.summaries, self.pairs, self.site),
+            all_builds_page(self.summaries, self.pairs, self.site, self.limits),
             compare_any_page(self.summaries),
         ]
         files = {p.address: renderer.page(p, self.site) for p in pages}

@@ -193,8 +193,9 @@ def _second_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
     pages = (p for r in run_.records.values() for p in r.outputs if p.endswith(".html"))
     addresses = tuple(sorted(p for p in pages if p != MISSING_PAGE))
     addresses += tuple(f"parts/{n.split(':')[1]}/index.html" for n in jobs)
-    digest = run_.digest("tables", plain, pairs, addresses)
-    jobs["tables"] = (digest, TablesJob(summaries, pairs, run_.site, run_.templates, addresses))
+    limits = tuple((x.name, x.mass.value) for x in run_.model.site.limits if x.applies_to == "all-up")
+    digest = run_.digest("tables", plain, pairs, addresses, limits)
+    jobs["tables"] = (digest, TablesJob(summaries, pairs, run_.site, run_.templates, addresses, limits))
     return jobs
 
 

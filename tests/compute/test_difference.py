@@ -78,8 +78,14 @@ def _flips(there: Difference, back: Difference) -> None:
         assert one.key == two.key
         assert _value(one.change) == -_value(two.change)
         assert _spread(one.change) == pytest.approx(_spread(two.change), rel=1e-9)
-    assert (there.wires_gone, there.wires_new) == (back.wires_new, back.wires_gone)
-    assert (there.plugs_gone, there.setup_gone, there.steps_gone) == (back.plugs_new, back.setup_new, back.steps_new)
+    assert {(c.ends, c.nets, c.first, c.second) for c in there.wiring} == {
+        (c.ends, c.nets[::-1], c.second, c.first) for c in back.wiring
+    }
+    assert {(s.id, s.first, s.second, s.moved) for s in there.order} == {
+        (s.id, s.second, s.first, s.moved) for s in back.order
+    }
+    for ours, theirs in ((there.plugs, back.plugs), (there.setup, back.setup)):
+        assert {(x.text, x.first, x.second) for x in ours} == {(x.text, x.second, x.first) for x in theirs}
 
 
 def _order_of(there: Difference):  # type: ignore[no-untyped-def]  # a key for sorted
@@ -107,8 +113,9 @@ def test_a_build_beside_itself_shows_no_difference(demo: Checked) -> None:
         for pair in (same.dry, *same.all_up, *same.flight):
             assert (_value(pair.change), pair.real) == (0.0, False)
             assert _spread(pair.change) == pytest.approx(0.0, abs=1e-12)
-        gone = (same.wires_gone, same.plugs_gone, same.setup_gone, same.steps_gone)
-        assert gone == ((), (), (), ())
+        assert not any(x.differs for x in (*same.wiring, *same.order, *same.plugs, *same.setup))
+        assert same.wiring
+        assert same.order
         assert (same.conversion.buy, same.conversion.left_over, same.conversion.money.minor) == ((), (), 0)
 
 
@@ -158,7 +165,7 @@ light-motor: {kind: motor, name: Small, mass: 10 ± 0.05 g}
     made = workspace(shelf, {"heavy": text % ("heavy", "heavy"), "light": text % ("light", "light")}).builds
     found = compare(made["heavy"], compute(made["heavy"]), made["light"], compute(made["light"]))
     words = verdict_line(found, made["heavy"], made["light"])
-    assert words.startswith("Light is 27.0 g lighter dry, of which motor 20.0 g")
+    assert words.startswith("Light is 27.0 g lighter dry, of which motor 20.0 g (4 × 5.0 g)")
     assert "27.0 g heavier dry, of which motor 20.0 g" in verdict_line(
         compare(made["light"], compute(made["light"]), made["heavy"], compute(made["heavy"])),
         made["light"],

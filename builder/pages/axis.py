@@ -1,0 +1,28 @@
+"""Round numbers along an axis."""
+
+from math import ceil, floor, log10
+
+
+def round_steps(high: float, at_most: int = 8) -> tuple[float, ...]:
+    """Multiples of 1, 2 or 5 times a power of ten from 0 to at least `high`.
+
+    >>> round_steps(9.3, 6)
+    (0.0, 2.0, 4.0, 6.0, 8.0, 10.0)
+    """
+    if high <= 0:
+        return (0.0, 1.0)
+    power = 10.0 ** floor(log10(high / at_most))
+    step = next(power * m for m in (1, 2, 5, 10, 20) if high / (power * m) <= at_most - 0.999)
+    return tuple(step * i for i in range(ceil(high / step - 1e-9) + 1))
+
+
+def round_decades(low: float, high: float) -> tuple[float, ...]:
+    """1, 2 and 5 times powers of ten from at most `low` to at least `high`, for an axis in logarithms.
+
+    >>> round_decades(74, 965)
+    (50.0, 100.0, 200.0, 500.0, 1000.0)
+    """
+    marks = [m * 10.0**p for p in range(floor(log10(low)) - 1, ceil(log10(high)) + 2) for m in (1, 2, 5)]
+    first = max(i for i, m in enumerate(marks) if m <= low)
+    last = min(i for i, m in enumerate(marks) if m >= high)
+    return tuple(marks[first : last + 1])

@@ -1,0 +1,134 @@
+"""All-up weight against time in the air, a point for each build with each pack, with the limits of weight as lines."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import log
+
+from builder.pages.axis import round_decades, round_steps
+from builder.pages.drawing import Circle, Drawing, Item, Line, Words
+from builder.pages.drawings.text_size import words_width
+from builder.pages.numbers import rounded
+from builder.pages.summary import Summary
+
+_LEFT, _TOP, _WIDE, _HIGH = 14.0, 9.0, 150.0, 78.0
+_DOT, _TYPE = 1.1, 2.9
+_GRAMS, _MINUTE = 1000.0, 60.0
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """One build with one pack: grams, minutes and the spread of the minutes."""
+
+    build: str
+    title: str
+    pack: str
+    grams: float
+    minutes: float
+    spread: float
+
+    @property
+    def words(self) -> str:
+        """What it is, with its figures."""
+        return f"{self.title}, {self.pack}: {rounded(self.grams, 1)} g, {rounded(self.minutes, 1)} min"
+
+
+def points_of(summaries: Sequence[Summary]) -> tuple[Point, ...]:
+    """Every build with every pack of which both figures are known; totals that lack a part are left out."""
+    out = []
+    for s in summaries:
+        for pack in s.packs:
+            mass, time = s.numbers.get(f"all-up/{pack}"), s.numbers.get(f"endurance/{pack}")
+            if mass is None or time is None or not mass.value or not time.value or mass.lacks or time.lacks:
+                continue
+            grams, minutes = _GRAMS * mass.value, time.value / _MINUTE
+            out.append(Point(s.name, s.title, pack, grams, minutes, time.spread / _MINUTE))
+    return tuple(out)
+
+
+@dataclass(frozen=True, slots=True)
+class _Box:
+    left: float
+    top: float
+    right: float
+    foot: float
+
+    def meets(self, other: "_Box") -> bool:
+        return self.left < other.right and other.left < self.right and self.top < other.foot and other.top < self.foot
+
+
+def _places(x: float, y: float, width: float) -> tuple[tuple[float, float], ...]:
+    """Where the left foot of a label may stand, best first."""
+    right, left = x + _DOT + 0.9, x - _DOT - 0.9 - width
+    level, above, below = y + 1.0, y - 1.9, y + 3.9
+    return (
+        (right, level), (left, level), (right, above), (right, below), (left, above), (left, below),
+        (x - width / 2, y - 2.2), (x - width / 2, y + 4.4),
+    )  # fmt: skip
+
+
+def _labels(dots: Sequence[tuple[float, float, str]], taken: Sequence[_Box]) -> list[Words]:
+    """Labels where there is room; a dot that finds none keeps its title and its row in the table."""
+    full = [*taken, *(_Box(x - _DOT, y - _DOT, x + _DOT, y + _DOT) for x, y, _ in dots)]
+    out: list[Words] = []
+    for x, y, text in dots:
+        width = words_width(text, _TYPE) * 0.8
+        for left, foot in _places(x, y, width):
+            box = _Box(left, foot - 2.3, left + width, foot + 0.7)
+            inside = box.left >= _LEFT and box.right <= _LEFT + _WIDE and box.top >= _TOP and box.foot <= _TOP + _HIGH
+            if inside and not any(box.meets(b) for b in full):
+                full.append(box)
+                out.append(Words(left, foot, text, _TYPE))
+                break
+    return out
+
+
+def scatter(summaries: Sequence[Summary], limits: Sequence[tuple[str, float]], up: str) -> Drawing | None:
+    """The drawing; None with fewer than two points. `limits` are (name, kg); `up` leads to the site's root."""
+    points = points_of(summaries)
+    if len(points) < 2:
+        return None
+    marks = round_decades(min(p.grams for p in points), max(p.grams for p in points))
+    times = round_steps(max(p.minutes + p.spread for p in points), 7)
+    start, span = log(marks[0]), log(marks[-1]) - log(marks[0])
+    foot = _TOP + _HIGH
+
+    def x(grams: float) -> float:
+        return _LEFT + _WIDE * (log(grams) - start) / span
+
+    def y(minutes: float) -> float:
+        return foot - _HIGH * max(minutes, 0.0) / times[-1]
+
+    items: list[Item] = []
+    for mark in marks:
+        items.append(Line(((x(mark), _TOP), (x(mark), foot)), "hair", width=0.2))
+        items.append(Words(x(mark), foot + 4, rounded(mark, 0 if mark >= 1 else 1), 2.8, "middle", "soft"))
+    for time in times:
+        items.append(Line(((_LEFT, y(time)), (_LEFT + _WIDE, y(time))), "hair", width=0.2))
+        items.append(Words(_LEFT - 1.5, y(time) + 1, rounded(time, 0 if times[1] >= 1 else 1), 2.8, "end", "soft"))
+    items.append(Words(_LEFT + _WIDE / 2, foot + 9, "all-up weight in grams, logarithmic scale", 2.9, "middle"))
+    items.append(Words(_LEFT, _TOP - 4.5, "minutes in the air", 2.9))
+    shown = [(name, _GRAMS * mass) for name, mass in limits if marks[0] < _GRAMS * mass < marks[-1]]
+    taken = _limit_lines(items, [(name, x(grams)) for name, grams in shown], foot)
+    for p in points:
+        items.append(
+            Line(((x(p.grams), y(p.minutes - p.spread)), (x(p.grams), y(p.minutes + p.spread))), "soft", width=0.25)
+        )
+    dots = [(x(p.grams), y(p.minutes), f"{p.title}, {p.pack}") for p in points]
+    for p, (left, top, _) in zip(points, dots, strict=True):
+        items.append(Circle(left, top, _DOT, "accent", link=f"{up}{p.build}/index.html#flight", title=p.words))
+    items += _labels(dots, taken)
+    alt = "All-up weight and time in the air. " + "; ".join(p.words for p in points[:40])
+    alt += "".join(f"; limit {name} at {rounded(grams, 1)} g" for name, grams in shown) + "."
+    return Drawing("all-builds", _LEFT + _WIDE + 4, foot + 12, tuple(items), alt)
+
+
+def _limit_lines(items: list[Item], lines: Sequence[tuple[str, float]], foot: float) -> list[_Box]:
+    """Draws the limits, names beside their heads: to the left and the right in turn, so that near ones do not meet."""
+    taken = []
+    for i, (name, at) in enumerate(sorted(lines, key=lambda line: line[1])):
+        items.append(Line(((at, _TOP - 1), (at, foot)), "bad", width=0.35, dash="1.6 1"))
+        side, width = ("end", words_width(name, _TYPE)) if i % 2 == 0 else ("start", words_width(name, _TYPE))
+        left = at - 1 - width if side == "end" else at + 1
+        items.append(Words(at - 1 if side == "end" else at + 1, _TOP + 1.8, name, _TYPE, side, "bad"))  # type: ignore[arg-type]
+        taken.append(_Box(left, _TOP - 1, left + width, _TOP + 3))
+    return taken
