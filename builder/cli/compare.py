@@ -14,7 +14,7 @@ from builder.diagnostics.show import harmless
 from builder.pages.compare_page import compare_page
 from builder.pages.compare_record import compare_record
 from builder.pages.page_text import page_text
-from builder.rules.could_stay import could_stay
+from builder.rules.could_stay import could_stay, packs_could_stay
 
 _EXAMPLES = """\b
 Examples:
@@ -41,7 +41,7 @@ def compare(first: str, second: str, as_json: bool, alike: bool, workspace: Path
     page = compare_page(a, b)
     if as_json:
         found = differences(a.build, a.results, b.build, b.results)
-        stays = could_stay(a.build, b.build, b.verdict)
+        stays = (*could_stay(a.build, b.build, b.verdict), *packs_could_stay(a.build, b.build, b.results))
         record = compare_record(found, page.summary, (a, b), stays)
         click.echo(json.dumps(record, indent=1))  # ASCII, so that nothing in it steers a terminal
     else:

@@ -7,7 +7,7 @@ from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
 from builder.pages.numbers import rounded
 from builder.pages.sheet_input import SheetInput
 
-_LEFT, _WIDE, _BAR, _GAP = 38.0, 88.0, 3.6, 2.4
+_LEFT, _WIDE, _BAR, _GAP = 34.0, 60.0, 3.6, 2.4
 _MINUTE = 60.0
 
 
@@ -61,4 +61,4 @@ def bands(a: SheetInput, b: SheetInput) -> Drawing | None:
         grid.append(Words(x, y + 3.0, rounded(mark, 0 if marks[1] >= 1 else 1), 2.8, "middle", "soft"))
     grid.append(Words(_LEFT + _WIDE + 3, y + 3.0, "minutes in the air", 2.8, "start", "soft"))
     name = f"bands-{a.build.name}-{b.build.name}"
-    return Drawing(name, _LEFT + _WIDE + 40, y + 5, (*grid, *items), "Time in the air. " + "; ".join(said) + ".")
+    return Drawing(name, _LEFT + _WIDE + 37, y + 5, (*grid, *items), "Time in the air. " + "; ".join(said) + ".")

@@ -56,7 +56,15 @@ def _step(step: tuple[int, str] | None) -> dict[str, object] | None:
 
 def _stay(stay: Stay) -> dict[str, object]:
     findings = [{"code": f.code, "severity": f.severity, "message": f.message} for f in stay.new]
-    return {"place": stay.key, "part": stay.label, "lost_joins": list(stay.lost), "findings": findings}
+    return {
+        "place": stay.key,
+        "part": stay.label,
+        "fits": stay.fits,
+        "lost_joins": list(stay.lost),
+        "findings": findings,
+        "passed": list(stay.passed),
+        "lacking": list(stay.lacking),
+    }
 
 
 def compare_record(

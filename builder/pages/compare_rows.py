@@ -13,7 +13,7 @@ HOW = {
     "dropped": "dropped",
     "recounted": "another number",
 }
-TOO_SMALL = "within twice its spread: may be chance"
+TOO_SMALL = "may be chance: under twice its spread"
 
 
 def _of(figure: Known, build: str) -> Number:

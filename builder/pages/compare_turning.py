@@ -4,10 +4,10 @@ from collections.abc import Iterable
 
 from builder.compute.difference import Difference
 from builder.model.build import Build
-from builder.pages.blocks import Block, Bullets, Fold, Inline, Paragraph, Span
-from builder.pages.numbers import money, number
+from builder.pages.blocks import Block, Bullets, Cell, Column, Fold, Inline, Paragraph, Row, Span, Table
+from builder.pages.numbers import cell, money, number
 from builder.pages.sheet_input import SheetInput
-from builder.rules.could_stay import Stay, could_stay
+from builder.rules.could_stay import Stay, could_stay, packs_could_stay
 
 MOST = 20
 SHORT = 6  # lines that stand open; a page is to print on two sheets
@@ -43,14 +43,40 @@ def _touched(build: Build, keys: set[str], changed: set[tuple[str, str]]) -> tup
     return tuple(out)
 
 
-def _stay(stay: Stay, b: str) -> str:
-    start = f"{stay.key}: {stay.label} in {b}"
+def _why(stay: Stay) -> Cell:
+    """What the rules found against it, else what they looked at."""
     if stay.lost:
-        return f"{start} leaves {len(stay.lost)} joins without a contact, such as {stay.lost[0]}"
+        more = f" and {len(stay.lost) - 1} more" if len(stay.lost) > 1 else ""
+        return cell(f"no contact for {stay.lost[0]}{more}")
     if stay.new:
-        more = f" (and {len(stay.new) - 1} more)" if len(stay.new) > 1 else ""
-        return f"{start}: {stay.new[0].message}{more}"
-    return f"{start}: the rules find nothing new"
+        worst = stay.new[0]
+        others = len(stay.new) - 1
+        more = f" and {others} more finding{'s' if others > 1 else ''}" if others else ""
+        code = Span(worst.code, f"rules/index.html#rule-{worst.code.replace('/', '-')}", code=True)
+        return Cell((Span(f"{worst.message} "), code, Span(more)))
+    words = f"found right: {', '.join(stay.passed)}" if stay.passed else "the rules find nothing new"
+    return cell(words, note=f"not known: {', '.join(stay.lacking)}" if stay.lacking else "")
+
+
+def _answer(stay: Stay) -> Cell:
+    if not stay.fits:
+        return Cell((Span("no"),), tone="bad")
+    if stay.new:
+        return cell("yes, with a remark")
+    return cell("yes, as far as judged") if stay.lacking or not stay.passed else Cell((Span("yes"),), tone="good")
+
+
+def _stays(first: SheetInput, second: SheetInput) -> list[Block]:
+    """Parts and packs of the first build that would do in the second, with the rules' reasons."""
+    a, b = first.build, second.build
+    stays = (*could_stay(a, b, second.verdict), *packs_could_stay(a, b, second.results))
+    if not stays:
+        return []
+    heads = (Column("Place"), Column(f"What {a.name} has there"), Column(f"Fits {b.name}"), Column("By the rules"))
+    rows = tuple(Row((cell(s.key), cell(s.label), _answer(s), _why(s))) for s in stays)
+    note = "Each is tried alone, all else as in the build that is made. "
+    note += "Whether there is room for it in the frame is not judged: hold it against the place before you decide."
+    return [Table(f"Could parts of {a.name} stay as they are?", heads, rows, stack=True, note=note)]
 
 
 def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
@@ -58,7 +84,7 @@ def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> 
     way, a, b = found.conversion, first.build, second.build
     keep = sum(n for _, n in way.keep)
     least = "at least " if way.cost.lacks else ""
-    words = f"{keep} pieces carry over. What has to be bought costs {least}{money(way.money)}, "
+    words = f"{keep} pieces of {len(way.keep)} parts carry over: both have them. What has to be bought costs {least}{money(way.money)}, "
     words += "whole bags, without spares, postage and what is left over; it is not the difference of the totals."
     blocks: list[Block] = [Paragraph((Span(words),))]
     buy = []
@@ -67,6 +93,9 @@ def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> 
         bag = f" (sold as {p.bought})" if p.bought != p.needed else ""
         buy.append(f"{p.needed} x {p.label}{bag}, {' '.join(w for w in (price.value, price.unit) if w)}")
     blocks += folded("To buy", buy)
+    if way.keep:
+        lines = Bullets(tuple((Span(f"{n} x {name}"),) for name, n in way.keep))
+        blocks.append(Fold(f"What carries over ({len(way.keep)})", (lines,), paper=False, alike=True))
     blocks += folded("Left over", (f"{n} x {name}" for name, n in way.left_over))
     gone = {p.keys[0] for p in found.parts if p.how in ("swapped", "dropped")}
     new = {p.keys[1] for p in found.parts if p.how in ("swapped", "added")}
@@ -79,9 +108,5 @@ def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> 
     if loose or made:
         words = "Take the pack off before the iron comes near; then go through the gates of the first power-up again."
         blocks.append(Paragraph((Span(words),)))
-    stays = could_stay(a, b, second.verdict)
-    if stays:
-        blocks += listed(f"Could parts of {a.name} stay instead?", (_stay(s, b.name) for s in stays))
-        words = "Whether it fits in the frame is not said here: hold it against the place before you decide."
-        blocks.append(Paragraph((Span(words),), quiet=True))
+    blocks += _stays(first, second)
     return tuple(blocks)

@@ -1,11 +1,23 @@
 """A waterfall of grams from one build to the other, part by part."""
 
 from builder.compute.difference import Difference
-from builder.compute.figure import Figure
+from builder.compute.figure import Figure, Known
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
 from builder.pages.numbers import rounded
 
-_ROW, _LEFT, _WIDTH = 6.0, 38.0, 92.0
+_ROW, _LEFT, _WIDTH = 5.0, 34.0, 66.0
+
+
+def _signed(grams: float) -> str:
+    return f"{'+' if grams > 0 else ''}{rounded(grams, 1)} g"
+
+
+def _total(items: list[Item], x: float, y: float, build: str, dry: Known) -> None:
+    """A build's dry weight in words at its place on the scale; the words lean to where there is room."""
+    if isinstance(dry, Figure):
+        text = f"{build} {rounded(1000 * dry.value, 1)} g"
+        right = x < _LEFT + _WIDTH / 2
+        items.append(Words(x, y - 0.6, text, 3.0, "start" if right else "end", "strong"))
 
 
 def waterfall(difference: Difference) -> Drawing | None:
@@ -31,31 +43,20 @@ def waterfall(difference: Difference) -> Drawing | None:
     def x(value: float) -> float:
         return _LEFT + (value - low) * scale
 
-    items: list[Item] = [Line(((x(0.0), 2.0), (x(0.0), 4 + _ROW * len(shown))), "hair", width=0.3)]
-    at = 0.0
-    for i, (name, grams) in enumerate(shown):
-        y = 4 + _ROW * i
+    items: list[Item] = []
+    at, y = 0.0, 5.0
+    _total(items, x(at), y, difference.first, difference.dry.first)
+    for name, grams in shown:
         left, right = sorted((x(at), x(at + grams)))
         items.append(Words(_LEFT - 2, y + 3.2, name, 3.0, "end"))
         items.append(Rectangle(left, y + 0.6, max(right - left, 0.4), 3.4, "good" if grams < 0 else "bad"))
-        items.append(
-            Words(_LEFT + _WIDTH + 3, y + 3.2, f"{'+' if grams > 0 else ''}{rounded(grams, 1)} g", 3.0, "start")
-        )
+        items.append(Words(_LEFT + _WIDTH + 3, y + 3.2, _signed(grams), 3.0))
         at += grams
-    height = 8 + _ROW * len(shown)
-    items.append(
-        Words(
-            _LEFT + _WIDTH + 3,
-            height - 0.5,
-            f"together {'+' if at > 0 else ''}{rounded(at, 1)} g",
-            3.0,
-            "start",
-            "strong",
-        )
-    )
+        items.append(Line(((x(at), y + 0.6), (x(at), y + _ROW + 0.6)), "soft", width=0.2))
+        y += _ROW
+    items.append(Words(_LEFT + _WIDTH + 3, y + 3.2, f"together {_signed(at)}", 3.0, "start", "strong"))
+    _total(items, x(at), y + 3.2, difference.second, difference.dry.second)
     alt = f"Grams from {difference.first} to {difference.second}: " + ", ".join(
         f"{n} {rounded(g, 1)}" for n, g in shown
     )
-    return Drawing(
-        f"waterfall-{difference.first}-{difference.second}", _LEFT + _WIDTH + 34, height + 2, tuple(items), alt
-    )
+    return Drawing(f"waterfall-{difference.first}-{difference.second}", _LEFT + _WIDTH + 28, y + 6, tuple(items), alt)

@@ -114,7 +114,7 @@
       if (group === "flight" && f.value === null && other.value === null) { return; }
       var found = change(f, other), note = "";
       if (found && Math.abs(found.value) > 1e-12 * Math.abs(f.value) && Math.abs(found.value) <= 2 * found.spread) {
-        note = "within twice its spread: may be chance";
+        note = "may be chance: under twice its spread";
       }
       var cells = [f.label, { node: shown(f, a.build) }, { node: shown(other, b.build) }, { node: signed(found, f), note: note }];
       cells.id = f.key.replace(/\//g, "-");
@@ -168,7 +168,7 @@
     var found = places(a, b), parts = [], flight = figures(a, b, "flight");
     parts.push(found.differ.length ? table("parts-differ", "Places that differ", placeHeads, 3, found.differ) : make("p", "", "No part differs."));
     if (found.same.length) {
-      var fold = make("details");
+      var fold = make("details", "alike");
       fold.appendChild(make("summary", "", found.same.length + " places that are the same"));
       fold.appendChild(table("parts-same", "The same in both", placeHeads, 3, found.same));
       parts.push(fold);
