@@ -31,7 +31,7 @@ def trace(build: str, figure: str, workspace: Path) -> None:
         print_findings(model.mistakes_of(build), loaded)
         sys.exit(1)
     sheet = pipeline.judged(model.builds[build])
-    figures = {f.key: f for f in all_figures((sheet.results, sheet.alternatives))}
+    figures = {f.key: f for f in all_figures(sheet.computed)}
     if not figure:
         for key, one in figures.items():
             if one.formula is not None:

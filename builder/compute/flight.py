@@ -17,6 +17,7 @@ from builder.compute.hover import Drive, Hover, drive
 from builder.compute.level import Level, level
 from builder.compute.log import logged
 from builder.compute.mass import MassTable
+from builder.compute.peak_limits import PeakLimit, peak_limits
 from builder.compute.rails import Power
 from builder.compute.speeds import Push, Speeds, speeds
 from builder.compute.style import Style, style_of
@@ -45,17 +46,19 @@ class PackFlight:
     peak_current: Known
     sag: Known
     full_thrust: Known
+    usable: Known
     speeds: Speeds
 
 
 @dataclass(frozen=True, eq=False)
 class Flight:
-    """All packs, the air, what drives it, and what the log taught."""
+    """All packs, the air, what drives it, what the log taught, and what full throttle asks of each carrier."""
 
     air: Air
     drive: Drive
     style: Style
     packs: Mapping[str, PackFlight]
+    limits: tuple[PeakLimit, ...]
 
 
 def _full_thrust(build: Build, d: Drive, there: Air, energy: Energy, power: Power, key: str) -> Known:
@@ -101,6 +104,23 @@ def punch(
     return current, sag
 
 
+def in_style(build: Build, hovering: Level, style: Style, key: str) -> tuple[Known, Known, Known]:
+    """Mean power and current of the next flight in the builder's style, and its time in the air."""
+    energy = hovering.energy
+    styled = apply(
+        f"{key}/styled-power", "Mean power in the builder's style", formula(styled_power),
+        hovering.power, style.following, shape="lognormal", note=style.note,
+    )  # fmt: skip
+    drawn = apply(
+        f"{key}/styled-current", "Mean current in the builder's style", formula(current_for_power),
+        styled, energy.mean_volts, energy.resistance, shape="lognormal", note="current and sag solved together",
+    )  # fmt: skip
+    left = energy.usable(build, drawn, f"{key}/styled")
+    note = f"{style.note}; down to {'the share left by the log' if style.left is not None else 'the landing volts'}"
+    time = apply(f"{key}/endurance", "Time in the air", formula(endurance), left, styled, shape="lognormal", note=note)
+    return styled, drawn, time
+
+
 def _pack_flight(
     build: Build, hovering: Level, d: Drive, there: Air, style: Style, power: Power, pack: str
 ) -> PackFlight:
@@ -110,27 +130,7 @@ def _pack_flight(
     resting = apply(
         f"{key}/endurance-hover", "Time at hover", formula(endurance), usable, hovering.power, shape="lognormal"
     )
-    styled = apply(
-        f"{key}/styled-power",
-        "Mean power in the builder's style",
-        formula(styled_power),
-        hovering.power,
-        style.following,
-        shape="lognormal",
-    )
-    drawn = apply(
-        f"{key}/styled-current",
-        "Mean current in the builder's style",
-        formula(current_for_power),
-        styled,
-        hovering.energy.mean_volts,
-        hovering.energy.resistance,
-        shape="lognormal",
-    )
-    left = hovering.energy.usable(build, drawn, f"{key}/styled")
-    time = apply(
-        f"{key}/endurance", "Time in the air", formula(endurance), left, styled, shape="lognormal", note=style.note
-    )
+    styled, drawn, time = in_style(build, hovering, style, key)
     full = _full_thrust(build, d, there, hovering.energy, power, key)
     ratio = apply(f"{key}/thrust-to-weight", "Thrust over weight", formula(thrust_over_weight), full, hovering.mass)
     peak, sag = punch(build, d, hovering.energy, power, key, hovering.energy.full_volts)
@@ -151,6 +151,7 @@ def _pack_flight(
         peak,
         sag,
         full,
+        usable,
         speeds(
             d, there, Push(hovering.energy.full_volts, peak, sag), power.standing_current, found.speed, f"{key}/speed"
         ),
@@ -175,7 +176,8 @@ def flight(build: Build, mass: MassTable, power: Power, lent: Style | None = Non
         energy = energy_of(build, pack, there, style.left)
         hovering = level(build, d, there, weights[pack], power, energy, f"{build.name}/flight/{pack}")
         packs[pack] = _pack_flight(build, hovering, d, there, style, power, pack)
-    return Flight(there, d, style, packs)
+    limits = peak_limits(build, d.rotors, power, {k: p.peak_current for k, p in packs.items()})
+    return Flight(there, d, style, packs, limits)
 
 
 def known(figure: Known) -> float | None:

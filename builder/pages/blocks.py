@@ -209,13 +209,14 @@ class Picture:
 
 @dataclass(frozen=True, slots=True)
 class Illustration:
-    """A drawing with its caption; `true_size` prints its millimetres as millimetres."""
+    """A drawing with its caption; `true_size` prints its millimetres as millimetres; `plot` is kept to a column."""
 
     drawing: Drawing
     caption: str
     anchor: str = ""
     wide: bool = False
     true_size: bool = False
+    plot: bool = False
 
 
 @dataclass(frozen=True, slots=True)

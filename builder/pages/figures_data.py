@@ -54,7 +54,7 @@ def known_headline(sheet: SheetInput) -> dict[str, Figure]:
 def figures_data(sheet: SheetInput, figures: Iterable[Figure]) -> dict[str, object]:
     """Plain values of one build, SI throughout, money in whole minor units."""
     given = tuple(figures)
-    unknown = all_unknown((sheet.results, sheet.alternatives))
+    unknown = all_unknown(sheet.computed)
     budget = sheet.results.budget
     return {
         "build": sheet.build.name,

@@ -107,7 +107,7 @@ def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]
     build, given = sheet.build, tuple(figures)
     known = {f.key for f in given}
     leaves = tuple(_leaf_row(f) for f in given if f.formula is None)
-    unknown = tuple(_unknown_row(u) for u in all_unknown((sheet.results, sheet.alternatives)) if u.key not in known)
+    unknown = tuple(_unknown_row(u) for u in all_unknown(sheet.computed) if u.key not in known)
     sections = _topics(build.name, [f for f in reversed(given) if f.formula is not None])
     if leaves:
         note = "Every spread is one standard deviation."

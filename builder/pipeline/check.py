@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder.compute.compute import compute
+from builder.compute.pack_sizes import pack_sizes
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.load.files import Loaded, load
@@ -52,7 +53,8 @@ def judged_alone(build: Build, *, draft: bool = False) -> SheetInput:
 def judged(build: Build, *, draft: bool = False) -> SheetInput:
     """One build, computed and judged, with what each of its alternatives would change: a run of both for each."""
     sheet = judged_alone(build, draft=draft)
-    return replace(sheet, alternatives=try_alternatives(build, sheet.results, sheet.verdict))
+    tried = try_alternatives(build, sheet.results, sheet.verdict)
+    return replace(sheet, alternatives=tried, sizes=pack_sizes(build, sheet.results))
 
 
 def read(workspace: Path) -> tuple[Loaded, Workspace]:

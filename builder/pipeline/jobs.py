@@ -68,7 +68,7 @@ class BuildJob:
         findings = (*sheet.verdict.faults, *sheet.verdict.remarks)
         if _stands_still(sheet):
             return Made({}, {}, findings)
-        figures = all_figures((sheet.results, sheet.alternatives))
+        figures = all_figures(sheet.computed)
         renderer = Renderer(self.templates)
         page, numbers = build_page(sheet), numbers_page(sheet, figures)
         name = self.build.name

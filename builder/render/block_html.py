@@ -101,7 +101,7 @@ def _steps(x: b.Steps, w: Where) -> str:
 
 
 def _illustration(i: b.Illustration, w: Where) -> str:
-    name = "illustration" + (" wide" if i.wide else "")
+    name = "illustration" + (" wide" if i.wide else "") + (" plot" if i.plot else "")
     # A canvas that scrolls must be reached by keyboard.
     focus = ' role="group" aria-label="Drawing" tabindex="0"' if i.wide and not w.paper else ""
     return (

@@ -1,13 +1,15 @@
-"""Flight: hover two ways, punch with sag, time in the air as a band, and what the log taught."""
+"""Flight: hover two ways, full throttle with sag, time in the air as a band, the curves, and what the log taught."""
 
 from builder.compute.figure import Figure, Known
 from builder.compute.flight import BAND, PackFlight
 from builder.compute.hover import ducts
 from builder.compute.log import LoggedFlight
+from builder.compute.peak_limits import PeakLimit
 from builder.pages.bands import band
 from builder.pages.blocks import Block, Cell, Column, Facts, Illustration, Paragraph, Row, Section, Span, Table
 from builder.pages.curves import bench_curve
 from builder.pages.numbers import cell, number, percent, rounded
+from builder.pages.pack_sizes_table import size_blocks
 from builder.pages.sheet_input import SheetInput
 
 
@@ -18,53 +20,149 @@ def _throttle(figure: Known) -> Cell:
     return Cell((percent(figure), Span(f" ({rounded(100 * low, 0)} to {rounded(100 * high, 0)})")))
 
 
+def _tip(pack: PackFlight) -> Cell:
+    return cell(number(pack.speeds.tip_full), ", Mach ", number(pack.speeds.mach_full))
+
+
 def _rows(packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
-    lines: list[tuple[str, tuple[Cell, ...]]] = [
-        ("All-up weight", tuple(Cell((number(p.mass),)) for p in packs)),
-        ("Hover power by momentum theory", tuple(band(p.hover.theory_power) for p in packs)),
-        ("Hover power by the bench table", tuple(band(p.hover.bench_power) for p in packs)),
-        ("Hover power with the standing load", tuple(band(p.hover_power) for p in packs)),
-        ("Hover current", tuple(band(p.hover_current) for p in packs)),
-        ("Hover throttle", tuple(_throttle(p.throttle) for p in packs)),
-        ("Thrust over weight", tuple(band(p.thrust_to_weight) for p in packs)),
-        ("Disc loading", tuple(Cell((number(p.disc_loading),)) for p in packs)),
-        ("Time at hover", tuple(band(p.endurance_hover) for p in packs)),
-        ("Time in the builder's style", tuple(band(p.endurance_styled) for p in packs)),
-        ("Mean current in that style", tuple(band(p.styled_current) for p in packs)),
-        ("Current at full throttle, full pack", tuple(band(p.peak_current) for p in packs)),
-        ("Volts then", tuple(Cell((number(p.sag),)) for p in packs)),
+    plain = [
+        ("All-up weight", [p.mass for p in packs]),
+        ("Disc loading", [p.disc_loading for p in packs]),
+        ("Volts at full throttle", [p.sag for p in packs]),
+        ("Motor speed without load, full pack", [p.speeds.no_load for p in packs]),
+        ("Motor speed at hover", [p.speeds.hover for p in packs]),
+        ("Motor speed at full throttle", [p.speeds.full for p in packs]),
     ]
-    return tuple(Row((cell(name), *cells)) for name, cells in lines)
+    shown = {name: tuple(Cell((number(f),)) for f in figures) for name, figures in plain}
+    banded = [
+        ("Hover power by momentum theory", [p.hover.theory_power for p in packs]),
+        ("Hover power by the bench table", [p.hover.bench_power for p in packs]),
+        ("Hover current of one motor, on the bench's volts", [p.hover.bench_current for p in packs]),
+        ("Hover power with the standing load", [p.hover_power for p in packs]),
+        ("Hover current", [p.hover_current for p in packs]),
+        ("Thrust over weight", [p.thrust_to_weight for p in packs]),
+        ("Usable energy", [p.usable for p in packs]),
+        ("Time at hover", [p.endurance_hover for p in packs]),
+        ("Time in the builder's style", [p.endurance_styled for p in packs]),
+        ("Mean current in that style", [p.styled_current for p in packs]),
+        ("Current at full throttle, full pack", [p.peak_current for p in packs]),
+    ]
+    shown |= {name: tuple(band(f) for f in figures) for name, figures in banded}
+    shown["Hover throttle"] = tuple(_throttle(p.throttle) for p in packs)
+    shown["Tip speed at hover"] = tuple(cell(number(p.speeds.tip_hover)) for p in packs)
+    shown["Tip speed at full throttle"] = tuple(_tip(p) for p in packs)
+    groups = {
+        "Hover": (
+            "All-up weight", "Disc loading", "Hover power by momentum theory", "Hover power by the bench table",
+            "Hover current of one motor, on the bench's volts", "Hover power with the standing load", "Hover current",
+            "Hover throttle",
+        ),
+        "Time": ("Usable energy", "Time at hover", "Time in the builder's style", "Mean current in that style"),
+        "Full throttle": ("Thrust over weight", "Current at full throttle, full pack", "Volts at full throttle"),
+        "Speeds": (
+            "Motor speed without load, full pack", "Motor speed at hover", "Motor speed at full throttle",
+            "Tip speed at hover", "Tip speed at full throttle",
+        ),
+    }  # fmt: skip
+    out = []
+    for group, names in groups.items():
+        out.append(Row((cell(group),), kind="group"))
+        out += [Row((cell(name), *shown[name])) for name in names]
+    return tuple(out)
+
+
+def _limit_row(row: PeakLimit) -> Row:
+    words = {True: "over", False: "within", None: "not judged"}[row.over]
+    tone = "bad" if row.over else "good" if row.over is False else "quiet"
+    what = f"{row.what}, one motor" if row.each else row.what
+    long = f"for {rounded(row.seconds, 0)} s" if row.seconds is not None else ""
+    return Row(
+        (
+            cell(what, note=f"on pack {row.pack}"),
+            Cell((number(row.current),)),
+            cell(number(row.limit), note=long),
+            Cell((Span(words),), tone=tone),  # type: ignore[arg-type]  # one of the three tones above
+        )
+    )
+
+
+def _full_throttle(sheet: SheetInput) -> list[Block]:
+    rows = tuple(_limit_row(r) for r in sheet.results.flight.limits)
+    if not rows:
+        return []
+    heads = (
+        Column("Carrier"),
+        Column("Full throttle", align="right"),
+        Column("Marked", align="right"),
+        Column("Verdict"),
+    )
+    note = "Makers mark what suits them; feel the pack, its plug and the motors after the first climbs."
+    return [Table("Full throttle against what carries it", heads, rows, anchor="full-throttle", stack=True, note=note)]
 
 
 def _log_row(flight: LoggedFlight, sheet: SheetInput) -> Row:
     entry = sheet.build.source.flights[flight.index]
     air = f"{rounded(entry.air.value, 0)} °C" if entry.air is not None else "not noted"
+    how = {"charge": "charge", "volts": "volts at landing", "": "not noted"}[flight.counted]
     return Row(
         (
             cell(entry.date.isoformat()),
             cell(flight.pack),
-            Cell((Span(f"{rounded(flight.minutes, 1)} min"),)),
+            cell(f"{rounded(flight.minutes, 1)} min"),
             cell(air),
+            cell(how),
+            Cell((percent(flight.left),)),
             Cell((number(flight.factor),), tone="bad" if flight.outlier else ""),
-            cell(flight.left_out or "yes"),
+            cell(f"no: {flight.left_out}" if flight.left_out else "yes"),
         )
     )
 
 
 def _log(sheet: SheetInput) -> list[Block]:
     style = sheet.results.flight.style
-    out: list[Block] = [Facts((("Style factor", band(style.factor)), ("Taken from", cell(style.note))))]
+    facts = [
+        ("Style factor", band(style.factor)),
+        ("Of the next flight", band(style.following)),
+        ("Taken from", cell(style.note)),
+    ]
+    if style.left is not None:
+        low, high = (rounded(100 * v, 0) for v in style.left.band(BAND)) if isinstance(style.left, Figure) else ("", "")
+        facts.append(("Lands with", cell(percent(style.left), f" of the charge left ({low} to {high})")))
+    out: list[Block] = [Facts(tuple(facts))]
     if style.flights:
         heads = (
             Column("Flight"),
             Column("Pack"),
             Column("In the air", align="right"),
             Column("Air"),
+            Column("Charge by"),
+            Column("Charge left", align="right"),
             Column("Mean power over hover power", align="right"),
             Column("Counted"),
         )
-        out.append(Table("What the log says", heads, tuple(_log_row(f, sheet) for f in style.flights), stack=True))
+        note = (
+            "Each flight is set against hover in its own air with its own pack temperature. By volts at landing the charge "
+            "is known to about 7 % of the capacity, so such a flight says less."
+        )
+        rows = tuple(_log_row(f, sheet) for f in style.flights)
+        out.append(Table("What the log says", heads, rows, anchor="flight-log", stack=True, note=note))
+    return out
+
+
+_RULES = (
+    "Cold air makes it shorter: thicker air carries a little better, but a pack cools half-way from its temperature at "
+    "take-off to the air, and a cold pack holds less and sags more. These are estimates for planning. Land by the volts of "
+    "the pack and the timer, not by this table."
+)
+
+
+def _curves(sheet: SheetInput) -> list[Block]:
+    out: list[Block] = []
+    for what in ("thrust", "current"):
+        drawn = bench_curve(sheet.build.name, sheet.results.flight, what)
+        if drawn is not None:
+            caption = f"{what.capitalize()} of one motor by its bench table; rings mark the hover."
+            out.append(Illustration(drawn, caption, plot=True))
     return out
 
 
@@ -79,24 +177,19 @@ def flight(sheet: SheetInput) -> Section:
         f"In brackets the band that is meant to hold {rounded(100 * BAND, 0)} % of cases. "
         "Hover power is the bench table's where that reaches, else momentum theory's."
     )
-    blocks: list[Block] = [
-        Facts(
-            (
-                ("Density of the air", Cell((number(found.air.density),))),
-                ("Temperature", Cell((number(found.air.temperature, decimals=0),))),
-                ("Standing load of boards, receiver and video", Cell((number(sheet.results.power.standing),))),
-            )
-        ),
-        Table("Flight on each pack", heads, _rows(packs), stack=True, note=note),
+    facts = (
+        ("Density of the air", Cell((number(found.air.density),))),
+        ("Temperature", Cell((number(found.air.temperature, decimals=0),))),
+        ("Standing load of boards, receiver and video", Cell((number(sheet.results.power.standing),))),
+    )
+    blocks: list[Block | Section] = [
+        Facts(facts),
+        Table("Flight on each pack", heads, _rows(packs), anchor="flight-figures", stack=True, note=note),
     ]
     if ducts(sheet.build):
         text = "Its rotors turn in ducts; the theory here leaves out what a duct gives: read it as the worse case."
         blocks.append(Paragraph((Span(text),)))
-    for what in ("thrust", "current"):
-        drawn = bench_curve(sheet.build.name, found, what)
-        if drawn is not None:
-            blocks.append(Illustration(drawn, f"{what.capitalize()} over throttle, by the bench table"))
-    blocks += _log(sheet)
-    text = "These are estimates for planning. Land by the volts of the pack and the timer, not by this table."
-    blocks.append(Paragraph((Span(text),), quiet=True))
+    blocks += [*_full_throttle(sheet), *_curves(sheet), *size_blocks(sheet)]
+    blocks.append(Section("flight-style", "How it is flown", tuple(_log(sheet)), level=3))
+    blocks.append(Paragraph((Span(_RULES),), quiet=True))
     return Section("flight", "Flight", tuple(blocks))

@@ -19,8 +19,8 @@ from builder.pages.blocks import (
     Table,
     Tick,
 )
-from builder.pages.curves import rotation_view
 from builder.pages.numbers import cell, number, rounded
+from builder.pages.rotation_view import rotation_view
 from builder.pages.sheet_input import SheetInput
 
 
