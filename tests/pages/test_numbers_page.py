@@ -31,7 +31,7 @@ SECTIONS = tuple(
 
 
 def _figures(sheet: SheetInput) -> tuple[Figure, ...]:
-    return all_figures((sheet.results, sheet.alternatives))
+    return all_figures(sheet.computed)
 
 
 def _walk(value: object) -> Iterator[object]:

@@ -126,7 +126,7 @@ def test_an_editor_can_explain_every_key(name: str) -> None:
 
 def test_sheets_keep_to_their_schema(demo: Checked) -> None:
     for name, sheet in demo.sheets.items():
-        data = figures_data(sheet, all_figures((sheet.results, sheet.alternatives)))
+        data = figures_data(sheet, all_figures(sheet.computed))
         plain = json.loads(json.dumps(data))
         found = [f"{list(e.absolute_path)}: {e.message[:120]}" for e in validator("sheet").iter_errors(plain)]
         assert found == [], name
