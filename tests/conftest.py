@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Error, sync_playwright
 
+from builder.options import PublishOptions
 from builder.pipeline.check import Checked, check
+from builder.pipeline.publish import Published, publish
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -22,6 +24,14 @@ def root() -> Path:
 def demo() -> Checked:
     """The demo workspace, read, computed and judged. Nothing in it may be changed."""
     return check(ROOT)
+
+
+@pytest.fixture(scope="session")
+def published_demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Published]:
+    """A copy of the demo workspace, published once without PDF. A test that changes it leaves it as it was."""
+    workspace = tmp_path_factory.mktemp("workspace")
+    shutil.copytree(ROOT / "builds", workspace / "builds")
+    return workspace, publish(PublishOptions(workspace, pdf=False, workers=1))
 
 
 @pytest.fixture(scope="session")

@@ -35,10 +35,8 @@ class _Page(HTMLParser):
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Published]:
-    workspace = tmp_path_factory.mktemp("workspace")
-    copytree(ROOT / "builds", workspace / "builds")
-    return workspace, publish(PublishOptions(workspace, pdf=False, workers=1))
+def site(published_demo: tuple[Path, Published]) -> tuple[Path, Published]:
+    return published_demo
 
 
 def test_every_build_is_published_at_its_addresses(site: tuple[Path, Published]) -> None:

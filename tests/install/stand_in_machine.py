@@ -41,6 +41,8 @@ VENV_PYTHON = """#!/bin/sh
 case "$*" in
     "-c ") ;;
     *find_libraries.py*) echo "look $2" >> "$MACHINE/calls"; cat "$MACHINE/missing-$2" 2>/dev/null || true ;;
+    *fetch_checker.py*) echo "fetch checker" >> "$MACHINE/calls"
+        [ ! -e "$MACHINE/fetch-fails" ] || { echo "npm pack failed"; exit 1; } ;;
     *--require-hashes*) echo "pip lock" >> "$MACHINE/calls"; [ ! -e "$MACHINE/pip-fails" ] ;;
     *--no-build-isolation*) echo "pip project" >> "$MACHINE/calls" ;;
     *) echo "unexpected: $*" >&2; exit 9 ;;
@@ -58,7 +60,7 @@ SUDO = """#!/bin/sh
 [ "$*" = true ] || echo "sudo" >> "$MACHINE/calls"
 exec "$@"
 """
-CHROMIUM = "#!/bin/sh\n"
+CHROMIUM = "#!/bin/sh\n"  # java and npm are as mute
 
 
 @dataclass(frozen=True)
@@ -112,7 +114,7 @@ def new_machine(tmp_path: Path) -> Machine:
         found = shutil.which(tool)
         if found:  # flock is not everywhere
             (tmp_path / "bin" / tool).symlink_to(found)
-    made.programs(python3=PYTHON, apt_get=APT, sudo=SUDO, chromium=CHROMIUM, id="#!/bin/sh\necho 0\n")
+    made.programs(python3=PYTHON, apt_get=APT, sudo=SUDO, chromium=CHROMIUM, java=CHROMIUM, npm=CHROMIUM, id="#!/bin/sh\necho 0\n")
     made.set(venv_python=VENV_PYTHON)
     (tmp_path / "venv-python").chmod(0o755)
     return made

@@ -154,6 +154,28 @@ def test_a_browser_under_its_other_name_is_enough(machine: Machine) -> None:
     assert machine.setup("--for-tests").stderr == ""
 
 
+def test_the_tests_want_the_html_checker_too(machine: Machine) -> None:
+    assert machine.setup("--for-tests").stderr.endswith("a minute or two)\n")
+    assert machine.calls()[-1] == "fetch checker"
+    machine.set(fetch_fails="")
+    done = machine.setup("--for-tests")
+    assert (done.returncode, done.stderr) == (
+        0,
+        "setup: the test by the Nu HTML checker is skipped: npm pack failed\n",
+    )
+
+
+@pytest.mark.parametrize("lacking", ["java", "npm"])
+def test_without_java_or_npm_one_sentence_says_what_is_left_out(machine: Machine, lacking: str) -> None:
+    (machine.folder / "bin" / lacking).unlink()
+    done = machine.setup("--for-tests")
+    assert done.returncode == 0
+    assert done.stderr.splitlines()[-1] == (
+        "setup: the test by the Nu HTML checker is skipped: it needs java and npm, which are not both here"
+    )
+    assert "fetch checker" not in machine.calls()
+
+
 def test_a_python_without_ensurepip_is_told_which_package_is_missing(machine: Machine) -> None:
     machine.set(no_ensurepip="")
     done = machine.setup()
