@@ -1,46 +1,56 @@
 """Every figure that results hold, found by walking the frozen objects, and everything that those figures rest on."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import fields, is_dataclass
+from functools import cache
 
-from builder.compute.figure import Figure, Known, Unknown
+from builder.compute.figure import Figure, Known, Unknown, derivations
 
 # Objects that hold figures: those of compute, and what rules tried with them. The model holds none.
 _OURS = ("builder.compute", "builder.rules")
 
 
-def _within(value: object, seen: set[int]) -> Iterator[Known]:
-    """Figures and unknowns inside a value, in the order in which its fields stand."""
-    if isinstance(value, Figure | Unknown):
-        yield value
-    elif isinstance(value, str | int | float | bool | type(None)) or id(value) in seen:
+@cache
+def _fields_of(kind: type) -> tuple[str, ...]:
+    """Names of the fields of a class that may hold figures; none for any other."""
+    ours = is_dataclass(kind) and kind.__module__.startswith(_OURS)
+    return tuple(f.name for f in fields(kind)) if ours else ()
+
+
+def _gather(value: object, seen: set[int], found: list[Known]) -> None:
+    """Figures and unknowns inside a value, in the order in which its fields stand; nothing is looked into twice."""
+    kind = type(value)
+    if kind is Figure or kind is Unknown:
+        found.append(value)  # type: ignore[arg-type]  # its class was just looked at; isinstance would take as long as all the rest
         return
-    elif isinstance(value, Mapping):
-        seen.add(id(value))
+    if kind in (str, int, float, bool, type(None)) or id(value) in seen:
+        return
+    seen.add(id(value))
+    if isinstance(value, Mapping):
         for inner in value.values():
-            yield from _within(inner, seen)
+            _gather(inner, seen, found)
     elif isinstance(value, tuple | list | frozenset):
-        seen.add(id(value))
         for inner in value:
-            yield from _within(inner, seen)
-    elif is_dataclass(value) and value.__class__.__module__.startswith(_OURS):
-        seen.add(id(value))
-        for field in fields(value):
-            yield from _within(getattr(value, field.name), seen)
+            _gather(inner, seen, found)
+    else:
+        for name in _fields_of(kind):
+            _gather(getattr(value, name), seen, found)
+
+
+def _within(results: object) -> list[Known]:
+    found: list[Known] = []
+    _gather(results, set(), found)
+    return found
 
 
 def all_figures(results: object) -> tuple[Figure, ...]:
     """All figures of the results with their derivations, inputs before what uses them, one a key."""
     found: dict[str, Figure] = {}
-    for figure in _within(results, set()):
-        if isinstance(figure, Unknown):
-            continue
-        for step in figure.derivation:
-            found.setdefault(step.key, step)
+    for figure in derivations(k for k in _within(results) if isinstance(k, Figure)):
+        found.setdefault(figure.key, figure)
     return tuple(found.values())
 
 
 def all_unknown(results: object) -> tuple[Unknown, ...]:
     """What the results say is not known, one a key."""
-    found = {u.key: u for u in _within(results, set()) if isinstance(u, Unknown)}
-    return tuple(found.values())
+    return tuple({k.key: k for k in _within(results) if isinstance(k, Unknown)}.values())

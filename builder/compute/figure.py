@@ -5,8 +5,9 @@ inputs are figures too. Slopes by leaf key carry the correlation: two figures th
 in one build and between builds. Propagation is first order (JCGM 100:2008, 5.1.2 and 5.2.2 with shared leaves).
 """
 
+import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cache, cached_property
 from math import exp, isfinite, sqrt
 from statistics import NormalDist
@@ -87,7 +88,6 @@ class Figure:
     lacks: tuple[str, ...] = ()
     shape: Literal["normal", "lognormal"] = "normal"
     note: str = ""
-    leaves: dict[str, "Figure"] = field(default_factory=dict, init=False, repr=False)
 
     @cached_property
     def partials(self) -> tuple[float, ...]:
@@ -96,35 +96,26 @@ class Figure:
 
     @cached_property
     def slopes(self) -> dict[str, float]:
-        """Slope by leaf key, for leaves that have a spread. Reverse accumulation over the derivation."""
-        weight: dict[int, float] = {id(self): 1.0}
+        """Slope by leaf key, for leaves that have a spread: the chain rule over the slopes of the inputs."""
+        if self.formula is None:
+            return {self.key: 1.0} if self.own else {}
         out: dict[str, float] = {}
-        for node in reversed(self.derivation):
-            w = weight[id(node)]
-            if node.formula is None:
-                if node.own:
-                    out[node.key] = out.get(node.key, 0.0) + w
-                    self.leaves[node.key] = node
-                continue
-            for part, inner in zip(node.partials, node.inputs, strict=True):
-                weight[id(inner)] = weight.get(id(inner), 0.0) + w * part
+        for part, inner in zip(self.partials, self.inputs, strict=True):
+            for key, slope in inner.slopes.items():
+                out[key] = out.get(key, 0.0) + part * slope
         return out
 
     @cached_property
+    def leaves(self) -> dict[str, "Figure"]:
+        """The leaves that have a spread and that this figure rests on, by key."""
+        if self.formula is None:
+            return {self.key: self} if self.own else {}
+        return {key: leaf for inner in reversed(self.inputs) for key, leaf in inner.leaves.items()}
+
+    @property
     def derivation(self) -> tuple["Figure", ...]:
         """Every figure that this one rests on and itself, inputs before what uses them, each once."""
-        order: list[Figure] = []
-        seen: set[int] = set()
-        stack: list[tuple[Figure, bool]] = [(self, False)]
-        while stack:
-            node, done = stack.pop()
-            if done:
-                order.append(node)
-            elif id(node) not in seen:
-                seen.add(id(node))
-                stack.append((node, True))
-                stack.extend((i, False) for i in reversed(node.inputs))
-        return tuple(order)
+        return derivations((self,))
 
     @cached_property
     def spread(self) -> float:
@@ -147,18 +138,36 @@ class Figure:
             return self.value / factor, self.value * factor
         return self.value - z * self.spread, self.value + z * self.spread
 
-    @property
+    @cached_property
     def anchor(self) -> str:
         """The id of its derivation on the numbers page: a pure function of the key."""
         return anchor_of(self.key)
 
 
 Known = Figure | Unknown
+_NO_ID_LETTER = re.compile("[^A-Za-z0-9]")
 
 
 def anchor_of(key: str) -> str:
     """A key as an HTML id: only letters, digits and hyphens; distinct keys of one build stay distinct."""
-    return "n-" + "".join(c if c.isalnum() and c.isascii() else "-" if c == "/" else f"_{ord(c):x}" for c in key)
+    return "n-" + _NO_ID_LETTER.sub(lambda c: "-" if c[0] == "/" else f"_{ord(c[0]):x}", key)
+
+
+def derivations(figures: Iterable[Figure]) -> tuple[Figure, ...]:
+    """These figures and every one that they rest on, inputs before what uses them, each once."""
+    order: list[Figure] = []
+    seen: set[int] = set()
+    for figure in figures:
+        stack: list[tuple[Figure, bool]] = [(figure, False)]
+        while stack:
+            node, done = stack.pop()
+            if done:
+                order.append(node)
+            elif id(node) not in seen:
+                seen.add(id(node))
+                stack.append((node, True))
+                stack.extend((i, False) for i in reversed(node.inputs))
+    return tuple(order)
 
 
 def leaf(

@@ -27,18 +27,26 @@ _LEAF_COLUMNS = (Column("What"), Column("Value", align="right"), Column("Basis")
 _INPUT_COLUMNS = (Column("Symbol"), Column("Input"), Column("Value", align="right"))
 
 
+class ValueCells(dict[Figure, Cell]):
+    """Cells with the value of a figure, each made once: most figures are inputs of several others."""
+
+    def __missing__(self, figure: Figure) -> Cell:
+        made = self[figure] = _text(with_spread(figure))
+        return made
+
+
 def _text(text: str, link: str = "") -> Cell:
     return Cell((Span(text, link),))
 
 
-def _leaf_row(figure: Figure) -> Row:
-    cells = (_text(figure.label), _text(with_spread(figure)), _text(BASIS_WORDS[figure.basis]), _text(origin(figure)))
+def _leaf_row(figure: Figure, values: ValueCells) -> Row:
+    cells = (_text(figure.label), values[figure], _text(BASIS_WORDS[figure.basis]), _text(origin(figure)))
     return Row(cells, anchor=figure.anchor)
 
 
-def _inputs(figure: Figure) -> Table:
+def _inputs(figure: Figure, values: ValueCells) -> Table:
     rows = tuple(
-        Row((_text(one.symbol), _text(given.label, f"#{given.anchor}"), _text(with_spread(given))))
+        Row((_text(one.symbol), _text(given.label, f"#{given.anchor}"), values[given]))
         for one, given in zip(symbols(figure), figure.inputs, strict=True)
     )
     return Table("", _INPUT_COLUMNS, rows)
@@ -58,7 +66,7 @@ def _shares(figure: Figure) -> Paragraph | None:
     return Paragraph((*pieces, Span(".")), quiet=True)
 
 
-def derivation_section(figure: Figure) -> Section:
+def derivation_section(figure: Figure, values: ValueCells) -> Section:
     """One figure opened: value, formula, inputs, source, and which leaf causes its spread."""
     how = figure.formula
     blocks: list[Block] = [Paragraph((Span(with_spread(figure), strong=True),))]
@@ -66,7 +74,7 @@ def derivation_section(figure: Figure) -> Section:
         blocks.append(Paragraph((Span(f"At least this: it leaves out {', '.join(figure.lacks)}."),)))
     if how is not None:
         blocks.append(Paragraph((Span(how.text.formula, code=True), Span(f"  {how.text.title}"))))
-        blocks.append(_inputs(figure))
+        blocks.append(_inputs(figure, values))
         said = [s for s in (f"Source: {how.text.source}", how.text.limits and f"Limits: {how.text.limits}") if s]
         blocks.append(Paragraph((Span(" ".join(said)),), quiet=True))
     shares = _shares(figure)
@@ -86,14 +94,14 @@ def _topic(build: str, key: str) -> str:
     return parts[1] if parts[0] == build and len(parts) > 2 else "other"
 
 
-def _topics(build: str, made: Sequence[Figure]) -> list[Section]:
+def _topics(build: str, made: Sequence[Figure], values: ValueCells) -> list[Section]:
     """One section a topic: those with words of their own first, in that order, then the rest by name."""
     by_topic: dict[str, list[Figure]] = {}
     for figure in made:
         by_topic.setdefault(_topic(build, figure.key), []).append(figure)
     order = [*(t for t in _TOPICS if t in by_topic), *sorted(set(by_topic) - set(_TOPICS))]
     return [
-        Section(f"topic-{t}", _TOPICS.get(t, t.capitalize()), tuple(derivation_section(f) for f in by_topic[t]))
+        Section(f"topic-{t}", _TOPICS.get(t, t.capitalize()), tuple(derivation_section(f, values) for f in by_topic[t]))
         for t in order
     ]
 
@@ -104,11 +112,11 @@ def _unknown_row(unknown: Unknown) -> Row:
 
 def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]) -> Page:
     """The page of derivations of one build: what was computed, what was read, what is not known."""
-    build, given = sheet.build, tuple(figures)
+    build, given, values = sheet.build, tuple(figures), ValueCells()
     known = {f.key for f in given}
-    leaves = tuple(_leaf_row(f) for f in given if f.formula is None)
+    leaves = tuple(_leaf_row(f, values) for f in given if f.formula is None)
     unknown = tuple(_unknown_row(u) for u in all_unknown(sheet.computed) if u.key not in known)
-    sections = _topics(build.name, [f for f in reversed(given) if f.formula is not None])
+    sections = _topics(build.name, [f for f in reversed(given) if f.formula is not None], values)
     if leaves:
         note = "Every spread is one standard deviation."
         sections.append(Section("read", "Read, not computed", (Table("", _LEAF_COLUMNS, leaves, note=note),)))

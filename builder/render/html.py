@@ -1,6 +1,7 @@
 """A page as HTML bytes: the frame is a Jinja template, its blocks come from block_html."""
 
 from collections.abc import Mapping
+from functools import lru_cache
 from pathlib import Path
 
 from jinja2 import DictLoader, Environment, StrictUndefined, select_autoescape
@@ -30,6 +31,12 @@ def template_texts(workspace: Path | None) -> dict[str, str]:
 
 def environment(texts: Mapping[str, str]) -> Environment:
     """The template engine over these texts; what a template does not define is an error."""
+    return _environment(tuple(sorted(texts.items())))
+
+
+@lru_cache(maxsize=4)
+def _environment(texts: tuple[tuple[str, str], ...]) -> Environment:
+    """Kept, because compiling the templates takes longer than most pages."""
     return Environment(
         loader=DictLoader(dict(texts)),
         autoescape=select_autoescape(default=True),
