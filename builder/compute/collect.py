@@ -19,7 +19,7 @@ def _fields_of(kind: type) -> tuple[str, ...]:
 
 def _gather(value: object, seen: set[int], found: list[Known]) -> None:
     """Figures and unknowns inside a value, in the order in which its fields stand; nothing is looked into twice."""
-    kind = type(value)
+    kind: type = type(value)
     if kind is Figure or kind is Unknown:
         found.append(value)  # type: ignore[arg-type]  # its class was just looked at; isinstance would take as long as all the rest
         return
