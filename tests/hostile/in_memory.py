@@ -1,0 +1,39 @@
+"""A workspace read from text in memory, with a bound of time: what hangs is a failure."""
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from builder.diagnostics.show import as_json, as_text
+from builder.load.characters import unfit
+from builder.load.files import Loaded
+from builder.load.limits import DEFAULT_LIMITS
+from builder.load.yaml_nodes import Document, read_yaml
+from builder.model.workspace import Workspace, read_workspace
+from builder.publish.bounded import bounded
+
+A_FILE = 2  # seconds that one file may take
+
+
+def read(files: Mapping[str, str]) -> tuple[Loaded, Workspace]:
+    """The workspace of these files. TooLong where one takes over two seconds."""
+    documents: dict[str, Document] = {}
+    findings = []
+    with bounded(A_FILE * len(files)):
+        for file, text in files.items():
+            documents[file], found = read_yaml(file, text, "", DEFAULT_LIMITS)
+            findings += found
+        names = tuple(f.split("/")[0] for f in files if f.endswith("/build.yaml"))
+        loaded = Loaded(Path("/nowhere"), documents, tuple(findings), names, DEFAULT_LIMITS)
+        return loaded, read_workspace(loaded)
+
+
+def said(files: Mapping[str, str]) -> Workspace:
+    """The same, and every finding shown: its words steer no terminal, each has a hint."""
+    loaded, model = read(files)
+    with bounded(A_FILE):
+        for finding in model.findings:
+            assert finding.hint and finding.message
+            for line in as_text(finding, loaded).split("\n"):
+                assert unfit(line) is None, line
+        assert as_json(model.findings, loaded).isascii()
+    return model
