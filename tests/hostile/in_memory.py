@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from pathlib import Path
 
+from builder.diagnostics.finding import Finding
 from builder.diagnostics.show import as_json, as_text
 from builder.load.characters import unfit
 from builder.load.files import Loaded
@@ -17,7 +18,7 @@ A_FILE = 2  # seconds that one file may take
 def read(files: Mapping[str, str]) -> tuple[Loaded, Workspace]:
     """The workspace of these files. TooLong where one takes over two seconds."""
     documents: dict[str, Document] = {}
-    findings = []
+    findings: list[Finding] = []
     with bounded(A_FILE * len(files)):
         for file, text in files.items():
             documents[file], found = read_yaml(file, text, "", DEFAULT_LIMITS)
