@@ -31,7 +31,7 @@ class Limits:
     entries: int = _most(1_000, "entries of any other list of a build or a part")
     pictures: int = _most(100, "pictures of a build")
     picture_kilobytes: int = _most(40_000, "size of a picture's file, kB")
-    picture_megapixels: int = _most(80, "pixels of a picture, millions")
+    picture_megapixels: int = _most(40, "pixels of a picture, millions; twice as many of a JPEG")
     drawing_kilobytes: int = _most(1_000, "size of an SVG picture, kB")
     drawing_shapes: int = _most(5_000, "elements of an SVG picture")
     paper_kilobytes: int = _most(4_000, "HTML that one PDF is made from, kB")

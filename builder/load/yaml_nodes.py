@@ -6,6 +6,7 @@ text and the field decides. Anchors, aliases, tags and merge keys are mistakes, 
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import islice
 from typing import Any
 
@@ -37,6 +38,11 @@ class Document:
     text: str
     digest: str
 
+    @cached_property
+    def lines(self) -> list[str]:
+        """The text line by line: split once, for a file may hold thousands of mistakes."""
+        return self.text.split("\n")
+
     def locate(self, where: Where) -> Place | None:
         """The place of a value, or of the nearest one above it that is written down."""
         for length in range(len(where.path), -1, -1):
@@ -53,8 +59,7 @@ class Document:
 
     def _place(self, spot: Spot, name: object, *, key: bool, offset: int) -> Place:
         line, column = (spot[2], spot[3]) if key else (spot[0], spot[1] + offset)
-        lines = self.text.split("\n")
-        text = lines[line - 1].rstrip("\r") if line <= len(lines) else ""
+        text = self.lines[line - 1].rstrip("\r") if line <= len(self.lines) else ""
         width = len(str(name)) if key and name is not None else (1 if offset else spot[4])
         return Place(self.file, line, column, text, width)
 

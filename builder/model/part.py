@@ -5,7 +5,7 @@ from typing import ClassVar
 from builder.model.base import Short, SourcedMass
 from builder.model.electrical import Electrical, Names
 from builder.model.measures import MoneyText, SizeText
-from builder.model.quantities import Count, Day, Text, Yes
+from builder.model.quantities import Address, Count, Day, Text, Yes
 
 
 class Price(Short):
@@ -17,7 +17,7 @@ class Price(Short):
     pack: MoneyText | None = None  #: price of one purchase of `sold_in` pieces, where it is not sold singly
     seen: Day | None = None  #: the day on which the price was seen
     sold_in: Count = 1  #: how many pieces come in one purchase
-    link: Text | None = None  #: where it was seen; http or https
+    link: Address | None = None  #: where it was seen; http or https
     paid_link: Yes = False  #: yes if the link earns the builder money; it is marked so on the page
     shop: Text | None = None  #: name of the shop
     postage: MoneyText | None = None  #: postage of the purchase

@@ -22,6 +22,7 @@ _ONE = re.compile(rf"({NUMBER})(?:\s*(?:±|\+/-|\+-)\s*({NUMBER}))?\s*(\S.*)?")
 _PIECE = re.compile(rf"({NUMBER})\s*([a-z]+)")
 _RANGE = re.compile(rf"({NUMBER})\s*(?:-|–|to)\s*({NUMBER})\s*(\S.*)")
 _PICTURE = re.compile(r"(?:[\w-]+/)*\w[\w .()+-]*\.(?:svg|png|jpe?g|webp)", re.IGNORECASE)
+_ADDRESS = re.compile(r"https?://[^\s<>\"'`{}|\\^]+")
 _PICTURE_END = r".+\.(?:[sS][vV][gG]|[pP][nN][gG]|[jJ][pP][eE]?[gG]|[wW][eE][bB][pP])"
 _SHAPES = {dict: "a group of keys", list: "a list", type(None): "nothing"}
 
@@ -187,6 +188,15 @@ def parse_text(value: Any) -> str:
     return text
 
 
+def parse_address(value: Any) -> str:
+    """An address of the web: http or https, nothing that a browser would run or read from a disk."""
+    text = parse_text(value)
+    if not _ADDRESS.fullmatch(text):
+        hint = "Write it whole, like 'https://shop.example/part'; a blank is %20."
+        raise wrong("data/not-an-address", f"{text!r} is not an address of http or https.", hint)
+    return text
+
+
 def parse_picture_name(value: Any) -> str:
     """A file of the build's own folder, by a name that can stand in an address."""
     text = text_of(value, "a picture's file name", "wedge.jpg")
@@ -260,8 +270,11 @@ Ratio = Annotated[
     Quantity, reads(parse_ratio, "a number without a unit", "0.45", rf"{NUMBER}(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?")
 ]
 Count = Annotated[int, reads(parse_count, "a whole number", "4", r"\d{1,6}")]
-AtLeastOne = Annotated[int, reads(parse_at_least_one, "a whole number of 1 or more", "400", r"[0-9]{0,5}[1-9][0-9]{0,5}")]
+AtLeastOne = Annotated[
+    int, reads(parse_at_least_one, "a whole number of 1 or more", "400", r"[0-9]{0,5}[1-9][0-9]{0,5}")
+]
 Yes = Annotated[bool, reads(parse_yes, "yes or no", "yes", "[Yy][Ee][Ss]|[Nn][Oo]|[Tt]rue|[Ff]alse")]
 Day = Annotated[date, reads(parse_date, "a day", "2026-10-04", r"\d{4}-\d{2}-\d{2}")]
 Text = Annotated[str, reads(parse_text, "text")]
+Address = Annotated[str, reads(parse_address, "an address", "https://shop.example/part", r"https?://[^\s]+")]
 PictureName = Annotated[str, reads(parse_picture_name, "a picture in the build's folder", "wedge.jpg", _PICTURE_END)]

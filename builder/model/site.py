@@ -7,6 +7,7 @@ from pydantic import Field
 from builder.model.base import Frozen
 from builder.model.measures import MoneyText
 from builder.model.quantities import (
+    Address,
     AtLeastOne,
     Day,
     Duration,
@@ -108,7 +109,7 @@ class AtMost(Frozen):
     entries: AtLeastOne | None = None  #: entries of any other list of a build or a part
     pictures: AtLeastOne | None = None  #: pictures of a build
     picture_kilobytes: AtLeastOne | None = None  #: size of a picture's file, kB
-    picture_megapixels: AtLeastOne | None = None  #: pixels of a picture, millions
+    picture_megapixels: AtLeastOne | None = None  #: pixels of a picture, millions; twice as many of a JPEG
     drawing_kilobytes: AtLeastOne | None = None  #: size of an SVG picture, kB
     drawing_shapes: AtLeastOne | None = None  #: elements of an SVG picture
     paper_kilobytes: AtLeastOne | None = None  #: HTML that one PDF is made from, kB
@@ -121,7 +122,7 @@ class Site(Frozen):
 
     title: Text  #: name of the site
     author: Text | None = None  #: who publishes
-    address: Text | None = None  #: address of the published site, with https
+    address: Address | None = None  #: address of the published site, with https
     about: Text | None = None  #: a sentence on the front page
     disclosure: Text | None = None  #: the line about links that earn money
     invented: Yes = False  #: yes if all of it is invented

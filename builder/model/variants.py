@@ -149,7 +149,9 @@ def _rooted(tree: Tree, file: str) -> dict[Path, Where]:
     return moved
 
 
-def resolve(name: str, trees: Mapping[str, Tree], most: int = DEFAULT_LIMITS.bases) -> tuple[Merged | None, tuple[Finding, ...]]:
+def resolve(
+    name: str, trees: Mapping[str, Tree], most: int = DEFAULT_LIMITS.bases
+) -> tuple[Merged | None, tuple[Finding, ...]]:
     """One build with all that it takes from its bases."""
     file = f"{name}/build.yaml"
     try:

@@ -16,8 +16,9 @@ def _photo(content: bytes, kind: str, megapixels: int) -> bytes:
     from PIL import Image, ImageOps  # slow to import, needed only here
 
     with Image.open(io.BytesIO(content), formats=_FORMATS) as image:
-        if image.width * image.height > megapixels * 1_000_000:
-            raise BadPicture(f"it has {image.width} x {image.height} pixels; at most {megapixels} million are taken")
+        most = megapixels * (2 if image.format == "JPEG" else 1)  # which need not be held whole
+        if image.width * image.height > most * 1_000_000:
+            raise BadPicture(f"it has {image.width} x {image.height} pixels; at most {most} million are taken")
         image.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))  # a JPEG is read at a smaller size from the start
         image.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
         upright = ImageOps.exif_transpose(image)

@@ -202,6 +202,14 @@ MISTAKES: tuple[Mistake, ...] = (
         "Write 30 x 30 x 8 mm.",
     ),
     _m(
+        "not-an-address",
+        "Not an address of the web",
+        "The site's address and links to shops begin with http:// or https://.",
+        "Other addresses run script or open files of the reader's machine.",
+        "link: javascript:…",
+        "Write the whole address, with https.",
+    ),
+    _m(
         "not-cells",
         "Not a cell count",
         "Cells in series with an S.",

@@ -4,13 +4,52 @@ import random
 import re
 from collections.abc import Callable
 
-NUMBERS = ("0", "-1", "1e999", "-1e999", "1e-400", "999999", "0.0000001", "٣", "²", ".nan", ".inf", "0x1F", "1_000", "010")
+NUMBERS = (
+    "0",
+    "-1",
+    "1e999",
+    "-1e999",
+    "1e-400",
+    "999999",
+    "0.0000001",
+    "٣",
+    "²",
+    ".nan",
+    ".inf",
+    "0x1F",
+    "1_000",
+    "010",
+)
 UNITS = ("g", "kg", "mm", "V", "A", "mAh", "AWG", "S", "ohm", "%", "degC", "min", "rpm/V", "MHz", "mW", "dBi", "EUR")
 SHAPES = ("{}", "[]", "~", "''", "[[]]", "{a: {}}", "[~]", "none", "yes", "{'': ''}", "{maker: 0 g}", "{measured: ~}")
-TEXTS = ("<script>alert(1)</script>", "../../secret", "=1+1", "a.b", "a.1.b", "a.².b", "2026-02-30", "0001-01-01", "9999-12-31")
-TEXTS += ("0-0 V", "0S", "4S0P", "0 AWG", "0C", "0 A for 0 s", "0 x 0 mm M2", "0 mm, 0 mm, 0 mm", "14 ± 1e9 g", "𝕏", "é" * 300)
+TEXTS: tuple[str, ...] = (
+    "<script>alert(1)</script>",
+    "../../secret",
+    "=1+1",
+    "a.b",
+    "a.1.b",
+    "a.².b",
+    "2026-02-30",
+    "0001-01-01",
+    "9999-12-31",
+)
+TEXTS += (
+    "0-0 V",
+    "0S",
+    "4S0P",
+    "0 AWG",
+    "0C",
+    "0 A for 0 s",
+    "0 x 0 mm M2",
+    "0 mm, 0 mm, 0 mm",
+    "14 ± 1e9 g",
+    "𝕏",
+    "é" * 300,
+)
 
-_QUANTITY = re.compile(r"(?<![\w.-])(\d+(?:\.\d+)?)(?= ?(?:g|kg|mm|V|A|mA|W|mW|mAh|AWG|S|C|ohm|mohm|%|degC|min|s|rpm/V|MHz|dBi|dBm|EUR|m|deg|uF)\b)")
+_QUANTITY = re.compile(
+    r"(?<![\w.-])(\d+(?:\.\d+)?)(?= ?(?:g|kg|mm|V|A|mA|W|mW|mAh|AWG|S|C|ohm|mohm|%|degC|min|s|rpm/V|MHz|dBi|dBm|EUR|m|deg|uF)\b)"
+)
 
 Spoil = Callable[[list[str], random.Random], None]
 
@@ -77,7 +116,9 @@ def _number(lines: list[str], rng: random.Random) -> None:
 
 def _drop_item(lines: list[str], rng: random.Random) -> None:
     """One `key: value` of a group in braces goes."""
-    places = [(i, m) for i, line in enumerate(lines) for m in re.finditer(r"(?:, |(?<=\{))[\w-]+: [^,{}\[\]]+(?=[,}])", line)]
+    places = [
+        (i, m) for i, line in enumerate(lines) for m in re.finditer(r"(?:, |(?<=\{))[\w-]+: [^,{}\[\]]+(?=[,}])", line)
+    ]
     if places:
         at, match = rng.choice(places)
         text = lines[at][: match.start()] + lines[at][match.end() :]
@@ -93,7 +134,18 @@ def _move_word(lines: list[str], rng: random.Random) -> None:
     lines[at] = " ".join(pieces)
 
 
-SPOILS: tuple[Spoil, ...] = (_value, _inner, _inner, _remove, _repeat, _swap, _indent, _digit, _move_word, *[_number, _drop_item] * 6)
+SPOILS: tuple[Spoil, ...] = (
+    _value,
+    _inner,
+    _inner,
+    _remove,
+    _repeat,
+    _swap,
+    _indent,
+    _digit,
+    _move_word,
+    *[_number, _drop_item] * 6,
+)
 
 
 def spoilt(text: str, seed: int) -> str:
