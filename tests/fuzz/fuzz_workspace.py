@@ -11,9 +11,10 @@ import re
 import sys
 from pathlib import Path
 
-import atheris  # type: ignore[import-not-found]  # installed only where somebody fuzzes
+import atheris
 
 with atheris.instrument_imports(include=["builder"]):
+    from builder.diagnostics.finding import Finding
     from builder.diagnostics.show import as_json, as_text
     from builder.load.characters import unfit
     from builder.load.files import Loaded
@@ -39,7 +40,7 @@ def read_and_judge(data: bytes) -> None:
     """Read, judge and draw what the bytes hold."""
     texts = data.decode("utf-8", "ignore").split(PARTED)
     documents: dict[str, Document] = {}
-    findings = []
+    findings: list[Finding] = []
     for file, text in zip(FILES, texts, strict=False):
         documents[file], found = read_yaml(file, text, "", DEFAULT_LIMITS)
         findings += found
