@@ -1,0 +1,100 @@
+"""Whether an incremental publish gives what a clean one would, given the same kept outputs: every file, byte for byte."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from pathlib import Path
+from shutil import copytree, rmtree
+
+from hypothesis import strategies as st
+
+from builder.options import PublishOptions
+from builder.pipeline.check import read
+from builder.pipeline.publish import publish
+from builder.publish.manifest import MANIFEST, Manifest, as_bytes, read_manifest
+from tests.publish.edits import EDITS
+from tests.publish.sources import Sources
+
+Publish = Callable[[PublishOptions], tuple[str, ...]]
+
+
+@dataclass(frozen=True)
+class Step:
+    """Edits that are saved together, a file of the site that is lost before the publish, and whether with PDF."""
+
+    edits: tuple[tuple[int, int, int], ...]
+    loses: int = 0
+    pdf: bool = False
+
+    def __repr__(self) -> str:
+        names = ", ".join(f"{EDITS[e].__name__}({a}, {b})" for e, a, b in self.edits)
+        return f"Step[{names}; loses={self.loses}, pdf={self.pdf}]"
+
+
+def steps(*, pdf: bool = False, most: int = 5) -> st.SearchStrategy[list[Step]]:
+    """Sequences of edits, each followed by a publish."""
+    small = st.integers(0, 7)
+    edit = st.tuples(st.integers(0, len(EDITS) - 1), small, small)
+    loses = st.one_of(st.just(0), st.just(0), st.integers(0, 40))
+    with_pdf = st.sampled_from((True, True, False)) if pdf else st.just(False)
+    return st.lists(st.builds(Step, st.lists(edit, max_size=4).map(tuple), loses, with_pdf), min_size=1, max_size=most)
+
+
+def publish_here(options: PublishOptions) -> tuple[str, ...]:
+    """A publish in this process; gives the errors that Benchleaf reports of itself."""
+    return publish(options).errors
+
+
+def site_files(workspace: Path) -> dict[str, bytes]:
+    """Every file of the site, dot-files too."""
+    site = workspace / "site"
+    return {p.relative_to(site).as_posix(): p.read_bytes() for p in sorted(site.rglob("*")) if p.is_file()}
+
+
+def _lose(workspace: Path, number: int) -> None:
+    """Somebody deletes a file of the site, or empties it."""
+    paths = [p for p in sorted((workspace / "site").rglob("*")) if p.is_file() and not p.name.startswith(".")]
+    if not number or not paths:
+        return
+    victim = paths[number % len(paths)]
+    victim.unlink()
+    if number % 2:
+        victim.write_bytes(b"")
+
+
+def _clean_publish(options: PublishOptions, before: dict[str, bytes], old: Manifest, do: Publish) -> dict[str, bytes]:
+    """The site of the same sources, published into a folder that holds what was kept and nothing else."""
+    clean = options.workspace.parent / "clean"
+    rmtree(clean, ignore_errors=True)
+    kept = {n: old.jobs[n] for n, record in read_manifest(options.workspace / "site").jobs.items() if record.kept}
+    files = {path: before[path] for record in kept.values() for path in record.outputs}
+    for path, content in (files | {MANIFEST: as_bytes(Manifest(kept))}).items() if kept else ():
+        (clean / "site" / path).parent.mkdir(parents=True, exist_ok=True)
+        (clean / "site" / path).write_bytes(content)
+    for folder in ("builds", "templates"):
+        if (options.workspace / folder).is_dir():
+            copytree(options.workspace / folder, clean / folder)
+    assert do(replace(options, workspace=clean)) == ()
+    return site_files(clean)
+
+
+def check_sequence(folder: Path, sequence: list[Step], do: Publish = publish_here) -> None:
+    """Runs a sequence of edits and compares after every publish."""
+    rmtree(folder, ignore_errors=True)
+    workspace, sources = folder / "edited", Sources()
+    sources.write(workspace)
+    assert do(sources.options(workspace)) == ()
+    for step in sequence:
+        for edit, a, b in step.edits:
+            EDITS[edit](sources, a, b)
+        sources.write(workspace)
+        _lose(workspace, step.loses)
+        before, old = site_files(workspace), read_manifest(workspace / "site")
+        options = sources.options(workspace, pdf=step.pdf)
+        assert do(options) == ()
+        after = site_files(workspace)
+        if read(workspace)[1].stops_all:
+            assert after == before, "a workspace that cannot be read at all changed the site"
+            continue
+        clean = _clean_publish(options, before, old, do)
+        differing = [p for p in sorted(clean.keys() | after.keys()) if clean.get(p) != after.get(p)]
+        assert differing == [], f"after {step} these differ from a clean publish: {differing[:6]}"
