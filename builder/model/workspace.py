@@ -124,7 +124,8 @@ def _read_shelf(loaded: Loaded, found: Collector) -> tuple[dict[str, ShelfEntry]
 
 
 def _digest(*trees: Any) -> str:
-    return hashlib.sha256(json.dumps(trees, sort_keys=True, ensure_ascii=False).encode()).hexdigest()
+    """The digest of trees as they stand in the files, keys in their order: pages show lists of parts in that order."""
+    return hashlib.sha256(json.dumps(trees, ensure_ascii=False).encode()).hexdigest()
 
 
 def _build_trees(loaded: Loaded, found: Collector) -> dict[str, dict[str, Any]]:
@@ -156,6 +157,8 @@ def read_workspace(loaded: Loaded) -> Workspace:
     shelf, shelf_trees, broken = _read_shelf(loaded, found)
     builds: dict[str, Build] = {}
     trees = _build_trees(loaded, found)
+    of_site = _digest({k: v for k, v in site_tree.items() if k not in ("compare", "about", "at_most")})
+    of_shelf = {n: _digest(entry.where.file, shelf_trees[n]) for n, entry in shelf.items()}
     unread = {f.where.file.split("/")[0] for f in loaded.findings if f.where and f.where.file.endswith("/build.yaml")}
     for name in trees:
         merged, findings = resolve(name, trees, loaded.limits.bases)
@@ -163,7 +166,7 @@ def read_workspace(loaded: Loaded) -> Workspace:
         found.add(*(f.in_build(name) for f in findings))
         if merged is None or findings or unread.intersection(merged.chain):
             continue
-        build, findings = follow(name, merged, site, shelf, broken, _maker(merged, site_tree, shelf_trees))
+        build, findings = follow(name, merged, site, shelf, broken, _maker(merged, of_site, of_shelf))
         found.add(*(f.in_build(name) for f in findings))
         if build is not None:
             builds[name] = build
@@ -179,11 +182,15 @@ def _with_log(build: Build, builds: Mapping[str, Build]) -> Build:
     return build if base is None else replace(build, log_of=base, digest=_digest(build.digest, base.digest))
 
 
-def _maker(merged: Merged, site_tree: Mapping[str, Any], shelf_trees: Mapping[str, Any]) -> Any:
-    """Gives the digest of a build's resolved model for the shelf names that it uses."""
+def _maker(merged: Merged, site: str, shelf: Mapping[str, str]) -> Any:
+    """Gives the digest of a build's resolved model for the shelf names that it uses.
+
+    Where each value stands belongs to it, since pages cite file and key path.
+    """
+    origins = merged.origins
+    moved = [(path, where.file, where.path) for path, where in origins.moved.items()]
 
     def digest(used: tuple[str, ...]) -> str:
-        site = {k: v for k, v in site_tree.items() if k not in ("compare", "about", "at_most")}
-        return _digest(merged.tree, {n: shelf_trees.get(n) for n in used}, site)
+        return _digest(merged.tree, merged.chain, origins.root.file, moved, [shelf.get(n) for n in used], used, site)
 
     return digest

@@ -27,7 +27,7 @@ from builder.publish.stale import code_digest, is_whole, lies_there, output_of
 from builder.publish.swap import PublishError, clean_leftovers, foreign_files, locked, swap_in
 from builder.publish.workers import process_pool, run
 from builder.render.assets import asset_files
-from builder.render.html import template_texts
+from builder.render.html import template_folder, template_texts
 
 Progress = Callable[[str, int, int], None]
 
@@ -247,7 +247,7 @@ def publish(options: PublishOptions, progress: Progress = lambda name, count, of
             )
         overrides = options.workspace / "templates"
         texts = template_texts(overrides if overrides.is_dir() else None)
-        code = code_digest((overrides,) if overrides.is_dir() else ())
+        code = code_digest(template_folder(), *((overrides,) if overrides.is_dir() else ()))
         state = _Run(options, model, site_pages(model.site, options.base), texts, code, old, progress, loaded.limits)
         _take_pictures(state, loaded.root)
         _do(state, _first_jobs(state))

@@ -26,21 +26,34 @@ def _files_below(folder: Path) -> Iterable[Path]:
     return sorted(p for p in folder.rglob("*") if p.is_file() and "__pycache__" not in p.parts)
 
 
+def _add_files(digest: "hashlib._Hash", root: Path) -> None:
+    for path in _files_below(root):
+        if path.suffix != ".pyc":
+            digest.update(f"{path.relative_to(root)}\0".encode())
+            digest.update(hashlib.sha256(path.read_bytes()).digest())
+
+
 @cache
-def code_digest(templates: tuple[Path, ...]) -> str:
-    """One digest of our code, the templates in use, and the versions of the libraries that make the output."""
+def _own_digest() -> str:
+    """Our code and the versions of the libraries that make the output: the same as long as a process lives."""
     digest = hashlib.sha256()
-    here = Path(__file__).resolve().parent.parent
-    for root in (here, *templates):
-        for path in _files_below(root):
-            if path.suffix != ".pyc":
-                digest.update(f"{path.relative_to(root)}\0".encode())
-                digest.update(hashlib.sha256(path.read_bytes()).digest())
+    _add_files(digest, Path(__file__).resolve().parent.parent)
     for name in _LIBRARIES:
         try:
             digest.update(f"{name} {metadata.version(name)}\n".encode())
         except metadata.PackageNotFoundError:
             digest.update(f"{name} absent\n".encode())
+    return digest.hexdigest()
+
+
+def code_digest(*templates: Path) -> str:
+    """One digest of our code, the folders of templates in use, and the versions of the libraries that make the output.
+
+    The templates are read again each time: a preview publishes many times in one process while they are edited.
+    """
+    digest = hashlib.sha256(_own_digest().encode())
+    for folder in templates:
+        _add_files(digest, folder)
     return digest.hexdigest()
 
 

@@ -8,6 +8,7 @@ import copy
 from collections.abc import Callable
 from typing import Any
 
+from builder.render.html import template_folder
 from tests.publish.sources import Sources, Tree, first_build
 
 Edit = Callable[[Sources, int, int], None]
@@ -95,7 +96,9 @@ def base_on(s: Sources, a: int, b: int) -> None:
     else:
         motor = {"motor": {"use": "motor-tit", "count": 4}}
         build.clear()
-        build.update({"title": f"Like {base}", "based_on": base, "revised": "2026-10-09"} | ({"parts": motor} if b else {}))
+        build.update(
+            {"title": f"Like {base}", "based_on": base, "revised": "2026-10-09"} | ({"parts": motor} if b else {})
+        )
 
 
 def repeat_of_base(s: Sources, a: int, b: int) -> None:
@@ -221,11 +224,10 @@ def turn_site(s: Sources, a: int, b: int) -> None:
 
 def own_template(s: Sources, a: int, b: int) -> None:
     """A template of the workspace's own in place of ours, changed, or ours again."""
-    from builder.render.html import template_folder
-
     name = _TEMPLATES[a % 5]
     if b % 3:
-        s.templates[name] = (template_folder() / name).read_text("utf-8") + f"<!-- {b} -->\n"
+        text = (template_folder() / name).read_text("utf-8")
+        s.templates[name] = text.replace("<", f"<!-- {b} --><", 1)
     else:
         s.templates.pop(name, None)
 
@@ -258,7 +260,9 @@ def comment(s: Sources, a: int, b: int) -> None:
 def break_syntax(s: Sources, a: int, b: int) -> None:
     """One build, rarely a file of the shelf or the settings, cannot be read any more."""
     shelf = [f"builds/shelf/{f}" for f in sorted(s.shelf)]
-    s.broken.add(_pick([f"builds/{n}/build.yaml" for n in s.builds], a) if b % 4 else (*shelf, "builds/site.yaml")[a % 3])
+    s.broken.add(
+        _pick([f"builds/{n}/build.yaml" for n in s.builds], a) if b % 4 else (*shelf, "builds/site.yaml")[a % 3]
+    )
 
 
 def break_build(s: Sources, a: int, b: int) -> None:

@@ -66,7 +66,9 @@ def _first_site() -> Tree:
 class Sources:
     """What lies in the workspace, apart from `site/`. `broken` files have text in front that is no YAML."""
 
-    builds: dict[str, Tree] = field(default_factory=lambda: {"wren": first_build("Wren"), "robin": first_build("Robin")})
+    builds: dict[str, Tree] = field(
+        default_factory=lambda: {"wren": first_build("Wren"), "robin": first_build("Robin")}
+    )
     shelf: dict[str, dict[str, Tree]] = field(default_factory=first_shelf)
     site: Tree = field(default_factory=_first_site)
     pictures: dict[str, int] = field(default_factory=dict)
