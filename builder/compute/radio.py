@@ -47,6 +47,33 @@ class RadioLinks:
     control: Link | None
 
 
+@dataclass(frozen=True)
+class ChannelRow:
+    """One channel of the workspace's table: middle (Hz), whether video may be sent there, whether the build does."""
+
+    band: str
+    number: str
+    frequency: float
+    allowed: bool
+    used: bool
+
+
+def channels(build: Build) -> tuple[ChannelRow, ...]:
+    """The whole table, band by band, as site.yaml has it."""
+    use, ranges = build.source.setup.channel, _ranges(build, "video")
+    return tuple(
+        ChannelRow(
+            band,
+            number,
+            f.value,
+            any(a.from_.value <= f.value <= a.to.value for a in ranges),
+            use is not None and use.band == band and str(use.number) == number,
+        )
+        for band, table in build.site.bands.items()
+        for number, f in table.items()
+    )
+
+
 def _ranges(build: Build, serves: str) -> tuple[Allowed, ...]:
     return tuple(a for a in build.site.allowed if a.serves in (serves, "both"))
 

@@ -7,8 +7,8 @@ from builder.compute.history import Event
 from builder.model.build import Build
 from builder.model.kinds import Antenna, Frame, Motor, Propeller
 from builder.model.measures import Money
-from builder.pages.blocks import Block, Bullets, Column, Inline, Number, Row, Section, Span, Table, Tick
-from builder.pages.numbers import cell, number
+from builder.pages.blocks import Block, Bullets, Column, Inline, Number, Row, Section, Span, Table, Tick, WriteIn
+from builder.pages.numbers import cell, number, rounded
 from builder.pages.sheet_input import SheetInput
 
 
@@ -21,7 +21,7 @@ def _first(build: Build) -> list[str]:
     motors = sum(f.count for f in build.of_kind(Motor))
     out = ["After 30 s of hover: land, unplug the pack, then go on."]
     if motors:
-        out.append(f"Each of the {motors} motors can be held; one hotter than the rest is looked at.")
+        out.append(f"Each of the {motors} motors can be touched and held; one hotter than the rest is looked at.")
         out.append("Motor and frame screws are tight again, and no screw end touches a winding.")
     out.append("The pack's lead and connector are no more than hand-warm.")
     return out
@@ -48,9 +48,25 @@ def _tenth(build: Build) -> list[str]:
         out.append("Frame: arms without cracks or loose layers; edges of the strap slots smooth.")
     if build.packs:
         out.append("Strap: stitching and grip sound. Joints of the pack's lead: no crack, no grey, no loose strand.")
-    out += [f"Pack {p.key}: resistance of each cell written down; one far above its fellows retires the pack."
-            for p in build.packs.values()]  # fmt: skip
     return out
+
+
+def _cells(build: Build) -> Bullets | None:
+    """Resistance of each cell, to write in beside what it was."""
+    items: list[tuple[Inline, ...]] = []
+    for pack in build.packs.values():
+        if pack.part.cells is None:
+            continue
+        was = pack.part.resistance.value if pack.part.resistance is not None else None
+        expect = f"{rounded(1000 * was, 0)} mΩ by the shelf" if was is not None else ""
+        boxes: list[Inline] = []
+        for n in range(1, pack.part.cells.low + 1):
+            boxes += [WriteIn(f"upkeep-cell-{pack.key}-{n}", f"cell {n}", "mΩ"), Span(" ")]
+        about = f"Pack {pack.key}, resistance of each cell{f', {expect}' if expect else ''}: "
+        items.append((Tick(f"upkeep-cells-{pack.key}"), Span(about), *boxes))
+    if items:
+        items.append((Span("One cell far above its fellows, or twice what it was new, retires the pack."),))
+    return Bullets(tuple(items)) if items else None
 
 
 _CRASH = [
@@ -138,7 +154,9 @@ def upkeep(sheet: SheetInput) -> Section:
         ("upkeep-tenth", "After every tenth flight", _tenth(build)),
         ("upkeep-crash", "After a crash", _CRASH),
     ):
-        parts.append(Section(anchor, heading, (_ticked(anchor.removeprefix("upkeep-"), lines),), level=3))
+        blocks: list[Block | Section] = [_ticked(anchor.removeprefix("upkeep-"), lines)]
+        cells = _cells(build) if anchor == "upkeep-tenth" else None
+        parts.append(Section(anchor, heading, (*blocks, *((cells,) if cells is not None else ())), level=3))
     tables = [t for t in (_spares(build), _history(sheet)) if t is not None]
     if tables:
         parts.append(Section("upkeep-history", "Spares and history", tuple(tables), level=3))

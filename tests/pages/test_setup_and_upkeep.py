@@ -1,0 +1,158 @@
+"""Setup and upkeep pages: what has to be tried and looked at is there, and comes from the build where it can."""
+
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass
+
+import pytest
+
+from builder.compute.settings import MotorPlace
+from builder.pages.blocks import Section, Span, Tick, WriteIn
+from builder.pages.drawing import Circle, Line
+from builder.pages.rotation_view import rotation_view
+from builder.pages.sections.radio import radio_section
+from builder.pages.sections.setup import setup
+from builder.pages.sections.upkeep import upkeep
+from builder.pages.sheet_input import SheetInput
+from builder.pipeline.check import Checked, judged_alone
+from tests.compute.small_workspace import one_build
+
+
+def _walk(value: object) -> Iterator[object]:
+    yield value
+    if isinstance(value, tuple):
+        for inner in value:
+            yield from _walk(inner)
+    elif is_dataclass(value):
+        for field in fields(value):
+            yield from _walk(getattr(value, field.name))
+
+
+def words(section: Section | None) -> str:
+    return " ".join(x.text for x in _walk(section) if isinstance(x, Span))
+
+
+def sheet(build: str, shelf: str = "frame: {kind: frame, name: F}", site: str = "title: T") -> SheetInput:
+    return judged_alone(one_build(shelf, f"title: T\n{build}", site))
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "saved to a file, before the first change",
+        "saved to a file again",
+        "nose tilted down",
+        "right side tilted down",
+        "heading shown grows",
+        "meter at the pack's plug",
+        "meter in the lead of the pack",
+        "transmitter switched off: the motors stop within 1.0 s",
+        "Arming with the throttle up: refused",
+        "arm switch already on: refused",
+        "held tilted: refused",
+        "Motor 1 turned alone: it is the one at the front left, and it turns clockwise.",
+        "Left shoulder moved through its positions: safe, armed.",
+    ],
+)
+def test_everything_to_try_stands_on_the_setup_page(demo: Checked, said: str) -> None:
+    """The list is the trade's (common practice, no source): save, tilt and turn, meters, lost link, arming."""
+    assert said in words(setup(demo.sheets["dipper"]))
+
+
+def test_a_build_that_says_nothing_of_its_setup_still_has_the_tests() -> None:
+    text = words(setup(sheet("parts: {frame: frame}")))
+    for said in ("the motors stop within the set time", "Each motor turned alone", "before the first change"):
+        assert said in text
+
+
+def test_ticks_have_names_of_their_own(demo: Checked) -> None:
+    """A tick is kept by its name, so two of one name would be ticked together."""
+    for found in demo.sheets.values():
+        keys = [x.key for s in (setup(found), upkeep(found)) for x in _walk(s) if isinstance(x, Tick | WriteIn)]
+        assert len(keys) == len(set(keys)) > 20
+
+
+def test_serial_ports_say_what_they_are_wired_to_and_what_they_speak(demo: Checked) -> None:
+    text = words(setup(demo.sheets["dipper"]))
+    assert "controller, port 2" in text and "receiver" in text and "plain frames" in text
+
+
+BANDS = """title: T
+allowed: [{from: 5725 MHz, to: 5875 MHz, eirp: 25 mW, serves: video}]
+bands: {weir: {1: 5736 MHz, 2: 5900 MHz}, mill: {1: 5800 MHz}}
+"""
+VIDEO = "vtx: {kind: video-transmitter, name: Video, set: 25 mW}"
+
+
+def test_the_channel_table_says_what_is_allowed_and_what_is_set() -> None:
+    section = radio_section(sheet("parts: {vtx: vtx}\nsetup: {channel: {band: weir, number: 1}}", VIDEO, BANDS))
+    assert section is not None
+    table = next(x for x in section.blocks if getattr(x, "caption", "") == "Channel table")
+    rows = [[" ".join(p.text for p in c.pieces if isinstance(p, Span)) for c in r.cells] for r in table.rows]  # type: ignore[union-attr]  # it is a table
+    assert rows == [
+        ["weir", "1", "5736", "inside", "this build"],
+        ["weir", "2", "5900", "outside", ""],
+        ["mill", "1", "5800", "inside", ""],
+    ]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "After the first 30 seconds",
+        "motors can be touched",
+        "screws are tight again",
+        "After flights 1 to 3",
+        "After every tenth flight",
+        "no play along or across the shaft",
+        "nuts or screws: tight",
+        "Strap: ",
+        "T antenna",
+        "Joints of the pack's lead",
+        "Pack small, resistance of each cell",
+        "After a crash",
+        "unplug the pack before anything else",
+    ],
+)
+def test_what_keeps_it_flying_stands_on_the_page(demo: Checked, said: str) -> None:
+    """The stages are those of the issue; what is looked at is common practice, no source."""
+    section = upkeep(demo.sheets["dipper"])
+    headings = " ".join(s.heading for s in _walk(section) if isinstance(s, Section))
+    assert said in f"{words(section)} {headings}"
+
+
+def test_each_cell_of_each_pack_has_a_box_to_write_in(demo: Checked) -> None:
+    boxes = [x.key for x in _walk(upkeep(demo.sheets["redshank"])) if isinstance(x, WriteIn)]
+    assert boxes == [f"upkeep-cell-{pack}-{n}" for pack in ("old", "bank") for n in range(1, 7)]
+
+
+def test_spares_and_history_with_their_sums(demo: Checked) -> None:
+    text = words(upkeep(demo.sheets["redshank"]))
+    for said in ("Clipped a fence post", "added to what was weighed before", "Together", "at flight 14"):
+        assert said in text or said in repr(upkeep(demo.sheets["redshank"])), said
+
+
+def test_upkeep_asks_only_for_what_is_there() -> None:
+    text = words(upkeep(sheet("parts: {frame: frame}")))
+    assert "arms without cracks" in text
+    for absent in ("can be touched", "Motor bells", "resistance of each cell", "Strap: "):
+        assert absent not in text
+
+
+@pytest.mark.parametrize("turns", ["clockwise", "counter-clockwise"])
+def test_arrows_of_the_top_view_go_the_way_that_is_written(turns: str) -> None:
+    """On a page y grows downwards, so a turn to the right has a positive cross product of radius and step."""
+    other = "counter-clockwise" if turns == "clockwise" else "clockwise"
+    corners = ("front left", "front right", "rear right", "rear left")
+    motors = tuple(MotorPlace(str(i), c, (turns, other)[(i - 1) % 2]) for i, c in enumerate(corners, 1))
+    drawn = rotation_view("t", motors, "in")
+    assert drawn is not None
+    rings = [i for i in drawn.items if isinstance(i, Circle)]
+    arcs = [i for i in drawn.items if isinstance(i, Line) and len(i.points) > 10]
+    heads = [i for i in drawn.items if isinstance(i, Line) and i.tone == "accent" and len(i.points) == 3]
+    for motor, ring, arc, head in zip(motors, rings, arcs, heads, strict=True):
+        (x0, y0), (x1, y1) = arc.points[-2:]
+        turn = (x0 - ring.x) * (y1 - y0) - (y0 - ring.y) * (x1 - x0)
+        assert (turn > 0) == (motor.turns == "clockwise")
+        assert head.points[1] == pytest.approx(arc.points[-1])
+        assert (head.points[0][0] - head.points[1][0]) * (x1 - x0) < 0  # the tail lies where the tip comes from
+    assert "motor 1 front left " + turns in drawn.alt
