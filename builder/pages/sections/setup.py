@@ -14,8 +14,8 @@ from builder.pages.blocks import (
     Table,
 )
 from builder.pages.numbers import cell, rounded
+from builder.pages.radio_section import radio_section
 from builder.pages.rotation_view import rotation_view
-from builder.pages.sections.radio import radio_section
 from builder.pages.sections.setup_tests import setup_tests
 from builder.pages.sheet_input import SheetInput
 
