@@ -28,9 +28,17 @@ def workspace_option(command: Callable[..., Any]) -> Callable[..., Any]:
 
 def print_findings(findings: Iterable[Finding], sources: Sources) -> None:
     """Each finding over a few lines on standard error; coloured on a terminal only."""
-    for finding in findings:
-        head, _, rest = as_text(finding, sources).partition("\n")
-        click.echo(click.style(head, fg=_COLOURS[finding.severity]) + ("\n" + rest if rest else ""), err=True)
+    print_texts((f.severity.value, as_text(f, sources)) for f in findings)
+
+
+def print_texts(findings: Iterable[tuple[str, str]]) -> None:
+    """Findings given as severity and text."""
+    lines = []
+    for severity, text in findings:
+        head, line_end, rest = text.partition("\n")
+        lines.append(click.style(head, fg=_COLOURS[Severity(severity)]) + line_end + rest)
+    if lines:
+        click.echo("\n".join(lines), err=True)
 
 
 def count(number: int, one: str, many: str = "") -> str:

@@ -6,19 +6,12 @@ Exit status: 0 done, 1 findings that stop it, 2 wrong use.
 import os
 import sys
 import traceback
+from importlib import import_module
 from pathlib import Path
 
 import click
 
 from builder import __version__
-from builder.cli.check import check
-from builder.cli.compare import compare
-from builder.cli.completion import completion
-from builder.cli.explain import explain
-from builder.cli.publish import publish
-from builder.cli.schema import schema
-from builder.cli.start import start
-from builder.cli.trace import trace
 from builder.diagnostics.show import harmless
 
 _REPORT = """benchleaf: an error inside Benchleaf, not in your files. Nothing that was published is lost.
@@ -36,7 +29,26 @@ Examples:
 """
 
 
-@click.group(epilog=_EXAMPLES, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100})
+class Commands(click.Group):
+    """Commands by name, each imported when it is asked for: a command waits for nobody else's libraries."""
+
+    names = ("start", "check", "publish", "compare", "explain", "trace", "schema", "completion")
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """All names, as help lists them."""
+        return sorted(self.names)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """The command in the file of that name."""
+        if cmd_name not in self.names:
+            return None
+        found: click.Command = getattr(import_module(f"builder.cli.{cmd_name}"), cmd_name)
+        return found
+
+
+@click.group(
+    cls=Commands, epilog=_EXAMPLES, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100}
+)
 @click.version_option(__version__, prog_name="benchleaf")
 def cli() -> None:
     """Publish build sheets of small multirotors.
@@ -44,10 +56,6 @@ def cli() -> None:
     One YAML file for a build, plus a shelf of parts, becomes a page, a bench sheet to print, and comparisons.
     Exit status: 0 done, 1 findings that stop it, 2 wrong use.
     """
-
-
-for command in (start, check, publish, compare, explain, trace, schema, completion):
-    cli.add_command(command)
 
 
 def main() -> None:

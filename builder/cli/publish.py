@@ -3,17 +3,19 @@
 import sys
 import time
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
-from rich.console import Console
-from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 
-from builder.cli.common import count, print_findings, workspace_option
+from builder.cli.common import count, print_texts, workspace_option
 from builder.diagnostics.finding import Severity
-from builder.diagnostics.show import harmless
+from builder.diagnostics.show import as_text, harmless
 from builder.options import PublishOptions
-from builder.pipeline import publish as pipeline
 from builder.publish.swap import PublishError
+from builder.publish.unchanged import Said, look, nothing_new, remember
+
+if TYPE_CHECKING:
+    from builder.pipeline.publish import Published
 
 _EXAMPLES = """\b
 Examples:
@@ -23,7 +25,15 @@ Examples:
 """
 
 
-def _with_bar(options: PublishOptions) -> pipeline.Published:
+def _with_bar(options: PublishOptions) -> "Published":
+    """Publishes, with a bar on standard error where that is a terminal."""
+    from builder.pipeline import publish as pipeline  # imports all that makes pages
+
+    if not sys.stderr.isatty():
+        return pipeline.publish(options)
+    from rich.console import Console  # slow to import, and only for terminals
+    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
+
     columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TextColumn("{task.fields[now]}"))
     with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task("publishing", total=None, now="")
@@ -34,18 +44,25 @@ def _with_bar(options: PublishOptions) -> pipeline.Published:
         return pipeline.publish(options, progress)
 
 
-def report(done: pipeline.Published, seconds: float) -> None:
+def said_of(done: "Published") -> Said:
+    """What a publish has to say: findings, what was kept and left out, and its exit status."""
+    texts = tuple((f.severity.value, as_text(f, done.loaded)) for f in done.findings)
+    notes = [f"benchleaf: an error inside Benchleaf while making {harmless(e)}. Please report it." for e in done.errors]
+    notes += [f"{harmless(name)}: not published now; its last published pages are kept" for name in done.kept]
+    notes += [f"{harmless(name)}: not published" for name in done.left_out]
+    mistakes = any(f.severity == Severity.MISTAKE for f in done.findings)
+    status = 1 if mistakes or done.kept or done.left_out or done.errors else 0
+    return Said(texts, tuple(notes), len(done.published), done.files, status)
+
+
+def report(said: Said, written: int, removed: int, seconds: float) -> None:
     """What was published, kept and left out, in plain lines."""
-    print_findings(done.findings, done.loaded)
-    for error in done.errors:
-        click.echo(f"benchleaf: an error inside Benchleaf while making {harmless(error)}. Please report it.", err=True)
-    for name in done.kept:
-        click.echo(f"{harmless(name)}: not published now; its last published pages are kept", err=True)
-    for name in done.left_out:
-        click.echo(f"{harmless(name)}: not published", err=True)
+    print_texts(said.findings)
+    for note in said.notes:
+        click.echo(note, err=True)
     click.echo(
-        f"{count(len(done.published), 'build')} published, {count(done.files, 'file')} in site/ "
-        f"({done.written} written, {done.removed} removed) in {seconds:.1f} s"
+        f"{count(said.builds, 'build')} published, {count(said.files, 'file')} in site/ "
+        f"({written} written, {removed} removed) in {seconds:.1f} s"
     )
 
 
@@ -61,11 +78,18 @@ def publish(draft: bool, pdf: bool, workers: int, base: str, careful: bool, ever
     """Publish all builds into site/."""
     options = PublishOptions(workspace, draft, pdf, workers, base, careful=careful, everything=everything)
     start = time.perf_counter()
+    same = nothing_new(options)
+    if same is not None:
+        report(same, 0, 0, time.perf_counter() - start)
+        sys.exit(same.status)
+    before = look(options)
     try:
-        done = _with_bar(options) if sys.stderr.isatty() else pipeline.publish(options)
+        done = _with_bar(options)
     except PublishError as error:
         click.echo(f"benchleaf: {error.message}" + (f"\n  {error.hint}" if error.hint else ""), err=True)
         sys.exit(1)
-    report(done, time.perf_counter() - start)
-    mistakes = any(f.severity == Severity.MISTAKE for f in done.findings)
-    sys.exit(1 if mistakes or done.kept or done.left_out or done.errors else 0)
+    said = said_of(done)
+    if not done.unsettled:
+        remember(options, before, said)
+    report(said, done.written, done.removed, time.perf_counter() - start)
+    sys.exit(said.status)

@@ -1,8 +1,9 @@
 """One type for everything that is found, by whichever stage."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from typing import Any
 
 from builder.diagnostics.where import Where
 
@@ -45,6 +46,22 @@ class Finding:
     def in_build(self, build: str) -> "Finding":
         """The same finding, said of one build."""
         return replace(self, build=build)
+
+
+def as_plain(finding: Finding) -> list[object]:
+    """A finding as plain values, to be kept in a file."""
+    places = [[w.file, list(w.path), w.key, w.offset] for w in (finding.where, *finding.see) if w is not None]
+    said = [finding.code, finding.severity.value, finding.message, finding.hint, finding.build]
+    return [*said, finding.signal.value if finding.signal else None, finding.where is not None, places]
+
+
+def from_plain(plain: Sequence[Any]) -> Finding:
+    """The finding that `as_plain` gave. Raises ValueError, TypeError or LookupError for anything else."""
+    code, severity, message, hint, build, signal, placed, places = plain
+    wheres = [Where(file, tuple(path), key, offset) for file, path, key, offset in places]
+    where = wheres.pop(0) if placed else None
+    word = Signal(signal) if signal else None
+    return Finding(code, Severity(severity), message, hint, where, build, word, tuple(wheres))
 
 
 def mistake(code: str, message: str, hint: str = "", where: Where | None = None, build: str = "") -> Finding:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from builder.diagnostics.finding import Finding, mistake
+from builder.diagnostics.finding import Finding, as_plain, from_plain, mistake
 from builder.diagnostics.where import Where
 from builder.load.files import Loaded
 from builder.load.limits import Limits
@@ -46,6 +46,11 @@ class Published:
     removed: int
     errors: tuple[str, ...]
 
+    @property
+    def unsettled(self) -> bool:
+        """Whether the same publish might end otherwise when it is run again: errors inside, and time or memory."""
+        return bool(self.errors) or any(f.code == "data/too-slow" for f in self.findings)
+
 
 @dataclass(eq=False)
 class _Run:
@@ -61,8 +66,13 @@ class _Run:
     limits: Limits
     records: dict[str, JobRecord] = field(default_factory=dict)
     files: dict[str, bytes | None] = field(default_factory=dict)
-    findings: list[Finding] = field(default_factory=list)
+    found: dict[str, tuple[Finding, ...]] = field(default_factory=dict)  # by job
     errors: list[str] = field(default_factory=list)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """What the jobs found, in the order of their names, whichever ended first."""
+        return tuple(f for _, findings in sorted(self.found.items()) for f in findings)
 
     @property
     def ready(self) -> Mapping[str, Build]:
@@ -91,17 +101,16 @@ class _Run:
     def fresh(self, name: str, digest: str) -> bool:
         """Whether a job need not run: published from the same, and whole on the disk."""
         record = self.old.jobs.get(name)
-        return (
-            record is not None
-            and record.digest == digest
-            and not self.options.everything
-            and self.keep(name, kept=False)
-        )
+        if record is None or record.digest != digest or self.options.everything or not self.keep(name, kept=False):
+            return False
+        self.found[name] = tuple(from_plain(f) for f in record.plain.get("findings", ()))
+        return True
 
     def take(self, name: str, digest: str, made: Made) -> None:
         """Keeps what a job made."""
-        self.findings.extend(made.findings)
-        self.records[name] = JobRecord(digest, {p: output_of(c) for p, c in made.files.items()}, made.plain)
+        self.found[name] = made.findings
+        plain = {**made.plain, "findings": [as_plain(f) for f in made.findings]}
+        self.records[name] = JobRecord(digest, {p: output_of(c) for p, c in made.files.items()}, plain)
         self.files.update(made.files)
 
 
@@ -137,9 +146,9 @@ def _do(run_: _Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
                 run_.take(done.name, jobs[done.name][0], done.value)
                 continue
             if done.value is not None:
-                run_.findings.extend(done.value.findings)
+                run_.found[done.name] = done.value.findings
             elif isinstance(done.error, TooLong | MemoryError):
-                run_.findings.append(_too_much(done.name, done.error, run_.limits))
+                run_.found[done.name] = (_too_much(done.name, done.error, run_.limits),)
             else:
                 run_.errors.append(f"{done.name}: {type(done.error).__name__}: {done.error}")
             run_.keep(done.name, kept=True)
@@ -212,7 +221,7 @@ def _keep_parts(run_: _Run) -> None:
 def _take_pictures(run_: _Run, root: Path) -> None:
     """The pictures of every build, some at a time; a build with one that cannot be published is not published."""
     for jobs, findings in picture_jobs(run_.model.builds, root, run_.limits):
-        run_.findings.extend(findings)
+        run_.found["pictures"] = (*run_.found.get("pictures", ()), *findings)
         _do(run_, {n: (run_.digest(n, digest), job) for n, (digest, job) in jobs.items()})
 
 

@@ -12,7 +12,14 @@ from click.testing import CliRunner
 
 from builder.cli.main import cli
 
-COMMANDS = sorted(cli.commands)
+COMMANDS = cli.list_commands(click.Context(cli))
+
+
+def command_of(name: str) -> click.Command:
+    """A command by its name."""
+    found = cli.get_command(click.Context(cli), name)
+    assert found is not None
+    return found
 
 
 def examples(command: click.Command) -> list[str]:
@@ -28,13 +35,13 @@ def test_every_command_explains_itself_with_examples(name: str) -> None:
     done = CliRunner().invoke(cli, [name, "--help"])
     assert done.exit_code == 0
     assert "Example" in done.output
-    for line in examples(cli.commands[name]):
+    for line in examples(command_of(name)):
         assert line in done.output  # each keeps its own line
 
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_option_says_what_it_does(name: str) -> None:
-    for option in cli.commands[name].params:
+    for option in command_of(name).params:
         if isinstance(option, click.Option):
             assert option.help, option.name
 
@@ -42,7 +49,7 @@ def test_every_option_says_what_it_does(name: str) -> None:
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_example_is_a_call_that_the_command_takes(name: str) -> None:
     """Parsed, not run: unknown options and too many or too few words would be refused here."""
-    command = cli.commands[name]
+    command = command_of(name)
     for line in examples(command):
         words = line.split("$(")[-1].split(")")[0].split(" | ")[0].split(" > ")[0].split(" &")[0].split()
         assert words[:2] == ["benchleaf", name], line

@@ -1,0 +1,140 @@
+"""Whether a publish has anything to do, judged before anything slow is imported.
+
+At the end of a publish a small file beside the site keeps one digest of how every file lay that the publish depends on
+(size, times of change of content and of entry to the nanosecond, inode): sources, templates, our code, the folders that
+libraries are in, and the site itself. While all of them lie as they did, the next publish would make the same and says
+the same. A file so young that its times could hide another change is kept with the digest of its bytes instead, as
+version control does. What is no plain file or folder (a link, say) is never judged here.
+"""
+
+import hashlib
+import json
+import os
+import sys
+import time
+from collections.abc import Iterator
+from contextlib import suppress
+from dataclasses import asdict, dataclass
+from pathlib import Path
+
+import builder
+from builder.options import PublishOptions
+from builder.publish.manifest import MANIFEST
+from builder.publish.swap import OLD, STAGE
+
+SEEN = ".site-seen"
+_YOUNG = 2_000_000_000  # ns; the coarsest file systems count in steps of 2 s
+_FORM = 1  # of the file
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """How all inputs of a publish lay at one instant: a digest over all, and the bytes' digests of the young."""
+
+    digest: str
+    young: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """What a publish said: (severity, text) of each finding, lines on builds, how many builds and files, exit status."""
+
+    findings: tuple[tuple[str, str], ...]
+    notes: tuple[str, ...]
+    builds: int
+    files: int
+    status: int
+
+
+class _NotPlain(Exception):
+    """Something lies there that is neither a plain file nor a plain folder."""
+
+
+def _entries(root: str, *, site: bool = False) -> Iterator[tuple[str, os.stat_result]]:
+    """Every file under a folder; of the site no dot-files but the manifest. OSError where the folder is not there."""
+    folders = [root]
+    while folders:
+        with os.scandir(folders.pop()) as inside:
+            for entry in inside:
+                if entry.name == "__pycache__" or (site and entry.name[0] == "." and entry.name != MANIFEST):
+                    continue
+                if entry.is_dir(follow_symlinks=False):
+                    folders.append(entry.path)
+                elif entry.is_file(follow_symlinks=False):
+                    yield entry.path, entry.stat(follow_symlinks=False)
+                else:
+                    raise _NotPlain
+
+
+def _row(path: str, s: os.stat_result) -> str:
+    return f"{path}\0{s.st_size}\0{s.st_mtime_ns}\0{s.st_ctime_ns}\0{s.st_ino}\n"
+
+
+def _digest(rows: list[str]) -> str:
+    return hashlib.sha256("".join(sorted(rows)).encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def _content(path: str) -> str:
+    with open(path, "rb") as file:  # noqa: PTH123 - pathlib would be imported for nothing else here
+        return hashlib.sha256(file.read()).hexdigest()
+
+
+def look(options: PublishOptions) -> Look | None:
+    """How the inputs lie now; None where that cannot be said."""
+    package = Path(builder.__file__).resolve().parent
+    given = options.workspace / "templates"
+    roots = [package, *(f for f in (package.parent / "templates", given) if f.is_dir()), options.workspace / "builds"]
+    libraries = [p for p in sys.path if p.endswith("-packages")]
+    oldest = time.time_ns() - _YOUNG
+    rows, young = [f"{_FORM}\0{sys.version}\0{options.as_text()}\0{options.workspace.resolve()}\n"], {}
+    try:
+        for root in roots:
+            for path, stat in _entries(str(root)):
+                rows.append(_row(path, stat))
+                if max(stat.st_mtime_ns, stat.st_ctime_ns) > oldest:
+                    young[path] = _content(path)
+        rows += [_row(p, os.stat(p)) for p in libraries]  # noqa: PTH116 - as above
+    except (OSError, _NotPlain):
+        return None
+    return Look(_digest(rows), young)
+
+
+def _look_at_site(workspace: Path) -> str | None:
+    try:
+        return _digest([_row(path, stat) for path, stat in _entries(str(workspace / "site"), site=True)])
+    except (OSError, _NotPlain):
+        return None
+
+
+def _lie_so_still(options: PublishOptions, before: Look) -> bool:
+    """Whether all inputs lie as they did, and the young ones hold what they held."""
+    now = look(options)
+    alike = now is not None and now.digest == before.digest
+    return alike and all(_content(path) == digest for path, digest in before.young.items())
+
+
+def remember(options: PublishOptions, before: Look | None, said: Said) -> None:
+    """Keeps what a publish saw and said, if its inputs lie as they did `before` it read them."""
+    if before is None or not _lie_so_still(options, before):
+        return
+    site = _look_at_site(options.workspace)
+    content = json.dumps({"inputs": asdict(before), "site": site, "said": asdict(said)})
+    new = options.workspace / f"{SEEN}.new"
+    with suppress(OSError):  # it only saves time
+        new.write_text(content, "utf-8")
+        new.replace(options.workspace / SEEN)
+
+
+def nothing_new(options: PublishOptions) -> Said | None:
+    """What the last publish said, if this one would make and say the same; None if it has to look closely."""
+    home = options.workspace
+    if options.careful or options.everything or any((home / name).exists() for name in (STAGE, OLD)):
+        return None
+    try:
+        kept = json.loads((home / SEEN).read_bytes())
+        inputs, said = Look(**kept["inputs"]), Said(**kept["said"])
+        if not _lie_so_still(options, inputs):
+            return None
+        return said if kept["site"] is not None and kept["site"] == _look_at_site(home) else None
+    except (OSError, ValueError, KeyError, TypeError):
+        return None

@@ -1,0 +1,124 @@
+"""A publish with nothing to do says what the last one said, at once; whatever changed, however little shows, is seen."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from shutil import copytree, rmtree
+
+import pytest
+
+from builder.options import PublishOptions
+from builder.publish import unchanged
+from builder.publish.unchanged import Said, look, nothing_new, remember
+from tests.workspace_edits import ROOT
+
+SAID = Said((("remark", "a: remark"),), ("b: not published",), 1, 2, 1)
+OLD = 1_600_000_000 * 10**9  # ns; long ago
+Edit = Callable[[Path], object]
+
+
+def _write(path: Path, text: str) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_text(text, "utf-8")
+
+
+@pytest.fixture
+def published(tmp_path: Path) -> PublishOptions:
+    """A workspace and its site as a publish leaves them."""
+    for file in ("builds/a/build.yaml", "templates/static/own.css", "site/a/index.html", "site/.benchleaf.json"):
+        _write(tmp_path / file, "some text")
+        os.utime(tmp_path / file, ns=(OLD, OLD))
+    options = PublishOptions(tmp_path)
+    remember(options, look(options), SAID)
+    return options
+
+
+def test_what_was_said_is_said_again(published: PublishOptions) -> None:
+    again = nothing_new(published)
+    assert again is not None
+    assert [list(f) for f in again.findings] == [["remark", "a: remark"]]
+    assert (list(again.notes), again.builds, again.files, again.status) == (["b: not published"], 1, 2, 1)
+
+
+def _same_size_and_time(file: str) -> Edit:
+    def edit(home: Path) -> None:
+        _write(home / file, "none text")
+        os.utime(home / file, ns=(OLD, OLD))
+
+    return edit
+
+
+EDITS: dict[str, Edit] = {
+    "source, same size and time": _same_size_and_time("builds/a/build.yaml"),
+    "own style, same size and time": _same_size_and_time("templates/static/own.css"),
+    "page, same size and time": _same_size_and_time("site/a/index.html"),
+    "manifest, same size and time": _same_size_and_time("site/.benchleaf.json"),
+    "one more source": lambda home: _write(home / "builds/b/build.yaml", "x"),
+    "a source less": lambda home: (home / "builds/a/build.yaml").unlink(),
+    "renamed": lambda home: (home / "builds/a").rename(home / "builds/c"),
+    "page taken away": lambda home: (home / "site/a/index.html").unlink(),
+    "foreign file": lambda home: _write(home / "site/a/mine.txt", "x"),
+    "site taken away": lambda home: rmtree(home / "site"),
+    "leftovers of a killed publish": lambda home: (home / ".site-next").mkdir(),
+    "a link among the sources": lambda home: (home / "builds/a/link").symlink_to(home),
+    "broken record": lambda home: _write(home / ".site-seen", '{"inputs": 3}'),
+    "no record": lambda home: (home / ".site-seen").unlink(),
+}
+
+
+@pytest.mark.parametrize("edit", EDITS.values(), ids=EDITS.keys())
+def test_every_change_is_seen(published: PublishOptions, edit: Edit) -> None:
+    edit(published.workspace)
+    assert nothing_new(published) is None
+
+
+@pytest.mark.parametrize(
+    "other", [{"draft": True}, {"pdf": False}, {"base": "/x"}, {"careful": True}, {"everything": True}]
+)
+def test_other_options_are_other_work(published: PublishOptions, other: dict[str, object]) -> None:
+    assert nothing_new(PublishOptions(published.workspace, **other)) is None  # type: ignore[arg-type]  # mixed values
+
+
+def test_a_young_file_is_known_by_its_bytes(published: PublishOptions, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Files of this test were written just now; were all times and sizes equal, their bytes would tell."""
+    monkeypatch.setattr(unchanged, "_row", lambda path, stat: path)
+    remember(published, look(published), SAID)
+    assert nothing_new(published) is not None
+    _write(published.workspace / "builds/a/build.yaml", "none text")
+    assert nothing_new(published) is None
+
+
+def test_what_changed_during_a_publish_is_not_remembered(published: PublishOptions) -> None:
+    before = look(published)
+    (published.workspace / ".site-seen").unlink()
+    _write(published.workspace / "builds/a/build.yaml", "saved while pages were made")
+    remember(published, before, SAID)
+    assert nothing_new(published) is None
+
+
+SLOW = ("weasyprint", "pydantic", "jinja2", "markdown_it", "pint", "rich", "yaml")
+PROBE = f"""
+import sys
+from builder.cli import main
+try:
+    main()
+finally:
+    print("imported:", *sorted(set({SLOW!r}) & sys.modules.keys()))
+"""
+
+
+def test_nothing_to_do_imports_nothing_slow(tmp_path: Path) -> None:
+    """And says the same on standard error, with the same exit status."""
+    copytree(ROOT / "builds/shelf", tmp_path / "builds/shelf")
+    copytree(ROOT / "builds/pipit", tmp_path / "builds/pipit")
+    _write(tmp_path / "builds/broken/build.yaml", "titel: Broken")
+    words = [sys.executable, "-c", PROBE, "publish", "--no-pdf", "--workers", "1", "--workspace", str(tmp_path)]
+    first, second = (subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=False) for _ in range(2))
+    assert "pydantic" in first.stdout
+    assert second.stdout.splitlines()[-1] == "imported:"
+    assert "(0 written, 0 removed)" in second.stdout
+    assert (second.stderr, second.returncode) == (first.stderr, first.returncode)
+    assert "unknown-key" in second.stderr
+    assert second.returncode == 1
