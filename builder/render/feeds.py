@@ -2,7 +2,7 @@
 
 import hashlib
 from collections.abc import Iterable
-from xml.sax.saxutils import escape
+from html import escape  # xml.sax.saxutils brings the whole of urllib and ssl with it
 
 from builder.pages.site_pages import SitePages
 from builder.pages.summary import Summary
@@ -12,7 +12,7 @@ _TITLE = 80  # characters of a change that stand in its title
 
 
 def _clean(text: str) -> str:
-    return escape("".join(c for c in text if c in "\t\n" or ord(c) >= 32), {'"': "&quot;"})
+    return escape("".join(c for c in text if c in "\t\n" or ord(c) >= 32), quote=False).replace('"', "&quot;")
 
 
 def _moment(day: str) -> str:
