@@ -1,5 +1,5 @@
 # Thin: each target makes .venv ready (quick when it is) and hands on. Further options: make publish ARGS='--draft'
-.PHONY: setup publish check test bench lock
+.PHONY: setup publish check test bench lock licences sbom audit
 ARGS ?=
 
 setup:
@@ -25,3 +25,7 @@ bench:
 
 lock:
 	@sh .ci/lock
+
+licences sbom audit:
+	@sh .ci/setup
+	@sh .ci/supply $@
