@@ -32,9 +32,9 @@ def print_findings(findings: Iterable[Finding], sources: Sources) -> None:
 
 
 def print_texts(findings: Iterable[tuple[str, str]]) -> None:
-    """Findings given as severity and text."""
+    """Findings given as severity and text; what a variant inherits is said once."""
     lines = []
-    for severity, text in findings:
+    for severity, text in dict.fromkeys(findings):
         head, line_end, rest = text.partition("\n")
         lines.append(click.style(head, fg=_COLOURS[Severity(severity)]) + line_end + rest)
     if lines:

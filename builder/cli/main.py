@@ -32,7 +32,7 @@ Examples:
 class Commands(click.Group):
     """Commands by name, each imported when it is asked for: a command waits for nobody else's libraries."""
 
-    names = ("start", "check", "publish", "compare", "explain", "trace", "schema", "completion")
+    names = ("start", "check", "publish", "preview", "compare", "explain", "trace", "schema", "completion")
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """All names, as help lists them."""

@@ -1,6 +1,7 @@
 """Finds and reads the files of a workspace. The only place that reads `builds/`."""
 
 import hashlib
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -41,7 +42,9 @@ class Loaded:
         return tuple(sorted(f for f in self.documents if f.startswith("shelf/")))
 
 
-def _read(path: Path, file: str, root: Path, limits: Limits) -> tuple[Document | None, tuple[Finding, ...]]:
+def _read(
+    path: Path, file: str, root: Path, limits: Limits, known: Mapping[str, Document]
+) -> tuple[Document | None, tuple[Finding, ...]]:
     here = Where(file)
     odd = unfit(file)
     if odd is not None:
@@ -57,7 +60,10 @@ def _read(path: Path, file: str, root: Path, limits: Limits) -> tuple[Document |
         line = raw[: error.start].count(b"\n") + 1
         problem = f"Line {line} is not UTF-8 (byte {raw[error.start]:#04x})."
         return None, (mistake("data/unreadable", problem, "Save the file as UTF-8.", here),)
-    return read_yaml(file, text, hashlib.sha256(raw).hexdigest(), limits)
+    digest = hashlib.sha256(raw).hexdigest()
+    if file in known and known[file].digest == digest:
+        return known[file], ()
+    return read_yaml(file, text, digest, limits)
 
 
 def _is_there(path: Path) -> bool:
@@ -103,18 +109,28 @@ def build_names(workspace: Path) -> tuple[str, ...]:
     return _builds(workspace / "builds", Collector())
 
 
-def load(workspace: Path, limits: Limits = DEFAULT_LIMITS) -> Loaded:
-    """Read `builds/` under a workspace folder. Never raises for what the files hold, or for what keeps them unread."""
+def _sound(before: Loaded | None) -> dict[str, Document]:
+    """What was read before without a finding: it need not be read again while its bytes are the same."""
+    wrong = {f.where.file for f in before.findings if f.where} if before else set()
+    return {file: document for file, document in before.documents.items() if file not in wrong} if before else {}
+
+
+def load(workspace: Path, limits: Limits = DEFAULT_LIMITS, before: Loaded | None = None) -> Loaded:
+    """Read `builds/` under a workspace folder. Never raises for what the files hold, or for what keeps them unread.
+
+    Files that are as they were `before` are taken over, by their bytes, while the limits are the same.
+    """
     root = workspace / "builds"
     found = Collector()
     documents: dict[str, Document] = {}
+    known = _sound(before)
     if not root.is_dir():
         hint = "Run it where `builds/` is, name the folder with --workspace, or make one with `benchleaf start NAME`."
         found.add(mistake("data/no-workspace", f"There is no folder `builds` in {workspace}.", hint))
         return Loaded(root, documents, found.take(), (), limits)
 
     def take(file: str) -> None:
-        document, findings = _read(root / file, file, root, limits)
+        document, findings = _read(root / file, file, root, limits, known if before and before.limits == limits else {})
         found.add(*findings)
         if document is not None:
             documents[file] = document

@@ -45,9 +45,10 @@ class Checked:
 
 
 def judged_alone(build: Build, *, draft: bool = False) -> SheetInput:
-    """One build, computed and judged, without what its alternatives would change."""
+    """One build, computed and judged, without what its alternatives would change; one with faults may be a draft."""
     results = compute(build)
-    return SheetInput(build, results, judge(Case(build, results)), draft)
+    verdict = judge(Case(build, results))
+    return SheetInput(build, results, verdict, draft and bool(verdict.faults))
 
 
 def judged(build: Build, *, draft: bool = False) -> SheetInput:
@@ -57,9 +58,9 @@ def judged(build: Build, *, draft: bool = False) -> SheetInput:
     return replace(sheet, alternatives=tried, sizes=pack_sizes(build, sheet.results))
 
 
-def read(workspace: Path) -> tuple[Loaded, Workspace]:
-    """A workspace, loaded and modelled."""
-    loaded = load(workspace)
+def read(workspace: Path, before: Loaded | None = None) -> tuple[Loaded, Workspace]:
+    """A workspace, loaded and modelled; what is as it was `before` is not read from text again."""
+    loaded = load(workspace, before=before)
     return loaded, read_workspace(loaded)
 
 

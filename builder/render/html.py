@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
+from urllib.parse import urlsplit
 
 from jinja2 import DictLoader, Environment, StrictUndefined, select_autoescape
 
@@ -55,8 +56,9 @@ class Renderer:
 
     def page(self, page: Page, site: SitePages) -> bytes:
         """One page as UTF-8 bytes."""
-        depth = page.address.count("/")
-        root = "../" * depth
+        # A page for wrong addresses is served at any depth, so only a full path leads out of it.
+        missing = page.kind == "missing"
+        root = urlsplit(site.address).path.rstrip("/") + "/" if missing else "../" * page.address.count("/")
         numbers = "" if page.kind == "numbers" else "numbers/index.html" if page.kind == "sheet" else ""
         where = Where(root, page.build, numbers)
         template = f"{page.kind}.html" if f"{page.kind}.html" in self._environment.list_templates() else "page.html"

@@ -1,0 +1,237 @@
+"""The site as it would be published now, each file made when it is asked for and held in memory; nothing is written.
+
+What cannot be read or made any more keeps the last pages that could be, and the reason is said beside them.
+"""
+
+import hashlib
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from pathlib import Path
+from threading import RLock
+
+from builder.diagnostics.finding import Finding, Severity
+from builder.load.files import Loaded
+from builder.model.build import Build
+from builder.model.workspace import Workspace
+from builder.pages.pairs import pairs_to_compare
+from builder.pages.reference_page import MISSING_PAGE, missing_page
+from builder.pages.site_pages import SitePages, site_pages
+from builder.pages.summary import Summary
+from builder.pipeline.check import read
+from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, ReferenceJob, TablesJob
+from builder.pipeline.picture_jobs import picture_jobs
+from builder.pipeline.sheet_job import SheetJob
+from builder.render.assets import asset_files
+from builder.render.html import Renderer, template_texts
+
+_NOTHING = Made({})
+
+
+@dataclass(frozen=True, eq=False)
+class _Sources:
+    """What was read last; builds that cannot be read now are those that could be read before."""
+
+    loaded: Loaded
+    model: Workspace
+    builds: dict[str, Build]
+    site: SitePages
+    texts: dict[str, str]
+    assets: dict[str, bytes]
+    turn: int  # how often the sources were read
+
+    @cached_property
+    def shared(self) -> str:
+        """What every page depends on besides its own."""
+        return hashlib.sha256(repr((self.site, sorted(self.texts.items()))).encode()).hexdigest()
+
+    @cached_property
+    def pairs(self) -> tuple[tuple[str, str], ...]:
+        """Which builds are put side by side."""
+        bases = {n: b.source.based_on or "" for n, b in self.builds.items()}
+        return pairs_to_compare(self.builds, bases, self.model.site.compare)
+
+
+@dataclass(frozen=True)
+class State:
+    """What a page shows and what is to be said of it: findings of its build, and of everything that cannot be read."""
+
+    page: str
+    findings: tuple[Finding, ...]
+    errors: tuple[str, ...]
+
+    @property
+    def stops(self) -> int:
+        """How many mistakes, faults and errors there are."""
+        return sum(f.severity != Severity.REMARK for f in self.findings) + len(self.errors)
+
+
+@dataclass(eq=False)
+class Preview:
+    """Serves any number of threads; one makes at a time."""
+
+    workspace: Path
+    _lock: RLock = field(default_factory=RLock)
+    _made: dict[str, tuple[str, Made]] = field(default_factory=dict)
+    _errors: dict[str, str] = field(default_factory=dict)
+    _asked: list[str] = field(default_factory=list)
+    _sources: _Sources | None = None
+
+    def refresh(self) -> tuple[str, ...]:
+        """Reads the sources again; gives the builds that became others, those last looked at first."""
+        try:
+            loaded, model = read(self.workspace, self._sources.loaded if self._sources else None)
+            own = self.workspace / "templates"
+            texts, assets = template_texts(own if own.is_dir() else None), asset_files(own / "static")
+        except Exception as error:  # noqa: BLE001 - whatever a half-saved file does, the preview goes on
+            with self._lock:
+                self._errors["sources"] = f"reading: {type(error).__name__}: {error}"
+            return ()
+        with self._lock:
+            old = self._sources
+            self._errors.pop("sources", None)
+            builds = {n: b for n, b in (old.builds if old else {}).items() if n in model.names or model.stops_all}
+            builds.update(model.builds if not (old and model.stops_all) else {})
+            site = old.site if old and model.stops_all else site_pages(model.site)
+            new = _Sources(loaded, model, dict(sorted(builds.items())), site, texts, assets, old.turn + 1 if old else 0)
+            self._sources = new
+            changed = [
+                n for n, b in builds.items() if not old or n not in old.builds or old.builds[n].digest != b.digest
+            ]
+            if old and old.shared != new.shared:
+                changed = list(builds)
+            return tuple(sorted(changed, key=lambda n: (-self._asked.index(n) if n in self._asked else 1, n)))
+
+    @property
+    def sources(self) -> _Sources:
+        """What was read last."""
+        if self._sources is None:
+            self.refresh()
+        if self._sources is None:
+            raise RuntimeError(self._errors["sources"])
+        return self._sources
+
+    def file(self, address: str) -> bytes | None:
+        """The bytes of a file of the site; None where there is none."""
+        with self._lock:
+            return next((made.files[address] for made in self._may_hold(address) if address in made.files), None)
+
+    def missing(self) -> bytes:
+        """The page for an address that does not exist; the preview lies at the top of its address."""
+        with self._lock:
+            site, texts = replace(self.sources.site, address=""), self.sources.texts
+            made = self._make("missing", "", lambda: Made({MISSING_PAGE: Renderer(texts).page(missing_page(), site)}))
+            return made.files.get(MISSING_PAGE, b"")
+
+    def state(self, address: str) -> State:
+        """What stands at an address, and what is to be said of it."""
+        with self._lock:
+            content = self.file(address) or self.missing()
+            name = address.split("/")[0]
+            if name in self.sources.builds:
+                self._asked = [*(n for n in self._asked if n != name), name]
+            found = [*self.sources.model.findings]
+            for job in (f"sheet:{name}", f"pictures:{name}"):
+                found += self._made[job][1].findings if name in self.sources.builds and job in self._made else ()
+            page = hashlib.sha256(content)
+            for asset, held in sorted(self.sources.assets.items()):
+                page.update(asset.encode() + hashlib.sha256(held).digest())
+            return State(page.hexdigest()[:16], tuple(dict.fromkeys(found)), tuple(self._errors.values()))
+
+    def findings(self, build: str) -> tuple[Finding, ...]:
+        """What the rules find in one build."""
+        with self._lock:
+            return (*self._sheet(build).findings, *self._pictures(build).findings)
+
+    def _may_hold(self, address: str) -> Iterator[Made]:
+        """What may hold a file, made one after the other; no address leads to the disk."""
+        sources, steps = self.sources, address.split("/")
+        if steps[0] == "assets":
+            yield Made(sources.assets)
+        elif steps[0] == "compare" and len(steps) == 4:
+            yield self._compare(steps[1], steps[2])
+        elif steps[0] == "parts" and len(steps) == 3:
+            yield self._part(steps[1])
+        elif steps[0] in sources.builds and steps[-1].endswith(".pdf"):
+            yield self._pdf(steps[0])
+        elif steps[0] in sources.builds:
+            yield self._sheet(steps[0])
+            yield self._pictures(steps[0])
+            yield self._build(steps[0])
+        else:
+            yield self._make("reference", "", ReferenceJob(sources.site, sources.texts))
+            yield self._tables()
+
+    def _make(self, name: str, digest: str, job: Job) -> Made:
+        """What a job makes, from memory where it was made of the same; where it fails, what it made last."""
+        whole = f"{self.sources.shared} {digest}"
+        held = self._made.get(name)
+        if held is not None and held[0] == whole:
+            return held[1]
+        try:
+            self._made[name] = (whole, job())
+            self._errors.pop(name, None)
+        except Exception as error:  # noqa: BLE001 - one page that cannot be made must not end the preview; it is said
+            self._errors[name] = f"making {name}: {type(error).__name__}: {error}"
+            self._made[name] = (whole, held[1] if held else _NOTHING)
+        return self._made[name][1]
+
+    def _sheet(self, name: str) -> Made:
+        build = self.sources.builds[name]
+        return self._make(f"sheet:{name}", build.digest, SheetJob(build, self.sources.site, self.sources.texts))
+
+    def _build(self, name: str) -> Made:
+        build = self.sources.builds[name]
+        return self._make(f"build:{name}", build.digest, BuildJob(build, self.sources.site, self.sources.texts, True))
+
+    def _pdf(self, name: str) -> Made:
+        sources, build = self.sources, self.sources.builds[name]
+        job = PdfJob(build, sources.site, sources.texts, True, build.digest, sources.loaded.limits.paper_kilobytes)
+        return self._make(f"pdf:{name}", build.digest, job)
+
+    def _pictures(self, name: str) -> Made:
+        sources = self.sources
+        made = _NOTHING
+        for jobs, findings in picture_jobs({name: sources.builds[name]}, sources.loaded.root, sources.loaded.limits):
+            for job_name, (digest, job) in jobs.items():
+                made = self._make(job_name, digest, job)
+            if findings:
+                kept = self._made.get(f"pictures:{name}", ("", _NOTHING))[1]
+                made = Made(kept.files, {}, findings)
+                self._made[f"pictures:{name}"] = ("", made)
+        return made
+
+    def _compare(self, first: str, second: str) -> Made:
+        sources = self.sources
+        if (first, second) not in sources.pairs:
+            return _NOTHING
+        a, b = sources.builds[first], sources.builds[second]
+        job = CompareJob(a, b, sources.site, sources.texts, True)
+        return self._make(f"compare:{first}:{second}", f"{a.digest} {b.digest}", job)
+
+    def _summaries(self) -> tuple[Summary, ...]:
+        made = [self._sheet(name) for name in self.sources.builds]
+        return tuple(Summary.from_plain({**m.plain["summary"], "kept": False}) for m in made if m.plain)  # type: ignore[dict-item]
+
+    def _users(self, part: str) -> tuple[Summary, ...]:
+        return tuple(s for s in self._summaries() if part in {p[1] for p in s.parts} or part in s.packs_used)
+
+    def _part(self, name: str) -> Made:
+        sources = self.sources
+        entry = sources.model.shelf.get(name)
+        if entry is None or not (users := self._users(name)):
+            return self._made.get(f"part:{name}", ("", _NOTHING))[1]
+        job = PartJob(entry, users, sources.site, sources.texts)
+        return self._make(f"part:{name}", repr((entry.part, users)), job)
+
+    def _tables(self) -> Made:
+        sources, summaries = self.sources, self._summaries()
+        used = {p[1] for s in summaries for p in s.parts} | {p for s in summaries for p in s.packs_used}
+        addresses = [f"{n}/{page}" for n in sources.builds for page in ("index.html", "numbers/index.html")]
+        addresses += [f"compare/{a}/{b}/index.html" for a, b in sources.pairs]
+        addresses += [f"parts/{p}/index.html" for p in sources.model.shelf if p in used]
+        reference = self._make("reference", "", ReferenceJob(sources.site, sources.texts))
+        addresses += [a for a in reference.files if a.endswith(".html") and a != MISSING_PAGE]
+        pairs = tuple(sorted(sources.pairs, key=":".join))  # the order of their jobs
+        job = TablesJob(summaries, pairs, sources.site, sources.texts, tuple(addresses))
+        return self._make("tables", repr((summaries, pairs, addresses)), job)

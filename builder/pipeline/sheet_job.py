@@ -1,0 +1,29 @@
+"""The sheet of one build alone, for who looks at it while it is written: its numbers page and data come when asked for."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from builder.model.build import Build
+from builder.pages.build_page import build_page
+from builder.pages.site_pages import SitePages
+from builder.pages.summarise import summarise
+from builder.pipeline.check import judged
+from builder.pipeline.jobs import Made
+from builder.render.html import Renderer
+
+
+@dataclass(frozen=True, eq=False)
+class SheetJob:
+    """A part of what BuildJob makes, the same to the byte; with faults it is a draft."""
+
+    build: Build
+    site: SitePages
+    templates: Mapping[str, str]
+
+    def __call__(self) -> Made:
+        """Makes it."""
+        sheet = judged(self.build, draft=True)
+        page = build_page(sheet)
+        files = {page.address: Renderer(self.templates).page(page, self.site)}
+        findings = (*sheet.verdict.faults, *sheet.verdict.remarks)
+        return Made(files, {"summary": summarise(sheet).as_plain()}, findings)
