@@ -11,6 +11,7 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.load.limits import DEFAULT_LIMITS, Limits
 from builder.model.build import Build, ShelfEntry
+from builder.model.site import Site
 from builder.pages.all_builds import all_builds_page, front_page
 from builder.pages.bench_sheet import bench_sheet
 from builder.pages.build_page import build_page
@@ -180,6 +181,11 @@ class ReferenceJob:
         renderer = Renderer(self.templates)
         pages = (rules_page(), field_page(), missing_page())
         return Made({**{p.address: renderer.page(p, self.site) for p in pages}, **schema_files()})
+
+
+def limits_shown(site: Site) -> tuple[tuple[str, float], ...]:
+    """Limits of weight that the drawing of all builds shows: name and kilograms."""
+    return tuple((x.name, x.mass.value) for x in site.limits if x.applies_to == "all-up")
 
 
 @dataclass(frozen=True, eq=False)

@@ -19,7 +19,17 @@ from builder.pages.reference_page import MISSING_PAGE, missing_page
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
 from builder.pipeline.check import read
-from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, ReferenceJob, TablesJob
+from builder.pipeline.jobs import (
+    BuildJob,
+    CompareJob,
+    Job,
+    Made,
+    PartJob,
+    PdfJob,
+    ReferenceJob,
+    TablesJob,
+    limits_shown,
+)
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.sheet_job import SheetJob
 from builder.render.assets import asset_files
@@ -233,5 +243,6 @@ class Preview:
         reference = self._make("reference", "", ReferenceJob(sources.site, sources.texts))
         addresses += [a for a in reference.files if a.endswith(".html") and a != MISSING_PAGE]
         pairs = tuple(sorted(sources.pairs, key=":".join))  # the order of their jobs
-        job = TablesJob(summaries, pairs, sources.site, sources.texts, tuple(addresses))
-        return self._make("tables", repr((summaries, pairs, addresses)), job)
+        limits = limits_shown(sources.model.site)
+        job = TablesJob(summaries, pairs, sources.site, sources.texts, tuple(addresses), limits)
+        return self._make("tables", repr((summaries, pairs, addresses, limits)), job)

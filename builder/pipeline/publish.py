@@ -19,7 +19,17 @@ from builder.pages.reference_page import MISSING_PAGE
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
 from builder.pipeline.check import read
-from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, ReferenceJob, TablesJob
+from builder.pipeline.jobs import (
+    BuildJob,
+    CompareJob,
+    Job,
+    Made,
+    PartJob,
+    PdfJob,
+    ReferenceJob,
+    TablesJob,
+    limits_shown,
+)
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.publish.bounded import TooLong
 from builder.publish.manifest import MANIFEST, JobRecord, Manifest, Output, as_bytes, manifest_bytes, read_manifest
@@ -202,7 +212,7 @@ def _second_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
     pages = (p for r in run_.records.values() for p in r.outputs if p.endswith(".html"))
     addresses = tuple(sorted(p for p in pages if p != MISSING_PAGE))
     addresses += tuple(f"parts/{n.split(':')[1]}/index.html" for n in jobs)
-    limits = tuple((x.name, x.mass.value) for x in run_.model.site.limits if x.applies_to == "all-up")
+    limits = limits_shown(run_.model.site)
     digest = run_.digest("tables", plain, pairs, addresses, limits)
     jobs["tables"] = (digest, TablesJob(summaries, pairs, run_.site, run_.templates, addresses, limits))
     return jobs
