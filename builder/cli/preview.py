@@ -1,10 +1,12 @@
 """`benchleaf preview`: serves the site while it is being written, and loads the open page again when it changes."""
 
+import os
 import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from threading import Event, Thread
+from threading import Thread
 
 import click
 
@@ -22,30 +24,51 @@ Examples:
   benchleaf preview --port 0           at any free port
 """
 
-_LOOK_AGAIN = 2000  # milliseconds after which folders that appeared or went are noticed
+_LOOK_AGAIN = 1000  # milliseconds after which it is looked at by itself whether a save was missed, or a folder came
 
 
 def _watched(workspace: Path) -> tuple[Path, ...]:
     return tuple(p for p in (workspace / "builds", workspace / "templates", template_folder()) if p.is_dir())
 
 
-def _changes(workspace: Path, stop: Event | None) -> Iterator[None]:
-    """Yields each time something was saved; ends on Ctrl-C."""
+def _stamp(folders: tuple[Path, ...]) -> tuple[object, ...]:
+    """Names, sizes and times of all that is watched: another one after a save that the system did not tell of."""
+    found = []
+    for folder in folders:
+        for root, _, names in os.walk(folder):
+            for path in (Path(root) / name for name in names):
+                try:
+                    about = path.stat()
+                except OSError:  # gone meanwhile
+                    continue
+                found.append((str(path), about.st_mtime_ns, about.st_size))
+    return (folders, *sorted(found))
+
+
+def _looks(folders: tuple[Path, ...]) -> Iterator[None]:
+    """Yields when it is worth looking: at once after a save where the system tells of it, each second in any case."""
     from watchfiles import watch  # only this command needs it
 
-    while stop is None or not stop.is_set():
+    try:
+        for _ in watch(*folders, step=20, debounce=400, rust_timeout=_LOOK_AGAIN, yield_on_timeout=True):
+            yield
+    except OSError:  # the system tells of no more files
+        while True:
+            time.sleep(_LOOK_AGAIN / 1000)
+            yield
+
+
+def _changes(workspace: Path, known: tuple[object, ...]) -> Iterator[None]:
+    """Yields each time something is not as it was known."""
+    while True:
         folders = _watched(workspace)
-        for changes in watch(
-            *folders, step=20, debounce=400, rust_timeout=_LOOK_AGAIN, yield_on_timeout=True,
-            raise_interrupt=False, stop_event=stop,
-        ):  # fmt: skip
-            if changes:
+        for _ in _looks(folders):
+            now = _stamp(_watched(workspace))
+            if now != known:
+                known = now
                 yield
-            if _watched(workspace) != folders:
-                yield
-                break
-        else:
-            return
+            if now[0] != folders:
+                break  # watch those that are there now
 
 
 def _tell(preview: Preview, changed: tuple[str, ...]) -> None:
@@ -61,24 +84,14 @@ def _tell(preview: Preview, changed: tuple[str, ...]) -> None:
 
 
 @contextmanager
-def served(preview: Preview, port: int) -> Iterator[PreviewServer]:
-    """The server, running beside what is done inside."""
-    server = PreviewServer(preview, port)
-    thread = Thread(target=server.serve_forever, kwargs={"poll_interval": 0.1}, daemon=True)
-    thread.start()
+def running(server: PreviewServer) -> Iterator[PreviewServer]:
+    """The server, at work beside what is done inside."""
+    Thread(target=server.serve_forever, kwargs={"poll_interval": 0.1}, daemon=True).start()
     try:
         yield server
     finally:
         server.shutdown()
         server.server_close()
-
-
-def follow(preview: Preview, server: PreviewServer, stop: Event | None = None) -> None:
-    """Reads again whatever is saved and says what was found, until `stop` or Ctrl-C."""
-    for _ in _changes(preview.workspace, stop):
-        changed = preview.refresh()
-        server.changed()
-        _tell(preview, changed)
 
 
 @click.command(epilog=_EXAMPLES, short_help="Show the site while it is being written.")
@@ -92,7 +105,7 @@ def preview(build: str, port: int, workspace: Path) -> None:
     faults are shown as drafts. What was found stands at the foot of the page. Only this machine can look. End with
     Ctrl-C.
     """
-    shown = Preview(workspace)
+    shown, known = Preview(workspace), _stamp(_watched(workspace))
     changed = shown.refresh()
     if build:
         known_build(build, shown.sources.model.names)
@@ -100,15 +113,19 @@ def preview(build: str, port: int, workspace: Path) -> None:
         print_findings(shown.sources.model.findings, shown.sources.loaded)
         sys.exit(1)
     try:
-        with served(shown, port) as server:
-            click.echo(f"Preview at {server.address}{build + '/' if build else ''} (Ctrl-C ends it)")
-            _tell(shown, changed)
-            follow(shown, server)
+        server = PreviewServer(shown, port)
     except OSError as error:
-        click.echo(
-            f"benchleaf: port {port} cannot be used: {error.strerror or error}. Take another with --port.", err=True
-        )
+        why = error.strerror or type(error).__name__
+        click.echo(f"benchleaf: port {port} cannot be used: {why}. Take another with --port.", err=True)
         sys.exit(1)
-    except KeyboardInterrupt:  # between two looks
+    try:
+        with running(server):
+            click.echo(f"Preview at {server.address}{build + '/' if build else ''} (Ctrl-C ends it)")
+            Thread(target=_tell, args=(shown, changed), daemon=True).start()  # what is saved meanwhile is not missed
+            for _ in _changes(workspace, known):
+                changed = shown.refresh()
+                server.changed()
+                _tell(shown, changed)
+    except KeyboardInterrupt:
         pass
     click.echo("The preview has ended.")

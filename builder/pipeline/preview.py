@@ -149,8 +149,10 @@ class Preview:
             return State(page.hexdigest()[:16], tuple(dict.fromkeys(found)), tuple(self._errors.values()))
 
     def findings(self, build: str) -> tuple[Finding, ...]:
-        """What the rules find in one build."""
+        """What the rules find in one build; nothing where it has gone."""
         with self._lock:
+            if build not in self.sources.builds:
+                return ()
             return (*self._sheet(build).findings, *self._pictures(build).findings)
 
     def _may_hold(self, address: str) -> Iterator[Made]:

@@ -6,7 +6,7 @@ from shutil import copytree
 
 import pytest
 
-from builder.cli.preview import served
+from builder.cli.preview import running
 from builder.cli.preview_server import PreviewServer
 from builder.pipeline.preview import Preview
 from tests.workspace_edits import ROOT
@@ -21,5 +21,5 @@ def workspace(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def server(workspace: Path) -> Iterator[PreviewServer]:
-    with served(Preview(workspace), 0) as running:
-        yield running
+    with running(PreviewServer(Preview(workspace), 0)) as served:
+        yield served

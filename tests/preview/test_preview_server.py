@@ -8,7 +8,7 @@ from shutil import copytree, ignore_patterns
 
 import pytest
 
-from builder.cli.preview import served
+from builder.cli.preview import running
 from builder.cli.preview_server import PreviewServer
 from builder.options import PublishOptions
 from builder.pipeline.preview import Preview
@@ -108,7 +108,7 @@ def test_a_named_picture_that_leads_outside_is_not_served(tmp_path: Path) -> Non
     picture.rename(outside)
     picture.symlink_to(outside)
     shown = Preview(tmp_path)
-    with served(shown, 0) as server:
+    with running(PreviewServer(shown, 0)) as server:
         assert _answer(server, "/dipper/drip-loop.svg")[0].status == 404
         assert "data/picture" in {f.code for f in shown.state("dipper/index.html").findings}
         picture.unlink()
