@@ -145,12 +145,13 @@ class Figure:
 
 
 Known = Figure | Unknown
-_NO_ID_LETTER = re.compile("[^A-Za-z0-9]")
+_NO_ID_LETTER = re.compile("[^A-Za-z0-9./+,-]")
 
 
 def anchor_of(key: str) -> str:
-    """A key as an HTML id: only letters, digits and hyphens; distinct keys of one build stay distinct."""
-    return "n-" + _NO_ID_LETTER.sub(lambda c: "-" if c[0] == "/" else f"_{ord(c[0]):x}", key)
+    """A key as an HTML id and as what stands behind the # of an address: the key itself, odd characters by number."""
+    plain = _NO_ID_LETTER.sub(lambda c: f"_{ord(c[0]):x}_", key)
+    return plain if "/" in plain else f"n/{plain}"
 
 
 def derivations(figures: Iterable[Figure]) -> tuple[Figure, ...]:

@@ -51,7 +51,7 @@ def _spread(figure: Known) -> Cell:
     if isinstance(figure, Unknown) or not figure.spread:
         return Cell()
     both = number(figure, spread=True)
-    return Cell((Number(both.spread, anchor=figure.anchor),))
+    return Cell((Number(both.spread),))  # the number beside it leads to the derivation of both
 
 
 def _row(line: MassLine, places: int, link: str) -> Row:

@@ -3,11 +3,12 @@
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from builder.pages import blocks as b
 from builder.render import markdown
-from builder.render.inline_html import Where, attribute, pieces, tick
+from builder.render.escaped import attribute, quoted, text
+from builder.render.inline_html import Where, pieces, tick
 from builder.render.svg import svg
 from builder.render.svg_paper import PAPER_STYLE
 from builder.render.table_html import table
@@ -20,18 +21,21 @@ def _paragraph(p: b.Paragraph, w: Where) -> str:
 
 
 def _prose(p: b.Prose, w: Where) -> str:
-    return f'<div class="prose">{markdown.blocks(p.text)}</div>'
+    return f"<div class=prose>{markdown.blocks(p.text)}</div>"
 
 
 def _bullets(x: b.Bullets, w: Where) -> str:
     tag = "ol" if x.ordered else "ul"
-    return f"<{tag}>" + "".join(f"<li>{pieces(i, w)}</li>" for i in x.items) + f"</{tag}>"
+    ticked = all(i and isinstance(i[0], b.Tick) for i in x.items)
+    return (
+        f"<{tag}{' class=ticked' if ticked else ''}>" + "".join([f"<li>{pieces(i, w)}" for i in x.items]) + f"</{tag}>"
+    )
 
 
 def _facts(f: b.Facts, w: Where) -> str:
     items = "".join(
-        f"<div><dt>{escape(name)}</dt><dd{attribute('class', c.tone)}>{pieces(c.pieces, w)}"
-        f"{f'<small>{escape(c.note)}</small>' if c.note else ''}</dd></div>"
+        f"<div><dt>{text(name)}<dd{attribute('class', c.tone)}>{pieces(c.pieces, w)}"
+        f"{f'<small>{text(c.note)}</small>' if c.note else ''}</div>"
         for name, c in f.items
     )
     return f'<dl class="facts{" large" if f.large else ""}">{items}</dl>'
@@ -41,48 +45,50 @@ def _code(code: str, w: Where) -> str:
     if not code:
         return ""
     if w.paper:
-        return f' <code class="code">{escape(code)}</code>'
-    return f' <a class="code" href="{w.root}rules/index.html#rule-{escape(code.replace("/", "-"))}">{escape(code)}</a>'
+        return f" <code class=code>{text(code)}</code>"
+    link = f"{w.root}rules/index.html#rule-{code.replace('/', '-')}"
+    return f" <a class=code{attribute('href', link)}>{text(code)}</a>"
 
 
 def _notice(n: b.Notice, w: Where) -> str:
     signal = n.signal.value if n.signal else ""
     name = "notice" + (f" sig-{signal.casefold()}" if signal else "") + (f" t-{n.tone}" if n.tone else "")
-    word = f'<strong class="signal">{signal}</strong> ' if signal else ""
+    word = f"<strong class=signal>{signal}</strong> " if signal else ""
     body = f"<p>{pieces(n.pieces, w)}</p>" if n.pieces else ""
-    title = f'<p class="title">{word}<span>{escape(n.title)}</span>{_code(n.code, w)}</p>'
-    return f'<div class="{name}"{attribute("id", n.anchor)}>{title}{body}</div>'
+    title = f"<p class=title>{word}<span>{text(n.title)}</span>{_code(n.code, w)}</p>"
+    return f"<div{attribute('class', name)}{attribute('id', n.anchor)}>{title}{body}</div>"
 
 
 def _picture(p: b.Picture, w: Where) -> str:
-    size = f' width="{p.width}" height="{p.height}"' if p.width and p.height else ""
-    caption = f"<figcaption>{escape(p.caption)}</figcaption>" if p.caption else ""
+    size = f" width={p.width} height={p.height}" if p.width and p.height else ""
+    caption = f"<figcaption>{text(p.caption)}</figcaption>" if p.caption else ""
     return (
-        f'<figure class="picture"><img src="{escape(w.root + p.address)}" alt="{escape(p.alt)}"{size} loading="lazy">'
-        f"{caption}</figure>"
+        f"<figure class=picture><img{attribute('src', w.root + p.address)} "
+        f'alt="{quoted(p.alt)}"{size} loading=lazy>{caption}</figure>'
     )
 
 
 def _step_number(s: b.Step, w: Where) -> str:
     if not s.anchor or w.paper:
-        return f'<span class="no">{escape(s.number)}</span>'
-    return (
-        f'<a class="no" href="#{escape(s.anchor)}" aria-label="Link to step {escape(s.number)}">{escape(s.number)}</a>'
-    )
+        return f"<span class=no>{text(s.number)}</span>"
+    return f"<a{attribute('href', '#' + s.anchor)}>{text(s.number)}</a>"
 
 
 def _step(s: b.Step, w: Where) -> str:
-    facts = "".join(f"<span>{f'<b>{escape(k)}</b> ' if k else ''}{pieces(v, w)}</span>" for k, v in s.facts)
-    reason = f'<p class="why">{escape(s.reason)}</p>' if s.reason else ""
-    writes = f'<p class="writes">{pieces(s.write_ins, w)}</p>' if s.write_ins else ""
+    facts = " ".join([f"{f'<b>{text(k)}</b> ' if k else ''}{pieces(v, w)}" for k, v in s.facts])
+    if w.paper:
+        facts = "".join([f"<span>{f'<b>{text(k)}</b> ' if k else ''}{pieces(v, w)}</span>" for k, v in s.facts])
+    reason = f"<p class=why>{text(s.reason)}</p>" if s.reason else ""
+    writes = f"<p class=writes>{pieces(s.write_ins, w)}</p>" if s.write_ins else ""
     caution = _notice(s.caution, w) if s.caution else ""
     picture = _picture(s.picture, w) if s.picture else ""
-    built = "".join(f'<p class="built">{escape(line)}</p>' for line in s.built)
+    built = "".join(f"<p class=built>{text(line)}</p>" for line in s.built)
     column = '<span class="as-built"></span>' if w.paper else ""  # to write deviations into
+    box = tick(b.Tick("" if s.anchor == s.key else s.key, f"step {s.number}"), w)
     return (
-        f'<li class="step"{attribute("id", s.anchor)}>{tick(b.Tick(s.key, "step " + s.number + " done"), w)}'
-        f'<div><p class="do">{_step_number(s, w)} {pieces(s.text, w)}</p>'
-        f"{f'<p class=facts>{facts}</p>' if facts else ''}{reason}{writes}{built}{caution}{picture}</div>{column}</li>"
+        f"<li{' class=step' if w.paper else ''}{attribute('id', s.anchor)}>{box}"
+        f"<div><p class=do>{_step_number(s, w)} {pieces(s.text, w)}</p>"
+        f"{f'<p class=facts>{facts}</p>' if facts else ''}{reason}{writes}{built}{caution}{picture}</div>{column}"
     )
 
 
@@ -91,47 +97,44 @@ def _steps(x: b.Steps, w: Where) -> str:
     for item in x.items:
         if isinstance(item, b.GateBar):
             out.append(
-                f'<li class="gate"{attribute("id", item.anchor)}><strong>{escape(item.title)}</strong> '
-                f"{escape(item.text)}</li>"
+                f"<li class=gate{attribute('id', item.anchor)}><strong>{text(item.title)}</strong> {text(item.text)}"
             )
         else:
             out.append(_step(item, w))
     head = '<p class="column-head">as built</p>' if w.paper else ""
-    return f'{head}<ol class="steps">{"".join(out)}</ol>'
+    return f"{head}<ol class=steps>{''.join(out)}</ol>"
 
 
 def _illustration(i: b.Illustration, w: Where) -> str:
     name = "illustration" + (" wide" if i.wide else "") + (" plot" if i.plot else "")
     # A canvas that scrolls must be reached by keyboard.
-    focus = ' role="group" aria-label="Drawing" tabindex="0"' if i.wide and not w.paper else ""
+    focus = " role=group aria-label=Drawing tabindex=0" if i.wide and not w.paper else ""
+    drawn = svg(i.drawing, scale="mm" if i.true_size else "", style=PAPER_STYLE if w.paper else "", build=w.build)
     return (
-        f'<figure class="{name}"{attribute("id", i.anchor)}><div class="canvas"{focus}>'
-        f'{svg(i.drawing, scale="mm" if i.true_size else "", style=PAPER_STYLE if w.paper else "")}</div>'
-        f"<figcaption>{escape(i.caption)}</figcaption></figure>"
+        f"<figure{attribute('class', name)}{attribute('id', i.anchor)}><div class=canvas{focus}>{drawn}</div>"
+        f"<figcaption>{text(i.caption)}</figcaption></figure>"
     )
 
 
 def _side(s: b.Side, w: Where) -> str:
-    return f'<div class="side"><div>{block(s.first, w)}</div><div>{block(s.second, w)}</div></div>'
+    return f"<div class=side><div>{block(s.first, w)}</div><div>{block(s.second, w)}</div></div>"
 
 
 def _fold(f: b.Fold, w: Where) -> str:
-    body = "".join(block(x, w) for x in f.blocks)
+    body = "".join([block(x, w) for x in f.blocks])
     if w.paper:
-        return f'<div class="fold"><p class="fold-title">{escape(f.title)}</p>{body}</div>' if f.paper else ""
-    return f"<details{attribute('class', 'alike' if f.alike else '')}><summary>{escape(f.title)}</summary>{body}</details>"
+        return f'<div class=fold><p class="fold-title">{text(f.title)}</p>{body}</div>' if f.paper else ""
+    return f"<details{attribute('class', 'alike' if f.alike else '')}><summary>{text(f.title)}</summary>{body}</details>"
 
 
 def _section(s: b.Section, w: Where) -> str:
     level = min(max(s.level, 2), 5)
-    body = "".join(block(x, w) for x in s.blocks)
-    mark = (
-        "" if w.paper else f' <a class="here" href="#{escape(s.anchor)}" aria-label="Link to {escape(s.heading)}">§</a>'
-    )
-    return (
-        f'<section id="{escape(s.anchor)}" class="l{level}{" fresh" if s.break_before else ""}">'
-        f"<h{level}>{escape(s.heading)}{mark}</h{level}>{body}</section>"
-    )
+    body = "".join([block(x, w) for x in s.blocks])
+    anchor, heading = w.anchor(s.anchor), text(s.heading)
+    if not w.paper:  # the heading leads to itself, so that its address can be copied
+        heading = f"<a{attribute('href', '#' + anchor)}>{heading}</a>"
+    name = f"l{level} fresh" if s.break_before and w.paper else f"l{level}"
+    return f"<section{attribute('id', anchor)}{attribute('class', name)}><h{level}>{heading}</h{level}>{body}</section>"
 
 
 _BLOCK: dict[type, Callable[[Any, Where], str]] = {
@@ -157,4 +160,4 @@ def block(item: "b.Block | b.Section", w: Where) -> str:
 
 def blocks_html(items: "Iterable[b.Block | b.Section]", w: Where) -> Markup:
     """Blocks in a row as HTML that is safe to put on a page."""
-    return Markup("".join(block(i, w) for i in items))
+    return Markup("".join([block(i, w) for i in items]))

@@ -4,10 +4,11 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
-from markupsafe import escape
-
 from builder.pages import blocks as b
 from builder.render import markdown
+from builder.render.escaped import attribute, text
+
+__all__ = ["Where", "attribute", "pieces", "tick"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,64 +23,67 @@ class Where:
     def href(self, link: str) -> str:
         """An address: an anchor of this page, an address under the root, or a full one that is allowed."""
         if link.startswith("#"):
-            return link
+            return "#" + self.anchor(link[1:])
         if not markdown.allowed_link(link):
             return "#"
         return link if ":" in link.split("/")[0] else self.root + link
 
+    def anchor(self, anchor: str) -> str:
+        """An anchor as it stands on this page."""
+        return anchor_on_page(anchor, self.build) if "/" in anchor else anchor
 
-def attribute(name: str, value: object) -> str:
-    """An attribute with a space before it; nothing for an empty value."""
-    return f' {name}="{escape(value)}"' if value not in ("", None) else ""
+
+def anchor_on_page(anchor: str, build: str) -> str:
+    """An anchor without the name of the build whose page it is on: `/mass/dry`. A slash leads, so none are mixed up."""
+    return anchor[len(build) :] if build and anchor.startswith(build + "/") else anchor
 
 
 def _number(n: b.Number, w: Where) -> str:
-    body = f'<span class="pre">{escape(n.prefix)} </span>{escape(n.value)}' if n.prefix else f"{escape(n.value)}"
-    if n.unit:
-        body += f'<span class="u">\u00a0{escape(n.unit)}</span>'
+    """The value with unit and spread set apart; a link to the derivation, which the style sheet knows by its address."""
+    body = f"<em>{text(n.prefix)}\u00a0</em>{text(n.value)}" if n.prefix else text(n.value)
+    behind = f"\u00a0{n.unit}" if n.unit else ""
     if n.spread:
-        body += f'<span class="s"> {escape(n.spread)}</span>'
+        behind += "\u00a0" + n.spread.replace(" ", "\u00a0")
+    if behind:
+        body += f"<i>{text(behind)}</i>"
     if not n.anchor or w.paper:
-        return f'<span class="num">{body}</span>'
+        return body
     page = f"{w.root}{n.build}/numbers/index.html" if n.build else w.numbers
-    return f'<a class="num" href="{escape(page)}#{escape(n.anchor)}">{body}</a>'
+    return f"<a{attribute('href', page + '#' + anchor_on_page(n.anchor, n.build or w.build))}>{body}</a>"
 
 
 def _span(s: b.Span, w: Where) -> str:
-    body = f"{escape(s.text)}"
+    body = text(s.text)
     if s.code:
         body = f"<code>{body}</code>"
     if s.strong:
         body = f"<strong>{body}</strong>"
     if s.link and not w.paper:
-        return f'<a href="{escape(w.href(s.link))}"{attribute("rel", s.rel)}>{body}</a>'
+        return f"<a{attribute('href', w.href(s.link))}{attribute('rel', s.rel)}>{body}</a>"
     return body
 
 
 def tick(t: b.Tick, w: Where) -> str:
-    """A box to tick; an empty square on paper."""
+    """A box to tick; an empty square on paper. Without a key it goes by the id of the row or step it stands in."""
     if w.paper:
         return '<span class="tick"></span>'
-    box = f'<input type="checkbox" data-tick="{escape(t.key)}">'
-    return f'<label class="tick">{box}<span>{escape(t.label or "done")}</span></label>'
+    key = attribute("data-tick", t.key)
+    return f"<input type=checkbox{key}{attribute('aria-label', t.label or 'done')}>"
 
 
 def _write_in(i: b.WriteIn, w: Where) -> str:
-    unit = f' <span class="u">{escape(i.unit)}</span>' if i.unit else ""
-    expect = f' <span class="expect">expected {escape(i.expect)}</span>' if i.expect else ""
-    label = f'<span class="label">{escape(i.label)}</span>'
+    unit = f" <i>{text(i.unit)}</i>" if i.unit else ""
+    expect = f" <small>expected {text(i.expect)}</small>" if i.expect else ""
     if w.paper:
+        label = f'<span class="label">{text(i.label)}</span>'
         return f'<span class="write">{label} <span class="rule"></span>{unit}{expect}</span>'
-    return (
-        f'<label class="write">{label} '
-        f'<input type="text" data-write="{escape(i.key)}" autocomplete="off">{unit}{expect}</label>'
-    )
+    return f"<label>{text(i.label)} <input{attribute('data-write', i.key)}>{unit}</label>{expect}"
 
 
 def _swatch(s: b.Swatch, w: Where) -> str:
     name = "".join(c for c in s.name.casefold() if c.isalnum())
-    letters = f' <abbr title="{escape(s.name)}">{escape(s.letters)}</abbr>' if s.letters else ""
-    return f'<span class="swatch"><i class="w-{escape(name)}"></i>{escape(s.name)}{letters}</span>'
+    letters = f" <b>{text(s.letters)}</b>" if s.letters else ""
+    return f"<i{attribute('class', 'w-' + name)}></i>{text(s.name)}{letters}"
 
 
 def _inline_markdown(m: b.Markdown, w: Where) -> str:
@@ -98,4 +102,4 @@ INLINE: dict[type, Callable[[Any, Where], str]] = {
 
 def pieces(items: Iterable[b.Inline], w: Where) -> str:
     """Pieces in a row."""
-    return "".join(INLINE[type(i)](i, w) for i in items)
+    return "".join([INLINE[type(i)](i, w) for i in items])

@@ -43,16 +43,17 @@
     return node;
   }
   function number(prefix, value, unit, spread, link) {
-    var node = make(link ? "a" : "span", "num");
+    var node = make(link ? "a" : "span");
     if (link) { node.href = link; }
-    if (prefix) { node.appendChild(make("span", "pre", prefix + " ")); }
+    if (prefix) { node.appendChild(make("em", "", prefix + "\u00a0")); }
     node.appendChild(document.createTextNode(value));
-    if (unit) { node.appendChild(make("span", "u", "\u00a0" + unit)); }
-    if (spread) { node.appendChild(make("span", "s", " \u00b1 " + spread)); }
+    var behind = (unit ? "\u00a0" + unit : "") + (spread ? "\u00a0\u00b1\u00a0" + spread : "");
+    if (behind) { node.appendChild(make("i", "", behind)); }
     return node;
   }
   function shown(figure, build) {
-    var link = "../../" + build + "/numbers/index.html#" + figure.anchor;
+    var anchor = figure.anchor.indexOf(build + "/") === 0 ? figure.anchor.slice(build.length) : figure.anchor;
+    var link = "../../" + build + "/numbers/index.html#" + anchor;
     if (figure.value === null) { return number("", "unknown", "", "", link); }
     var text = rounded(figure.value * figure.factor, figure.decimals);
     return number(figure.lacks ? "at least" : "", text, figure.shown, "", link);
@@ -68,9 +69,7 @@
     var line = make("tr");
     line.id = id;
     cells.forEach(function (content, index) {
-      var cell = make(index ? "td" : "th", index && content.right ? "r" : "");
-      if (!index) { cell.scope = "row"; }
-      if (content.head) { cell.dataset.label = content.head; }
+      var cell = make(index ? "td" : "th");
       cell.appendChild(content.node);
       if (content.note) { cell.appendChild(make("small", "", content.note)); }
       line.appendChild(cell);
@@ -78,19 +77,17 @@
     return line;
   }
   function table(id, caption, heads, right, rows) {
-    var box = make("div", "table stack"), inner = make("table"), head = make("tr"), body = make("tbody");
+    var box = make("div", "table"), inner = make("table", heads.map(function (h, i) { return i >= right ? "r" + (i + 1) : ""; }).join(" ").trim()), head = make("tr"), body = make("tbody");
     box.id = id; box.tabIndex = 0;
     box.setAttribute("role", "region"); box.setAttribute("aria-label", caption);
     inner.appendChild(make("caption", "", caption));
-    heads.forEach(function (words, index) {
-      var cell = make("th", index >= right ? "r" : "", words);
-      cell.scope = "col";
-      head.appendChild(cell);
+    heads.forEach(function (words) {
+      head.appendChild(make("th", "", words));
     });
     inner.createTHead().appendChild(head);
     rows.forEach(function (cells) {
-      body.appendChild(row(cells.id, cells.map(function (cell, index) {
-        return { node: cell.node || document.createTextNode(cell), note: cell.note, head: heads[index], right: index >= right };
+      body.appendChild(row(cells.id, cells.map(function (cell) {
+        return { node: cell.node || document.createTextNode(cell), note: cell.note };
       })));
     });
     inner.appendChild(body);

@@ -107,7 +107,7 @@ def _contact(place: Place, x: float, y: float, wired: bool) -> Item:
     tone = "solid" if wired else "pad"
     if place.position == 1:
         return Rectangle(x - 0.8, y - 0.8, 1.6, 1.6, tone, title=f"{place.pad}, contact 1 of {place.socket}")
-    return Circle(x, y, 0.9, tone, title=place.pad)
+    return Circle(x, y, 0.9, tone)
 
 
 def _edge(face: Face, name: EdgeName, left: float, top: float) -> list[Item]:

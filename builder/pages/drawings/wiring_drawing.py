@@ -41,15 +41,38 @@ def _labels(build: Build, boards: Boards) -> tuple[str, ...]:
     )
 
 
-def _wire(build: Build, join: Join, label: str, points: tuple[Point, ...]) -> list[Item]:
+def _title(build: Build, join: Join, label: str) -> str:
     colour = colour_of(build, join)
-    title = f"{label}: {join.a} to {join.b}" + (f", {colour}" if colour else "")
-    dash = "" if join.by == "wire" else "1.2 0.8"
-    return [
-        Line(points, "halo", "", 1.5),
-        Line(points, "wire-edge", "", 0.95),
-        Line(points, "" if colour else "soft", colour, 0.65, dash, title),
-    ]
+    return f"{label}: {join.a} to {join.b}" + (f", {colour}" if colour else "")
+
+
+def _layers(wires: Sequence[tuple[Point, ...]]) -> list[list[tuple[int, bool]]]:
+    """Wires in layers within which none cross, and whether each crosses one of a layer below."""
+    at: list[int] = []
+    out: list[list[tuple[int, bool]]] = []
+    for i, points in enumerate(wires):
+        level = max((at[k] + 1 for k in range(i) if crossings((wires[k], points))), default=0)
+        at.append(level)
+        if level == len(out):
+            out.append([])
+        out[level].append((i, level > 0))
+    return out
+
+
+def _wires(build: Build, boards: Boards, labels: Sequence[str], wires: Sequence[tuple[Point, ...]]) -> list[Item]:
+    """Wires with their edges; one that crosses others breaks them where it passes over."""
+    items: list[Item] = []
+    for layer in _layers(wires):
+        items += [Line(wires[i], "halo", "", 1.5) for i, over in layer if over]
+        items += [Line(wires[i], "wire-edge", "", 0.95) for i, _ in layer]
+        lines = []
+        for i, _ in layer:
+            join = boards.joins[i]
+            colour, dash = colour_of(build, join), "" if join.by == "wire" else "1.2 0.8"
+            title = _title(build, join, labels[i])
+            lines.append(Line(wires[i], "" if colour else "soft", colour, 0.65, dash, title))
+        items += sorted(lines, key=lambda i: (i.colour, i.dash))  # wires of one look together
+    return items
 
 
 def _label(label: str, points: tuple[Point, ...]) -> list[Item]:
@@ -85,9 +108,7 @@ def _all_items(
     build: Build, boards: Boards, found: Columns, sizes: Sizes, labels: Sequence[str]
 ) -> tuple[list[Item], tuple[tuple[Point, ...], ...], Banks]:
     wires, banks = routes(found, sizes)
-    items: list[Item] = []
-    for join, label, points in zip(boards.joins, labels, wires, strict=True):
-        items += _wire(build, join, label, points)
+    items = _wires(build, boards, labels, wires)
     for box in found.left:
         items += board_items(box, MARGIN, sizes.left)
     for box in found.middle:

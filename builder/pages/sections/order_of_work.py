@@ -76,7 +76,7 @@ def _step(sheet: SheetInput, plan: Plan, step: WorkStep, at: int, built: list[As
     reasons = plan.reasons(step.id)
     reason = (own.reason if own is not None and own.reason else "") or "; ".join(reasons[:1])
     writes = tuple(
-        WriteIn(f"step-{step.id}-{i}", m.label, m.unit, _expected(sheet, step, m.expect))
+        WriteIn(f"{step_anchor(step)}-{i}", m.label, m.unit, _expected(sheet, step, m.expect))
         for i, m in enumerate(step.measures)
     )
     caution = None
@@ -85,7 +85,7 @@ def _step(sheet: SheetInput, plan: Plan, step: WorkStep, at: int, built: list[As
         caution = Notice(Signal.WARNING, "The pack is unplugged.", (Span(text),))
     return Step(
         str(at),
-        f"step-{step.id}",
+        step_anchor(step),
         (Span(step.text),),
         step_facts(build, step, paper=paper),
         reason[:1].upper() + reason[1:],
@@ -124,7 +124,7 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
         else:
             number_ += 1
             made = _step(sheet, plan, step, number_, told, paper)
-            again = paper and made.reason == before  # a reason that was just read is not printed again
+            again = made.reason == before  # a reason that was just read is not said again
             before = made.reason
             items.append(replace(made, reason="") if again else made)
     return tuple(items)

@@ -1,6 +1,7 @@
 """Wiring: pinout by board in physical order, serial ports, the list of wires to cut."""
 
 from builder.compute.pinout import BoardPins, Pinout
+from builder.model.build import Contact
 from builder.model.kinds import Motor
 from builder.pages.blocks import Block, Cell, Column, Paragraph, Row, Section, Span, Swatch, Table, Tick
 from builder.pages.drawings.board_drawing import beside
@@ -19,11 +20,16 @@ _COLUMNS = (
 )
 
 
+def _pin_anchor(contact: Contact) -> str:
+    """The id of a contact's row."""
+    return f"pin-{contact}".replace(".", "-").replace("+", "plus").replace("_", "-")
+
+
 def board_table(sheet: SheetInput, board: BoardPins, *, all_contacts: bool = True) -> Table:
     """The contacts of one board, one row a wire."""
     rows = []
     for pin in board.rows:
-        anchor = f"pin-{pin.contact}".replace(".", "-").replace("+", "plus").replace("_", "-")
+        anchor = _pin_anchor(pin.contact)
         words = ROLE_WORDS[pin.pad.role] + (f", port {pin.pad.serial}" if pin.pad.serial is not None else "")
         words += f", {pin.pad.rail}" if pin.pad.rail else ""
         if not pin.joins:
@@ -51,9 +57,9 @@ def board_table(sheet: SheetInput, board: BoardPins, *, all_contacts: bool = Tru
                         Cell((Span(words),)),
                         Cell((contact_span(other),)),
                         wire_cell(join, sheet.build),
-                        Cell((Tick(f"pin-{pin.contact}-{i}", f"{pin.contact} done"),)),
+                        Cell((Tick("", str(pin.contact)),)),
                     ),
-                    anchor=anchor if i == 0 else "",
+                    anchor=f"{anchor}-{i + 1}" if i else anchor,
                 )
             )
     return Table(f"Contacts of {board.board}", _COLUMNS, tuple(rows), stack=True)
@@ -64,15 +70,16 @@ def _motors(sheet: SheetInput, found: Pinout) -> Table | None:
     for board in found.boards:
         if isinstance(sheet.build.parts[board.part].part, Motor):
             for pin in board.rows:
-                for join, other in zip(pin.joins, pin.others, strict=True):
+                for i, (join, other) in enumerate(zip(pin.joins, pin.others, strict=True)):
                     rows.append(
                         Row(
                             (
                                 Cell((contact_span(pin.contact),)),
                                 Cell((contact_span(other),)),
                                 wire_cell(join, sheet.build),
-                                Cell((Tick(f"pin-{pin.contact}", f"{pin.contact} done"),)),
-                            )
+                                Cell((Tick("", str(pin.contact)),)),
+                            ),
+                            anchor=_pin_anchor(pin.contact) + (f"-{i + 1}" if i else ""),
                         )
                     )
     if not rows:
@@ -81,6 +88,7 @@ def _motors(sheet: SheetInput, found: Pinout) -> Table | None:
         "Motors",
         (Column("Lead"), Column("Goes to"), Column("Wire"), Column("Done", align="centre")),
         tuple(rows),
+        stack=True,
         note="Which of the three leads goes to which contact of a channel only sets the direction of rotation.",
     )
 
@@ -120,7 +128,7 @@ def cut_table(found: Pinout) -> Table | None:
                 (
                     Cell((Span(what),)),
                     Cell((Span(f"{rounded(1000 * length, 0)} mm"),)),
-                    Cell((Tick(f"cut-{what}", f"cut {what}"),)),
+                    Cell((Tick(f"cut-{what}", "cut"),)),
                 )
             )
             for length, what in cut.pieces
