@@ -54,7 +54,7 @@ def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
         Section("bench-parts", "Parts to lay out", (parts,) if parts is not None else ()),
         _true_size(sheet),
         order_of_work(sheet, paper=True),
-        first_power_up(sheet),
+        first_power_up(sheet, paper=True),
         *bench_boards(sheet),
     ]
     drawings = drawings_of(build, sheet.results.netlist)

@@ -72,9 +72,8 @@ def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> Facts:
         ("where", (Span(_place(joint)),)),
         ("wire", (Span(wires),)),
         ("bare", (Span(_mm(heat.strip)),)),
-        ("iron", (Span(f"{_iron(heat)} ({heat.iron[0]} to {heat.iron[1]})"),)),
-        ("dwell", (Span(f"{heat.dwell[0]} to {heat.dwell[1]} s"),)),
-        ("heat", (number(heat.heat), Span(", led away "), number(heat.flow))),
+        ("iron", (Span(f"{_iron(heat)} ({heat.iron[0]} to {heat.iron[1]}), {heat.dwell[0]} to {heat.dwell[1]} s"),)),
+        ("leads away", (number(heat.flow),)),
     ]
     near = _near(joint)
     if near:

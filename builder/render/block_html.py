@@ -68,28 +68,28 @@ def _picture(p: b.Picture, w: Where) -> str:
     )
 
 
-def _step_number(s: b.Step, w: Where) -> str:
-    if not s.anchor or w.paper:
-        return f"<span class=no>{text(s.number)}</span>"
-    return f"<a{attribute('href', '#' + s.anchor)}>{text(s.number)}</a>"
+def _facts_of_step(s: b.Step, w: Where) -> str:
+    said = [f"{f'<b>{text(k)}</b> ' if k else ''}{pieces(v, w)}" for k, v in s.facts]
+    if w.paper:
+        return "".join([f"<span>{fact}</span>" for fact in said])
+    return " ".join(said)
 
 
 def _step(s: b.Step, w: Where) -> str:
-    facts = " ".join([f"{f'<b>{text(k)}</b> ' if k else ''}{pieces(v, w)}" for k, v in s.facts])
-    if w.paper:
-        facts = "".join([f"<span>{f'<b>{text(k)}</b> ' if k else ''}{pieces(v, w)}</span>" for k, v in s.facts])
-    reason = f"<p class=why>{text(s.reason)}</p>" if s.reason else ""
-    writes = f"<p class=writes>{pieces(s.write_ins, w)}</p>" if s.write_ins else ""
+    """A step. On screens its number is a link to itself once a script runs; its id can be cited without one."""
+    facts = f"<p class=facts>{_facts_of_step(s, w)}" if s.facts else ""
+    reason = f"<p class=why>{text(s.reason)}" if s.reason else ""
+    writes = f"<p class=writes>{pieces(s.write_ins, w)}" if s.write_ins else ""
     caution = _notice(s.caution, w) if s.caution else ""
     picture = _picture(s.picture, w) if s.picture else ""
-    built = "".join(f"<p class=built>{text(line)}</p>" for line in s.built)
-    column = '<span class="as-built"></span>' if w.paper else ""  # to write deviations into
+    built = "".join([f"<p class=built>{text(line)}" for line in s.built])
+    rest = f"{facts}{reason}{writes}{built}{caution}{picture}"
+    words = pieces(s.text, w)
+    if w.paper:
+        body = f"<div><p class=do><span class=no>{text(s.number)}</span> {words}{rest}</div>"
+        return f'<li class=step{attribute("id", s.anchor)}>{tick(b.Tick(s.key), w)}{body}<span class="as-built"></span>'
     box = tick(b.Tick("" if s.anchor == s.key else s.key, f"step {s.number}"), w)
-    return (
-        f"<li{' class=step' if w.paper else ''}{attribute('id', s.anchor)}>{box}"
-        f"<div><p class=do>{_step_number(s, w)} {pieces(s.text, w)}</p>"
-        f"{f'<p class=facts>{facts}</p>' if facts else ''}{reason}{writes}{built}{caution}{picture}</div>{column}"
-    )
+    return f"<li{attribute('id', s.anchor)}>{box}<b>{text(s.number)}</b> {words}{rest}"
 
 
 def _steps(x: b.Steps, w: Where) -> str:

@@ -92,20 +92,24 @@ def _rectangle(i: Rectangle, build: str) -> str:
     return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
 
 
+def _circle(i: Circle, build: str) -> str:
+    tag = f'<circle cx="{_tenth(i.x)}" cy="{_tenth(i.y)}" r="{_n(i.radius)}"{_class("box", i.tone, _wire(i.colour))}/>'
+    return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
+
+
 def _dots(dots: list[Circle], build: str) -> str:
-    """Circles; those of one kind without words or link share a group."""
-    out: list[str] = []
-    for (name, single), run in groupby(dots, key=lambda i: (_class("box", i.tone, _wire(i.colour)), i.title or i.link)):
-        given = list(run)
-        tags = [f'<circle cx="{_tenth(i.x)}" cy="{_tenth(i.y)}" r="{_n(i.radius)}"/>' for i in given]
-        if single or len(tags) == 1:
-            named = [f"<circle{name}{tag[7:]}" for tag in tags]
-            out += [
-                _linked(_titled(t, i.title), i.link, build, i.title or i.link)
-                for t, i in zip(named, given, strict=True)
-            ]
-        else:
-            out.append(f"<g{name}>{''.join(tags)}</g>")
+    """Circles; those of one look without words or link share a group, those on one line too."""
+    out = [_circle(i, build) for i in dots if i.title or i.link]
+    lines: dict[tuple[str, str], list[tuple[str, str, str]]] = {}
+    for i in dots:
+        if not i.title and not i.link:
+            x, y = _tenth(i.x), _tenth(i.y)
+            name = _class("box", i.tone, _wire(i.colour))
+            by_x, by_y = (name, f"x{x}"), (name, f"y{y}")
+            key = by_y if by_y in lines and by_x not in lines else by_x
+            lines.setdefault(key, []).append((x, y, _n(i.radius)))
+    for (name, _), line in lines.items():
+        out.append(_group("circle", name, [(x, y) for x, y, _ in line], [f' r="{r}"/>' for _, _, r in line]))
     return "".join(out)
 
 
@@ -113,21 +117,42 @@ def _style(i: Words) -> tuple[str, str, float, float, str]:
     return i.tone, i.anchor, i.size, i.turn, i.link
 
 
+def _line_of(i: Words) -> float:
+    """What words under each other share: a group of them says it once."""
+    return i.y if i.turn else i.x
+
+
+def _group(tag: str, style: str, places: list[tuple[str, str]], inner: list[str]) -> str:
+    """Like elements in a group; a line of them is moved as one, so that each says one coordinate only."""
+    across, down = {x for x, _ in places}, {y for _, y in places}
+    x, y = ("cx", "cy") if tag == "circle" else ("x", "y")
+    if len(places) == 1:
+        return f'<{tag}{style} {x}="{places[0][0]}" {y}="{places[0][1]}"{inner[0]}'
+    move, turn = "", ""
+    if " transform=" in style:
+        style, _, turn = style.partition(' transform="')
+        turn = turn.removesuffix('"')
+    if len(across) == 1:
+        move, given = f"translate({places[0][0]})", [f'{y}="{b}"' for _, b in places]
+    elif len(down) == 1:
+        move, given = f"translate(0 {places[0][1]})", [f'{x}="{a}"' for a, _ in places]
+    else:
+        given = [f'{x}="{a}" {y}="{b}"' for a, b in places]
+    moved = f' transform="{turn}{move}"' if turn or move else ""
+    return f"<g{style}{moved}>" + "".join([f"<{tag} {g}{i}" for g, i in zip(given, inner, strict=True)]) + "</g>"
+
+
 def _words(run: Iterable[Words], build: str) -> str:
     """Words of one style; turned ones stand in a group that is turned with them."""
     given = list(run)
     tone, anchor, size, turn, link = _style(given[0])
     c, s = cos(radians(turn)), sin(radians(turn))
-    out = []
-    for i in given:
-        x, y = (i.x * c + i.y * s, i.y * c - i.x * s) if turn else (i.x, i.y)
-        out.append(f'<text x="{_tenth(x)}" y="{_tenth(y)}">{text(i.text)}</text>')
+    at = [(i.x * c + i.y * s, i.y * c - i.x * s) if turn else (i.x, i.y) for i in given]
     place = f' text-anchor="{anchor}"' if anchor != "start" else ""
     turned = f' transform="rotate({_n(turn)})"' if turn else ""
     style = f'{_class(tone)} font-size="{_n(size)}"{place}{turned}'
-    if len(out) == 1:
-        return _linked(f"<text{style}{out[0][5:]}", link, build)
-    return _linked(f"<g{style}>{''.join(out)}</g>", link, build)
+    inner = [f">{text(i.text)}</text>" for i in given]
+    return _linked(_group("text", style, [(_tenth(x), _tenth(y)) for x, y in at], inner), link, build)
 
 
 def _shape(i: Item) -> str:
@@ -137,10 +162,10 @@ def _shape(i: Item) -> str:
 
 
 def _in_styles(words: list[Words]) -> Iterator[list[Words]]:
-    """Words of one style together, styles in the order in which they come first."""
-    found: dict[tuple[str, str, float, float, str], list[Words]] = {}
+    """Words of one style on one line together, in the order in which they come first."""
+    found: dict[tuple[tuple[str, str, float, float, str], str], list[Words]] = {}
     for i in words:
-        found.setdefault(_style(i), []).append(i)
+        found.setdefault((_style(i), _tenth(_line_of(i))), []).append(i)
     yield from found.values()
 
 

@@ -1,8 +1,8 @@
 """How drawings look on paper: the style goes into the SVG itself, for the printer of pages reads it only there."""
 
 PAPER_STYLE = """
-text { fill: #000; font-family: Leaf, Leaf Greek; } .mono { font-family: Leaf Mono, Leaf Greek; } .strong { font-weight: 700; }
-.line { fill: none; stroke: #000; } .line.halo { stroke: #fff; } .line.wire-edge { stroke: #000; }
+svg { fill: #000; font-family: Leaf, Leaf Greek; } .mono { font-family: Leaf Mono, Leaf Greek; } .strong { font-weight: 700; }
+.line { fill: none; stroke: #000; } .line.solid { fill: #000; } .line.halo { stroke: #fff; } .line.wire-edge { stroke: #000; }
 .line.hair, .line.soft, .line.guide { stroke: #888; }
 .box { fill: none; stroke: #000; stroke-width: 0.25; } .box.fill, .box.soft { fill: #eee; } .box.solid { fill: #000; }
 .box.pad, .box.paper { fill: #fff; } .box.accent, .box.bad { fill: #555; } .box.good { fill: #bbb; }

@@ -18,8 +18,18 @@ def before_you_start(sheet: SheetInput) -> Section:
         own = sheet.build.of_kind(*kinds)
         if own:
             rows.append(Row((Cell((Span(heading),)),), kind="group"))
-            rows += [Row((Cell((Span(f.part.name),)), Cell((Span(f.part.note or ""),)), Cell((Tick(f"lay-{f.key}", f"{f.part.name} at hand"),))))
-                     for f in own]
+            rows += [
+                Row(
+                    (
+                        Cell((Span(f.part.name),)),
+                        Cell((Span(f.part.note or ""),)),
+                        Cell((Tick(f"lay-{f.key}", f"{f.part.name} at hand"),)),
+                    )
+                )
+                for f in own
+            ]
     if rows:
-        blocks.append(Table("Lay out", (Column("Thing"), Column("Note"), Column("At hand", align="centre")), tuple(rows)))
+        blocks.append(
+            Table("Lay out", (Column("Thing"), Column("Note"), Column("At hand", align="centre")), tuple(rows))
+        )
     return Section("before", "Before you start", tuple(blocks))

@@ -31,11 +31,12 @@ def _between(reading: Reading) -> Cell:
 
 
 def _readings(gate: Gate) -> Table | None:
+    before = ("", *(r.why for r in gate.readings))  # a reason that was just read is not said again
     rows = tuple(
         Row(
             (
                 _between(r),
-                Cell((Span(r.expect),), note=r.why),
+                Cell((Span(r.expect),), note=r.why if r.why != before[i] else ""),
                 Cell((WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω"),)),
                 Cell((Tick(f"gate-{gate.letter}-t{i}", "passed"),)),
             )
@@ -80,36 +81,31 @@ def _volts(gate: Gate) -> Table | None:
     )
 
 
-def gate_blocks(gate: Gate) -> tuple[Block, ...]:
-    """One gate: readings, limit, volts, what to do when the limit trips."""
+def gate_blocks(gate: Gate, *, paper: bool = False) -> tuple[Block, ...]:
+    """One gate: readings, limit, volts; on paper what to do when the limit trips, which a screen says once."""
     supply = f"{rounded(gate.supply_low, 1)} V" if gate.supply_low is not None else "the pack's nominal volts"
     facts = Facts(
         (
             ("Connected", Cell((Span(gate.connected),))),
             ("Supply set to", Cell((Span(supply),))),
-            (
-                "Current limit",
-                Cell(
-                    (number(gate.limit),),
-                    note="1.5 times the starting loads of this gate plus 0.1 A, at least 0.3 A",
-                ),
-            ),
+            ("Current limit", Cell((number(gate.limit),))),
             ("Without moving air", Cell((Span(f"at most {rounded(gate.dwell, 0)} s"),))),
         )
     )
-    trip = Notice(
+    made = (_readings(gate), facts, _volts(gate), _trip() if paper else None)
+    return tuple(b for b in made if b is not None)
+
+
+def _trip() -> Notice:
+    text = "Feel and smell for the warm spot, ring the contacts of this gate again, and look for bridges under a lens."
+    return Notice(
         Signal.CAUTION,
         "The limit trips or something warms: take power off, do not raise the limit.",
-        (
-            Span(
-                "Feel and smell for the warm spot, ring the contacts of this gate again, and look for bridges under a lens."
-            ),
-        ),
+        (Span(text),),
     )
-    return tuple(b for b in (_readings(gate), facts, _volts(gate), trip) if b is not None)
 
 
-def first_power_up(sheet: SheetInput) -> Section:
+def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
     """All gates in order."""
     gates = sheet.results.gates
     if not gates:
@@ -136,8 +132,14 @@ def first_power_up(sheet: SheetInput) -> Section:
                         "A lead on the wrong contact shows here for the price of a minute, later for the price of a board."
                     ),
                 ),
+                (Span("Each current limit is 1.5 times the starting loads of its gate plus 0.1 A, at least 0.3 A."),),
             )
         ),
     )
-    parts = [Section(f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(g), 3) for g in gates]
+    parts = [
+        Section(f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(g, paper=paper), 3)
+        for g in gates
+    ]
+    if not paper:
+        intro = (*intro, _trip())
     return Section("first-power-up", "First power-up", (*intro, *parts))

@@ -40,22 +40,28 @@ def _limits(sheet: SheetInput) -> list[Block]:
     if not margins:
         return []
     columns = (
-        Column("Limit"),
         Column("Flown with"),
         Column("Weight", align="right"),
         Column("Left", align="right"),
         Column("Chance of being over", align="right"),
         Column("Verdict"),
     )
-    rows = []
+    rows: list[Row] = []
+    said = ""
     for m in margins:
         rule = "less than" if m.limit.strict else "not more than"
         source = ", ".join(s for s in (m.limit.source, m.limit.dated.isoformat() if m.limit.dated else "") if s)
-        name = Cell((Span(f"{m.limit.name}: {rule} "), number(m.bound, decimals=2)), note=source)
+        if m.limit.name != said:
+            pieces = (
+                Span(f"{m.limit.name}: {rule} "),
+                number(m.bound, decimals=2),
+                Span(f". {source}" if source else ""),
+            )
+            rows.append(Row((Cell(pieces),), kind="group"))
+            said = m.limit.name
         rows.append(
             Row(
                 (
-                    name,
                     Cell((Span(m.pack or "dry"),)),
                     Cell((number(m.mass),)),
                     Cell((number(m.left, decimals=2),)),
@@ -96,7 +102,7 @@ def _scale(sheet: SheetInput) -> Table | None:
     )
     rows = []
     for r in readings:
-        said = "within the spread" if r.explained else "more than the spread explains"
+        said = "within" if r.explained else "beyond"
         gap = number(r.gap, spread=True, decimals=2)
         rows.append(
             Row(
@@ -109,7 +115,7 @@ def _scale(sheet: SheetInput) -> Table | None:
                 )
             )
         )
-    note = "Within: not more than two standard deviations of the difference."
+    note = "Within the spread: not more than two standard deviations of the difference."
     return Table("Sum and scale", columns, tuple(rows), anchor="reconciliation", note=note)
 
 
