@@ -49,6 +49,7 @@ def test_every_build_is_published_at_its_addresses(site: tuple[Path, Published])
         "feed.xml",
         "sitemap.xml",
         "dipper/index.html",
+        "dipper/work/index.html",
         "dipper/numbers/index.html",
         "dipper/sheet.json",
         "dipper/sheet.js",

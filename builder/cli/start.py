@@ -23,7 +23,13 @@ Examples:
 @click.command(epilog=_EXAMPLES, short_help="Begin a build, from a size or like another one.")
 @click.argument("name")
 @click.option("--size", type=click.Choice(SIZES), default="3-inch", show_default=True, help="By propeller.")
-@click.option("--like", shell_complete=offer_builds, default="", metavar="BUILD", help="Copy a build of this workspace in its place.")
+@click.option(
+    "--like",
+    shell_complete=offer_builds,
+    default="",
+    metavar="BUILD",
+    help="Copy a build of this workspace in its place.",
+)
 @workspace_option
 def start(name: str, size: str, like: str, workspace: Path) -> None:
     """Begin a build: builds/NAME/build.yaml, commented, with what it needs on the shelf.

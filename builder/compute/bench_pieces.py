@@ -40,7 +40,9 @@ def loads(build: Build) -> tuple[Fitted, ...]:
     wired = {c.part for r in build.wires for c in (r.start, r.end)} | {
         e[0] for p in build.plugs for e in (p.start, p.end)
     }
-    found = [f for f in build.parts.values() if _stands_apart(f.part) and (f.key in wired or isinstance(f.part, _RADIO))]
+    found = [
+        f for f in build.parts.values() if _stands_apart(f.part) and (f.key in wired or isinstance(f.part, _RADIO))
+    ]
     return tuple(
         sorted(found, key=lambda f: next((i for i, k in enumerate(_RADIO) if isinstance(f.part, k)), len(_RADIO)))
     )

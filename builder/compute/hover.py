@@ -109,9 +109,7 @@ def _merit(build: Build, d: Drive) -> Known:
         return Unknown(key, label, ("a figure of merit of the propeller",))
     value = small_propeller_merit(part.diameter.value)
     share = chosen.value if chosen is not None else MERIT_LOG_SPREAD
-    note = (
-        f"from its diameter; static tests of small propellers, spread of {100 * share:.0f} % from unit to unit and size to size"
-    )
+    note = f"from its diameter; static tests of small propellers, spread of {100 * share:.0f} % from unit to unit and size to size"
     return leaf(key, label, value, "1", own=value * share, basis="estimate", note=note)
 
 

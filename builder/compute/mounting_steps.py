@@ -14,7 +14,9 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
     """Motors and the board that drives them."""
     frame = frame_of(build)
     for esc in build.of_kind(SpeedController):
-        if any(build.pad(j.contact).role == "phase" for j in joints if j.contact.part == esc.key) or build.of_kind(Motor):
+        if any(build.pad(j.contact).role == "phase" for j in joints if j.contact.part == esc.key) or build.of_kind(
+            Motor
+        ):
             text = f"Measure each phase contact of {esc.key} to battery minus."
             reading = (Measure("each to minus", "alike, no ring", "Ω"),)
             yield WorkStep(f"phases {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=reading)

@@ -83,4 +83,6 @@ def settings(build: Build, pins: Pinout) -> Settings:
     yaw = degrees(board.use.yaw.value) % 360 if board is not None and board.use.yaw is not None else None
     motors = _motors(build)
     face = board.use.face if board is not None else "up"
-    return Settings(_ports(build, pins, board.key if board is not None else ""), motors, props_of(motors), yaw, face, radio(build))
+    return Settings(
+        _ports(build, pins, board.key if board is not None else ""), motors, props_of(motors), yaw, face, radio(build)
+    )

@@ -1,7 +1,9 @@
-"""The sheet of one build: its sections in the order of the bench."""
+"""The pages of one build: the sheet, and the page for the bench with every step, gate and setting."""
 
 from collections.abc import Callable
 
+from builder.model.build import Build
+from builder.model.kinds import GroundGear, Tool
 from builder.pages.blocks import Page, Section, Span
 from builder.pages.sections.at_a_glance import at_a_glance
 from builder.pages.sections.before_you_start import before_you_start
@@ -16,6 +18,7 @@ from builder.pages.sections.parts import parts
 from builder.pages.sections.power import power
 from builder.pages.sections.questions import questions
 from builder.pages.sections.setup import setup
+from builder.pages.sections.soldering_order import soldering_order, work_address
 from builder.pages.sections.upkeep import upkeep
 from builder.pages.sections.weight import weight
 from builder.pages.sections.wiring import wiring
@@ -29,16 +32,24 @@ SECTIONS: tuple[Callable[[SheetInput], Section], ...] = (
     budget,
     wiring,
     power,
-    order_of_work,
-    first_power_up,
-    setup,
+    soldering_order,
     flight,
-    upkeep,
     questions,
     changes,
     not_judged,
     how_made,
 )
+WORK: tuple[Callable[[SheetInput], Section], ...] = (order_of_work, first_power_up, setup, upkeep)
+
+
+def _supplies(build: Build) -> tuple[str, ...]:
+    """What is used up or built in, each once."""
+    names = [f.part.name for f in build.parts.values() if not isinstance(f.part, Tool | GroundGear)]
+    return tuple(dict.fromkeys([*names, *(p.part.name for p in build.packs.values())]))
+
+
+def _tools(build: Build) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(f.part.name for f in build.of_kind(Tool)))
 
 
 def build_page(sheet: SheetInput) -> Page:
@@ -57,9 +68,29 @@ def build_page(sheet: SheetInput) -> Page:
         draft=sheet.draft,
         breadcrumbs=(Span("All builds", "index.html"),),
         links=(
+            Span("Order of work, first power-up, setup, upkeep", work_address(build.name)),
             Span("Bench sheet (PDF)", f"{build.name}/bench-sheet.pdf"),
             Span("How each number was made", f"{build.name}/numbers/index.html"),
             Span("Parts as CSV", f"{build.name}/parts.csv"),
             Span("Data as JSON", f"{build.name}/sheet.json"),
         ),
+    )
+
+
+def work_page(sheet: SheetInput) -> Page:
+    """The page that lies open at the bench: order of work, first power-up, setup, upkeep."""
+    build = sheet.build
+    return Page(
+        address=work_address(build.name),
+        kind="sheet",
+        title=f"{build.title}: order of work",
+        summary="Every step with its reason, the first power-up in gates, setup and upkeep. Ticks stay on this device.",
+        sections=tuple(s for s in (make(sheet) for make in WORK) if s.blocks),
+        build=build.name,
+        revised=build.source.revised.isoformat() if build.source.revised else "",
+        status=build.source.status,
+        draft=sheet.draft,
+        breadcrumbs=(Span("All builds", "index.html"), Span(build.title, f"{build.name}/index.html")),
+        links=(Span("Bench sheet (PDF)", f"{build.name}/bench-sheet.pdf"),),
+        data={"tools": _tools(build), "supplies": _supplies(build)},
     )

@@ -14,7 +14,7 @@ from builder.model.build import Build, ShelfEntry
 from builder.model.site import Site
 from builder.pages.all_builds import all_builds_page, front_page
 from builder.pages.bench_sheet import bench_sheet
-from builder.pages.build_page import build_page
+from builder.pages.build_page import build_page, work_page
 from builder.pages.compare_any import compare_any_page
 from builder.pages.compare_page import compare_page
 from builder.pages.field_page import field_page
@@ -71,13 +71,14 @@ class BuildJob:
             return Made({}, {}, findings)
         figures = all_figures(sheet.computed)
         renderer = Renderer(self.templates)
-        page, numbers = build_page(sheet), numbers_page(sheet, figures)
+        page, work, numbers = build_page(sheet), work_page(sheet), numbers_page(sheet, figures)
         name = self.build.name
         files = {
             page.address: renderer.page(page, self.site),
+            work.address: renderer.page(work, self.site),
             numbers.address: renderer.page(numbers, self.site),
             f"{name}/parts.csv": parts_csv(sheet),
-            f"{name}/description.txt": description_txt(sheet, page, self.site),
+            f"{name}/description.txt": description_txt(sheet, (page, work), self.site),
             **data_files(name, figures_data(sheet, figures)),
         }
         return Made(files, {"summary": summarise(sheet).as_plain(), "rules": sheet.verdict.summary()}, findings)

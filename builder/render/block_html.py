@@ -124,7 +124,9 @@ def _fold(f: b.Fold, w: Where) -> str:
     body = "".join([block(x, w) for x in f.blocks])
     if w.paper:
         return f'<div class=fold><p class="fold-title">{text(f.title)}</p>{body}</div>' if f.paper else ""
-    return f"<details{attribute('class', 'alike' if f.alike else '')}><summary>{text(f.title)}</summary>{body}</details>"
+    return (
+        f"<details{attribute('class', 'alike' if f.alike else '')}><summary>{text(f.title)}</summary>{body}</details>"
+    )
 
 
 def _section(s: b.Section, w: Where) -> str:

@@ -89,7 +89,7 @@ def _notices(sections: tuple[object, ...]) -> list[Notice]:
     return out
 
 
-def description_txt(sheet: SheetInput, page: Page, site: SitePages) -> bytes:
+def description_txt(sheet: SheetInput, pages: tuple[Page, ...], site: SitePages) -> bytes:
     """Plain text to paste under a recording: parts with links, chapters, cautions."""
     build = sheet.build
     lines = [build.title, build.source.summary, ""]
@@ -108,7 +108,7 @@ def description_txt(sheet: SheetInput, page: Page, site: SitePages) -> bytes:
     lines += ["", f"Parts of this build: {cost} (prices with their dates stand on the sheet)"]
     if build.source.chapters:
         lines += ["", "Chapters", *(f"{c.at} {c.text}" for c in build.source.chapters)]
-    cautions = _notices(page.sections)
+    cautions = _notices(tuple(s for page in pages for s in page.sections))
     if cautions:
         lines += ["", "Heed", *dict.fromkeys(f"{n.signal}: {n.title}" for n in cautions)]
     lines += ["", "Local rules and licensed practice come first."]

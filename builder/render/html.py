@@ -59,7 +59,8 @@ class Renderer:
         # A page for wrong addresses is served at any depth, so only a full path leads out of it.
         missing = page.kind == "missing"
         root = urlsplit(site.address).path.rstrip("/") + "/" if missing else "../" * page.address.count("/")
-        numbers = "" if page.kind == "numbers" else "numbers/index.html" if page.kind == "sheet" else ""
+        deeper = "../" * (page.address.count("/") - 1)  # out of a folder below the build's
+        numbers = f"{deeper}numbers/index.html" if page.kind == "sheet" else ""
         where = Where(root, page.build, numbers)
         template = f"{page.kind}.html" if f"{page.kind}.html" in self._environment.list_templates() else "page.html"
         canonical = f"{site.address}/{page.address.removesuffix('index.html')}" if site.address else ""

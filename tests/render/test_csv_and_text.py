@@ -74,7 +74,7 @@ def test_harmless_text_is_left_alone() -> None:
 def test_the_description_names_every_part_and_ends_with_the_caution(
     build: Build, site: SitePages, page_of: Callable[..., Page]
 ) -> None:
-    text = description_txt(_sheet(build), page_of(), site).decode()
+    text = description_txt(_sheet(build), (page_of(),), site).decode()
     for fitted in build.parts.values():
         assert fitted.part.name in text
     for word in ("DANGER", "WARNING", "CAUTION", "NOTICE"):

@@ -11,19 +11,19 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext
 from playwright.sync_api import Page as Tab
 
-from builder.pages.build_page import build_page
+from builder.pages.build_page import work_page
 from builder.pages.site_pages import site_pages
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
 from builder.render.html import Renderer, template_texts
 
-STEP = '[data-tick="step-weigh"]'
-READING = '[data-write="step-ring esc-0"]'
+STEP = "#step-weigh > input"
+READING = '[data-write="step-ring-esc-0"]'
 
 
 def _publish(folder: Path, demo: Checked, build: str, revised: str) -> None:
     """The sheet of a build as if it had been revised that day."""
-    page = replace(build_page(demo.sheets[build]), revised=revised)
+    page = replace(work_page(demo.sheets[build]), revised=revised)
     for address, content in asset_files(None).items():
         (folder / address).parent.mkdir(parents=True, exist_ok=True)
         (folder / address).write_bytes(content)
@@ -73,7 +73,7 @@ def device(browser: Browser) -> Iterator[BrowserContext]:
 
 def _open(device: BrowserContext, address: str, build: str = "dipper") -> Tab:
     tab = device.new_page()
-    tab.goto(f"{address}/{build}/index.html")
+    tab.goto(f"{address}/{build}/work/index.html")
     return tab
 
 

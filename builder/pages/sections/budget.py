@@ -7,6 +7,7 @@ from builder.compute.figure import Known
 from builder.model.measures import Money
 from builder.pages.blocks import Block, Cell, Column, Inline, Number, Paragraph, Row, Section, Span, Table
 from builder.pages.numbers import money, number
+from builder.pages.sections.soldering_order import work_address
 from builder.pages.sheet_input import SheetInput
 
 
@@ -113,7 +114,7 @@ def _upkeep(sheet: SheetInput, currency: str) -> tuple[Inline, ...]:
         Span(" Repairs and upkeep since: "),
         _amount(found.spent, currency, unit=True),
         Span(" ("),
-        Span("history", "#history"),
+        Span("history", f"{work_address(sheet.build.name)}#history"),
         Span(")."),
     )
 

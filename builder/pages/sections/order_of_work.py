@@ -134,7 +134,8 @@ def _times(count: int, what: str) -> str:
     return f"{count} {what}" + ("" if count == 1 else "s")
 
 
-def _how_ordered(plan: Plan) -> Paragraph:
+def how_ordered(plan: Plan) -> Paragraph:
+    """How many steps there are, and how few changes their order needs."""
     mine, plain = plan.changes, plan.plain
     joints = sum(1 for s in plan.steps if s.joint is not None)
     sure = "no order that keeps them has less of both" if plan.exact else "a better one may exist: the search stopped"
@@ -173,7 +174,8 @@ def _heat_words(sheet: SheetInput) -> Paragraph | None:
     return Paragraph((flow, Span(text)), quiet=True)
 
 
-def _contradiction(plan: Cycle) -> Section:
+def contradiction(plan: Cycle) -> Section:
+    """The lines that no order can keep together."""
     lines = tuple((Span(f"{c.before} comes before {c.after}: {c.reason}"),) for c in plan.constraints)
     said = Notice(None, "The order cannot be made: these lines contradict each other.", (), tone="fault")
     return Section("order", "Order of work", (said, Bullets(lines)))
@@ -183,8 +185,8 @@ def order_of_work(sheet: SheetInput, *, paper: bool = False) -> Section:
     """Every step with its tick box."""
     plan = sheet.results.order
     if isinstance(plan, Cycle):
-        return _contradiction(plan)
-    blocks: list[Block | Section] = [] if paper else [_how_ordered(plan)]
+        return contradiction(plan)
+    blocks: list[Block | Section] = [] if paper else [how_ordered(plan)]
     heat = _heat_words(sheet)
     if heat is not None:
         blocks.append(heat)

@@ -42,7 +42,9 @@ def _by_punch(pack: FittedPack, found: PackFlight, marked: float, lowest: float)
     if not isinstance(found.peak_current, Figure) or not isinstance(found.sag, Figure) or cells is None:
         return NotJudged("current at full throttle: a bench table and the pack's resistance", pack.where)
     punch, volts = found.peak_current.value, found.sag.value / cells.low
-    text = f"Full throttle takes {punch:.0f} A from pack {pack.key}, marked for {marked:.0f} A, at {volts:.2f} V a cell."
+    text = (
+        f"Full throttle takes {punch:.0f} A from pack {pack.key}, marked for {marked:.0f} A, at {volts:.2f} V a cell."
+    )
     hint = "Take a pack that gives more, a smaller propeller, or fly it gently."
     if punch > _FAR * marked or volts < lowest:
         return Found(text, hint, pack.where)

@@ -1,0 +1,54 @@
+"""The soldering order on the sheet: joints in the order in which they are made, each leading to its step."""
+
+from itertools import groupby
+
+from builder.compute.steps import WorkStep
+from builder.compute.work_order import Cycle
+from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Section, Span
+from builder.pages.sections.order_of_work import contradiction, how_ordered, step_anchor
+from builder.pages.sheet_input import SheetInput
+
+
+def work_address(build: str) -> str:
+    """Where the page for the bench lies: the order of work, the first power-up, setup and upkeep."""
+    return f"{build}/work/index.html"
+
+
+def _place(step: WorkStep) -> tuple[str, str, str, int]:
+    return step.board, step.side, step.tip, step.iron
+
+
+def _joints(run: list[WorkStep], page: str) -> tuple[Inline, ...]:
+    board, side, tip, iron = _place(run[0])
+    under = ", underside" if side == "under" else ""
+    pieces: list[Inline] = [Span(f"{board}{under}, {tip} tip, {iron} °C: ")]
+    for i, step in enumerate(run):
+        pieces += [Span(", ")] if i else []
+        name = str(step.joint.contact).removeprefix(board + ".") if step.joint is not None else ""
+        pieces.append(Span(name, f"{page}#{step_anchor(step)}"))
+    return (*pieces, Span("."))
+
+
+def soldering_order(sheet: SheetInput) -> Section:
+    """Runs of joints on one board with one iron; empty for a build in which nothing is soldered or done."""
+    plan, page = sheet.results.order, work_address(sheet.build.name)
+    if isinstance(plan, Cycle):
+        return contradiction(plan)
+    if not plan.steps:
+        return Section("order", "Soldering order", ())
+    lead = Paragraph(
+        (
+            Span("Every step with its place, wire, iron, reason and a box to tick: "),
+            Span("order of work", f"{page}#order"),
+            Span(", then the "),
+            Span("first power-up", f"{page}#first-power-up"),
+            Span(" gate by gate."),
+        ),
+        lead=True,
+    )
+    blocks: list[Block] = [lead, how_ordered(plan)]
+    joints = [s for s in plan.steps if s.joint is not None]
+    if joints:
+        runs = tuple(_joints(list(run), page) for _, run in groupby(joints, key=_place))
+        blocks.append(Bullets(runs, ordered=True))
+    return Section("order", "Soldering order", tuple(blocks))
