@@ -130,7 +130,7 @@ def test_what_is_allowed_is_not_found(tmp_path: Path) -> None:
                 "pages/sheet.py": "from ..model import part\n'a'.replace('a', 'b')\ndataclasses.replace(a, b=1)",
                 "publish/swap.py": "import tempfile\np.write_bytes(b'')\nopen(p, 'w')\nfrom builder.render import html",
                 "cli/main.py": "import click\nfrom builder import pipeline\nfrom builder.rules.rule import Rule",
-            "cli/quiet.py": "os.open(os.devnull, os.O_WRONLY)",
+                "cli/quiet.py": "os.open(os.devnull, os.O_WRONLY)",
             },
         )
         == []

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from builder.compute.figure import Figure, Known, Unknown
 from builder.compute.mass import MassTable
 from builder.compute.mass_lines import MassLine
-from builder.pages.blocks import Cell, Column, Inline, Number, Row, Span, Table
+from builder.pages.blocks import Cell, Column, Inline, Row, Span, Table
 from builder.pages.derivation import BASIS_WORDS
 from builder.pages.numbers import number
 from builder.pages.rounding import SumOfRows, left_over, places_that_add, rounding_text
@@ -51,7 +51,7 @@ def _spread(figure: Known) -> Cell:
     if isinstance(figure, Unknown) or not figure.spread:
         return Cell()
     both = number(figure, spread=True)
-    return Cell((Number(both.spread),))  # the number beside it leads to the derivation of both
+    return Cell((Span(both.spread),))  # the number beside it leads to the derivation of both
 
 
 def _row(line: MassLine, places: int, link: str) -> Row:

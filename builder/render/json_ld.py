@@ -27,7 +27,7 @@ def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
     """A JSON-LD block's text, safe inside a script element; empty for pages that have none."""
     if page.kind == "sheet":
         steps = [
-            {"@type": "HowToStep", "text": _words(s)}  # no address of each: it would weigh more than the words
+            {"@type": "HowToStep", "name": f"Step {s.number}", "text": _words(s), "url": f"{canonical}#{s.anchor}"}
             for s in _steps(page.sections)
         ]
         if not steps:

@@ -77,16 +77,16 @@ def test_the_keyboard_alone_reaches_everything_and_shows_where_it_is(browser: Br
 
 def test_ticks_and_readings_survive_a_reload(browser: Browser, folder: Path) -> None:
     page = _open(browser, folder, "sheet", "light", 1280)
-    page.locator("[data-tick='step-one']").check()
+    page.locator("#step-one > input").check()
     page.locator("[data-write='v-5']").fill("5.02")
     page.reload()
-    assert page.locator("[data-tick='step-one']").is_checked()
-    assert not page.locator("[data-tick='step-two']").is_checked()
+    assert page.locator("#step-one > input").is_checked()
+    assert not page.locator("#step-two > input").is_checked()
     assert page.locator("[data-write='v-5']").input_value() == "5.02"
     page.on("dialog", lambda dialog: dialog.accept())
     page.locator("button.reset").click()
     page.reload()
-    assert not page.locator("[data-tick='step-one']").is_checked()
+    assert not page.locator("#step-one > input").is_checked()
     assert page.locator("[data-write='v-5']").input_value() == ""
     page.context.close()
 

@@ -65,13 +65,13 @@ def _wires(build: Build, boards: Boards, labels: Sequence[str], wires: Sequence[
     for layer in _layers(wires):
         items += [Line(wires[i], "halo", "", 1.5) for i, over in layer if over]
         items += [Line(wires[i], "wire-edge", "", 0.95) for i, _ in layer]
-        lines = []
+        lines: list[Line] = []
         for i, _ in layer:
             join = boards.joins[i]
             colour, dash = colour_of(build, join), "" if join.by == "wire" else "1.2 0.8"
             title = _title(build, join, labels[i])
             lines.append(Line(wires[i], "" if colour else "soft", colour, 0.65, dash, title))
-        items += sorted(lines, key=lambda i: (i.colour, i.dash))  # wires of one look together
+        items += sorted(lines, key=lambda line: (line.colour, line.dash))  # wires of one look together
     return items
 
 

@@ -17,7 +17,7 @@ from tests.pages.drawings.lines_of_a_drawing import overlapping
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 Boxes = list[tuple[str, float, float, float, float]]
 _MEASURE = """selector => [...document.querySelectorAll(selector)].map(e => {
-  const b = e.getBBox(), m = e.transform.baseVal.consolidate()?.matrix ?? e.ownerSVGElement.createSVGMatrix();
+  const b = e.getBBox(), m = e.ownerSVGElement.getScreenCTM().inverse().multiply(e.getScreenCTM());
   const corner = (x, y) => new DOMPoint(x, y).matrixTransform(m);
   const [p, q] = [corner(b.x, b.y), corner(b.x + b.width, b.y + b.height)];
   return [e.textContent, Math.min(p.x, q.x), Math.min(p.y, q.y), Math.max(p.x, q.x), Math.max(p.y, q.y)];
