@@ -114,7 +114,9 @@ def new_machine(tmp_path: Path) -> Machine:
         found = shutil.which(tool)
         if found:  # flock is not everywhere
             (tmp_path / "bin" / tool).symlink_to(found)
-    made.programs(python3=PYTHON, apt_get=APT, sudo=SUDO, chromium=CHROMIUM, java=CHROMIUM, npm=CHROMIUM, id="#!/bin/sh\necho 0\n")
+    made.programs(
+        python3=PYTHON, apt_get=APT, sudo=SUDO, chromium=CHROMIUM, java=CHROMIUM, npm=CHROMIUM, id="#!/bin/sh\necho 0\n"
+    )
     made.set(venv_python=VENV_PYTHON)
     (tmp_path / "venv-python").chmod(0o755)
     return made

@@ -126,15 +126,15 @@ def test_the_front_page_lists_every_build_with_its_figures(renderer: Renderer, s
     assert isinstance(items, list)
     assert [i["url"] for i in items] == [f"{site.address}/dipper/", f"{site.address}/pipit/"]
     page = text.decode()
-    assert 'href=dipper/numbers/index.html#n-small>' in page  # the lightest all-up is the small pack's
-    assert 'href=dipper/numbers/index.html#n-air>' in page  # the only flight that is known
+    assert "href=dipper/numbers/index.html#n-small>" in page  # the lightest all-up is the small pack's
+    assert "href=dipper/numbers/index.html#n-air>" in page  # the only flight that is known
     assert "312.40 EUR" in page
 
 
 def test_the_table_has_a_row_for_each_pack_and_says_what_is_not_known(renderer: Renderer, site: SitePages) -> None:
     page = renderer.page(all_builds_page(BUILDS, (("dipper", "pipit"), ("dipper", "gone")), site), site).decode()
-    assert page.count('id="build-') == 4
-    assert 'href=../compare/dipper/pipit/index.html>' in page
+    assert page.count(" id=build-") == 4
+    assert "href=../compare/dipper/pipit/index.html>" in page
     assert "gone" not in page
     assert page.count("at least") == 2
     assert "not known" in page

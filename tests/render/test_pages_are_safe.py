@@ -131,7 +131,7 @@ def test_relative_links_follow_the_depth_of_the_page(renderer: Renderer, site: S
     section = Section("s", "S", (Paragraph((Span("c", "rules/index.html"),)),))
     for address, root in (("index.html", ""), ("a/index.html", "../"), ("compare/a/b/index.html", "../../../")):
         text = renderer.page(Page(address, "rules", "T", "", (section,)), site).decode()
-        assert f'href={root}rules/index.html>c</a>' in text
+        assert f"href={root}rules/index.html>c</a>" in text
         assert f'href="{root}assets/sheet.css"' in text
 
 
