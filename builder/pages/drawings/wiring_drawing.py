@@ -59,6 +59,10 @@ def _layers(wires: Sequence[tuple[Point, ...]]) -> list[list[tuple[int, bool]]]:
     return out
 
 
+def _sort_key(line: Line) -> tuple[str, str]:
+    return line.colour, line.dash
+
+
 def _wires(build: Build, boards: Boards, labels: Sequence[str], wires: Sequence[tuple[Point, ...]]) -> list[Item]:
     """Wires with their edges; one that crosses others breaks them where it passes over."""
     items: list[Item] = []
@@ -71,7 +75,7 @@ def _wires(build: Build, boards: Boards, labels: Sequence[str], wires: Sequence[
             colour, dash = colour_of(build, join), "" if join.by == "wire" else "1.2 0.8"
             title = _title(build, join, labels[i])
             lines.append(Line(wires[i], "" if colour else "soft", colour, 0.65, dash, title))
-        items += sorted(lines, key=lambda line: (line.colour, line.dash))  # wires of one look together
+        items += sorted(lines, key=_sort_key)  # wires of one look together
     return items
 
 
