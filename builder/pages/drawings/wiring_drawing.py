@@ -75,7 +75,8 @@ def _wires(build: Build, boards: Boards, labels: Sequence[str], wires: Sequence[
             colour, dash = colour_of(build, join), "" if join.by == "wire" else "1.2 0.8"
             title = _title(build, join, labels[i])
             lines.append(Line(wires[i], "" if colour else "soft", colour, 0.65, dash, title))
-        items += sorted(lines, key=_sort_key)  # wires of one look together
+        lines.sort(key=_sort_key)
+        items += lines  # wires of one look together
     return items
 
 
