@@ -17,6 +17,7 @@ from builder.compute.formulas.battery_state import (
 from builder.compute.formulas.flight_log import rested_volts
 from builder.compute.formulas.packs import capacity_in_the_cold, pack_in_the_air
 from builder.compute.pack_volts import CHEMISTRY
+from builder.diagnostics.where import Where
 from builder.model.build import Build, FittedPack
 
 WARM_POCKET = 20.0  # degC: a pack leaves a warm pocket into cold air (common practice, no source)
@@ -68,6 +69,7 @@ def _resistance(build: Build, pack: FittedPack, series: Figure, parallel: Figure
             own=own,
             basis=best[0],  # type: ignore[arg-type]  # the model names its bases as text
             where=pack.shelf_where.at("resistance"),
+            note="" if best[1].spread is not None else "give or take 20 % (common practice, no source)",
         )
     activation = constant(
         "pack/activation", "Growth of the resistance in the cold", _ACTIVATION, "K", "common practice, no source"
@@ -78,12 +80,12 @@ def _resistance(build: Build, pack: FittedPack, series: Figure, parallel: Figure
     return apply(f"{key}/resistance", "Resistance of the pack", formula(pack_resistance), cold, series, parallel)
 
 
-def _warmth(pack: FittedPack, there: Air, start: float | None, key: str) -> Known:
+def _warmth(pack: FittedPack, there: Air, start: float | None, start_at: Where | None, key: str) -> Known:
     """Mean temperature of the pack in flight, from that at take-off."""
     given = start if start is not None else pack.use.temperature.value if pack.use.temperature is not None else None
     taken = leaf(
         f"{key}/temperature", "Temperature of the pack at take-off", WARM_POCKET if given is None else given, "degC",
-        own=4.0, basis="setting", where=pack.where.at("temperature") if pack.use.temperature and start is None else None,
+        own=4.0, basis="setting", where=start_at if start is not None else pack.where.at("temperature") if pack.use.temperature else None,
         note="" if given is not None else "20 degC: it leaves a warm pocket (common practice, no source)",
     )  # fmt: skip
     absolute = apply(f"{key}/take-off", "Absolute temperature at take-off", formula(kelvin), taken)
@@ -120,7 +122,10 @@ def _capacity(build: Build, pack: FittedPack, parallel: Figure, warm: Known, key
     if own is None:
         own = given.value * (share.value if share is not None else _CAPACITY_SHARE)
     where = pack.shelf_where.at("capacity")
-    printed = leaf(f"shelf/{pack.shelf}/capacity", "Capacity as printed", given.value, "C", own=own, where=where)
+    note = "" if given.spread is not None else f"packs hold what is printed to {100 * own / given.value:.2g} %"
+    printed = leaf(
+        f"shelf/{pack.shelf}/capacity", "Capacity as printed", given.value, "C", own=own, where=where, note=note
+    )
     cold = apply(f"{key}/cold-share", "Share of the capacity at its temperature", formula(cold_capacity_share), warm)
     return apply(f"{key}/capacity", "Capacity as it flies", formula(capacity_in_the_cold), printed, parallel, cold)
 
@@ -146,8 +151,10 @@ class Charged:
         return Energy(self.pack, self.capacity, self.full_volts, mean, self.resistance, left, charge)
 
 
-def charged(build: Build, name: str, there: Air, key: str, start: float | None = None) -> Charged | Unknown:
-    """A full pack in this air; `start` in degC takes the place of its usual temperature at take-off."""
+def charged(
+    build: Build, name: str, there: Air, key: str, start: float | None = None, start_at: Where | None = None
+) -> Charged | Unknown:
+    """A full pack in this air; `start` in degC, read there, takes the place of its usual temperature at take-off."""
     pack = build.packs[name]
     part = pack.part
     if part.cells is None or part.capacity is None:
@@ -155,7 +162,7 @@ def charged(build: Build, name: str, there: Air, key: str, start: float | None =
     chemistry = pack.part.chemistry or "lithium-polymer"
     series = constant(f"shelf/{pack.shelf}/series", "Cells in series", float(part.cells.low), "1")
     parallel = constant(f"{key}/parallel", "Cells in parallel", float(part.cells.parallel * pack.use.parallel), "1")
-    warm = _warmth(pack, there, start, key)
+    warm = _warmth(pack, there, start, start_at, key)
     full = part.full.value if part.full else CHEMISTRY[chemistry][0]
     cell_full = constant(f"{key}/cell-full", "Full volts of a cell", full, "V")
     top = apply(f"{key}/full-volts", "Full volts of the pack", formula(pack_volts), cell_full, series)

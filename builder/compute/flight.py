@@ -132,7 +132,10 @@ def _pack_flight(
     )
     styled, drawn, time = in_style(build, hovering, style, key)
     full = _full_thrust(build, d, there, hovering.energy, power, key)
-    ratio = apply(f"{key}/thrust-to-weight", "Thrust over weight", formula(thrust_over_weight), full, hovering.mass)
+    note = full.note if isinstance(full, Figure) else ""
+    ratio = apply(
+        f"{key}/thrust-to-weight", "Thrust over weight", formula(thrust_over_weight), full, hovering.mass, note=note
+    )
     peak, sag = punch(build, d, hovering.energy, power, key, hovering.energy.full_volts)
     return PackFlight(
         pack,

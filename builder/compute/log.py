@@ -107,7 +107,7 @@ def _flight(build: Build, d: Drive, weights: Mapping[str, Figure], power: Power,
     degrees = entry.air.value if entry.air is not None else None
     there = air(build, degrees, f"log/{i + 1}/air", build.where("flights", i, "air"))
     start = entry.pack_temperature.value if entry.pack_temperature is not None else None
-    full = charged(build, entry.pack, there, key, start)
+    full = charged(build, entry.pack, there, key, start, build.where("flights", i, "pack_temperature"))
     why = _why_not(entry, full, d)
     if why or isinstance(full, Unknown):
         gone = Unknown(f"{key}/style", label, (why,))

@@ -73,7 +73,8 @@ def _line(
         return MassLine(key, label, group, count, each, line, leaves[1:])
     own = sqrt(count) * share * each.value
     about = f"Scatter between pieces of {label}"
-    scatter = leaf(f"{build.name}/scatter/{key}", about, 0.0, "kg", own=own, basis="setting")
+    note = f"pieces of one bag differ by {100 * share:g} %"
+    scatter = leaf(f"{build.name}/scatter/{key}", about, 0.0, "kg", own=own, basis="setting", note=note)
     line = apply(name, label, _LINE, each, pieces, scatter)
     return MassLine(key, label, group, count, each, line, leaves[1:])
 

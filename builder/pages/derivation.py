@@ -49,7 +49,7 @@ def symbols(figure: Figure) -> tuple[Symbol, ...]:
 def origin(figure: Figure) -> str:
     """Where a leaf was read: file and key path, else what it is."""
     if figure.where is not None:
-        return figure.where.cite()
+        return f"{figure.where.cite()}; {figure.note}" if figure.note and figure.own else figure.where.cite()
     return figure.note or BASIS_WORDS[figure.basis]
 
 

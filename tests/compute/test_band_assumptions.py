@@ -1,0 +1,58 @@
+"""Every band says on what it rests: each leaf that widens it was read somewhere or states its assumption."""
+
+import pytest
+
+from builder.compute.figure import Figure, Known
+from builder.compute.flight import PackFlight
+from builder.pages.derivation import origin
+from builder.pipeline.check import Checked
+
+NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+
+
+def banded(pack: PackFlight) -> dict[str, Known]:
+    """The figures of one pack that the sheet shows with a band."""
+    return {
+        "theory": pack.hover.theory_power,
+        "bench": pack.hover.bench_power,
+        "power": pack.hover_power,
+        "current": pack.hover_current,
+        "throttle": pack.throttle,
+        "thrust": pack.thrust_to_weight,
+        "hovering": pack.endurance_hover,
+        "time": pack.endurance_styled,
+        "mean": pack.styled_current,
+        "peak": pack.peak_current,
+    }
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_leaf_of_a_band_says_where_it_is_from(demo: Checked, name: str) -> None:
+    for key, pack in demo.sheets[name].results.flight.packs.items():
+        for what, figure in banded(pack).items():
+            assert isinstance(figure, Figure), (key, what)
+            assert figure.spread > 0
+            for leaf, share in figure.contributions():
+                if share > 0:
+                    said = leaf.note or (leaf.where is not None and origin(leaf))
+                    assert said, f"{name}, {key}, {what}: {leaf.key} ({share:.1%}) names neither source nor assumption"
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_band_states_how_it_was_reckoned(demo: Checked, name: str) -> None:
+    """Theory names its theory, a bench its scalings, time its style and how far it is flown down, throttle its volts."""
+    wanted = {
+        "theory": "momentum theory",
+        "bench": "same thrust takes the same power",
+        "throttle": "scales as volts",
+        "thrust": "speed in step with volts",
+        "time": "style",
+        "peak": "solved together",
+        "current": "solved together",
+    }
+    for pack in demo.sheets[name].results.flight.packs.values():
+        for what, words in wanted.items():
+            figure = banded(pack)[what]
+            assert isinstance(figure, Figure)
+            assert words in figure.note, (what, figure.note)
+            assert any("common practice" in f.note for f in figure.derivation) or what in ("bench", "thrust"), what
