@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import asdict, dataclass
 from pathlib import Path
+from typing import Any
 
 import builder
 from builder.options import PublishOptions
@@ -113,6 +114,12 @@ def _lie_so_still(options: PublishOptions, before: Look) -> bool:
     return alike and all(_content(path) == digest for path, digest in before.young.items())
 
 
+def _said(kept: dict[str, Any]) -> Said:
+    """What was said, from JSON, which has lists only."""
+    findings = tuple((str(severity), str(text)) for severity, text in kept["findings"])
+    return Said(findings, tuple(kept["notes"]), kept["builds"], kept["files"], kept["status"])
+
+
 def remember(options: PublishOptions, before: Look | None, said: Said) -> None:
     """Keeps what a publish saw and said, if its inputs lie as they did `before` it read them."""
     if before is None or not _lie_so_still(options, before):
@@ -132,7 +139,7 @@ def nothing_new(options: PublishOptions) -> Said | None:
         return None
     try:
         kept = json.loads((home / SEEN).read_bytes())
-        inputs, said = Look(**kept["inputs"]), Said(**kept["said"])
+        inputs, said = Look(**kept["inputs"]), _said(kept["said"])
         if not _lie_so_still(options, inputs):
             return None
         return said if kept["site"] is not None and kept["site"] == _look_at_site(home) else None
