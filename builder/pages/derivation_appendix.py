@@ -3,7 +3,7 @@
 from builder.compute.figure import Figure
 from builder.pages.blocks import Paragraph, Section, Span
 from builder.pages.figures_data import known_headline
-from builder.pages.numbers_page import ValueCells, derivation_section
+from builder.pages.numbers_page import Values, derivation_section
 from builder.pages.sheet_input import SheetInput
 
 DEPTH = 2  # a headline figure and what it directly rests on; the numbers page opens the rest
@@ -26,6 +26,6 @@ def derivation_appendix(sheet: SheetInput) -> Section | None:
     for figure in known_headline(sheet).values():
         _opened(figure, DEPTH, seen)
     lead = Paragraph((Span("The figures at a glance and what they directly rest on. The page on screen opens all."),))
-    values = ValueCells()
+    values = Values()
     sections = tuple(derivation_section(f, values) for f in seen.values())
     return Section("derivations", "How the figures at a glance were made", (lead, *sections), break_before=True)

@@ -4,11 +4,12 @@ from collections.abc import Iterable, Sequence
 
 from builder.compute.collect import all_unknown
 from builder.compute.figure import Figure, Unknown
-from builder.pages.blocks import Block, Cell, Column, Page, Paragraph, Row, Section, Span, Table
+from builder.compute.formula import FormulaText
+from builder.pages.blocks import Block, Bullets, Cell, Column, Page, Paragraph, Row, Section, Span, Table
 from builder.pages.derivation import BASIS_WORDS, exact, origin, share_text, symbols, with_spread
 from builder.pages.sheet_input import SheetInput
 
-MOST_SHARES = 6
+MOST_SHARES = 3
 _TOPICS = {
     "mass": "Weight",
     "limit": "Limits",
@@ -24,69 +25,100 @@ _TOPICS = {
     "way": "Ways under a limit",
 }
 _LEAF_COLUMNS = (Column("What"), Column("Value", align="right"), Column("Basis"), Column("Read from"))
-_INPUT_COLUMNS = (Column("Symbol"), Column("Input"), Column("Value", align="right"))
 
 
-class ValueCells(dict[Figure, Cell]):
-    """Cells with the value of a figure, each made once: most figures are inputs of several others."""
+class Values(dict[Figure, str]):
+    """The value of a figure as text, each made once: most figures are inputs of several others."""
 
-    def __missing__(self, figure: Figure) -> Cell:
-        made = self[figure] = _text(with_spread(figure))
+    def __missing__(self, figure: Figure) -> str:
+        made = self[figure] = with_spread(figure)
         return made
+
+
+class Formulas(dict[tuple[str, str], FormulaText]):
+    """Each formula that a page uses, by title and form: what it says, its source and limits stand there once."""
+
+    def anchor(self, how: FormulaText) -> str:
+        """The id under which the page opens a formula."""
+        self.setdefault((how.title, how.formula), how)
+        words = "".join([c if c.isalnum() and c.isascii() else "-" for c in how.title.strip(". ").casefold()])
+        alike = [formula for title, formula in self if title == how.title]
+        at = alike.index(how.formula)
+        return f"formula-{words}-{at + 1}" if at else f"formula-{words}"
 
 
 def _text(text: str, link: str = "") -> Cell:
     return Cell((Span(text, link),))
 
 
-def _leaf_row(figure: Figure, values: ValueCells) -> Row:
-    cells = (_text(figure.label), values[figure], _text(BASIS_WORDS[figure.basis]), _text(origin(figure)))
+def _leaf_row(figure: Figure, values: Values) -> Row:
+    cells = (_text(figure.label), _text(values[figure]), _text(BASIS_WORDS[figure.basis]), _text(origin(figure)))
     return Row(cells, anchor=figure.anchor)
 
 
-def _inputs(figure: Figure, values: ValueCells) -> Table:
-    rows = tuple(
-        Row((_text(one.symbol), _text(given.label, f"#{given.anchor}"), values[given]))
-        for one, given in zip(symbols(figure), figure.inputs, strict=True)
+def _inputs(figure: Figure, values: Values) -> Bullets:
+    return Bullets(
+        tuple(
+            (Span(f"{one.symbol} = {values[given]}: "), Span(given.label, f"#{given.anchor}"))
+            for one, given in zip(symbols(figure), figure.inputs, strict=True)
+        )
     )
-    return Table("", _INPUT_COLUMNS, rows)
 
 
-def _shares(figure: Figure) -> Paragraph | None:
+def _shares(figure: Figure) -> list[Span]:
     shares = figure.contributions()
     if not shares:
-        return None
-    pieces: list[Span] = [Span("Spread from: ")]
+        return []
+    pieces: list[Span] = [Span("Spread from ")]
     for i, (leaf, share) in enumerate(shares[:MOST_SHARES]):
         pieces += [Span(", ")] if i else []
         pieces += [Span(leaf.label, f"#{leaf.anchor}"), Span(f" {share_text(share)}")]
     if len(shares) > MOST_SHARES:
         rest = sum(share for _, share in shares[MOST_SHARES:])
         pieces.append(Span(f", {len(shares) - MOST_SHARES} others {share_text(rest)}"))
-    return Paragraph((*pieces, Span(".")), quiet=True)
+    return [*pieces, Span(".")]
 
 
-def derivation_section(figure: Figure, values: ValueCells) -> Section:
-    """One figure opened: value, formula, inputs, source, and which leaf causes its spread."""
+def derivation_section(figure: Figure, values: Values, formulas: Formulas | None = None) -> Section:
+    """One figure opened: value, formula, inputs, and which leaf causes its spread.
+
+    What a formula says, its source and limits stand here, or under its own anchor where `formulas` gathers them.
+    """
     how = figure.formula
-    blocks: list[Block] = [Paragraph((Span(with_spread(figure), strong=True),))]
-    if figure.lacks:
-        blocks.append(Paragraph((Span(f"At least this: it leaves out {', '.join(figure.lacks)}."),)))
-    if how is not None:
-        blocks.append(Paragraph((Span(how.text.formula, code=True), Span(f"  {how.text.title}"))))
+    value = Span(values[figure], strong=True)
+    blocks: list[Block] = []
+    if how is None:
+        blocks.append(Paragraph((value,)))
+    else:
+        link = f"#{formulas.anchor(how.text)}" if formulas is not None else ""
+        blocks.append(Paragraph((value, Span(" from "), Span(how.text.formula, link, code=True))))
         blocks.append(_inputs(figure, values))
-        said = [s for s in (f"Source: {how.text.source}", how.text.limits and f"Limits: {how.text.limits}") if s]
-        blocks.append(Paragraph((Span(" ".join(said)),), quiet=True))
-    shares = _shares(figure)
-    if shares is not None:
-        blocks.append(shares)
+    said = []
+    if figure.lacks:
+        said.append(f"At least this: it leaves out {', '.join(figure.lacks)}.")
     if figure.shape == "lognormal":
         low, high = figure.band(0.8)
-        text = f"8 in 10 lie between {exact(figure, low)} and {exact(figure, high)}."
-        blocks.append(Paragraph((Span(text),), quiet=True))
+        said.append(f"8 in 10 lie between {exact(figure, low)} and {exact(figure, high)}.")
     if figure.note:
-        blocks.append(Paragraph((Span(figure.note),), quiet=True))
+        said.append(figure.note if figure.note.endswith(".") else f"{figure.note}.")
+    if how is not None and formulas is None:
+        said.append(" ".join(formula_words(how.text)))
+    shares = _shares(figure)
+    if said or shares:
+        rest = [Span(" " + " ".join(said))] if said else []
+        blocks.append(Paragraph((*shares, *rest), quiet=True))
     return Section(figure.anchor, figure.label, tuple(blocks), level=3)
+
+
+def formula_words(how: FormulaText) -> tuple[str, ...]:
+    """What a formula gives, its source, and its limits where it has some."""
+    limits = (f"Limits: {how.limits}",) if how.limits else ()
+    return (how.title, f"Source: {how.source}", *limits)
+
+
+def _formula_row(how: FormulaText, anchor: str) -> Row:
+    words = (_text(how.title), _text(how.source), _text(how.limits))
+    return Row((Cell((Span(how.formula, code=True),)), *words), anchor=anchor)
 
 
 def _topic(build: str, key: str) -> str:
@@ -94,16 +126,14 @@ def _topic(build: str, key: str) -> str:
     return parts[1] if parts[0] == build and len(parts) > 2 else "other"
 
 
-def _topics(build: str, made: Sequence[Figure], values: ValueCells) -> list[Section]:
+def _topics(build: str, made: Sequence[Figure], values: Values, formulas: Formulas) -> list[Section]:
     """One section a topic: those with words of their own first, in that order, then the rest by name."""
     by_topic: dict[str, list[Figure]] = {}
     for figure in made:
         by_topic.setdefault(_topic(build, figure.key), []).append(figure)
     order = [*(t for t in _TOPICS if t in by_topic), *sorted(set(by_topic) - set(_TOPICS))]
-    return [
-        Section(f"topic-{t}", _TOPICS.get(t, t.capitalize()), tuple(derivation_section(f, values) for f in by_topic[t]))
-        for t in order
-    ]
+    opened = {t: tuple(derivation_section(f, values, formulas) for f in by_topic[t]) for t in order}
+    return [Section(f"topic-{t}", _TOPICS.get(t, t.capitalize()), opened[t]) for t in order]
 
 
 def _unknown_row(unknown: Unknown) -> Row:
@@ -112,11 +142,17 @@ def _unknown_row(unknown: Unknown) -> Row:
 
 def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]) -> Page:
     """The page of derivations of one build: what was computed, what was read, what is not known."""
-    build, given, values = sheet.build, tuple(figures), ValueCells()
+    build, given, values, formulas = sheet.build, tuple(figures), Values(), Formulas()
     known = {f.key for f in given}
     leaves = tuple(_leaf_row(f, values) for f in given if f.formula is None)
     unknown = tuple(_unknown_row(u) for u in all_unknown(sheet.computed) if u.key not in known)
-    sections = _topics(build.name, [f for f in reversed(given) if f.formula is not None], values)
+    sections = _topics(build.name, [f for f in reversed(given) if f.formula is not None], values, formulas)
+    if formulas:
+        heads = (Column("Formula"), Column("Gives"), Column("Source"), Column("Limits"))
+        table = Table(
+            "", heads, tuple(_formula_row(how, formulas.anchor(how)) for how in formulas.values()), stack=True
+        )
+        sections.append(Section("formulas", "Formulas", (table,)))
     if leaves:
         note = "Every spread is one standard deviation."
         sections.append(Section("read", "Read, not computed", (Table("", _LEAF_COLUMNS, leaves, note=note),)))

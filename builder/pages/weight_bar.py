@@ -26,7 +26,7 @@ def weight_bar(name: str, mass: MassTable) -> Drawing | None:
         said = number(figure)
         words = f"{label} {said.value} {said.unit}"
         link = f"numbers/index.html#{figure.anchor}"
-        items.append(Rectangle(x, 0.0, width, _HEIGHT, tone=_TONES[i % len(_TONES)], link=link, title=words))
+        items.append(Rectangle(x, 0.0, width, _HEIGHT, tone=_TONES[i % len(_TONES)], title=words))
         below = _HEIGHT + _ROW * (i + 1)
         middle = x + width / 2
         items.append(Line(((middle, _HEIGHT), (middle, below - 1.2)), tone="hair"))

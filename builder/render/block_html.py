@@ -135,7 +135,9 @@ def _section(s: b.Section, w: Where) -> str:
     anchor, heading = w.anchor(s.anchor), text(s.heading)
     if not w.paper:  # the heading leads to itself, so that its address can be copied
         heading = f"<a{attribute('href', '#' + anchor)}>{heading}</a>"
-    name = f"l{level} fresh" if s.break_before and w.paper else f"l{level}"
+    name = ""
+    if w.paper or level == 2:
+        name = f"l{level} fresh" if s.break_before and w.paper else f"l{level}"
     return f"<section{attribute('id', anchor)}{attribute('class', name)}><h{level}>{heading}</h{level}>{body}</section>"
 
 

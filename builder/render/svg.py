@@ -4,7 +4,7 @@ What looks alike is said once: widths of lines are those of their class where th
 a group, and dots of one kind share a path.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from itertools import groupby, pairwise
 from math import cos, radians, sin
 
@@ -17,6 +17,7 @@ from builder.render.markdown import allowed_link
 
 _CASING = 0.35  # mm that a wire's edge is wider than the wire, so that white and black wires show on any ground
 _WIDTH = 0.25  # mm of a line that says nothing else
+_FEW = 3  # elements under each other that are worth a group of their own
 
 
 def _n(value: float) -> str:
@@ -97,19 +98,34 @@ def _circle(i: Circle, build: str) -> str:
     return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
 
 
+def _group(tag: str, style: str, turn: str, places: list[tuple[str, str]], inner: list[str]) -> str:
+    """Like elements in a group that says their style once; those under each other say where they stand once."""
+    x, y = ("cx", "cy") if tag == "circle" else ("x", "y")
+    turned = f' transform="{turn}"' if turn else ""
+    if len(places) == 1:
+        return f'<{tag}{style}{turned} {x}="{places[0][0]}" {y}="{places[0][1]}"{inner[0]}'
+    lines: dict[str, list[str]] = {}
+    for (across, down), rest in zip(places, inner, strict=True):
+        lines.setdefault(across, []).append(f'<{tag} {y}="{down}"{rest}')
+    if len(lines) == 1:
+        return f'<g{style} transform="{turn}translate({places[0][0]})">{"".join(lines[places[0][0]])}</g>'
+    out = []
+    for across, line in lines.items():
+        if len(line) < _FEW:
+            out += [f'<{tag} {x}="{across}"{one[len(tag) + 1 :]}' for one in line]
+        else:
+            out.append(f'<g transform="translate({across})">{"".join(line)}</g>')
+    return f"<g{style}{turned}>{''.join(out)}</g>"
+
+
 def _dots(dots: list[Circle], build: str) -> str:
-    """Circles; those of one look without words or link share a group, those on one line too."""
+    """Circles of one look; those with words or a link stand alone."""
     out = [_circle(i, build) for i in dots if i.title or i.link]
-    lines: dict[tuple[str, str], list[tuple[str, str, str]]] = {}
-    for i in dots:
-        if not i.title and not i.link:
-            x, y = _tenth(i.x), _tenth(i.y)
-            name = _class("box", i.tone, _wire(i.colour))
-            by_x, by_y = (name, f"x{x}"), (name, f"y{y}")
-            key = by_y if by_y in lines and by_x not in lines else by_x
-            lines.setdefault(key, []).append((x, y, _n(i.radius)))
-    for (name, _), line in lines.items():
-        out.append(_group("circle", name, [(x, y) for x, y, _ in line], [f' r="{r}"/>' for _, _, r in line]))
+    plain = [i for i in dots if not i.title and not i.link]
+    if plain:
+        name = _class("box", plain[0].tone, _wire(plain[0].colour))
+        inner = [f' r="{_n(i.radius)}"/>' for i in plain]
+        out.append(_group("circle", name, "", [(_tenth(i.x), _tenth(i.y)) for i in plain], inner))
     return "".join(out)
 
 
@@ -117,42 +133,16 @@ def _style(i: Words) -> tuple[str, str, float, float, str]:
     return i.tone, i.anchor, i.size, i.turn, i.link
 
 
-def _line_of(i: Words) -> float:
-    """What words under each other share: a group of them says it once."""
-    return i.y if i.turn else i.x
-
-
-def _group(tag: str, style: str, places: list[tuple[str, str]], inner: list[str]) -> str:
-    """Like elements in a group; a line of them is moved as one, so that each says one coordinate only."""
-    across, down = {x for x, _ in places}, {y for _, y in places}
-    x, y = ("cx", "cy") if tag == "circle" else ("x", "y")
-    if len(places) == 1:
-        return f'<{tag}{style} {x}="{places[0][0]}" {y}="{places[0][1]}"{inner[0]}'
-    move, turn = "", ""
-    if " transform=" in style:
-        style, _, turn = style.partition(' transform="')
-        turn = turn.removesuffix('"')
-    if len(across) == 1:
-        move, given = f"translate({places[0][0]})", [f'{y}="{b}"' for _, b in places]
-    elif len(down) == 1:
-        move, given = f"translate(0 {places[0][1]})", [f'{x}="{a}"' for a, _ in places]
-    else:
-        given = [f'{x}="{a}" {y}="{b}"' for a, b in places]
-    moved = f' transform="{turn}{move}"' if turn or move else ""
-    return f"<g{style}{moved}>" + "".join([f"<{tag} {g}{i}" for g, i in zip(given, inner, strict=True)]) + "</g>"
-
-
-def _words(run: Iterable[Words], build: str) -> str:
+def _words(given: list[Words], build: str) -> str:
     """Words of one style; turned ones stand in a group that is turned with them."""
-    given = list(run)
     tone, anchor, size, turn, link = _style(given[0])
     c, s = cos(radians(turn)), sin(radians(turn))
     at = [(i.x * c + i.y * s, i.y * c - i.x * s) if turn else (i.x, i.y) for i in given]
     place = f' text-anchor="{anchor}"' if anchor != "start" else ""
-    turned = f' transform="rotate({_n(turn)})"' if turn else ""
-    style = f'{_class(tone)} font-size="{_n(size)}"{place}{turned}'
+    turned = f"rotate({_n(turn)})" if turn else ""
+    style = f'{_class(tone)} font-size="{_n(size)}"{place}'
     inner = [f">{text(i.text)}</text>" for i in given]
-    return _linked(_group("text", style, [(_tenth(x), _tenth(y)) for x, y in at], inner), link, build)
+    return _linked(_group("text", style, turned, [(_tenth(x), _tenth(y)) for x, y in at], inner), link, build)
 
 
 def _shape(i: Item) -> str:
@@ -161,12 +151,12 @@ def _shape(i: Item) -> str:
     return f'<path d="{quoted(i.path)}"{_class("line", i.tone, _wire(i.colour))}/>'
 
 
-def _in_styles(words: list[Words]) -> Iterator[list[Words]]:
-    """Words of one style on one line together, in the order in which they come first."""
-    found: dict[tuple[tuple[str, str, float, float, str], str], list[Words]] = {}
+def _in_styles(words: list[Words]) -> Iterable[list[Words]]:
+    """Words of one style together, styles in the order in which they come first."""
+    found: dict[tuple[str, str, float, float, str], list[Words]] = {}
     for i in words:
-        found.setdefault((_style(i), _tenth(_line_of(i))), []).append(i)
-    yield from found.values()
+        found.setdefault(_style(i), []).append(i)
+    return found.values()
 
 
 def _labels(items: list[Item], build: str) -> str:
