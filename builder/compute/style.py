@@ -68,7 +68,9 @@ def _left(name: str, flights: tuple[LoggedFlight, ...]) -> Known | None:
     values = [s.value for s in shares]
     own = max(LEAST_LEFT_SPREAD, stdev(values) if len(values) > 1 else 0.0)
     key, label = f"{name}/style/left", "Share of the charge left at landing, by the log"
-    scatter = leaf(f"{key}/scatter", "Scatter of what is left", 0.0, "1", own=own, basis="estimate", note=_from(len(shares)))
+    scatter = leaf(
+        f"{key}/scatter", "Scatter of what is left", 0.0, "1", own=own, basis="estimate", note=_from(len(shares))
+    )
     return apply(key, label, formula(usual_share_left), scatter, *shares, note=_from(len(shares)))
 
 
