@@ -73,11 +73,11 @@ def _edge(i: Line) -> str:
     return f'<path d="{_path(i.points)}"{width} class="casing"/>'
 
 
-def _lines(run: Iterable[Line], look: str) -> str:
-    """Lines of one look in a row: those without a title are one path."""
+def _lines(run: Iterable[Line], look: str, apart: bool) -> str:
+    """Lines of one look in a row: those without a title are one path, unless they are to stay apart."""
     paths = []
     for titled, lines in groupby(run, key=lambda i: bool(i.title)):
-        if titled:
+        if titled or apart:
             paths += [_titled(f'<path d="{_path(i.points)}"/>', i.title) for i in lines]
         else:
             paths.append(f'<path d="{"".join([_path(i.points) for i in lines])}"/>')
@@ -169,16 +169,16 @@ def _labels(items: list[Item], build: str) -> str:
     return dots + "".join([_words(run, build) for run in _in_styles([i for i in items if isinstance(i, Words)])])
 
 
-def _shapes(items: list[Item], cased: bool, build: str) -> str:
+def _shapes(items: list[Item], cased: bool, apart: bool, build: str) -> str:
     out = []
     for look, run in groupby(items, key=lambda i: _look(i) if isinstance(i, Line) else ""):
         for line, part in groupby(run, key=lambda i: isinstance(i, Line)):
             given = list(part)
             lines = [i for i in given if isinstance(i, Line)]
             if line and cased and lines[0].colour:
-                out += [_edge(i) + _lines([i], look) for i in lines]
+                out += [_edge(i) + _lines([i], look, apart) for i in lines]
             elif line:
-                out.append(_lines(lines, look))
+                out.append(_lines(lines, look, apart))
             else:
                 out += [
                     _rectangle(i, build) if isinstance(i, Rectangle) else _shape(i)
@@ -201,7 +201,7 @@ def svg(drawing: Drawing, *, scale: str = "", style: str = "", build: str = "") 
     # On paper the alternative text is read from a title, on screens from the label.
     within = f"<title>{text(drawing.alt)}</title><style>{style}</style>" if style else ""
     body = [
-        _labels(list(run), build) if words else _shapes(list(run), cased, build)
+        _labels(list(run), build) if words else _shapes(list(run), cased, bool(style), build)
         for words, run in groupby(drawing.items, key=lambda i: isinstance(i, Words | Circle))
     ]
     return Markup(head + within + "".join(body) + "</svg>")
