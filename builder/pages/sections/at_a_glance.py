@@ -20,8 +20,8 @@ def _weights(sheet: SheetInput) -> list[tuple[str, Cell]]:
 
 
 def _flights(sheet: SheetInput) -> list[tuple[str, Cell]]:
-    packs = sheet.results.flight.packs
-    return [(f"Flight, {pack}", _figure(flight.endurance_styled)) for pack, flight in packs.items()]
+    packs, note = sheet.results.flight.packs, sheet.results.flight.style.note
+    return [(f"Flight, {pack}", _figure(flight.endurance_styled, note)) for pack, flight in packs.items()]
 
 
 def _margin(sheet: SheetInput) -> list[tuple[str, Cell]]:
