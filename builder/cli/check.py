@@ -15,18 +15,35 @@ _EXAMPLES = """\b
 Examples:
   benchleaf check                      every build of this workspace
   benchleaf check dipper --not-judged  one build, with the facts that rules lacked
-  benchleaf check --json               findings for an editor or a hook
+  benchleaf check builds/dipper/build.yaml  the build that a file belongs to, for hooks; of the shelf: all
+  benchleaf check --json               findings for an editor
 """
+
+
+def _builds_of(words: tuple[str, ...]) -> tuple[str, ...]:
+    """The builds that are meant by names, or by files of theirs; a file that all builds use means all: no name."""
+    names: list[str] = []
+    for word in words:
+        path = Path(word)
+        if "builds" not in path.parts[:-1]:
+            names.append(word)
+            continue
+        steps = path.parts[len(path.parts) - path.parts[::-1].index("builds") :]
+        if len(steps) < 2 or steps[0] == "shelf":
+            return ()
+        names.append(steps[0])
+    return tuple(dict.fromkeys(names))
 
 
 @click.command(epilog=_EXAMPLES)
 @click.argument("builds", nargs=-1, shell_complete=offer_builds, metavar="[BUILD]...")
-@click.option("--json", "as_list", is_flag=True, help="Print the findings as a JSON list, for editors and hooks.")
+@click.option("--json", "as_list", is_flag=True, help="Print the findings as a JSON list, for editors and programs.")
 @click.option("--not-judged", is_flag=True, help="List what each rule could not judge, and the fact that it lacks.")
 @workspace_option
 def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: Path) -> None:
-    """Check builds (all, or those named) without publishing."""
-    done = pipeline.check(workspace, builds)
+    """Check builds (all, or those named, or those that files belong to) without publishing."""
+    builds = _builds_of(builds)
+    done = pipeline.check(workspace, builds, alternatives=False)
     for name in builds:
         known_build(name, done.workspace.names)
     findings = [f for f in done.findings if not builds or f.build in (*builds, "")]

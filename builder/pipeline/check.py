@@ -64,8 +64,8 @@ def read(workspace: Path, before: Loaded | None = None) -> tuple[Loaded, Workspa
     return loaded, read_workspace(loaded)
 
 
-def check(workspace: Path, only: tuple[str, ...] = ()) -> Checked:
-    """A workspace, read and judged, every build or only those named."""
+def check(workspace: Path, only: tuple[str, ...] = (), *, alternatives: bool = True) -> Checked:
+    """A workspace, read and judged, every build or only those named; findings do not hang on `alternatives`."""
     loaded, model = read(workspace)
     sheets: dict[str, SheetInput] = {}
     wrong: list[Finding] = []
@@ -75,7 +75,7 @@ def check(workspace: Path, only: tuple[str, ...] = ()) -> Checked:
         wrong += pictures_of(build, loaded.root, loaded.limits)[1]
         try:
             with bounded(loaded.limits.seconds):
-                sheets[name] = judged(build)
+                sheets[name] = judged(build) if alternatives else judged_alone(build)
         except TooLong as error:
             problem = f"Judging this build took over {error.seconds} s and was stopped; all others go on."
             hint = "Make it smaller, or raise seconds under at_most in site.yaml."
