@@ -210,8 +210,9 @@ class TablesJob:
         ]
         files = {p.address: renderer.page(p, self.site) for p in pages}
         addresses = (*self.addresses, *(p.address for p in pages))
-        files["feed.xml"] = atom_feed(self.summaries, self.site)
-        files["sitemap.xml"] = sitemap(addresses, self.summaries, self.site)
+        if self.site.address.startswith(("http://", "https://")):  # both hold full addresses only
+            files["feed.xml"] = atom_feed(self.summaries, self.site)
+            files["sitemap.xml"] = sitemap(addresses, self.summaries, self.site)
         files["robots.txt"] = robots_txt(self.site)
         return Made(files)
 
