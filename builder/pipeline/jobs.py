@@ -15,6 +15,7 @@ from builder.model.site import Site
 from builder.pages.all_builds import all_builds_page, front_page
 from builder.pages.bench_sheet import bench_sheet
 from builder.pages.build_page import build_page, work_page
+from builder.pages.card import card, card_address
 from builder.pages.compare_any import compare_any_page
 from builder.pages.compare_page import compare_page
 from builder.pages.field_page import field_page
@@ -86,7 +87,7 @@ class BuildJob:
 
 @dataclass(frozen=True, eq=False)
 class PdfJob:
-    """The bench sheet of one build."""
+    """The bench sheet of one build, and the card that stands for it where its address is shared."""
 
     build: Build
     site: SitePages
@@ -97,6 +98,7 @@ class PdfJob:
 
     def __call__(self) -> Made:
         """Makes them."""
+        from builder.render.card_image import card_png
         from builder.render.pdf import TooMuchPaper, bench_sheet_pdf  # WeasyPrint: seconds to import, only PDFs need it
 
         sheet = judged_alone(self.build, draft=self.draft)
@@ -110,7 +112,8 @@ class PdfJob:
             here = Where(f"{self.build.name}/build.yaml")
             hint = "Split the build, or raise paper_kilobytes under at_most in site.yaml."
             return Made({}, {}, (mistake("data/too-large", problem, hint, here, self.build.name),))
-        return Made({f"{self.build.name}/bench-sheet.pdf": content})
+        picture = card_png(card(sheet, self.site), self.templates)
+        return Made({f"{self.build.name}/bench-sheet.pdf": content, card_address(self.build.name): picture})
 
 
 @dataclass(frozen=True, eq=False)

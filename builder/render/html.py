@@ -9,6 +9,7 @@ from jinja2 import DictLoader, Environment, StrictUndefined, select_autoescape
 
 import builder
 from builder.pages.blocks import Page
+from builder.pages.card import card_address
 from builder.pages.site_pages import SitePages
 from builder.render.block_html import Where, blocks_html
 from builder.render.json_ld import structured_data
@@ -69,6 +70,7 @@ class Renderer:
             site=site,
             root=root,
             canonical=canonical,
+            picture=f"{site.address}/{card_address(page.build)}" if site.address and page.kind == "sheet" else "",
             href=where.href,
             body=blocks_html(page.sections, where),
             structured=structured_data(page, site, canonical),

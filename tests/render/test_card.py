@@ -1,0 +1,37 @@
+"""The picture that stands for a sheet where its address is shared (Open Graph protocol, ogp.me: image with its size)."""
+
+import io
+
+from PIL import Image
+
+from builder.pages.build_page import build_page
+from builder.pages.card import card
+from builder.pages.site_pages import site_pages
+from builder.pipeline.check import Checked
+from builder.render.card_image import card_html, card_png
+from builder.render.html import Renderer, template_texts
+
+
+def test_the_card_is_a_picture_of_its_size_and_the_same_twice(demo: Checked) -> None:
+    site = site_pages(demo.workspace.site)
+    found = card(demo.sheets["redshank"], site)
+    first, second = (card_png(found, template_texts(None)) for _ in range(2))
+    assert first == second
+    image = Image.open(io.BytesIO(first))
+    assert (image.format, image.size) == ("PNG", (1200, 630))
+    assert len(first) < 100_000
+    bottom = image.convert("L").crop((64, 420, 1136, 600))
+    assert bottom.getextrema()[0] < 80  # the bar is on the page, not on a second one
+
+
+def test_the_card_says_the_name_and_the_figures_of_the_sheet(demo: Checked) -> None:
+    sheet = demo.sheets["dipper"]
+    html = card_html(card(sheet, site_pages(demo.workspace.site)), template_texts(None))
+    assert "Dipper 3" in html
+    assert "Dry weight" in html
+
+
+def test_a_sheet_names_its_card_by_its_full_address(demo: Checked) -> None:
+    site = site_pages(demo.workspace.site)
+    page = Renderer(template_texts(None)).page(build_page(demo.sheets["dipper"]), site).decode()
+    assert f'<meta property="og:image" content="{site.address}/dipper/card.png">' in page
