@@ -33,7 +33,7 @@ def swapped(build: Build, key: str, shelf: str) -> Swap:
     """
     entry = build.shelf[shelf]
     old = build.parts[key]
-    use = old.use.model_copy(update={"use": shelf, "price": None})
+    use = old.use.model_copy(update={"use": shelf, "price": None, "each_weighed": ()})
     new = Fitted(key, shelf, entry.part, use, entry.where, old.where)
     parts = {k: new if k == key else f for k, f in build.parts.items()}
     wires = tuple(r for r in build.wires if _has_contact(parts, r))

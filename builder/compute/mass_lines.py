@@ -80,11 +80,36 @@ def _line(
 
 
 def part_line(build: Build, fitted: Fitted) -> MassLine:
-    """The row of a fitted part."""
+    """The row of a fitted part: by the pieces of this build where they were weighed, else by the shelf."""
     part = fitted.part
-    return _line(
+    line = _line(
         build, fitted.key, part.name, part.group, fitted.count, part.mass, fitted.shelf, fitted.shelf_where.at("mass")
     )
+    return _by_pieces(build, fitted, line) if fitted.use.each_weighed else line
+
+
+def _by_pieces(build: Build, fitted: Fitted, shelf: MassLine) -> MassLine:
+    """The mean of the pieces that were weighed, times the count; pieces that were not weighed may scatter."""
+    readings = [m.value for m in fitted.use.each_weighed]
+    scale = fitted.part.mass.scale if fitted.part.mass is not None else None
+    own = resolution_spread(scale.value if scale is not None else USUAL_SCALE) / sqrt(len(readings))
+    name, count = f"{build.name}/pieces/{fitted.key}", fitted.count
+    what = f"Weight of one {shelf.label}, mean of {len(readings)} weighed"
+    where = fitted.where.at("each_weighed")
+    each = leaf(name, what, sum(readings) / len(readings), "kg", own=own, basis="measured", where=where)
+    pieces = constant(f"{build.name}/count/{fitted.key}", f"Pieces of {shelf.label}", float(count), "1")
+    beside = tuple(f for f in (shelf.each, *shelf.others) if isinstance(f, Figure))
+    key = f"{build.name}/mass/{fitted.key}"
+    unweighed = count - len(readings)
+    if unweighed <= 0:
+        line = apply(key, shelf.label, formula(pieces_mass), each, pieces)
+    else:
+        given = build.site.spreads.piece_scatter
+        spread = sqrt(unweighed) * (given.value if given is not None else 0.01) * each.value
+        about = f"Scatter between pieces of {shelf.label}"
+        scatter = leaf(f"{build.name}/scatter/{fitted.key}", about, 0.0, "kg", own=spread, basis="setting")
+        line = apply(key, shelf.label, _LINE, each, pieces, scatter)
+    return MassLine(fitted.key, shelf.label, shelf.group, count, each, line, beside)
 
 
 def pack_line(build: Build, pack: FittedPack) -> MassLine:

@@ -46,6 +46,7 @@ class PartUse(Short):
     alternatives: Names = ()  #: shelf parts that could stand in its place in this build
     set: Text | None = None  #: the power step or mode that is used
     owned: Yes | None = None  #: yes if it was at hand and need not be bought
+    each_weighed: tuple[Mass, ...] = ()  #: what single pieces of this build weighed, one reading a piece
 
 
 class PackUse(Short):

@@ -121,7 +121,7 @@ def _merge(base: Tree, over: Tree, file: str, at: Path, moved: dict[Path, Where]
         elif (
             isinstance(value, dict) and isinstance(below, dict) and "use" in value and value["use"] != below.get("use")
         ):
-            kept = {k: v for k, v in below.items() if k not in ("use", "note", "price", "alternatives")}
+            kept = {k: v for k, v in below.items() if k not in ("use", "note", "price", "alternatives", "each_weighed")}
             out[key] = _merge(kept, value, file, path, moved)
         elif isinstance(value, dict) and isinstance(below, dict):
             out[key] = _merge(below, value, file, path, moved)
@@ -149,6 +149,18 @@ def _rooted(tree: Tree, file: str) -> dict[Path, Where]:
     return moved
 
 
+def _leave_pieces(tree: Tree, moved: dict[Path, Where]) -> None:
+    """Readings of single pieces stay with the aircraft that the pieces are on."""
+    parts = tree.get("parts")
+    if isinstance(parts, dict):
+        tree["parts"] = {
+            k: {n: v for n, v in use.items() if n != "each_weighed"} if isinstance(use, dict) else use
+            for k, use in parts.items()
+        }
+        for p in [p for p in moved if p[:1] == ("parts",) and p[2:3] == ("each_weighed",)]:
+            del moved[p]
+
+
 def resolve(
     name: str, trees: Mapping[str, Tree], most: int = DEFAULT_LIMITS.bases
 ) -> tuple[Merged | None, tuple[Finding, ...]]:
@@ -165,6 +177,7 @@ def resolve(
                 tree.pop(key, None)
                 for p in [p for p in moved if p[:1] == (key,)]:
                     del moved[p]
+            _leave_pieces(tree, moved)
             tree = _merge(tree, trees[child], f"{child}/build.yaml", (), moved)
         return Merged(tree, Origins(Where(file), moved), chain), ()
     except Stopped as stop:

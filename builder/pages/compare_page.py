@@ -17,7 +17,11 @@ from builder.pages.waterfall import waterfall
 def _weight(found: Difference) -> tuple[Block, ...]:
     table = figure_table("Weight", (found.dry, *found.all_up), found.first, found.second)
     drawing = waterfall(found)
-    return (table,) if drawing is None else (table, Illustration(drawing, "Grams of the dry weight, place by place."))
+    return (
+        (table,)
+        if drawing is None
+        else (table, Illustration(drawing, "Grams of the dry weight, place by place.", wide=True))
+    )
 
 
 def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
@@ -25,7 +29,7 @@ def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[B
     blocks: list[Block] = []
     if drawing is not None:
         words = f"Time in the air: the band that is meant to hold {rounded(100 * BAND, 0)} % of flights."
-        blocks.append(Illustration(drawing, words))
+        blocks.append(Illustration(drawing, words, wide=True))
     if found.flight:
         table = figure_table("Flight", found.flight, found.first, found.second)
         return (table, *blocks)

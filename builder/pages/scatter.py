@@ -5,13 +5,13 @@ from dataclasses import dataclass
 from math import log
 
 from builder.pages.axis import round_decades, round_steps
-from builder.pages.drawing import Circle, Drawing, Item, Line, Words
-from builder.pages.drawings.text_size import words_width
+from builder.pages.drawing import Anchor, Circle, Drawing, Item, Line, Words
 from builder.pages.numbers import rounded
 from builder.pages.summary import Summary
 
 _LEFT, _TOP, _WIDE, _HIGH = 14.0, 9.0, 150.0, 78.0
 _DOT, _TYPE = 1.1, 2.9
+_EM = 0.5  # em a character of the condensed type on average
 _GRAMS, _MINUTE = 1000.0, 60.0
 
 
@@ -56,14 +56,24 @@ class _Box:
         return self.left < other.right and other.left < self.right and self.top < other.foot and other.top < self.foot
 
 
-def _places(x: float, y: float, width: float) -> tuple[tuple[float, float], ...]:
-    """Where the left foot of a label may stand, best first."""
-    right, left = x + _DOT + 0.9, x - _DOT - 0.9 - width
+def _places(x: float, y: float) -> tuple[tuple[float, float, Anchor], ...]:
+    """Where a label may stand and how it is set from there, best first."""
+    right, left = x + _DOT + 0.9, x - _DOT - 0.9
     level, above, below = y + 1.0, y - 1.9, y + 3.9
     return (
-        (right, level), (left, level), (right, above), (right, below), (left, above), (left, below),
-        (x - width / 2, y - 2.2), (x - width / 2, y + 4.4),
+        (right, level, "start"), (left, level, "end"), (right, above, "start"), (right, below, "start"),
+        (left, above, "end"), (left, below, "end"), (x, y - 2.4, "middle"), (x, y + 4.6, "middle"),
     )  # fmt: skip
+
+
+def _width(text: str) -> float:
+    return _EM * _TYPE * len(text)
+
+
+def _box_of(x: float, foot: float, anchor: Anchor, text: str) -> _Box:
+    width = _width(text)
+    left = x - {"start": 0.0, "middle": width / 2, "end": width}[anchor]
+    return _Box(left, foot - 2.3, left + width, foot + 0.7)
 
 
 def _labels(dots: Sequence[tuple[float, float, str]], taken: Sequence[_Box]) -> list[Words]:
@@ -71,13 +81,12 @@ def _labels(dots: Sequence[tuple[float, float, str]], taken: Sequence[_Box]) -> 
     full = [*taken, *(_Box(x - _DOT, y - _DOT, x + _DOT, y + _DOT) for x, y, _ in dots)]
     out: list[Words] = []
     for x, y, text in dots:
-        width = words_width(text, _TYPE) * 0.8
-        for left, foot in _places(x, y, width):
-            box = _Box(left, foot - 2.3, left + width, foot + 0.7)
+        for at, foot, anchor in _places(x, y):
+            box = _box_of(at, foot, anchor, text)
             inside = box.left >= _LEFT and box.right <= _LEFT + _WIDE and box.top >= _TOP and box.foot <= _TOP + _HIGH
             if inside and not any(box.meets(b) for b in full):
                 full.append(box)
-                out.append(Words(left, foot, text, _TYPE))
+                out.append(Words(at, foot, text, _TYPE, anchor))
                 break
     return out
 
@@ -110,9 +119,9 @@ def scatter(summaries: Sequence[Summary], limits: Sequence[tuple[str, float]], u
     shown = [(name, _GRAMS * mass) for name, mass in limits if marks[0] < _GRAMS * mass < marks[-1]]
     taken = _limit_lines(items, [(name, x(grams)) for name, grams in shown], foot)
     for p in points:
-        items.append(
-            Line(((x(p.grams), y(p.minutes - p.spread)), (x(p.grams), y(p.minutes + p.spread))), "soft", width=0.25)
-        )
+        at, high, low = x(p.grams), y(p.minutes + p.spread), y(p.minutes - p.spread)
+        items.append(Line(((at, low), (at, high)), "soft", width=0.25))
+        taken.append(_Box(at - 0.3, high, at + 0.3, low))
     dots = [(x(p.grams), y(p.minutes), f"{p.title}, {p.pack}") for p in points]
     for p, (left, top, _) in zip(points, dots, strict=True):
         items.append(Circle(left, top, _DOT, "accent", link=f"{up}{p.build}/index.html#flight", title=p.words))
@@ -127,8 +136,8 @@ def _limit_lines(items: list[Item], lines: Sequence[tuple[str, float]], foot: fl
     taken = []
     for i, (name, at) in enumerate(sorted(lines, key=lambda line: line[1])):
         items.append(Line(((at, _TOP - 1), (at, foot)), "bad", width=0.35, dash="1.6 1"))
-        side, width = ("end", words_width(name, _TYPE)) if i % 2 == 0 else ("start", words_width(name, _TYPE))
-        left = at - 1 - width if side == "end" else at + 1
-        items.append(Words(at - 1 if side == "end" else at + 1, _TOP + 1.8, name, _TYPE, side, "bad"))  # type: ignore[arg-type]
-        taken.append(_Box(left, _TOP - 1, left + width, _TOP + 3))
+        anchor: Anchor = "start" if i % 2 else "end"
+        head = at + 1 if i % 2 else at - 1
+        items.append(Words(head, _TOP + 1.8, name, _TYPE, anchor, "bad"))
+        taken += [_box_of(head, _TOP + 1.8, anchor, name), _Box(at - 0.4, _TOP, at + 0.4, foot)]
     return taken

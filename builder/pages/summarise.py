@@ -1,5 +1,6 @@
 """A build's summary for pages over all builds."""
 
+from builder.compute.alternatives import named_alternatives
 from builder.compute.figure import Known
 from builder.pages.sheet_input import SheetInput
 from builder.pages.summary import Summary, SummaryNumber
@@ -39,4 +40,16 @@ def summarise(sheet: SheetInput) -> Summary:
         remarks=len(verdict.remarks),
         accepted=len(verdict.accepted),
         draft=sheet.draft,
+        weighed=tuple(
+            (f.key, f.shelf, tuple(m.value for m in f.use.each_weighed))
+            for f in build.parts.values()
+            if f.use.each_weighed
+        ),
+        alternatives=tuple((key, build.parts[key].shelf, other) for key, other in named_alternatives(build)),
+        replaced=tuple(
+            (i.date.isoformat(), build.parts[key].shelf, i.what)
+            for i in source.incidents
+            for key in i.replaced
+            if key in build.parts
+        ),
     )

@@ -30,6 +30,8 @@ class Summary:
 
     `numbers` holds, where they are known: dry, all-up (per pack as `all-up/<pack>`), endurance/<pack>, price,
     rotors, wheelbase, disc. `changes` are (date, text) pairs; `parts` are (key, shelf name, count).
+    `weighed` are (key, shelf name, readings of single pieces in kg), `alternatives` (key, shelf name, what may stand in
+    its place), `replaced` (date, shelf name, what broke). A manifest of an older version may lack these.
     """
 
     name: str
@@ -50,6 +52,9 @@ class Summary:
     accepted: int
     kept: bool = False
     draft: bool = False
+    weighed: tuple[tuple[str, str, tuple[float, ...]], ...] = ()
+    alternatives: tuple[tuple[str, str, str], ...] = ()
+    replaced: tuple[tuple[str, str, str], ...] = ()
 
     def as_plain(self) -> dict[str, Any]:
         """Plain values, for the manifest."""
@@ -60,6 +65,11 @@ class Summary:
         """The summary that `as_plain` wrote."""
         fields = dict(plain)
         fields["numbers"] = {k: SummaryNumber(**v) for k, v in plain["numbers"].items()}
-        for key in ("packs", "packs_used", "parts", "changes"):
-            fields[key] = tuple(tuple(i) if isinstance(i, list) else i for i in plain[key])
+        for key in ("packs", "packs_used", "parts", "changes", "weighed", "alternatives", "replaced"):
+            fields[key] = _tuples(plain.get(key, ()))
         return cls(**fields)
+
+
+def _tuples(value: Any) -> Any:
+    """Lists within lists as tuples."""
+    return tuple(_tuples(i) for i in value) if isinstance(value, list | tuple) else value

@@ -21,6 +21,7 @@ from builder.pages.compare_page import compare_page
 from builder.pages.field_page import field_page
 from builder.pages.figures_data import figures_data
 from builder.pages.numbers_page import numbers_page
+from builder.pages.part_history import Swapping
 from builder.pages.part_page import part_page
 from builder.pages.picture_files import PictureFile
 from builder.pages.reference_page import missing_page, rules_page
@@ -164,12 +165,15 @@ class PartJob:
 
     entry: ShelfEntry
     users: tuple[Summary, ...]
+    history: tuple[Swapping, ...]
+    names: Mapping[str, str]
+    shown: frozenset[str]
     site: SitePages
     templates: Mapping[str, str]
 
     def __call__(self) -> Made:
         """Makes them."""
-        page = part_page(self.entry, self.users)
+        page = part_page(self.entry, self.users, self.history, self.names, self.shown)
         return Made({page.address: Renderer(self.templates).page(page, self.site)})
 
 

@@ -24,12 +24,12 @@ from builder.pipeline.jobs import (
     CompareJob,
     Job,
     Made,
-    PartJob,
     PdfJob,
     ReferenceJob,
     TablesJob,
     limits_shown,
 )
+from builder.pipeline.part_jobs import part_jobs
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.sheet_job import SheetJob
 from builder.render.assets import asset_files
@@ -225,16 +225,13 @@ class Preview:
         made = [self._sheet(name) for name in self.sources.builds]
         return tuple(Summary.from_plain({**m.plain["summary"], "kept": False}) for m in made if m.plain)  # type: ignore[dict-item]
 
-    def _users(self, part: str) -> tuple[Summary, ...]:
-        return tuple(s for s in self._summaries() if part in {p[1] for p in s.parts} or part in s.packs_used)
-
     def _part(self, name: str) -> Made:
         sources = self.sources
-        entry = sources.model.shelf.get(name)
-        if entry is None or not (users := self._users(name)):
+        job = part_jobs(sources.model.shelf, self._summaries(), sources.site, sources.texts).get(name)
+        if job is None:
             return self._made.get(f"part:{name}", ("", _NOTHING))[1]
-        job = PartJob(entry, users, sources.site, sources.texts)
-        return self._make(f"part:{name}", repr((entry.part, users)), job)
+        made_of = (job.entry.part, job.users, job.history, job.names, sorted(job.shown))
+        return self._make(f"part:{name}", repr(made_of), job)
 
     def _tables(self) -> Made:
         sources, summaries = self.sources, self._summaries()

@@ -19,17 +19,8 @@ from builder.pages.reference_page import MISSING_PAGE
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
 from builder.pipeline.check import read
-from builder.pipeline.jobs import (
-    BuildJob,
-    CompareJob,
-    Job,
-    Made,
-    PartJob,
-    PdfJob,
-    ReferenceJob,
-    TablesJob,
-    limits_shown,
-)
+from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PdfJob, ReferenceJob, TablesJob, limits_shown
+from builder.pipeline.part_jobs import part_jobs
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.publish.bounded import TooLong
 from builder.publish.manifest import MANIFEST, JobRecord, Manifest, Output, as_bytes, manifest_bytes, read_manifest
@@ -203,11 +194,9 @@ def _second_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
     summaries = _summaries(run_)
     plain = {s.name: json.dumps(s.as_plain(), sort_keys=True) for s in summaries}  # as the manifest gives it back
     jobs: dict[str, tuple[str, Job]] = {}
-    for shelf, entry in run_.model.shelf.items():
-        users = tuple(s for s in summaries if shelf in {p[1] for p in s.parts} or shelf in s.packs_used)
-        if users:
-            digest = run_.digest("part", shelf, entry.part, *(plain[s.name] for s in users))
-            jobs[f"part:{shelf}"] = (digest, PartJob(entry, users, run_.site, run_.templates))
+    for shelf, job in part_jobs(run_.model.shelf, summaries, run_.site, run_.templates).items():
+        parts = (job.entry.part, *(plain[s.name] for s in job.users), job.history, job.names, sorted(job.shown))
+        jobs[f"part:{shelf}"] = (run_.digest("part", shelf, *parts), job)
     pairs = tuple((n.split(":")[1], n.split(":")[2]) for n in sorted(run_.records) if n.startswith("compare:"))
     pages = (p for r in run_.records.values() for p in r.outputs if p.endswith(".html"))
     addresses = tuple(sorted(p for p in pages if p != MISSING_PAGE))

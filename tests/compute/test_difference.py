@@ -13,6 +13,7 @@ from builder.compute.difference import Difference, compare
 from builder.compute.figure import Figure
 from builder.pages.verdict_line import verdict_line
 from builder.pipeline.check import Checked
+from tests.compute.monte_carlo import again
 from tests.compute.small_workspace import workspace
 
 # Grams, count and place of each part; a place may be missing from either build.
@@ -121,19 +122,6 @@ def test_a_build_beside_itself_shows_no_difference(demo: Checked) -> None:
         assert (same.conversion.buy, same.conversion.left_over, same.conversion.money.minor) == ((), (), 0)
 
 
-def _again(figure: Figure, draw: dict[str, float], random: Random) -> float:
-    """The figure computed anew from leaves drawn at random, each leaf drawn once for all who share it."""
-    values: dict[int, float] = {}
-    for node in figure.derivation:
-        if node.formula is None:
-            if node.key not in draw:
-                draw[node.key] = random.gauss(node.value, node.own)
-            values[id(node)] = draw[node.key]
-        else:
-            values[id(node)] = node.formula.function(*(values[id(i)] for i in node.inputs))
-    return values[id(figure)]
-
-
 def test_the_spread_of_a_difference_is_what_monte_carlo_gives_when_parts_are_shared() -> None:
     """JCGM 101:2008, propagation of distributions by drawing: within 3 %; independent totals would be far wider."""
     shelf = """\
@@ -150,7 +138,7 @@ two: {kind: motor, name: Two, mass: {maker: 10 ± 0.4 g}}
     drawn = []
     for _ in range(20_000):  # the standard deviation of so many is known to 0.5 %
         draw: dict[str, float] = {}
-        drawn.append(_again(b.mass.dry, draw, random) - _again(a.mass.dry, draw, random))
+        drawn.append(again(b.mass.dry, draw, random) - again(a.mass.dry, draw, random))
     assert change.spread == pytest.approx(stdev(drawn), rel=0.03)
     assert change.spread < 0.75 * (a.mass.dry.spread**2 + b.mass.dry.spread**2) ** 0.5
 

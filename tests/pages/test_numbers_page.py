@@ -144,7 +144,7 @@ def test_the_data_file_alone_rebuilds_values_and_slopes_in_another_process(
 def test_a_trace_ends_at_what_was_weighed(demo: Checked) -> None:
     text = trace_text(demo.sheets["dipper"].results.mass.dry_sum)
     assert text.startswith("dipper/mass/dry-sum\n")
-    assert "[shelf/motors.yaml, motor-1404, mass, measured]" in text
+    assert "[dipper/build.yaml, parts, motor, each_weighed]" in text
     assert "Where the spread comes from:" in text
 
 
