@@ -64,9 +64,12 @@ def finding_words(first: SheetInput, second: SheetInput) -> tuple[str, ...]:
     counts = len(_only(first, second)), len(_only(second, first))
     if counts == (0, 0):
         return ()
-    return (
-        f"the rules say {counts[0]} things of {first.build.name} alone and {counts[1]} of {second.build.name} alone",
-    )
+    told = [f"{_things(n)} of {x.build.name} alone" for n, x in zip(counts, (first, second), strict=True)]
+    return (f"the rules find {' and '.join(told)}",)
+
+
+def _things(count: int) -> str:
+    return "nothing" if not count else "1 thing" if count == 1 else f"{count} things"
 
 
 def finding_blocks(first: SheetInput, second: SheetInput) -> tuple[Block, ...]:

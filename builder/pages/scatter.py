@@ -11,6 +11,7 @@ from builder.pages.summary import Summary
 
 _LEFT, _TOP, _WIDE, _HIGH = 14.0, 9.0, 150.0, 78.0
 _DOT, _TYPE = 1.1, 2.9
+_FAR = 5.0  # mm from which a label needs a line to its dot
 _EM = 0.5  # em a character of the condensed type on average
 _GRAMS, _MINUTE = 1000.0, 60.0
 
@@ -63,6 +64,7 @@ def _places(x: float, y: float) -> tuple[tuple[float, float, Anchor], ...]:
     return (
         (right, level, "start"), (left, level, "end"), (right, above, "start"), (right, below, "start"),
         (left, above, "end"), (left, below, "end"), (x, y - 2.4, "middle"), (x, y + 4.6, "middle"),
+        (right + 3, y + 7.5, "start"), (left - 3, y + 7.5, "end"), (right + 3, y - 5.5, "start"), (left - 3, y - 5.5, "end"),
     )  # fmt: skip
 
 
@@ -76,10 +78,10 @@ def _box_of(x: float, foot: float, anchor: Anchor, text: str) -> _Box:
     return _Box(left, foot - 2.3, left + width, foot + 0.7)
 
 
-def _labels(dots: Sequence[tuple[float, float, str]], taken: Sequence[_Box]) -> list[Words]:
-    """Labels where there is room; a dot that finds none keeps its title and its row in the table."""
+def _labels(dots: Sequence[tuple[float, float, str]], taken: Sequence[_Box]) -> list[Item]:
+    """Labels where there is room, one that stands off with a line to its dot; a dot that finds none keeps its title and its row in the table."""
     full = [*taken, *(_Box(x - _DOT, y - _DOT, x + _DOT, y + _DOT) for x, y, _ in dots)]
-    out: list[Words] = []
+    out: list[Item] = []
     for x, y, text in dots:
         for at, foot, anchor in _places(x, y):
             box = _box_of(at, foot, anchor, text)
@@ -87,6 +89,9 @@ def _labels(dots: Sequence[tuple[float, float, str]], taken: Sequence[_Box]) -> 
             if inside and not any(box.meets(b) for b in full):
                 full.append(box)
                 out.append(Words(at, foot, text, _TYPE, anchor))
+                if abs(foot - y) > _FAR:
+                    nearer = foot - 1 if anchor != "middle" else foot
+                    out.append(Line(((x, y), (at, nearer)), "soft", width=0.15))
                 break
     return out
 

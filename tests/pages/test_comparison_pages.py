@@ -1,0 +1,176 @@
+"""What a comparison says: its first line, its bands, what is alike on request, which pairs are made, the terminal."""
+
+import json
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from builder.cli.main import cli
+from builder.compute.difference import compare
+from builder.compute.figure import Figure
+from builder.compute.flight import BAND
+from builder.pages.blocks import Cell, Fold, Illustration, Page, Section, Span, Table
+from builder.pages.compare_bands import bands
+from builder.pages.compare_page import compare_page
+from builder.pages.drawing import Rectangle
+from builder.pages.numbers import rounded
+from builder.pages.page_text import words
+from builder.pages.pairs import ALL_PAIRS_UP_TO, pairs_to_compare
+from builder.pages.verdict_line import verdict_line
+from builder.pipeline.check import Checked
+
+
+@pytest.fixture(scope="module")
+def page(demo: Checked) -> Page:
+    return compare_page(demo.sheets["dipper"], demo.sheets["redshank"])
+
+
+def _section(page: Page, anchor: str) -> Section:
+    return next(s for s in page.sections if s.anchor == anchor)
+
+
+def test_a_build_that_is_only_planned_is_said_first_of_all(demo: Checked) -> None:
+    for other in ("dipper", "pipit"):
+        for pair in (("curlew", other), (other, "curlew")):
+            page = compare_page(*(demo.sheets[n] for n in pair))
+            assert page.summary.startswith("Curlew is only planned: its figures are expectations;")
+
+
+def test_fewer_flights_are_said_first_of_all(demo: Checked) -> None:
+    page = compare_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
+    assert page.summary.startswith("Dipper-light rests on 2 logged flights, dipper on 4; dipper-light is")
+    assert "of which motor 10.8 g (4 × 2.7 g)" in page.summary
+
+
+def test_as_many_flights_say_nothing_of_flights(demo: Checked) -> None:
+    a = demo.sheets["dipper"]
+    assert "logged" not in verdict_line(compare(a.build, a.results, a.build, a.results), a.build, a.build)
+
+
+def test_limits_are_said_by_pack(demo: Checked) -> None:
+    page = compare_page(demo.sheets["dipper"], demo.sheets["redshank"])
+    assert "dipper keeps 250 g class with every pack, redshank with none" in page.summary
+
+
+def test_bands_are_those_of_the_figures_over_one_scale(demo: Checked) -> None:
+    a, b = demo.sheets["dipper"], demo.sheets["dipper-light"]
+    drawing = bands(a, b)
+    assert drawing is not None
+    bars = [i for i in drawing.items if isinstance(i, Rectangle)]
+    figures = [s.results.flight.packs[k].endurance_styled for k in ("small", "large") for s in (a, b)]
+    assert len(bars) == len(figures) == 4
+    spans = [f.band(BAND) for f in figures if isinstance(f, Figure)]
+    scale = bars[0].width / (spans[0][1] - spans[0][0])
+    for bar, (low, high) in zip(bars, spans, strict=True):
+        assert bar.width == pytest.approx(scale * (high - low))
+        assert bar.x - bars[0].x == pytest.approx(scale * (low - spans[0][0]))
+        assert f"({rounded(low / 60, 1)} to {rounded(high / 60, 1)})" in drawing.alt
+    assert bars[1].y == pytest.approx(bars[0].y + bars[0].height)  # one over the other
+
+
+def test_builds_without_a_pack_of_one_name_are_drawn_together_all_the_same(demo: Checked) -> None:
+    page = compare_page(demo.sheets["dipper"], demo.sheets["pipit"])
+    flight = _section(page, "flight")
+    assert any(isinstance(b, Illustration) for b in flight.blocks)
+    assert "longest flight" in page.summary
+
+
+def test_all_of_both_is_there_on_request_without_scripts(demo: Checked) -> None:
+    a, b = demo.sheets["dipper"], demo.sheets["redshank"]
+    page, found = compare_page(a, b), compare(a.build, a.results, b.build, b.results)
+    for anchor, lines in (("wiring", found.wiring), ("order", found.order)):
+        rows = 0
+        for block in _section(page, anchor).blocks:
+            inner = block.blocks if isinstance(block, Fold) else (block,)
+            tables = [t for t in inner if isinstance(t, Table) and not t.caption.startswith("Plugs")]
+            rows += sum(len(t.rows) for t in tables)
+        assert rows == len(lines)
+    alike = [b for s in page.sections for b in s.blocks if isinstance(b, Fold) and b.alike]
+    assert {"places", "wires", "steps", "settings"} <= {w for f in alike for w in f.title.split()}
+
+
+def test_another_wire_between_the_same_pads_is_a_difference(demo: Checked) -> None:
+    sheet = demo.sheets["dipper"]
+    build = sheet.build
+    run = next(i for i, w in enumerate(build.wires) if w.wire.colour == "yellow")
+    wire = build.wires[run].wire.model_copy(update={"colour": "white"})
+    joins = tuple(replace(j, wire=wire) if j.wire == build.wires[run].wire else j for j in sheet.results.netlist.joins)
+    nets = replace(sheet.results.netlist, joins=joins)
+    other = replace(sheet.results, netlist=nets)
+    changed = [c for c in compare(build, sheet.results, build, other).wiring if c.differs]
+    assert len(changed) == 1
+    assert changed[0].nets[0] == changed[0].nets[1]
+
+
+def test_all_pairs_are_made_up_to_the_bound_and_few_beyond_it() -> None:
+    few = [f"b{i}" for i in range(ALL_PAIRS_UP_TO)]
+    assert len(pairs_to_compare(few, {}, ())) == len(few) * (len(few) - 1) // 2 == 28
+    for count in (ALL_PAIRS_UP_TO + 1, 50, 400):
+        many = [f"b{i:03}" for i in range(count)]
+        bases = dict.fromkeys(many[1::4], many[0])
+        named = [(many[1], many[2]), (many[2], many[1]), ("b000", "gone")]
+        made = pairs_to_compare(many, bases, named)
+        assert len(made) == len(bases) + 1
+        assert (many[0], many[1]) in made
+
+
+def test_the_terminal_prints_the_page(root: Path, page: Page) -> None:
+    made = CliRunner().invoke(cli, ["compare", "dipper", "redshank", "--workspace", str(root)])
+    assert made.exit_code == 0
+    text = " ".join(made.output.split())
+    assert " ".join(page.summary.split()) in text
+    for table in _tables(page, alike=False):
+        for row in table.rows:
+            for cell in row.cells:
+                assert _first_words(cell) in text, row
+    whole = CliRunner().invoke(cli, ["compare", "dipper", "redshank", "--all", "--workspace", str(root)]).output
+    for table in _tables(page, alike=True):
+        for row in table.rows:
+            assert _first_words(row.cells[0]) in " ".join(whole.split())
+
+
+def _tables(page: Page, *, alike: bool) -> list[Table]:
+    out = []
+    for section in page.sections:
+        for block in section.blocks:
+            if isinstance(block, Table):
+                out.append(block)
+            elif isinstance(block, Fold) and (alike or not block.alike):
+                out += [b for b in block.blocks if isinstance(b, Table)]
+    return out
+
+
+def _first_words(cell: Cell) -> str:
+    """The start of a cell: a long one goes on in the next line, beside its neighbours."""
+    return " ".join(words(cell.pieces)[:20].split()[:2])
+
+
+def test_json_says_the_same_as_the_page(root: Path, page: Page, demo: Checked) -> None:
+    made = CliRunner().invoke(cli, ["compare", "dipper", "redshank", "--json", "--workspace", str(root)])
+    assert made.exit_code == 0
+    assert made.output.isascii()
+    record = json.loads(made.output)
+    assert record["verdict"] == page.summary
+    a, b = demo.sheets["dipper"], demo.sheets["redshank"]
+    found = compare(a.build, a.results, b.build, b.results)
+    assert {f["key"]: f["difference"]["value"] for f in record["figures"]} == {
+        p.key: p.change.value for p in (found.dry, *found.all_up, *found.flight) if isinstance(p.change, Figure)
+    }
+    assert [p["place"] for p in record["parts"]] == [p.key for p in found.parts]
+    assert len(record["wiring"]) == sum(c.differs for c in found.wiring)
+    assert len(record["steps"]) == sum(c.differs for c in found.order)
+    assert record["money"]["to_convert"] == found.conversion.money.minor
+    assert record["money"]["to_convert"] != record["money"]["second"] - record["money"]["first"]
+    assert {s["place"] for s in record["could_stay"]} >= {"motor", "frame"}
+
+
+def test_what_fits_is_said_with_the_rules_reason(page: Page) -> None:
+    table = next(b for b in _section(page, "turning").blocks if isinstance(b, Table))
+    rows = {words(r.cells[0].pieces): r for r in table.rows}
+    assert words(rows["propeller"].cells[2].pieces) == "no"
+    assert any(
+        isinstance(p, Span) and p.link == "rules/index.html#rule-fit-bore-unlike-shaft"
+        for p in rows["propeller"].cells[3].pieces
+    )

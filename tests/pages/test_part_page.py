@@ -1,0 +1,111 @@
+"""Pages of parts: pieces weighed over all builds, who uses it, what it was swapped for; and what a variant leaves behind."""
+
+from statistics import mean, stdev
+
+import pytest
+
+from builder.compute.compute import compute
+from builder.compute.figure import Figure
+from builder.model.workspace import Workspace
+from builder.pages.blocks import Page, Table
+from builder.pages.page_text import words
+from builder.pages.part_history import swappings
+from builder.pages.part_page import part_page
+from builder.pages.site_pages import site_pages
+from builder.pages.summarise import summarise
+from builder.pages.summary import Summary
+from builder.pipeline.check import judged_alone
+from builder.pipeline.part_jobs import part_jobs
+from tests.compute.small_workspace import workspace
+
+SHELF = """\
+f: {kind: frame, name: Frame, mass: 60 g}
+m: {kind: motor, name: Strong, mass: {maker: 10 g, scale: 0.1 g}, alternatives: [n]}
+n: {kind: motor, name: Small, mass: 8 g}
+"""
+BUILDS = {
+    "a": "title: A\nparts: {frame: f, motor: {use: m, count: 4, each_weighed: [10.2 g, 10.4 g, 10.0 g, 10.2 g]}}\n"
+    "incidents: [{date: 2026-05-01, what: Hit a post, replaced: [motor]}]\n",
+    "b": "title: B\nparts: {frame: f, motor: {use: m, count: 4, each_weighed: [10.7 g]}}\n",
+    "c": "title: C\nbased_on: a\nparts: {motor: {use: n, count: 4}}\n",
+    "d": "title: D\nbased_on: a\n",
+}
+
+
+@pytest.fixture(scope="module")
+def made() -> Workspace:
+    return workspace(SHELF, BUILDS)
+
+
+@pytest.fixture(scope="module")
+def summaries(made: Workspace) -> tuple[Summary, ...]:
+    return tuple(summarise(judged_alone(b)) for b in made.builds.values())
+
+
+def _page(made: Workspace, summaries: tuple[Summary, ...], shelf: str) -> Page:
+    job = part_jobs(made.shelf, summaries, site_pages(made.site), {})[shelf]
+    return part_page(job.entry, job.users, job.history, job.names, job.shown)
+
+
+def _rows(page: Page, anchor: str) -> list[list[str]]:
+    section = next(s for s in page.sections if s.anchor == anchor)
+    table = next(b for b in section.blocks if isinstance(b, Table))
+    return [[words(c.pieces) for c in r.cells] for r in table.rows]
+
+
+def test_pieces_of_all_builds_have_a_mean_and_a_scatter(made: Workspace, summaries: tuple[Summary, ...]) -> None:
+    """Mean and sample standard deviation (n less 1), as the standard library has them."""
+    ours, single = [10.2, 10.4, 10.0, 10.2], [10.7]
+    rows = _rows(_page(made, summaries, "m"), "weighed")
+    assert rows[0] == ["A", "motor", "10.20, 10.40, 10.00, 10.20", f"{mean(ours):.2f}", f"± {stdev(ours):.2f}"]
+    assert rows[1][3:] == ["10.70", "one piece"]
+    both = ours + single
+    assert rows[2] == ["All together", "", "5 pieces", f"{mean(both):.2f}", f"± {stdev(both):.2f}"]
+
+
+def test_builds_that_use_it_are_listed(made: Workspace, summaries: tuple[Summary, ...]) -> None:
+    assert [r[:2] for r in _rows(_page(made, summaries, "m"), "builds")] == [
+        ["A", "4 x motor"],
+        ["B", "4 x motor"],
+        ["D", "4 x motor"],
+    ]
+
+
+def test_what_it_was_swapped_for_comes_from_variants_alternatives_and_incidents(
+    made: Workspace, summaries: tuple[Summary, ...]
+) -> None:
+    rows = _rows(_page(made, summaries, "m"), "swapped")
+    assert ["Small", "C", "as motor, a variant of A"] in rows
+    assert ["Small", "B", "as motor, named as an alternative"] in rows
+    assert ["its like", "A", "2026-05-01: Hit a post"] in rows
+    back = _rows(_page(made, summaries, "n"), "swapped")
+    assert ["Strong", "A", "as motor, on which C is based"] in back
+    assert not [h for h in swappings(summaries) if h.shelf == "f"]
+
+
+def test_pieces_that_were_weighed_count_in_the_weight_of_their_build(made: Workspace) -> None:
+    """All four lay on the scale, so nothing scatters; one of four leaves three that may."""
+    whole, part = (compute(made.builds[n]).mass.lines for n in ("a", "b"))
+    a, b = (next(x for x in lines if x.key == "motor") for lines in (whole, part))
+    assert isinstance(a.line, Figure)
+    assert isinstance(b.line, Figure)
+    assert a.line.value == pytest.approx(0.0408)
+    assert a.line.spread == pytest.approx(4 * 0.0001 / 12**0.5 / 2)
+    assert b.line.value == pytest.approx(4 * 0.0107)
+    assert b.line.spread == pytest.approx(((4 * 0.0001) ** 2 / 12 + 3 * (0.01 * 0.0107) ** 2) ** 0.5)
+    assert [o.basis for o in a.others] == ["maker"]
+
+
+def test_a_variant_has_pieces_of_its_own(made: Workspace, summaries: tuple[Summary, ...]) -> None:
+    assert [s.name for s in summaries if s.weighed] == ["a", "b"]
+    line = next(x for x in compute(made.builds["d"]).mass.lines if x.key == "motor")
+    assert isinstance(line.line, Figure)
+    assert line.line.value == pytest.approx(0.04)
+
+
+def test_a_summary_of_an_older_version_can_still_be_read(summaries: tuple[Summary, ...]) -> None:
+    plain = summaries[0].as_plain()
+    assert Summary.from_plain(plain) == summaries[0]
+    for key in ("weighed", "alternatives", "replaced"):
+        del plain[key]
+    assert Summary.from_plain(plain).weighed == ()

@@ -1,0 +1,61 @@
+"""A comparison on paper: two sheets of A4 for every ordered pair of demo builds, and of Letter for the longest."""
+
+from io import BytesIO
+from itertools import permutations
+from pathlib import Path
+
+import pikepdf
+import pytest
+from playwright.sync_api import Browser
+
+from builder.pages.compare_page import compare_page
+from builder.pages.site_pages import site_pages
+from builder.pipeline.check import Checked
+from builder.render.assets import asset_files
+from builder.render.html import Renderer, template_texts
+
+
+@pytest.fixture(scope="module")
+def pages(tmp_path_factory: pytest.TempPathFactory, demo: Checked) -> dict[tuple[str, str], Path]:
+    """The page of every ordered pair, with its assets beside it."""
+    root = tmp_path_factory.mktemp("paper")
+    for name, content in asset_files(None).items():
+        (root / name).parent.mkdir(parents=True, exist_ok=True)
+        (root / name).write_bytes(content)
+    renderer, site = Renderer(template_texts(None)), site_pages(demo.workspace.site)
+    out = {}
+    for first, second in permutations(demo.sheets.values(), 2):
+        page = compare_page(first, second)
+        path = root / page.address
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(renderer.page(page, site))
+        out[first.build.name, second.build.name] = path
+    return out
+
+
+def _sheets(browser: Browser, path: Path, paper: str) -> int:
+    page = browser.new_page()
+    page.goto(path.as_uri())
+    printed = page.pdf(format=paper)
+    page.close()
+    with pikepdf.open(BytesIO(printed)) as made:
+        return len(made.pages)
+
+
+def test_every_pair_prints_on_two_pages(browser: Browser, pages: dict[tuple[str, str], Path]) -> None:
+    counts = {pair: _sheets(browser, path, "A4") for pair, path in pages.items()}
+    assert len(counts) == 20
+    assert {pair: n for pair, n in counts.items() if n > 2} == {}
+
+
+def test_print_is_no_smaller_than_six_and_a_half_points(browser: Browser, pages: dict[tuple[str, str], Path]) -> None:
+    """Six points are the least that is read without effort (common practice, no source)."""
+    page = browser.new_page()
+    page.emulate_media(media="print")
+    page.goto(pages["curlew", "pipit"].as_uri())
+    sizes = page.evaluate(
+        "[...document.querySelectorAll('main :is(td, th, p, li, small, figcaption)')].filter(e => e.offsetWidth)"
+        ".map(e => parseFloat(getComputedStyle(e).fontSize) * 0.75)"
+    )
+    page.close()
+    assert min(sizes) >= 6.5
