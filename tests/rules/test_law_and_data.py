@@ -40,6 +40,20 @@ def _found(shelf: str, build: str, site: str = "") -> dict[str, list[Finding]]:
             "a chance of",
         ),
         ("data/mass-missing", "f: {kind: frame, name: F}", "parts: {f: f}", "", "F has no weight."),
+        (
+            "data/mass-unlikely",
+            "m: {kind: motor, name: M, mass: 4 kg}",
+            "parts: {m: m}",
+            "",
+            "M weighs 4000 g, more than 500 g, which is unusual for one motor.",
+        ),
+        (
+            "data/mass-unlikely",
+            "p: {kind: pack, name: P, mass: 0.072 g}",
+            "packs: {p: p}",
+            "",
+            "P weighs 0.072 g, less than 2 g",
+        ),
         ("data/price-missing", "f: {kind: frame, name: F}", "parts: {f: f}", "", "left out: price of F"),
         (
             "data/price-missing",
