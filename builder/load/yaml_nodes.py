@@ -179,14 +179,17 @@ def _features(text: str, walk: _Walk) -> Iterator[Finding]:
         )
 
 
-def _syntax_mistake(error: yaml.YAMLError, walk: _Walk) -> Finding:
+def _syntax_mistake(error: yaml.YAMLError, text: str, walk: _Walk) -> Finding:
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
     line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
+    hint = "Check indentation, a missing colon or quote; text that holds ': ' or ' #' wants quotes."
+    if isinstance(error, yaml.reader.ReaderError):  # a character that no YAML file holds; it has no mark
+        before = text.encode()[: error.position].decode("utf-8", "ignore")
+        line, column, hint = before.count("\n") + 1, len(before) - before.rfind("\n"), "Take the character out."
     walk.places[("\0syntax",)] = (line, column, line, column, 1)
     problem = getattr(error, "problem", None) or getattr(error, "reason", None) or "it cannot be read"
     if "nesting depth" in problem:  # the library's own bound, met before ours
         return mistake("data/too-large", "This file is nested too deep.", _SPLIT_HINT, walk.where(("\0syntax",)))
-    hint = "Check indentation, a missing colon or quote; text that holds ': ' or ' #' wants quotes."
     return mistake("data/syntax", f"This is not YAML: {problem}.", hint, walk.where(("\0syntax",)))
 
 
@@ -201,7 +204,7 @@ def read_yaml(file: str, text: str, digest: str, limits: Limits) -> tuple[Docume
             node = _COMPOSER(text).get_single_node()
             tree = walk.walk(node, (), None) if node is not None else None
     except yaml.YAMLError as error:
-        walk.found.add(_syntax_mistake(error, walk))
+        walk.found.add(_syntax_mistake(error, text, walk))
     except Stopped as stop:
         walk.found.add(*stop.findings)
     except RecursionError:

@@ -28,8 +28,9 @@ from builder.publish.stale import code_digest, is_whole, lies_there, output_of
 from builder.publish.swap import PublishError, clean_leftovers, foreign_files, locked, swap_in
 from builder.publish.workers import process_pool, run
 from builder.render.assets import asset_files
-from builder.render.html import template_folder, template_texts
+from builder.render.html import BadTemplate, check_templates, template_folder, template_texts
 
+_MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
 Progress = Callable[[str, int, int], None]
 
 
@@ -150,6 +151,8 @@ def _do(run_: _Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
                 run_.found[done.name] = done.value.findings
             elif isinstance(done.error, TooLong | MemoryError):
                 run_.found[done.name] = (_too_much(done.name, done.error, run_.limits),)
+            elif isinstance(done.error, BadTemplate):
+                run_.found[done.name] = (mistake("data/template", f"{done.error}.", _MEND_TEMPLATE),)
             else:
                 run_.errors.append(f"{done.name}: {type(done.error).__name__}: {done.error}")
             run_.keep(done.name, kept=True)
@@ -237,6 +240,17 @@ def _nothing_published(site: Path, loaded: Loaded, model: Workspace) -> Publishe
     return Published(loaded, model.findings, (), kept, left_out, len(old.files), 0, 0, ())
 
 
+def _templates(own: Path) -> Mapping[str, str]:
+    """All templates, with the workspace's own. PublishError for one that cannot be used."""
+    try:
+        texts = template_texts(own if own.is_dir() else None)
+        if own.is_dir():
+            check_templates(texts)
+    except BadTemplate as error:
+        raise PublishError(f"{error}.", _MEND_TEMPLATE) from error
+    return texts
+
+
 def publish(options: PublishOptions, progress: Progress = lambda name, count, of: None) -> Published:
     """Publishes a workspace. Raises PublishError for what keeps the site from being written."""
     loaded, model = read(options.workspace)
@@ -254,7 +268,7 @@ def publish(options: PublishOptions, progress: Progress = lambda name, count, of
                 "Move them away; your own files belong in templates/static/.",
             )
         overrides = options.workspace / "templates"
-        texts = template_texts(overrides if overrides.is_dir() else None)
+        texts = _templates(overrides)
         code = code_digest(template_folder(), *((overrides,) if overrides.is_dir() else ()))
         state = _Run(options, model, site_pages(model.site, options.base), texts, code, old, progress, loaded.limits)
         _take_pictures(state, loaded.root)

@@ -5,7 +5,7 @@ from functools import lru_cache
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from jinja2 import DictLoader, Environment, StrictUndefined, select_autoescape
+from jinja2 import DictLoader, Environment, StrictUndefined, TemplateError, TemplateSyntaxError, select_autoescape
 
 import builder
 from builder.pages.blocks import Page
@@ -21,13 +21,35 @@ def template_folder() -> Path:
     return inside if inside.is_dir() else inside.parent.parent / "templates"
 
 
+class BadTemplate(ValueError):
+    """A template that cannot be used, and why. A workspace's own templates are code, so they can be wrong as code is."""
+
+
+def _read_template(path: Path) -> str:
+    try:
+        if not path.is_file():  # a folder, or a pipe that would be waited for
+            raise BadTemplate(f"templates/{path.name} is no plain file")
+        return path.read_text("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise BadTemplate(f"templates/{path.name} cannot be read: {error}") from error
+
+
+def check_templates(texts: Mapping[str, str]) -> None:
+    """BadTemplate for one that is not written as templates are."""
+    for name in texts:
+        try:
+            environment(texts).get_template(name)
+        except TemplateSyntaxError as error:
+            raise BadTemplate(f"templates/{error.name}, line {error.lineno}: {error.message}") from error
+
+
 def template_texts(workspace: Path | None) -> dict[str, str]:
-    """All templates by name; a workspace's own ones take the place of ours."""
+    """All templates by name; a workspace's own ones take the place of ours. BadTemplate for one that cannot be read."""
     texts: dict[str, str] = {}
     for folder in (template_folder(), workspace):
         if folder is not None and folder.is_dir():
             for path in sorted(folder.glob("*.html")):
-                texts[path.name] = path.read_text("utf-8")
+                texts[path.name] = _read_template(path)
     return texts
 
 
@@ -65,14 +87,19 @@ class Renderer:
         where = Where(root, page.build, numbers)
         template = f"{page.kind}.html" if f"{page.kind}.html" in self._environment.list_templates() else "page.html"
         canonical = f"{site.address}/{page.address.removesuffix('index.html')}" if site.address else ""
-        text = self._environment.get_template(template).render(
-            page=page,
-            site=site,
-            root=root,
-            canonical=canonical,
-            picture=f"{site.address}/{card_address(page.build)}" if site.address and page.kind == "sheet" else "",
-            href=where.href,
-            body=blocks_html(page.sections, where),
-            structured=structured_data(page, site, canonical),
-        )
+        card = f"{site.address}/{card_address(page.build)}" if site.address and page.kind == "sheet" else ""
+        body, structured = blocks_html(page.sections, where), structured_data(page, site, canonical)
+        try:
+            text = self._environment.get_template(template).render(
+                page=page,
+                site=site,
+                root=root,
+                canonical=canonical,
+                picture=card,
+                href=where.href,
+                body=body,
+                structured=structured,
+            )
+        except TemplateError as error:
+            raise BadTemplate(f"templates/{template}: {error}") from error
         return text.encode()

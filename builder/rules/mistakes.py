@@ -258,6 +258,14 @@ MISTAKES: tuple[Mistake, ...] = (
         "Mend indentation, colons and quotes.",
     ),
     _m(
+        "template",
+        "A template that cannot be used",
+        "The workspace's own templates: whether they can be read, are written as templates are, and find what they name.",
+        "A page that is half made is not published.",
+        "{% if page.titel %}",
+        "Mend it, or take it away to get ours.",
+    ),
+    _m(
         "too-large",
         "More than is read",
         "Size, nesting, number of values, length of texts.",

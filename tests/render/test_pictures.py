@@ -55,6 +55,21 @@ def test_a_turned_photo_is_published_upright() -> None:
         '<image href="https://evil.example/x.png"/>',
         '<a xmlns:x="http://www.w3.org/1999/xlink" x:href="javascript:alert(1)"/>',
         "<unclosed>",
+        "<style>rect{fill:red}</style>",
+        '<style>@import "https://evil.example/x.css"</style>',
+        '<animateTransform attributeName="href"/>',
+        '<a href="#x"/>',
+        '<use href="data:image/svg+xml,x#y"/>',
+        '<feImage href="#x"/>',
+        '<rect fill="url(https://evil.example/x)"/>',
+        '<rect style="fill:url(https://evil.example/x)"/>',
+        "<rect style=\"fill:image-set('https://evil.example/x' 1x)\"/>",
+        '<rect style="fill:u\\72l(https://evil.example/x)"/>',
+        '<x:script xmlns:x="http://www.w3.org/1999/xhtml">alert(1)</x:script>',
+        '<x:iframe xmlns:x="http://www.w3.org/1999/xhtml" src="javascript:alert(1)"/>',
+        '<x:listener xmlns:x="http://www.w3.org/2001/xml-events"/>',
+        "<g>" * 60 + "</g>" * 60,
+        "<rect/>" * 6000,
     ],
 )
 def test_drawings_that_run_or_fetch_are_refused(inside: str) -> None:
@@ -67,6 +82,56 @@ def test_a_drawing_with_entities_is_refused() -> None:
         published_picture(
             "a.svg", b'<!DOCTYPE svg [<!ENTITY a "aaaa">]><svg xmlns="http://www.w3.org/2000/svg">&a;</svg>'
         )
+
+
+def test_a_document_type_hides_in_no_encoding() -> None:
+    text = '<?xml version="1.0" encoding="utf-16"?><!DOCTYPE svg><svg xmlns="http://www.w3.org/2000/svg"/>'
+    with pytest.raises(BadPicture, match="document type"):
+        published_picture("a.svg", text.encode("utf-16"))
+
+
+def test_a_drawing_keeps_its_shapes_and_loses_its_notes() -> None:
+    """Comments, instructions and the notes of drawing programs go; what shows stays."""
+    made = published_picture(
+        "a.svg",
+        b'<?xml-stylesheet href="https://evil.example/x.css"?><!-- by Quill --><svg xmlns="http://www.w3.org/2000/svg" '
+        b'xmlns:i="urn:drawing" i:author="Quill" viewBox="0 0 9 9"><metadata><i:home>hill</i:home></metadata><i:view/>'
+        b'<g transform="translate(1 2)"><path d="M0 0h3" style="fill:none;stroke:#c00;-i-x:y" i:label="x"/>'
+        b'<text x="1">5 &lt; 6 &amp; \xce\xa9</text></g></svg>',
+    ).decode()
+    assert made == (
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><g transform="translate(1 2)">'
+        '<path d="M0 0h3" style="fill:none;stroke:#c00"></path><text x="1">5 &lt; 6 &amp; Ω</text></g></svg>\n'
+    )
+
+
+def test_only_three_decoders_are_tried_whatever_the_bytes_say() -> None:
+    """Some decoders start programs: one for PostScript does."""
+    with pytest.raises(BadPicture):
+        published_picture("a.jpg", b"%!PS-Adobe-3.0 EPSF-3.0\n%%BoundingBox: 0 0 9 9\n%%EndComments\n")
+    out = io.BytesIO()
+    Image.new("RGB", (9, 9)).save(out, "BMP")
+    with pytest.raises(BadPicture):
+        published_picture("a.png", out.getvalue())
+
+
+def test_too_many_pixels_are_refused_before_they_are_read() -> None:
+    out = io.BytesIO()
+    Image.new("1", (9000, 9000)).save(out, "PNG")
+    with pytest.raises(BadPicture, match="at most 40 million"):
+        published_picture("a.png", out.getvalue())
+
+
+@pytest.mark.parametrize("name", ["a.jpg", "a.png", "a.webp"])
+def test_broken_bytes_are_a_message(name: str) -> None:
+    kind = {"a.jpg": "JPEG", "a.png": "PNG", "a.webp": "WEBP"}[name]
+    whole = _photo(kind, (64, 48))
+    for at in range(0, len(whole), max(1, len(whole) // 60)):
+        for spoilt in (whole[:at], whole[:at] + b"\xff\x00\xff" + whole[at + 3 :]):
+            try:
+                assert published_picture(name, spoilt)
+            except BadPicture as error:
+                assert str(error)
 
 
 def test_what_is_no_picture_is_refused() -> None:
