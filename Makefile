@@ -20,8 +20,8 @@ test:
 	@.venv/bin/pytest $(ARGS)
 
 bench:
-	@sh .ci/setup
-	@.venv/bin/pytest -s tests/benchmarks $(ARGS)
+	@sh .ci/setup --for-bench
+	@.venv/bin/python -m tests.benchmarks $(ARGS)
 
 lock:
 	@sh .ci/lock

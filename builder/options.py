@@ -6,7 +6,10 @@ from pathlib import Path
 
 @dataclass(frozen=True, slots=True)
 class PublishOptions:
-    """How to publish. `base` is the sub-folder of the address under which the site will lie."""
+    """How to publish. `base` is the sub-folder of the address under which the site will lie.
+
+    `cluster` is the address of a Dask scheduler; without it the work is done on this machine.
+    """
 
     workspace: Path = field(default_factory=Path)
     draft: bool = False
@@ -15,6 +18,7 @@ class PublishOptions:
     base: str = ""
     careful: bool = False
     everything: bool = False
+    cluster: str = ""
 
     def as_text(self) -> str:
         """What of these changes the bytes of the output."""

@@ -70,13 +70,16 @@ def report(said: Said, written: int, removed: int, seconds: float) -> None:
 @click.option("--draft", is_flag=True, help="Publish builds with faults too, with a mark on every page.")
 @click.option("--pdf/--no-pdf", default=True, help="Make the bench sheets to print as well.  [default: pdf]")
 @click.option("--workers", type=click.IntRange(0, 64), default=0, help="Worker processes; 0 takes one a core.")
+@click.option("--cluster", default="", metavar="ADDRESS", help="Do the work on the Dask cluster at this address.")
 @click.option("--base", default="", help="Sub-folder of the address under which the site will lie, like /sheets.")
 @click.option("--careful", is_flag=True, help="Read every published file again to find hand edits.")
 @click.option("--everything", is_flag=True, help="Make every page again.")
 @workspace_option
-def publish(draft: bool, pdf: bool, workers: int, base: str, careful: bool, everything: bool, workspace: Path) -> None:
+def publish(
+    draft: bool, pdf: bool, workers: int, cluster: str, base: str, careful: bool, everything: bool, workspace: Path
+) -> None:
     """Publish all builds into site/."""
-    options = PublishOptions(workspace, draft, pdf, workers, base, careful=careful, everything=everything)
+    options = PublishOptions(workspace, draft, pdf, workers, base, careful, everything, cluster)
     start = time.perf_counter()
     same = nothing_new(options)
     if same is not None:

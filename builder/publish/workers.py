@@ -10,7 +10,7 @@ import resource
 import signal
 import sys
 from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor, as_completed
+from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, ProcessPoolExecutor, as_completed
 from dataclasses import dataclass
 from multiprocessing import get_context
 from typing import Generic, TypeVar
@@ -19,7 +19,7 @@ from builder.publish.bounded import TooLong, bounded, bounded_or_ended
 
 T = TypeVar("T")
 _PR_SET_PDEATHSIG = 1
-_CONSTANT_EPOCH = "1700000000"  # a date that no output shows; WeasyPrint would otherwise read the clock
+CONSTANT_EPOCH = "1700000000"  # a date that no output shows; WeasyPrint would otherwise read the clock
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,7 @@ def _prepare(parent: int, megabytes: int) -> None:
         bytes_ = megabytes * 2**20 if hard == resource.RLIM_INFINITY else min(megabytes * 2**20, hard)
         resource.setrlimit(resource.RLIMIT_AS, (bytes_, hard))
     collect_seldom()
-    os.environ["SOURCE_DATE_EPOCH"] = _CONSTANT_EPOCH
+    os.environ["SOURCE_DATE_EPOCH"] = CONSTANT_EPOCH
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     if sys.platform == "linux":
         ctypes.CDLL(None).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL)
@@ -65,7 +65,7 @@ def _run(job: Callable[[], T], seconds: int) -> T:
 
 
 def _here(jobs: Mapping[str, Callable[[], T]], seconds: int) -> Iterator[Done[T]]:
-    os.environ["SOURCE_DATE_EPOCH"] = _CONSTANT_EPOCH
+    os.environ["SOURCE_DATE_EPOCH"] = CONSTANT_EPOCH
     for name, job in jobs.items():
         try:
             with bounded(seconds):
@@ -106,6 +106,14 @@ def _one_by_one(jobs: Mapping[str, Callable[[], T]], seconds: int, megabytes: in
             pool.shutdown()
 
 
+def _error_of(future: Future[T]) -> BaseException | None:
+    """What went wrong in a job; CancelledError as a value where whoever ran it gave up (a cluster that went away)."""
+    try:
+        return future.exception()
+    except CancelledError as error:
+        return error
+
+
 def run(
     jobs: Mapping[str, Callable[[], T]], executor: Executor | None, seconds: int = 3600, megabytes: int = 0
 ) -> Iterator[Done[T]]:
@@ -124,8 +132,8 @@ def run(
         except BrokenExecutor:
             lost[name] = job
     for future in as_completed(futures):
-        name, error = futures[future], future.exception()
-        if isinstance(error, BrokenExecutor):
+        name, error = futures[future], _error_of(future)
+        if isinstance(error, BrokenExecutor | CancelledError):
             lost[name] = jobs[name]
         else:
             yield Done(name, None if error else future.result(), error)
