@@ -2,9 +2,7 @@
 
 import hashlib
 import json
-import os
 from collections.abc import Callable, Mapping
-from concurrent.futures import Executor
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -24,11 +22,11 @@ from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PdfJob, Refer
 from builder.pipeline.part_jobs import part_jobs
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.publish.bounded import TooLong
-from builder.publish.cluster import Cluster
 from builder.publish.manifest import MANIFEST, JobRecord, Manifest, Output, as_bytes, manifest_bytes, read_manifest
 from builder.publish.stale import code_digest, is_whole, lies_there, output_of
 from builder.publish.swap import PublishError, clean_leftovers, foreign_files, locked, swap_in
-from builder.publish.workers import process_pool, run
+from builder.publish.who_works import executor_for
+from builder.publish.workers import run
 from builder.render.assets import asset_files
 from builder.render.html import BadTemplate, check_templates, template_folder, template_texts
 
@@ -137,19 +135,11 @@ def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
     return jobs
 
 
-def _executor(options: PublishOptions, jobs: int, megabytes: int) -> Executor | None:
-    """Who does so many jobs: a cluster, processes here, or nobody else (None), for a few are done before those start."""
-    if options.cluster and jobs:
-        return Cluster(options.cluster)
-    workers = options.workers or os.cpu_count() or 1
-    return process_pool(min(workers, jobs), megabytes) if workers > 1 and jobs > 3 else None
-
-
 def _do(run_: _Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
     """Runs the stale ones of these jobs and takes what they make; a job that makes nothing keeps what was published."""
     stale = {n: job for n, (digest, job) in jobs.items() if not run_.fresh(n, digest)}
     bounds = (run_.limits.seconds, run_.limits.worker_megabytes)
-    pool = _executor(run_.options, len(stale), bounds[1])
+    pool = executor_for(run_.options, len(stale), bounds[1])
     try:
         for count, done in enumerate(run(stale, pool, *bounds), 1):
             run_.progress(done.name, count, len(stale))
