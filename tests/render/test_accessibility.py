@@ -9,9 +9,13 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
 from builder.pages.blocks import Page
-from builder.pages.site_pages import SitePages
+from builder.pages.build_page import build_page, work_page
+from builder.pages.compare_page import compare_page
+from builder.pages.reference_page import rules_page
+from builder.pages.site_pages import SitePages, site_pages
+from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
-from builder.render.html import Renderer
+from builder.render.html import Renderer, template_texts
 
 KINDS = ("sheet", "table")
 
@@ -98,3 +102,23 @@ def test_without_javascript_the_page_reads_the_same(browser: Browser, folder: Pa
     assert "Dry weight" in page.inner_text("main")
     assert page.locator("button").count() == 0
     context.close()
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing_on_pages_of_the_demo(browser: Browser, tmp_path: Path, demo: Checked, scheme: str) -> None:
+    """The pages whose blocks the made-up page does not hold: the bench, the numbers, a pair, the rules."""
+    site = site_pages(demo.workspace.site)
+    made = demo.sheets["pipit"]
+    pages = (build_page(made), work_page(made), compare_page(demo.sheets["dipper"], made), rules_page())
+    for address, content in asset_files(None).items():
+        (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / address).write_bytes(content)
+    found = {}
+    for page in pages:
+        target = tmp_path / page.address
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(Renderer(template_texts(None)).page(page, site))
+        tab = _open(browser, tmp_path, str(Path(page.address).parent), scheme, 390, bypass=True)
+        found[page.address] = [v["id"] for v in Axe().run(tab).response["violations"]]
+        tab.context.close()
+    assert found == {page.address: [] for page in pages}
