@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from builder.compute.joints import Joint
 from builder.compute.order_cycle import find_cycle
@@ -31,9 +32,15 @@ class Plan:
 
     def reasons(self, step: str) -> tuple[str, ...]:
         """Why a step stands where it does, by what comes last before it first; each reason once."""
+        return self._reasons.get(step, ())
+
+    @cached_property
+    def _reasons(self) -> dict[str, tuple[str, ...]]:
         place = {s.id: i for i, s in enumerate(self.steps)}
-        mine = sorted((c for c in self.constraints if c.after == step), key=lambda c: -place[c.before])
-        return tuple(dict.fromkeys(c.reason for c in mine))
+        found: dict[str, dict[str, None]] = {}
+        for c in sorted(self.constraints, key=lambda c: -place[c.before]):
+            found.setdefault(c.after, {})[c.reason] = None
+        return {step: tuple(reasons) for step, reasons in found.items()}
 
 
 @dataclass(frozen=True, eq=False)

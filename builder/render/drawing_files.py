@@ -4,9 +4,9 @@ A page shows it as a picture, where nothing in it runs; but its address may be o
 """
 
 import re
+from html import escape
 from typing import Any
 from xml.parsers import expat
-from xml.sax.saxutils import escape, quoteattr
 
 from builder.render.bad_picture import BadPicture
 
@@ -69,7 +69,7 @@ class _Writer:
 
     def text(self, text: str) -> None:
         if not self.dropped:
-            self.out.append(escape(text))
+            self.out.append(escape(text, quote=False))
 
     def doctype(self, *_: Any) -> None:
         raise BadPicture("it declares a document type")
@@ -80,6 +80,14 @@ def _is_foreign_note(space: str) -> bool:
     return "w3.org/1999/xhtml" not in space and "w3.org/2000/svg" not in space and "events" not in space
 
 
+def _quoted(value: str) -> str:
+    """A value as it stands in a tag (xml.sax.saxutils would bring urllib and ssl with it)."""
+    text = escape(value)
+    for c in "\t\n\r":
+        text = text.replace(c, f"&#{ord(c)};")
+    return f'"{text}"'
+
+
 def _attribute(element: str, name: str, value: str) -> str:
     space, _, local = name.rpartition(" ")
     if local.casefold().startswith("on"):
@@ -87,14 +95,14 @@ def _attribute(element: str, name: str, value: str) -> str:
     if local == "href":
         if not value.startswith("#"):
             raise BadPicture("it refers to another file")
-        return f" href={quoteattr(value)}"
+        return f" href={_quoted(value)}"
     if local == "style" and not space:
-        return f" style={quoteattr(_style(value))}"
+        return f" style={_quoted(_style(value))}"
     if space or local not in _ATTRIBUTES:
         return ""  # notes of a drawing program; nothing that shows
     if local not in _WORDS and not _PLAIN.fullmatch(value):
         raise BadPicture(f"its {local} refers to another file, or is no plain value")
-    return f" {local}={quoteattr(value)}"
+    return f" {local}={_quoted(value)}"
 
 
 def _style(declarations: str) -> str:

@@ -1,7 +1,8 @@
 """Finds an arrangement with few crossings: a first guess, then one change at a time while it helps. Deterministic."""
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from itertools import permutations, product
 
 from builder.pages.drawings.arrangement import Arrangement, Judge, Middle, Outer, Side
@@ -99,8 +100,29 @@ def _sites(judge: Judge, a: Arrangement, board: int) -> Iterator[Arrangement]:
         )
 
 
+@dataclass(frozen=True)
+class _Shape:
+    """All that an arrangement depends on, so that builds whose boards are wired alike share one search.
+
+    Of each board whether it stands in the middle, whether its leads lie in any order, and the sockets along its edges;
+    and which contacts the wires join.
+    """
+
+    layout: tuple[tuple[bool, bool, tuple[tuple[str, ...], ...]], ...]
+    ends: tuple[tuple[int, int], ...]
+    boards: Boards = field(compare=False)
+
+
 def arrange(boards: Boards) -> Arrangement:
     """The best arrangement found in a bounded number of tries; the same boards give the same arrangement."""
+    edges = (tuple(tuple(p.place.socket for p in b.edges[e]) for e in (*EDGES, "loose")) for b in boards.boards)
+    layout = tuple((b.middle, b.any_order, e) for b, e in zip(boards.boards, edges, strict=True))
+    return _arranged(_Shape(layout, boards.ends, boards))
+
+
+@lru_cache(maxsize=64)
+def _arranged(shape: _Shape) -> Arrangement:
+    boards = shape.boards
     judge = Judge(boards)
     known: dict[Arrangement, float] = {}
     tries = _WORK // max(len(boards.ends), 1)

@@ -5,6 +5,7 @@ net on which a coarser rule already finds something: an unlike plug, mixed kinds
 """
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
 from builder.compute.contacts import Join, plug_joins
 from builder.compute.nets import Net
@@ -93,10 +94,14 @@ def unlike(build: Build, join: PlugJoin) -> list[Join]:
     return out
 
 
-def upset_by_plugs(case: Case) -> set[str]:
-    """Names of nets that a plug with an unlike pair joins: wiring/plug-joins-unlike finds the plug itself."""
+@lru_cache(maxsize=2)
+def upset_by_plugs(case: Case) -> frozenset[str]:
+    """Names of nets that a plug with an unlike pair joins: wiring/plug-joins-unlike finds the plug itself.
+
+    Kept for the case in hand, since rules ask it net by net.
+    """
     of, build = case.results.netlist.of, case.build
-    return {of[j.a].name for plug in build.plugs if unlike(build, plug) for j in plug_joins(build, plug)}
+    return frozenset(of[j.a].name for plug in build.plugs if unlike(build, plug) for j in plug_joins(build, plug))
 
 
 def families(case: Case, net: Net) -> set[str]:
