@@ -11,6 +11,7 @@ from builder.cli.common import count, print_texts, workspace_option
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_text, harmless
 from builder.options import PublishOptions
+from builder.publish.garbage import collect_seldom
 from builder.publish.swap import PublishError
 from builder.publish.unchanged import Said, look, nothing_new, remember
 
@@ -29,6 +30,7 @@ def _with_bar(options: PublishOptions) -> "Published":
     """Publishes, with a bar on standard error where that is a terminal."""
     from builder.pipeline import publish as pipeline  # imports all that makes pages
 
+    collect_seldom()
     if not sys.stderr.isatty():
         return pipeline.publish(options)
     from rich.console import Console  # slow to import, and only for terminals

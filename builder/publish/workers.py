@@ -4,7 +4,6 @@ Workers are spawned and die with their parent (Linux: PR_SET_PDEATHSIG), so that
 """
 
 import ctypes
-import gc
 import os
 import resource
 import signal
@@ -16,6 +15,7 @@ from multiprocessing import get_context
 from typing import Generic, TypeVar
 
 from builder.publish.bounded import TooLong, bounded, bounded_or_ended
+from builder.publish.garbage import collect_seldom
 
 T = TypeVar("T")
 _PR_SET_PDEATHSIG = 1
@@ -33,15 +33,6 @@ class Done(Generic[T]):
 
 class Died(Exception):
     """The process that did a job ended before the job did: it was killed, or ran out of memory or time."""
-
-
-def collect_seldom() -> None:
-    """Lets Python look for circular garbage seldom: a build is a million small objects without circles.
-
-    Looking through them again and again took longer than making them.
-    """
-    gc.freeze()
-    gc.set_threshold(200_000, 20, 20)
 
 
 def _prepare(parent: int, megabytes: int) -> None:

@@ -8,7 +8,7 @@ Mend: add the ground wire.
 Source: common practice, no source
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 
 from builder.diagnostics.finding import Severity
 from builder.model.build import Contact, Fitted
@@ -20,7 +20,7 @@ SEVERITY = Severity.FAULT
 _ALONE = ("phase", "ground", "unconnected", "ring", "sink")  # contacts that want no ground beside them
 
 
-def _piece(case: Case, fitted: Fitted, piece: int, common: set[str], upset: set[str]) -> Outcome | None:
+def _piece(case: Case, fitted: Fitted, piece: int, common: set[str], upset: Set[str]) -> Outcome | None:
     nets, build = case.results.netlist, case.build
     own = [Contact(fitted.key, piece, p) for p in fitted.part.pads]
     live = [c for c in own if c in nets.at and build.pad(c).role not in _ALONE]

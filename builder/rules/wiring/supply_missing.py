@@ -8,7 +8,7 @@ Mend: join its supply contact to a rail that it accepts.
 Source: common practice, no source
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Set
 
 from builder.compute.feeds import Load
 from builder.diagnostics.finding import Severity
@@ -35,7 +35,7 @@ def _pack_astray(case: Case) -> bool:
     return False
 
 
-def _unfed(case: Case, load: Load, upset: set[str]) -> Outcome | None:
+def _unfed(case: Case, load: Load, upset: Set[str]) -> Outcome | None:
     build, nets = case.build, case.results.netlist
     fitted, net = build.parts[load.pad.part], nets.of[load.pad]
     supply = fitted.part.supply
@@ -50,7 +50,7 @@ def _unfed(case: Case, load: Load, upset: set[str]) -> Outcome | None:
     return Found(f"{load.pad} draws and no supply reaches it.", "Join it to a rail that it accepts.", fitted.where)
 
 
-def _capacitors(case: Case, upset: set[str]) -> Iterator[Outcome]:
+def _capacitors(case: Case, upset: Set[str]) -> Iterator[Outcome]:
     """A capacitor is no load, and still has to reach the supply that it smooths."""
     build, nets, turned = case.build, case.results.netlist, reversed_pieces(case)
     for contact in build.contacts:
