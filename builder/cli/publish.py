@@ -52,8 +52,9 @@ def said_of(done: "Published") -> Said:
     notes = [f"benchleaf: an error inside Benchleaf while making {harmless(e)}. Please report it." for e in done.errors]
     notes += [f"{harmless(name)}: not published now; its last published pages are kept" for name in done.kept]
     notes += [f"{harmless(name)}: not published" for name in done.left_out]
+    notes += [f"benchleaf: {sentence}" for sentence in done.not_made]
     mistakes = any(f.severity == Severity.MISTAKE for f in done.findings)
-    status = 1 if mistakes or done.kept or done.left_out or done.errors else 0
+    status = 1 if mistakes or done.kept or done.left_out or done.errors or done.not_made else 0
     return Said(texts, tuple(notes), len(done.published), done.files, status)
 
 
@@ -96,5 +97,7 @@ def publish(
     said = said_of(done)
     if not done.unsettled:
         remember(options, before, said)
+    for sentence in done.remarks:  # of this run only
+        click.echo(f"benchleaf: {sentence}", err=True)
     report(said, done.written, done.removed, time.perf_counter() - start)
     sys.exit(said.status)

@@ -34,6 +34,7 @@ from builder.render.csv_and_text import description_txt, parts_csv
 from builder.render.data import data_files
 from builder.render.feeds import atom_feed, robots_txt, sitemap
 from builder.render.html import Renderer
+from builder.render.pdf_libraries import LibrariesLacking, lacking
 from builder.render.pictures import BadPicture, published_picture
 from builder.render.schemas import schema_files
 
@@ -99,6 +100,8 @@ class PdfJob:
 
     def __call__(self) -> Made:
         """Makes them."""
+        if lacks := lacking():
+            raise LibrariesLacking(lacks)
         from builder.render.card_image import card_png
         from builder.render.pdf import TooMuchPaper, bench_sheet_pdf  # WeasyPrint: seconds to import, only PDFs need it
 

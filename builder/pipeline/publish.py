@@ -25,10 +25,17 @@ from builder.publish.bounded import TooLong
 from builder.publish.manifest import MANIFEST, JobRecord, Manifest, Output, as_bytes, manifest_bytes, read_manifest
 from builder.publish.stale import code_digest, is_whole, lies_there, output_of
 from builder.publish.swap import PublishError, clean_leftovers, foreign_files, locked, swap_in
-from builder.publish.who_works import executor_for
+from builder.publish.who_works import executor_for, wants_workers
 from builder.publish.workers import run
 from builder.render.assets import asset_files
 from builder.render.html import BadTemplate, check_templates, template_folder, template_texts
+from builder.render.pdf_libraries import LibrariesLacking
+
+_NO_PDF = (
+    "No bench sheet was printed: this machine lacks {}. Install what is missing (`make setup` does where it may), "
+    "or publish with --no-pdf."
+)
+_NO_WORKERS = "This machine starts no worker processes (they need /dev/shm); all was made in one process."
 
 _MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
 Progress = Callable[[str, int, int], None]
@@ -47,11 +54,13 @@ class Published:
     written: int
     removed: int
     errors: tuple[str, ...]
+    not_made: tuple[str, ...] = ()  # what this machine could not make, a sentence each
+    remarks: tuple[str, ...] = ()  # how it was done otherwise than asked for
 
     @property
     def unsettled(self) -> bool:
-        """Whether the same publish might end otherwise when it is run again: errors inside, and time or memory."""
-        return bool(self.errors) or any(f.code == "data/too-slow" for f in self.findings)
+        """Whether it might end otherwise when it is run again: errors inside, time or memory, what was lacking."""
+        return bool(self.errors or self.not_made) or any(f.code == "data/too-slow" for f in self.findings)
 
 
 @dataclass(eq=False)
@@ -70,6 +79,8 @@ class _Run:
     files: dict[str, bytes | None] = field(default_factory=dict)
     found: dict[str, tuple[Finding, ...]] = field(default_factory=dict)  # by job
     errors: list[str] = field(default_factory=list)
+    left_out: dict[str, str] = field(default_factory=dict)
+    remarks: dict[str, str] = field(default_factory=dict)
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -140,6 +151,8 @@ def _do(run_: _Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
     stale = {n: job for n, (digest, job) in jobs.items() if not run_.fresh(n, digest)}
     bounds = (run_.limits.seconds, run_.limits.worker_megabytes)
     pool = executor_for(run_.options, len(stale), bounds[1])
+    if pool is None and wants_workers(run_.options, len(stale)):
+        run_.remarks["workers"] = _NO_WORKERS
     try:
         for count, done in enumerate(run(stale, pool, *bounds), 1):
             run_.progress(done.name, count, len(stale))
@@ -152,6 +165,8 @@ def _do(run_: _Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
                 run_.found[done.name] = (_too_much(done.name, done.error, run_.limits),)
             elif isinstance(done.error, BadTemplate):
                 run_.found[done.name] = (mistake("data/template", f"{done.error}.", _MEND_TEMPLATE),)
+            elif isinstance(done.error, LibrariesLacking):
+                run_.left_out["pdf"] = _NO_PDF.format(" ".join(done.error.names))
             else:
                 run_.errors.append(f"{done.name}: {type(done.error).__name__}: {done.error}")
             run_.keep(done.name, kept=True)
@@ -304,4 +319,6 @@ def _finish(run_: _Run, loaded: Loaded, manifest: Manifest) -> Published:
         len(changed),
         removed,
         tuple(run_.errors),
+        tuple(run_.left_out.values()),
+        tuple(run_.remarks.values()),
     )

@@ -8,6 +8,15 @@ from builder.publish.cluster import Cluster
 from builder.publish.workers import process_pool
 
 
+def _workers(options: PublishOptions) -> int:
+    return options.workers or os.cpu_count() or 1
+
+
+def wants_workers(options: PublishOptions, jobs: int) -> bool:
+    """Whether so many jobs are worth processes of their own."""
+    return _workers(options) > 1 and jobs > 3
+
+
 def executor_for(options: PublishOptions, jobs: int, megabytes: int) -> Executor | None:
     """For so many jobs; None for this process alone, since a few are done before others have started.
 
@@ -15,5 +24,4 @@ def executor_for(options: PublishOptions, jobs: int, megabytes: int) -> Executor
     """
     if options.cluster and jobs:
         return Cluster(options.cluster)
-    workers = options.workers or os.cpu_count() or 1
-    return process_pool(min(workers, jobs), megabytes) if workers > 1 and jobs > 3 else None
+    return process_pool(min(_workers(options), jobs), megabytes) if wants_workers(options, jobs) else None

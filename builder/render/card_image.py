@@ -5,12 +5,12 @@ from collections.abc import Mapping
 
 import pypdfium2
 from PIL import Image
-from weasyprint import CSS, HTML
 
 from builder.pages.card import Card
 from builder.render.block_html import Where, blocks_html
 from builder.render.html import environment
 from builder.render.pdf import OnlyOurs, style
+from builder.render.printer import CSS, HTML
 
 WIDTH, HEIGHT = 1200, 630  # pixels, the shape that readers of Open Graph show whole (common practice, no source)
 _EMPTY = " ".join(f"@{box} {{ content: none }}" for box in ("top-left", "top-right", "bottom-left"))

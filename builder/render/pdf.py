@@ -7,9 +7,6 @@ from functools import cache
 
 import segno
 from markupsafe import Markup
-from weasyprint import CSS, HTML
-from weasyprint.text.fonts import FontConfiguration
-from weasyprint.urls import URLFetcher, URLFetcherResponse
 
 from builder.pages.bench_sheet import BenchSheet
 from builder.pages.site_pages import SitePages
@@ -17,6 +14,7 @@ from builder.render.assets import asset_files
 from builder.render.block_html import Where, blocks_html
 from builder.render.html import environment
 from builder.render.paper_fonts import paper_fonts
+from builder.render.printer import CSS, HTML, FontConfiguration, URLFetcher, URLFetcherResponse
 
 _SCHEME = "leaf:"
 

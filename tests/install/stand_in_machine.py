@@ -52,7 +52,7 @@ APT = """#!/bin/sh
 echo "apt-get $*" >> "$MACHINE/calls"
 case "$*" in *update*) exit 0 ;; esac
 [ -e "$MACHINE/apt-fails" ] && exit 100
-rm -f "$MACHINE/missing-pdf" "$MACHINE/missing-barcode"
+rm -f "$MACHINE/missing-pdf" "$MACHINE/missing-barcode" "$MACHINE/missing-browser"
 """
 SUDO = """#!/bin/sh
 [ "$1" = -n ] && shift

@@ -147,6 +147,13 @@ def test_the_tests_want_a_browser_and_the_barcode_library_too(machine: Machine) 
     assert installs == ["libzbar0", "chromium"]
 
 
+def test_libraries_that_the_browsers_driver_lacks_are_installed_with_it(machine: Machine) -> None:
+    machine.set(missing_browser="libatomic1\n")
+    machine.setup("--for-tests")
+    assert [call.split("recommends ")[1] for call in machine.calls() if "install" in call] == ["libatomic1"]
+    assert machine.setup("--for-tests").stderr == ""
+
+
 def test_a_browser_under_its_other_name_is_enough(machine: Machine) -> None:
     machine.setup()
     (machine.folder / "bin" / "chromium").rename(machine.folder / "bin" / "chromium-browser")
