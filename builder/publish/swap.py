@@ -150,7 +150,11 @@ def swap_in(workspace: Path, files: Mapping[str, bytes | None]) -> None:
             shutil.rmtree(stage, ignore_errors=True)
         else:  # two renames; a kill between them is healed by the next publish
             site.rename(old)
-            stage.rename(site)
+            try:
+                stage.rename(site)
+            except OSError:
+                old.rename(site)
+                raise
             shutil.rmtree(old, ignore_errors=True)
     except OSError as error:
         shutil.rmtree(stage, ignore_errors=True)
