@@ -1,7 +1,7 @@
 """Edits of a YAML text: what is read afterwards is what was meant, and nothing else of the text moved."""
 
 import yaml
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.load.yaml_text import Path, blocks, edited, quoted
@@ -14,6 +14,7 @@ def gone(path: Path) -> bool:
     return path[-1] in ("photo", "alt")
 
 
+@settings(deadline=None)
 @given(st.lists(PAIRS, min_size=1, max_size=4), st.sampled_from((None, True, False)))
 def test_pairs_leave_a_mapping_in_any_style(steps: list[dict[str, str]], flow: bool | None) -> None:
     text = yaml.safe_dump({"steps": steps, "end": "here"}, default_flow_style=flow, allow_unicode=True, sort_keys=False)
@@ -21,6 +22,7 @@ def test_pairs_leave_a_mapping_in_any_style(steps: list[dict[str, str]], flow: b
     assert yaml.safe_load(edited(text, gone)) == {"steps": left, "end": "here"}
 
 
+@settings(deadline=None)
 @given(WORDS)
 def test_quotes_hold_any_line_of_text(text: str) -> None:
     assert yaml.safe_load(f"key: {quoted(text)}") == {"key": " ".join(text.split())}
