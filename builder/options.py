@@ -21,5 +21,5 @@ class PublishOptions:
     cluster: str = ""
 
     def as_text(self) -> str:
-        """What of these changes the bytes of the output."""
-        return f"draft={self.draft} pdf={self.pdf} base={self.base}"
+        """What of these changes the bytes of a page or a PDF."""
+        return f"draft={self.draft} base={self.base}"

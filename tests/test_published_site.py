@@ -3,7 +3,7 @@
 import io
 from html.parser import HTMLParser
 from pathlib import Path
-from shutil import copytree
+from shutil import copytree, ignore_patterns
 from urllib.parse import unquote, urldefrag
 
 import pikepdf
@@ -83,6 +83,21 @@ def test_every_relative_link_and_anchor_resolves(site: tuple[Path, Published]) -
 def test_nothing_changed_writes_nothing(site: tuple[Path, Published]) -> None:
     again = publish(PublishOptions(site[0], pdf=False, workers=1))
     assert (again.written, again.removed) == (0, 0)
+
+
+def test_without_pdf_a_bench_sheet_stays_only_while_it_is_right(tmp_path: Path) -> None:
+    copytree(ROOT / "builds", tmp_path / "builds", ignore=ignore_patterns("curlew", "redshank", "dipper*"))
+    publish(PublishOptions(tmp_path, workers=1))
+    sheet, page = tmp_path / "site" / "pipit" / "bench-sheet.pdf", tmp_path / "site" / "pipit" / "index.html"
+    made, shown = sheet.read_bytes(), page.read_bytes()
+    again = publish(PublishOptions(tmp_path, pdf=False, workers=1))
+    assert (again.written, again.removed) == (0, 0)
+    assert (sheet.read_bytes(), page.read_bytes()) == (made, shown)
+    build = tmp_path / "builds" / "pipit" / "build.yaml"
+    build.write_text(build.read_text("utf-8").replace("title: ", "title: Other ", 1), "utf-8")
+    publish(PublishOptions(tmp_path, pdf=False, workers=1))
+    assert page.read_bytes() != shown
+    assert not sheet.exists(), "a sheet of another revision would lead the iron to the wrong pad"
 
 
 def test_a_broken_build_keeps_its_last_pages(tmp_path: Path) -> None:

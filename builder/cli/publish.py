@@ -71,7 +71,11 @@ def report(said: Said, written: int, removed: int, seconds: float) -> None:
 
 @click.command(epilog=_EXAMPLES)
 @click.option("--draft", is_flag=True, help="Publish builds with faults too, with a mark on every page.")
-@click.option("--pdf/--no-pdf", default=True, help="Make the bench sheets to print as well.  [default: pdf]")
+@click.option(
+    "--pdf/--no-pdf",
+    default=True,
+    help="Make the bench sheets to print as well; without, those that are still right stay.  [default: pdf]",
+)
 @click.option("--workers", type=click.IntRange(0, 64), default=0, help="Worker processes; 0 takes one a core.")
 @click.option("--cluster", default="", metavar="ADDRESS", help="Do the work on the Dask cluster at this address.")
 @click.option("--base", default="", help="Sub-folder of the address under which the site will lie, like /sheets.")

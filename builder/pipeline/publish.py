@@ -134,11 +134,12 @@ def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
     for name, build in builds.items():
         digest = run_.digest("build", name, build.digest)
         jobs[f"build:{name}"] = (digest, BuildJob(build, site, texts, draft))
+        paper = run_.digest("pdf", name, build.digest)
         if run_.options.pdf:
-            jobs[f"pdf:{name}"] = (
-                run_.digest("pdf", name, build.digest),
-                PdfJob(build, site, texts, draft, build.digest, run_.limits.paper_kilobytes),
-            )
+            job = PdfJob(build, site, texts, draft, build.digest, run_.limits.paper_kilobytes)
+            jobs[f"pdf:{name}"] = (paper, job)
+        else:
+            run_.fresh(f"pdf:{name}", paper)  # one that is still right stays; an old one would show other wiring
     bases = {n: b.source.based_on or "" for n, b in builds.items()}
     for a, b in pairs_to_compare(builds, bases, run_.model.site.compare):
         digest = run_.digest("compare", a, b, builds[a].digest, builds[b].digest)

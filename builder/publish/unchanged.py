@@ -87,7 +87,7 @@ def look(options: PublishOptions) -> Look | None:
     roots = [package, *(f for f in (package.parent / "templates", given) if f.is_dir()), options.workspace / "builds"]
     libraries = [p for p in sys.path if p.endswith("-packages")]
     oldest = time.time_ns() - _YOUNG
-    rows, young = [f"{_FORM}\0{sys.version}\0{options.as_text()}\0{options.workspace.resolve()}\n"], {}
+    rows, young = [f"{_FORM}\0{sys.version}\0{options.as_text()} pdf={options.pdf}\0{options.workspace.resolve()}\n"], {}
     try:
         for root in roots:
             for path, stat in _entries(str(root)):

@@ -45,6 +45,10 @@ def _money(sheet: SheetInput) -> tuple[str, Cell]:
     return "Parts of this build", Cell((number(budget.figures["this-build"]),), lacks)
 
 
+def _count(number: int, one: str) -> str:
+    return f"{number} {one}" if number == 1 else f"{number} {one}s"
+
+
 def at_a_glance(sheet: SheetInput) -> Section:
     """The figures that decide, the picture, and what the rules say in one line."""
     source, verdict = sheet.build.source, sheet.verdict
@@ -55,7 +59,8 @@ def at_a_glance(sheet: SheetInput) -> Section:
     margins = _margin(sheet)
     if margins:
         blocks.append(Facts(tuple(margins)))
-    words = f"{verdict.summary()}, {len(verdict.remarks)} remarks, {len(verdict.accepted)} faults accepted. "
+    found = (_count(len(verdict.remarks), "remark"), _count(len(verdict.accepted), "fault") + " accepted")
+    words = f"{verdict.summary()}, {', '.join(found)}. "
     blocks.append(Paragraph((Span(words), Span("What the rules say", "#not-judged"), Span("."))))
     if verdict.faults:
         said = "This sheet has faults that nobody accepted; it must not be built from."
