@@ -5,6 +5,7 @@ package manager: what counts is whether they load. Usage: find_libraries.py pdf|
 """
 
 import sys
+from pathlib import Path
 
 from builder.render.pdf_libraries import PDF_LIBRARIES, lacking
 
@@ -18,11 +19,22 @@ LIBRARIES = {
 }
 
 
+FONT_FOLDERS = (Path("/usr/share/fonts"), Path("/usr/local/share/fonts"))
+FONT = "fonts-dejavu-core"
+
+
+def has_a_font() -> bool:
+    """Whether the system has any font: without one the browser ends while it sets its first page."""
+    return any(p.suffix in (".ttf", ".otf", ".ttc", ".pfb") for f in FONT_FOLDERS if f.is_dir() for p in f.rglob("*"))
+
+
 def main(groups: list[str]) -> None:
     """Print the package of each library of these groups that does not load."""
     for group in groups:
         for package in lacking(LIBRARIES[group]):
             print(package)
+        if group == "browser" and not has_a_font():
+            print(FONT)
 
 
 if __name__ == "__main__":

@@ -225,3 +225,15 @@ def test_a_library_that_no_system_has_is_reported_and_one_that_is_there_is_not()
         [sys.executable, "-B", "-c", code, str(ROOT / ".ci")], check=True, capture_output=True, encoding="utf-8"
     )
     assert done.stdout == "made-up\n"
+
+
+def test_a_system_without_a_font_gets_one_for_the_browser(tmp_path: Path) -> None:
+    code = (
+        "import sys; from pathlib import Path; sys.path.insert(0, sys.argv[1]); import find_libraries as f; "
+        "f.LIBRARIES = {'browser': {}}; f.FONT_FOLDERS = (Path(sys.argv[2]),); f.main(['browser'])"
+    )
+    argv = [sys.executable, "-B", "-c", code, str(ROOT / ".ci"), str(tmp_path)]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    assert subprocess.run(argv, check=True, capture_output=True, env=environment).stdout == b"fonts-dejavu-core\n"
+    (tmp_path / "any.ttf").touch()
+    assert subprocess.run(argv, check=True, capture_output=True, env=environment).stdout == b""
