@@ -35,6 +35,8 @@ UNSEEN = {
     "data/nothing-to-remove": "refers to another file",
     "data/bad-name": "the name of a folder, or of a role",
     "data/broken-part": "refers to another file",
+    "data/picture": "refers to another file",
+    "data/too-large": "a limit that site.yaml may move",
     "data/absurd": "a bound in SI, whatever the unit",
     "data/twice": "lost when the YAML is read",
     "data/yaml-feature": "lost when the YAML is read",
