@@ -33,17 +33,10 @@ def _with_bar(options: PublishOptions) -> "Published":
     collect_seldom()
     if not sys.stderr.isatty():
         return pipeline.publish(options)
-    from rich.console import Console  # slow to import, and only for terminals
-    from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
+    from builder.cli.progress import Bars  # rich: slow to import, and only for terminals
 
-    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TextColumn("{task.fields[now]}"))
-    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
-        task = bar.add_task("publishing", total=None, now="")
-
-        def progress(name: str, done: int, of: int) -> None:
-            bar.update(task, completed=done, total=of, now=name)
-
-        return pipeline.publish(options, progress)
+    with Bars() as bars:
+        return pipeline.publish(options, bars.tell)
 
 
 def said_of(done: "Published") -> Said:

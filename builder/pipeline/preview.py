@@ -14,6 +14,7 @@ from builder.diagnostics.finding import Finding, Severity
 from builder.load.files import Loaded
 from builder.model.build import Build
 from builder.model.workspace import Workspace
+from builder.pages.card import card_address
 from builder.pages.pairs import pairs_to_compare
 from builder.pages.reference_page import MISSING_PAGE, missing_page
 from builder.pages.site_pages import SitePages, site_pages
@@ -164,7 +165,7 @@ class Preview:
             yield self._compare(steps[1], steps[2])
         elif steps[0] == "parts" and len(steps) == 3:
             yield self._part(steps[1])
-        elif steps[0] in sources.builds and steps[-1].endswith(".pdf"):
+        elif steps[0] in sources.builds and (steps[-1].endswith(".pdf") or address == card_address(steps[0])):
             yield self._pdf(steps[0])
         elif steps[0] in sources.builds:
             yield self._sheet(steps[0])
@@ -236,7 +237,8 @@ class Preview:
     def _tables(self) -> Made:
         sources, summaries = self.sources, self._summaries()
         used = {p[1] for s in summaries for p in s.parts} | {p for s in summaries for p in s.packs_used}
-        addresses = [f"{n}/{page}" for n in sources.builds for page in ("index.html", "numbers/index.html")]
+        addresses = [f"{n}/numbers/index.html" for n in sources.builds]
+        addresses += [a for n in sources.builds for a in self._sheet(n).files]
         addresses += [f"compare/{a}/{b}/index.html" for a, b in sources.pairs]
         addresses += [f"parts/{p}/index.html" for p in sources.model.shelf if p in used]
         reference = self._make("reference", "", ReferenceJob(sources.site, sources.texts))

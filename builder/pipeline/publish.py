@@ -38,7 +38,8 @@ _NO_PDF = (
 _NO_WORKERS = "This machine starts no worker processes (they need /dev/shm); all was made in one process."
 
 _MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
-Progress = Callable[[str, int, int], None]
+# Told the names of the jobs that are about to run, and then each name as it ends.
+Progress = Callable[[tuple[str, ...], str], None]
 
 
 @dataclass(frozen=True)
@@ -155,8 +156,9 @@ def _do(run_: _Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
     if pool is None and wants_workers(run_.options, len(stale)):
         run_.remarks["workers"] = _NO_WORKERS
     try:
-        for count, done in enumerate(run(stale, pool, *bounds), 1):
-            run_.progress(done.name, count, len(stale))
+        run_.progress(tuple(stale), "")
+        for done in run(stale, pool, *bounds):
+            run_.progress((), done.name)
             if done.value is not None and done.value.files:
                 run_.take(done.name, jobs[done.name][0], done.value)
                 continue
@@ -266,7 +268,7 @@ def _templates(own: Path) -> Mapping[str, str]:
     return texts
 
 
-def publish(options: PublishOptions, progress: Progress = lambda name, count, of: None) -> Published:
+def publish(options: PublishOptions, progress: Progress = lambda names, ended: None) -> Published:
     """Publishes a workspace. Raises PublishError for what keeps the site from being written."""
     loaded, model = read(options.workspace)
     if model.stops_all:

@@ -1,10 +1,10 @@
-"""The sheet of one build alone, for who looks at it while it is written: its numbers page and data come when asked for."""
+"""The sheet of one build and its order of work, for who writes it: its numbers page and data come when asked for."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.model.build import Build
-from builder.pages.build_page import build_page
+from builder.pages.build_page import build_page, work_page
 from builder.pages.site_pages import SitePages
 from builder.pages.summarise import summarise
 from builder.pipeline.check import judged
@@ -23,7 +23,7 @@ class SheetJob:
     def __call__(self) -> Made:
         """Makes it."""
         sheet = judged(self.build, draft=True)
-        page = build_page(sheet)
-        files = {page.address: Renderer(self.templates).page(page, self.site)}
+        renderer = Renderer(self.templates)
+        files = {page.address: renderer.page(page, self.site) for page in (build_page(sheet), work_page(sheet))}
         findings = (*sheet.verdict.faults, *sheet.verdict.remarks)
         return Made(files, {"summary": summarise(sheet).as_plain()}, findings)

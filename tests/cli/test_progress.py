@@ -1,0 +1,52 @@
+"""The bars count the pages and PDFs that a publish really makes, and stay silent where nobody looks."""
+
+import io
+import os
+import pty
+import subprocess
+import sys
+from pathlib import Path
+from shutil import copytree, ignore_patterns
+
+from builder.cli.progress import Bars
+from builder.options import PublishOptions
+from builder.pipeline.publish import publish
+from tests.workspace_edits import ROOT
+
+
+def _workspace(tmp_path: Path) -> Path:
+    copytree(ROOT / "builds", tmp_path / "builds", ignore=ignore_patterns("curlew", "redshank", "pipit"))
+    return tmp_path
+
+
+def test_pages_and_pdfs_are_counted_as_they_are_made(tmp_path: Path) -> None:
+    workspace = _workspace(tmp_path)
+    bars = Bars(io.StringIO())
+    publish(PublishOptions(workspace, workers=1), bars.tell)
+    pages = list((workspace / "site").rglob("*.html"))
+    pdfs = list((workspace / "site").rglob("*.pdf"))
+    assert bars.done == bars.all == {"pages": len(pages), "PDFs": len(pdfs)}
+    assert (len(pdfs), len(pages) > 40) == (2, True)
+
+
+def test_bars_are_for_terminals_only(tmp_path: Path) -> None:
+    workspace = _workspace(tmp_path)
+    command = [sys.executable, "-m", "builder", "publish", "--no-pdf", "--workspace", str(workspace)]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "TERM": "xterm"}
+    done = subprocess.run(command, check=True, capture_output=True, env=environment, timeout=300)
+    assert b"pages" not in done.stderr
+    assert b"\x1b" not in done.stdout + done.stderr
+    ours, theirs = pty.openpty()
+    with subprocess.Popen(
+        [*command, "--everything"], stdout=subprocess.PIPE, stderr=theirs, env=environment
+    ) as process:
+        os.close(theirs)
+        seen = b""
+        try:
+            while piece := os.read(ours, 4096):
+                seen += piece
+        except OSError:  # the other end is closed
+            pass
+        os.close(ours)
+        assert process.wait(300) == 0
+    assert b"pages" in seen
