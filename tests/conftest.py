@@ -1,5 +1,6 @@
 """Fixtures that every test may use: the demo workspace, read once."""
 
+import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -40,11 +41,12 @@ def browser() -> Iterator[Browser]:
     place = shutil.which("chromium") or shutil.which("chromium-browser")
     if place is None:
         pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
+    # Whoever printed a PDF before hides the machine's fonts from this process; a browser without any ends at once.
+    environment = {name: value for name, value in os.environ.items() if name != "FONTCONFIG_FILE"}
+    options = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
     with sync_playwright() as playwright:
         try:
-            found = playwright.chromium.launch(
-                executable_path=place, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
-            )
+            found = playwright.chromium.launch(executable_path=place, args=options, env=environment)
         except Error as error:
             pytest.skip(f"Chromium does not start: {error.message.splitlines()[0]}")
         yield found
