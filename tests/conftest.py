@@ -42,7 +42,9 @@ def browser() -> Iterator[Browser]:
     if place is None:
         pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
     # Whoever printed a PDF before hides the machine's fonts from this process; a browser without any ends at once.
-    environment = {name: value for name, value in os.environ.items() if name != "FONTCONFIG_FILE"}
+    environment: dict[str, str | float | bool] = {
+        name: value for name, value in os.environ.items() if name != "FONTCONFIG_FILE"
+    }
     options = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
     with sync_playwright() as playwright:
         try:
