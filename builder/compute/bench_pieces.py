@@ -79,7 +79,7 @@ def plug_name(plug: PlugJoin) -> str:
 
 
 def gate_letters(build: Build, gates: tuple[Gate, ...]) -> tuple[str, str, str]:
-    """Letters of the gate of the speed controller, of the one that measures rails with nothing on them, of the first load."""
+    """Letters of the gate of the speed controller, of the rails with nothing on them, of the loads."""
     feed = next(
         (
             g.letter

@@ -1,6 +1,5 @@
 """First power-up in gates: what to ring first, the limit of the supply, the volts to expect, the time without air."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from string import ascii_uppercase
 
@@ -153,10 +152,21 @@ def _board_gate(scene: _Scene, letter: str, boards: list[Fitted], before: list[F
     return _gate(scene, letter, title, connected, readings, starts, volts, names, on)
 
 
-def _letters() -> Iterator[str]:
-    """A to Z, then AA, AB and so on."""
-    yield from ascii_uppercase
-    yield from (a + b for a in ascii_uppercase for b in ascii_uppercase)
+def _loads_gate(
+    scene: _Scene, letter: str, loads: list[Load], on: tuple[str, ...], ground: Fitted, starts: list[Figure]
+) -> Gate:
+    """The gate of the loads. They are joined by then, so each is rung through in turn and all get power at once."""
+    readings: list[Reading] = []
+    volts: list[RailReading] = []
+    for load in loads:
+        rail = next((r for r in scene.power.rails if r.source == (load.source or PACK)), None)
+        readings += load_readings(scene.build, scene.nets, load.pad, ground)
+        if rail is not None:
+            volts.append(RailReading(str(load.pad), rail.low, rail.high, rail.volts))
+    parts = tuple(dict.fromkeys(load.part for load in loads))
+    title = "The loads: each rung through in turn, then all of them on"
+    connected = f"all before, and {', '.join(parts)}; no propellers"
+    return _gate(scene, letter, title, connected, readings, starts, volts, parts, on)
 
 
 def power_gates(build: Build, nets: Netlist, power: Power) -> tuple[Gate, ...]:
@@ -171,23 +181,15 @@ def power_gates(build: Build, nets: Netlist, power: Power) -> tuple[Gate, ...]:
     everything = [s.load for r in power.rails for s in r.supplied] + [s.load for s in power.on_pack]
     starts: list[Figure] = []
     gates: list[Gate] = []
-    letters = _letters()
+    letters = iter(ascii_uppercase)
     for boards, before in ((speed, []), (control, speed)):
         if boards:
             keys = {f.key for f in boards}
             starts = starts + [_start(scene, x) for x in everything if x.pad.part in keys]
             gates.append(_board_gate(scene, next(letters), boards, before, starts))
-    on = [f.key for f in (*speed, *control)]
-    for load in everything:
-        if load.pad.part in centre:
-            continue
-        source = load.source or PACK
-        rail = next((r for r in power.rails if r.source == source), None)
-        starts = [*starts, _start(scene, load)]
-        on.append(load.part)
-        readings = load_readings(build, nets, load.pad, (speed or control)[0])
-        volts = [RailReading(str(load.pad), rail.low, rail.high, rail.volts)] if rail is not None else []
-        title = f"{build.parts[load.pad.part].part.name} ({load.part}) on {source.label}"
-        before_it = f"all before, and {load.part}"
-        gates.append(_gate(scene, next(letters), title, before_it, readings, starts, volts, (load.part,), tuple(on)))
+    loads = [load for load in everything if load.pad.part not in centre]
+    if loads:
+        starts = starts + [_start(scene, load) for load in loads]
+        on = (*(f.key for f in (*speed, *control)), *(load.part for load in loads))
+        gates.append(_loads_gate(scene, next(letters), loads, on, (speed or control)[0], starts))
     return tuple(gates)

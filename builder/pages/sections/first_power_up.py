@@ -119,8 +119,8 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
         Paragraph(
             (
                 Span(
-                    "Use a bench supply with a current limit, or a series limiter in the battery lead. Each gate adds one "
-                    "thing; what passed stays on."
+                    "Use a bench supply with a current limit, or a series limiter in the battery lead. What passed a gate "
+                    "stays on at the next."
                 ),
             )
         ),

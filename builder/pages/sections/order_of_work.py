@@ -97,12 +97,10 @@ def _step(sheet: SheetInput, plan: Plan, step: WorkStep, at: int, built: list[As
     )
 
 
-def _bar(step: WorkStep, gates: tuple[Gate, ...], last: bool, built: list[AsBuilt]) -> GateBar:
-    """A gate; the last of the plan stands for all loads in turn."""
+def _bar(step: WorkStep, gates: tuple[Gate, ...], built: list[AsBuilt]) -> GateBar:
+    """A gate of the first power-up."""
     gate = next((g for g in gates if g.letter == step.gate), None)
     title, what = f"Gate {step.gate}", gate.title if gate is not None else ""
-    if last and gates and gates[-1].letter != step.gate:
-        title, what = f"Gates {step.gate} to {gates[-1].letter}", "Each load in turn"
     said = "".join(f" {built_words(line)}" for line in built)
     words = f"{what}. Nothing goes on before it has passed; see First power-up.{said}"
     return GateBar(title, words, f"at-gate-{step.gate.casefold()}")
@@ -116,11 +114,10 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
     built = _built(plan, sheet.build)
     items: list[Step | GateBar] = []
     number_, before = 0, ""
-    letters = [s.gate for s in plan.steps if s.gate]
     for step in plan.steps:
         told = built.get(step.id, [])
         if step.gate:
-            items.append(_bar(step, sheet.results.gates, step.gate == letters[-1], told))
+            items.append(_bar(step, sheet.results.gates, told))
         else:
             number_ += 1
             made = _step(sheet, plan, step, number_, told, paper)
