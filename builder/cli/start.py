@@ -22,7 +22,7 @@ Examples:
 
 @click.command(epilog=_EXAMPLES, short_help="Begin a build, from a size or like another one.")
 @click.argument("name")
-@click.option("--size", type=click.Choice(SIZES), default="3-inch", show_default=True, help="By propeller.")
+@click.option("--size", type=click.Choice(SIZES), default=None, help="By propeller.  [default: 3-inch]")
 @click.option(
     "--like",
     shell_complete=offer_builds,
@@ -31,13 +31,15 @@ Examples:
     help="Copy a build of this workspace in its place.",
 )
 @workspace_option
-def start(name: str, size: str, like: str, workspace: Path) -> None:
+def start(name: str, size: str | None, like: str, workspace: Path) -> None:
     """Begin a build: builds/NAME/build.yaml, commented, with what it needs on the shelf.
 
     What it writes is invented and says so. A file that exists is never changed.
     """
+    if size and like:
+        raise click.UsageError("--size begins a build from ours, --like copies one of yours: give one of the two.")
     try:
-        done = begin(workspace, name, size, like)
+        done = begin(workspace, name, size or "3-inch", like)
     except CannotStart as error:
         click.echo(f"benchleaf: {error.message} {error.hint}", err=True)
         sys.exit(2)

@@ -126,7 +126,7 @@ def load(workspace: Path, limits: Limits = DEFAULT_LIMITS, before: Loaded | None
     known = _sound(before)
     if not root.is_dir():
         hint = "Run it where `builds/` is, name the folder with --workspace, or make one with `benchleaf start NAME`."
-        found.add(mistake("data/no-workspace", f"There is no folder `builds` in {workspace}.", hint))
+        found.add(mistake("data/no-workspace", f"There is no folder `builds` in the folder {workspace.resolve()}.", hint))
         return Loaded(root, documents, found.take(), (), limits)
 
     def take(file: str) -> None:

@@ -186,6 +186,8 @@ def _syntax_mistake(error: yaml.YAMLError, text: str, walk: _Walk) -> Finding:
     if isinstance(error, yaml.reader.ReaderError):  # a character that no YAML file holds; it has no mark
         before = text.encode()[: error.position].decode("utf-8", "ignore")
         line, column, hint = before.count("\n") + 1, len(before) - before.rfind("\n"), "Take the character out."
+    elif mark is not None and "\t" in "".join(text.split("\n")[mark.line : line])[:column]:
+        hint = "There is a tab before it: indent with spaces."
     walk.places[("\0syntax",)] = (line, column, line, column, 1)
     problem = getattr(error, "problem", None) or getattr(error, "reason", None) or "it cannot be read"
     if "nesting depth" in problem:  # the library's own bound, met before ours

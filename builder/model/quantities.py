@@ -75,7 +75,8 @@ def _scaled(number: str, unit: str | None, dimension: Dimension, text: str) -> f
         raise wrong("data/no-unit", f"{text!r} has no unit where {dimension.article} is due.", hint)
     factor = dimension.units.get(unit)
     if factor is None:
-        hint = f"Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
+        comma = "Write decimals with a point. " if unit.startswith(",") else ""
+        hint = f"{comma}Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
         raise wrong("data/wrong-unit", f"{unit!r} is not a unit of {dimension.name}.", hint, max(0, text.rfind(unit)))
     return float(number) * factor
 

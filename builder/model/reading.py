@@ -1,5 +1,6 @@
 """Validates a tree against a pydantic class and turns every error into a mistake with a place and a hint."""
 
+import re
 from collections.abc import Iterator, Mapping
 from typing import Any, TypeVar
 
@@ -11,6 +12,8 @@ from builder.diagnostics.where import Origins, Path, Where
 
 MOST_MISTAKES = 100  # said of one object; a file with more was written for another program
 M = TypeVar("M", bound=BaseModel)
+_RIGHT_OF_COMMA = re.compile(r"\d+\s*\S{0,5}")  # what a decimal comma leaves over inside { }
+_COMMA = "A comma ends a value inside { }: write decimals with a point, like '6.5 cm'."
 
 
 def _holds(tree: Any, step: str | int) -> bool:
@@ -75,7 +78,7 @@ def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Fin
         at = origins.where(path, key=True) if path else where
         return mistake("data/missing-key", what, f"Add a line '{loc[-1]}: …'.", at)
     if kind == "extra_forbidden":
-        hint = did_you_mean(str(loc[-1]), _keys(model, loc))
+        hint = _COMMA if _RIGHT_OF_COMMA.fullmatch(str(loc[-1])) else did_you_mean(str(loc[-1]), _keys(model, loc))
         return mistake(
             "data/unknown-key", f"{loc[-1]!r} is not a key that is known here.", hint, origins.where(path, key=True)
         )

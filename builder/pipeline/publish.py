@@ -35,6 +35,7 @@ _NO_PDF = (
     "No bench sheet was printed: this machine lacks {}. Install what is missing (`make setup` does where it may), "
     "or publish with --no-pdf."
 )
+_NO_PAPER = "Without bench sheets: links to those that are not printed lead nowhere until you publish with --pdf."
 _NO_WORKERS = "This machine starts no worker processes (they need /dev/shm); all was made in one process."
 
 _MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
@@ -139,8 +140,8 @@ def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
         if run_.options.pdf:
             job = PdfJob(build, site, texts, draft, build.digest, run_.limits.paper_kilobytes)
             jobs[f"pdf:{name}"] = (paper, job)
-        else:
-            run_.fresh(f"pdf:{name}", paper)  # one that is still right stays; an old one would show other wiring
+        elif not run_.fresh(f"pdf:{name}", paper):  # one that is still right stays; an old one would show other wiring
+            run_.remarks["paper"] = _NO_PAPER
     bases = {n: b.source.based_on or "" for n, b in builds.items()}
     for a, b in pairs_to_compare(builds, bases, run_.model.site.compare):
         digest = run_.digest("compare", a, b, builds[a].digest, builds[b].digest)

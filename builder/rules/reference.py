@@ -23,7 +23,9 @@ def _text(code: str, severity: str, text: RuleText) -> str:
 
 
 def explanation(code: str) -> str | None:
-    """What a code is about, or None for one that does not exist."""
+    """What a code is about, or None for one that does not exist; the family may be left out where one code fits."""
+    fit = [known for known, _ in codes() if known == code or known.partition("/")[2] == code]
+    code = fit[0] if len(fit) == 1 else code
     for rule in all_rules():
         if rule.code == code:
             signal = f", signal word {rule.signal}" if rule.signal else ""

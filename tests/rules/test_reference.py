@@ -46,3 +46,7 @@ def test_an_unknown_code_is_not_explained() -> None:
 def test_a_rule_without_its_documentation_is_refused() -> None:
     with pytest.raises(ValueError, match="does not say 'Mend:'"):
         rule_text("Title.\n\nChecks: a.\nWhy: b.\nExample: c.\nSource: d\n", "wiring/x")
+
+
+def test_the_family_may_be_left_out_where_one_code_fits() -> None:
+    assert explanation("tx-to-tx") == explanation("wiring/tx-to-tx") is not None

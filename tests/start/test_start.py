@@ -159,3 +159,10 @@ def test_where_nothing_can_be_written_nothing_is_left_behind(tmp_path: Path) -> 
     assert done.output.startswith("benchleaf: Writing the new build failed: ")
     assert "Nothing was changed" in done.output
     assert files_of(tmp_path) == {"builds/shelf": b"in the way"}
+
+
+def test_a_size_and_a_model_at_once_are_wrong_use(tmp_path: Path) -> None:
+    done = CliRunner().invoke(cli, ["start", "two", "--like", "one", "--size", "2-inch", "--workspace", str(tmp_path)])
+    assert done.exit_code == 2
+    assert "give one of the two" in done.output
+    assert not list(tmp_path.iterdir())
