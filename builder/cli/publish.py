@@ -39,12 +39,16 @@ def _with_bar(options: PublishOptions) -> "Published":
         return pipeline.publish(options, bars.tell)
 
 
+_UNPRINTED = "benchleaf: links to bench sheets that were not printed lead nowhere until you publish with --pdf."
+
+
 def said_of(done: "Published") -> Said:
     """What a publish has to say: findings, what was kept and left out, and its exit status."""
     texts = tuple((f.severity.value, as_text(f, done.loaded)) for f in done.findings)
     notes = [f"benchleaf: an error inside Benchleaf while making {harmless(e)}. Please report it." for e in done.errors]
     notes += [f"{harmless(name)}: not published now; its last published pages are kept" for name in done.kept]
     notes += [f"{harmless(name)}: not published" for name in done.left_out]
+    notes += [_UNPRINTED] if done.unprinted else []
     notes += [f"benchleaf: {sentence}" for sentence in done.not_made]
     mistakes = any(f.severity == Severity.MISTAKE for f in done.findings)
     status = 1 if mistakes or done.kept or done.left_out or done.errors or done.not_made else 0

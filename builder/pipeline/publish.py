@@ -35,7 +35,6 @@ _NO_PDF = (
     "No bench sheet was printed: this machine lacks {}. Install what is missing (`make setup` does where it may), "
     "or publish with --no-pdf."
 )
-_NO_PAPER = "Without bench sheets: links to those that are not printed lead nowhere until you publish with --pdf."
 _NO_WORKERS = "This machine starts no worker processes (they need /dev/shm); all was made in one process."
 
 _MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
@@ -58,6 +57,7 @@ class Published:
     errors: tuple[str, ...]
     not_made: tuple[str, ...] = ()  # what this machine could not make, a sentence each
     remarks: tuple[str, ...] = ()  # how it was done otherwise than asked for
+    unprinted: bool = False  # a page links to a bench sheet that is not there, as it was not to be made
 
     @property
     def unsettled(self) -> bool:
@@ -83,6 +83,7 @@ class _Run:
     errors: list[str] = field(default_factory=list)
     left_out: dict[str, str] = field(default_factory=dict)
     remarks: dict[str, str] = field(default_factory=dict)
+    unprinted: bool = False
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -141,7 +142,7 @@ def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
             job = PdfJob(build, site, texts, draft, build.digest, run_.limits.paper_kilobytes)
             jobs[f"pdf:{name}"] = (paper, job)
         elif not run_.fresh(f"pdf:{name}", paper):  # one that is still right stays; an old one would show other wiring
-            run_.remarks["paper"] = _NO_PAPER
+            run_.unprinted = True
     bases = {n: b.source.based_on or "" for n, b in builds.items()}
     for a, b in pairs_to_compare(builds, bases, run_.model.site.compare):
         digest = run_.digest("compare", a, b, builds[a].digest, builds[b].digest)
@@ -325,4 +326,5 @@ def _finish(run_: _Run, loaded: Loaded, manifest: Manifest) -> Published:
         tuple(run_.errors),
         tuple(run_.left_out.values()),
         tuple(run_.remarks.values()),
+        run_.unprinted,
     )
