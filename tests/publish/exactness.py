@@ -80,7 +80,9 @@ def _clean_publish(options: PublishOptions, before: dict[str, bytes], old: Manif
     """The site of the same sources, published into a folder that holds what was kept and nothing else."""
     clean = options.workspace.parent / "clean"
     rmtree(clean, ignore_errors=True)
-    kept = {n: old.jobs[n] for n, record in read_manifest(options.workspace / "site").jobs.items() if record.kept}
+    now = read_manifest(options.workspace / "site").jobs
+    stays = {n for n in now if n.startswith("pdf:") and not options.pdf}  # printed before, and still right
+    kept = {n: old.jobs[n] for n, record in now.items() if record.kept or n in stays}
     files = {path: before[path] for record in kept.values() for path in record.outputs}
     for path, content in (files | {MANIFEST: as_bytes(Manifest(kept))}).items() if kept else ():
         (clean / "site" / path).parent.mkdir(parents=True, exist_ok=True)
@@ -90,6 +92,15 @@ def _clean_publish(options: PublishOptions, before: dict[str, bytes], old: Manif
             copytree(options.workspace / folder, clean / folder)
     assert do(replace(options, workspace=clean)) == ()
     return site_files(clean)
+
+
+def _check_paper(options: PublishOptions, after: dict[str, bytes], do: Publish) -> None:
+    """What a publish without PDFs left of earlier ones is what one with PDFs would print now."""
+    jobs = read_manifest(options.workspace / "site").jobs
+    left = [p for n, r in jobs.items() if n.startswith("pdf:") and not r.kept for p in r.outputs]
+    if left and not options.pdf:
+        printed = _clean_publish(replace(options, pdf=True), after, Manifest(jobs), do)
+        assert {p: after[p] for p in left} == {p: printed.get(p) for p in left}, "a sheet of other wiring stayed"
 
 
 def check_sequence(folder: Path, sequence: list[Step], do: Publish = publish_here) -> None:
@@ -113,3 +124,4 @@ def check_sequence(folder: Path, sequence: list[Step], do: Publish = publish_her
         clean = _clean_publish(options, before, old, do)
         differing = [p for p in sorted(clean.keys() | after.keys()) if clean.get(p) != after.get(p)]
         assert differing == [], f"after {step} these differ from a clean publish: {differing[:6]}"
+        _check_paper(options, after, do)
