@@ -1,6 +1,5 @@
 """Fixtures that every test may use: the demo workspace, read once."""
 
-import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -11,6 +10,7 @@ from playwright.sync_api import Browser, Error, sync_playwright
 from builder.options import PublishOptions
 from builder.pipeline.check import Checked, check
 from builder.pipeline.publish import Published, publish
+from tests.machine import own_environment
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -41,10 +41,7 @@ def browser() -> Iterator[Browser]:
     place = shutil.which("chromium") or shutil.which("chromium-browser")
     if place is None:
         pytest.skip("no Chromium on this machine: `apt-get install chromium` and run again")
-    # Whoever printed a PDF before hides the machine's fonts from this process; a browser without any ends at once.
-    environment: dict[str, str | float | bool] = {
-        name: value for name, value in os.environ.items() if name != "FONTCONFIG_FILE"
-    }
+    environment: dict[str, str | float | bool] = {**own_environment()}
     options = ["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
     with sync_playwright() as playwright:
         try:

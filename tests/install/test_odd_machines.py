@@ -39,7 +39,8 @@ def test_without_shared_memory_one_process_does_the_work_and_says_so(
     done = run(workspace, "publish", "--no-pdf", "--workers", "2")
     assert done.exit_code == 0, done.output
     assert sentences(done) == [
-        "benchleaf: This machine starts no worker processes (they need /dev/shm); all was made in one process."
+        "benchleaf: This machine starts no worker processes (they need /dev/shm); all was made in one process.",
+        "benchleaf: links to bench sheets that were not printed lead nowhere until you publish with --pdf.",
     ]
 
 

@@ -12,6 +12,7 @@ import pytest
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.check import Checked
 from builder.render.csv_and_text import parts_csv
+from tests.machine import own_environment
 
 EVIL = ("=1+1", '=HYPERLINK("https://evil.example";"x")', "+1+1", "-1+1", "@SUM(1+1)", "\t=1+1", 'say "1,2"\nand "é"')
 
@@ -28,7 +29,7 @@ def _opened(content: bytes, folder: Path) -> list[list[str]]:
     command = [program, f"-env:UserInstallation={(folder / 'profile').as_uri()}", "--headless", "--convert-to", "ods"]
     command += ["--infilter=CSV:44,34,76,1"]
     command += ["--outdir", str(folder / "ods"), str(folder / "parts.csv")]
-    subprocess.run(command, check=True, capture_output=True, timeout=180)
+    subprocess.run(command, check=True, capture_output=True, timeout=180, env=own_environment())
     saved = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,true"  # formulas would be saved as such
     command = [
         *command[:3],
@@ -38,7 +39,7 @@ def _opened(content: bytes, folder: Path) -> list[list[str]]:
         str(folder / "again"),
         str(folder / "ods" / "parts.ods"),
     ]
-    subprocess.run(command, check=True, capture_output=True, timeout=180)
+    subprocess.run(command, check=True, capture_output=True, timeout=180, env=own_environment())
     text = (folder / "again" / "parts.csv").read_text("utf-8-sig")
     return list(csv.reader(io.StringIO(text, newline="")))
 
