@@ -85,11 +85,11 @@ def publish(
     """Publish all builds into site/."""
     options = PublishOptions(workspace, draft, pdf, workers, base, careful, everything, cluster)
     start = time.perf_counter()
-    same = nothing_new(options)
+    before = look(options)
+    same = nothing_new(options, before)
     if same is not None:
         report(same, 0, 0, time.perf_counter() - start)
         sys.exit(same.status)
-    before = look(options)
     try:
         done = _with_bar(options)
     except PublishError as error:

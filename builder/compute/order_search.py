@@ -13,38 +13,30 @@ that it is done once for all builds whose steps are alike.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from builder.compute.order_states import BACK, BOARD, IRON, SIDE, TIP, Mark, cheapest_of
+from builder.compute.order_states import BOARD, EMPTY, IRON, SIDE, TIP, Mark, cheapest_of
 from builder.compute.steps import Constraint, WorkStep
 
 EXACT = 20_000  # states
 
 
-@dataclass(frozen=True, slots=True)
-class Hand:
-    """What is in hand: the tip on the iron, its temperature, the board and its side ('' and 0: nothing yet)."""
+def _marks(steps: Sequence[WorkStep]) -> tuple[Mark, ...]:
+    """Steps as the search sees them: words become numbers in the order in which they first come, 0 is none."""
+    numbers: dict[tuple[str, str | int], int] = {}
 
-    tip: str = ""
-    iron: int = 0
-    board: str = ""
-    side: str = ""
-    stage: int = -1
+    def known(field: str, value: str | int) -> int:
+        return numbers.setdefault((field, value), len(numbers) + 1) if value else 0
 
-    def take(self, step: WorkStep) -> tuple["Hand", int]:
-        """What is in hand after a step, and what the changes cost. The first of each kind is free."""
-        cost = TIP if step.tip and self.tip and step.tip != self.tip else 0
-        cost += IRON if step.iron and self.iron and step.iron != self.iron else 0
-        board, side = (step.board, step.side) if step.board else (self.board, self.side)
-        if step.board and self.board:
-            cost += BOARD if step.board != self.board else SIDE if step.side != self.side else 0
-        cost += BACK if step.stage < self.stage else 0
-        return Hand(step.tip or self.tip, step.iron or self.iron, board, side, step.stage), cost
+    return tuple(
+        Mark(known("tip", s.tip), known("iron", s.iron), known("board", s.board), known("side", s.side), s.stage)
+        for s in steps
+    )
 
 
 def order_cost(order: Sequence[WorkStep]) -> int:
     """What all changes of an order cost."""
-    hand, total = Hand(), 0
-    for step in order:
-        hand, cost = hand.take(step)
+    hand, total = EMPTY, 0
+    for mark in _marks(order):
+        hand, cost = hand.take(mark)
         total += cost
     return total
 
@@ -68,9 +60,9 @@ class Tally:
 def tally(order: Sequence[WorkStep]) -> Tally:
     """The changes of an order, counted."""
     found = [0, 0, 0, 0, 0]
-    hand = Hand()
-    for step in order:
-        new, _ = hand.take(step)
+    hand = EMPTY
+    for mark in _marks(order):
+        new, _ = hand.take(mark)
         other = bool(hand.board) and new.board != hand.board
         changed = (
             new.stage < hand.stage,
@@ -96,19 +88,6 @@ def plain_order(steps: Mapping[str, WorkStep], constraints: Sequence[Constraint]
         placed.add(chosen)
         out.append(steps[chosen])
     return out
-
-
-def _marks(steps: Sequence[WorkStep]) -> tuple[Mark, ...]:
-    """Steps as the search sees them: words become numbers in the order in which they first come, 0 is none."""
-    numbers: dict[tuple[str, str | int], int] = {}
-
-    def known(field: str, value: str | int) -> int:
-        return numbers.setdefault((field, value), len(numbers) + 1) if value else 0
-
-    return tuple(
-        Mark(known("tip", s.tip), known("iron", s.iron), known("board", s.board), known("side", s.side), s.stage)
-        for s in steps
-    )
 
 
 def cheapest(

@@ -18,13 +18,26 @@ REMEMBERED = 256  # plans; builds that differ in parts but not in steps share on
 
 
 class Mark(NamedTuple):
-    """What changes are counted in. 0: the step leaves it as it is (or, in a hand, nothing was taken up yet)."""
+    """What changes are counted in, of a step, or in hand after steps. 0: it is left as it is, or not yet taken up."""
 
     tip: int
     iron: int
     board: int
     side: int
     stage: int
+
+    def take(self, step: "Mark") -> tuple["Mark", int]:
+        """What is in hand after a step, and what the changes cost. The first of each kind is free."""
+        cost = TIP if step.tip and self.tip and step.tip != self.tip else 0
+        cost += IRON if step.iron and self.iron and step.iron != self.iron else 0
+        board, side = (step.board, step.side) if step.board else (self.board, self.side)
+        if step.board and self.board:
+            cost += BOARD if step.board != self.board else SIDE if step.side != self.side else 0
+        cost += BACK if step.stage < self.stage else 0
+        return Mark(step.tip or self.tip, step.iron or self.iron, board, side, step.stage), cost
+
+
+EMPTY = Mark(0, 0, 0, 0, -1)  # a hand before the first step
 
 
 class _State(NamedTuple):
@@ -36,17 +49,6 @@ class _State(NamedTuple):
     early: int
     last: "_State | None"
     taken: tuple[int, ...]
-
-
-def _take(hand: Mark, step: Mark) -> tuple[Mark, int]:
-    """What is in hand after a step, and what the changes cost. The first of each kind is free."""
-    cost = TIP if step.tip and hand.tip and step.tip != hand.tip else 0
-    cost += IRON if step.iron and hand.iron and step.iron != hand.iron else 0
-    board, side = (step.board, step.side) if step.board else (hand.board, hand.side)
-    if step.board and hand.board:
-        cost += BOARD if step.board != hand.board else SIDE if step.side != hand.side else 0
-    cost += BACK if step.stage < hand.stage else 0
-    return Mark(step.tip or hand.tip, step.iron or hand.iron, board, side, step.stage), cost
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +76,7 @@ class _Search:
         self.stages = [self._kinds(s) for s in stages]
         later = dict(zip(stages, self.upto, strict=True))
         self.must_return = any(need & ~later[m.stage] for m, need in zip(marks, needs, strict=True))
-        self.start = _State(0, self._number(Mark(0, 0, 0, 0, -1)), 0, 0, None, ())
+        self.start = _State(0, self._number(EMPTY), 0, 0, None, ())
 
     def _kinds(self, stage: int) -> tuple[_Kind, ...]:
         kinds = []
@@ -99,7 +101,7 @@ class _Search:
         """For each step the hand after it and what it costs; worked out when a hand is first met."""
         row = self.after_step[hand]
         if not row:
-            taken = [_take(self.hands[hand], m) for m in self.marks]
+            taken = [self.hands[hand].take(m) for m in self.marks]
             row.extend((self._number(new), cost) for new, cost in taken)
             self.neutral[hand] = sum(1 << i for i, (new, _) in enumerate(row) if new == hand)
         return row

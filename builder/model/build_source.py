@@ -147,7 +147,7 @@ class Flight(Frozen):
     air: Temperature | None = None  #: how warm the air was
     pack_temperature: Temperature | None = None  #: how warm the pack was at the start
     used: Charge | None = None  #: what the charger put back
-    landed_at: Voltage | None = None  #: volts a cell after landing
+    landed_at: Voltage | None = None  #: volts of the pack as it lands, still in the air
     style: Text | None = None  #: how it was flown, in a word
     propeller: Text | None = None  #: the propeller on the shelf, if not the build's own
     note: Text | None = None  #: a remark, such as the wind

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from builder.model.build import Build
 from builder.model.kinds import GroundGear, Tool
 from builder.pages.blocks import Page, Section, Span
+from builder.pages.page_of_build import page_of_build
 from builder.pages.sections.at_a_glance import at_a_glance
 from builder.pages.sections.before_you_start import before_you_start
 from builder.pages.sections.budget import budget
@@ -18,7 +19,7 @@ from builder.pages.sections.parts import parts
 from builder.pages.sections.power import power
 from builder.pages.sections.questions import questions
 from builder.pages.sections.setup import setup
-from builder.pages.sections.soldering_order import soldering_order, work_address
+from builder.pages.sections.soldering_order import WORK_FILE, soldering_order, work_address
 from builder.pages.sections.upkeep import upkeep
 from builder.pages.sections.weight import weight
 from builder.pages.sections.wiring import wiring
@@ -52,45 +53,34 @@ def _tools(build: Build) -> tuple[str, ...]:
     return tuple(dict.fromkeys(f.part.name for f in build.of_kind(Tool)))
 
 
+def _paper(build: Build) -> Span:
+    return Span("Bench sheet (PDF)", f"{build.name}/bench-sheet.pdf")
+
+
 def build_page(sheet: SheetInput) -> Page:
     """The sheet. A section without content is left out."""
     build = sheet.build
     sections = tuple(s for s in (make(sheet) for make in SECTIONS) if s.blocks)
-    return Page(
-        address=f"{build.name}/index.html",
-        kind="sheet",
-        title=build.title,
-        summary=build.source.summary,
-        sections=sections,
-        build=build.name,
-        revised=build.source.revised.isoformat() if build.source.revised else "",
-        status=build.source.status,
-        draft=sheet.draft,
-        breadcrumbs=(Span("All builds", "index.html"),),
-        links=(
-            Span("Order of work, first power-up, setup, upkeep", work_address(build.name)),
-            Span("Bench sheet (PDF)", f"{build.name}/bench-sheet.pdf"),
-            Span("How each number was made", f"{build.name}/numbers/index.html"),
-            Span("Parts as CSV", f"{build.name}/parts.csv"),
-            Span("Data as JSON", f"{build.name}/sheet.json"),
-        ),
+    links = (
+        Span("Order of work, first power-up, setup, upkeep", work_address(build.name)),
+        _paper(build),
+        Span("How each number was made", f"{build.name}/numbers/index.html"),
+        Span("Parts as CSV", f"{build.name}/parts.csv"),
+        Span("Data as JSON", f"{build.name}/sheet.json"),
     )
+    return page_of_build(sheet, "sheet", "index.html", build.title, build.source.summary, sections, links=links)
 
 
 def work_page(sheet: SheetInput) -> Page:
     """The page that lies open at the bench: order of work, first power-up, setup, upkeep."""
     build = sheet.build
-    return Page(
-        address=work_address(build.name),
-        kind="sheet",
-        title=f"{build.title}: order of work",
-        summary="Every step with its reason, the first power-up in gates, setup and upkeep. Ticks stay on this device.",
-        sections=tuple(s for s in (make(sheet) for make in WORK) if s.blocks),
-        build=build.name,
-        revised=build.source.revised.isoformat() if build.source.revised else "",
-        status=build.source.status,
-        draft=sheet.draft,
-        breadcrumbs=(Span("All builds", "index.html"), Span(build.title, f"{build.name}/index.html")),
-        links=(Span("Bench sheet (PDF)", f"{build.name}/bench-sheet.pdf"),),
+    return page_of_build(
+        sheet,
+        "sheet",
+        WORK_FILE,
+        f"{build.title}: order of work",
+        "Every step with its reason, the first power-up in gates, setup and upkeep. Ticks stay on this device.",
+        tuple(s for s in (make(sheet) for make in WORK) if s.blocks),
+        links=(_paper(build),),
         data={"tools": _tools(build), "supplies": _supplies(build)},
     )

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from builder.diagnostics.finding import Finding
 from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Span
+from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
 
 MOST = 12
@@ -80,8 +81,7 @@ def finding_blocks(first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
         if not found:
             continue
         items: list[tuple[Inline, ...]] = [
-            (Span(f.message + " "), Span(f.code, f"rules/index.html#rule-{f.code.replace('/', '-')}", code=True))
-            for f in found[:MOST]
+            (Span(f.message + " "), Span(f.code, rule_address(f.code), code=True)) for f in found[:MOST]
         ]
         if len(found) > MOST:
             items.append((Span(f"and {len(found) - MOST} more, on its own sheet"),))

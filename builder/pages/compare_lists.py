@@ -15,14 +15,18 @@ OPEN = 8  # rows that stand open; a page is to print on two sheets
 _NONE = Cell((Span("none"),), tone="quiet")
 
 
+def _open_or_closed(heading: str, table: Table) -> Block:
+    """A table of what differs: open while it is short."""
+    return table if len(table.rows) <= OPEN else Fold(f"{len(table.rows)} {heading} that differ", (table,), paper=False)
+
+
 def _laid(heading: str, same: str, heads: tuple[Column, ...], rows: Sequence[Row], alike: Sequence[Row]) -> list[Block]:
     """What differs, closed where it is long, and below it what is alike, closed."""
     out: list[Block] = []
     if not rows:
         out.append(Paragraph((Span(same),)))
     else:
-        table = Table(f"{heading} that differ", heads, tuple(rows), stack=True)
-        out.append(table if len(rows) <= OPEN else Fold(f"{len(rows)} {heading} that differ", (table,), paper=False))
+        out.append(_open_or_closed(heading, Table(f"{heading} that differ", heads, tuple(rows), stack=True)))
     if alike:
         table = Table(f"{heading} that are alike", heads, tuple(alike), stack=True)
         out.append(Fold(f"{len(alike)} {heading} that are alike", (table,), paper=False, alike=True))
@@ -52,7 +56,7 @@ def wiring_blocks(found: Difference, a: Build, b: Build) -> tuple[Block, ...]:
     if plugs:
         lines = tuple(Row((cell(p.text), _has(p.first), _has(p.second))) for p in plugs)
         table = Table("Plugs that differ", (Column("Plug"), Column(a.name), Column(b.name)), lines, stack=True)
-        out.insert(1, table if len(lines) <= OPEN else Fold(f"{len(lines)} plugs that differ", (table,), paper=False))
+        out.insert(1, _open_or_closed("plugs", table))
     return tuple(out)
 
 

@@ -3,6 +3,7 @@
 from builder.compute.contacts import Join
 from builder.compute.difference import Difference, LineChange, Pair, PartChange
 from builder.compute.figure import Figure, Known
+from builder.diagnostics.finding import Finding
 from builder.pages.sheet_input import SheetInput
 from builder.rules.could_stay import Stay
 
@@ -54,14 +55,17 @@ def _step(step: tuple[int, str] | None) -> dict[str, object] | None:
     return {"number": step[0] or None, "text": step[1]} if step is not None else None
 
 
+def _finding(f: Finding) -> dict[str, object]:
+    return {"code": f.code, "severity": f.severity, "message": f.message}
+
+
 def _stay(stay: Stay) -> dict[str, object]:
-    findings = [{"code": f.code, "severity": f.severity, "message": f.message} for f in stay.new]
     return {
         "place": stay.key,
         "part": stay.label,
         "fits": stay.fits,
         "lost_joins": list(stay.lost),
-        "findings": findings,
+        "findings": [_finding(f) for f in stay.new],
         "passed": list(stay.passed),
         "lacking": list(stay.lacking),
     }
@@ -97,12 +101,7 @@ def compare_record(
             if c.differs
         ],
         "setup": _lines(found.setup),
-        "findings": {
-            side.build.name: [
-                {"code": f.code, "severity": f.severity, "message": f.message} for f in side.verdict.findings
-            ]
-            for side in (a, b)
-        },
+        "findings": {side.build.name: [_finding(f) for f in side.verdict.findings] for side in (a, b)},
         "keep": [{"part": name, "pieces": n} for name, n in way.keep],
         "to_buy": [{"part": p.shelf, "needed": p.needed, "bought": p.bought} for p in way.buy],
         "left_over": [{"part": name, "pieces": n} for name, n in way.left_over],

@@ -6,6 +6,7 @@ from builder.compute.difference import Difference
 from builder.model.build import Build
 from builder.pages.blocks import Block, Bullets, Cell, Column, Fold, Inline, Paragraph, Row, Span, Table
 from builder.pages.numbers import cell, money, number
+from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
 from builder.rules.could_stay import Stay, could_stay, packs_could_stay
 
@@ -52,7 +53,7 @@ def _why(stay: Stay) -> Cell:
         worst = stay.new[0]
         others = len(stay.new) - 1
         more = f" and {others} more finding{'s' if others > 1 else ''}" if others else ""
-        code = Span(worst.code, f"rules/index.html#rule-{worst.code.replace('/', '-')}", code=True)
+        code = Span(worst.code, rule_address(worst.code), code=True)
         return Cell((Span(f"{worst.message} "), code, Span(more)))
     words = f"found right: {', '.join(stay.passed)}" if stay.passed else "the rules find nothing new"
     return cell(words, note=f"not known: {', '.join(stay.lacking)}" if stay.lacking else "")

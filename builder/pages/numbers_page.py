@@ -7,6 +7,7 @@ from builder.compute.figure import Figure, Unknown
 from builder.compute.formula import FormulaText
 from builder.pages.blocks import Block, Bullets, Cell, Column, Page, Paragraph, Row, Section, Span, Table
 from builder.pages.derivation import BASIS_WORDS, exact, origin, share_text, symbols, with_spread
+from builder.pages.page_of_build import page_of_build
 from builder.pages.sheet_input import SheetInput
 
 MOST_SHARES = 3
@@ -159,15 +160,6 @@ def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]
     if unknown:
         columns = (Column("What"), Column("Missing"))
         sections.append(Section("unknown", "Not known", (Table("", columns, unknown),)))
-    return Page(
-        address=f"{build.name}/numbers/index.html",
-        kind="numbers",
-        title=f"{build.title}: how each number was made",
-        summary="Every computed number of this build, opened down to what was weighed or claimed.",
-        sections=tuple(sections),
-        build=build.name,
-        revised=build.source.revised.isoformat() if build.source.revised else "",
-        status=build.source.status,
-        draft=sheet.draft,
-        breadcrumbs=(Span("All builds", "index.html"), Span(build.title, f"{build.name}/index.html")),
-    )
+    summary = "Every computed number of this build, opened down to what was weighed or claimed."
+    title = f"{build.title}: how each number was made"
+    return page_of_build(sheet, "numbers", "numbers/index.html", title, summary, tuple(sections))

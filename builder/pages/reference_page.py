@@ -3,6 +3,7 @@
 from builder.load.limits import limit_words
 from builder.pages.blocks import Block, Cell, Column, Facts, Page, Paragraph, Row, Section, Span, Table
 from builder.pages.numbers import cell
+from builder.pages.rule_address import rule_anchor
 from builder.rules.find_rules import FAMILIES, all_rules
 from builder.rules.mistakes import MISTAKES
 from builder.rules.rule import Rule, RuleText
@@ -30,7 +31,7 @@ def _facts(text: RuleText) -> Block:
 def _rule(rule: Rule) -> Section:
     signal = f" It carries the signal word {rule.signal}." if rule.signal else ""
     head = Paragraph((Span(rule.code, code=True), Span(f": a {rule.severity}.{signal}")))
-    return Section("rule-" + rule.code.replace("/", "-"), rule.text.title, (head, _facts(rule.text)), 3)
+    return Section(rule_anchor(rule.code), rule.text.title, (head, _facts(rule.text)), 3)
 
 
 def _limits() -> Section:
@@ -66,7 +67,7 @@ def rules_page() -> Page:
             sections.append(Section(family, _WORDS[family], own))
     mistakes = tuple(
         Section(
-            "rule-" + m.code.replace("/", "-"),
+            rule_anchor(m.code),
             m.text.title,
             (
                 Paragraph(

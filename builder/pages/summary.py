@@ -56,6 +56,11 @@ class Summary:
     alternatives: tuple[tuple[str, str, str], ...] = ()
     replaced: tuple[tuple[str, str, str], ...] = ()
 
+    @property
+    def uses(self) -> frozenset[str]:
+        """Names of the shelf of its parts and packs."""
+        return frozenset(p[1] for p in self.parts).union(self.packs_used)
+
     def as_plain(self) -> dict[str, Any]:
         """Plain values, for the manifest."""
         return asdict(self)

@@ -15,9 +15,8 @@ def part_jobs(
     """By shelf name, in the order of the shelf. Every build and every swap is looked at once."""
     users: dict[str, dict[str, Summary]] = {name: {} for name in shelf}
     for summary in summaries:
-        for name in (*(p[1] for p in summary.parts), *summary.packs_used):
-            if name in users:
-                users[name][summary.name] = summary
+        for name in summary.uses.intersection(users):
+            users[name][summary.name] = summary
     shown = frozenset(name for name, found in users.items() if found)
     history: dict[str, list[int]] = {}
     swaps = swappings(summaries)

@@ -15,7 +15,7 @@ from builder.load.files import Loaded
 from builder.model.build import Build
 from builder.model.workspace import Workspace
 from builder.pages.card import card_address
-from builder.pages.pairs import pairs_to_compare
+from builder.pages.pairs import pairs_of
 from builder.pages.reference_page import MISSING_PAGE, missing_page
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
@@ -25,6 +25,7 @@ from builder.pipeline.jobs import (
     CompareJob,
     Job,
     Made,
+    PartJob,
     PdfJob,
     ReferenceJob,
     TablesJob,
@@ -59,8 +60,7 @@ class _Sources:
     @cached_property
     def pairs(self) -> tuple[tuple[str, str], ...]:
         """Which builds are put side by side."""
-        bases = {n: b.source.based_on or "" for n, b in self.builds.items()}
-        return pairs_to_compare(self.builds, bases, self.model.site.compare)
+        return pairs_of(self.builds, self.model.site)
 
 
 @dataclass(frozen=True)
@@ -93,7 +93,7 @@ class Preview:
         try:
             loaded, model = read(self.workspace, self._sources.loaded if self._sources else None)
             own = self.workspace / "templates"
-            texts, assets = template_texts(own if own.is_dir() else None), asset_files(own / "static")
+            texts, assets = template_texts(own), asset_files(own / "static")
         except Exception as error:  # noqa: BLE001 - whatever a half-saved file does, the preview goes on
             with self._lock:
                 self._errors["sources"] = f"reading: {type(error).__name__}: {error}"
@@ -226,9 +226,11 @@ class Preview:
         made = [self._sheet(name) for name in self.sources.builds]
         return tuple(Summary.from_plain({**m.plain["summary"], "kept": False}) for m in made if m.plain)  # type: ignore[dict-item]
 
+    def _part_jobs(self) -> dict[str, PartJob]:
+        return part_jobs(self.sources.model.shelf, self._summaries(), self.sources.site, self.sources.texts)
+
     def _part(self, name: str) -> Made:
-        sources = self.sources
-        job = part_jobs(sources.model.shelf, self._summaries(), sources.site, sources.texts).get(name)
+        job = self._part_jobs().get(name)
         if job is None:
             return self._made.get(f"part:{name}", ("", _NOTHING))[1]
         made_of = (job.entry.part, job.users, job.history, job.names, sorted(job.shown))
@@ -236,11 +238,10 @@ class Preview:
 
     def _tables(self) -> Made:
         sources, summaries = self.sources, self._summaries()
-        used = {p[1] for s in summaries for p in s.parts} | {p for s in summaries for p in s.packs_used}
         addresses = [f"{n}/numbers/index.html" for n in sources.builds]
         addresses += [a for n in sources.builds for a in self._sheet(n).files]
         addresses += [f"compare/{a}/{b}/index.html" for a, b in sources.pairs]
-        addresses += [f"parts/{p}/index.html" for p in sources.model.shelf if p in used]
+        addresses += [f"parts/{p}/index.html" for p in self._part_jobs()]
         reference = self._make("reference", "", ReferenceJob(sources.site, sources.texts))
         addresses += [a for a in reference.files if a.endswith(".html") and a != MISSING_PAGE]
         pairs = tuple(sorted(sources.pairs, key=":".join))  # the order of their jobs

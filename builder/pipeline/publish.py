@@ -13,7 +13,7 @@ from builder.load.limits import Limits
 from builder.model.build import Build
 from builder.model.workspace import Workspace
 from builder.options import PublishOptions
-from builder.pages.pairs import pairs_to_compare
+from builder.pages.pairs import pairs_of
 from builder.pages.reference_page import MISSING_PAGE
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
@@ -143,8 +143,7 @@ def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
             jobs[f"pdf:{name}"] = (paper, job)
         elif not run_.fresh(f"pdf:{name}", paper):  # one that is still right stays; an old one would show other wiring
             run_.unprinted = True
-    bases = {n: b.source.based_on or "" for n, b in builds.items()}
-    for a, b in pairs_to_compare(builds, bases, run_.model.site.compare):
+    for a, b in pairs_of(builds, run_.model.site):
         digest = run_.digest("compare", a, b, builds[a].digest, builds[b].digest)
         jobs[f"compare:{a}:{b}"] = (digest, CompareJob(builds[a], builds[b], site, texts, draft))
     return jobs
@@ -235,7 +234,7 @@ def _keep_parts(run_: _Run) -> None:
     for job in run_.old.jobs:
         kind, _, shelf = job.partition(":")
         unread = kind == "part" and job not in run_.records and shelf not in run_.model.shelf
-        if unread and any(shelf in {p[1] for p in s.parts} or shelf in s.packs_used for s in kept):
+        if unread and any(shelf in s.uses for s in kept):
             run_.keep(job, kept=True)
 
 
@@ -262,7 +261,7 @@ def _nothing_published(site: Path, loaded: Loaded, model: Workspace) -> Publishe
 def _templates(own: Path) -> Mapping[str, str]:
     """All templates, with the workspace's own. PublishError for one that cannot be used."""
     try:
-        texts = template_texts(own if own.is_dir() else None)
+        texts = template_texts(own)
         if own.is_dir():
             check_templates(texts)
     except BadTemplate as error:

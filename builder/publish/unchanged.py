@@ -87,7 +87,10 @@ def look(options: PublishOptions) -> Look | None:
     roots = [package, *(f for f in (package.parent / "templates", given) if f.is_dir()), options.workspace / "builds"]
     libraries = [p for p in sys.path if p.endswith("-packages")]
     oldest = time.time_ns() - _YOUNG
-    rows, young = [f"{_FORM}\0{sys.version}\0{options.as_text()} pdf={options.pdf}\0{options.workspace.resolve()}\n"], {}
+    rows, young = (
+        [f"{_FORM}\0{sys.version}\0{options.as_text()} pdf={options.pdf}\0{options.workspace.resolve()}\n"],
+        {},
+    )
     try:
         for root in roots:
             for path, stat in _entries(str(root)):
@@ -107,9 +110,8 @@ def _look_at_site(workspace: Path) -> str | None:
         return None
 
 
-def _lie_so_still(options: PublishOptions, before: Look) -> bool:
-    """Whether all inputs lie as they did, and the young ones hold what they held."""
-    now = look(options)
+def _lie_so_still(now: Look | None, before: Look) -> bool:
+    """Whether all inputs lie now as they did, and the young ones hold what they held."""
     alike = now is not None and now.digest == before.digest
     return alike and all(_content(path) == digest for path, digest in before.young.items())
 
@@ -122,7 +124,7 @@ def _said(kept: dict[str, Any]) -> Said:
 
 def remember(options: PublishOptions, before: Look | None, said: Said) -> None:
     """Keeps what a publish saw and said, if its inputs lie as they did `before` it read them."""
-    if before is None or not _lie_so_still(options, before):
+    if before is None or not _lie_so_still(look(options), before):
         return
     site = _look_at_site(options.workspace)
     content = json.dumps({"inputs": asdict(before), "site": site, "said": asdict(said)})
@@ -132,15 +134,18 @@ def remember(options: PublishOptions, before: Look | None, said: Said) -> None:
         new.replace(options.workspace / SEEN)
 
 
-def nothing_new(options: PublishOptions) -> Said | None:
-    """What the last publish said, if this one would make and say the same; None if it has to look closely."""
+def nothing_new(options: PublishOptions, now: Look | None) -> Said | None:
+    """What the last publish said, if this one would make and say the same; None if it has to look closely.
+
+    `now` is how the inputs lie, from `look`.
+    """
     home = options.workspace
     if options.careful or options.everything or any((home / name).exists() for name in (STAGE, OLD)):
         return None
     try:
         kept = json.loads((home / SEEN).read_bytes())
         inputs, said = Look(**kept["inputs"]), _said(kept["said"])
-        if not _lie_so_still(options, inputs):
+        if not _lie_so_still(now, inputs):
             return None
         return said if kept["site"] is not None and kept["site"] == _look_at_site(home) else None
     except (OSError, ValueError, KeyError, TypeError):

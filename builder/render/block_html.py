@@ -6,6 +6,7 @@ from typing import Any
 from markupsafe import Markup
 
 from builder.pages import blocks as b
+from builder.pages.rule_address import rule_address
 from builder.render import markdown
 from builder.render.escaped import attribute, quoted, text
 from builder.render.inline_html import Where, pieces, tick
@@ -46,7 +47,7 @@ def _code(code: str, w: Where) -> str:
         return ""
     if w.paper:
         return f" <code class=code>{text(code)}</code>"
-    link = f"{w.root}rules/index.html#rule-{code.replace('/', '-')}"
+    link = f"{w.root}{rule_address(code)}"
     return f" <a class=code{attribute('href', link)}>{text(code)}</a>"
 
 

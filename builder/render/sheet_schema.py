@@ -10,15 +10,14 @@ def _of(kind: str, words: str) -> Schema:
     return {"type": kind, "description": words}
 
 
-def _group(words: str, optional: tuple[str, ...] = (), **keys: Schema) -> Schema:
-    """A group whose keys all stand there, but for the optional ones."""
+def _group(words: str, **keys: Schema) -> Schema:
+    """A group whose keys all stand there."""
     named = {k.rstrip("_"): v for k, v in keys.items()}
-    required = [k for k in named if k not in optional]
     return {
         "type": "object",
         "description": words,
         "properties": named,
-        "required": required,
+        "required": list(named),
         "additionalProperties": False,
     }
 
@@ -35,6 +34,7 @@ _TEXT, _NUMBER = {"type": "string"}, {"type": "number"}
 _LABEL = _of("string", "what it is, in words")
 _UNIT = _of("string", "SI unit of the value")
 _SPREAD = _of("number", "one standard deviation, in the unit of the value")
+_VALUE = {"label": _LABEL, "value": _of("number", "in SI"), "unit": _UNIT, "spread": _SPREAD}
 _ERRORS = _by_key("slope times spread, by leaf: shared leaves cancel in a difference", _NUMBER)
 _MISSING = _list("what has to be known first", _TEXT)
 _MAYBE = {"type": ["number", "null"], "description": "in SI; null where it is not known"}
@@ -42,19 +42,13 @@ _MINOR = {"type": "integer", "description": "in minor units of the currency"}
 
 _LEAF = _group(
     "What somebody weighed, measured, or a maker said.",
-    label=_LABEL,
-    value=_of("number", "in SI"),
-    unit=_UNIT,
-    spread=_SPREAD,
+    **_VALUE,
     basis=_of("string", "measured, maker, estimate, setting, defined"),
     from_={"type": ["string", "null"], "description": "file and keys, or a source in words"},
 )
 _FIGURE = _group(
     "A computed figure: the slope by a leaf is the sum over all ways of the product of the partials on the way.",
-    label=_LABEL,
-    value=_of("number", "in SI"),
-    unit=_UNIT,
-    spread=_SPREAD,
+    **_VALUE,
     function=_of("string", "the function that computed it"),
     text=_of("string", "its formula"),
     source=_of("string", "where the formula comes from"),

@@ -36,7 +36,7 @@ def published(tmp_path: Path) -> PublishOptions:
 
 
 def test_what_was_said_is_said_again(published: PublishOptions) -> None:
-    again = nothing_new(published)
+    again = nothing_new(published, look(published))
     assert again == SAID, "the same values, not lists in place of pairs: the terminal drops what was said twice"
 
 
@@ -69,23 +69,24 @@ EDITS: dict[str, Edit] = {
 @pytest.mark.parametrize("edit", EDITS.values(), ids=EDITS.keys())
 def test_every_change_is_seen(published: PublishOptions, edit: Edit) -> None:
     edit(published.workspace)
-    assert nothing_new(published) is None
+    assert nothing_new(published, look(published)) is None
 
 
 @pytest.mark.parametrize(
     "other", [{"draft": True}, {"pdf": False}, {"base": "/x"}, {"careful": True}, {"everything": True}]
 )
 def test_other_options_are_other_work(published: PublishOptions, other: dict[str, object]) -> None:
-    assert nothing_new(PublishOptions(published.workspace, **other)) is None  # type: ignore[arg-type]  # mixed values
+    options = PublishOptions(published.workspace, **other)  # type: ignore[arg-type]  # mixed values
+    assert nothing_new(options, look(options)) is None
 
 
 def test_a_young_file_is_known_by_its_bytes(published: PublishOptions, monkeypatch: pytest.MonkeyPatch) -> None:
     """Files of this test were written just now; were all times and sizes equal, their bytes would tell."""
     monkeypatch.setattr(unchanged, "_row", lambda path, stat: path)
     remember(published, look(published), SAID)
-    assert nothing_new(published) is not None
+    assert nothing_new(published, look(published)) is not None
     _write(published.workspace / "builds/a/build.yaml", "none text")
-    assert nothing_new(published) is None
+    assert nothing_new(published, look(published)) is None
 
 
 def test_what_changed_during_a_publish_is_not_remembered(published: PublishOptions) -> None:
@@ -93,7 +94,7 @@ def test_what_changed_during_a_publish_is_not_remembered(published: PublishOptio
     (published.workspace / ".site-seen").unlink()
     _write(published.workspace / "builds/a/build.yaml", "saved while pages were made")
     remember(published, before, SAID)
-    assert nothing_new(published) is None
+    assert nothing_new(published, look(published)) is None
 
 
 SLOW = ("weasyprint", "pydantic", "jinja2", "markdown_it", "pint", "rich", "yaml")

@@ -1,11 +1,8 @@
 """What the rules said, and what no rule could judge for want of a fact. Silence is never a pass."""
 
 from builder.pages.blocks import Block, Cell, Column, Notice, Paragraph, Row, Section, Span, Table
+from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
-
-
-def _link(code: str) -> str:
-    return "rules/index.html#rule-" + code.replace("/", "-")
 
 
 def not_judged(sheet: SheetInput) -> Section:
@@ -31,7 +28,7 @@ def not_judged(sheet: SheetInput) -> Section:
         rows.append(
             Row(
                 (
-                    Cell((Span(answer.rule.text.title, _link(answer.rule.code)),)),
+                    Cell((Span(answer.rule.text.title, rule_address(answer.rule.code)),)),
                     Cell((Span("; ".join(facts)),), note="; ".join(places)),
                 )
             )

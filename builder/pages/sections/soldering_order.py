@@ -8,10 +8,12 @@ from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Section, Spa
 from builder.pages.sections.order_of_work import contradiction, how_ordered, step_anchor
 from builder.pages.sheet_input import SheetInput
 
+WORK_FILE = "work/index.html"
+
 
 def work_address(build: str) -> str:
     """Where the page for the bench lies: the order of work, the first power-up, setup and upkeep."""
-    return f"{build}/work/index.html"
+    return f"{build}/{WORK_FILE}"
 
 
 def _place(step: WorkStep) -> tuple[str, str, str, int]:
