@@ -23,10 +23,15 @@ class Air:
     sound: Known
 
 
+def standard_sea_level() -> Figure:
+    """Pressure at sea level of the standard atmosphere, Pa (ICAO Doc 7488)."""
+    return constant("air/sea-level-pressure", "Pressure at sea level", _SEA_LEVEL, "Pa", "ICAO Doc 7488")
+
+
 def _sea_level(site: FlyingPlace) -> Figure:
     """Pressure reduced to sea level, as weather reports give it; that of the standard atmosphere for want of it."""
     if site.pressure is None:
-        return constant("air/sea-level-pressure", "Pressure at sea level", _SEA_LEVEL, "Pa", "ICAO Doc 7488")
+        return standard_sea_level()
     given, where = site.pressure, Where("site.yaml", ("place", "pressure"))
     own = given.spread if given.spread is not None else _PRESSURE_SPREAD
     note = "reduced to sea level"

@@ -6,6 +6,7 @@ is 1) and does not average out. What is left is the scatter of single readings.
 
 from dataclasses import dataclass
 
+from builder.compute.air import standard_sea_level
 from builder.compute.figure import Figure, Known, apply, constant, formula, leaf
 from builder.compute.formulas.air import air_density, field_pressure, kelvin
 from builder.compute.formulas.bench_table import current_at_same_power, true_current, true_thrust
@@ -20,7 +21,7 @@ SCALE_SHARE = 0.04  # of thrust and of current, each; common to a whole table (c
 # curve (UIUC Propeller Data Site, 2.0 % in the middle; computed here).
 SCATTER_SHARE = 0.02
 _SPEED_SHARE = 0.005  # a turn counter's, by the steps in which tables are printed (common practice, no source)
-_STANDARD_DENSITY, _SEA_LEVEL = 1.225, 101325.0
+_STANDARD_DENSITY = 1.225
 
 
 @dataclass(frozen=True, eq=False)
@@ -101,8 +102,7 @@ def _density(name: str, table: BenchTable, at: Where) -> Known:
         own=2.0, basis="setting", where=at.at("air") if table.air else None,
         note="" if table.air else "15 degC, for want of a temperature",
     )  # fmt: skip
-    sea = constant("air/sea-level-pressure", "Pressure at sea level", _SEA_LEVEL, "Pa", "ICAO Doc 7488")
-    pressure = apply(f"{name}/pressure", "Pressure on the bench", formula(field_pressure), high, sea)
+    pressure = apply(f"{name}/pressure", "Pressure on the bench", formula(field_pressure), high, standard_sea_level())
     absolute = apply(f"{name}/kelvin", "Absolute temperature on the bench", formula(kelvin), warm)
     return apply(f"{name}/density", "Density of the bench's air", formula(air_density), pressure, absolute)
 

@@ -1,29 +1,27 @@
 """A workspace becomes a site: which jobs there are, which of them are stale, and the swap."""
 
-import hashlib
 import json
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
-from builder.diagnostics.finding import Finding, as_plain, from_plain, mistake
+from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.load.files import Loaded
 from builder.load.limits import Limits
-from builder.model.build import Build
 from builder.model.workspace import Workspace
 from builder.options import PublishOptions
 from builder.pages.pairs import pairs_of
 from builder.pages.reference_page import MISSING_PAGE
-from builder.pages.site_pages import SitePages, site_pages
-from builder.pages.summary import Summary
+from builder.pages.site_pages import site_pages
 from builder.pipeline.check import read
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PdfJob, ReferenceJob, TablesJob, limits_shown
 from builder.pipeline.part_jobs import part_jobs
 from builder.pipeline.picture_jobs import picture_jobs
+from builder.pipeline.run import Progress, Run
 from builder.publish.bounded import TooLong
-from builder.publish.manifest import MANIFEST, JobRecord, Manifest, Output, as_bytes, manifest_bytes, read_manifest
-from builder.publish.stale import code_digest, is_whole, lies_there, output_of
+from builder.publish.manifest import MANIFEST, Manifest, Output, as_bytes, manifest_bytes, read_manifest
+from builder.publish.stale import code_digest, lies_there
 from builder.publish.swap import PublishError, clean_leftovers, foreign_files, locked, swap_in
 from builder.publish.who_works import executor_for, wants_workers
 from builder.publish.workers import run
@@ -38,8 +36,6 @@ _NO_PDF = (
 _NO_WORKERS = "This machine starts no worker processes (they need /dev/shm); all was made in one process."
 
 _MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
-# Told the names of the jobs that are about to run, and then each name as it ends.
-Progress = Callable[[tuple[str, ...], str], None]
 
 
 @dataclass(frozen=True)
@@ -65,72 +61,7 @@ class Published:
         return bool(self.errors or self.not_made) or any(f.code == "data/too-slow" for f in self.findings)
 
 
-@dataclass(eq=False)
-class _Run:
-    """One publish while it runs: what it knows, and the records and files that it gathers. Local to a call."""
-
-    options: PublishOptions
-    model: Workspace
-    site: SitePages
-    templates: Mapping[str, str]
-    code: str
-    old: Manifest
-    progress: Progress
-    limits: Limits
-    records: dict[str, JobRecord] = field(default_factory=dict)
-    files: dict[str, bytes | None] = field(default_factory=dict)
-    found: dict[str, tuple[Finding, ...]] = field(default_factory=dict)  # by job
-    errors: list[str] = field(default_factory=list)
-    left_out: dict[str, str] = field(default_factory=dict)
-    remarks: dict[str, str] = field(default_factory=dict)
-    unprinted: bool = False
-
-    @property
-    def findings(self) -> tuple[Finding, ...]:
-        """What the jobs found, in the order of their names, whichever ended first."""
-        return tuple(f for _, findings in sorted(self.found.items()) for f in findings)
-
-    @property
-    def ready(self) -> Mapping[str, Build]:
-        """Builds that can be read and whose pictures can be published."""
-        stopped = {f.build for f in self.findings if f.code == "data/picture" or f.code == "data/too-slow"}
-        return {n: b for n, b in self.model.builds.items() if n not in stopped}
-
-    @property
-    def folder(self) -> Path:
-        return self.options.workspace / "site"
-
-    def digest(self, *pieces: object) -> str:
-        """The digest of a job: what is its own, the code, the site's pages and the options."""
-        text = "\0".join(map(str, (self.code, self.site, self.options.as_text(), *pieces)))
-        return hashlib.sha256(text.encode()).hexdigest()
-
-    def keep(self, name: str, *, kept: bool) -> bool:
-        """Takes a job's published outputs over as they lie; False if they do not lie there whole."""
-        record = self.old.jobs.get(name)
-        if record is None or not is_whole(self.folder, record, careful=self.options.careful):
-            return False
-        self.records[name] = JobRecord(record.digest, record.outputs, record.plain, kept)
-        self.files.update(dict.fromkeys(record.outputs))
-        return True
-
-    def fresh(self, name: str, digest: str) -> bool:
-        """Whether a job need not run: published from the same, and whole on the disk."""
-        record = self.old.jobs.get(name)
-        if record is None or record.digest != digest or self.options.everything or not self.keep(name, kept=False):
-            return False
-        self.found[name] = tuple(from_plain(f) for f in record.plain.get("findings", ()))
-        return True
-
-    def take(self, name: str, digest: str, made: Made) -> None:
-        """Keeps what a job made."""
-        self.found[name] = made.findings
-        plain = {**made.plain, "findings": [as_plain(f) for f in made.findings]}
-        self.records[name] = JobRecord(digest, {p: output_of(c) for p, c in made.files.items()}, plain)
-        self.files.update(made.files)
-
-
-def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
+def _first_jobs(run_: Run) -> dict[str, tuple[str, Job]]:
     """Jobs that need no more than builds: sheets, PDFs, pairs, references."""
     builds, site, texts, draft = run_.ready, run_.site, run_.templates, run_.options.draft
     jobs: dict[str, tuple[str, Job]] = {"reference": (run_.digest("reference"), ReferenceJob(site, texts))}
@@ -149,7 +80,7 @@ def _first_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
     return jobs
 
 
-def _do(run_: _Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
+def _do(run_: Run, jobs: Mapping[str, tuple[str, Job]]) -> None:
     """Runs the stale ones of these jobs and takes what they make; a job that makes nothing keeps what was published."""
     stale = {n: job for n, (digest, job) in jobs.items() if not run_.fresh(n, digest)}
     bounds = (run_.limits.seconds, run_.limits.worker_megabytes)
@@ -191,7 +122,7 @@ def _too_much(job: str, error: BaseException, limits: Limits) -> Finding:
     return mistake("data/too-slow", problem, hint, Where(f"{build}/build.yaml") if build else None, build)
 
 
-def _keep_unread(run_: _Run) -> None:
+def _keep_unread(run_: Run) -> None:
     """Outputs of builds that cannot be read now, and of PDFs that this run does not make, stay as published."""
     known, readable = set(run_.model.names), set(run_.ready)
     for job in run_.old.jobs:
@@ -202,17 +133,9 @@ def _keep_unread(run_: _Run) -> None:
             run_.keep(job, kept=True)
 
 
-def _summaries(run_: _Run) -> tuple[Summary, ...]:
-    out = []
-    for name, record in sorted(run_.records.items()):
-        if name.startswith("build:"):
-            out.append(Summary.from_plain({**record.plain["summary"], "kept": record.kept}))
-    return tuple(out)
-
-
-def _second_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
+def _second_jobs(run_: Run) -> dict[str, tuple[str, Job]]:
     """Jobs that need the summaries of all builds."""
-    summaries = _summaries(run_)
+    summaries = run_.summaries
     plain = {s.name: json.dumps(s.as_plain(), sort_keys=True) for s in summaries}  # as the manifest gives it back
     jobs: dict[str, tuple[str, Job]] = {}
     for shelf, job in part_jobs(run_.model.shelf, summaries, run_.site, run_.templates).items():
@@ -228,9 +151,9 @@ def _second_jobs(run_: _Run) -> dict[str, tuple[str, Job]]:
     return jobs
 
 
-def _keep_parts(run_: _Run) -> None:
+def _keep_parts(run_: Run) -> None:
     """Pages of parts that cannot be read now stay while a kept sheet leads to them."""
-    kept = [s for s in _summaries(run_) if s.kept]
+    kept = [s for s in run_.summaries if s.kept]
     for job in run_.old.jobs:
         kind, _, shelf = job.partition(":")
         unread = kind == "part" and job not in run_.records and shelf not in run_.model.shelf
@@ -238,14 +161,14 @@ def _keep_parts(run_: _Run) -> None:
             run_.keep(job, kept=True)
 
 
-def _take_pictures(run_: _Run, root: Path) -> None:
+def _take_pictures(run_: Run, root: Path) -> None:
     """The pictures of every build, some at a time; a build with one that cannot be published is not published."""
     for jobs, findings in picture_jobs(run_.model.builds, root, run_.limits):
         run_.found["pictures"] = (*run_.found.get("pictures", ()), *findings)
         _do(run_, {n: (run_.digest(n, digest), job) for n, (digest, job) in jobs.items()})
 
 
-def _take_assets(run_: _Run) -> None:
+def _take_assets(run_: Run) -> None:
     assets = asset_files(run_.options.workspace / "templates" / "static")
     run_.take("assets", run_.digest("assets"), Made(assets))
 
@@ -288,7 +211,7 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
         overrides = options.workspace / "templates"
         texts = _templates(overrides)
         code = code_digest(template_folder(), *((overrides,) if overrides.is_dir() else ()))
-        state = _Run(options, model, site_pages(model.site, options.base), texts, code, old, progress, loaded.limits)
+        state = Run(options, model, site_pages(model.site, options.base), texts, code, old, progress, loaded.limits)
         _take_pictures(state, loaded.root)
         _do(state, _first_jobs(state))
         _keep_unread(state)
@@ -299,13 +222,13 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
         return _finish(state, loaded, manifest)
 
 
-def _lies_there(run_: _Run, path: str, output: Output) -> bool:
+def _lies_there(run_: Run, path: str, output: Output) -> bool:
     """Whether what was made now was published before and lies on the disk, so that it need not be written."""
     published = run_.old.outputs.get(path) == output
     return published and lies_there(run_.folder, path, output, careful=run_.options.careful)
 
 
-def _finish(run_: _Run, loaded: Loaded, manifest: Manifest) -> Published:
+def _finish(run_: Run, loaded: Loaded, manifest: Manifest) -> Published:
     files = dict(run_.files)
     content = as_bytes(manifest)
     removed = len(run_.old.files - manifest.files)
