@@ -10,6 +10,7 @@ from builder.model.build import Build, Contact, Fitted, FittedPack, PlugJoin, Sc
 from builder.model.build_source import BuildSource
 from builder.model.kinds import Pack
 from builder.model.names import NAME_HINT, may_name_a_build
+from builder.model.nearest_pad import which_pad
 from builder.model.reading import MOST_MISTAKES, read_as
 from builder.model.site import Site
 from builder.model.variants import Merged
@@ -121,6 +122,11 @@ class _Follower:
             piece = int(number)
         return fitted, piece, rest
 
+    def wired(self, board: str) -> frozenset[str]:
+        """Pads of one piece, given as `camera.` or `motor.1.`, that wires name."""
+        ends = (end for wire in self.source.wires for end in (wire.from_, wire.to))
+        return frozenset(end.removeprefix(board) for end in ends if end.startswith(board))
+
     def contact(self, text: str, where: Where) -> Contact | None:
         found = self.piece(text, where)
         if found is None:
@@ -131,7 +137,7 @@ class _Follower:
                 mistake(
                     "data/no-such-contact",
                     f"{fitted.key} ({fitted.shelf}) has no pad {pad!r}.",
-                    did_you_mean(pad, fitted.part.pads, 16),
+                    which_pad(pad, fitted.part, self.wired(text.removesuffix(pad))),
                     where,
                 )
             )
