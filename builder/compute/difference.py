@@ -28,7 +28,7 @@ class PartChange:
     first: str
     second: str
     grams: Known | None
-    money: Money | None
+    money: Money | Unknown | None
     keys: tuple[str, str] = ("", "")
     counts: tuple[int, int] = (0, 0)
 
@@ -56,6 +56,11 @@ class Pair:
         return not self.alike and isinstance(self.change, Figure) and abs(self.change.value) > 2 * self.change.spread
 
     @property
+    def whole(self) -> bool:
+        """Whether neither leaves anything out."""
+        return isinstance(self.change, Unknown) or not self.change.lacks
+
+    @property
     def alike(self) -> bool:
         """Whether both are the same but for what adding floats leaves behind."""
         if not isinstance(self.change, Figure) or not isinstance(self.first, Figure):
@@ -79,7 +84,7 @@ class LineChange:
 
 @dataclass(frozen=True, eq=False)
 class Difference:
-    """Two builds side by side."""
+    """Two builds side by side. `unpriced`: whether a price of each leaves out parts that have none."""
 
     first: str
     second: str
@@ -88,6 +93,7 @@ class Difference:
     all_up: tuple[Pair, ...]
     flight: tuple[Pair, ...]
     price: tuple[Money, Money]
+    unpriced: tuple[bool, bool]
     wiring: tuple[JoinChange, ...]
     order: tuple[StepChange, ...]
     plugs: tuple[LineChange, ...]
@@ -100,11 +106,17 @@ def _pair(key: str, label: str, unit: str, a: Known, b: Known) -> Pair:
     return Pair(key, label, a, b, difference(f"difference/{key}", label, unit, b, a))
 
 
+def _same_part(a: Place | None, b: Place | None) -> bool:
+    return a is not None and b is not None and (a.shelf, a.count) == (b.shelf, b.count) and a.shelf != ""
+
+
 def _grams(key: str, a: Place | None, b: Place | None) -> Known | None:
     """Second less first; None where neither flies."""
     first, second = (p.grams if p is not None else None for p in (a, b))
     if first is None and second is None:
         return None
+    if isinstance(first, Unknown) and isinstance(second, Unknown) and _same_part(a, b):
+        first = second = None  # whatever it weighs, it weighs it in both
     nothing = constant("nothing", "nothing", 0.0, "kg")
     return difference(
         f"difference/part/{key}",
@@ -115,7 +127,12 @@ def _grams(key: str, a: Place | None, b: Place | None) -> Known | None:
     )
 
 
-def _money(a: Place | None, b: Place | None) -> Money | None:
+def _money(a: Place | None, b: Place | None, currency: str) -> Money | Unknown | None:
+    lacking = tuple(p.name for p in (a, b) if p is not None and p.unpriced)
+    if len(lacking) == 2 and _same_part(a, b):
+        return Money(0, currency)
+    if lacking:
+        return Unknown("difference/money", "Money", lacking)
     first, second = (p.money if p is not None else None for p in (a, b))
     known = second or first
     if known is None:
@@ -131,14 +148,14 @@ def _how(a: Place | None, b: Place | None) -> How:
     return "same" if a.count == b.count else "recounted"
 
 
-def _change(a: Place | None, b: Place | None) -> PartChange:
+def _change(a: Place | None, b: Place | None, currency: str) -> PartChange:
     known = a or b
     assert known is not None  # a pair has at least one side
     key = known.key if a is None or b is None or a.key == b.key else f"{a.key}, {b.key}"
     first, second = (p.name if p is not None else "" for p in (a, b))
     keys = (a.key if a is not None else "", b.key if b is not None else "")
     counts = (a.count if a is not None else 0, b.count if b is not None else 0)
-    return PartChange(key, _how(a, b), first, second, _grams(key, a, b), _money(a, b), keys, counts)
+    return PartChange(key, _how(a, b), first, second, _grams(key, a, b), _money(a, b, currency), keys, counts)
 
 
 def plug_list(build: Build) -> tuple[str, ...]:
@@ -205,7 +222,7 @@ def compare(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
     return Difference(
         a.name,
         b.name,
-        tuple(_change(x, y) for x, y in matched(places(a, ra), places(b, rb))),
+        tuple(_change(x, y, ra.budget.currency) for x, y in matched(places(a, ra), places(b, rb))),
         _pair("dry", "Dry weight", "kg", ra.mass.dry, rb.mass.dry),
         tuple(
             _pair(f"all-up/{p}", f"All-up weight with {p}", "kg", ra.mass.all_up[p], rb.mass.all_up[p])
@@ -213,6 +230,7 @@ def compare(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
         ),
         _flight(ra, rb),
         (ra.budget.this_build, rb.budget.this_build),
+        (bool(ra.budget.lacks), bool(rb.budget.lacks)),
         wiring_changes(ra.netlist, rb.netlist),
         order_changes(ra.order, rb.order),
         line_changes(plug_list(a), plug_list(b)),

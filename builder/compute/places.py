@@ -18,6 +18,7 @@ _SCALE_WORDS = "what the scale says beyond the parts"
 class Place:
     """One place: its key, what stands there, its grams (None for what does not fly) and its money.
 
+    `unpriced` is what costs something, but nobody knows how much; a wire or a tool has no money of its own here.
     `kind` is empty for what is no part, and for kinds of many sorts: such a place is matched by its key alone.
     """
 
@@ -28,6 +29,7 @@ class Place:
     name: str
     grams: Known | None
     money: Money | None
+    unpriced: bool = False
 
 
 def places(build: Build, results: Results) -> tuple[Place, ...]:
@@ -40,7 +42,8 @@ def places(build: Build, results: Results) -> tuple[Place, ...]:
         name = (f"{f.count} x " if f.count > 1 else "") + f.part.name
         grams = line.line if line is not None else None
         kind = "" if f.part.kind in _MANY_SORTS else f.part.kind
-        out.append(Place(f.key, kind, f.shelf, f.count, name, grams, costs.get(f.key)))
+        unpriced = f.key in costs and costs[f.key] is None
+        out.append(Place(f.key, kind, f.shelf, f.count, name, grams, costs.get(f.key), unpriced))
     out += [Place(x.key, "", "", 1, x.label, x.line, None) for x in lines.values()]
     beyond = difference(f"{build.name}/mass/beyond-parts", _SCALE_WORDS, "kg", results.mass.dry, results.mass.dry_sum)
     out.append(Place(SCALE, "", "", 1, _SCALE_WORDS, beyond, None))

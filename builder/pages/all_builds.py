@@ -53,7 +53,7 @@ def number_cell(build: str, found: SummaryNumber | None, *, percent: bool = Fals
     unit, factor, places = ("%", 100.0, 0) if percent else SHOWN.get(found.unit, (found.unit, 1.0, 2))
     wide = found.spread * factor
     shown = f"± {rounded(wide, max(places, decimals_for(wide)))}" if spread and wide else ""
-    prefix = "at least" if found.lacks else ""
+    prefix = found.reads or ("at least" if found.lacks else "")  # a manifest of an older version has no such words
     piece = Number(rounded(found.value * factor, places), unit, shown, found.anchor, prefix=prefix, build=build)
     return Cell((piece,), sort=found.value)
 
@@ -61,7 +61,8 @@ def number_cell(build: str, found: SummaryNumber | None, *, percent: bool = Fals
 def _price(summary: Summary) -> Cell:
     if summary.price_minor is None:
         return Cell((Span("not known"),), tone="quiet")
-    return Cell((Span(money(Money(summary.price_minor, summary.currency))),), sort=summary.price_minor)
+    text = money(Money(summary.price_minor, summary.currency), at_least=summary.price_at_least)
+    return Cell((Span(text),), sort=summary.price_minor)
 
 
 def _best(numbers: Mapping[str, SummaryNumber], start: str, *, most: bool) -> SummaryNumber | None:

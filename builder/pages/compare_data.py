@@ -3,6 +3,7 @@
 The script subtracts values and adds the differences of errors in square; how a number is shown is said here.
 """
 
+from builder.compute.at_least import reads
 from builder.compute.difference import FLIGHT, flight_figures
 from builder.compute.figure import Figure, Known
 from builder.compute.places import Place, places
@@ -17,11 +18,12 @@ def _errors(figure: Figure) -> dict[str, float]:
 
 def _known(figure: Known) -> dict[str, object]:
     if not isinstance(figure, Figure):
-        return {"value": None, "errors": {}, "lacks": False, "anchor": figure.anchor}
+        return {"value": None, "errors": {}, "lacks": False, "reads": "", "anchor": figure.anchor}
     return {
         "value": figure.value,
         "errors": _errors(figure),
         "lacks": bool(figure.lacks),
+        "reads": reads(figure),
         "anchor": figure.anchor,
     }
 
@@ -42,6 +44,7 @@ def _place(place: Place) -> dict[str, object]:
         "name": place.name,
         "weight": weight,
         "money": place.money.minor if place.money is not None else None,
+        "unpriced": place.unpriced,
     }
 
 
@@ -54,9 +57,9 @@ def compare_data(sheet: SheetInput) -> dict[str, object]:
     for pack, flight in results.flight.packs.items():
         for (key, label, unit), figure in zip(FLIGHT, flight_figures(flight), strict=True):
             figures.append(_figure(f"{key}/{pack}", f"{label} on {pack}", "flight", unit, figure))
-    cost = results.budget.this_build
+    cost, least = results.budget.this_build, bool(results.budget.lacks)
     return {
         "figures": figures,
         "places": [_place(p) for p in places(sheet.build, results)],
-        "money": {"minor": cost.minor, "currency": cost.currency, "digits": cost.digits},
+        "money": {"minor": cost.minor, "currency": cost.currency, "digits": cost.digits, "at_least": least},
     }

@@ -4,6 +4,7 @@ from builder.compute.contacts import Join
 from builder.compute.difference import Difference, LineChange, Pair, PartChange
 from builder.compute.figure import Figure, Known
 from builder.diagnostics.finding import Finding
+from builder.model.measures import Money
 from builder.pages.sheet_input import SheetInput
 from builder.rules.could_stay import Stay
 
@@ -24,7 +25,7 @@ def _part(p: PartChange) -> dict[str, object]:
         "first": p.first,
         "second": p.second,
         "grams": _plain(p.grams),
-        "money": p.money.minor if p.money is not None else None,
+        "money": p.money.minor if isinstance(p.money, Money) else None,
     }
 
 
@@ -86,6 +87,8 @@ def compare_record(
             "currency": found.price[0].currency,
             "first": found.price[0].minor,
             "second": found.price[1].minor,
+            "first_at_least": found.unpriced[0],
+            "second_at_least": found.unpriced[1],
             "to_convert": way.money.minor,
             "at_least": bool(way.cost.lacks),
         },

@@ -14,6 +14,7 @@ HOW = {
     "recounted": "another number",
 }
 TOO_SMALL = "may be chance: under twice its spread"
+LEFT_OUT = "leaves out what is not known"
 
 
 def _of(figure: Known, build: str) -> Number:
@@ -30,7 +31,8 @@ def change_cell(pair: Pair) -> Cell:
     """The difference with its sign and spread, and words where it says nothing."""
     if isinstance(pair.change, Unknown):
         return cell("unknown")
-    return Cell((_signed(pair.change),), "" if pair.real or pair.alike else TOO_SMALL)
+    notes = ("" if pair.real or pair.alike else TOO_SMALL, "" if pair.whole else LEFT_OUT)
+    return Cell((_signed(pair.change),), "; ".join(n for n in notes if n))
 
 
 def figure_row(pair: Pair, a: str, b: str) -> Row:
@@ -45,7 +47,9 @@ def _part_row(change: PartChange) -> Row:
         grams = Cell((_signed(change.grams),))
     elif change.grams is not None:
         grams = cell("unknown")
-    cost = cell(signed_money(change.money)) if change.money is not None else cell("")
+    cost = cell("")
+    if change.money is not None:
+        cost = cell("unknown" if isinstance(change.money, Unknown) else signed_money(change.money))
     words = "weighs otherwise" if change.how == "same" and change.differs else HOW[change.how]
     anchor = "part-" + change.key.replace(", ", "-").replace("/", "-")
     return Row((cell(change.key, note=words), cell(change.first), cell(change.second), grams, cost), anchor=anchor)
@@ -78,9 +82,9 @@ def money_table(difference: Difference, a: str, b: str) -> Table:
     """What both builds cost."""
     first, second = difference.price
     gap = Money(second.minor - first.minor, first.currency)
-    row = Row(
-        (cell("Parts of the build"), cell(money(first)), cell(money(second)), cell(signed_money(gap))), anchor="cost"
-    )
+    sides = (cell(money(m, at_least=least)) for m, least in zip(difference.price, difference.unpriced, strict=True))
+    note = LEFT_OUT if any(difference.unpriced) else ""
+    row = Row((cell("Parts of the build"), *sides, cell(signed_money(gap), note=note)), anchor="cost")
     return Table("Money", figure_heads(a, b), (row,), "figures-money", stack=True)
 
 

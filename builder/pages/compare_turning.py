@@ -84,8 +84,8 @@ def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> 
     """The way from the first build to the second."""
     way, a, b = found.conversion, first.build, second.build
     keep = sum(n for _, n in way.keep)
-    least = "at least " if way.cost.lacks else ""
-    words = f"{keep} pieces of {len(way.keep)} parts carry over: both have them. What has to be bought costs {least}{money(way.money)}, "
+    cost = money(way.money, at_least=bool(way.cost.lacks))
+    words = f"{keep} pieces of {len(way.keep)} parts carry over: both have them. What has to be bought costs {cost}, "
     words += "whole bags, without spares, postage and what is left over; it is not the difference of the totals."
     blocks: list[Block] = [Paragraph((Span(words),))]
     buy = []

@@ -3,6 +3,7 @@
 from decimal import ROUND_HALF_UP, Decimal
 from math import floor, log10
 
+from builder.compute.at_least import reads
 from builder.compute.figure import Figure, Known, Unknown, anchor_of
 from builder.model.measures import Money
 from builder.pages.blocks import Cell, Number, Span
@@ -89,9 +90,9 @@ def number(
     value, wide, shown_unit, usual = _in_usual_unit(figure) if steady else in_unit(figure)
     places = usual if decimals is None else decimals
     shown_spread = f"± {rounded(wide, max(places, decimals_for(wide) if wide else 0))}" if spread and wide else ""
-    prefix = "at least" if figure.lacks else ""
+    shown_value = rounded(value, places)
     return Number(
-        rounded(value, places), shown_unit if unit else "", shown_spread, anchor_of(figure.key), figure.basis, prefix
+        shown_value, shown_unit if unit else "", shown_spread, anchor_of(figure.key), figure.basis, reads(figure)
     )
 
 
@@ -118,9 +119,9 @@ def percent(figure: Known, decimals: int = 0) -> Number:
     return Number(rounded(value, decimals), "%", anchor=figure.anchor)
 
 
-def money(amount: Money) -> str:
-    """An amount with its currency code: `12.50 EUR`."""
-    return f"{rounded(float(Decimal(amount.minor).scaleb(-amount.digits)), amount.digits)} {amount.currency}"
+def money(amount: Money, *, at_least: bool = False) -> str:
+    """An amount with its currency code: `12.50 EUR`; `at_least` for a sum that leaves out what has no price."""
+    return f"{'at least ' if at_least else ''}{rounded(float(Decimal(amount.minor).scaleb(-amount.digits)), amount.digits)} {amount.currency}"
 
 
 def cell(*pieces: Number | Span | str, note: str = "") -> Cell:

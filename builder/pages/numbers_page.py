@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 
+from builder.compute.at_least import reads
 from builder.compute.collect import all_unknown
 from builder.compute.figure import Figure, Unknown
 from builder.compute.formula import FormulaText
@@ -96,7 +97,7 @@ def derivation_section(figure: Figure, values: Values, formulas: Formulas | None
         blocks.append(_inputs(figure, values))
     said = []
     if figure.lacks:
-        said.append(f"At least this: it leaves out {', '.join(figure.lacks)}.")
+        said.append(f"{reads(figure).capitalize()} this: it leaves out {', '.join(figure.lacks)}.")
     if figure.shape == "lognormal":
         low, high = figure.band(0.8)
         said.append(f"8 in 10 lie between {exact(figure, low)} and {exact(figure, high)}.")

@@ -40,6 +40,7 @@ def summarise(sheet: SheetInput) -> Summary:
         remarks=len(verdict.remarks),
         accepted=len(verdict.accepted),
         draft=sheet.draft,
+        price_at_least=bool(sheet.results.budget.lacks),
         weighed=tuple(
             (f.key, f.shelf, tuple(m.value for m in f.use.each_weighed))
             for f in build.parts.values()

@@ -3,25 +3,30 @@
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from builder.compute.at_least import reads
 from builder.compute.figure import Known, Unknown
 
 
 @dataclass(frozen=True, slots=True)
 class SummaryNumber:
-    """A figure in SI with its spread; `value` is None for what is not known; `lacks` for 'at least'."""
+    """A figure in SI with its spread; `value` is None for what is not known.
+
+    `lacks` where it leaves something out; `reads` is then what stands before it, 'at least' mostly.
+    """
 
     value: float | None
     spread: float
     unit: str
     lacks: bool = False
     anchor: str = ""
+    reads: str = ""
 
     @classmethod
     def of(cls, figure: Known) -> "SummaryNumber":
         """The summary of a figure."""
         if isinstance(figure, Unknown):
             return cls(None, 0.0, "", anchor="")
-        return cls(figure.value, figure.spread, figure.unit, bool(figure.lacks), figure.anchor)
+        return cls(figure.value, figure.spread, figure.unit, bool(figure.lacks), figure.anchor, reads(figure))
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,7 +36,8 @@ class Summary:
     `numbers` holds, where they are known: dry, all-up (per pack as `all-up/<pack>`), endurance/<pack>, price,
     rotors, wheelbase, disc. `changes` are (date, text) pairs; `parts` are (key, shelf name, count).
     `weighed` are (key, shelf name, readings of single pieces in kg), `alternatives` (key, shelf name, what may stand in
-    its place), `replaced` (date, shelf name, what broke). A manifest of an older version may lack these.
+    its place), `replaced` (date, shelf name, what broke), `price_at_least` whether a part has no
+    price. A manifest of an older version may lack these.
     """
 
     name: str
@@ -55,6 +61,7 @@ class Summary:
     weighed: tuple[tuple[str, str, tuple[float, ...]], ...] = ()
     alternatives: tuple[tuple[str, str, str], ...] = ()
     replaced: tuple[tuple[str, str, str], ...] = ()
+    price_at_least: bool = False
 
     @property
     def uses(self) -> frozenset[str]:

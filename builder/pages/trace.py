@@ -1,5 +1,6 @@
 """A derivation as text for the terminal: the tree of a figure, what spreads it, and the sources of its formulas."""
 
+from builder.compute.at_least import reads
 from builder.compute.figure import Figure
 from builder.pages.derivation import origin, share_text, symbols, with_spread
 
@@ -9,7 +10,7 @@ MOST_SHARES = 8
 def _lines(figure: Figure, depth: int, symbol: str, shown: set[str]) -> list[str]:
     head = "  " * depth + (f"{symbol} = " if symbol else "") + f"{with_spread(figure)}  {figure.label}"
     if figure.lacks:
-        head += f"  (at least: without {', '.join(figure.lacks)})"
+        head += f"  ({reads(figure)}: without {', '.join(figure.lacks)})"
     if figure.formula is None:
         return [f"{head}  [{origin(figure)}]"]
     if figure.key in shown:

@@ -13,10 +13,11 @@ def _lighter(difference: Difference) -> str:
     if not isinstance(pair.change, Figure):
         return "their weights cannot be compared"
     grams = 1000 * pair.change.value
+    known = "" if pair.whole else ", as far as weights are known"
     if abs(grams) < 0.05:
-        return "they weigh the same"
+        return f"they weigh the same{known}"
     who, how = (difference.second, "lighter") if grams < 0 else (difference.second, "heavier")
-    text = f"{who} is {rounded(abs(grams), 1)} g {how} dry"
+    text = f"{who} is {rounded(abs(grams), 1)} g {how} dry{known}"
     if not pair.real:
         return text + ", less than the figures can tell apart"
     return text + _mostly(difference, grams)
@@ -86,10 +87,9 @@ def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[st
     said.append(_lighter(difference))
     first, second = difference.price
     if first.currency == second.currency and first.minor != second.minor:
-        gap = abs(second.minor - first.minor)
-        said.append(
-            f"{difference.second}'s parts cost {money(type(first)(gap, first.currency))} {'more' if second.minor > first.minor else 'less'}"
-        )
+        gap = money(type(first)(abs(second.minor - first.minor), first.currency))
+        known = ", as far as prices are known" if any(difference.unpriced) else ""
+        said.append(f"{difference.second}'s parts cost {gap} {'more' if second.minor > first.minor else 'less'}{known}")
     said += list(limits)
     times = [t for p in difference.flight if p.key.startswith("endurance/") and (t := _time(p, difference.second))]
     said += times[:1]

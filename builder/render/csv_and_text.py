@@ -104,7 +104,7 @@ def description_txt(sheet: SheetInput, pages: tuple[Page, ...], site: SitePages)
         link = f" {p.part.price.link}" if p.part.price is not None and p.part.price.link else ""
         lines.append(f"Pack {p.key}: {p.part.name}{link}")
     budget = sheet.results.budget
-    cost = ("at least " if budget.lacks else "") + money(budget.this_build)
+    cost = money(budget.this_build, at_least=bool(budget.lacks))
     lines += ["", f"Parts of this build: {cost} (prices with their dates stand on the sheet)"]
     if build.source.chapters:
         lines += ["", "Chapters", *(f"{c.at} {c.text}" for c in build.source.chapters)]

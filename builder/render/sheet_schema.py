@@ -70,6 +70,7 @@ _WEIGHT = _group(
     value=_MAYBE,
     errors=_ERRORS,
     lacks=_of("boolean", "whether something that belongs to it is not known"),
+    reads=_of("string", "what then stands before its value: at least, at most, about"),
     anchor=_of("string", "its anchor on the page of numbers"),
 )
 _COMPARED = _group(
@@ -83,6 +84,7 @@ _COMPARED = _group(
     value=_MAYBE,
     errors=_ERRORS,
     lacks=_of("boolean", "whether something that belongs to it is not known"),
+    reads=_of("string", "what then stands before its value: at least, at most, about"),
     anchor=_of("string", "its anchor on the page of numbers"),
 )
 _PLACE = _group(
@@ -94,6 +96,7 @@ _PLACE = _group(
     name=_TEXT,
     weight={"anyOf": [_WEIGHT, {"type": "null"}]},
     money={"type": ["integer", "null"], "description": "in minor units of the currency"},
+    unpriced=_of("boolean", "whether it costs something that is not known"),
 )
 
 
@@ -119,7 +122,13 @@ def sheet_schema() -> Schema:
             "Rows for the page of any two builds.",
             figures=_list("figures", _COMPARED),
             places=_list("places", _PLACE),
-            money=_group("Total.", minor=_MINOR, currency=_TEXT, digits=_of("integer", "places behind the point")),
+            money=_group(
+                "Total.",
+                minor=_MINOR,
+                currency=_TEXT,
+                digits=_of("integer", "places behind the point"),
+                at_least=_of("boolean", "whether it leaves out a part that has no price"),
+            ),
         ),
         parts=_list(
             "what it is made of",

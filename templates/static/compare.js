@@ -3,6 +3,7 @@
   "use strict";
   var MINUS = "\u2212", sheets = Object.create(null), waiting = Object.create(null), sequence = 0;
   var HOW = { same: "as before", swapped: "swapped", added: "added", dropped: "dropped", recounted: "another number" };
+  var LEFT_OUT = "leaves out what is not known";
 
   // Numbers as the pages show them: half away from zero on the shortest decimal that gives the value back.
   function rounded(value, places) {
@@ -24,7 +25,7 @@
   }
   function money(minor, of, sign) {
     var text = rounded(minor / Math.pow(10, of.digits), of.digits) + " " + of.currency;
-    return (sign && minor > 0 ? "+" : "") + text;
+    return (sign ? minor > 0 ? "+" : "" : of.at_least ? "at least " : "") + text;
   }
   function change(a, b) {
     if (a.value === null || b.value === null) { return null; }
@@ -56,7 +57,7 @@
     var link = "../../" + build + "/numbers/index.html#" + anchor;
     if (figure.value === null) { return number("", "unknown", "", "", link); }
     var text = rounded(figure.value * figure.factor, figure.decimals);
-    return number(figure.lacks ? "at least" : "", text, figure.shown, "", link);
+    return number(figure.reads, text, figure.shown, "", link);
   }
   function signed(found, how) {
     if (found === null) { return document.createTextNode("unknown"); }
@@ -109,11 +110,12 @@
       var other = theirs[f.key];
       if (f.group !== group || !other) { return; }
       if (group === "flight" && f.value === null && other.value === null) { return; }
-      var found = change(f, other), note = "";
+      var found = change(f, other), notes = [];
       if (found && Math.abs(found.value) > 1e-12 * Math.abs(f.value) && Math.abs(found.value) <= 2 * found.spread) {
-        note = "may be chance: under twice its spread";
+        notes.push("may be chance: under twice its spread");
       }
-      var cells = [f.label, { node: shown(f, a.build) }, { node: shown(other, b.build) }, { node: signed(found, f), note: note }];
+      if (found && (f.lacks || other.lacks)) { notes.push(LEFT_OUT); }
+      var cells = [f.label, { node: shown(f, a.build) }, { node: shown(other, b.build) }, { node: signed(found, f), note: notes.join("; ") }];
       cells.id = f.key.replace(/\//g, "-");
       rows.push(cells);
     });
@@ -144,11 +146,16 @@
     matched(a.compare.places, b.compare.places).forEach(function (pair) {
       var first = pair[0], second = pair[1], known = first || second, what = how(first, second);
       var key = first && second && first.key !== second.key ? first.key + ", " + second.key : known.key;
+      var alike = first && second && first.shelf && first.shelf === second.shelf && first.count === second.count;
       var flies = (first && first.weight) || (second && second.weight);
-      var found = flies ? change((first && first.weight) || nothing, (second && second.weight) || nothing) : undefined;
+      var grown = [(first && first.weight) || nothing, (second && second.weight) || nothing];
+      if (alike && grown[0].value === null && grown[1].value === null) { grown = [nothing, nothing]; }
+      var found = flies ? change(grown[0], grown[1]) : undefined;
       var differs = what !== "same" || found === null || (found !== undefined && Math.abs(found.value) > 5e-6);
       var costs = [first, second].map(function (p) { return p ? p.money : null; }), cost = "";
-      if (costs[0] !== null || costs[1] !== null) { cost = money((costs[1] || 0) - (costs[0] || 0), a.compare.money, true); }
+      if (alike && first.unpriced && second.unpriced) { cost = money(0, a.compare.money, true); }
+      else if ((first && first.unpriced) || (second && second.unpriced)) { cost = "unknown"; }
+      else if (costs[0] !== null || costs[1] !== null) { cost = money((costs[1] || 0) - (costs[0] || 0), a.compare.money, true); }
       var words = what === "same" && differs ? "weighs otherwise" : HOW[what];
       var cells = [
         { node: document.createTextNode(key), note: words }, first ? first.name : "", second ? second.name : "",
@@ -171,7 +178,8 @@
       parts.push(fold);
     }
     var one = a.compare.money, two = b.compare.money;
-    var cost = ["Parts of the build", money(one.minor, one), money(two.minor, two), money(two.minor - one.minor, one, true)];
+    var cost = ["Parts of the build", money(one.minor, one), money(two.minor, two)];
+    cost.push({ node: document.createTextNode(money(two.minor - one.minor, one, true)), note: one.at_least || two.at_least ? LEFT_OUT : "" });
     cost.id = "cost";
     area.textContent = "";
     area.appendChild(section("parts", "Parts", parts));

@@ -12,10 +12,10 @@ from playwright.sync_api import Browser, Page
 from builder.options import PublishOptions
 from builder.pages.compare_page import compare_page
 from builder.pages.site_pages import site_pages
-from builder.pipeline.check import Checked
+from builder.pipeline.check import Checked, check
 from builder.pipeline.publish import publish
 from builder.render.html import Renderer, template_texts
-from tests.workspace_edits import ROOT
+from tests.workspace_edits import ROOT, without_a_camera_known
 
 # Each row of each table as [id, text of each cell]; text that a browser gives, so that hidden marks count too.
 ROWS = """() => Object.fromEntries([...document.querySelectorAll('main .table')].filter(t => t.id).map(t => [t.id,
@@ -24,12 +24,14 @@ ROWS = """() => Object.fromEntries([...document.querySelectorAll('main .table')]
 
 
 @pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory, demo: Checked) -> Path:
-    """The published demo site, with the page of every ordered pair."""
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The published demo site, a camera's weight and price unknown, with the page of every ordered pair."""
     workspace = tmp_path_factory.mktemp("any")
     copytree(ROOT / "builds", workspace / "builds")
+    without_a_camera_known(workspace)
     done = publish(PublishOptions(workspace, pdf=False, workers=1))
     assert done.errors == ()
+    demo = check(workspace)
     renderer, pages = Renderer(template_texts(None)), site_pages(demo.workspace.site)
     for first, second in permutations(demo.sheets.values(), 2):
         page = compare_page(first, second)
@@ -64,7 +66,7 @@ def test_any_two_shows_the_cells_of_the_static_page_for_every_pair(browser: Brow
 
 
 def test_a_build_beside_itself_differs_in_nothing(browser: Browser, site: Path) -> None:
-    made = _any(browser.new_page(), site, "dipper", "dipper")
+    made = _any(browser.new_page(), site, "pipit", "pipit")
     assert "parts-differ" not in made
     assert {row[-1] for row in made["figures-weight"][1:]} == {"0.0\u00a0g"}
 
@@ -115,8 +117,8 @@ def test_the_table_of_all_builds_sorts_and_filters_by_mouse_and_keyboard(browser
 
 
 def test_what_the_sheet_publishes_is_enough_and_holds_no_text_for_markup(site: Path) -> None:
-    data = json.loads((site / "dipper" / "sheet.json").read_text("utf-8"))["compare"]
-    assert {f["key"] for f in data["figures"]} >= {"dry", "all-up/small", "endurance/small"}
+    data = json.loads((site / "pipit" / "sheet.json").read_text("utf-8"))["compare"]
+    assert {f["key"] for f in data["figures"]} >= {"dry", "all-up/short", "endurance/short"}
     total = sum(p["weight"]["value"] for p in data["places"] if p["weight"] is not None)
     dry = next(f for f in data["figures"] if f["key"] == "dry")
     assert total == pytest.approx(dry["value"], abs=1e-12)

@@ -41,7 +41,9 @@ def _margin(sheet: SheetInput) -> list[tuple[str, Cell]]:
 
 def _money(sheet: SheetInput) -> tuple[str, Cell]:
     budget = sheet.results.budget
-    lacks = f"at least; no price for {len(budget.lacks)}" if budget.lacks else "without packs, tools and ground gear"
+    lacks = (
+        f"no price for {_count(len(budget.lacks), 'part')}" if budget.lacks else "without packs, tools and ground gear"
+    )
     return "Parts of this build", Cell((number(budget.figures["this-build"]),), lacks)
 
 
