@@ -3,16 +3,26 @@
 from math import ceil, floor, log10
 
 
+def round_step(span: float, most: float) -> float:
+    """The smallest of 1, 2 and 5 times a power of ten of which no more than `most` fit into a span.
+
+    >>> round_step(9.3, 5), round_step(0.4, 5)
+    (2.0, 0.1)
+    """
+    least = span / most
+    power = 10.0 ** floor(log10(least))
+    return next(power * m for m in (1, 2, 5, 10) if power * m >= least * (1 - 1e-9))
+
+
 def round_steps(high: float, at_most: int = 8) -> tuple[float, ...]:
-    """Multiples of 1, 2 or 5 times a power of ten from 0 to at least `high`.
+    """Multiples of 1, 2 or 5 times a power of ten from 0 to at least `high`, `at_most` of them.
 
     >>> round_steps(9.3, 6)
     (0.0, 2.0, 4.0, 6.0, 8.0, 10.0)
     """
     if high <= 0:
         return (0.0, 1.0)
-    power = 10.0 ** floor(log10(high / at_most))
-    step = next(power * m for m in (1, 2, 5, 10, 20) if high / (power * m) <= at_most - 0.999)
+    step = round_step(high, at_most - 1)
     return tuple(step * i for i in range(ceil(high / step - 1e-9) + 1))
 
 

@@ -3,18 +3,12 @@
 from dataclasses import dataclass
 from math import floor, log10
 
+from builder.pages.axis import round_step
 from builder.pages.drawing import Item, Line, Words
 from builder.pages.numbers import rounded
 
 TEXT, SMALL = 3.4, 3.2  # mm
-_STEPS = (1.0, 2.0, 2.5, 5.0, 10.0)
-
-
-def _step(span: float, most: int) -> float:
-    """A round distance of ticks: so that a span has no more than `most` of them."""
-    least = span / most
-    base = 10.0 ** floor(log10(least))
-    return next(s * base for s in _STEPS if s * base >= least * (1 - 1e-9))
+_MOST = 5  # steps between ticks
 
 
 @dataclass(frozen=True)
@@ -28,15 +22,13 @@ class Axis:
     @property
     def ticks(self) -> tuple[float, ...]:
         """Round values within the axis."""
-        step = _step(self.high - self.low, 5)
+        step = round_step(self.high - self.low, _MOST)
         first = -floor(-self.low / step)
         return tuple(k * step for k in range(first, floor(self.high / step + 1e-9) + 1))
 
     def said(self, value: float) -> str:
         """A tick's number with as many decimals as its step needs."""
-        step = _step(self.high - self.low, 5)
-        places = max(0, -floor(log10(step)))
-        return rounded(value, places + 1 if round(step * 10**places, 6) % 1 else places)
+        return rounded(value, max(0, -floor(log10(round_step(self.high - self.low, _MOST)) + 1e-9)))
 
 
 @dataclass(frozen=True)

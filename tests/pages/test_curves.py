@@ -114,9 +114,17 @@ def test_full_throttle_against_what_carries_it() -> None:
 
 @pytest.mark.parametrize(("high", "step"), [(3.2, 1.0), (0.9, 0.2), (47.0, 10.0), (1300.0, 500.0), (pi * 1e-3, 1e-3)])
 def test_ticks_are_round_and_few(high: float, step: float) -> None:
-    ticks = Axis("", 0.0, high).ticks
+    axis = Axis("", 0.0, high)
+    ticks = axis.ticks
     assert 3 <= len(ticks) <= 6
     assert ticks[1] - ticks[0] == pytest.approx(step)
+    assert [float(axis.said(t)) for t in ticks] == pytest.approx(list(ticks))  # enough decimals for each
+
+
+def test_ticks_of_an_axis_that_begins_elsewhere_lie_within_it() -> None:
+    """1, 2 and 5 times powers of ten, as on every axis of the site: 250 would read as a value of its own."""
+    assert Axis("", 400.0, 1500.0).ticks == (500.0, 1000.0, 1500.0)
+    assert Axis("", 60.0, 180.0).ticks == (100.0, 150.0)
 
 
 def test_a_pack_of_a_parallel_pair_counts_both() -> None:
