@@ -10,10 +10,10 @@ from threading import Thread
 
 import click
 
-from builder.cli.common import count, known_build, print_findings, workspace_option
+from builder.cli.common import known_build, print_findings, workspace_option
 from builder.cli.completion import offer_builds
 from builder.cli.preview_server import PreviewServer
-from builder.diagnostics.finding import Severity
+from builder.cli.preview_words import Terminal
 from builder.pipeline.preview import Preview
 from builder.render.html import template_folder
 
@@ -71,18 +71,6 @@ def _changes(workspace: Path, known: tuple[object, ...]) -> Iterator[None]:
                 break  # watch those that are there now
 
 
-def _tell(preview: Preview, changed: tuple[str, ...]) -> None:
-    """What was found in what was read now, as `check` says it."""
-    sources = preview.sources
-    print_findings(sources.model.findings, sources.loaded)
-    for name in changed:
-        found = preview.findings(name)
-        print_findings(found, sources.loaded)
-        faults = sum(f.severity == Severity.FAULT for f in found)
-        remarks = sum(f.severity == Severity.REMARK for f in found)
-        click.echo(f"{name}: {count(faults, 'fault')}, {count(remarks, 'remark')}")
-
-
 @contextmanager
 def running(server: PreviewServer) -> Iterator[PreviewServer]:
     """The server, at work beside what is done inside."""
@@ -121,11 +109,12 @@ def preview(build: str, port: int, workspace: Path) -> None:
     try:
         with running(server):
             click.echo(f"Preview at {server.address}{build + '/' if build else ''} (Ctrl-C ends it)")
-            Thread(target=_tell, args=(shown, changed), daemon=True).start()  # what is saved meanwhile is not missed
+            terminal = Terminal(shown)
+            Thread(target=terminal.tell, args=(changed,), daemon=True).start()  # what is saved meanwhile is not missed
             for _ in _changes(workspace, known):
                 changed = shown.refresh()
                 server.changed()
-                _tell(shown, changed)
+                terminal.tell(changed)
     except KeyboardInterrupt:
         pass
     click.echo("The preview has ended.")
