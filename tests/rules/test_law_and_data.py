@@ -30,7 +30,7 @@ def _found(shelf: str, build: str, site: str = "") -> dict[str, list[Finding]]:
             "f: {kind: frame, name: F, mass: {measured: 198 g}}\np: {kind: pack, name: P, mass: {measured: 72 g}}",
             "parts: {f: f}\npacks: {p: p}",
             LIMIT,
-            "270.00 g all-up with p (20.00 g over)",
+            "test weighs 270.00 g all-up with p (20.00 g over)",
         ),
         (
             "law/over-mass-limit",
@@ -89,6 +89,50 @@ def test_found(code: str, shelf: str, build: str, site: str, says: str) -> None:
     found = _found(shelf, build, site)
     assert says in " ".join(f.message for f in found[code])
     assert all(f.hint and f.severity == Severity.REMARK for f in found[code])
+
+
+PACKS = """
+f: {kind: frame, name: F, mass: {measured: 180 g}, alternatives: [lighter]}
+lighter: {kind: frame, name: Lighter frame, mass: {measured: 150 g}}
+small: {kind: pack, name: S, cells: 4S, mass: {measured: 60 g}}
+large: {kind: pack, name: L, cells: 4S, mass: {measured: 90 g}}
+tiny: {kind: pack, name: Tiny, cells: 4S, mass: {measured: 40 g}}
+"""
+
+
+def _hint(shelf: str, packs: str) -> tuple[str, str]:
+    found = _found(shelf, f"parts: {{f: f}}\npacks: {packs}", LIMIT)["law/over-mass-limit"]
+    assert len(found) == 1
+    return found[0].message, found[0].hint
+
+
+def test_the_pack_of_the_build_that_brings_it_under_is_named_first() -> None:
+    message, hint = _hint(PACKS, "{small: small, large: large}")
+    assert message.startswith("test weighs 270.00 g all-up with large (20.00 g over) and has to be less than 250.00 g")
+    assert hint == (
+        "Fly it with small (240.0 g). With large, one swap does it: Lighter frame as f (240.0 g). "
+        "A pack of the shelf in place of large does it: Tiny (220.0 g)."
+    )
+
+
+def test_a_swap_is_said_for_the_pack_for_which_it_is_true() -> None:
+    """The lighter frame helps with the large pack, not with the huge one."""
+    shelf = PACKS + "huge: {kind: pack, name: H, cells: 6S, mass: {measured: 130 g}}\n"
+    _, hint = _hint(shelf, "{large: large, huge: huge}")
+    assert hint.startswith("With large, one swap does it: Lighter frame as f (240.0 g).")
+    assert "huge" not in hint
+
+
+def test_where_nothing_helps_the_authority_is_named() -> None:
+    shelf = "f: {kind: frame, name: F, mass: {measured: 300 g}}\np: {kind: pack, name: P, mass: {measured: 72 g}}"
+    _, hint = _hint(shelf, "{p: p}")
+    assert hint.startswith("No other pack and no single swap on the shelf brings it under. Ask the authority")
+
+
+def test_a_weight_that_leaves_something_out_is_over_by_at_least_that() -> None:
+    shelf = PACKS.replace("alternatives: [lighter]", "alternatives: [gone]") + "gone: {kind: frame, name: G}\n"
+    made = _found(shelf, "parts: {f: f, g: gone}\npacks: {large: large}", LIMIT)["law/over-mass-limit"][0]
+    assert "test weighs at least 270.00 g all-up with large (at least 20.00 g over)" in made.message
 
 
 GOOD: dict[str, Any] = {

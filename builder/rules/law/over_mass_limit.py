@@ -3,7 +3,7 @@
 Checks: all-up weight with each pack (payload on), or dry weight, against each limit of site.yaml, before rounding.
 Why: two grams decide which rules of the air apply, and strangers copy a sheet with their own money and hands.
 Example: 171 g dry with a 79 g pack weigh 250 g, which is not less than 250 g.
-Mend: fly a lighter pack, or swap a part; the sheet names the single changes that do it. Ask the authority.
+Mend: fly it with a lighter pack of its own, or swap a part; the finding names what does it. Ask the authority.
 Source: the limit's own source, in site.yaml; the arithmetic is a definition
 """
 
@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from builder.compute.figure import Figure
 from builder.compute.limits import Margin
 from builder.diagnostics.finding import Severity
+from builder.model.build import Build
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.REMARK
@@ -19,33 +20,54 @@ SIGNAL = None
 CLOSE = 0.05  # a chance of being over that is worth a word
 
 
-def _ways(margins: list[Margin]) -> str:
-    ways = {w.label: w for m in margins for w in m.ways}
-    if not ways:
-        return "No single swap or pack on the shelf brings it under. Ask the authority where you fly what applies then."
-    names = ", ".join(f"{w.label} ({w.becomes.value * 1000:.1f} g)" for w in ways.values())
-    return f"Any one of these brings it under: {names}."
+def _grams(kilograms: float) -> str:
+    return f"{kilograms * 1000:.1f} g"
+
+
+def _ways(over: list[Margin], kept: list[Margin], own: set[str]) -> str:
+    """What brings it under: a pack that the build has, a swap of one part, a pack of the shelf; said for each pack."""
+    said = []
+    if kept:
+        packs = " or ".join(f"{m.pack} ({_grams(m.mass.value)})" for m in kept)
+        said.append(f"Fly it with {packs}.")
+    for m in over:
+        parts = [f"{w.label} as {w.what} ({_grams(w.becomes.value)})" for w in m.ways if not w.pack]
+        packs = ", ".join(f"{w.label} ({_grams(w.becomes.value)})" for w in m.ways if w.pack and w.shelf not in own)
+        if parts:
+            said.append(f"{f'With {m.pack}' if m.pack else 'Dry'}, one swap does it: {', '.join(parts)}.")
+        if packs:
+            said.append(f"A pack of the shelf in place of {m.pack} does it: {packs}.")
+    if not said:
+        said.append("No other pack and no single swap on the shelf brings it under.")
+        said.append("Ask the authority where you fly what applies then.")
+    return " ".join(said)
 
 
 def _name(margin: Margin) -> str:
     return f"all-up with {margin.pack}" if margin.pack else "dry"
 
 
-def _over(margins: list[Margin]) -> Found:
-    """One finding for all packs that are over one limit."""
+def _least(margin: Margin) -> str:
+    return "at least " if margin.mass.lacks else ""
+
+
+def _over(build: Build, margins: list[Margin], kept: list[Margin]) -> Found:
+    """One finding for all packs that are over one limit; `kept` are the build's margins that are not."""
     first = margins[0]
     limit = first.limit.mass.value
     rule = "has to be less than" if first.limit.strict else "may be up to"
     weights = ", ".join(
-        f"{m.mass.value * 1000:.2f} g {_name(m)} ({(m.mass.value - limit) * 1000:.2f} g over)" for m in margins
+        f"{_least(m)}{m.mass.value * 1000:.2f} g {_name(m)} ({_least(m)}{(m.mass.value - limit) * 1000:.2f} g over)"
+        for m in margins
     )
-    text = f"It weighs {weights} and {rule} {limit * 1000:.2f} g ({first.limit.name})."
-    return Found(text, _ways(margins), first.where)
+    text = f"{build.name} weighs {weights} and {rule} {limit * 1000:.2f} g ({first.limit.name})."
+    own = {p.shelf for p in build.packs.values()}
+    return Found(text, _ways(margins, kept, own), first.where)
 
 
-def _close(margin: Margin, chance: float) -> Found:
+def _close(build: str, margin: Margin, chance: float) -> Found:
     odds = f"with a chance of {100 * chance:.0f} % of being over"
-    text = f"{_name(margin).capitalize()} it keeps {margin.limit.name}, {odds}."
+    text = f"{build} {_name(margin)} keeps {margin.limit.name}, {odds}."
     return Found(text, "Weigh it with a finer scale, or leave more room.", margin.where)
 
 
@@ -59,8 +81,9 @@ def check(case: Case) -> Iterator[Outcome]:
         elif not m.within:
             over.setdefault(m.limit.name, []).append(m)
         elif isinstance(m.chance_over, Figure) and m.chance_over.value > CLOSE:
-            yield _close(m, m.chance_over.value)
+            yield _close(case.build.name, m, m.chance_over.value)
         else:
             yield Judged()
-    for margins in over.values():
-        yield _over(margins)
+    for name, margins in over.items():
+        kept = [m for m in case.results.margins if m.limit.name == name and m.within]
+        yield _over(case.build, margins, kept)
