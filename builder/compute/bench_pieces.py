@@ -2,6 +2,7 @@
 
 from builder.compute.power_gates import Gate
 from builder.model.build import Build, Fitted, PlugJoin, WireRun
+from builder.model.build_source import BuildStep
 from builder.model.kinds import (
     Antenna,
     Camera,
@@ -9,6 +10,7 @@ from builder.model.kinds import (
     Connector,
     FlightController,
     Frame,
+    Hardware,
     Motor,
     Part,
     Receiver,
@@ -17,6 +19,7 @@ from builder.model.kinds import (
 )
 
 CENTRES = (SpeedController, FlightController)
+_COATING = ("coat", "lacquer", "varnish")
 _RADIO: tuple[type[Part], ...] = (Receiver, VideoTransmitter, Camera)
 
 
@@ -46,6 +49,35 @@ def loads(build: Build) -> tuple[Fitted, ...]:
     return tuple(
         sorted(found, key=lambda f: next((i for i, k in enumerate(_RADIO) if isinstance(f.part, k)), len(_RADIO)))
     )
+
+
+def coating_steps(build: Build) -> tuple[tuple[int, BuildStep], ...]:
+    """The builder's own steps that coat something, with their number: by their word, in name or text, if they cover."""
+    return tuple(
+        (i, s)
+        for i, s in enumerate(build.source.steps)
+        if s.do == "cover" and any(w in f"{s.id} {s.text}".casefold() for w in _COATING)
+    )
+
+
+def sleeved(build: Build, radio: Fitted) -> bool:
+    """Whether a radio gets a sleeve: a receiver always, a video transmitter where the build has a sleeve for it."""
+    if isinstance(radio.part, Receiver):
+        return True
+    sleeves = [h for h in build.of_kind(Hardware) if "sleeve" in h.part.name.casefold()]
+    return isinstance(radio.part, VideoTransmitter) and bool(sleeves)
+
+
+def radios_of(build: Build, antenna: str) -> tuple[Fitted, ...]:
+    """The radios that an antenna belongs to: those of the same connector, or the only radio there is."""
+    radios = build.of_kind(Receiver, VideoTransmitter)
+    coax = getattr(build.parts[antenna].part, "coax", None)
+
+    def serves(radio: Fitted) -> bool:
+        other = getattr(radio.part, "coax", None)
+        return bool(coax.type == other.type) if coax is not None and other is not None else len(radios) == 1
+
+    return tuple(f for f in radios if serves(f))
 
 
 def frame_of(build: Build) -> str:

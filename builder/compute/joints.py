@@ -51,6 +51,11 @@ class Joint:
         return tuple(j.b if j.a == self.contact else j.a for j in self.wires)
 
 
+def touches(joint: Joint, piece: str) -> bool:
+    """Whether a joint is on a piece or its wires lead there."""
+    return any(piece in (c.board, c.part) for c in (joint.contact, *joint.others))
+
+
 def _comes_with(build: Build, contact: Contact, join: Join) -> bool:
     """A lead that the maker fitted needs no joint at the part it came with."""
     return join.wire is not None and join.wire.lead == "fitted" and join.a == contact

@@ -1,40 +1,33 @@
-"""What the order of work insists on, each constraint with its reason (common practice, no source)."""
+"""What the order of work insists on, each constraint with its reason (common practice, no source).
+
+Of the boards in the middle, their motors and plugs; loads, covers and the end of the work are in load_rules.py.
+"""
 
 from collections.abc import Callable
-from itertools import pairwise
 
-from builder.compute.bench_pieces import cuts, gate_letters, is_centre, loads, pieces, plug_name
+from builder.compute.bench_pieces import cuts, gate_letters, is_centre, pieces, plug_name
 from builder.compute.joint_steps import tin_id
-from builder.compute.joints import Joint
+from builder.compute.joints import Joint, touches
+from builder.compute.load_rules import covers, hot, loads_joined, until_done
+from builder.compute.mounting_steps import leads_id
 from builder.compute.power_gates import Gate
 from builder.compute.steps import Gathered
+from builder.compute.strips import before_power, hidden, on_battery
 from builder.model.build import Build
 from builder.model.kinds import (
-    Antenna,
     Capacitor,
     Connector,
     FlightController,
     Motor,
-    Receiver,
     SpeedController,
-    VideoTransmitter,
 )
 
 Insist = Callable[[Build, Gathered, tuple[Joint, ...], tuple[str, str, str]], None]
 
 
-def touches(joint: Joint, piece: str) -> bool:
-    """Whether a joint is on a piece or its wires lead there."""
-    return any(piece in (c.board, c.part) for c in (joint.contact, *joint.others))
-
-
-def _hot(plan: Gathered) -> list[str]:
-    return [s.id for s in plan.steps.values() if s.do in ("tin", "solder")]
-
-
 def _accepting(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
     checks = [*plan.named("usb ", "spin "), *(["weigh"] if "weigh" in plan.steps else [])]
-    for step in _hot(plan):
+    for step in hot(plan):
         for check in checks:
             plan.need(check, step, "soldered parts are not taken back")
         plan.need("dry fit", step, "what does not fit shows before it is fixed with solder")
@@ -47,13 +40,15 @@ def _accepting(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: t
 
 def _before_each_joint(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
     for joint in joints:
-        plan.need(tin_id(joint), joint.key, "a tinned pad takes the wire in seconds")
+        what = "cup" if joint.cup else "pad"
+        plan.need(tin_id(joint), joint.key, f"a tinned {what} takes the wire in seconds")
         for board, runs in cuts(build).items():
             if any(w.wire is r.wire for w in joint.wires for r in runs):
                 cup = "sleeve on the wire before the joint: afterwards it does not go on" if joint.cup else ""
                 plan.need(f"cut {board}", joint.key, cup or "a wire is cut, stripped and tinned before it is soldered")
         if joint.cup:
-            plan.need(f"mate {joint.contact.part}", joint.key, "the mate holds the contacts in line while they are hot")
+            for step in (tin_id(joint), joint.key):
+                plan.need(f"mate {joint.contact.part}", step, "the mate holds the contacts in line while they are hot")
             plan.need(joint.key, f"sleeve {joint.contact.part}", "the sleeve is drawn over the finished cup")
         for f in build.of_kind(Capacitor):
             if touches(joint, f.key):
@@ -71,7 +66,7 @@ def _heavy_first(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates:
                 if m.ground and m is not j:
                     plan.need(m.key, j.key, "minus sits on the plane and wants the most heat: it goes first")
             for light in own:
-                if light not in battery and light.side == j.side:
+                if light not in battery and (light.side == j.side or not before_power(build, light)):
                     plan.need(
                         j.key, light.key, "the heat of the battery joints runs through the board: fine ones after it"
                     )
@@ -80,6 +75,7 @@ def _heavy_first(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates:
                     f"sleeve {c.key}", j.key, "cups are done while the leads are free, and their ends are covered"
                 )
         plan.need(f"ring {f.key}", f"gate {gates[0]}", "plus and minus are measured before power goes on")
+        plan.need(f"phases {f.key}", f"gate {gates[0]}", "a dead output is found before power goes on")
 
 
 def _motors(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
@@ -101,6 +97,8 @@ def _motors(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tupl
                 if touches(j, board) and j.board != board:
                     at = j.contact.part
                     plan.need(f"trim {board}", j.key, "leads are soldered at the length at which they lie")
+                    plan.need(f"trim {board}", leads_id(f.key), "leads are stripped at the length at which they lie")
+                    plan.need(leads_id(f.key), j.key, "a tinned lead takes to a tinned pad in seconds")
                     plan.need(f"phases {at}", j.key, "a joined winding hides a dead output")
                     plan.need(feed, j.key, "the speed controller is known to be sound before motors hang on it")
                     plan.need(j.key, f"inspect {at}", "a bridge is found by eye before it is found by smoke")
@@ -112,7 +110,8 @@ def _hidden(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tupl
             at = j.contact.part
             plan.need(j.key, f"mount {at}", "the underside is out of reach once the board is mounted")
             for k in joints:
-                if k.board == j.board and k.side == "top":
+                free = on_battery(build, k) and hidden(build, j) and not before_power(build, j)  # a gate lies between
+                if k.board == j.board and k.side == "top" and not free:
                     plan.need(j.key, k.key, "the hidden side comes first")
     for f in build.of_kind(FlightController):
         over = f"mount {f.key}"
@@ -149,99 +148,6 @@ def _plugs(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple
             plan.need(f"plug {name}", f"gate {gates[2]}", "this gate puts power on it")
 
 
-def _early(build: Build, joint: Joint) -> bool:
-    """Whether a board's joint cannot wait for the gate of its rails: on an underside, or on a battery contact."""
-    return joint.side == "under" or build.pad(joint.contact).battery
-
-
-def _waits(build: Build, load: Joint, joints: tuple[Joint, ...]) -> bool:
-    """Whether a load's own joint waits for its gate in place of the board's, which cannot."""
-    ends = {c for c in load.others if is_centre(build, c.part)}
-    return any(_early(build, j) for j in joints if j.contact in ends)
-
-
-def _joint_of_load(build: Build, plan: Gathered, joints: tuple[Joint, ...], key: str, j: Joint, rails: str) -> None:
-    """What one joint of a load waits for."""
-    places = [p for p in (f"lay {key}", f"mount {key}") if p in plan.steps][:1]
-    if j.contact.part == key:
-        for place in places:
-            plan.need(j.key, place, "its own ends are soldered while it lies free on the bench")
-    if not is_centre(build, j.contact.part):
-        if _waits(build, j, joints):
-            plan.need(rails, j.key, "each rail is measured with nothing on it")
-    elif not _early(build, j):
-        plan.need(rails, j.key, "each rail is measured with nothing on it")
-        for place in places:
-            plan.need(place, j.key, "leads are cut where they lie")
-
-
-def _loads(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
-    rails, last = f"gate {gates[1]}", f"gate {gates[2]}"
-    for f in loads(build):
-        for j in joints:
-            if touches(j, f.key):
-                _joint_of_load(build, plan, joints, f.key, j, rails)
-                plan.need(j.key, last, "this gate puts power on it")
-        place = f"lay {f.key}" if isinstance(f.part, Receiver) else f"mount {f.key}"
-        plan.need(place, last, "this gate puts power on it")
-    for f in build.of_kind(SpeedController, FlightController):
-        for j in joints:
-            if j.contact.part == f.key:
-                plan.need(j.key, f"look over {f.key}", "a bridge is found by eye before it is found by smoke")
-        plan.need(f"look over {f.key}", last, "a bridge is found by eye before it is found by smoke")
-
-
-def _covers(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
-    last = f"gate {gates[2]}"
-    radios = build.of_kind(Receiver, VideoTransmitter)
-    for f in radios:
-        for j in joints:
-            if j.contact.part == f.key:
-                plan.need(j.key, f"cover {f.key}", "a cover that is shrunk first has to be cut off again")
-        plan.need(f"cover {f.key}", f"mount {f.key}", "the sleeve does not go over a part that is tied down")
-        if isinstance(f.part, Receiver):
-            plan.need(last, f"cover {f.key}", "its button and lamp are wanted until the link stands")
-    for a in build.of_kind(Antenna):
-        served = [f for f in radios if _serves(build, a.key, f.key)]
-        for f in served:
-            for j in joints:
-                if j.contact.part == f.key:
-                    plan.need(j.key, f"antenna {a.key}", "the antenna's foot is kept from the iron")
-            plan.need(f"antenna {a.key}", f"cover {f.key}", "the antenna's foot is under the cover")
-        plan.need(f"antenna {a.key}", last, "a transmitter without its antenna burns its output")
-
-
-def _serves(build: Build, antenna: str, radio: str) -> bool:
-    """Whether an antenna belongs to a radio: the same connector, or the only radio there is."""
-    a, r = build.parts[antenna].part, build.parts[radio].part
-    coax, other = getattr(a, "coax", None), getattr(r, "coax", None)
-    if coax is not None and other is not None:
-        return bool(coax.type == other.type)
-    return len(build.of_kind(Receiver, VideoTransmitter)) == 1
-
-
-def _end(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
-    powered = plan.named("gate ")
-    for a, b in pairwise(powered):
-        plan.need(a, b, "each gate adds one thing to what has passed")
-    for gate in powered:
-        plan.need(gate, "coat", "coating comes off badly: it goes on what works")
-        plan.need(gate, "tie", "what does not work is mended before it is tied down")
-        plan.need(gate, "setup", "the set-up wants boards that are sound")
-    for step in _hot(plan):
-        plan.need(step, "coat", "solder does not take on coating")
-        plan.need(step, "tie", "wires are tied when all of them lie")
-    plan.need("coat", "setup", "it dries while the ports are set")
-    plan.need("setup", "rotation", "motors turn from the set-up")
-    last = ("close", "unplug", "propellers")
-    for step in list(plan.steps):
-        if step not in last:
-            plan.need(step, "close", "a closed frame is not opened again for this")
-    plan.need("close", "unplug", "it is weighed and balanced whole")
-    plan.need("rotation", "propellers", "rotation is checked without them")
-    plan.need("unplug", "propellers", "propellers go on with the pack away, last of all")
-
-
 _ALL: tuple[Insist, ...] = (
     _accepting,
     _before_each_joint,
@@ -249,9 +155,9 @@ _ALL: tuple[Insist, ...] = (
     _motors,
     _hidden,
     _plugs,
-    _loads,
-    _covers,
-    _end,
+    loads_joined,
+    covers,
+    until_done,
 )
 
 

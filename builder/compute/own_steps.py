@@ -1,9 +1,11 @@
-"""The builder's own steps with their `before` and `after`, and what a step that covers must come after."""
+"""The builder's own steps with their `before` and `after`, and what a step that covers or ties must come after."""
 
-from builder.compute.order_rules import touches
+from builder.compute.bench_pieces import coating_steps, is_centre, radios_of
+from builder.compute.joints import touches
 from builder.compute.steps import Gathered, Measure, Phase, WorkStep
 from builder.model.build import Build
 from builder.model.build_source import BuildStep
+from builder.model.kinds import Antenna
 
 _PHASE = {
     "fit": Phase.DRY,
@@ -14,7 +16,7 @@ _PHASE = {
     "plug": Phase.CONTROL,
     "check": Phase.SET,
 }
-_COATING = ("coat", "lacquer", "varnish")
+_AT_ITS_PLACE = ("fit", "mount", "cover")
 
 
 def meant(plan: Gathered, name: str) -> list[str]:
@@ -29,21 +31,26 @@ def meant(plan: Gathered, name: str) -> list[str]:
     return found or ([part] if part in plan.steps else [])
 
 
-def _covers(plan: Gathered, own: BuildStep) -> None:
+def _covers(plan: Gathered, own: BuildStep, *, coats: bool) -> None:
     for name in own.covers:
         for step in list(plan.steps.values()):
             if step.joint is not None and touches(step.joint, name):
                 plan.need(step.id, own.id, "a cover that is shrunk first has to be cut off again")
         plan.need(f"antenna {name}", own.id, "leads and antenna go on before the cover")
-    if any(word in f"{own.id} {own.text}".casefold() for word in _COATING):
+    if coats:
         for gate in plan.named("gate "):
             plan.need(gate, own.id, "coating comes off badly: it goes on what works")
+        for powered in ("setup", "rotation", "unplug"):
+            if powered not in own.before:
+                plan.need(powered, own.id, "no power goes on while coating or glue is wet")
+        plan.need(own.id, "dry", "what is wet is left alone")
 
 
 def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
     """Adds the builder's own steps and lines; gives the names that no step answers to."""
     unknown = []
     boards = {s.board for s in plan.steps.values()}
+    coats = {i for i, _ in coating_steps(build)}
     for i, own in enumerate(build.source.steps):
         readings = (Measure("reading", own.expect),) if own.expect else ()
         board, part = own.part if own.part in boards else "", own.part or ""
@@ -52,7 +59,7 @@ def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
                 own.id,
                 own.do,
                 own.text,
-                _PHASE[own.do],
+                Phase.COAT if i in coats else _PHASE[own.do],
                 board or "",
                 own.side or "top",
                 measures=readings,
@@ -60,7 +67,7 @@ def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
                 part=part,
             )
         )
-    for own in build.source.steps:
+    for i, own in enumerate(build.source.steps):
         why = own.reason or "the builder says so"
         for names, comes_before in ((own.before, True), (own.after, False)):
             for name in names:
@@ -69,19 +76,57 @@ def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
                 for other in found:
                     plan.need(*((own.id, other) if comes_before else (other, own.id)), why)
         if own.do == "cover":
-            _covers(plan, own)
+            _covers(plan, own, coats=i in coats)
+    for own in build.source.steps:
+        _after_its_part(build, plan, own)
     _last_of_all(build, plan)
     return tuple(dict.fromkeys(unknown))
 
 
-def _last_of_all(build: Build, plan: Gathered) -> None:
-    """Propellers stay last, unless the builder puts a step behind them."""
-    behind = {"propellers", "unplug", "close"}
-    grown = True
+def _homes(build: Build, plan: Gathered, part: str) -> list[str]:
+    """The steps that put a part in its place: its own, or those of the boards or radios that it hangs on."""
+
+    def placed(key: str) -> list[str]:
+        return plan.named(f"lay {key}") or [
+            s for s in plan.steps if s == f"mount {key}" or s.startswith(f"mount {key}.")
+        ]
+
+    fitted = build.parts.get(part)
+    if fitted is None:
+        return []
+    if placed(part):
+        return placed(part)
+    if isinstance(fitted.part, Antenna):
+        radios = [s for f in radios_of(build, part) for s in placed(f.key)]
+        return [*plan.named(f"antenna {part}"), *radios]
+    ends = [(r.start.part, r.end.part) for r in build.wires] + [(p.start[0], p.end[0]) for p in build.plugs]
+    boards = dict.fromkeys(b for pair in ends if part in pair for b in pair if b != part and is_centre(build, b))
+    return [s for b in boards for s in placed(b)]
+
+
+def _after_its_part(build: Build, plan: Gathered, own: BuildStep) -> None:
+    """A step that ties or leads a part comes once that part sits, unless the builder's own lines put it before."""
+    if own.part is None or own.do not in _AT_ITS_PLACE:
+        return
+    later = _after(plan, own.id)
+    for home in _homes(build, plan, own.part.split(".")[0]):
+        if home not in later:
+            plan.need(home, own.id, "a part is tied and its leads are laid once it sits in its place")
+
+
+def _after(plan: Gathered, start: str) -> set[str]:
+    """All steps that some line puts after this one."""
+    found, grown = {start}, True
     while grown:
-        new = {c.after for c in plan.constraints if c.before in behind} - behind
-        behind |= new
+        new = {c.after for c in plan.constraints if c.before in found} - found
+        found |= new
         grown = bool(new)
+    return found
+
+
+def _last_of_all(build: Build, plan: Gathered) -> None:
+    """Propellers and the scale stay last, unless the builder puts a step behind them."""
+    behind = {s for last in ("close", "propellers", "balance") if last in plan.steps for s in _after(plan, last)}
     for own in build.source.steps:
         if own.id not in behind:
             plan.need(own.id, "close", "a closed frame is not opened again for this")

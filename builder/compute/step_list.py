@@ -2,14 +2,15 @@
 
 from collections.abc import Iterator
 
-from builder.compute.bench_pieces import CENTRES, frame_of, gate_letters, pieces
+from builder.compute.bench_pieces import CENTRES, coating_steps, frame_of, gate_letters, pieces
 from builder.compute.joint_steps import battery_steps, joint_steps
 from builder.compute.joints import Joint
-from builder.compute.mounting_steps import control_steps, load_steps, motor_steps, plug_steps
+from builder.compute.load_steps import load_steps
+from builder.compute.mounting_steps import control_steps, motor_steps, plug_steps
 from builder.compute.power_gates import Gate
 from builder.compute.steps import Gathered, Measure, Phase, WorkStep
 from builder.model.build import Build
-from builder.model.kinds import CombinedBoard, FlightController, Motor, Propeller
+from builder.model.kinds import CombinedBoard, FlightController, Motor, Payload, Propeller
 
 
 def _accept(build: Build) -> Iterator[WorkStep]:
@@ -39,24 +40,58 @@ def _gates(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
             yield WorkStep(f"gate {letter}", "check", f"Gate {letter} of the first power-up.", phase, gate=letter)
 
 
-def _ends(build: Build) -> Iterator[WorkStep]:
-    if build.of_kind(*CENTRES):
-        text = "Coat the boards where it is wanted. Mask contacts, sockets, buttons and sensors: they stay bare."
-        yield WorkStep("coat", "cover", text, Phase.COVER)
-    if build.wires:
-        text = "Tie and glue what may swing: wires clear of propellers and edges, the capacitor, antenna leads."
-        yield WorkStep("tie", "fit", text, Phase.COVER)
-    yield WorkStep("setup", "check", "Do the set-up: ports, orientation, fail-safe.", Phase.SET)
-    if build.of_kind(Motor):
+def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
+    """Set-up, the first pack, and what turns: all that wants power, done before anything wet goes on."""
+    text = "Do the set-up, over USB or the bench supply with its limit: ports, orientation, fail-safe."
+    yield WorkStep("setup", "check", text, Phase.SET)
+    motors = build.of_kind(Motor)
+    if gates or motors:
+        small = min(build.packs, key=lambda k: _charge(build, k), default="")
+        which = f"the first pack{f' ({small})' if len(build.packs) > 1 else ''}"
+        text = (
+            f"Plug in {which} through a series limiter: red to plus, black to minus. Nothing else in reach of the motors. "
+            "Unplug it at once if the limiter trips, something warms or smells."
+        )
+        yield WorkStep("first pack", "plug", text, Phase.SET)
+    if motors:
         text = "Check each motor's direction with a strip of paper, propellers off."
         yield WorkStep("rotation", "check", text, Phase.SET)
-    reading = (Measure("weight", "see the weight table", "g"),)
-    text = "Close the frame, strap the pack on, weigh, find the balance."
-    yield WorkStep("close", "mount", text, Phase.CLOSE, frame_of(build), measures=reading)
-    yield WorkStep("unplug", "check", "Unplug the pack.", Phase.LAST)
+    if gates or motors:
+        yield WorkStep(
+            "unplug", "plug", "Unplug the pack. It is not plugged in again before the first flight.", Phase.SET
+        )
+
+
+def _charge(build: Build, pack: str) -> float:
+    capacity = getattr(build.packs[pack].part, "capacity", None)
+    return capacity.value if capacity is not None else 0.0
+
+
+def _ends(build: Build) -> Iterator[WorkStep]:
+    if build.wires:
+        text = "Tie down what may swing: wires clear of propellers and edges, the capacitor, antenna leads."
+        yield WorkStep("tie", "fit", text, Phase.COVER)
+    coats = bool(build.of_kind(*CENTRES))
+    if coats:
+        text = (
+            "Coat the boards where it is wanted, and glue what a tie does not hold. Mask contacts, sockets, buttons and "
+            "sensors: they stay bare."
+        )
+        yield WorkStep("coat", "cover", text, Phase.COAT)
+    if coats or coating_steps(build):
+        text = "Let coating and glue dry as long as their labels say, overnight where they say nothing. No power until then."
+        yield WorkStep("dry", "check", text, Phase.COAT)
+    yield WorkStep("close", "mount", "Close the frame.", Phase.CLOSE, frame_of(build))
     if build.of_kind(Propeller):
         text = "Fit the propellers, each hand on its corner, and tighten them."
         yield WorkStep("propellers", "mount", text, Phase.LAST, frame_of(build))
+    reading = (Measure("weight", "see the weight table", "g"),)
+    carried = ", with all that it carries" if build.of_kind(Payload) else ""
+    text = (
+        f"Weigh it dry: whole{carried}, propellers on, no pack. Strap each pack on without plugging it in, weigh, find the "
+        "balance."
+    )
+    yield WorkStep("balance", "check", text, Phase.LAST, frame_of(build), measures=reading)
 
 
 def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) -> Gathered:
@@ -70,6 +105,7 @@ def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) 
         *plug_steps(build),
         *control_steps(build),
         *_gates(build, gates),
+        *_powered(build, gates),
         *_ends(build),
     ]
     plan = Gathered()

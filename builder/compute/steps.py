@@ -22,8 +22,9 @@ class Phase(IntEnum):
     GATE_LOADS = 10
     COVER = 11
     SET = 12
-    CLOSE = 13
-    LAST = 14
+    COAT = 13
+    CLOSE = 14
+    LAST = 15
 
 
 _STAGE: dict[int, int] = {Phase.CONNECTOR: Phase.BATTERY}

@@ -3,6 +3,8 @@
 from builder.compute.gate_readings import Reading
 from builder.compute.power_gates import Gate
 from builder.diagnostics.finding import Signal
+from builder.model.build import Build
+from builder.model.kinds import VideoTransmitter
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -20,6 +22,7 @@ from builder.pages.blocks import (
 )
 from builder.pages.numbers import number, rounded
 from builder.pages.sheet_input import SheetInput
+from builder.rules.cautions import CAUTIONS
 
 
 def _between(reading: Reading) -> Cell:
@@ -81,7 +84,15 @@ def _volts(gate: Gate) -> Table | None:
     )
 
 
-def gate_blocks(gate: Gate, *, paper: bool = False) -> tuple[Block, ...]:
+def _antenna(build: Build, gate: Gate) -> Notice | None:
+    """The notice about antennas, at the gate that first puts power on a video transmitter."""
+    if not any(isinstance(build.parts[p.split(".")[0]].part, VideoTransmitter) for p in gate.parts):
+        return None
+    caution = next(c for c in CAUTIONS if c.key == "antenna")
+    return Notice(caution.signal, caution.title, (Span(f"It gets power here for the first time. {caution.text}"),))
+
+
+def gate_blocks(sheet: SheetInput, gate: Gate, *, paper: bool = False) -> tuple[Block, ...]:
     """One gate: readings, limit, volts; on paper what to do when the limit trips, which a screen says once."""
     supply = f"{rounded(gate.supply_low, 1)} V" if gate.supply_low is not None else "the pack's nominal volts"
     facts = Facts(
@@ -92,7 +103,8 @@ def gate_blocks(gate: Gate, *, paper: bool = False) -> tuple[Block, ...]:
             ("Without moving air", Cell((Span(f"at most {rounded(gate.dwell, 0)} s"),))),
         )
     )
-    made = (_readings(gate), facts, _volts(gate), _trip() if paper else None)
+    antenna = _antenna(sheet.build, gate)
+    made = (antenna, _readings(gate), facts, _volts(gate), _trip() if paper else None)
     return tuple(b for b in made if b is not None)
 
 
@@ -137,7 +149,7 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
         ),
     )
     parts = [
-        Section(f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(g, paper=paper), 3)
+        Section(f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(sheet, g, paper=paper), 3)
         for g in gates
     ]
     if not paper:

@@ -63,11 +63,26 @@ def built_words(line: AsBuilt) -> str:
 
 def _expected(sheet: SheetInput, step: WorkStep, said: str) -> str:
     """What a reading is expected to be; for the scale, what the weight table says."""
-    if step.id != "close":
+    if step.id != "balance":
         return said
     mass = sheet.results.mass
     weights = [("dry", mass.dry), *((f"with {k}", f) for k, f in mass.all_up.items())]
     return ", ".join(f"{what} {rounded(1000 * f.value, 1)} g" for what, f in weights if not f.lacks) or said
+
+
+def _caution(step: WorkStep) -> Notice | None:
+    """What has to be heeded at one step, where it is done."""
+    said = {
+        "first pack": (
+            "Propellers off. The polarity is looked at once more before the plug closes.",
+            "A pack gives more than a hundred amperes into a wrong joint, and a motor may start unasked.",
+        ),
+        "propellers": ("The pack is unplugged.", "It lies away from the aircraft before a blade is touched."),
+    }
+    if step.id not in said:
+        return None
+    title, text = said[step.id]
+    return Notice(Signal.WARNING, title, (Span(text),))
 
 
 def _step(sheet: SheetInput, plan: Plan, step: WorkStep, at: int, built: list[AsBuilt], paper: bool) -> Step:
@@ -79,10 +94,6 @@ def _step(sheet: SheetInput, plan: Plan, step: WorkStep, at: int, built: list[As
         WriteIn(f"{step_anchor(step)}-{i}", m.label, m.unit, _expected(sheet, step, m.expect))
         for i, m in enumerate(step.measures)
     )
-    caution = None
-    if step.id == "propellers":
-        text = "It lies away from the aircraft before a blade is touched."
-        caution = Notice(Signal.WARNING, "The pack is unplugged.", (Span(text),))
     return Step(
         str(at),
         step_anchor(step),
@@ -92,7 +103,7 @@ def _step(sheet: SheetInput, plan: Plan, step: WorkStep, at: int, built: list[As
         writes,
         step_anchor(step),
         _picture(build, step),
-        caution,
+        _caution(step),
         tuple(map(built_words, built)),
     )
 

@@ -1,0 +1,60 @@
+"""Steps of what hangs on the boards: cut, join, lay in place, trim, and after the last gate cover and tie down."""
+
+from collections.abc import Iterator
+
+from builder.compute.bench_pieces import CENTRES, cuts, frame_of, loads, pieces, radios_of, sleeved
+from builder.compute.joint_steps import cut_step, phase_of
+from builder.compute.joints import Joint, touches
+from builder.compute.steps import Measure, Phase, WorkStep
+from builder.compute.strips import in_place, strip_words
+from builder.model.build import Build, Fitted
+from builder.model.kinds import Antenna, Receiver
+
+
+def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
+    """What is done to the leads that are still free once a part lies in its place; '' where none is."""
+    free = [j for j in joints if touches(j, f.key) and in_place(build, j) and j.contact.part != f.key]
+    if not free:
+        return ""
+    return f" Trim its free leads there; strip and tin them: {strip_words(free)}."
+
+
+def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkStep]:
+    """A receiver or video transmitter that gets a sleeve: it lies bare until its gate has passed."""
+    name, frame = f.part.name, frame_of(build)
+    text = f"Slide the sleeve of {name} onto its leads, all of them through it. It is shrunk after the last gate."
+    yield WorkStep(f"slide {f.key}", "fit", text, Phase.LEADS, part=f.key)
+    text = (
+        f"Lay {name} in its place on a strip of tape, so that nothing bare touches the frame.{_trim(build, joints, f)}"
+    )
+    yield WorkStep(f"lay {f.key}", "fit", text, Phase.LOADS, frame)
+    free = (
+        "the antenna lead and the button" if isinstance(f.part, Receiver) else "antenna lead, button and cooling face"
+    )
+    text = f"Draw the sleeve over {name} and shrink it; leave {free} free."
+    yield WorkStep(f"cover {f.key}", "cover", text, Phase.COVER, f.key)
+    yield WorkStep(f"mount {f.key}", "mount", f"Tie {name} down in its place.", Phase.COVER, frame)
+
+
+def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
+    """What hangs on the boards."""
+    groups, frame = cuts(build), frame_of(build)
+    for f in loads(build):
+        for board in pieces(f):
+            if board in groups:
+                yield cut_step(build, board, groups[board], joints)
+    for f in build.of_kind(Antenna):
+        to = " and ".join(r.part.name for r in radios_of(build, f.key))
+        text = f"Fit {f.part.name}{f' to {to}' if to else ''}."
+        yield WorkStep(f"antenna {f.key}", "fit", text, Phase.LEADS, part=f.key)
+    for f in loads(build):
+        if sleeved(build, f):
+            yield from _radio(build, joints, f)
+        else:
+            text = f"Fit {f.part.name} in its place.{_trim(build, joints, f)}"
+            yield WorkStep(f"mount {f.key}", "mount", text, Phase.LOADS, frame)
+    for f in build.of_kind(*CENTRES):
+        if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):
+            text = f"Look for bridges on {f.key} under a lens, pull at each wire, ring each contact to its neighbours."
+            reading = (Measure("neighbours", "no ring"),)
+            yield WorkStep(f"look over {f.key}", "check", text, Phase.LOADS, f.key, measures=reading)
