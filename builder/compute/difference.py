@@ -100,6 +100,7 @@ class Difference:
     setup: tuple[LineChange, ...]
     conversion: Conversion
     longest: Pair | None = None
+    longest_packs: tuple[str, str] = ("", "")
 
 
 def _pair(key: str, label: str, unit: str, a: Known, b: Known) -> Pair:
@@ -207,14 +208,14 @@ def _flight(ra: Results, rb: Results) -> tuple[Pair, ...]:
     return tuple(p for p in out if not (isinstance(p.first, Unknown) and isinstance(p.second, Unknown)))
 
 
-def _longest(ra: Results, rb: Results) -> Pair | None:
-    """The longest time in the air of each, on whichever pack; None where one has no such figure."""
-    known = [[p.endurance_styled for p in r.flight.packs.values()] for r in (ra, rb)]
-    figures = [[f for f in side if isinstance(f, Figure)] for side in known]
+def _longest(ra: Results, rb: Results) -> tuple[Pair | None, tuple[str, str]]:
+    """The longest time in the air of each, on whichever pack, and which; None where one has no such figure."""
+    known = [[(p.pack, p.endurance_styled) for p in r.flight.packs.values()] for r in (ra, rb)]
+    figures = [[(pack, f) for pack, f in side if isinstance(f, Figure)] for side in known]
     if not all(figures):
-        return None
-    first, second = (max(side, key=lambda f: f.value) for side in figures)
-    return _pair("endurance-longest", "Longest time in the air", "s", first, second)
+        return None, ("", "")
+    (one, first), (other, second) = (max(side, key=lambda p: p[1].value) for side in figures)
+    return _pair("endurance-longest", "Longest time in the air", "s", first, second), (one, other)
 
 
 def compare(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
@@ -236,5 +237,5 @@ def compare(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
         line_changes(plug_list(a), plug_list(b)),
         line_changes(setup_lines(a), setup_lines(b)),
         conversion(a, b),
-        _longest(ra, rb),
+        *_longest(ra, rb),
     )

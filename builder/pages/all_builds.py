@@ -1,6 +1,7 @@
 """Pages over all builds: the front page, and the table that puts every build with every pack in one place."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
+from dataclasses import replace
 
 from builder.model.measures import Money
 from builder.pages.blocks import (
@@ -65,12 +66,17 @@ def _price(summary: Summary) -> Cell:
     return Cell((Span(text),), sort=summary.price_minor)
 
 
-def _best(numbers: Mapping[str, SummaryNumber], start: str, *, most: bool) -> SummaryNumber | None:
-    """The largest or smallest known number whose key starts so."""
-    known = [(n.value, key, n) for key, n in sorted(numbers.items()) if key.startswith(start) and n.value is not None]
+def _best(summary: Summary, start: str, *, most: bool) -> Cell:
+    """The largest or smallest known number whose key starts so, and the pack with which it is true."""
+    known = [
+        (n.value, key.removeprefix(start), n)
+        for key, n in sorted(summary.numbers.items())
+        if key.startswith(start) and n.value is not None
+    ]
     if not known:
-        return None
-    return (max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0]))[2]
+        return number_cell(summary.name, None)
+    _, pack, found = max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0])
+    return replace(number_cell(summary.name, found, spread=False), note=f"with {pack}")
 
 
 def _title(summary: Summary, *, about: bool) -> Cell:
@@ -84,8 +90,8 @@ def _front_row(summary: Summary) -> Row:
         _title(summary, about=True),
         Cell((Span(summary.status),)),
         number_cell(summary.name, summary.numbers.get("dry"), spread=False),
-        number_cell(summary.name, _best(summary.numbers, "all-up/", most=False), spread=False),
-        number_cell(summary.name, _best(summary.numbers, "endurance/", most=True), spread=False),
+        _best(summary, "all-up/", most=False),
+        _best(summary, "endurance/", most=True),
         _price(summary),
         Cell((Span(summary.revised or "not said"),)),
     )
@@ -116,7 +122,9 @@ def _in_order(summaries: Sequence[Summary]) -> list[Summary]:
 def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
     """The front page: what this place is, and every build with the figures that one asks for first."""
     builds = _in_order(summaries)
-    note = "Flights are computed for the lightest way of flying that a build names; each number opens its derivation."
+    note = "Each figure names the pack with which it is true; lightest and longest may be on two packs. "
+    note += "Flights are computed alike: in the builder's own style by the log, or a usual one without it. "
+    note += "Side by side has every pack; each number opens its derivation."
     blocks: list[Block] = [
         Table("All builds", _FRONT_COLUMNS, tuple(map(_front_row, builds)), "all", stack=True, note=note, sortable=True)
     ]

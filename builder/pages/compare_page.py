@@ -2,6 +2,7 @@
 
 from builder.compute.difference import Difference, compare
 from builder.compute.flight import BAND
+from builder.model.build import Build
 from builder.pages.blocks import Block, Illustration, Page, Paragraph, Section, Span
 from builder.pages.compare_bands import bands
 from builder.pages.compare_findings import finding_blocks, finding_words, limit_words
@@ -14,14 +15,25 @@ from builder.pages.verdict_line import verdict_line
 from builder.pages.waterfall import waterfall
 
 
-def _weight(found: Difference) -> tuple[Block, ...]:
-    table = figure_table("Weight", (found.dry, *found.all_up), found.first, found.second)
+def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
+    """What is said where packs of one name are not the same pack: rows on them do not compare like with like."""
+    said = [
+        f"{key} is {p.part.name} in {a.name}, {b.packs[key].part.name} in {b.name}"
+        for key, p in a.packs.items()
+        if key in b.packs and p.shelf != b.packs[key].shelf
+    ]
+    return (Paragraph((Span(f"Not the same pack: {'; '.join(said)}."),), quiet=True),) if said else ()
+
+
+def _weight(found: Difference, a: Build, b: Build) -> tuple[Block, ...]:
+    blocks: list[Block] = [
+        figure_table("Weight", (found.dry, *found.all_up), found.first, found.second),
+        *_namesakes(a, b),
+    ]
     drawing = waterfall(found)
-    return (
-        (table,)
-        if drawing is None
-        else (table, Illustration(drawing, "Grams of the dry weight, place by place.", wide=True))
-    )
+    if drawing is not None:
+        blocks.append(Illustration(drawing, "Grams of the dry weight, place by place.", wide=True))
+    return tuple(blocks)
 
 
 def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
@@ -46,7 +58,7 @@ def compare_page(first: SheetInput, second: SheetInput) -> Page:
     verdict = verdict_line(found, first.build, second.build, clauses)
     sections = [
         Section("parts", "Parts", part_blocks(found, a, b)),
-        Section("weight", "Weight", _weight(found)),
+        Section("weight", "Weight", _weight(found, first.build, second.build)),
         Section("money", "Money", (money_table(found, a, b),)),
     ]
     flight = _flight(found, first, second)

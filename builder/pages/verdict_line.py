@@ -52,25 +52,28 @@ def _each(grams: float, part: PartChange) -> str:
     return ""
 
 
-def _time(pair: Pair, second: str) -> str:
+def _time(pair: Pair, a: Build, b: Build) -> str:
+    """On a pack that both have: the same pack, or one of the same name, which is then said."""
     if not isinstance(pair.change, Figure) or not isinstance(pair.first, Figure):
         return ""
-    minutes = pair.change.value / 60
+    minutes, pack = pair.change.value / 60, pair.key.partition("/")[2]
+    on = f"on {pack}" if a.packs[pack].shelf == b.packs[pack].shelf else f"(each on its own pack named {pack})"
     if not pair.real:
         if pair.alike:
-            return "they fly equally long"
-        return f"time in the air differs by less than the figures can tell ({pair.label.rsplit(' ', 1)[-1]})"
-    return f"{second} flies {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'} on {pair.label.rsplit(' ', 1)[-1]}"
+            return f"they fly equally long {on}"
+        return f"time in the air {on} differs by less than the figures can tell"
+    return f"{b.name} flies {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'} {on}"
 
 
-def _longest(pair: Pair, first: str, second: str) -> str:
-    """Where no pack of one name flies on both: the longest flights of each."""
+def _longest(pair: Pair, first: str, second: str, packs: tuple[str, str]) -> str:
+    """Where no pack of one name flies on both: the longest flights of each, each on the pack that gives it."""
     if not isinstance(pair.change, Figure):
         return ""
     if not pair.real:
-        return "their longest flights differ by less than the figures can tell"
+        return f"their longest flights ({packs[0]}; {packs[1]}) differ by less than the figures can tell"
     minutes = pair.change.value / 60
-    return f"{second}'s longest flight is {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'} than {first}'s"
+    longer = f"{rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'}"
+    return f"{second}'s longest flight ({packs[1]}) is {longer} than {first}'s ({packs[0]})"
 
 
 def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[str] = ()) -> str:
@@ -91,9 +94,9 @@ def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[st
         known = ", as far as prices are known" if any(difference.unpriced) else ""
         said.append(f"{difference.second}'s parts cost {gap} {'more' if second.minor > first.minor else 'less'}{known}")
     said += list(limits)
-    times = [t for p in difference.flight if p.key.startswith("endurance/") and (t := _time(p, difference.second))]
+    times = [t for p in difference.flight if p.key.startswith("endurance/") and (t := _time(p, a, b))]
     said += times[:1]
     if not times and difference.longest is not None:
-        said.append(_longest(difference.longest, difference.first, difference.second))
+        said.append(_longest(difference.longest, difference.first, difference.second, difference.longest_packs))
     text = "; ".join(words for words in said if words)
     return text[:1].upper() + text[1:] + "."

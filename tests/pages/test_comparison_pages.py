@@ -1,6 +1,7 @@
 """What a comparison says: its first line, its bands, what is alike on request, which pairs are made, the terminal."""
 
 import json
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,13 +12,16 @@ from builder.cli.main import cli
 from builder.compute.difference import compare
 from builder.compute.figure import Figure
 from builder.compute.flight import BAND
-from builder.pages.blocks import Cell, Fold, Illustration, Page, Section, Span, Table
+from builder.pages.all_builds import front_page
+from builder.pages.blocks import Cell, Fold, Illustration, Page, Paragraph, Section, Span, Table
 from builder.pages.compare_bands import bands
 from builder.pages.compare_page import compare_page
 from builder.pages.drawing import Rectangle
 from builder.pages.numbers import rounded
 from builder.pages.page_text import words
 from builder.pages.pairs import ALL_PAIRS_UP_TO, pairs_to_compare
+from builder.pages.site_pages import site_pages
+from builder.pages.summarise import summarise
 from builder.pages.verdict_line import verdict_line
 from builder.pipeline.check import Checked
 
@@ -74,7 +78,35 @@ def test_builds_without_a_pack_of_one_name_are_drawn_together_all_the_same(demo:
     page = compare_page(demo.sheets["dipper"], demo.sheets["pipit"])
     flight = _section(page, "flight")
     assert any(isinstance(b, Illustration) for b in flight.blocks)
-    assert "longest flight" in page.summary
+    assert "their longest flights (large; long) differ by less than the figures can tell" in page.summary
+    page = compare_page(demo.sheets["curlew"], demo.sheets["dipper"])
+    assert re.search(r"dipper's longest flight \(large\) is \d+\.\d min shorter than curlew's \(long\)", page.summary)
+
+
+def test_packs_of_one_name_that_are_two_packs_are_said(demo: Checked) -> None:
+    """Both have a pack named long: one of six cells and one of two."""
+    assert demo.sheets["curlew"].build.packs["long"].shelf != demo.sheets["pipit"].build.packs["long"].shelf
+    page = compare_page(demo.sheets["curlew"], demo.sheets["pipit"])
+    assert "min shorter (each on its own pack named long)" in page.summary
+    said = [words(b.pieces) for b in _section(page, "weight").blocks if isinstance(b, Paragraph)]
+    assert len(said) == 1
+    assert said[0].startswith("Not the same pack: long is ")
+    assert "in curlew, " in said[0] and said[0].endswith(" in pipit.")
+    alike = compare_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
+    assert "time in the air on small" in alike.summary
+    assert not any(isinstance(b, Paragraph) for b in _section(alike, "weight").blocks)
+
+
+def test_the_front_page_names_the_pack_of_each_figure(demo: Checked) -> None:
+    """The lightest weight is on one pack, the longest flight on another: neither may pass for the other's."""
+    page = front_page([summarise(s) for s in demo.sheets.values()], site_pages(demo.workspace.site))
+    table = next(b for s in page.sections for b in s.blocks if isinstance(b, Table))
+    notes = {words(r.cells[0].pieces): (r.cells[3].note, r.cells[4].note) for r in table.rows}
+    assert notes["Dipper 3"] == ("with small", "with large")
+    assert notes["Curlew 7"] == ("with short", "with long")
+    for name, sheet in demo.sheets.items():
+        lightest = min(sheet.results.mass.all_up, key=lambda p: sheet.results.mass.all_up[p].value)
+        assert notes[sheet.build.title][0] == f"with {lightest}", name
 
 
 def test_all_of_both_is_there_on_request_without_scripts(demo: Checked) -> None:
