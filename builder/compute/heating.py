@@ -69,6 +69,13 @@ class Heat:
         """Watts that flow away while the joint is held; 0 where nobody knows."""
         return self.flow.value if isinstance(self.flow, Figure) else 0.0
 
+    @property
+    def warm_first(self) -> bool:
+        """Whether by the figures this tip alone does not get the joint hot within its usual dwell, or not at all."""
+        if isinstance(self.least_dwell, Figure):
+            return self.least_dwell.value > self.dwell[1]
+        return isinstance(self.flow, Figure)
+
 
 def gauge_of(build: Build, join: Join) -> Gauge | None:
     """The gauge of a wire, or of the lead that its part came with."""

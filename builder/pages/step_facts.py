@@ -10,6 +10,7 @@ from builder.pages.blocks import Inline, Span
 from builder.pages.drawings.wiring_drawing import colour_of
 from builder.pages.numbers import number, rounded
 
+WARM = 100  # °C, at which a board may be held while it is soldered (common practice, no source)
 Facts = tuple[tuple[str, tuple[Inline, ...]], ...]
 
 
@@ -45,6 +46,17 @@ def _iron(heat: Heat) -> str:
     return f"{heat.tip} tip, {heat.setting} °C"
 
 
+def _dwell(heat: Heat) -> str:
+    """How long the iron stays: a broad tip until the solder flows, its long dwell as a limit."""
+    span = f"{heat.dwell[0]} to {heat.dwell[1]} s"
+    return f"until it flows, {span} at most" if heat.tip == "broad" else span
+
+
+def _harder(heat: Heat) -> str:
+    """What to do where the usual tip is too little by the figures; '' where it will do."""
+    return f"warm the board from below to about {WARM} °C first" if heat.warm_first else ""
+
+
 def _on_paper(joint: Joint, wires: str) -> Facts:
     """The same, short: what the hand needs while the iron is hot."""
     heat = joint.heat
@@ -53,7 +65,8 @@ def _on_paper(joint: Joint, wires: str) -> Facts:
         ("", f"{side}{joint.edge} edge" if joint.edge else side.removesuffix(", ")),
         ("", wires),
         ("bare", _mm(heat.strip)),
-        ("", f"{_iron(heat)}, {heat.dwell[0]} to {heat.dwell[1]} s"),
+        ("", f"{_iron(heat)}, {_dwell(heat)}"),
+        ("", _harder(heat)),
         ("beside", _near(joint)),
     )
     return tuple((name, (Span(words),)) for name, words in said if words)
@@ -72,9 +85,13 @@ def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> Facts:
         ("where", (Span(_place(joint)),)),
         ("wire", (Span(wires),)),
         ("bare", (Span(_mm(heat.strip)),)),
-        ("iron", (Span(f"{_iron(heat)} ({heat.iron[0]} to {heat.iron[1]}), {heat.dwell[0]} to {heat.dwell[1]} s"),)),
+        ("iron", (Span(f"{_iron(heat)} ({heat.iron[0]} to {heat.iron[1]}), {_dwell(heat)}"),)),
         ("leads away", (number(heat.flow),)),
     ]
+    if heat.tip != "fine":
+        said.append(("hot by the figures after", (number(heat.least_dwell),)))
+    if heat.warm_first:
+        said.append(("hard", (Span(_harder(heat)),)))
     near = _near(joint)
     if near:
         said.append(("bridge at risk", (Span(near),)))

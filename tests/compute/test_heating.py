@@ -101,3 +101,17 @@ def test_every_joint_tells_its_dwell_or_why_not(demo: Checked) -> None:
                 assert 0 < least.value < joint.heat.dwell[1] * 1.6
             else:
                 assert "never gets hot enough" in least.missing[0]
+
+
+def test_a_board_is_warmed_where_the_tip_alone_is_too_little(demo: Checked) -> None:
+    """Common practice, no source. The ground of the small video transmitter takes no broader tip, and loses more heat than
+    the medium one passes."""
+    heats = {str(j.contact): j.heat for j in demo.sheets["pipit"].results.joints}
+    assert not isinstance(heats["video.GND"].least_dwell, Figure)
+    assert heats["video.GND"].warm_first
+    assert not heats["board.BAT-"].warm_first, "the broad tip has it hot in about 3 s by the figures"
+    assert not heats["camera.5V"].warm_first
+    for sheet in demo.sheets.values():
+        for joint in sheet.results.joints:
+            least = joint.heat.least_dwell
+            assert joint.heat.warm_first == (not isinstance(least, Figure) or least.value > joint.heat.dwell[1])

@@ -28,7 +28,7 @@ from builder.pages.blocks import (
 )
 from builder.pages.numbers import number, rounded
 from builder.pages.sheet_input import SheetInput
-from builder.pages.step_facts import step_facts
+from builder.pages.step_facts import WARM, step_facts
 
 
 def step_anchor(step: WorkStep) -> str:
@@ -177,7 +177,8 @@ def _heat_words(sheet: SheetInput) -> Paragraph | None:
         f" flows away from {hardest.contact}, the hardest joint, while it is hot. Heat is by the figures; ranges of "
         f"temperature and dwell ({fine.iron[0]} °C and {fine.dwell[0]} s to {broad.iron[1]} °C and {broad.dwell[1]} s for "
         "tin-lead) are bench practice without a source. If a joint does not flow in its time, take the iron off, let "
-        "the board cool, and come back with a broader tip or with flux; more time lifts the copper."
+        "the board cool, and come back with flux, with a broader tip where its neighbours leave room, or with the board "
+        f"warmed from below to about {WARM} °C; more time lifts the copper."
     )
     return Paragraph((flow, Span(text)), quiet=True)
 
