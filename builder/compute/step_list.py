@@ -86,7 +86,7 @@ def _ends(build: Build) -> Iterator[WorkStep]:
         text = "Fit the propellers, each hand on its corner, and tighten them."
         yield WorkStep("propellers", "mount", text, Phase.LAST, frame_of(build))
     reading = (Measure("weight", "see the weight table", "g"),)
-    carried = ", with all that it carries" if build.of_kind(Payload) else ""
+    carried = ", without what it carries" if build.of_kind(Payload) else ""
     text = (
         f"Weigh it dry: whole{carried}, propellers on, no pack. Strap each pack on without plugging it in, weigh, find the "
         "balance."

@@ -1,4 +1,4 @@
-"""One board a page: its drawing beside the contacts that are wired, narrow enough to stand beside it."""
+"""Boards for paper: each drawing beside the contacts that are wired; a board of many has a page, smaller ones share."""
 
 from builder.compute.pinout import BoardPins
 from builder.model.kinds import Motor
@@ -8,7 +8,8 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.wire_words import ROLE_WORDS, contact_span, wire_cell
 
 _COLUMNS = (Column("Contact"), Column("Goes to"), Column("Wire"), Column("Done", align="centre"))
-_FEWEST = 3  # contacts from which a piece gets a page of its own
+_FEWEST = 3  # contacts from which a piece is drawn
+_MANY = 12  # contacts from which it gets a page of its own
 
 
 def _rows(sheet: SheetInput, board: BoardPins) -> list[Row]:
@@ -23,8 +24,8 @@ def _rows(sheet: SheetInput, board: BoardPins) -> list[Row]:
 
 
 def bench_boards(sheet: SheetInput) -> list[Section]:
-    """A section a board that has wires, each on its own page."""
-    out = []
+    """A section a board that has wires: the large ones each on its own page, then the others together."""
+    large, small = [], []
     for board in sheet.results.pinout.boards:
         part = sheet.build.parts[board.part].part
         rows = _rows(sheet, board)
@@ -33,5 +34,10 @@ def bench_boards(sheet: SheetInput) -> list[Section]:
         table = Table(f"Contacts of {board.board}", _COLUMNS, tuple(rows))
         shown = beside(sheet.build, sheet.results.netlist, board.board, table)
         heading = f"{part.name} ({board.board})"
-        out.append(Section(f"bench-{board.board}".replace(".", "-"), heading, (shown,), break_before=True))
-    return out
+        anchor = f"bench-{board.board}".replace(".", "-")
+        if len(rows) >= _MANY:
+            large.append(Section(anchor, heading, (shown,), break_before=True))
+        else:
+            small.append(Section(anchor, heading, (shown,), level=3))
+    rest = [Section("bench-small", "What hangs on them", tuple(small), break_before=True)] if small else []
+    return [*large, *rest]

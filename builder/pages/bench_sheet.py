@@ -62,7 +62,7 @@ def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
         sections.append(Section("bench-wiring", "All wires", tuple(drawings), break_before=True))
     sections += [
         replace(setup(sheet), break_before=True),
-        Section("as-built", "As built", (as_built_table(sheet, BLANK),), break_before=True),
+        Section("as-built", "As built", (as_built_table(sheet, BLANK),)),
     ]
     appendix = derivation_appendix(sheet) if site.derivations_on_paper else None
     if appendix is not None:

@@ -1,5 +1,6 @@
 """How each number was made: one anchor a figure, its formula, inputs, source, spread and which leaf causes it."""
 
+import re
 from collections.abc import Iterable, Sequence
 
 from builder.compute.at_least import reads
@@ -32,9 +33,19 @@ _LEAF_COLUMNS = (Column("What"), Column("Value", align="right"), Column("Basis")
 class Values(dict[Figure, str]):
     """The value of a figure as text, each made once: most figures are inputs of several others."""
 
+    MOST = 10**6  # inputs of one symbol that are listed one by one
+
     def __missing__(self, figure: Figure) -> str:
-        made = self[figure] = with_spread(figure)
+        made = self[figure] = self.made(figure)
         return made
+
+    def made(self, figure: Figure) -> str:
+        """A figure's value with its spread."""
+        return with_spread(figure)
+
+    def other(self, figure: Figure, value: float) -> str:
+        """Another value of the same figure, such as the end of a band."""
+        return exact(figure, value)
 
 
 class Formulas(dict[tuple[str, str], FormulaText]):
@@ -59,12 +70,18 @@ def _leaf_row(figure: Figure, values: Values) -> Row:
 
 
 def _inputs(figure: Figure, values: Values) -> Bullets:
-    return Bullets(
-        tuple(
-            (Span(f"{one.symbol} = {values[given]}: "), Span(given.label, f"#{given.anchor}"))
-            for one, given in zip(symbols(figure), figure.inputs, strict=True)
-        )
-    )
+    """Each input with its symbol; of more alike than are listed, the first two and how many follow."""
+    named = tuple(zip(symbols(figure), figure.inputs, strict=True))
+    single = len(figure.formula.text.arguments) - 1 if figure.formula is not None else 0
+    listed = named if len(named) - single <= values.MOST else named[: single + 2]
+    lines = [
+        (Span(f"{one.symbol} = {values[given]}: "), Span(given.label, f"#{given.anchor}")) for one, given in listed
+    ]
+    if len(listed) < len(named):
+        first, (last, given) = named[len(listed)][0], named[-1]
+        words = f"{first.symbol} to {last.symbol}, {len(named) - len(listed)} alike, the last "
+        lines.append((Span(words), Span(given.label, f"#{given.anchor}")))
+    return Bullets(tuple(lines))
 
 
 def _shares(figure: Figure) -> list[Span]:
@@ -100,7 +117,7 @@ def derivation_section(figure: Figure, values: Values, formulas: Formulas | None
         said.append(f"{reads(figure).capitalize()} this: it leaves out {', '.join(figure.lacks)}.")
     if figure.shape == "lognormal":
         low, high = figure.band(0.8)
-        said.append(f"8 in 10 lie between {exact(figure, low)} and {exact(figure, high)}.")
+        said.append(f"8 in 10 lie between {values.other(figure, low)} and {values.other(figure, high)}.")
     if figure.note:
         said.append(figure.note if figure.note.endswith(".") else f"{figure.note}.")
     if how is not None and formulas is None:
@@ -114,12 +131,17 @@ def derivation_section(figure: Figure, values: Values, formulas: Formulas | None
 
 def formula_words(how: FormulaText) -> tuple[str, ...]:
     """What a formula gives, its source, and its limits where it has some."""
-    limits = (f"Limits: {how.limits}",) if how.limits else ()
-    return (how.title, f"Source: {how.source}", *limits)
+    said = (how.title, f"Source: {how.source}", f"Limits: {_limits(how)}" if how.limits else "")
+    return tuple(words if words.endswith(".") else f"{words}." for words in said if words)
+
+
+def _limits(how: FormulaText) -> str:
+    """Limits as a reader wants them: without what the function does beyond them."""
+    return re.sub(r"[,;]? else ValueError", "", how.limits)
 
 
 def _formula_row(how: FormulaText, anchor: str) -> Row:
-    words = (_text(how.title), _text(how.source), _text(how.limits))
+    words = (_text(how.title), _text(how.source), _text(_limits(how)))
     return Row((Cell((Span(how.formula, code=True),)), *words), anchor=anchor)
 
 

@@ -22,3 +22,8 @@ def picture_files(build: Build) -> tuple[PictureFile, ...]:
     found += [(photo.file, build.where("photos", i, "file")) for i, photo in enumerate(source.photos)]
     found += [(step.photo, build.where("steps", i, "photo")) for i, step in enumerate(source.steps) if step.photo]
     return tuple(sorted({PictureFile(where.file.split("/")[0], name, where) for name, where in found}))
+
+
+def step_pictures(build: Build) -> tuple[str, ...]:
+    """Addresses of the pictures beside steps, each once: those that are printed too."""
+    return tuple(dict.fromkeys(f"{build.name}/{step.photo}" for step in build.source.steps if step.photo))

@@ -89,7 +89,10 @@ class BuildJob:
 
 @dataclass(frozen=True, eq=False)
 class PdfJob:
-    """The bench sheet of one build, and the card that stands for it where its address is shared."""
+    """The bench sheet of one build, and the card that stands for it where its address is shared.
+
+    `pictures` are those beside its steps, as published, by address.
+    """
 
     build: Build
     site: SitePages
@@ -97,6 +100,7 @@ class PdfJob:
     draft: bool
     digest: str
     kilobytes: int = DEFAULT_LIMITS.paper_kilobytes
+    pictures: Mapping[str, bytes] = field(default_factory=dict)
 
     def __call__(self) -> Made:
         """Makes them."""
@@ -110,7 +114,7 @@ class PdfJob:
             return Made({})
         pages = bench_sheet(sheet, self.site, self.digest)
         try:
-            content = bench_sheet_pdf(pages, self.site, self.templates, self.kilobytes)
+            content = bench_sheet_pdf(pages, self.site, self.templates, self.kilobytes, self.pictures)
         except TooMuchPaper as error:
             problem = f"Its bench sheet is {error.kilobytes} kB of text; at most {self.kilobytes} kB are printed."
             here = Where(f"{self.build.name}/build.yaml")

@@ -7,8 +7,10 @@ from pathlib import Path
 from builder.diagnostics.finding import Finding
 from builder.load.limits import Limits
 from builder.model.build import Build
+from builder.pages.picture_files import step_pictures
 from builder.pipeline.jobs import Job, PicturesJob
 from builder.pipeline.pictures_of import pictures_of
+from builder.pipeline.run import Run
 
 _AT_ONCE = 64 * 2**20  # bytes that are held while their pictures are made
 
@@ -35,3 +37,20 @@ def picture_jobs(builds: Mapping[str, Build], root: Path, limits: Limits) -> Ite
             yield jobs, tuple(findings)
             jobs, findings, held = {}, [], 0
     yield jobs, tuple(findings)
+
+
+def printed_pictures(run_: Run, build: Build) -> tuple[str, ...]:
+    """Digests of the published pictures that a bench sheet shows: it depends on them."""
+    made = run_.records.get(f"pictures:{build.name}")
+    outputs = made.outputs if made is not None else {}
+    return tuple(f"{p} {outputs[p].sha}" for p in step_pictures(build) if p in outputs)
+
+
+def picture_bytes(run_: Run, build: Build) -> dict[str, bytes]:
+    """The same pictures as bytes: made in this run, or as they lie published."""
+    found: dict[str, bytes] = {}
+    for path in step_pictures(build):
+        if path in run_.files:
+            made = run_.files[path]
+            found[path] = made if made is not None else (run_.folder / path).read_bytes()
+    return found

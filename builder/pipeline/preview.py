@@ -16,6 +16,7 @@ from builder.model.build import Build
 from builder.model.workspace import Workspace
 from builder.pages.card import card_address
 from builder.pages.pairs import pairs_of
+from builder.pages.picture_files import step_pictures
 from builder.pages.reference_page import MISSING_PAGE, missing_page
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
@@ -199,8 +200,12 @@ class Preview:
 
     def _pdf(self, name: str) -> Made:
         sources, build = self.sources, self.sources.builds[name]
-        job = PdfJob(build, sources.site, sources.texts, True, build.digest, sources.loaded.limits.paper_kilobytes)
-        return self._make(f"pdf:{name}", build.digest, job)
+        published = self._pictures(name).files
+        pictures = {p: published[p] for p in step_pictures(build) if p in published}
+        most = sources.loaded.limits.paper_kilobytes
+        job = PdfJob(build, sources.site, sources.texts, True, build.digest, most, pictures)
+        seen = [hashlib.sha256(content).hexdigest() for content in pictures.values()]
+        return self._make(f"pdf:{name}", " ".join((build.digest, *seen)), job)
 
     def _pictures(self, name: str) -> Made:
         sources = self.sources

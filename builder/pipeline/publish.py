@@ -17,7 +17,7 @@ from builder.pages.site_pages import site_pages
 from builder.pipeline.check import read
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PdfJob, ReferenceJob, TablesJob, limits_shown
 from builder.pipeline.part_jobs import part_jobs
-from builder.pipeline.picture_jobs import picture_jobs
+from builder.pipeline.picture_jobs import picture_bytes, picture_jobs, printed_pictures
 from builder.pipeline.run import Progress, Run
 from builder.publish.bounded import TooLong
 from builder.publish.manifest import MANIFEST, Manifest, Output, as_bytes, manifest_bytes, read_manifest
@@ -68,11 +68,13 @@ def _first_jobs(run_: Run) -> dict[str, tuple[str, Job]]:
     for name, build in builds.items():
         digest = run_.digest("build", name, build.digest)
         jobs[f"build:{name}"] = (digest, BuildJob(build, site, texts, draft))
-        paper = run_.digest("pdf", name, build.digest)
+        paper = run_.digest("pdf", name, build.digest, *printed_pictures(run_, build))
+        if run_.fresh(f"pdf:{name}", paper):
+            continue
         if run_.options.pdf:
-            job = PdfJob(build, site, texts, draft, build.digest, run_.limits.paper_kilobytes)
-            jobs[f"pdf:{name}"] = (paper, job)
-        elif not run_.fresh(f"pdf:{name}", paper):  # one that is still right stays; an old one would show other wiring
+            most, pictures = run_.limits.paper_kilobytes, picture_bytes(run_, build)
+            jobs[f"pdf:{name}"] = (paper, PdfJob(build, site, texts, draft, build.digest, most, pictures))
+        else:  # a bench sheet that is still right stays; an old one would show other wiring
             run_.unprinted = True
     for a, b in pairs_of(builds, run_.model.site):
         digest = run_.digest("compare", a, b, builds[a].digest, builds[b].digest)

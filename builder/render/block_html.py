@@ -14,7 +14,9 @@ from builder.render.svg import svg
 from builder.render.svg_paper import PAPER_STYLE
 from builder.render.table_html import table
 
-__all__ = ["Where", "block", "blocks_html"]
+__all__ = ["PAPER_SCHEME", "Where", "block", "blocks_html"]
+
+PAPER_SCHEME = "leaf:"  # of what a printed page fetches: our fonts and the build's pictures
 
 
 def _paragraph(p: b.Paragraph, w: Where) -> str:
@@ -61,6 +63,9 @@ def _notice(n: b.Notice, w: Where) -> str:
 
 
 def _picture(p: b.Picture, w: Where) -> str:
+    if w.paper:
+        source = attribute("src", PAPER_SCHEME + p.address)
+        return f'<figure class=picture><img{source} alt="{quoted(p.alt)}"></figure>' if p.address in w.pictures else ""
     size = f" width={p.width} height={p.height}" if p.width and p.height else ""
     caption = f"<figcaption>{text(p.caption)}</figcaption>" if p.caption else ""
     return (

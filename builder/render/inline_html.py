@@ -13,12 +13,16 @@ __all__ = ["Where", "attribute", "pieces", "tick"]
 
 @dataclass(frozen=True, slots=True)
 class Where:
-    """Where the page lies: the way back to the site's root, whose build it is, and whether it is printed."""
+    """Where the page lies: the way back to the site's root, whose build it is, and whether it is printed.
+
+    `pictures` are those at hand for print.
+    """
 
     root: str
     build: str = ""
     numbers: str = ""
     paper: bool = False
+    pictures: frozenset[str] = frozenset()
 
     def href(self, link: str) -> str:
         """An address: an anchor of this page, an address under the root, or a full one that is allowed."""

@@ -2,7 +2,7 @@
 
 import atexit
 import io
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from functools import cache
 
 import segno
@@ -11,12 +11,13 @@ from markupsafe import Markup
 from builder.pages.bench_sheet import BenchSheet
 from builder.pages.site_pages import SitePages
 from builder.render.assets import asset_files
-from builder.render.block_html import Where, blocks_html
+from builder.render.block_html import PAPER_SCHEME, Where, blocks_html
 from builder.render.html import environment
 from builder.render.paper_fonts import paper_fonts
 from builder.render.printer import CSS, HTML, FontConfiguration, URLFetcher, URLFetcherResponse
 
-_SCHEME = "leaf:"
+_SCHEME = PAPER_SCHEME
+_KINDS = {"svg": "image/svg+xml", "png": "image/png", "webp": "image/webp"}
 
 
 class TooMuchPaper(ValueError):
@@ -28,12 +29,19 @@ class TooMuchPaper(ValueError):
 
 
 class OnlyOurs(URLFetcher):  # type: ignore[misc]  # weasyprint has no types
-    """Gives our fonts by name and refuses all else: no file of this machine, no other host."""
+    """Gives our fonts and the build's pictures by name and refuses all else: no file of this machine, no other host."""
+
+    def __init__(self, pictures: Mapping[str, bytes] | None = None) -> None:
+        super().__init__()
+        self.pictures = pictures or {}
 
     def fetch(self, url: str, headers: object = None) -> URLFetcherResponse:
-        """The font of that name; ValueError for anything else."""
+        """The font or the picture of that name; ValueError for anything else."""
         fonts = paper_fonts()
         name = url.removeprefix(_SCHEME)
+        if url.startswith(_SCHEME) and name in self.pictures:
+            kind = _KINDS.get(name.rsplit(".", 1)[-1].casefold(), "image/jpeg")
+            return URLFetcherResponse(url, self.pictures[name], {"Content-Type": kind})
         if not url.startswith(_SCHEME) or name not in fonts:
             raise ValueError(f"A bench sheet fetches nothing but its own fonts; asked for {url[:80]!r}.")
         return URLFetcherResponse(url, fonts[name], {"Content-Type": "font/ttf"})
@@ -63,9 +71,11 @@ def qr_svg(address: str) -> Markup:
     return Markup(out.getvalue().decode())
 
 
-def bench_sheet_html(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str]) -> str:
-    """The page that is laid out for paper."""
-    where = Where("", sheet.build, paper=True)
+def bench_sheet_html(
+    sheet: BenchSheet, site: SitePages, texts: Mapping[str, str], pictures: Collection[str] = ()
+) -> str:
+    """The page that is laid out for paper, with those of its pictures that are at hand."""
+    where = Where("", sheet.build, paper=True, pictures=frozenset(pictures))
     return (
         environment(texts)
         .get_template("bench_sheet.html")
@@ -79,12 +89,21 @@ def bench_sheet_html(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str
     )
 
 
-def bench_sheet_pdf(sheet: BenchSheet, site: SitePages, texts: Mapping[str, str], most: int = 4_000) -> bytes:
-    """The PDF's bytes, the same for the same sheet. TooMuchPaper for over `most` kB of HTML: the printer is slow."""
-    text = bench_sheet_html(sheet, site, texts)
+def bench_sheet_pdf(
+    sheet: BenchSheet,
+    site: SitePages,
+    texts: Mapping[str, str],
+    most: int = 4_000,
+    pictures: Mapping[str, bytes] | None = None,
+) -> bytes:
+    """The PDF's bytes, the same for the same sheet and pictures (by address, as published).
+
+    TooMuchPaper for over `most` kB of HTML: the printer is slow.
+    """
+    text = bench_sheet_html(sheet, site, texts, pictures or ())
     if len(text) > most * 1024:
         raise TooMuchPaper(len(text) // 1024)
     css, fonts = style()
-    html = HTML(string=text, url_fetcher=OnlyOurs())
+    html = HTML(string=text, url_fetcher=OnlyOurs(pictures))
     made: bytes = html.write_pdf(stylesheets=[css, paper_style(sheet.paper)], font_config=fonts, pdf_variant="pdf/ua-1")
     return made

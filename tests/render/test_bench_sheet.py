@@ -16,12 +16,15 @@ from PIL import Image
 from pyzbar.pyzbar import decode
 from weasyprint import HTML
 
+from builder.load.limits import DEFAULT_LIMITS
 from builder.model.kinds import Hardware
 from builder.pages.bench_sheet import BenchSheet, bench_sheet
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pipeline.check import Checked
+from builder.pipeline.pictures_of import pictures_of
 from builder.render.html import template_texts
 from builder.render.pdf import OnlyOurs, bench_sheet_html, bench_sheet_pdf, paper_style, style
+from builder.render.pictures import published_picture
 from tests.render.pdf_reading import Sheet, sheets
 from tests.workspace_edits import ROOT
 
@@ -36,9 +39,17 @@ def _sheet(demo: Checked, site: SitePages, name: str) -> BenchSheet:
     return bench_sheet(sheet, site, sheet.build.digest)
 
 
+def _pictures(demo: Checked, name: str) -> dict[str, bytes]:
+    """The pictures of a build as they are published."""
+    found, wrong = pictures_of(demo.sheets[name].build, ROOT / "builds", DEFAULT_LIMITS)
+    assert not wrong
+    return {f"{name}/{p.name}": published_picture(p.name, content) for p, content in found}
+
+
 @pytest.fixture(scope="module")
 def printed(demo: Checked, pages_of_site: SitePages) -> bytes:
-    return bench_sheet_pdf(_sheet(demo, pages_of_site, "dipper"), pages_of_site, template_texts(None))
+    sheet = _sheet(demo, pages_of_site, "dipper")
+    return bench_sheet_pdf(sheet, pages_of_site, template_texts(None), pictures=_pictures(demo, "dipper"))
 
 
 @pytest.fixture(scope="module")
@@ -110,7 +121,8 @@ def test_steps_are_in_eleven_points_with_boxes_of_five_millimetres(demo: Checked
         small = [letter for letter, size in page.letters if size < 10.99]
         header = len(re.findall(r"\S", re.sub(r"\s", "", _furniture(page))))
         assert len(small) <= header, "".join(small)
-        boxes = [b for b in page.boxes if b.width == pytest.approx(b.height, abs=0.02) and 3 < b.width < 8]
+        square = [b for b in page.boxes if b.width == pytest.approx(b.height, abs=0.02) and 3 < b.width < 8]
+        boxes = [b for b in square if b.left < 20]  # at the margin; further right they are shapes of a picture
         steps = len(re.findall(r"^\d+ [A-Z]", page.text, re.MULTILINE))
         assert len(boxes) >= steps - 1 > 4
         assert all(b.width == pytest.approx(5.0, abs=0.05) for b in boxes)
@@ -212,6 +224,47 @@ def _tags(root: Any) -> tuple[list[str], list[str]]:
         kids = node.get("/K", [])
         row += [k for k in (kids if isinstance(kids, pikepdf.Array) else [kids]) if isinstance(k, pikepdf.Dictionary)]
     return tags, figures
+
+
+def test_pictures_beside_steps_are_printed_with_their_words(demo: Checked, printed: bytes) -> None:
+    with pikepdf.open(io.BytesIO(printed)) as pdf:
+        _, figures = _tags(pdf.Root.StructTreeRoot)
+    for step in demo.sheets["dipper"].build.source.steps:
+        assert step.alt in figures
+
+
+def test_a_variant_prints_the_pictures_that_it_inherits(demo: Checked, pages_of_site: SitePages) -> None:
+    """They lie in the base's folder and are published in the variant's own."""
+    made, pictures = _sheet(demo, pages_of_site, "dipper-light"), _pictures(demo, "dipper-light")
+    text = bench_sheet_html(made, pages_of_site, template_texts(None), pictures)
+    assert set(re.findall(r'<img src="?([^ ">]+)', text)) == {
+        "leaf:dipper-light/wedge.svg",
+        "leaf:dipper-light/antenna-tube.svg",
+        "leaf:dipper-light/drip-loop.svg",
+    }
+
+
+def test_a_picture_that_is_not_at_hand_is_left_out(demo: Checked, pages_of_site: SitePages) -> None:
+    text = bench_sheet_html(_sheet(demo, pages_of_site, "dipper"), pages_of_site, template_texts(None))
+    assert "<img" not in text
+
+
+def test_the_appendix_is_rounded_and_folds_what_is_alike(read: list[Sheet]) -> None:
+    """A spread shows one to two digits and its value as many; a bench table's rows are not listed one by one."""
+    appendix = "\n".join(p.text for p in read[_page_with(read, "How the figures at a glance were made") :])
+    values = re.findall(r"(\d+)(?:\.(\d+))? ?\S* ± \d+(?:\.(\d+))?", appendix)
+    assert len(values) > 10
+    assert all(len(places) == len(spread) for _, places, spread in values), values
+    assert re.search(r"T_k_3 to T_k_\d+, \d+ alike, the last Bench row", appendix)
+    assert "T_k_4" not in appendix
+    assert "ValueError" not in appendix
+
+
+def test_small_boards_share_pages(read: list[Sheet]) -> None:
+    first = _page_with(read, "What hangs on them")
+    assert all(
+        words in read[first].text for words in ("Contacts of camera", "Contacts of video", "Contacts of receiver")
+    )
 
 
 _MAKE = """

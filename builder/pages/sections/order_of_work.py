@@ -40,9 +40,7 @@ def _picture(build: Build, step: WorkStep) -> Picture | None:
     own = build.source.steps[step.own] if step.own is not None else None
     if own is None or own.photo is None:
         return None
-    where = build.where("steps", step.own or 0, "photo")
-    folder = where.file.split("/")[0]
-    return Picture(f"{folder}/{own.photo}", own.alt or own.text)
+    return Picture(f"{build.name}/{own.photo}", own.alt or own.text)
 
 
 def _built(plan: Plan, build: Build) -> dict[str, list[AsBuilt]]:
