@@ -11,6 +11,7 @@ from builder.pages.picture_files import step_pictures
 from builder.pipeline.jobs import Job, PicturesJob
 from builder.pipeline.pictures_of import pictures_of
 from builder.pipeline.run import Run
+from builder.publish.stale import published_bytes
 
 _AT_ONCE = 64 * 2**20  # bytes that are held while their pictures are made
 
@@ -52,5 +53,5 @@ def picture_bytes(run_: Run, build: Build) -> dict[str, bytes]:
     for path in step_pictures(build):
         if path in run_.files:
             made = run_.files[path]
-            found[path] = made if made is not None else (run_.folder / path).read_bytes()
+            found[path] = made if made is not None else published_bytes(run_.folder, path)
     return found

@@ -70,3 +70,8 @@ def lies_there(site: Path, path: str, output: Output, *, careful: bool) -> bool:
 def is_whole(site: Path, record: JobRecord, *, careful: bool) -> bool:
     """Whether all outputs of a job lie in the site as they were written."""
     return all(lies_there(site, path, output, careful=careful) for path, output in record.outputs.items())
+
+
+def published_bytes(site: Path, path: str) -> bytes:
+    """A file as it lies in the site."""
+    return (site / path).read_bytes()
