@@ -1,4 +1,4 @@
-"""Shell completion: of commands and options by click itself, of names of builds from the workspace."""
+"""Shell completion: commands and options by click itself, builds from the workspace."""
 
 import sys
 from pathlib import Path
@@ -17,6 +17,11 @@ Examples:
 """
 
 
+def offer(value: str, words: str) -> CompletionItem:
+    """A word with what it is; one shell takes a comma for the end of that, another a line end."""
+    return CompletionItem(value, help=" ".join(words.replace(",", ";").split()))
+
+
 def offer_builds(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
     """The builds of the workspace whose names begin so."""
     workspace = Path(ctx.params.get("workspace") or ".")
@@ -27,7 +32,7 @@ def offer_builds(ctx: click.Context, param: click.Parameter, incomplete: str) ->
 @click.argument("shell", type=click.Choice(_SHELLS))
 @click.pass_context
 def completion(ctx: click.Context, shell: str) -> None:
-    """Print what a SHELL needs to complete commands, options and names of builds."""
+    """Print what a SHELL needs to complete commands, options, builds, figures and codes."""
     found = get_completion_class(shell)
     if found is None:
         click.echo(f"benchleaf: this click completes nothing in {shell}.", err=True)

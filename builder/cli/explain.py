@@ -3,7 +3,9 @@
 import sys
 
 import click
+from click.shell_completion import CompletionItem
 
+from builder.cli.completion import offer
 from builder.diagnostics.nearest import did_you_mean
 from builder.rules.reference import codes, explanation
 
@@ -14,8 +16,17 @@ Examples:
 """
 
 
+def offer_codes(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
+    """The codes of rules and mistakes that begin so, or whose name behind the family does."""
+    known = codes()
+    fit = [c for c in known if c[0].startswith(incomplete)] or [
+        c for c in known if c[0].partition("/")[2].startswith(incomplete)
+    ]
+    return [offer(code, title) for code, title in fit]
+
+
 @click.command(epilog=_EXAMPLES)
-@click.argument("code", default="")
+@click.argument("code", default="", shell_complete=offer_codes)
 def explain(code: str) -> None:
     """Explain a CODE that a finding carries. Without CODE: list all."""
     if not code:

@@ -1,30 +1,80 @@
 """`benchleaf trace BUILD FIGURE`: opens a number down to what somebody weighed or a maker claimed."""
 
+import re
 import sys
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 import click
+from click.shell_completion import CompletionItem
 
 from builder import pipeline
-from builder.cli.common import known_build, print_findings, workspace_option
-from builder.cli.completion import offer_builds
+from builder.cli.common import count, known_build, print_findings, workspace_option
+from builder.cli.completion import offer, offer_builds
 from builder.compute.collect import all_figures
-from builder.diagnostics.nearest import did_you_mean
+from builder.compute.figure import Figure
+from builder.diagnostics.nearest import nearest
+from builder.diagnostics.show import harmless
+from builder.pages.derivation import with_spread
+from builder.pages.topics import by_topic, topic_words
 from builder.pages.trace import trace_text
 
 _EXAMPLES = """\b
 Examples:
-  benchleaf trace dipper               lists the figures of a build
+  benchleaf trace dipper               lists the topics of a build's figures
+  benchleaf trace dipper mass          lists the figures of one topic
   benchleaf trace dipper mass/dry      opens one of them
 """
+_MOST_NEAR = 5
+_PLAIN = re.compile(r"[\w./+-]+").fullmatch  # what a shell takes as one word as it is
+
+
+def _list_topics(build: str, topics: Mapping[str, list[Figure]]) -> None:
+    for topic, figures in topics.items():
+        click.echo(harmless(f"{topic:<10}{len(figures):>5}  {topic_words(topic)}"))
+    total = sum(len(figures) for figures in topics.values())
+    click.echo(f"{count(total, 'computed figure')}. `benchleaf trace {build} TOPIC` lists those of one topic.")
+
+
+def _list_figures(build: str, topic: str, figures: Iterable[Figure]) -> None:
+    for one in figures:
+        short = one.key.removeprefix(f"{build}/")
+        key = one.key if short == topic else short  # a figure of its topic's name opens by its whole key
+        click.echo(harmless(f"{key:<44} {with_spread(one):>22}  {one.label}"))
+
+
+def _near(build: str, wanted: str, figures: Mapping[str, Figure], topics: Mapping[str, list[Figure]]) -> str:
+    """Keys that end as the wanted one does, else the one most like it, else the topics."""
+    short = [key.removeprefix(f"{build}/") for key in figures]
+    last = [key for key in short if f"/{key}".endswith(f"/{wanted}")]
+    if last:
+        more = f" and {len(last) - _MOST_NEAR} more" if len(last) > _MOST_NEAR else ""
+        return f"Did you mean {', '.join(map(repr, last[:_MOST_NEAR]))}{more}?"
+    near = nearest(wanted.removeprefix(f"{build}/"), [*topics, *short])
+    return f"Did you mean {near!r}?" if near is not None else f"Its topics: {', '.join(topics)}."
+
+
+def offer_figures(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
+    """The topics of a build's figures, and once something is typed its figures; nothing for a build that is broken."""
+    workspace, name = Path(ctx.params.get("workspace") or "."), str(ctx.params.get("build") or "")
+    build = pipeline.read(workspace)[1].builds.get(name)
+    if build is None:
+        return []
+    made = (f for f in all_figures(pipeline.judged(build).computed) if f.formula is not None)
+    topics = by_topic(name, made)
+    offered = [offer(t, topic_words(t)) for t in topics if t.startswith(incomplete)]
+    if incomplete:
+        short = ((f.key.removeprefix(f"{name}/"), f.label) for figures in topics.values() for f in figures)
+        offered += [offer(k, words) for k, words in short if k.startswith(incomplete) and _PLAIN(k)]
+    return offered
 
 
 @click.command(epilog=_EXAMPLES)
 @click.argument("build", shell_complete=offer_builds)
-@click.argument("figure", default="")
+@click.argument("figure", default="", metavar="[FIGURE | TOPIC]", shell_complete=offer_figures)
 @workspace_option
 def trace(build: str, figure: str, workspace: Path) -> None:
-    """Show how a FIGURE of a BUILD was made. Without FIGURE: list the figures."""
+    """Show how a FIGURE of a BUILD was made. With a TOPIC: list its figures. With neither: list the topics."""
     loaded, model = pipeline.read(workspace)
     known_build(build, model.names)
     if build not in model.builds:
@@ -32,13 +82,16 @@ def trace(build: str, figure: str, workspace: Path) -> None:
         sys.exit(1)
     sheet = pipeline.judged(model.builds[build])
     figures = {f.key: f for f in all_figures(sheet.computed)}
+    topics = by_topic(build, (f for f in figures.values() if f.formula is not None))
+    topic = figure.strip("/").removeprefix(f"{build}/")
+    found = figures.get(figure) or (figures.get(f"{build}/{figure}") if figure not in topics else None)
     if not figure:
-        for key, one in figures.items():
-            if one.formula is not None:
-                click.echo(f"{key:<44} {one.label}")
-        return
-    found = figures.get(figure) or figures.get(f"{build}/{figure}")
-    if found is None:
-        click.echo(f"benchleaf: {build} has no figure {figure!r}. {did_you_mean(figure, figures)}", err=True)
+        _list_topics(build, topics)
+    elif found is not None:
+        click.echo(trace_text(found))
+    elif topic in topics:
+        _list_figures(build, topic, topics[topic])
+    else:
+        said = f"benchleaf: {build} has no figure {figure!r}. {_near(build, figure, figures, topics)}"
+        click.echo(harmless(said), err=True)
         sys.exit(2)
-    click.echo(trace_text(found))

@@ -11,22 +11,9 @@ from builder.pages.blocks import Block, Bullets, Cell, Column, Page, Paragraph, 
 from builder.pages.derivation import BASIS_WORDS, exact, origin, share_text, symbols, with_spread
 from builder.pages.page_of_build import page_of_build
 from builder.pages.sheet_input import SheetInput
+from builder.pages.topics import by_topic, topic_words
 
 MOST_SHARES = 3
-_TOPICS = {
-    "mass": "Weight",
-    "limit": "Limits",
-    "balance": "Balance",
-    "budget": "Money",
-    "flight": "Flight",
-    "wiring": "Wires and solder",
-    "wire": "Wires one by one",
-    "price": "Prices of lines",
-    "till": "Prices at the till",
-    "postage": "Postage",
-    "swap": "Alternatives",
-    "way": "Ways under a limit",
-}
 _LEAF_COLUMNS = (Column("What"), Column("Value", align="right"), Column("Basis"), Column("Read from"))
 
 
@@ -145,19 +132,12 @@ def _formula_row(how: FormulaText, anchor: str) -> Row:
     return Row((Cell((Span(how.formula, code=True),)), *words), anchor=anchor)
 
 
-def _topic(build: str, key: str) -> str:
-    parts = key.split("/")
-    return parts[1] if parts[0] == build and len(parts) > 2 else "other"
-
-
 def _topics(build: str, made: Sequence[Figure], values: Values, formulas: Formulas) -> list[Section]:
-    """One section a topic: those with words of their own first, in that order, then the rest by name."""
-    by_topic: dict[str, list[Figure]] = {}
-    for figure in made:
-        by_topic.setdefault(_topic(build, figure.key), []).append(figure)
-    order = [*(t for t in _TOPICS if t in by_topic), *sorted(set(by_topic) - set(_TOPICS))]
-    opened = {t: tuple(derivation_section(f, values, formulas) for f in by_topic[t]) for t in order}
-    return [Section(f"topic-{t}", _TOPICS.get(t, t.capitalize()), opened[t]) for t in order]
+    """One section a topic."""
+    return [
+        Section(f"topic-{t}", topic_words(t), tuple(derivation_section(f, values, formulas) for f in figures))
+        for t, figures in by_topic(build, made).items()
+    ]
 
 
 def _unknown_row(unknown: Unknown) -> Row:

@@ -3,6 +3,7 @@
 import os
 import shutil
 import subprocess
+import sys
 from pathlib import Path
 
 import click
@@ -11,6 +12,8 @@ from click.shell_completion import BashComplete
 from click.testing import CliRunner
 
 from builder.cli.main import cli
+from builder.rules.reference import codes
+from tests.machine import own_environment
 
 COMMANDS = cli.list_commands(click.Context(cli))
 
@@ -77,6 +80,57 @@ def test_the_shell_is_offered_names_of_builds(root: Path, tmp_path: Path) -> Non
     assert offered(tmp_path, f"benchleaf trace --workspace {root} pip", 4) == ["pipit"]
     assert offered(tmp_path, "benchleaf check ", 2) == []
     assert offered(root, "benchleaf sta", 1) == ["start"]
+
+
+def test_the_shell_is_offered_codes(root: Path) -> None:
+    assert offered(root, "benchleaf explain wiring/tx-to", 2) == ["wiring/tx-to-tx"]
+    assert offered(root, "benchleaf explain tx-to", 2) == ["wiring/tx-to-tx"]  # the family left out
+    assert offered(root, "benchleaf explain data/unknown-k", 2) == ["data/unknown-key"]  # a mistake has a code too
+    assert len(offered(root, "benchleaf explain ", 2)) == len(codes())
+
+
+def test_the_shell_is_offered_topics_and_then_figures(root: Path, tmp_path: Path) -> None:
+    topics = offered(root, "benchleaf trace dipper ", 3)
+    assert {"mass", "flight", "other"} <= set(topics)
+    assert not any("/" in t for t in topics)  # hundreds of figures at once help nobody
+    assert offered(root, "benchleaf trace dipper mass/dr", 3) == ["mass/dry-sum", "mass/dry"]
+    assert offered(root, "benchleaf trace dipper mas", 3)[:2] == ["mass", "mass/frame"]
+    assert offered(root, "benchleaf trace nobody ma", 3) == []
+    assert offered(tmp_path, "benchleaf trace dipper ma", 3) == []
+    figures = [w for t in topics for w in offered(root, f"benchleaf trace dipper {t}/", 3)]
+    assert len(figures) > 400
+    assert not any(set(w) & set(" ()'$&;,") for w in figures)  # each is one word to every shell
+
+
+SHELLS = {
+    "bash": 'eval "$(cat {script})"; COMP_WORDS=({words}); COMP_CWORD={at}; _benchleaf_completion {command}; '
+    'printf "%s\\n" "${{COMPREPLY[@]}}"',
+    "fish": 'source {script}; set -x PATH {folder} $PATH; complete -C "{line}"',
+}
+
+
+@pytest.mark.parametrize("shell", list(SHELLS))
+@pytest.mark.parametrize(
+    ("line", "wanted"),
+    [("benchleaf explain wiring/tx-to", ["wiring/tx-to-tx"]), ("benchleaf trace pipit mass/dry-", ["mass/dry-sum"])],
+)
+def test_the_tab_key_in_a_real_shell(shell: str, line: str, wanted: list[str], root: Path, tmp_path: Path) -> None:
+    where = shutil.which(shell)
+    if where is None:
+        pytest.skip(f"no {shell} on this machine")
+    command = tmp_path / "benchleaf"
+    command.write_text(f"#!{sys.executable}\nfrom builder.cli.main import cli\ncli(prog_name='benchleaf')\n", "utf-8")
+    command.chmod(0o755)
+    script = tmp_path / "script"
+    script.write_text(CliRunner().invoke(cli, ["completion", shell]).output, "utf-8")
+    text = SHELLS[shell].format(
+        script=script, words=line, at=len(line.split()) - 1, command=command, folder=tmp_path, line=line
+    )
+    environment = {**own_environment(), "PYTHONPATH": str(root)}
+    done = subprocess.run(
+        [where, "-c", text], cwd=root, env=environment, capture_output=True, encoding="utf-8", check=False
+    )
+    assert [x.split("\t")[0].strip() for x in done.stdout.splitlines()] == wanted, done.stderr
 
 
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
