@@ -60,6 +60,7 @@ class _Changes:
     text: str
     gone: Callable[[Path], bool]
     new: Callable[[Path, str], str]
+    key: Callable[[Path], str]
 
     def of(self, node: Node, path: Path) -> Iterator[Edit]:
         """Every change in a node and below it."""
@@ -77,6 +78,9 @@ class _Changes:
                 yield from _removal(self.text, node, doomed)
             for (key, value), out in zip(node.value, doomed, strict=True):
                 if not out:
+                    name = self.key((*path, key.value))
+                    if name != key.value:
+                        yield key.start_mark.index, key.end_mark.index, name
                     yield from self.of(value, (*path, key.value))
 
 
@@ -89,11 +93,12 @@ def edited(
     text: str,
     gone: Callable[[Path], bool] = lambda path: False,
     new: Callable[[Path, str], str] = lambda path, old: old,
+    key: Callable[[Path], str] = lambda path: str(path[-1]),
 ) -> str:
-    """The text without the pairs whose path is `gone`, and with each plain value as `new` gives it."""
+    """The text without the pairs whose path is `gone`, with each plain value as `new` and each key as `key` gives it."""
     node = _compose(text)
     if node is None:
         return text
-    for start, end, instead in sorted(_Changes(text, gone, new).of(node, ()), reverse=True):
+    for start, end, instead in sorted(_Changes(text, gone, new, key).of(node, ()), reverse=True):
         text = text[:start] + instead + text[end:]
     return text

@@ -1,5 +1,7 @@
 """The text of a new build: copied from another one, comments kept, without what is true of that one aircraft only."""
 
+from collections.abc import Mapping
+
 from builder.load.yaml_text import Path, blocks, edited, quoted
 from builder.model.variants import NOT_INHERITED
 
@@ -50,6 +52,35 @@ def copied(text: str, base: str, name: str) -> str:
     rest = [block for key, block in found if key not in _LEFT_OUT]
     head = _HEAD.format(title=title_of(name), base=base)
     return edited(head + "".join(top) + "\n" + "".join(rest), _is_of_one_aircraft, _Reworded(base))
+
+
+_ONES_OWN = ("scale", "weighed_together", "bought", "cycles", "serial_number")
+
+
+def unmeasured(text: str, tree: Mapping[str, object]) -> str:
+    """Shelf entries without what somebody measured: of a part that is only made up, nobody did.
+
+    A maker's figure stays, a reading that stands alone becomes an estimate, and a bench table says that it is invented.
+    `tree` is what the text says.
+    """
+
+    def beside(path: Path) -> Mapping[str, object]:
+        found: object = tree
+        for step in path[:-1]:
+            found = found[step] if isinstance(found, Mapping | list) else {}
+        return found if isinstance(found, Mapping) else {}
+
+    def gone(path: Path) -> bool:
+        if path[-1] == "measured":
+            return "maker" in beside(path)
+        return path[-1] in _ONES_OWN and len(path) in (2, 3)
+
+    def new(path: Path, old: str) -> str:
+        if path[-1] == "source" and "bench" in path:
+            return "invented; take the table of your own stand or of the maker"
+        return "printed (invented)" if path[-1] == "maker" and old.startswith("printed by ") else old
+
+    return edited(text, gone, new, lambda path: "estimate" if path[-1] == "measured" else str(path[-1]))
 
 
 def titled(text: str, name: str) -> str:

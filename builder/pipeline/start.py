@@ -12,12 +12,15 @@ from builder.load.starters import Starter, read_starter, shelf_entries
 from builder.load.yaml_nodes import Document, Tree, read_yaml
 from builder.load.yaml_text import blocks
 from builder.model.names import NAME_HINT, may_name_a_build
-from builder.model.new_build import copied, titled
+from builder.model.new_build import copied, titled, unmeasured
 from builder.model.workspace import read_workspace
 from builder.pipeline.check import judged_alone
 from builder.publish.new_files import write_new
 
-_INVENTED = "# Invented, to start from; describe your own parts here.\n"
+_INVENTED = """\
+# Invented, to start from; describe your own parts here. No weight here was ever on a scale: each is what a maker
+# would claim, or an estimate. Put your own scale's beside it: mass: {maker: 10 g, measured: 10.2 g, scale: 0.1 g}
+"""
 
 
 class CannotStart(Exception):
@@ -64,12 +67,17 @@ def _wanted(starter: Starter, there: Loaded) -> frozenset[str]:
     return wanted - known
 
 
+def _unmeasured(file: str, entries: str) -> str:
+    tree = _read(file, entries).tree
+    return unmeasured(entries, tree) if isinstance(tree, dict) else entries
+
+
 def _from_size(size: str, name: str, there: Loaded) -> dict[str, str]:
     """The starter of a size, the shelf entries that it lacks, and settings where nothing is there yet."""
     starter = read_starter(size)
     wanted = _wanted(starter, there)
     picked = {file: shelf_entries(text, wanted) for file, text in starter.shelf.items()}
-    picked = {file: entries for file, entries in picked.items() if entries}
+    picked = {file: _unmeasured(file, entries) for file, entries in picked.items() if entries}
     files = {} if there.documents else {"site.yaml": starter.site}
     if there.shelf_files and picked:  # somebody's own shelf has its own order: one file beside theirs
         files[f"shelf/for-{name}.yaml"] = f"{_INVENTED}\n{''.join(picked.values())}"

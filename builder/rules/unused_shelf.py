@@ -14,6 +14,7 @@ def unused_on_shelf(shelf: Mapping[str, ShelfEntry], builds: Mapping[str, Build]
     for build in builds.values():
         used |= {f.shelf for f in build.parts.values()} | {p.shelf for p in build.packs.values()}
         used |= {s.shelf for s in build.screws}
+        used.update(other for p in build.packs.values() for other in p.part.alternatives)
         for f in build.parts.values():
             used.update(f.use.alternatives, f.part.alternatives)
     hint = "Take it off the shelf, or leave it for a build to come."

@@ -193,3 +193,9 @@ def test_unused_entries_of_the_shelf_are_a_remark_of_the_workspace() -> None:
     shelf = "f: {kind: frame, name: F, alternatives: [g]}\ng: {kind: frame, name: G}\nh: {kind: frame, name: H}"
     made = workspace(shelf, {"t": "title: T\nparts: {f: f}"})
     assert [f.message for f in unused_on_shelf(made.shelf, made.builds)] == ["No build uses the part 'h'."]
+
+
+def test_what_a_pack_may_be_swapped_for_is_used() -> None:
+    shelf = "p: {kind: pack, name: P, cells: 4S, alternatives: [q]}\nq: {kind: pack, name: Q, cells: 4S}\nr: {kind: pack, name: R, cells: 4S}"
+    made = workspace(shelf, {"t": "title: T\nparts: {}\npacks: {p: p}"})
+    assert [f.message for f in unused_on_shelf(made.shelf, made.builds)] == ["No build uses the part 'r'."]

@@ -56,6 +56,42 @@ def test_a_starter_explains_each_part_of_the_format_and_says_that_it_is_invented
         assert file.read_text("utf-8").startswith("# Invented"), file.name
 
 
+def _keys(tree: object) -> set[str]:
+    """Every key in a tree, at any depth."""
+    if isinstance(tree, dict):
+        return set(tree).union(*(_keys(v) for v in tree.values()))
+    return set().union(*(_keys(v) for v in tree)) if isinstance(tree, list) else set()
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_nothing_that_is_made_up_says_that_it_was_measured(tmp_path: Path, size: str) -> None:
+    run(tmp_path, "start", "my-build", "--size", size)
+    demo = {k: v for f in (ROOT / "builds" / "shelf").iterdir() for k, v in yaml.safe_load(f.read_text()).items()}
+    for file in (tmp_path / "builds" / "shelf").iterdir():
+        text = file.read_text("utf-8")
+        shelf = yaml.safe_load(text)
+        assert not _keys(shelf) & {"measured", "weighed_together", "scale", "cycles", "bought"}, file.name
+        assert "wardens" not in text
+        assert "measured: " in text.splitlines()[1]  # and the head says where one's own scale goes
+        for name, entry in shelf.items():
+            mass, before = entry.get("mass"), demo[name].get("mass")
+            if isinstance(before, dict) and "measured" in before:
+                kept = {"maker": before["maker"]} if "maker" in before else {"estimate": before["measured"]}
+                assert mass == kept, name
+            rest = {"mass", "resistance", "bench", "maker", "bought", "cycles"}
+            assert {k: v for k, v in entry.items() if k not in rest} == {
+                k: v for k, v in demo[name].items() if k not in rest
+            }
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_its_own_shelf_holds_nothing_that_is_said_to_be_unused(tmp_path: Path, size: str) -> None:
+    run(tmp_path, "start", "my-build", "--size", size)
+    done = run(tmp_path, "check")
+    assert done.exit_code == 0
+    assert "unused-on-shelf" not in done.output
+
+
 def uncommented(text: str) -> str:
     """The text with the block at its end that is commented out taken in."""
     head, tail = text.split("# What comes later", 1)

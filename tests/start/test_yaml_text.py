@@ -45,3 +45,18 @@ def test_blocks_hold_their_comments_and_joined_are_the_text_again() -> None:
 def test_a_text_that_holds_no_keys_is_given_back() -> None:
     assert blocks("# nothing\n") == ("# nothing\n", ())
     assert edited("# nothing\n", gone) == "# nothing\n"
+
+
+@settings(deadline=None)
+@given(st.lists(PAIRS, min_size=1, max_size=4), st.sampled_from((None, True, False)))
+def test_keys_are_renamed_in_any_style_beside_pairs_that_leave(steps: list[dict[str, str]], flow: bool | None) -> None:
+    text = yaml.safe_dump({"steps": steps, "end": "here"}, default_flow_style=flow, allow_unicode=True, sort_keys=False)
+    new = edited(text, gone, key=lambda path: "name" if path[-1] == "id" else str(path[-1]))
+    left = [{"name" if k == "id" else k: v for k, v in s.items() if k not in ("photo", "alt")} for s in steps]
+    assert yaml.safe_load(new) == {"steps": left, "end": "here"}
+
+
+def test_a_renamed_key_keeps_its_comment_and_its_place() -> None:
+    text = "a: {old: 1 g, scale: 0.1 g}   # why\nb: 2\n"
+    new = edited(text, lambda path: path[-1] == "scale", key=lambda path: str(path[-1]).replace("old", "new"))
+    assert new == "a: {new: 1 g}   # why\nb: 2\n"
