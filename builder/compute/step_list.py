@@ -54,7 +54,10 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
         )
         yield WorkStep("first pack", "plug", text, Phase.SET)
     if motors:
-        text = "Check each motor's direction with a strip of paper, propellers off."
+        text = (
+            "Check each motor's direction with a strip of paper, then all else under 'To try before the first flight'; "
+            "propellers off."
+        )
         yield WorkStep("rotation", "check", text, Phase.SET)
     if gates or motors:
         yield WorkStep(

@@ -128,7 +128,8 @@ class BuildStep(Frozen):
     text: Text  #: what is done
     before: Names = ()  #: steps that it has to come before
     after: Names = ()  #: steps that it has to come after
-    part: Text | None = None  #: the part that it is about
+    #: the part that it is about: fitting, mounting and covering come once that part sits, unless `before` says otherwise
+    part: Text | None = None
     photo: PictureName | None = None  #: a picture in the build's folder
     alt: Text | None = None  #: what the picture shows, in words
     side: Text | None = None  #: the side seen in the picture

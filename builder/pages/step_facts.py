@@ -5,6 +5,7 @@ from builder.compute.heating import Heat, gauge_of
 from builder.compute.joints import Joint
 from builder.compute.pinout import letters
 from builder.compute.steps import WorkStep
+from builder.compute.strips import in_place
 from builder.model.build import Build
 from builder.pages.blocks import Inline, Span
 from builder.pages.drawings.wiring_drawing import colour_of
@@ -52,12 +53,16 @@ def _dwell(heat: Heat) -> str:
     return f"until it flows, {span} at most" if heat.tip == "broad" else span
 
 
-def _harder(heat: Heat) -> str:
+def _harder(build: Build, joint: Joint) -> str:
     """What to do where the usual tip is too little by the figures; '' where it will do."""
-    return f"warm the board from below to about {WARM} °C first" if heat.warm_first else ""
+    if not joint.heat.warm_first:
+        return ""
+    if in_place(build, joint):  # a mounted board cannot be warmed: its soft mounts and the frame would be too
+        return "hard: flux, and the broadest tip that its neighbours leave room for"
+    return f"hard: warm the board from below to about {WARM} °C first"
 
 
-def _on_paper(joint: Joint, wires: str) -> Facts:
+def _on_paper(build: Build, joint: Joint, wires: str) -> Facts:
     """The same, short: what the hand needs while the iron is hot."""
     heat = joint.heat
     side = "underside, " if joint.side == "under" else ""
@@ -66,7 +71,7 @@ def _on_paper(joint: Joint, wires: str) -> Facts:
         ("", wires),
         ("bare", _mm(heat.strip)),
         ("", f"{_iron(heat)}, {_dwell(heat)}"),
-        ("", _harder(heat)),
+        ("", _harder(build, joint)),
         ("beside", _near(joint)),
     )
     return tuple((name, (Span(words),)) for name, words in said if words)
@@ -80,7 +85,7 @@ def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> Facts:
     heat = joint.heat
     wires = "; ".join(w for w in (_wire(build, j) for j in joint.wires) if w)
     if paper:
-        return _on_paper(joint, wires)
+        return _on_paper(build, joint, wires)
     said: list[tuple[str, tuple[Inline, ...]]] = [
         ("where", (Span(_place(joint)),)),
         ("wire", (Span(wires),)),
@@ -91,7 +96,7 @@ def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> Facts:
     if heat.tip != "fine":
         said.append(("hot by the figures after", (number(heat.least_dwell),)))
     if heat.warm_first:
-        said.append(("hard", (Span(_harder(heat)),)))
+        said.append(("", (Span(_harder(build, joint)),)))
     near = _near(joint)
     if near:
         said.append(("bridge at risk", (Span(near),)))

@@ -73,7 +73,7 @@ def _caution(step: WorkStep) -> Notice | None:
     said = {
         "first pack": (
             "Propellers off. The polarity is looked at once more before the plug closes.",
-            "A pack gives more than a hundred amperes into a wrong joint, and a motor may start unasked.",
+            "Into a wrong joint a pack gives all the current that it has, and a motor may start unasked.",
         ),
         "propellers": ("The pack is unplugged.", "It lies away from the aircraft before a blade is touched."),
     }
