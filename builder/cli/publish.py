@@ -52,7 +52,7 @@ def said_of(done: "Published") -> Said:
     notes += [f"benchleaf: {sentence}" for sentence in done.not_made]
     mistakes = any(f.severity == Severity.MISTAKE for f in done.findings)
     status = 1 if mistakes or done.kept or done.left_out or done.errors or done.not_made else 0
-    return Said(texts, tuple(notes), len(done.published), done.files, status)
+    return Said(texts, tuple(notes), len(done.published), done.files, status, done.remarks_before)
 
 
 def report(said: Said, written: int, removed: int, seconds: float) -> None:
@@ -60,6 +60,8 @@ def report(said: Said, written: int, removed: int, seconds: float) -> None:
     print_texts(said.findings)
     for note in said.notes:
         click.echo(note, err=True)
+    if said.remarks:
+        click.echo(f"{count(said.remarks, 'remark')} on builds that are as they were; benchleaf check shows them")
     click.echo(
         f"{count(said.builds, 'build')} published, {count(said.files, 'file')} in site/ "
         f"({written} written, {removed} removed) in {seconds:.1f} s"

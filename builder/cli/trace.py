@@ -11,7 +11,6 @@ from click.shell_completion import CompletionItem
 from builder import pipeline
 from builder.cli.common import count, known_build, print_findings, workspace_option
 from builder.cli.completion import offer, offer_builds
-from builder.compute.collect import all_figures
 from builder.compute.figure import Figure
 from builder.diagnostics.nearest import nearest
 from builder.diagnostics.show import harmless
@@ -60,7 +59,7 @@ def offer_figures(ctx: click.Context, param: click.Parameter, incomplete: str) -
     build = pipeline.read(workspace)[1].builds.get(name)
     if build is None:
         return []
-    made = (f for f in all_figures(pipeline.judged(build).computed) if f.formula is not None)
+    made = (f for f in pipeline.judged(build).figures if f.formula is not None)
     topics = by_topic(name, made)
     offered = [offer(t, topic_words(t)) for t in topics if t.startswith(incomplete)]
     if incomplete:
@@ -81,7 +80,7 @@ def trace(build: str, figure: str, workspace: Path) -> None:
         print_findings(model.mistakes_of(build), loaded)
         sys.exit(1)
     sheet = pipeline.judged(model.builds[build])
-    figures = {f.key: f for f in all_figures(sheet.computed)}
+    figures = {f.key: f for f in sheet.figures}
     topics = by_topic(build, (f for f in figures.values() if f.formula is not None))
     topic = figure.strip("/").removeprefix(f"{build}/")
     found = figures.get(figure) or (figures.get(f"{build}/{figure}") if figure not in topics else None)

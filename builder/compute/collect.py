@@ -1,6 +1,6 @@
 """Every figure that results hold, found by walking the frozen objects, and everything that those figures rest on."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from functools import cache
 
@@ -37,20 +37,21 @@ def _gather(value: object, seen: set[int], found: list[Known]) -> None:
             _gather(getattr(value, name), seen, found)
 
 
-def _within(results: object) -> list[Known]:
+def all_within(results: object) -> tuple[Known, ...]:
+    """Every figure and unknown that the results hold, in the order in which their fields stand."""
     found: list[Known] = []
     _gather(results, set(), found)
-    return found
+    return tuple(found)
 
 
-def all_figures(results: object) -> tuple[Figure, ...]:
-    """All figures of the results with their derivations, inputs before what uses them, one a key."""
-    found: dict[str, Figure] = {}
-    for figure in derivations(k for k in _within(results) if isinstance(k, Figure)):
-        found.setdefault(figure.key, figure)
-    return tuple(found.values())
+def all_figures(found: Iterable[Known]) -> tuple[Figure, ...]:
+    """The figures among these with their derivations, inputs before what uses them, one a key."""
+    figures: dict[str, Figure] = {}
+    for figure in derivations(k for k in found if isinstance(k, Figure)):
+        figures.setdefault(figure.key, figure)
+    return tuple(figures.values())
 
 
-def all_unknown(results: object) -> tuple[Unknown, ...]:
-    """What the results say is not known, one a key."""
-    return tuple({k.key: k for k in _within(results) if isinstance(k, Unknown)}.values())
+def all_unknown(found: Iterable[Known]) -> tuple[Unknown, ...]:
+    """What of these is not known, one a key."""
+    return tuple({k.key: k for k in found if isinstance(k, Unknown)}.values())

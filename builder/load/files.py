@@ -2,15 +2,18 @@
 
 import hashlib
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from builder.diagnostics.finding import Collector, Finding, mistake
 from builder.diagnostics.where import Place, Where
 from builder.load.characters import unfit
+from builder.load.documents import Documents, Sound, Text
 from builder.load.limits import DEFAULT_LIMITS, Limits
 from builder.load.one_file import NotRead, read_one, why
 from builder.load.yaml_nodes import Document, read_yaml
+
+_NONE_SOUND = Sound()
 
 
 @dataclass(frozen=True)
@@ -21,7 +24,7 @@ class Loaded:
     """
 
     root: Path
-    documents: dict[str, Document]
+    documents: Mapping[str, Document]
     findings: tuple[Finding, ...]
     names: tuple[str, ...]
     limits: Limits
@@ -30,6 +33,11 @@ class Loaded:
         """Line and column of a value."""
         document = self.documents.get(where.file)
         return document.locate(where) if document else None
+
+    def digest(self, file: str) -> str:
+        """The digest of a file's bytes. KeyError for one that was not read."""
+        of = self.documents
+        return of.digest(file) if isinstance(of, Documents) else of[file].digest
 
     @property
     def builds(self) -> tuple[str, ...]:
@@ -42,28 +50,23 @@ class Loaded:
         return tuple(sorted(f for f in self.documents if f.startswith("shelf/")))
 
 
-def _read(
-    path: Path, file: str, root: Path, limits: Limits, known: Mapping[str, Document]
-) -> tuple[Document | None, tuple[Finding, ...]]:
+def _read(root: Path, file: str, limits: Limits) -> Text | Finding:
+    """The text of a file, or the mistake that keeps it unread."""
     here = Where(file)
     odd = unfit(file)
     if odd is not None:
-        problem = f"The name of this file holds {odd[1]}."
-        return None, (mistake("data/bad-name", problem, "Rename it.", here),)
+        return mistake("data/bad-name", f"The name of this file holds {odd[1]}.", "Rename it.", here)
     try:
-        raw = read_one(path, root, limits.file_kilobytes)
+        raw = read_one(root, file, limits.file_kilobytes)
     except NotRead as error:
-        return None, (mistake(error.code, error.problem, error.hint, here),)
+        return mistake(error.code, error.problem, error.hint, here)
     try:
         text = raw.decode("utf-8-sig").replace("\r\n", "\n")
     except UnicodeDecodeError as error:
         line = raw[: error.start].count(b"\n") + 1
         problem = f"Line {line} is not UTF-8 (byte {raw[error.start]:#04x})."
-        return None, (mistake("data/unreadable", problem, "Save the file as UTF-8.", here),)
-    digest = hashlib.sha256(raw).hexdigest()
-    if file in known and known[file].digest == digest:
-        return known[file], ()
-    return read_yaml(file, text, digest, limits)
+        return mistake("data/unreadable", problem, "Save the file as UTF-8.", here)
+    return Text(file, text, hashlib.sha256(raw).hexdigest(), limits)
 
 
 def _is_there(path: Path) -> bool:
@@ -109,42 +112,76 @@ def build_names(workspace: Path) -> tuple[str, ...]:
     return _builds(workspace / "builds", Collector())
 
 
-def _sound(before: Loaded | None) -> dict[str, Document]:
-    """What was read before without a finding: it need not be read again while its bytes are the same."""
-    wrong = {f.where.file for f in before.findings if f.where} if before else set()
-    return {file: document for file, document in before.documents.items() if file not in wrong} if before else {}
+@dataclass(eq=False)
+class _Reader:
+    """Reads files one after the other; local to a call. `sound` tells what need not be parsed."""
+
+    root: Path
+    before: Loaded | None
+    sound: Sound
+    documents: Documents = field(default_factory=Documents)
+    found: Collector = field(default_factory=Collector)
+
+    def __post_init__(self) -> None:
+        self.wrong = {f.where.file for f in self.before.findings if f.where} if self.before else set()
+
+    def take(self, file: str, limits: Limits) -> None:
+        """Reads a file, and parses it unless it is known to be sound."""
+        text = _read(self.root, file, limits)
+        if isinstance(text, Finding):
+            self.found.add(text)
+            return
+        if self.sound.holds(text) or self._was_sound(text):
+            self.documents.hold(text, self._held(text))
+            return
+        document, findings = read_yaml(file, text.text, text.digest, limits)
+        self.found.add(*findings)
+        self.documents.hold(text, document, wrong=bool(findings))
+
+    def _was_sound(self, text: Text) -> bool:
+        """Whether it was read before without a mistake: it need not be parsed again while its bytes are the same."""
+        same_limits = self.before is not None and self.before.limits == text.limits
+        return same_limits and text.file not in self.wrong and self._held_digest(text.file) == text.digest
+
+    def _held_digest(self, file: str) -> str:
+        return self.before.digest(file) if self.before is not None and file in self.before.documents else ""
+
+    def _held(self, text: Text) -> Document | None:
+        of = self.before.documents if self.before is not None else None
+        same = isinstance(of, Documents) and self._held_digest(text.file) == text.digest
+        return of.held(text.file) if isinstance(of, Documents) and same else None
 
 
-def load(workspace: Path, limits: Limits = DEFAULT_LIMITS, before: Loaded | None = None) -> Loaded:
+def load(
+    workspace: Path,
+    limits: Limits = DEFAULT_LIMITS,
+    before: Loaded | None = None,
+    sound: Sound = _NONE_SOUND,
+) -> Loaded:
     """Read `builds/` under a workspace folder. Never raises for what the files hold, or for what keeps them unread.
 
-    Files that are as they were `before` are taken over, by their bytes, while the limits are the same.
+    Files that are as they were `before` are taken over, by their bytes, while the limits are the same; those that
+    are `sound` are parsed only when they are asked for.
     """
     root = workspace / "builds"
-    found = Collector()
-    documents: dict[str, Document] = {}
-    known = _sound(before)
+    reader = _Reader(root, before, sound)
+    found = reader.found
     if not root.is_dir():
         hint = "Run it where `builds/` is, name the folder with --workspace, or make one with `benchleaf start NAME`."
-        found.add(mistake("data/no-workspace", f"There is no folder `builds` in the folder {workspace.resolve()}.", hint))
-        return Loaded(root, documents, found.take(), (), limits)
-
-    def take(file: str) -> None:
-        document, findings = _read(root / file, file, root, limits, known if before and before.limits == limits else {})
-        found.add(*findings)
-        if document is not None:
-            documents[file] = document
-
+        found.add(
+            mistake("data/no-workspace", f"There is no folder `builds` in the folder {workspace.resolve()}.", hint)
+        )
+        return Loaded(root, {}, found.take(), (), limits)
     if _is_there(root / "site.yaml"):
-        take("site.yaml")
-        tree = documents["site.yaml"].tree if "site.yaml" in documents else None
+        reader.take("site.yaml", limits)
+        tree = reader.documents["site.yaml"].tree if "site.yaml" in reader.documents else None
         limits = limits.changed(tree.get("at_most") if isinstance(tree, dict) else None)
     for file in _shelf(root, limits, found):
-        take(file)
+        reader.take(file, limits)
     builds = _builds(root, found)
     if len(builds) > limits.builds:
         problem = f"There are {len(builds)} builds; at most {limits.builds} are read."
         found.add(mistake("data/too-large", problem, "Publish from two workspaces.", Where(".")))
     for name in builds[: limits.builds]:
-        take(f"{name}/build.yaml")
-    return Loaded(root, documents, found.take(), builds, limits)
+        reader.take(f"{name}/build.yaml", limits)
+    return Loaded(root, reader.documents, found.take(), builds, limits)

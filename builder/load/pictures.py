@@ -16,4 +16,4 @@ def read_picture(root: Path, folder: str, name: str, limits: Limits) -> bytes:
         hint = "Name a file of the build's folder that ends in .svg, .png, .jpg or .webp."
         raise NotRead("data/picture", f"{name!r} names no picture of the build's own folder.", hint)
     most = limits.drawing_kilobytes if suffix == ".svg" else limits.picture_kilobytes
-    return read_one(root / folder / relative, root / folder, most)
+    return read_one(root / folder, name, most)

@@ -20,12 +20,14 @@ from builder.load.limits import Limits
 
 Tree = dict[str, "Tree"] | list["Tree"] | str | None
 Spot = tuple[int, int, int, int, int]  # line, column, key line, key column, width; from 1
-_COMPOSER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-_PLAIN_TAGS = {
-    ScalarNode: "str",
-    MappingNode: "map",
-    SequenceNode: "seq",
-}
+
+
+class _Composer(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[misc]  # which of the two is seen at run time
+    """Composes nodes; every scalar is text, so that nothing is looked up for it."""
+
+    def resolve(self, kind: type[Node], value: Any, implicit: Any) -> str:
+        """The tag of a node that has none."""
+        return "tag:yaml.org,2002:str"
 
 
 @dataclass(frozen=True)
@@ -144,12 +146,20 @@ def _spot_of(node: Node) -> Spot:
     return (mark.line + 1, mark.column + 1, mark.line + 1, mark.column + 1, 1)
 
 
+_DEEPER = {
+    yaml.MappingStartEvent: 1,
+    yaml.SequenceStartEvent: 1,
+    yaml.MappingEndEvent: -1,
+    yaml.SequenceEndEvent: -1,
+}
+
+
 def _features(text: str, walk: _Walk) -> Iterator[Finding]:
     """Anchors, aliases and tags, found in the event stream before anything is composed."""
-    events: Iterator[Any] = yaml.parse(text, Loader=_COMPOSER)  # PyYAML types no anchor and no tag
+    events: Iterator[Any] = yaml.parse(text, Loader=_Composer)  # PyYAML types no anchor and no tag
     depth = 0
     for count, event in enumerate(events):
-        depth += isinstance(event, yaml.CollectionStartEvent) - isinstance(event, yaml.CollectionEndEvent)
+        depth += _DEEPER.get(type(event), 0)
         if depth > walk.limits.depth + 1:  # composing it would go that deep as well
             mark = event.start_mark
             walk.places[()] = (mark.line + 1, mark.column + 1, mark.line + 1, mark.column + 1, 1)
@@ -195,15 +205,20 @@ def _syntax_mistake(error: yaml.YAMLError, text: str, walk: _Walk) -> Finding:
     return mistake("data/syntax", f"This is not YAML: {problem}.", hint, walk.where(("\0syntax",)))
 
 
-def read_yaml(file: str, text: str, digest: str, limits: Limits) -> tuple[Document, tuple[Finding, ...]]:
-    """One file's text as a document and what is wrong with it. With a mistake the tree may be partial or None."""
+def read_yaml(
+    file: str, text: str, digest: str, limits: Limits, *, looked_at: bool = False
+) -> tuple[Document, tuple[Finding, ...]]:
+    """One file's text as a document and what is wrong with it. With a mistake the tree may be partial or None.
+
+    The features of one that was `looked_at` before, under the same limits, are not looked for again.
+    """
     walk = _Walk(file, limits)
     tree: Tree = None
     try:
-        for finding in islice(_features(text, walk), _MOST_FEATURES):
+        for finding in islice(_features(text, walk), 0 if looked_at else _MOST_FEATURES):
             walk.found.add(finding)
         if not walk.found.findings:
-            node = _COMPOSER(text).get_single_node()
+            node = _Composer(text).get_single_node()
             tree = walk.walk(node, (), None) if node is not None else None
     except yaml.YAMLError as error:
         walk.found.add(_syntax_mistake(error, text, walk))

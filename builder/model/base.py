@@ -13,7 +13,9 @@ class Frozen(BaseModel):
     #: an example of one text that may stand for the whole group, where a class reads such
     AS_TEXT: ClassVar[str] = ""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True, arbitrary_types_allowed=True)
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", populate_by_name=True, arbitrary_types_allowed=True, defer_build=True
+    )
 
 
 class Short(Frozen):

@@ -1,7 +1,7 @@
 """Follows a build's names: parts to the shelf, wire ends to contacts, plug ends to sockets, screws to hardware."""
 
 import re
-from collections.abc import Callable, Mapping, Set
+from collections.abc import Callable, Collection, Mapping, Set
 
 from builder.diagnostics.finding import Collector, Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
@@ -9,6 +9,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted, FittedPack, PlugJoin, ScrewPlace, ShelfEntry, WireRun
 from builder.model.build_source import BuildSource
 from builder.model.kinds import Pack
+from builder.model.like_packs import PackKind, like_packs, pack_kind
 from builder.model.names import NAME_HINT, may_name_a_build
 from builder.model.nearest_pad import which_pad
 from builder.model.reading import MOST_MISTAKES, read_as
@@ -249,17 +250,30 @@ class _Follower:
                 self.entry(name, fitted.shelf_where.at("alternatives", i))
 
 
-def _used(source: BuildSource, parts: Mapping[str, Fitted], shelf: Shelf) -> tuple[str, ...]:
+def _used(
+    source: BuildSource,
+    parts: Mapping[str, Fitted],
+    packs: Mapping[str, FittedPack],
+    shelf: Shelf,
+    all_packs: Collection[PackKind],
+) -> tuple[str, ...]:
     """Names of the shelf's entries that the build uses or may swap to."""
-    names = {f.shelf for f in parts.values()} | {p.use for p in source.packs.values()} | {s.use for s in source.screws}
+    names = {f.shelf for f in parts.values()} | {p.shelf for p in packs.values()} | {s.use for s in source.screws}
     for fitted in parts.values():
         names.update(fitted.use.alternatives, fitted.part.alternatives)
-    names.update(n for n, e in shelf.items() if isinstance(e.part, Pack))
+    kinds = [k for p in packs.values() if (k := pack_kind(p.shelf, p.part)) is not None]
+    names |= like_packs(kinds, all_packs)
     return tuple(sorted(n for n in names if n in shelf))
 
 
 def follow(
-    name: str, merged: Merged, site: Site, shelf: Shelf, broken: Set[str], digest: Callable[[tuple[str, ...]], str]
+    name: str,
+    merged: Merged,
+    site: Site,
+    shelf: Shelf,
+    broken: Set[str],
+    all_packs: Collection[PackKind],
+    digest: Callable[[tuple[str, ...]], str],
 ) -> tuple[Build | None, tuple[Finding, ...]]:
     """The build with its references followed, or None and every mistake that keeps it from being read."""
     if not may_name_a_build(name):
@@ -275,7 +289,7 @@ def follow(
     f.check_references()
     if f.found.findings:
         return None, f.found.take()
-    used = _used(source, parts, shelf)
+    used = _used(source, parts, packs, shelf, all_packs)
     return Build(
         name,
         source,

@@ -6,7 +6,6 @@ way; its spread is the square root of the sum of (slope times the leaf's spread)
 
 from collections.abc import Iterable
 
-from builder.compute.collect import all_unknown
 from builder.compute.figure import Figure
 from builder.pages.compare_data import compare_data
 from builder.pages.sheet_input import SheetInput
@@ -54,7 +53,7 @@ def known_headline(sheet: SheetInput) -> dict[str, Figure]:
 def figures_data(sheet: SheetInput, figures: Iterable[Figure]) -> dict[str, object]:
     """Plain values of one build, SI throughout, money in whole minor units."""
     given = tuple(figures)
-    unknown = all_unknown(sheet.computed)
+    unknown = sheet.unknown
     budget = sheet.results.budget
     return {
         "build": sheet.build.name,

@@ -4,7 +4,6 @@ import re
 from collections.abc import Iterable, Sequence
 
 from builder.compute.at_least import reads
-from builder.compute.collect import all_unknown
 from builder.compute.figure import Figure, Unknown
 from builder.compute.formula import FormulaText
 from builder.pages.blocks import Block, Bullets, Cell, Column, Page, Paragraph, Row, Section, Span, Table
@@ -149,7 +148,7 @@ def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]
     build, given, values, formulas = sheet.build, tuple(figures), Values(), Formulas()
     known = {f.key for f in given}
     leaves = tuple(_leaf_row(f, values) for f in given if f.formula is None)
-    unknown = tuple(_unknown_row(u) for u in all_unknown(sheet.computed) if u.key not in known)
+    unknown = tuple(_unknown_row(u) for u in sheet.unknown if u.key not in known)
     sections = _topics(build.name, [f for f in reversed(given) if f.formula is not None], values, formulas)
     if formulas:
         heads = (Column("Formula"), Column("Gives"), Column("Source"), Column("Limits"))

@@ -3,6 +3,7 @@
 from builder.compute.figure import Figure
 from builder.compute.limits import is_within
 from builder.compute.pack_sizes import Size
+from builder.model.like_packs import MOST_LIKE
 from builder.pages.bands import band
 from builder.pages.blocks import Block, Cell, Column, Illustration, Row, Section, Span, Table
 from builder.pages.curves import pack_curve
@@ -53,8 +54,9 @@ def size_blocks(sheet: SheetInput) -> tuple[Block | Section, ...]:
     )
     rows = tuple(_row(sheet, i, s, s.shelf in used) for i, s in enumerate(found.sizes, 1))
     note = (
-        f"Packs of {found.series} cells; that a pack of the shelf fits and plugs in is not looked at here. The curve takes "
-        "weight as a straight line through these packs, and resistance as falling with capacity."
+        f"Packs of {found.series} cells, of the shelf's the {MOST_LIKE} nearest in size at most; that one of these fits and "
+        "plugs in is not looked at here. The curve takes weight as a straight line through these packs, and resistance as "
+        "falling with capacity."
     )
     table = Table("Packs by size", heads, rows, anchor="packs-by-size", stack=True, note=note)
     drawn = pack_curve(sheet.build.name, found)

@@ -3,15 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import combinations
 
-from builder.model.build import Build
-from builder.model.site import Site
-
 ALL_PAIRS_UP_TO = 8  # builds; 28 pages. Beyond it pages grow with named pairs and variants only.
-
-
-def pairs_of(builds: Mapping[str, Build], site: Site) -> tuple[tuple[str, str], ...]:
-    """The pairs of these builds, with those that the site names."""
-    return pairs_to_compare(builds, {n: b.source.based_on or "" for n, b in builds.items()}, site.compare)
 
 
 def pairs_to_compare(

@@ -1,6 +1,8 @@
 """Which picture files a build's pages show, and whose folder each lies in."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+from typing import Any
 
 from builder.diagnostics.where import Where
 from builder.model.build import Build
@@ -13,6 +15,16 @@ class PictureFile:
     folder: str
     name: str
     where: Where = field(compare=False)
+
+    def as_plain(self) -> list[object]:
+        """Plain values, for the manifest."""
+        return [self.folder, self.name, self.where.file, list(self.where.path)]
+
+    @classmethod
+    def from_plain(cls, plain: Sequence[Any]) -> "PictureFile":
+        """What `as_plain` wrote. ValueError or TypeError for anything else."""
+        folder, name, file, path = plain
+        return cls(str(folder), str(name), Where(str(file), tuple(path)))
 
 
 def picture_files(build: Build) -> tuple[PictureFile, ...]:

@@ -1,7 +1,10 @@
 """What a page of one build is made from: the build, its results, the verdict."""
 
 from dataclasses import dataclass, field
+from functools import cached_property
 
+from builder.compute.collect import all_figures, all_unknown, all_within
+from builder.compute.figure import Figure, Known, Unknown
 from builder.compute.pack_sizes import PackSizes
 from builder.compute.results import Results
 from builder.model.build import Build
@@ -23,7 +26,16 @@ class SheetInput:
     alternatives: Alternatives = field(default_factory=Alternatives)
     sizes: PackSizes | None = None
 
-    @property
-    def computed(self) -> tuple[object, ...]:
-        """All that holds figures."""
-        return self.results, self.alternatives, self.sizes
+    @cached_property
+    def _within(self) -> tuple[Known, ...]:
+        return all_within((self.results, self.alternatives, self.sizes))
+
+    @cached_property
+    def figures(self) -> tuple[Figure, ...]:
+        """All figures with their derivations, inputs before what uses them, one a key."""
+        return all_figures(self._within)
+
+    @cached_property
+    def unknown(self) -> tuple[Unknown, ...]:
+        """What is not known, one a key."""
+        return all_unknown(self._within)

@@ -9,7 +9,9 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.load.files import Loaded, load
 from builder.model.build import Build
+from builder.model.known import Known
 from builder.model.workspace import Workspace, read_workspace
+from builder.pages.picture_files import picture_files
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.pictures_of import pictures_of
 from builder.publish.bounded import TooLong, bounded
@@ -17,6 +19,8 @@ from builder.rules.judge import judge
 from builder.rules.rule import Case
 from builder.rules.try_alternatives import try_alternatives
 from builder.rules.unused_shelf import unused_on_shelf
+
+_NOTHING_KNOWN = Known()
 
 
 @dataclass(frozen=True)
@@ -58,10 +62,13 @@ def judged(build: Build, *, draft: bool = False) -> SheetInput:
     return replace(sheet, alternatives=tried, sizes=pack_sizes(build, sheet.results))
 
 
-def read(workspace: Path, before: Loaded | None = None) -> tuple[Loaded, Workspace]:
-    """A workspace, loaded and modelled; what is as it was `before` is not read from text again."""
-    loaded = load(workspace, before=before)
-    return loaded, read_workspace(loaded)
+def read(workspace: Path, before: Loaded | None = None, known: Known = _NOTHING_KNOWN) -> tuple[Loaded, Workspace]:
+    """A workspace, loaded and modelled; what is as it was `before` is not read from text again.
+
+    What is as it was when it was `known` is read when somebody asks for it.
+    """
+    loaded = load(workspace, before=before, sound=known.sound)
+    return loaded, read_workspace(loaded, known)
 
 
 def check(workspace: Path, only: tuple[str, ...] = (), *, alternatives: bool = True) -> Checked:
@@ -72,7 +79,7 @@ def check(workspace: Path, only: tuple[str, ...] = (), *, alternatives: bool = T
     for name, build in model.builds.items():
         if only and name not in only:
             continue
-        wrong += pictures_of(build, loaded.root, loaded.limits)[1]
+        wrong += pictures_of(name, picture_files(build), loaded.root, loaded.limits)[1]
         try:
             with bounded(loaded.limits.seconds):
                 sheets[name] = judged(build) if alternatives else judged_alone(build)

@@ -6,7 +6,6 @@ A worker gets a job as a value and gives bytes back; it shares no disk and no st
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from builder.compute.collect import all_figures
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.load.limits import DEFAULT_LIMITS, Limits
@@ -23,7 +22,7 @@ from builder.pages.figures_data import figures_data
 from builder.pages.numbers_page import numbers_page
 from builder.pages.part_history import Swapping
 from builder.pages.part_page import part_page
-from builder.pages.picture_files import PictureFile
+from builder.pages.picture_files import PictureFile, picture_files
 from builder.pages.reference_page import missing_page, rules_page
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site_pages import SitePages
@@ -72,7 +71,7 @@ class BuildJob:
         findings = (*sheet.verdict.faults, *sheet.verdict.remarks)
         if _stands_still(sheet):
             return Made({}, {}, findings)
-        figures = all_figures(sheet.computed)
+        figures = sheet.figures
         renderer = Renderer(self.templates)
         page, work, numbers = build_page(sheet), work_page(sheet), numbers_page(sheet, figures)
         name = self.build.name
@@ -84,7 +83,12 @@ class BuildJob:
             f"{name}/description.txt": description_txt(sheet, (page, work), self.site),
             **data_files(name, figures_data(sheet, figures)),
         }
-        return Made(files, {"summary": summarise(sheet).as_plain(), "rules": sheet.verdict.summary()}, findings)
+        plain = {
+            "summary": summarise(sheet).as_plain(),
+            "rules": sheet.verdict.summary(),
+            "pictures": [p.as_plain() for p in picture_files(self.build)],
+        }
+        return Made(files, plain, findings)
 
 
 @dataclass(frozen=True, eq=False)
@@ -232,3 +236,5 @@ class TablesJob:
 
 
 Job = Callable[[], Made]
+Maker = Callable[[], Job]  # gives a job when its turn comes, so that not all builds are held at once
+Wanted = Mapping[str, tuple[str, Maker]]  # by name of job: the digest of all that it depends on, and who makes it

@@ -1,32 +1,59 @@
 """Which pages of parts there are: one for each part of the shelf that a published build uses."""
 
+import hashlib
+import json
 from collections.abc import Mapping
+from dataclasses import astuple, dataclass
 
 from builder.model.build import ShelfEntry
-from builder.pages.part_history import swappings
+from builder.pages.part_history import Swapping, swappings
 from builder.pages.site_pages import SitePages
 from builder.pages.summary import Summary
 from builder.pipeline.jobs import PartJob
 
 
-def part_jobs(
-    shelf: Mapping[str, ShelfEntry], summaries: tuple[Summary, ...], site: SitePages, templates: Mapping[str, str]
-) -> dict[str, PartJob]:
-    """By shelf name, in the order of the shelf. Every build and every swap is looked at once."""
-    users: dict[str, dict[str, Summary]] = {name: {} for name in shelf}
+@dataclass(frozen=True, eq=False)
+class WantedPart:
+    """What the page of a part shows of builds and of other parts; the part itself is read when the page is made."""
+
+    shelf: str
+    users: tuple[Summary, ...]
+    history: tuple[Swapping, ...]
+    names: Mapping[str, str]
+    shown: frozenset[str]
+
+    def digest(self, summaries: Mapping[str, str]) -> str:
+        """The digest of all of it, from those of the summaries by name of build."""
+        users = [summaries[s.name] for s in self.users]
+        shown = [self.shelf, users, [astuple(h) for h in self.history], dict(self.names), sorted(self.shown)]
+        return hashlib.sha256(json.dumps(shown).encode()).hexdigest()
+
+    def job(self, entry: ShelfEntry, site: SitePages, templates: Mapping[str, str]) -> PartJob:
+        """The job that makes it."""
+        return PartJob(entry, self.users, self.history, self.names, self.shown, site, templates)
+
+
+def on_part_pages(summary: Summary) -> str:
+    """The digest of what the pages of its parts show of a build, besides what became of the parts."""
+    s = summary
+    shown = (s.name, s.title, s.status, s.parts, s.packs, s.packs_used, s.weighed)
+    return hashlib.sha256(json.dumps(shown).encode()).hexdigest()
+
+
+def wanted_parts(names: Mapping[str, str], summaries: tuple[Summary, ...]) -> tuple[WantedPart, ...]:
+    """In the order of the shelf, of which `names` are those that pages show. Every build and swap is looked at once."""
+    users: dict[str, dict[str, Summary]] = {shelf: {} for shelf in names}
     for summary in summaries:
-        for name in summary.uses.intersection(users):
-            users[name][summary.name] = summary
-    shown = frozenset(name for name, found in users.items() if found)
-    history: dict[str, list[int]] = {}
-    swaps = swappings(summaries)
-    for i, swap in enumerate(swaps):
-        history.setdefault(swap.shelf, []).append(i)
-    out = {}
-    for name in (n for n in shelf if n in shown):
-        mine = tuple(swaps[i] for i in history.get(name, ()))
-        others = sorted({h.other for h in mine} & set(shelf))
-        names = {o: shelf[o].part.name for o in others}
-        used_by = tuple(users[name].values())
-        out[name] = PartJob(shelf[name], used_by, mine, names, shown & set(others), site, templates)
-    return out
+        for shelf in summary.uses.intersection(users):
+            users[shelf][summary.name] = summary
+    shown = frozenset(shelf for shelf, found in users.items() if found)
+    history: dict[str, list[Swapping]] = {}
+    for swap in swappings(summaries):
+        history.setdefault(swap.shelf, []).append(swap)
+    out = []
+    for shelf in (n for n in names if n in shown):
+        mine = tuple(history.get(shelf, ()))
+        others = sorted({h.other for h in mine} & set(names))
+        named = {o: names[o] for o in others}
+        out.append(WantedPart(shelf, tuple(users[shelf].values()), mine, named, shown & set(others)))
+    return tuple(out)

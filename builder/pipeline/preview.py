@@ -15,8 +15,8 @@ from builder.load.files import Loaded
 from builder.model.build import Build
 from builder.model.workspace import Workspace
 from builder.pages.card import card_address
-from builder.pages.pairs import pairs_of
-from builder.pages.picture_files import step_pictures
+from builder.pages.pairs import pairs_to_compare
+from builder.pages.picture_files import picture_files, step_pictures
 from builder.pages.reference_page import MISSING_PAGE, missing_page
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pages.summary import Summary
@@ -26,13 +26,12 @@ from builder.pipeline.jobs import (
     CompareJob,
     Job,
     Made,
-    PartJob,
     PdfJob,
     ReferenceJob,
     TablesJob,
     limits_shown,
 )
-from builder.pipeline.part_jobs import part_jobs
+from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.sheet_job import SheetJob
 from builder.render.assets import asset_files
@@ -61,7 +60,9 @@ class _Sources:
     @cached_property
     def pairs(self) -> tuple[tuple[str, str], ...]:
         """Which builds are put side by side."""
-        return pairs_of(self.builds, self.model.site)
+        return pairs_to_compare(
+            self.builds, {n: b.source.based_on or "" for n, b in self.builds.items()}, self.model.site.compare
+        )
 
 
 @dataclass(frozen=True)
@@ -210,7 +211,8 @@ class Preview:
     def _pictures(self, name: str) -> Made:
         sources = self.sources
         made = _NOTHING
-        for jobs, findings in picture_jobs({name: sources.builds[name]}, sources.loaded.root, sources.loaded.limits):
+        wanted = [(name, picture_files(sources.builds[name]))]
+        for jobs, findings in picture_jobs(wanted, sources.loaded.root, sources.loaded.limits):
             for job_name, (digest, job) in jobs.items():
                 made = self._make(job_name, digest, job)
             if findings:
@@ -231,22 +233,24 @@ class Preview:
         made = [self._sheet(name) for name in self.sources.builds]
         return tuple(Summary.from_plain({**m.plain["summary"], "kept": False}) for m in made if m.plain)  # type: ignore[dict-item]
 
-    def _part_jobs(self) -> dict[str, PartJob]:
-        return part_jobs(self.sources.model.shelf, self._summaries(), self.sources.site, self.sources.texts)
+    def _parts(self) -> dict[str, WantedPart]:
+        names = {shelf: facts.name for shelf, facts in self.sources.model.parts.items()}
+        return {w.shelf: w for w in wanted_parts(names, self._summaries())}
 
     def _part(self, name: str) -> Made:
-        job = self._part_jobs().get(name)
-        if job is None:
+        wanted = self._parts().get(name)
+        if wanted is None:
             return self._made.get(f"part:{name}", ("", _NOTHING))[1]
-        made_of = (job.entry.part, job.users, job.history, job.names, sorted(job.shown))
-        return self._make(f"part:{name}", repr(made_of), job)
+        sources = self.sources
+        digest = f"{sources.model.parts[name].digest} {wanted!r}"
+        return self._make(f"part:{name}", digest, wanted.job(sources.model.shelf[name], sources.site, sources.texts))
 
     def _tables(self) -> Made:
         sources, summaries = self.sources, self._summaries()
         addresses = [f"{n}/numbers/index.html" for n in sources.builds]
         addresses += [a for n in sources.builds for a in self._sheet(n).files]
         addresses += [f"compare/{a}/{b}/index.html" for a, b in sources.pairs]
-        addresses += [f"parts/{p}/index.html" for p in self._part_jobs()]
+        addresses += [f"parts/{p}/index.html" for p in self._parts()]
         reference = self._make("reference", "", ReferenceJob(sources.site, sources.texts))
         addresses += [a for a in reference.files if a.endswith(".html") and a != MISSING_PAGE]
         pairs = tuple(sorted(sources.pairs, key=":".join))  # the order of their jobs

@@ -3,18 +3,18 @@
 import hashlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from pathlib import Path
+from functools import cached_property
 
-from builder.diagnostics.finding import Finding, as_plain, from_plain
+from builder.diagnostics.finding import Finding, Severity, as_plain, from_plain
 from builder.load.limits import Limits
-from builder.model.build import Build
 from builder.model.workspace import Workspace
 from builder.options import PublishOptions
 from builder.pages.site_pages import SitePages
 from builder.pages.summary import Summary
 from builder.pipeline.jobs import Made
-from builder.publish.manifest import JobRecord, Manifest
-from builder.publish.stale import is_whole, output_of
+from builder.publish.manifest import JobRecord, Manifest, Output
+from builder.publish.stage import Stage
+from builder.publish.stale import Lying, output_of
 
 # Told the names of the jobs that are about to run, and then each name as it ends.
 Progress = Callable[[tuple[str, ...], str], None]
@@ -32,12 +32,14 @@ class Run:
     old: Manifest
     progress: Progress
     limits: Limits
+    stage: Stage
+    lying: Lying
     records: dict[str, JobRecord] = field(default_factory=dict)
-    files: dict[str, bytes | None] = field(default_factory=dict)
     found: dict[str, tuple[Finding, ...]] = field(default_factory=dict)  # by job
     errors: list[str] = field(default_factory=list)
     left_out: dict[str, str] = field(default_factory=dict)
     remarks: dict[str, str] = field(default_factory=dict)
+    remarks_before: int = 0  # of builds that are as they were; what else was found in them is found again
     unprinted: bool = False
 
     @property
@@ -46,28 +48,27 @@ class Run:
         return tuple(f for _, findings in sorted(self.found.items()) for f in findings)
 
     @property
-    def ready(self) -> Mapping[str, Build]:
-        """Builds that can be read and whose pictures can be published."""
+    def ready(self) -> dict[str, str]:
+        """Builds that can be read and whose pictures can be published, each with its digest."""
         stopped = {f.build for f in self.findings if f.code == "data/picture" or f.code == "data/too-slow"}
-        return {n: b for n, b in self.model.builds.items() if n not in stopped}
-
-    @property
-    def folder(self) -> Path:
-        """Where the site lies."""
-        return self.options.workspace / "site"
+        return {n: digest for n, digest in self.model.digests.items() if n not in stopped}
 
     def digest(self, *pieces: object) -> str:
         """The digest of a job: what is its own, the code, the site's pages and the options."""
-        text = "\0".join(map(str, (self.code, self.site, self.options.as_text(), *pieces)))
-        return hashlib.sha256(text.encode()).hexdigest()
+        digest = self._of_all.copy()
+        digest.update("\0".join(map(str, pieces)).encode())
+        return digest.hexdigest()
+
+    @cached_property
+    def _of_all(self) -> "hashlib._Hash":
+        return hashlib.sha256(f"{self.code}\0{self.site}\0{self.options.as_text()}\0".encode())
 
     def keep(self, name: str, *, kept: bool) -> bool:
         """Takes a job's published outputs over as they lie; False if they do not lie there whole."""
         record = self.old.jobs.get(name)
-        if record is None or not is_whole(self.folder, record, careful=self.options.careful):
+        if record is None or not self.lying.holds_all(record, careful=self.options.careful):
             return False
         self.records[name] = JobRecord(record.digest, record.outputs, record.plain, kept)
-        self.files.update(dict.fromkeys(record.outputs))
         return True
 
     def fresh(self, name: str, digest: str) -> bool:
@@ -75,15 +76,24 @@ class Run:
         record = self.old.jobs.get(name)
         if record is None or record.digest != digest or self.options.everything or not self.keep(name, kept=False):
             return False
-        self.found[name] = tuple(from_plain(f) for f in record.plain.get("findings", ()))
+        said = tuple(from_plain(f) for f in record.plain.get("findings", ()))
+        self.found[name] = tuple(f for f in said if f.severity != Severity.REMARK)
+        self.remarks_before += len(said) - len(self.found[name])
         return True
 
     def take(self, name: str, digest: str, made: Made) -> None:
-        """Keeps what a job made."""
+        """Keeps what a job made: written to the stage, but for files that lie in the site as they were made now."""
         self.found[name] = made.findings
         plain = {**made.plain, "findings": [as_plain(f) for f in made.findings]}
-        self.records[name] = JobRecord(digest, {p: output_of(c) for p, c in made.files.items()}, plain)
-        self.files.update(made.files)
+        outputs = {path: output_of(content) for path, content in made.files.items()}
+        self.records[name] = JobRecord(digest, outputs, plain)
+        for path, output in outputs.items():
+            if not self._lies_there(path, output):
+                self.stage.put(path, made.files[path])
+
+    def _lies_there(self, path: str, output: Output) -> bool:
+        published = self.old.outputs.get(path) == output
+        return published and self.lying.holds(path, output, careful=self.options.careful)
 
     @property
     def summaries(self) -> tuple[Summary, ...]:

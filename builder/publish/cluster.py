@@ -37,15 +37,16 @@ class Cluster(Executor):
             raise PublishError("--cluster needs the package distributed, which is not installed.", hint) from error
         try:
             self._client = Client(address, timeout=_PATIENCE, set_as_default=False)
-            threads = {w["nthreads"] for w in self._client.scheduler_info(n_workers=-1)["workers"].values()}
+            threads = [w["nthreads"] for w in self._client.scheduler_info(n_workers=-1)["workers"].values()]
         except (OSError, ValueError) as error:  # ValueError: no address at all
             hint = "Start a scheduler there, or publish without --cluster."
             raise PublishError(f"No Dask cluster answers at {address}.", hint) from error
-        if threads != {1}:
+        if set(threads) != {1}:
             self._client.close()
             hint = "Start workers with --nthreads 1, one for each core: the library that makes PDFs knows no threads."
             raise PublishError("The Dask cluster has no workers, or some with several threads.", hint)
         self._executor = self._client.get_executor(pure=False)
+        self.workers = len(threads)
         self._code = code_digest(template_folder())
 
     def submit(self, fn: Callable[..., T], /, *args: Any, **kwargs: Any) -> Future[T]:

@@ -1,7 +1,8 @@
 """What has to be made again: digests of sources and code against the manifest; files as they lie on the disk."""
 
 import hashlib
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from functools import cache
 from importlib import metadata
 from pathlib import Path
@@ -34,7 +35,7 @@ def _add_files(digest: "hashlib._Hash", root: Path) -> None:
 
 
 @cache
-def _own_digest() -> str:
+def own_digest() -> str:
     """Our code and the versions of the libraries that make the output: the same as long as a process lives."""
     digest = hashlib.sha256()
     _add_files(digest, Path(__file__).resolve().parent.parent)
@@ -51,27 +52,28 @@ def code_digest(*templates: Path) -> str:
 
     The templates are read again each time: a preview publishes many times in one process while they are edited.
     """
-    digest = hashlib.sha256(_own_digest().encode())
+    digest = hashlib.sha256(own_digest().encode())
     for folder in templates:
         _add_files(digest, folder)
     return digest.hexdigest()
 
 
-def lies_there(site: Path, path: str, output: Output, *, careful: bool) -> bool:
-    """Whether a file lies in the site as it was written: by its size, or by its bytes where `careful`."""
-    try:
-        if (site / path).stat().st_size != output.size:
+@dataclass(frozen=True, eq=False)
+class Lying:
+    """The files of a site as they lay when a publish began: their sizes, by address."""
+
+    site: Path
+    sizes: Mapping[str, int]
+
+    def holds(self, path: str, output: Output, *, careful: bool) -> bool:
+        """Whether a file lies there as it was written: by its size, or by its bytes where `careful`."""
+        if self.sizes.get(path) != output.size:
             return False
-        return not careful or sha((site / path).read_bytes()) == output.sha
-    except OSError:
-        return False
+        try:
+            return not careful or sha((self.site / path).read_bytes()) == output.sha
+        except OSError:
+            return False
 
-
-def is_whole(site: Path, record: JobRecord, *, careful: bool) -> bool:
-    """Whether all outputs of a job lie in the site as they were written."""
-    return all(lies_there(site, path, output, careful=careful) for path, output in record.outputs.items())
-
-
-def published_bytes(site: Path, path: str) -> bytes:
-    """A file as it lies in the site."""
-    return (site / path).read_bytes()
+    def holds_all(self, record: JobRecord, *, careful: bool) -> bool:
+        """Whether all outputs of a job lie there as they were written."""
+        return all(self.holds(path, output, careful=careful) for path, output in record.outputs.items())

@@ -5,7 +5,7 @@ import errno
 import fcntl
 import os
 import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -68,27 +68,27 @@ def clean_leftovers(workspace: Path) -> None:
         shutil.rmtree(workspace / name, ignore_errors=True)
 
 
-def foreign_files(site: Path, ours: frozenset[str]) -> tuple[str, ...]:
-    """Files in the site that are neither ours nor dot-files; links of any name, for they may lead outside."""
-    found = []
-    waiting = [(site, "")] if site.is_dir() else []
+def files_of(site: Path) -> tuple[dict[str, int], tuple[str, ...]]:
+    """The size of every file in the site but dot-files, by address; and links of any name, for they may lead outside."""
+    sizes: dict[str, int] = {}
+    links = []
+    waiting = [(os.fspath(site), "")] if site.is_dir() else []
     while waiting:
         folder, path = waiting.pop()
         try:
-            inside = list(os.scandir(folder))
+            for entry in os.scandir(folder):
+                here = path + entry.name
+                if entry.is_symlink():
+                    links.append(here)
+                elif entry.name.startswith("."):
+                    continue
+                elif entry.is_dir():
+                    waiting.append((entry.path, f"{here}/"))
+                else:
+                    sizes[here] = entry.stat().st_size
         except OSError as error:
             raise explain(error, "Reading the site") from error
-        for entry in inside:
-            here = path + entry.name
-            if entry.is_symlink():
-                found.append(here)
-            elif entry.name.startswith("."):
-                continue
-            elif entry.is_dir():
-                waiting.append((Path(entry.path), f"{here}/"))
-            elif here not in ours:
-                found.append(here)
-    return tuple(sorted(found))
+    return sizes, tuple(sorted(links))
 
 
 def _exchange(a: Path, b: Path) -> bool:
@@ -105,57 +105,19 @@ def _exchange(a: Path, b: Path) -> bool:
     raise OSError(ctypes.get_errno(), os.strerror(ctypes.get_errno()))
 
 
-def _place(stage: Path, site: Path, path: str, content: bytes | None) -> None:
-    target = stage / path
-    target.parent.mkdir(parents=True, exist_ok=True)
-    if content is not None:
-        target.write_bytes(content)
-        return
-    try:
-        os.link(site / path, target)
-    except OSError:  # a file system without links: copied instead
-        shutil.copy2(site / path, target)
+def swap(workspace: Path) -> None:
+    """Puts the stage in the place of the site and removes the old one, in one step where the system can.
 
-
-def _flush(stage: Path, written: list[str]) -> None:
-    """Written files and their folders reach the disk before the swap."""
-    for path in (*written, *{str(Path(p).parent) for p in written}, "."):
-        handle = os.open(stage / path, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
-
-
-def swap_in(workspace: Path, files: Mapping[str, bytes | None]) -> None:
-    """Makes `site/` hold exactly these files (None keeps the published one) and its dot-files, in one step.
-
-    Raises PublishError; the old site is whole then.
+    Elsewhere in two renames; a kill between them is healed by the next publish. OSError: the old site is whole.
     """
     site, stage, old = workspace / "site", workspace / STAGE, workspace / OLD
+    if _exchange(stage, site):
+        shutil.rmtree(stage, ignore_errors=True)
+        return
+    site.rename(old)
     try:
-        shutil.rmtree(stage, ignore_errors=True)
-        stage.mkdir()
-        site.mkdir(exist_ok=True)
-        for path, content in files.items():
-            _place(stage, site, path, content)
-        for kept in sorted(site.iterdir()):
-            if kept.name.startswith(".") and kept.name not in files:
-                if kept.is_dir():
-                    shutil.copytree(kept, stage / kept.name, symlinks=True)
-                else:
-                    shutil.copy2(kept, stage / kept.name)
-        _flush(stage, [p for p, c in files.items() if c is not None])
-        if _exchange(stage, site):
-            shutil.rmtree(stage, ignore_errors=True)
-        else:  # two renames; a kill between them is healed by the next publish
-            site.rename(old)
-            try:
-                stage.rename(site)
-            except OSError:
-                old.rename(site)
-                raise
-            shutil.rmtree(old, ignore_errors=True)
-    except OSError as error:
-        shutil.rmtree(stage, ignore_errors=True)
-        raise explain(error, "Writing the site") from error
+        stage.rename(site)
+    except OSError:
+        old.rename(site)
+        raise
+    shutil.rmtree(old, ignore_errors=True)

@@ -14,7 +14,7 @@ import sys
 import time
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -25,7 +25,7 @@ from builder.publish.swap import OLD, STAGE
 
 SEEN = ".site-seen"
 _YOUNG = 2_000_000_000  # ns; the coarsest file systems count in steps of 2 s
-_FORM = 1  # of the file
+_FORM = 2  # of the file
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,13 +38,23 @@ class Look:
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """What a publish said: (severity, text) of each finding, lines on builds, how many builds and files, exit status."""
+    """What a publish said: (severity, text) of each finding, lines on builds, how many builds and files, exit status.
+
+    `remarks` counts those that are not said, as they are on builds that are as they were.
+    """
 
     findings: tuple[tuple[str, str], ...]
     notes: tuple[str, ...]
     builds: int
     files: int
     status: int
+    remarks: int = 0
+
+    @property
+    def again(self) -> "Said":
+        """What is to be said where nothing has changed since."""
+        rest = tuple(f for f in self.findings if f[0] != "remark")
+        return replace(self, findings=rest, remarks=self.remarks + len(self.findings) - len(rest))
 
 
 class _NotPlain(Exception):
@@ -119,7 +129,7 @@ def _lie_so_still(now: Look | None, before: Look) -> bool:
 def _said(kept: dict[str, Any]) -> Said:
     """What was said, from JSON, which has lists only."""
     findings = tuple((str(severity), str(text)) for severity, text in kept["findings"])
-    return Said(findings, tuple(kept["notes"]), kept["builds"], kept["files"], kept["status"])
+    return Said(findings, tuple(kept["notes"]), kept["builds"], kept["files"], kept["status"], kept["remarks"])
 
 
 def remember(options: PublishOptions, before: Look | None, said: Said) -> None:
@@ -127,7 +137,7 @@ def remember(options: PublishOptions, before: Look | None, said: Said) -> None:
     if before is None or not _lie_so_still(look(options), before):
         return
     site = _look_at_site(options.workspace)
-    content = json.dumps({"inputs": asdict(before), "site": site, "said": asdict(said)})
+    content = json.dumps({"inputs": asdict(before), "site": site, "said": asdict(said.again)})
     new = options.workspace / f"{SEEN}.new"
     with suppress(OSError):  # it only saves time
         new.write_text(content, "utf-8")

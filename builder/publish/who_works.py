@@ -25,3 +25,8 @@ def executor_for(options: PublishOptions, jobs: int, megabytes: int) -> Executor
     if options.cluster and jobs:
         return Cluster(options.cluster)
     return process_pool(min(_workers(options), jobs), megabytes) if wants_workers(options, jobs) else None
+
+
+def jobs_at_once(executor: Executor | None, options: PublishOptions) -> int:
+    """How many jobs are handed over before one comes back: enough that no worker waits, few enough to be held."""
+    return 4 * (executor.workers if isinstance(executor, Cluster) else _workers(options))

@@ -9,8 +9,17 @@ import resource
 import signal
 import sys
 from collections.abc import Callable, Iterator, Mapping
-from concurrent.futures import BrokenExecutor, CancelledError, Executor, Future, ProcessPoolExecutor, as_completed
+from concurrent.futures import (
+    FIRST_COMPLETED,
+    BrokenExecutor,
+    CancelledError,
+    Executor,
+    Future,
+    ProcessPoolExecutor,
+    wait,
+)
 from dataclasses import dataclass
+from itertools import islice
 from multiprocessing import get_context
 from typing import Generic, TypeVar
 
@@ -18,6 +27,7 @@ from builder.publish.bounded import TooLong, bounded, bounded_or_ended
 from builder.publish.garbage import collect_seldom
 
 T = TypeVar("T")
+Maker = Callable[[], Callable[[], T]]  # gives a job
 _PR_SET_PDEATHSIG = 1
 CONSTANT_EPOCH = "1700000000"  # a date that no output shows; WeasyPrint would otherwise read the clock
 
@@ -55,9 +65,10 @@ def _run(job: Callable[[], T], seconds: int) -> T:
         return job()
 
 
-def _here(jobs: Mapping[str, Callable[[], T]], seconds: int) -> Iterator[Done[T]]:
+def _here(jobs: Mapping[str, Maker[T]], seconds: int) -> Iterator[Done[T]]:
     os.environ["SOURCE_DATE_EPOCH"] = CONSTANT_EPOCH
-    for name, job in jobs.items():
+    for name, make in jobs.items():
+        job = make()
         try:
             with bounded(seconds):
                 value = job()
@@ -77,11 +88,12 @@ def process_pool(workers: int, megabytes: int = 0) -> Executor | None:
         return None
 
 
-def _one_by_one(jobs: Mapping[str, Callable[[], T]], seconds: int, megabytes: int) -> Iterator[Done[T]]:
+def _one_by_one(jobs: Mapping[str, Maker[T]], seconds: int, megabytes: int) -> Iterator[Done[T]]:
     """Jobs whose pool died, each alone, so that the one that kills its process is known and the others get done."""
     pool: Executor | None = None
     try:
-        for name, job in jobs.items():
+        for name, make in jobs.items():
+            job = make()
             pool = pool or process_pool(1, megabytes)
             try:
                 if pool is None:
@@ -106,26 +118,36 @@ def _error_of(future: Future[T]) -> BaseException | None:
 
 
 def run(
-    jobs: Mapping[str, Callable[[], T]], executor: Executor | None, seconds: int = 3600, megabytes: int = 0
+    jobs: Mapping[str, Maker[T]],
+    executor: Executor | None,
+    seconds: int = 3600,
+    megabytes: int = 0,
+    at_once: int = 8,
 ) -> Iterator[Done[T]]:
     """Each job's end as it comes; the order is not promised. One broken job never stops the others.
 
-    A job that takes longer than `seconds` ends with TooLong; one whose process dies is done again alone, then Died.
+    A job is made when its turn comes, so that no more than `at_once` are held with what they are made from. One that
+    takes longer than `seconds` ends with TooLong; one whose process dies is done again alone, then Died.
     """
     if executor is None:
         yield from _here(jobs, seconds)
         return
-    futures: dict[Future[T], str] = {}
-    lost: dict[str, Callable[[], T]] = {}
-    for name, job in jobs.items():
-        try:
-            futures[executor.submit(_run, job, seconds)] = name
-        except BrokenExecutor:
-            lost[name] = job
-    for future in as_completed(futures):
-        name, error = futures[future], _error_of(future)
-        if isinstance(error, BrokenExecutor | CancelledError):
-            lost[name] = jobs[name]
-        else:
-            yield Done(name, None if error else future.result(), error)
-    yield from _one_by_one(lost, seconds, megabytes)
+    waiting: dict[Future[T], str] = {}
+    lost: dict[str, Maker[T]] = {}
+    coming = iter(jobs.items())
+    while True:
+        for name, make in islice(coming, at_once - len(waiting)):
+            try:
+                waiting[executor.submit(_run, make(), seconds)] = name
+            except BrokenExecutor:
+                lost[name] = make
+        if not waiting:
+            break
+        ended, _ = wait(waiting, return_when=FIRST_COMPLETED)
+        for future in ended:
+            name, error = waiting.pop(future), _error_of(future)
+            if isinstance(error, BrokenExecutor | CancelledError):
+                lost[name] = jobs[name]
+            else:
+                yield Done(name, None if error else future.result(), error)
+    yield from _one_by_one({**lost, **dict(coming)}, seconds, megabytes)

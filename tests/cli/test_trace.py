@@ -6,7 +6,6 @@ import pytest
 from click.testing import CliRunner, Result
 
 from builder.cli.main import cli
-from builder.compute.collect import all_figures
 from builder.compute.figure import Figure
 from builder.pages.topics import TOPICS, by_topic
 from builder.pipeline.check import Checked
@@ -17,7 +16,7 @@ def _trace(root: Path, *words: str) -> Result:
 
 
 def _computed(demo: Checked, build: str) -> list[Figure]:
-    return [f for f in all_figures(demo.sheets[build].computed) if f.formula is not None]
+    return [f for f in demo.sheets[build].figures if f.formula is not None]
 
 
 def test_without_a_figure_the_topics_and_how_many_each_has(root: Path, demo: Checked) -> None:

@@ -11,7 +11,6 @@ import numpy as np
 import pytest
 import uncertainties
 
-from builder.compute.collect import all_figures
 from builder.compute.compute import compute
 from builder.compute.figure import Figure
 from builder.pipeline.check import Checked
@@ -129,7 +128,7 @@ def test_every_formula_has_slopes_that_a_difference_confirms(demo: Checked) -> N
     """Analytic partials against central differences, for every figure of every build that has them."""
     checked = 0
     for sheet in demo.sheets.values():
-        for figure in all_figures(sheet.results):
+        for figure in sheet.figures:
             how = figure.formula
             if how is None or how.partials is None or how.function.__name__ in MONEY:
                 continue

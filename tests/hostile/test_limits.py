@@ -98,10 +98,15 @@ def _busy() -> None:
         time.sleep(0.01)
 
 
+def _given(job: Callable[[], Any]) -> Callable[[], Any]:
+    return job
+
+
 def _ends(jobs: dict[str, Callable[[], Any]], workers: int) -> dict[str, type[BaseException] | None]:
     pool = process_pool(workers, 4000) if workers else None
     try:
-        return {done.name: type(done.error) if done.error else None for done in run(jobs, pool, 1, 4000)}
+        makers = {name: partial(_given, job) for name, job in jobs.items()}
+        return {done.name: type(done.error) if done.error else None for done in run(makers, pool, 1, 4000, 2)}
     finally:
         if pool is not None:
             pool.shutdown(cancel_futures=True)

@@ -11,7 +11,6 @@ from pathlib import Path
 
 import pytest
 
-from builder.compute.collect import all_figures, all_unknown
 from builder.compute.figure import Figure
 from builder.pages import sections
 from builder.pages.blocks import Number, Page, Row, Section, Table
@@ -31,7 +30,7 @@ SECTIONS = tuple(
 
 
 def _figures(sheet: SheetInput) -> tuple[Figure, ...]:
-    return all_figures(sheet.computed)
+    return sheet.figures
 
 
 def _walk(value: object) -> Iterator[object]:
@@ -79,7 +78,7 @@ def test_one_key_is_one_number(demo: Checked, name: str) -> None:
     for figure in _figures(sheet):
         for step in figure.derivation:
             assert seen.setdefault(step.key, step.value) == step.value, step.key
-    assert not {u.key for u in all_unknown(sheet.results)} & set(seen)
+    assert not {u.key for u in sheet.unknown} & set(seen)
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -15,7 +15,7 @@ from builder.pages.site_pages import site_pages
 from builder.pages.summarise import summarise
 from builder.pages.summary import Summary
 from builder.pipeline.check import judged_alone
-from builder.pipeline.part_jobs import part_jobs
+from builder.pipeline.part_jobs import wanted_parts
 from tests.compute.small_workspace import workspace
 
 SHELF = """\
@@ -43,7 +43,9 @@ def summaries(made: Workspace) -> tuple[Summary, ...]:
 
 
 def _page(made: Workspace, summaries: tuple[Summary, ...], shelf: str) -> Page:
-    job = part_jobs(made.shelf, summaries, site_pages(made.site), {})[shelf]
+    names = {n: f.name for n, f in made.parts.items()}
+    wanted = next(w for w in wanted_parts(names, summaries) if w.shelf == shelf)
+    job = wanted.job(made.shelf[shelf], site_pages(made.site), {})
     return part_page(job.entry, job.users, job.history, job.names, job.shown)
 
 

@@ -15,7 +15,8 @@ from shutil import copytree, rmtree
 
 from builder.options import PublishOptions
 from builder.publish.manifest import read_manifest
-from builder.publish.stale import is_whole
+from builder.publish.stale import Lying
+from builder.publish.swap import files_of
 from tests.publish.exactness import publish_here, site_files
 from tests.publish.sources import Sources, first_build
 
@@ -87,7 +88,8 @@ class Stage:
             counts.wrong.append(f"{what}: the site is neither the old nor the new one")
             return
         manifest = read_manifest(self.workspace / "site")
-        if not all(is_whole(self.workspace / "site", record, careful=True) for record in manifest.jobs.values()):
+        lying = Lying(self.workspace / "site", files_of(self.workspace / "site")[0])
+        if not all(lying.holds_all(record, careful=True) for record in manifest.jobs.values()):
             counts.wrong.append(f"{what}: a file is not as the manifest says")
 
     def heal(self, what: str, counts: Counts) -> None:

@@ -13,7 +13,8 @@ from click.testing import CliRunner
 
 from builder.cli.main import cli
 from builder.publish import swap
-from builder.publish.swap import LOCK, PublishError, locked, swap_in
+from builder.publish.stage import Stage
+from builder.publish.swap import LOCK, PublishError, locked
 from tests.publish.exactness import site_files
 from tests.publish.sources import Sources
 
@@ -137,8 +138,11 @@ def test_where_the_second_rename_fails_the_old_site_is_put_back(
         return rename(self, target)
 
     monkeypatch.setattr(Path, "rename", once)
+    stage = Stage(tmp_path)
+    stage.put("index.html", b"new")
     with pytest.raises(PublishError):
-        swap_in(tmp_path, {"index.html": b"new"})
+        stage.swap_in(())
+    assert not (tmp_path / ".site-next").exists()
     assert (tmp_path / "site" / "index.html").read_text() == "old"
 
 

@@ -14,7 +14,7 @@ from builder.publish import unchanged
 from builder.publish.unchanged import Said, look, nothing_new, remember
 from tests.workspace_edits import ROOT
 
-SAID = Said((("remark", "a: remark"),), ("b: not published",), 1, 2, 1)
+SAID = Said((("fault", "a: fault"),), ("b: not published",), 1, 2, 1)
 OLD = 1_600_000_000 * 10**9  # ns; long ago
 Edit = Callable[[Path], object]
 
@@ -33,6 +33,12 @@ def published(tmp_path: Path) -> PublishOptions:
     options = PublishOptions(tmp_path)
     remember(options, look(options), SAID)
     return options
+
+
+def test_remarks_are_counted_where_nothing_has_changed() -> None:
+    said = Said((("fault", "a: fault"), ("remark", "b: remark"), ("remark", "c: remark")), (), 2, 9, 1, 4)
+    assert said.again == Said((("fault", "a: fault"),), (), 2, 9, 1, 6)
+    assert said.again.again == said.again
 
 
 def test_what_was_said_is_said_again(published: PublishOptions) -> None:

@@ -19,6 +19,7 @@ from weasyprint import HTML
 from builder.load.limits import DEFAULT_LIMITS
 from builder.model.kinds import Hardware
 from builder.pages.bench_sheet import BenchSheet, bench_sheet
+from builder.pages.picture_files import picture_files
 from builder.pages.site_pages import SitePages, site_pages
 from builder.pipeline.check import Checked
 from builder.pipeline.pictures_of import pictures_of
@@ -41,7 +42,7 @@ def _sheet(demo: Checked, site: SitePages, name: str) -> BenchSheet:
 
 def _pictures(demo: Checked, name: str) -> dict[str, bytes]:
     """The pictures of a build as they are published."""
-    found, wrong = pictures_of(demo.sheets[name].build, ROOT / "builds", DEFAULT_LIMITS)
+    found, wrong = pictures_of(name, picture_files(demo.sheets[name].build), ROOT / "builds", DEFAULT_LIMITS)
     assert not wrong
     return {f"{name}/{p.name}": published_picture(p.name, content) for p, content in found}
 

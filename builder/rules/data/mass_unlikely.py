@@ -49,7 +49,9 @@ def _outcome(part: Part, where: Where) -> Outcome | None:
     much = f"more than {bounds[1]:g}" if grams > bounds[1] else f"less than {bounds[0]:g}"
     kind = part.kind.replace("-", " ")
     text = f"{part.name} weighs {grams:g} g, {much} g, which is unusual for one {kind}."
-    return Found(text, "Check the unit and the point of its mass, and whether it is that of one piece.", where.at("mass"))
+    return Found(
+        text, "Check the unit and the point of its mass, and whether it is that of one piece.", where.at("mass")
+    )
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -1,0 +1,88 @@
+"""The source files of a workspace as documents: each is parsed when first asked for, and builds are let go again.
+
+A workspace of a thousand builds is larger parsed than its pages; its text is small.
+"""
+
+from collections import OrderedDict
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from builder.load.limits import Limits
+from builder.load.yaml_nodes import Document, read_yaml
+
+_BUILDS_HELD = 64  # parsed at once; the shelf and the settings stay
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A source file as it was read: its text, the digest of its bytes, and what bounds it."""
+
+    file: str
+    text: str
+    digest: str
+    limits: Limits
+
+    def parsed(self) -> Document:
+        """The document of a file that was looked at when it was loaded, or is known to be sound."""
+        return read_yaml(self.file, self.text, self.digest, self.limits, looked_at=True)[0]
+
+
+@dataclass(frozen=True, slots=True)
+class Sound:
+    """Files that were parsed without a mistake under these limits, with the digest that they had."""
+
+    limits: str = ""
+    digests: Mapping[str, str] = field(default_factory=dict)
+
+    def holds(self, text: Text) -> bool:
+        """Whether a file is one of them, and as it was."""
+        return self.digests.get(text.file) == text.digest and self.limits == str(text.limits)
+
+
+class Documents(Mapping[str, Document]):
+    """Documents by file, gathered while a workspace is loaded."""
+
+    def __init__(self) -> None:
+        self._texts: dict[str, Text] = {}
+        self._shared: dict[str, Document] = {}
+        self._builds: OrderedDict[str, Document] = OrderedDict()
+
+    def hold(self, text: Text, parsed: Document | None = None, *, wrong: bool = False) -> None:
+        """Takes a file in, with its document where it was parsed already; one that is wrong is not let go."""
+        self._texts[text.file] = text
+        if parsed is not None and wrong:
+            self._shared[text.file] = parsed
+        elif parsed is not None:
+            self._keep(text.file, parsed)
+
+    def _keep(self, file: str, document: Document) -> None:
+        if not file.endswith("/build.yaml"):
+            self._shared[file] = document
+            return
+        self._builds[file] = document
+        self._builds.move_to_end(file)
+        if len(self._builds) > _BUILDS_HELD:
+            self._builds.popitem(last=False)
+
+    def __getitem__(self, file: str) -> Document:
+        held = self.held(file)
+        document = held if held is not None else self._texts[file].parsed()
+        self._keep(file, document)
+        return document
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._texts)
+
+    def __len__(self) -> int:
+        return len(self._texts)
+
+    def __contains__(self, file: object) -> bool:
+        return file in self._texts
+
+    def digest(self, file: str) -> str:
+        """The digest of a file's bytes, without parsing it."""
+        return self._texts[file].digest
+
+    def held(self, file: str) -> Document | None:
+        """A document that need not be parsed any more."""
+        return self._shared.get(file) or self._builds.get(file)

@@ -1,0 +1,125 @@
+"""Which jobs a publish has, with the digest of all that each depends on; one is made when its turn comes."""
+
+import hashlib
+import json
+from collections.abc import Iterator
+from functools import partial
+from pathlib import Path
+
+from builder.diagnostics.finding import Finding
+from builder.pages.pairs import pairs_to_compare
+from builder.pages.picture_files import PictureFile, picture_files, step_pictures
+from builder.pages.reference_page import MISSING_PAGE
+from builder.pipeline.jobs import (
+    BuildJob,
+    CompareJob,
+    Job,
+    Maker,
+    PdfJob,
+    ReferenceJob,
+    TablesJob,
+    Wanted,
+    limits_shown,
+)
+from builder.pipeline.part_jobs import WantedPart, on_part_pages, wanted_parts
+from builder.pipeline.picture_jobs import picture_jobs
+from builder.pipeline.run import Run
+
+
+def _build_job(run: Run, name: str) -> Job:
+    return BuildJob(run.model.builds[name], run.site, run.templates, run.options.draft)
+
+
+def _pictures_made(run: Run, name: str) -> dict[str, str]:
+    """The digests of a build's published pictures, by address."""
+    made = run.records.get(f"pictures:{name}")
+    return {path: output.sha for path, output in made.outputs.items()} if made is not None else {}
+
+
+def _pdf_job(run: Run, name: str) -> Job:
+    build = run.model.builds[name]
+    shown = (path for path in step_pictures(build) if path in _pictures_made(run, name))
+    pictures = {path: run.stage.read(path) for path in shown}
+    most = run.limits.paper_kilobytes
+    return PdfJob(build, run.site, run.templates, run.options.draft, build.digest, most, pictures)
+
+
+def _compare_job(run: Run, first: str, second: str) -> Job:
+    builds = run.model.builds
+    return CompareJob(builds[first], builds[second], run.site, run.templates, run.options.draft)
+
+
+def wanted_of_builds(run: Run) -> Wanted:
+    """Jobs that need no more than builds: sheets, PDFs, pairs, references.
+
+    The builds that were read last come first, for they are held still; a pair comes with the later of its two.
+    """
+    wanted: dict[str, tuple[str, Maker]] = {
+        "reference": (run.digest("reference"), partial(ReferenceJob, run.site, run.templates)),
+    }
+    pairs: dict[str, list[tuple[str, str]]] = {}
+    bases = {n: next(iter(run.model.builds.facts[n].bases), "") for n in run.ready}
+    for pair in pairs_to_compare(run.ready, bases, run.model.site.compare):
+        pairs.setdefault(min(pair), []).append(pair)
+    for name, build in reversed(run.ready.items()):
+        wanted[f"build:{name}"] = (run.digest("build", name, build), partial(_build_job, run, name))
+        paper = run.digest("pdf", name, build, *_pictures_made(run, name).items())
+        if run.options.pdf:
+            wanted[f"pdf:{name}"] = (paper, partial(_pdf_job, run, name))
+        elif not run.fresh(f"pdf:{name}", paper):  # one that is still right stays; an old one would show other wiring
+            run.unprinted = True
+        for a, b in pairs.get(name, ()):
+            digest = run.digest("compare", a, b, run.ready[a], run.ready[b])
+            wanted[f"compare:{a}:{b}"] = (digest, partial(_compare_job, run, a, b))
+    return wanted
+
+
+def _part_job(run: Run, wanted: WantedPart) -> Job:
+    return wanted.job(run.model.shelf[wanted.shelf], run.site, run.templates)
+
+
+def wanted_of_all(run: Run) -> Wanted:
+    """Jobs that need the summaries of all builds: pages of parts, and those over all builds."""
+    summaries = run.summaries
+    wanted: dict[str, tuple[str, Maker]] = {}
+    shown = {s.name: on_part_pages(s) for s in summaries}
+    for part in wanted_parts({n: f.name for n, f in run.model.parts.items()}, summaries):
+        digest = run.digest("part", run.model.parts[part.shelf].digest, part.digest(shown))
+        wanted[f"part:{part.shelf}"] = (digest, partial(_part_job, run, part))
+    pairs = tuple((n.split(":")[1], n.split(":")[2]) for n in sorted(run.records) if n.startswith("compare:"))
+    pages = (p for r in run.records.values() for p in r.outputs if p.endswith(".html"))
+    addresses = tuple(sorted(p for p in pages if p != MISSING_PAGE))
+    addresses += tuple(f"parts/{n.split(':')[1]}/index.html" for n in wanted)
+    limits = limits_shown(run.model.site)
+    plain = hashlib.sha256()
+    for name, record in sorted(run.records.items()):
+        if name.startswith("build:"):
+            plain.update(json.dumps([name, record.kept, record.plain["summary"]], sort_keys=True).encode())
+    digest = run.digest("tables", plain.hexdigest(), pairs, addresses, limits)
+    wanted["tables"] = (digest, partial(TablesJob, summaries, pairs, run.site, run.templates, addresses, limits))
+    return wanted
+
+
+def _pictures(run: Run, name: str, digest: str) -> tuple[PictureFile, ...]:
+    """The pictures that a build shows, without reading it where it is as it was published."""
+    record = run.old.jobs.get(f"build:{name}")
+    if record is None or record.digest != run.digest("build", name, digest):
+        return picture_files(run.model.builds[name])
+    try:  # a manifest that came with a stranger's folder may say anything
+        listed = tuple(PictureFile.from_plain(p) for p in record.plain["pictures"])
+        if all(p.folder in run.model.builds for p in listed):
+            return listed
+    except (TypeError, ValueError, KeyError):
+        pass
+    return picture_files(run.model.builds[name])
+
+
+def wanted_pictures(run: Run, root: Path) -> Iterator[tuple[Wanted, tuple[Finding, ...]]]:
+    """The pictures of every build, some at a time, and what is wrong with those that cannot be read."""
+    wanted = ((name, _pictures(run, name, digest)) for name, digest in run.model.digests.items())
+    for jobs, findings in picture_jobs(wanted, root, run.limits):
+        yield {n: (run.digest(n, digest), partial(_given, job)) for n, (digest, job) in jobs.items()}, findings
+
+
+def _given(job: Job) -> Job:
+    return job

@@ -1,0 +1,104 @@
+"""The new site while it is made, beside the old one: files are written as they come and never held in memory."""
+
+import ctypes
+import os
+import shutil
+from collections.abc import Collection, Iterable
+from pathlib import Path
+
+from builder.publish.swap import STAGE, explain, swap
+
+_MANY = 200  # written files from which flushing the whole file system is quicker than each
+
+
+class Stage:
+    """What was written of the new site. Its folder is there once a file is."""
+
+    def __init__(self, workspace: Path) -> None:
+        self._workspace, self._folder = workspace, workspace / STAGE
+        self._made: set[Path] = set()
+        self.written: set[str] = set()
+
+    def _target(self, path: str) -> Path:
+        target = self._folder / path
+        if target.parent not in self._made:
+            target.parent.mkdir(parents=True, exist_ok=True)
+            self._made.add(target.parent)
+        return target
+
+    def put(self, path: str, content: bytes) -> None:
+        """Writes a file. PublishError for a full disk and the like; the old site is whole then."""
+        try:
+            self._target(path).write_bytes(content)
+        except OSError as error:
+            self.drop()
+            raise explain(error, "Writing the site") from error
+        self.written.add(path)
+
+    def read(self, path: str) -> bytes:
+        """A file of the new site: as it was written, or as it lies published."""
+        home = self._folder if path in self.written else self._workspace / "site"
+        return (home / path).read_bytes()
+
+    def drop(self) -> None:
+        """Removes it."""
+        shutil.rmtree(self._folder, ignore_errors=True)
+
+    def swap_in(self, kept: Iterable[str]) -> None:
+        """Makes `site/` hold what was written, the published files that are kept, and its dot-files, in one step.
+
+        Raises PublishError; the old site is whole then.
+        """
+        site = self._workspace / "site"
+        try:
+            self._folder.mkdir(exist_ok=True)
+            site.mkdir(exist_ok=True)
+            for path in kept:
+                _link(site / path, self._target(path))
+            for entry in sorted(site.iterdir()):
+                if entry.name.startswith(".") and entry.name not in self.written:
+                    _copy(entry, self._folder / entry.name)
+            _flush(self._folder, self.written)
+            swap(self._workspace)
+        except OSError as error:
+            self.drop()
+            raise explain(error, "Writing the site") from error
+
+
+def _link(published: Path, target: Path) -> None:
+    try:
+        os.link(published, target)
+    except OSError:  # a file system without links: copied instead
+        shutil.copy2(published, target)
+
+
+def _copy(entry: Path, target: Path) -> None:
+    if entry.is_dir():
+        shutil.copytree(entry, target, symlinks=True)
+    else:
+        shutil.copy2(entry, target)
+
+
+def _flush(stage: Path, written: Collection[str]) -> None:
+    """Written files and their folders reach the disk before the swap: each, or all at once where that is to be had."""
+    if len(written) > _MANY and _flush_all(stage):
+        return
+    for path in (*written, *{str(Path(p).parent) for p in written}, "."):
+        handle = os.open(stage / path, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
+
+
+def _flush_all(folder: Path) -> bool:
+    """All that is written on a folder's file system reaches the disk; False where that cannot be asked for."""
+    try:
+        flush = ctypes.CDLL(None, use_errno=True).syncfs
+    except (OSError, AttributeError):
+        return False
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        return int(flush(handle)) == 0
+    finally:
+        os.close(handle)
