@@ -14,6 +14,7 @@ from builder.load.one_file import NotRead, read_one, why
 from builder.load.yaml_nodes import Document, read_yaml
 
 _NONE_SOUND = Sound()
+_MAY_READ = "Check that it may be read."
 
 
 @dataclass(frozen=True)
@@ -85,8 +86,7 @@ def _names(folder: Path, file: str, found: Collector) -> list[str]:
     try:
         return sorted(p.name for p in folder.iterdir() if not p.name.startswith("."))
     except OSError as error:
-        hint = "Check that it may be read."
-        found.add(mistake("data/unreadable", f"This folder cannot be read: {why(error)}.", hint, Where(file)))
+        found.add(mistake("data/unreadable", f"This folder cannot be read: {why(error)}.", _MAY_READ, Where(file)))
         return []
 
 
@@ -166,7 +166,12 @@ def load(
     root = workspace / "builds"
     reader = _Reader(root, before, sound)
     found = reader.found
-    if not root.is_dir():
+    try:
+        is_there = root.is_dir()
+    except OSError as error:
+        found.add(mistake("data/unreadable", f"This folder cannot be read: {why(error)}.", _MAY_READ, Where(".")))
+        return Loaded(root, {}, found.take(), (), limits)
+    if not is_there:
         hint = "Run it where `builds/` is, name the folder with --workspace, or make one with `benchleaf start NAME`."
         found.add(
             mistake("data/no-workspace", f"There is no folder `builds` in the folder {workspace.resolve()}.", hint)

@@ -10,6 +10,7 @@ from shutil import copytree, rmtree
 
 import pytest
 
+from builder.load.files import load
 from builder.pipeline.publish import Published
 from builder.publish.swap import PublishError
 from tests.workspace_edits import ROOT
@@ -186,6 +187,14 @@ def test_a_manifest_that_leads_out_of_the_site_is_not_believed(workspace: Path, 
     file.write_text("title: [")
     with pytest.raises(PublishError, match="not ours"):  # nothing of the site is known without its manifest
         publishing(workspace)
+
+
+def test_a_workspace_that_may_not_be_looked_at_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def denied(self: Path) -> bool:
+        raise PermissionError(13, "Permission denied")
+
+    monkeypatch.setattr(Path, "is_dir", denied)
+    assert [f.message for f in load(tmp_path).findings] == ["This folder cannot be read: Permission denied."]
 
 
 def test_permission_denied_is_said(workspace: Path) -> None:
