@@ -18,6 +18,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site_pages import SitePages
 
 BLANK = 6  # lines to write on, below what came back
+_WHOLE = 20  # rows of a table that fit half a page
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,6 +31,15 @@ class BenchSheet:
     digest: str
     address: str
     paper: str
+
+
+def _to_lay_out(sheet: SheetInput) -> Section:
+    """The parts: a short table stays whole, a long one begins a page, or its heading would stand on one alone."""
+    parts = bench_parts(sheet)
+    blocks = (parts,) if parts is not None else ()
+    return Section(
+        "bench-parts", "Parts to lay out", blocks, break_before=parts is not None and len(parts.rows) > _WHOLE
+    )
 
 
 def _true_size(sheet: SheetInput) -> Section:
@@ -48,10 +58,9 @@ def _true_size(sheet: SheetInput) -> Section:
 def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
     """Everything that lies on the bench, in the order in which it is used."""
     build = sheet.build
-    parts = bench_parts(sheet)
     sections: list[Section] = [
         before_you_start(sheet),
-        Section("bench-parts", "Parts to lay out", (parts,) if parts is not None else ()),
+        _to_lay_out(sheet),
         _true_size(sheet),
         order_of_work(sheet, paper=True),
         first_power_up(sheet, paper=True),

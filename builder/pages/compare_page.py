@@ -26,14 +26,11 @@ def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
 
 
 def _weight(found: Difference, a: Build, b: Build) -> tuple[Block, ...]:
-    blocks: list[Block] = [
-        figure_table("Weight", (found.dry, *found.all_up), found.first, found.second),
-        *_namesakes(a, b),
-    ]
+    blocks: list[Block] = [figure_table("Weight", (found.dry, *found.all_up), found.first, found.second)]
     drawing = waterfall(found)
     if drawing is not None:
         blocks.append(Illustration(drawing, "Grams of the dry weight, place by place.", wide=True))
-    return tuple(blocks)
+    return (*blocks, *_namesakes(a, b))
 
 
 def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[Block, ...]:

@@ -1,4 +1,4 @@
-"""A comparison on paper: two sheets of A4 for every ordered pair of demo builds, and of Letter for the longest."""
+"""A comparison on paper: two sheets of A4 or of Letter for every ordered pair of demo builds, nothing cut off."""
 
 from io import BytesIO
 from itertools import permutations
@@ -42,8 +42,9 @@ def _sheets(browser: Browser, path: Path, paper: str) -> int:
         return len(made.pages)
 
 
-def test_every_pair_prints_on_two_pages(browser: Browser, pages: dict[tuple[str, str], Path]) -> None:
-    counts = {pair: _sheets(browser, path, "A4") for pair, path in pages.items()}
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_every_pair_prints_on_two_pages(browser: Browser, pages: dict[tuple[str, str], Path], paper: str) -> None:
+    counts = {pair: _sheets(browser, path, paper) for pair, path in pages.items()}
     assert len(counts) == 20
     assert {pair: n for pair, n in counts.items() if n > 2} == {}
 
@@ -59,3 +60,39 @@ def test_print_is_no_smaller_than_six_and_a_half_points(browser: Browser, pages:
     )
     page.close()
     assert min(sizes) >= 6.5
+
+
+@pytest.mark.parametrize("millimetres", [190.0, 195.9], ids=["A4", "Letter"])  # paper less the margins of @page pair
+def test_nothing_is_wider_than_the_paper_also_with_lists_opened(
+    browser: Browser, pages: dict[tuple[str, str], Path], millimetres: float
+) -> None:
+    page = browser.new_page(viewport={"width": int(millimetres / 25.4 * 96), "height": 1000})
+    page.emulate_media(media="print")
+    for path in pages.values():
+        page.goto(path.as_uri())
+        for opened in ("false", "true"):
+            wide = page.evaluate(
+                f"(document.querySelectorAll('details').forEach(d => d.open = {opened}), [...document.querySelectorAll("
+                "'main :is(td, th, p, li, summary, svg)')].filter(e => e.getBoundingClientRect().right > innerWidth + 1)"
+                ".map(e => e.textContent.slice(0, 60)))"
+            )
+            assert wide == [], (path.parent, opened)
+    page.close()
+
+
+def test_a_list_that_stays_closed_says_where_it_is(browser: Browser, pages: dict[tuple[str, str], Path]) -> None:
+    """Its triangle can be opened on a screen only. Lists in a row say it once, behind the last."""
+    page = browser.new_page()
+    page.emulate_media(media="print")
+    page.goto(pages["curlew", "pipit"].as_uri())
+    said = page.evaluate(
+        "[...document.querySelectorAll('main section')].map(s => [s.id, [...s.querySelectorAll(':scope > details')]"
+        ".filter(d => d.offsetWidth).map(d => [getComputedStyle(d.firstChild).listStyleType,"
+        " getComputedStyle(d.firstChild, '::after').content])]).filter(s => s[1].length)"
+    )
+    page.close()
+    assert {section for section, _ in said} >= {"wiring", "order", "setup", "turning"}
+    for section, lists in said:
+        assert {marker for marker, _ in lists} == {"none"}, section
+        assert [words for _, words in lists][-1] == '", on the page only"', section
+        assert all(words == "none" for _, words in lists[:-1]), section
