@@ -16,7 +16,8 @@ def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
     free = [j for j in joints if touches(j, f.key) and in_place(build, j) and j.contact.part != f.key]
     if not free:
         return ""
-    return f" Trim its free leads there; strip and tin them: {strip_words(free)}."
+    its = "its" if len(f.pieces) == 1 else "their"
+    return f" Trim {its} free leads there; strip and tin them: {strip_words(free)}."
 
 
 def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkStep]:
@@ -51,7 +52,9 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
         if sleeved(build, f):
             yield from _radio(build, joints, f)
         else:
-            text = f"Fit {f.part.name} in its place.{_trim(build, joints, f)}"
+            count = len(f.pieces)
+            where = f"{f.part.name} in its place" if count == 1 else f"{f.part.name}, {count} of them, in their places"
+            text = f"Fit {where}.{_trim(build, joints, f)}"
             yield WorkStep(f"mount {f.key}", "mount", text, Phase.LOADS, frame)
     for f in build.of_kind(*CENTRES):
         if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):
