@@ -10,7 +10,7 @@ from builder.pages.blocks import Block, Illustration, Page, Paragraph, Section, 
 from builder.pages.derivation_appendix import derivation_appendix
 from builder.pages.drawings.true_size import ruler, screw_silhouettes
 from builder.pages.drawings.wiring_drawing import drawings_of
-from builder.pages.sections.before_you_start import before_you_start
+from builder.pages.sections.before_you_start import before_you_start, lay_out
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sections.order_of_work import order_of_work
 from builder.pages.sections.setup import setup
@@ -59,7 +59,8 @@ def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
     """Everything that lies on the bench, in the order in which it is used."""
     build = sheet.build
     sections: list[Section] = [
-        before_you_start(sheet),
+        before_you_start(sheet, paper=True),
+        lay_out(sheet),
         _to_lay_out(sheet),
         _true_size(sheet),
         order_of_work(sheet, paper=True),

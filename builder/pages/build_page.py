@@ -7,7 +7,7 @@ from builder.model.kinds import GroundGear, Tool
 from builder.pages.blocks import Page, Section, Span
 from builder.pages.page_of_build import page_of_build
 from builder.pages.sections.at_a_glance import at_a_glance
-from builder.pages.sections.before_you_start import before_you_start
+from builder.pages.sections.before_you_start import before_you_start, lay_out
 from builder.pages.sections.budget import budget
 from builder.pages.sections.changes import changes
 from builder.pages.sections.first_power_up import first_power_up
@@ -40,7 +40,7 @@ SECTIONS: tuple[Callable[[SheetInput], Section], ...] = (
     not_judged,
     how_made,
 )
-WORK: tuple[Callable[[SheetInput], Section], ...] = (order_of_work, first_power_up, setup, upkeep)
+WORK: tuple[Callable[[SheetInput], Section], ...] = (lay_out, order_of_work, first_power_up, setup, upkeep)
 
 
 def _supplies(build: Build) -> tuple[str, ...]:
@@ -72,7 +72,7 @@ def build_page(sheet: SheetInput) -> Page:
 
 
 def work_page(sheet: SheetInput) -> Page:
-    """The page that lies open at the bench: order of work, first power-up, setup, upkeep."""
+    """The page that lies open at the bench: what to lay out, order of work, first power-up, setup, upkeep."""
     build = sheet.build
     return page_of_build(
         sheet,

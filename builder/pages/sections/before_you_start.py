@@ -4,8 +4,9 @@ from collections.abc import Iterable
 
 from builder.compute.work_order import Plan
 from builder.model.kinds import GroundGear
-from builder.pages.blocks import Block, Cell, Column, Notice, Row, Section, Span, Table, Tick
+from builder.pages.blocks import Block, Cell, Column, Notice, Paragraph, Row, Section, Span, Table, Tick
 from builder.pages.lay_out import Thing, things
+from builder.pages.sections.soldering_order import work_address
 from builder.pages.sheet_input import SheetInput
 from builder.rules.cautions import cautions_for
 
@@ -27,13 +28,23 @@ def _rows(heading: str, found: Iterable[Thing]) -> list[Row]:
     return [Row((Cell((Span(heading),)),), kind="group"), *rows] if rows else []
 
 
-def before_you_start(sheet: SheetInput) -> Section:
-    """Cautions, worst first, then what has to lie on the bench."""
+def before_you_start(sheet: SheetInput, *, paper: bool = False) -> Section:
+    """Cautions, worst first; on screens also where the list of what to lay out stands."""
     found = [f for f in sheet.verdict.findings if f.signal is not None]
     blocks: list[Block] = [
         Notice(c.signal, c.title, (Span(c.text),), f"caution-{c.key}") for c in cautions_for(sheet.build)
     ]
     blocks += [Notice(f.signal, f.message, (Span(f.hint),), code=f.code, tone="fault") for f in found]
+    if not paper and lay_out(sheet).blocks:
+        link = Span("what to lay out", f"{work_address(sheet.build.name)}#lay-out")
+        blocks.append(
+            Paragraph((Span("Tools and consumables, each with the step that first wants it: "), link, Span(".")))
+        )
+    return Section("before", "Before you start", tuple(blocks))
+
+
+def lay_out(sheet: SheetInput) -> Section:
+    """What has to lie on the bench: tools, consumables, what stays on the ground."""
     plan = sheet.results.order if isinstance(sheet.results.order, Plan) else None
     ground = (Thing(f.key, f.part.name, f.part.note or "", "") for f in sheet.build.of_kind(GroundGear))
     rows = [
@@ -41,7 +52,6 @@ def before_you_start(sheet: SheetInput) -> Section:
         *_rows("Consumables", things(sheet.build, plan, consumable=True)),
         *_rows("On the ground", ground),
     ]
-    if rows:
-        note = "What the build lists first, then what its steps ask for besides."
-        blocks.append(Table("Lay out", _COLUMNS, tuple(rows), note=note))
-    return Section("before", "Before you start", tuple(blocks))
+    note = "What the build lists first, then what its steps ask for besides."
+    blocks = (Table("", _COLUMNS, tuple(rows), note=note),) if rows else ()
+    return Section("lay-out", "Lay out", blocks)
