@@ -60,7 +60,7 @@ def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
     build = sheet.build
     sections: list[Section] = [
         before_you_start(sheet, paper=True),
-        lay_out(sheet),
+        replace(lay_out(sheet), break_before=True),
         _to_lay_out(sheet),
         _true_size(sheet),
         order_of_work(sheet, paper=True),
