@@ -45,7 +45,7 @@ def _loose(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple
     why = "a bare end that swings under power finds the frame or its neighbour"
     for f in build.of_kind(SpeedController, FlightController):
         for j, _ in loose_ends(build, joints, f.key):
-            plan.need(j.key, f"tape {f.key}", "its far end hangs free now")
+            plan.need(j.key, f"tape {f.key}", "its far end hangs free until it is soldered")
         letter = gates[0] if isinstance(f.part, SpeedController) else gates[1]
         plan.need(f"tape {f.key}", f"gate {letter}", why)
 
@@ -95,7 +95,7 @@ def covers(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple
         if sleeved(build, f):
             _slid(build, plan, joints, f)
         plan.need(f"cover {f.key}", f"mount {f.key}", "the sleeve does not go over a part that is tied down")
-        plan.need(f"mount {f.key}", "tie", "wires are tied when all of them lie")
+        plan.need(f"mount {f.key}", "tie", "wires are tied down once all of them lie in their places")
         plan.need(last, f"cover {f.key}", "its contacts are measured at this gate")
         plan.need(f"cover {f.key}", "setup", "nothing lies bare on the frame while it is under power for long")
     for a in build.of_kind(Antenna):
@@ -119,19 +119,19 @@ def until_done(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: t
         plan.need(gate, "first pack", "a bench supply finds a fault for less than a pack does")
     for step in hot(plan):
         plan.need(step, "coat", "solder does not take on coating")
-        plan.need(step, "tie", "wires are tied when all of them lie")
+        plan.need(step, "tie", "wires are tied down once all of them lie in their places")
     _end(plan)
 
 
 def _end(plan: Gathered) -> None:
     plan.need("tie", "first pack", "a loose wire is drawn into a bell that turns")
     plan.need("setup", "first pack", "ports and motors are set before a pack can turn them")
-    plan.need("first pack", "rotation", "motors turn from the pack")
+    plan.need("first pack", "rotation", "the motors turn from a pack only")
     for step in ("first pack", "rotation"):
-        plan.need(step, "unplug", "what follows is wet, or done with the pack away")
+        plan.need(step, "unplug", "coating, glue and propellers want the pack away")
     for step in ("setup", "rotation", "unplug"):
         plan.need(step, "coat", "no power goes on while coating or glue is wet")
-    plan.need("coat", "dry", "what is wet is left alone")
+    plan.need("coat", "dry", "coating and glue dry once they are on")
     plan.need("dry", "close", "nothing dries in a closed frame")
     last = ("close", "propellers", "balance")
     for step in list(plan.steps):

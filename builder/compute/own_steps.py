@@ -68,7 +68,7 @@ def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
             )
         )
     for i, own in enumerate(build.source.steps):
-        why = own.reason or "the builder says so"
+        why = own.reason or "the builder wants it so"
         for names, comes_before in ((own.before, True), (own.after, False)):
             for name in names:
                 found = meant(plan, name)

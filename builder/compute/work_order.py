@@ -30,17 +30,17 @@ class Plan:
     exact: bool
     unknown: tuple[str, ...]
 
-    def reasons(self, step: str) -> tuple[str, ...]:
-        """Why a step stands where it does, by what comes last before it first; each reason once."""
-        return self._reasons.get(step, ())
+    def waits_for(self, step: str) -> Constraint | None:
+        """Why a step stands where it does: of all that has to come before it, what comes last."""
+        return self._last.get(step)
 
     @cached_property
-    def _reasons(self) -> dict[str, tuple[str, ...]]:
+    def _last(self) -> dict[str, Constraint]:
         place = {s.id: i for i, s in enumerate(self.steps)}
-        found: dict[str, dict[str, None]] = {}
+        found: dict[str, Constraint] = {}
         for c in sorted(self.constraints, key=lambda c: -place[c.before]):
-            found.setdefault(c.after, {})[c.reason] = None
-        return {step: tuple(reasons) for step, reasons in found.items()}
+            found.setdefault(c.after, c)
+        return found
 
 
 @dataclass(frozen=True, eq=False)

@@ -1,6 +1,5 @@
 """The order of work with the soldering order: each line with its place, heat and reason, gates as bars between."""
 
-from dataclasses import replace
 
 from builder.compute.figure import Figure
 from builder.compute.heating import PRACTICE
@@ -83,11 +82,32 @@ def _caution(step: WorkStep) -> Notice | None:
     return Notice(Signal.WARNING, title, (Span(text),))
 
 
-def _step(sheet: SheetInput, plan: Plan, step: WorkStep, at: int, built: list[AsBuilt], paper: bool) -> Step:
-    build = sheet.build
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "!", "?")) else ".")
+
+
+def _because(reason: str) -> str:
+    """A reason behind 'because': a builder's own begins with a capital, unless it is a name in capitals."""
+    plain = reason[:1].lower() + reason[1:] if reason[1:2].islower() or reason[1:2] == " " else reason
+    return f"because {plain}"
+
+
+def _reason(build: Build, plan: Plan, step: WorkStep, names: dict[str, str]) -> tuple[str, str]:
+    """Why a step stands where it does, as a sentence, and what would make the same reason read twice.
+
+    `names` are what came before, as the reader sees it: 'step 7', 'gate B'.
+    """
     own = build.source.steps[step.own] if step.own is not None else None
-    reasons = plan.reasons(step.id)
-    reason = (own.reason if own is not None and own.reason else "") or "; ".join(reasons[:1])
+    if own is not None and own.reason:
+        return _sentence(own.reason), own.reason
+    waits = plan.waits_for(step.id)
+    if waits is None:
+        return "", ""
+    return _sentence(f"After {names[waits.before]}, {_because(waits.reason)}"), waits.reason
+
+
+def _step(sheet: SheetInput, step: WorkStep, at: int, reason: str, built: list[AsBuilt], paper: bool) -> Step:
+    build = sheet.build
     writes = tuple(
         WriteIn(f"{step_anchor(step)}-{i}", m.label, m.unit, _expected(sheet, step, m.expect))
         for i, m in enumerate(step.measures)
@@ -97,7 +117,7 @@ def _step(sheet: SheetInput, plan: Plan, step: WorkStep, at: int, built: list[As
         step_anchor(step),
         (Span(step.text),),
         step_facts(build, step, paper=paper),
-        reason[:1].upper() + reason[1:],
+        reason,
         writes,
         step_anchor(step),
         _picture(build, step),
@@ -123,16 +143,19 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
     built = _built(plan, sheet.build)
     items: list[Step | GateBar] = []
     number_, before = 0, ""
+    names: dict[str, str] = {}
     for step in plan.steps:
         told = built.get(step.id, [])
         if step.gate:
             items.append(_bar(step, sheet.results.gates, told))
+            names[step.id] = f"gate {step.gate}"
         else:
             number_ += 1
-            made = _step(sheet, plan, step, number_, told, paper)
-            again = made.reason == before  # a reason that was just read is not said again
-            before = made.reason
-            items.append(replace(made, reason="") if again else made)
+            names[step.id] = f"step {number_}"
+            reason, now = _reason(sheet.build, plan, step, names)
+            shown = "" if now == before else reason  # a reason that was just read is not said again
+            before = now
+            items.append(_step(sheet, step, number_, shown, told, paper))
     return tuple(items)
 
 
