@@ -10,11 +10,11 @@ from dataclasses import dataclass
 from builder.compute.contacts import Join
 from builder.compute.feeds import PACK, Source, sources_by_net
 from builder.compute.figure import Figure, Known, Unknown, apply, constant, difference, formula, leaf, total
-from builder.compute.flight import Flight, PackFlight, punch
-from builder.compute.formulas.battery import volts_under_load
+from builder.compute.flight import Flight
 from builder.compute.formulas.conductor import resistance_per_length, stranded_resistance
 from builder.compute.formulas.electronics import drop, shared_current, wire_pair_resistance
 from builder.compute.nets import Net, Netlist
+from builder.compute.pack_corners import Corner, corners
 from builder.compute.rails import Power, Supplied
 from builder.compute.wire_mass import copper_area
 from builder.model.build import Build, Contact, WireRun
@@ -55,19 +55,6 @@ class PlugLoad:
     join: Join
     steady: Known
     short: Known
-
-
-@dataclass(frozen=True, eq=False)
-class Corner:
-    """One corner of a pack: its resting volts, the current, the volts under it, what the battery leads lose, what is left."""
-
-    pack: str
-    name: str
-    resting: Known
-    current: Known
-    loaded: Known
-    lost: Known
-    left: Known
 
 
 @dataclass(frozen=True, eq=False)
@@ -198,42 +185,6 @@ def _joins(net: Net) -> list[Join]:
     return [j for j in net.joins if j.by != "inside"]
 
 
-def _corner(build: Build, flown: PackFlight, name: str, given: tuple[Known, Known, Known], leads: Known) -> Corner:
-    resting, current, loaded = given
-    key = f"{build.name}/corner/{flown.pack}/{name.replace(' ', '-')}"
-    lost = apply(f"{key}/lost", f"Lost in the battery leads, {name}", formula(drop), current, leads)
-    left = difference(f"{key}/left", f"At the speed controller, {name}", "V", loaded, lost)
-    return Corner(flown.pack, name, resting, current, loaded, lost, left)
-
-
-def _corners(build: Build, power: Power, flight: Flight, leads: Known) -> tuple[Corner, ...]:
-    """Each pack full and at landing, at full throttle and in the builder's style: the worst that the boards see."""
-    out = []
-    at_landing = {p.key: p.landing for p in power.packs}
-    for name, flown in flight.packs.items():
-        energy, key = flown.energy, f"{build.name}/corner/{name}"
-        low: Known = Unknown(f"{key}/landing", "Landing volts", (f"cells of pack {name}",))
-        if name in at_landing:
-            where = build.packs[name].where
-            low = leaf(f"{key}/landing", "Landing volts", at_landing[name], "V", basis="setting", where=where)
-        pushed = punch(build, flight.drive, energy, power, f"{key}/at-landing", low, "pack at landing volts")
-        gentle = apply(
-            f"{key}/styled-volts",
-            "Volts at landing in the builder's style",
-            formula(volts_under_load),
-            low,
-            flown.styled_current,
-            energy.resistance,
-        )
-        for words, given in (
-            ("full, full throttle", (energy.full_volts, flown.peak_current, flown.sag)),
-            ("at landing, builder's style", (low, flown.styled_current, gentle)),
-            ("at landing, full throttle", (low, *pushed)),
-        ):
-            out.append(_corner(build, flown, words, given, leads))
-    return tuple(out)
-
-
 def power_path(build: Build, nets: Netlist, power: Power, flown: Flight) -> PowerPath:
     """Currents and drops of every supply wire of a build."""
     takers = _takers(build, flown, power)
@@ -270,4 +221,4 @@ def power_path(build: Build, nets: Netlist, power: Power, flown: Flight) -> Powe
     wires.sort(key=lambda w: w[0])
     battery = [w.resistance for _, w in wires if w.motors]
     leads = battery[0] if battery else Unknown(f"{build.name}/path/leads", "Battery leads", ("the battery leads",))
-    return PowerPath(tuple(w for _, w in wires), tuple(plugs), _corners(build, power, flown, leads))
+    return PowerPath(tuple(w for _, w in wires), tuple(plugs), corners(build, power, flown, leads))

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from builder.compute.channels import ranges_for
 from builder.compute.figure import Figure, Known, Unknown, apply, constant, formula, leaf
 from builder.compute.formulas.radio import (
     free_space_loss,
@@ -45,37 +46,6 @@ class RadioLinks:
 
     video: Link | None
     control: Link | None
-
-
-@dataclass(frozen=True)
-class ChannelRow:
-    """One channel of the workspace's table: middle (Hz), whether video may be sent there, whether the build does."""
-
-    band: str
-    number: str
-    frequency: float
-    allowed: bool
-    used: bool
-
-
-def channels(build: Build) -> tuple[ChannelRow, ...]:
-    """The whole table, band by band, as site.yaml has it."""
-    use, ranges = build.source.setup.channel, _ranges(build, "video")
-    return tuple(
-        ChannelRow(
-            band,
-            number,
-            f.value,
-            any(a.from_.value <= f.value <= a.to.value for a in ranges),
-            use is not None and use.band == band and str(use.number) == number,
-        )
-        for band, table in build.site.bands.items()
-        for number, f in table.items()
-    )
-
-
-def _ranges(build: Build, serves: str) -> tuple[Allowed, ...]:
-    return tuple(a for a in build.site.allowed if a.serves in (serves, "both"))
 
 
 def _within(ranges: tuple[Allowed, ...], frequency: Known) -> Allowed | None:
@@ -157,7 +127,7 @@ def _video(build: Build) -> Link | None:
         build.where("setup", "channel", "range"), "the range that the picture has to reach",
     )  # fmt: skip
     loss = apply(f"{key}-path", "Loss of the path in free space", formula(free_space_loss), frequency, distance)
-    ranges = _ranges(build, "video")
+    ranges = ranges_for(build, "video")
     margin = _margin(build, key, radiated, loss, turned)
     allowed = _within(ranges, frequency)
     return Link(
@@ -241,7 +211,7 @@ def _control(build: Build) -> Link | None:
     sent = use.polarisation or ""
     turned = _polarisation(build, "control", sent, received)
     margin = _to_spare(key, "the control link", radiated, loss, turned, gained, floor)
-    ranges = _ranges(build, "control")
+    ranges = ranges_for(build, "control")
     return Link(
         "control", frequency, power, gain, radiated, sent, received, turned, distance, loss, margin,
         _within(ranges, frequency), ranges,

@@ -30,39 +30,37 @@ class _Follower:
     def where(self, *path: str | int) -> Where:
         return self.merged.origins.where(path)
 
+    def say(self, code: str, problem: str, hint: str, where: Where) -> None:
+        """Keeps a mistake."""
+        self.found.add(mistake(code, problem, hint, where))
+
     def entry(self, name: str, where: Where) -> ShelfEntry | None:
         """The shelf's entry, or a mistake (said once, by the shelf, where the entry itself cannot be read)."""
         if name in self.shelf:
             return self.shelf[name]
         if name in self.broken:
             problem = f"The shelf's entry {name!r} cannot be read, so this build cannot either."
-            self.found.add(mistake("data/broken-part", problem, "Mend the entry on the shelf.", where))
+            self.say("data/broken-part", problem, "Mend the entry on the shelf.", where)
         else:
-            self.found.add(
-                mistake("data/not-on-shelf", f"{name!r} is not on the shelf.", did_you_mean(name, self.shelf), where)
-            )
+            self.say("data/not-on-shelf", f"{name!r} is not on the shelf.", did_you_mean(name, self.shelf), where)
         return None
 
     def follow_parts(self) -> dict[str, Fitted]:
         for key, use in self.source.parts.items():
             entry = self.entry(use.use, self.where("parts", key, "use"))
             if not re.fullmatch(r"[A-Za-z0-9][\w-]*", key):
-                self.found.add(
-                    mistake(
-                        "data/bad-name",
-                        f"{key!r} cannot name a part.",
-                        "Use letters, digits and hyphens.",
-                        self.merged.origins.where(("parts", key), key=True),
-                    )
+                self.say(
+                    "data/bad-name",
+                    f"{key!r} cannot name a part.",
+                    "Use letters, digits and hyphens.",
+                    self.merged.origins.where(("parts", key), key=True),
                 )
             elif use.count == 0:
-                self.found.add(
-                    mistake(
-                        "data/absurd",
-                        f"The part {key!r} is there 0 times.",
-                        "Take it out, or count it.",
-                        self.where("parts", key, "count"),
-                    )
+                self.say(
+                    "data/absurd",
+                    f"The part {key!r} is there 0 times.",
+                    "Take it out, or count it.",
+                    self.where("parts", key, "count"),
                 )
             elif entry is not None:
                 self.parts[key] = Fitted(key, entry.name, entry.part, use, entry.where, self.where("parts", key))
@@ -74,13 +72,11 @@ class _Follower:
             where = self.where("packs", key, "use")
             entry = self.entry(use.use, where)
             if entry is not None and not isinstance(entry.part, Pack):
-                self.found.add(
-                    mistake(
-                        "data/wrong-kind",
-                        f"{use.use!r} is a {entry.part.kind}, not a pack.",
-                        "Name a shelf part of kind pack.",
-                        where,
-                    )
+                self.say(
+                    "data/wrong-kind",
+                    f"{use.use!r} is a {entry.part.kind}, not a pack.",
+                    "Name a shelf part of kind pack.",
+                    where,
                 )
             elif entry is not None and isinstance(entry.part, Pack):
                 packs[key] = FittedPack(key, entry.name, entry.part, use, entry.where, self.where("packs", key))
@@ -91,24 +87,17 @@ class _Follower:
         key, dot, rest = text.partition(".")
         fitted = self.parts.get(key)
         if not dot or not rest:
-            self.found.add(
-                mistake(
-                    "data/no-such-contact",
-                    f"{text!r} does not name a contact.",
-                    "Write part.contact, like 'camera.5V'.",
-                    where,
-                )
+            self.say(
+                "data/no-such-contact",
+                f"{text!r} does not name a contact.",
+                "Write part.contact, like 'camera.5V'.",
+                where,
             )
             return None
         if fitted is None:
             if key not in self.source.parts:
-                self.found.add(
-                    mistake(
-                        "data/no-such-part",
-                        f"This build has no part {key!r}.",
-                        did_you_mean(key, self.source.parts),
-                        where,
-                    )
+                self.say(
+                    "data/no-such-part", f"This build has no part {key!r}.", did_you_mean(key, self.source.parts), where
                 )
             return None
         piece = 0
@@ -116,9 +105,7 @@ class _Follower:
             number, dot, rest = rest.partition(".")
             if not (number.isdecimal() and len(number) < 7 and dot and 1 <= int(number) <= fitted.use.count):
                 hint = f"Write {key}.1.… to {key}.{fitted.use.count}.…"
-                self.found.add(
-                    mistake("data/no-such-contact", f"{text!r} does not say which {key} is meant.", hint, where)
-                )
+                self.say("data/no-such-contact", f"{text!r} does not say which {key} is meant.", hint, where)
                 return None
             piece = int(number)
         return fitted, piece, rest
@@ -134,13 +121,11 @@ class _Follower:
             return None
         fitted, piece, pad = found
         if pad not in fitted.part.pads:
-            self.found.add(
-                mistake(
-                    "data/no-such-contact",
-                    f"{fitted.key} ({fitted.shelf}) has no pad {pad!r}.",
-                    which_pad(pad, fitted.part, self.wired(text.removesuffix(pad))),
-                    where,
-                )
+            self.say(
+                "data/no-such-contact",
+                f"{fitted.key} ({fitted.shelf}) has no pad {pad!r}.",
+                which_pad(pad, fitted.part, self.wired(text.removesuffix(pad))),
+                where,
             )
             return None
         return Contact(fitted.key, piece, pad)
@@ -162,13 +147,11 @@ class _Follower:
             return None
         fitted, piece, name = found
         if name not in fitted.part.sockets:
-            self.found.add(
-                mistake(
-                    "data/no-such-socket",
-                    f"{fitted.key} ({fitted.shelf}) has no socket {name!r}.",
-                    did_you_mean(name, fitted.part.sockets),
-                    where,
-                )
+            self.say(
+                "data/no-such-socket",
+                f"{fitted.key} ({fitted.shelf}) has no socket {name!r}.",
+                did_you_mean(name, fitted.part.sockets),
+                where,
             )
             return None
         return fitted.key, piece, name
@@ -181,13 +164,11 @@ class _Follower:
             start = self.socket_end(plug.from_, self.where("plugs", i, "from"))
             end = self.socket_end(plug.to, self.where("plugs", i, "to"))
             if plug.use is not None and plug.use not in self.source.parts:
-                self.found.add(
-                    mistake(
-                        "data/no-such-part",
-                        f"This build has no part {plug.use!r}.",
-                        did_you_mean(plug.use, self.source.parts),
-                        self.where("plugs", i, "use"),
-                    )
+                self.say(
+                    "data/no-such-part",
+                    f"This build has no part {plug.use!r}.",
+                    did_you_mean(plug.use, self.source.parts),
+                    self.where("plugs", i, "use"),
                 )
             if start is not None and end is not None:
                 joins.append(PlugJoin(start, end, plug, self.where("plugs", i)))
@@ -211,13 +192,11 @@ class _Follower:
             for name, socket in fitted.part.sockets.items():
                 for i, contact in enumerate(socket.contacts):
                     if contact not in fitted.part.pads:
-                        self.found.add(
-                            mistake(
-                                "data/no-such-contact",
-                                f"{fitted.shelf} has no pad {contact!r}.",
-                                did_you_mean(contact, fitted.part.pads, 16),
-                                fitted.shelf_where.at("sockets", name, "contacts", i),
-                            )
+                        self.say(
+                            "data/no-such-contact",
+                            f"{fitted.shelf} has no pad {contact!r}.",
+                            did_you_mean(contact, fitted.part.pads, 16),
+                            fitted.shelf_where.at("sockets", name, "contacts", i),
                         )
 
     def check_references(self) -> None:
@@ -225,23 +204,19 @@ class _Follower:
         packs = self.source.packs
         for i, flight in enumerate(self.source.flights):
             if flight.pack not in packs:
-                self.found.add(
-                    mistake(
-                        "data/no-such-pack",
-                        f"This build has no pack {flight.pack!r}.",
-                        did_you_mean(flight.pack, packs),
-                        self.where("flights", i, "pack"),
-                    )
+                self.say(
+                    "data/no-such-pack",
+                    f"This build has no pack {flight.pack!r}.",
+                    did_you_mean(flight.pack, packs),
+                    self.where("flights", i, "pack"),
                 )
         for i, weighed in enumerate(self.source.weighed):
             if weighed.what != "dry" and weighed.what not in packs:
-                self.found.add(
-                    mistake(
-                        "data/no-such-pack",
-                        f"{weighed.what!r} is neither 'dry' nor a pack of this build.",
-                        did_you_mean(weighed.what, ["dry", *packs]),
-                        self.where("weighed", i, "what"),
-                    )
+                self.say(
+                    "data/no-such-pack",
+                    f"{weighed.what!r} is neither 'dry' nor a pack of this build.",
+                    did_you_mean(weighed.what, ["dry", *packs]),
+                    self.where("weighed", i, "what"),
                 )
         for key, fitted in self.parts.items():
             for name in fitted.use.alternatives:

@@ -1,6 +1,7 @@
 """Radio: each link's frequency, radiated power, polarisation, path and margin, and the workspace's channel table."""
 
-from builder.compute.radio import ChannelRow, Link, channels
+from builder.compute.channels import ChannelRow, channels
+from builder.compute.radio import Link
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Block, Cell, Column, Facts, Notice, Row, Section, Span, Table
 from builder.pages.numbers import cell, number, rounded

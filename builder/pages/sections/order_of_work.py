@@ -1,6 +1,5 @@
 """The order of work with the soldering order: each line with its place, heat and reason, gates as bars between."""
 
-
 from builder.compute.figure import Figure
 from builder.compute.heating import PRACTICE
 from builder.compute.own_steps import meant

@@ -7,20 +7,22 @@ import pint
 import pytest
 from scipy.integrate import quad
 
-from builder.compute.formulas.electronics import (
+from builder.compute.formulas.capacitors import (
     capacitor_energy,
     charge_time,
     chirp_time,
+    inrush_current,
+    time_constant,
+)
+from builder.compute.formulas.electronics import (
     converter_input_current,
     drop,
     drop_along,
     duty_current,
-    inrush_current,
     linear_regulator_heat,
     parallel_resistance,
     series_resistance,
     supply_limit,
-    time_constant,
 )
 from builder.compute.formulas.magnetics.motor import (
     back_volts,

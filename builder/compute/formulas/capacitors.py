@@ -1,0 +1,92 @@
+"""Capacitors: how they charge through a meter or a limiter, what they hold, and what rushes in."""
+
+import math
+
+
+def time_constant(resistance: float, capacitance: float) -> float:
+    """Time constant of a capacitor behind a resistance.
+
+    Formula: τ = R C
+    resistance: R, resistance in the path [Ω]
+    capacitance: C, capacitance [F]
+    Gives: τ, time constant [s]
+    Limits: none.
+    Source: definition
+
+    >>> round(time_constant(1000.0, 470e-6), 2)
+    0.47
+    """
+    return resistance * capacitance
+
+
+def charge_time(resistance: float, capacitance: float, share: float) -> float:
+    """Time in which a capacitor charges to a share of the supply.
+
+    Formula: t = R C ln(1 / (1 - s))
+    resistance: R, resistance in the path [Ω]
+    capacitance: C, capacitance [F]
+    share: s, share of the supply's volts [1]
+    Gives: t, time from empty [s]
+    Limits: share from 0 to below 1, else ValueError.
+    Source: first-order circuit, definition
+
+    >>> round(charge_time(1000.0, 470e-6, 0.95), 2)
+    1.41
+    """
+    if not 0.0 <= share < 1.0:
+        raise ValueError("A capacitor reaches a share from 0 to below 1 of its supply.")
+    return -resistance * capacitance * math.log1p(-share)
+
+
+def chirp_time(meter_resistance: float, capacitance: float, threshold: float) -> float:
+    """How long a continuity meter sounds while it charges an empty capacitor.
+
+    Formula: t = R C ln(1 + R_t / R)
+    meter_resistance: R, source resistance of the meter in its continuity range [Ω]
+    capacitance: C, capacitance across the probes [F]
+    threshold: R_t, resistance below which the meter sounds [Ω]
+    Gives: t, time of the sound [s]
+    Limits: meter as a fixed voltage behind R; R above 0, the rest not negative, else ValueError.
+    Source: the capacitor looks like R U / (U_0 - U); first-order circuit. About R_t C when R_t is
+        small.
+
+    >>> round(chirp_time(1000.0, 470e-6, 50.0), 4)
+    0.0229
+    """
+    if meter_resistance <= 0.0 or capacitance < 0.0 or threshold < 0.0:
+        raise ValueError("A chirp needs a source resistance above 0, and no negative values.")
+    return meter_resistance * capacitance * math.log1p(threshold / meter_resistance)
+
+
+def capacitor_energy(capacitance: float, volts: float) -> float:
+    """Energy in a charged capacitor.
+
+    Formula: E = ½ C U²
+    capacitance: C, capacitance [F]
+    volts: U, volts [V]
+    Gives: E, energy [J]
+    Limits: none.
+    Source: definition
+
+    >>> round(capacitor_energy(470e-6, 25.2), 3)
+    0.149
+    """
+    return 0.5 * capacitance * volts * volts
+
+
+def inrush_current(volts: float, resistance: float) -> float:
+    """Greatest current when a pack meets an empty capacitor.
+
+    Formula: I = U / R
+    volts: U, volts of the pack [V]
+    resistance: R, resistance of pack, leads and capacitor together [Ω]
+    Gives: I, current in the first instant [A]
+    Limits: inductance left out, which makes the true peak lower; R above 0, else ValueError.
+    Source: Ohm's law
+
+    >>> round(inrush_current(16.8, 0.08), 0)
+    210.0
+    """
+    if resistance <= 0.0:
+        raise ValueError("A first instant's current needs a resistance above 0.")
+    return volts / resistance
