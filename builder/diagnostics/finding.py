@@ -55,6 +55,11 @@ def as_plain(finding: Finding) -> list[object]:
     return [*said, finding.signal.value if finding.signal else None, finding.where is not None, places]
 
 
+def is_remark(plain: Sequence[Any]) -> bool:
+    """Whether what `as_plain` gave is a remark."""
+    return bool(plain[1] == Severity.REMARK.value)
+
+
 def from_plain(plain: Sequence[Any]) -> Finding:
     """The finding that `as_plain` gave. Raises ValueError, TypeError or LookupError for anything else."""
     code, severity, message, hint, build, signal, placed, places = plain

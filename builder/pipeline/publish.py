@@ -11,6 +11,7 @@ from builder.load.limits import Limits
 from builder.model.workspace import Workspace
 from builder.options import PublishOptions
 from builder.pages.site_pages import site_pages
+from builder.pages.summary import Summary
 from builder.pipeline.check import read
 from builder.pipeline.jobs import Made, Wanted
 from builder.pipeline.run import Progress, Run
@@ -115,11 +116,12 @@ def _keep_unread(run_: Run) -> None:
 
 def _keep_parts(run_: Run) -> None:
     """Pages of parts that cannot be read now stay while a kept sheet leads to them."""
-    kept = [s for s in run_.summaries if s.kept]
+    kept = [r.plain["summary"] for n, r in run_.records.items() if n.startswith("build:") and r.kept]
+    used = frozenset().union(*(Summary.from_plain(plain).uses for plain in kept))
     for job in run_.old.jobs:
         kind, _, shelf = job.partition(":")
         unread = kind == "part" and job not in run_.records and shelf not in run_.model.parts
-        if unread and any(shelf in s.uses for s in kept):
+        if unread and shelf in used:
             run_.keep(job, kept=True)
 
 

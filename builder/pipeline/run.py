@@ -2,10 +2,10 @@
 
 import hashlib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
-from builder.diagnostics.finding import Finding, Severity, as_plain, from_plain
+from builder.diagnostics.finding import Finding, as_plain, from_plain, is_remark
 from builder.load.limits import Limits
 from builder.model.workspace import Workspace
 from builder.options import PublishOptions
@@ -68,7 +68,7 @@ class Run:
         record = self.old.jobs.get(name)
         if record is None or not self.lying.holds_all(record, careful=self.options.careful):
             return False
-        self.records[name] = JobRecord(record.digest, record.outputs, record.plain, kept)
+        self.records[name] = record if record.kept == kept else replace(record, kept=kept)
         return True
 
     def fresh(self, name: str, digest: str) -> bool:
@@ -76,9 +76,10 @@ class Run:
         record = self.old.jobs.get(name)
         if record is None or record.digest != digest or self.options.everything or not self.keep(name, kept=False):
             return False
-        said = tuple(from_plain(f) for f in record.plain.get("findings", ()))
-        self.found[name] = tuple(f for f in said if f.severity != Severity.REMARK)
-        self.remarks_before += len(said) - len(self.found[name])
+        said = record.plain.get("findings", ())
+        stops = [f for f in said if not is_remark(f)]
+        self.found[name] = tuple(from_plain(f) for f in stops)
+        self.remarks_before += len(said) - len(stops)
         return True
 
     def take(self, name: str, digest: str, made: Made) -> None:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 MANIFEST = ".benchleaf.json"
-_VERSION = 1
+_VERSION = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +27,17 @@ class JobRecord:
     outputs: Mapping[str, Output]
     plain: Mapping[str, Any] = field(default_factory=dict)
     kept: bool = False
+
+    @cached_property
+    def line(self) -> str:
+        """The record as JSON on one line, the same for the same content."""
+        record = {
+            "digest": self.digest,
+            "kept": self.kept,
+            "plain": self.plain,
+            "outputs": {p: [o.sha, o.size] for p, o in sorted(self.outputs.items())},
+        }
+        return json.dumps(record, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
 
 @dataclass(frozen=True)
@@ -47,18 +58,14 @@ class Manifest:
 
 
 def as_bytes(manifest: Manifest) -> bytes:
-    """The manifest as JSON bytes, the same for the same content."""
-    jobs = {
-        name: {
-            "digest": job.digest,
-            "kept": job.kept,
-            "plain": job.plain,
-            "outputs": {p: [o.sha, o.size] for p, o in sorted(job.outputs.items())},
-        }
-        for name, job in sorted(manifest.jobs.items())
-    }
-    content = {"version": _VERSION, "jobs": jobs}
-    return json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":")).encode()
+    """The manifest as JSON bytes, the same for the same content: a line for each job, in the order of their names."""
+    lines = (f"{_name(name)}{job.line}" for name, job in sorted(manifest.jobs.items()))
+    joined = ",\n".join(lines)
+    return f'{{"version":{_VERSION},"jobs":{{\n{joined}\n}}}}'.encode()
+
+
+def _name(job: str) -> str:
+    return json.dumps(job, ensure_ascii=False) + ":"
 
 
 def manifest_bytes(site: Path) -> bytes:
@@ -74,19 +81,28 @@ def _is_below(path: str) -> bool:
     return not path.startswith("/") and "\0" not in path and not {"", ".", ".."} & set(path.split("/"))
 
 
+def _record(job: Mapping[str, Any], line: str) -> JobRecord:
+    """A record that was read, with the line that it stood on, so that it need not be written out again."""
+    made = JobRecord(job["digest"], {p: Output(*o) for p, o in job["outputs"].items()}, job["plain"], job["kept"])
+    made.__dict__["line"] = line
+    return made
+
+
 def read_manifest(site: Path) -> Manifest:
     """The manifest of a site; an empty one where there is none or it cannot be understood."""
     try:
-        content = json.loads((site / MANIFEST).read_text("utf-8"))
+        text = (site / MANIFEST).read_text("utf-8")
+        content = json.loads(text)
         if content["version"] != _VERSION:
             return Manifest()
+        lines = (line.removesuffix(",") for line in text.split("\n")[1:-1])
         jobs = {
-            name: JobRecord(
-                job["digest"], {p: Output(*o) for p, o in job["outputs"].items()}, job["plain"], job["kept"]
-            )
-            for name, job in content["jobs"].items()
+            name: _record(job, line.removeprefix(_name(name)))
+            for (name, job), line in zip(content["jobs"].items(), lines, strict=True)
+            if line.startswith(_name(name))
         }
         made = Manifest(jobs)
-        return made if all(map(_is_below, made.files)) else Manifest()
+        whole = len(jobs) == len(content["jobs"]) and all(map(_is_below, made.files))
+        return made if whole else Manifest()
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return Manifest()

@@ -1,0 +1,51 @@
+"""The manifest: what is written is read back, a record is not written out anew, and a strange file counts for nothing."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from builder.publish.manifest import MANIFEST, JobRecord, Manifest, Output, as_bytes, read_manifest
+
+MADE = Manifest(
+    {
+        'build:a"b': JobRecord("d1", {"a/index.html": Output("s1", 3)}, {"summary": {"title": "A\nB, {x},"}}),
+        "build:ü": JobRecord("d2", {"ü/index.html": Output("s2", 4), "ü/work": Output("s3", 0)}, {}, kept=True),
+        "tables": JobRecord("d3", {}, {"findings": [["x/y", "remark", "Text"]]}),
+    }
+)
+
+
+def _written(site: Path, content: bytes) -> Manifest:
+    (site / MANIFEST).write_bytes(content)
+    return read_manifest(site)
+
+
+def test_what_is_written_is_read_back(tmp_path: Path) -> None:
+    read = _written(tmp_path, as_bytes(MADE))
+    assert read == MADE and as_bytes(read) == as_bytes(MADE)
+    assert sorted(json.loads(as_bytes(MADE))["jobs"]) == sorted(MADE.jobs), "it is plain JSON, on any number of lines"
+
+
+def test_nothing_comes_back_as_nothing(tmp_path: Path) -> None:
+    assert _written(tmp_path, as_bytes(Manifest())) == Manifest() == read_manifest(tmp_path / "nowhere")
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        pytest.param(lambda text: text.replace('"a/index', '"../index'), id="an address that leads out"),
+        pytest.param(lambda text: text.replace('"a/index', '"/index'), id="an address from the top"),
+        pytest.param(lambda text: text.replace(",\n", ","), id="other lines"),
+        pytest.param(lambda text: text.replace('"tables":', '"tables" :'), id="another hand"),
+        pytest.param(lambda text: text[:-3], id="cut"),
+        pytest.param(lambda text: text.replace('"version":2', '"version":1'), id="another version"),
+        pytest.param(lambda text: "[]", id="a list"),
+        pytest.param(lambda text: text.replace('"outputs":{}', '"outputs":[1]'), id="another shape"),
+    ],
+)
+def test_a_strange_file_counts_for_nothing(tmp_path: Path, change: object) -> None:
+    assert callable(change)
+    text = as_bytes(MADE).decode()
+    assert change(text) != text
+    assert _written(tmp_path, change(text).encode()) == Manifest()
