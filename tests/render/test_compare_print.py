@@ -3,6 +3,7 @@
 from io import BytesIO
 from itertools import permutations
 from pathlib import Path
+from typing import Literal
 
 import pikepdf
 import pytest
@@ -96,3 +97,20 @@ def test_a_list_that_stays_closed_says_where_it_is(browser: Browser, pages: dict
         assert {marker for marker, _ in lists} == {"none"}, section
         assert [words for _, words in lists][-1] == '", on the page only"', section
         assert all(words == "none" for _, words in lists[:-1]), section
+
+
+@pytest.mark.parametrize("medium", ["screen", "print"])
+def test_an_amount_and_its_currency_stay_on_one_line(
+    browser: Browser, pages: dict[tuple[str, str], Path], medium: Literal["screen", "print"]
+) -> None:
+    page = browser.new_page(viewport={"width": 1280, "height": 900})
+    page.emulate_media(media=medium)
+    for path in pages.values():
+        page.goto(path.as_uri())
+        heights = page.evaluate(
+            "[...document.querySelectorAll('#parts-differ td:last-child')].filter(c => c.textContent).map(c => {"
+            " const r = document.createRange(); r.selectNodeContents(c);"
+            " return r.getBoundingClientRect().height / parseFloat(getComputedStyle(c).fontSize); })"
+        )
+        assert heights and max(heights) < 2, path.parent
+    page.close()
