@@ -71,13 +71,18 @@ def _inputs(figure: Figure, values: Values) -> Bullets:
 
 
 def _shares(figure: Figure) -> list[Span]:
+    """Which leaves the spread comes from; an input goes by its symbol, and one that alone has a spread needs no words."""
     shares = figure.contributions()
-    if not shares:
+    given = {i.key: one.symbol for one, i in zip(symbols(figure), figure.inputs, strict=True)} if figure.formula else {}
+    if not shares or (len(shares) == 1 and shares[0][0].key in given):
         return []
     pieces: list[Span] = [Span("Spread from ")]
     for i, (leaf, share) in enumerate(shares[:MOST_SHARES]):
-        pieces += [Span(", ")] if i else []
-        pieces += [Span(leaf.label, f"#{leaf.anchor}"), Span(f" {share_text(share)}")]
+        comma, symbol = ", " if i else "", given.get(leaf.key, "")
+        if symbol:
+            pieces.append(Span(f"{comma}{symbol} {share_text(share)}"))
+            continue
+        pieces += [Span(comma), Span(leaf.label, f"#{leaf.anchor}"), Span(f" {share_text(share)}")]
     if len(shares) > MOST_SHARES:
         rest = sum(share for _, share in shares[MOST_SHARES:])
         pieces.append(Span(f", {len(shares) - MOST_SHARES} others {share_text(rest)}"))

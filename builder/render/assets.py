@@ -1,5 +1,6 @@
 """Style sheet, scripts, icon and fonts as files under `assets/`. Fonts come from packages, never from the system."""
 
+from base64 import b64encode
 from collections.abc import Iterator
 from importlib.util import find_spec
 from pathlib import Path
@@ -12,6 +13,9 @@ _FONTS = {
     "leaf-bold.ttf": ("fontpkg_ibm_plex_sans_condensed", "IBMPlexSansCondensed-SemiBold.ttf"),
     "leaf-mono.ttf": ("fontpkg_ibm_plex_mono", "IBMPlexMono-Regular.ttf"),
 }
+# What the cut fonts in templates/static hold (.ci/cut_fonts.py): Latin letters of the west, punctuation, raised and lowered
+# digits, arrows, operators, Greek. The style sheet says the same ranges; other letters come from the whole fonts.
+CUT_RANGES = "20-7E, A0-FF, 304, 370-3FF, 2010-2026, 2030-2044, 2070-2094, 20AC, 2122, 2190-2193, 2202-2265"
 _LICENCE = ("leaf-fonts-licence.txt", "fontpkg_ibm_plex_sans_condensed", "LICENSE")
 _KINDS = {".css", ".js", ".svg", ".png", ".webp", ".jpg", ".ico", ".txt", ".woff2", ".ttf"}
 
@@ -38,10 +42,24 @@ def _static(folder: Path) -> Iterator[tuple[str, bytes]]:
                 yield path.relative_to(folder).as_posix(), path.read_bytes()
 
 
+def _with_cut_fonts(files: dict[str, bytes]) -> dict[str, bytes]:
+    """The cut fonts go into the style sheet instead of beside it.
+
+    A font that is fetched by itself comes after the first lines are laid out, and those move when it does; a hint to
+    fetch it early (a preload) is refused with a complaint when a page is opened as a file.
+    """
+    style = files["assets/sheet.css"]
+    for name in [name for name in files if name.endswith(".woff2")]:
+        address = f'url("{name.removeprefix("assets/")}")'.encode()
+        if address in style:
+            style = style.replace(address, b'url("data:font/woff2;base64,' + b64encode(files.pop(name)) + b'")')
+    return {**files, "assets/sheet.css": style}
+
+
 def asset_files(workspace_static: Path | None = None) -> dict[str, bytes]:
     """All assets by address; a workspace's own files take the place of ours."""
     files = {f"assets/{name}": content for name, content in font_files().items()}
     for folder in (template_folder() / "static", workspace_static):
         if folder is not None:
             files.update({f"assets/{name}": content for name, content in _static(folder)})
-    return files
+    return _with_cut_fonts(files)

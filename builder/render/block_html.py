@@ -1,6 +1,8 @@
 """Every block of pages/blocks.py as HTML, for screens and for paper."""
 
+import re
 from collections.abc import Callable, Iterable
+from math import ceil, log
 from typing import Any
 
 from markupsafe import Markup
@@ -14,7 +16,12 @@ from builder.render.svg import svg
 from builder.render.svg_paper import PAPER_STYLE
 from builder.render.table_html import table
 
-__all__ = ["PAPER_SCHEME", "Where", "block", "blocks_html"]
+__all__ = ["LONGEST", "PAPER_SCHEME", "Where", "block", "blocks_html"]
+LONGEST = 20  # classes t0 to t20 of the style sheet; the last one is of 31 000 letters
+_XML = ' xmlns="http://www.w3.org/2000/svg"'  # within HTML a drawing does without, and without most quotes
+_LONG = ("fields", "rules")  # kinds of pages whose sections are many, and of unlike lengths
+_TAG = re.compile("<[^>]*>")
+_BARE = re.compile('="([^\\s"\'=<>`&/]+)"(?!/)')  # not before the slash of a tag, which would join the value
 
 PAPER_SCHEME = "leaf:"  # of what a printed page fetches: our fonts and the build's pictures
 
@@ -115,7 +122,9 @@ def _illustration(i: b.Illustration, w: Where) -> str:
     name = "illustration" + (" wide" if i.wide else "") + (" plot" if i.plot else "")
     # A canvas that scrolls must be reached by keyboard.
     focus = " role=group aria-label=Drawing tabindex=0" if i.wide and not w.paper else ""
-    drawn = svg(i.drawing, scale="mm" if i.true_size else "", style=PAPER_STYLE if w.paper else "", build=w.build)
+    drawn: str = svg(i.drawing, scale="mm" if i.true_size else "", style=PAPER_STYLE if w.paper else "", build=w.build)
+    if not w.paper:
+        drawn = _TAG.sub(lambda tag: _BARE.sub(r"=\1", tag[0]), drawn.replace(_XML, "", 1))
     return (
         f"<figure{attribute('class', name)}{attribute('id', i.anchor)}><div class=canvas{focus}>{drawn}</div>"
         f"<figcaption>{text(i.caption)}</figcaption></figure>"
@@ -135,15 +144,23 @@ def _fold(f: b.Fold, w: Where) -> str:
     )
 
 
+def _length(body: str) -> int:
+    """How long a section is, in steps of a third from 100 letters: the style sheet keeps room for what is not yet drawn."""
+    letters = len(_TAG.sub("", body))
+    return min(LONGEST, max(0, ceil(log(letters / 100, 4 / 3)))) if letters else 0
+
+
 def _section(s: b.Section, w: Where) -> str:
     level = min(max(s.level, 2), 5)
     body = "".join([block(x, w) for x in s.blocks])
     anchor, heading = w.anchor(s.anchor), text(s.heading)
-    if not w.paper:  # the heading leads to itself, so that its address can be copied
+    if not w.paper and w.kind != "numbers":  # the heading leads to itself, so that its address can be copied
         heading = f"<a{attribute('href', '#' + anchor)}>{heading}</a>"
-    name = ""
-    if w.paper or level == 2:
-        name = f"l{level} fresh" if s.break_before and w.paper else f"l{level}"
+    name = f"l{level}" if w.paper or level == 2 else ""
+    if w.paper and s.break_before:
+        name += " fresh"
+    if not w.paper and (level == 2 or w.kind in _LONG):
+        name = f"{name} t{_length(body)}".strip()
     return f"<section{attribute('id', anchor)}{attribute('class', name)}><h{level}>{heading}</h{level}>{body}</section>"
 
 

@@ -8,7 +8,7 @@ from pathlib import PurePosixPath
 
 # The same policy stands in every page's head; only a header can forbid others to frame a page.
 POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; connect-src 'self'; "
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self' data:; connect-src 'self'; "
     "base-uri 'none'; form-action 'none'"
 )
 HEADERS: Mapping[str, str] = {

@@ -84,7 +84,7 @@ class Renderer:
         root = urlsplit(site.address).path.rstrip("/") + "/" if missing else "../" * page.address.count("/")
         deeper = "../" * (page.address.count("/") - 1)  # out of a folder below the build's
         numbers = f"{deeper}numbers/index.html" if page.kind == "sheet" else ""
-        where = Where(root, page.build, numbers)
+        where = Where(root, page.build, numbers, kind=page.kind)
         template = f"{page.kind}.html" if f"{page.kind}.html" in self._environment.list_templates() else "page.html"
         canonical = f"{site.address}/{page.address.removesuffix('index.html')}" if site.address else ""
         card = f"{site.address}/{card_address(page.build)}" if site.address and page.kind == "sheet" else ""

@@ -13,7 +13,7 @@ __all__ = ["Where", "attribute", "pieces", "tick"]
 
 @dataclass(frozen=True, slots=True)
 class Where:
-    """Where the page lies: the way back to the site's root, whose build it is, and whether it is printed.
+    """Where the page lies: the way back to the site's root, whose build it is, whether it is printed, its kind.
 
     `pictures` are those at hand for print.
     """
@@ -22,6 +22,7 @@ class Where:
     build: str = ""
     numbers: str = ""
     paper: bool = False
+    kind: str = ""
     pictures: frozenset[str] = frozenset()
 
     def href(self, link: str) -> str:
@@ -58,7 +59,7 @@ def _number(n: b.Number, w: Where) -> str:
 
 def _span(s: b.Span, w: Where) -> str:
     body = text(s.text)
-    if s.code:
+    if s.code and not (s.link and w.kind == "numbers"):  # a thousand formulas: the style sheet knows them
         body = f"<code>{body}</code>"
     if s.strong:
         body = f"<strong>{body}</strong>"

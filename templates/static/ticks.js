@@ -43,5 +43,5 @@
     document.querySelectorAll("[data-write]").forEach(function (field) { field.value = ""; });
   });
   line.appendChild(button);
-  list.parentNode.insertBefore(line, list);
+  list.parentNode.insertBefore(line, list.nextSibling); // after it: nothing that is seen moves
 })();

@@ -1,0 +1,83 @@
+"""No layout shift while a page comes and scripts run, anchors lead to what they name, and print has everything."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser
+
+from builder.compute.collect import all_figures
+from builder.pages.build_page import build_page, work_page
+from builder.pages.numbers_page import numbers_page
+from builder.pages.reference_page import rules_page
+from builder.pages.site_pages import site_pages
+from builder.pipeline.check import Checked
+from builder.render.assets import asset_files
+from builder.render.html import Renderer, template_texts
+
+# Layout Instability API (WICG): what moved between two frames, summed up.
+WATCH = """window.moved = 0; new PerformanceObserver(list => { for (const e of list.getEntries()) window.moved += e.value; })
+.observe({type: "layout-shift", buffered: true});"""
+PLACES = """() => [...document.querySelectorAll("main section[id], main tr[id], main li[id]")].map(e => e.id)"""
+FROM_TOP = """id => [document.getElementById(id).getBoundingClientRect().top,
+scrollY + innerHeight >= document.documentElement.scrollHeight - 2]"""
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory, demo: Checked) -> Path:
+    """Four pages that are long, with their assets."""
+    root = tmp_path_factory.mktemp("site")
+    site, made = site_pages(demo.workspace.site), demo.sheets["redshank"]
+    numbers = numbers_page(made, all_figures(made.computed))
+    for address, content in asset_files(None).items():
+        (root / address).parent.mkdir(parents=True, exist_ok=True)
+        (root / address).write_bytes(content)
+    for name, page in (
+        ("sheet", build_page(made)),
+        ("work", work_page(made)),
+        ("numbers", numbers),
+        ("rules", rules_page()),
+    ):
+        target = root / page.address
+        target.parent.mkdir(parents=True, exist_ok=True)
+        target.write_bytes(Renderer(template_texts(None)).page(page, site))
+        (root / f"{name}.address").write_text(target.as_uri())
+    return root
+
+
+def _tab(browser: Browser, width: int) -> Any:
+    page = browser.new_context(viewport={"width": width, "height": 844}).new_page()
+    page.add_init_script(WATCH)
+    return page
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("name", ["sheet", "work", "numbers", "rules"])
+def test_nothing_moves_and_each_anchor_is_where_it_leads(browser: Browser, folder: Path, name: str, width: int) -> None:
+    page, address = _tab(browser, width), (folder / f"{name}.address").read_text()
+    page.goto(address)
+    page.evaluate("document.fonts.ready")
+    page.wait_for_timeout(300)
+    assert page.evaluate("moved") == 0
+    places = page.evaluate(PLACES)
+    assert len(places) > 20
+    for place in places[:: max(1, len(places) // 6)]:
+        page.evaluate("id => { location.hash = id; }", place)
+        page.wait_for_timeout(150)
+        top, at_end = page.evaluate(FROM_TOP, place)
+        assert -2 <= top <= 40 or (at_end and 0 <= top < 844), (place, top)
+    page.context.close()
+
+
+@pytest.mark.parametrize("name", ["sheet", "numbers"])
+def test_on_paper_everything_is_laid_out(browser: Browser, folder: Path, name: str) -> None:
+    page = _tab(browser, 1280)
+    page.goto((folder / f"{name}.address").read_text())
+    page.emulate_media(media="print")
+    kept = page.evaluate(
+        """() => [...document.querySelectorAll("main section, .steps > li")]
+        .filter(e => getComputedStyle(e).contentVisibility !== "visible").length"""
+    )
+    assert kept == 0
+    assert page.evaluate("getComputedStyle(document.body).animationName") == "none"
+    page.context.close()
