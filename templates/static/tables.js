@@ -31,7 +31,7 @@
     });
     var label = document.createElement("label");
     var input = document.createElement("input");
-    label.className = "filter";
+    label.className = "filter of-rows";
     label.textContent = "Show rows that hold ";
     input.type = "search";
     label.appendChild(input);
