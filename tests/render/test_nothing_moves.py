@@ -6,7 +6,6 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from builder.compute.collect import all_figures
 from builder.pages.build_page import build_page, work_page
 from builder.pages.numbers_page import numbers_page
 from builder.pages.reference_page import rules_page
@@ -28,7 +27,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory, demo: Checked) -> Path:
     """Four pages that are long, with their assets."""
     root = tmp_path_factory.mktemp("site")
     site, made = site_pages(demo.workspace.site), demo.sheets["redshank"]
-    numbers = numbers_page(made, all_figures(made.computed))
+    numbers = numbers_page(made, made.figures)
     for address, content in asset_files(None).items():
         (root / address).parent.mkdir(parents=True, exist_ok=True)
         (root / address).write_bytes(content)
