@@ -23,7 +23,7 @@ def _variables(text: str) -> dict[str, str]:
 def _schemes() -> dict[str, dict[str, str]]:
     style = (template_folder() / "static" / "sheet.css").read_text("utf-8")
     light = style[style.index(":root {") : style.index("@media (prefers-color-scheme: dark)")]
-    dark = style[style.index("@media (prefers-color-scheme: dark)") : style.index("*, *::before")]
+    dark = style[style.index("@media (prefers-color-scheme: dark)") : style.index("* { box-sizing")]
     return {"light": _variables(light), "dark": {**_variables(light), **_variables(dark)}}
 
 
