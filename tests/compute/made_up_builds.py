@@ -23,6 +23,7 @@ camera: {kind: camera, name: Camera, pads: {G: {role: ground}, V: {role: draws},
 video: {kind: video-transmitter, name: Video, coax: {type: small}, pads: {G: {role: ground}, V: {role: draws}, S: {role: video-in}}}
 receiver: {kind: receiver, name: Receiver, coax: {type: tiny}, pads: {G: {role: ground}, V: {role: draws}, S: {role: sends, serial: 1}}}
 lights: {kind: lights, name: Lights, pads: {G: {role: ground}, V: {role: draws}, S: {role: light-in}}}
+sleeve: {kind: hardware, name: Shrink sleeve}
 harness: {kind: cable, name: Harness, lies: straight}
 antenna-small: {kind: antenna, name: Antenna, coax: {type: small}}
 antenna-tiny: {kind: antenna, name: Antenna, coax: {type: tiny}}
@@ -95,7 +96,7 @@ def build_of(c: Choice) -> Build:
     parts += [] if c.combined else ["esc: esc", "harness: harness"]
     parts += ["capacitor: capacitor"] if c.capacitor else []
     parts += [f"{load}: {load}" for load in c.loads]
-    parts += ["video-antenna: antenna-small"] if "video" in c.loads else []
+    parts += ["video-antenna: antenna-small", "sleeve: sleeve"] if "video" in c.loads else []
     parts += ["rx-antenna: antenna-tiny"] if "receiver" in c.loads else []
     plugs = [] if c.combined else ["{from: esc.J, to: board.J, use: harness}"]
     if c.plugged:
