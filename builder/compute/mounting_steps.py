@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from builder.compute.bench_pieces import frame_of, is_centre, mm, pieces, plug_name
 from builder.compute.joints import Joint
 from builder.compute.steps import Measure, Phase, WorkStep
-from builder.compute.strips import strip_words
+from builder.compute.strips import strip_words, under
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import FlightController, Motor, SpeedController
 
@@ -48,7 +48,10 @@ def _leads(build: Build, joints: tuple[Joint, ...], motor: FittedAs[Motor]) -> I
         if runs:
             to = runs[0].wire.trim_to
             words = f" (about {mm(to.value)})" if to is not None else ""
-            text = f"Route the leads of {board} where they will lie and cut them with 5 to 10 mm to spare{words}."
+            spare = "5 to 10 mm to spare"
+            if under(build, joints, board):
+                spare = "15 to 20 mm to spare, so that the board can lie upside down beside its place while they are soldered"
+            text = f"Route the leads of {board} where they will lie and cut them with {spare}{words}."
             yield WorkStep(f"trim {board}", "fit", text, Phase.MOTORS, frame_of(build))
     mine = [j for j in joints if any(c.part == motor.key for c in j.others)]
     if mine:

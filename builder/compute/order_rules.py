@@ -12,7 +12,7 @@ from builder.compute.load_rules import covers, hot, loads_joined, until_done
 from builder.compute.mounting_steps import leads_id
 from builder.compute.power_gates import Gate
 from builder.compute.steps import Gathered
-from builder.compute.strips import before_power, hidden, on_battery
+from builder.compute.strips import before_power, hidden, on_battery, under
 from builder.model.build import Build
 from builder.model.kinds import (
     Capacitor,
@@ -89,7 +89,8 @@ def _motors(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tupl
             plan.need(f"mount {board}", f"trim {board}", "a lead can be shortened, never lengthened")
             plan.need(f"mount {board}", f"plug {board}", "its leads are routed once it sits")
             for s in build.of_kind(SpeedController):
-                plan.need(f"mount {s.key}", f"trim {board}", "leads are cut where both ends have their place")
+                if not under(build, joints, board):
+                    plan.need(f"mount {s.key}", f"trim {board}", "leads are cut where both ends have their place")
                 plan.need(f"mount {s.key}", f"plug {board}", "its leads are routed once the board sits")
                 plan.need(f"phases {s.key}", f"plug {board}", "a joined winding hides a dead output")
             plan.need(feed, f"plug {board}", "the board is known to be sound before motors hang on it")
@@ -109,6 +110,8 @@ def _hidden(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tupl
         if j.side == "under":
             at = j.contact.part
             plan.need(j.key, f"mount {at}", "the underside is out of reach once the board is mounted")
+            if all(k.side == "under" for k in joints if k.contact.part == at and build.pad(k.contact).role == "phase"):
+                plan.need(f"inspect {at}", f"mount {at}", "the underside is out of sight once the board is mounted")
             for k in joints:
                 free = on_battery(build, k) and hidden(build, j) and not before_power(build, j)  # a gate lies between
                 if k.board == j.board and k.side == "top" and not free:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from builder.compute.bench_pieces import is_centre, mm
-from builder.compute.joints import Joint
+from builder.compute.joints import Joint, touches
 from builder.model.build import Build
 from builder.model.kinds import CombinedBoard
 
@@ -18,13 +18,19 @@ def hidden(build: Build, joint: Joint) -> bool:
     return joint.side == "under" and is_centre(build, joint.contact.part)
 
 
+def under(build: Build, joints: Iterable[Joint], motor: str) -> bool:
+    """Whether a motor's leads end under a board, so that they are soldered before the board is set in."""
+    return any(hidden(build, j) and touches(j, motor) for j in joints)
+
+
 def before_power(build: Build, joint: Joint) -> bool:
     """Whether a board's joint cannot wait for the gate of its rails: on a battery contact, or hidden under a board.
 
-    A combined board passes that gate while it lies free, so what is hidden under it waits all the same.
+    A combined board passes that gate while it lies free, so what is hidden under it waits all the same; so do motors.
     """
     combined = isinstance(build.parts[joint.contact.part].part, CombinedBoard)
-    return on_battery(build, joint) or (hidden(build, joint) and not combined)
+    motor = build.pad(joint.contact).role == "phase"
+    return on_battery(build, joint) or (hidden(build, joint) and not combined and not motor)
 
 
 def in_place(build: Build, joint: Joint) -> bool:

@@ -128,7 +128,8 @@ def _sides(build: Build, plan: Plan) -> Iterator[str]:
             yield f"{low.id} on the underside of a mounted board"
         for s in plan.steps:
             top = s.joint is not None and s.joint.contact.part == part and build.pad(s.joint.contact).side == "top"
-            if top and build.parts[part].part.KIND == "combined-board" and s.joint is not None:
+            late = build.parts[part].part.KIND == "combined-board" or build.pad(low.joint.contact).role == "phase"
+            if top and late and s.joint is not None:
                 top = not build.pad(s.joint.contact).battery  # its battery comes before its first gate, wires after it
             if top and place[s.id] < place[low.id]:
                 yield f"{low.id} on the hidden side comes after {s.id}"
