@@ -50,8 +50,9 @@ def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
             "@type": "ItemList",
             "name": page.title,
             "itemListElement": [
-                {"@type": "ListItem", "position": i + 1, "name": title, "url": f"{site.address}/{name}/"}
-                for i, (name, title) in enumerate(names)
+                {"@type": "ListItem", "position": i, "name": title}
+                | ({"url": f"{site.address}/{name}/"} if site.address else {})
+                for i, (name, title) in enumerate(names, 1)
             ],
         }
     else:
