@@ -19,7 +19,7 @@ def _rows(heading: str, found: Iterable[Thing]) -> list[Row]:
             (
                 Cell((Span(t.name),)),
                 Cell((Span(t.note),)),
-                Cell((Span(t.wanted),)),
+                Cell((Span(t.wanted.replace(" ", "\u00a0")),)),
                 Cell((Tick(f"lay-{t.key}", f"{t.name} at hand"),)),
             )
         )
