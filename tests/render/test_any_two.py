@@ -123,3 +123,18 @@ def test_what_the_sheet_publishes_is_enough_and_holds_no_text_for_markup(site: P
     dry = next(f for f in data["figures"] if f["key"] == "dry")
     assert total == pytest.approx(dry["value"], abs=1e-12)
     assert b"innerHTML" not in (site / "assets" / "compare.js").read_bytes()
+
+
+@pytest.mark.parametrize("width", [320, 390, 1280])
+def test_figures_at_a_glance_stay_in_their_fields_also_with_words_before_them(
+    browser: Browser, site: Path, width: int
+) -> None:
+    page = browser.new_page(viewport={"width": width, "height": 900})
+    page.goto((site / "dipper/index.html").as_uri())
+    fields = page.evaluate(
+        "[...document.querySelectorAll('#glance .facts > div')].map(d => { const r = document.createRange();"
+        " r.selectNodeContents(d); return [d.textContent, r.getBoundingClientRect().right - d.getBoundingClientRect().right]; })"
+    )
+    page.close()
+    assert any("at least" in text for text, _ in fields)
+    assert [text for text, beyond in fields if beyond > 1] == []

@@ -1,15 +1,18 @@
 """The picture that stands for a sheet where its address is shared (Open Graph protocol, ogp.me: image with its size)."""
 
 import io
+from pathlib import Path
+from shutil import copytree
 
 from PIL import Image
 
 from builder.pages.build_page import build_page
 from builder.pages.card import card
 from builder.pages.site_pages import site_pages
-from builder.pipeline.check import Checked
+from builder.pipeline.check import Checked, check
 from builder.render.card_image import card_html, card_png
 from builder.render.html import Renderer, template_texts
+from tests.workspace_edits import ROOT, without_a_camera_known
 
 
 def test_the_card_is_a_picture_of_its_size_and_the_same_twice(demo: Checked) -> None:
@@ -35,3 +38,16 @@ def test_a_sheet_names_its_card_by_its_full_address(demo: Checked) -> None:
     site = site_pages(demo.workspace.site)
     page = Renderer(template_texts(None)).page(build_page(demo.sheets["dipper"]), site).decode()
     assert f'<meta property="og:image" content="{site.address}/dipper/card.png">' in page
+
+
+def test_figures_that_leave_something_out_do_not_run_into_each_other(tmp_path: Path) -> None:
+    """Each figure has a field of 200 pixels; the 12 between two fields stay as light as the paper."""
+    copytree(ROOT / "builds", tmp_path / "builds")
+    without_a_camera_known(tmp_path)
+    done = check(tmp_path, ("dipper",))
+    made = card(done.sheets["dipper"], site_pages(done.workspace.site))
+    assert "at least" in card_html(made, template_texts(None))
+    image = Image.open(io.BytesIO(card_png(made, template_texts(None)))).convert("L")
+    for field in range(1, 5):
+        left = 64 + 212 * field - 12
+        assert min(image.crop((left, 330, left + 12, 425)).tobytes()) > 200, field
