@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 from builder.diagnostics.finding import Collector, Finding, mistake
@@ -39,7 +40,7 @@ class Workspace:
         whole = (None, "site.yaml", ".", "shelf")
         return any(not f.build and (f.where.file if f.where else None) in whole for f in self.findings)
 
-    @property
+    @cached_property
     def digests(self) -> Mapping[str, str]:
         """The digest of every build that can be read on from, by name."""
         return {name: self.builds.digest(name) for name in self.builds}

@@ -78,8 +78,13 @@ def _box_of(x: float, foot: float, anchor: Anchor, text: str) -> _Box:
     return _Box(left, foot - 2.3, left + width, foot + 0.7)
 
 
+_MOST_LABELLED = 150  # dots; among more there is hardly room for a label, and looking for it takes long
+
+
 def _labels(dots: Sequence[tuple[float, float, str]], taken: Sequence[_Box]) -> list[Item]:
     """Labels where there is room, one that stands off with a line to its dot; a dot that finds none keeps its title and its row in the table."""
+    if len(dots) > _MOST_LABELLED:
+        return []
     full = [*taken, *(_Box(x - _DOT, y - _DOT, x + _DOT, y + _DOT) for x, y, _ in dots)]
     out: list[Item] = []
     for x, y, text in dots:

@@ -54,14 +54,15 @@ def wanted_of_builds(run: Run) -> Wanted:
 
     The builds that were read last come first, for they are held still; a pair comes with the later of its two.
     """
+    ready = run.ready
     wanted: dict[str, tuple[str, Maker]] = {
         "reference": (run.digest("reference"), partial(ReferenceJob, run.site, run.templates)),
     }
     pairs: dict[str, list[tuple[str, str]]] = {}
-    bases = {n: next(iter(run.model.builds.facts[n].bases), "") for n in run.ready}
-    for pair in pairs_to_compare(run.ready, bases, run.model.site.compare):
+    bases = {n: next(iter(run.model.builds.facts[n].bases), "") for n in ready}
+    for pair in pairs_to_compare(ready, bases, run.model.site.compare):
         pairs.setdefault(min(pair), []).append(pair)
-    for name, build in reversed(run.ready.items()):
+    for name, build in reversed(ready.items()):
         wanted[f"build:{name}"] = (run.digest("build", name, build), partial(_build_job, run, name))
         paper = run.digest("pdf", name, build, *_pictures_made(run, name).items())
         if run.options.pdf:
@@ -69,7 +70,7 @@ def wanted_of_builds(run: Run) -> Wanted:
         elif not run.fresh(f"pdf:{name}", paper):  # one that is still right stays; an old one would show other wiring
             run.unprinted = True
         for a, b in pairs.get(name, ()):
-            digest = run.digest("compare", a, b, run.ready[a], run.ready[b])
+            digest = run.digest("compare", a, b, ready[a], ready[b])
             wanted[f"compare:{a}:{b}"] = (digest, partial(_compare_job, run, a, b))
     return wanted
 

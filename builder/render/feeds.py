@@ -2,7 +2,6 @@
 
 import hashlib
 from collections.abc import Iterable
-from html import escape  # xml.sax.saxutils brings the whole of urllib and ssl with it
 
 from builder.pages.site_pages import SitePages
 from builder.pages.summary import Summary
@@ -11,41 +10,54 @@ _EPOCH = "2000-01-01"
 _TITLE = 80  # characters of a change that stand in its title
 
 
+_MOST = 100  # entries, and what is as new as the last of them: a reader keeps what it has seen
+_WRITTEN = {c: None for c in range(32) if chr(c) not in "\t\n"} | str.maketrans(
+    {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"}
+)
+
+
 def _clean(text: str) -> str:
-    return escape("".join(c for c in text if c in "\t\n" or ord(c) >= 32), quote=False).replace('"', "&quot;")
+    """Text as XML has it, without characters that no XML may hold."""
+    return text.translate(_WRITTEN)
 
 
 def _moment(day: str) -> str:
     return f"{day or _EPOCH}T00:00:00Z"
 
 
-def _entry(name: str, url: str, title: str, day: str, text: str) -> str:
+def _entry(day: str, mark: str, build: Summary, change: str | None, base: str) -> str:
+    """A change of a build, or the build itself."""
+    url = f"{base}/{build.name}/"
+    name, link, title, text = f"{url}#sheet", url, build.title, build.summary or build.title
+    if change is not None:
+        title = f"{build.title}: {change if len(change) <= _TITLE else change[: _TITLE - 1] + '…'}"
+        name, link, text = f"{url}#change-{mark}", f"{url}#changes", change
     return (
         f"<entry><id>{_clean(name)}</id><title>{_clean(title)}</title><updated>{_moment(day)}</updated>"
-        f'<link href="{_clean(url)}"/><summary>{_clean(text)}</summary></entry>'
+        f'<link href="{_clean(link)}"/><summary>{_clean(text)}</summary></entry>'
     )
 
 
 def atom_feed(summaries: Iterable[Summary], site: SitePages) -> bytes:
-    """New builds and changes, newest first; each entry's id never changes, so that a reader shows it once."""
+    """The newest builds and changes, newest first; an entry's id never changes, so that a reader shows it once."""
     base = site.address or "urn:benchleaf"
-    entries: list[tuple[str, str, str]] = []
+    found: list[tuple[str, str, Summary, str | None]] = []
     for s in summaries:
-        url = f"{base}/{s.name}/"
         for day, text in s.changes:
             mark = hashlib.sha256(f"{s.name}\0{day}\0{text}".encode()).hexdigest()[:16]
-            title = f"{s.title}: {text if len(text) <= _TITLE else text[: _TITLE - 1] + '…'}"
-            entries.append((day, mark, _entry(f"{url}#change-{mark}", f"{url}#changes", title, day, text)))
-        entries.append((s.revised, s.name, _entry(f"{url}#sheet", url, s.title, s.revised, s.summary or s.title)))
-    entries.sort(key=lambda e: (e[0], e[1]), reverse=True)
-    newest = entries[0][0] if entries else ""
+            found.append((day, mark, s, text))
+        found.append((s.revised, s.name, s, None))
+    found.sort(key=lambda e: e[:2], reverse=True)
+    oldest = found[_MOST - 1][0] if len(found) > _MOST else ""
+    entries = [_entry(*e, base) for e in found if e[0] >= oldest]
+    newest = found[0][0] if found else ""
     author = f"<author><name>{_clean(site.author or site.title)}</name></author>"
     head = (
         f'<?xml version="1.0" encoding="utf-8"?>\n<feed xmlns="http://www.w3.org/2005/Atom"><id>{_clean(base)}/</id>'
         f"<title>{_clean(site.title)}</title><updated>{_moment(newest)}</updated>{author}"
         f'<link rel="self" href="{_clean(base)}/feed.xml"/><link href="{_clean(base)}/"/>'
     )
-    return (head + "".join(e[2] for e in entries) + "</feed>\n").encode()
+    return (head + "".join(entries) + "</feed>\n").encode()
 
 
 def sitemap(addresses: Iterable[str], summaries: Iterable[Summary], site: SitePages) -> bytes:

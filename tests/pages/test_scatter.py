@@ -1,5 +1,6 @@
 """The drawing of all builds: where points stand, where they lead, and that labels keep clear of each other."""
 
+from dataclasses import replace
 from itertools import combinations
 from math import log
 
@@ -77,3 +78,13 @@ def test_steps_of_an_axis_are_round_and_reach_over_all(high: float) -> None:
     assert f"{marks[1]:e}"[0] in "125"
     assert round_decades(high, high * 3)[0] <= high
     assert round_decades(high, high * 3)[-1] >= high * 3
+
+
+def test_a_crowd_of_points_has_no_labels_but_every_dot_says_what_it_is(summaries: list[Summary]) -> None:
+    crowd = [replace(s, name=f"{s.name}-{n}", title=f"{s.title} {n}") for n in range(20) for s in summaries]
+    drawing = scatter(crowd, (), "")
+    assert drawing is not None
+    dots = [i for i in drawing.items if isinstance(i, Circle)]
+    assert len(dots) == 200 and all(d.title and d.link for d in dots)
+    titles = {s.title for s in crowd}
+    assert not [i for i in drawing.items if isinstance(i, Words) and i.text.partition(",")[0] in titles]

@@ -138,3 +138,13 @@ def test_the_table_has_a_row_for_each_pack_and_says_what_is_not_known(renderer: 
     assert "gone" not in page
     assert page.count("at least") == 2
     assert "not known" in page
+
+
+def test_a_feed_of_many_holds_the_newest_and_all_of_their_last_day(site: SitePages) -> None:
+    days = [f"2026-{1 + n // 28:02d}-{1 + n % 28:02d}" for n in range(150)]
+    many = [_summary("a", *((day, f"Change {n}") for n, day in enumerate(days)))]
+    crowd = [replace(s, name=f"b{n}", changes=()) for n, s in enumerate([_summary("b")] * 120)]
+    for builds, wanted in ((many, 100), (crowd, 120), ([*many, *crowd], 120)):
+        feed = ElementTree.fromstring(atom_feed(builds, site))
+        shown = [e.findtext(f"{ATOM}updated") or "" for e in feed.findall(f"{ATOM}entry")]
+        assert len(shown) == wanted and shown == sorted(shown, reverse=True)
