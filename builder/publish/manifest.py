@@ -81,28 +81,30 @@ def _is_below(path: str) -> bool:
     return not path.startswith("/") and "\0" not in path and not {"", ".", ".."} & set(path.split("/"))
 
 
-def _record(job: Mapping[str, Any], line: str) -> JobRecord:
+def _record(job: Mapping[str, Any], line: str | None) -> JobRecord:
     """A record that was read, with the line that it stood on, so that it need not be written out again."""
     made = JobRecord(job["digest"], {p: Output(*o) for p, o in job["outputs"].items()}, job["plain"], job["kept"])
-    made.__dict__["line"] = line
+    if line is not None:
+        made.__dict__["line"] = line
     return made
 
 
+def _lines(text: str, jobs: int) -> dict[str, str]:
+    """The line of each job by its name as it is written; none where another hand wrote the file."""
+    lines = [line.removesuffix(",").partition(":{") for line in text.split("\n")[1:-1]]
+    return {name: "{" + rest for name, _, rest in lines} if len(lines) == jobs else {}
+
+
 def read_manifest(site: Path) -> Manifest:
-    """The manifest of a site; an empty one where there is none or it cannot be understood."""
+    """The manifest of a site; an empty one where there is none or it cannot be understood.
+
+    One of an older version is read as well: its files are ours, and its digests are of other code.
+    """
     try:
         text = (site / MANIFEST).read_text("utf-8")
         content = json.loads(text)
-        if content["version"] != _VERSION:
-            return Manifest()
-        lines = (line.removesuffix(",") for line in text.split("\n")[1:-1])
-        jobs = {
-            name: _record(job, line.removeprefix(_name(name)))
-            for (name, job), line in zip(content["jobs"].items(), lines, strict=True)
-            if line.startswith(_name(name))
-        }
-        made = Manifest(jobs)
-        whole = len(jobs) == len(content["jobs"]) and all(map(_is_below, made.files))
-        return made if whole else Manifest()
+        lines = _lines(text, len(content["jobs"])) if content["version"] == _VERSION else {}
+        made = Manifest({n: _record(job, lines.get(_name(n)[:-1])) for n, job in content["jobs"].items()})
+        return made if all(map(_is_below, made.files)) else Manifest()
     except (OSError, ValueError, KeyError, TypeError, AttributeError):
         return Manifest()

@@ -1,6 +1,7 @@
 """The manifest: what is written is read back, a record is not written out anew, and a strange file counts for nothing."""
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -34,18 +35,28 @@ def test_nothing_comes_back_as_nothing(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "change",
     [
-        pytest.param(lambda text: text.replace('"a/index', '"../index'), id="an address that leads out"),
-        pytest.param(lambda text: text.replace('"a/index', '"/index'), id="an address from the top"),
         pytest.param(lambda text: text.replace(",\n", ","), id="other lines"),
         pytest.param(lambda text: text.replace('"tables":', '"tables" :'), id="another hand"),
+        pytest.param(lambda text: json.dumps(json.loads(text) | {"version": 1}, indent=1), id="an older version"),
+    ],
+)
+def test_what_is_ours_is_known_however_it_was_written(tmp_path: Path, change: Callable[[str], str]) -> None:
+    text = as_bytes(MADE).decode()
+    read = _written(tmp_path, change(text).encode())
+    assert change(text) != text and read == MADE and as_bytes(read) == as_bytes(MADE)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        pytest.param(lambda text: text.replace('"a/index', '"../index'), id="an address that leads out"),
+        pytest.param(lambda text: text.replace('"a/index', '"/index'), id="an address from the top"),
         pytest.param(lambda text: text[:-3], id="cut"),
-        pytest.param(lambda text: text.replace('"version":2', '"version":1'), id="another version"),
         pytest.param(lambda text: "[]", id="a list"),
         pytest.param(lambda text: text.replace('"outputs":{}', '"outputs":[1]'), id="another shape"),
     ],
 )
-def test_a_strange_file_counts_for_nothing(tmp_path: Path, change: object) -> None:
-    assert callable(change)
+def test_a_strange_file_counts_for_nothing(tmp_path: Path, change: Callable[[str], str]) -> None:
     text = as_bytes(MADE).decode()
     assert change(text) != text
     assert _written(tmp_path, change(text).encode()) == Manifest()
