@@ -37,8 +37,17 @@ class Values(dict[Figure, str]):
 class Formulas(dict[tuple[str, str], FormulaText]):
     """Each formula that a page uses, by title and form: what it says, its source and limits stand there once."""
 
+    def __init__(self) -> None:
+        super().__init__()
+        self._anchors: dict[FormulaText, str] = {}
+
     def anchor(self, how: FormulaText) -> str:
         """The id under which the page opens a formula."""
+        if how not in self._anchors:
+            self._anchors[how] = self._anchor(how)
+        return self._anchors[how]
+
+    def _anchor(self, how: FormulaText) -> str:
         self.setdefault((how.title, how.formula), how)
         words = "".join([c if c.isalnum() and c.isascii() else "-" for c in how.title.strip(". ").casefold()])
         alike = [formula for title, formula in self if title == how.title]

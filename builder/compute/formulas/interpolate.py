@@ -6,7 +6,10 @@ only rises, so does the curve, and it never overshoots a point.
 """
 
 from bisect import bisect_right
+from functools import lru_cache
 from itertools import pairwise
+
+_TABLES = 64  # whose steps are held: those of one build
 
 
 def linear(x: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> float:
@@ -116,17 +119,24 @@ def monotone_inverse(y: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> 
     return high if y > ys[k] else xs[k]
 
 
-def _interval(x: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> int:
-    """Which stretch of the table holds x."""
+@lru_cache(maxsize=_TABLES)
+def _check(xs: tuple[float, ...], ys: tuple[float, ...]) -> None:
+    """ValueError for what is no table; looked at once, for a curve is read backwards in fifty steps."""
     if len(xs) != len(ys) or len(xs) < 2:
         raise ValueError("A table needs two points or more, and a value for each place.")
     if any(after <= before for before, after in pairwise(xs)):
         raise ValueError("The places of a table rise from point to point.")
+
+
+def _interval(x: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> int:
+    """Which stretch of the table holds x."""
+    _check(xs, ys)
     if not xs[0] <= x <= xs[-1]:
         raise ValueError("The table does not reach that far, and nothing is read beyond its ends.")
     return min(bisect_right(xs, x), len(xs) - 1) - 1
 
 
+@lru_cache(maxsize=_TABLES)
 def _steps_and_rises(xs: tuple[float, ...], ys: tuple[float, ...]) -> tuple[tuple[float, ...], tuple[float, ...]]:
     steps = tuple(b - a for a, b in pairwise(xs))
     return steps, tuple((b - a) / h for (a, b), h in zip(pairwise(ys), steps, strict=True))
