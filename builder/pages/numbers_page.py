@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from builder.compute.at_least import reads
-from builder.compute.figure import Figure, Unknown
+from builder.compute.figure import Figure, Formula, Unknown
 from builder.compute.formula import FormulaText
 from builder.pages.blocks import Block, Bullets, Cell, Column, Page, Paragraph, Row, Section, Span, Table
 from builder.pages.derivation import BASIS_WORDS, exact, origin, share_text, symbols, with_spread
@@ -34,25 +34,17 @@ class Values(dict[Figure, str]):
         return exact(figure, value)
 
 
-class Formulas(dict[tuple[str, str], FormulaText]):
-    """Each formula that a page uses, by title and form: what it says, its source and limits stand there once."""
+class Formulas(dict[str, FormulaText]):
+    """Each formula that a page uses, by its anchor: what it says, its source and limits stand there once."""
 
-    def __init__(self) -> None:
-        super().__init__()
-        self._anchors: dict[FormulaText, str] = {}
-
-    def anchor(self, how: FormulaText) -> str:
-        """The id under which the page opens a formula."""
-        if how not in self._anchors:
-            self._anchors[how] = self._anchor(how)
-        return self._anchors[how]
-
-    def _anchor(self, how: FormulaText) -> str:
-        self.setdefault((how.title, how.formula), how)
-        words = "".join([c if c.isalnum() and c.isascii() else "-" for c in how.title.strip(". ").casefold()])
-        alike = [formula for title, formula in self if title == how.title]
-        at = alike.index(how.formula)
-        return f"formula-{words}-{at + 1}" if at else f"formula-{words}"
+    def anchor(self, how: Formula) -> str:
+        """The id under which the page opens a formula: short, for a page names it a thousand times."""
+        name = f"f-{how.name.replace('_', '-')}"
+        anchor, at = name, 1
+        while (held := self.setdefault(anchor, how.text)) is not how.text and held != how.text:
+            at += 1
+            anchor = f"{name}-{at}"
+        return anchor
 
 
 def _text(text: str, link: str = "") -> Cell:
@@ -109,7 +101,7 @@ def derivation_section(figure: Figure, values: Values, formulas: Formulas | None
     if how is None:
         blocks.append(Paragraph((value,)))
     else:
-        link = f"#{formulas.anchor(how.text)}" if formulas is not None else ""
+        link = f"#{formulas.anchor(how)}" if formulas is not None else ""
         blocks.append(Paragraph((value, Span(" from "), Span(how.text.formula, link, code=True))))
         blocks.append(_inputs(figure, values))
     said = []
@@ -166,9 +158,7 @@ def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]
     sections = _topics(build.name, [f for f in reversed(given) if f.formula is not None], values, formulas)
     if formulas:
         heads = (Column("Formula"), Column("Gives"), Column("Source"), Column("Limits"))
-        table = Table(
-            "", heads, tuple(_formula_row(how, formulas.anchor(how)) for how in formulas.values()), stack=True
-        )
+        table = Table("", heads, tuple(_formula_row(how, anchor) for anchor, how in formulas.items()), stack=True)
         sections.append(Section("formulas", "Formulas", (table,)))
     if leaves:
         note = "Every spread is one standard deviation."
