@@ -22,7 +22,7 @@ from builder.publish.manifest import MANIFEST, Manifest, as_bytes, manifest_byte
 from builder.publish.stage import Stage
 from builder.publish.stale import Lying, code_digest
 from builder.publish.swap import PublishError, clean_leftovers, files_of, locked
-from builder.publish.who_works import executor_for, jobs_at_once, wants_workers
+from builder.publish.who_works import Crew
 from builder.publish.workers import run
 from builder.render.assets import asset_files
 from builder.render.html import BadTemplate, check_templates, template_folder, template_texts
@@ -65,30 +65,26 @@ def _do(run_: Run, wanted: Wanted) -> None:
     """Runs the stale ones of these jobs and takes what they make; a job that makes nothing keeps what was published."""
     stale = {n: make for n, (digest, make) in wanted.items() if not run_.fresh(n, digest)}
     bounds = (run_.limits.seconds, run_.limits.worker_megabytes)
-    pool = executor_for(run_.options, len(stale), bounds[1])
-    if pool is None and wants_workers(run_.options, len(stale)):
+    pool = run_.crew.executor(len(stale))
+    if run_.crew.lacking:
         run_.remarks["workers"] = _NO_WORKERS
-    try:
-        run_.progress(tuple(stale), "")
-        for done in run(stale, pool, *bounds, jobs_at_once(pool, run_.options)):
-            run_.progress((), done.name)
-            if done.value is not None and done.value.files:
-                run_.take(done.name, wanted[done.name][0], done.value)
-                continue
-            if done.value is not None:
-                run_.found[done.name] = done.value.findings
-            elif isinstance(done.error, TooLong | MemoryError):
-                run_.found[done.name] = (_too_much(done.name, done.error, run_.limits),)
-            elif isinstance(done.error, BadTemplate):
-                run_.found[done.name] = (mistake("data/template", f"{done.error}.", _MEND_TEMPLATE),)
-            elif isinstance(done.error, LibrariesLacking):
-                run_.left_out["pdf"] = _NO_PDF.format(" ".join(done.error.names))
-            else:
-                run_.errors.append(f"{done.name}: {type(done.error).__name__}: {done.error}")
-            run_.keep(done.name, kept=True)
-    finally:
-        if pool is not None:
-            pool.shutdown(cancel_futures=True)
+    run_.progress(tuple(stale), "")
+    for done in run(stale, pool, *bounds, run_.crew.at_once):
+        run_.progress((), done.name)
+        if done.value is not None and done.value.files:
+            run_.take(done.name, wanted[done.name][0], done.value)
+            continue
+        if done.value is not None:
+            run_.found[done.name] = done.value.findings
+        elif isinstance(done.error, TooLong | MemoryError):
+            run_.found[done.name] = (_too_much(done.name, done.error, run_.limits),)
+        elif isinstance(done.error, BadTemplate):
+            run_.found[done.name] = (mistake("data/template", f"{done.error}.", _MEND_TEMPLATE),)
+        elif isinstance(done.error, LibrariesLacking):
+            run_.left_out["pdf"] = _NO_PDF.format(" ".join(done.error.names))
+        else:
+            run_.errors.append(f"{done.name}: {type(done.error).__name__}: {done.error}")
+        run_.keep(done.name, kept=True)
 
 
 def _too_much(job: str, error: BaseException, limits: Limits) -> Finding:
@@ -178,7 +174,8 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
         texts = _templates(overrides)
         code = code_digest(template_folder(), *((overrides,) if overrides.is_dir() else ()))
         site, stage = site_pages(model.site, options.base), Stage(options.workspace)
-        state = Run(options, model, site, texts, code, old, progress, loaded.limits, stage, Lying(folder, sizes))
+        lying, crew = Lying(folder, sizes), Crew(options, loaded.limits.worker_megabytes)
+        state = Run(options, model, site, texts, code, old, progress, loaded.limits, stage, lying, crew)
         try:
             _take_pictures(state, loaded.root)
             _do(state, wanted_of_builds(state))
@@ -188,6 +185,7 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
             _take_assets(state)
             done = _finish(state, loaded)
         finally:
+            crew.close()
             stage.drop()
         keep_known(options.workspace, model.known, before)
         return done

@@ -15,6 +15,7 @@ from builder.pipeline.jobs import Made
 from builder.publish.manifest import JobRecord, Manifest, Output
 from builder.publish.stage import Stage
 from builder.publish.stale import Lying, output_of
+from builder.publish.who_works import Crew
 
 # Told the names of the jobs that are about to run, and then each name as it ends.
 Progress = Callable[[tuple[str, ...], str], None]
@@ -34,6 +35,7 @@ class Run:
     limits: Limits
     stage: Stage
     lying: Lying
+    crew: Crew
     records: dict[str, JobRecord] = field(default_factory=dict)
     found: dict[str, tuple[Finding, ...]] = field(default_factory=dict)  # by job
     errors: list[str] = field(default_factory=list)

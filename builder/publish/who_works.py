@@ -7,26 +7,42 @@ from builder.options import PublishOptions
 from builder.publish.cluster import Cluster
 from builder.publish.workers import process_pool
 
-
-def _workers(options: PublishOptions) -> int:
-    return options.workers or os.cpu_count() or 1
+_FEW = 3  # jobs that are done before a process for them has started
 
 
-def wants_workers(options: PublishOptions, jobs: int) -> bool:
-    """Whether so many jobs are worth processes of their own."""
-    return _workers(options) > 1 and jobs > 3
+class Crew:
+    """The workers of one publish. They start when there is work for them and stay, warm, until it ends."""
 
+    def __init__(self, options: PublishOptions, megabytes: int) -> None:
+        self._options, self._megabytes = options, megabytes
+        self._most = options.workers or os.cpu_count() or 1
+        self._executor: Executor | None = None
+        self.lacking = False  # whether there were to be processes and this machine starts none
 
-def executor_for(options: PublishOptions, jobs: int, megabytes: int) -> Executor | None:
-    """For so many jobs; None for this process alone, since a few are done before others have started.
+    def executor(self, jobs: int) -> Executor | None:
+        """For so many jobs; None for this process alone.
 
-    Raises PublishError where the cluster that was asked for is not to be had.
-    """
-    if options.cluster and jobs:
-        return Cluster(options.cluster)
-    return process_pool(min(_workers(options), jobs), megabytes) if wants_workers(options, jobs) else None
+        Raises PublishError where the cluster that was asked for is not to be had.
+        """
+        few = not jobs if self._options.cluster else self._most == 1 or jobs <= _FEW
+        if few or self.lacking:
+            return None
+        if getattr(self._executor, "_broken", False):  # a worker died; the standard pool says so nowhere else
+            self.close()
+        if self._executor is None and self._options.cluster:
+            self._executor = Cluster(self._options.cluster)
+        elif self._executor is None:
+            self._executor = process_pool(self._most, self._megabytes)
+            self.lacking = self._executor is None
+        return self._executor
 
+    @property
+    def at_once(self) -> int:
+        """How many jobs are handed over before one comes back: enough that none waits, few enough to be held."""
+        return 4 * (self._executor.workers if isinstance(self._executor, Cluster) else self._most)
 
-def jobs_at_once(executor: Executor | None, options: PublishOptions) -> int:
-    """How many jobs are handed over before one comes back: enough that no worker waits, few enough to be held."""
-    return 4 * (executor.workers if isinstance(executor, Cluster) else _workers(options))
+    def close(self) -> None:
+        """Lets the workers go."""
+        if self._executor is not None:
+            self._executor.shutdown(cancel_futures=True)
+        self._executor = None
