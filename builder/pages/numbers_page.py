@@ -111,7 +111,7 @@ def derivation_section(figure: Figure, values: Values, formulas: Formulas | None
         low, high = figure.band(0.8)
         said.append(f"8 in 10 lie between {values.other(figure, low)} and {values.other(figure, high)}.")
     if figure.note:
-        said.append(figure.note if figure.note.endswith(".") else f"{figure.note}.")
+        said.append(f"{figure.note[0].upper()}{figure.note[1:].removesuffix('.')}.")
     if how is not None and formulas is None:
         said.append(" ".join(formula_words(how.text)))
     shares = _shares(figure)

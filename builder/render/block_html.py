@@ -89,7 +89,7 @@ def _facts_of_step(s: b.Step, w: Where) -> str:
 
 
 def _step(s: b.Step, w: Where) -> str:
-    """A step. On screens its number is a link to itself once a script runs; its id can be cited without one."""
+    """A step. On screens its number is a link to itself, so that its address can be copied."""
     facts = f"<p class=facts>{_facts_of_step(s, w)}" if s.facts else ""
     reason = f"<p class=why>{text(s.reason)}" if s.reason else ""
     writes = f"<p class=writes>{pieces(s.write_ins, w)}" if s.write_ins else ""
@@ -102,7 +102,8 @@ def _step(s: b.Step, w: Where) -> str:
         body = f"<div><p class=do><span class=no>{text(s.number)}</span> {words}{rest}</div>"
         return f'<li class=step{attribute("id", s.anchor)}>{tick(b.Tick(s.key), w)}{body}<span class="as-built"></span>'
     box = tick(b.Tick("" if s.anchor == s.key else s.key, f"step {s.number}"), w)
-    return f"<li{attribute('id', s.anchor)}>{box}<b>{text(s.number)}</b> {words}{rest}"
+    number = f"<a{attribute('href', '#' + s.anchor)}>{text(s.number)}</a>" if s.anchor else f"<b>{text(s.number)}</b>"
+    return f"<li{attribute('id', s.anchor)}>{box}{number} {words}{rest}"
 
 
 def _steps(x: b.Steps, w: Where) -> str:

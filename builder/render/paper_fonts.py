@@ -14,7 +14,7 @@ from fontTools.varLib.instancer import instantiateVariableFont
 from builder.render.assets import font_files, package_folder
 
 _FAMILY = ("fontpkg_ibm_plex_sans", "IBMPlexSans[wdth,wght].ttf")
-_GREEK = range(0x0370, 0x0400)
+_GREEK = (0x20, 0xA0, *range(0x0370, 0x0400))  # a space after a letter is set in the letter's font
 _STYLE = {"wght": 400, "wdth": 85}
 
 

@@ -23,13 +23,6 @@
   });
   var list = document.querySelector("ol.steps");
   if (!list) { return; }
-  list.querySelectorAll("li[id] > b").forEach(function (number) { // a step's number leads to the step: its address can be copied
-    var link = document.createElement("a");
-    link.href = "#" + number.parentNode.id;
-    link.setAttribute("aria-label", "Link to step " + number.textContent);
-    link.textContent = number.textContent;
-    number.replaceWith(link);
-  });
   var line = document.createElement("p");
   var button = document.createElement("button");
   button.type = "button";

@@ -37,6 +37,11 @@ def test_a_cut_font_has_the_letters_of_its_package_unchanged_and_not_the_reserve
     assert not any("Plex" in str(n) for n in cut["name"].names if n.nameID in (1, 3, 4, 6, 16, 18))
 
 
+def test_a_space_after_a_greek_letter_is_no_empty_box_on_paper() -> None:
+    """Pango sets a space in the font of the letter before it."""
+    assert {0x20, 0xA0} <= set(TTFont(io.BytesIO(paper_fonts()["leaf-greek.ttf"])).getBestCmap())
+
+
 def test_the_style_sheet_says_the_same_ranges_and_holds_the_fonts_itself() -> None:
     files = asset_files(None)
     style = files["assets/sheet.css"].decode()

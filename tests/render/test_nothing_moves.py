@@ -12,6 +12,7 @@ from builder.pages.reference_page import rules_page
 from builder.pages.site_pages import site_pages
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
+from builder.render.block_html import LONGEST
 from builder.render.html import Renderer, template_texts
 
 # Layout Instability API (WICG): what moved between two frames, summed up.
@@ -80,3 +81,8 @@ def test_on_paper_everything_is_laid_out(browser: Browser, folder: Path, name: s
     assert kept == 0
     assert page.evaluate("getComputedStyle(document.body).animationName") == "none"
     page.context.close()
+
+
+def test_the_style_sheet_keeps_room_for_a_section_of_every_length() -> None:
+    style = asset_files(None)["assets/sheet.css"].decode()
+    assert [n for n in range(LONGEST + 2) if f".t{n} {{ --t: " not in style] == [LONGEST + 1]
