@@ -43,6 +43,7 @@ def at_most(figure: str, value: float, bound: float, unit: str, digits: int = 2)
 def took(words: Sequence[str], *, cwd: Path = ROOT, env: Mapping[str, str] | None = None, status: int = 0) -> Took:
     """Runs a command to its end. RuntimeError if it ends with another status."""
     variables = {**os.environ, "PYTHONPATH": str(ROOT), **(env or {})}
+    variables.pop("PYTHONDONTWRITEBYTECODE", None)  # modules stay compiled, as on anybody's machine
     start = time.perf_counter()
     child = subprocess.Popen(words, cwd=cwd, env=variables, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
     assert child.stdout is not None
