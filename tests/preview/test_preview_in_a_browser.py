@@ -110,7 +110,7 @@ def test_ctrl_c_ends_it_at_once_while_a_page_waits(running: Running, page: Page)
     page.goto(f"{running.address}pipit/")
     page.wait_for_selector(BAR)
     running.process.send_signal(signal.SIGINT)
-    assert running.process.wait(15) == 0
+    assert running.process.wait(60) == 0
     assert running.process.stdout is not None
     assert running.process.stdout.read().endswith("The preview has ended.\n")
     assert "Traceback" not in running.said.read_text()
