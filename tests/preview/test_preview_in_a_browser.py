@@ -16,6 +16,12 @@ from tests.workspace_edits import ROOT
 BAR = "#benchleaf-preview"
 
 
+# What a shell starts in the background hears no Ctrl-C, nor do its children; the tests may run there.
+_HEARS_CTRL_C = (
+    "import signal; signal.signal(signal.SIGINT, signal.default_int_handler); from builder.cli.main import main; main()"
+)
+
+
 class Running:
     """The command, its address and what it says."""
 
@@ -24,7 +30,7 @@ class Running:
         self.said = workspace / "said.txt"
         with self.said.open("w") as out:
             self.process = subprocess.Popen(
-                [sys.executable, "-m", "builder", "preview", "--port", "0", "--workspace", str(workspace)],
+                [sys.executable, "-c", _HEARS_CTRL_C, "preview", "--port", "0", "--workspace", str(workspace)],
                 stdout=subprocess.PIPE,
                 stderr=out,
                 text=True,

@@ -2,7 +2,7 @@
 
     python tests/publish/dies_at.py N publish --workspace DIR
 
-N = 0 kills nothing and prints how many touches there were. Touches are counted from the moment that the lock file is
+N = 0 kills nothing and prints how many touches there were, and which was the exchange. Touches are counted from the moment that the lock file is
 opened; a touch is what changes the disk, and what is about to.
 """
 
@@ -20,6 +20,7 @@ class Counter:
 
     def __init__(self, fatal: int) -> None:
         self.fatal, self.seen, self.started = fatal, 0, False
+        self.exchange = 0  # the touch at which the old site and the new change places
 
     def __call__(self, event: str, arguments: tuple[Any, ...]) -> None:
         """What the interpreter calls before each event."""
@@ -34,6 +35,7 @@ class Counter:
             return
         if self.started:
             self.seen += 1
+            self.exchange = self.seen if event in _AROUND else self.exchange
             if self.seen == self.fatal:
                 os.kill(os.getpid(), signal.SIGKILL)
 
@@ -48,7 +50,7 @@ def main() -> None:
         benchleaf()
     finally:
         if not counter.fatal:
-            print(f"touches: {counter.seen}")
+            print(f"touches: {counter.seen}, exchange: {counter.exchange}")
 
 
 if __name__ == "__main__":

@@ -150,14 +150,14 @@ def kill_by_clock(stage: Stage, chance: random.Random, counts: Counts) -> None:
     stage.heal(what, counts)
 
 
-def touches(stage: Stage) -> int:
-    """How many times a publish touches the disk."""
+def touches(stage: Stage) -> tuple[int, int]:
+    """How many times a publish touches the disk, and at which of them the site is exchanged."""
     stage.reset()
     words = stage.command("tests/publish/dies_at.py", "0", workers=1)
     out = subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=True).stdout
-    found = re.search(r"touches: (\d+)", out)
-    assert found is not None
-    return int(found[1])
+    found = re.search(r"touches: (\d+), exchange: (\d+)", out)
+    assert found is not None and found[2] != "0"
+    return int(found[1]), int(found[2])
 
 
 def kill_by_touch(stage: Stage, number: int, counts: Counts) -> None:
@@ -178,10 +178,9 @@ def kill_many(folder: Path, by_clock: int, by_touch: int, seed: int) -> Iterator
     for _ in range(by_clock):
         kill_by_clock(stage, chance, counts)
         yield counts
-    total = touches(stage) if by_touch else 0
-    # The last few touches are around the exchange: each of them is tried first.
-    last = list(range(max(total - 4, 1), total + 1))
-    spread = [chance.randint(1, total) for _ in range(max(by_touch - len(last), 0))]
-    for number in (*last, *spread)[:by_touch]:
+    total, exchange = touches(stage) if by_touch else (0, 0)
+    around = [n for n in range(exchange - 2, exchange + 3) if 0 < n <= total]  # each of them is tried first
+    spread = [chance.randint(1, total) for _ in range(max(by_touch - len(around), 0))]
+    for number in (*around, *spread)[:by_touch]:
         kill_by_touch(stage, number, counts)
         yield counts
