@@ -29,6 +29,7 @@ from builder.pages.site_pages import SitePages
 from builder.pages.summarise import summarise
 from builder.pages.summary import Summary
 from builder.pipeline.check import judged, judged_alone
+from builder.publish.garbage import collect_printed
 from builder.render.csv_and_text import description_txt, parts_csv
 from builder.render.data import data_files
 from builder.render.feeds import atom_feed, robots_txt, sitemap
@@ -125,6 +126,7 @@ class PdfJob:
             hint = "Split the build, or raise paper_kilobytes under at_most in site.yaml."
             return Made({}, {}, (mistake("data/too-large", problem, hint, here, self.build.name),))
         picture = card_png(card(sheet, self.site), self.templates)
+        collect_printed()
         return Made({f"{self.build.name}/bench-sheet.pdf": content, card_address(self.build.name): picture})
 
 

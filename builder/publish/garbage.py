@@ -10,3 +10,12 @@ def collect_seldom() -> None:
     """
     gc.freeze()
     gc.set_threshold(200_000, 20, 20)
+
+
+def collect_printed() -> None:
+    """Lets go of a printed sheet: what the PDF library lays out is full of circles, half a gigabyte after a few.
+
+    What is alive still is not looked through again: fonts, style sheets and our own objects, which have no circles.
+    """
+    gc.collect()
+    gc.freeze()

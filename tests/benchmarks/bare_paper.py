@@ -2,7 +2,7 @@
 
     python -m tests.benchmarks.bare_paper weasyprint|chromium FOLDER
 
-FOLDER holds `*.html`, and `assets/` for the browser. The last line that it prints is `sheets pages wall CPU`.
+FOLDER holds `*.html`, the pictures that they show by address, and `assets/` for the browser. The last line that it prints is `sheets pages wall CPU`.
 """
 
 import io
@@ -34,9 +34,11 @@ def _weasyprint(sheets: list[Path]) -> None:
     from builder.render.pdf import OnlyOurs, paper_style, style
 
     css, fonts = style()
+    home = sheets[0].parent
+    pictures = {p.relative_to(home).as_posix(): p.read_bytes() for p in home.glob("*/*") if p.is_file()}
 
     def make(sheet: Path) -> bytes:
-        html = HTML(string=sheet.read_text("utf-8"), url_fetcher=OnlyOurs())
+        html = HTML(string=sheet.read_text("utf-8"), url_fetcher=OnlyOurs(pictures))
         made: bytes = html.write_pdf(stylesheets=[css, paper_style("A4")], font_config=fonts, pdf_variant="pdf/ua-1")
         return made
 

@@ -8,6 +8,7 @@ from pathlib import Path
 import pikepdf
 
 from builder.pages.bench_sheet import bench_sheet
+from builder.pages.picture_files import step_pictures
 from builder.pages.site_pages import site_pages
 from builder.pipeline.check import judged_alone, read
 from builder.render.assets import asset_files
@@ -28,8 +29,12 @@ def _sheets(workspace: Path, folder: Path) -> None:
         (folder / address).parent.mkdir(parents=True, exist_ok=True)
         (folder / address).write_bytes(content)
     for name, build in model.builds.items():
-        text = bench_sheet_html(bench_sheet(judged_alone(build), site, build.digest), site, texts)
+        pictures = step_pictures(build)
+        text = bench_sheet_html(bench_sheet(judged_alone(build), site, build.digest), site, texts, pictures)
         (folder / f"{name}.html").write_text(text, "utf-8")
+        for address in pictures:
+            (folder / address).parent.mkdir(exist_ok=True)
+            shutil.copyfile(workspace / "site" / address, folder / address)
 
 
 def _bare(which: str, folder: Path) -> tuple[int, int, float, float]:
