@@ -3,10 +3,10 @@
 A workspace of a thousand builds is larger parsed than its pages; its text is small.
 """
 
-from collections import OrderedDict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from builder.load.last_few import LastFew
 from builder.load.limits import Limits
 from builder.load.yaml_nodes import Document, read_yaml
 
@@ -45,30 +45,33 @@ class Documents(Mapping[str, Document]):
     def __init__(self) -> None:
         self._texts: dict[str, Text] = {}
         self._shared: dict[str, Document] = {}
-        self._builds: OrderedDict[str, Document] = OrderedDict()
+        self._builds: LastFew[Document] = LastFew(_BUILDS_HELD)
+        self._empty: set[str] = set()
 
     def hold(self, text: Text, parsed: Document | None = None, *, wrong: bool = False) -> None:
         """Takes a file in, with its document where it was parsed already; one that is wrong is not let go."""
         self._texts[text.file] = text
-        if parsed is not None and wrong:
+        if parsed is None:
+            return
+        if not isinstance(parsed.tree, dict):
+            self._empty.add(text.file)
+        if wrong:
             self._shared[text.file] = parsed
-        elif parsed is not None:
+        else:
             self._keep(text.file, parsed)
 
     def _keep(self, file: str, document: Document) -> None:
-        if not file.endswith("/build.yaml"):
+        if file.endswith("/build.yaml"):
+            self._builds.hold(file, document)
+        else:
             self._shared[file] = document
-            return
-        self._builds[file] = document
-        self._builds.move_to_end(file)
-        if len(self._builds) > _BUILDS_HELD:
-            self._builds.popitem(last=False)
 
     def __getitem__(self, file: str) -> Document:
         held = self.held(file)
-        document = held if held is not None else self._texts[file].parsed()
-        self._keep(file, document)
-        return document
+        if held is None:
+            held = self._texts[file].parsed()
+            self._keep(file, held)
+        return held
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._texts)
@@ -82,6 +85,10 @@ class Documents(Mapping[str, Document]):
     def digest(self, file: str) -> str:
         """The digest of a file's bytes, without parsing it."""
         return self._texts[file].digest
+
+    def holds_keys(self, file: str) -> bool:
+        """Whether a file is a group of keys, as every sound one is, without parsing it again."""
+        return file not in self._empty
 
     def held(self, file: str) -> Document | None:
         """A document that need not be parsed any more."""

@@ -40,6 +40,18 @@ class Loaded:
         of = self.documents
         return of.digest(file) if isinstance(of, Documents) else of[file].digest
 
+    def holds_keys(self, file: str) -> bool:
+        """Whether a file is a group of keys. KeyError for one that was not read."""
+        of = self.documents
+        return of.holds_keys(file) if isinstance(of, Documents) else isinstance(of[file].tree, dict)
+
+    @property
+    def sound(self) -> Sound:
+        """The files that hold keys and were read without a mistake."""
+        wrong = {f.where.file for f in self.findings if f.where}
+        right = (file for file in self.documents if file not in wrong and self.holds_keys(file))
+        return Sound(str(self.limits), {file: self.digest(file) for file in right})
+
     @property
     def builds(self) -> tuple[str, ...]:
         """Names of the builds whose file was read, in order."""
@@ -114,16 +126,13 @@ def build_names(workspace: Path) -> tuple[str, ...]:
 
 @dataclass(eq=False)
 class _Reader:
-    """Reads files one after the other; local to a call. `sound` tells what need not be parsed."""
+    """Reads files one after the other; local to a call. What is `sound` need not be parsed, or was, `before`."""
 
     root: Path
-    before: Loaded | None
-    sound: Sound
+    before: Mapping[str, Document]
+    sound: tuple[Sound, ...]
     documents: Documents = field(default_factory=Documents)
     found: Collector = field(default_factory=Collector)
-
-    def __post_init__(self) -> None:
-        self.wrong = {f.where.file for f in self.before.findings if f.where} if self.before else set()
 
     def take(self, file: str, limits: Limits) -> None:
         """Reads a file, and parses it unless it is known to be sound."""
@@ -131,25 +140,17 @@ class _Reader:
         if isinstance(text, Finding):
             self.found.add(text)
             return
-        if self.sound.holds(text) or self._was_sound(text):
-            self.documents.hold(text, self._held(text))
+        if any(sound.holds(text) for sound in self.sound):
+            self.documents.hold(text, self._parsed(text))
             return
         document, findings = read_yaml(file, text.text, text.digest, limits)
         self.found.add(*findings)
         self.documents.hold(text, document, wrong=bool(findings))
 
-    def _was_sound(self, text: Text) -> bool:
-        """Whether it was read before without a mistake: it need not be parsed again while its bytes are the same."""
-        same_limits = self.before is not None and self.before.limits == text.limits
-        return same_limits and text.file not in self.wrong and self._held_digest(text.file) == text.digest
-
-    def _held_digest(self, file: str) -> str:
-        return self.before.digest(file) if self.before is not None and file in self.before.documents else ""
-
-    def _held(self, text: Text) -> Document | None:
-        of = self.before.documents if self.before is not None else None
-        same = isinstance(of, Documents) and self._held_digest(text.file) == text.digest
-        return of.held(text.file) if isinstance(of, Documents) and same else None
+    def _parsed(self, text: Text) -> Document | None:
+        """Its document, if it was parsed before and is held still."""
+        held = self.before.held(text.file) if isinstance(self.before, Documents) else None
+        return held if held is not None and held.digest == text.digest else None
 
 
 def load(
@@ -164,7 +165,7 @@ def load(
     are `sound` are parsed only when they are asked for.
     """
     root = workspace / "builds"
-    reader = _Reader(root, before, sound)
+    reader = _Reader(root, before.documents if before else {}, (sound, before.sound) if before else (sound,))
     found = reader.found
     try:
         is_there = root.is_dir()

@@ -3,12 +3,19 @@
 It saves time and decides nothing: a value in it counts only while the digests of all that it came from are the same.
 """
 
+import hashlib
+import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
 from builder.load.documents import Sound
 from builder.model.like_packs import PackKind
+
+
+def digest_of(*trees: Any) -> str:
+    """The digest of trees as they stand in the files, keys in their order: pages show lists of parts in that order."""
+    return hashlib.sha256(json.dumps(trees, ensure_ascii=False).encode()).hexdigest()
 
 
 class PartFacts(NamedTuple):
@@ -90,3 +97,6 @@ def _part(shelf: str, name: str, digest: str, pack: list[Any] | None) -> PartFac
 
 def _packs(parts: Mapping[str, PartFacts]) -> list[PackKind]:
     return sorted(part.pack for part in parts.values() if part.pack is not None)
+
+
+NOTHING_KNOWN = Known()

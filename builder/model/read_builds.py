@@ -7,10 +7,10 @@ from typing import Any
 from builder.diagnostics.finding import Collector, Finding
 from builder.load.files import Loaded
 from builder.model.build import Build
-from builder.model.known import BuildFacts
+from builder.model.known import BuildFacts, digest_of
 from builder.model.lazily import Lazily
 from builder.model.references import follow
-from builder.model.shelf import Shelf, digest_of
+from builder.model.shelf import Shelf
 from builder.model.site import Site
 from builder.model.sizes import too_many
 from builder.model.variants import Merged, resolve

@@ -1,7 +1,5 @@
 """The files of the shelf become parts; what is as it was is not read again before somebody asks for it."""
 
-import hashlib
-import json
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -12,15 +10,10 @@ from builder.diagnostics.where import Origins, Where
 from builder.load.files import Loaded
 from builder.model.build import ShelfEntry
 from builder.model.kinds import KINDS, Pack, Part
-from builder.model.known import Known, PartFacts, ShelfFile
+from builder.model.known import Known, PartFacts, ShelfFile, digest_of
 from builder.model.lazily import Lazily
 from builder.model.like_packs import pack_kind
 from builder.model.reading import read_as
-
-
-def digest_of(*trees: Any) -> str:
-    """The digest of trees as they stand in the files, keys in their order: pages show lists of parts in that order."""
-    return hashlib.sha256(json.dumps(trees, ensure_ascii=False).encode()).hexdigest()
 
 
 @dataclass

@@ -9,13 +9,11 @@ from builder.diagnostics.finding import Collector, Finding, mistake
 from builder.diagnostics.where import Origins, Where
 from builder.load.files import Loaded
 from builder.model.build import ShelfEntry
-from builder.model.known import Known, PartFacts
+from builder.model.known import NOTHING_KNOWN, Known, PartFacts, digest_of
 from builder.model.read_builds import Builds, read_builds
 from builder.model.reading import read_as
-from builder.model.shelf import digest_of, read_shelf
+from builder.model.shelf import read_shelf
 from builder.model.site import Site
-
-_NOTHING_KNOWN = Known()
 
 
 @dataclass(frozen=True)
@@ -68,7 +66,7 @@ def _check_trees(loaded: Loaded, unchanged: Collection[str], found: Collector) -
     names = []
     for name in loaded.builds:
         file = f"{name}/build.yaml"
-        if name in unchanged or isinstance(loaded.documents[file].tree, dict):
+        if name in unchanged or loaded.holds_keys(file):
             names.append(name)
         elif not any(f.where is not None and f.where.file == file for f in loaded.findings):
             problem, hint = "A build file holds keys such as title and parts.", "Start one with `benchleaf start NAME`."
@@ -76,7 +74,7 @@ def _check_trees(loaded: Loaded, unchanged: Collection[str], found: Collector) -
     return tuple(names)
 
 
-def read_workspace(loaded: Loaded, known: Known = _NOTHING_KNOWN) -> Workspace:
+def read_workspace(loaded: Loaded, known: Known = NOTHING_KNOWN) -> Workspace:
     """All builds that can be read, with all mistakes. Never raises for what the files hold.
 
     What is as it was when it was `known` is read when somebody asks for it.
@@ -88,7 +86,7 @@ def read_workspace(loaded: Loaded, known: Known = _NOTHING_KNOWN) -> Workspace:
     site, site_tree = _read_site(loaded, found)
     of_site = digest_of({k: v for k, v in site_tree.items() if k not in ("compare", "about", "at_most")})
     if (known.limits, known.site) != (str(loaded.limits), of_site):
-        known = _NOTHING_KNOWN
+        known = NOTHING_KNOWN
     shelf = read_shelf(loaded, known, found)
     digests = {name: loaded.digest(f"{name}/build.yaml") for name in loaded.builds}
     unchanged = known.unchanged(digests, shelf.facts)

@@ -11,7 +11,7 @@ from builder.pages.numbers import SHOWN
 from builder.pages.sheet_input import SheetInput
 
 
-def _errors(figure: Figure) -> dict[str, float]:
+def errors_of(figure: Figure) -> dict[str, float]:
     """Slope times spread by leaf."""
     return {key: slope * figure.leaves[key].own for key, slope in figure.slopes.items() if slope}
 
@@ -21,7 +21,7 @@ def _known(figure: Known) -> dict[str, object]:
         return {"value": None, "errors": {}, "lacks": False, "reads": "", "anchor": figure.anchor}
     return {
         "value": figure.value,
-        "errors": _errors(figure),
+        "errors": errors_of(figure),
         "lacks": bool(figure.lacks),
         "reads": reads(figure),
         "anchor": figure.anchor,

@@ -7,7 +7,7 @@ way; its spread is the square root of the sum of (slope times the leaf's spread)
 from collections.abc import Iterable
 
 from builder.compute.figure import Figure
-from builder.pages.compare_data import compare_data
+from builder.pages.compare_data import compare_data, errors_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.summarise import headline
 
@@ -40,11 +40,6 @@ def _made(figure: Figure) -> dict[str, object]:
     }
 
 
-def _errors(figure: Figure) -> dict[str, float]:
-    """Slope times spread by leaf: what a comparison of two builds needs to cancel what they share."""
-    return {key: slope * figure.leaves[key].own for key, slope in figure.slopes.items() if slope}
-
-
 def known_headline(sheet: SheetInput) -> dict[str, Figure]:
     """The figures that comparisons use, by the name under which all builds have them; those that are known."""
     return {name: figure for name, figure in headline(sheet).items() if isinstance(figure, Figure)}
@@ -62,7 +57,7 @@ def figures_data(sheet: SheetInput, figures: Iterable[Figure]) -> dict[str, obje
         "figures": {f.key: _made(f) for f in given if f.formula is not None},
         "unknown": {u.key: {"label": u.label, "missing": list(u.missing)} for u in unknown},
         "headline": {
-            name: {"key": f.key, "value": f.value, "unit": f.unit, "lacks": list(f.lacks), "errors": _errors(f)}
+            name: {"key": f.key, "value": f.value, "unit": f.unit, "lacks": list(f.lacks), "errors": errors_of(f)}
             for name, f in known_headline(sheet).items()
         },
         "money": {

@@ -37,6 +37,10 @@ def _named(*beginnings: str) -> Asks:
     return lambda s: s.id.startswith(beginnings)
 
 
+def _is_gate(step: WorkStep) -> bool:
+    return bool(step.gate)
+
+
 def _gauges(build: Build) -> str:
     """The span of copper that is stripped."""
     gauges = {r.wire.gauge.label for r in build.wires if r.wire.gauge is not None}
@@ -71,7 +75,6 @@ def _tips(plan: Plan) -> str:
 def _tools(build: Build, plan: Plan) -> Iterator[Need]:
     soldered, cut = _does("tin", "solder"), _named("cut ", "trim ", "legs ")
     shrunk = _named("sleeve ", "legs ", "cover ")
-    gate: Asks = lambda s: bool(s.gate)  # noqa: E731
     mates = ", ".join(t for f in build.of_kind(Connector) if (t := f.part.type))
     nuts = any(f.part.mount is not None and f.part.mount.style == "shaft nut" for f in build.of_kind(Propeller))
     yield Need("usb", False, "USB cable", "that carries data", ("usb",), _named("usb "))
@@ -88,7 +91,9 @@ def _tools(build: Build, plan: Plan) -> Iterator[Need]:
     yield Need(
         "heat", False, "Hot air for shrink sleeves", "or another heat without flame", ("hot air", "heat gun"), shrunk
     )
-    yield Need("supply", False, "Bench supply with a current limit", "or a series limiter", ("supply", "limiter"), gate)
+    yield Need(
+        "supply", False, "Bench supply with a current limit", "or a series limiter", ("supply", "limiter"), _is_gate
+    )
     limiter = "with the pack's plug and socket"
     yield Need("limiter", False, "Series limiter for the battery lead", limiter, ("limiter",), _named("first pack"))
     lens = "for bridges between pads"

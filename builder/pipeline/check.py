@@ -9,7 +9,7 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.load.files import Loaded, load
 from builder.model.build import Build
-from builder.model.known import Known
+from builder.model.known import NOTHING_KNOWN, Known
 from builder.model.workspace import Workspace, read_workspace
 from builder.pages.picture_files import picture_files
 from builder.pages.sheet_input import SheetInput
@@ -19,8 +19,6 @@ from builder.rules.judge import judge
 from builder.rules.rule import Case
 from builder.rules.try_alternatives import try_alternatives
 from builder.rules.unused_shelf import unused_on_shelf
-
-_NOTHING_KNOWN = Known()
 
 
 @dataclass(frozen=True)
@@ -62,7 +60,7 @@ def judged(build: Build, *, draft: bool = False) -> SheetInput:
     return replace(sheet, alternatives=tried, sizes=pack_sizes(build, sheet.results))
 
 
-def read(workspace: Path, before: Loaded | None = None, known: Known = _NOTHING_KNOWN) -> tuple[Loaded, Workspace]:
+def read(workspace: Path, before: Loaded | None = None, known: Known = NOTHING_KNOWN) -> tuple[Loaded, Workspace]:
     """A workspace, loaded and modelled; what is as it was `before` is not read from text again.
 
     What is as it was when it was `known` is read when somebody asks for it.

@@ -20,7 +20,6 @@ from builder.pages.compare_page import compare_page
 from builder.pages.field_page import field_page
 from builder.pages.figures_data import figures_data
 from builder.pages.numbers_page import numbers_page
-from builder.pages.part_history import Swapping
 from builder.pages.part_page import part_page
 from builder.pages.picture_files import PictureFile, picture_files
 from builder.pages.reference_page import missing_page, rules_page
@@ -29,7 +28,9 @@ from builder.pages.site_pages import SitePages
 from builder.pages.summarise import summarise
 from builder.pages.summary import Summary
 from builder.pipeline.check import judged, judged_alone
+from builder.pipeline.part_jobs import WantedPart
 from builder.publish.garbage import collect_printed
+from builder.publish.workers import Maker
 from builder.render.csv_and_text import description_txt, parts_csv
 from builder.render.data import data_files
 from builder.render.feeds import atom_feed, robots_txt, sitemap
@@ -177,16 +178,14 @@ class PartJob:
     """A part of the shelf and the builds that use it."""
 
     entry: ShelfEntry
-    users: tuple[Summary, ...]
-    history: tuple[Swapping, ...]
-    names: Mapping[str, str]
-    shown: frozenset[str]
+    wanted: WantedPart
     site: SitePages
     templates: Mapping[str, str]
 
     def __call__(self) -> Made:
         """Makes them."""
-        page = part_page(self.entry, self.users, self.history, self.names, self.shown)
+        w = self.wanted
+        page = part_page(self.entry, w.users, w.history, w.names, w.shown)
         return Made({page.address: Renderer(self.templates).page(page, self.site)})
 
 
@@ -238,5 +237,4 @@ class TablesJob:
 
 
 Job = Callable[[], Made]
-Maker = Callable[[], Job]  # gives a job when its turn comes, so that not all builds are held at once
-Wanted = Mapping[str, tuple[str, Maker]]  # by name of job: the digest of all that it depends on, and who makes it
+Wanted = Mapping[str, tuple[str, Maker[Made]]]  # by name of job: the digest of all it depends on, and who makes it

@@ -5,11 +5,8 @@ import json
 from collections.abc import Mapping
 from dataclasses import astuple, dataclass
 
-from builder.model.build import ShelfEntry
 from builder.pages.part_history import Swapping, swappings
-from builder.pages.site_pages import SitePages
 from builder.pages.summary import Summary
-from builder.pipeline.jobs import PartJob
 
 
 @dataclass(frozen=True, eq=False)
@@ -27,10 +24,6 @@ class WantedPart:
         users = [summaries[s.name] for s in self.users]
         shown = [self.shelf, users, [astuple(h) for h in self.history], dict(self.names), sorted(self.shown)]
         return hashlib.sha256(json.dumps(shown).encode()).hexdigest()
-
-    def job(self, entry: ShelfEntry, site: SitePages, templates: Mapping[str, str]) -> PartJob:
-        """The job that makes it."""
-        return PartJob(entry, self.users, self.history, self.names, self.shown, site, templates)
 
 
 def on_part_pages(summary: Summary) -> str:

@@ -26,6 +26,7 @@ from builder.pipeline.jobs import (
     CompareJob,
     Job,
     Made,
+    PartJob,
     PdfJob,
     ReferenceJob,
     TablesJob,
@@ -243,7 +244,9 @@ class Preview:
             return self._made.get(f"part:{name}", ("", _NOTHING))[1]
         sources = self.sources
         digest = f"{sources.model.parts[name].digest} {wanted!r}"
-        return self._make(f"part:{name}", digest, wanted.job(sources.model.shelf[name], sources.site, sources.texts))
+        return self._make(
+            f"part:{name}", digest, PartJob(sources.model.shelf[name], wanted, sources.site, sources.texts)
+        )
 
     def _tables(self) -> Made:
         sources, summaries = self.sources, self._summaries()

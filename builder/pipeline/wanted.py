@@ -14,7 +14,8 @@ from builder.pipeline.jobs import (
     BuildJob,
     CompareJob,
     Job,
-    Maker,
+    Made,
+    PartJob,
     PdfJob,
     ReferenceJob,
     TablesJob,
@@ -24,6 +25,7 @@ from builder.pipeline.jobs import (
 from builder.pipeline.part_jobs import WantedPart, on_part_pages, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.run import Run
+from builder.publish.workers import Maker
 
 
 def _build_job(run: Run, name: str) -> Job:
@@ -37,9 +39,8 @@ def _pictures_made(run: Run, name: str) -> dict[str, str]:
 
 
 def _pdf_job(run: Run, name: str) -> Job:
-    build = run.model.builds[name]
-    shown = (path for path in step_pictures(build) if path in _pictures_made(run, name))
-    pictures = {path: run.stage.read(path) for path in shown}
+    build, made = run.model.builds[name], _pictures_made(run, name)
+    pictures = {path: run.stage.read(path) for path in step_pictures(build) if path in made}
     most = run.limits.paper_kilobytes
     return PdfJob(build, run.site, run.templates, run.options.draft, build.digest, most, pictures)
 
@@ -55,7 +56,7 @@ def wanted_of_builds(run: Run) -> Wanted:
     The builds that were read last come first, for they are held still; a pair comes with the later of its two.
     """
     ready = run.ready
-    wanted: dict[str, tuple[str, Maker]] = {
+    wanted: dict[str, tuple[str, Maker[Made]]] = {
         "reference": (run.digest("reference"), partial(ReferenceJob, run.site, run.templates)),
     }
     pairs: dict[str, list[tuple[str, str]]] = {}
@@ -76,13 +77,13 @@ def wanted_of_builds(run: Run) -> Wanted:
 
 
 def _part_job(run: Run, wanted: WantedPart) -> Job:
-    return wanted.job(run.model.shelf[wanted.shelf], run.site, run.templates)
+    return PartJob(run.model.shelf[wanted.shelf], wanted, run.site, run.templates)
 
 
 def wanted_of_all(run: Run) -> Wanted:
     """Jobs that need the summaries of all builds: pages of parts, and those over all builds."""
     summaries = run.summaries
-    wanted: dict[str, tuple[str, Maker]] = {}
+    wanted: dict[str, tuple[str, Maker[Made]]] = {}
     shown = {s.name: on_part_pages(s) for s in summaries}
     for part in wanted_parts({n: f.name for n, f in run.model.parts.items()}, summaries):
         digest = run.digest("part", run.model.parts[part.shelf].digest, part.digest(shown))

@@ -16,7 +16,6 @@ from builder.render.html import environment
 from builder.render.paper_fonts import paper_fonts
 from builder.render.printer import CSS, HTML, FontConfiguration, URLFetcher, URLFetcherResponse
 
-_SCHEME = PAPER_SCHEME
 _KINDS = {"svg": "image/svg+xml", "png": "image/png", "webp": "image/webp"}
 
 
@@ -38,11 +37,11 @@ class OnlyOurs(URLFetcher):  # type: ignore[misc]  # weasyprint has no types
     def fetch(self, url: str, headers: object = None) -> URLFetcherResponse:
         """The font or the picture of that name; ValueError for anything else."""
         fonts = paper_fonts()
-        name = url.removeprefix(_SCHEME)
-        if url.startswith(_SCHEME) and name in self.pictures:
+        name = url.removeprefix(PAPER_SCHEME)
+        if url.startswith(PAPER_SCHEME) and name in self.pictures:
             kind = _KINDS.get(name.rsplit(".", 1)[-1].casefold(), "image/jpeg")
             return URLFetcherResponse(url, self.pictures[name], {"Content-Type": kind})
-        if not url.startswith(_SCHEME) or name not in fonts:
+        if not url.startswith(PAPER_SCHEME) or name not in fonts:
             raise ValueError(f"A bench sheet fetches nothing but its own fonts; asked for {url[:80]!r}.")
         return URLFetcherResponse(url, fonts[name], {"Content-Type": "font/ttf"})
 
@@ -50,7 +49,7 @@ class OnlyOurs(URLFetcher):  # type: ignore[misc]  # weasyprint has no types
 @cache
 def style() -> tuple[CSS, FontConfiguration]:
     """The style sheet, parsed once a process: fonts stay loaded."""
-    text = asset_files()["assets/bench.css"].decode().replace('url("', f'url("{_SCHEME}')
+    text = asset_files()["assets/bench.css"].decode().replace('url("', f'url("{PAPER_SCHEME}')
     fonts = FontConfiguration()
     atexit.register(style.cache_clear)  # its fonts are freed while the library that frees them still stands
     return CSS(string=text, font_config=fonts, url_fetcher=OnlyOurs()), fonts

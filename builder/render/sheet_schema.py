@@ -65,13 +65,16 @@ _HEADLINE = _group(
     lacks=_MISSING,
     errors=_ERRORS,
 )
+_WITH_ERRORS: dict[str, Schema] = {
+    "value": _MAYBE,
+    "errors": _ERRORS,
+    "lacks": _of("boolean", "whether something that belongs to it is not known"),
+    "reads": _of("string", "what then stands before its value: at least, at most, about"),
+    "anchor": _of("string", "its anchor on the page of numbers"),
+}
 _WEIGHT = _group(
     "Its weight.",
-    value=_MAYBE,
-    errors=_ERRORS,
-    lacks=_of("boolean", "whether something that belongs to it is not known"),
-    reads=_of("string", "what then stands before its value: at least, at most, about"),
-    anchor=_of("string", "its anchor on the page of numbers"),
+    **_WITH_ERRORS,
 )
 _COMPARED = _group(
     "A row of a comparison.",
@@ -81,11 +84,7 @@ _COMPARED = _group(
     shown=_of("string", "unit in which it is shown"),
     factor=_of("number", "from SI to that unit"),
     decimals=_of("integer", "places behind the point"),
-    value=_MAYBE,
-    errors=_ERRORS,
-    lacks=_of("boolean", "whether something that belongs to it is not known"),
-    reads=_of("string", "what then stands before its value: at least, at most, about"),
-    anchor=_of("string", "its anchor on the page of numbers"),
+    **_WITH_ERRORS,
 )
 _PLACE = _group(
     "A place in the build and what sits there.",

@@ -107,6 +107,16 @@ def test_a_part_that_stands_twice_is_told_of_each_time(tmp_path: Path) -> None:
     assert [f.code for f in first.findings] == ["data/twice"] and again.findings == first.findings
 
 
+def test_a_file_without_keys_is_told_of_again_by_who_reads_a_second_time(tmp_path: Path) -> None:
+    _sources().write(tmp_path)
+    (tmp_path / "builds" / "robin" / "build.yaml").write_text("- a list\n", "utf-8")
+    first = load(tmp_path)
+    again = load(tmp_path, before=first)
+    told = [(f.code, f.build) for f in read_workspace(first).findings]
+    assert told == [("data/wrong-shape", "robin")]
+    assert [(f.code, f.build) for f in read_workspace(again).findings] == told
+
+
 def test_it_is_kept_in_a_file_that_may_hold_anything(tmp_path: Path) -> None:
     model, _ = _read(tmp_path, _sources(), Known())
     keep_known(tmp_path, model.known, Known())

@@ -11,7 +11,6 @@ from builder.pages.blocks import Page, Table
 from builder.pages.page_text import words
 from builder.pages.part_history import swappings
 from builder.pages.part_page import part_page
-from builder.pages.site_pages import site_pages
 from builder.pages.summarise import summarise
 from builder.pages.summary import Summary
 from builder.pipeline.check import judged_alone
@@ -45,8 +44,7 @@ def summaries(made: Workspace) -> tuple[Summary, ...]:
 def _page(made: Workspace, summaries: tuple[Summary, ...], shelf: str) -> Page:
     names = {n: f.name for n, f in made.parts.items()}
     wanted = next(w for w in wanted_parts(names, summaries) if w.shelf == shelf)
-    job = wanted.job(made.shelf[shelf], site_pages(made.site), {})
-    return part_page(job.entry, job.users, job.history, job.names, job.shown)
+    return part_page(made.shelf[shelf], wanted.users, wanted.history, wanted.names, wanted.shown)
 
 
 def _rows(page: Page, anchor: str) -> list[list[str]]:
