@@ -5,7 +5,12 @@ from dataclasses import dataclass
 from math import fsum
 
 from builder.compute.figure import Figure, Known, Unknown, apply, constant, difference, formula, leaf, total
-from builder.compute.formulas.mass import centre_of_masses, symmetric_hover_share, trim_place
+from builder.compute.formulas.mass import (
+    centre_of_masses,
+    centre_of_masses_partials,
+    symmetric_hover_share,
+    trim_place,
+)
 from builder.compute.mass import MassTable
 from builder.compute.mass_lines import MassLine
 from builder.diagnostics.where import Where
@@ -90,7 +95,7 @@ def _centre(key: str, label: str, axis: str, parts: Sequence[_Placed]) -> Known:
         inputs += [p.mass, p.x if axis == "x" else p.y]
     if not inputs:
         return Unknown(key, label, ("places of parts",))
-    return apply(key, label, formula(centre_of_masses), *inputs)
+    return apply(key, label, formula(centre_of_masses, centre_of_masses_partials), *inputs)
 
 
 def _shares(

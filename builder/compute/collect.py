@@ -1,8 +1,10 @@
 """Every figure that results hold, found by walking the frozen objects, and everything that those figures rest on."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from functools import cache
+from operator import attrgetter
+from typing import Any
 
 from builder.compute.figure import Figure, Known, Unknown, derivations
 
@@ -10,31 +12,37 @@ from builder.compute.figure import Figure, Known, Unknown, derivations
 _OURS = ("builder.compute", "builder.rules")
 
 
+_PLAIN = (str, int, float, bool, type(None))
+
+
 @cache
-def _fields_of(kind: type) -> tuple[str, ...]:
-    """Names of the fields of a class that may hold figures; none for any other."""
-    ours = is_dataclass(kind) and kind.__module__.startswith(_OURS)
-    return tuple(f.name for f in fields(kind)) if ours else ()
+def _looked_into(kind: type) -> Callable[[Any], Iterable[object]] | None:
+    """What gives the values inside an object of this class that may hold figures; None for a class that holds none."""
+    if issubclass(kind, _PLAIN):
+        return None
+    if issubclass(kind, Mapping):
+        return kind.values
+    if issubclass(kind, tuple | list | frozenset):
+        return iter
+    names = [f.name for f in fields(kind)] if is_dataclass(kind) and kind.__module__.startswith(_OURS) else []
+    if len(names) < 2:  # which an attrgetter gives bare
+        return (lambda value: [getattr(value, n) for n in names]) if names else None
+    return attrgetter(*names)
 
 
 def _gather(value: object, seen: set[int], found: list[Known]) -> None:
     """Figures and unknowns inside a value, in the order in which its fields stand; nothing is looked into twice."""
     kind: type = type(value)
-    if kind is Figure or kind is Unknown:
-        found.append(value)  # type: ignore[arg-type]  # its class was just looked at; isinstance would take as long as all the rest
-        return
-    if kind in (str, int, float, bool, type(None)) or id(value) in seen:
+    inside = _looked_into(kind)
+    if inside is None or id(value) in seen:
         return
     seen.add(id(value))
-    if isinstance(value, Mapping):
-        for inner in value.values():
+    for inner in inside(value):
+        kind = type(inner)
+        if kind is Figure or kind is Unknown:
+            found.append(inner)  # type: ignore[arg-type]  # its class was just looked at; isinstance would take as long as all the rest
+        elif kind not in _PLAIN:
             _gather(inner, seen, found)
-    elif isinstance(value, tuple | list | frozenset):
-        for inner in value:
-            _gather(inner, seen, found)
-    else:
-        for name in _fields_of(kind):
-            _gather(getattr(value, name), seen, found)
 
 
 def all_within(results: object) -> tuple[Known, ...]:

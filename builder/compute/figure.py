@@ -7,34 +7,44 @@ in one build and between builds. Propagation is first order (JCGM 100:2008, 5.1.
 
 import re
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
-from functools import cache, cached_property
+from functools import cache
 from math import exp, isfinite, sqrt
 from statistics import NormalDist
 from typing import Literal
 
 from builder.compute.formula import FormulaText, Symbol, formula_text
 from builder.diagnostics.where import Where
+from builder.frozen import value_class, worked_out_once
 
 Basis = Literal["measured", "maker", "estimate", "computed", "setting", "defined"]
 Partials = Callable[..., Sequence[float]]
+Reach = Callable[..., Sequence[int]]
 _RELATIVE_STEP = 6e-6  # near the cube root of the machine epsilon: best for central differences
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Formula:
-    """A pure function of SI floats with what its docstring says; analytic partials where it has them."""
+    """A pure function of SI floats with what its docstring says; analytic partials where it has them.
+
+    `reach` gives, at these values, which arguments can change the result at all: of a long table those near by.
+    """
 
     name: str
     function: Callable[..., float]
     text: FormulaText
     partials: Partials | None = None
+    reach: Reach | None = None
 
     def slopes(self, values: Sequence[float]) -> tuple[float, ...]:
         """Slope for each argument at these values: analytic, or a difference (one-sided at a domain's edge)."""
         if self.partials is not None:
             return tuple(self.partials(*values))
-        return tuple(self._difference(values, i) for i in range(len(values)))
+        if self.reach is None:
+            return tuple([self._difference(values, i) for i in range(len(values))])
+        out = [0.0] * len(values)
+        for i in self.reach(*values):
+            out[i] = self._difference(values, i)
+        return tuple(out)
 
     def _difference(self, values: Sequence[float], i: int) -> float:
         step = _RELATIVE_STEP * abs(values[i]) or _RELATIVE_STEP
@@ -49,12 +59,12 @@ class Formula:
 
 
 @cache
-def formula(function: Callable[..., float], partials: Partials | None = None) -> Formula:
+def formula(function: Callable[..., float], partials: Partials | None = None, reach: Reach | None = None) -> Formula:
     """The Formula of a documented function. ValueError if its docstring does not follow the grammar."""
-    return Formula(function.__name__, function, formula_text(function), partials)
+    return Formula(function.__name__, function, formula_text(function), partials, reach)
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Unknown:
     """What is not known, and what is missing to know it. Passes through formulas."""
 
@@ -68,7 +78,7 @@ class Unknown:
         return anchor_of(self.key)
 
 
-@dataclass(frozen=True, eq=False)
+@value_class(frozen=True, eq=False)
 class Figure:
     """A number with unit (SI), spread (one standard deviation), basis and either its source or its derivation.
 
@@ -89,59 +99,78 @@ class Figure:
     shape: Literal["normal", "lognormal"] = "normal"
     note: str = ""
 
-    @cached_property
+    @worked_out_once
     def partials(self) -> tuple[float, ...]:
         """Slope, d value / d input, in the order of the inputs; empty for a leaf."""
         return self.formula.slopes([i.value for i in self.inputs]) if self.formula is not None else ()
 
-    @cached_property
+    @worked_out_once
     def slopes(self) -> dict[str, float]:
         """Slope by leaf key, for leaves that have a spread: the chain rule over the slopes of the inputs."""
         if self.formula is None:
             return {self.key: 1.0} if self.own else {}
         out: dict[str, float] = {}
         for part, inner in zip(self.partials, self.inputs, strict=True):
-            for key, slope in inner.slopes.items():
+            slopes = inner.slopes
+            if not out:
+                out = {key: part * slope for key, slope in slopes.items()}
+                continue
+            for key, slope in slopes.items():
                 out[key] = out.get(key, 0.0) + part * slope
         return out
 
-    @cached_property
+    @worked_out_once
     def leaves(self) -> dict[str, "Figure"]:
         """The leaves that have a spread and that this figure rests on, by key."""
         if self.formula is None:
             return {self.key: self} if self.own else {}
-        return {key: leaf for inner in reversed(self.inputs) for key, leaf in inner.leaves.items()}
+        out: dict[str, Figure] = {}
+        for inner in reversed(self.inputs):
+            out.update(inner.leaves)
+        return out
 
     @property
     def derivation(self) -> tuple["Figure", ...]:
         """Every figure that this one rests on and itself, inputs before what uses them, each once."""
         return derivations((self,))
 
-    @cached_property
+    @worked_out_once
+    def _variances(self) -> dict[str, float]:
+        """What each leaf adds to the variance, by key."""
+        leaves = self.leaves
+        return {key: (slope * leaves[key].own) ** 2 for key, slope in self.slopes.items()}
+
+    @worked_out_once
     def spread(self) -> float:
         """One standard deviation, first order."""
-        return sqrt(sum((s * self.leaves[k].own) ** 2 for k, s in self.slopes.items()))
+        return sqrt(sum(self._variances.values()))
 
     def contributions(self) -> tuple[tuple["Figure", float], ...]:
         """Each leaf and its share of the variance, largest first."""
         total = self.spread**2
         if not total:
             return ()
-        shares = [(self.leaves[k], (s * self.leaves[k].own) ** 2 / total) for k, s in self.slopes.items()]
-        return tuple(sorted(shares, key=lambda p: (-p[1], p[0].key)))
+        shares = sorted([(-added / total, key) for key, added in self._variances.items()])
+        return tuple([(self.leaves[key], -share) for share, key in shares])
 
     def band(self, share: float) -> tuple[float, float]:
         """The interval that holds the value with a probability of `share`."""
-        z = NormalDist().inv_cdf(0.5 + share / 2)
+        z = _deviations(share)
         if self.shape == "lognormal" and self.value > 0:
             factor = exp(z * self.spread / self.value)
             return self.value / factor, self.value * factor
         return self.value - z * self.spread, self.value + z * self.spread
 
-    @cached_property
+    @worked_out_once
     def anchor(self) -> str:
         """The id of its derivation on the numbers page: a pure function of the key."""
         return anchor_of(self.key)
+
+
+@cache
+def _deviations(share: float) -> float:
+    """How many standard deviations to either side hold a normal value with a probability of `share`."""
+    return NormalDist().inv_cdf(0.5 + share / 2)
 
 
 Known = Figure | Unknown
@@ -158,16 +187,22 @@ def derivations(figures: Iterable[Figure]) -> tuple[Figure, ...]:
     """These figures and every one that they rest on, inputs before what uses them, each once."""
     order: list[Figure] = []
     seen: set[int] = set()
+    begun: list[Figure] = []
+    stack: list[Figure | None] = []  # None: all inputs of the one that was begun last stand in the order
     for figure in figures:
-        stack: list[tuple[Figure, bool]] = [(figure, False)]
+        stack.append(figure)
         while stack:
-            node, done = stack.pop()
-            if done:
-                order.append(node)
+            node = stack.pop()
+            if node is None:
+                order.append(begun.pop())
             elif id(node) not in seen:
                 seen.add(id(node))
-                stack.append((node, True))
-                stack.extend((i, False) for i in reversed(node.inputs))
+                if node.inputs:
+                    begun.append(node)
+                    stack.append(None)
+                    stack.extend(reversed(node.inputs))
+                else:
+                    order.append(node)
     return tuple(order)
 
 
@@ -191,8 +226,14 @@ def constant(key: str, label: str, value: float, unit: str, note: str = "") -> F
     return Figure(key, label, value, unit, 0.0, "defined", note=note)
 
 
-def _missing(inputs: Iterable[Known]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(m for i in inputs if isinstance(i, Unknown) for m in i.missing))
+def _missing(inputs: Sequence[Known]) -> tuple[str, ...]:
+    unknown = [i for i in inputs if isinstance(i, Unknown)]
+    return tuple(dict.fromkeys(m for i in unknown for m in i.missing)) if unknown else ()
+
+
+def _lacks(inputs: Iterable[Figure]) -> tuple[str, ...]:
+    lacking = [i.lacks for i in inputs if i.lacks]
+    return tuple(dict.fromkeys(name for lacks in lacking for name in lacks)) if lacking else ()
 
 
 def apply(
@@ -207,16 +248,15 @@ def apply(
     missing = _missing(inputs)
     if missing:
         return Unknown(key, label, missing)
-    known = tuple(i for i in inputs if isinstance(i, Figure))
+    known = tuple([i for i in inputs if isinstance(i, Figure)])
     try:
-        value = how.function(*(i.value for i in known))
+        value = how.function(*[i.value for i in known])
     except (ValueError, ZeroDivisionError, OverflowError) as error:
         return Unknown(key, label, (str(error),))
     if not isfinite(value):
         return Unknown(key, label, (f"{label} comes out without bound",))
-    lacks = tuple(dict.fromkeys(name for i in known for name in i.lacks))
     return Figure(
-        key, label, value, how.text.gives.unit, formula=how, inputs=known, lacks=lacks, shape=shape, note=note
+        key, label, value, how.text.gives.unit, formula=how, inputs=known, lacks=_lacks(known), shape=shape, note=note
     )
 
 

@@ -3,13 +3,14 @@
 import inspect
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from functools import cache
+
+from builder.frozen import value_class
 
 _ENTRY = re.compile(r"(?P<symbol>[^,\s][^,]*), (?P<words>.+) \[(?P<unit>[^\[\]]+)\]")
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Symbol:
     """One quantity of a formula: the argument's name, its symbol, what it is, its unit."""
 
@@ -19,7 +20,7 @@ class Symbol:
     unit: str
 
 
-@dataclass(frozen=True, eq=False)
+@value_class(frozen=True, eq=False)
 class FormulaText:
     """All that a formula's docstring says, ready to be shown beside a figure."""
 

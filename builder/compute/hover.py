@@ -14,6 +14,7 @@ from builder.compute.formulas.bench_table import (
 )
 from builder.compute.formulas.electronics import electrical_load
 from builder.compute.formulas.flying import all_rotors, table_thrust
+from builder.compute.formulas.interpolate import monotone_reach
 from builder.compute.formulas.rotor import (
     disc_area,
     electrical_power,
@@ -128,7 +129,9 @@ def _bench(b: Bench | None, there: Air, thrust: Known, key: str, rotors: Figure)
     label = "Thrust wanted, in the bench's air"
     wanted = apply(f"{key}/bench-thrust", label, formula(table_thrust), thrust, there.density, b.density)
     shown = apply(f"{key}/bench-reading", f"{label}, as it reads", formula(thrust_as_read), wanted, b.thrust_scale)
-    read = apply(f"{key}/bench-read", "Current to read at it", formula(bench_current), shown, *b.currents)
+    read = apply(
+        f"{key}/bench-read", "Current to read at it", formula(bench_current, reach=monotone_reach), shown, *b.currents
+    )
     each = apply(
         f"{key}/bench-current", ends["bench-current"], formula(true_current), read, b.current_scale, shape="lognormal"
     )
@@ -142,7 +145,9 @@ def _bench(b: Bench | None, there: Air, thrust: Known, key: str, rotors: Figure)
         ("speed", bench_speed, b.speeds, "speed in every row of the bench table"),
     ):
         gap = Unknown(f"{key}/{end}", ends[end], (lacks,))
-        found.append(apply(f"{key}/{end}", ends[end], formula(how), shown, *points) if points else gap)
+        found.append(
+            apply(f"{key}/{end}", ends[end], formula(how, reach=monotone_reach), shown, *points) if points else gap
+        )
     return each, found[0], found[1], power
 
 

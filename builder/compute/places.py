@@ -1,10 +1,10 @@
 """The places of a build that a comparison lays side by side: its parts, its wires and solder, and what the scale adds."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from builder.compute.figure import Known, difference
 from builder.compute.results import Results
+from builder.frozen import value_class
 from builder.model.build import Build
 from builder.model.measures import Money
 
@@ -14,7 +14,7 @@ _MANY_SORTS = ("hardware", "printed-part", "tool", "consumable", "ground-gear", 
 _SCALE_WORDS = "what the scale says beyond the parts"
 
 
-@dataclass(frozen=True, eq=False)
+@value_class(frozen=True, eq=False)
 class Place:
     """One place: its key, what stands there, its grams (None for what does not fly) and its money.
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from enum import IntEnum
 
 from builder.compute.joints import Joint
+from builder.frozen import value_class
 
 
 class Phase(IntEnum):
@@ -30,7 +31,7 @@ class Phase(IntEnum):
 _STAGE: dict[int, int] = {Phase.CONNECTOR: Phase.BATTERY}
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Measure:
     """Something to read and write down: between what, what is expected, in which unit."""
 
@@ -39,7 +40,7 @@ class Measure:
     unit: str = ""
 
 
-@dataclass(frozen=True, eq=False)
+@value_class(frozen=True, eq=False)
 class WorkStep:
     """One line of the order of work.
 
@@ -67,7 +68,7 @@ class WorkStep:
         return _STAGE.get(self.phase, self.phase)
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Constraint:
     """`before` comes before `after`, and why."""
 

@@ -1,14 +1,16 @@
 """Where a value stands: a file and the keys that lead to it, and the line it is on."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Protocol
+
+from builder.frozen import value_class
 
 Step = str | int
 Path = tuple[Step, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Where:
     """A value (or its key) in a source file, named by keys, so that a comment above it changes nothing.
 
@@ -29,7 +31,7 @@ class Where:
         return ", ".join([self.file, *(str(s + 1) if isinstance(s, int) else s for s in self.path)])
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Place:
     """A line and column (both from 1), with the line's text, for the terminal and for editors."""
 
@@ -47,7 +49,7 @@ class Sources(Protocol):
         """The place of the value, or of the nearest value above it; None for a file that is not loaded."""
 
 
-@dataclass(frozen=True)
+@value_class(frozen=True)
 class Origins:
     """Which Where each path of a merged tree came from (a variant mixes two files)."""
 

@@ -6,13 +6,14 @@ from functools import cached_property
 from typing import Generic, TypeVar, cast
 
 from builder.diagnostics.where import Origins, Where
+from builder.frozen import value_class
 from builder.model.build_source import BuildSource, PackUse, PartUse, Plug, Screw, Wire
 from builder.model.electrical import Pad, Socket
 from builder.model.kinds import Pack, Part
 from builder.model.site import Site
 
 
-@dataclass(frozen=True, slots=True, order=True)
+@value_class(frozen=True, slots=True, order=True)
 class Contact:
     """One pad of one piece of a part: `camera.5V`, or `motor.1.A` where the build has several motors.
 

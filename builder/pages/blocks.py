@@ -1,16 +1,17 @@
 """What a page is made of, without HTML. Frozen; render turns each block into HTML, and prints the same on paper."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from builder.diagnostics.finding import Signal
+from builder.frozen import value_class
 from builder.pages.drawing import Drawing
 
 Align = Literal["left", "right", "centre"]
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Number:
     """A computed number as text, with the anchor of its derivation on the numbers page ('' for none).
 
@@ -26,7 +27,7 @@ class Number:
     build: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Span:
     """Plain text. `link` leads to another address (relative to the site's root) or an anchor of this page."""
 
@@ -37,7 +38,7 @@ class Span:
     rel: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Markdown:
     """Text that a person wrote, in Markdown (raw HTML off, links restricted)."""
 
@@ -45,7 +46,7 @@ class Markdown:
     inline: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Tick:
     """A box to tick; `key` is stable within the build, so that a tick survives a reload."""
 
@@ -53,7 +54,7 @@ class Tick:
     label: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class WriteIn:
     """A box to write a reading into, with what is expected (`4.85 to 5.15 V`)."""
 
@@ -63,7 +64,7 @@ class WriteIn:
     expect: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Swatch:
     """A wire colour: its English name and IEC 60757 letters; drawn as a patch beside the words, never alone."""
 
@@ -74,7 +75,7 @@ class Swatch:
 Inline = Number | Span | Markdown | Tick | WriteIn | Swatch
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Cell:
     """A cell of a table: pieces in a row. `note` stands below them, smaller."""
 
@@ -84,7 +85,7 @@ class Cell:
     sort: float | str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Column:
     """A column: its heading, its unit and how its cells align."""
 
@@ -94,7 +95,7 @@ class Column:
     narrow: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Row:
     """A row. `kind` sets group headings and totals apart; `anchor` makes it citable; `data` serves scripts."""
 
@@ -104,7 +105,7 @@ class Row:
     data: Mapping[str, str] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Table:
     """A table. The first column heads its rows. On a narrow screen `stack` turns each row into a small list."""
 
@@ -117,7 +118,7 @@ class Table:
     sortable: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Paragraph:
     """Pieces of running text."""
 
@@ -126,14 +127,14 @@ class Paragraph:
     lead: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Prose:
     """A longer text that a person wrote, in Markdown."""
 
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Bullets:
     """A list; `ordered` numbers it."""
 
@@ -141,7 +142,7 @@ class Bullets:
     ordered: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Facts:
     """Name and value pairs, such as the figures at a glance. `large` sets them big."""
 
@@ -149,7 +150,7 @@ class Facts:
     large: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Notice:
     """A caution with its signal word, or a finding ('' for none). `anchor` makes it citable."""
 
@@ -161,7 +162,7 @@ class Notice:
     tone: Literal["", "fault", "remark", "accepted"] = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Step:
     """A step of the order of work: tick box, what, where, with what, why; write-in boxes where one measures.
 
@@ -180,7 +181,7 @@ class Step:
     built: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class GateBar:
     """A heavy bar across the order of work: nothing goes on below it before its gate has passed."""
 
@@ -189,14 +190,14 @@ class GateBar:
     anchor: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Steps:
     """The order of work: steps and gates in a row."""
 
     items: tuple[Step | GateBar, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Picture:
     """A picture of the build: an address under the build's folder, its alternative text and caption."""
 
@@ -207,7 +208,7 @@ class Picture:
     height: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Illustration:
     """A drawing with its caption; `true_size` prints its millimetres as millimetres; `plot` is kept to a column."""
 
@@ -219,7 +220,7 @@ class Illustration:
     plot: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Side:
     """Two blocks beside each other where there is room: a board's drawing and its contacts."""
 
@@ -227,7 +228,7 @@ class Side:
     second: "Block"
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Fold:
     """A block that stays closed until it is asked for (open on paper where `paper` says so).
 
@@ -243,7 +244,7 @@ class Fold:
 Block = Table | Paragraph | Prose | Bullets | Facts | Notice | Steps | Picture | Illustration | Side | Fold
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Section:
     """A section with its heading; `level` 2 for the sheet's own, 3 for parts of one. Sections nest."""
 
@@ -254,7 +255,7 @@ class Section:
     break_before: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Page:
     """A page: its address under the site's root, its title, what stands above the sections, and the sections.
 

@@ -1,12 +1,14 @@
 """Drawings without SVG: shapes in millimetres, y down, with a class that says what they mean."""
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
+
+from builder.frozen import value_class
 
 Anchor = Literal["start", "middle", "end"]
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Line:
     """A line through points; `tone` is a class of the style sheet, `colour` an English wire colour or ''."""
 
@@ -18,7 +20,7 @@ class Line:
     title: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Rectangle:
     """A rectangle by its upper left corner."""
 
@@ -33,7 +35,7 @@ class Rectangle:
     title: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Circle:
     """A circle by its middle."""
 
@@ -46,7 +48,7 @@ class Circle:
     title: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Shape:
     """A path in SVG's path syntax (an open standard), for arcs and arrows."""
 
@@ -55,7 +57,7 @@ class Shape:
     colour: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Words:
     """Selectable text; size in millimetres of the type's em."""
 
@@ -72,7 +74,7 @@ class Words:
 Item = Line | Rectangle | Circle | Shape | Words
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Drawing:
     """A drawing with its alternative text. `name` prefixes every id, so that drawings can share a page."""
 

@@ -37,11 +37,19 @@ SHOWN = {
 }
 
 
+_SMALL_FLOAT, _LARGE_FLOAT, _FEW = 1e-4, 1e6, 9  # between the two a float reads without a power, and has the digits
+
+
 def rounded(value: float, decimals: int) -> str:
     """A number with fixed decimals, half away from zero, with a true minus sign; never '-0'."""
-    exact = Decimal(repr(value)).quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP)
-    text = f"{abs(exact):f}"
-    return (MINUS if exact < 0 and any(c in "123456789" for c in text) else "") + text
+    digits = repr(value)
+    if digits[-1] != "5" and _SMALL_FLOAT <= abs(value) < _LARGE_FLOAT and 0 <= decimals <= _FEW:
+        text = f"{value:.{decimals}f}"  # its last digit is not half way to another: the binary value rounds alike
+    else:
+        text = f"{Decimal(digits).quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP):f}"
+    if text[0] != "-":
+        return text
+    return (MINUS if text.strip("-0.") else "") + text[1:]
 
 
 def decimals_for(spread: float, least: int = 0, most: int = 4) -> int:

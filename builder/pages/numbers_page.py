@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 
 from builder.compute.at_least import reads
 from builder.compute.figure import Figure, Formula, Unknown
-from builder.compute.formula import FormulaText
+from builder.compute.formula import FormulaText, Symbol
 from builder.pages.blocks import Block, Bullets, Cell, Column, Page, Paragraph, Row, Section, Span, Table
 from builder.pages.derivation import BASIS_WORDS, exact, origin, share_text, symbols, with_spread
 from builder.pages.page_of_build import page_of_build
@@ -56,9 +56,11 @@ def _leaf_row(figure: Figure, values: Values) -> Row:
     return Row(cells, anchor=figure.anchor)
 
 
-def _inputs(figure: Figure, values: Values) -> Bullets:
+Named = tuple[tuple[Symbol, Figure], ...]  # each input with its symbol
+
+
+def _inputs(figure: Figure, named: Named, values: Values) -> Bullets:
     """Each input with its symbol; of more alike than are listed, the first two and how many follow."""
-    named = tuple(zip(symbols(figure), figure.inputs, strict=True))
     single = len(figure.formula.text.arguments) - 1 if figure.formula is not None else 0
     listed = named if len(named) - single <= values.MOST else named[: single + 2]
     lines = [
@@ -71,10 +73,10 @@ def _inputs(figure: Figure, values: Values) -> Bullets:
     return Bullets(tuple(lines))
 
 
-def _shares(figure: Figure) -> list[Span]:
+def _shares(figure: Figure, named: Named) -> list[Span]:
     """Which leaves the spread comes from; an input goes by its symbol, and one that alone has a spread needs no words."""
     shares = figure.contributions()
-    given = {i.key: one.symbol for one, i in zip(symbols(figure), figure.inputs, strict=True)} if figure.formula else {}
+    given = {i.key: one.symbol for one, i in named}
     if not shares or (len(shares) == 1 and shares[0][0].key in given):
         return []
     pieces: list[Span] = [Span("Spread from ")]
@@ -96,6 +98,7 @@ def derivation_section(figure: Figure, values: Values, formulas: Formulas | None
     What a formula says, its source and limits stand here, or under its own anchor where `formulas` gathers them.
     """
     how = figure.formula
+    named = tuple(zip(symbols(figure), figure.inputs, strict=True))
     value = Span(values[figure], strong=True)
     blocks: list[Block] = []
     if how is None:
@@ -103,7 +106,7 @@ def derivation_section(figure: Figure, values: Values, formulas: Formulas | None
     else:
         link = f"#{formulas.anchor(how)}" if formulas is not None else ""
         blocks.append(Paragraph((value, Span(" from "), Span(how.text.formula, link, code=True))))
-        blocks.append(_inputs(figure, values))
+        blocks.append(_inputs(figure, named, values))
     said = []
     if figure.lacks:
         said.append(f"{reads(figure).capitalize()} this: it leaves out {', '.join(figure.lacks)}.")
@@ -114,7 +117,7 @@ def derivation_section(figure: Figure, values: Values, formulas: Formulas | None
         said.append(f"{figure.note[0].upper()}{figure.note[1:].removesuffix('.')}.")
     if how is not None and formulas is None:
         said.append(" ".join(formula_words(how.text)))
-    shares = _shares(figure)
+    shares = _shares(figure, named)
     if said or shares:
         rest = [Span(" " + " ".join(said))] if said else []
         blocks.append(Paragraph((*shares, *rest), quiet=True))

@@ -17,6 +17,7 @@ from builder.render.svg_paper import PAPER_STYLE
 from builder.render.table_html import table
 
 __all__ = ["LONGEST", "PAPER_SCHEME", "Where", "block", "blocks_html"]
+_ENOUGH = 60_000  # letters with tags, most often
 LONGEST = 20  # classes t0 to t20 of the style sheet; the last one is of 31 000 letters
 _XML = ' xmlns="http://www.w3.org/2000/svg"'  # within HTML a drawing does without, and without most quotes
 _LONG = ("fields", "rules")  # kinds of pages whose sections are many, and of unlike lengths
@@ -146,7 +147,16 @@ def _fold(f: b.Fold, w: Where) -> str:
 
 
 def _length(body: str) -> int:
-    """How long a section is, in steps of a third from 100 letters: the style sheet keeps room for what is not yet drawn."""
+    """How long a section is, in steps of a third from 100 letters: the style sheet keeps room for what is not yet drawn.
+
+    Where its beginning has letters enough for the last step, the rest is not counted.
+    """
+    if len(body) > _ENOUGH and _thirds(body[: body.rfind(">", 0, _ENOUGH) + 1]) == LONGEST:
+        return LONGEST
+    return _thirds(body)
+
+
+def _thirds(body: str) -> int:
     letters = len(_TAG.sub("", body))
     return min(LONGEST, max(0, ceil(log(letters / 100, 4 / 3)))) if letters else 0
 

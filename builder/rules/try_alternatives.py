@@ -1,6 +1,7 @@
 """Runs compute and rules once for each alternative part: what it changes in grams, money, margin and findings."""
 
 from dataclasses import dataclass
+from functools import cache
 
 from builder.compute.alternatives import Swap, swaps
 from builder.compute.compute import compute
@@ -11,8 +12,9 @@ from builder.compute.price_figures import price_figure
 from builder.compute.results import Results
 from builder.diagnostics.finding import Finding
 from builder.model.build import Build
+from builder.rules.find_rules import all_rules
 from builder.rules.judge import Verdict, judge
-from builder.rules.rule import Case
+from builder.rules.rule import Case, Rule
 
 # Families that judge the papers of the one aircraft that was weighed and flown, not how its parts go together.
 _OF_PAPERS = ("data", "law")
@@ -48,6 +50,12 @@ class Alternatives:
 
     tried: tuple[Tried, ...] = ()
     left_out: int = 0
+
+
+@cache
+def _of_fit() -> tuple[Rule, ...]:
+    """The rules that a swap is judged by."""
+    return tuple(r for r in all_rules() if r.code.split("/")[0] not in _OF_PAPERS)
 
 
 def _said(verdict: Verdict) -> dict[tuple[str, str], Finding]:
@@ -96,7 +104,7 @@ def _times(build: Build, now: Results, then: Results, swap: Swap) -> tuple[tuple
 def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
     change = _mass_change(build, results, swap)
     with_it = compute(swap.build, results.flight.style)
-    before, after = _said(verdict), _said(judge(Case(swap.build, with_it)))
+    before, after = _said(verdict), _said(judge(Case(swap.build, with_it), _of_fit()))
     price = _price_change(build, results, swap)
     margins = []
     for m in results.margins if isinstance(change, Figure) else ():
