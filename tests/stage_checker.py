@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 STAGES = (
+    "frozen",
     "options",
     "diagnostics",
     "load",

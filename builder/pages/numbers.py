@@ -108,6 +108,9 @@ def significant(value: float, digits: int = 6) -> str:
     """A number to so many significant digits, as derivations show it; powers of ten where it is very small or large."""
     if value == 0:
         return "0"
+    written = repr(value)
+    if len(written) <= digits and _SMALL_FLOAT <= value < _LARGE_FLOAT:
+        return written.removesuffix(".0")  # it has no more digits than are asked for
     power = floor(log10(abs(value)))
     if -4 <= power < 9:
         text = rounded(value, max(0, digits - 1 - power))

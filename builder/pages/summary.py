@@ -1,13 +1,14 @@
 """What other pages need to know of a build: small, plain, kept in the manifest so that no build is read twice."""
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from typing import Any
 
 from builder.compute.at_least import reads
 from builder.compute.figure import Known, Unknown
+from builder.frozen import value_class
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class SummaryNumber:
     """A figure in SI with its spread; `value` is None for what is not known.
 
@@ -29,7 +30,7 @@ class SummaryNumber:
         return cls(figure.value, figure.spread, figure.unit, bool(figure.lacks), figure.anchor, reads(figure))
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Summary:
     """One build in the table of all builds, in feeds and on part pages.
 

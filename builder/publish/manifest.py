@@ -7,11 +7,13 @@ from functools import cached_property
 from pathlib import Path
 from typing import Any
 
+from builder.frozen import value_class
+
 MANIFEST = ".benchleaf.json"
 _VERSION = 2
 
 
-@dataclass(frozen=True, slots=True)
+@value_class(frozen=True, slots=True)
 class Output:
     """One published file as it was written: enough to see a hand edit before it is linked on."""
 
@@ -19,7 +21,7 @@ class Output:
     size: int
 
 
-@dataclass(frozen=True)
+@value_class(frozen=True)
 class JobRecord:
     """A job that was published: the digest of all that it depends on, its outputs, and what it said of itself."""
 

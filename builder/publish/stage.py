@@ -16,20 +16,21 @@ class Stage:
 
     def __init__(self, workspace: Path) -> None:
         self._workspace, self._folder = workspace, workspace / STAGE
-        self._made: set[Path] = set()
+        self._made: set[str] = set()
         self.written: set[str] = set()
 
-    def _target(self, path: str) -> Path:
-        target = self._folder / path
-        if target.parent not in self._made:
-            target.parent.mkdir(parents=True, exist_ok=True)
-            self._made.add(target.parent)
-        return target
+    def _target(self, path: str) -> str:
+        """Where a file goes, in a folder that is there: as text, for a site has ten thousand of them."""
+        folder = f"{self._folder}/{path.rpartition('/')[0]}"
+        if folder not in self._made:
+            os.makedirs(folder, exist_ok=True)  # noqa: PTH103 - as above
+            self._made.add(folder)
+        return f"{self._folder}/{path}"
 
     def put(self, path: str, content: bytes) -> None:
         """Writes a file. PublishError for a full disk and the like; the old site is whole then."""
         try:
-            self._target(path).write_bytes(content)
+            Path(self._target(path)).write_bytes(content)
         except OSError as error:
             self.drop()
             raise explain(error, "Writing the site") from error
@@ -54,7 +55,7 @@ class Stage:
             self._folder.mkdir(exist_ok=True)
             site.mkdir(exist_ok=True)
             for path in kept:
-                _link(site / path, self._target(path))
+                _link(f"{site}/{path}", self._target(path))
             for entry in sorted(site.iterdir()):
                 if entry.name.startswith(".") and entry.name not in self.written:
                     _copy(entry, self._folder / entry.name)
@@ -65,7 +66,7 @@ class Stage:
             raise explain(error, "Writing the site") from error
 
 
-def _link(published: Path, target: Path) -> None:
+def _link(published: str, target: str) -> None:
     try:
         os.link(published, target)
     except OSError:  # a file system without links: copied instead

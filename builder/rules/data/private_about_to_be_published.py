@@ -29,7 +29,7 @@ def check(case: Case) -> Iterator[Outcome]:
     entries = {f.shelf: (f.part, f.shelf_where) for f in build.parts.values()}
     entries |= {p.shelf: (p.part, p.shelf_where) for p in build.packs.values()}
     for shelf, (part, where) in entries.items():
-        texts = {k: v for k, v in part.model_dump(exclude_none=True).items() if isinstance(v, str)}
+        texts = {name: value for name, value in part if isinstance(value, str)}
         for path, what in private_in(texts):
             found = True
             yield Found(f"The part {shelf} would publish {what}.", _HINT, where.at(*path))

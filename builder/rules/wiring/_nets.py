@@ -4,7 +4,7 @@ One wrong wire breaks several habits at once. So that one mistake gives one find
 net on which a coarser rule already finds something: an unlike plug, mixed kinds, a supply on ground.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from functools import lru_cache
 
 from builder.compute.contacts import Join, plug_joins
@@ -55,10 +55,11 @@ def with_roles(case: Case, net: Net, *roles: str) -> list[Contact]:
     return [c for c in net.contacts if case.build.pad(c).role in roles]
 
 
-def joined_nets(case: Case) -> Iterator[Net]:
-    """Nets in which a wire or a plug takes part, but for those that an unlike plug upsets."""
+@lru_cache(maxsize=2)
+def joined_nets(case: Case) -> tuple[Net, ...]:
+    """Nets in which a wire or a plug takes part, but for those that an unlike plug upsets. Kept as those are."""
     upset = upset_by_plugs(case)
-    return (n for n in case.results.netlist.nets if n.connected and n.name not in upset)
+    return tuple([n for n in case.results.netlist.nets if n.connected and n.name not in upset])
 
 
 def where_joined(case: Case, contacts: Iterable[Contact], net: Net) -> Where:

@@ -9,11 +9,13 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import PchipInterpolator
 
+from builder.compute.figure import formula
 from builder.compute.formulas.interpolate import (
     linear,
     linear_through,
     monotone,
     monotone_inverse,
+    monotone_reach,
     monotone_through,
 )
 
@@ -87,3 +89,19 @@ def test_points_given_in_turn() -> None:
 def test_outside_the_domain(call: Callable[..., float], arguments: tuple[object, ...], words: str) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)
+
+
+@given(tables(), st.floats(0.0, 1.0), st.booleans())
+@settings(max_examples=200, deadline=None)
+def test_what_a_point_cannot_change_is_left_out_of_its_slopes(table: Table, share: float, on_a_point: bool) -> None:
+    """Every value outside `monotone_reach` is moved far, and scipy's curve still says what ours said before."""
+    xs, ys = table
+    between = min(max(xs[0] + share * (xs[-1] - xs[0]), xs[0]), xs[-1])
+    x = xs[round(share * (len(xs) - 1))] if on_a_point else between
+    points = [v for pair in zip(xs, ys, strict=True) for v in pair]
+    reach = monotone_reach(x, *points)
+    assert len(reach) <= 9
+    near, all_of_it = formula(monotone_through, reach=monotone_reach), formula(monotone_through)
+    assert near.slopes([x, *points]) == all_of_it.slopes([x, *points])
+    moved = [y if 2 * k + 2 in reach else y + 100.0 for k, y in enumerate(ys)]
+    assert float(PchipInterpolator(xs, moved)(x)) == pytest.approx(monotone(x, xs, ys), rel=1e-9, abs=1e-9)
