@@ -7,12 +7,12 @@ from math import fsum
 from builder.compute.figure import Figure, Known, Unknown, apply, constant, difference, formula, leaf, total
 from builder.compute.formulas.mass import (
     centre_of_masses,
-    centre_of_masses_partials,
     symmetric_hover_share,
     trim_place,
 )
 from builder.compute.mass import MassTable
 from builder.compute.mass_lines import MassLine
+from builder.compute.slopes import centre_of_masses_partials
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Frame, Motor, Propeller

@@ -14,7 +14,6 @@ from builder.compute.formulas.bench_table import (
 )
 from builder.compute.formulas.electronics import electrical_load
 from builder.compute.formulas.flying import all_rotors, table_thrust
-from builder.compute.formulas.interpolate import monotone_reach
 from builder.compute.formulas.rotor import (
     disc_area,
     electrical_power,
@@ -25,6 +24,7 @@ from builder.compute.formulas.rotor import (
 )
 from builder.compute.formulas.rotor_scaling import disc_loading
 from builder.compute.pack_volts import pack_volts
+from builder.compute.slopes import monotone_reach
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Frame, Motor, Propeller
 from builder.model.kinds.drive import BenchTable

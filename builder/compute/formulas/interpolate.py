@@ -93,17 +93,6 @@ def monotone_through(x: float, *points: float) -> float:
     return monotone(x, points[0::2], points[1::2])
 
 
-def monotone_reach(x: float, *points: float) -> tuple[int, ...]:
-    """Which arguments of `monotone_through` can change its value at x: x itself and the four points around it.
-
-    A slope of Fritsch and Butland is made of the two stretches beside its point, or of the last two at an end.
-    """
-    xs = points[0::2]
-    k = _interval(x, xs, points[1::2])
-    near = range(max(k - 1, 0), min(k + 3, len(xs)))
-    return (0, *(1 + 2 * j + side for j in near for side in (0, 1)))
-
-
 def monotone_inverse(y: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> float:
     """Where the smooth curve through a rising table reaches a value.
 

@@ -131,13 +131,6 @@ def centre_of_masses(*masses_and_places: float) -> float:
     return centre_of_mass(masses_and_places[0::2], masses_and_places[1::2])
 
 
-def centre_of_masses_partials(*masses_and_places: float) -> tuple[float, ...]:
-    """Slopes of `centre_of_masses`: (x_i - x̄) / Σ m for a mass, m_i / Σ m for its place."""
-    masses, places = masses_and_places[0::2], masses_and_places[1::2]
-    whole, centre = math.fsum(masses), centre_of_mass(masses, places)
-    return tuple([s for m, x in zip(masses, places, strict=True) for s in ((x - centre) / whole, m / whole)])
-
-
 def trim_place(wanted: float, rest_mass: float, rest_centre: float, mass: float) -> float:
     """Where along an axis one part has to lie so that the whole balances at a wanted place.
 

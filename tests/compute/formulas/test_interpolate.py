@@ -15,9 +15,9 @@ from builder.compute.formulas.interpolate import (
     linear_through,
     monotone,
     monotone_inverse,
-    monotone_reach,
     monotone_through,
 )
+from builder.compute.slopes import monotone_reach
 
 Table = tuple[tuple[float, ...], tuple[float, ...]]
 
