@@ -7,7 +7,7 @@ from shutil import rmtree
 
 from builder.publish.manifest import read_manifest
 from tests.benchmarks.make_workspace import make_workspace
-from tests.benchmarks.measured import Line, Took, at_most, publish
+from tests.benchmarks.measured import Line, Took, at_most, pace, publish
 
 
 def growth(folder: Path, sizes: tuple[int, ...], main: int) -> Iterator[Line]:
@@ -15,7 +15,9 @@ def growth(folder: Path, sizes: tuple[int, ...], main: int) -> Iterator[Line]:
     before: tuple[int, Took] | None = None
     for size in sizes:
         workspace = make_workspace(folder / f"builds-{size}", size)
+        first = pace()
         clean = publish(workspace, "--no-pdf")
+        yield Line(f"{size} builds: pace of the machine before and after", f"{first:.1f}, {pace():.1f} ms")
         yield Line(
             f"{size} builds, HTML, clean: wall, CPU, peak",
             f"{clean.wall:.1f} s, {clean.cpu:.1f} s, {clean.peak:.0f} MB",
@@ -54,6 +56,7 @@ def sheet_cpu(workspace: Path, sample: int) -> Iterator[Line]:
     for build in builds:
         BuildJob(build, site, texts, False)()
     each = 1000 * (time.process_time() - start) / len(names)
+    yield Line("pace of the machine after it", f"{pace():.1f} ms")
     yield at_most(f"sheet, numbers page and data of a build, CPU, mean of {len(names)}", each, 18, "ms", 1)
 
 
@@ -87,6 +90,7 @@ def edits(workspace: Path, clean: float) -> Iterator[Line]:
     _edited(builds[-1] / "build.yaml", lambda t: t.replace("summary: A small", "summary: One small", 1))
     one = publish(workspace, "--no-pdf")
     yield at_most("one build edited, without its PDF: wall", one.wall, 0.6, "s")
+    yield Line("pace of the machine after it", f"{pace():.1f} ms")
     yield Line("one build edited: files written", str(_written(one.out)))
     yield from _one_part(workspace)
 

@@ -56,6 +56,14 @@ def took(words: Sequence[str], *, cwd: Path = ROOT, env: Mapping[str, str] | Non
     return Took(wall, usage.ru_utime + usage.ru_stime, usage.ru_maxrss / 1024, out)
 
 
+def pace() -> float:
+    """Milliseconds of CPU of a fixed piece of work: how fast this machine is just now, for many share their processor."""
+    start = time.process_time()
+    for _ in range(20):
+        sorted([str(i * 7919 % 100_003) for i in range(20_000)])
+    return 1000 * (time.process_time() - start) / 20
+
+
 def publish(workspace: Path, *more: str, workers: int = 2) -> Took:
     """A publish of a workspace by the command, as people run it."""
     words = [sys.executable, "-m", "builder", "publish", "--workspace", str(workspace), "--workers", str(workers)]
