@@ -12,11 +12,11 @@ from builder.load.yaml_nodes import Document, read_yaml
 from builder.model.workspace import Workspace, read_workspace
 from builder.publish.bounded import bounded
 
-A_FILE = 2  # seconds that one file may take
+A_FILE = 20  # seconds: a file takes a second, and a busy machine ten times that; what hangs takes for ever
 
 
 def read(files: Mapping[str, str]) -> tuple[Loaded, Workspace]:
-    """The workspace of these files. TooLong where one takes over two seconds."""
+    """The workspace of these files. TooLong where one takes over A_FILE seconds."""
     documents: dict[str, Document] = {}
     findings: list[Finding] = []
     with bounded(A_FILE * len(files)):
