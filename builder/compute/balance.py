@@ -5,11 +5,7 @@ from dataclasses import dataclass
 from math import fsum
 
 from builder.compute.figure import Figure, Known, Unknown, apply, constant, difference, formula, leaf, total
-from builder.compute.formulas.mass import (
-    centre_of_masses,
-    symmetric_hover_share,
-    trim_place,
-)
+from builder.compute.formulas.mass import centre_of_masses, symmetric_hover_share, trim_place
 from builder.compute.mass import MassTable
 from builder.compute.mass_lines import MassLine
 from builder.compute.slopes import centre_of_masses_partials

@@ -3,15 +3,12 @@
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import fields, is_dataclass
 from functools import cache
-from operator import attrgetter
 from typing import Any
 
 from builder.compute.figure import Figure, Known, Unknown, derivations
 
 # Objects that hold figures: those of compute, and what rules tried with them. The model holds none.
 _OURS = ("builder.compute", "builder.rules")
-
-
 _PLAIN = (str, int, float, bool, type(None))
 
 
@@ -25,9 +22,7 @@ def _looked_into(kind: type) -> Callable[[Any], Iterable[object]] | None:
     if issubclass(kind, tuple | list | frozenset):
         return iter
     names = [f.name for f in fields(kind)] if is_dataclass(kind) and kind.__module__.startswith(_OURS) else []
-    if len(names) < 2:  # which an attrgetter gives bare
-        return (lambda value: [getattr(value, n) for n in names]) if names else None
-    return attrgetter(*names)
+    return (lambda value: [getattr(value, n) for n in names]) if names else None
 
 
 def _gather(value: object, seen: set[int], found: list[Known]) -> None:

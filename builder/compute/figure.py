@@ -111,11 +111,7 @@ class Figure:
             return {self.key: 1.0} if self.own else {}
         out: dict[str, float] = {}
         for part, inner in zip(self.partials, self.inputs, strict=True):
-            slopes = inner.slopes
-            if not out:
-                out = {key: part * slope for key, slope in slopes.items()}
-                continue
-            for key, slope in slopes.items():
+            for key, slope in inner.slopes.items():
                 out[key] = out.get(key, 0.0) + part * slope
         return out
 
@@ -269,9 +265,7 @@ def total(key: str, label: str, unit: str, parts: Iterable[Known], note: str = "
     """A sum that never fails: what is unknown is left out and named, and the total then reads 'at least'."""
     given = tuple(parts)
     known = tuple(p for p in given if isinstance(p, Figure))
-    lacks = tuple(
-        dict.fromkeys([n for p in known for n in p.lacks] + [p.label for p in given if isinstance(p, Unknown)])
-    )
+    lacks = tuple(dict.fromkeys((*_lacks(known), *(p.label for p in given if isinstance(p, Unknown)))))
     value = sum(p.value for p in known)
     return Figure(key, label, value, unit, formula=_sums(unit), inputs=known, lacks=lacks, note=note)
 
@@ -287,8 +281,7 @@ def difference(key: str, label: str, unit: str, a: Known, b: Known) -> Known:
     missing = _missing((a, b))
     if missing or isinstance(a, Unknown) or isinstance(b, Unknown):
         return Unknown(key, label, missing)
-    lacks = tuple(dict.fromkeys(a.lacks + b.lacks))
-    return Figure(key, label, a.value - b.value, unit, formula=_differences(unit), inputs=(a, b), lacks=lacks)
+    return Figure(key, label, a.value - b.value, unit, formula=_differences(unit), inputs=(a, b), lacks=_lacks((a, b)))
 
 
 def _subtract(a: float, b: float) -> float:

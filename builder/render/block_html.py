@@ -17,7 +17,7 @@ from builder.render.svg_paper import PAPER_STYLE
 from builder.render.table_html import table
 
 __all__ = ["LONGEST", "PAPER_SCHEME", "Where", "block", "blocks_html"]
-_ENOUGH = 60_000  # letters with tags, most often
+_ENOUGH = 60_000  # characters of HTML, tags and all, that hold the letters of the last step most often
 LONGEST = 20  # classes t0 to t20 of the style sheet; the last one is of 31 000 letters
 _XML = ' xmlns="http://www.w3.org/2000/svg"'  # within HTML a drawing does without, and without most quotes
 _LONG = ("fields", "rules")  # kinds of pages whose sections are many, and of unlike lengths

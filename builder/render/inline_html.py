@@ -64,8 +64,7 @@ def _span(s: b.Span, w: Where) -> str:
     if s.strong:
         body = f"<strong>{body}</strong>"
     if s.link and not w.paper:
-        rel = attribute("rel", s.rel) if s.rel else ""
-        return f"<a{attribute('href', w.href(s.link))}{rel}>{body}</a>"
+        return f"<a{attribute('href', w.href(s.link))}{attribute('rel', s.rel)}>{body}</a>"
     return body
 
 

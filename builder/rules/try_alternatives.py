@@ -55,13 +55,12 @@ class Alternatives:
 @cache
 def _of_fit() -> tuple[Rule, ...]:
     """The rules that a swap is judged by."""
-    return tuple(r for r in all_rules() if r.code.split("/")[0] not in _OF_PAPERS)
+    return tuple(r for r in all_rules() if r.family not in _OF_PAPERS)
 
 
 def _said(verdict: Verdict) -> dict[tuple[str, str], Finding]:
-    return {
-        (f.code, f.message): f for a in verdict.answers for f in a.findings if f.code.split("/")[0] not in _OF_PAPERS
-    }
+    """What those rules found."""
+    return {(f.code, f.message): f for a in verdict.answers if a.rule.family not in _OF_PAPERS for f in a.findings}
 
 
 def _mass_change(build: Build, results: Results, swap: Swap) -> Known:
