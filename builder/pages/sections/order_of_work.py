@@ -203,6 +203,12 @@ def _heat_words(sheet: SheetInput) -> Paragraph | None:
     return Paragraph((flow, Span(text)), quiet=True)
 
 
+def _not_kept(plan: Plan) -> Paragraph:
+    """What the usual order asks for and this hardware does not allow."""
+    lines = "; ".join(dict.fromkeys(f"{c.before} before {c.after} ({c.reason})" for c in plan.dropped))
+    return Paragraph((Span(f"These parts do not allow the usual order everywhere. Not kept here: {lines}."),))
+
+
 def contradiction(plan: Cycle) -> Section:
     """The lines that no order can keep together."""
     lines = tuple((Span(f"{c.before} comes before {c.after}: {c.reason}"),) for c in plan.constraints)
@@ -219,6 +225,8 @@ def order_of_work(sheet: SheetInput, *, paper: bool = False) -> Section:
     heat = _heat_words(sheet)
     if heat is not None:
         blocks.append(heat)
+    if plan.dropped:
+        blocks.append(_not_kept(plan))
     blocks.append(Steps(plan_items(sheet, paper=paper)))
     if sheet.build.source.as_built and not paper:
         blocks.append(Section("as-built", "As built", (as_built_table(sheet),), 3))
