@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from builder.compute.bench_pieces import CENTRES, cuts, frame_of, loads, pieces, radios_of, sleeved
 from builder.compute.joint_steps import cut_step, phase_of
 from builder.compute.joints import Joint, touches
+from builder.compute.lies import load_words
 from builder.compute.steps import Measure, Phase, WorkStep
 from builder.compute.strips import in_place, strip_words
 from builder.model.build import Build, Fitted
@@ -54,7 +55,7 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
         else:
             count = len(f.pieces)
             where = f"{f.part.name} in its place" if count == 1 else f"{f.part.name}, {count} of them, in their places"
-            text = f"Fit {where}.{_trim(build, joints, f)}"
+            text = f"Fit {where}{load_words(f)}{_trim(build, joints, f)}"
             yield WorkStep(f"mount {f.key}", "mount", text, Phase.LOADS, frame)
     for f in build.of_kind(*CENTRES):
         if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):
