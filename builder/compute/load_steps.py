@@ -9,7 +9,13 @@ from builder.compute.lies import load_words
 from builder.compute.steps import Measure, Phase, WorkStep
 from builder.compute.strips import in_place, strip_words
 from builder.model.build import Build, Fitted
-from builder.model.kinds import Antenna, Receiver
+from builder.model.kinds import Antenna, Buzzer, Part, Receiver
+
+
+def _own_cell(part: Part) -> bool:
+    """Whether a part has a battery of its own, whose leads a pair of cutters would short."""
+    supply = part.supply
+    return (supply is not None and supply.own_cell) or (isinstance(part, Buzzer) and part.own_cell)
 
 
 def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
@@ -18,7 +24,10 @@ def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
     if not free:
         return ""
     its = "its" if len(f.pieces) == 1 else "their"
-    return f" Trim {its} free leads there; strip and tin them: {strip_words(free)}."
+    first = ""
+    if _own_cell(f.part):
+        first = " It has a battery of its own: take that out first, or cut one lead at a time and tape each end at once."
+    return f"{first} Trim {its} free leads there; strip and tin them: {strip_words(free)}."
 
 
 def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkStep]:

@@ -11,7 +11,7 @@ from builder.compute.power_gates import Gate
 from builder.compute.propeller_step import direction_readings, propeller_steps
 from builder.compute.steps import Gathered, Measure, Phase, WorkStep
 from builder.model.build import Build
-from builder.model.kinds import CombinedBoard, FlightController, Motor, Payload
+from builder.model.kinds import Capacitor, CombinedBoard, FlightController, Motor, Payload
 
 
 def _accept(build: Build) -> Iterator[WorkStep]:
@@ -27,7 +27,7 @@ def _accept(build: Build) -> Iterator[WorkStep]:
             yield WorkStep(
                 f"spin {board}", "check", f"Spin {board} by hand and measure its phases.", at, board, measures=readings
             )
-    text = "Put everything together without solder. Mark the arrow, the upper side and where the battery leads leave."
+    text = "Put everything together without solder, propellers or battery. Mark the arrow, the upper side and where the battery leads leave."
     yield WorkStep("dry fit", "fit", text, Phase.DRY, frame_of(build))
     if build.screws:
         text = "Choose the screws of each place and write place and length on their bag."
@@ -73,7 +73,8 @@ def _charge(build: Build, pack: str) -> float:
 
 def _ends(build: Build) -> Iterator[WorkStep]:
     if build.wires:
-        text = "Tie down what may swing: wires clear of propellers and edges, the capacitor, antenna leads."
+        capacitor = ", the capacitor" if build.of_kind(Capacitor) else ""
+        text = f"Tie down what may swing: wires clear of propellers and edges{capacitor}, antenna leads."
         yield WorkStep("tie", "fit", text, Phase.COVER)
     coats = bool(build.of_kind(*CENTRES))
     if coats:
@@ -90,8 +91,8 @@ def _ends(build: Build) -> Iterator[WorkStep]:
     reading = (Measure("weight", "see the weight table", "g"),)
     carried = ", without what it carries" if build.of_kind(Payload) else ""
     text = (
-        f"Weigh it dry: whole{carried}, propellers on, no pack. Strap each pack on without plugging it in, weigh, find the "
-        "balance."
+        f"Weigh it dry: whole{carried}, propellers on, no battery. Strap each battery on without plugging it in, weigh, find "
+        "the balance. Keep the strap off its leads and its balance lead."
     )
     yield WorkStep("balance", "check", text, Phase.LAST, frame_of(build), measures=reading)
 
