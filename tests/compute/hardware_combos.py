@@ -153,10 +153,12 @@ def combo(seed: int) -> Build:
     shelf: dict[str, Any] = {
         "esc": {"kind": "combined-board" if combined else "speed-controller", "name": "Controller", "pads": pads},
         "propeller": {"kind": "propeller", "name": "Propeller"},
-        "pigtail": {"kind": "connector", "name": "Pigtail", "pads": {"PLUS": _pair("top", draws="supply")[0], "MINUS": _pair("top")[1]}},
-        "capacitor": {"kind": "capacitor", "name": "Capacitor", "leads": {"count": 2}, "pads": {"PLUS": {"role": "draws"}, "MINUS": {"role": "ground"}}},
+        "pigtail": {"kind": "connector", "name": "Pigtail"},
+        "capacitor": {"kind": "capacitor", "name": "Capacitor", "leads": {"count": 2}},
         "sleeve": {"kind": "hardware", "name": "Shrink sleeve"},
-    }  # fmt: skip
+    }
+    shelf["pigtail"]["pads"] = {"PLUS": _pair("top", draws="supply")[0], "MINUS": _pair("top")[1]}
+    shelf["capacitor"]["pads"] = {"PLUS": {"role": "draws"}, "MINUS": {"role": "ground"}}
     made: dict[str, Any] = {
         "title": f"Combination {seed}",
         "parts": {"frame": "frame", "propeller": {"use": "propeller", "count": 4}, "pigtail": "pigtail", "sleeve": "sleeve"},

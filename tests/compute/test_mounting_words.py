@@ -25,7 +25,7 @@ def test_each_motor_is_named_with_its_hand(demo: Checked, name: str) -> None:
     text = _step(sheet.results.order, "propellers")
     told: dict[str, str] = {}
     for hand, motors in re.findall(r"Fit (clockwise|counter-clockwise) propellers on motors? ([^:]+?), as seen", text):
-        told |= {n: hand for n in re.findall(r"(\d+) \(", motors)}
+        told |= dict.fromkeys(re.findall(r"(\d+) \(", motors), hand)
     plan = demo.workspace.builds[name].source.setup.rotation
     assert plan is not None
     assert told == plan.turns

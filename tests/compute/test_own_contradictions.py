@@ -10,8 +10,8 @@ from builder.compute.compute import compute
 from builder.compute.joints import joints
 from builder.compute.nets import netlist
 from builder.compute.order_cycle import find_cycle, loosened
-from builder.compute.rails import power
 from builder.compute.power_gates import power_gates
+from builder.compute.rails import power
 from builder.compute.steps import Constraint, Why
 from builder.compute.work_order import Lines, Plan, order_lines
 from builder.model.build import Build

@@ -29,8 +29,10 @@ def place_words(pin: Pin, at_rim: str, *, turned: bool = False) -> str:
 
 
 def rims(box: Box) -> tuple[str, str]:
-    """The board's edges that are drawn left and right and need no word; none for a board that is turned or turned over,
-    and none for boards at the sides, which show one edge anyway."""
+    """The board's edges that are drawn left and right and need no word.
+
+    None for a board that is turned or turned over, and none for boards at the sides, which show one edge anyway.
+    """
     return ("left", "right") if box.board.middle and box.board.plain else ("", "")
 
 

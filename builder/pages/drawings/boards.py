@@ -11,7 +11,6 @@ from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import CombinedBoard, FlightController, Motor, Part, SpeedController
 from builder.pages.drawings.ring import EDGES, Place, Ring, ring
 
-
 Side = Literal["left", "right"]
 SIDES: tuple[Side, ...] = ("left", "right")
 

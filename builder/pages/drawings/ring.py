@@ -48,7 +48,7 @@ class Ring:
         for i, edge in enumerate(EDGES):
             at = EDGES[(i + quarters) % 4]
             placed[at] = _along(at, over.clockwise(edge))
-        return Ring(*(placed[e] for e in EDGES), self.loose)
+        return Ring(placed["front"], placed["right"], placed["rear"], placed["left"], self.loose)
 
 
 def _along(edge: EdgeName, places: tuple[Place, ...]) -> tuple[Place, ...]:

@@ -63,8 +63,9 @@ def _check(build: Build, drawing: Drawing, key: str, board: str, yaw: float, fac
     assert all(shown[p].x > middle for p in right), (board, yaw, face)
     faces = [{p: q for p, q in side.items() if p.startswith(("U", "V")) == low} for side in (left, right) for low in (0, 1)]
     for side in faces:  # the two faces of an edge stand one below the other
-        by_place, by_picture = (sorted(side, key=k) for k in (lambda p: side[p][1], lambda p: shown[p].y))
-        assert by_place == by_picture, (board, yaw, face)
+        by_picture = sorted(side, key=lambda p: shown[p].y)
+        heights = [side[p][1] for p in by_picture]
+        assert heights == sorted(heights), (board, yaw, face)
     ends = {p: q for p, q in places.items() if abs(q[1]) > 0.95}
     for p, q in ends.items():  # front and rear contacts go to either side, never crossing over each other
         for other, r in ends.items():
@@ -113,6 +114,7 @@ def _motors_at_their_sides(build: Build, drawing: Drawing) -> None:
                 assert boxes[n].y < boxes[other].y
 
 
+PADS = ("L1", "L2", "L3", "R1", "R2", "F1", "F2", "F3", "B1", "B2", "B3", "B4", "U1", "V1")
 SHELF = FRAME + """
 board:
   kind: flight-controller
@@ -122,13 +124,13 @@ board:
   pads: {PADS}
 motor: {kind: motor, name: Motor, pads: {A: {role: phase}, B: {role: phase}, C: {role: phase}}}
 camera: {kind: camera, name: Camera, pads: {G: {role: ground}, V: {role: draws}, S: {role: video-out}}}
-""".replace("PADS", ", ".join(f"{p}: {{role: sense}}" for p in "L1 L2 L3 R1 R2 F1 F2 F3 B1 B2 B3 B4 U1 V1".split()))
+""".replace("PADS", ", ".join(f"{p}: {{role: sense}}" for p in PADS))
 CORNERS = ("front left", "front right", "rear right", "rear left")
 
 
 def _made(yaw: str | None, face: str, seed: int) -> Build:
     """A board with wires to four motors and a camera from all its edges, in an order that the seed shuffles."""
-    pads = "L1 L2 L3 R1 R2 F1 F2 F3 B1 B2 B3 B4 U1 V1".split()
+    pads = list(PADS)
     Random(seed).shuffle(pads)
     ends = [f"motor.{m}.{x}" for m in range(1, 5) for x in "ABC"] + ["camera.G", "camera.V"]
     use: dict[str, str] = {"use": "board", "face": face, **({"yaw": yaw} if yaw else {})}
