@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from builder.compute.bare_end import bare_end, pad_depth
 from builder.compute.contacts import Join
 from builder.compute.figure import Figure, Known, apply, constant, formula, leaf, total
 from builder.compute.formulas.heat import dwell_time, joint_heat, loss_conductance, melting_heat, warming_heat
@@ -25,7 +26,7 @@ Tip = Literal["fine", "medium", "broad"]
 
 @dataclass(frozen=True, slots=True)
 class Practice:
-    """A tip class: iron in °C for tin-lead, dwell in s, bare end of the wire in m, heat that it passes in W/K."""
+    """A tip class: iron in °C for tin-lead, dwell in s, longest bare end of the wire in m, heat that it passes in W/K."""
 
     iron: tuple[int, int]
     dwell: tuple[int, int]
@@ -52,7 +53,10 @@ _UNSAID = 0.3  # W for a lead whose gauge nobody says: that of 28 AWG
 
 @dataclass(frozen=True, eq=False)
 class Heat:
-    """What a joint asks for. Iron in °C: the usual range and the setting; dwell in s: by practice and by the figures."""
+    """What a joint asks for. Iron in °C: the usual range and the setting; dwell in s: by practice and by the figures.
+
+    `strip` is the bare end in m, `strip_basis` what it rests on where that is not the pad's own size.
+    """
 
     flow: Known
     heat: Known
@@ -62,6 +66,7 @@ class Heat:
     setting: int
     dwell: tuple[int, int]
     strip: float
+    strip_basis: str
     melts: float
 
     @property
@@ -161,7 +166,10 @@ def setting_for(
 def likeness(build: Build, contact: Contact, wires: Sequence[Join], *, cup: bool) -> tuple[object, ...]:
     """What the heat of a joint depends on: joints that agree in it have the same figures."""
     gauges = tuple(sorted(str(gauge_of(build, j)) for j in wires))
-    return (build.parts[contact.part].shelf, copper_behind(build, contact), pad_size(build, contact), gauges, cup)
+    pad = build.pad(contact)
+    beside = tuple(q.value if q is not None else None for q in (pad.pitch, pad.gap))
+    size = (pad_size(build, contact), pad_depth(build, contact), *beside)
+    return (build.parts[contact.part].shelf, copper_behind(build, contact), size, gauges, cup)
 
 
 def heat_of(build: Build, bench: Bench, contact: Contact, wires: Sequence[Join], *, cup: bool) -> Heat:
@@ -179,7 +187,9 @@ def heat_of(build: Build, bench: Bench, contact: Contact, wires: Sequence[Join],
     narrow = 1.0 if cup else min(pad_size(build, contact))
     tip: Tip = tip_for(known, narrow) if known else pad_says
     usual = PRACTICE[tip]
-    heat = _heat(build, bench, name, contact, wires, usual.strip, cup)
+    wide_copper = copper_behind(build, contact) != "signal"
+    bare = bare_end(build, contact, usual.strip, cup=cup, wide_copper=wide_copper)
+    heat = _heat(build, bench, name, contact, wires, bare.length, cup)
     iron, setting = setting_for(tip, heat.value, known, bench.working.value, bench.ambient.value, bench.alloy.lead_free)
     hot = constant(f"heat/iron/{setting}", f"Iron at {setting} °C", setting + ZERO, "K", "bench practice")
     passes = leaf(
@@ -202,7 +212,8 @@ def heat_of(build: Build, bench: Bench, contact: Contact, wires: Sequence[Join],
         passes,
         loss,
     )
-    return Heat(flow, heat, least, tip, iron, setting, usual.dwell, usual.strip, bench.liquidus.value - ZERO)
+    melts = bench.liquidus.value - ZERO
+    return Heat(flow, heat, least, tip, iron, setting, usual.dwell, bare.length, bare.basis, melts)
 
 
 def iron_of(build: Build) -> Tool | None:

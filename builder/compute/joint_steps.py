@@ -48,7 +48,7 @@ def cut_step(build: Build, board: str, runs: list[WireRun], joints: Iterable[Joi
 
 def _cups(build: Build, key: str, cups: list[Joint]) -> Iterator[WorkStep]:
     """A connector's cups: a mate, solder in the cups, the joints, the sleeves."""
-    text = f"Plug a mate into {key}: it keeps the contacts in line while the cups are hot."
+    text = f"Plug an empty mate into {key}, never a battery: it keeps the contacts in line while the cups are hot."
     yield WorkStep(f"mate {key}", "plug", text, Phase.CONNECTOR, key)
     text = f"Tin the cups of {key}: flux, then solder until each is half full."
     tip, iron = cups[0].heat.tip, min(j.heat.setting for j in cups)
@@ -72,8 +72,9 @@ def battery_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]
         legs = [r for r in build.wires if capacitor.key in (r.start.part, r.end.part) and r.wire.trim_to is not None]
         to = f" to {mm(legs[0].wire.trim_to.value)}" if legs and legs[0].wire.trim_to is not None else ""
         mine = [j for j in joints if touches(j, capacitor.key)]
+        mark = " The stripe on its side marks minus." if capacitor.part.polarised else ""
         bare = f" but for {strip_words(mine, pads=False)} at their ends; tin those" if mine else ""
-        text = f"Cut the legs of {capacitor.key}{to} and sleeve them{bare}. The stripe on its side marks minus."
+        text = f"Cut the legs of {capacitor.key}{to} and sleeve them{bare}.{mark}"
         yield WorkStep(f"legs {capacitor.key}", "fit", text, Phase.BATTERY, capacitor.key)
     for esc in build.of_kind(SpeedController):
         text = f"Look at the polarity at the battery contacts of {esc.key} and measure between them."

@@ -5,7 +5,7 @@ from itertools import pairwise
 from builder.compute.bench_pieces import is_centre, loads, radios_of, sleeved
 from builder.compute.joint_steps import loose_ends
 from builder.compute.joints import Joint, touches
-from builder.compute.steps import Gathered
+from builder.compute.steps import Gathered, Why
 from builder.compute.strips import before_power, in_place
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Antenna, FlightController, Receiver, SpeedController, VideoTransmitter
@@ -29,15 +29,15 @@ def _joint_of_load(build: Build, plan: Gathered, joints: tuple[Joint, ...], key:
     places = [p for p in (f"lay {key}", f"mount {key}") if p in plan.steps][:1]
     if j.contact.part == key:
         for place in places:
-            plan.need(j.key, place, "its own ends are soldered while it lies free on the bench")
+            plan.need(j.key, place, "its own ends are soldered while it lies free on the bench", Why.EASE)
     if not is_centre(build, j.contact.part):
         if _waits(build, j, joints):
-            plan.need(rails, j.key, _BARE_RAILS)
+            plan.need(rails, j.key, _BARE_RAILS, Why.SAFETY)
     elif not before_power(build, j):
-        plan.need(rails, j.key, _BARE_RAILS)
+        plan.need(rails, j.key, _BARE_RAILS, Why.SAFETY)
         if in_place(build, j):
             for place in places:
-                plan.need(place, j.key, "leads are cut where they lie")
+                plan.need(place, j.key, "leads are cut where they lie", Why.EASE)
 
 
 def _loose(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
@@ -45,9 +45,9 @@ def _loose(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple
     why = "a bare end that swings under power finds the frame or its neighbour"
     for f in build.of_kind(SpeedController, FlightController):
         for j, _ in loose_ends(build, joints, f.key):
-            plan.need(j.key, f"tape {f.key}", "its far end hangs free until it is soldered")
+            plan.need(j.key, f"tape {f.key}", "its far end hangs free until it is soldered", Why.SAFETY)
         letter = gates[0] if isinstance(f.part, SpeedController) else gates[1]
-        plan.need(f"tape {f.key}", f"gate {letter}", why)
+        plan.need(f"tape {f.key}", f"gate {letter}", why, Why.SAFETY)
 
 
 def loads_joined(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
@@ -58,14 +58,16 @@ def loads_joined(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates:
         for j in joints:
             if touches(j, f.key):
                 _joint_of_load(build, plan, joints, f.key, j, rails)
-                plan.need(j.key, last, "this gate puts power on it")
+                plan.need(j.key, last, "this gate puts power on it", Why.SAFETY)
         place = f"lay {f.key}" if f"lay {f.key}" in plan.steps else f"mount {f.key}"
-        plan.need(place, last, "this gate puts power on it")
+        plan.need(place, last, "this gate puts power on it", Why.SAFETY)
     for f in build.of_kind(SpeedController, FlightController):
         for j in joints:
             if j.contact.part == f.key:
-                plan.need(j.key, f"look over {f.key}", "a bridge is found by eye before it is found by smoke")
-        plan.need(f"look over {f.key}", last, "a bridge is found by eye before it is found by smoke")
+                plan.need(
+                    j.key, f"look over {f.key}", "a bridge is found by eye before it is found by smoke", Why.SAFETY
+                )
+        plan.need(f"look over {f.key}", last, "a bridge is found by eye before it is found by smoke", Why.SAFETY)
 
 
 def _slid(build: Build, plan: Gathered, joints: tuple[Joint, ...], f: Fitted) -> None:
@@ -95,50 +97,52 @@ def covers(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple
         if sleeved(build, f):
             _slid(build, plan, joints, f)
         plan.need(f"cover {f.key}", f"mount {f.key}", "the sleeve does not go over a part that is tied down")
-        plan.need(f"mount {f.key}", "tie", "wires are tied down once all of them lie in their places")
+        plan.need(f"mount {f.key}", "tie", "wires are tied down once all of them lie in their places", Why.EASE)
         plan.need(last, f"cover {f.key}", "its contacts are measured at this gate")
-        plan.need(f"cover {f.key}", "setup", "nothing lies bare on the frame while it is under power for long")
+        plan.need(
+            f"cover {f.key}", "setup", "nothing lies bare on the frame while it is under power for long", Why.SAFETY
+        )
     for a in build.of_kind(Antenna):
         for f in radios_of(build, a.key):
             for j in joints:
                 if j.contact.part == f.key:
                     plan.need(j.key, f"antenna {a.key}", "the antenna's foot is kept from the iron")
             plan.need(f"antenna {a.key}", f"cover {f.key}", "the antenna's foot is under the cover")
-        plan.need(f"antenna {a.key}", last, "a transmitter without its antenna burns its output")
+        plan.need(f"antenna {a.key}", last, "a transmitter without its antenna burns its output", Why.SAFETY)
 
 
 def until_done(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
     """From the last gate to the scale: all that wants power first, then what is wet, then propellers."""
     powered = plan.named("gate ")
     for a, b in pairwise(powered):
-        plan.need(a, b, "each gate adds one thing to what has passed")
+        plan.need(a, b, "each gate adds one thing to what has passed", Why.SAFETY)
     for gate in powered:
         plan.need(gate, "coat", "coating comes off badly: it goes on what works")
-        plan.need(gate, "tie", "what does not work is mended before it is tied down")
-        plan.need(gate, "setup", "the set-up wants boards that are sound")
-        plan.need(gate, "first pack", "a bench supply finds a fault for less than a pack does")
+        plan.need(gate, "tie", "what does not work is mended before it is tied down", Why.EASE)
+        plan.need(gate, "setup", "the set-up wants boards that are sound", Why.SAFETY)
+        plan.need(gate, "first pack", "a bench supply finds a fault for less than a pack does", Why.SAFETY)
     for step in hot(plan):
         plan.need(step, "coat", "solder does not take on coating")
-        plan.need(step, "tie", "wires are tied down once all of them lie in their places")
+        plan.need(step, "tie", "wires are tied down once all of them lie in their places", Why.EASE)
     _end(plan)
 
 
 def _end(plan: Gathered) -> None:
-    plan.need("tie", "first pack", "a loose wire is drawn into a bell that turns")
-    plan.need("setup", "first pack", "ports and motors are set before a pack can turn them")
-    plan.need("first pack", "rotation", "the motors turn from a pack only")
+    plan.need("tie", "first pack", "a loose wire is drawn into a bell that turns", Why.SAFETY)
+    plan.need("setup", "first pack", "ports and motors are set before a pack can turn them", Why.SAFETY)
+    plan.need("first pack", "rotation", "the motors turn from a pack only", Why.SAFETY)
     for step in ("first pack", "rotation"):
-        plan.need(step, "unplug", "coating, glue and propellers want the pack away")
+        plan.need(step, "unplug", "coating, glue and propellers want the pack away", Why.SAFETY)
     for step in ("setup", "rotation", "unplug"):
-        plan.need(step, "coat", "no power goes on while coating or glue is wet")
+        plan.need(step, "coat", "no power goes on while coating or glue is wet", Why.SAFETY)
     plan.need("coat", "dry", "coating and glue dry once they are on")
-    plan.need("dry", "close", "nothing dries in a closed frame")
+    plan.need("dry", "close", "nothing dries in a closed frame", Why.SAFETY)
     last = ("close", "propellers", "balance")
     for step in list(plan.steps):
         if step not in last:
             plan.need(step, "close", "a closed frame is not opened again for this")
-    plan.need("close", "propellers", "propellers go on with the pack away, last of all")
-    plan.need("rotation", "propellers", "rotation is checked without them")
-    plan.need("unplug", "propellers", "propellers go on with the pack away, last of all")
-    plan.need("propellers", "balance", "the dry weight counts the propellers")
-    plan.need("close", "balance", "it is weighed and balanced whole")
+    plan.need("close", "propellers", "propellers go on with the pack away, last of all", Why.SAFETY)
+    plan.need("rotation", "propellers", "rotation is checked without them", Why.SAFETY)
+    plan.need("unplug", "propellers", "propellers go on with the pack away, last of all", Why.SAFETY)
+    plan.need("propellers", "balance", "the dry weight counts the propellers", Why.EASE)
+    plan.need("close", "balance", "it is weighed and balanced whole", Why.EASE)

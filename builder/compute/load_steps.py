@@ -5,10 +5,17 @@ from collections.abc import Iterator
 from builder.compute.bench_pieces import CENTRES, cuts, frame_of, loads, pieces, radios_of, sleeved
 from builder.compute.joint_steps import cut_step, phase_of
 from builder.compute.joints import Joint, touches
+from builder.compute.lies import load_words
 from builder.compute.steps import Measure, Phase, WorkStep
 from builder.compute.strips import in_place, strip_words
 from builder.model.build import Build, Fitted
-from builder.model.kinds import Antenna, Receiver
+from builder.model.kinds import Antenna, Buzzer, Part, Receiver
+
+
+def _own_cell(part: Part) -> bool:
+    """Whether a part has a battery of its own, whose leads a pair of cutters would short."""
+    supply = part.supply
+    return (supply is not None and supply.own_cell) or (isinstance(part, Buzzer) and part.own_cell)
 
 
 def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
@@ -17,7 +24,10 @@ def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
     if not free:
         return ""
     its = "its" if len(f.pieces) == 1 else "their"
-    return f" Trim {its} free leads there; strip and tin them: {strip_words(free)}."
+    first = ""
+    if _own_cell(f.part):
+        first = " It has a battery of its own: take that out first, or cut one lead at a time and tape each end at once."
+    return f"{first} Trim {its} free leads there; strip and tin them: {strip_words(free)}."
 
 
 def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkStep]:
@@ -54,7 +64,7 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
         else:
             count = len(f.pieces)
             where = f"{f.part.name} in its place" if count == 1 else f"{f.part.name}, {count} of them, in their places"
-            text = f"Fit {where}.{_trim(build, joints, f)}"
+            text = f"Fit {where}{load_words(f)}{_trim(build, joints, f)}"
             yield WorkStep(f"mount {f.key}", "mount", text, Phase.LOADS, frame)
     for f in build.of_kind(*CENTRES):
         if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):

@@ -4,15 +4,28 @@ from collections.abc import Iterator
 
 from builder.compute.bench_pieces import frame_of, is_centre, mm, pieces, plug_name
 from builder.compute.joints import Joint
+from builder.compute.lies import mounting_words
+from builder.compute.plastics import is_plastic
 from builder.compute.steps import Measure, Phase, WorkStep
 from builder.compute.strips import strip_words, under
 from builder.model.build import Build, FittedAs
-from builder.model.kinds import FlightController, Motor, SpeedController
+from builder.model.kinds import FlightController, Frame, Motor, SpeedController
 
 
 def _drives(build: Build, joints: tuple[Joint, ...], esc: str) -> bool:
     """Whether motors are soldered to a speed controller."""
     return any(build.pad(j.contact).role == "phase" for j in joints if j.contact.part == esc)
+
+
+def _lock_words(build: Build, motor: str) -> str:
+    """The end of the sentence that mounts a motor: with thread lock or without, and never on plastic."""
+    if not any(s.screw.lock and s.screw.into == motor for s in build.screws):
+        return "."
+    materials = [f.part.material or "" for f in build.of_kind(Frame)]
+    plastic = next((m for m in materials if is_plastic(m)), "")
+    if plastic:
+        return f". Use no thread lock: the frame is {plastic}, and thread lock cracks many plastics."
+    return " with thread lock on the threads only: keep it off plastic."
 
 
 def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
@@ -26,11 +39,11 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
     reading = (Measure("screw to phase", "open", "Ω"),)
     for f in build.of_kind(Motor):
         for board in pieces(f):
-            lock = " with thread lock" if any(s.screw.lock and s.screw.into == f.key for s in build.screws) else ""
-            text = f"Mount {board}{lock}. Measure screw to phase, and see that it spins free."
+            text = f"Mount {board}{_lock_words(build, f.key)} Measure screw to phase, and see that it spins free."
             yield WorkStep(f"mount {board}", "mount", text, Phase.MOTORS, frame, measures=reading)
     for esc in build.of_kind(SpeedController):
-        text = f"Push the soft mounts in and set {esc.part.name} into the frame, its arrow as planned."
+        soft = "Push the soft mounts in and set" if esc.part.soft_mount is not None else "Set"
+        text = f"{soft} {esc.part.name} into the frame{mounting_words(esc)}"
         yield WorkStep(f"mount {esc.key}", "mount", text, Phase.MOTORS, frame)
     for f in build.of_kind(Motor):
         yield from _leads(build, joints, f)
@@ -92,5 +105,5 @@ def plug_steps(build: Build) -> Iterator[WorkStep]:
 def control_steps(build: Build) -> Iterator[WorkStep]:
     """The control board."""
     for f in build.of_kind(FlightController):
-        text = f"Set {f.part.name} on, its arrow as planned."
+        text = f"Set {f.part.name} on{mounting_words(f)}"
         yield WorkStep(f"mount {f.key}", "mount", text, Phase.CONTROL, frame_of(build))

@@ -1,9 +1,9 @@
-"""Constraints that contradict each other."""
+"""Constraints that contradict each other: a cycle of them, and what of our own has to be dropped to break each."""
 
 from collections import deque
 from collections.abc import Iterable, Sequence
 
-from builder.compute.steps import Constraint
+from builder.compute.steps import Constraint, Why
 
 
 def _tangled(names: Iterable[str], constraints: Sequence[Constraint]) -> set[str]:
@@ -55,3 +55,24 @@ def find_cycle(names: Iterable[str], constraints: Sequence[Constraint]) -> tuple
         (c, *_way(c.after, c.before, follows)) for c in edges if c.before == c.after or _way(c.after, c.before, follows)
     ]
     return min(cycles, key=len)
+
+
+def loosened(
+    names: Iterable[str], constraints: Sequence[Constraint]
+) -> tuple[tuple[Constraint, ...], tuple[Constraint, ...]]:
+    """The constraints without those of our own that contradict each other, and the ones that were dropped.
+
+    Of each cycle the softest goes: what saves work before what is needed, that before what keeps from harm; of two
+    that are alike the one that was added last. Lines of the builder's own are never touched, nor asked.
+    """
+    found, steps = list(constraints), tuple(names)
+    dropped: list[Constraint] = []
+    while True:
+        ours = [c for c in found if c.why != Why.BUILDER]
+        cycle = find_cycle(steps, ours)
+        if not cycle:
+            return tuple(found), tuple(dropped)
+        place = {c: i for i, c in enumerate(found)}
+        softest = min(cycle, key=lambda c: (c.why, -place[c]))
+        found.remove(softest)
+        dropped.append(softest)

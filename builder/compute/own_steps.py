@@ -2,7 +2,7 @@
 
 from builder.compute.bench_pieces import coating_steps, is_centre, radios_of
 from builder.compute.joints import touches
-from builder.compute.steps import Gathered, Measure, Phase, WorkStep
+from builder.compute.steps import Gathered, Measure, Phase, Why, WorkStep
 from builder.model.build import Build
 from builder.model.build_source import BuildStep
 from builder.model.kinds import Antenna
@@ -42,7 +42,7 @@ def _covers(plan: Gathered, own: BuildStep, *, coats: bool) -> None:
             plan.need(gate, own.id, "coating comes off badly: it goes on what works")
         for powered in ("setup", "rotation", "unplug"):
             if powered not in own.before:
-                plan.need(powered, own.id, "no power goes on while coating or glue is wet")
+                plan.need(powered, own.id, "no power goes on while coating or glue is wet", Why.SAFETY)
         plan.need(own.id, "dry", "what is wet is left alone")
 
 
@@ -74,7 +74,7 @@ def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
                 found = meant(plan, name)
                 unknown += [] if found else [name]
                 for other in found:
-                    plan.need(*((own.id, other) if comes_before else (other, own.id)), why)
+                    plan.need(*((own.id, other) if comes_before else (other, own.id)), why, Why.BUILDER)
         if own.do == "cover":
             _covers(plan, own, coats=i in coats)
     for own in build.source.steps:
@@ -111,7 +111,7 @@ def _after_its_part(build: Build, plan: Gathered, own: BuildStep) -> None:
     later = _after(plan, own.id)
     for home in _homes(build, plan, own.part.split(".")[0]):
         if home not in later:
-            plan.need(home, own.id, "a part is tied and its leads are laid once it sits in its place")
+            plan.need(home, own.id, "a part is tied and its leads are laid once it sits in its place", Why.EASE)
 
 
 def _after(plan: Gathered, start: str) -> set[str]:

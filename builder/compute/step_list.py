@@ -8,9 +8,10 @@ from builder.compute.joints import Joint
 from builder.compute.load_steps import load_steps
 from builder.compute.mounting_steps import control_steps, motor_steps, plug_steps
 from builder.compute.power_gates import Gate
+from builder.compute.propeller_step import direction_readings, propeller_steps
 from builder.compute.steps import Gathered, Measure, Phase, WorkStep
 from builder.model.build import Build
-from builder.model.kinds import CombinedBoard, FlightController, Motor, Payload, Propeller
+from builder.model.kinds import Capacitor, CombinedBoard, FlightController, Motor, Payload
 
 
 def _accept(build: Build) -> Iterator[WorkStep]:
@@ -26,7 +27,7 @@ def _accept(build: Build) -> Iterator[WorkStep]:
             yield WorkStep(
                 f"spin {board}", "check", f"Spin {board} by hand and measure its phases.", at, board, measures=readings
             )
-    text = "Put everything together without solder. Mark the arrow, the upper side and where the battery leads leave."
+    text = "Put everything together without solder, propellers or battery. Mark the arrow, the upper side and where the battery leads leave."
     yield WorkStep("dry fit", "fit", text, Phase.DRY, frame_of(build))
     if build.screws:
         text = "Choose the screws of each place and write place and length on their bag."
@@ -58,7 +59,7 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
             "Check each motor's direction with a strip of paper, then all else under 'To try before the first flight'; "
             "propellers off."
         )
-        yield WorkStep("rotation", "check", text, Phase.SET)
+        yield WorkStep("rotation", "check", text, Phase.SET, measures=direction_readings(build))
     if gates or motors:
         yield WorkStep(
             "unplug", "plug", "Unplug the pack. It is not plugged in again before the first flight.", Phase.SET
@@ -72,7 +73,8 @@ def _charge(build: Build, pack: str) -> float:
 
 def _ends(build: Build) -> Iterator[WorkStep]:
     if build.wires:
-        text = "Tie down what may swing: wires clear of propellers and edges, the capacitor, antenna leads."
+        capacitor = ", the capacitor" if build.of_kind(Capacitor) else ""
+        text = f"Tie down what may swing: wires clear of propellers and edges{capacitor}, antenna leads."
         yield WorkStep("tie", "fit", text, Phase.COVER)
     coats = bool(build.of_kind(*CENTRES))
     if coats:
@@ -85,14 +87,12 @@ def _ends(build: Build) -> Iterator[WorkStep]:
         text = "Let coating and glue dry as long as their labels say, overnight where they say nothing. No power until then."
         yield WorkStep("dry", "check", text, Phase.COAT)
     yield WorkStep("close", "mount", "Close the frame.", Phase.CLOSE, frame_of(build))
-    if build.of_kind(Propeller):
-        text = "Fit the propellers, each hand on its corner, and tighten them."
-        yield WorkStep("propellers", "mount", text, Phase.LAST, frame_of(build))
+    yield from propeller_steps(build)
     reading = (Measure("weight", "see the weight table", "g"),)
     carried = ", without what it carries" if build.of_kind(Payload) else ""
     text = (
-        f"Weigh it dry: whole{carried}, propellers on, no pack. Strap each pack on without plugging it in, weigh, find the "
-        "balance."
+        f"Weigh it dry: whole{carried}, propellers on, no battery. Strap each battery on without plugging it in, weigh, find "
+        "the balance. Keep the strap off its leads and its balance lead."
     )
     yield WorkStep("balance", "check", text, Phase.LAST, frame_of(build), measures=reading)
 

@@ -68,13 +68,23 @@ class WorkStep:
         return _STAGE.get(self.phase, self.phase)
 
 
+class Why(IntEnum):
+    """What stands behind a constraint, the softest first: of our own that contradict each other the softest is dropped."""
+
+    EASE = 0  # it saves work or material
+    NEED = 1  # otherwise it cannot be done, or has to be done again
+    SAFETY = 2  # otherwise somebody is hurt or a part burns
+    BUILDER = 3  # a `before` or `after` of the builder's own
+
+
 @value_class(frozen=True, slots=True)
 class Constraint:
-    """`before` comes before `after`, and why."""
+    """`before` comes before `after`, the reason in words, and what stands behind it."""
 
     before: str
     after: str
     reason: str
+    why: Why = Why.NEED
 
 
 @dataclass
@@ -88,10 +98,10 @@ class Gathered:
         """Keeps a step under its name."""
         self.steps[step.id] = step
 
-    def need(self, before: str, after: str, reason: str) -> None:
+    def need(self, before: str, after: str, reason: str, why: Why = Why.NEED) -> None:
         """One step before another, where both exist."""
         if before in self.steps and after in self.steps and before != after:
-            self.constraints.append(Constraint(before, after, reason))
+            self.constraints.append(Constraint(before, after, reason, why))
 
     def named(self, *beginnings: str) -> list[str]:
         """Names of steps that begin so."""

@@ -5,12 +5,16 @@ from collections.abc import Iterable
 from builder.compute.bench_pieces import is_centre, mm
 from builder.compute.joints import Joint, touches
 from builder.model.build import Build
-from builder.model.kinds import CombinedBoard
+from builder.model.kinds import CombinedBoard, Connector
 
 
 def on_battery(build: Build, joint: Joint) -> bool:
-    """Whether a joint is on a battery contact of a board: made before the first power."""
-    return build.pad(joint.contact).battery
+    """Whether a joint is on a battery contact of a board: made before the first power.
+
+    A contact at which a wire of the battery's connector ends is one, whether its part says so or not.
+    """
+    feeds = any(isinstance(build.parts[other.part].part, Connector) for other in joint.others)
+    return build.pad(joint.contact).battery or feeds
 
 
 def hidden(build: Build, joint: Joint) -> bool:

@@ -1,5 +1,6 @@
 """Wires to cut and leads to trim, as they lie on the bench: one line a wire, with its bare ends."""
 
+from builder.compute.bench_pieces import mm
 from builder.compute.joints import Joint
 from builder.compute.pinout import letters
 from builder.model.build import Build, WireRun
@@ -24,7 +25,7 @@ def _mm(metres: float) -> str:
 def _ends(run: WireRun, joints: tuple[Joint, ...]) -> str:
     """How much is stripped at the first and at the second end."""
     strips = {j.contact: j.heat.strip for j in joints if any(w.wire is run.wire for w in j.wires)}
-    found = [rounded(1000 * strips[c], 0) for c in (run.start, run.end) if c in strips]
+    found = [mm(strips[c]).removesuffix(" mm") for c in (run.start, run.end) if c in strips]
     return f"{' / '.join(found)} mm" if found else ""
 
 

@@ -1,5 +1,6 @@
 """The facts of a step: place, wires, bare end, tip and temperature, dwell, heat, contacts at risk of a bridge."""
 
+from builder.compute.bench_pieces import mm
 from builder.compute.contacts import Join
 from builder.compute.heating import Heat, gauge_of
 from builder.compute.joints import Joint
@@ -43,6 +44,12 @@ def _near(joint: Joint) -> str:
     return ", ".join(n + (f" at {1000 * gap:g} mm" if gap is not None else "") for n, gap in joint.neighbours)
 
 
+def _bare(heat: Heat) -> str:
+    """The bare end, as the steps that strip say it, and what it rests on where the pad's size is not known."""
+    more = f" ({heat.strip_basis}; no more than lies on the pad)" if heat.strip_basis else ""
+    return f"{mm(heat.strip)}{more}"
+
+
 def _iron(heat: Heat) -> str:
     return f"{heat.tip} tip, {heat.setting} °C"
 
@@ -69,7 +76,7 @@ def _on_paper(build: Build, joint: Joint, wires: str) -> Facts:
     said = (
         ("", f"{side}{joint.edge} edge" if joint.edge else side.removesuffix(", ")),
         ("", wires),
-        ("bare", _mm(heat.strip)),
+        ("bare", _bare(heat)),
         ("", f"{_iron(heat)}, {_dwell(heat)}"),
         ("", _harder(build, joint)),
         ("beside", _near(joint)),
@@ -89,7 +96,7 @@ def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> Facts:
     said: list[tuple[str, tuple[Inline, ...]]] = [
         ("where", (Span(_place(joint)),)),
         ("wire", (Span(wires),)),
-        ("bare", (Span(_mm(heat.strip)),)),
+        ("bare", (Span(_bare(heat)),)),
         ("iron", (Span(f"{_iron(heat)} ({heat.iron[0]} to {heat.iron[1]}), {_dwell(heat)}"),)),
         ("leads away", (number(heat.flow),)),
     ]

@@ -6,6 +6,7 @@ tests/rules/<family>/<rule>.yaml is a list of cases:
       wires: [receiver.TX to board.TX1]       # `a to b`, or a group as in build.yaml
       expect: found                           # found, passed, not judged, nothing to judge
       says: Both of these send                # a piece of the finding, or of the fact that is missing
+      hints: Cross the two leads              # a piece of what to do
 
 Parts are taken from small_shelf.yaml by the names that stand in the wires and plugs; `parts` says more of them (count,
 place), `shelf` changes entries, `build` holds anything else of build.yaml.
@@ -37,6 +38,7 @@ class RuleCase:
     given: Mapping[str, Any]
     expect: str
     says: str
+    hints: str
 
     @property
     def name(self) -> str:
@@ -54,9 +56,9 @@ def rule_cases() -> tuple[RuleCase, ...]:
     out = []
     for path in sorted(HERE.glob("*/*.yaml")):
         for case in read(path):
-            given = {k: v for k, v in case.items() if k not in ("title", "expect", "says")}
+            given = {k: v for k, v in case.items() if k not in ("title", "expect", "says", "hints")}
             rule = f"{path.parent.name}/{path.stem}"
-            out.append(RuleCase(rule, case["title"], given, case["expect"], case.get("says", "")))
+            out.append(RuleCase(rule, case["title"], given, case["expect"], case.get("says", ""), case.get("hints", "")))
     return tuple(out)
 
 

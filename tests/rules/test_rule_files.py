@@ -12,6 +12,8 @@ def test_the_rule_says(case: RuleCase) -> None:
     messages = [f.message for f in said.findings] + [n.missing for n in said.not_judged]
     assert said.answer == case.expect, messages
     assert any(case.says in m for m in messages) or not case.says, messages
+    hints = [f.hint for f in said.findings]
+    assert any(case.hints in h for h in hints) or not case.hints, hints
 
 
 def test_every_rule_has_its_file_with_both_answers() -> None:

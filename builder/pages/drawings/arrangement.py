@@ -2,25 +2,23 @@
 
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
+from itertools import combinations
 
-from builder.pages.drawings.boards import Board, Boards, Pin
+from builder.pages.drawings.boards import Board, Boards, Pin, Side
 from builder.pages.drawings.lanes import chord_crossings
 from builder.pages.drawings.ring import EDGES
 
-Side = Literal["left", "right"]
 _OVER = 1.5  # a wire from one side of the middle to the other weighs as much as this many crossings
 _SPLIT = 0.4  # a socket that is drawn in two halves
-_TURNED = 0.3  # a board with its arrow down
+_ASTERN = 500.0  # a motor of the rear above one of the front: no number of crossings is worth it
 _TALL = 0.02  # a row that one column is taller than the other
 
 
 @dataclass(frozen=True, slots=True)
 class Middle:
-    """A board of the middle: which, whether its arrow points down, and how much of front and rear goes left."""
+    """A board of the middle: which, and how much of its front and rear goes left. It is drawn as it is mounted."""
 
     board: int
-    turned: bool
     front: int
     rear: int
 
@@ -47,7 +45,7 @@ def middle_sides(board: Board, lies: Middle) -> tuple[tuple[Pin, ...], tuple[Pin
     front, rear = board.edges["front"], board.edges["rear"] + board.edges["loose"]
     left = front[: lies.front][::-1] + board.edges["left"] + rear[: lies.rear]
     right = front[lies.front :] + board.edges["right"] + rear[lies.rear :][::-1]
-    return (right[::-1], left[::-1]) if lies.turned else (left, right)
+    return left, right
 
 
 def outer_pins(board: Board, lies: Outer, side: Side) -> tuple[Pin, ...]:
@@ -99,9 +97,14 @@ class Judge:
             sum(chord_crossings(c) for c in chords)
             + _OVER * over
             + _SPLIT * split
-            + _TURNED * sum(m.turned for m in a.middle)
+            + _ASTERN * sum(self._astern(column) for column in (a.left, a.right))
             + _TALL * abs(rows[0] - rows[1])
         )
+
+    def _astern(self, column: tuple[Outer, ...]) -> int:
+        """Pairs of motors of which the one farther aft stands higher."""
+        rows = [row for o in column if (row := self.boards.boards[o.board].row) is not None]
+        return sum(first > then for first, then in combinations(rows, 2))
 
     def _split(self, lies: Middle) -> int:
         board = self.boards.boards[lies.board]

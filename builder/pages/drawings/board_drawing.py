@@ -1,7 +1,11 @@
-"""A board by itself: contacts in physical order as seen from above with the arrow up; the underside mirrored."""
+"""A board by itself: contacts in physical order as seen onto its top with the arrow up; the underside mirrored.
+
+It is the board in the hand, as the pinout names its edges; how it lies in the aircraft its caption says.
+"""
 
 from dataclasses import dataclass, replace
 
+from builder.compute.lies import arrow_words, lies
 from builder.compute.nets import Netlist
 from builder.model.build import Build, Contact
 from builder.model.electrical import EdgeName
@@ -20,7 +24,7 @@ _OUT = 1.6  # mm from the rim to a contact's name
 _LEAST = 68.0  # mm, so that the type of small boards is not larger than that of large ones
 _DEEP = 3.4  # mm that a socket reaches into the board
 _BELOW = "underside, left and right swapped"
-_ABOVE = "from above"
+_ABOVE = "top, arrow up"
 Edge = tuple[Place, ...]
 
 
@@ -138,7 +142,7 @@ def _face(face: Face, left: float, top: float) -> list[Item]:
     width, height = face.size
     middle = left + width / 2
     items: list[Item] = [Rectangle(left, top, width, height, "fill", 1.5)]
-    items += arrow(middle, top + height / 2 - 4.0, down=False)
+    items += arrow(middle, top + height / 2 - 4.0)
     items.append(Words(middle, top + height / 2 + 2.2, face.name, _NAME, "middle", "strong"))
     items.append(Words(middle, top + height / 2 + 5.4, face.view, _SMALL, "middle", "soft"))
     for edge in EDGES:
@@ -191,4 +195,8 @@ def beside(build: Build, nets: Netlist, board: str, table: Table) -> Block:
     if found is None or not any(getattr(ring(found.part), edge) for edge in EDGES):
         return table
     caption = "Filled contacts have a wire; a square is the first contact of a socket. Not to scale."
+    placed = lies(found)
+    if placed.down or placed.quarters or placed.askew:
+        on_it = arrow_words(found) or ("face down" if placed.down else f"turned {placed.yaw:.0f}° clockwise")
+        caption += f" Drawn by itself; on the aircraft: {on_it}."
     return Side(Illustration(board_drawing(build, nets, board), caption), table)

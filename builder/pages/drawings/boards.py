@@ -2,12 +2,17 @@
 
 from collections import Counter
 from dataclasses import dataclass
+from typing import Literal
 
 from builder.compute.contacts import Join
+from builder.compute.lies import Lies, lies
 from builder.compute.nets import Netlist
-from builder.model.build import Build, Contact
-from builder.model.kinds import CombinedBoard, FlightController, Part, SpeedController
+from builder.model.build import Build, Contact, Fitted
+from builder.model.kinds import CombinedBoard, FlightController, Motor, Part, SpeedController
 from builder.pages.drawings.ring import EDGES, Place, Ring, ring
+
+Side = Literal["left", "right"]
+SIDES: tuple[Side, ...] = ("left", "right")
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,18 +27,57 @@ class Pin:
 
 @dataclass(frozen=True)
 class Board:
-    """A piece of a part. Pins stand edge by edge as in `Ring`; `any_order` where its leads can lie in any order."""
+    """A piece of a part. Pins stand edge by edge as in `Ring`, as it is mounted: seen from above, nose up.
+
+    `any_order` says that its leads can lie in any order. `side` and `row` (front 0, middle 1, rear 2) are where a motor
+    sits in the aircraft; None where nobody says, and for all other parts.
+    """
 
     name: str
     part: Part
     edges: dict[str, tuple[Pin, ...]]
     middle: bool
     any_order: bool
+    lies: Lies
+    side: Side | None = None
+    row: int | None = None
+
+    @property
+    def plain(self) -> bool:
+        """Whether it is drawn as its maker draws it: arrow up, face up."""
+        return not self.lies.down and not self.lies.quarters
+
+    @property
+    def note(self) -> str:
+        """What has to be said of how a board of the middle is drawn; '' for one that lies as its maker draws it."""
+        if not self.middle:
+            return ""
+        yaw = self.lies.yaw
+        said = ["direction not known: drawn arrow up"] if yaw is None else []
+        if yaw is not None and (self.lies.quarters or self.lies.askew):
+            drawn = f", drawn at {90 * self.lies.quarters}°" if self.lies.askew else ""
+            said.append(f"turned {yaw:.0f}° clockwise{drawn}")
+        if self.lies.down:
+            said.append("face down, seen through: mirrored")
+        return "; ".join(said)
 
     @property
     def pins(self) -> tuple[Pin, ...]:
         """All its pins."""
         return tuple(p for edge in (*EDGES, "loose") for p in self.edges[edge])
+
+
+def _corner(build: Build, fitted: Fitted, piece: int) -> tuple[Side | None, int | None]:
+    """The side and row of a motor whose corner the setup names; motors of more than one part are not told apart."""
+    plan = build.source.setup.rotation
+    if plan is None or not isinstance(fitted.part, Motor) or len(build.of_kind(Motor)) != 1:
+        return None, None
+    words = plan.corners.get(str(piece or 1), "").split()
+    if not words:
+        return None, None
+    side: Side | None = next((s for s in SIDES if s in words), None)
+    row = next((i for i, end in ((0, "front"), (2, "rear")) if end in words), 1)
+    return side, row
 
 
 @dataclass(frozen=True)
@@ -77,7 +121,8 @@ def boards_of(build: Build, nets: Netlist) -> Boards:
     boards: list[Board] = []
     pins: list[Pin] = []
     for fitted in build.parts.values():
-        around = ring(fitted.part)
+        placed = lies(fitted)
+        around = ring(fitted.part).mounted(placed.quarters, placed.down)
         for piece in fitted.pieces:
             if (fitted.key, piece) not in wired:
                 continue
@@ -93,6 +138,7 @@ def boards_of(build: Build, nets: Netlist) -> Boards:
             name = f"{fitted.key}.{piece}" if piece else fitted.key
             is_middle = (fitted.key, piece) in middle
             free = not is_middle and _any_order(fitted.part, around)
-            boards.append(Board(name, fitted.part, edges, is_middle, free))
+            side, row = _corner(build, fitted, piece)
+            boards.append(Board(name, fitted.part, edges, is_middle, free, placed, side, row))
     number = {p.contact: p.number for p in pins}
     return Boards(tuple(boards), tuple(pins), joins, tuple((number[j.a], number[j.b]) for j in joins))

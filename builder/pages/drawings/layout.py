@@ -7,12 +7,12 @@ that leave opposite banks of a channel never run along the same line.
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from builder.pages.drawings.arrangement import Arrangement, Judge, Places, Side
-from builder.pages.drawings.boards import Board, Boards, Pin
+from builder.pages.drawings.arrangement import Arrangement, Judge, Places
+from builder.pages.drawings.boards import Board, Boards, Pin, Side
 from builder.pages.drawings.search import arrange
 
 STEP = 2.2  # mm; a wire takes two steps, a contact without a wire one
-_HEAD = 3  # steps for a board's name
+_HEAD = 3  # steps for a board's name; one more where something is said of how it lies
 _GAP = 2  # steps between boards of a column
 
 
@@ -32,7 +32,6 @@ class Box:
     board: Board
     top: float
     bottom: float
-    turned: bool
     left: tuple[Slot, ...]
     right: tuple[Slot, ...]
 
@@ -82,6 +81,10 @@ class _Ends:
         return tuple(sorted(pins, key=lambda p: (away(p), p.number)))
 
 
+def _head(board: Board) -> int:
+    return _HEAD + bool(board.note)
+
+
 def _steps(pins: Sequence[Pin]) -> int:
     return sum(2 * p.wires or 1 for p in pins)
 
@@ -111,14 +114,16 @@ def _middle(judge: Judge, a: Arrangement, ends: _Ends) -> tuple[tuple[Box, ...],
         y += STEP * (count + 4 if count else _GAP * 2)
         lies = a.middle[level]
         left, right = judge.middle(lies)
+        board = judge.boards.boards[lies.board]
+        head = _head(board)
         rows = max(_steps(left), _steps(right))
         found = []
         for pins in (left, right):
-            first = y + STEP * (_HEAD + (rows - _steps(pins)) // 2)
+            first = y + STEP * (head + (rows - _steps(pins)) // 2)
             found.append(_slots(ends, pins, first, downward=False))
-        bottom = y + STEP * (_HEAD + rows + 0.5)
-        boxes.append(Box(judge.boards.boards[lies.board], y, bottom, lies.turned, found[0], found[1]))
-        y += STEP * (_HEAD + rows + 1)
+        bottom = y + STEP * (head + rows + 0.5)
+        boxes.append(Box(board, y, bottom, found[0], found[1]))
+        y += STEP * (head + rows + 1)
     return tuple(boxes), tuple(over)
 
 
@@ -156,7 +161,7 @@ def _column(judge: Judge, a: Arrangement, side: Side, ends: _Ends, far: dict[int
     heights = [STEP * (steps + _GAP) for _, _, steps in made]
     boxes = []
     for (board, slots, steps), top in zip(made, stacked(wanted, heights), strict=True):
-        box = Box(board, 0.0, STEP * steps, False, (), ())
+        box = Box(board, 0.0, STEP * steps, (), ())
         box = replace(box, right=slots) if side == "left" else replace(box, left=slots)
         boxes.append(_moved(box, round(top / STEP) * STEP))
     return tuple(boxes)

@@ -32,8 +32,28 @@ class Ring:
 
     def clockwise(self, edge: EdgeName) -> tuple[Place, ...]:
         """An edge in clockwise order."""
-        places: tuple[Place, ...] = getattr(self, edge)
-        return places if edge in ("front", "right") else places[::-1]
+        return _along(edge, getattr(self, edge))
+
+    def mounted(self, quarters: int, down: bool) -> "Ring":
+        """The edges as they look in the aircraft, seen from above with the nose up.
+
+        A board that lies face down is turned over about the line from nose to tail, so that left and right change
+        places and front and rear run the other way; then it is turned clockwise by quarters.
+        """
+        front, right, rear, left = self.front, self.right, self.rear, self.left
+        if down:
+            front, right, rear, left = front[::-1], left, rear[::-1], right
+        over = Ring(front, right, rear, left, self.loose)
+        placed: dict[str, tuple[Place, ...]] = {}
+        for i, edge in enumerate(EDGES):
+            at = EDGES[(i + quarters) % 4]
+            placed[at] = _along(at, over.clockwise(edge))
+        return Ring(placed["front"], placed["right"], placed["rear"], placed["left"], self.loose)
+
+
+def _along(edge: EdgeName, places: tuple[Place, ...]) -> tuple[Place, ...]:
+    """From the order of the picture to clockwise order, and back: rear and left edge run against it."""
+    return places if edge in ("front", "right") else places[::-1]
 
 
 def _socket(name: str, socket: Socket) -> tuple[Place, ...]:

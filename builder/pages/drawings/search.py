@@ -5,8 +5,8 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import permutations, product
 
-from builder.pages.drawings.arrangement import Arrangement, Judge, Middle, Outer, Side
-from builder.pages.drawings.boards import Board, Boards
+from builder.pages.drawings.arrangement import Arrangement, Judge, Middle, Outer
+from builder.pages.drawings.boards import Board, Boards, Side
 from builder.pages.drawings.ring import EDGES
 
 _WORK = 24000  # wires looked at for one drawing, all arrangements together; bounds the time of large builds
@@ -16,11 +16,6 @@ def _cut(board: Board, style: int) -> tuple[int, int]:
     """Front and rear contacts that go left: half of both, or all of the front, or none of it."""
     front, rear = len(board.edges["front"]), len(board.edges["rear"]) + len(board.edges["loose"])
     return (front // 2, front, 0)[style], rear // 2
-
-
-def _style(style: int, turned: bool) -> int:
-    """The same side of the picture for boards that are turned and boards that are not."""
-    return 3 - style if turned and style else style
 
 
 def _around(judge: Judge, middle: tuple[Middle, ...]) -> Arrangement:
@@ -42,9 +37,12 @@ def _around(judge: Judge, middle: tuple[Middle, ...]) -> Arrangement:
     columns: dict[Side, list[tuple[float, int]]] = {"left": [], "right": []}
     for i, found in pulls.items():
         lefts = sum(side == "left" for side, _ in found)
-        side: Side = "left" if lefts * 2 > len(found) else "right"
+        pulled: Side = "left" if lefts * 2 > len(found) else "right"
+        side = boards.boards[i].side or pulled
         heights = [h for s, h in found if s == side] or [height]
-        columns[side].append((sum(heights) / len(heights), i))
+        row = boards.boards[i].row
+        astern = 0 if row is None else row - 1
+        columns[side].append((sum(heights) / len(heights) + astern * height, i))
     left_column, right_column = (tuple(Outer(i) for _, i in sorted(columns[s])) for s in ("left", "right"))
     return Arrangement(middle, left_column, right_column)
 
@@ -54,24 +52,22 @@ def _guesses(judge: Judge, most: int) -> Iterator[Arrangement]:
     orders = list(permutations(middle)) if len(middle) < 4 else [tuple(middle)]
     count = 0
     for order in orders:
-        for turns in product((False, True), repeat=len(order)):
-            for style in range(3):
-                if count > most:
-                    return
-                count += 1
-                pairs = zip(order, turns, strict=True)
-                lies = tuple(Middle(b, t, *_cut(judge.boards.boards[b], _style(style, t))) for b, t in pairs)
-                yield _around(judge, lies)
+        for styles in product(range(3), repeat=min(len(order), 2)):
+            if count > most:
+                return
+            count += 1
+            cuts = [_cut(judge.boards.boards[b], styles[i % len(styles)]) for i, b in enumerate(order)]
+            yield _around(judge, tuple(Middle(b, *cut) for b, cut in zip(order, cuts, strict=True)))
 
 
 def _lies(judge: Judge, a: Arrangement, i: int) -> Iterator[Arrangement]:
-    """One board of the middle turned, cut otherwise, or moved up by one; boards at the sides stay, or follow."""
+    """One board of the middle cut otherwise, or moved up by one; boards at the sides stay, or follow."""
     m = a.middle[i]
     board = judge.boards.boards[m.board]
     fronts = len(board.edges["front"])
     rears = len(board.edges["rear"]) + len(board.edges["loose"])
     made = [replace(m, front=f) for f in range(fronts + 1)] + [replace(m, rear=r) for r in range(rears + 1)]
-    for new in (replace(m, turned=not m.turned), *made):
+    for new in made:
         middle = (*a.middle[:i], new, *a.middle[i + 1 :])
         yield replace(a, middle=middle)
         yield _around(judge, middle)
@@ -82,12 +78,16 @@ def _lies(judge: Judge, a: Arrangement, i: int) -> Iterator[Arrangement]:
 
 
 def _sites(judge: Judge, a: Arrangement, board: int) -> Iterator[Arrangement]:
-    """One board of the sides at every place of both columns, and turned to each edge that has contacts."""
+    """One board of the sides at every place of both columns, and turned to each edge that has contacts.
+
+    A motor whose corner is known stays at its side of the aircraft.
+    """
     here = next(o for o in (*a.left, *a.right) if o.board == board)
     left, right = (tuple(o for o in column if o.board != board) for column in (a.left, a.right))
-    for at in range(len(left) + 1):
+    side = judge.boards.boards[board].side
+    for at in range(len(left) + 1) if side != "right" else ():
         yield replace(a, left=(*left[:at], here, *left[at:]), right=right)
-    for at in range(len(right) + 1):
+    for at in range(len(right) + 1) if side != "left" else ():
         yield replace(a, left=left, right=(*right[:at], here, *right[at:]))
     edges = judge.boards.boards[board].edges
     used = [k for k, e in enumerate(EDGES) if edges[e]]
@@ -104,11 +104,11 @@ def _sites(judge: Judge, a: Arrangement, board: int) -> Iterator[Arrangement]:
 class _Shape:
     """All that an arrangement depends on, so that builds whose boards are wired alike share one search.
 
-    Of each board whether it stands in the middle, whether its leads lie in any order, and the sockets along its edges;
-    and which contacts the wires join.
+    Of each board whether it stands in the middle, whether its leads lie in any order, where in the aircraft it has to
+    stand, and the sockets along its edges; and which contacts the wires join.
     """
 
-    layout: tuple[tuple[bool, bool, tuple[tuple[str, ...], ...]], ...]
+    layout: tuple[tuple[object, ...], ...]
     ends: tuple[tuple[int, int], ...]
     boards: Boards = field(compare=False)
 
@@ -116,7 +116,7 @@ class _Shape:
 def arrange(boards: Boards) -> Arrangement:
     """The best arrangement found in a bounded number of tries; the same boards give the same arrangement."""
     edges = (tuple(tuple(p.place.socket for p in b.edges[e]) for e in (*EDGES, "loose")) for b in boards.boards)
-    layout = tuple((b.middle, b.any_order, e) for b, e in zip(boards.boards, edges, strict=True))
+    layout = tuple((b.middle, b.any_order, b.side, b.row, e) for b, e in zip(boards.boards, edges, strict=True))
     return _arranged(_Shape(layout, boards.ends, boards))
 
 

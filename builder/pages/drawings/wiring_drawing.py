@@ -153,6 +153,8 @@ def drawings_of(build: Build, nets: Netlist) -> list[Block]:
     drawing = wiring_drawing(build, nets)
     caption = (
         "All wires. Each has a number and the letters of its colour (IEC 60757) at both ends; broken lines are plugs, "
-        f"small dots free contacts, arrows point to a board's front. {', '.join(drawing.notes)}."
+        "small dots free contacts. Boards in the middle are drawn as they are mounted, seen from above with the nose up; "
+        "arrows point to a board's front. Motors whose corner is known are at their side of the aircraft. Boxes at the "
+        f"sides list contacts in their order; they do not show how a part is turned. {', '.join(drawing.notes)}."
     )
     return [Illustration(drawing, caption, "wiring-drawing", wide=True)]

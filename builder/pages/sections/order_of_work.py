@@ -70,10 +70,13 @@ def _caution(step: WorkStep) -> Notice | None:
     """What has to be heeded at one step, where it is done."""
     said = {
         "first pack": (
-            "Propellers off. The polarity is looked at once more before the plug closes.",
-            "Into a wrong joint a pack gives all the current that it has, and a motor may start unasked.",
+            "If a joint is wrong, the battery delivers its full current, and a motor can start by itself.",
+            "Take the propellers off. Check red to plus and black to minus again. Then push the plug in.",
         ),
-        "propellers": ("The pack is unplugged.", "It lies away from the aircraft before a blade is touched."),
+        "propellers": (
+            "A motor that starts by itself cuts to the bone.",
+            "Unplug the battery and put it aside before you touch a propeller.",
+        ),
     }
     if step.id not in said:
         return None
@@ -130,7 +133,8 @@ def _bar(step: WorkStep, gates: tuple[Gate, ...], built: list[AsBuilt]) -> GateB
     gate = next((g for g in gates if g.letter == step.gate), None)
     title, what = f"Gate {step.gate}", gate.title if gate is not None else ""
     said = "".join(f" {built_words(line)}" for line in built)
-    words = f"{what}. Nothing goes on before it has passed; see First power-up.{said}"
+    after = "Then unplug the supply, and wait until plus to minus reads below 1 V, before you touch a board with anything."
+    words = f"{what}. Nothing goes on before it has passed; see First power-up. {after}{said}"
     return GateBar(title, words, f"at-gate-{step.gate.casefold()}")
 
 
@@ -203,6 +207,12 @@ def _heat_words(sheet: SheetInput) -> Paragraph | None:
     return Paragraph((flow, Span(text)), quiet=True)
 
 
+def _not_kept(plan: Plan) -> Paragraph:
+    """What the usual order asks for and this hardware does not allow."""
+    lines = "; ".join(dict.fromkeys(f"{c.before} before {c.after} ({c.reason})" for c in plan.dropped))
+    return Paragraph((Span(f"These parts do not allow the usual order everywhere. Not kept here: {lines}."),))
+
+
 def contradiction(plan: Cycle) -> Section:
     """The lines that no order can keep together."""
     lines = tuple((Span(f"{c.before} comes before {c.after}: {c.reason}"),) for c in plan.constraints)
@@ -219,6 +229,8 @@ def order_of_work(sheet: SheetInput, *, paper: bool = False) -> Section:
     heat = _heat_words(sheet)
     if heat is not None:
         blocks.append(heat)
+    if plan.dropped:
+        blocks.append(_not_kept(plan))
     blocks.append(Steps(plan_items(sheet, paper=paper)))
     if sheet.build.source.as_built and not paper:
         blocks.append(Section("as-built", "As built", (as_built_table(sheet),), 3))

@@ -39,7 +39,7 @@ def _port(port: Port, sheet: SheetInput) -> Row:
 
 def _board(sheet: SheetInput) -> list[Block]:
     setup, found = sheet.build.source.setup, sheet.results.settings
-    yaw = "turn not said"
+    yaw = "turn not known"
     if found.board_yaw is not None:
         yaw = f"turned {rounded(found.board_yaw, 0)}° clockwise, seen from above"
     facts = [
@@ -62,7 +62,7 @@ def _board(sheet: SheetInput) -> list[Block]:
 
 def _motors(sheet: SheetInput) -> list[Block]:
     found = sheet.results.settings
-    rows = tuple(Row((cell(f"Motor {m.number}"), cell(m.corner), cell(m.turns or "not said"))) for m in found.motors)
+    rows = tuple(Row((cell(f"Motor {m.number}"), cell(m.corner), cell(m.turns or "not known"))) for m in found.motors)
     if not rows:
         return []
     words = {"in": "Front blades move inward at the nose.", "out": "Front blades move outward at the nose."}

@@ -15,13 +15,11 @@ def _ticked(lines: list[_Line]) -> Bullets:
 
 def _board(sheet: SheetInput) -> list[_Line]:
     found = sheet.results.settings
-    sits = (
-        f" It sits turned {rounded(found.board_yaw, 0)}° clockwise, face {found.board_face}: that is what it is told."
-        if found.board_yaw is not None
-        else ""
-    )
+    sits = " How the board sits is not known: this sheet does not say."
+    if found.board_yaw is not None:
+        sits = f" Board setting: {rounded(found.board_yaw, 0)}°, face {found.board_face}."
     lines = [
-        ("nose", f"Held level, then the nose tilted down: the attitude shown tilts its nose down too.{sits}"),
+        ("nose", f"Hold it level, then tip the nose down. The attitude shown must tip its nose down too.{sits}"),
         ("side", "The right side tilted down: the attitude shown tilts to the right too."),
         ("turn", "Turned to the right on the bench: the heading shown grows, by as much as it was turned."),
     ]
@@ -36,24 +34,19 @@ def _motors(sheet: SheetInput) -> list[_Line]:
         return [
             ("motors", "Each motor turned alone: right number, right corner, right way (a strip of paper shows it).")
         ]
-    return [
-        (
-            f"motor-{m.number}",
-            f"Motor {m.number} turned alone: it is the one at the {m.corner}, and it turns {m.turns or 'as planned'}.",
-        )
-        for m in motors
-    ]
+    lines = []
+    for m in motors:
+        way = f"it turns {m.turns}" if m.turns else "which way it must turn is not known: write down which way it does"
+        lines.append((f"motor-{m.number}", f"Motor {m.number} turned alone: it is the one at the {m.corner}, and {way}."))
+    return lines
 
 
 def _switches(sheet: SheetInput) -> list[_Line]:
     setup = sheet.build.source.setup
-    lines = [
-        (
-            f"switch-{i}",
-            f"{s.name.capitalize()} moved through its positions: {', '.join(s.positions) or s.does or 'as planned'}.",
-        )
-        for i, s in enumerate(setup.switches, 1)
-    ]
+    lines = []
+    for i, s in enumerate(setup.switches, 1):
+        what = ", ".join(s.positions) or s.does or "not known, this sheet does not say which"
+        lines.append((f"switch-{i}", f"{s.name.capitalize()} moved through its positions: {what}."))
     if setup.overlay and sheet.build.of_kind(VideoTransmitter):
         lines.append(("overlay", f"In the picture, antenna fitted: {', '.join(o.field for o in setup.overlay)}."))
     return lines

@@ -159,8 +159,8 @@ def wiring(sheet: SheetInput) -> Section:
         Paragraph(
             (
                 Span(
-                    "Contacts stand in their physical order: seen from above with the arrow forward; sockets "
-                    "are seen into the mating face with the latch up."
+                    "The tables name contacts by the edges of their own board: seen onto its top, its arrow up, however it "
+                    "is mounted. Sockets are seen into the mating face with the latch up."
                 ),
             ),
             quiet=True,

@@ -1,6 +1,8 @@
 """An order of work that contradicts itself.
 
-Checks: whether the builder's own before and after can be kept together with what the order insists on.
+Checks: whether the builder's own before and after can be kept together with what the order insists on. What the order
+insists on by itself never counts against the builder: where the hardware lets two such lines not stand together, the
+softer one is dropped.
 Why: a cover shrunk before its antenna is on has to be cut off again; such an order cannot be followed.
 Example: a step that is to come after a cover and before the antenna that goes under it.
 Mend: take out or turn round the line of the cycle that is yours.
@@ -9,24 +11,29 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.steps import Why
 from builder.compute.work_order import Cycle
 from builder.diagnostics.finding import Severity
-from builder.rules.rule import Case, Found, Judged, Outcome
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
 
 
 def check(case: Case) -> Iterator[Outcome]:
     order = case.results.order
-    if isinstance(order, Cycle):
-        lines = "; ".join(f"{c.before} before {c.after} ({c.reason})" for c in order.constraints)
-        own = {s.id: i for i, s in enumerate(case.build.source.steps)}
-        mine = next((own[n] for c in order.constraints for n in (c.before, c.after) if n in own), None)
-        where = case.build.where("steps", mine) if mine is not None else case.build.where("steps")
-        yield Found(
-            f"These lines of the order contradict each other: {lines}.",
-            "Take out or turn round the line that is yours.",
-            where,
-        )
-    else:
+    if not isinstance(order, Cycle):
         yield Judged()
+        return
+    mine = [c for c in order.constraints if c.why == Why.BUILDER]
+    if not mine:  # never met: constraints of our own are loosened before the builder's are asked
+        yield NotJudged("an order in which the tool's own lines can be kept", case.build.where("steps"))
+        return
+    own = {s.id: i for i, s in enumerate(case.build.source.steps)}
+    at = next(own[n] for n in (mine[0].before, mine[0].after) if n in own)
+    lines = "; ".join(f"{c.before} before {c.after} ({c.reason})" for c in order.constraints)
+    yours = " and ".join(f"'{c.before} before {c.after}'" for c in mine)
+    yield Found(
+        f"These lines of the order contradict each other: {lines}.",
+        f"Take out or turn round {'a line' if len(mine) > 1 else 'the line'} that is yours: {yours}.",
+        case.build.where("steps", at),
+    )

@@ -122,15 +122,17 @@ def test_contacts_stand_in_the_order_of_the_edge(demo: Checked) -> None:
     assert (left[0].x < right[0].x) == (heights[0][0] < heights[0][-1]), "a board may be turned, never mirrored"
 
 
-def test_a_reversed_harness_needs_no_crossing_and_a_straight_one_all(demo: Checked) -> None:
-    """Two sockets whose contacts run the same way round: eight straight wires cross n(n-1)/2 times in a plane."""
+def test_a_reversed_harness_needs_no_crossing_and_a_straight_one_does(demo: Checked) -> None:
+    """Two sockets whose contacts run the same way round: eight straight wires that pass one side of the boards cross
+    n(n-1)/2 times in a plane; those that pass the other side do so among themselves. Four and four are the fewest."""
     found = {}
     for name in ("redshank", "dipper"):
         build = demo.workspace.builds[name]
         drawing = wiring_drawing(build, netlist(build))
-        found[name] = (drawing.notes[1:], build.plugs)
-    assert found["redshank"][0] == ()
-    assert found["dipper"][0] == (f"{8 * 7 // 2} of them between wires of one plug",)
+        within = re.match(r"(\d+) of them between wires of one plug", " ".join(drawing.notes[1:]))
+        found[name] = int(within[1]) if within else 0
+    assert found["redshank"] == 0
+    assert 2 * (4 * 3 // 2) <= found["dipper"] <= 8 * 7 // 2
 
 
 def test_the_same_build_gives_the_same_bytes(drawn: tuple[Build, Netlist, Drawing]) -> None:
