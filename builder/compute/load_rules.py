@@ -5,7 +5,7 @@ from itertools import pairwise
 from builder.compute.bench_pieces import is_centre, loads, radios_of, sleeved
 from builder.compute.joint_steps import loose_ends
 from builder.compute.joints import Joint, touches
-from builder.compute.steps import Gathered
+from builder.compute.steps import LAST_GATE, Gathered
 from builder.compute.strips import before_power, in_place
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Antenna, FlightController, Receiver, SpeedController, VideoTransmitter
@@ -108,7 +108,7 @@ def covers(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple
 
 
 def until_done(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
-    """From the last gate to the scale: all that wants power first, then what is wet, then propellers."""
+    """From the gate of the loads to the scale: all that wants power first, then what is wet, then propellers."""
     powered = plan.named("gate ")
     for a, b in pairwise(powered):
         plan.need(a, b, "each gate adds one thing to what has passed")
@@ -116,7 +116,7 @@ def until_done(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: t
         plan.need(gate, "coat", "coating comes off badly: it goes on what works")
         plan.need(gate, "tie", "what does not work is mended before it is tied down")
         plan.need(gate, "setup", "the set-up wants boards that are sound")
-        plan.need(gate, "first pack", "a bench supply finds a fault for less than a pack does")
+        plan.need(gate, "first pack", "a limited supply does less harm than a battery if there is a fault")
     for step in hot(plan):
         plan.need(step, "coat", "solder does not take on coating")
         plan.need(step, "tie", "wires are tied down once all of them lie in their places")
@@ -125,20 +125,23 @@ def until_done(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: t
 
 def _end(plan: Gathered) -> None:
     plan.need("tie", "first pack", "a loose wire is drawn into a bell that turns")
-    plan.need("setup", "first pack", "ports and motors are set before a pack can turn them")
-    plan.need("first pack", "rotation", "the motors turn from a pack only")
+    plan.need("setup", "first pack", "ports and motors are set before a battery can turn them")
+    plan.need("first pack", "rotation", "the motors turn from a battery only")
     for step in ("first pack", "rotation"):
-        plan.need(step, "unplug", "coating, glue and propellers want the pack away")
+        plan.need(step, "unplug", "the battery is unplugged before hands go to the boards")
     for step in ("setup", "rotation", "unplug"):
         plan.need(step, "coat", "no power goes on while coating or glue is wet")
     plan.need("coat", "dry", "coating and glue dry once they are on")
     plan.need("dry", "close", "nothing dries in a closed frame")
-    last = ("close", "propellers", "balance")
+    last = ("close", LAST_GATE, "propellers", "balance")
     for step in list(plan.steps):
         if step not in last:
             plan.need(step, "close", "a closed frame is not opened again for this")
-    plan.need("close", "propellers", "propellers go on with the pack away, last of all")
+    plan.need("close", LAST_GATE, "it is tried once more as it will fly")
+    plan.need(LAST_GATE, "propellers", "everything has run once without them, and the battery is unplugged")
+    plan.need(LAST_GATE, "balance", "what is weighed is finished")
+    plan.need("close", "propellers", "propellers go on with the battery unplugged, last of all")
     plan.need("rotation", "propellers", "rotation is checked without them")
-    plan.need("unplug", "propellers", "propellers go on with the pack away, last of all")
+    plan.need("unplug", "propellers", "propellers go on with the battery unplugged, last of all")
     plan.need("propellers", "balance", "the dry weight counts the propellers")
     plan.need("close", "balance", "it is weighed and balanced whole")

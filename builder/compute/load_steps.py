@@ -1,4 +1,4 @@
-"""Steps of what hangs on the boards: cut, join, lay in place, trim, and after the last gate cover and tie down."""
+"""Steps of what hangs on the boards: cut, join, lay in place, trim, and after their gate cover and tie down."""
 
 from collections.abc import Iterator
 
@@ -23,7 +23,7 @@ def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
 def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkStep]:
     """A receiver or video transmitter that gets a sleeve: it lies bare until its gate has passed."""
     name, frame = f.part.name, frame_of(build)
-    text = f"Slide the sleeve of {name} onto its leads, all of them through it. It is shrunk after the last gate."
+    text = f"Slide the sleeve of {name} onto its leads, all of them through it. Shrink it later, after the gate of the loads."
     yield WorkStep(f"slide {f.key}", "fit", text, Phase.LEADS, part=f.key)
     text = (
         f"Lay {name} in its place on a strip of tape, so that nothing bare touches the frame.{_trim(build, joints, f)}"

@@ -70,10 +70,13 @@ def _caution(step: WorkStep) -> Notice | None:
     """What has to be heeded at one step, where it is done."""
     said = {
         "first pack": (
-            "Propellers off. The polarity is looked at once more before the plug closes.",
-            "Into a wrong joint a pack gives all the current that it has, and a motor may start unasked.",
+            "Propellers off. Check red to plus and black to minus again. Then push the plug in.",
+            "If a joint is wrong, the battery delivers its full current, and a motor can start by itself.",
         ),
-        "propellers": ("The pack is unplugged.", "It lies away from the aircraft before a blade is touched."),
+        "propellers": (
+            "A motor that starts cuts to the bone.",
+            "Unplug the battery and put it aside before you touch a propeller.",
+        ),
     }
     if step.id not in said:
         return None
@@ -130,7 +133,7 @@ def _bar(step: WorkStep, gates: tuple[Gate, ...], built: list[AsBuilt]) -> GateB
     gate = next((g for g in gates if g.letter == step.gate), None)
     title, what = f"Gate {step.gate}", gate.title if gate is not None else ""
     said = "".join(f" {built_words(line)}" for line in built)
-    words = f"{what}. Nothing goes on before it has passed; see First power-up.{said}"
+    words = f"{what}. It begins and ends with the power off. Go on when it has passed; see First power-up.{said}"
     return GateBar(title, words, f"at-gate-{step.gate.casefold()}")
 
 
