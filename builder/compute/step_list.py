@@ -69,8 +69,7 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     yield WorkStep("setup", "check", text, Phase.SET, power="usb")
     motors = build.of_kind(Motor)
     if gates or motors:
-        small = min(build.packs, key=lambda k: _charge(build, k), default="")
-        which = f"the first battery{f' ({small})' if len(build.packs) > 1 else ''}"
+        which = f"the first battery{f' ({smallest_pack(build)})' if len(build.packs) > 1 else ''}"
         text = (
             f"Plug in {which} through {_limiter(gates)}: red to plus, black to minus. Keep everything clear of the motors. "
             f"If the limiter trips, or something warms or smells, unplug it at once. After 10 s without that: {_OFF}"
@@ -85,6 +84,11 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     if gates or motors:
         text = "Check that battery, supply and USB are unplugged at the aircraft. Put the battery aside."
         yield WorkStep("unplug", "check", text, Phase.SET)
+
+
+def smallest_pack(build: Build) -> str:
+    """The battery with the least charge; '' without one."""
+    return min(build.packs, key=lambda k: _charge(build, k), default="")
 
 
 def _charge(build: Build, pack: str) -> float:
