@@ -105,11 +105,13 @@ def _antenna(build: Build, gate: Gate) -> Notice | None:
     return Notice(caution.signal, caution.title, (Span(f"It gets power here for the first time. {caution.text}"),))
 
 
-def _stage(words: str) -> Paragraph:
-    return Paragraph((Span(words, strong=True),))
+def _stage(gate: Gate, number_: int, what: str, *blocks: Block | None) -> Section:
+    """A stage of a gate: its heading with what is done in it."""
+    anchor = f"gate-{gate.letter.casefold()}-{number_}"
+    return Section(anchor, f"{number_}. {what}", tuple(b for b in blocks if b is not None), 4)
 
 
-def gate_blocks(sheet: SheetInput, gate: Gate, last: str, *, paper: bool = False) -> tuple[Block, ...]:
+def gate_blocks(sheet: SheetInput, gate: Gate, last: str, *, paper: bool = False) -> tuple[Block | Section, ...]:
     """One gate, from power off to power off; on paper what to do when the limit trips, which a screen says once."""
     build = sheet.build
     facts = Facts(
@@ -119,27 +121,18 @@ def gate_blocks(sheet: SheetInput, gate: Gate, last: str, *, paper: bool = False
             ("Current limit", Cell((number(gate.limit),))),
             ("Current to expect", _expected(gate)),
             ("Without moving air", Cell((Span(f"at most {rounded(gate.dwell, 0)} s"),))),
-            ("Without a bench supply", limiter(gate, last)),
         )
     )
-    alone: tuple[Block, ...] = ()
+    antenna = _antenna(build, gate)
+    trip = _trip() if paper else None
+    stages = [
+        _stage(gate, 1, "Power off", before(gate), _readings(gate)),
+        _stage(gate, 2, "Power on", head(build, gate), _volts(gate), trip),
+    ]
     if gate.closing:
-        alone = (_stage("3. Battery alone, without limiter"), battery_alone(build, gate))
-    made = (
-        _antenna(build, gate),
-        facts,
-        _stage("1. Power off"),
-        before(gate),
-        _readings(gate),
-        _stage("2. Power on"),
-        head(build, gate),
-        _volts(gate),
-        _trip() if paper else None,
-        *alone,
-        _stage(f"{4 if gate.closing else 3}. Power off again"),
-        end(gate),
-    )
-    return tuple(b for b in made if b is not None)
+        stages.append(_stage(gate, 3, "Battery alone, without limiter", battery_alone(build, gate)))
+    stages.append(_stage(gate, len(stages) + 1, "Power off again", end(gate)))
+    return (*((antenna,) if antenna is not None else ()), facts, limiter(gate, last), *stages)
 
 
 def _expected(gate: Gate) -> Cell:
@@ -175,7 +168,10 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
         "Never bridge the limiter, and never take a larger one, before you saw what the gate expects.",
         "If the lamp stays lit or the limiter gets warm, unplug the battery: there is a short or a wrong wire.",
     )
-    return (_stage("Without a bench supply: a series limiter"), Bullets(tuple((Span(line),) for line in lines)))
+    return (
+        Paragraph((Span("Without a bench supply: a series limiter", strong=True),)),
+        Bullets(tuple((Span(line),) for line in lines)),
+    )
 
 
 def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:

@@ -5,7 +5,7 @@ from builder.compute.gate_power import BLEEDER_WATTS, SAFE_VOLTS, Discharge
 from builder.compute.power_gates import Gate
 from builder.model.build import Build
 from builder.model.kinds import Motor, Propeller
-from builder.pages.blocks import Bullets, Cell, Inline, Span, Tick, WriteIn
+from builder.pages.blocks import Bullets, Inline, Paragraph, Span, Tick, WriteIn
 from builder.pages.numbers import number, rounded
 
 _Line = tuple[Inline, ...]
@@ -92,7 +92,8 @@ def end(gate: Gate) -> Bullets:
         first = "Unplug the battery at the aircraft. Put it aside."
     lines: list[_Line] = [
         _said(first),
-        _said(f"Hold the insulated {bleeder_words(gate.discharge)} resistor across plus and minus. Never short them."),
+        _said(f"Hold the insulated {bleeder_words(gate.discharge)} resistor across plus and minus."),
+        _said("Never short plus to minus with a tool."),
         (Span(f"Wait until plus to minus reads under {SAFE_VOLTS:g} V."), *_computed(gate.discharge)),
     ]
     if gate.closing:
@@ -107,7 +108,8 @@ def battery_alone(build: Build, gate: Gate) -> Bullets:
     does = plan.does if plan is not None and plan.does else "the motors stop"
     soon = f" within {rounded(plan.within.value, 1)} s" if plan is not None and plan.within is not None else ""
     lines = [
-        _said("Supply off and unplugged, or battery unplugged. Take the limiter out."),
+        _said("Supply off. Unplug its lead, or the battery. Wait until plus to minus reads under 1 V, as below."),
+        _said("Take the limiter out."),
         _said("Keep everything clear of the motors. Plug in the battery: red to plus, black to minus."),
     ]
     if motors:
@@ -130,14 +132,14 @@ def limiter_rating(gate: Gate) -> str:
     return f"carries {rounded(rating[0], 2)} A, trips at {rounded(rating[1], 2)} A at most{volts}"
 
 
-def limiter(gate: Gate, last: str) -> Cell:
+def limiter(gate: Gate, last: str) -> Paragraph:
     """How to go without a bench supply: the limiter, what to see, and when it is taken out. `last` is the last gate."""
-    see = "See: a lamp goes dark after its first flash, any other limiter stays cold; the volts are as below."
+    see = "See: a lamp goes dark after its first flash, any other limiter stays cold, and the volts are as below."
+    out = f"Leave it in; it comes out at gate {last}."
     if gate.closing:
-        out = "Take it out, battery unplugged, once you saw that."
-        see = see.replace("; the volts are as below", "; the boards start")
-    else:
-        out = f"Leave it in; it comes out at gate {last}."
+        see = "See: a lamp goes dark after its first flash, any other limiter stays cold, and the boards start."
+        out = "Once you saw that, unplug the battery and take it out."
     if gate.power.limiter is None:
-        see, out = "Do not put a battery on here before it is known.", "Use a bench supply."
-    return Cell((Span(f"Series limiter: {limiter_rating(gate)}."),), note=f"{see} {out}")
+        see, out = "Do not plug a battery in here before it is known.", "Use a bench supply."
+    said = f"Series limiter: {limiter_rating(gate)}. {see} {out}"
+    return Paragraph((Span("Without a bench supply. ", strong=True), Span(said)))
