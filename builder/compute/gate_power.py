@@ -13,7 +13,8 @@ SAFE_VOLTS = 1.0  # V that may be left on the battery net when a hand goes on (c
 BLEEDER_WATTS = 2.0  # W
 _BLEEDERS = (1000.0, 4700.0, 22000.0)  # Ω
 _SPREAD = 0.2  # share by which a draw differs from what its maker says (common practice, no source)
-_USUAL_START = 2.0  # times the typical current, where nobody says what a load takes at start (common practice, no source)
+# times the typical current, where nobody says what a load takes at start (common practice, no source)
+_USUAL_START = 2.0
 
 
 @dataclass(frozen=True, eq=False)

@@ -172,7 +172,8 @@ def _by_nature(build: Build, nets: Netlist, a: Contact, b: Contact) -> str:
     """Why two neighbours on different nets read low all the same, or ''."""
     one, two = build.pad(a), build.pad(b)
     if one.role == two.role == "phase" and one.channel == two.channel:
-        return "under 1 Ω between the three contacts of a channel with its motor on" if _wound(build, nets, a, b) else ""
+        low = "under 1 Ω between the three contacts of a channel with its motor on"
+        return low if _wound(build, nets, a, b) else ""
     return _video(a.pad, one, b.pad, two) or _video(b.pad, two, a.pad, one)
 
 

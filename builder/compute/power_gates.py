@@ -1,6 +1,6 @@
 """First power-up in gates: what to measure first, limit and current of the supply, volts, the time without air."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from string import ascii_uppercase
 
 from builder.compute.feeds import PACK, Load
@@ -19,8 +19,8 @@ from builder.compute.gate_readings import (
     rail_readings,
     supply_pad,
 )
+from builder.compute.gate_volts import RailReading, each_once, volts_at
 from builder.compute.nets import Netlist
-from builder.compute.open_pads import Reach, live_place
 from builder.compute.rails import Power, RailRow
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import (
@@ -34,18 +34,6 @@ from builder.model.kinds import (
 
 _USUAL_DWELL = 60.0  # s without moving air (common practice, no source)
 _SUPPLY = 0.05  # share by which a bench supply's own display is off (common practice, no source)
-
-
-@dataclass(frozen=True)
-class RailReading:
-    """Volts to expect once power is on: at which contact, in place of which others, and how it is reached."""
-
-    contact: str
-    low: float
-    high: float
-    nominal: float
-    instead_of: tuple[str, ...] = ()
-    reach: Reach = "open"
 
 
 @dataclass(frozen=True, eq=False)
@@ -147,23 +135,6 @@ def _gate(
     )  # fmt: skip
 
 
-def _volts_at(scene: _Scene, contact: Contact, low: float, high: float, nominal: float, on: set[str]) -> RailReading:
-    """Volts of a contact, where a probe reaches its net."""
-    place = live_place(scene.build, scene.nets, contact, on)
-    moved = () if place.contact == contact else (str(contact),)
-    return RailReading(str(place.contact), low, high, nominal, moved, place.reach)
-
-
-def _each_once(volts: list[RailReading]) -> list[RailReading]:
-    """Readings that moved to one place are one reading."""
-    out: dict[str, RailReading] = {}
-    for v in volts:
-        before = out.get(v.contact)
-        instead = dict.fromkeys((*(before.instead_of if before is not None else ()), *v.instead_of))
-        out[v.contact] = replace(before or v, instead_of=tuple(instead))
-    return list(out.values())
-
-
 def _rail_volts(scene: _Scene, rows: tuple[RailRow, ...], on: set[str]) -> list[RailReading]:
     out = []
     for row in rows:
@@ -171,7 +142,7 @@ def _rail_volts(scene: _Scene, rows: tuple[RailRow, ...], on: set[str]) -> list[
         if contact is None:
             out.append(RailReading(f"{row.source.part}.{row.source.name}", row.low, row.high, row.volts, (), "none"))
         else:
-            out.append(_volts_at(scene, contact, row.low, row.high, row.volts, on))
+            out.append(volts_at(scene.build, scene.nets, contact, (row.low, row.high, row.volts), on))
     return out
 
 
@@ -189,7 +160,7 @@ def _board_gate(scene: _Scene, letter: str, boards: list[Fitted], before: list[F
         feed = feed_of(f)
         if feed is not None and scene.low is not None:
             band = (scene.low * (1 - _SUPPLY), scene.low * (1 + _SUPPLY), scene.low)
-            volts.append(_volts_at(scene, Contact(f.key, f.pieces[0], feed), *band, on))
+            volts.append(volts_at(build, scene.nets, Contact(f.key, f.pieces[0], feed), band, on))
     readings += rail_readings(build, rows)
     for f in boards:
         readings += neighbour_readings(build, scene.nets, f, f.pieces[0])
@@ -204,7 +175,7 @@ def _board_gate(scene: _Scene, letter: str, boards: list[Fitted], before: list[F
         connected = f"{', '.join((*(f.key for f in before), *names))}; no loads on the rails"
     volts += _rail_volts(scene, rows, on)
     by_now = (*(f.key for f in before), *names)
-    return _gate(scene, letter, title, connected, readings, loads, _each_once(volts), names, by_now)
+    return _gate(scene, letter, title, connected, readings, loads, each_once(volts), names, by_now)
 
 
 def _loads_gate(
@@ -218,11 +189,11 @@ def _loads_gate(
         rail = next((r for r in scene.power.rails if r.source == (load.source or PACK)), None)
         readings += load_readings(scene.build, scene.nets, load.pad, ground, here)
         if rail is not None:
-            volts.append(_volts_at(scene, load.pad, rail.low, rail.high, rail.volts, here))
+            volts.append(volts_at(scene.build, scene.nets, load.pad, (rail.low, rail.high, rail.volts), here))
     parts = tuple(dict.fromkeys(load.part for load in new))
     title = "The loads: each is measured, then all get power"
     connected = f"all before, and {', '.join(parts)}; no propellers"
-    return _gate(scene, letter, title, connected, readings, loads, _each_once(volts), parts, on)
+    return _gate(scene, letter, title, connected, readings, loads, each_once(volts), parts, on)
 
 
 def _closing_gate(scene: _Scene, letter: str, on: tuple[str, ...], loads: list[Load]) -> Gate:

@@ -12,7 +12,6 @@ from builder.compute.steps import LAST_GATE, Gathered, Measure, Phase, WorkStep
 from builder.model.build import Build
 from builder.model.kinds import CombinedBoard, FlightController, Motor, Payload, Propeller
 
-
 _OFF = "unplug the battery and wait until plus to minus reads under 1 V."
 
 

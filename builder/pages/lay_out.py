@@ -118,9 +118,7 @@ def _tools(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
     yield Need(
         "heat", False, "Hot air for shrink sleeves", "or another heat without flame", ("hot air", "heat gun"), shrunk
     )
-    yield Need(
-        "supply", False, "Bench supply with a current limit", "or a series limiter", ("supply",), _is_gate
-    )
+    yield Need("supply", False, "Bench supply with a current limit", "or a series limiter", ("supply",), _is_gate)
     yield _limiter(build, gates)
     yield _bleeder(gates)
     lens = "for bridges between pads"
@@ -180,9 +178,7 @@ class Thing:
     wanted: str
 
 
-def things(
-    build: Build, plan: Plan | None, gates: tuple[Gate, ...] = (), *, consumable: bool
-) -> tuple[Thing, ...]:
+def things(build: Build, plan: Plan | None, gates: tuple[Gate, ...] = (), *, consumable: bool) -> tuple[Thing, ...]:
     """Tools, or consumables: the build's own, then what its steps need besides, each by the step that first asks."""
     own: tuple[Fitted, ...] = build.of_kind(Consumable) if consumable else build.of_kind(Tool)
     needs = [] if plan is None else [*_tools(build, plan, gates), *_consumables(build)]

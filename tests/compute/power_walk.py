@@ -52,7 +52,12 @@ def _one(stop: Stop) -> Iterator[str]:
     for line in stop.lines:
         for sentence in _deeds(line.text):
             on, off = _last(_ON, sentence), _last(_OFF, sentence)
-            if (power or charged) and _HAND.search(sentence) and off < 0 and not sentence.startswith("Hold the insulated"):
+            if (
+                (power or charged)
+                and _HAND.search(sentence)
+                and off < 0
+                and not sentence.startswith("Hold the insulated")
+            ):
                 yield f"{stop.name}: {sentence!r} under power"
             if on > off:
                 power, by_usb = True, "usb" in sentence.casefold()

@@ -1,7 +1,8 @@
 """First power-up in gates: each begins and ends with the power off, and the next waits until it has passed."""
 
 from builder.compute.gate_readings import Reading
-from builder.compute.power_gates import Gate, RailReading
+from builder.compute.gate_volts import RailReading
+from builder.compute.power_gates import Gate
 from builder.compute.step_list import smallest_pack
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
@@ -195,7 +196,11 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
         ),
         Bullets(
             (
-                (Span("Each gate begins and ends with the power off. All steps between gates are done without power."),),
+                (
+                    Span(
+                        "Each gate begins and ends with the power off. All steps between gates are done without power."
+                    ),
+                ),
                 (Span("No ohms, no iron, no finger on a board that has power or a charged capacitor."),),
                 (Span("A minute here can save a board."),),
                 (Span("Each current limit is 1.5 times the starting loads of its gate plus 0.1 A, at least 0.3 A."),),
