@@ -137,8 +137,10 @@ def discharge(build: Build, letter: str, farads: float | None, volts: float | No
     missing += [] if volts is not None else ["volts of the battery"]
     labels = ("Time to empty the battery net", "Time of the limit lamp")
     if farads is None or volts is None:
-        time = Unknown(f"{key}/time", labels[0], tuple(missing))
-        return Discharge(ohms, farads, volts, time, Unknown(f"{at}/flash", labels[1], tuple(missing)))
+        nobody = [
+            Unknown(k, label, tuple(missing)) for k, label in zip((f"{key}/time", f"{at}/flash"), labels, strict=True)
+        ]
+        return Discharge(ohms, farads, volts, *nobody)
     resistor = constant(f"{key}/resistor", "Resistor across plus and minus", ohms, "Ω")
     held = constant(f"{key}/capacitance", "Capacitors on the battery net", farads, "F")
     full = constant(f"{key}/volts", "Highest volts of the batteries", volts, "V")

@@ -14,7 +14,7 @@ from builder.compute.steps import WorkStep
 from builder.compute.work_order import Plan
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Connector, Consumable, Hardware, Propeller, Receiver, Tool
-from builder.pages.sections.gate_lines import bleeder_words, limiter_rating
+from builder.pages.gate_lines import bleeder_words, limiter_rating
 
 Asks = Callable[[WorkStep], bool]
 

@@ -22,8 +22,8 @@ from builder.pages.blocks import (
     Tick,
     WriteIn,
 )
+from builder.pages.gate_lines import battery_alone, before, end, head, limiter, supply_volts
 from builder.pages.numbers import number, rounded
-from builder.pages.sections.gate_lines import battery_alone, before, end, head, limiter, supply_volts
 from builder.pages.sheet_input import SheetInput
 from builder.rules.cautions import CAUTIONS
 

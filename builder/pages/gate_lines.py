@@ -4,7 +4,7 @@ from builder.compute.figure import Figure
 from builder.compute.gate_power import BLEEDER_WATTS, SAFE_VOLTS, Discharge
 from builder.compute.power_gates import Gate
 from builder.model.build import Build
-from builder.model.kinds import Motor, Propeller
+from builder.model.kinds import Capacitor, Motor, Propeller
 from builder.pages.blocks import Bullets, Inline, Paragraph, Span, Tick, WriteIn
 from builder.pages.numbers import number, rounded
 
@@ -59,7 +59,8 @@ def _current(gate: Gate) -> _Line:
 def head(build: Build, gate: Gate) -> Bullets:
     """How power is put on from a bench supply."""
     lines: list[_Line] = []
-    if build.of_kind(Motor) and build.of_kind(Propeller):
+    what = "the capacitor charges" if build.of_kind(Capacitor) else "capacitors on the boards charge"
+    if bool(build.of_kind(Motor)) and bool(build.of_kind(Propeller)):
         lines.append(_said("The propellers are off."))
     lines += [
         _said(f"Supply: output off. Set {supply_volts(gate)}."),
@@ -67,7 +68,7 @@ def head(build: Build, gate: Gate) -> Bullets:
         _said(f"Connect the lead{_at(gate)}: red to plus, black to minus."),
         _said("Check the polarity again, from the supply to the board."),
         _said(
-            f"Switch the output on. The limit lamp may flash for {_flash(gate.discharge)} s: the capacitor charges. "
+            f"Switch the output on. The limit lamp may flash for {_flash(gate.discharge)} s: {what}. "
             "If it stays on, switch off."
         ),
         _current(gate),
