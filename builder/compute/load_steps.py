@@ -58,6 +58,6 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
             yield WorkStep(f"mount {f.key}", "mount", text, Phase.LOADS, frame)
     for f in build.of_kind(*CENTRES):
         if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):
-            text = f"Clean the flux off {f.key}, look for bridges under a lens, pull at each wire, ring each contact to its neighbours."
-            reading = (Measure("neighbours", "no ring"),)
+            text = f"Clean the flux off {f.key}, look for bridges under a lens, pull at each wire, beep-test neighbours."
+            reading = (Measure("neighbours", "no beep"),)
             yield WorkStep(f"look over {f.key}", "check", text, Phase.LOADS, f.key, measures=reading)
