@@ -128,5 +128,5 @@ def gate_letters(build: Build, gates: tuple[Gate, ...]) -> tuple[str, str, str]:
         ),
         feed,
     )
-    after = [g.letter for g in gates if not any(is_centre(build, p) for p in g.parts)]
+    after = [g.letter for g in gates if not g.closing and not any(is_centre(build, p) for p in g.parts)]
     return feed, rails, after[0] if after else ""

@@ -78,7 +78,7 @@ def battery_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]
         yield WorkStep(f"legs {capacitor.key}", "fit", text, Phase.BATTERY, capacitor.key)
     for esc in build.of_kind(SpeedController):
         text = f"Look at the polarity at the battery contacts of {esc.key} and measure between them."
-        reading = (Measure("plus to minus", "no steady ring", "Ω"),)
+        reading = (Measure("plus to minus", "no beep that stays", "Ω"),)
         yield WorkStep(f"ring {esc.key}", "check", text, Phase.BATTERY, esc.key, measures=reading)
     yield from _tapes(build, joints)
 

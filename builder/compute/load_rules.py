@@ -5,7 +5,7 @@ from itertools import pairwise
 from builder.compute.bench_pieces import is_centre, loads, radios_of, sleeved
 from builder.compute.joint_steps import loose_ends
 from builder.compute.joints import Joint, touches
-from builder.compute.steps import Gathered, Why
+from builder.compute.steps import LAST_GATE, Gathered, Why
 from builder.compute.strips import before_power, in_place
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Antenna, FlightController, Receiver, SpeedController, VideoTransmitter
@@ -112,7 +112,7 @@ def covers(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple
 
 
 def until_done(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
-    """From the last gate to the scale: all that wants power first, then what is wet, then propellers."""
+    """From the gate of the loads to the scale: all that wants power first, then what is wet, then propellers."""
     powered = plan.named("gate ")
     for a, b in pairwise(powered):
         plan.need(a, b, "each gate adds one thing to what has passed", Why.SAFETY)
@@ -120,7 +120,8 @@ def until_done(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: t
         plan.need(gate, "coat", "coating comes off badly: it goes on what works")
         plan.need(gate, "tie", "what does not work is mended before it is tied down", Why.EASE)
         plan.need(gate, "setup", "the set-up wants boards that are sound", Why.SAFETY)
-        plan.need(gate, "first pack", "a bench supply finds a fault for less than a pack does", Why.SAFETY)
+        less = "a limited supply does less harm than a battery if there is a fault"
+        plan.need(gate, "first pack", less, Why.SAFETY)
     for step in hot(plan):
         plan.need(step, "coat", "solder does not take on coating")
         plan.need(step, "tie", "wires are tied down once all of them lie in their places", Why.EASE)
@@ -129,20 +130,25 @@ def until_done(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: t
 
 def _end(plan: Gathered) -> None:
     plan.need("tie", "first pack", "a loose wire is drawn into a bell that turns", Why.SAFETY)
-    plan.need("setup", "first pack", "ports and motors are set before a pack can turn them", Why.SAFETY)
-    plan.need("first pack", "rotation", "the motors turn from a pack only", Why.SAFETY)
+    plan.need("setup", "first pack", "ports and motors are set before a battery can turn them", Why.SAFETY)
+    plan.need("first pack", "rotation", "the motors turn from a battery only", Why.SAFETY)
     for step in ("first pack", "rotation"):
-        plan.need(step, "unplug", "coating, glue and propellers want the pack away", Why.SAFETY)
+        plan.need(step, "unplug", "the battery is unplugged before hands go to the boards", Why.SAFETY)
     for step in ("setup", "rotation", "unplug"):
         plan.need(step, "coat", "no power goes on while coating or glue is wet", Why.SAFETY)
     plan.need("coat", "dry", "coating and glue dry once they are on")
     plan.need("dry", "close", "nothing dries in a closed frame", Why.SAFETY)
-    last = ("close", "propellers", "balance")
+    last = ("close", LAST_GATE, "propellers", "balance")
     for step in list(plan.steps):
         if step not in last:
             plan.need(step, "close", "a closed frame is not opened again for this")
-    plan.need("close", "propellers", "propellers go on with the pack away, last of all", Why.SAFETY)
+    tried = "everything has run once without them, and the battery is unplugged"
+    unplugged = "propellers go on with the battery unplugged, last of all"
+    plan.need("close", LAST_GATE, "it is tried once more as it will fly", Why.SAFETY)
+    plan.need(LAST_GATE, "propellers", tried, Why.SAFETY)
+    plan.need(LAST_GATE, "balance", "what is weighed is finished", Why.EASE)
+    plan.need("close", "propellers", unplugged, Why.SAFETY)
     plan.need("rotation", "propellers", "rotation is checked without them", Why.SAFETY)
-    plan.need("unplug", "propellers", "propellers go on with the pack away, last of all", Why.SAFETY)
+    plan.need("unplug", "propellers", unplugged, Why.SAFETY)
     plan.need("propellers", "balance", "the dry weight counts the propellers", Why.EASE)
     plan.need("close", "balance", "it is weighed and balanced whole", Why.EASE)

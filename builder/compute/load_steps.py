@@ -1,4 +1,4 @@
-"""Steps of what hangs on the boards: cut, join, lay in place, trim, and after the last gate cover and tie down."""
+"""Steps of what hangs on the boards: cut, join, lay in place, trim, and after their gate cover and tie down."""
 
 from collections.abc import Iterator
 
@@ -33,7 +33,7 @@ def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
 def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkStep]:
     """A receiver or video transmitter that gets a sleeve: it lies bare until its gate has passed."""
     name, frame = f.part.name, frame_of(build)
-    text = f"Slide the sleeve of {name} onto its leads, all of them through it. It is shrunk after the last gate."
+    text = f"Slide the sleeve of {name} onto its leads, all of them through it. Shrink it later, after the gate of the loads."
     yield WorkStep(f"slide {f.key}", "fit", text, Phase.LEADS, part=f.key)
     text = (
         f"Lay {name} in its place on a strip of tape, so that nothing bare touches the frame.{_trim(build, joints, f)}"
@@ -68,6 +68,6 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
             yield WorkStep(f"mount {f.key}", "mount", text, Phase.LOADS, frame)
     for f in build.of_kind(*CENTRES):
         if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):
-            text = f"Clean the flux off {f.key}, look for bridges under a lens, pull at each wire, ring each contact to its neighbours."
-            reading = (Measure("neighbours", "no ring"),)
+            text = f"Clean the flux off {f.key}, look for bridges under a lens, pull at each wire, beep-test neighbours."
+            reading = (Measure("neighbours", "no beep"),)
             yield WorkStep(f"look over {f.key}", "check", text, Phase.LOADS, f.key, measures=reading)

@@ -2,7 +2,7 @@
 
 from builder.compute.bench_pieces import coating_steps, is_centre, radios_of
 from builder.compute.joints import touches
-from builder.compute.steps import Gathered, Measure, Phase, Why, WorkStep
+from builder.compute.steps import LAST_GATE, Gathered, Measure, Phase, Why, WorkStep
 from builder.model.build import Build
 from builder.model.build_source import BuildStep
 from builder.model.kinds import Antenna
@@ -23,6 +23,9 @@ def meant(plan: Gathered, name: str) -> list[str]:
     """Steps that a builder's word means: a step's own name, or all whose name begins with it or that it touches."""
     if name in plan.steps:
         return [name]
+    gates = [s.id for s in plan.steps.values() if s.gate and name == f"gate {s.gate}"]
+    if gates:
+        return gates
     doing, _, part = name.partition(" ")
     if doing == "solder" and part:
         found = [s.id for s in plan.steps.values() if s.joint is not None and touches(s.joint, part)]
@@ -126,7 +129,8 @@ def _after(plan: Gathered, start: str) -> set[str]:
 
 def _last_of_all(build: Build, plan: Gathered) -> None:
     """Propellers and the scale stay last, unless the builder puts a step behind them."""
-    behind = {s for last in ("close", "propellers", "balance") if last in plan.steps for s in _after(plan, last)}
+    ends = [s for s in ("close", LAST_GATE, "propellers", "balance") if s in plan.steps]
+    behind = {s for last in ends for s in _after(plan, last)}
     for own in build.source.steps:
         if own.id not in behind:
             plan.need(own.id, "close", "a closed frame is not opened again for this")

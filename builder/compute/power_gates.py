@@ -1,60 +1,72 @@
-"""First power-up in gates: what to ring first, the limit of the supply, the volts to expect, the time without air."""
+"""First power-up in gates: what to measure first, limit and current of the supply, volts, the time without air."""
 
 from dataclasses import dataclass
 from string import ascii_uppercase
 
 from builder.compute.feeds import PACK, Load
-from builder.compute.figure import Figure, Known, apply, formula, leaf, total
-from builder.compute.formulas.electronics import supply_limit
+from builder.compute.figure import Figure, Known
+from builder.compute.gate_power import Discharge, GatePower, discharge, gate_power
 from builder.compute.gate_readings import (
     Reading,
     battery_readings,
+    capacitance_at,
+    charging,
     feed_of,
     ground_reading,
     load_readings,
     neighbour_readings,
     phase_readings,
     rail_readings,
+    supply_pad,
 )
+from builder.compute.gate_volts import RailReading, each_once, volts_at
 from builder.compute.nets import Netlist
 from builder.compute.rails import Power, RailRow
-from builder.model.build import Build, Fitted
-from builder.model.kinds import Capacitor, CombinedBoard, FlightController, SpeedController, VideoTransmitter
+from builder.model.build import Build, Contact, Fitted
+from builder.model.kinds import (
+    Capacitor,
+    CombinedBoard,
+    Connector,
+    FlightController,
+    SpeedController,
+    VideoTransmitter,
+)
 
-# times the typical current, where nobody says what a load takes at start (common practice, no source)
-_USUAL_START = 2.0
 _USUAL_DWELL = 60.0  # s without moving air (common practice, no source)
 _SUPPLY = 0.05  # share by which a bench supply's own display is off (common practice, no source)
 
 
-@dataclass(frozen=True)
-class RailReading:
-    """Volts to expect at a contact once power is on."""
-
-    contact: str
-    low: float
-    high: float
-    nominal: float
-
-
 @dataclass(frozen=True, eq=False)
 class Gate:
-    """One stage: what is connected now, what to ring through first, the supply's limit, volts to expect.
+    """One stage: what is connected now, what to measure first, the supply's limit, current and volts to expect.
 
-    `starting` and `limit` are in A, `dwell` in s without moving air.
+    `dwell` is in s without moving air. `closing` is the last one, with the frame closed. `plug` is what the supply's
+    lead goes to: the battery's plug, or the board's own contacts.
     """
 
     letter: str
     title: str
     connected: str
     readings: tuple[Reading, ...]
-    starting: Figure
-    limit: Known
+    power: GatePower
     volts: tuple[RailReading, ...]
     supply_low: float | None
     supply_high: float | None
     dwell: float
     parts: tuple[str, ...]
+    discharge: Discharge
+    plug: str
+    closing: bool = False
+
+    @property
+    def starting(self) -> Figure:
+        """All loads of this gate as they start (A)."""
+        return self.power.starting
+
+    @property
+    def limit(self) -> Known:
+        """What the supply is limited to (A)."""
+        return self.power.limit
 
 
 @dataclass(frozen=True, eq=False)
@@ -66,19 +78,7 @@ class _Scene:
     power: Power
     low: float | None
     high: float | None
-
-
-def _start(scene: _Scene, load: Load) -> Figure:
-    """Current that a load takes from the bench supply as it starts; through a converter, by its volts."""
-    rail = next((r for r in scene.power.rails if r.source == load.source), None)
-    share = rail.volts / scene.low if rail is not None and scene.low else 1.0
-    given = load.start if load.start is not None else _USUAL_START * (load.typical or load.idle or 0.0)
-    key = f"{scene.build.name}/start/{load.part}"
-    label = f"Starting current of {load.part}" + (" at the supply" if rail is not None else "")
-    note = "" if load.start is not None else f"{_USUAL_START:g} times its typical current (common practice, no source)"
-    if rail is not None:
-        note = "; ".join(n for n in (note, f"at {rail.volts:g} V, brought to the supply's volts") if n)
-    return leaf(key, label, given * share, "A", own=0.2 * given * share, basis="estimate", where=load.where, note=note)
+    centre: tuple[Fitted, ...]
 
 
 def _dwell(scene: _Scene, parts: tuple[str, ...]) -> float:
@@ -92,49 +92,75 @@ def _dwell(scene: _Scene, parts: tuple[str, ...]) -> float:
     return min(times)
 
 
+def _plus(scene: _Scene) -> Contact | None:
+    """The battery's plus at the first board that has one."""
+    found = (Contact(f.key, f.pieces[0], p) for f in scene.centre if (p := feed_of(f)) is not None)
+    return next(found, None)
+
+
+def _plug(scene: _Scene) -> str:
+    """Where the supply's lead goes: the connector on the battery net, or that net's contact itself."""
+    plus = _plus(scene)
+    if plus is None:
+        return ""
+    net = scene.nets.of[plus].contacts
+    on_net = [c.board for c in net if isinstance(scene.build.parts[c.part].part, Connector)]
+    return on_net[0] if on_net else str(plus)
+
+
 def _gate(
     scene: _Scene,
     letter: str,
     title: str,
     connected: str,
     readings: list[Reading],
-    starts: list[Figure],
+    loads: list[Load],
     volts: list[RailReading],
     parts: tuple[str, ...],
     on: tuple[str, ...],
+    *,
+    closing: bool = False,
 ) -> Gate:
-    key = f"{scene.build.name}/gate/{letter}"
-    starting = total(f"{key}/starting", f"Starting loads at gate {letter}", "A", starts)
-    limit = apply(f"{key}/limit", f"Current limit at gate {letter}", formula(supply_limit), starting)
+    build, plus = scene.build, _plus(scene)
+    drawing = {load.pad.part for load in loads}
+    here = {name.split(".")[0] for name in on}
+    silent = tuple(f.key for f in scene.centre if f.key in here and f.key not in drawing)
+    taken = gate_power(build, scene.power, letter, loads, silent, scene.low)
+    farads = capacitance_at(build, scene.nets, plus) if plus is not None else None
+    emptied = discharge(build, letter, farads, scene.high, taken.limit)
     dwell = _dwell(scene, on)
     return Gate(
-        letter, title, connected, tuple(readings), starting, limit, tuple(volts), scene.low, scene.high, dwell, parts
-    )
+        letter, title, connected, tuple(readings), taken, tuple(volts), scene.low, scene.high, dwell, parts, emptied,
+        _plug(scene), closing,
+    )  # fmt: skip
 
 
-def _rail_volts(build: Build, rows: tuple[RailRow, ...]) -> list[RailReading]:
+def _rail_volts(scene: _Scene, rows: tuple[RailRow, ...], on: set[str]) -> list[RailReading]:
     out = []
     for row in rows:
-        pads = build.parts[row.source.part.split(".")[0]].part.pads.items()
-        pad = next((p for p, x in pads if x.role == "supply" and x.rail == row.source.name), row.source.name)
-        out.append(RailReading(f"{row.source.part}.{pad}", row.low, row.high, row.volts))
+        contact = supply_pad(scene.build, row)
+        if contact is None:
+            out.append(RailReading(f"{row.source.part}.{row.source.name}", row.low, row.high, row.volts, (), "none"))
+        else:
+            out.append(volts_at(scene.build, scene.nets, contact, (row.low, row.high, row.volts), on))
     return out
 
 
-def _board_gate(scene: _Scene, letter: str, boards: list[Fitted], before: list[Fitted], starts: list[Figure]) -> Gate:
+def _board_gate(scene: _Scene, letter: str, boards: list[Fitted], before: list[Fitted], loads: list[Load]) -> Gate:
     """The gate of speed controllers, or of control boards: battery, grounds, phases, rails, neighbours."""
     build = scene.build
     names = tuple(f.key for f in boards)
+    on = {f.key for f in (*before, *boards)}
     rows = tuple(r for r in scene.power.rails if r.source.part.split(".")[0] in names)
     readings: list[Reading] = []
     volts: list[RailReading] = []
     for f in boards:
-        readings += battery_readings(build, f) + phase_readings(build, f)
+        readings += battery_readings(build, scene.nets, f, on) + phase_readings(build, f)
         readings += ground_reading(build, scene.nets, f, before[0] if before else None)
         feed = feed_of(f)
         if feed is not None and scene.low is not None:
-            name = f"{f.key}.{f.pieces[0]}" if f.pieces[0] else f.key
-            volts.append(RailReading(f"{name}.{feed}", scene.low * (1 - _SUPPLY), scene.low * (1 + _SUPPLY), scene.low))
+            band = (scene.low * (1 - _SUPPLY), scene.low * (1 + _SUPPLY), scene.low)
+            volts.append(volts_at(build, scene.nets, Contact(f.key, f.pieces[0], feed), band, on))
     readings += rail_readings(build, rows)
     for f in boards:
         readings += neighbour_readings(build, scene.nets, f, f.pieces[0])
@@ -147,26 +173,38 @@ def _board_gate(scene: _Scene, letter: str, boards: list[Fitted], before: list[F
     else:
         title = "The control board, rails measured with nothing on them"
         connected = f"{', '.join((*(f.key for f in before), *names))}; no loads on the rails"
-    volts += _rail_volts(build, rows)
-    on = (*(f.key for f in before), *names)
-    return _gate(scene, letter, title, connected, readings, starts, volts, names, on)
+    volts += _rail_volts(scene, rows, on)
+    by_now = (*(f.key for f in before), *names)
+    return _gate(scene, letter, title, connected, readings, loads, each_once(volts), names, by_now)
 
 
 def _loads_gate(
-    scene: _Scene, letter: str, loads: list[Load], on: tuple[str, ...], ground: Fitted, starts: list[Figure]
+    scene: _Scene, letter: str, new: list[Load], on: tuple[str, ...], ground: Fitted, loads: list[Load]
 ) -> Gate:
-    """The gate of the loads. They are joined by then, so each is rung through in turn and all get power at once."""
+    """The gate of the loads. They are joined by then, so each is measured in turn and all get power at once."""
     readings: list[Reading] = []
     volts: list[RailReading] = []
-    for load in loads:
+    here = {name.split(".")[0] for name in on}
+    for load in new:
         rail = next((r for r in scene.power.rails if r.source == (load.source or PACK)), None)
-        readings += load_readings(scene.build, scene.nets, load.pad, ground)
+        readings += load_readings(scene.build, scene.nets, load.pad, ground, here)
         if rail is not None:
-            volts.append(RailReading(str(load.pad), rail.low, rail.high, rail.volts))
-    parts = tuple(dict.fromkeys(load.part for load in loads))
-    title = "The loads: each rung through in turn, then all of them on"
+            volts.append(volts_at(scene.build, scene.nets, load.pad, (rail.low, rail.high, rail.volts), here))
+    parts = tuple(dict.fromkeys(load.part for load in new))
+    title = "The loads: each is measured, then all get power"
     connected = f"all before, and {', '.join(parts)}; no propellers"
-    return _gate(scene, letter, title, connected, readings, starts, volts, parts, on)
+    return _gate(scene, letter, title, connected, readings, loads, each_once(volts), parts, on)
+
+
+def _closing_gate(scene: _Scene, letter: str, on: tuple[str, ...], loads: list[Load]) -> Gate:
+    """The last one: the frame is closed, so it is measured at the plug alone."""
+    plus = _plus(scene)
+    farads = capacitance_at(scene.build, scene.nets, plus) if plus is not None else None
+    expect, why = charging(farads)
+    plug = _plug(scene)
+    readings = [Reading((f"{plug} plus" if plug else "battery plus", "minus"), expect, why)]
+    title = "Frame closed, before the propellers"
+    return _gate(scene, letter, title, "everything; no propellers", readings, loads, [], (), on, closing=True)
 
 
 def power_gates(build: Build, nets: Netlist, power: Power) -> tuple[Gate, ...]:
@@ -176,20 +214,23 @@ def power_gates(build: Build, nets: Netlist, power: Power) -> tuple[Gate, ...]:
     if not speed and not control:
         return ()
     low = min((p.nominal for p in power.packs), default=None)
-    scene = _Scene(build, nets, power, low, max((p.full for p in power.packs), default=None))
-    centre = {f.key for f in (*speed, *control)}
+    full = max((p.full for p in power.packs), default=None)
+    boards_of_all = tuple({f.key: f for f in (*speed, *control)}.values())
+    scene = _Scene(build, nets, power, low, full, boards_of_all)
+    centre = {f.key for f in boards_of_all}
     everything = [s.load for r in power.rails for s in r.supplied] + [s.load for s in power.on_pack]
-    starts: list[Figure] = []
+    drawing: list[Load] = []
     gates: list[Gate] = []
     letters = iter(ascii_uppercase)
     for boards, before in ((speed, []), (control, speed)):
         if boards:
             keys = {f.key for f in boards}
-            starts = starts + [_start(scene, x) for x in everything if x.pad.part in keys]
-            gates.append(_board_gate(scene, next(letters), boards, before, starts))
+            drawing = drawing + [x for x in everything if x.pad.part in keys]
+            gates.append(_board_gate(scene, next(letters), boards, before, drawing))
     loads = [load for load in everything if load.pad.part not in centre]
+    on = (*(f.key for f in boards_of_all), *(load.part for load in loads))
     if loads:
-        starts = starts + [_start(scene, load) for load in loads]
-        on = (*(f.key for f in (*speed, *control)), *(load.part for load in loads))
-        gates.append(_loads_gate(scene, next(letters), loads, on, (speed or control)[0], starts))
+        drawing = drawing + loads
+        gates.append(_loads_gate(scene, next(letters), loads, on, (speed or control)[0], drawing))
+    gates.append(_closing_gate(scene, next(letters), on, drawing))
     return tuple(gates)

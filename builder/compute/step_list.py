@@ -9,9 +9,11 @@ from builder.compute.load_steps import load_steps
 from builder.compute.mounting_steps import control_steps, motor_steps, plug_steps
 from builder.compute.power_gates import Gate
 from builder.compute.propeller_step import direction_readings, propeller_steps
-from builder.compute.steps import Gathered, Measure, Phase, WorkStep
+from builder.compute.steps import LAST_GATE, Gathered, Measure, Phase, WorkStep
 from builder.model.build import Build
 from builder.model.kinds import Capacitor, CombinedBoard, FlightController, Motor, Payload
+
+_OFF = "unplug the battery and wait until plus to minus reads under 1 V."
 
 
 def _accept(build: Build) -> Iterator[WorkStep]:
@@ -19,7 +21,12 @@ def _accept(build: Build) -> Iterator[WorkStep]:
     yield WorkStep("weigh", "check", "Weigh and photograph every part as it came.", at)
     for f in build.of_kind(FlightController, CombinedBoard):
         yield WorkStep(
-            f"usb {f.key}", "check", f"Connect {f.part.name} by USB alone and see that it answers.", at, f.key
+            f"usb {f.key}",
+            "check",
+            f"Connect {f.part.name} by USB alone: no battery, no supply. Check that it answers. Then unplug USB.",
+            at,
+            f.key,
+            power="usb",
         )
     readings = (Measure("three pairs of phases", "alike", "Ω"), Measure("phase to base", "open", "Ω"))
     for f in build.of_kind(Motor):
@@ -39,31 +46,50 @@ def _gates(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     for letter, phase in ((feed, Phase.GATE_FEED), (rails, Phase.GATE_RAILS), (load, Phase.GATE_LOADS)):
         if letter and not (letter == rails == feed and phase == Phase.GATE_RAILS):
             yield WorkStep(f"gate {letter}", "check", f"Gate {letter} of the first power-up.", phase, gate=letter)
+    for gate in gates:
+        if gate.closing:
+            text = f"Gate {gate.letter} of the first power-up."
+            yield WorkStep(LAST_GATE, "check", text, Phase.LAST, gate=gate.letter)
+
+
+def _limiter(gates: tuple[Gate, ...]) -> str:
+    """The limiter with its rating, from the gate at which all loads are on."""
+    rating = gates[-1].power.limiter if gates else None
+    if rating is None:
+        return "the series limiter (rating not known)"
+    return f"the series limiter ({rating[0]:.2f} to {rating[1]:.2f} A)"
 
 
 def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
-    """Set-up, the first pack, and what turns: all that wants power, done before anything wet goes on."""
-    text = "Do the set-up, over USB or the bench supply with its limit: ports, orientation, fail-safe."
-    yield WorkStep("setup", "check", text, Phase.SET)
+    """Set-up, the first battery, and what turns: all under power, before anything wet goes on. Each ends without it."""
+    text = (
+        "Do the set-up over USB, battery and supply unplugged: ports, orientation, fail-safe. Connect USB together with "
+        "a battery or supply only if the board's maker allows it. Then unplug USB."
+    )
+    yield WorkStep("setup", "check", text, Phase.SET, power="usb")
     motors = build.of_kind(Motor)
     if gates or motors:
-        small = min(build.packs, key=lambda k: _charge(build, k), default="")
-        which = f"the first pack{f' ({small})' if len(build.packs) > 1 else ''}"
+        which = f"the first battery{f' ({smallest_pack(build)})' if len(build.packs) > 1 else ''}"
         text = (
-            f"Plug in {which} through a series limiter: red to plus, black to minus. Nothing else in reach of the motors. "
-            "Unplug it at once if the limiter trips, something warms or smells."
+            f"Plug in {which} through {_limiter(gates)}: red to plus, black to minus. Keep everything clear of the motors. "
+            f"If the limiter trips, or something warms or smells, unplug it at once. After 10 s without that: {_OFF}"
         )
-        yield WorkStep("first pack", "plug", text, Phase.SET)
+        yield WorkStep("first pack", "plug", text, Phase.SET, power="battery")
     if motors:
         text = (
-            "Check each motor's direction with a strip of paper, then all else under 'To try before the first flight'; "
-            "propellers off."
+            "Propellers off. Take the limiter out, then plug in the battery. Check each motor's direction with a strip of "
+            f"paper, then all else under 'To try before the first flight'. At the end: {_OFF}"
         )
-        yield WorkStep("rotation", "check", text, Phase.SET, measures=direction_readings(build))
+        readings = direction_readings(build)
+        yield WorkStep("rotation", "check", text, Phase.SET, measures=readings, power="battery")
     if gates or motors:
-        yield WorkStep(
-            "unplug", "plug", "Unplug the pack. It is not plugged in again before the first flight.", Phase.SET
-        )
+        text = "Check that battery, supply and USB are unplugged at the aircraft. Put the battery aside."
+        yield WorkStep("unplug", "check", text, Phase.SET)
+
+
+def smallest_pack(build: Build) -> str:
+    """The battery with the least charge; '' without one."""
+    return min(build.packs, key=lambda k: _charge(build, k), default="")
 
 
 def _charge(build: Build, pack: str) -> float:

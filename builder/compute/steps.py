@@ -28,6 +28,8 @@ class Phase(IntEnum):
     LAST = 15
 
 
+# The step of the gate with the frame closed. What is said of all gates before that (`gate A`) leaves it out by its name.
+LAST_GATE = "last gate"
 _STAGE: dict[int, int] = {Phase.CONNECTOR: Phase.BATTERY}
 
 
@@ -45,7 +47,8 @@ class WorkStep:
     """One line of the order of work.
 
     `board`, `side`, `tip` and `iron` (°C) are what changes are counted in; '' and 0 mean that the step leaves them
-    as they are. `own` is the place of a step among the builder's own.
+    as they are. `own` is the place of a step among the builder's own. `power` is what feeds the aircraft during a step
+    that is done under power, 'usb' or 'battery'; such a step ends with the power off, so no power is on between steps.
     """
 
     id: str
@@ -61,6 +64,7 @@ class WorkStep:
     measures: tuple[Measure, ...] = ()
     own: int | None = None
     part: str = ""
+    power: str = ""
 
     @property
     def stage(self) -> int:

@@ -9,10 +9,12 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from builder.compute.bench_pieces import sleeved
+from builder.compute.power_gates import Gate
 from builder.compute.steps import WorkStep
 from builder.compute.work_order import Plan
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Connector, Consumable, Hardware, Propeller, Receiver, Tool
+from builder.pages.gate_lines import bleeder_words, limiter_rating
 
 Asks = Callable[[WorkStep], bool]
 
@@ -72,18 +74,43 @@ def _tips(plan: Plan) -> str:
     return f"{', '.join(tips)} tip, up to {hottest} °C" if tips else ""
 
 
-def _tools(build: Build, plan: Plan) -> Iterator[Need]:
+def _has_supply(build: Build) -> bool:
+    """Whether the build lists a bench supply of its own."""
+    return any(re.search(r"\bsupply\b", f.part.name, re.IGNORECASE) for f in build.of_kind(Tool))
+
+
+def _limiter(build: Build, gates: tuple[Gate, ...]) -> Need:
+    """The limiter with its rating: at every gate where there is no bench supply, else for the first battery."""
+    note = "with plug and socket of the battery's kind"
+    alone = not _has_supply(build)
+    if gates:
+        rated = gates if alone else gates[-1:]
+        by_rating = {limiter_rating(g): g.letter for g in reversed(rated)}
+        said = [f"gate {letter}: {rating}" if alone else rating for rating, letter in reversed(by_rating.items())]
+        note = "; ".join((note, *said))
+    asks: Asks = _is_gate if alone else _named("first pack")
+    return Need("limiter", False, "Series limiter for the battery lead", note, ("limiter",), asks)
+
+
+def _bleeder(gates: tuple[Gate, ...]) -> Need:
+    """The resistor that empties the capacitors at the end of each gate."""
+    rated = bleeder_words(gates[-1].discharge) if gates else "1 kΩ, 2 W"
+    note = "insulated, with two clips or probes; empties the capacitor at the end of each gate"
+    return Need("bleeder", False, f"Resistor {rated}", note, ("resistor",), _is_gate)
+
+
+def _tools(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
     soldered, cut = _does("tin", "solder"), _named("cut ", "trim ", "legs ")
     shrunk = _named("sleeve ", "legs ", "cover ")
     mates = ", ".join(t for f in build.of_kind(Connector) if (t := f.part.type))
     nuts = any(f.part.mount is not None and f.part.mount.style == "shaft nut" for f in build.of_kind(Propeller))
     yield Need("usb", False, "USB cable", "that carries data", ("usb",), _named("usb "))
-    yield Need("meter", False, "Hand meter", "with continuity sound", ("meter",), lambda s: bool(s.measures or s.gate))
+    yield Need("meter", False, "Hand meter", "with a beep test", ("meter",), lambda s: bool(s.measures or s.gate))
     yield Need("cutters", False, "Side cutters", "flush, for copper only", ("cutters",), cut)
     yield Need("strippers", False, "Wire strippers", _gauges(build), ("strippers?",), cut)
     yield Need("eyes", False, "Eye protection", "cut ends fly, flux spits", ("eye", "safety glasses"), cut)
     empty = ", ".join(filter(None, (mates, "empty: no battery on it")))
-    yield Need("mate", False, "Mate of the pack's connector", empty, ("mate",), _named("mate "))
+    yield Need("mate", False, "Mate of the battery's connector", empty, ("mate",), _named("mate "))
     yield Need("iron", False, "Soldering iron with a stand", _tips(plan), ("iron",), soldered)
     yield Need("clamp", False, "Clamp that holds a board or a cup", "", ("clamp", "vice", "third hand"), soldered)
     yield Need("tweezers", False, "Tweezers", "fine, that do not scratch", ("tweezers",), soldered)
@@ -92,11 +119,9 @@ def _tools(build: Build, plan: Plan) -> Iterator[Need]:
     yield Need(
         "heat", False, "Hot air for shrink sleeves", "or another heat without flame", ("hot air", "heat gun"), shrunk
     )
-    yield Need(
-        "supply", False, "Bench supply with a current limit", "or a series limiter", ("supply", "limiter"), _is_gate
-    )
-    limiter = "with the pack's plug and socket"
-    yield Need("limiter", False, "Series limiter for the battery lead", limiter, ("limiter",), _named("first pack"))
+    yield Need("supply", False, "Bench supply with a current limit", "or a series limiter", ("supply",), _is_gate)
+    yield _limiter(build, gates)
+    yield _bleeder(gates)
     lens = "for bridges between pads"
     yield Need("lens", False, "Lens or magnifier", lens, ("lens", "magnifier"), _named("inspect ", "look over "))
     yield Need("drivers", False, "Drivers for the screws", _threads(build), ("drivers?",), _does("mount"))
@@ -154,10 +179,10 @@ class Thing:
     wanted: str
 
 
-def things(build: Build, plan: Plan | None, *, consumable: bool) -> tuple[Thing, ...]:
+def things(build: Build, plan: Plan | None, gates: tuple[Gate, ...] = (), *, consumable: bool) -> tuple[Thing, ...]:
     """Tools, or consumables: the build's own, then what its steps need besides, each by the step that first asks."""
     own: tuple[Fitted, ...] = build.of_kind(Consumable) if consumable else build.of_kind(Tool)
-    needs = [] if plan is None else [*_tools(build, plan), *_consumables(build)]
+    needs = [] if plan is None else [*_tools(build, plan, gates), *_consumables(build)]
     asked = [(n, _first(n, plan)) for n in needs if plan is not None and n.consumable == consumable]
     out, answered = [], set()
     for f in own:

@@ -13,6 +13,7 @@ from builder.pages.drawings.wiring_drawing import colour_of
 from builder.pages.numbers import number, rounded
 
 WARM = 100  # °C, at which a board may be held while it is soldered (common practice, no source)
+_POWER = {"usb": "USB alone; off at the end", "battery": "battery; off at the end"}
 Facts = tuple[tuple[str, tuple[Inline, ...]], ...]
 
 
@@ -85,8 +86,10 @@ def _on_paper(build: Build, joint: Joint, wires: str) -> Facts:
 
 
 def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> Facts:
-    """Facts of a joint; of tinning only the iron; none of other steps. Paper leaves heat and ranges to the screen."""
+    """Facts of a joint; of tinning only the iron; what feeds it of a step under power. Paper leaves heat and ranges to the screen."""
     joint = step.joint
+    if step.power:
+        return (("power", (Span(_POWER[step.power]),)),)
     if joint is None:
         return (("iron", (Span(f"{step.tip} tip, {step.iron} °C"),)),) if step.tip else ()
     heat = joint.heat

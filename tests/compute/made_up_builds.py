@@ -111,7 +111,9 @@ def build_of(c: Choice) -> Build:
 
 OWN = st.tuples(
     st.sampled_from(["before", "after"]),
-    st.sampled_from(["dry fit", "gate A", "mount board", "solder pigtail", "coat", "rotation", "tie", "setup"]),
+    st.sampled_from(
+        ["dry fit", "gate A", "mount board", "solder pigtail", "coat", "rotation", "tie", "setup", "last gate"]
+    ),
 )
 CHOICES = st.builds(
     Choice,

@@ -69,6 +69,9 @@ def _end() -> Iterator[tuple[str, Test, Test]]:
     yield "coating after the gates", gates, _begins("coat")
     yield "coating after solder", _solder, _begins("coat")
     yield "rotation before propellers", _begins("rotation"), _begins("propellers")
+    yield "the last gate with the frame closed", lambda s: s.id in ("coat", "dry", "close"), _named("last gate")
+    yield "the last gate before the propellers", _named("last gate"), _begins("propellers")
+    yield "the last gate before the scale", _named("last gate"), _named("balance")
     yield "pack unplugged before propellers", _begins("unplug"), _begins("propellers")
     yield "all gates before a pack", gates, _named("first pack")
     yield "set-up before a pack", _named("setup"), _named("first pack")
@@ -85,7 +88,7 @@ def _named(name: str) -> Test:
 
 def _of_loads(kinds: dict[str, str], rails: str) -> Iterator[tuple[str, Test, Test]]:
     def last_gate(s: WorkStep) -> bool:
-        return s.gate != "" and s.id not in ("gate A", rails)
+        return s.gate != "" and s.id not in ("gate A", rails, "last gate")
 
     for load in ("receiver", "video", "camera", "lights"):
         if load not in kinds:
@@ -96,7 +99,7 @@ def _of_loads(kinds: dict[str, str], rails: str) -> Iterator[tuple[str, Test, Te
             yield f"{load}: all joints before its gate", joints, last_gate
         if load in ("receiver", "video"):
             yield f"{load}: leads before cover", own, _named(f"cover {load}")
-            yield f"{load}: measured before it is covered", lambda s: s.gate != "", _named(f"cover {load}")
+            yield f"{load}: measured before it is covered", _begins("gate "), _named(f"cover {load}")
             yield f"{load}: covered before it lies under power for long", _named(f"cover {load}"), _named("setup")
             yield f"{load}: cover before mounting", _named(f"cover {load}"), _named(f"mount {load}")
             antenna = _named("antenna video-antenna" if load == "video" else "antenna rx-antenna")
@@ -163,7 +166,7 @@ def _loose_ends(build: Build, plan: Plan) -> Iterator[str]:
     """At no gate does a wire hang on a board with power and a bare far end, unless it was taped over before."""
     place = _places(plan)
     first = {"speed-controller": "gate A", "combined-board": "gate A", "flight-controller": "gate B"}
-    gates = [i for i, s in enumerate(plan.steps) if s.gate]
+    gates = [i for i, s in enumerate(plan.steps) if s.gate and s.id != "last gate"]
     for run in build.wires:
         if run.wire.lead is not None:
             continue

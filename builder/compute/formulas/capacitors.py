@@ -58,6 +58,46 @@ def chirp_time(meter_resistance: float, capacitance: float, threshold: float) ->
     return meter_resistance * capacitance * math.log1p(threshold / meter_resistance)
 
 
+def discharge_time(resistance: float, capacitance: float, volts: float, rest: float) -> float:
+    """Time in which a resistor discharges a capacitor to what is safe to touch and to solder.
+
+    Formula: t = R C ln(U_0 / U_1)
+    resistance: R, resistor across the capacitor [Ω]
+    capacitance: C, capacitance [F]
+    volts: U_0, volts at the start [V]
+    rest: U_1, volts at the end [V]
+    Gives: t, time [s]
+    Limits: U_1 above 0, the rest not negative, else ValueError; 0 where U_0 is not above U_1. What a board itself takes
+        shortens it.
+    Source: first-order circuit, definition
+
+    >>> round(discharge_time(1000.0, 470e-6, 16.8, 1.0), 2)
+    1.33
+    """
+    if rest <= 0.0 or min(resistance, capacitance, volts) < 0.0:
+        raise ValueError("A discharge needs an end above 0 V, and no negative values.")
+    return resistance * capacitance * math.log(max(volts / rest, 1.0))
+
+
+def charge_time_at_limit(capacitance: float, volts: float, current: float) -> float:
+    """How long a supply stays at its current limit while it charges an empty capacitor.
+
+    Formula: t = C U / I
+    capacitance: C, capacitance [F]
+    volts: U, volts that are set [V]
+    current: I, current limit [A]
+    Gives: t, time [s]
+    Limits: what the boards take meanwhile is left out; I above 0, the rest not negative, else ValueError.
+    Source: charge balance
+
+    >>> round(charge_time_at_limit(470e-6, 14.8, 0.3), 4)
+    0.0232
+    """
+    if current <= 0.0 or min(capacitance, volts) < 0.0:
+        raise ValueError("A limit has to be above 0 A, and no value negative.")
+    return capacitance * volts / current
+
+
 def capacitor_energy(capacitance: float, volts: float) -> float:
     """Energy in a charged capacitor.
 

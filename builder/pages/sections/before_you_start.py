@@ -48,8 +48,8 @@ def lay_out(sheet: SheetInput) -> Section:
     plan = sheet.results.order if isinstance(sheet.results.order, Plan) else None
     ground = (Thing(f.key, f.part.name, f.part.note or "", "") for f in sheet.build.of_kind(GroundGear))
     rows = [
-        *_rows("Tools", things(sheet.build, plan, consumable=False)),
-        *_rows("Consumables", things(sheet.build, plan, consumable=True)),
+        *_rows("Tools", things(sheet.build, plan, sheet.results.gates, consumable=False)),
+        *_rows("Consumables", things(sheet.build, plan, sheet.results.gates, consumable=True)),
         *_rows("On the ground", ground),
     ]
     note = "What the build lists first, then what its steps ask for besides."

@@ -1,7 +1,9 @@
-"""First power-up in gates: nothing goes on before its gate has passed."""
+"""First power-up in gates: each begins and ends with the power off, and the next waits until it has passed."""
 
 from builder.compute.gate_readings import Reading
+from builder.compute.gate_volts import RailReading
 from builder.compute.power_gates import Gate
+from builder.compute.step_list import smallest_pack
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
 from builder.model.kinds import VideoTransmitter
@@ -20,6 +22,7 @@ from builder.pages.blocks import (
     Tick,
     WriteIn,
 )
+from builder.pages.gate_lines import battery_alone, before, end, head, limiter, supply_volts
 from builder.pages.numbers import number, rounded
 from builder.pages.sheet_input import SheetInput
 from builder.rules.cautions import CAUTIONS
@@ -34,12 +37,12 @@ def _between(reading: Reading) -> Cell:
 
 
 def _readings(gate: Gate) -> Table | None:
-    before = ("", *(r.why for r in gate.readings))  # a reason that was just read is not said again
+    before_this = ("", *(r.why for r in gate.readings))  # a reason that was just read is not said again
     rows = tuple(
         Row(
             (
                 _between(r),
-                Cell((Span(r.expect),), note=r.why if r.why != before[i] else ""),
+                Cell((Span(r.expect),), note=r.why if r.why != before_this[i] else ""),
                 Cell((WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω"),)),
                 Cell((Tick(f"gate-{gate.letter}-t{i}", "passed"),)),
             )
@@ -49,38 +52,49 @@ def _readings(gate: Gate) -> Table | None:
     if not rows:
         return None
     return Table(
-        "Pack away: ring and measure first",
+        "Power off: beep test and ohms",
         (Column("Between"), Column("Expected"), Column("Read"), Column("Passed", align="centre")),
         rows,
         stack=True,
     )
 
 
-def _volts(gate: Gate) -> Table | None:
-    rows = tuple(
-        Row(
-            (
-                Cell((Span(v.contact, code=True),)),
-                Cell((Span(f"{rounded(v.nominal, 2)} V"),)),
-                Cell(
-                    (
-                        WriteIn(
-                            f"gate-{gate.letter}-v{i}", "read", "V", f"{rounded(v.low, 2)} to {rounded(v.high, 2)} V"
-                        ),
-                    )
-                ),
-                Cell((Tick(f"gate-{gate.letter}-vt{i}", "passed"),)),
-            )
+def _reached(v: RailReading) -> str:
+    """Where and how the probe goes on, where that is not plain."""
+    said = []
+    if v.instead_of:
+        said.append(f"for {', '.join(v.instead_of)}: same net, open pad")
+    if v.reach == "clamp":
+        said.append("room beside it under 1 mm or not known: fix the probe here with the power off, move it only then")
+    return "; ".join(said)
+
+
+def _volt_row(gate: Gate, i: int, v: RailReading) -> Row:
+    first = Cell((Span(v.contact, code=True),), note=_reached(v))
+    if v.reach == "none":
+        return Row((first, Cell((Span("no open pad: not measured here"),)), Cell(), Cell()))
+    band = f"{rounded(v.low, 2)} to {rounded(v.high, 2)} V"
+    return Row(
+        (
+            first,
+            Cell((Span(f"{rounded(v.nominal, 2)} V"),)),
+            Cell((WriteIn(f"gate-{gate.letter}-v{i}", "read", "V", band),)),
+            Cell((Tick(f"gate-{gate.letter}-vt{i}", "passed"),)),
         )
-        for i, v in enumerate(gate.volts)
     )
+
+
+def _volts(gate: Gate) -> Table | None:
+    rows = tuple(_volt_row(gate, i, v) for i, v in enumerate(gate.volts))
     if not rows:
         return None
+    note = "Clip the black lead to battery minus with the power off. Under power, only the red probe touches the board."
     return Table(
         "Power on: volts",
         (Column("Contact"), Column("Nominal", align="right"), Column("Read"), Column("Passed", align="centre")),
         rows,
         stack=True,
+        note=note,
     )
 
 
@@ -92,28 +106,72 @@ def _antenna(build: Build, gate: Gate) -> Notice | None:
     return Notice(caution.signal, caution.title, (Span(f"It gets power here for the first time. {caution.text}"),))
 
 
-def gate_blocks(sheet: SheetInput, gate: Gate, *, paper: bool = False) -> tuple[Block, ...]:
-    """One gate: readings, limit, volts; on paper what to do when the limit trips, which a screen says once."""
-    supply = f"{rounded(gate.supply_low, 1)} V" if gate.supply_low is not None else "the pack's nominal volts"
+def _stage(gate: Gate, number_: int, what: str, *blocks: Block | None) -> Section:
+    """A stage of a gate: its heading with what is done in it."""
+    anchor = f"gate-{gate.letter.casefold()}-{number_}"
+    return Section(anchor, f"{number_}. {what}", tuple(b for b in blocks if b is not None), 4)
+
+
+def gate_blocks(sheet: SheetInput, gate: Gate, last: str, *, paper: bool = False) -> tuple[Block | Section, ...]:
+    """One gate, from power off to power off; on paper what to do when the limit trips, which a screen says once."""
+    build = sheet.build
     facts = Facts(
         (
             ("Connected", Cell((Span(gate.connected),))),
-            ("Supply set to", Cell((Span(supply),))),
+            ("Supply set to", Cell((Span(supply_volts(gate)),))),
             ("Current limit", Cell((number(gate.limit),))),
+            ("Current to expect", _expected(gate)),
             ("Without moving air", Cell((Span(f"at most {rounded(gate.dwell, 0)} s"),))),
         )
     )
-    antenna = _antenna(sheet.build, gate)
-    made = (antenna, _readings(gate), facts, _volts(gate), _trip() if paper else None)
-    return tuple(b for b in made if b is not None)
+    antenna = _antenna(build, gate)
+    trip = _trip() if paper else None
+    stages = [
+        _stage(gate, 1, "Power off", before(gate), _readings(gate)),
+        _stage(gate, 2, "Power on", head(build, gate), _volts(gate), trip),
+    ]
+    if gate.closing:
+        stages.append(_stage(gate, 3, "Battery alone, without limiter", battery_alone(build, gate)))
+    stages.append(_stage(gate, len(stages) + 1, "Power off again", end(gate)))
+    return (*((antenna,) if antenna is not None else ()), facts, limiter(gate, last), *stages)
+
+
+def _expected(gate: Gate) -> Cell:
+    """The band of the current once all has started; nothing is made up for what nobody says."""
+    taken = gate.power
+    if taken.low is None or taken.high is None:
+        who = f": draw of {', '.join(taken.unknown)}" if taken.unknown else ""
+        return Cell((Span(f"not known{who}; note it"),))
+    return Cell((number(taken.low), Span(" to "), number(taken.high)))
 
 
 def _trip() -> Notice:
-    text = "Feel and smell for the warm spot, ring the contacts of this gate again, and look for bridges under a lens."
+    text = (
+        "Do not raise the limit. Wait until plus to minus reads under 1 V. Then look for the warm spot without touching "
+        "it, repeat the beep test of this gate, and look for bridges under a lens."
+    )
     return Notice(
         Signal.CAUTION,
-        "The limit trips or something warms: take power off, do not raise the limit.",
+        "If the limit trips, or something warms or smells, take the power off.",
         (Span(text),),
+    )
+
+
+def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
+    """What holds at every gate where the battery feeds it through a limiter."""
+    names = sheet.build.packs
+    smallest = smallest_pack(sheet.build)
+    which = f"battery '{smallest}'" if len(names) > 1 else "the battery"
+    lines = (
+        "Limiter: a lamp, a resettable fuse or the like in the plus lead, between two plugs of the battery's kind.",
+        f"Use {which} at storage charge, outside or on ground that cannot burn, in view all the time.",
+        "Replace 'output on' by plugging in, 'supply off' by unplugging. All other lines of a gate hold.",
+        "Never bridge the limiter, and never take a larger one, before you saw what the gate expects.",
+        "If the lamp stays lit or the limiter gets warm, unplug the battery: there is a short or a wrong wire.",
+    )
+    return (
+        Paragraph((Span("Without a bench supply: a series limiter", strong=True),)),
+        Bullets(tuple((Span(line),) for line in lines)),
     )
 
 
@@ -126,30 +184,35 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
         Notice(
             Signal.WARNING,
             "Propellers off until the last gate has passed.",
-            (Span("A motor that starts unasked cuts to the bone. Local rules and licensed practice come first."),),
+            (Span("A motor that starts by itself cuts to the bone. Local rules and licensed practice come first."),),
         ),
         Paragraph(
             (
                 Span(
-                    "Use a bench supply with a current limit, or a series limiter in the battery lead. What passed a gate "
-                    "stays on at the next."
+                    "Use a bench supply with a current limit, or a series limiter in the battery lead. Leave connected "
+                    "what has passed. Switch the supply off before you touch anything."
                 ),
             )
         ),
         Bullets(
             (
-                (Span("Ring first with the pack away, then power on, then measure volts, then go on."),),
                 (
                     Span(
-                        "A lead on the wrong contact shows here for the price of a minute, later for the price of a board."
+                        "Each gate begins and ends with the power off. All steps between gates are done without power."
                     ),
                 ),
+                (Span("No ohms, no iron, no finger on a board that has power or a charged capacitor."),),
+                (Span("A minute here can save a board."),),
                 (Span("Each current limit is 1.5 times the starting loads of its gate plus 0.1 A, at least 0.3 A."),),
             )
         ),
+        *_without_supply(sheet),
     )
+    last = gates[-1].letter
     parts = [
-        Section(f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(sheet, g, paper=paper), 3)
+        Section(
+            f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(sheet, g, last, paper=paper), 3
+        )
         for g in gates
     ]
     if not paper:

@@ -133,8 +133,7 @@ def _bar(step: WorkStep, gates: tuple[Gate, ...], built: list[AsBuilt]) -> GateB
     gate = next((g for g in gates if g.letter == step.gate), None)
     title, what = f"Gate {step.gate}", gate.title if gate is not None else ""
     said = "".join(f" {built_words(line)}" for line in built)
-    after = "Then unplug the supply, and wait until plus to minus reads below 1 V, before you touch a board with anything."
-    words = f"{what}. Nothing goes on before it has passed; see First power-up. {after}{said}"
+    words = f"{what}. It begins and ends with the power off. Go on when it has passed; see First power-up.{said}"
     return GateBar(title, words, f"at-gate-{step.gate.casefold()}")
 
 

@@ -69,7 +69,7 @@ def _arming(sheet: SheetInput) -> list[_Line]:
     angles = sheet.build.source.setup.arming
     lines = [
         ("arm-throttle", "Arming with the throttle up: refused."),
-        ("arm-switch", "Pack plugged in with the arm switch already on: refused, until it was off once."),
+        ("arm-switch", "Battery plugged in with the arm switch already on: refused, until it was off once."),
         ("arm-tilt", "Arming while it is held tilted: refused."),
         ("arm-off", "Armed and idling, switch to safe: the motors stop at once."),
     ]
@@ -86,11 +86,16 @@ def _meters(sheet: SheetInput) -> Bullets:
         told.append(f"volts scale now {setup.volts_scale}")
     now = f" ({'; '.join(told)})" if told else ""
     volts: tuple[Inline, ...] = (
-        Tick("setup-volts"), Span("Volts, meter at the pack's plug: "),
+        Tick("setup-volts"),
+        Span("Volts: battery unplugged, clip the meter to the battery pads. Plug in, read, unplug, take the meter off: "),
         WriteIn("setup-volts-shown", "shown", "V"), Span(" "), WriteIn("setup-volts-meter", "meter", "V"),
     )  # fmt: skip
     current: tuple[Inline, ...] = (
-        Tick("setup-current"), Span(f"Current, meter in the lead of the pack, at a steady load{now}: "),
+        Tick("setup-current"),
+        Span(
+            f"Current at a steady load, at most what the meter is made for{now}: battery unplugged, put the meter into its "
+            "plus lead. Plug in, read, unplug, take the meter out: "
+        ),
         WriteIn("setup-current-shown", "shown", "A"), Span(" "), WriteIn("setup-current-meter", "meter", "A"),
     )  # fmt: skip
     rule = "New scale of the current = old scale × shown / meter. Read again after the change."
@@ -100,20 +105,29 @@ def _meters(sheet: SheetInput) -> Bullets:
 def setup_tests(sheet: SheetInput) -> Section:
     """The list in the order of the bench: save, board, motors, switches, meters, fail-safe, arming, save again."""
     plan = sheet.build.source.setup.fail_safe
-    caution = "All of these are done with the propellers off. A motor that starts by itself cuts."
+    caution = "All of these are done with the propellers off. A motor that starts by itself cuts to the bone."
     before = [("saved-before", "Settings as they came are saved to a file, before the first change.")]
-    after = [("saved-after", "Settings are saved to a file again, with the date in its name, now that all is done.")]
+    after = [
+        ("saved-after", "Settings are saved to a file again, with the date in its name, now that all is done."),
+        ("power-off", "USB and battery are unplugged, and plus to minus reads under 1 V."),
+    ]
+    usb = ("power-usb", "Power: USB alone. Battery and supply are unplugged. Unplug USB before a hand goes to a wire.")
+    battery = (
+        "power-battery",
+        "Power: the battery, once it passed through the limiter; USB with it only if the board's maker allows it. "
+        "Unplug it after each group, and before you touch a wire, a pad or a motor.",
+    )
     groups: list[tuple[str, list[Block]]] = [
         ("Before the first change", [_ticked(before)]),
-        ("Board: tilt and turn it", [_ticked(_board(sheet))]),
-        ("Motors", [_ticked(_motors(sheet))]),
+        ("Board: tilt and turn it", [_ticked([usb, *_board(sheet)])]),
+        ("Motors", [_ticked([battery, *_motors(sheet)])]),
         ("Switches and picture", [_ticked(_switches(sheet))] if _switches(sheet) else []),
         ("Volts and current against a meter", [_meters(sheet)]),
         ("Lost link", [_ticked(_fail_safe(sheet))]),
         ("Arming", [_ticked(_arming(sheet))]),
         ("When all is done", [_ticked(after)]),
     ]
-    blocks: list[Block | Section] = [Notice(Signal.DANGER, "Propellers off", (Span(caution),))]
+    blocks: list[Block | Section] = [Notice(Signal.WARNING, "Propellers off for all of these.", (Span(caution),))]
     for heading, inner in groups:
         if heading == "Lost link" and plan is not None:
             inner.append(Facts((("On a lost link", cell(plan.does)), ("Tested", cell(plan.tested or "not yet")))))

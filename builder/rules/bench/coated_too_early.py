@@ -1,15 +1,16 @@
-"""Coating before the last power gate has passed.
+"""Coating before the gates of the open frame have passed.
 
-Checks: where the builder's own coating steps stand, against the gates of the first power-up.
+Checks: where the builder's own coating steps stand, against the gates of the first power-up, but for the one with the frame closed.
 Why: solder does not take on coating, and a board that has to be mended must be scraped bare first.
 Example: a coating step that is to come before gate B.
-Mend: let it come after the last gate.
+Mend: let it come after the gate of the loads.
 Source: common practice, no source
 """
 
 from collections.abc import Iterator
 
 from builder.compute.bench_pieces import coating_steps
+from builder.compute.steps import LAST_GATE
 from builder.compute.work_order import Cycle, Plan
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, Outcome
@@ -18,9 +19,9 @@ SEVERITY = Severity.FAULT
 
 
 def _gate_after(order: Plan, step: str) -> str:
-    """The last gate that comes after a step, or ''."""
+    """The last gate of the open frame that comes after a step, or ''."""
     place = {s.id: i for i, s in enumerate(order.steps)}
-    later = [s.gate for s in order.steps if s.gate and place[s.id] > place.get(step, len(place))]
+    later = [s.gate for s in order.steps if s.gate and s.id != LAST_GATE and place[s.id] > place.get(step, len(place))]
     return later[-1] if later else ""
 
 
@@ -28,7 +29,7 @@ def check(case: Case) -> Iterator[Outcome]:
     order = case.results.order
     for i, step in coating_steps(case.build):
         where = case.build.where("steps", i)
-        hint = "Let it come after the last gate."
+        hint = "Let it come after the gate of the loads."
         if isinstance(order, Cycle):
             if any(step.id in (c.before, c.after) for c in order.constraints):
                 yield Found(f"{step.id} coats before a gate has passed.", hint, where)

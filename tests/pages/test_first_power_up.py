@@ -1,0 +1,164 @@
+"""What a gate tells the bench: a head and an end with boxes, the limiter alone, what is not known. Common practice, no source."""
+
+import re
+
+import pytest
+
+from builder.compute.compute import compute
+from builder.compute.work_order import Plan
+from builder.model.build import Build
+from builder.pages.blocks import Block, Bullets, Facts, Paragraph, Section, Table, Tick
+from builder.pages.lay_out import things
+from builder.pages.numbers import rounded
+from builder.pages.page_text import words
+from builder.pages.sections.first_power_up import first_power_up
+from builder.pages.sections.setup_tests import setup_tests
+from builder.pages.sheet_input import SheetInput
+from builder.pipeline.check import Checked
+from builder.rules.judge import Verdict
+from tests.compute.small_workspace import one_build
+from tests.compute.test_power_gates import BUILD, PLUGGED, SHELF, SOCKETS
+
+BUILDS = ["dipper", "dipper-light", "redshank", "curlew", "pipit"]
+
+
+def _texts(blocks: tuple[Block | Section, ...]) -> list[str]:
+    """All that is read, in its order; a line with a box begins with `[ ]`."""
+    out = []
+    for block in blocks:
+        if isinstance(block, Section):
+            out += [block.heading, *_texts(block.blocks)]
+        elif isinstance(block, Bullets):
+            out += [("[ ] " if any(isinstance(p, Tick) for p in item) else "") + words(item) for item in block.items]
+        elif isinstance(block, Paragraph):
+            out.append(words(block.pieces))
+        elif isinstance(block, Facts):
+            out += [f"{name}: {words(cell.pieces)} {cell.note}" for name, cell in block.items]
+        elif isinstance(block, Table):
+            out.append(block.caption)
+            out += ["; ".join(f"{words(c.pieces)} {c.note}".strip() for c in row.cells) for row in block.rows]
+            out.append(block.note)
+    return out
+
+
+def _gates(sheet: SheetInput, *, paper: bool = False) -> list[list[str]]:
+    parts = [s for s in first_power_up(sheet, paper=paper).blocks if isinstance(s, Section)]
+    return [[s.heading, *_texts(s.blocks)] for s in parts]
+
+
+def _sheet(build: Build) -> SheetInput:
+    return SheetInput(build, compute(build), Verdict((), (), ()))
+
+
+def _at(lines: list[str], start: str) -> int:
+    return next(i for i, line in enumerate(lines) if line.startswith(start))
+
+
+@pytest.mark.parametrize("name", BUILDS)
+@pytest.mark.parametrize("paper", [False, True])
+def test_every_gate_has_a_head_and_an_end_as_lines_with_boxes(demo: Checked, name: str, paper: bool) -> None:
+    sheet = demo.sheets[name]
+    gates = _gates(sheet, paper=paper)
+    assert len(gates) == len(sheet.results.gates)
+    for lines in gates:
+        order = [
+            _at(lines, "[ ] Supply, battery and USB are unplugged. Plus to minus"),
+            _at(lines, "Power off: beep test and ohms"),
+            _at(lines, "[ ] The propellers are off."),
+            _at(lines, "[ ] Supply: output off. Set "),
+            _at(lines, "[ ] Set the current limit to "),
+            _at(lines, "[ ] Connect the lead at pigtail"),
+            _at(lines, "[ ] Check the polarity again"),
+            _at(lines, "[ ] Switch the output on. The limit lamp may flash for 0."),
+            _at(lines, "[ ] Hold the insulated 1 kΩ, 2 W resistor across plus and minus."),
+            _at(lines, "[ ] Never short plus to minus with a tool."),
+            _at(lines, "[ ] Wait until plus to minus reads under 1 V."),
+        ]
+        assert order == sorted(order)
+    for lines in gates[:-1]:
+        assert "[ ] Supply off. Unplug its lead at the aircraft (pigtail)." in lines
+
+
+def test_nothing_says_that_power_stays_on(demo: Checked) -> None:
+    for sheet in demo.sheets.values():
+        text = " ".join(_texts(first_power_up(sheet).blocks))
+        assert "stays on" not in text.replace("If it stays on, switch off.", "")
+        assert "Leave connected what has passed. Switch the supply off before you touch anything." in text
+
+
+def test_the_discharge_says_that_it_is_computed(demo: Checked) -> None:
+    """Dipper: 1 kΩ, 470 µF, 16.8 V: 0.47 s x ln 16.8 = 1.33 s. Pipit has no capacitor, so no time is made up."""
+    line = next(x for x in _gates(demo.sheets["dipper"])[0] if x.startswith("[ ] Wait until"))
+    assert "About 1.3 s, computed by R·C·ln(V / 1 V) for 470 µF from 16.8 V" in line
+    line = next(x for x in _gates(demo.sheets["pipit"])[0] if x.startswith("[ ] Wait until"))
+    assert not re.search(r"\d s\b", line)
+
+
+def test_the_limiter_alone_is_rated_at_each_gate(demo: Checked) -> None:
+    for name, sheet in demo.sheets.items():
+        gates = _gates(sheet)
+        for gate, lines in zip(sheet.results.gates, gates, strict=True):
+            line = next(x for x in lines if x.startswith("Without a bench supply. Series limiter: "))
+            assert gate.power.limiter is not None, name
+            assert f"trips at {rounded(gate.power.limiter[1], 2)} A at most" in line
+            taken_out = "unplug the battery and take it out" if gate.closing else "Leave it in; it comes out at gate"
+            assert taken_out in line
+
+
+def test_where_a_draw_is_not_known_no_rating_and_no_band_are_made_up() -> None:
+    sheet = _sheet(one_build(SHELF.replace("draw: {typical: 148 mA}", ""), BUILD))
+    lines = _gates(sheet)[2]
+    assert any("rating not known: the draw of esc, rx is not known. Do not plug a battery in" in x for x in lines)
+    assert any(x.startswith("Current to expect: not known: draw of esc, rx; note it") for x in lines)
+    assert any(x.startswith("[ ] Note the current it settles at: the draw of esc, rx is not known.") for x in lines)
+
+
+def test_a_build_without_a_supply_gets_its_limiter_and_resistor_ready_for_the_first_gate(demo: Checked) -> None:
+    sheet = demo.sheets["dipper"]
+    plan = sheet.results.order
+    assert isinstance(plan, Plan)
+    own = {t.key: t for t in things(sheet.build, plan, sheet.results.gates, consumable=False)}
+    assert own["need-bleeder"].wanted == "gate A"
+    assert own["need-bleeder"].name == "Resistor 1 kΩ, 2 W"
+    assert own["need-limiter"].wanted.startswith("step ")
+    assert "carries 0.54 A, trips at 0.91 A at most, for 16.8 V or more" in own["need-limiter"].note
+    bare = _sheet(one_build(SHELF, BUILD))
+    assert isinstance(bare.results.order, Plan)
+    asked = {t.key: t for t in things(bare.build, bare.results.order, bare.results.gates, consumable=False)}
+    assert asked["need-limiter"].wanted == "gate A"
+    assert "gate A: carries 0.06 A, trips at 0.30 A at most" in asked["need-limiter"].note
+    assert asked["need-supply"].wanted == "gate A"
+
+
+def test_a_contact_out_of_reach_is_said_and_has_no_box() -> None:
+    shelf = SOCKETS.replace("5V1: {role: supply, rail: 5V}", "5V1: {role: supply, rail: 5V, pitch: 0.8 mm}")
+    lines = _gates(_sheet(one_build(shelf, PLUGGED)))[1]
+    assert "fc.5V1; no open pad: not measured here; ; " in lines
+    assert any(x.startswith("esc.B+ for fc.IN: same net, open pad") for x in lines)
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_the_last_gate_tries_all_once_and_ends_before_the_propellers(demo: Checked, name: str) -> None:
+    lines = _gates(demo.sheets[name])[-1]
+    order = [
+        _at(lines, "Power off: beep test and ohms"),
+        _at(lines, "[ ] Switch the output on."),
+        _at(lines, "[ ] Take the limiter out."),
+        _at(lines, "[ ] Keep everything clear of the motors. Plug in the battery"),
+        _at(lines, "[ ] Turn each of the 4 motors once"),
+        _at(lines, "[ ] Arm: the motors idle."),
+        _at(lines, "[ ] Arm, then switch the transmitter off."),
+        _at(lines, "[ ] Unplug the battery at the aircraft."),
+        _at(lines, "[ ] Only now fit the propellers."),
+    ]
+    assert order == sorted(order)
+
+
+def test_the_tests_before_the_first_flight_say_what_feeds_them_and_end_unplugged(demo: Checked) -> None:
+    for sheet in demo.sheets.values():
+        lines = [x for x in _texts(setup_tests(sheet).blocks) if x.startswith("[ ]")]
+        assert any("Power: USB alone." in x for x in lines)
+        assert any("only if the board's maker allows it" in x for x in lines)
+        assert lines[-1] == "[ ] USB and battery are unplugged, and plus to minus reads under 1 V."
+        meters = [x for x in lines if "meter" in x]
+        assert all("battery unplugged" in x and "unplug, take the meter" in x for x in meters)
