@@ -89,10 +89,10 @@ def _ends(build: Build) -> Iterator[WorkStep]:
         text = "Fit the propellers, each hand on its corner, and tighten them."
         yield WorkStep("propellers", "mount", text, Phase.LAST, frame_of(build))
     reading = (Measure("weight", "see the weight table", "g"),)
-    carried = ", without what it carries" if build.of_kind(Payload) else ""
+    carried, then = (" and payload", ", put the payload on") if build.of_kind(Payload) else ("", "")
     text = (
-        f"Weigh it dry: whole{carried}, propellers on, no pack. Strap each pack on without plugging it in, weigh, find the "
-        "balance."
+        f"Weigh the finished aircraft with propellers, without battery{carried}. Strap each battery on without plugging it "
+        f"in{then}, weigh, find the balance."
     )
     yield WorkStep("balance", "check", text, Phase.LAST, frame_of(build), measures=reading)
 

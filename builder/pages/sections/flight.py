@@ -26,7 +26,7 @@ def _tip(pack: PackFlight) -> Cell:
 
 def _rows(packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
     plain = [
-        ("All-up weight", [p.mass for p in packs]),
+        ("Flying weight (all-up)", [p.mass for p in packs]),
         ("Disc loading", [p.disc_loading for p in packs]),
         ("Volts at full throttle", [p.sag for p in packs]),
         ("Motor speed without load, full pack", [p.speeds.no_load for p in packs]),
@@ -53,7 +53,7 @@ def _rows(packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
     shown["Tip speed at full throttle"] = tuple(_tip(p) for p in packs)
     groups = {
         "Hover": (
-            "All-up weight", "Disc loading", "Hover power by momentum theory", "Hover power by the bench table",
+            "Flying weight (all-up)", "Disc loading", "Hover power by momentum theory", "Hover power by the bench table",
             "Hover current of one motor, on the bench's volts", "Hover power with the standing load", "Hover current",
             "Hover throttle",
         ),
@@ -172,7 +172,8 @@ def flight(sheet: SheetInput) -> Section:
     packs = tuple(found.packs.values())
     if not packs:
         return Section("flight", "Flight", ())
-    heads = (Column("Figure"), *(Column(f"Pack {p.pack}", align="right") for p in packs))
+    mass = sheet.results.mass
+    heads = (Column("Figure"), *(Column(mass.flown_with(p.pack).capitalize(), align="right") for p in packs))
     note = (
         f"In brackets the band that is meant to hold {rounded(100 * BAND, 0)} % of cases. "
         "Hover power is the bench table's where that reaches, else momentum theory's."
