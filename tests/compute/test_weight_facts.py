@@ -4,6 +4,7 @@ from math import sqrt
 
 import pytest
 
+from builder.compute.at_least import reads
 from builder.compute.compute import compute
 from builder.compute.figure import Figure
 from builder.compute.limits import is_within
