@@ -106,7 +106,7 @@ def test_the_front_page_names_the_pack_of_each_figure(demo: Checked) -> None:
     assert notes["Curlew 7"] == ("with battery short", "with battery long")
     for name, sheet in demo.sheets.items():
         lightest = min(sheet.results.mass.all_up, key=lambda p: sheet.results.mass.all_up[p].value)
-        assert notes[sheet.build.title][0] == f"with {lightest}", name
+        assert notes[sheet.build.title][0] == f"with {sheet.results.mass.flown_with(lightest)}", name
 
 
 def test_all_of_both_is_there_on_request_without_scripts(demo: Checked) -> None:
