@@ -58,7 +58,7 @@ def _workspace(folder: Path, weighed: str) -> Path:
     return folder
 
 
-@pytest.fixture(scope="module", params=WEIGHED.values(), ids=WEIGHED)
+@pytest.fixture(scope="module", params=list(WEIGHED.values()), ids=list(WEIGHED))
 def workspace(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Published without paper, with what was weighed named by the parameter."""
     folder = _workspace(tmp_path_factory.mktemp("flown"), request.param)

@@ -4,7 +4,6 @@ Signal words, and the safety alert symbol for those that warn of injury only, ar
 That a level must not hang on colour alone: WCAG 2.2, success criterion 1.4.1.
 """
 
-import io
 from collections.abc import Callable
 from dataclasses import dataclass
 from itertools import groupby, pairwise
@@ -70,7 +69,8 @@ def measure(pdf: bytes) -> Seen:
 
 
 def _page(body: str) -> str:
-    return f'<!doctype html><html lang=en><head><title>t</title><link rel=stylesheet href="assets/sheet.css"></head><body><main>{body}</main></body></html>'
+    head = '<title>t</title><link rel=stylesheet href="assets/sheet.css">'
+    return f"<!doctype html><html lang=en><head>{head}</head><body><main>{body}</main></body></html>"
 
 
 @pytest.fixture(scope="module")

@@ -15,7 +15,6 @@ from builder.pages.numbers import cell, number, percent, rounded
 from builder.pages.pack_sizes_table import size_blocks
 from builder.pages.sheet_input import SheetInput
 
-
 USUAL_LEFT = 0.2  # share of the charge that is kept at landing (common practice, no source)
 
 

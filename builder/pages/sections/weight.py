@@ -1,6 +1,5 @@
 """Weight: the table, the scale beside the sum, margins to the limits, where the grams are, what a swap would do."""
 
-from builder.compute.figure import Figure
 from builder.compute.limits import Margin
 from builder.pages.balance_tables import balance_section
 from builder.pages.blocks import (
