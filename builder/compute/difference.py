@@ -218,6 +218,13 @@ def _longest(ra: Results, rb: Results) -> tuple[Pair | None, tuple[str, str]]:
     return _pair("endurance-longest", "Longest time in the air", "s", first, second), (one, other)
 
 
+def _all_up_label(pack: str, ra: Results, rb: Results) -> str:
+    """The flying weight on packs of one name, with what each of the two carries."""
+    held = [r.mass.flown_with(pack) for r in (ra, rb)]
+    both = held[0] if held[0] == held[1] else f"{held[0]}; {held[1]}"
+    return f"Flying weight (all-up) with {both}"
+
+
 def compare(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
     """The second build less the first."""
     return Difference(
@@ -226,7 +233,7 @@ def compare(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
         tuple(_change(x, y, ra.budget.currency) for x, y in matched(places(a, ra), places(b, rb))),
         _pair("dry", "Dry weight", "kg", ra.mass.dry, rb.mass.dry),
         tuple(
-            _pair(f"all-up/{p}", f"All-up weight with {p}", "kg", ra.mass.all_up[p], rb.mass.all_up[p])
+            _pair(f"all-up/{p}", _all_up_label(p, ra, rb), "kg", ra.mass.all_up[p], rb.mass.all_up[p])
             for p in _packs(ra.mass.all_up, rb.mass.all_up)
         ),
         _flight(ra, rb),

@@ -105,11 +105,16 @@ def share_by_volts(chemistry: str, cell: Known, key: str) -> Known:
     return apply(f"{key}/share-by-volts", "Share of the charge left, by its volts", formula(shares), rested)
 
 
-def _landing_share(build: Build, pack: FittedPack, chemistry: str, key: str) -> Known:
-    setup, low = build.source.setup.landing, CHEMISTRY[chemistry][2]
+def landing_volts(build: Build, pack: FittedPack) -> float:
+    """Volts of a cell under load at which a flight ends: of the pack, of the build, else what is usual for its cells."""
+    setup, low = build.source.setup.landing, CHEMISTRY[pack.part.chemistry or "lithium-polymer"][2]
     chosen = pack.use.landing or pack.part.landing or (setup.volts if setup is not None else None)
+    return chosen.value if chosen is not None else low
+
+
+def _landing_share(build: Build, pack: FittedPack, chemistry: str, key: str) -> Known:
     cell = leaf(
-        f"{key}/cell-landing", "Landing volts of a cell, under load", chosen.value if chosen is not None else low, "V",
+        f"{key}/cell-landing", "Landing volts of a cell, under load", landing_volts(build, pack), "V",
         own=0.03, basis="setting", where=build.where("packs", pack.key),
     )  # fmt: skip
     return share_by_volts(chemistry, cell, key)

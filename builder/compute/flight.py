@@ -163,7 +163,7 @@ def _pack_flight(
 
 def log_style(build: Build, mass: MassTable, power: Power, lent: Style | None = None) -> Style:
     """How the builder flies, by this build's log; else as lent, stated or usual."""
-    return style_of(build, logged(build, drive(build), mass.all_up_loaded or mass.all_up, power), lent)
+    return style_of(build, logged(build, drive(build), mass.all_up, power), lent)
 
 
 def flight(build: Build, mass: MassTable, power: Power, lent: Style | None = None) -> Flight:
@@ -172,7 +172,7 @@ def flight(build: Build, mass: MassTable, power: Power, lent: Style | None = Non
     `lent` is the style of another build's log, which counts while this build has none of its own.
     """
     there, d = air(build), drive(build)
-    weights = mass.all_up_loaded or mass.all_up
+    weights = mass.all_up
     style = style_of(build, logged(build, d, weights, power), lent)
     packs = {}
     for pack in build.packs:

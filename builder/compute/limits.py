@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from builder.compute.at_least import AT_LEAST, reads
 from builder.compute.figure import Figure, Known, Unknown, apply, constant, difference, formula, leaf, total
 from builder.compute.formulas.statistics import chance_above
 from builder.compute.mass import MassTable
@@ -31,7 +32,8 @@ class Way:
 class Margin:
     """An aircraft against one limit. `left` is limit less mass. `within` is decided on the unrounded values.
 
-    A mass that lacks parts ('at least') may be over for certain, but never within: `within` is then None.
+    A mass that lacks parts ('at least') may be over for certain, but never within: `within` is then None. `flown_with`
+    says what the mass holds beside the aircraft; it is empty for dry.
     """
 
     limit: MassLimit
@@ -43,11 +45,20 @@ class Margin:
     within: bool | None
     chance_over: Known
     ways: tuple[Way, ...] = ()
+    flown_with: str = ""
 
 
 def is_within(value: float, limit: float, *, strict: bool) -> bool:
     """Whether a mass keeps a limit, both in kg and neither rounded. Strict: it has to be less."""
     return value < limit - _DUST if strict else value <= limit + _DUST
+
+
+def keeps_limit(mass: Figure, limit: MassLimit) -> bool | None:
+    """Whether a mass keeps a limit; None where what is missing could decide it otherwise."""
+    keeps = is_within(mass.value, limit.mass.value, strict=limit.strict)
+    if not mass.lacks:
+        return keeps
+    return False if not keeps and reads(mass) == AT_LEAST else None
 
 
 def _bound(index: int, limit: MassLimit) -> Figure:
@@ -81,30 +92,29 @@ def _ways(build: Build, mass: MassTable, pack: str, now: Figure, limit: MassLimi
         change = difference(f"{name}/{what}-{shelf}/change", f"{shelf} in place of {what}", "kg", new, old)
         if isinstance(change, Unknown) or change.value >= 0:
             continue
-        becomes = total(f"{name}/{what}-{shelf}", f"All-up with {shelf} as {what}", "kg", [now, change])
-        if is_within(becomes.value, limit.mass.value, strict=limit.strict):
+        becomes = total(f"{name}/{what}-{shelf}", f"{now.label}, {shelf} as {what}", "kg", [now, change])
+        if keeps_limit(becomes, limit):
             found.append(Way(what, shelf, build.shelf[shelf].part.name, is_pack, change, becomes))
     return tuple(sorted(found, key=lambda w: (-w.becomes.value, w.what, w.shelf))[:MOST_WAYS])
 
 
 def margins(build: Build, mass: MassTable) -> tuple[Margin, ...]:
-    """Every limit against dry, or against all-up with each pack (payload on, where there is one)."""
+    """Every limit against dry, or against the flying weight (all-up) with each pack."""
     out = []
-    loads = mass.all_up_loaded or mass.all_up
     for index, limit in enumerate(build.site.limits):
         bound = _bound(index, limit)
-        cases = {"": mass.dry} if limit.applies_to == "dry" else dict(loads)
+        cases = {"": mass.dry} if limit.applies_to == "dry" else dict(mass.all_up)
         for pack, figure in cases.items():
             key = f"{build.name}/limit/{index + 1}/{pack or 'dry'}"
-            name = f"{limit.name}, {f'with {pack}' if pack else 'dry'}"
+            held = mass.flown_with(pack) if pack else ""
+            name = f"{limit.name}, {f'with {held}' if held else 'dry'}"
             left = difference(f"{key}/left", f"Left to {name}", "kg", bound, figure)
             spread = constant(f"{key}/spread", f"Spread of {figure.label}", figure.spread, "kg")
             chance = apply(
                 f"{key}/chance", f"Chance of being over {name}", formula(chance_above), figure, bound, spread
             )
-            keeps = is_within(figure.value, limit.mass.value, strict=limit.strict)
-            within = None if keeps and figure.lacks else keeps
-            ways = _ways(build, mass, pack, figure, limit) if not keeps else ()
+            within = keeps_limit(figure, limit)
+            ways = _ways(build, mass, pack, figure, limit) if within is False else ()
             where = Where("site.yaml", ("limits", index))
-            out.append(Margin(limit, where, pack, figure, bound, left, within, chance, ways))
+            out.append(Margin(limit, where, pack, figure, bound, left, within, chance, ways, held))
     return tuple(out)

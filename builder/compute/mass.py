@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from builder.compute.figure import Figure, total
 from builder.compute.mass_lines import MassLine, mass_leaves, pack_line, part_line
-from builder.compute.reconcile import Reading, bare_reading, dry_weight, readings_of
+from builder.compute.reconcile import Reading, dry_weight, less_payload, mended_reading, readings_of, whole_without_pack
 from builder.compute.wire_mass import solder_mass, wire_mass
 from builder.model.build import Build
 from builder.model.kinds import Consumable, GroundGear, Payload, Tool
@@ -17,8 +17,8 @@ GROUPS = ("frame", "propulsion", "electronics", "video", "radio", "hardware", "w
 class MassTable:
     """Weights of a build. `dry` and `all_up` trust the scale where it was asked, else the sum of the parts.
 
-    `payload` lines are outside dry; `all_up_loaded` holds them, `all_up` does not. A build is weighed with its
-    payload on, so readings are compared with sums that hold it.
+    `all_up` is the one flying weight: the battery and the whole payload on, as limits and times take it. Dry is without
+    both, on the scale too; `without_payload` is all-up less the payload, empty for a build that carries none.
     """
 
     lines: tuple[MassLine, ...]
@@ -29,8 +29,12 @@ class MassTable:
     dry: Figure
     all_up_sum: Mapping[str, Figure]
     all_up: Mapping[str, Figure]
-    all_up_loaded: Mapping[str, Figure]
+    without_payload: Mapping[str, Figure]
     readings: tuple[Reading, ...]
+
+    def flown_with(self, pack: str) -> str:
+        """What the flying weight holds beside the aircraft: 'battery small and payload recorder'."""
+        return flown_with(pack, [x.key for x in self.payload])
 
 
 def _extra_lines(build: Build) -> list[MassLine]:
@@ -60,18 +64,20 @@ def _flying_lines(build: Build) -> list[MassLine]:
     return lines + _wiring_lines(build) + _extra_lines(build)
 
 
-def _loaded(build: Build, kind: str, figures: Mapping[str, Figure], payload: Sequence[MassLine]) -> dict[str, Figure]:
-    """Each figure with the payload on."""
-    return {
-        k: total(f"{build.name}/mass/{kind}-{k}", f"{f.label}, with payload", "kg", [f, *(p.line for p in payload)])
-        for k, f in figures.items()
-    }
+def flown_with(pack: str, payload: Sequence[str]) -> str:
+    """A battery and what the aircraft carries, by their names in the build; a build that carries nothing says nothing."""
+    carried = f" and payload {', '.join(payload)}" if payload else ""
+    return f"battery {pack}{carried}"
+
+
+_SCALE = "the scale is believed before the sum of the parts"
 
 
 def mass_table(build: Build) -> MassTable:
     """The weights of a build, from its parts, wires and packs, and from the scale."""
     name, lines = build.name, _flying_lines(build)
     payload = tuple(part_line(build, f) for f in build.of_kind(Payload))
+    carried, names = tuple(x.line for x in payload), [x.key for x in payload]
     packs = {key: pack_line(build, pack) for key, pack in build.packs.items()}
     known = [*GROUPS, *sorted({x.group for x in lines} - set(GROUPS))]
     groups = {
@@ -80,23 +86,30 @@ def mass_table(build: Build) -> MassTable:
         if any(x.group == g for x in lines)
     }
     dry_sum = total(f"{name}/mass/dry-sum", "Dry weight, sum of the parts", "kg", groups.values())
+    labels = {k: f"Flying weight (all-up) with {flown_with(k, names)}" for k in packs}
     all_up_sum = {
-        k: total(f"{name}/mass/all-up-sum-{k}", f"All-up weight with {k}, sum", "kg", [dry_sum, p.line])
+        k: total(f"{name}/mass/all-up-sum-{k}", f"{labels[k]}, sum", "kg", [dry_sum, *carried, p.line])
         for k, p in packs.items()
     }
-    sums = {"dry": dry_sum, **all_up_sum}
-    readings = readings_of(build, _loaded(build, "loaded-sum", sums, payload) if payload else sums)
-    on_scale = {r.what: bare_reading(build, r, payload) for r in readings}
-    dry = dry_weight(build, dry_sum, on_scale, packs)
+    readings = readings_of(build, {"dry": dry_sum, **all_up_sum}, names)
+    whole = {r.what: mended_reading(build, r) for r in readings}
+    bare = {k: f if k == "dry" else less_payload(build, k, f, carried) for k, f in whole.items()}
+    dry = dry_weight(build, dry_sum, bare, packs)
+    unpacked = whole_without_pack(build, dry, whole, packs, carried) if payload else dry
     all_up = {
-        k: total(
-            f"{name}/mass/all-up-{k}",
-            f"All-up weight with {k}",
-            "kg",
-            [on_scale[k]] if k in on_scale else [dry, packs[k].line],
-            "the scale is believed before the sum of the parts" if k in on_scale else "",
-        )
-        for k in packs
+        k: total(f"{name}/mass/all-up-{k}", labels[k], "kg", [whole[k]], _SCALE)
+        if k in whole
+        else total(f"{name}/mass/all-up-{k}", labels[k], "kg", [unpacked, p.line])
+        for k, p in packs.items()
     }
-    loaded = _loaded(build, "loaded", all_up, payload) if payload else {}
-    return MassTable(tuple(lines), payload, packs, groups, dry_sum, dry, all_up_sum, all_up, loaded, readings)
+    less = {
+        k: total(
+            f"{name}/mass/without-payload-{k}",
+            f"Weight with battery {k}, without payload",
+            "kg",
+            [bare[k]] if k in bare else [dry, p.line],
+        )
+        for k, p in packs.items()
+        if payload
+    }
+    return MassTable(tuple(lines), payload, packs, groups, dry_sum, dry, all_up_sum, all_up, less, readings)

@@ -78,7 +78,7 @@ def _on_shelf(build: Build, results: Results, first: Pack) -> list[Size]:
             shelf_line(build, f"sizes/{shelf}", shelf, 1),
         ]
         gone = [w for w in weight if isinstance(w, Unknown)]
-        label = f"All-up weight with {part.name}"
+        label = f"Flying weight (all-up) with {part.name}"
         mass: Known = gone[0] if gone else total(f"{key}/all-up", label, "kg", weight)
         energy = energy_of(there, name, flown.air, flown.style.left)
         hovering = level(there, flown.drive, flown.air, mass, results.power, energy, key)
@@ -148,6 +148,8 @@ def _curve(
         time = _time(build, results, made, foot + slope * size, flown.hover.from_bench)
         if time is not None:
             points.append((size, foot + slope * size, time))
+    if any(isinstance(s.mass, Figure) and s.mass.lacks for s in sizes):
+        return tuple(points), ()  # a weight that lacks parts reaches a limit sooner than it seems
     limits = [(x.name, (x.mass.value - foot) / slope) for x in build.site.limits if x.applies_to == "all-up"]
     return tuple(points), tuple((n, q) for n, q in limits if low < q < high)
 

@@ -115,10 +115,10 @@ def _ends(build: Build) -> Iterator[WorkStep]:
     yield WorkStep("close", "mount", "Close the frame.", Phase.CLOSE, frame_of(build))
     yield from propeller_steps(build)
     reading = (Measure("weight", "see the weight table", "g"),)
-    carried = ", without what it carries" if build.of_kind(Payload) else ""
+    carried, then = (" and payload", ", put the payload on") if build.of_kind(Payload) else ("", "")
     text = (
-        f"Weigh it dry: whole{carried}, propellers on, no battery. Strap each battery on without plugging it in, weigh, find "
-        "the balance. Keep the strap off its leads and its balance lead."
+        f"Weigh the finished aircraft with propellers, without battery{carried}. Strap each battery on without plugging it "
+        f"in{then}, weigh, find the balance. Keep the strap off its leads and its balance lead."
     )
     yield WorkStep("balance", "check", text, Phase.LAST, frame_of(build), measures=reading)
 

@@ -64,9 +64,9 @@ class PackUse(Short):
 
 
 class Weighed(Frozen):
-    """A reading of a scale: dry, or all-up with the pack named."""
+    """A reading of a scale: dry, or all-up with the pack named. Dry is without battery and payload, all-up with both."""
 
-    what: Text  #: what lay on the scale: dry, or all-up with a pack
+    what: Text  #: what lay on the scale: dry (no battery, no payload), or the name of a pack (battery and payload on)
     mass: Mass  #: what the scale showed
     scale: Mass | None = None  #: resolution of the scale
     date: Day | None = None  #: the day

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from builder.compute.mass import flown_with
 from builder.model.measures import Money
 from builder.pages.blocks import (
     Block,
@@ -28,17 +29,17 @@ _FRONT_COLUMNS = (
     Column("Build"),
     Column("Status"),
     Column("Dry weight", align="right"),
-    Column("Lightest all-up", align="right"),
+    Column("Lightest flying weight", align="right"),
     Column("Longest flight", align="right"),
     Column("Parts", align="right"),
     Column("Revised", align="right"),
 )
 _TABLE_COLUMNS = (
     Column("Build"),
-    Column("Pack"),
+    Column("Flown with"),
     Column("Status"),
     Column("Dry weight", align="right"),
-    Column("All-up", align="right"),
+    Column("Flying weight", align="right"),
     Column("Flight", align="right"),
     Column("Throttle in hover", align="right"),
     Column("Parts", align="right"),
@@ -76,7 +77,7 @@ def _best(summary: Summary, start: str, *, most: bool) -> Cell:
     if not known:
         return number_cell(summary.name, None)
     _, pack, found = max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0])
-    return replace(number_cell(summary.name, found, spread=False), note=f"with {pack}")
+    return replace(number_cell(summary.name, found, spread=False), note=f"with {flown_with(pack, summary.payload)}")
 
 
 def _title(summary: Summary, *, about: bool) -> Cell:
@@ -102,7 +103,7 @@ def _pack_row(summary: Summary, pack: str) -> Row:
     numbers = summary.numbers
     cells = (
         _title(summary, about=False),
-        Cell((Span(pack or "none"),)),
+        Cell((Span(flown_with(pack, summary.payload) if pack else "no battery"),)),
         Cell((Span(summary.status),)),
         number_cell(summary.name, numbers.get("dry")),
         number_cell(summary.name, numbers.get(f"all-up/{pack}")),
@@ -122,7 +123,8 @@ def _in_order(summaries: Sequence[Summary]) -> list[Summary]:
 def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
     """The front page: what this place is, and every build with the figures that one asks for first."""
     builds = _in_order(summaries)
-    note = "Each figure names the pack with which it is true; lightest and longest may be on two packs. "
+    note = "Each figure names the battery and payload with which it is true; lightest and longest may be on two "
+    note += "batteries. Dry is without battery and payload. "
     note += "Flights are computed alike: in the builder's own style by the log, or a usual one without it. "
     note += "Side by side has every pack; each number opens its derivation."
     blocks: list[Block] = [
@@ -155,7 +157,8 @@ def all_builds_page(
     builds = _in_order(summaries)
     titles = {s.name: s.title for s in builds}
     rows = tuple(_pack_row(s, pack) for s in builds for pack in (s.packs or ("",)))
-    note = "A spread (±) is one standard deviation. Whether two builds differ by more than it stands on their own page."
+    note = "A spread (±) is one standard deviation. Whether two builds differ by more than it stands on their own page. "
+    note += "Flying weight (all-up) holds battery and payload, as limits take it; dry is without both."
     table = Table("Every build with every pack", _TABLE_COLUMNS, rows, "all", stack=True, note=note, sortable=True)
     sections = [Section("table", "All builds in one table", (table,))]
     drawing = scatter(builds, limits, "../")

@@ -53,7 +53,8 @@ def compare_data(sheet: SheetInput) -> dict[str, object]:
     results = sheet.results
     figures = [_figure("dry", "Dry weight", "weight", "kg", results.mass.dry)]
     for pack, weight in results.mass.all_up.items():
-        figures.append(_figure(f"all-up/{pack}", f"All-up weight with {pack}", "weight", "kg", weight))
+        label = f"Flying weight (all-up) with {results.mass.flown_with(pack)}"
+        figures.append(_figure(f"all-up/{pack}", label, "weight", "kg", weight))
     for pack, flight in results.flight.packs.items():
         for (key, label, unit), figure in zip(FLIGHT, flight_figures(flight), strict=True):
             figures.append(_figure(f"{key}/{pack}", f"{label} on {pack}", "flight", unit, figure))

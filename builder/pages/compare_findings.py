@@ -10,13 +10,25 @@ from builder.pages.sheet_input import SheetInput
 MOST = 12
 
 
-def _kept(sheet: SheetInput) -> dict[str, dict[str, bool]]:
-    """By limit and pack whether it is kept, where that is known."""
-    out: dict[str, dict[str, bool]] = {}
+def _kept(sheet: SheetInput) -> dict[str, dict[str, bool | None]]:
+    """By limit and pack whether it is kept, None where that is not known."""
+    out: dict[str, dict[str, bool | None]] = {}
     for m in sheet.results.margins:
-        if m.within is not None:
-            out.setdefault(m.limit.name, {})[m.pack] = m.within
+        out.setdefault(m.limit.name, {})[m.pack] = m.within
     return out
+
+
+def _known(packs: dict[str, bool | None]) -> dict[str, bool]:
+    """Those packs with which it is known whether a limit is kept."""
+    return {pack: within for pack, within in packs.items() if within is not None}
+
+
+def _unknown_clause(limit: str, sides: Sequence[tuple[str, dict[str, bool | None]]]) -> str:
+    """Of which build it is not known whether it keeps a limit; empty where all is known."""
+    lacking = [name for name, packs in sides if len(_known(packs)) < len(packs)]
+    if not lacking:
+        return ""
+    return f"whether {' and '.join(lacking)} {'keep' if len(lacking) > 1 else 'keeps'} {limit} is not known"
 
 
 def _with(packs: dict[str, bool]) -> str:
@@ -39,17 +51,21 @@ def _clause(limit: str, sides: Sequence[tuple[str, dict[str, bool]]]) -> str:
 
 
 def limit_words(first: SheetInput, second: SheetInput) -> tuple[str, ...]:
-    """A clause for each limit that one of them keeps with other packs than the other."""
+    """A clause for each limit that one of them keeps with other packs than the other, or of which that is not known."""
     a, b = _kept(first), _kept(second)
     out: list[str] = []
     for limit in a:
         if limit not in b:
             continue
-        shares = [sum(x[limit].values()) / len(x[limit]) for x in (a, b)]
-        common = set(a[limit]) & set(b[limit])
-        if shares[0] == shares[1] and all(a[limit][k] == b[limit][k] for k in common):
+        unknown = _unknown_clause(limit, ((first.build.name, a[limit]), (second.build.name, b[limit])))
+        if unknown:
+            out.append(unknown)
             continue
-        out.append(_clause(limit, ((first.build.name, a[limit]), (second.build.name, b[limit]))))
+        one, two = _known(a[limit]), _known(b[limit])
+        shares = [sum(x.values()) / len(x) for x in (one, two)]
+        if shares[0] == shares[1] and all(one[k] == two[k] for k in set(one) & set(two)):
+            continue
+        out.append(_clause(limit, ((first.build.name, one), (second.build.name, two))))
     return tuple(out)
 
 

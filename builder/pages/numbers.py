@@ -3,7 +3,7 @@
 from decimal import ROUND_HALF_UP, Decimal
 from math import floor, log10
 
-from builder.compute.at_least import reads
+from builder.compute.at_least import ABOUT, AT_LEAST, AT_MOST, reads
 from builder.compute.figure import Figure, Known, Unknown, anchor_of
 from builder.model.measures import Money
 from builder.pages.blocks import Cell, Number, Span
@@ -119,15 +119,18 @@ def significant(value: float, digits: int = 6) -> str:
 
 
 def percent(figure: Known, decimals: int = 0) -> Number:
-    """A share as per cent; a chance never rounds to certainty."""
+    """A share as per cent; a chance never rounds to certainty, and one that leaves something out says which way."""
     if isinstance(figure, Unknown):
         return number(figure)
-    value, least = 100 * figure.value, 10.0**-decimals
+    value, least, way = 100 * figure.value, 10.0**-decimals, reads(figure)
     if value < least:
-        return Number(rounded(least, decimals), "%", anchor=figure.anchor, prefix="under")
+        # What is only a lower bound is not known to be small.
+        small = Number(rounded(least, decimals), "%", anchor=figure.anchor, prefix="under")
+        return Number("unknown", anchor=figure.anchor) if way in (AT_LEAST, ABOUT) else small
     if value > 100 - least:
-        return Number(rounded(100 - least, decimals), "%", anchor=figure.anchor, prefix="over")
-    return Number(rounded(value, decimals), "%", anchor=figure.anchor)
+        large = Number(rounded(100 - least, decimals), "%", anchor=figure.anchor, prefix="over")
+        return Number("unknown", anchor=figure.anchor) if way in (AT_MOST, ABOUT) else large
+    return Number(rounded(value, decimals), "%", anchor=figure.anchor, prefix=way)
 
 
 def money(amount: Money, *, at_least: bool = False) -> str:

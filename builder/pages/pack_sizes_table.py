@@ -1,7 +1,7 @@
 """Size of the pack: the curve of time over capacity, and the packs on it with their weights and limits."""
 
 from builder.compute.figure import Figure
-from builder.compute.limits import is_within
+from builder.compute.limits import keeps_limit
 from builder.compute.pack_sizes import Size
 from builder.model.like_packs import MOST_LIKE
 from builder.pages.bands import band
@@ -12,15 +12,16 @@ from builder.pages.sheet_input import SheetInput
 
 
 def _limits(sheet: SheetInput, size: Size) -> Cell:
-    """The limits of all-up weight that it keeps and breaks."""
+    """The limits of all-up weight that it keeps and breaks, and those of which that is not known."""
     if not isinstance(size.mass, Figure):
-        return cell("not judged: its weight is unknown")
+        return cell("not known: its weight is missing")
     words, over = [], False
     for limit in sheet.build.site.limits:
         if limit.applies_to == "all-up":
-            keeps = is_within(size.mass.value, limit.mass.value, strict=limit.strict)
-            words.append(f"{'within' if keeps else 'over'} {limit.name}")
-            over = over or not keeps
+            keeps = keeps_limit(size.mass, limit)
+            said = {True: f"within {limit.name}", False: f"over {limit.name}", None: f"{limit.name} not known"}
+            words.append(said[keeps])
+            over = over or keeps is not True
     return Cell((Span("; ".join(words) or "none set"),), tone="bad" if over else "")
 
 
@@ -48,7 +49,7 @@ def size_blocks(sheet: SheetInput) -> tuple[Block | Section, ...]:
         Column("No.", narrow=True),
         Column("Pack"),
         Column("Capacity", align="right"),
-        Column("All-up weight", align="right"),
+        Column("Flying weight", align="right"),
         Column("Time in the builder's style", align="right"),
         Column("Limits of weight"),
     )

@@ -1,9 +1,10 @@
-"""All-up weight against time in the air, a point for each build with each pack, with the limits of weight as lines."""
+"""Flying weight (all-up) against time in the air, a point for each build with each pack, with the limits of weight as lines."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import log
 
+from builder.compute.mass import flown_with
 from builder.pages.axis import round_decades, round_steps
 from builder.pages.drawing import Anchor, Circle, Drawing, Item, Line, Words
 from builder.pages.numbers import rounded
@@ -18,11 +19,12 @@ _GRAMS, _MINUTE = 1000.0, 60.0
 
 @dataclass(frozen=True, slots=True)
 class Point:
-    """One build with one pack: grams, minutes and the spread of the minutes."""
+    """One build with one pack: grams, minutes and the spread of the minutes; `held` is the pack and the payload."""
 
     build: str
     title: str
     pack: str
+    held: str
     grams: float
     minutes: float
     spread: float
@@ -30,7 +32,7 @@ class Point:
     @property
     def words(self) -> str:
         """What it is, with its figures."""
-        return f"{self.title}, {self.pack}: {rounded(self.grams, 1)} g, {rounded(self.minutes, 1)} min"
+        return f"{self.title}, {self.held}: {rounded(self.grams, 1)} g, {rounded(self.minutes, 1)} min"
 
 
 def points_of(summaries: Sequence[Summary]) -> tuple[Point, ...]:
@@ -42,7 +44,8 @@ def points_of(summaries: Sequence[Summary]) -> tuple[Point, ...]:
             if mass is None or time is None or not mass.value or not time.value or mass.lacks or time.lacks:
                 continue
             grams, minutes = _GRAMS * mass.value, time.value / _MINUTE
-            out.append(Point(s.name, s.title, pack, grams, minutes, time.spread / _MINUTE))
+            held = flown_with(pack, s.payload)
+            out.append(Point(s.name, s.title, pack, held, grams, minutes, time.spread / _MINUTE))
     return tuple(out)
 
 
@@ -124,7 +127,7 @@ def scatter(summaries: Sequence[Summary], limits: Sequence[tuple[str, float]], u
     for time in times:
         items.append(Line(((_LEFT, y(time)), (_LEFT + _WIDE, y(time))), "hair", width=0.2))
         items.append(Words(_LEFT - 1.5, y(time) + 1, rounded(time, 0 if times[1] >= 1 else 1), 2.8, "end", "soft"))
-    items.append(Words(_LEFT + _WIDE / 2, foot + 9, "all-up weight in grams, logarithmic scale", 2.9, "middle"))
+    items.append(Words(_LEFT + _WIDE / 2, foot + 9, "flying weight (all-up) in grams, logarithmic scale", 2.9, "middle"))
     items.append(Words(_LEFT, _TOP - 4.5, "minutes in the air", 2.9))
     shown = [(name, _GRAMS * mass) for name, mass in limits if marks[0] < _GRAMS * mass < marks[-1]]
     taken = _limit_lines(items, [(name, x(grams)) for name, grams in shown], foot)
@@ -136,7 +139,7 @@ def scatter(summaries: Sequence[Summary], limits: Sequence[tuple[str, float]], u
     for p, (left, top, _) in zip(points, dots, strict=True):
         items.append(Circle(left, top, _DOT, "accent", link=f"{up}{p.build}/index.html#flight", title=p.words))
     items += _labels(dots, taken)
-    alt = "All-up weight and time in the air. " + "; ".join(p.words for p in points[:40])
+    alt = "Flying weight (all-up) and time in the air. " + "; ".join(p.words for p in points[:40])
     alt += "".join(f"; limit {name} at {rounded(grams, 1)} g" for name, grams in shown) + "."
     return Drawing("all-builds", _LEFT + _WIDE + 4, foot + 12, tuple(items), alt)
 

@@ -21,7 +21,8 @@ def headline(sheet: SheetInput) -> dict[str, Known]:
 def summarise(sheet: SheetInput) -> Summary:
     """The summary of one judged build."""
     build, source, verdict = sheet.build, sheet.build.source, sheet.verdict
-    cost = sheet.results.budget.this_build
+    results = sheet.results
+    cost = results.budget.this_build
     return Summary(
         name=build.name,
         title=build.title,
@@ -40,7 +41,8 @@ def summarise(sheet: SheetInput) -> Summary:
         remarks=len(verdict.remarks),
         accepted=len(verdict.accepted),
         draft=sheet.draft,
-        price_at_least=bool(sheet.results.budget.lacks),
+        price_at_least=bool(results.budget.lacks),
+        payload=tuple(x.key for x in results.mass.payload),
         weighed=tuple(
             (f.key, f.shelf, tuple(m.value for m in f.use.each_weighed))
             for f in build.parts.values()

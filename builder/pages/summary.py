@@ -38,7 +38,7 @@ class Summary:
     rotors, wheelbase, disc. `changes` are (date, text) pairs; `parts` are (key, shelf name, count).
     `weighed` are (key, shelf name, readings of single pieces in kg), `alternatives` (key, shelf name, what may stand in
     its place), `replaced` (date, shelf name, what broke), `price_at_least` whether a part has no
-    price. A manifest of an older version may lack these.
+    price, `payload` the parts that it carries, which all-up holds. A manifest of an older version may lack these.
     """
 
     name: str
@@ -63,6 +63,7 @@ class Summary:
     alternatives: tuple[tuple[str, str, str], ...] = ()
     replaced: tuple[tuple[str, str, str], ...] = ()
     price_at_least: bool = False
+    payload: tuple[str, ...] = ()
 
     @property
     def uses(self) -> frozenset[str]:
@@ -78,7 +79,7 @@ class Summary:
         """The summary that `as_plain` wrote."""
         fields = dict(plain)
         fields["numbers"] = {k: SummaryNumber(**v) for k, v in plain["numbers"].items()}
-        for key in ("packs", "packs_used", "parts", "changes", "weighed", "alternatives", "replaced"):
+        for key in ("packs", "packs_used", "parts", "changes", "weighed", "alternatives", "replaced", "payload"):
             fields[key] = _tuples(plain.get(key, ()))
         return cls(**fields)
 

@@ -1,4 +1,4 @@
-"""A drawn bar of where the grams are: one piece for each group and for the pack, largest first."""
+"""A drawn bar of where the grams are: one piece for each group, the payload and the pack, largest first."""
 
 from builder.compute.figure import Figure
 from builder.compute.mass import MassTable
@@ -10,11 +10,11 @@ _TONES = ("solid", "accent", "soft", "fill")
 
 
 def weight_bar(name: str, mass: MassTable) -> Drawing | None:
-    """The bar of the first pack's all-up sum (or of dry without a pack); None where nothing weighs."""
+    """The bar of the first pack's all-up sum (or of all but a pack without one); None where nothing weighs."""
     parts: list[tuple[str, Figure]] = list(mass.groups.items())
-    for key, line in list(mass.packs.items())[:1]:
-        if isinstance(line.line, Figure):
-            parts.append((f"pack {key}", line.line))
+    carried = [(f"payload {x.key}", x.line) for x in mass.payload]
+    packs = [(f"battery {key}", x.line) for key, x in list(mass.packs.items())[:1]]
+    parts += [(words, line) for words, line in (*carried, *packs) if isinstance(line, Figure)]
     parts = sorted((p for p in parts if p[1].value > 0), key=lambda p: (-p[1].value, p[0]))
     whole = sum(f.value for _, f in parts)
     if whole <= 0:
@@ -35,4 +35,8 @@ def weight_bar(name: str, mass: MassTable) -> Drawing | None:
         items.append(Words(text_x, below, words, 3.0, "end" if at_end else "start", link=link))
         x += width
     alt = "Where the grams are: " + ", ".join(f"{label} {number(f).value} g" for label, f in parts) + "."
+    lacking = [x.label for x in (*mass.lines, *mass.payload) if not isinstance(x.line, Figure)]
+    lacking += [p.label for p in list(mass.packs.values())[:1] if not isinstance(p.line, Figure)]
+    if lacking:
+        alt += f" Not known, and left out: {', '.join(lacking)}."
     return Drawing(f"{name}-weight", _WIDTH, _HEIGHT + _ROW * (len(parts) + 1), tuple(items), alt)

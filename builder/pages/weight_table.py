@@ -1,4 +1,4 @@
-"""The weight table: rows by group with subtotals, dry, each pack, payload, all-up; totals agree with rows as shown."""
+"""The weight table: rows by group with subtotals, dry, payload, each pack, all-up; totals agree with rows as shown."""
 
 from collections.abc import Sequence
 
@@ -25,15 +25,20 @@ def _grams(figures: Sequence[Known]) -> tuple[float, ...]:
     return tuple(f.value * _GRAMS for f in figures if isinstance(f, Figure))
 
 
+def _flying(mass: MassTable, pack: str) -> list[Known]:
+    """What the flying weight with a pack is the sum of."""
+    return [mass.dry_sum, *(x.line for x in mass.payload), mass.packs[pack].line]
+
+
 def sums_of(mass: MassTable) -> tuple[SumOfRows, ...]:
-    """Every sum that the table shows: group by group, the groups to dry, dry and pack to all-up."""
+    """Every sum that the table shows: group by group, the groups to dry; dry, payload and pack to all-up."""
     sums = [
         SumOfRows(_grams([x.line for x in mass.lines if x.group == group]), figure.value * _GRAMS)
         for group, figure in mass.groups.items()
     ]
     sums.append(SumOfRows(_grams(list(mass.groups.values())), mass.dry_sum.value * _GRAMS))
     for pack, figure in mass.all_up_sum.items():
-        sums.append(SumOfRows(_grams([mass.dry_sum, mass.packs[pack].line]), figure.value * _GRAMS))
+        sums.append(SumOfRows(_grams(_flying(mass, pack)), figure.value * _GRAMS))
     return tuple(sums)
 
 
@@ -92,16 +97,12 @@ def weight_rows(mass: MassTable, links: dict[str, str], places: int) -> tuple[Ro
         rows.append(_sum_row(group, figure, places, "subtotal"))
     rows += _rounding_row(list(mass.groups.values()), mass.dry_sum, places)
     rows.append(_sum_row("Dry weight, sum of the parts", mass.dry_sum, places, "total"))
+    rows += [_row(line, places, links.get(line.key, "")) for line in mass.payload]
     for pack, line in mass.packs.items():
         rows.append(_row(line, places, links.get(line.key, "")))
-        rows += _rounding_row([mass.dry_sum, line.line], mass.all_up_sum[pack], places)
-        rows.append(_sum_row(f"All-up with {pack}, sum", mass.all_up_sum[pack], places, "total"))
-    for line in mass.payload:
-        rows.append(_row(line, places, links.get(line.key, "")))
-    for pack, figure in mass.all_up_loaded.items():
-        parts = [mass.all_up[pack], *(x.line for x in mass.payload)]
-        rows += _rounding_row(parts, figure, places)
-        rows.append(_sum_row(f"All-up with {pack} and payload", figure, places, "total"))
+        rows += _rounding_row(_flying(mass, pack), mass.all_up_sum[pack], places)
+        label = f"All-up with {mass.flown_with(pack)}, sum"
+        rows.append(_sum_row(label, mass.all_up_sum[pack], places, "total"))
     return tuple(rows)
 
 

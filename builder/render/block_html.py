@@ -7,6 +7,7 @@ from typing import Any
 
 from markupsafe import Markup
 
+from builder.diagnostics.finding import Signal
 from builder.pages import blocks as b
 from builder.pages.rule_address import rule_address
 from builder.render import markdown
@@ -23,6 +24,9 @@ _XML = ' xmlns="http://www.w3.org/2000/svg"'  # within HTML a drawing does witho
 _LONG = ("fields", "rules")  # kinds of pages whose sections are many, and of unlike lengths
 _TAG = re.compile("<[^>]*>")
 _BARE = re.compile('="([^\\s"\'=<>`&/]+)"(?!/)')  # not before the slash of a tag, which would join the value
+
+# A solid triangle with an exclamation mark cut out of it; drawn here, so that it needs no font and no background.
+_TRIANGLE = '<path fill-rule="evenodd" d="M12 .5 23.6 21.5H.4ZM10.4 7.4h3.2l-.6 7h-2ZM10.6 15.8h2.8v2.9h-2.8Z"/>'
 
 PAPER_SCHEME = "leaf:"  # of what a printed page fetches: our fonts and the build's pictures
 
@@ -61,10 +65,19 @@ def _code(code: str, w: Where) -> str:
     return f" <a class=code{attribute('href', link)}>{text(code)}</a>"
 
 
+def _alert(signal: Signal, w: Where) -> str:
+    """The safety alert symbol before a signal word. ANSI Z535.6 keeps it for what can hurt people: NOTICE has none."""
+    if signal is Signal.NOTICE:
+        return ""
+    if w.paper:
+        return f'<svg class="alert"{_XML} viewBox="0 0 24 22"><title>Safety alert</title>{_TRIANGLE}</svg>'
+    return f'<svg class=alert viewBox="0 0 24 22" aria-hidden=true>{_TRIANGLE}</svg>'
+
+
 def _notice(n: b.Notice, w: Where) -> str:
     signal = n.signal.value if n.signal else ""
     name = "notice" + (f" sig-{signal.casefold()}" if signal else "") + (f" t-{n.tone}" if n.tone else "")
-    word = f"<strong class=signal>{signal}</strong> " if signal else ""
+    word = f"<strong class=signal>{_alert(n.signal, w)}{signal}</strong> " if n.signal else ""
     body = f"<p>{pieces(n.pieces, w)}</p>" if n.pieces else ""
     title = f"<p class=title>{word}<span>{text(n.title)}</span>{_code(n.code, w)}</p>"
     return f"<div{attribute('class', name)}{attribute('id', n.anchor)}>{title}{body}</div>"

@@ -31,10 +31,13 @@ CAUTIONS = (
     Caution(
         "pack",
         Signal.DANGER,
-        "A lithium pack burns without air and cannot be put out.",
-        "Never charge it unwatched, on anything that burns, or when it is swollen, punctured, wet or still hot from a "
-        "flight. Keep it away from the iron and from loose screws. A short across its leads burns skin and starts a "
-        "fire. Its maker's sheet and local rules come first.",
+        "A lithium battery can catch fire, and it burns without air.",
+        "Never charge it unwatched, on anything that burns, or when it is swollen, punctured, wet, below 0 °C or still "
+        "hot from a flight. Set the charger to its own chemistry, cells and charge current; 1C where nobody says. Do not "
+        "charge a battery with a cell below 2.5 V, and join batteries in parallel only with equal cells and volts. Store "
+        "it at about 3.8 V a cell, away from what burns. If it swells, hisses or smokes, keep away and call for help. "
+        "Keep it away from the iron and from loose screws. A short across its leads burns skin and starts a fire. Its "
+        "maker's sheet and local rules come first.",
         lambda b: any(isinstance(p.part, Pack) for p in b.packs.values()),
     ),
     Caution(
@@ -43,6 +46,14 @@ CAUTIONS = (
         "Propellers off for all work on the bench.",
         "A motor that starts unasked cuts to the bone. They go on last, with the pack unplugged.",
         lambda b: bool(b.of_kind(Motor)) and bool(b.of_kind(Propeller)),
+    ),
+    Caution(
+        "goggles",
+        Signal.WARNING,
+        "With goggles on you do not see who is near the aircraft.",
+        "Propellers cut whoever it meets. Fly by its picture only with an observer beside you who keeps it in sight, as "
+        "local rules ask.",
+        lambda b: bool(b.of_kind(VideoTransmitter)) and bool(b.of_kind(Propeller)),
     ),
     Caution(
         "iron",

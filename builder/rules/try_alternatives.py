@@ -6,7 +6,7 @@ from functools import cache
 from builder.compute.alternatives import Swap, swaps
 from builder.compute.compute import compute
 from builder.compute.figure import Figure, Known, Unknown, difference, total
-from builder.compute.limits import is_within
+from builder.compute.limits import keeps_limit
 from builder.compute.mass_lines import shelf_line
 from builder.compute.price_figures import price_figure
 from builder.compute.results import Results
@@ -22,7 +22,7 @@ _OF_PAPERS = ("data", "law")
 
 @dataclass(frozen=True, eq=False)
 class Tried:
-    """One alternative. `margins` are (limit, pack, what is left in kg, whether it keeps it).
+    """One alternative. `margins` are (limit, pack, what is left in kg, whether it keeps it, None for not known).
 
     `times` are (pack, time in the air now, and with it), in the builder's style as far as the log knows it.
     """
@@ -32,7 +32,7 @@ class Tried:
     label: str
     mass_change: Known
     price_change: Known
-    margins: tuple[tuple[str, str, Known, bool], ...]
+    margins: tuple[tuple[str, str, Known, bool | None], ...]
     times: tuple[tuple[str, Known, Known], ...]
     new_findings: tuple[Finding, ...]
     gone_findings: tuple[Finding, ...]
@@ -112,8 +112,7 @@ def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
         left = difference(
             f"{key}/left", f"Left to {m.limit.name}, {m.pack or 'dry'} with {swap.shelf}", "kg", m.bound, becomes
         )
-        keeps = is_within(becomes.value, m.limit.mass.value, strict=m.limit.strict)
-        margins.append((m.limit.name, m.pack, left, keeps))
+        margins.append((m.limit.name, m.pack, left, keeps_limit(becomes, m.limit)))
     return Tried(
         swap.key,
         swap.shelf,

@@ -115,7 +115,9 @@
         notes.push("may be chance: under twice its spread");
       }
       if (found && (f.lacks || other.lacks)) { notes.push(LEFT_OUT); }
-      var cells = [f.label, { node: shown(f, a.build) }, { node: shown(other, b.build) }, { node: signed(found, f), note: notes.join("; ") }];
+      // Two builds of which one carries a payload: both labels, so that each weight says what it holds.
+      var label = f.label === other.label ? f.label : f.label + "; " + other.label;
+      var cells = [label, { node: shown(f, a.build) }, { node: shown(other, b.build) }, { node: signed(found, f), note: notes.join("; ") }];
       cells.id = f.key.replace(/\//g, "-");
       rows.push(cells);
     });

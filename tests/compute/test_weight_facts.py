@@ -4,6 +4,7 @@ from math import sqrt
 
 import pytest
 
+from builder.compute.at_least import reads
 from builder.compute.compute import compute
 from builder.compute.figure import Figure
 from builder.compute.limits import is_within
@@ -140,7 +141,42 @@ c: {kind: payload, name: C, mass: 30 g}
 p: {kind: pack, name: P, mass: 50 g}
 """
     mass = compute(one_build(shelf, "title: T\nparts: {f: f, c: c}\npacks: {p: p}")).mass
-    assert [round(1000 * f.value) for f in (mass.dry, mass.all_up["p"], mass.all_up_loaded["p"])] == [100, 150, 180]
+    found = (mass.dry, mass.without_payload["p"], mass.all_up["p"])
+    assert [round(1000 * f.value) for f in found] == [100, 150, 180]
+    assert mass.flown_with("p") == "battery p and payload c"
+
+
+_LADEN = """
+f: {kind: frame, name: F, mass: 100 g}
+c: {kind: payload, name: C, mass: {measured: 30 g}}
+p: {kind: pack, name: P, mass: {measured: 50 g}}
+q: {kind: pack, name: Q, mass: {measured: 60 g}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("weighed", "dry", "on_p", "on_q"),
+    [
+        ("{what: dry, mass: 104 g}", 104, 184, 194),
+        ("{what: p, mass: 184 g}", 104, 184, 194),
+        ("{what: dry, mass: 104 g}, {what: p, mass: 185 g}", 104, 185, 194),
+    ],
+)
+def test_dry_is_weighed_without_payload_and_all_up_with_it(weighed: str, dry: int, on_p: int, on_q: int) -> None:
+    """Added by hand: 104 g, the payload 30 g, the packs 50 g and 60 g."""
+    file = f"title: T\nparts: {{f: f, c: c}}\npacks: {{p: p, q: q}}\nweighed: [{weighed}]"
+    mass = compute(one_build(_LADEN, file)).mass
+    found = (mass.dry, mass.all_up["p"], mass.all_up["q"])
+    assert [round(1000 * f.value, 3) for f in found] == [dry, on_p, on_q]
+
+
+def test_a_whole_that_was_weighed_needs_no_weight_of_its_payload() -> None:
+    """The scale held the recorder, whatever it weighs; without it the dry weight is at most what the rest leaves."""
+    shelf = _LADEN.replace("name: C, mass: {measured: 30 g}", "name: C")
+    file = "title: T\nparts: {f: f, c: c}\npacks: {p: p, q: q}\nweighed: [{what: p, mass: 184 g}]"
+    mass = compute(one_build(shelf, file)).mass
+    assert [(round(1000 * mass.all_up[k].value, 3), mass.all_up[k].lacks) for k in "pq"] == [(184, ()), (194, ())]
+    assert (reads(mass.dry), reads(mass.without_payload["p"])) == ("at most", "at most")
 
 
 @pytest.mark.parametrize(("scale", "explained"), [("100.4 g", True), ("112.0 g", False)])

@@ -81,10 +81,12 @@ def test_the_front_page_and_the_table_say_it(lacking: Checked) -> None:
         assert [c.startswith("at least") for c in row] == [False, False, True, True, False, True, True, False, False]
 
 
-def test_a_margin_is_at_most_what_is_left(lacking: Checked) -> None:
+def test_a_limit_is_not_known_to_be_kept_while_a_weight_is_missing(lacking: Checked) -> None:
     section: Section = at_a_glance(lacking.sheets["dipper"])
     facts = {k: _with_note(c) for b in section.blocks for k, c in getattr(b, "items", ())}
-    assert facts["To the limit: 250 g class"].startswith("at most ")
+    margin = facts["To the limit: 250 g class"]
+    assert margin.startswith("not known | weight of Stoat small camera is missing; at least ")
+    assert margin.endswith("with battery large")
     assert facts["Parts of this build"].endswith(" | no price for 1 part")
 
 

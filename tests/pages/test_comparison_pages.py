@@ -102,11 +102,11 @@ def test_the_front_page_names_the_pack_of_each_figure(demo: Checked) -> None:
     page = front_page([summarise(s) for s in demo.sheets.values()], site_pages(demo.workspace.site))
     table = next(b for s in page.sections for b in s.blocks if isinstance(b, Table))
     notes = {words(r.cells[0].pieces): (r.cells[3].note, r.cells[4].note) for r in table.rows}
-    assert notes["Dipper 3"] == ("with small", "with large")
-    assert notes["Curlew 7"] == ("with short", "with long")
+    assert notes["Dipper 3"] == ("with battery small", "with battery large")
+    assert notes["Curlew 7"] == ("with battery short", "with battery long")
     for name, sheet in demo.sheets.items():
         lightest = min(sheet.results.mass.all_up, key=lambda p: sheet.results.mass.all_up[p].value)
-        assert notes[sheet.build.title][0] == f"with {lightest}", name
+        assert notes[sheet.build.title][0] == f"with {sheet.results.mass.flown_with(lightest)}", name
 
 
 def test_all_of_both_is_there_on_request_without_scripts(demo: Checked) -> None:

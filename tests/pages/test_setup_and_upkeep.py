@@ -44,6 +44,7 @@ def sheet(build: str, shelf: str = "frame: {kind: frame, name: F}", site: str = 
         "right side tilted down",
         "heading shown grows",
         "meter at the pack's plug",
+        "Unplug the battery before you join or move the meter",
         "meter in the lead of the pack",
         "transmitter switched off: the motors stop within 1.0 s",
         "Arming with the throttle up: refused",
@@ -99,7 +100,8 @@ def test_the_channel_table_says_what_is_allowed_and_what_is_set() -> None:
     "said",
     [
         "After the first 30 seconds",
-        "motors can be touched",
+        "Stand behind it, well clear",
+        "motors with a finger, for it may be hot",
         "screws are tight again",
         "After flights 1 to 3",
         "After every tenth flight",
@@ -110,7 +112,9 @@ def test_the_channel_table_says_what_is_allowed_and_what_is_set() -> None:
         "Joints of the pack's lead",
         "Pack small, resistance of each cell",
         "After a crash",
-        "unplug the pack before anything else",
+        "If it smokes, hisses or burns, stay away",
+        "unplug the battery before you touch anything else",
+        "Dispose of it by local rules",
     ],
 )
 def test_what_keeps_it_flying_stands_on_the_page(demo: Checked, said: str) -> None:

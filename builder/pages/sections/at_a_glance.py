@@ -1,7 +1,9 @@
 """At a glance: what a reader wants to know before reading on."""
 
 from builder.compute.figure import Known, Unknown
+from builder.compute.limits import Margin
 from builder.pages.blocks import Block, Cell, Facts, Notice, Paragraph, Picture, Section, Span
+from builder.pages.limit_words import margin_cell, worst_first
 from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
 
@@ -14,9 +16,9 @@ def _figure(figure: Known, note: str = "", *, spread: bool = True) -> Cell:
 
 def _weights(sheet: SheetInput) -> list[tuple[str, Cell]]:
     mass = sheet.results.mass
-    facts = [("Dry weight", _figure(mass.dry))]
-    facts += [(f"All-up, {pack}", _figure(figure)) for pack, figure in mass.all_up.items()]
-    return facts
+    dry = "Dry weight, without payload" if mass.payload else "Dry weight"
+    flying = [(f"Flying weight, {mass.flown_with(pack)}", _figure(figure)) for pack, figure in mass.all_up.items()]
+    return [(dry, _figure(mass.dry)), *flying]
 
 
 def _flights(sheet: SheetInput) -> list[tuple[str, Cell]]:
@@ -25,18 +27,12 @@ def _flights(sheet: SheetInput) -> list[tuple[str, Cell]]:
 
 
 def _margin(sheet: SheetInput) -> list[tuple[str, Cell]]:
-    """The narrowest margin to each limit of the site that this build comes near, worst pack first."""
-    worst: dict[str, tuple[float, Cell]] = {}
-    for m in sheet.results.margins:
-        if isinstance(m.left, Unknown):
-            continue
-        words = "over" if m.within is False else "not judged" if m.within is None else "left"
-        note = f"{words}, with {m.pack}" if m.pack else words
-        tone = "bad" if m.within is False else ""
-        cell = Cell((number(m.left, decimals=1),), note, tone=tone)  # type: ignore[arg-type]
-        if m.limit.name not in worst or m.left.value < worst[m.limit.name][0]:
-            worst[m.limit.name] = (m.left.value, cell)
-    return [(f"To the limit: {name}", cell) for name, (_, cell) in worst.items()]
+    """How it stands to each limit of the site with the pack that makes it worst."""
+    worst: dict[str, Margin] = {}
+    for margin in sheet.results.margins:
+        name = margin.limit.name
+        worst[name] = min(worst.get(name, margin), margin, key=worst_first)
+    return [(f"To the limit: {name}", margin_cell(margin)) for name, margin in worst.items()]
 
 
 def _money(sheet: SheetInput) -> tuple[str, Cell]:

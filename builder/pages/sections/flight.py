@@ -1,16 +1,21 @@
 """Flight: hover two ways, full throttle with sag, time in the air as a band, the curves, and what the log taught."""
 
+from builder.compute.energy import landing_volts
 from builder.compute.figure import Figure, Known
 from builder.compute.flight import BAND, PackFlight
 from builder.compute.hover import ducts
 from builder.compute.log import LoggedFlight
 from builder.compute.peak_limits import PeakLimit
+from builder.diagnostics.finding import Signal
+from builder.model.build import Build
 from builder.pages.bands import band
-from builder.pages.blocks import Block, Cell, Column, Facts, Illustration, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Block, Cell, Column, Facts, Illustration, Notice, Paragraph, Row, Section, Span, Table
 from builder.pages.curves import bench_curve
 from builder.pages.numbers import cell, number, percent, rounded
 from builder.pages.pack_sizes_table import size_blocks
 from builder.pages.sheet_input import SheetInput
+
+USUAL_LEFT = 0.2  # share of the charge that is kept at landing (common practice, no source)
 
 
 def _throttle(figure: Known) -> Cell:
@@ -24,9 +29,17 @@ def _tip(pack: PackFlight) -> Cell:
     return cell(number(pack.speeds.tip_full), ", Mach ", number(pack.speeds.mach_full))
 
 
-def _rows(packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
+def _landing(build: Build, pack: PackFlight) -> Cell:
+    """The volts at which the flight ends: of a cell, and of the whole battery as a display shows it."""
+    fitted = build.packs[pack.pack]
+    volts = landing_volts(build, fitted)
+    whole = f", {rounded(volts * fitted.part.cells.low, 1)} V of the battery" if fitted.part.cells is not None else ""
+    return cell(f"{rounded(volts, 2)} V a cell{whole}")
+
+
+def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
     plain = [
-        ("All-up weight", [p.mass for p in packs]),
+        ("Flying weight (all-up)", [p.mass for p in packs]),
         ("Disc loading", [p.disc_loading for p in packs]),
         ("Volts at full throttle", [p.sag for p in packs]),
         ("Motor speed without load, full pack", [p.speeds.no_load for p in packs]),
@@ -48,16 +61,20 @@ def _rows(packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
         ("Current at full throttle, full pack", [p.peak_current for p in packs]),
     ]
     shown |= {name: tuple(band(f) for f in figures) for name, figures in banded}
+    shown["Landing volts, under load"] = tuple(_landing(build, p) for p in packs)
     shown["Hover throttle"] = tuple(_throttle(p.throttle) for p in packs)
     shown["Tip speed at hover"] = tuple(cell(number(p.speeds.tip_hover)) for p in packs)
     shown["Tip speed at full throttle"] = tuple(_tip(p) for p in packs)
     groups = {
         "Hover": (
-            "All-up weight", "Disc loading", "Hover power by momentum theory", "Hover power by the bench table",
+            "Flying weight (all-up)", "Disc loading", "Hover power by momentum theory", "Hover power by the bench table",
             "Hover current of one motor, on the bench's volts", "Hover power with the standing load", "Hover current",
             "Hover throttle",
         ),
-        "Time": ("Usable energy", "Time at hover", "Time in the builder's style", "Mean current in that style"),
+        "Time": (
+            "Usable energy", "Time at hover", "Time in the builder's style", "Mean current in that style",
+            "Landing volts, under load",
+        ),
         "Full throttle": ("Thrust over weight", "Current at full throttle, full pack", "Volts at full throttle"),
         "Speeds": (
             "Motor speed without load, full pack", "Motor speed at hover", "Motor speed at full throttle",
@@ -96,8 +113,17 @@ def _full_throttle(sheet: SheetInput) -> list[Block]:
         Column("Marked", align="right"),
         Column("Verdict"),
     )
-    note = "Makers mark what suits them; feel the pack, its plug and the motors after the first climbs."
-    return [Table("Full throttle against what carries it", heads, rows, anchor="full-throttle", stack=True, note=note)]
+    note = (
+        "Ratings are optimistic. After the first climbs land, disarm and unplug the battery. Then feel the battery, its "
+        "plug and the motors."
+    )
+    table = Table("Full throttle against what carries it", heads, rows, anchor="full-throttle", stack=True, note=note)
+    over = list(dict.fromkeys(r.what for r in sheet.results.flight.limits if r.over))
+    if not over:
+        return [table]
+    title = f"Full throttle takes more than this is rated for: {', '.join(over)}."
+    text = "What is asked too much overheats, and a battery can burn. Limit the throttle in the settings before you fly."
+    return [table, Notice(Signal.WARNING, title, (Span(text),), "full-throttle-over")]
 
 
 def _log_row(flight: LoggedFlight, sheet: SheetInput) -> Row:
@@ -127,7 +153,9 @@ def _log(sheet: SheetInput) -> list[Block]:
     ]
     if style.left is not None:
         low, high = (rounded(100 * v, 0) for v in style.left.band(BAND)) if isinstance(style.left, Figure) else ("", "")
-        facts.append(("Lands with", cell(percent(style.left), f" of the charge left ({low} to {high})")))
+        few = isinstance(style.left, Figure) and style.left.value < USUAL_LEFT
+        advice = "under the usual 20 %: the times above empty it too far, land sooner" if few else ""
+        facts.append(("Lands with", cell(percent(style.left), f" of the charge left ({low} to {high})", note=advice)))
     out: list[Block] = [Facts(tuple(facts))]
     if style.flights:
         heads = (
@@ -151,8 +179,8 @@ def _log(sheet: SheetInput) -> list[Block]:
 
 _RULES = (
     "Cold air makes it shorter: thicker air carries a little better, but a pack cools half-way from its temperature at "
-    "take-off to the air, and a cold pack holds less and sags more. These are estimates for planning. Land by the volts of "
-    "the pack and the timer, not by this table."
+    "take-off to the air, and a cold pack holds less and sags more. These are estimates for planning. Set the timer to the "
+    "lower time in brackets. Land when the timer sounds or the volts under load are down to the landing volts."
 )
 
 
@@ -172,7 +200,8 @@ def flight(sheet: SheetInput) -> Section:
     packs = tuple(found.packs.values())
     if not packs:
         return Section("flight", "Flight", ())
-    heads = (Column("Figure"), *(Column(f"Pack {p.pack}", align="right") for p in packs))
+    mass = sheet.results.mass
+    heads = (Column("Figure"), *(Column(mass.flown_with(p.pack).capitalize(), align="right") for p in packs))
     note = (
         f"In brackets the band that is meant to hold {rounded(100 * BAND, 0)} % of cases. "
         "Hover power is the bench table's where that reaches, else momentum theory's."
@@ -184,7 +213,7 @@ def flight(sheet: SheetInput) -> Section:
     )
     blocks: list[Block | Section] = [
         Facts(facts),
-        Table("Flight on each pack", heads, _rows(packs), anchor="flight-figures", stack=True, note=note),
+        Table("Flight on each pack", heads, _rows(sheet.build, packs), anchor="flight-figures", stack=True, note=note),
     ]
     if ducts(sheet.build):
         text = "Its rotors turn in ducts; the theory here leaves out what a duct gives: read it as the worse case."

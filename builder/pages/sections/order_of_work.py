@@ -62,7 +62,8 @@ def _expected(sheet: SheetInput, step: WorkStep, said: str) -> str:
     if step.id != "balance":
         return said
     mass = sheet.results.mass
-    weights = [("dry", mass.dry), *((f"with {k}", f) for k, f in mass.all_up.items())]
+    dry = "dry, without payload" if mass.payload else "dry"
+    weights = [(dry, mass.dry), *((f"with {mass.flown_with(k)}", f) for k, f in mass.all_up.items())]
     return ", ".join(f"{what} {rounded(1000 * f.value, 1)} g" for what, f in weights if not f.lacks) or said
 
 

@@ -90,7 +90,8 @@ def _margin_cell(tried: Tried) -> Cell:
     pieces: list[Inline] = []
     for limit, pack, left, keeps in tried.margins:
         pieces += [Span("; ")] if pieces else []
-        pieces += [Span(f"{limit}, {pack or 'dry'}: "), number(left), Span(" left" if keeps else " (over)")]
+        words = {True: " left", False: " (over)", None: ", which is not known to keep it"}[keeps]
+        pieces += [Span(f"{limit}, {pack or 'dry'}: "), number(left), Span(words)]
     return Cell(tuple(pieces))
 
 

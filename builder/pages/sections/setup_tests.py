@@ -98,8 +98,12 @@ def _meters(sheet: SheetInput) -> Bullets:
         ),
         WriteIn("setup-current-shown", "shown", "A"), Span(" "), WriteIn("setup-current-meter", "meter", "A"),
     )  # fmt: skip
+    care = (
+        "Unplug the battery before you join or move the meter. It goes into one lead, never across both: a meter set to "
+        "amperes is a short there. Stay within its range."
+    )
     rule = "New scale of the current = old scale × shown / meter. Read again after the change."
-    return Bullets((volts, current, (Span(rule),)))
+    return Bullets((volts, (Span(care),), current, (Span(rule),)))
 
 
 def setup_tests(sheet: SheetInput) -> Section:

@@ -19,26 +19,33 @@ def _ticked(stage: str, lines: list[str]) -> Bullets:
 
 def _first(build: Build) -> list[str]:
     motors = sum(f.count for f in build.of_kind(Motor))
-    out = ["After 30 s of hover: land, unplug the pack, then go on."]
+    out = [
+        "Fly the first 30 s outdoors, low, over open ground. Stand behind it, well clear, and let nobody come near.",
+        "After 30 s of hover: land, disarm, unplug the battery, then go on.",
+    ]
     if motors:
-        out.append(f"Each of the {motors} motors can be touched and held; one hotter than the rest is looked at.")
+        out.append(f"Tap each of the {motors} motors with a finger, for it may be hot; find out why if one is hotter.")
         out.append("Motor and frame screws are tight again, and no screw end touches a winding.")
     out.append("The pack's lead and connector are no more than hand-warm.")
     return out
 
 
+_UNPLUGGED = "Unplug the battery before you touch anything else."
+
+
 def _early(build: Build) -> list[str]:
-    out = ["Screws of the frame and the boards are tight; thread lock where metal meets metal."]
+    out = [_UNPLUGGED, "Screws of the frame and the boards are tight; thread lock where metal meets metal."]
     if build.of_kind(Propeller):
         out.append("Propellers: no nick, no white bend line, seated fully; a damaged one is thrown away.")
     out.append("Charge used is noted in the log beside the time in the air.")
     if build.packs:
-        out.append("Packs: no swelling, no dent, no torn wrap; a puffed or dented pack is not charged again.")
+        out.append("Batteries: no swelling, no dent, no torn wrap.")
+        out.append("Do not fly or charge a swollen or dented battery. Put it outdoors; dispose of it by local rules.")
     return out
 
 
 def _tenth(build: Build) -> list[str]:
-    out = []
+    out = [_UNPLUGGED] if build.packs or build.of_kind(Motor) else []
     if build.of_kind(Motor):
         out.append("Motor bells: no play along or across the shaft, no grit when turned by hand.")
     if build.of_kind(Propeller):
@@ -65,13 +72,15 @@ def _cells(build: Build) -> Bullets | None:
         about = f"Pack {pack.key}, resistance of each cell{f', {expect}' if expect else ''}: "
         items.append((Tick(f"upkeep-cells-{pack.key}"), Span(about), *boxes))
     if items:
-        items.append((Span("One cell far above its fellows, or twice what it was new, retires the pack."),))
+        items.append((Span("Stop using a battery with one cell far above the others, or twice what it was new."),))
     return Bullets(tuple(items)) if items else None
 
 
 _CRASH = [
-    "Disarm, walk up from behind, unplug the pack before anything else is touched.",
-    "A pack that was hit is put down outdoors, on bare ground, and watched for half an hour; a dented one is not used.",
+    "Disarm. If it smokes, hisses or burns, stay away, upwind, and call for help.",
+    "Else walk up from behind and unplug the battery before you touch anything else.",
+    "Put a battery that was hit outdoors, on bare ground. Watch it from a distance for half an hour.",
+    "Do not fly or charge a dented battery. Dispose of it by local rules.",
     "Every propeller is replaced or looked at against the light.",
     "Arms, screws and standoffs: no crack, no bend. Motors turn freely and run true.",
     "Wires and plugs: none pulled, none bare. Antenna and its socket still joined, before the transmitter has power.",

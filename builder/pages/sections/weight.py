@@ -1,6 +1,5 @@
 """Weight: the table, the scale beside the sum, margins to the limits, where the grams are, what a swap would do."""
 
-from builder.compute.figure import Figure
 from builder.compute.limits import Margin
 from builder.pages.balance_tables import balance_section
 from builder.pages.blocks import (
@@ -16,6 +15,7 @@ from builder.pages.blocks import (
     Span,
     Table,
 )
+from builder.pages.limit_words import held_words, missing_words
 from builder.pages.numbers import number, percent
 from builder.pages.sheet_input import SheetInput
 from builder.pages.weight_bar import weight_bar
@@ -29,7 +29,7 @@ def _links(sheet: SheetInput) -> dict[str, str]:
 
 def _verdict(margin: Margin) -> Cell:
     if margin.within is None:
-        return Cell((Span("not judged: weights are missing"),))
+        return Cell((Span(f"not known: {missing_words(margin)}"),), tone="bad")
     if not margin.within:
         return Cell((Span("over", strong=True),), tone="bad")
     return Cell((Span("within"),), tone="good")
@@ -62,7 +62,7 @@ def _limits(sheet: SheetInput) -> list[Block]:
         rows.append(
             Row(
                 (
-                    Cell((Span(m.pack or "dry"),)),
+                    Cell((Span(m.flown_with or "dry"),)),
                     Cell((number(m.mass),)),
                     Cell((number(m.left, decimals=2),)),
                     Cell((percent(m.chance_over),)),
@@ -78,11 +78,11 @@ def _ways(margins: tuple[Margin, ...]) -> list[Block]:
     items: list[tuple[Inline, ...]] = []
     for m in margins:
         for way in m.ways:
-            head = f"{m.limit.name}, with {m.pack or 'dry'}: {way.label} as {'pack' if way.pack else way.what} ("
+            head = f"{m.limit.name}, {held_words(m)}: {way.label} as {'pack' if way.pack else way.what} ("
             items.append((Span(head), number(way.change), Span(") gives "), number(way.becomes), Span(".")))
         if m.within is False and not m.ways:
             items.append(
-                (Span(f"{m.limit.name}, with {m.pack or 'dry'}: no single swap or pack on the shelf does it."),)
+                (Span(f"{m.limit.name}, {held_words(m)}: no single swap or pack on the shelf does it."),)
             )
     if not items:
         return []
@@ -107,7 +107,7 @@ def _scale(sheet: SheetInput) -> Table | None:
         rows.append(
             Row(
                 (
-                    Cell((Span(r.what if r.what == "dry" else f"all-up with {r.what}"),), note=r.note),
+                    Cell((Span(r.words),), note=r.note),
                     Cell((number(r.summed, spread=True, decimals=2),)),
                     Cell((number(r.weighed, spread=True, decimals=2),)),
                     Cell((gap,)),
@@ -123,13 +123,23 @@ def _at_a_glance(sheet: SheetInput) -> Paragraph:
     mass = sheet.results.mass
     pieces: list[Inline] = [Span("Dry "), number(mass.dry, spread=True)]
     for pack, figure in mass.all_up.items():
-        pieces += [Span(f"; all-up with {pack} "), number(figure, spread=True)]
-    for pack, figure in mass.all_up_loaded.items():
-        pieces += [Span(f"; with {pack} and payload "), number(figure, spread=True)]
+        pieces += [Span(f"; flying weight (all-up) with {mass.flown_with(pack)} "), number(figure, spread=True)]
     pieces.append(Span("."))
-    if mass.dry.lacks:
-        pieces.append(Span(f" Without: {', '.join(mass.dry.lacks)}."))
+    lacking = dict.fromkeys(name for figure in (mass.dry, *mass.all_up.values()) for name in figure.lacks)
+    if lacking:
+        pieces.append(Span(f" Without what is not known: {', '.join(lacking)}."))
     return Paragraph(tuple(pieces), lead=True)
+
+
+def _without_payload(sheet: SheetInput) -> list[Paragraph]:
+    """The weights without payload, named as what no limit looks at."""
+    found = sheet.results.mass.without_payload
+    if not found:
+        return []
+    pieces: list[Inline] = [Span("Without payload, for comparison only (limits look at the flying weight):")]
+    for pack, figure in found.items():
+        pieces += [Span(f" with battery {pack} "), number(figure), Span(";")]
+    return [Paragraph((*pieces[:-1], Span(".")), quiet=True)]
 
 
 def weight(sheet: SheetInput) -> Section:
@@ -137,14 +147,15 @@ def weight(sheet: SheetInput) -> Section:
     mass = sheet.results.mass
     if not mass.lines:
         return Section("weight", "Weight", ())
-    blocks: list[Block | Section] = [_at_a_glance(sheet), *_limits(sheet)]
+    blocks: list[Block | Section] = [_at_a_glance(sheet), *_limits(sheet), *_without_payload(sheet)]
     scale = _scale(sheet)
     if scale is not None:
         blocks.append(scale)
     bar = weight_bar(sheet.build.name, mass)
     if bar is not None:
-        first = next((p for p, x in mass.packs.items() if isinstance(x.line, Figure)), "")
-        blocks.append(Illustration(bar, f"Where the grams are{f', with {first}' if first else ''}.", wide=True))
+        first = next(iter(mass.packs), "")
+        held = f", with {mass.flown_with(first)}" if first else ""
+        blocks.append(Illustration(bar, f"Where the grams are{held}.", wide=True))
     blocks.append(weight_table(mass, _links(sheet)))
     balance = balance_section(sheet.results.balance)
     if balance is not None:

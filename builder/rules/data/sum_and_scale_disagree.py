@@ -21,7 +21,7 @@ def check(case: Case) -> Iterator[Outcome]:
     """Each reading."""
     for reading in case.results.mass.readings:
         gap = reading.gap
-        name = "dry" if reading.what == "dry" else f"all-up with {reading.what}"
+        name = reading.words
         where = reading.weighed.where
         if isinstance(gap, Unknown) or reading.summed.lacks:
             lacking = gap.missing if isinstance(gap, Unknown) else reading.summed.lacks

@@ -1,6 +1,7 @@
 """Heavier than a limit of the site.
 
-Checks: all-up weight with each pack (payload on), or dry weight, against each limit of site.yaml, before rounding.
+Checks: flying weight (all-up) with each pack and the payload, or dry weight, against each limit of site.yaml, before
+rounding.
 Why: two grams decide which rules of the air apply, and strangers copy a sheet with their own money and hands.
 Example: 171 g dry with a 79 g pack weigh 250 g, which is not less than 250 g.
 Mend: fly it with a lighter pack of its own, or swap a part; the finding names what does it. Ask the authority.
@@ -44,7 +45,7 @@ def _ways(over: list[Margin], kept: list[Margin], own: set[str]) -> str:
 
 
 def _name(margin: Margin) -> str:
-    return f"all-up with {margin.pack}" if margin.pack else "dry"
+    return f"all-up with {margin.flown_with}" if margin.pack else "dry"
 
 
 def _least(margin: Margin) -> str:

@@ -4,7 +4,7 @@ Checks: full throttle after sag against the marked discharge: a remark above it,
 cell falls under 2.8 V (lithium-polymer); lithium-ion packs by the mean current against their marking.
 Why: a pack that is drained too fast swells, ages and can catch fire.
 Example: 105 A from a pack marked for 50 A.
-Mend: take a pack that gives more, a smaller propeller, or fly it gently and say so.
+Mend: take a pack that gives more or a smaller propeller, or limit the throttle in the settings and say so.
 Source: common practice, no source
 """
 
@@ -45,7 +45,7 @@ def _by_punch(pack: FittedPack, found: PackFlight, marked: float, lowest: float)
     text = (
         f"Full throttle takes {punch:.0f} A from pack {pack.key}, marked for {marked:.0f} A, at {volts:.2f} V a cell."
     )
-    hint = "Take a pack that gives more, a smaller propeller, or fly it gently."
+    hint = "Take a battery that gives more or a smaller propeller, or limit the throttle in the settings."
     if punch > _FAR * marked or volts < lowest:
         return Found(text, hint, pack.where)
     if punch > marked:

@@ -1,0 +1,65 @@
+"""What can hurt somebody, or burn a battery, is said where a flight is planned. All of it is common practice, no source."""
+
+import pytest
+
+from builder.pages.blocks import Notice, Section, Span
+from builder.pages.sections.flight import flight
+from builder.pages.sheet_input import SheetInput
+from builder.pipeline.check import Checked
+from builder.rules.cautions import cautions_for
+from tests.pages.test_setup_and_upkeep import _walk
+
+
+def _said(section: Section) -> str:
+    """All that it says, notes of cells and tables included."""
+    held = (getattr(x, "note", "") for x in _walk(section))
+    spans = (x.text for x in _walk(section) if isinstance(x, Span))
+    return " ".join([*spans, *(n for n in held if isinstance(n, str)), *(n.title for n in _notices(section))])
+
+
+def _notices(section: Section) -> list[Notice]:
+    return [x for x in _walk(section) if isinstance(x, Notice)]
+
+
+def _sheet(demo: Checked, name: str) -> SheetInput:
+    return demo.sheets[name]
+
+
+@pytest.mark.parametrize(("name", "over"), [("curlew", True), ("redshank", True), ("dipper", False), ("pipit", False)])
+def test_a_rating_that_full_throttle_exceeds_is_a_warning(demo: Checked, name: str, *, over: bool) -> None:
+    """By hand from the table: 60.8 A and 54.9 A against 35 A and 25 A on the Curlew, 89 A against 49.5 A on the Redshank."""
+    found = [n for n in _notices(flight(_sheet(demo, name))) if n.anchor == "full-throttle-over"]
+    assert bool(found) is over
+    assert all("Limit the throttle" in n.pieces[0].text for n in found if isinstance(n.pieces[0], Span))
+
+
+@pytest.mark.parametrize(
+    ("name", "volts"),
+    [
+        ("dipper", "3.50 V a cell, 14.0 V of the battery"),
+        ("pipit", "3.50 V a cell, 7.0 V of the battery"),
+        ("curlew", "3.00 V a cell, 18.0 V of the battery"),  # lithium-ion
+    ],
+)
+def test_landing_volts_stand_on_the_sheet(demo: Checked, name: str, volts: str) -> None:
+    """As the demo workspace writes them: 3.5 V for lithium-polymer, 3.0 V for lithium-ion, times the cells."""
+    assert volts in _said(flight(_sheet(demo, name)))
+
+
+def test_times_that_empty_the_battery_say_so(demo: Checked) -> None:
+    said = _said(flight(_sheet(demo, "dipper")))
+    assert "under the usual 20 %" in said
+    assert "Set the timer to the lower time in brackets" in said
+
+
+@pytest.mark.parametrize(
+    "said",
+    ["below 0 °C", "its own chemistry, cells and charge current", "3.8 V a cell", "equal cells and volts", "keep away"],
+)
+def test_charging_and_storing(demo: Checked, said: str) -> None:
+    pack = next(c for c in cautions_for(_sheet(demo, "dipper").build) if c.key == "pack")
+    assert said in pack.text
+
+
+def test_goggles_want_an_observer(demo: Checked) -> None:
+    assert "observer" in next(c for c in cautions_for(_sheet(demo, "dipper").build) if c.key == "goggles").text
