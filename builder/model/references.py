@@ -14,6 +14,7 @@ from builder.model.names import NAME_HINT, may_name_a_build
 from builder.model.nearest_pad import which_pad
 from builder.model.reading import MOST_MISTAKES, read_as
 from builder.model.site import Site
+from builder.model.together import in_build
 from builder.model.variants import Merged
 
 Shelf = Mapping[str, ShelfEntry]
@@ -265,7 +266,7 @@ def follow(
     if f.found.findings:
         return None, f.found.take()
     used = _used(source, parts, packs, shelf, all_packs)
-    return Build(
+    build = Build(
         name,
         source,
         site,
@@ -279,4 +280,6 @@ def follow(
         digest(used),
         {n: shelf[n] for n in used},
         merged.tree,
-    ), ()
+    )
+    contradictions = in_build(build)
+    return (None, contradictions) if contradictions else (build, ())
