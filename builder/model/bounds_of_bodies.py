@@ -171,7 +171,7 @@ Dated = Annotated[
 ]
 
 # Counts
-Pieces = Annotated[Count, within("what is there no times is left out", count=("1", "100000"))]
+Pieces = Annotated[Count, within("leave out what is there no times", count=("1", "100000"))]
 PiecesOrNone = Annotated[Count, within("some, or none", count=("0", "100000"))]
 MotorsOnArm = Annotated[Count, within("one, or two above each other", count=("1", "2"))]
 Blades = Annotated[

@@ -56,13 +56,6 @@ class _Follower:
                     "Use letters, digits and hyphens.",
                     self.merged.origins.where(("parts", key), key=True),
                 )
-            elif use.count == 0:
-                self.say(
-                    "data/absurd",
-                    f"The part {key!r} is there 0 times.",
-                    "Take it out, or count it.",
-                    self.where("parts", key, "count"),
-                )
             elif entry is not None:
                 self.parts[key] = Fitted(key, entry.name, entry.part, use, entry.where, self.where("parts", key))
         return self.parts

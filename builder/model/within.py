@@ -29,6 +29,7 @@ _WITHOUT_UNIT: dict[str, Callable[[str], float]] = {
     "parallel": lambda text: float(text.removesuffix("P")),
     "rate": lambda text: float(text.removesuffix("C")),
 }
+_WORDS = {"day": ("before", "after"), "temperature": ("colder than", "hotter than")}
 
 
 def _number(text: str, dimension: str) -> float:
@@ -119,7 +120,7 @@ class Within(WrapValidator):
 
 
 def _refused(text: str, problem: str, bound: Bound, why: str) -> PydanticCustomError:
-    check = "number" if bound.dimension in _WITHOUT_UNIT else "unit and the decimal point"
+    check = "digits" if bound.dimension in _WITHOUT_UNIT else "unit and the decimal point"
     hint = f"Taken is {bound.words}: {why}. Check the {check}."
     return wrong("data/absurd", f"{text!r} cannot be right here: {problem}.", hint)
 
@@ -147,12 +148,14 @@ def within(why: str, **bounds: tuple[str, str]) -> Within:
         text = value.strip() if isinstance(value, str) else str(value)
         for dimension, number in _numbers(given):
             bound = marker.of(dimension)
+            below, above = _WORDS.get(dimension, ("less than", "more than"))
             if number < bound.low:
-                raise _refused(text, f"less than {bound.least}", bound, why)
+                raise _refused(text, f"{below} {bound.least}", bound, why)
             if not number <= bound.high:
-                raise _refused(text, f"more than {bound.most}", bound, why)
+                raise _refused(text, f"{above} {bound.most}", bound, why)
         if isinstance(given, Quantity) and (problem := _spread_refused(given, marker.of(given.dimension))):
-            raise _refused(text, problem, marker.of(given.dimension), why)
+            hint = "Write one standard deviation after ±, in the unit of the value; check the decimal point."
+            raise wrong("data/absurd", f"{text!r} cannot be right here: {problem}.", hint)
         return given
 
     marker = Within(check, bounds=all_of_them, why=why)

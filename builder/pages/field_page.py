@@ -142,7 +142,9 @@ _HOW = Paragraph(
         Span("14.3 ± 0.2 g", code=True),
         Span(". A mass or resistance may say its basis: "),
         Span("{maker: 16.0 g, measured: 16.4 g}", code=True),
-        Span("; what was measured wins, and both are shown. What lies outside what is taken is a mistake at its place."),
+        Span(
+            "; what was measured wins, and both are shown. What lies outside what is taken is a mistake at its place."
+        ),
     ),
     lead=True,
 )

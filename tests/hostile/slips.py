@@ -24,7 +24,7 @@ from builder.pages.figures_data import figures_data
 from builder.pages.numbers_page import numbers_page
 from builder.pages.site_pages import site_pages
 from builder.pages.summarise import summarise
-from builder.pipeline.check import judged
+from builder.pipeline.check import judged, judged_alone
 from builder.render.csv_and_text import parts_csv
 from builder.render.html import Renderer, template_texts
 from tests.workspace_edits import ROOT
@@ -117,40 +117,39 @@ class Demo:
         loaded = replace(self.loaded, documents=documents, findings=(), names=chain)
         return name, loaded, read_workspace(loaded)
 
-    def fate(self, changed: Slip) -> str:
+    def fate(self, changed: Slip, *, whole: bool = True) -> str:
         """`said` or `drawn`. AssertionError for a mistake without a place or a number that is none on a page.
 
-        What goes wrong inside comes out as it is.
+        What goes wrong inside comes out as it is. What is not `whole` is drawn without its alternatives and numbers page.
         """
         name, loaded, model = self.read(changed)
-        if model.findings:
-            for finding in model.findings:
-                assert finding.message and finding.hint, changed
-                place = loaded.locate(finding.where) if finding.where is not None else None
-                assert place is not None and place.text, f"{changed}: no place: {finding.message}"
-                assert as_text(finding, loaded)
-            own = [f for f in model.findings if f.where and f.where.file == changed.file]
-            assert own, f"{changed}: nothing is said of the file itself"
-            return "said"
-        self.draw(model.builds[name], model, changed)
-        return "drawn"
+        if not model.findings:
+            self.draw(model.builds[name], model, changed, whole=whole)
+            return "drawn"
+        for finding in model.findings:
+            place = loaded.locate(finding.where) if finding.where is not None else None
+            assert place is not None and place.text, f"{changed}: no place: {finding.message}"
+            assert finding.message and finding.hint and as_text(finding, loaded), changed
+        here = [w.file for f in model.findings for w in (f.where, *f.see) if w is not None]
+        assert changed.file in here, f"{changed}: nothing is said of the file itself"
+        return "said"
 
-    def draw(self, build: Build, model: Workspace, changed: object) -> None:
-        """All that a publish makes of a build, but its PDF, is made and holds numbers only."""
-        sheet = judged(build, draft=True)
-        site = site_pages(model.site)
-        for figure in derivations(sheet.figures):
+    def draw(self, build: Build, model: Workspace, changed: object, *, whole: bool) -> None:
+        """What a publish makes of a build, but its PDF, is made and holds numbers only."""
+        sheet = judged(build, draft=True) if whole else judged_alone(build, draft=True)
+        site, figures = site_pages(model.site), sheet.figures
+        for figure in derivations(figures):
             assert isfinite(figure.value) and isfinite(figure.spread), f"{changed}: {figure.key} is {figure.value}"
-        figures = sheet.figures
-        pages = [build_page(sheet), work_page(sheet), numbers_page(sheet, figures)]
-        texts = [self.renderer.page(page, site).decode() for page in pages]
-        bench_sheet(sheet, site, "")
-        figures_data(sheet, figures)
-        summarise(sheet)
+        pages = [build_page(sheet), *([work_page(sheet), numbers_page(sheet, figures)] if whole else [])]
+        texts = [_TAGS.sub("", self.renderer.page(page, site).decode()) for page in pages]
         texts.append(parts_csv(sheet).decode())
+        bench_sheet(sheet, site, "")
+        summarise(sheet)
+        if whole:
+            texts.append(str(figures_data(sheet, figures)))
         for text in texts:
-            odd = _NO_NUMBER.search(_TAGS.sub("", text))
-            assert odd is None, f"{changed}: the page says {text[max(0, odd.start() - 60) : odd.end() + 20]!r}"
+            odd = _NO_NUMBER.search(text)
+            assert odd is None, f"{changed}: a page says {text[max(0, odd.start() - 60) : odd.end() + 20]!r}"
 
 
 def variants(match: re.Match[str]) -> Mapping[str, str]:
