@@ -20,6 +20,7 @@ Basis = Literal["measured", "maker", "estimate", "computed", "setting", "defined
 Partials = Callable[..., Sequence[float]]
 Reach = Callable[..., Sequence[int]]
 _OUTSIDE = (ValueError, ZeroDivisionError, OverflowError)  # what a formula raises for values that it is not made for
+_WIDEST = 20.0  # logarithms to either side beyond which a band says nothing, and its factor would overflow
 _RELATIVE_STEP = 6e-6  # near the cube root of the machine epsilon: best for central differences
 
 
@@ -164,7 +165,7 @@ class Figure:
     def band(self, share: float) -> tuple[float, float]:
         """The interval that holds the value with a probability of `share`."""
         z = _deviations(share)
-        if self.shape == "lognormal" and self.value > 0:
+        if self.shape == "lognormal" and 0 < z * self.spread < _WIDEST * self.value:
             factor = exp(z * self.spread / self.value)
             return self.value / factor, self.value * factor
         return self.value - z * self.spread, self.value + z * self.spread

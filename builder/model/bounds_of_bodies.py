@@ -157,8 +157,8 @@ PeakTime = Annotated[Duration, within("peaks are stated for a thousandth of a se
 Dwell = Annotated[
     Duration,
     within(
-        "a board that may be on for less than a second is of no use, for over a day it needs no limit",
-        time=("1 s", "24 h"),
+        "some boards need moving air at once, and one that may be on for a day needs no limit",
+        time=("0 s", "24 h"),
     ),
 ]
 Age = Annotated[Duration, within("prices age within a day to a hundred years", time=("1 h", "36525 days"))]
