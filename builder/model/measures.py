@@ -53,7 +53,7 @@ class Gauge:
         if self.area is not None:
             return self.area
         steps = 36 - (self.awg or 0)
-        return pi * (0.000127 * 92 ** (steps / 39)) ** 2 / 4
+        return pi * (0.000127 * 92.0 ** (steps / 39)) ** 2 / 4
 
     @property
     def label(self) -> str:

