@@ -47,7 +47,9 @@ def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: P
     for name in builds:
         known_build(name, done.workspace.names)
     findings = [f for f in done.findings if not builds or f.build in (*builds, "")]
-    stops = [f for f in findings if f.severity != Severity.REMARK]
+    stops = bool(done.errors) or any(f.severity != Severity.REMARK for f in findings)
+    for error in done.errors:
+        click.echo(f"benchleaf: an error inside Benchleaf while judging {harmless(error)}. Please report it.", err=True)
     if as_list:
         click.echo(as_json(findings, done.loaded))
         sys.exit(1 if stops else 0)

@@ -42,10 +42,18 @@ def _with_bar(options: PublishOptions) -> "Published":
 _UNPRINTED = "benchleaf: links to bench sheets that were not printed lead nowhere until you publish with --pdf."
 
 
+def _errors(done: "Published") -> list[str]:
+    """What went wrong inside, each error once with all that it kept from being made."""
+    jobs: dict[str, list[str]] = {}
+    for name, _, error in (e.partition(": ") for e in done.errors):
+        jobs.setdefault(error, []).append(name)
+    return [harmless(f"{', '.join(names)}: {error}") for error, names in jobs.items()]
+
+
 def said_of(done: "Published") -> Said:
     """What a publish has to say: findings, what was kept and left out, and its exit status."""
     texts = tuple((f.severity.value, as_text(f, done.loaded)) for f in done.findings)
-    notes = [f"benchleaf: an error inside Benchleaf while making {harmless(e)}. Please report it." for e in done.errors]
+    notes = [f"benchleaf: an error inside Benchleaf while making {e}. Please report it." for e in _errors(done)]
     notes += [f"{harmless(name)}: not published now; its last published pages are kept" for name in done.kept]
     notes += [f"{harmless(name)}: not published" for name in done.left_out]
     notes += [_UNPRINTED] if done.unprinted else []

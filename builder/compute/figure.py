@@ -19,6 +19,8 @@ from builder.frozen import value_class, worked_out_once
 Basis = Literal["measured", "maker", "estimate", "computed", "setting", "defined"]
 Partials = Callable[..., Sequence[float]]
 Reach = Callable[..., Sequence[int]]
+_OUTSIDE = (ValueError, ZeroDivisionError, OverflowError)  # what a formula raises for values that it is not made for
+_WIDEST = 20.0  # logarithms to either side beyond which a band says nothing, and its factor would overflow
 _RELATIVE_STEP = 6e-6  # near the cube root of the machine epsilon: best for central differences
 
 
@@ -36,9 +38,13 @@ class Formula:
     reach: Reach | None = None
 
     def slopes(self, values: Sequence[float]) -> tuple[float, ...]:
-        """Slope for each argument at these values: analytic, or a difference (one-sided at a domain's edge)."""
-        if self.partials is not None:
-            return tuple(self.partials(*values))
+        """Slope for each argument at these values: analytic, or a difference (one-sided at a domain's edge).
+
+        Where the analytic one is without bound, as that of a root at 0, the difference is.
+        """
+        analytic = self._analytic(values)
+        if analytic:
+            return tuple([s if isfinite(s) else self._difference(values, i) for i, s in enumerate(analytic)])
         if self.reach is None:
             return tuple([self._difference(values, i) for i in range(len(values))])
         out = [0.0] * len(values)
@@ -46,13 +52,20 @@ class Formula:
             out[i] = self._difference(values, i)
         return tuple(out)
 
+    def _analytic(self, values: Sequence[float]) -> Sequence[float]:
+        """The analytic slopes; none where the formula has none, or they refuse the values."""
+        try:
+            return self.partials(*values) if self.partials is not None else ()
+        except _OUTSIDE:
+            return ()
+
     def _difference(self, values: Sequence[float], i: int) -> float:
         step = _RELATIVE_STEP * abs(values[i]) or _RELATIVE_STEP
         reach: list[tuple[float, float]] = []
         for x in (values[i] + step, values[i] - step):
             try:
                 reach.append((x, self.function(*values[:i], x, *values[i + 1 :])))
-            except (ValueError, ZeroDivisionError):
+            except _OUTSIDE:
                 reach.append((values[i], self.function(*values)))
         (x1, y1), (x0, y0) = reach
         return (y1 - y0) / (x1 - x0) if x1 != x0 else 0.0
@@ -152,7 +165,7 @@ class Figure:
     def band(self, share: float) -> tuple[float, float]:
         """The interval that holds the value with a probability of `share`."""
         z = _deviations(share)
-        if self.shape == "lognormal" and self.value > 0:
+        if self.shape == "lognormal" and 0 < z * self.spread < _WIDEST * self.value:
             factor = exp(z * self.spread / self.value)
             return self.value / factor, self.value * factor
         return self.value - z * self.spread, self.value + z * self.spread
@@ -232,6 +245,12 @@ def _lacks(inputs: Iterable[Figure]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name for lacks in lacking for name in lacks)) if lacking else ()
 
 
+def _refusal(label: str, error: Exception) -> str:
+    """Why a formula refuses its values: in its own words, else that they lie outside what it is made for."""
+    own = type(error) is ValueError and not str(error).startswith(("math ", "expected "))
+    return str(error) if own else f"values within the limits of the formula of: {label}"
+
+
 def apply(
     key: str,
     label: str,
@@ -247,8 +266,8 @@ def apply(
     known = tuple([i for i in inputs if isinstance(i, Figure)])
     try:
         value = how.function(*[i.value for i in known])
-    except (ValueError, ZeroDivisionError, OverflowError) as error:
-        return Unknown(key, label, (str(error),))
+    except _OUTSIDE as error:
+        return Unknown(key, label, (_refusal(label, error),))
     if not isfinite(value):
         return Unknown(key, label, (f"{label} comes out without bound",))
     return Figure(

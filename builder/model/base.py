@@ -4,7 +4,9 @@ from typing import Any, ClassVar
 
 from pydantic import BaseModel, ConfigDict, model_validator
 
-from builder.model.quantities import Count, Length, Mass, Quantity, Resistance
+from builder.model.bounds_of_bodies import PartMass, Pieces, ScaleStep
+from builder.model.bounds_of_circuits import CellOhms, ShuntOhms, WindingOhms
+from builder.model.quantities import Quantity
 
 
 class Frozen(BaseModel):
@@ -62,24 +64,32 @@ class SourcedMass(Sourced):
     `weighed_together` says how many pieces lay on it at once.
     """
 
-    measured: Mass | None = None  #: what a scale showed; trusted before all else
-    maker: Mass | None = None  #: the maker's figure
-    estimate: Mass | None = None  #: a guess of the builder's own
-    scale: Mass | None = None  #: resolution of the scale
-    weighed_together: Count | None = None  #: how many pieces lay on the scale at once
+    measured: PartMass | None = None  #: what a scale showed; trusted before all else
+    maker: PartMass | None = None  #: the maker's figure
+    estimate: PartMass | None = None  #: a guess of the builder's own
+    scale: ScaleStep | None = None  #: resolution of the scale
+    weighed_together: Pieces | None = None  #: how many pieces lay on the scale at once
 
 
-class SourcedLength(Sourced):
-    """A length with its basis."""
+class WindingResistance(Sourced):
+    """A resistance between two leads of a motor, with its basis."""
 
-    measured: Length | None = None  #: what was measured; trusted before all else
-    maker: Length | None = None  #: the maker's figure
-    estimate: Length | None = None  #: a guess of the builder's own
+    measured: WindingOhms | None = None  #: what was measured; trusted before all else
+    maker: WindingOhms | None = None  #: the maker's figure
+    estimate: WindingOhms | None = None  #: a guess of the builder's own
 
 
-class SourcedResistance(Sourced):
-    """A resistance with its basis."""
+class CellResistance(Sourced):
+    """A resistance of one cell, with its basis."""
 
-    measured: Resistance | None = None  #: what was measured; trusted before all else
-    maker: Resistance | None = None  #: the maker's figure
-    estimate: Resistance | None = None  #: a guess of the builder's own
+    measured: CellOhms | None = None  #: what was measured; trusted before all else
+    maker: CellOhms | None = None  #: the maker's figure
+    estimate: CellOhms | None = None  #: a guess of the builder's own
+
+
+class ShuntResistance(Sourced):
+    """A resistance through which a current is measured, with its basis."""
+
+    measured: ShuntOhms | None = None  #: what was measured; trusted before all else
+    maker: ShuntOhms | None = None  #: the maker's figure
+    estimate: ShuntOhms | None = None  #: a guess of the builder's own

@@ -5,22 +5,33 @@ from typing import ClassVar, Literal
 from pydantic import Field
 
 from builder.model.base import Frozen, Short, SourcedMass
+from builder.model.bounds_of_bodies import (
+    Airborne,
+    AircraftMass,
+    AirTemperature,
+    Amount,
+    ChangeOfMass,
+    Cycles,
+    Dated,
+    OnGround,
+    PackTemperature,
+    Parallel,
+    PartMass,
+    Pieces,
+    PiecesOrNone,
+    ScaleStep,
+    Seat,
+    Thickness,
+    ThreadDepth,
+    Turn,
+    WireLength,
+)
+from builder.model.bounds_of_circuits import LandingCell, PackVolts, UsedCharge, WireGauge
 from builder.model.electrical import Names
-from builder.model.measures import GaugeText, MoneyText, PositionText
 from builder.model.part import Price
 from builder.model.quantities import (
-    Angle,
-    Charge,
-    Count,
-    Day,
-    Duration,
-    Length,
-    Mass,
-    MassChange,
     PictureName,
-    Temperature,
     Text,
-    Voltage,
     Yes,
 )
 from builder.model.setup_source import Setup
@@ -35,18 +46,18 @@ class PartUse(Short):
     SHORT: ClassVar[str] = "use"
 
     use: Text  #: name of the part on the shelf
-    count: Count = 1  #: how many are fitted
-    spares: Count = 0  #: how many lie in the box
-    at: PositionText | None = None  #: where it sits: forward, left and up from the middle of the frame
-    each_at: tuple[PositionText, ...] = ()  #: where each piece sits, if there is more than one
+    count: Pieces = 1  #: how many are fitted
+    spares: PiecesOrNone = 0  #: how many lie in the box
+    at: Seat | None = None  #: where it sits: forward, left and up from the middle of the frame
+    each_at: tuple[Seat, ...] = ()  #: where each piece sits, if there is more than one
     face: Literal["up", "down"] = "up"  #: the way its top looks
-    yaw: Angle | None = None  #: how far it is turned, clockwise, seen from above
+    yaw: Turn | None = None  #: how far it is turned, clockwise, seen from above
     note: Text | None = None  #: a remark shown beside it
     price: Price | None = None  #: what this builder paid, in place of the shelf's price
     alternatives: Names = ()  #: shelf parts that could stand in its place in this build
     set: Text | None = None  #: the power step or mode that is used
     owned: Yes | None = None  #: yes if it was at hand and need not be bought
-    each_weighed: tuple[Mass, ...] = ()  #: what single pieces of this build weighed, one reading a piece
+    each_weighed: tuple[PartMass, ...] = ()  #: what single pieces of this build weighed, one reading a piece
 
 
 class PackUse(Short):
@@ -55,11 +66,11 @@ class PackUse(Short):
     SHORT: ClassVar[str] = "use"
 
     use: Text  #: name of the pack on the shelf
-    count: Count = 1  #: how many the builder flies
-    parallel: Count = 1  #: how many are joined side by side
-    at: PositionText | None = None  #: where it sits: forward, left and up from the middle of the frame
-    temperature: Temperature | None = None  #: how warm it is when the flight begins
-    landing: Voltage | None = None  #: volts a cell under load at which the flight ends
+    count: PiecesOrNone = 1  #: how many the builder flies
+    parallel: Parallel = 1  #: how many are joined side by side
+    at: Seat | None = None  #: where it sits: forward, left and up from the middle of the frame
+    temperature: PackTemperature | None = None  #: how warm it is when the flight begins
+    landing: LandingCell | None = None  #: volts a cell under load at which the flight ends
     note: Text | None = None  #: a remark shown beside it
 
 
@@ -67,9 +78,9 @@ class Weighed(Frozen):
     """A reading of a scale: dry, or all-up with the pack named. Dry is without battery and payload, all-up with both."""
 
     what: Text  #: what lay on the scale: dry (no battery, no payload), or the name of a pack (battery and payload on)
-    mass: Mass  #: what the scale showed
-    scale: Mass | None = None  #: resolution of the scale
-    date: Day | None = None  #: the day
+    mass: AircraftMass  #: what the scale showed
+    scale: ScaleStep | None = None  #: resolution of the scale
+    date: Dated | None = None  #: the day
     note: Text | None = None  #: a remark
 
 
@@ -79,11 +90,11 @@ class Wire(Frozen):
     from_: Text = Field(alias="from")  #: where it starts: part.pad
     to: Text  #: where it ends: part.pad
     colour: Text | None = None  #: colour of its sleeve
-    gauge: GaugeText | None = None  #: its copper
-    length: Length | None = None  #: its length as cut
-    route: Length | None = None  #: the way that it takes, if longer than the straight line
+    gauge: WireGauge | None = None  #: its copper
+    length: WireLength | None = None  #: its length as cut
+    route: WireLength | None = None  #: the way that it takes, if longer than the straight line
     lead: Literal["fitted"] | None = None  #: fitted, if it is a lead that the maker fitted to the part in `from`
-    trim_to: Length | None = None  #: the length to which a fitted lead is cut
+    trim_to: WireLength | None = None  #: the length to which a fitted lead is cut
     twisted: Yes = False  #: yes if it is twisted with its fellow
     note: Text | None = None  #: a remark
 
@@ -102,7 +113,7 @@ class Layer(Frozen):
     """One layer that a screw passes through."""
 
     what: Text  #: what the screw passes through
-    thick: Length  #: how thick it is
+    thick: Thickness  #: how thick it is
 
 
 class Screw(Frozen):
@@ -110,13 +121,13 @@ class Screw(Frozen):
 
     place: Text  #: name of the place
     use: Text  #: the screw on the shelf
-    count: Count  #: how many of them
+    count: Pieces  #: how many of them
     through: tuple[Layer, ...] = ()  #: layers from the head on
     into: Text | None = None  #: what it grips
-    depth: Length | None = None  #: depth of thread there
+    depth: ThreadDepth | None = None  #: depth of thread there
     behind: Text | None = None  #: what lies behind its end
     lock: Yes = False  #: yes if thread lock goes on it
-    washer: Length | None = None  #: thickness of washers under the head
+    washer: Thickness | None = None  #: thickness of washers under the head
     note: Text | None = None  #: a remark
 
 
@@ -141,14 +152,14 @@ class BuildStep(Frozen):
 class Flight(Frozen):
     """One flight of the log. `grounded` is time with motors idle, `wind` words; `used` what the charger put back."""
 
-    date: Day  #: the day
+    date: Dated  #: the day
     pack: Text  #: the pack, as the build names it
-    airborne: Duration  #: time in the air
-    grounded: Duration | None = None  #: time with power on and motors still
-    air: Temperature | None = None  #: how warm the air was
-    pack_temperature: Temperature | None = None  #: how warm the pack was at the start
-    used: Charge | None = None  #: what the charger put back
-    landed_at: Voltage | None = None  #: volts of the pack as it lands, still in the air
+    airborne: Airborne  #: time in the air
+    grounded: OnGround | None = None  #: time with power on and motors still
+    air: AirTemperature | None = None  #: how warm the air was
+    pack_temperature: PackTemperature | None = None  #: how warm the pack was at the start
+    used: UsedCharge | None = None  #: what the charger put back
+    landed_at: PackVolts | None = None  #: volts of the pack as it lands, still in the air
     style: Text | None = None  #: how it was flown, in a word
     propeller: Text | None = None  #: the propeller on the shelf, if not the build's own
     note: Text | None = None  #: a remark, such as the wind
@@ -158,7 +169,7 @@ class Flight(Frozen):
 class Change(Frozen):
     """A line of the change log."""
 
-    date: Day  #: the day
+    date: Dated  #: the day
     text: Text  #: what changed
 
 
@@ -173,30 +184,30 @@ class Question(Frozen):
 class Incident(Frozen):
     """What broke: date, what, replaced parts, what it cost and what it did to the mass."""
 
-    date: Day  #: the day
+    date: Dated  #: the day
     what: Text  #: what broke and how
     replaced: Names = ()  #: parts that were replaced, as the build names them
-    cost: MoneyText | None = None  #: what it cost
-    mass: MassChange | None = None  #: what it did to the weight, such as +0.6 g
+    cost: Amount | None = None  #: what it cost
+    mass: ChangeOfMass | None = None  #: what it did to the weight, such as +0.6 g
     note: Text | None = None  #: a remark
 
 
 class Maintenance(Frozen):
     """What was done to keep it flying, with what it did to the mass."""
 
-    date: Day  #: the day
+    date: Dated  #: the day
     what: Text  #: what was done
     replaced: Names = ()  #: parts that were replaced, as the build names them
-    flights: Count | None = None  #: after how many flights
-    cost: MoneyText | None = None  #: what it cost
-    mass: MassChange | None = None  #: what it did to the weight, such as -0.2 g
+    flights: Cycles | None = None  #: after how many flights
+    cost: Amount | None = None  #: what it cost
+    mass: ChangeOfMass | None = None  #: what it did to the weight, such as -0.2 g
     note: Text | None = None  #: a remark
 
 
 class AsBuilt(Frozen):
     """What came back from the bench: a deviation or a reading."""
 
-    date: Day  #: the day
+    date: Dated  #: the day
     step: Text | None = None  #: the step or wire that it is about
     text: Text | None = None  #: what was done otherwise
     measured: Text | None = None  #: what was read
@@ -230,7 +241,7 @@ class BuildSource(Frozen):
 
     title: Text  #: name of the build
     summary: Text = ""  #: what it is for, in a sentence or two
-    revised: Day | None = None  #: the day of the last change
+    revised: Dated | None = None  #: the day of the last change
     status: Status = "planned"  #: how far it has come
     based_on: Text | None = None  #: the build of which this one is a variant
     author: Text | None = None  #: who built it

@@ -15,15 +15,21 @@ from typing import Annotated, Any, Literal, Union, get_args, get_origin, get_typ
 from builder.model.base import Frozen, Short
 from builder.model.electrical import names
 from builder.model.quantities import Reads
+from builder.model.within import Within
 
 
 @dataclass(frozen=True, slots=True)
 class OneText:
-    """A value that is written as one text: what it is in words, an example, and a pattern (ECMA 262) or ''."""
+    """A value that is written as one text: what it is in words, an example, and a pattern (ECMA 262) or ''.
+
+    `bounds` are the least and the most that is taken, `why` says where they come from; '' where there are none.
+    """
 
     what: str
     example: str
     pattern: str
+    bounds: str = ""
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +141,9 @@ def _value(hint: Any) -> Value:
         if how is None or how.func is names:
             value = _value(inner[0])
             return ListOf(value.item, or_one=True) if how is not None and isinstance(value, ListOf) else value
-        return OneText(how.what, how.example, how.pattern)
+        limits = next((m for m in inner[1:] if isinstance(m, Within)), None)
+        bounds, why = (limits.words, limits.why) if limits is not None else ("", "")
+        return OneText(how.what, how.example, how.pattern, bounds, why)
     if origin is Literal:
         return Choice(tuple(map(str, inner)))
     if origin is tuple:

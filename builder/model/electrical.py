@@ -5,17 +5,25 @@ from typing import Annotated, Any, ClassVar, Literal
 from pydantic import Field
 
 from builder.model.base import Frozen, Short
-from builder.model.measures import BurstText, GaugeText, SizeText
+from builder.model.bounds_of_bodies import Gap, Number, PadSize, Pitch, Ways, WireLength, WiresOnPad
+from builder.model.bounds_of_circuits import (
+    Dropout,
+    Efficiency,
+    Limit,
+    LoadCurrent,
+    PadVolts,
+    PadVoltsSpan,
+    PartPower,
+    PeakDraw,
+    PeakLimit,
+    SeriesResistance,
+    SupplyVolts,
+    SupplyVoltsSpan,
+    Tolerance,
+    WireGauge,
+)
 from builder.model.quantities import (
-    Count,
-    Current,
-    Length,
-    Power,
-    Resistance,
-    Share,
     Text,
-    Voltage,
-    VoltageSpan,
     Yes,
     reads,
 )
@@ -62,30 +70,30 @@ class Pad(Frozen):
     """
 
     role: Role  #: what the pad is for
-    serial: Count | None = None  #: number of the serial port that it belongs to
-    channel: Count | None = None  #: number of the motor or drive channel
+    serial: Number | None = None  #: number of the serial port that it belongs to
+    channel: Number | None = None  #: number of the motor or drive channel
     rail: Text | None = None  #: name of the rail that stands on it
     battery: Yes = False  #: yes if the pack's volts stand on it
     polarity: Literal["plus", "minus"] | None = None  #: which side of the supply it is
-    level: Voltage | None = None  #: volts that it puts out
-    tolerates: Voltage | None = None  #: highest volts that it takes without damage
+    level: PadVolts | None = None  #: volts that it puts out
+    tolerates: PadVolts | None = None  #: highest volts that it takes without damage
     speaks: Text | None = None  #: which speech it sends or understands
     inverted: Yes | None = None  #: yes if its signal rests low
     half_duplex: Yes | None = None  #: yes if one wire serves both directions
-    accepts: VoltageSpan | None = None  #: volts between which it works
-    resistance: Resistance | None = None  #: series resistance behind the pad
+    accepts: PadVoltsSpan | None = None  #: volts between which it works
+    resistance: SeriesResistance | None = None  #: series resistance behind the pad
     side: PadSide = "top"  #: the side of the board on which it lies
-    pitch: Length | None = None  #: distance to the next pad, middle to middle
-    gap: Length | None = None  #: bare board between it and the next pad
-    pad_size: SizeText | None = None  #: its length and width
+    pitch: Pitch | None = None  #: distance to the next pad, middle to middle
+    gap: Gap | None = None  #: bare board between it and the next pad
+    pad_size: PadSize | None = None  #: its length and width
     copper: Copper | None = None  #: how much copper takes the heat away
-    takes: Count | None = None  #: how many wires it takes
+    takes: WiresOnPad | None = None  #: how many wires it takes
     joined_to: Names = ()  #: pads of the same part that copper joins inside
     diode: Yes = False  #: yes if a diode lets current out of it only
     paralleled: Yes = False  #: yes if it may be joined with its like
     sense_scale: Text | None = None  #: scale of a measuring pad, in words
     wide_open: Yes = False  #: yes if it takes any volts up to the pack's
-    limit: Current | None = None  #: most current that it carries
+    limit: Limit | None = None  #: most current that it carries
     note: Text | None = None  #: a remark shown in the pinout
 
 
@@ -94,13 +102,13 @@ class Socket(Frozen):
 
     contacts: tuple[Text, ...]  #: names of its contacts in physical order
     seen: Text = "into the mating face, latch up"  #: from where the order is seen
-    pitch: Length | None = None  #: distance of its contacts, middle to middle
+    pitch: Pitch | None = None  #: distance of its contacts, middle to middle
     gender: Literal["plug", "socket"] | None = None  #: plug or socket
     latch: Literal["top", "under"] | None = None  #: the side on which its latch lies
     edge: EdgeName | None = None  #: the edge of the board on which it sits
     side: PadSide = "top"  #: the side of the board on which it sits
     type: Text | None = None  #: name of its type, so that plugs can be matched
-    continuous: Current | None = None  #: current that a contact carries for long
+    continuous: Limit | None = None  #: current that a contact carries for long
 
 
 class Sides(Frozen):
@@ -121,9 +129,9 @@ class Edges(Sides):
 class Leads(Frozen):
     """Wires that the maker fitted; `names` are the pads at their free ends, in the order of `colours`."""
 
-    count: Count = 1  #: how many leads there are
-    gauge: GaugeText | None = None  #: copper of one lead
-    length: Length | None = None  #: length of one lead as it comes
+    count: Ways = 1  #: how many leads there are
+    gauge: WireGauge | None = None  #: copper of one lead
+    length: WireLength | None = None  #: length of one lead as it comes
     colours: tuple[Text, ...] = ()  #: colours of the leads, in the order of `names`
     names: tuple[Text, ...] = ()  #: pads at their free ends
     enamelled: Yes = False  #: yes if they are enamelled wire, which has to be tinned hot
@@ -134,21 +142,21 @@ class Draw(Short):
 
     SHORT: ClassVar[str] = "typical"
 
-    idle: Current | None = None  #: current at rest
-    typical: Current | None = None  #: current in use
-    peak: BurstText | None = None  #: largest current, perhaps for how long
-    start: Current | None = None  #: current while it starts
-    power: Power | None = None  #: power in use, where the current depends on the volts
+    idle: LoadCurrent | None = None  #: current at rest
+    typical: LoadCurrent | None = None  #: current in use
+    peak: PeakDraw | None = None  #: largest current, perhaps for how long
+    start: LoadCurrent | None = None  #: current while it starts
+    power: PartPower | None = None  #: power in use, where the current depends on the volts
 
 
 class Supply(Frozen):
     """How a part is fed: through which pad, which volts it accepts and what it draws."""
 
     pad: Text | None = None  #: the pad through which it is fed
-    accepts: VoltageSpan | None = None  #: volts between which it works
+    accepts: SupplyVoltsSpan | None = None  #: volts between which it works
     draw: Draw = Draw()  #: what it takes
-    idle: Current | None = None  #: current at rest
-    at: Voltage | None = None  #: volts at which the draw was measured
+    idle: LoadCurrent | None = None  #: current at rest
+    at: SupplyVolts | None = None  #: volts at which the draw was measured
     constant_power: Yes | None = None  #: yes if it takes more current at lower volts
     from_balance_lead: Yes = False  #: yes if it is fed from the pack's balance lead
     own_cell: Yes = False  #: yes if it has a battery of its own
@@ -157,17 +165,17 @@ class Supply(Frozen):
 class Rail(Frozen):
     """A supply that a board offers. `converter` says what makes it, `min_in` from what input volts it holds."""
 
-    volts: Voltage | Literal["battery"]  #: its volts, or the word battery
-    tolerance: Share | None = None  #: how far the volts may be off
-    limit: Current | None = None  #: current that it gives for long
-    peak: BurstText | None = None  #: current that it gives for a while
+    volts: SupplyVolts | Literal["battery"]  #: its volts, or the word battery
+    tolerance: Tolerance | None = None  #: how far the volts may be off
+    limit: Limit | None = None  #: current that it gives for long
+    peak: PeakLimit | None = None  #: current that it gives for a while
     converter: Literal["step-down", "step-up", "linear", "switch", "direct"] | None = None  #: what makes it
-    efficiency: Share | None = None  #: share of the power that comes out
-    dropout: Voltage | None = None  #: how far the input has to stand above it
-    min_in: Voltage | None = None  #: input volts from which it holds
+    efficiency: Efficiency | None = None  #: share of the power that comes out
+    dropout: Dropout | None = None  #: how far the input has to stand above it
+    min_in: SupplyVolts | None = None  #: input volts from which it holds
     fed_from: Text | None = None  #: the rail or pad that feeds it
     on_usb: Yes | None = None  #: yes if it is alive when only USB is plugged in
-    usb_limit: Current | None = None  #: current that it gives on USB
+    usb_limit: Limit | None = None  #: current that it gives on USB
     own_draw_inside: Yes | None = None  #: yes if the board's own draw is taken from the limit
     switched_by: Text | None = None  #: what switches it
 

@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 from decimal import Decimal
+from math import pi
 from typing import Annotated, Any
 
 from builder.model.quantities import NUMBER, one_of, parse, reads, text_of, wrong
@@ -45,6 +46,14 @@ class Gauge:
 
     awg: int | None
     area: float | None
+
+    @property
+    def square_metres(self) -> float:
+        """Cross-section of the copper (ASTM B258: No. 36 has 0.005 in, 39 steps further No. 0000 has 0.46 in)."""
+        if self.area is not None:
+            return self.area
+        steps = 36 - (self.awg or 0)
+        return pi * (0.000127 * 92.0 ** (steps / 39)) ** 2 / 4
 
     @property
     def label(self) -> str:
@@ -138,7 +147,7 @@ def _pattern(value: Any) -> Pattern:
     if isinstance(value, Pattern):
         return value
     text = text_of(value, "a hole pattern", "20 x 20 mm M2")
-    match = re.fullmatch(rf"({NUMBER})(?:\s*[x×]\s*({NUMBER}))?\s*(mm|in)(?:\s+(M\d(?:\.\d)?))?", text)
+    match = re.fullmatch(rf"({NUMBER})(?:\s*[x×]\s*({NUMBER}))?\s*(mm|in)(?:\s+(M[1-9](?:\.\d)?))?", text)
     if match is None:
         raise wrong(
             "data/not-a-pattern", f"{text!r} is not a hole pattern.", "Write it like '20 x 20 mm M2' or '9 mm M2'."
@@ -230,7 +239,7 @@ PatternText = Annotated[
         _pattern,
         "a hole pattern",
         "20 x 20 mm M2",
-        rf"{NUMBER}(?:\s*[x×]\s*{NUMBER})?\s*(?:mm|in)(?:\s+M\d(?:\.\d)?)?",
+        rf"{NUMBER}(?:\s*[x×]\s*{NUMBER})?\s*(?:mm|in)(?:\s+M[1-9](?:\.\d)?)?",
     ),
 ]
 GaugeText = Annotated[

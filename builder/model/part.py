@@ -3,9 +3,9 @@
 from typing import ClassVar
 
 from builder.model.base import Short, SourcedMass
+from builder.model.bounds_of_bodies import Amount, Dated, PartSize, Pieces
 from builder.model.electrical import Electrical, Names
-from builder.model.measures import MoneyText, SizeText
-from builder.model.quantities import Address, Count, Day, Text, Yes
+from builder.model.quantities import Address, Text, Yes
 
 
 class Price(Short):
@@ -13,14 +13,14 @@ class Price(Short):
 
     SHORT: ClassVar[str] = "each"
 
-    each: MoneyText | None = None  #: price of one piece
-    pack: MoneyText | None = None  #: price of one purchase of `sold_in` pieces, where it is not sold singly
-    seen: Day | None = None  #: the day on which the price was seen
-    sold_in: Count = 1  #: how many pieces come in one purchase
+    each: Amount | None = None  #: price of one piece
+    pack: Amount | None = None  #: price of one purchase of `sold_in` pieces, where it is not sold singly
+    seen: Dated | None = None  #: the day on which the price was seen
+    sold_in: Pieces = 1  #: how many pieces come in one purchase
     link: Address | None = None  #: where it was seen; http or https
     paid_link: Yes = False  #: yes if the link earns the builder money; it is marked so on the page
     shop: Text | None = None  #: name of the shop
-    postage: MoneyText | None = None  #: postage of the purchase
+    postage: Amount | None = None  #: postage of the purchase
 
 
 class Part(Electrical):
@@ -35,7 +35,7 @@ class Part(Electrical):
     mass: SourcedMass | None = None  #: what one piece weighs
     mass_with: Names = ()  #: what lay on the scale with it, such as its leads or its screws
     price: Price | None = None  #: what one piece costs where it was seen
-    size: SizeText | None = None  #: outer size along its own axes
+    size: PartSize | None = None  #: outer size along its own axes
     note: Text | None = None  #: a remark shown beside it
     licence: Text | None = None  #: licence of a printed part's file
     alternatives: tuple[Text, ...] = ()  #: shelf parts that could stand in its place

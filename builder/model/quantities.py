@@ -16,7 +16,6 @@ from builder.load.characters import unfit
 from builder.model.units import DIMENSIONS, Dimension
 
 LONGEST = 200  # characters of a quantity; the patterns below are quick on so many
-LARGEST_RATIO = 1e9
 NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
 _ONE = re.compile(rf"({NUMBER})(?:\s*(?:±|\+/-|\+-)\s*({NUMBER}))?\s*(\S.*)?")
 _PIECE = re.compile(rf"({NUMBER})\s*([a-z]+)")
@@ -81,13 +80,6 @@ def _scaled(number: str, unit: str | None, dimension: Dimension, text: str) -> f
     return float(number) * factor
 
 
-def _bounded(value: float, text: str, dimension: Dimension) -> float:
-    if not dimension.low <= value <= dimension.high:
-        hint = f"Taken are {dimension.low:g} to {dimension.high:g} {dimension.si}; check the unit and the point."
-        raise wrong("data/absurd", f"{text!r} cannot be right for {dimension.article} here.", hint)
-    return value
-
-
 def parse(value: Any, name: str) -> Quantity:
     """`14.3 g`, `14.3 ± 0.2 g`, `5 min 40 s` as a Quantity of the named dimension."""
     if isinstance(value, Quantity):
@@ -95,19 +87,23 @@ def parse(value: Any, name: str) -> Quantity:
     dimension = DIMENSIONS[name]
     text = text_of(value, dimension.article, dimension.example)
     if name == "time" and len(pieces := _PIECE.findall(text)) > 1 and _PIECE.sub("", text).strip() == "":
-        return Quantity(
-            _bounded(sum(_scaled(n, u, dimension, text) for n, u in pieces), text, dimension), None, "s", name
-        )
+        return Quantity(sum(_scaled(n, u, dimension, text) for n, u in pieces), None, "s", name)
     match = _ONE.fullmatch(text)
     if match is None:
         hint = f"Write a number and a unit, like {dimension.example!r}. Units that fit: {_units_of(dimension)}."
         raise wrong("data/not-a-quantity", f"{text!r} cannot be read as {dimension.article}.", hint)
     number, spread, unit = match.groups()
-    value_si = _bounded(_scaled(number, unit, dimension, text), text, dimension)
-    own = None if spread is None else abs(_scaled(spread, unit, dimension, text))
-    if own is not None and own > dimension.high - dimension.low:
-        raise wrong("data/absurd", f"The spread of {text!r} cannot be right.", "Check the number after ±.")
+    value_si = _scaled(number, unit, dimension, text)
+    own = None if spread is None else _not_negative(_scaled(spread, unit, dimension, text), text)
     return Quantity(value_si, own, unit, name)
+
+
+def _not_negative(spread: float, text: str) -> float:
+    if spread < 0:
+        raise wrong(
+            "data/absurd", f"The spread of {text!r} is less than nothing.", "Write a number of 0 or more after ±."
+        )
+    return spread
 
 
 def parse_span(value: Any, name: str) -> Span:
@@ -120,7 +116,7 @@ def parse_span(value: Any, name: str) -> Span:
     if match is None:
         one = parse(text, name)
         return Span(one.value, one.value, one.unit, name)
-    low, high = (_bounded(_scaled(n, match[3], dimension, text), text, dimension) for n in match.group(1, 2))
+    low, high = (_scaled(n, match[3], dimension, text) for n in match.group(1, 2))
     if low > high:
         raise wrong("data/not-a-quantity", f"{text!r} runs backwards.", "Write the lower value first.")
     return Span(low, high, match[3], name)
@@ -150,11 +146,8 @@ def parse_ratio(value: Any) -> Quantity:
     match = _ONE.fullmatch(text)
     if match is None or match[3] is not None:
         raise wrong("data/not-a-number", f"{text!r} is not a plain number.", "Write it like '0.45' or '0.45 ± 0.05'.")
-    ratio, own = float(match[1]), None if match[2] is None else abs(float(match[2]))
-    if max(abs(ratio), own or 0.0) > LARGEST_RATIO:
-        problem = f"{text!r} cannot be right for a ratio."
-        raise wrong("data/absurd", problem, f"Taken are numbers up to {LARGEST_RATIO:g}.")
-    return Quantity(ratio, own, "", "ratio")
+    own = None if match[2] is None else _not_negative(float(match[2]), text)
+    return Quantity(float(match[1]), own, "", "ratio")
 
 
 def parse_yes(value: Any) -> bool:

@@ -14,6 +14,7 @@ from builder.model.names import NAME_HINT, may_name_a_build
 from builder.model.nearest_pad import which_pad
 from builder.model.reading import MOST_MISTAKES, read_as
 from builder.model.site import Site
+from builder.model.together import in_build
 from builder.model.variants import Merged
 
 Shelf = Mapping[str, ShelfEntry]
@@ -54,13 +55,6 @@ class _Follower:
                     f"{key!r} cannot name a part.",
                     "Use letters, digits and hyphens.",
                     self.merged.origins.where(("parts", key), key=True),
-                )
-            elif use.count == 0:
-                self.say(
-                    "data/absurd",
-                    f"The part {key!r} is there 0 times.",
-                    "Take it out, or count it.",
-                    self.where("parts", key, "count"),
                 )
             elif entry is not None:
                 self.parts[key] = Fitted(key, entry.name, entry.part, use, entry.where, self.where("parts", key))
@@ -265,7 +259,7 @@ def follow(
     if f.found.findings:
         return None, f.found.take()
     used = _used(source, parts, packs, shelf, all_packs)
-    return Build(
+    build = Build(
         name,
         source,
         site,
@@ -279,4 +273,6 @@ def follow(
         digest(used),
         {n: shelf[n] for n in used},
         merged.tree,
-    ), ()
+    )
+    contradictions = in_build(build)
+    return (None, contradictions) if contradictions else (build, ())

@@ -5,19 +5,10 @@ from typing import ClassVar, Literal
 from pydantic import Field
 
 from builder.model.base import Frozen, Short
+from builder.model.bounds_of_bodies import AirTemperature, Altitude, Distance, Number, Reaction, StyleFactor, Turn
+from builder.model.bounds_of_circuits import AntennaGain, LandingCell, RadioFrequency, ScaleOfCurrent, SentPower
 from builder.model.quantities import (
-    Angle,
-    Count,
-    CurrentScale,
-    Duration,
-    Frequency,
-    Gain,
-    Length,
-    Power,
-    Ratio,
-    Temperature,
     Text,
-    Voltage,
     Yes,
 )
 
@@ -47,7 +38,7 @@ Hand = Literal["clockwise", "counter-clockwise"]
 class SerialUse(Frozen):
     """Which port serves what, and at which speech."""
 
-    port: Count  #: number of the port
+    port: Number  #: number of the port
     serves: Text  #: what hangs on it
     speaks: Text | None = None  #: which speech it is set to
     inverted: Yes | None = None  #: yes if it is set to a signal that rests low
@@ -81,7 +72,7 @@ class RotationPlan(Frozen):
 
     corners: dict[str, Corner] = Field(default_factory=dict)  #: corner of each motor
     #: drive output of each motor, where it is not the motor's own number
-    outputs: dict[str, Count] = Field(default_factory=dict)
+    outputs: dict[str, Number] = Field(default_factory=dict)
     turns: dict[str, Hand] = Field(default_factory=dict)  #: the way each motor turns, seen from above
     #: in, if the front blades move towards the middle at the front; out, if away
     props: Literal["in", "out"] | None = None
@@ -91,30 +82,30 @@ class RotationPlan(Frozen):
 class Orientation(Frozen):
     """How the control board is told that it sits."""
 
-    yaw: Angle | None = None  #: how far it is turned, clockwise, seen from above
+    yaw: Turn | None = None  #: how far it is turned, clockwise, seen from above
     face: Literal["up", "down"] = "up"  #: the way its top looks
-    pitch: Angle | None = None  #: how far its nose is up
-    roll: Angle | None = None  #: how far it leans to the right
+    pitch: Turn | None = None  #: how far its nose is up
+    roll: Turn | None = None  #: how far it leans to the right
 
 
 class ChannelUse(Frozen):
     """The video channel: a band and number of the workspace's own table, and the power step."""
 
     band: Text  #: band of the site's table
-    number: Count | None = None  #: number of the channel in it
-    power: Power | None = None  #: power that is set
-    range: Length | None = None  #: distance at which the picture should hold
+    number: Number | None = None  #: number of the channel in it
+    power: SentPower | None = None  #: power that is set
+    range: Distance | None = None  #: distance at which the picture should hold
 
 
 class ControlLink(Frozen):
     """The control link's power, range and band; gain and polarisation are of the antenna on the ground."""
 
     band: Text | None = None  #: the band, in words
-    power: Power | None = None  #: power that the hand transmitter is set to
-    gain: Gain | None = None  #: gain of the hand transmitter's antenna over isotropic
+    power: SentPower | None = None  #: power that the hand transmitter is set to
+    gain: AntennaGain | None = None  #: gain of the hand transmitter's antenna over isotropic
     polarisation: Literal["right-hand", "left-hand", "linear"] | None = None  #: of the hand transmitter's antenna
-    range: Length | None = None  #: distance at which the link should hold
-    frequency: Frequency | None = None  #: middle frequency
+    range: Distance | None = None  #: distance at which the link should hold
+    frequency: RadioFrequency | None = None  #: middle frequency
     rate: Text | None = None  #: packets a second, in words
 
 
@@ -122,28 +113,28 @@ class FailSafe(Frozen):
     """What happens when the link is lost, and within which time."""
 
     does: Text  #: what happens when the link is lost
-    within: Duration | None = None  #: time until it does
+    within: Reaction | None = None  #: time until it does
     tested: Text | None = None  #: when it was tried, in words
 
 
 class Style(Frozen):
     """The builder's own flying style where no log says it: mean power over hover power."""
 
-    factor: Ratio | None = None  #: mean power over hover power, where no log says it
+    factor: StyleFactor | None = None  #: mean power over hover power, where no log says it
     words: Text | None = None  #: how it is flown
 
 
 class Landing(Frozen):
     """Where a flight ends: volts per cell under load."""
 
-    volts: Voltage | None = None  #: volts a cell under load at which the flight ends
+    volts: LandingCell | None = None  #: volts a cell under load at which the flight ends
 
 
 class Place(Frozen):
     """Where this build is flown, when it differs from the site's."""
 
-    altitude: Length | None = None  #: height of the field above the sea
-    temperature: Temperature | None = None  #: how warm the air is
+    altitude: Altitude | None = None  #: height of the field above the sea
+    temperature: AirTemperature | None = None  #: how warm the air is
 
 
 class Setup(Frozen):
@@ -159,7 +150,7 @@ class Setup(Frozen):
     fail_safe: FailSafe | None = None  #: what happens when the link is lost
     software: Text | None = None  #: name and version, as free text
     board_target: Text | None = None  #: what the software calls the board, as free text
-    current_scale: CurrentScale | None = None  #: scale of the current reading
+    current_scale: ScaleOfCurrent | None = None  #: scale of the current reading
     volts_scale: Text | None = None  #: scale of the voltage reading, in words
     arming: tuple[Text, ...] = ()  #: what has to hold before the motors may start
     style: Style | None = None  #: the builder's own flying style

@@ -14,6 +14,7 @@ from builder.model.known import Known, PartFacts, ShelfFile, digest_of
 from builder.model.lazily import Lazily
 from builder.model.like_packs import pack_kind
 from builder.model.reading import read_as
+from builder.model.together import in_part
 
 
 @dataclass
@@ -55,8 +56,9 @@ def _read_part(name: str, tree: Any, where: Where, found: Collector) -> Part | N
         )
         return None
     part, findings = read_as(KINDS[kind], tree, Origins(where))
-    found.add(*findings)
-    return part
+    contradictions = in_part(part, where) if part is not None else ()
+    found.add(*findings, *contradictions)
+    return None if contradictions else part
 
 
 @dataclass(eq=False)

@@ -5,22 +5,23 @@ from typing import Literal
 from pydantic import Field
 
 from builder.model.base import Frozen
-from builder.model.measures import MoneyText
+from builder.model.bounds_of_bodies import (
+    Age,
+    AirTemperature,
+    Altitude,
+    Amount,
+    Dated,
+    Dwell,
+    LegalMass,
+    MoneyRate,
+    MostOf,
+    SeaPressure,
+    SpreadOfMerit,
+    SpreadShare,
+)
+from builder.model.bounds_of_circuits import AntennaGain, Margin, RadioFrequency, Sensitivity, SentPower
 from builder.model.quantities import (
     Address,
-    AtLeastOne,
-    Day,
-    Duration,
-    Frequency,
-    Gain,
-    Length,
-    Level,
-    Mass,
-    Power,
-    Pressure,
-    Ratio,
-    Share,
-    Temperature,
     Text,
     Yes,
 )
@@ -31,33 +32,33 @@ class ExchangeRate(Frozen):
 
     from_: Text = Field(alias="from")  #: ISO 4217 code that is changed
     to: Text  #: ISO 4217 code that it becomes
-    rate: Ratio  #: how many of `to` one of `from` gives
-    dated: Day  #: the day of the rate
+    rate: MoneyRate  #: how many of `to` one of `from` gives
+    dated: Dated  #: the day of the rate
     source: Text | None = None  #: who said so
 
 
 class Spreads(Frozen):
     """One standard deviation, as a share, assumed where the source states none."""
 
-    maker_mass: Share | None = None  #: spread of a maker's mass
-    piece_scatter: Share | None = None  #: spread from piece to piece
-    estimate: Share | None = None  #: spread of a guess
-    maker_electrical: Share | None = None  #: spread of a maker's electrical figure
-    capacity: Share | None = None  #: spread of a pack's capacity
-    bench_table: Share | None = None  #: spread of a bench table
-    wire_length: Share | None = None  #: spread of a wire's length
-    drive_efficiency: Share | None = None  #: spread of the efficiency of motor and controller
-    figure_of_merit: Ratio | None = None  #: spread of the figure of merit
+    maker_mass: SpreadShare | None = None  #: spread of a maker's mass
+    piece_scatter: SpreadShare | None = None  #: spread from piece to piece
+    estimate: SpreadShare | None = None  #: spread of a guess
+    maker_electrical: SpreadShare | None = None  #: spread of a maker's electrical figure
+    capacity: SpreadShare | None = None  #: spread of a pack's capacity
+    bench_table: SpreadShare | None = None  #: spread of a bench table
+    wire_length: SpreadShare | None = None  #: spread of a wire's length
+    drive_efficiency: SpreadShare | None = None  #: spread of the efficiency of motor and controller
+    figure_of_merit: SpreadOfMerit | None = None  #: spread of the figure of merit
 
 
 class MassLimit(Frozen):
     """A mass that a rule of the air looks at. Strict: the mass must be less; else it may be equal."""
 
     name: Text  #: what people call the limit
-    mass: Mass  #: the limit
+    mass: LegalMass  #: the limit
     strict: Yes = True  #: yes if the weight must be less; no if it may be equal
     source: Text | None = None  #: the rule, with its paragraph
-    dated: Day | None = None  #: the day on which it was looked up
+    dated: Dated | None = None  #: the day on which it was looked up
     note: Text | None = None  #: a remark
     applies_to: Literal["all-up", "dry"] = "all-up"  #: which weight it looks at
 
@@ -65,12 +66,12 @@ class MassLimit(Frozen):
 class Allowed(Frozen):
     """A range of frequencies in which transmitting is allowed where it is flown, and up to which e.i.r.p."""
 
-    from_: Frequency = Field(alias="from")  #: lowest frequency
-    to: Frequency  #: highest frequency
-    eirp: Power | None = None  #: highest equivalent isotropic radiated power
+    from_: RadioFrequency = Field(alias="from")  #: lowest frequency
+    to: RadioFrequency  #: highest frequency
+    eirp: SentPower | None = None  #: highest equivalent isotropic radiated power
     serves: Literal["video", "control", "both"] = "both"  #: which link it is for
     source: Text | None = None  #: the rule, with its paragraph
-    dated: Day | None = None  #: the day on which it was looked up
+    dated: Dated | None = None  #: the day on which it was looked up
     note: Text | None = None  #: a remark
 
 
@@ -78,43 +79,43 @@ class FlyingPlace(Frozen):
     """Where it is flown. `pressure` is reduced to sea level, as weather reports give it."""
 
     name: Text | None = None  #: name of the place; not its coordinates
-    altitude: Length | None = None  #: height of the field above the sea
-    temperature: Temperature | None = None  #: how warm the air is
-    pressure: Pressure | None = None  #: pressure of the air at sea level
+    altitude: Altitude | None = None  #: height of the field above the sea
+    temperature: AirTemperature | None = None  #: how warm the air is
+    pressure: SeaPressure | None = None  #: pressure of the air at sea level
 
 
 class Radio(Frozen):
     """What is at the other end of the links."""
 
-    video_receive_gain: Gain | None = None  #: gain of the antenna on the ground
+    video_receive_gain: AntennaGain | None = None  #: gain of the antenna on the ground
     video_polarisation: Text | None = None  #: its polarisation
-    video_sensitivity: Level | None = None  #: weakest signal that still gives a picture
-    fade_margin: Gain | None = None  #: what should be to spare
+    video_sensitivity: Sensitivity | None = None  #: weakest signal that still gives a picture
+    fade_margin: Margin | None = None  #: what should be to spare
 
 
 class AtMost(Frozen):
     """How much the workspace may hold and ask for, where it is not the default. Reading takes these numbers as well."""
 
-    file_kilobytes: AtLeastOne | None = None  #: size of a source file, kB
-    values: AtLeastOne | None = None  #: values in a file
-    depth: AtLeastOne | None = None  #: levels of nesting in a file
-    text: AtLeastOne | None = None  #: characters of a text
-    builds: AtLeastOne | None = None  #: builds of a workspace
-    bases: AtLeastOne | None = None  #: builds in a chain of based_on
-    shelf_files: AtLeastOne | None = None  #: files of the shelf
-    shelf_parts: AtLeastOne | None = None  #: parts on the shelf
-    parts: AtLeastOne | None = None  #: parts of a build, by key
-    pieces: AtLeastOne | None = None  #: pieces of all parts of a build
-    wires: AtLeastOne | None = None  #: wires of a build
-    entries: AtLeastOne | None = None  #: entries of any other list of a build or a part
-    pictures: AtLeastOne | None = None  #: pictures of a build
-    picture_kilobytes: AtLeastOne | None = None  #: size of a picture's file, kB
-    picture_megapixels: AtLeastOne | None = None  #: pixels of a picture, millions; twice as many of a JPEG
-    drawing_kilobytes: AtLeastOne | None = None  #: size of an SVG picture, kB
-    drawing_shapes: AtLeastOne | None = None  #: elements of an SVG picture
-    paper_kilobytes: AtLeastOne | None = None  #: HTML that one PDF is made from, kB
-    seconds: AtLeastOne | None = None  #: seconds for the pages, the PDF or the pictures of one build
-    worker_megabytes: AtLeastOne | None = None  #: address space of one worker process, MB
+    file_kilobytes: MostOf | None = None  #: size of a source file, kB
+    values: MostOf | None = None  #: values in a file
+    depth: MostOf | None = None  #: levels of nesting in a file
+    text: MostOf | None = None  #: characters of a text
+    builds: MostOf | None = None  #: builds of a workspace
+    bases: MostOf | None = None  #: builds in a chain of based_on
+    shelf_files: MostOf | None = None  #: files of the shelf
+    shelf_parts: MostOf | None = None  #: parts on the shelf
+    parts: MostOf | None = None  #: parts of a build, by key
+    pieces: MostOf | None = None  #: pieces of all parts of a build
+    wires: MostOf | None = None  #: wires of a build
+    entries: MostOf | None = None  #: entries of any other list of a build or a part
+    pictures: MostOf | None = None  #: pictures of a build
+    picture_kilobytes: MostOf | None = None  #: size of a picture's file, kB
+    picture_megapixels: MostOf | None = None  #: pixels of a picture, millions; twice as many of a JPEG
+    drawing_kilobytes: MostOf | None = None  #: size of an SVG picture, kB
+    drawing_shapes: MostOf | None = None  #: elements of an SVG picture
+    paper_kilobytes: MostOf | None = None  #: HTML that one PDF is made from, kB
+    seconds: MostOf | None = None  #: seconds for the pages, the PDF or the pictures of one build
+    worker_megabytes: MostOf | None = None  #: address space of one worker process, MB
 
 
 class Site(Frozen):
@@ -130,19 +131,19 @@ class Site(Frozen):
     paper: Literal["A4", "Letter"] = "A4"  #: paper of the bench sheet
     currency: Text = "EUR"  #: ISO 4217 code that totals are given in
     rates: tuple[ExchangeRate, ...] = ()  #: exchange rates
-    as_of: Day | None = None  #: the day from which ages count
+    as_of: Dated | None = None  #: the day from which ages count
     spreads: Spreads = Spreads()  #: spreads assumed where a source states none
     limits: tuple[MassLimit, ...] = ()  #: masses that the law looks at where it is flown
-    budget: MoneyText | None = None  #: what a build may cost
+    budget: Amount | None = None  #: what a build may cost
     #: the workspace's own channel table: band, channel number, middle frequency
-    bands: dict[str, dict[str, Frequency]] = Field(
+    bands: dict[str, dict[str, RadioFrequency]] = Field(
         default_factory=dict, description="The workspace's own channel table: band, channel number, middle frequency."
     )
     allowed: tuple[Allowed, ...] = ()  #: ranges in which transmitting is allowed where it is flown
     place: FlyingPlace = FlyingPlace()  #: where it is flown
     radio: Radio = Radio()  #: what is at the other end of the links
-    price_age: Duration | None = None  #: age from which a price counts as old
+    price_age: Age | None = None  #: age from which a price counts as old
     compare: tuple[tuple[Text, ...], ...] = ()  #: pairs of builds that are put side by side
     derivations_on_paper: Yes = True  #: yes if the bench sheet ends with how each number was made
-    dwell_without_air: Duration | None = None  #: how long a board may be on at the bench without moving air
+    dwell_without_air: Dwell | None = None  #: how long a board may be on at the bench without moving air
     at_most: AtMost = AtMost()  #: limits that are not the default; no build can change them

@@ -14,6 +14,7 @@ from builder.model.read_builds import Builds, read_builds
 from builder.model.reading import read_as
 from builder.model.shelf import read_shelf
 from builder.model.site import Site
+from builder.model.together import in_site
 
 
 @dataclass(frozen=True)
@@ -57,7 +58,8 @@ def _read_site(loaded: Loaded, found: Collector) -> tuple[Site, Mapping[str, Any
     if document.tree is None and any(f.where and f.where.file == "site.yaml" for f in loaded.findings):
         return empty, {}
     site, findings = read_as(Site, tree, Origins(Where("site.yaml")))
-    found.add(*findings)
+    contradictions = in_site(site, Where("site.yaml")) if site is not None else ()
+    found.add(*findings, *contradictions)
     return (site, tree) if site is not None and isinstance(tree, dict) else (empty, {})
 
 

@@ -27,7 +27,8 @@ def _anchor(name: str) -> str:
 def _one(value: OneText) -> tuple[Span, ...]:
     if not value.example:
         return (Span(value.what),)
-    return (Span(f"{value.what}, like "), Span(value.example, code=True))
+    like = (Span(f"{value.what}, like "), Span(value.example, code=True))
+    return (*like, Span(f"; taken is {value.bounds}: {value.why}")) if value.bounds else like
 
 
 def _written(value: Value) -> tuple[Span, ...]:
@@ -139,9 +140,11 @@ _HOW = Paragraph(
     (
         Span("Quantities are text with a unit, and may state a spread of one standard deviation: "),
         Span("14.3 ± 0.2 g", code=True),
-        Span(". A mass, length or resistance may say its basis: "),
+        Span(". A mass or resistance may say its basis: "),
         Span("{maker: 16.0 g, measured: 16.4 g}", code=True),
-        Span("; what was measured wins, and both are shown."),
+        Span(
+            "; what was measured wins, and both are shown. What lies outside what is taken is a mistake at its place."
+        ),
     ),
     lead=True,
 )

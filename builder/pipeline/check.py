@@ -29,6 +29,7 @@ class Checked:
     workspace: Workspace
     sheets: dict[str, SheetInput]
     wrong: tuple[Finding, ...] = ()
+    errors: tuple[str, ...] = ()  # what went wrong inside, by build; all others were judged
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -70,19 +71,26 @@ def read(workspace: Path, before: Loaded | None = None, known: Known = NOTHING_K
 
 
 def check(workspace: Path, only: tuple[str, ...] = (), *, alternatives: bool = True) -> Checked:
-    """A workspace, read and judged, every build or only those named; findings do not hang on `alternatives`."""
+    """A workspace, read and judged, every build or only those named; findings do not hang on `alternatives`.
+
+    An error inside one build is kept and said; all others go on.
+    """
     loaded, model = read(workspace)
     sheets: dict[str, SheetInput] = {}
     wrong: list[Finding] = []
-    for name, build in model.builds.items():
+    errors: list[str] = []
+    for name in model.builds:
         if only and name not in only:
             continue
-        wrong += pictures_of(name, picture_files(build), loaded.root, loaded.limits)[1]
         try:
+            build = model.builds[name]
+            wrong += pictures_of(name, picture_files(build), loaded.root, loaded.limits)[1]
             with bounded(loaded.limits.seconds):
                 sheets[name] = judged(build) if alternatives else judged_alone(build)
+        except Exception as error:  # noqa: BLE001 - one build must not stop the others; it is reported
+            errors.append(f"{name}: {type(error).__name__}: {error}")
         except TooLong as error:
             problem = f"Judging this build took over {error.seconds} s and was stopped; all others go on."
             hint = "Make it smaller, or raise seconds under at_most in site.yaml."
             wrong.append(mistake("data/too-slow", problem, hint, Where(f"{name}/build.yaml"), name))
-    return Checked(loaded, model, sheets, tuple(wrong))
+    return Checked(loaded, model, sheets, tuple(wrong), tuple(errors))

@@ -4,6 +4,7 @@ The schema is a little wider than the reader: it cannot see references, limits o
 A variant (`based_on`) may leave out what its base says, take a part out with `none`, and edit a list by its items.
 """
 
+from collections.abc import Iterator
 from typing import Any
 
 from builder.model.build_source import BuildSource
@@ -80,12 +81,25 @@ class _Defs:
         return {"anyOf": [self.ref(value), *others]} if others else self.ref(value)
 
 
+def _bounds(value: Value) -> Iterator[tuple[str, str]]:
+    """What is taken of the texts of a value that stand in no group of their own, and why."""
+    if isinstance(value, OneText) and value.bounds:
+        yield value.bounds, value.why
+    elif isinstance(value, ListOf | MapOf):
+        yield from _bounds(value.item)
+    elif isinstance(value, Either):
+        for each in value.values:
+            yield from _bounds(each)
+
+
 def _words(key: Key) -> str:
     """The key's words, what may stand there, and an example."""
     value = key.value
     words = key.words[:1].upper() + key.words[1:] + "."
     if isinstance(value, OneText) and value.example:
         words += f" Written as {value.what}, like '{value.example}'."
+    for bounds, why in dict.fromkeys(_bounds(value)):
+        words += f" Taken is {bounds}: {why}."
     return words + (" Required." if key.required else "")
 
 

@@ -27,7 +27,7 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "absurd",
         "A value that cannot be right",
-        "Each quantity against wide bounds of its dimension; a part that is there 0 times.",
+        "Each number against the wide bounds of its field, which the field reference lists with their reason.",
         "A slip of the point or the unit spoils every sum.",
         "mass: 40 kg for a motor",
         "Check the unit and the decimal point.",
@@ -64,6 +64,15 @@ MISTAKES: tuple[Mistake, ...] = (
         "Nobody could tell what such a build holds.",
         "a based on b, b based on a",
         "Take based_on out of one of them.",
+    ),
+    _m(
+        "contradiction",
+        "Two values that cannot both be right",
+        "Readings with a battery against those without, charge used and volts landed at against the battery, volts of a "
+        "cell from landing to full, the part of an antenna that radiates against its length, ends of a range.",
+        "One of the two is a slip, and every figure that rests on it is wrong.",
+        "weighed 22.87 g with a battery, 154.5 g without",
+        "Check the digits, the point and the unit of both.",
     ),
     _m(
         "missing-key",

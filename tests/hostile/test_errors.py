@@ -5,16 +5,23 @@ import os
 import subprocess
 import sys
 from collections.abc import Callable
+from importlib import import_module
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
+from builder.cli.main import cli
+from builder.cli.publish import said_of
 from builder.load.characters import unfit
+from builder.model.build import Build
+from builder.pipeline import jobs
 from builder.pipeline.publish import Published
 from builder.publish.swap import PublishError
 from tests.workspace_edits import ROOT
 
 Publish = Callable[[Path], Published]
+checking = import_module("builder.pipeline.check")  # the package gives its function by this name
 
 
 def run(*words: str, env: dict[str, str] | None = None) -> subprocess.CompletedProcess[str]:
@@ -111,3 +118,43 @@ def test_a_template_that_names_what_is_not_there_keeps_the_pages(workspace: Path
     assert sorted(done.kept) == ["curlew", "pipit"] and not done.errors
     assert {f.code for f in done.findings if f.severity == "mistake"} == {"data/template"}
     assert (workspace / "site" / "pipit" / "index.html").read_bytes() == before
+
+
+def _broken_for(build: str, real: Callable[..., object]) -> Callable[..., object]:
+    def broken(judged: Build, **how: bool) -> object:
+        if judged.name == build:
+            raise ZeroDivisionError("division of \x1b[31mred")
+        return real(judged, **how)
+
+    return broken
+
+
+def test_an_error_inside_one_build_ends_no_check_of_the_others(
+    workspace: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(checking, "judged_alone", _broken_for("curlew", checking.judged_alone))
+    made = CliRunner().invoke(cli, ["check", "--workspace", str(workspace)])
+    assert made.exit_code == 1 and isinstance(made.exception, SystemExit)
+    said = [line for line in made.stderr.split("\n") if "error inside" in line]
+    problem = "curlew: ZeroDivisionError: division of \\u{1b}[31mred. Please report it."
+    assert said == [f"benchleaf: an error inside Benchleaf while judging {problem}"]
+    assert "pipit: 0 faults" in made.stdout and "curlew:" not in made.stdout
+    listed = CliRunner().invoke(cli, ["check", "--json", "--workspace", str(workspace)])
+    assert listed.exit_code == 1 and json.loads(listed.stdout) is not None and "curlew" in listed.stderr
+    assert CliRunner().invoke(cli, ["check", "pipit", "--workspace", str(workspace)]).exit_code == 0
+
+
+def test_an_error_inside_one_build_is_said_once_and_the_others_are_published(
+    workspace: Path, publishing: Publish, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(jobs, "judged", _broken_for("curlew", jobs.judged))
+    file = workspace / "builds" / "site.yaml"
+    file.write_text(file.read_text("utf-8").replace("title: ", "title: The ", 1), "utf-8")
+    done = publishing(workspace)
+    assert done.published == ("pipit",) and done.kept == ("curlew",)
+    said = said_of(done)
+    assert said.status == 1
+    assert [note for note in said.notes if "error inside" in note] == [
+        "benchleaf: an error inside Benchleaf while making build:curlew: ZeroDivisionError: division of \\u{1b}[31mred. "
+        "Please report it."
+    ]

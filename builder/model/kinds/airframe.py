@@ -5,9 +5,31 @@ from typing import Any, ClassVar, Literal
 from pydantic import model_validator
 
 from builder.model.base import Frozen
-from builder.model.measures import PatternText, PositionText, SizeText
+from builder.model.bounds_of_bodies import (
+    Blades,
+    Bore,
+    DiscDiameter,
+    FigureOfMerit,
+    HardwareLength,
+    HardwareWidth,
+    Height,
+    HolePattern,
+    MotorsOnArm,
+    PartSize,
+    PiecesOrNone,
+    PropellerPitch,
+    ScrewSpacing,
+    Seat,
+    ShareOfWhole,
+    Thickness,
+    Walls,
+    Wheelbase,
+    Width,
+    WidthSpan,
+)
+from builder.model.bounds_of_circuits import MostRevolutions
 from builder.model.part import Part
-from builder.model.quantities import Count, Length, LengthSpan, Ratio, Rotation, Share, Text, Yes
+from builder.model.quantities import Text, Yes
 
 HeadShape = Literal["button", "cap", "socket", "countersunk", "pan", "none"]
 
@@ -21,19 +43,19 @@ class Frame(Part):
     KIND: ClassVar[str] = "frame"
     GROUP: ClassVar[str] = "frame"
 
-    wheelbase: Length | None = None  #: motor to motor across the diagonal
-    disc_max: Length | None = None  #: largest propeller that it clears
-    arm: Length | None = None  #: thickness of an arm
-    arm_hole: Length | None = None  #: diameter of the hole in the arm under the motor's shaft
-    patterns: tuple[PatternText, ...] = ()  #: hole patterns for boards
-    motor_pattern: PatternText | None = None  #: hole pattern for motors
-    posts: Length | None = None  #: height between the plates
-    camera_width: LengthSpan | None = None  #: widths of camera that its cheeks take
-    bay: SizeText | None = None  #: room for the pack
-    strap_slot: Length | None = None  #: width of the slots for straps
-    strap_width: Length | None = None  #: widest strap that they take
-    motors: dict[str, PositionText] | None = None  #: middles of the motors, numbered as the builder numbers them
-    motors_per_arm: Count = 1  #: 2 where motors sit above each other
+    wheelbase: Wheelbase | None = None  #: motor to motor across the diagonal
+    disc_max: DiscDiameter | None = None  #: largest propeller that it clears
+    arm: Thickness | None = None  #: thickness of an arm
+    arm_hole: Bore | None = None  #: diameter of the hole in the arm under the motor's shaft
+    patterns: tuple[HolePattern, ...] = ()  #: hole patterns for boards
+    motor_pattern: HolePattern | None = None  #: hole pattern for motors
+    posts: Height | None = None  #: height between the plates
+    camera_width: WidthSpan | None = None  #: widths of camera that its cheeks take
+    bay: PartSize | None = None  #: room for the pack
+    strap_slot: Width | None = None  #: width of the slots for straps
+    strap_width: Width | None = None  #: widest strap that they take
+    motors: dict[str, Seat] | None = None  #: middles of the motors, numbered as the builder numbers them
+    motors_per_arm: MotorsOnArm = 1  #: 2 where motors sit above each other
     ducts: Yes = False  #: yes if rings stand around the propellers
     material: Text | None = None  #: what it is made of
 
@@ -44,7 +66,7 @@ class Mount(Frozen):
     AS_TEXT: ClassVar[str] = "two-screw 5 mm"
 
     style: Literal["two-screw", "three-screw", "shaft nut", "press"]  #: how it is held
-    spacing: Length | None = None  #: distance of its screws
+    spacing: ScrewSpacing | None = None  #: distance of its screws
 
     @model_validator(mode="before")
     @classmethod
@@ -64,8 +86,8 @@ class Hands(Frozen):
 
     AS_TEXT: ClassVar[str] = "2+2"
 
-    clockwise: Count  #: how many of a set turn clockwise
-    counter: Count  #: how many turn counter-clockwise
+    clockwise: PiecesOrNone  #: how many of a set turn clockwise
+    counter: PiecesOrNone  #: how many turn counter-clockwise
 
     @model_validator(mode="before")
     @classmethod
@@ -82,15 +104,15 @@ class Propeller(Part):
     KIND: ClassVar[str] = "propeller"
     GROUP: ClassVar[str] = "propulsion"
 
-    diameter: Length | None = None  #: diameter of its disc
-    pitch: Length | None = None  #: how far a turn would screw it forward
-    blades: Count | None = None  #: how many blades
+    diameter: DiscDiameter | None = None  #: diameter of its disc
+    pitch: PropellerPitch | None = None  #: how far a turn would screw it forward
+    blades: Blades | None = None  #: how many blades
     mount: Mount | None = None  #: how it sits on the motor
-    bore: Length | None = None  #: diameter of its hole
+    bore: Bore | None = None  #: diameter of its hole
     hands: Hands | None = None  #: how many turn each way in one set
     nut: Text | None = None  #: thread of its nut
-    max_rpm: Rotation | None = None  #: highest speed of rotation
-    figure_of_merit: Ratio | None = None  #: ideal power over shaft power at hover, where it was measured
+    max_rpm: MostRevolutions | None = None  #: highest speed of rotation
+    figure_of_merit: FigureOfMerit | None = None  #: ideal power over shaft power at hover, where it was measured
 
 
 class Hardware(Part):
@@ -100,11 +122,11 @@ class Hardware(Part):
     GROUP: ClassVar[str] = "hardware"
 
     thread: Text | None = None  #: its thread
-    length: Length | None = None  #: length without head
+    length: HardwareLength | None = None  #: length without head
     head: HeadShape | None = None  #: shape of its head
-    head_diameter: Length | None = None  #: diameter of its head
+    head_diameter: HardwareWidth | None = None  #: diameter of its head
     material: Text | None = None  #: what it is made of
-    width: Length | None = None  #: width of a strap
+    width: HardwareWidth | None = None  #: width of a strap
 
 
 class PrintedPart(Part):
@@ -115,6 +137,6 @@ class PrintedPart(Part):
 
     file: Text | None = None  #: file of its shape
     material: Text | None = None  #: what it is printed from
-    walls: Count | None = None  #: how many walls
-    infill: Share | None = None  #: share of the inside that is filled
+    walls: Walls | None = None  #: how many walls
+    infill: ShareOfWhole | None = None  #: share of the inside that is filled
     orientation: Text | None = None  #: how it lies on the bed

@@ -3,9 +3,10 @@
 from typing import ClassVar
 
 from builder.model.base import Frozen
-from builder.model.measures import CellsText
+from builder.model.bounds_of_bodies import IronTemperature, MeltingSpan
+from builder.model.bounds_of_circuits import Capacity, Limit, PartPower, PartVolts, SeriesCells
 from builder.model.part import Part
-from builder.model.quantities import Charge, Current, Power, Temperature, TemperatureSpan, Text, Voltage, Yes
+from builder.model.quantities import Text, Yes
 
 
 class Payload(Part):
@@ -14,7 +15,7 @@ class Payload(Part):
     KIND: ClassVar[str] = "payload"
     GROUP: ClassVar[str] = "payload"
 
-    stores: Charge | None = None  #: charge of its own battery
+    stores: Capacity | None = None  #: charge of its own battery
 
 
 class Consumable(Part):
@@ -24,7 +25,7 @@ class Consumable(Part):
     GROUP: ClassVar[str] = "consumable"
 
     alloy: Text | None = None  #: alloy of a solder, such as Sn60Pb40
-    melts: TemperatureSpan | None = None  #: where it begins and ends to melt
+    melts: MeltingSpan | None = None  #: where it begins and ends to melt
     leaded: Yes | None = None  #: yes if it holds lead
     owned: Yes = False  #: yes if it is at hand
 
@@ -44,10 +45,10 @@ class Tool(Part):
     GROUP: ClassVar[str] = "tool"
 
     owned: Yes = False  #: yes if it is at hand
-    power: Power | None = None  #: power of an iron
-    hottest: Temperature | None = None  #: hottest that an iron gets
+    power: PartPower | None = None  #: power of an iron
+    hottest: IronTemperature | None = None  #: hottest that an iron gets
     tips: Tips | None = None  #: tips of an iron by class
-    current: Current | None = None  #: highest current of a supply
+    current: Limit | None = None  #: highest current of a supply
 
 
 class GroundGear(Part):
@@ -57,10 +58,10 @@ class GroundGear(Part):
     GROUP: ClassVar[str] = "ground"
 
     owned: Yes = False  #: yes if it is at hand
-    cells: CellsText | None = None  #: cells in series that a charger takes
-    charge_current: Current | None = None  #: highest charging current
-    power: Power | None = None  #: highest power
-    volts: Voltage | None = None  #: its volts
+    cells: SeriesCells | None = None  #: cells in series that a charger takes
+    charge_current: Limit | None = None  #: highest charging current
+    power: PartPower | None = None  #: highest power
+    volts: PartVolts | None = None  #: its volts
     polarisation: Text | None = None  #: polarisation of its antenna
     gain: Text | None = None  #: gain of its antenna, in words
 

@@ -2,10 +2,11 @@
 
 from typing import ClassVar, Literal
 
-from builder.model.base import SourcedResistance
-from builder.model.measures import BurstText, CellsText, PatternText
+from builder.model.base import ShuntResistance
+from builder.model.bounds_of_bodies import Channels, Clearance, Height, HolePattern, Number, Phases, Turn
+from builder.model.bounds_of_circuits import Limit, PeakLimit, ScaleOfCurrent, SeriesCells
 from builder.model.part import Part
-from builder.model.quantities import Angle, Count, Current, CurrentScale, Length, Text, Yes
+from builder.model.quantities import Text, Yes
 
 Arrow = Literal["forward", "rearward", "left", "right"]
 
@@ -16,16 +17,16 @@ class SpeedController(Part):
     KIND: ClassVar[str] = "speed-controller"
     GROUP: ClassVar[str] = "electronics"
 
-    channels: Count | None = None  #: how many motors it drives
-    continuous: Current | None = None  #: current of one channel for long
-    burst: BurstText | None = None  #: current of one channel for a while
-    cells: CellsText | None = None  #: cells in series that it takes
-    phases: Count = 3  #: 3, or 2 for brushed motors
-    shunt: SourcedResistance | None = None  #: resistance of its current shunt
-    current_scale: CurrentScale | None = None  #: scale of its current reading
-    height: Length | None = None  #: height with its parts
-    pattern: PatternText | None = None  #: hole pattern
-    soft_mount: Length | None = None  #: height of its soft mounts
+    channels: Channels | None = None  #: how many motors it drives
+    continuous: Limit | None = None  #: current of one channel for long
+    burst: PeakLimit | None = None  #: current of one channel for a while
+    cells: SeriesCells | None = None  #: cells in series that it takes
+    phases: Phases = 3  #: 3, or 2 for brushed motors
+    shunt: ShuntResistance | None = None  #: resistance of its current shunt
+    current_scale: ScaleOfCurrent | None = None  #: scale of its current reading
+    height: Height | None = None  #: height with its parts
+    pattern: HolePattern | None = None  #: hole pattern
+    soft_mount: Clearance | None = None  #: height of its soft mounts
     arrow: Arrow | None = None  #: the way its arrow points in its own drawing
     channel_corners: dict[str, Text] | None = None  #: corner for which the maker labels each channel
     software: Text | None = None  #: name and version, as free text
@@ -38,13 +39,13 @@ class FlightController(Part):
     GROUP: ClassVar[str] = "electronics"
 
     arrow: Arrow | None = None  #: the way its arrow points in its own drawing
-    pattern: PatternText | None = None  #: hole pattern
-    soft_mount: Length | None = None  #: height of its soft mounts
-    height: Length | None = None  #: height with its parts
-    half_duplex: tuple[Count, ...] = ()  #: serial ports that can work on one wire
-    inverts: tuple[Count, ...] = ()  #: serial ports that can invert
+    pattern: HolePattern | None = None  #: hole pattern
+    soft_mount: Clearance | None = None  #: height of its soft mounts
+    height: Height | None = None  #: height with its parts
+    half_duplex: tuple[Number, ...] = ()  #: serial ports that can work on one wire
+    inverts: tuple[Number, ...] = ()  #: serial ports that can invert
     on_usb: tuple[Text, ...] = ()  #: rails that are alive on USB
-    usb_limit: Current | None = None  #: current that USB gives it
+    usb_limit: Limit | None = None  #: current that USB gives it
     software: Text | None = None  #: name and version, as free text
     board_target: Text | None = None  #: what the software calls the board, as free text
 
@@ -54,11 +55,11 @@ class CombinedBoard(SpeedController):
 
     KIND: ClassVar[str] = "combined-board"
 
-    half_duplex: tuple[Count, ...] = ()  #: serial ports that can work on one wire
-    inverts: tuple[Count, ...] = ()  #: serial ports that can invert
+    half_duplex: tuple[Number, ...] = ()  #: serial ports that can work on one wire
+    inverts: tuple[Number, ...] = ()  #: serial ports that can invert
     on_usb: tuple[Text, ...] = ()  #: rails that are alive on USB
-    usb_limit: Current | None = None  #: current that USB gives it
+    usb_limit: Limit | None = None  #: current that USB gives it
     board_target: Text | None = None  #: what the software calls the board, as free text
-    pattern_turn: Angle | None = None  #: how far its holes are turned against its arrow
+    pattern_turn: Turn | None = None  #: how far its holes are turned against its arrow
     receiver: Text | None = None  #: speech of the receiver on it
     receiver_built_in: Yes = False  #: yes if a control receiver is on it

@@ -2,10 +2,11 @@
 
 from typing import ClassVar, Literal
 
+from builder.model.bounds_of_bodies import Bend, Pitch, Radiator, Ways, WireLength
+from builder.model.bounds_of_circuits import AntennaGain, Limit, RadioSpan, WireGauge
 from builder.model.kinds.onboard import Coax, Polarisation
-from builder.model.measures import GaugeText
 from builder.model.part import Part
-from builder.model.quantities import Count, Current, FrequencySpan, Gain, Length, Text, Yes
+from builder.model.quantities import Text, Yes
 
 
 class Antenna(Part):
@@ -14,14 +15,14 @@ class Antenna(Part):
     KIND: ClassVar[str] = "antenna"
     GROUP: ClassVar[str] = "radio"
 
-    gain: Gain | None = None  #: gain over an isotropic antenna
+    gain: AntennaGain | None = None  #: gain over an isotropic antenna
     polarisation: Polarisation | None = None  #: its polarisation
-    length: Length | None = None  #: its length with cable
-    active: Length | None = None  #: length at its end that radiates
-    bend: Length | None = None  #: tightest bend of its cable
+    length: Radiator | None = None  #: its length with cable
+    active: Radiator | None = None  #: length at its end that radiates
+    bend: Bend | None = None  #: tightest bend of its cable
     coax: Coax | None = None  #: its connector
     dc_short: Yes | None = None  #: yes if a meter shows a short across it
-    range: FrequencySpan | None = None  #: frequencies that it is made for
+    range: RadioSpan | None = None  #: frequencies that it is made for
 
 
 class Connector(Part):
@@ -32,9 +33,9 @@ class Connector(Part):
 
     type: Text | None = None  #: name of its type
     gender: Literal["plug", "socket"] | None = None  #: plug or socket
-    continuous: Current | None = None  #: current that it carries for long
-    short: Current | None = None  #: current that it carries for a short time
-    contacts: Count | None = None  #: how many contacts
+    continuous: Limit | None = None  #: current that it carries for long
+    short: Limit | None = None  #: current that it carries for a short time
+    contacts: Ways | None = None  #: how many contacts
 
 
 class Cable(Part):
@@ -43,10 +44,10 @@ class Cable(Part):
     KIND: ClassVar[str] = "cable"
     GROUP: ClassVar[str] = "electronics"
 
-    contacts: Count | None = None  #: how many contacts
-    pitch: Length | None = None  #: distance of its contacts
+    contacts: Ways | None = None  #: how many contacts
+    pitch: Pitch | None = None  #: distance of its contacts
     #: which contact reaches which: straight, reversed, or by table
     lies: Literal["straight", "reversed"] | dict[str, Text] | None = None
-    gauge: GaugeText | None = None  #: its copper
-    length: Length | None = None  #: its length
+    gauge: WireGauge | None = None  #: its copper
+    length: WireLength | None = None  #: its length
     colours: tuple[Text, ...] = ()  #: colours of its wires, in the order of the contacts

@@ -3,22 +3,31 @@
 from typing import ClassVar, Literal
 
 from builder.model.base import Frozen
-from builder.model.measures import BurstText, PatternText
+from builder.model.bounds_of_bodies import (
+    Bend,
+    Dwell,
+    HeatLimit,
+    HolePattern,
+    KeepOut,
+    Pieces,
+    ShareOfWhole,
+    Turn,
+    Ways,
+    Width,
+    WireLength,
+)
+from builder.model.bounds_of_circuits import (
+    Impedance,
+    LoadCurrent,
+    PeakDraw,
+    RadioSpan,
+    Sensitivity,
+    SentPower,
+    SupplyVolts,
+)
 from builder.model.part import Part
 from builder.model.quantities import (
-    Angle,
-    Count,
-    Current,
-    Duration,
-    FrequencySpan,
-    Length,
-    Level,
-    Power,
-    Resistance,
-    Share,
-    Temperature,
     Text,
-    Voltage,
     Yes,
 )
 
@@ -29,9 +38,9 @@ CoaxGender = Literal["pin", "socket"]
 class Ribbon(Frozen):
     """A flat cable: its length, the tightest bend it takes and its ways."""
 
-    length: Length | None = None  #: its length
-    bend: Length | None = None  #: tightest bend that it takes
-    ways: Count | None = None  #: how many ways
+    length: WireLength | None = None  #: its length
+    bend: Bend | None = None  #: tightest bend that it takes
+    ways: Ways | None = None  #: how many ways
 
 
 class Coax(Frozen):
@@ -47,9 +56,9 @@ class Camera(Part):
     KIND: ClassVar[str] = "camera"
     GROUP: ClassVar[str] = "video"
 
-    width: Length | None = None  #: width between the cheeks
-    output: Resistance | None = None  #: impedance of its picture output
-    tilt: Angle | None = None  #: how far it looks up
+    width: Width | None = None  #: width between the cheeks
+    output: Impedance | None = None  #: impedance of its picture output
+    tilt: Turn | None = None  #: how far it looks up
     ribbon: Ribbon | None = None  #: its flat cable
     speaks: Text | None = None  #: how its picture is carried
 
@@ -57,9 +66,9 @@ class Camera(Part):
 class OutputPower(Frozen):
     """One power step of a transmitter and what it draws then at its lowest accepted volts (or the volts given)."""
 
-    power: Power  #: the power that it radiates
-    draw: Current | None = None  #: current at that step
-    volts: Voltage | None = None  #: volts at which that was measured
+    power: SentPower  #: the power that it radiates
+    draw: LoadCurrent | None = None  #: current at that step
+    volts: SupplyVolts | None = None  #: volts at which that was measured
 
 
 class VideoTransmitter(Part):
@@ -69,17 +78,17 @@ class VideoTransmitter(Part):
     GROUP: ClassVar[str] = "video"
 
     powers: tuple[OutputPower, ...] = ()  #: its power steps
-    set: Power | None = None  #: the step that is used
+    set: SentPower | None = None  #: the step that is used
     bands: tuple[Text, ...] = ()  #: bands of the site's table that it knows
-    range: FrequencySpan | None = None  #: frequencies that it can reach
+    range: RadioSpan | None = None  #: frequencies that it can reach
     coax: Coax | None = None  #: its antenna connector
     antenna: Literal["coax", "fixed"] | None = None  #: how its antenna is joined
     ribbon: Ribbon | None = None  #: its flat cable
-    air_after: Duration | None = None  #: time after which it needs moving air
-    heat_limit: Temperature | None = None  #: temperature at which it protects itself
-    pattern: PatternText | None = None  #: hole pattern
+    air_after: Dwell | None = None  #: time after which it needs moving air
+    heat_limit: HeatLimit | None = None  #: temperature at which it protects itself
+    pattern: HolePattern | None = None  #: hole pattern
     speaks: Text | None = None  #: speech of its control pad, or of its picture
-    sensitivity: Level | None = None  #: weakest signal that its receiver still shows
+    sensitivity: Sensitivity | None = None  #: weakest signal that its receiver still shows
     digital: Yes = False  #: yes if its picture is digital
 
 
@@ -93,10 +102,10 @@ class Receiver(Part):
     one_way: Yes = False  #: yes if it sends nothing back
     antenna: Literal["chip", "coax", "fixed"] | None = None  #: how its antenna is joined
     coax: Coax | None = None  #: its antenna connector
-    telemetry: Power | None = None  #: power at which it answers
+    telemetry: SentPower | None = None  #: power at which it answers
     band: Text | None = None  #: its band, in words
-    range: FrequencySpan | None = None  #: frequencies that it can reach
-    sensitivity: Level | None = None  #: weakest signal that it still hears
+    range: RadioSpan | None = None  #: frequencies that it can reach
+    sensitivity: Sensitivity | None = None  #: weakest signal that it still hears
 
 
 class SatelliteReceiver(Part):
@@ -107,8 +116,8 @@ class SatelliteReceiver(Part):
 
     speaks: Text | None = None  #: which speech it sends
     compass: Yes = False  #: yes if a compass is on it
-    compass_turn: Angle | None = None  #: how far the compass is turned on it
-    keepout: Length | None = None  #: distance to keep from currents
+    compass_turn: Turn | None = None  #: how far the compass is turned on it
+    keepout: KeepOut | None = None  #: distance to keep from currents
 
 
 class Compass(Part):
@@ -117,8 +126,8 @@ class Compass(Part):
     KIND: ClassVar[str] = "compass"
     GROUP: ClassVar[str] = "radio"
 
-    turn: Angle | None = None  #: how far it is turned on its board
-    keepout: Length | None = None  #: distance to keep from currents
+    turn: Turn | None = None  #: how far it is turned on its board
+    keepout: KeepOut | None = None  #: distance to keep from currents
 
 
 class Buzzer(Part):
@@ -127,8 +136,8 @@ class Buzzer(Part):
     KIND: ClassVar[str] = "buzzer"
     GROUP: ClassVar[str] = "electronics"
 
-    volts: Voltage | None = None  #: its volts
-    draw: Current | None = None  #: current while it sounds
+    volts: SupplyVolts | None = None  #: its volts
+    draw: LoadCurrent | None = None  #: current while it sounds
     self_sounding: Yes | None = None  #: yes if it needs only volts; no if it needs a tone
     own_cell: Yes = False  #: yes if it has a battery of its own
 
@@ -139,7 +148,7 @@ class Lights(Part):
     KIND: ClassVar[str] = "lights"
     GROUP: ClassVar[str] = "electronics"
 
-    lamps: Count | None = None  #: how many lamps
-    each: BurstText | None = None  #: current of one lamp at full light
-    duty: Share | None = None  #: share of full light that is used
-    volts: Voltage | None = None  #: its volts
+    lamps: Pieces | None = None  #: how many lamps
+    each: PeakDraw | None = None  #: current of one lamp at full light
+    duty: ShareOfWhole | None = None  #: share of full light that is used
+    volts: SupplyVolts | None = None  #: its volts
