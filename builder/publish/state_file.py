@@ -25,14 +25,16 @@ def read_plain_file(path: Path, most: int) -> bytes | None:
         handle = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
     except (OSError, ValueError):
         return None
-    with os.fdopen(handle, "rb") as file:
-        try:
-            lies = os.fstat(handle)
-            if not stat.S_ISREG(lies.st_mode) or lies.st_size > most:
-                return None
-            content = file.read(most + 1)
-        except OSError:
+    try:
+        lies = os.fstat(handle)
+        if not stat.S_ISREG(lies.st_mode) or lies.st_size > most:
             return None
+        with os.fdopen(handle, "rb", closefd=False) as file:
+            content = file.read(most + 1)
+    except OSError:
+        return None
+    finally:
+        os.close(handle)
     return content if len(content) <= most else None
 
 
@@ -56,14 +58,17 @@ def read_state(workspace: Path, name: str) -> bytes | None:
 
 
 def keep_state(workspace: Path, name: str, body: bytes, *, durable: bool = False) -> bool:
-    """Keeps it for the next publish; False where this account has no key of its own. OSError where the disk refuses.
+    """Keeps it for the next publish. OSError where the disk refuses.
 
-    What lies under the name of the new file is taken away first: it may be a link that leads elsewhere.
+    False where this account has no key of its own, or a folder has that name. What lies under the name of the new file
+    is taken away first: it may be a link that leads elsewhere.
     """
+    target, new = workspace / name, workspace / f"{name}.new"
+    if any(path.is_dir() and not path.is_symlink() for path in (target, new)):
+        return False
     key = own_key(workspace, make=True)
     if key is None:
         return False
-    new = workspace / f"{name}.new"
     with suppress(FileNotFoundError):
         new.unlink()
     handle = os.open(new, os.O_WRONLY | os.O_CREAT | os.O_EXCL | os.O_NOFOLLOW, 0o644)
@@ -72,5 +77,5 @@ def keep_state(workspace: Path, name: str, body: bytes, *, durable: bool = False
         if durable:
             file.flush()
             os.fsync(handle)
-    new.replace(workspace / name)
+    new.replace(target)
     return True
