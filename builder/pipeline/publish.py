@@ -13,6 +13,7 @@ from builder.model.workspace import Workspace
 from builder.options import PublishOptions
 from builder.pages.site_pages import site_pages
 from builder.pages.summary import Summary
+from builder.pipeline.answers import answer, opened
 from builder.pipeline.check import read
 from builder.pipeline.jobs import Made, Wanted
 from builder.pipeline.run import Progress, Run
@@ -20,6 +21,7 @@ from builder.pipeline.wanted import wanted_of_all, wanted_of_builds, wanted_pict
 from builder.publish.before import Before, site_before
 from builder.publish.belief import Belief, keep_belief, read_belief, rows_of
 from builder.publish.bounded import TooLong
+from builder.publish.cluster import Carrier
 from builder.publish.known_file import keep_known, read_known
 from builder.publish.manifest import MANIFEST, Manifest, as_bytes, manifest_bytes, read_manifest
 from builder.publish.stage import Stage
@@ -78,6 +80,8 @@ def _do(run_: Run, wanted: Wanted) -> None:
         if done.value is not None and done.value.files:
             run_.take(done.name, wanted[done.name][0], done.value)
             continue
+        if isinstance(done.error, PublishError):  # who does the work is gone, or does not do
+            raise done.error
         if done.value is not None:
             run_.found[done.name] = done.value.findings
         elif isinstance(done.error, TooLong | MemoryError):
@@ -174,7 +178,7 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
         texts = _templates(overrides)
         code = code_digest(template_folder(), *((overrides,) if overrides.is_dir() else ()))
         site, stage = site_pages(model.site, options.base), Stage(options.workspace)
-        crew = Crew(options, loaded.limits.worker_megabytes)
+        crew = Crew(options, loaded.limits.worker_megabytes, Carrier(answer, opened))
         state = Run(options, model, site, texts, code, found.old, progress, loaded.limits, stage, found.lying, crew)
         state.remarks |= dict(enumerate(found.remarks))
         try:

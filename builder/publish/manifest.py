@@ -84,9 +84,10 @@ def manifest_bytes(site: Path, files: int = 0) -> bytes | None:
     return read_plain_file(path, _MOST + files * _MOST_A_FILE) or b""
 
 
-def _is_below(path: str) -> bool:
+def is_below(path: str) -> bool:
     """Whether an address leads below the site; a manifest that came with a stranger's folder may say anything."""
-    return not path.startswith("/") and "\0" not in path and not {"", ".", ".."} & set(path.split("/"))
+    steps = path.split("/")
+    return "\0" not in path and "" not in steps and not any(step.startswith(".") for step in steps)
 
 
 def _record(job: Mapping[str, Any], line: str | None) -> JobRecord:
@@ -120,4 +121,4 @@ def read_manifest(content: bytes | None) -> Manifest | None:
         return None
     lines = _lines(text, len(plain["jobs"])) if plain["version"] == _VERSION else {}
     made = Manifest({n: _record(job, lines.get(_name(n)[:-1])) for n, job in plain["jobs"].items()})
-    return made if all(map(_is_below, made.files)) else None
+    return made if all(map(is_below, made.files)) else None

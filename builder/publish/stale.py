@@ -35,16 +35,24 @@ def _add_files(digest: "hashlib._Hash", root: Path) -> None:
             digest.update(hashlib.sha256(path.read_bytes()).digest())
 
 
+def library_versions() -> dict[str, str]:
+    """The versions of the libraries that make the output."""
+    versions = {}
+    for name in _LIBRARIES:
+        try:
+            versions[name] = metadata.version(name)
+        except metadata.PackageNotFoundError:
+            versions[name] = "absent"
+    return versions
+
+
 @cache
 def own_digest() -> str:
     """Our code and the versions of the libraries that make the output: the same as long as a process lives."""
     digest = hashlib.sha256()
     _add_files(digest, Path(__file__).resolve().parent.parent)
-    for name in _LIBRARIES:
-        try:
-            digest.update(f"{name} {metadata.version(name)}\n".encode())
-        except metadata.PackageNotFoundError:
-            digest.update(f"{name} absent\n".encode())
+    for name, version in library_versions().items():
+        digest.update(f"{name} {version}\n".encode())
     return digest.hexdigest()
 
 

@@ -2,9 +2,10 @@
 
 At the end of a publish a small file beside the site keeps one digest of how every file lay that the publish depends on
 (size, times of change of content and of entry to the nanosecond, inode, device): sources, templates, our code, the
-folders that libraries are in, and the site itself. It is sealed, so that nobody else's is believed. While all of them lie as they did, the next publish would make the same and says
-the same. A file so young that its times could hide another change is kept with the digest of its bytes instead, as
-version control does. What is no plain file or folder (a link, say) is never judged here.
+folders that libraries are in, and the site itself. It is sealed, so that nobody else's is believed. While all of them
+lie as they did, the next publish would make the same and says the same. A file so young that its times could hide
+another change is kept with the digest of its bytes instead, as version control does. What is no plain file or folder (a
+link, say) is never judged here.
 """
 
 import hashlib

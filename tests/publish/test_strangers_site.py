@@ -14,7 +14,6 @@ from shutil import copytree, rmtree
 
 import pytest
 
-from builder.options import PublishOptions
 from builder.pipeline.publish import Published, publish
 from builder.publish.manifest import MANIFEST
 from builder.publish.swap import PublishError
