@@ -104,7 +104,7 @@ class Cluster(Executor):
                     self._client._run, _about_there, on_error="return", callback_timeout=_PATIENCE
                 )
         except (OSError, KeyError) as error:  # the library's TimeoutError is an OSError
-            raise self._lost() from error
+            raise self._lost("does not say who works there") from error
         if set(threads) != {1}:
             hint = "Start workers with --nthreads 1, one for each core: the library that makes PDFs knows no threads."
             raise PublishError("The Dask cluster has no workers, or some with several threads.", hint)
@@ -113,8 +113,8 @@ class Cluster(Executor):
                 raise PublishError(f"The worker at {worker} has {differs}.", _OTHER)
         return len(threads)
 
-    def _lost(self) -> PublishError:
-        message = f"No worker of the Dask cluster at {self._address} gave a sign for {_SILENCE} s; nothing was published."
+    def _lost(self, why: str = f"gave no sign of a worker for {_SILENCE} s") -> PublishError:
+        message = f"The Dask cluster at {self._address} {why}; nothing was published."
         return PublishError(message, "Start workers there, or publish without --cluster; the old site is untouched.")
 
     def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
@@ -143,7 +143,7 @@ class Cluster(Executor):
         try:
             content = theirs.result()
         except CancelledError as error:
-            raise self._lost() from error
+            raise self._lost("gave up the work") from error
         except Exception as error:
             if type(error).__name__ == "KilledWorker":
                 raise Died("the workers that made it ended before it was done") from error
