@@ -31,14 +31,14 @@ def own_key(workspace: Path, *, make: bool = False) -> bytes | None:
     None where no key can be had that is this account's alone. One that lies in the workspace may have come with it.
     """
     folder = key_folder()
-    if folder is None or folder.resolve().is_relative_to(workspace.resolve()):
-        return None
     try:
+        if folder is None or folder.resolve().is_relative_to(workspace.resolve()):
+            return None
         if make:
             folder.mkdir(mode=0o700, parents=True, exist_ok=True)
             _make(folder)
         return _read(folder)
-    except OSError:
+    except (OSError, RuntimeError):  # RuntimeError: a circle of links
         return None
 
 
