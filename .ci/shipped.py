@@ -8,6 +8,8 @@ import sys
 from importlib import metadata
 from pathlib import Path
 
+from packaging.requirements import Requirement
+
 FOLDER = Path(__file__).resolve().parent
 LOCK = FOLDER.parent / "requirements.lock"
 
@@ -17,22 +19,31 @@ def plain(name: str) -> str:
     return re.sub(r"[-_.]+", "-", name).casefold()
 
 
+def wanted_by(about: metadata.Distribution, extra: str) -> list[tuple[str, str]]:
+    """What a package requires on this machine for one of its extras ('' for itself): names, each with an extra."""
+    wanted = []
+    for line in about.requires or ():
+        required = Requirement(line)
+        if required.marker is None or required.marker.evaluate({"extra": extra}):
+            wanted += [(plain(required.name), extra_of_it) for extra_of_it in ("", *required.extras)]
+    return wanted
+
+
 def shipped() -> dict[str, metadata.Distribution]:
-    """Everything that an installation needs, without what only tests and contributors need."""
+    """Everything that an installation needs, without what only tests and contributors need.
+
+    A requirement that asks for extras (`fonttools[woff]`) brings along what those require.
+    """
     found: dict[str, metadata.Distribution] = {}
-    waiting = ["benchleaf"]
+    seen: set[tuple[str, str]] = set()
+    waiting = [("benchleaf", "")]
     while waiting:
-        name = plain(waiting.pop())
-        if name in found:
+        name, extra = waiting.pop()
+        if (name, extra) in seen:
             continue
-        try:
-            found[name] = metadata.distribution(name)
-        except metadata.PackageNotFoundError:
-            continue  # for another system or an older Python
-        for line in found[name].requires or ():
-            wanted, _, when = line.partition(";")
-            if "extra" not in when:
-                waiting.append(re.split(r"[\s\[<>=!~(]", wanted.strip(), maxsplit=1)[0])
+        seen.add((name, extra))
+        found[name] = metadata.distribution(name)
+        waiting += wanted_by(found[name], extra)
     del found["benchleaf"]
     return dict(sorted(found.items()))
 

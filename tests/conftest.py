@@ -15,6 +15,14 @@ from tests.machine import own_environment
 ROOT = Path(__file__).resolve().parent.parent
 
 
+@pytest.fixture(scope="session", autouse=True)
+def _own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Publishes of the tests seal what they keep with a key of the tests, not with that of whoever runs them."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_STATE_HOME", str(tmp_path_factory.mktemp("state")))
+        yield
+
+
 @pytest.fixture(scope="session")
 def root() -> Path:
     """The project's folder, which is the demo workspace."""

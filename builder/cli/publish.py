@@ -26,6 +26,9 @@ Examples:
 """
 
 
+_CLUSTER = "Do the work on the Dask cluster at this address; only on machines and a network that you trust."
+
+
 def _with_bar(options: PublishOptions) -> "Published":
     """Publishes, with a bar on standard error where that is a terminal."""
     from builder.pipeline import publish as pipeline  # imports all that makes pages
@@ -84,7 +87,7 @@ def report(said: Said, written: int, removed: int, seconds: float) -> None:
     help="Make the bench sheets to print as well; without, those that are still right stay.  [default: pdf]",
 )
 @click.option("--workers", type=click.IntRange(0, 64), default=0, help="Worker processes; 0 takes one a core.")
-@click.option("--cluster", default="", metavar="ADDRESS", help="Do the work on the Dask cluster at this address.")
+@click.option("--cluster", default="", metavar="ADDRESS", help=_CLUSTER)
 @click.option("--base", default="", help="Sub-folder of the address under which the site will lie, like /sheets.")
 @click.option("--careful", is_flag=True, help="Read every published file again to find hand edits.")
 @click.option("--everything", is_flag=True, help="Make every page again.")

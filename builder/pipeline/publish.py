@@ -1,6 +1,7 @@
 """A workspace becomes a site: which jobs there are, which of them are stale, and the swap."""
 
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,16 +13,20 @@ from builder.model.workspace import Workspace
 from builder.options import PublishOptions
 from builder.pages.site_pages import site_pages
 from builder.pages.summary import Summary
+from builder.pipeline.answers import answer, opened
 from builder.pipeline.check import read
 from builder.pipeline.jobs import Made, Wanted
 from builder.pipeline.run import Progress, Run
 from builder.pipeline.wanted import wanted_of_all, wanted_of_builds, wanted_pictures
+from builder.publish.before import Before, site_before
+from builder.publish.belief import Belief, keep_belief, read_belief, rows_of
 from builder.publish.bounded import TooLong
+from builder.publish.cluster import Carrier
 from builder.publish.known_file import keep_known, read_known
 from builder.publish.manifest import MANIFEST, Manifest, as_bytes, manifest_bytes, read_manifest
 from builder.publish.stage import Stage
-from builder.publish.stale import Lying, code_digest
-from builder.publish.swap import PublishError, clean_leftovers, files_of, locked
+from builder.publish.stale import code_digest, sha
+from builder.publish.swap import PublishError, clean_leftovers, explain, locked
 from builder.publish.who_works import Crew
 from builder.publish.workers import run
 from builder.render.assets import asset_files
@@ -34,6 +39,7 @@ _NO_PDF = (
 )
 _NO_WORKERS = "This machine starts no worker processes (they need /dev/shm); all was made in one process."
 
+_NOT_OURS = "`site/` was not published by this account on this machine, and stays as it is."
 _MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
 
 
@@ -74,6 +80,8 @@ def _do(run_: Run, wanted: Wanted) -> None:
         if done.value is not None and done.value.files:
             run_.take(done.name, wanted[done.name][0], done.value)
             continue
+        if isinstance(done.error, PublishError):  # who does the work is gone, or does not do
+            raise done.error
         if done.value is not None:
             run_.found[done.name] = done.value.findings
         elif isinstance(done.error, TooLong | MemoryError):
@@ -102,11 +110,13 @@ def _too_much(job: str, error: BaseException, limits: Limits) -> Finding:
 def _keep_unread(run_: Run) -> None:
     """Outputs of builds that cannot be read now, and of PDFs that this run does not make, stay as published."""
     known, readable = set(run_.model.names), run_.ready.keys()
-    for job in run_.old.jobs:
+    for job in sorted(run_.old.jobs):  # sheets come first: without one there is nothing to keep of its build
         kind, _, rest = job.partition(":")
         builds = set(rest.split(":"))
         of_builds = kind in ("build", "pdf", "compare", "pictures") and builds <= known
-        if of_builds and job not in run_.records and not builds <= readable:
+        if not of_builds or job in run_.records or builds <= readable:
+            continue
+        if kind == "build" or all(f"build:{b}" in run_.records for b in builds):
             run_.keep(job, kept=True)
 
 
@@ -135,10 +145,13 @@ def _take_assets(run_: Run) -> None:
 
 def _nothing_published(site: Path, loaded: Loaded, model: Workspace) -> Published:
     """What is said where no build can be judged: the old site stays as it is."""
-    old = read_manifest(site)
+    belief = read_belief(site.parent)
+    content = manifest_bytes(site, len(belief.rows))
+    old = (read_manifest(content) if belief.holds(content) else None) or Manifest()
     there = {n.partition(":")[2] for n in old.jobs if n.startswith("build:")}
     kept, left_out = (tuple(n for n in model.names if (n in there) == want) for want in (True, False))
-    return Published(loaded, model.findings, (), kept, left_out, len(old.files), 0, 0, ())
+    remarks = (_NOT_OURS,) if content is not None and not old.jobs else ()
+    return Published(loaded, model.findings, (), kept, left_out, len(old.files), 0, 0, (), remarks=remarks)
 
 
 def _templates(own: Path) -> Mapping[str, str]:
@@ -160,22 +173,14 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
         return _nothing_published(options.workspace / "site", loaded, model)
     with locked(options.workspace):
         clean_leftovers(options.workspace)
-        folder = options.workspace / "site"
-        old = read_manifest(folder)
-        sizes, links = files_of(folder)
-        foreign = sorted({*sizes.keys() - old.files, *links})
-        if foreign:
-            shown = ", ".join(foreign[:3]) + (f" and {len(foreign) - 3} more" if len(foreign) > 3 else "")
-            raise PublishError(
-                f"The folder `site` holds files that are not ours: {shown}.",
-                "Move them away; your own files belong in templates/static/.",
-            )
+        found = site_before(options.workspace)
         overrides = options.workspace / "templates"
         texts = _templates(overrides)
         code = code_digest(template_folder(), *((overrides,) if overrides.is_dir() else ()))
         site, stage = site_pages(model.site, options.base), Stage(options.workspace)
-        lying, crew = Lying(folder, sizes), Crew(options, loaded.limits.worker_megabytes)
-        state = Run(options, model, site, texts, code, old, progress, loaded.limits, stage, lying, crew)
+        crew = Crew(options, loaded.limits.worker_megabytes, Carrier(answer, opened))
+        state = Run(options, model, site, texts, code, found.old, progress, loaded.limits, stage, found.lying, crew)
+        state.remarks |= dict(enumerate(found.remarks))
         try:
             _take_pictures(state, loaded.root)
             _do(state, wanted_of_builds(state))
@@ -183,7 +188,7 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
             _do(state, wanted_of_all(state))
             _keep_parts(state)
             _take_assets(state)
-            done = _finish(state, loaded)
+            done = _finish(state, loaded, found)
         finally:
             crew.close()
             stage.drop()
@@ -191,13 +196,32 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
         return done
 
 
-def _finish(run_: Run, loaded: Loaded) -> Published:
+def _swap_in(run_: Run, manifest: Manifest, content: bytes, before: Belief) -> None:
+    """Puts the new site in place. Both manifests are believed until it is there, whenever this ends."""
+    run_.stage.put(MANIFEST, content)
+    try:
+        both = Belief(before.manifests | {sha(content)})
+        keep_belief(run_.options.workspace, both, durable=True)
+    except OSError as error:
+        raise explain(error, "Writing the site") from error
+    run_.stage.swap_in(manifest.files - run_.stage.written)
+
+
+def _remember(run_: Run, manifest: Manifest, content: bytes, before: Belief) -> None:
+    """Keeps which manifest is ours and how its files lie now."""
+    now = Belief(frozenset({sha(content)}), rows_of(run_.lying.site, manifest.files))
+    if now != before:
+        with suppress(OSError):  # what was kept before the swap tells as much, at more work
+            keep_belief(run_.options.workspace, now)
+
+
+def _finish(run_: Run, loaded: Loaded, before: Before) -> Published:
     manifest, stage = Manifest(run_.records), run_.stage
     content, written = as_bytes(manifest), len(stage.written)
-    removed = len(run_.old.files - manifest.files)
-    if written or removed or content != manifest_bytes(run_.lying.site):
-        stage.put(MANIFEST, content)
-        stage.swap_in(manifest.files - stage.written)
+    removed = len(before.files - manifest.files)
+    if written or removed or content != before.content:
+        _swap_in(run_, manifest, content, before.belief)
+    _remember(run_, manifest, content, before.belief)
     builds = {n.split(":", 1)[1]: r for n, r in run_.records.items() if n.startswith("build:")}
     return Published(
         loaded,

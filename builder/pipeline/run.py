@@ -40,7 +40,7 @@ class Run:
     found: dict[str, tuple[Finding, ...]] = field(default_factory=dict)  # by job
     errors: list[str] = field(default_factory=list)
     left_out: dict[str, str] = field(default_factory=dict)
-    remarks: dict[str, str] = field(default_factory=dict)
+    remarks: dict[str | int, str] = field(default_factory=dict)
     remarks_before: int = 0  # of builds that are as they were; what else was found in them is found again
     unprinted: bool = False
 
@@ -69,6 +69,8 @@ class Run:
         """Takes a job's published outputs over as they lie; False if they do not lie there whole."""
         record = self.old.jobs.get(name)
         if record is None or not self.lying.holds_all(record, careful=self.options.careful):
+            return False
+        if kept and name.startswith("build:") and not _has_summary(record):
             return False
         self.records[name] = record if record.kept == kept else replace(record, kept=kept)
         return True
@@ -106,3 +108,12 @@ class Run:
             if name.startswith("build:"):
                 out.append(Summary.from_plain({**record.plain["summary"], "kept": record.kept}))
         return tuple(out)
+
+
+def _has_summary(record: JobRecord) -> bool:
+    """Whether the tables can show a kept build: an older version of Benchleaf may have kept less of it."""
+    try:
+        Summary.from_plain(record.plain["summary"])
+    except (LookupError, TypeError, ValueError, AttributeError):
+        return False
+    return True

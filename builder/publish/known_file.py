@@ -4,26 +4,39 @@ import json
 from contextlib import suppress
 from pathlib import Path
 
-from builder.model.known import Known
+from builder.model.known import NOTHING_KNOWN, Known
+from builder.publish.shape import fits
 from builder.publish.stale import own_digest
+from builder.publish.state_file import keep_state, read_state
 
 KNOWN = ".site-known"
+_PACK = (str, int, str, float)
+_PART = (str, str, str, frozenset({_PACK, type(None)}))
+_SHAPE = {
+    "limits": str,
+    "site": str,
+    "shelf": {...: {"digest": str, "parts": [_PART]}},
+    "builds": {...: (str, str, bool, [str], [str])},
+}
 
 
 def read_known(workspace: Path) -> Known:
-    """What is kept; nothing where there is nothing, or another version of Benchleaf kept it."""
+    """What is kept; nothing where there is nothing, or another account or another version of Benchleaf kept it."""
+    body = read_state(workspace, KNOWN)
+    if body is None:
+        return NOTHING_KNOWN
     try:
-        kept = json.loads((workspace / KNOWN).read_bytes())
-        return Known.from_plain(kept["known"]) if kept["code"] == own_digest() else Known()
-    except (OSError, ValueError, LookupError, TypeError, AttributeError):
-        return Known()
+        kept = json.loads(body)
+    except (ValueError, RecursionError):
+        return NOTHING_KNOWN
+    if not fits(kept, {"code": str, "known": _SHAPE}) or kept["code"] != own_digest():
+        return NOTHING_KNOWN
+    return Known.from_plain(kept["known"])
 
 
 def keep_known(workspace: Path, known: Known, before: Known) -> None:
     """Keeps it for the next publish, if it is other than `before`."""
     if known == before:
         return
-    new = workspace / f"{KNOWN}.new"
     with suppress(OSError):
-        new.write_text(json.dumps({"code": own_digest(), "known": known.as_plain()}), "utf-8")
-        new.replace(workspace / KNOWN)
+        keep_state(workspace, KNOWN, json.dumps({"code": own_digest(), "known": known.as_plain()}).encode())

@@ -1,6 +1,7 @@
 """What was published from what: one JSON file beside the pages, written last."""
 
 import json
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
@@ -8,9 +9,14 @@ from pathlib import Path
 from typing import Any
 
 from builder.frozen import value_class
+from builder.publish.shape import fits
+from builder.publish.state_file import read_plain_file
 
 MANIFEST = ".benchleaf.json"
 _VERSION = 2
+_MOST, _MOST_A_FILE = 16 * 2**20, 8 * 2**10  # bytes of a manifest, and for each file in the site; we write 300 for one
+_RECORD = {"digest": str, "kept": bool, "plain": {...: Any}, "outputs": {...: (str, int)}}
+_MANIFEST = {"version": int, "jobs": {...: _RECORD}}
 
 
 @value_class(frozen=True, slots=True)
@@ -70,17 +76,18 @@ def _name(job: str) -> str:
     return json.dumps(job, ensure_ascii=False) + ":"
 
 
-def manifest_bytes(site: Path) -> bytes:
-    """The manifest's file as it lies in a site; nothing where there is none."""
-    try:
-        return (site / MANIFEST).read_bytes()
-    except OSError:
-        return b""
+def manifest_bytes(site: Path, files: int = 0) -> bytes | None:
+    """The manifest as it lies in a site of so many files: None where there is none, empty where it cannot be read."""
+    path = site / MANIFEST
+    if not os.path.lexists(path):
+        return None
+    return read_plain_file(path, _MOST + files * _MOST_A_FILE) or b""
 
 
-def _is_below(path: str) -> bool:
+def is_below(path: str) -> bool:
     """Whether an address leads below the site; a manifest that came with a stranger's folder may say anything."""
-    return not path.startswith("/") and "\0" not in path and not {"", ".", ".."} & set(path.split("/"))
+    steps = path.split("/")
+    return "\0" not in path and "" not in steps and not any(step.startswith(".") for step in steps)
 
 
 def _record(job: Mapping[str, Any], line: str | None) -> JobRecord:
@@ -97,16 +104,21 @@ def _lines(text: str, jobs: int) -> dict[str, str]:
     return {name: "{" + rest for name, _, rest in lines} if len(lines) == jobs else {}
 
 
-def read_manifest(site: Path) -> Manifest:
-    """The manifest of a site; an empty one where there is none or it cannot be understood.
+def read_manifest(content: bytes | None) -> Manifest | None:
+    """A manifest that was written; None where it cannot be understood, and an empty one where there is none.
 
-    One of an older version is read as well: its files are ours, and its digests are of other code.
+    One of an older version is read as well: its files are ours, and its digests are of other code. That it can be read
+    says nothing of who wrote it.
     """
-    try:
-        text = (site / MANIFEST).read_text("utf-8")
-        content = json.loads(text)
-        lines = _lines(text, len(content["jobs"])) if content["version"] == _VERSION else {}
-        made = Manifest({n: _record(job, lines.get(_name(n)[:-1])) for n, job in content["jobs"].items()})
-        return made if all(map(_is_below, made.files)) else Manifest()
-    except (OSError, ValueError, KeyError, TypeError, AttributeError):
+    if content is None:
         return Manifest()
+    try:
+        text = content.decode("utf-8")
+        plain = json.loads(text)
+    except (ValueError, RecursionError, MemoryError):
+        return None
+    if not fits(plain, _MANIFEST):
+        return None
+    lines = _lines(text, len(plain["jobs"])) if plain["version"] == _VERSION else {}
+    made = Manifest({n: _record(job, lines.get(_name(n)[:-1])) for n, job in plain["jobs"].items()})
+    return made if all(map(is_below, made.files)) else None

@@ -1,6 +1,7 @@
 """What has to be made again: digests of sources and code against the manifest; files as they lie on the disk."""
 
 import hashlib
+import os
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -34,16 +35,24 @@ def _add_files(digest: "hashlib._Hash", root: Path) -> None:
             digest.update(hashlib.sha256(path.read_bytes()).digest())
 
 
+def library_versions() -> dict[str, str]:
+    """The versions of the libraries that make the output."""
+    versions = {}
+    for name in _LIBRARIES:
+        try:
+            versions[name] = metadata.version(name)
+        except metadata.PackageNotFoundError:
+            versions[name] = "absent"
+    return versions
+
+
 @cache
 def own_digest() -> str:
     """Our code and the versions of the libraries that make the output: the same as long as a process lives."""
     digest = hashlib.sha256()
     _add_files(digest, Path(__file__).resolve().parent.parent)
-    for name in _LIBRARIES:
-        try:
-            digest.update(f"{name} {metadata.version(name)}\n".encode())
-        except metadata.PackageNotFoundError:
-            digest.update(f"{name} absent\n".encode())
+    for name, version in library_versions().items():
+        digest.update(f"{name} {version}\n".encode())
     return digest.hexdigest()
 
 
@@ -58,19 +67,31 @@ def code_digest(*templates: Path) -> str:
     return digest.hexdigest()
 
 
+def row(path: str, lies: os.stat_result) -> str:
+    """How a file lies, as text: two that lie so are one that nobody touched. Another's copy lies otherwise."""
+    return f"{lies.st_size} {lies.st_mtime_ns} {lies.st_ctime_ns} {lies.st_ino} {lies.st_dev} {path}"
+
+
 @dataclass(frozen=True, eq=False)
 class Lying:
-    """The files of a site as they lay when a publish began: their sizes, by address."""
+    """The files of a site as they lay when a publish began: their sizes, by address.
+
+    `rows` say how they lay when the last publish had written them, as far as that is believed.
+    """
 
     site: Path
     sizes: Mapping[str, int]
+    rows: frozenset[str] = frozenset()
 
     def holds(self, path: str, output: Output, *, careful: bool) -> bool:
-        """Whether a file lies there as it was written: by its size, or by its bytes where `careful`."""
+        """Whether a file lies there as it was written: nobody touched it, or its bytes (always, where `careful`)."""
         if self.sizes.get(path) != output.size:
             return False
         try:
-            return not careful or sha((self.site / path).read_bytes()) == output.sha
+            if not careful and row(path, os.lstat(f"{self.site}/{path}")) in self.rows:
+                return True
+            with (self.site / path).open("rb") as file:
+                return hashlib.file_digest(file, "sha256").hexdigest() == output.sha
         except OSError:
             return False
 

@@ -1,10 +1,11 @@
 """Whether a publish has anything to do, judged before anything slow is imported.
 
 At the end of a publish a small file beside the site keeps one digest of how every file lay that the publish depends on
-(size, times of change of content and of entry to the nanosecond, inode): sources, templates, our code, the folders that
-libraries are in, and the site itself. While all of them lie as they did, the next publish would make the same and says
-the same. A file so young that its times could hide another change is kept with the digest of its bytes instead, as
-version control does. What is no plain file or folder (a link, say) is never judged here.
+(size, times of change of content and of entry to the nanosecond, inode, device): sources, templates, our code, the
+folders that libraries are in, and the site itself. It is sealed, so that nobody else's is believed. While all of them
+lie as they did, the next publish would make the same and says the same. A file so young that its times could hide
+another change is kept with the digest of its bytes instead, as version control does. What is no plain file or folder (a
+link, say) is never judged here.
 """
 
 import hashlib
@@ -21,11 +22,25 @@ from typing import Any
 import builder
 from builder.options import PublishOptions
 from builder.publish.manifest import MANIFEST
+from builder.publish.shape import fits
+from builder.publish.state_file import keep_state, read_state
 from builder.publish.swap import OLD, STAGE
 
 SEEN = ".site-seen"
 _YOUNG = 2_000_000_000  # ns; the coarsest file systems count in steps of 2 s
-_FORM = 2  # of the file
+_FORM = 3  # of the file
+_SHAPE = {
+    "inputs": {"digest": str, "young": {...: str}},
+    "site": str,
+    "said": {
+        "findings": [(str, str)],
+        "notes": [str],
+        "builds": int,
+        "files": int,
+        "status": int,
+        "remarks": int,
+    },
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,7 +93,7 @@ def _entries(root: str, *, site: bool = False) -> Iterator[tuple[str, os.stat_re
 
 
 def _row(path: str, s: os.stat_result) -> str:
-    return f"{path}\0{s.st_size}\0{s.st_mtime_ns}\0{s.st_ctime_ns}\0{s.st_ino}\n"
+    return f"{path}\0{s.st_size}\0{s.st_mtime_ns}\0{s.st_ctime_ns}\0{s.st_ino}\0{s.st_dev}\n"
 
 
 def _digest(rows: list[str]) -> str:
@@ -128,7 +143,7 @@ def _lie_so_still(now: Look | None, before: Look) -> bool:
 
 def _said(kept: dict[str, Any]) -> Said:
     """What was said, from JSON, which has lists only."""
-    findings = tuple((str(severity), str(text)) for severity, text in kept["findings"])
+    findings = tuple((severity, text) for severity, text in kept["findings"])
     return Said(findings, tuple(kept["notes"]), kept["builds"], kept["files"], kept["status"], kept["remarks"])
 
 
@@ -138,10 +153,8 @@ def remember(options: PublishOptions, before: Look | None, said: Said) -> None:
         return
     site = _look_at_site(options.workspace)
     content = json.dumps({"inputs": asdict(before), "site": site, "said": asdict(said.again)})
-    new = options.workspace / f"{SEEN}.new"
     with suppress(OSError):  # it only saves time
-        new.write_text(content, "utf-8")
-        new.replace(options.workspace / SEEN)
+        keep_state(options.workspace, SEEN, content.encode())
 
 
 def nothing_new(options: PublishOptions, now: Look | None) -> Said | None:
@@ -152,11 +165,13 @@ def nothing_new(options: PublishOptions, now: Look | None) -> Said | None:
     home = options.workspace
     if options.careful or options.everything or any((home / name).exists() for name in (STAGE, OLD)):
         return None
-    try:
-        kept = json.loads((home / SEEN).read_bytes())
-        inputs, said = Look(**kept["inputs"]), _said(kept["said"])
-        if not _lie_so_still(now, inputs):
-            return None
-        return said if kept["site"] is not None and kept["site"] == _look_at_site(home) else None
-    except (OSError, ValueError, KeyError, TypeError):
+    body = read_state(home, SEEN)
+    if body is None:
         return None
+    try:
+        kept = json.loads(body)
+        if not fits(kept, _SHAPE) or not _lie_so_still(now, Look(**kept["inputs"])):
+            return None
+    except (OSError, ValueError, RecursionError):
+        return None
+    return _said(kept["said"]) if kept["site"] == _look_at_site(home) else None

@@ -4,7 +4,7 @@ import os
 from concurrent.futures import Executor
 
 from builder.options import PublishOptions
-from builder.publish.cluster import Cluster
+from builder.publish.cluster import Carrier, Cluster
 from builder.publish.workers import process_pool
 
 _FEW = 3  # jobs that are done before a process for them has started
@@ -13,8 +13,8 @@ _FEW = 3  # jobs that are done before a process for them has started
 class Crew:
     """The workers of one publish. They start when there is work for them and stay, warm, until it ends."""
 
-    def __init__(self, options: PublishOptions, megabytes: int) -> None:
-        self._options, self._megabytes = options, megabytes
+    def __init__(self, options: PublishOptions, megabytes: int, carrier: Carrier) -> None:
+        self._options, self._megabytes, self._carrier = options, megabytes, carrier
         self._most = options.workers or os.cpu_count() or 1
         self._executor: Executor | None = None
         self.lacking = False  # whether there were to be processes and this machine starts none
@@ -30,7 +30,7 @@ class Crew:
         if getattr(self._executor, "_broken", False):  # a worker died; the standard pool says so nowhere else
             self.close()
         if self._executor is None and self._options.cluster:
-            self._executor = Cluster(self._options.cluster)
+            self._executor = Cluster(self._options.cluster, self._carrier)
         elif self._executor is None:
             self._executor = process_pool(self._most, self._megabytes)
             self.lacking = self._executor is None

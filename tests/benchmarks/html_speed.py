@@ -5,9 +5,9 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 from shutil import rmtree
 
-from builder.publish.manifest import read_manifest
 from tests.benchmarks.make_workspace import make_workspace
 from tests.benchmarks.measured import Line, Took, at_most, pace, publish
+from tests.publish.exactness import read_manifest
 
 
 def growth(folder: Path, sizes: tuple[int, ...], main: int) -> Iterator[Line]:

@@ -183,10 +183,12 @@ def test_a_manifest_that_leads_out_of_the_site_is_not_believed(workspace: Path, 
     manifest = workspace / "site" / ".benchleaf.json"
     text = manifest.read_text().replace('"curlew/parts.csv":', '"../secret":["x",6],"curlew/parts.csv":')
     manifest.write_text(text)
-    file = workspace / "builds" / "curlew" / "build.yaml"
-    file.write_text("title: [")
-    with pytest.raises(PublishError, match="not ours"):  # nothing of the site is known without its manifest
-        publishing(workspace)
+    before = contents(workspace / "site")
+    done = publishing(workspace)
+    assert "is not as it was written" in done.remarks[0] and not done.errors
+    assert (workspace / "secret").read_text() == "canary"
+    assert contents(workspace / "site") != before, "the manifest is ours again"
+    assert not publishing(workspace).remarks
 
 
 def test_a_workspace_that_may_not_be_looked_at_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

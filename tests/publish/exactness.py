@@ -11,7 +11,10 @@ from hypothesis import strategies as st
 from builder.cli.main import cli
 from builder.options import PublishOptions
 from builder.pipeline.check import read
-from builder.publish.manifest import MANIFEST, Manifest, as_bytes, read_manifest
+from builder.publish.belief import Belief, keep_belief, rows_of
+from builder.publish.manifest import MANIFEST, Manifest, as_bytes, manifest_bytes
+from builder.publish.manifest import read_manifest as parsed
+from builder.publish.stale import sha
 from tests.publish.edits import EDITS
 from tests.publish.sources import Sources
 
@@ -65,6 +68,22 @@ def site_files(workspace: Path) -> dict[str, bytes]:
     return {p.relative_to(site).as_posix(): p.read_bytes() for p in sorted(site.rglob("*")) if p.is_file()}
 
 
+def read_manifest(site: Path) -> Manifest:
+    """The manifest of a site; an empty one where there is none."""
+    read = parsed(manifest_bytes(site, 1000))
+    assert read is not None
+    return read
+
+
+def write_kept(workspace: Path, manifest: Manifest, files: dict[str, bytes]) -> None:
+    """A site of these files, as if this account had published it so."""
+    content = as_bytes(manifest)
+    for path, held in (files | {MANIFEST: content}).items():
+        (workspace / "site" / path).parent.mkdir(parents=True, exist_ok=True)
+        (workspace / "site" / path).write_bytes(held)
+    assert keep_belief(workspace, Belief(frozenset({sha(content)}), rows_of(workspace / "site", files)))
+
+
 def _lose(workspace: Path, number: int) -> None:
     """Somebody deletes a file of the site, or empties it."""
     paths = [p for p in sorted((workspace / "site").rglob("*")) if p.is_file() and not p.name.startswith(".")]
@@ -84,9 +103,8 @@ def _clean_publish(options: PublishOptions, before: dict[str, bytes], old: Manif
     stays = {n for n in now if n.startswith("pdf:") and not options.pdf}  # printed before, and still right
     kept = {n: old.jobs[n] for n, record in now.items() if record.kept or n in stays}
     files = {path: before[path] for record in kept.values() for path in record.outputs}
-    for path, content in (files | {MANIFEST: as_bytes(Manifest(kept))}).items() if kept else ():
-        (clean / "site" / path).parent.mkdir(parents=True, exist_ok=True)
-        (clean / "site" / path).write_bytes(content)
+    if kept:
+        write_kept(clean, Manifest(kept), files)
     for folder in ("builds", "templates"):
         if (options.workspace / folder).is_dir():
             copytree(options.workspace / folder, clean / folder)

@@ -14,10 +14,9 @@ from pathlib import Path
 from shutil import copytree, rmtree
 
 from builder.options import PublishOptions
-from builder.publish.manifest import read_manifest
 from builder.publish.stale import Lying
 from builder.publish.swap import files_of
-from tests.publish.exactness import publish_here, site_files
+from tests.publish.exactness import publish_here, read_manifest, site_files
 from tests.publish.sources import Sources, first_build
 
 ROOT = Path(__file__).resolve().parent.parent.parent
