@@ -1,5 +1,5 @@
 # Thin: each target makes .venv ready (quick when it is) and hands on. Further options: make publish ARGS='--draft'
-.PHONY: setup publish check test bench lock licences sbom audit
+.PHONY: setup publish check test quick bench lock licences sbom audit
 ARGS ?=
 
 setup:
@@ -17,7 +17,11 @@ test:
 	@sh .ci/setup --for-tests
 	@.venv/bin/ruff check --quiet .
 	@.venv/bin/mypy --strict
-	@.venv/bin/pytest $(ARGS)
+	@.venv/bin/pytest -n auto --dist loadfile $(ARGS)
+
+quick:
+	@sh .ci/setup --for-tests
+	@.venv/bin/pytest -n auto --dist loadfile -m 'not slow' $(ARGS)
 
 bench:
 	@sh .ci/setup --for-bench

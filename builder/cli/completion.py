@@ -28,7 +28,7 @@ def offer_builds(ctx: click.Context, param: click.Parameter, incomplete: str) ->
     return [CompletionItem(name) for name in build_names(workspace) if name.startswith(incomplete)]
 
 
-@click.command(epilog=_EXAMPLES, short_help="Print what a shell needs to complete commands.")
+@click.command(epilog=_EXAMPLES)
 @click.argument("shell", type=click.Choice(_SHELLS))
 @click.pass_context
 def completion(ctx: click.Context, shell: str) -> None:

@@ -29,21 +29,38 @@ Examples:
 """
 
 
+# What each command does, as `benchleaf --help` and the shell say it; a command's own short help is this one.
+SHORT_HELP = {
+    "check": "Read and judge builds.",
+    "compare": "Show what the SECOND build has that the FIRST has not.",
+    "completion": "Print what a shell needs to complete commands.",
+    "explain": "Explain a CODE that a finding carries.",
+    "preview": "Show the site while it is being written.",
+    "publish": "Publish all builds into site/.",
+    "schema": "Print the JSON Schema of a source file.",
+    "start": "Begin a build, from a size or like another one.",
+    "trace": "Show how a FIGURE of a BUILD was made.",
+}
+
+
 class Commands(click.Group):
     """Commands by name, each imported when it is asked for: a command waits for nobody else's libraries."""
 
-    names = ("start", "check", "publish", "preview", "compare", "explain", "trace", "schema", "completion")
-
     def list_commands(self, ctx: click.Context) -> list[str]:
         """All names, as help lists them."""
-        return sorted(self.names)
+        return list(SHORT_HELP)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """The command in the file of that name."""
-        if cmd_name not in self.names:
+        if cmd_name not in SHORT_HELP:
             return None
         found: click.Command = getattr(import_module(f"builder.cli.{cmd_name}"), cmd_name)
         return found
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """The list of commands from the words here, so that help imports none of them."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(SHORT_HELP.items()))
 
 
 @click.group(

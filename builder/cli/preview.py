@@ -82,7 +82,7 @@ def running(server: PreviewServer) -> Iterator[PreviewServer]:
         server.server_close()
 
 
-@click.command(epilog=_EXAMPLES, short_help="Show the site while it is being written.")
+@click.command(epilog=_EXAMPLES)
 @click.argument("build", default="", shell_complete=offer_builds)
 @click.option("--port", type=click.IntRange(0, 65535), default=8000, help="0 takes any free one.  [default: 8000]")
 @workspace_option

@@ -20,7 +20,7 @@ Examples:
 """
 
 
-@click.command(epilog=_EXAMPLES, short_help="Begin a build, from a size or like another one.")
+@click.command(epilog=_EXAMPLES)
 @click.argument("name")
 @click.option("--size", type=click.Choice(SIZES), default=None, help="By propeller.  [default: 3-inch]")
 @click.option(

@@ -49,7 +49,7 @@ _LEAF = _group(
 _FIGURE = _group(
     "A computed figure: the slope by a leaf is the sum over all ways of the product of the partials on the way.",
     **_VALUE,
-    function=_of("string", "the function that computed it"),
+    function=_of("string", "the formula by its own name, which no other has; it stays when code moves"),
     text=_of("string", "its formula"),
     source=_of("string", "where the formula comes from"),
     inputs=_list("keys of figures and leaves, in the order of the function's arguments", _TEXT),

@@ -43,7 +43,9 @@ case "$*" in
     *find_libraries.py*) echo "look $2" >> "$MACHINE/calls"; cat "$MACHINE/missing-$2" 2>/dev/null || true ;;
     *fetch_checker.py*) echo "fetch checker" >> "$MACHINE/calls"
         [ ! -e "$MACHINE/fetch-fails" ] || { echo "npm pack failed"; exit 1; } ;;
+    *tests/requirements.lock*) echo "pip tests" >> "$MACHINE/calls"; [ ! -e "$MACHINE/pip-fails" ] ;;
     *--require-hashes*) echo "pip lock" >> "$MACHINE/calls"; [ ! -e "$MACHINE/pip-fails" ] ;;
+    *uninstall*setuptools*) ;;
     *--no-build-isolation*) echo "pip project" >> "$MACHINE/calls" ;;
     *) echo "unexpected: $*" >&2; exit 9 ;;
 esac
@@ -109,6 +111,8 @@ def new_machine(tmp_path: Path) -> Machine:
     (made.project / ".ci").mkdir(parents=True)
     shutil.copy(ROOT / ".ci" / "setup", made.project / ".ci" / "setup")
     (made.project / "requirements.lock").write_text("a==1\n", "utf-8")
+    (made.project / "tests").mkdir()
+    (made.project / "tests" / "requirements.lock").write_text("b==1\n", "utf-8")
     (made.project / "pyproject.toml").write_text("[project]\n", "utf-8")
     for tool in PLAIN_TOOLS:
         found = shutil.which(tool)

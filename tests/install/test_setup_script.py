@@ -12,6 +12,9 @@ import pytest
 from tests.install.stand_in_machine import PYTHON, ROOT, Machine, new_machine
 
 
+ADDING = "setup: adding what the tests need, from tests/requirements.lock (once)\n"
+
+
 @pytest.fixture
 def machine(tmp_path: Path) -> Machine:
     return new_machine(tmp_path)
@@ -158,11 +161,23 @@ def test_a_browser_under_its_other_name_is_enough(machine: Machine) -> None:
     machine.setup()
     (machine.folder / "bin" / "chromium").rename(machine.folder / "bin" / "chromium-browser")
     machine.calls()
+    assert machine.setup("--for-tests").stderr == ADDING
+
+
+def test_the_packages_of_the_tests_are_added_when_tests_are_run_and_once(machine: Machine) -> None:
+    machine.setup()
+    assert "pip tests" not in machine.calls()
+    assert machine.setup("--for-tests").stderr == ADDING
+    assert machine.calls()[0] == "pip tests"
     assert machine.setup("--for-tests").stderr == ""
+    assert "pip tests" not in machine.calls()
+    with (machine.project / "tests" / "requirements.lock").open("a", encoding="utf-8") as file:
+        file.write("# changed\n")
+    assert machine.setup("--for-tests").stderr == ADDING
 
 
 def test_the_tests_want_the_html_checker_too(machine: Machine) -> None:
-    assert machine.setup("--for-tests").stderr.endswith("a minute or two)\n")
+    assert machine.setup("--for-tests").stderr.endswith(ADDING)
     assert machine.calls()[-1] == "fetch checker"
     machine.set(fetch_fails="")
     done = machine.setup("--for-tests")
