@@ -19,7 +19,7 @@ def _board(sheet: SheetInput) -> list[_Line]:
     if found.board_yaw is not None:
         sits = f" Board setting: {rounded(found.board_yaw, 0)}°, face {found.board_face}."
     lines = [
-        ("nose", f"Hold it level, then tip the nose down. The attitude shown must tip its nose down too.{sits}"),
+        ("nose", f"Held level, then the nose tilted down: the attitude shown tilts its nose down too.{sits}"),
         ("side", "The right side tilted down: the attitude shown tilts to the right too."),
         ("turn", "Turned to the right on the bench: the heading shown grows, by as much as it was turned."),
     ]
