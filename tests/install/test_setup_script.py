@@ -11,7 +11,6 @@ import pytest
 
 from tests.install.stand_in_machine import PYTHON, ROOT, Machine, new_machine
 
-
 ADDING = "setup: adding what the tests need, from tests/requirements.lock (once)\n"
 
 
