@@ -144,6 +144,8 @@ CASES: list[tuple[Callable[..., float], tuple[float, ...]]] = [
     (capacitors.time_constant, (1000.0, 4.7e-4)),
     (capacitors.charge_time, (1000.0, 4.7e-4, 0.9)),
     (capacitors.chirp_time, (1000.0, 4.7e-4, 50.0)),
+    (capacitors.discharge_time, (1000.0, 4.7e-4, 16.8, 1.0)),
+    (capacitors.charge_time_at_limit, (4.7e-4, 14.8, 0.3)),
     (capacitors.capacitor_energy, (4.7e-4, 25.0)),
     (capacitors.inrush_current, (16.0, 0.08)),
     (electronics.supply_limit, (0.4,)),
