@@ -120,7 +120,8 @@ def workspace(tmp_path: Path) -> Path:
 def test_a_cluster_that_died_is_said_within_half_a_minute(
     workspace: Path, tmp_path: Path, who: tuple[int, ...], why: set[str]
 ) -> None:
-    before, died = site_files(workspace), []
+    before = site_files(workspace)
+    died: list[float] = []
     with _cluster(tmp_path) as (address, processes):
 
         def kill(names: tuple[str, ...], ended: str) -> None:

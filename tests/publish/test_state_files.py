@@ -117,7 +117,7 @@ def test_what_is_no_file_of_ours_is_not_read(
 # Wrong on purpose under the right key: an older Benchleaf of one's own may have kept other shapes.
 def _trees(tree: object, chance: random.Random) -> object:
     """A tree with one value in it exchanged."""
-    odd = chance.choice([None, True, -1, 1e308, float("nan"), "x", [], {}, [[]], {"a": 1}, 10**400])
+    odd: object = chance.choice([None, True, -1, 1e308, float("nan"), "x", [], {}, [[]], {"a": 1}, 10**400])
     if chance.random() < 0.25 or not isinstance(tree, list | dict) or not tree:
         return odd
     if isinstance(tree, list):

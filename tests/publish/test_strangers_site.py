@@ -82,6 +82,12 @@ def test_an_altered_page_is_not_carried_on(strangers: Path, clean: dict[str, byt
     assert not _publish(strangers).remarks, "it is ours now"
 
 
+def test_nor_where_it_looks_like_one_that_was_moved_aside(strangers: Path, clean: dict[str, bytes]) -> None:
+    (strangers / "site").rename(strangers / ".site-old")
+    _publish(strangers)
+    assert site_files(strangers) == clean
+
+
 def test_nor_from_a_copy_by_the_command(strangers: Path, tmp_path: Path, clean: dict[str, bytes]) -> None:
     copytree(strangers, tmp_path / "copy")
     for _ in range(2):
