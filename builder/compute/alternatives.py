@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from builder.model.build import Build, Fitted, PlugJoin, WireRun
+from builder.model.build import Build, Fitted, FittedPack, PlugJoin, WireRun
 
 MOST = 8  # alternatives tried for one build; each costs one run of compute and rules
 
@@ -51,6 +51,12 @@ def swapped(build: Build, key: str, shelf: str) -> Swap:
     source = build.source.model_copy(update={"weighed": (), "flights": (), "as_built": ()})
     made = replace(build, source=source, parts=parts, wires=wires, plugs=plugs, screws=screws, log_of=None)
     return Swap(key, shelf, made, tuple(lost))
+
+
+def with_pack(build: Build, pack: FittedPack) -> Build:
+    """The build on one other pack alone. What was weighed or flown is not carried over."""
+    source = build.source.model_copy(update={"weighed": (), "flights": (), "as_built": ()})
+    return replace(build, source=source, packs={pack.key: pack}, log_of=None)
 
 
 def named_alternatives(build: Build) -> tuple[tuple[str, str], ...]:
