@@ -30,8 +30,10 @@ def _decided(answer: RuleAnswer) -> bool:
 
 
 def facts_lacking(before: Verdict, after: Verdict, key: str, shelf: str) -> tuple[str, ...]:
-    """What rules lack with the swapped part: facts that they had before, facts of the part itself, and whole rules that
-    decided before and have nothing to judge now."""
+    """What rules lack with the swapped part.
+
+    Facts that they had before, facts of the part itself, and whole rules that decided before and have nothing to judge now.
+    """
     had = {a.rule.code: a for a in before.answers}
     out: list[str] = []
     for answer in after.answers:
@@ -50,8 +52,10 @@ def facts_lacking(before: Verdict, after: Verdict, key: str, shelf: str) -> tupl
 
 
 def is_blind_cable(build: Build, key: str) -> bool:
-    """Whether a part is a cable that nobody says the lie of: what it would join is not known, so nothing that it seems to
-    leave unjoined is a finding."""
+    """Whether a part is a cable that nobody says the lie of.
+
+    What it would join is not known, so nothing that it seems to leave unjoined is a finding.
+    """
     part = build.parts[key].part
     return isinstance(part, Cable) and part.lies is None and any(p.plug.use == key for p in build.plugs)
 

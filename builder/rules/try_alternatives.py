@@ -18,7 +18,6 @@ from builder.rules.rule import Case, Rule
 from builder.rules.swap_facts import OF_PAPERS, Fits, answer_of, facts_lacking, is_blind_cable, unfed
 
 
-
 @dataclass(frozen=True, eq=False)
 class Tried:
     """One alternative. `margins` are (limit, pack, what is left in kg, whether it keeps it).
