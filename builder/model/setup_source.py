@@ -121,7 +121,8 @@ class ControlLink(Frozen):
 class FailSafe(Frozen):
     """What happens when the link is lost, and within which time."""
 
-    does: Text  #: what happens when the link is lost
+    #: what happens when the link is lost: begins with 'motors stop', 'lands' or 'comes home'; other words are not judged
+    does: Text
     within: Duration | None = None  #: time until it does
     tested: Text | None = None  #: when it was tried, in words
 

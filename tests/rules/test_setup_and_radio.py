@@ -122,3 +122,16 @@ def test_control_power_counts_the_gain_of_its_antenna() -> None:
     rule = next(r for r in all_rules() if r.code == "radio/radiated-power-over-limit")
     (outcome,) = rule.check(Case(made, results))
     assert isinstance(outcome, Found) and "158.5 mW" in outcome.message
+
+
+@pytest.mark.parametrize(
+    "does",
+    [
+        "keeps the last throttle, and lands when the pack is empty",
+        "nothing is cut off and the last setting stays",
+        "throttle frozen until the home button is pressed",
+    ],
+)
+def test_a_throttle_that_is_held_does_not_pass_by_a_word_of_safety_elsewhere(does: str) -> None:
+    _, passed = _outcomes("setup/fail-safe-holds-throttle", f"setup: {{fail_safe: {{does: '{does}'}}}}")
+    assert passed == 0
