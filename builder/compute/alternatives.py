@@ -55,7 +55,8 @@ def swapped(build: Build, key: str, shelf: str) -> Swap:
 
 def with_pack(build: Build, pack: FittedPack) -> Build:
     """The build on one other pack alone. What was weighed or flown is not carried over."""
-    source = build.source.model_copy(update={"weighed": (), "flights": (), "as_built": ()})
+    setup = build.source.setup.model_copy(update={"alarms": ()})  # they are set anew for another pack
+    source = build.source.model_copy(update={"weighed": (), "flights": (), "as_built": (), "setup": setup})
     return replace(build, source=source, packs={pack.key: pack}, log_of=None)
 
 

@@ -57,7 +57,7 @@ def cable_of(build: Build, join: PlugJoin) -> FittedAs[Cable] | None:
     return next((f for f in build.of_kind(Cable) if f.key == named), None)
 
 
-def _lies(build: Build, join: PlugJoin) -> Lies:
+def how_it_lies(build: Build, join: PlugJoin) -> Lies:
     """How the cable lies: as the cable on the shelf says, else as the build says."""
     used = cable_of(build, join)
     own = used.part.lies if used is not None else None
@@ -79,13 +79,13 @@ def pairs(lies: Lies, count_a: int, count_b: int) -> tuple[tuple[int, int], ...]
 
 def plug_joins(build: Build, join: PlugJoin) -> tuple[Join, ...]:
     """The joins that one plugged cable makes, in the order of the first socket's contacts."""
-    return _joins_as(build, join, _lies(build, join))
+    return _joins_as(build, join, how_it_lies(build, join))
 
 
 def is_belied(build: Build, join: PlugJoin) -> bool:
     """Whether the cable on the shelf joins other contacts than the build writes; False where one of them says nothing."""
     written = join.plug.cable
-    if written is None or _lies(build, join) == written:
+    if written is None or how_it_lies(build, join) == written:
         return False
     reached = {(j.a, j.b) for j in plug_joins(build, join)}
     return reached != {(j.a, j.b) for j in _joins_as(build, join, written)}

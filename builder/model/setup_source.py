@@ -1,12 +1,14 @@
 """The `setup:` group of a build: what is set after the iron is cold."""
 
-from typing import ClassVar, Literal
+import re
+from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
 from builder.model.base import Frozen, Short
 from builder.model.quantities import (
     Angle,
+    Charge,
     Count,
     CurrentScale,
     Duration,
@@ -19,6 +21,7 @@ from builder.model.quantities import (
     Text,
     Voltage,
     Yes,
+    wrong,
 )
 
 Corner = Literal[
@@ -63,6 +66,28 @@ class SwitchUse(Frozen):
     positions: tuple[Text, ...] = ()  #: what each position does, in order
 
 
+_VOLTS_OR_CHARGE = re.compile(r"\d\s*(?:m?V|m?Ah|C)\b|\bvolts?\b|\bmilliamp", re.I)
+
+
+def _in_words(value: Any) -> Any:
+    """A warning in words; volts and charge of a pack are no words, since somebody flies by them."""
+    if isinstance(value, str) and _VOLTS_OR_CHARGE.search(value):
+        hint = "Write it under setup, 'alarms: [{pack: …, volts: 14.0 V, used: 520 mAh}]', and take it out here."
+        raise wrong("data/wrong-shape", f"{value[:60]!r} is an alarm on volts or charge, which is set by pack.", hint)
+    return value
+
+
+InWords = Annotated[Text, BeforeValidator(_in_words)]
+
+
+class Alarm(Frozen):
+    """When the pilot is warned on one pack: at which volts, and when how much of its charge is used."""
+
+    pack: Text  #: the pack, as the build names it
+    volts: Voltage | None = None  #: volts of the whole pack below which it warns
+    used: Charge | None = None  #: charge taken out of the pack above which it warns
+
+
 class OverlayField(Short):
     """A figure that the picture carries, and where."""
 
@@ -70,7 +95,7 @@ class OverlayField(Short):
 
     field: Text  #: the figure
     at: Text | None = None  #: where it stands in the picture
-    warns: Text | None = None  #: when it warns
+    warns: InWords | None = None  #: when it warns, in words; volts and charge of a pack stand under `alarms`
 
 
 class RotationPlan(Frozen):
@@ -153,6 +178,7 @@ class Setup(Frozen):
     serial: tuple[SerialUse, ...] = ()  #: what hangs on which serial port
     switches: tuple[SwitchUse, ...] = ()  #: switches of the hand transmitter
     overlay: tuple[OverlayField, ...] = ()  #: figures in the picture
+    alarms: tuple[Alarm, ...] = ()  #: volts and charge at which the pilot is warned, by pack
     rotation: RotationPlan | None = None  #: which motor sits where and turns which way
     orientation: Orientation | None = None  #: how the control board is told that it sits
     channel: ChannelUse | None = None  #: video channel and power

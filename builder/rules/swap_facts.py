@@ -45,7 +45,7 @@ def facts_lacking(before: Verdict, after: Verdict, key: str, shelf: str) -> tupl
             n.missing for n in answer.not_judged if n.missing not in known_before or _is_of(n.where, key, shelf)
         ]
         out += lacked
-        silent = answer.answer == "nothing to judge"
+        silent = answer.answer == "nothing to judge" and answer.rule.family != "setup"  # what is set follows the part
         if silent and was is not None and _decided(was):
             out.append(f"{answer.rule.code} has nothing to judge any more")
     return tuple(dict.fromkeys(out))

@@ -35,9 +35,9 @@ def _one(row: ScrewRow) -> Iterator[Outcome]:
     if row.toward_pack is False:
         yield Judged()
         return
+    lacking = [m for f in (row.length, row.passed) if isinstance(f, Unknown) for m in f.missing]
     if isinstance(row.length, Unknown) or isinstance(row.passed, Unknown):
-        unknown = row.length if isinstance(row.length, Unknown) else row.passed
-        yield from (NotJudged(m, row.where) for m in unknown.missing if isinstance(unknown, Unknown))
+        yield from (NotJudged(m, row.where) for m in lacking)
         return
     out = _stands_out(row, row.length.value, row.passed.value)
     if out <= 0.0:
