@@ -172,5 +172,3 @@ def pair(own: Half, other: Half | None) -> tuple[Known, Known]:
 def joins_between(net: Net) -> list[Join]:
     """Wires and plugs of a net, without the copper inside its parts."""
     return [j for j in net.joins if j.by != "inside"]
-
-

@@ -183,8 +183,8 @@ class _Follower:
             fitted = self.parts.get(screw.use)
             where = self.where("screws", i, "use")
             if screw.behind is not None and not is_known(screw.behind, self.source.parts, self.source.packs):
-                problem = f"{screw.behind!r} is not one of the words that fit here."
-                self.say("data/not-a-choice", problem, HINT, self.where("screws", i, "behind"))
+                problem = f"{screw.behind!r} is no word that fits here, and no part or pack of this build."
+                self.say("data/no-such-part", problem, HINT, self.where("screws", i, "behind"))
             entry = self.shelf.get(fitted.shelf) if fitted is not None else self.entry(screw.use, where)
             if entry is not None:
                 places.append(ScrewPlace(screw, entry.part, entry.name, self.where("screws", i)))

@@ -3,7 +3,7 @@
 import re
 from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import Field
 
 from builder.model.base import Frozen, Short
 from builder.model.quantities import (
@@ -21,6 +21,8 @@ from builder.model.quantities import (
     Text,
     Voltage,
     Yes,
+    parse_text,
+    reads,
     wrong,
 )
 
@@ -66,18 +68,19 @@ class SwitchUse(Frozen):
     positions: tuple[Text, ...] = ()  #: what each position does, in order
 
 
-_VOLTS_OR_CHARGE = re.compile(r"\d\s*(?:m?V|m?Ah|C)\b|\bvolts?\b|\bmilliamp", re.I)
+_VOLTS_OR_CHARGE = r"\d\s*(?:[mM]?[vV]|[mM]?[aA][hH])\b|\b[vV]olts?\b|[mM]illiamp"
 
 
-def _in_words(value: Any) -> Any:
+def _in_words(value: Any) -> str:
     """A warning in words; volts and charge of a pack are no words, since somebody flies by them."""
-    if isinstance(value, str) and _VOLTS_OR_CHARGE.search(value):
+    text = parse_text(value)
+    if re.search(_VOLTS_OR_CHARGE, text):
         hint = "Write it under setup, 'alarms: [{pack: …, volts: 14.0 V, used: 520 mAh}]', and take it out here."
-        raise wrong("data/wrong-shape", f"{value[:60]!r} is an alarm on volts or charge, which is set by pack.", hint)
-    return value
+        raise wrong("data/wrong-shape", f"{text[:60]!r} is an alarm on volts or charge, which is set by pack.", hint)
+    return text
 
 
-InWords = Annotated[Text, BeforeValidator(_in_words)]
+InWords = Annotated[str, reads(_in_words, "text", pattern=rf"(?![\s\S]*(?:{_VOLTS_OR_CHARGE}))[\s\S]*")]
 
 
 class Alarm(Frozen):

@@ -41,9 +41,7 @@ def facts_lacking(before: Verdict, after: Verdict, key: str, shelf: str) -> tupl
             continue
         was = had.get(answer.rule.code)
         known_before = {n.missing for n in was.not_judged} if was is not None else set()
-        lacked = [
-            n.missing for n in answer.not_judged if n.missing not in known_before or _is_of(n.where, key, shelf)
-        ]
+        lacked = [n.missing for n in answer.not_judged if n.missing not in known_before or _is_of(n.where, key, shelf)]
         out += lacked
         silent = answer.answer == "nothing to judge" and answer.rule.family != "setup"  # what is set follows the part
         if silent and was is not None and _decided(was):

@@ -43,7 +43,9 @@ def check(case: Case) -> Iterator[Outcome]:
         elif propeller.mount is None:
             yield NotJudged(f"mount of {other.key}", other.shelf_where)
         elif (motor.mount_spacing is None) != (propeller.mount.spacing is None):
-            yield NotJudged(f"how far apart the propeller's screws of {fitted.key} and {other.key} stand", fitted.shelf_where)
+            yield NotJudged(
+                f"how far apart the propeller's screws of {fitted.key} and {other.key} stand", fitted.shelf_where
+            )
         elif (wrong := _wrong(motor, propeller)) is not None:
             yield Found(
                 f"{other.key} does not go on {fitted.key}: {wrong}.",

@@ -53,4 +53,6 @@ def check(case: Case) -> Iterator[Outcome]:
             if turned:
                 yield _one(fitted, pack, where, limit, found.speeds.full, found.speeds.no_load)
             else:
-                yield NotJudged(f"speed of {fitted.key} at full throttle: only one kind of propeller is computed", where)
+                yield NotJudged(
+                    f"speed of {fitted.key} at full throttle: only one kind of propeller is computed", where
+                )
