@@ -204,7 +204,7 @@ class _Follower:
                         )
 
     def check_references(self) -> None:
-        """Packs of flights, alarms and weighings, and alternatives, are known."""
+        """Packs of flights and weighings, and alternatives, are known."""
         packs = self.source.packs
         for i, flight in enumerate(self.source.flights):
             if flight.pack not in packs:
@@ -213,14 +213,6 @@ class _Follower:
                     f"This build has no pack {flight.pack!r}.",
                     did_you_mean(flight.pack, packs),
                     self.where("flights", i, "pack"),
-                )
-        for i, alarm in enumerate(self.source.setup.alarms):
-            if alarm.pack not in packs:
-                self.say(
-                    "data/no-such-pack",
-                    f"This build has no pack {alarm.pack!r}.",
-                    did_you_mean(alarm.pack, packs),
-                    self.where("setup", "alarms", i, "pack"),
                 )
         for i, weighed in enumerate(self.source.weighed):
             if weighed.what != "dry" and weighed.what not in packs:

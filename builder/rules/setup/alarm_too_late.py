@@ -70,7 +70,11 @@ def check(case: Case) -> Iterator[Outcome]:
     alarms = case.build.source.setup.alarms
     packs = {p.key: p for p in case.results.power.packs}
     for i, alarm in enumerate(alarms):
-        yield from _one(alarm, packs.get(alarm.pack), case.build.where("setup", "alarms", i))
+        where = case.build.where("setup", "alarms", i)
+        if alarm.pack in case.build.packs:
+            yield from _one(alarm, packs.get(alarm.pack), where)
+        else:
+            yield NotJudged(f"which pack the alarm of {alarm.pack!r} is for: this build has none of that name", where)
     named = {a.pack for a in alarms}
     for key in case.build.packs if alarms else ():
         if key not in named:
