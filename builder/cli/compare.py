@@ -41,7 +41,7 @@ def compare(first: str, second: str, as_json: bool, alike: bool, workspace: Path
     page = compare_page(a, b)
     if as_json:
         found = differences(a.build, a.results, b.build, b.results)
-        stays = (*could_stay(a.build, b.build, b.verdict), *packs_could_stay(a.build, b.build, b.results))
+        stays = (*could_stay(a.build, b.build, b.verdict), *packs_could_stay(a.build, b.build, b.verdict))
         record = compare_record(found, page.summary, (a, b), stays)
         click.echo(json.dumps(record, indent=1))  # ASCII, so that nothing in it steers a terminal
     else:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from builder.model.build import Build, Fitted, PlugJoin, WireRun
+from builder.model.build import Build, Fitted, FittedPack, PlugJoin, WireRun
 
 MOST = 8  # alternatives tried for one build; each costs one run of compute and rules
 
@@ -26,6 +26,13 @@ def _has_socket(fitted: Mapping[str, Fitted], join: PlugJoin) -> bool:
     return all(name in fitted[part].part.sockets for part, _, name in (join.start, join.end))
 
 
+def _plugged(join: PlugJoin, key: str) -> PlugJoin:
+    """A plug with another cable: what was written of the old one's lie says nothing of this one."""
+    if join.plug.use != key:
+        return join
+    return replace(join, plug=join.plug.model_copy(update={"cable": None}))
+
+
 def swapped(build: Build, key: str, shelf: str) -> Swap:
     """The build with another part in one place. What was weighed or flown is not carried over.
 
@@ -37,13 +44,20 @@ def swapped(build: Build, key: str, shelf: str) -> Swap:
     new = Fitted(key, shelf, entry.part, use, entry.where, old.where)
     parts = {k: new if k == key else f for k, f in build.parts.items()}
     wires = tuple(r for r in build.wires if _has_contact(parts, r))
-    plugs = tuple(p for p in build.plugs if _has_socket(parts, p))
+    plugs = tuple(_plugged(p, key) for p in build.plugs if _has_socket(parts, p))
     lost = [f"wire {r.start} to {r.end}" for r in build.wires if r not in wires]
-    lost += [f"plug {p.plug.from_} to {p.plug.to}" for p in build.plugs if p not in plugs]
+    lost += [f"plug {p.plug.from_} to {p.plug.to}" for p in build.plugs if not _has_socket(parts, p)]
     screws = tuple(replace(s, part=entry.part, shelf=shelf) if s.screw.use == key else s for s in build.screws)
     source = build.source.model_copy(update={"weighed": (), "flights": (), "as_built": ()})
     made = replace(build, source=source, parts=parts, wires=wires, plugs=plugs, screws=screws, log_of=None)
     return Swap(key, shelf, made, tuple(lost))
+
+
+def with_pack(build: Build, pack: FittedPack) -> Build:
+    """The build on one other pack alone. What was weighed or flown is not carried over."""
+    setup = build.source.setup.model_copy(update={"alarms": ()})  # they are set anew for another pack
+    source = build.source.model_copy(update={"weighed": (), "flights": (), "as_built": (), "setup": setup})
+    return replace(build, source=source, packs={pack.key: pack}, log_of=None)
 
 
 def named_alternatives(build: Build) -> tuple[tuple[str, str], ...]:

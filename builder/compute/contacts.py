@@ -2,15 +2,16 @@
 
 A socket lists its contacts in a stated view. All views are turned into one, 'into the mating face, latch up, left
 to right'; contact 1 is the first of that order. A straight cable joins contact 1 to contact 1, a reversed one joins
-contact 1 to the last; a table names the pairs. So what a plug joins is derived, not believed.
+contact 1 to the last; a table names the pairs. So what a plug joins is derived, not believed: the cable that is plugged is the one
+on the shelf, so its own `lies` counts before the word that the build writes beside the plug.
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from builder.diagnostics.where import Where
-from builder.model.build import Build, Contact, Fitted, PlugJoin
+from builder.model.build import Build, Contact, Fitted, FittedAs, PlugJoin
 from builder.model.build_source import Wire
 from builder.model.electrical import Socket
 from builder.model.kinds import Cable
@@ -47,15 +48,23 @@ def in_mating_order(socket: Socket) -> tuple[str, ...]:
     return socket.contacts[::-1] if turned != from_behind else socket.contacts
 
 
-def _lies(build: Build, join: PlugJoin) -> dict[str, str] | str | None:
-    """How the cable lies: as the build says, else as the cable on the shelf says."""
-    if join.plug.cable is not None:
-        return join.plug.cable
-    used = build.parts.get(join.plug.use or "")
-    return used.part.lies if used is not None and isinstance(used.part, Cable) else None
+Lies = dict[str, str] | str | None
 
 
-def pairs(lies: dict[str, str] | str | None, count_a: int, count_b: int) -> tuple[tuple[int, int], ...] | None:
+def cable_of(build: Build, join: PlugJoin) -> FittedAs[Cable] | None:
+    """The cable on the shelf that the plug names, or None."""
+    named = join.plug.use
+    return next((f for f in build.of_kind(Cable) if f.key == named), None)
+
+
+def how_it_lies(build: Build, join: PlugJoin) -> Lies:
+    """How the cable lies: as the cable on the shelf says, else as the build says."""
+    used = cable_of(build, join)
+    own = used.part.lies if used is not None else None
+    return own if own is not None else join.plug.cable
+
+
+def pairs(lies: Lies, count_a: int, count_b: int) -> tuple[tuple[int, int], ...] | None:
     """Positions (from 1) that the cable joins, those that exist; None where nobody says how it lies."""
     if lies is None:
         return None
@@ -70,8 +79,31 @@ def pairs(lies: dict[str, str] | str | None, count_a: int, count_b: int) -> tupl
 
 def plug_joins(build: Build, join: PlugJoin) -> tuple[Join, ...]:
     """The joins that one plugged cable makes, in the order of the first socket's contacts."""
+    return _joins_as(build, join, how_it_lies(build, join))
+
+
+def is_belied(build: Build, join: PlugJoin) -> bool:
+    """Whether the cable on the shelf joins other contacts than the build writes; False where one of them says nothing."""
+    written = join.plug.cable
+    if written is None or how_it_lies(build, join) == written:
+        return False
+    reached = {(j.a, j.b) for j in plug_joins(build, join)}
+    return reached != {(j.a, j.b) for j in _joins_as(build, join, written)}
+
+
+def as_written(build: Build) -> Build | None:
+    """The build with each belied plug lying as it is written; None where no plug is belied."""
+    if not any(is_belied(build, join) for join in build.plugs):
+        return None
+    bare = tuple(
+        replace(j, plug=j.plug.model_copy(update={"use": None})) if is_belied(build, j) else j for j in build.plugs
+    )
+    return replace(build, plugs=bare)
+
+
+def _joins_as(build: Build, join: PlugJoin, lies: Lies) -> tuple[Join, ...]:
     first, second = (in_mating_order(build.socket(end)) for end in (join.start, join.end))
-    made = pairs(_lies(build, join), len(first), len(second))
+    made = pairs(lies, len(first), len(second))
     return tuple(
         Join(Contact(*join.start[:2], first[a - 1]), Contact(*join.end[:2], second[b - 1]), "plug", join.where, None, a)
         for a, b in made or ()

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from builder.compute.contacts import how_it_lies
 from builder.compute.convert import Conversion, conversion
 from builder.compute.figure import Figure, Known, Unknown, constant, difference
 from builder.compute.flight import PackFlight
@@ -163,7 +164,7 @@ def plug_list(build: Build) -> tuple[str, ...]:
     """Every plugged joint and how its cable lies."""
     out = []
     for join in build.plugs:
-        lies = join.plug.cable
+        lies = how_it_lies(build, join)
         words = f", {lies}" if isinstance(lies, str) else ", by a table of its own" if lies else ""
         out.append(f"{join.plug.from_} to {join.plug.to}{words}")
     return tuple(out)

@@ -11,7 +11,8 @@ CHEMISTRY = {
     "high-voltage lithium-polymer": (4.35, 3.80, 3.50),
     "lithium-ion": (4.20, 3.60, 3.00),
 }
-# Below this a cell is harmed (common practice, no source; makers' lower limits run from 2.5 to 3.0 V by type).
+# Below this a cell is harmed. Lithium-ion: the lowest of the makers' lower limits, 2.5 to 3.0 V by type (cell data
+# sheets; Linden's Handbook of Batteries, from memory). Lithium-polymer: common practice, no source.
 LOWEST = {"lithium-polymer": 2.8, "high-voltage lithium-polymer": 2.8, "lithium-ion": 2.5}
 
 

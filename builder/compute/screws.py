@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from builder.compute.figure import Known, Unknown, apply, constant, formula, leaf, total
 from builder.compute.formulas.fit import clearance_below, grip_in_diameters, thread_grip
 from builder.diagnostics.where import Where
+from builder.model.behind import in_own_words
 from builder.model.build import Build, Fitted, ScrewPlace
-from builder.model.kinds import Hardware, Motor
+from builder.model.kinds import Hardware, Motor, Pack
 
 
 @dataclass(frozen=True, eq=False)
@@ -15,6 +16,7 @@ class ScrewRow:
     """Screws of one place, lengths in m. `room` is what is left between their end and what lies behind the thread.
 
     `motor` names the motor whose winding lies behind; `open_behind` says that the thread is a nut, open at its back.
+    `toward_pack` says whether the end points at the pack or its bay; None where nobody says so in a word that is known.
     """
 
     place: str
@@ -33,6 +35,7 @@ class ScrewRow:
     motor: str
     open_behind: bool
     behind: str
+    toward_pack: bool | None
     lock: bool
     note: str
     where: Where
@@ -108,6 +111,14 @@ def _passed(place: ScrewPlace, key: str) -> Known:
     return total(f"{key}/passed", label, "m", layers)
 
 
+def _toward_pack(build: Build, behind: str | None) -> bool | None:
+    """Whether a screw's end points at the pack or its bay; None where that is not said."""
+    if behind is None or in_own_words(behind) is not None:
+        return None
+    named = build.parts.get(behind)
+    return behind in ("pack", "pack bay") or behind in build.packs or (named is not None and isinstance(named.part, Pack))
+
+
 def _row(build: Build, place: ScrewPlace, number: int) -> ScrewRow:
     screw, part = place.screw, place.part
     key = f"{build.name}/screws/{number}"
@@ -159,7 +170,8 @@ def _row(build: Build, place: ScrewPlace, number: int) -> ScrewRow:
         ),
         target.key if target is not None and isinstance(target.part, Motor) else "",
         "nut" in (screw.into or "").casefold(),
-        screw.behind or "",
+        in_own_words(screw.behind or "") or screw.behind or "",
+        _toward_pack(build, screw.behind),
         screw.lock,
         screw.note or "",
         place.where,

@@ -125,7 +125,8 @@ class Screw(Frozen):
     through: tuple[Layer, ...] = ()  #: layers from the head on
     into: Text | None = None  #: what it grips
     depth: ThreadDepth | None = None  #: depth of thread there
-    behind: Text | None = None  #: what lies behind its end
+    #: what its end points at: pack, pack bay, board, wire, nothing, a part or pack of this build, or 'other: …'
+    behind: Text | None = None
     lock: Yes = False  #: yes if thread lock goes on it
     washer: Thickness | None = None  #: thickness of washers under the head
     note: Text | None = None  #: a remark

@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Mapping, Set
 from builder.diagnostics.finding import Collector, Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Where
+from builder.model.behind import HINT, is_known
 from builder.model.build import Build, Contact, Fitted, FittedPack, PlugJoin, ScrewPlace, ShelfEntry, WireRun
 from builder.model.build_source import BuildSource
 from builder.model.kinds import Pack
@@ -175,6 +176,9 @@ class _Follower:
                 break
             fitted = self.parts.get(screw.use)
             where = self.where("screws", i, "use")
+            if screw.behind is not None and not is_known(screw.behind, self.source.parts, self.source.packs):
+                problem = f"{screw.behind!r} is no word that fits here, and no part or pack of this build."
+                self.say("data/no-such-part", problem, HINT, self.where("screws", i, "behind"))
             entry = self.shelf.get(fitted.shelf) if fitted is not None else self.entry(screw.use, where)
             if entry is not None:
                 places.append(ScrewPlace(screw, entry.part, entry.name, self.where("screws", i)))

@@ -1,15 +1,27 @@
 """The `setup:` group of a build: what is set after the iron is cold."""
 
-from typing import ClassVar, Literal
+import re
+from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import Field
 
 from builder.model.base import Frozen, Short
 from builder.model.bounds_of_bodies import AirTemperature, Altitude, Distance, Number, Reaction, StyleFactor, Turn
-from builder.model.bounds_of_circuits import AntennaGain, LandingCell, RadioFrequency, ScaleOfCurrent, SentPower
+from builder.model.bounds_of_circuits import (
+    AntennaGain,
+    LandingCell,
+    PackVolts,
+    RadioFrequency,
+    ScaleOfCurrent,
+    SentPower,
+    UsedCharge,
+)
 from builder.model.quantities import (
     Text,
     Yes,
+    parse_text,
+    reads,
+    wrong,
 )
 
 Corner = Literal[
@@ -54,6 +66,29 @@ class SwitchUse(Frozen):
     positions: tuple[Text, ...] = ()  #: what each position does, in order
 
 
+_VOLTS_OR_CHARGE = r"\d\s*(?:[mM]?[vV]|[mM]?[aA][hH])\b|\b[vV]olts?\b|[mM]illiamp"
+
+
+def _in_words(value: Any) -> str:
+    """A warning in words; volts and charge of a pack are no words, since somebody flies by them."""
+    text = parse_text(value)
+    if re.search(_VOLTS_OR_CHARGE, text):
+        hint = "Write it under setup, 'alarms: [{pack: …, volts: 14.0 V, used: 520 mAh}]', and take it out here."
+        raise wrong("data/wrong-shape", f"{text[:60]!r} is an alarm on volts or charge, which is set by pack.", hint)
+    return text
+
+
+InWords = Annotated[str, reads(_in_words, "text", pattern=rf"(?![\s\S]*(?:{_VOLTS_OR_CHARGE}))[\s\S]*")]
+
+
+class Alarm(Frozen):
+    """When the pilot is warned on one pack: at which volts, and when how much of its charge is used."""
+
+    pack: Text  #: the pack, as the build names it
+    volts: PackVolts | None = None  #: volts of the whole pack below which it warns
+    used: UsedCharge | None = None  #: charge taken out of the pack above which it warns
+
+
 class OverlayField(Short):
     """A figure that the picture carries, and where."""
 
@@ -61,7 +96,7 @@ class OverlayField(Short):
 
     field: Text  #: the figure
     at: Text | None = None  #: where it stands in the picture
-    warns: Text | None = None  #: when it warns
+    warns: InWords | None = None  #: when it warns, in words; volts and charge of a pack stand under `alarms`
 
 
 class RotationPlan(Frozen):
@@ -112,7 +147,8 @@ class ControlLink(Frozen):
 class FailSafe(Frozen):
     """What happens when the link is lost, and within which time."""
 
-    does: Text  #: what happens when the link is lost
+    #: what happens when the link is lost: begins with 'motors stop', 'lands' or 'comes home'; other words are not judged
+    does: Text
     within: Reaction | None = None  #: time until it does
     tested: Text | None = None  #: when it was tried, in words
 
@@ -143,6 +179,7 @@ class Setup(Frozen):
     serial: tuple[SerialUse, ...] = ()  #: what hangs on which serial port
     switches: tuple[SwitchUse, ...] = ()  #: switches of the hand transmitter
     overlay: tuple[OverlayField, ...] = ()  #: figures in the picture
+    alarms: tuple[Alarm, ...] = ()  #: volts and charge at which the pilot is warned, by pack
     rotation: RotationPlan | None = None  #: which motor sits where and turns which way
     orientation: Orientation | None = None  #: how the control board is told that it sits
     channel: ChannelUse | None = None  #: video channel and power

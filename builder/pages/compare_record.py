@@ -65,6 +65,7 @@ def _stay(stay: Stay) -> dict[str, object]:
         "place": stay.key,
         "part": stay.label,
         "fits": stay.fits,
+        "answer": stay.answer,
         "lost_joins": list(stay.lost),
         "findings": [_finding(f) for f in stay.new],
         "passed": list(stay.passed),

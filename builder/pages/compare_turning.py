@@ -44,33 +44,40 @@ def _touched(build: Build, keys: set[str], changed: set[tuple[str, str]]) -> tup
     return tuple(out)
 
 
+def _lost(text: str) -> str:
+    """A join that the part has no contact for, or a contact that nothing feeds."""
+    return f"no contact for {text}" if text.startswith(("wire ", "plug ")) else text
+
+
 def _why(stay: Stay) -> Cell:
     """What the rules found against it, else what they looked at."""
     if stay.lost:
         more = f" and {len(stay.lost) - 1} more" if len(stay.lost) > 1 else ""
-        return cell(f"no contact for {stay.lost[0]}{more}")
+        return cell(f"{_lost(stay.lost[0])}{more}")
+    unknown = f"not known: {', '.join(stay.lacking)}" if stay.lacking else ""
     if stay.new:
         worst = stay.new[0]
         others = len(stay.new) - 1
         more = f" and {others} more finding{'s' if others > 1 else ''}" if others else ""
         code = Span(worst.code, rule_address(worst.code), code=True)
-        return Cell((Span(f"{worst.message} "), code, Span(more)))
-    words = f"found right: {', '.join(stay.passed)}" if stay.passed else "the rules find nothing new"
-    return cell(words, note=f"not known: {', '.join(stay.lacking)}" if stay.lacking else "")
+        note = "" if stay.answer == "no" else unknown
+        return Cell((Span(f"{worst.message} "), code, Span(more)), note=note)
+    words = f"found right: {', '.join(stay.passed)}" if stay.passed else "no rule looks at how it fits there"
+    return cell(words, note=unknown)
 
 
 def _answer(stay: Stay) -> Cell:
-    if not stay.fits:
+    if stay.answer == "no":
         return Cell((Span("no"),), tone="bad")
-    if stay.new:
-        return cell("yes, with a remark")
-    return cell("yes, as far as judged") if stay.lacking or not stay.passed else Cell((Span("yes"),), tone="good")
+    if stay.answer == "not known":
+        return cell("not known")
+    return cell("yes, with a remark") if stay.new else Cell((Span("yes"),), tone="good")
 
 
 def _stays(first: SheetInput, second: SheetInput) -> list[Block]:
     """Parts and packs of the first build that would do in the second, with the rules' reasons."""
     a, b = first.build, second.build
-    stays = (*could_stay(a, b, second.verdict), *packs_could_stay(a, b, second.results))
+    stays = (*could_stay(a, b, second.verdict), *packs_could_stay(a, b, second.verdict))
     if not stays:
         return []
     heads = (Column("Place"), Column(f"What {a.name} has there"), Column(f"Fits {b.name}"), Column("By the rules"))

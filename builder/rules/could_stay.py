@@ -4,17 +4,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from builder.compute.alternatives import swapped
+from builder.compute.alternatives import swapped, with_pack
 from builder.compute.compute import compute
-from builder.compute.results import Results
 from builder.diagnostics.finding import Finding, Severity
 from builder.model.build import Build
-from builder.rules.find_rules import all_rules
 from builder.rules.judge import RuleAnswer, Verdict, judge
 from builder.rules.rule import Case
+from builder.rules.swap_facts import OF_PAPERS, Fits, answer_of, facts_lacking, is_blind_cable, unfed, unwired
 
 MOST = 6  # places tried for one pair; each costs one run of compute and rules
-_OF_PAPERS = ("data", "law")  # these judge the aircraft that was weighed and flown, not how parts go together
 
 _BOARD = (
     ("fit/board-pattern-missing", "hole pattern"),
@@ -65,8 +63,8 @@ FITS_BY: Mapping[str, tuple[tuple[str, str], ...]] = MappingProxyType(
 class Stay:
     """One place of the second build with the first build's part in it.
 
-    `lost` are joins that find no contact, `new` are findings that were not there before, `passed` is what rules of fit
-    looked at and found right, `lacking` are facts that they lack.
+    `lost` are joins that find no contact and contacts that nothing feeds, `new` are findings that were not there before,
+    `passed` is what rules of fit looked at and found right, `lacking` are facts that a rule lacks with it.
     """
 
     key: str
@@ -77,9 +75,16 @@ class Stay:
     lacking: tuple[str, ...] = ()
 
     @property
+    def answer(self) -> Fits:
+        """No: a join is lost or a fault is new. Not known: a rule lacks a fact, or none looked at how it fits."""
+        against = bool(self.lost) or any(f.severity == Severity.FAULT for f in self.new)
+        unseen = () if self.passed else ("no rule looks at how it fits there",)
+        return answer_of(against, (*self.lacking, *unseen))
+
+    @property
     def fits(self) -> bool:
-        """Whether nothing speaks against it: no join is lost and no fault is new."""
-        return not self.lost and all(f.severity != Severity.FAULT for f in self.new)
+        """Whether the answer is yes: nothing speaks against it, and nothing is unknown."""
+        return self.answer == "yes"
 
 
 def _looked(kind: str, answers: tuple[RuleAnswer, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -94,7 +99,7 @@ def _looked(kind: str, answers: tuple[RuleAnswer, ...]) -> tuple[tuple[str, ...]
 def _new(kind: str, said: Verdict, before: set[tuple[str, str]]) -> tuple[Finding, ...]:
     """What was not found before, that of the rules of fit for this kind first, faults before remarks."""
     mine = {code for code, _ in FITS_BY.get(kind, ())}
-    new = [f for f in said.findings if (f.code, f.message) not in before and f.code.split("/")[0] not in _OF_PAPERS]
+    new = [f for f in said.findings if (f.code, f.message) not in before and f.code.split("/")[0] not in OF_PAPERS]
     return tuple(sorted(new, key=lambda f: (f.severity != Severity.FAULT, f.code not in mine)))
 
 
@@ -111,21 +116,25 @@ def could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
         swap = swapped(stocked, key, here.shelf)
         said = judge(Case(swap.build, compute(swap.build)))
         passed, lacking = _looked(here.part.kind, said.answers)
-        out.append(Stay(key, here.part.name, swap.lost, _new(here.part.kind, said, before), passed, lacking))
+        lacking += (*facts_lacking(verdict, said, key, here.shelf), *unwired(swap.build, key, a))
+        lost = (*swap.lost, *unfed(swap.build, key))
+        new = () if is_blind_cable(swap.build, key) else _new(here.part.kind, said, before)
+        out.append(Stay(key, here.part.name, lost, new, passed, tuple(dict.fromkeys(lacking))))
     return tuple(out)
 
 
-def packs_could_stay(a: Build, b: Build, results: Results) -> tuple[Stay, ...]:
-    """Each pack of the first build on the second one: its connector and its cells, by rules that need no computing."""
-    codes = {code for code, _ in FITS_BY["pack"]}
-    rules = [r for r in all_rules() if r.code in codes]
+def packs_could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
+    """Each pack of the first build on the second one, by every rule: its connector, its cells, what it is asked for."""
+    before = {(f.code, f.message) for f in verdict.findings}
     there = {p.shelf for p in b.packs.values()}
-    out = []
+    out: list[Stay] = []
     for key, pack in a.packs.items():
-        if pack.shelf in there:
+        if pack.shelf in there or len(out) == MOST:
             continue
-        said = judge(Case(replace(b, packs={key: pack}), results), rules)
+        flown = with_pack(b, pack)
+        said = judge(Case(flown, compute(flown)))
         passed, lacking = _looked("pack", said.answers)
-        findings = tuple(f for answer in said.answers for f in answer.findings)
-        out.append(Stay(f"pack {key}", pack.part.name, (), findings, passed, lacking))
+        lacking += facts_lacking(verdict, said, key, pack.shelf)
+        new = _new("pack", said, before)
+        out.append(Stay(f"pack {key}", pack.part.name, (), new, passed, tuple(dict.fromkeys(lacking))))
     return tuple(out)

@@ -1,9 +1,11 @@
 """Runs every rule over a build and keeps all answers: found, passed, nothing to judge, not judged."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
+from builder.compute.compute import compute
+from builder.compute.contacts import as_written
 from builder.diagnostics.finding import Finding, Severity
 from builder.rules.find_rules import all_rules
 from builder.rules.rule import Case, Found, Judged, NotJudged, Rule
@@ -103,9 +105,24 @@ def _answer(rule: Rule, case: Case) -> RuleAnswer:
     return RuleAnswer(rule, tuple(dict.fromkeys(findings)), tuple(dict.fromkeys(lacking)), passed)
 
 
+def _with_wiring_as_written(answers: tuple[RuleAnswer, ...], case: Case) -> tuple[RuleAnswer, ...]:
+    """What the rules of wiring find besides, if a cable lies as the build writes and not as the shelf says."""
+    out = []
+    for answer in answers:
+        said = {f.message for f in answer.findings}
+        besides = _answer(answer.rule, case).findings if answer.rule.family == "wiring" else ()
+        new = tuple(f for f in besides if f.message not in said)
+        out.append(replace(answer, findings=(*answer.findings, *new)))
+    return tuple(out)
+
+
 def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
     """Every rule's answer. A fault whose code stands under `accept` is kept, with the builder's reason."""
-    answers = tuple(_answer(rule, case) for rule in (all_rules() if rules is None else rules))
+    asked = all_rules() if rules is None else rules
+    answers = tuple(_answer(rule, case) for rule in asked)
+    written = as_written(case.build)
+    if written is not None:
+        answers = _with_wiring_as_written(answers, Case(written, compute(written)))
     accept = case.build.source.accept
     found = [f for a in answers for f in a.findings if f.severity == Severity.FAULT]
     accepted = tuple(Accepted(f, accept[f.code]) for f in found if f.code in accept)

@@ -15,15 +15,14 @@ from builder.model.build import Build
 from builder.rules.find_rules import all_rules
 from builder.rules.judge import Verdict, judge
 from builder.rules.rule import Case, Rule
-
-# Families that judge the papers of the one aircraft that was weighed and flown, not how its parts go together.
-_OF_PAPERS = ("data", "law")
+from builder.rules.swap_facts import OF_PAPERS, Fits, answer_of, facts_lacking, is_blind_cable, unfed
 
 
 @dataclass(frozen=True, eq=False)
 class Tried:
     """One alternative. `margins` are (limit, pack, what is left in kg, whether it keeps it, None for not known).
 
+    `unfed` are contacts that nothing would feed, `lacking` facts that a rule lacks with it.
     `times` are (pack, time in the air now, and with it), in the builder's style as far as the log knows it.
     """
 
@@ -37,11 +36,18 @@ class Tried:
     new_findings: tuple[Finding, ...]
     gone_findings: tuple[Finding, ...]
     lost_joins: tuple[str, ...]
+    unfed: tuple[str, ...] = ()
+    lacking: tuple[str, ...] = ()
+
+    @property
+    def answer(self) -> Fits:
+        """No: it breaks something. Not known: a rule lacks a fact that it had with the part of now. Else yes."""
+        return answer_of(self.breaks, self.lacking)
 
     @property
     def breaks(self) -> bool:
-        """Whether the wiring loses a join, or a fault appears that was not there."""
-        return bool(self.lost_joins) or any(f.severity == "fault" for f in self.new_findings)
+        """Whether the wiring loses a join, nothing feeds it, or a fault appears that was not there."""
+        return bool(self.lost_joins or self.unfed) or any(f.severity == "fault" for f in self.new_findings)
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,12 +61,12 @@ class Alternatives:
 @cache
 def _of_fit() -> tuple[Rule, ...]:
     """The rules that a swap is judged by."""
-    return tuple(r for r in all_rules() if r.family not in _OF_PAPERS)
+    return tuple(r for r in all_rules() if r.family not in OF_PAPERS)
 
 
 def _said(verdict: Verdict) -> dict[tuple[str, str], Finding]:
     """What those rules found."""
-    return {(f.code, f.message): f for a in verdict.answers if a.rule.family not in _OF_PAPERS for f in a.findings}
+    return {(f.code, f.message): f for a in verdict.answers if a.rule.family not in OF_PAPERS for f in a.findings}
 
 
 def _mass_change(build: Build, results: Results, swap: Swap) -> Known:
@@ -103,7 +109,8 @@ def _times(build: Build, now: Results, then: Results, swap: Swap) -> tuple[tuple
 def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
     change = _mass_change(build, results, swap)
     with_it = compute(swap.build, results.flight.style)
-    before, after = _said(verdict), _said(judge(Case(swap.build, with_it), _of_fit()))
+    judged = judge(Case(swap.build, with_it), _of_fit())
+    before, after = _said(verdict), _said(judged)
     price = _price_change(build, results, swap)
     margins = []
     for m in results.margins if isinstance(change, Figure) else ():
@@ -121,9 +128,11 @@ def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
         price,
         tuple(margins),
         _times(build, results, with_it, swap),
-        tuple(f for k, f in after.items() if k not in before),
+        () if is_blind_cable(swap.build, swap.key) else tuple(f for k, f in after.items() if k not in before),
         tuple(f for k, f in before.items() if k not in after),
         swap.lost,
+        unfed(swap.build, swap.key) if not unfed(build, swap.key) else (),
+        facts_lacking(verdict, judged, swap.key, swap.shelf),
     )
 
 

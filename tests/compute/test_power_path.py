@@ -88,3 +88,45 @@ def test_corners_of_a_demo_pack(demo: Checked) -> None:
     for c in corners:
         assert _value(c.loaded) == pytest.approx(_value(c.resting) - ohms * _value(c.current))
         assert _value(c.left) == pytest.approx(_value(c.loaded) - _value(c.lost))
+
+
+RETURNS = """title: T
+parts: {tail: tail, fc: fc, load: {use: load, count: 2}}
+packs: {p: pack}
+wires:
+  - {from: tail.PLUS, to: fc.IN, gauge: 18 AWG, length: 100 mm}
+  - {from: tail.MINUS, to: fc.G, gauge: 18 AWG, length: 100 mm}
+  - {from: load.1.P, to: fc.5V1, gauge: 24 AWG, length: 1 m}
+  - {from: load.2.P, to: fc.5V2, gauge: 24 AWG, length: 1 m}
+  - {from: load.1.G, to: fc.G, gauge: 24 AWG, length: 800 mm}
+  - {from: load.2.G, to: load.1.G, gauge: 26 AWG, length: 200 mm}
+"""
+
+
+def _back(path: PowerPath, start: str) -> tuple[float, float]:
+    wire = next(w for w in path.returns if str(w.run.start) == start)
+    return _value(wire.steady), _value(wire.short)
+
+
+def test_a_shared_way_back_carries_the_sum() -> None:
+    """Kirchhoff: what flows out by two wires flows back through the one ground that both have."""
+    path = _path(RETURNS)
+    assert _back(path, "load.2.G") == pytest.approx((2.0, 5.0))
+    assert _back(path, "load.1.G") == pytest.approx((4.0, 10.0))
+    # What the loads take from the rail returns to the board; the pack's minus carries what the pack's plus does.
+    assert _back(path, "tail.MINUS")[0] == pytest.approx(_of(path, "tail.PLUS")["steady"])
+
+
+def test_out_and_back_are_counted_by_the_wires_that_are_there() -> None:
+    """84.22 Ω/km at 20 °C (ASTM B258): 5 A through 1 m out, 10 A through 0.8 m back."""
+    per_metre = 0.08422 * 1.1572 * 1.05
+    path = _path(RETURNS)
+    assert _of(path, "load.1.P")["resistance"] == pytest.approx(1.8 * per_metre, rel=2e-4)
+    assert _of(path, "load.1.P")["lost"] == pytest.approx((5.0 * 1.0 + 10.0 * 0.8) * per_metre, rel=2e-4)
+    # The ground of the second goes another way: its own wire counts twice.
+    assert _of(path, "load.2.P")["resistance"] == pytest.approx(2 * per_metre, rel=2e-4)
+
+
+def test_a_ring_of_grounds_is_no_single_way_back() -> None:
+    ring = RETURNS + "  - {from: load.2.G, to: fc.G, gauge: 26 AWG, length: 200 mm}\n"
+    assert [str(w.run.start) for w in _path(ring).returns] == ["tail.MINUS"]

@@ -66,7 +66,7 @@ def worst(code: str, shelf: str, build: str) -> str:
         # Ends toward the pack: an M3 nut is 2.4 mm high (ISO 4032), so 14 mm stand out by 1.6 mm.
         ("fit/screw-toward-pack", NUT % "14 mm", INTO_NUT % "pack bay", FAULT),
         ("fit/screw-toward-pack", NUT % "12 mm", INTO_NUT % "pack bay", NOTHING),
-        ("fit/screw-toward-pack", NUT % "14 mm", INTO_NUT % "open air", NOTHING),
+        ("fit/screw-toward-pack", NUT % "14 mm", INTO_NUT % "nothing", NOTHING),
         # Holes.
         (
             "fit/motor-pattern-missing",

@@ -46,16 +46,23 @@ wires:
   - {from: tail.PLUS, to: fc.IN, gauge: 18 AWG, length: 50 mm}
   - {from: tail.MINUS, to: fc.G, gauge: 18 AWG, length: 50 mm}
   - {from: load.P, to: %(from)s, gauge: %(gauge)s, length: %(long)s}
-  - {from: load.G, to: fc.G, gauge: 28 AWG, length: 50 mm}
+  - {from: load.G, to: fc.G, gauge: %(back)s, length: %(long_back)s}
   - {from: cap.+, to: fc.IN, gauge: 22 AWG, length: 10 mm}
 """
 WIRES = {"from": "fc.R1", "gauge": "26 AWG", "long": "50 mm"}
+BACK = ("back", "long_back")
+
+
+def _with_back(given: dict[str, str]) -> dict[str, str]:
+    """The way back is like the way out, unless it is said otherwise."""
+    return {"back": given["gauge"], "long_back": given["long"], **given}
 
 
 def outcomes(code: str, **changes: str) -> list[Outcome]:
     """What one rule says of the small build with some figures changed."""
     shelf = SHELF % {**USUAL, **{k: v for k, v in changes.items() if k in USUAL}}
-    text = BUILD % {**WIRES, **{k: v for k, v in changes.items() if k in WIRES}}
+    given = {**WIRES, **{k: v for k, v in changes.items() if k in WIRES or k in BACK}}
+    text = BUILD % _with_back(given)
     made = one_build(shelf, text)
     rule = next(r for r in all_rules() if r.code == code)
     return [
@@ -108,6 +115,13 @@ FAULT, REMARK = [Severity.FAULT], [Severity.REMARK]
         # 3 % of 5 V are 150 mV; 28 AWG (212.9 Ω/km at 20 °C) out and back.
         ("power/volts-dropped", {"gauge": "28 AWG", "long": "400 mm", "draw": "500 mA"}, []),
         ("power/volts-dropped", {"gauge": "28 AWG", "long": "800 mm", "draw": "500 mA"}, REMARK),
+        # 1.6 m of 28 AWG on the way back alone lose as much as 800 mm out and back; 600 mm back and next to nothing out do not.
+        ("power/volts-dropped", {"back": "28 AWG", "long_back": "1600 mm", "draw": "500 mA"}, REMARK),
+        ("power/volts-dropped", {"back": "28 AWG", "long_back": "600 mm", "draw": "500 mA"}, []),
+        # 8 A and 12 A for long: above the bundle rating of 24 AWG, 5 A (FAA AC 43.13-1B, table 11-9).
+        ("power/wire-thin", {"gauge": "12 AWG", "back": "24 AWG", "draw": "8 A", "limit": "15 A"}, REMARK),
+        ("power/wire-thin", {"gauge": "12 AWG", "back": "30 AWG", "draw": "12 A", "limit": "15 A"}, FAULT),
+        ("power/wire-thin", {"gauge": "12 AWG", "back": "12 AWG", "draw": "12 A", "limit": "15 A"}, []),
     ],
 )
 def test_what_is_found(code: str, changes: dict[str, str], expected: list[Severity]) -> None:
@@ -121,7 +135,7 @@ def test_what_passes_is_said_to_pass() -> None:
 def test_a_load_that_says_nothing_of_its_current_is_not_judged() -> None:
     made = one_build(
         (SHELF % USUAL).replace(", draw: {typical: 500 mA}}", "}"),
-        BUILD % WIRES,
+        BUILD % _with_back(WIRES),
     )
     rule = next(r for r in all_rules() if r.code == "power/rail-overloaded")
     missing = [o.missing for o in rule.check(Case(made, compute(made))) if isinstance(o, NotJudged)]
@@ -163,7 +177,7 @@ parts: {motor: {use: motor, count: 4}, prop: {use: prop, count: 4}, esc: esc, ta
 packs: {p: pack}
 wires:
   - {from: tail.PLUS, to: esc.B+, gauge: %(gauge)s, length: 80 mm}
-  - {from: tail.MINUS, to: esc.B-, gauge: %(gauge)s, length: 80 mm}
+  - {from: tail.MINUS, to: esc.B-, gauge: %(minus)s, length: 80 mm}
 setup: {style: {factor: 1.2}}
 """
 CALM = {
@@ -179,7 +193,7 @@ CALM = {
 def flown(code: str, **changes: str) -> list[Severity]:
     """Severities of one rule on a build that flies."""
     values = {**CALM, **changes}
-    made = one_build(MOTOR % values, FLOWN % values)
+    made = one_build(MOTOR % values, FLOWN % {"minus": values["gauge"], **values})
     rule = next(r for r in all_rules() if r.code == code)
     found = [o for o in rule.check(Case(made, compute(made))) if isinstance(o, Found)]
     return [o.severity or rule.severity for o in found]
@@ -207,6 +221,7 @@ def flown(code: str, **changes: str) -> list[Severity]:
         ),  # under 2.8 V a cell
         ("power/wire-thin", {}, []),
         ("power/wire-thin", {"gauge": "28 AWG"}, FAULT),
+        ("power/wire-thin", {"minus": "28 AWG"}, FAULT),  # a thin minus glows as a thin plus does
         ("power/fitted-lead-thin", {}, []),
     ],
 )
@@ -225,7 +240,7 @@ def test_ten_seconds_of_full_throttle_are_a_remark_where_three_are_not() -> None
 def test_punch_is_solved_with_the_sag_and_never_the_plain_sum() -> None:
     """Current scales with volts squared: I = n I_b (U/U_b)², U = U_0 - R I, solved here by halving."""
     values = {**CALM, "ohms": "10 mohm"}
-    made = one_build(MOTOR % values, FLOWN % values)
+    made = one_build(MOTOR % values, FLOWN % {**values, "minus": values["gauge"]})
     found = compute(made).flight.packs["p"].peak_current
     low, high = 0.0, 200.0
     resistance = compute(made).flight.packs["p"].energy.resistance

@@ -122,3 +122,56 @@ def test_control_power_counts_the_gain_of_its_antenna() -> None:
     rule = next(r for r in all_rules() if r.code == "radio/radiated-power-over-limit")
     (outcome,) = rule.check(Case(made, results))
     assert isinstance(outcome, Found) and "158.5 mW" in outcome.message
+
+
+@pytest.mark.parametrize(
+    "does",
+    [
+        "keeps the last throttle, and lands when the pack is empty",
+        "nothing is cut off and the last setting stays",
+        "throttle frozen until the home button is pressed",
+    ],
+)
+def test_a_throttle_that_is_held_does_not_pass_by_a_word_of_safety_elsewhere(does: str) -> None:
+    _, passed = _outcomes("setup/fail-safe-holds-throttle", f"setup: {{fail_safe: {{does: '{does}'}}}}")
+    assert passed == 0
+
+
+PACKED = "packs: {p: pack}\nsetup: {landing: {volts: 3.5 V}, alarms: [{pack: p, %s}]}"
+PACK = "pack: {kind: pack, name: Pack, chemistry: lithium-polymer, cells: 4S, capacity: 650 mAh}\n"
+
+
+@pytest.mark.parametrize(
+    ("alarm", "says"),
+    [
+        # 650 mAh hold no 900 mAh; four cells land at 14.0 V and have 16.8 V full (4.20 V a cell: cell data sheets).
+        ("used: 900 mAh", "warns above 900 mAh used; it holds 650 mAh."),
+        ("used: 650 mAh", "it holds 650 mAh."),
+        ("used: 530 mAh", "82 % of it"),
+        ("used: 520 mAh", ""),
+        ("volts: 13.9 V", "lands at 3.50 V"),
+        ("volts: 14.0 V", ""),
+        ("volts: 3.5 V", "lands at 3.50 V"),
+        ("volts: 16.8 V", "so it always warns"),
+    ],
+)
+def test_an_alarm_is_held_against_its_pack(alarm: str, says: str) -> None:
+    made = one_build(PACK, f"title: T\n{PACKED % alarm}")
+    rule = next(r for r in all_rules() if r.code == "setup/alarm-too-late")
+    found = [o.message for o in rule.check(Case(made, compute(made))) if isinstance(o, Found)]
+    assert len(found) == bool(says)
+    assert all(says in m for m in found)
+
+
+def test_a_pack_without_its_alarm_is_not_judged() -> None:
+    made = one_build(PACK, f"title: T\n{PACKED % 'volts: 14.0 V'}".replace("{p: pack}", "{p: pack, q: pack}"))
+    rule = next(r for r in all_rules() if r.code == "setup/alarm-too-late")
+    lacking = [o.missing for o in rule.check(Case(made, compute(made))) if isinstance(o, NotJudged)]
+    assert lacking == ["volts or charge at which pack q warns"]
+
+
+def test_an_alarm_of_a_pack_that_is_not_there_is_not_judged() -> None:
+    made = one_build(PACK, f"title: T\n{PACKED % 'volts: 14.0 V'}".replace("pack: p,", "pack: pp,"))
+    rule = next(r for r in all_rules() if r.code == "setup/alarm-too-late")
+    lacking = [o.missing for o in rule.check(Case(made, compute(made))) if isinstance(o, NotJudged)]
+    assert len(lacking) == 2 and "'pp'" in lacking[0]

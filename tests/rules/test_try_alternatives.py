@@ -73,3 +73,17 @@ def test_the_number_tried_is_bounded_and_the_rest_is_counted() -> None:
 def test_a_part_without_alternatives_tries_none() -> None:
     found = _tried(f"{BOARD}\none: {{kind: camera, name: One}}")
     assert (found.tried, found.left_out) == ((), 0)
+
+
+def test_a_fact_that_lacks_with_the_other_part_is_not_known_and_no_pass() -> None:
+    board = "board: {kind: flight-controller, name: Board, mass: 7 g, rails: {5V: {volts: 5 V, limit: 1 A}}, "
+    board += "pads: {5V: {role: supply, rail: 5V}}}"
+    shelf = _shelf("pads: {V: {role: draws}}").replace(BOARD, board)
+    (tried,) = _tried(shelf, WIRE).tried
+    assert (tried.answer, tried.breaks) == ("not known", False)
+    assert "volts that camera accepts" in tried.lacking
+
+
+def test_a_part_that_nothing_would_feed_breaks() -> None:
+    (tried,) = _tried(_shelf("pads: {V: {role: sends}, 5V: {role: draws, accepts: 4-6 V}}"), WIRE).tried
+    assert (tried.answer, tried.unfed) == ("no", ("nothing feeds camera.5V",))

@@ -105,8 +105,11 @@ def _time_cell(tried: Tried) -> Cell:
 
 def _changes(tried: Tried) -> Cell:
     lines = [f"no contact for {j}" for j in tried.lost_joins]
+    lines += tried.unfed
     lines += [f"new {f.severity}: {f.message}" for f in tried.new_findings]
     lines += [f"goes away: {f.message}" for f in tried.gone_findings]
+    if tried.answer == "not known":
+        lines.append(f"not known: {', '.join(tried.lacking)}")
     if not lines:
         return Cell((Span("none"),), tone="good")
     return Cell((Span(" ".join(lines)),), tone="bad" if tried.breaks else "")

@@ -77,7 +77,7 @@ def _corners(found: PowerPath) -> Table | None:
 def _wires(found: PowerPath) -> Table | None:
     """What each supply wire carries and loses, out and back."""
     rows = []
-    for w in found.wires:
+    for w in (*found.wires, *found.returns):
         gauge = w.run.wire.gauge.label if w.run.wire.gauge is not None else "as fitted"
         share = w.lost_share
         rows.append(
@@ -97,14 +97,15 @@ def _wires(found: PowerPath) -> Table | None:
     if not rows:
         return None
     heads = (
-        Column("Supply wire"),
+        Column("Supply wire or way back"),
         Column("Gauge"),
         Column("Steady", align="right"),
         Column("Peak", align="right"),
         Column("Out and back", align="right"),
         Column("Lost at peak", align="right"),
     )
-    note = "Copper at 60 °C with 5 % for the strands; the way back is taken as long and as thick as the way out."
+    note = "Copper at 60 °C with 5 % for the strands; the way back is the wire between the same two pieces, "
+    note += "and at least as long and as thick as the way out."
     return Table("Supply wires", heads, tuple(rows), stack=True, note=note)
 
 

@@ -1,6 +1,7 @@
 """Setup: what is set in software, derived from the wiring where it can be, in general words."""
 
 from builder.compute.settings import Port
+from builder.model.setup_source import Alarm
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -72,6 +73,19 @@ def _motors(sheet: SheetInput) -> list[Block]:
     return [Side(Illustration(view, "Motors from above"), table) if view is not None else table]
 
 
+def _alarm(alarm: Alarm, sheet: SheetInput) -> Row:
+    pack = next((p for p in sheet.results.power.packs if p.key == alarm.pack), None)
+    volts, used = cell("not said"), cell("not said")
+    if alarm.volts is not None:
+        each = f"{rounded(alarm.volts.value / pack.series, 2)} V a cell" if pack is not None else ""
+        volts = cell(f"{rounded(alarm.volts.value, 1)} V", note=each)
+    if alarm.used is not None:
+        holds = pack.capacity if pack is not None else None
+        share = f"{rounded(100 * alarm.used.value / holds, 0)} % of what it holds" if holds else ""
+        used = cell(f"{rounded(alarm.used.value / 3.6, 0)} mAh used", note=share)
+    return Row((cell(alarm.pack), volts, used))
+
+
 def _plans(sheet: SheetInput) -> list[Block]:
     setup = sheet.build.source.setup
     out: list[Block] = []
@@ -79,8 +93,12 @@ def _plans(sheet: SheetInput) -> list[Block]:
         rows = [Row((cell(s.name), cell(s.does or "not said"), cell(", ".join(s.positions)))) for s in setup.switches]
         out.append(Table("Switches", (Column("Switch"), Column("Does"), Column("Positions")), tuple(rows), stack=True))
     if setup.overlay:
-        rows = [Row((cell(o.field), cell(o.at or "anywhere"), cell(o.warns or "never"))) for o in setup.overlay]
+        rows = [Row((cell(o.field), cell(o.at or "anywhere"), cell(o.warns or "not said"))) for o in setup.overlay]
         out.append(Table("Shown in the picture", (Column("Field"), Column("Where"), Column("Warns")), tuple(rows)))
+    if setup.alarms:
+        heads = (Column("Battery"), Column("Warns below", align="right"), Column("Warns above", align="right"))
+        note = "Volts of the whole battery under load, and charge taken out of it. Set them anew for each battery."
+        out.append(Table("Alarms by battery", heads, tuple(_alarm(a, sheet) for a in setup.alarms), note=note))
     return out
 
 

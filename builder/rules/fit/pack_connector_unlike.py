@@ -27,11 +27,14 @@ def _pigtails(build: Build) -> list[tuple[Fitted, Connector]]:
     return out
 
 
-def _plugs(pack: FittedPack, pigtail: Connector) -> bool:
+def _plugs(pack: FittedPack, pigtail: Connector) -> bool | None:
+    """Whether a pack plugs in there; None where the type fits and one of the two does not say which half it is."""
     mine = pack.part.connector
     if mine is None or pigtail.type is None or mine.type.casefold() != pigtail.type.casefold():
         return False
-    return mine.gender is None or pigtail.gender is None or mine.gender != pigtail.gender
+    if mine.gender is None or pigtail.gender is None:
+        return None
+    return mine.gender != pigtail.gender
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -44,6 +47,8 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(f"connector of pack {pack.key}", pack.shelf_where)
         elif any(_plugs(pack, p) for _, p in pigtails):
             yield Judged()
+        elif any(_plugs(pack, p) is None for _, p in pigtails):
+            yield NotJudged(f"which half the connector of pack {pack.key} or its pigtail is", pack.shelf_where)
         elif any(p.type is None for _, p in pigtails):
             fitted = next(f for f, p in pigtails if p.type is None)
             yield NotJudged(f"type of {fitted.key}", fitted.shelf_where)

@@ -1,6 +1,7 @@
 """A screw that ends toward the pack.
 
-Checks: screws whose end is said to face the pack or its bay (`behind:`), and that do not end inside their thread.
+Checks: screws that do not end inside their thread, and whose end points at the pack or its bay (`behind: pack`, or a pack
+by its name). Where it stands out and `behind` is not said, or is said in other words, it is not judged.
 Why: a screw's end that is driven into a lithium cell in a landing starts a fire that cannot be put out.
 Example: stack screws from above, their ends standing out of the nuts over the pack.
 Mend: turn them round, so that the heads face the pack, or take shorter ones and cap the nuts.
@@ -10,38 +11,48 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.compute.figure import Unknown
+from builder.compute.screws import ScrewRow
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
-_WORDS = ("pack", "battery", "cell", "bay")
 _NUT = 0.8  # height of a nut in diameters (ISO 4032: 1.6 mm for M2, 2.4 mm for M3)
+
+
+def _stands_out(row: ScrewRow, length: float, passed: float) -> float:
+    """How far the end comes out of its thread, in m; the whole of it where the thread's depth is not known."""
+    out = length - passed
+    if not row.open_behind:
+        return out if isinstance(row.depth, Unknown) or not row.into else out - row.depth.value
+    if isinstance(row.grip_diameters, Unknown) or isinstance(row.grip, Unknown) or not row.grip_diameters.value:
+        return out
+    return out - _NUT * row.grip.value / row.grip_diameters.value
+
+
+def _one(row: ScrewRow) -> Iterator[Outcome]:
+    if row.toward_pack is False:
+        yield Judged()
+        return
+    lacking = [m for f in (row.length, row.passed) if isinstance(f, Unknown) for m in f.missing]
+    if isinstance(row.length, Unknown) or isinstance(row.passed, Unknown):
+        yield from (NotJudged(m, row.where) for m in lacking)
+        return
+    out = _stands_out(row, row.length.value, row.passed.value)
+    if out <= 0.0:
+        yield Judged()
+    elif row.toward_pack is None:
+        lies = f"whether {row.behind} lies" if row.behind else "what lies"
+        yield NotJudged(f"{lies} behind the screws at {row.place}: pack, board, wire, nothing or a part", row.where)
+    else:
+        yield Found(
+            f"{row.name} at {row.place} stands out by {MM * out:.1f} mm toward {row.behind}.",
+            "Turn it round so that its head faces the pack, or take a shorter one.",
+            row.where,
+        )
 
 
 def check(case: Case) -> Iterator[Outcome]:
     for row in case.results.screws:
-        if not any(word in row.behind.casefold() for word in _WORDS):
-            if row.behind:
-                yield Judged()
-            continue
-        if isinstance(row.length, Unknown) or isinstance(row.passed, Unknown):
-            unknown = row.length if isinstance(row.length, Unknown) else row.passed
-            for missing in unknown.missing if isinstance(unknown, Unknown) else ():
-                yield NotJudged(missing, row.where)
-            continue
-        out = row.length.value - row.passed.value
-        if row.open_behind and not isinstance(row.grip_diameters, Unknown) and not isinstance(row.grip, Unknown):
-            turns = row.grip_diameters.value
-            out -= _NUT * row.grip.value / turns if turns else 0.0
-        elif not row.open_behind and row.into and not isinstance(row.depth, Unknown):
-            out -= row.depth.value
-        if out > 0.0:
-            yield Found(
-                f"{row.name} at {row.place} stands out by {MM * out:.1f} mm toward {row.behind}.",
-                "Turn it round so that its head faces the pack, or take a shorter one.",
-                row.where,
-            )
-        else:
-            yield Judged()
+        yield from _one(row)

@@ -18,6 +18,7 @@ SEVERITY = Severity.REMARK
 SIGNAL = Signal.WARNING
 _USUAL = {"lithium-ion": 2.0}
 _MOST = 5.0
+_LEAST = min(*_USUAL.values(), _MOST)  # what any cell takes
 
 
 def _one(pack: FittedPack) -> Outcome:
@@ -27,6 +28,8 @@ def _one(pack: FittedPack) -> Outcome:
     marked = part.charge.current(part.capacity.value)
     rate = marked * 3600.0 / part.capacity.value
     most = _USUAL.get(part.chemistry or "", _MOST)
+    if part.chemistry is None and _LEAST * 1.001 < rate <= _MOST * 1.001:
+        return NotJudged(f"chemistry of pack {pack.key}", pack.shelf_where)
     if rate > most * 1.001:
         return Found(
             f"Pack {pack.key} is to be charged at {marked:.1f} A, {rate:.1f}C; {most:g}C is usual at most for its cells.",

@@ -1,7 +1,7 @@
 """A charger that cannot charge the pack.
 
-Checks: the cells that each charger among the ground gear takes, and its current against the pack's charge rate.
-Why: a charger for other cells does not balance the pack; too much current overheats it.
+Checks: the cells that each charger among the ground gear takes, against the cells of each pack.
+Why: a charger for other cells does not balance the pack.
 Example: a charger for one to four cells and a pack of six.
 Mend: take a charger that fits, and set the pack's own charge current.
 Source: common practice, no source

@@ -20,8 +20,12 @@ SEVERITY = Severity.FAULT
 
 
 def _carried(case: Case, fitted: Fitted) -> tuple[list[Known], list[Known]]:
-    """Steady and short currents of the supply wires that end at a connector."""
-    wires = [w for w in case.results.path.wires if fitted.key in (w.run.start.part, w.run.end.part)]
+    """Steady and short currents of the wires that end at a connector: those of its plus, or of its minus if more."""
+    path = case.results.path
+    out, back = (
+        [w for w in ways if fitted.key in (w.run.start.part, w.run.end.part)] for ways in (path.wires, path.returns)
+    )
+    wires = max(out, back, key=lambda found: _sum([w.short for w in found]))
     return [w.steady for w in wires], [w.short for w in wires]
 
 

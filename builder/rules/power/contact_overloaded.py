@@ -1,6 +1,6 @@
 """A contact of a plug that carries too much.
 
-Checks: the steady current through each supply contact of a plug, and a motor's current at full throttle through its
+Checks: the steady current through each supply contact and each ground contact of a plug, and a motor's current at full throttle through its
 plug, against what the socket takes: steady above it is a fault, full throttle a remark.
 Why: small contacts soften their housing and let go in flight.
 Example: 1.6 A for a control board through a harness for 1 A.

@@ -46,5 +46,9 @@ def check(case: Case) -> Iterator[Outcome]:
                 "Unplug a load while it is set up on USB.",
                 board.where,
             )
-        else:
+            continue
+        unknown = [part for row in rows for part in row.unknown]
+        if not unknown:
             yield Judged()
+        for part in unknown:
+            yield NotJudged(f"current of {part}", case.build.parts[part.split(".")[0]].shelf_where)

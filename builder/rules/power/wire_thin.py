@@ -1,11 +1,12 @@
 """A wire too thin for its current.
 
-Checks: each supply wire: full throttle against the current that melts it in three seconds (Onderdonk; a fault) and in
-ten (a remark), and its steady current: below the bundle ratings of FAA AC 43.13-1B, table 11-9, no further look; above
-them by a heat balance in still air, a remark from 60 K of warming and a fault from 150 K.
+Checks: each supply wire, and each way back with the sum of what returns there: full throttle against the current that melts
+it in three seconds (Onderdonk; a fault) and in ten (a remark), and its steady current: below the bundle ratings of FAA AC
+43.13-1B, table 11-9, no further look; above them by a heat balance in still air, a remark from 60 K of warming and a fault
+from 150 K. A way back that is as thin as its supply is found with it.
 Why: a lead that glows sets the pack alight.
 Example: 24 AWG as a battery lead of a 4-cell build.
-Mend: take thicker wire and keep it short.
+Mend: take thicker wire and keep it short; the minus as thick as the plus.
 Source: Onderdonk; FAA AC 43.13-1B CHG 1, table 11-9; ASTM B258; 60 K and 150 K are common practice, no source
 """
 
@@ -14,7 +15,7 @@ from collections.abc import Iterator
 from builder.compute.figure import Figure, Unknown
 from builder.compute.formulas.conductor import bundle_rating
 from builder.compute.formulas.conductor_heat import onderdonk_current, wire_temperature_rise
-from builder.compute.power_path import SupplyWire
+from builder.compute.path_wires import SupplyWire
 from builder.compute.wire_mass import copper_area, outer_diameter
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.measures import Gauge
@@ -24,6 +25,7 @@ SEVERITY = Severity.FAULT
 AMBIENT = 298.15
 _FILM = 20.0  # W/m²/K off a thin wire in still air, radiation with it (Incropera and DeWitt, ch. 9; from memory)
 _WARM, _HOT = 60.0, 150.0
+_THICKER = "Take thicker wire, the way back as thick as the way out."
 
 
 def rated_steady(gauge: Gauge) -> float | None:
@@ -53,7 +55,7 @@ def _steady(wire: SupplyWire, gauge: Gauge, current: float) -> Found | None:
         f"{wire.run.start} to {wire.run.end} carries {current:.1f} A for long; {gauge.label} warms {how} in still air."
     )
     if rise >= _HOT:
-        return Found(text, "Take thicker wire.", wire.run.where, signal=Signal.WARNING)
+        return Found(text, _THICKER, wire.run.where, signal=Signal.WARNING)
     return Found(text, "Take thicker wire, or give it air.", wire.run.where, severity=Severity.REMARK)
 
 
@@ -63,31 +65,54 @@ def _short(wire: SupplyWire, gauge: Gauge, current: float) -> Found | None:
     where = wire.run.where
     if current > three:
         text = f"Full throttle takes {current:.0f} A; {gauge.label} melts at {three:.0f} A within 3 s."
-        return Found(text, "Take thicker wire.", where, signal=Signal.WARNING)
+        return Found(text, _THICKER, where, signal=Signal.WARNING)
     if current > ten:
         text = f"Full throttle takes {current:.0f} A; {gauge.label} melts at {ten:.0f} A within 10 s."
         return Found(text, "Take thicker wire; until then never hold full throttle.", where, severity=Severity.REMARK)
     return None
 
 
+def _found(wire: SupplyWire, gauge: Gauge) -> Found | None:
+    """What one wire is found at; a lead that a maker fitted raises remarks only."""
+    found: Found | None = None
+    if wire.motors and isinstance(wire.short, Figure):
+        found = _short(wire, gauge, wire.short.value)
+    if found is None and isinstance(wire.steady, Figure):
+        found = _steady(wire, gauge, wire.steady.value)
+    if found is None or wire.run.wire.lead is None:
+        return found
+    return Found(found.message, found.hint, found.where, Severity.REMARK)
+
+
+def _key(wire: SupplyWire) -> tuple[object, ...]:
+    """What a wire and its way back have in common if they are alike: both pieces and the gauge."""
+    gauge = wire.run.wire.gauge
+    return frozenset({wire.run.start.board, wire.run.end.board}), gauge.label if gauge is not None else ""
+
+
+def _one(wire: SupplyWire, found: Found | None) -> Iterator[Outcome]:
+    lacking = [m for f in (wire.steady, wire.short) if isinstance(f, Unknown) for m in f.missing]
+    if found is not None:
+        yield found
+    elif lacking:
+        yield from (NotJudged(m, wire.run.where) for m in dict.fromkeys(lacking))
+    else:
+        yield Judged()
+
+
 def check(case: Case) -> Iterator[Outcome]:
-    for wire in case.results.path.wires:
+    path = case.results.path
+    said: set[tuple[object, ...]] = set()
+    for wire in (*path.wires, *path.returns):
         gauge = wire.run.wire.gauge
-        fitted = wire.run.wire.lead is not None
         if gauge is None:
-            if not fitted:
+            if wire.run.wire.lead is None:
                 yield NotJudged(f"gauge of {wire.run.start} to {wire.run.end}", wire.run.where)
             continue
-        lacking = [m for f in (wire.steady, wire.short) if isinstance(f, Unknown) for m in f.missing]
-        found: Found | None = None
-        if wire.motors and isinstance(wire.short, Figure):
-            found = _short(wire, gauge, wire.short.value)
-        if found is None and isinstance(wire.steady, Figure):
-            found = _steady(wire, gauge, wire.steady.value)
-        if found is not None:
-            milder = Severity.REMARK if fitted else found.severity
-            yield Found(found.message, found.hint, found.where, milder, None if fitted else found.signal)
-        elif lacking:
-            yield from (NotJudged(m, wire.run.where) for m in dict.fromkeys(lacking))
-        else:
-            yield Judged()
+        found = _found(wire, gauge)
+        fault = found is not None and found.severity is None
+        key = (*_key(wire), fault)
+        if found is not None and key in said and wire in path.returns:
+            continue  # as thin as the wire that it is the way back of: one mistake
+        said.update({key} if found is not None else ())
+        yield from _one(wire, found)

@@ -10,7 +10,7 @@ from functools import lru_cache
 from builder.compute.contacts import Join, plug_joins
 from builder.compute.nets import Net
 from builder.diagnostics.where import Where
-from builder.model.build import Build, Contact, PlugJoin
+from builder.model.build import Build, Contact
 from builder.model.electrical import Pad
 from builder.model.kinds import Connector
 from builder.rules.rule import Case
@@ -85,14 +85,20 @@ def is_live(pad: Pad) -> bool:
     return pad.role in ("supply", "draws") or pad.polarity == "plus"
 
 
-def unlike(build: Build, join: PlugJoin) -> list[Join]:
-    """The pairs of one plugged cable that do not belong together."""
+def unlike(build: Build, joined: Iterable[Join]) -> list[Join]:
+    """Those of the pairs of one plugged cable that do not belong together."""
     out = []
-    for pair in plug_joins(build, join):
+    for pair in joined:
         roles = frozenset({build.pad(pair.a).role, build.pad(pair.b).role})
         if "unconnected" not in roles and roles not in _FITS:
             out.append(pair)
     return out
+
+
+def _upsetting(build: Build) -> list[tuple[Join, ...]]:
+    """The pairs of each plugged cable that joins unlike contacts."""
+    plugged = (plug_joins(build, plug) for plug in build.plugs)
+    return [pairs for pairs in plugged if unlike(build, pairs)]
 
 
 @lru_cache(maxsize=2)
@@ -102,7 +108,7 @@ def upset_by_plugs(case: Case) -> frozenset[str]:
     Kept for the case in hand, since rules ask it net by net.
     """
     of, build = case.results.netlist.of, case.build
-    return frozenset(of[j.a].name for plug in build.plugs if unlike(build, plug) for j in plug_joins(build, plug))
+    return frozenset(of[j.a].name for pairs in _upsetting(build) for j in pairs)
 
 
 def families(case: Case, net: Net) -> set[str]:

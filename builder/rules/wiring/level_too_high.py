@@ -17,6 +17,7 @@ from builder.rules.wiring._nets import families, joined_nets, where_joined, with
 SEVERITY = Severity.FAULT
 _OUT = ("sends", "one-wire", "drive-out", "light-out", "clock", "data", "sense")
 _IN = ("listens", "one-wire", "drive-in", "light-in", "clock", "data", "sense")
+_LEAST = 3.3  # V: what a signal pad of a processor bears at least, where nobody says (common practice, no source)
 _SLACK = 1.1  # a tolerance of 3.3 V is met by a 3.3 V output at its upper end
 
 
@@ -38,7 +39,7 @@ def check(case: Case) -> Iterator[Outcome]:
                     "Take a pad that tolerates it, or put a level shifter between.",
                     where_joined(case, [o], net),
                 )
-            elif takes is None and own is not None and level > _SLACK * own.value:
+            elif takes is None and level > _SLACK * (own.value if own is not None else _LEAST):
                 yield NotJudged(f"what {i} tolerates ({o} puts out {level:g} V)", build.parts[i.part].shelf_where)
-            elif takes is not None or own is not None:
+            else:
                 yield Judged()

@@ -1,7 +1,8 @@
 """A plug that joins unlike contacts.
 
 Checks: each pair that a plugged cable joins, derived from the physical order of both sockets and from how the cable
-lies: supply to supply, ground to ground, output to input.
+lies: supply to supply, ground to ground, output to input. Where the build writes how it lies and the cable on the shelf
+lies otherwise, that is a fault as well, and the wiring is judged by either.
 Why: a reversed or shifted harness puts the pack's volts on a signal contact; it is a leading killer of boards.
 Example: a straight cable between sockets whose orders run against each other.
 Mend: take the cable that lies the other way, or re-pin one end; ring every contact through before it is plugged.
@@ -10,8 +11,9 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.contacts import plug_joins
+from builder.compute.contacts import Join, Lies, cable_of, is_belied, plug_joins
 from builder.diagnostics.finding import Severity, Signal
+from builder.model.build import Build, PlugJoin
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import is_live, unlike
 
@@ -19,24 +21,50 @@ SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
 
 
+def _shorts(build: Build, wrong: list[Join]) -> bool:
+    """Whether a pair puts a supply on a ground."""
+    pads = [(build.pad(p.a), build.pad(p.b)) for p in wrong]
+    return any({"ground"} < {a.role, b.role} and (is_live(a) or is_live(b)) for a, b in pads)
+
+
+def _shown(build: Build, wrong: list[Join]) -> str:
+    pairs = "; ".join(f"{p.a} ({build.pad(p.a).role}) to {p.b} ({build.pad(p.b).role})" for p in wrong[:4])
+    return f"{pairs}{' and more' if len(wrong) > 4 else ''}"
+
+
+def _word(lies: Lies) -> str:
+    return lies if isinstance(lies, str) else "by a table of its own"
+
+
+def _lies_otherwise(build: Build, join: PlugJoin) -> Found | None:
+    """The cable on the shelf against the word beside the plug, where both say how it lies."""
+    cable = cable_of(build, join)
+    if cable is None or cable.part.lies is None or join.plug.cable is None or not is_belied(build, join):
+        return None
+    return Found(
+        f"The build says that {cable.key} lies {_word(join.plug.cable)}; {cable.part.name} on the shelf lies "
+        f"{_word(cable.part.lies)}.",
+        "Ring the cable through with a meter before it is plugged, and correct the one that is wrong.",
+        join.where.at("cable"),
+        see=(cable.shelf_where.at("lies"),),
+    )
+
+
 def check(case: Case) -> Iterator[Outcome]:
     build = case.build
     for join in build.plugs:
-        wrong = unlike(build, join)
-        if not plug_joins(build, join):
+        made = plug_joins(build, join)
+        wrong, belied = unlike(build, made), _lies_otherwise(build, join)
+        if belied is not None:
+            yield belied
+        if not made:
             yield NotJudged(f"how the cable between {join.plug.from_} and {join.plug.to} lies", join.where)
         elif wrong:
-            shown = "; ".join(f"{p.a} ({build.pad(p.a).role}) to {p.b} ({build.pad(p.b).role})" for p in wrong[:4])
-            short = any(
-                {"ground"} < {build.pad(p.a).role, build.pad(p.b).role}
-                and (is_live(build.pad(p.a)) or is_live(build.pad(p.b)))
-                for p in wrong
-            )
             yield Found(
-                f"This plug joins unlike contacts: {shown}{' and more' if len(wrong) > 4 else ''}.",
+                f"This plug joins unlike contacts: {_shown(build, wrong)}.",
                 "Take a cable that lies the other way, or re-pin one end; ring it through first.",
                 join.where,
-                signal=Signal.DANGER if short else None,
+                signal=Signal.DANGER if _shorts(build, wrong) else None,
             )
-        else:
+        elif belied is None:
             yield Judged()

@@ -1,0 +1,81 @@
+"""An alarm that warns too late, or always.
+
+Checks: for each pack, the volts at which the pilot is warned, by cell, against the landing volts (below them is a fault) and
+against a full cell (above it is a fault), and the charge used against what the pack holds: above it is a fault, above four
+fifths of it a remark.
+Why: who lands by an alarm that never comes flies the pack empty; the cells are harmed, and the motors stop in the air.
+Example: an alarm at 900 mAh on a pack that holds 650 mAh.
+Mend: set the volts at the landing volts or above, and the charge at 80 % of the pack or less, for each pack.
+Source: 80 % is common practice, no source; full volts of a cell: cell data sheets
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.pack_volts import PackVolts
+from builder.diagnostics.finding import Severity, Signal
+from builder.diagnostics.where import Where
+from builder.model.setup_source import Alarm
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+
+SEVERITY = Severity.FAULT
+SIGNAL = Signal.WARNING
+_MOST = 0.8
+_EXACT = 1e-6  # shares and volts that are written alike are alike
+_MAH = 3.6  # C
+
+
+def _volts(volts: float, pack: PackVolts, where: Where) -> Outcome:
+    cell, landing, full = (v / pack.series for v in (volts, pack.landing, pack.full))
+    if cell < landing - _EXACT:
+        return Found(
+            f"The alarm of pack {pack.key} warns below {volts:.1f} V, {cell:.2f} V a cell; it lands at {landing:.2f} V.",
+            f"Set it to {pack.landing:.1f} V or above.",
+            where,
+        )
+    if cell >= full - _EXACT:
+        return Found(
+            f"The alarm of pack {pack.key} warns below {volts:.1f} V; full it has {pack.full:.1f} V, so it always warns.",
+            f"Set it between {pack.landing:.1f} V and {pack.full:.1f} V; who is always warned looks away.",
+            where,
+        )
+    return Judged()
+
+
+def _used(used: float, pack: PackVolts, capacity: float, where: Where) -> Outcome:
+    share = used / capacity
+    text = f"The alarm of pack {pack.key} warns above {used / _MAH:.0f} mAh used; it holds {capacity / _MAH:.0f} mAh"
+    hint = f"Set it to {_MOST * capacity / _MAH:.0f} mAh or less."
+    if share >= 1.0 - _EXACT:
+        return Found(f"{text}.", hint, where)
+    if share > _MOST + _EXACT:
+        return Found(f"{text}, and this is {100 * share:.0f} % of it.", hint, where, severity=Severity.REMARK)
+    return Judged()
+
+
+def _one(alarm: Alarm, pack: PackVolts | None, where: Where) -> Iterator[Outcome]:
+    if pack is None:
+        yield NotJudged(f"cells of pack {alarm.pack}", where)
+        return
+    if alarm.volts is None and alarm.used is None:
+        yield NotJudged(f"volts or charge at which pack {alarm.pack} warns", where)
+    if alarm.volts is not None:
+        yield _volts(alarm.volts.value, pack, where.at("volts"))
+    if alarm.used is not None and pack.capacity is None:
+        yield NotJudged(f"capacity of pack {alarm.pack}", where)
+    elif alarm.used is not None and pack.capacity is not None:
+        yield _used(alarm.used.value, pack, pack.capacity, where.at("used"))
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    alarms = case.build.source.setup.alarms
+    packs = {p.key: p for p in case.results.power.packs}
+    for i, alarm in enumerate(alarms):
+        where = case.build.where("setup", "alarms", i)
+        if alarm.pack in case.build.packs:
+            yield from _one(alarm, packs.get(alarm.pack), where)
+        else:
+            yield NotJudged(f"which pack the alarm of {alarm.pack!r} is for: this build has none of that name", where)
+    named = {a.pack for a in alarms}
+    for key in case.build.packs if alarms else ():
+        if key not in named:
+            yield NotJudged(f"volts or charge at which pack {key} warns", case.build.where("setup", "alarms"))
