@@ -13,15 +13,14 @@ LONGEST_NAME = 80  # bytes of UTF-8
 _DEVICES = frozenset(("con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for n in "0123456789")))
 # Addresses at the top of a site, those that are kept for later too.
 _OF_SITE = frozenset(
-    "404 any assets compare feed fields index parts robots rules schema search shelf site sitemap".split()
+    ["404", "any", "assets", "compare", "feed", "fields", "index", "parts", "robots", "rules", "schema", "search", "shelf", "site", "sitemap"]
 )
 # Files and folders of one build, those that are kept for later too.
 _OF_BUILD = frozenset(
-    "bench bench-sheet bench-sheet.pdf buy card.png description.txt flight guide index.html numbers parts parts.csv "
-    "setup sheet.js sheet.json source.zip wiring work".split()
+    ["bench", "bench-sheet", "bench-sheet.pdf", "buy", "card.png", "description.txt", "flight", "guide", "index.html", "numbers", "parts", "parts.csv", "setup", "sheet.js", "sheet.json", "source.zip", "wiring", "work"]
 )
 # Steps of the planner that have one word; a builder's step of that name would stand in its place. Others hold a blank.
-_OF_PLAN = frozenset("balance close coat dry propellers rotation screws setup tie unplug weigh".split())
+_OF_PLAN = frozenset(["balance", "close", "coat", "dry", "propellers", "rotation", "screws", "setup", "tie", "unplug", "weigh"])
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,9 +7,9 @@ from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted, FittedPack, PlugJoin, ScrewPlace, ShelfEntry, WireRun
 from builder.model.build_source import BuildSource
+from builder.model.check_names import check_names
 from builder.model.kinds import Pack
 from builder.model.like_packs import PackKind, like_packs, pack_kind
-from builder.model.check_names import check_names
 from builder.model.names import BUILD, name_mistake
 from builder.model.nearest_pad import which_pad
 from builder.model.reading import MOST_MISTAKES, read_as

@@ -5,6 +5,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from builder.model.known import Known
+from builder.publish.plain_files import read_plain, replace_plain
 from builder.publish.stale import own_digest
 
 KNOWN = ".site-known"
@@ -13,7 +14,7 @@ KNOWN = ".site-known"
 def read_known(workspace: Path) -> Known:
     """What is kept; nothing where there is nothing, or another version of Benchleaf kept it."""
     try:
-        kept = json.loads((workspace / KNOWN).read_bytes())
+        kept = json.loads(read_plain(workspace / KNOWN))
         return Known.from_plain(kept["known"]) if kept["code"] == own_digest() else Known()
     except (OSError, ValueError, LookupError, TypeError, AttributeError):
         return Known()
@@ -23,7 +24,6 @@ def keep_known(workspace: Path, known: Known, before: Known) -> None:
     """Keeps it for the next publish, if it is other than `before`."""
     if known == before:
         return
-    new = workspace / f"{KNOWN}.new"
+    content = json.dumps({"code": own_digest(), "known": known.as_plain()})
     with suppress(OSError):
-        new.write_text(json.dumps({"code": own_digest(), "known": known.as_plain()}), "utf-8")
-        new.replace(workspace / KNOWN)
+        replace_plain(workspace / KNOWN, content.encode())

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from builder.frozen import value_class
+from builder.publish.plain_files import read_plain
 
 MANIFEST = ".benchleaf.json"
 _VERSION = 2
@@ -73,7 +74,7 @@ def _name(job: str) -> str:
 def manifest_bytes(site: Path) -> bytes:
     """The manifest's file as it lies in a site; nothing where there is none."""
     try:
-        return (site / MANIFEST).read_bytes()
+        return read_plain(site / MANIFEST)
     except OSError:
         return b""
 
@@ -103,7 +104,7 @@ def read_manifest(site: Path) -> Manifest:
     One of an older version is read as well: its files are ours, and its digests are of other code.
     """
     try:
-        text = (site / MANIFEST).read_text("utf-8")
+        text = read_plain(site / MANIFEST).decode("utf-8")
         content = json.loads(text)
         lines = _lines(text, len(content["jobs"])) if content["version"] == _VERSION else {}
         made = Manifest({n: _record(job, lines.get(_name(n)[:-1])) for n, job in content["jobs"].items()})

@@ -8,6 +8,7 @@ from importlib import metadata
 from pathlib import Path
 
 from builder.publish.manifest import JobRecord, Output
+from builder.publish.plain_files import read_plain
 
 # Whatever can change a byte of the output. The list is short so that it can be read.
 _LIBRARIES = ("weasyprint", "jinja2", "markdown-it-py", "pyyaml", "pydantic", "segno", "pydyf", "tinycss2", "fonttools")
@@ -70,7 +71,7 @@ class Lying:
         if self.sizes.get(path) != output.size:
             return False
         try:
-            return not careful or sha((self.site / path).read_bytes()) == output.sha
+            return not careful or sha(read_plain(self.site / path)) == output.sha
         except OSError:
             return False
 

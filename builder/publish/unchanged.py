@@ -21,7 +21,8 @@ from typing import Any
 import builder
 from builder.options import PublishOptions
 from builder.publish.manifest import MANIFEST
-from builder.publish.swap import OLD, STAGE
+from builder.publish.plain_files import read_plain, replace_plain
+from builder.publish.swap import leftovers
 
 SEEN = ".site-seen"
 _YOUNG = 2_000_000_000  # ns; the coarsest file systems count in steps of 2 s
@@ -114,8 +115,11 @@ def look(options: PublishOptions) -> Look | None:
 
 
 def _look_at_site(workspace: Path) -> str | None:
+    site = workspace / "site"
     try:
-        return _digest([_row(path, stat) for path, stat in _entries(str(workspace / "site"), site=True)])
+        if site.is_symlink():
+            return None
+        return _digest([_row(path, stat) for path, stat in _entries(str(site), site=True)])
     except (OSError, _NotPlain):
         return None
 
@@ -138,10 +142,8 @@ def remember(options: PublishOptions, before: Look | None, said: Said) -> None:
         return
     site = _look_at_site(options.workspace)
     content = json.dumps({"inputs": asdict(before), "site": site, "said": asdict(said.again)})
-    new = options.workspace / f"{SEEN}.new"
     with suppress(OSError):  # it only saves time
-        new.write_text(content, "utf-8")
-        new.replace(options.workspace / SEEN)
+        replace_plain(options.workspace / SEEN, content.encode())
 
 
 def nothing_new(options: PublishOptions, now: Look | None) -> Said | None:
@@ -150,10 +152,10 @@ def nothing_new(options: PublishOptions, now: Look | None) -> Said | None:
     `now` is how the inputs lie, from `look`.
     """
     home = options.workspace
-    if options.careful or options.everything or any((home / name).exists() for name in (STAGE, OLD)):
+    if options.careful or options.everything or leftovers(home):
         return None
     try:
-        kept = json.loads((home / SEEN).read_bytes())
+        kept = json.loads(read_plain(home / SEEN))
         inputs, said = Look(**kept["inputs"]), _said(kept["said"])
         if not _lie_so_still(now, inputs):
             return None

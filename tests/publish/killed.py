@@ -16,7 +16,7 @@ from shutil import copytree, rmtree
 from builder.options import PublishOptions
 from builder.publish.manifest import read_manifest
 from builder.publish.stale import Lying
-from builder.publish.swap import files_of
+from builder.publish.swap import files_of, leftovers
 from tests.publish.exactness import publish_here, site_files
 from tests.publish.sources import Sources, first_build
 
@@ -94,12 +94,12 @@ class Stage:
 
     def heal(self, what: str, counts: Counts) -> None:
         """The next publish succeeds, gives the new site and leaves nothing lying about."""
-        lying = [n for n in (".site-next", ".site-old") if (self.workspace / n).exists()]
+        lying = leftovers(self.workspace)
         counts.left_over += bool(lying)
         self.publish(self.workspace)
         if site_files(self.workspace) != self.new:
             counts.wrong.append(f"{what}: the next publish did not give the new site")
-        still = [n for n in (".site-next", ".site-old") if (self.workspace / n).exists()]
+        still = leftovers(self.workspace)
         if still:
             counts.wrong.append(f"{what}: the next publish left {still}")
 
