@@ -12,7 +12,7 @@ Named = tuple[str, Where]
 
 def twin(name: str, other: str, where: Where) -> Finding:
     """The mistake of a name that differs from another one by case or by form of Unicode only."""
-    problem = f"{name!r} and {other!r} differ by capitals or accents' form only."
+    problem = f"{name!r} and {other!r} differ only in capitals or in the form of letters."
     return mistake("data/twice", problem, "Rename one of the two: some disks and readers take them for one.", where)
 
 

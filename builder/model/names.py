@@ -13,14 +13,23 @@ LONGEST_NAME = 80  # bytes of UTF-8
 _DEVICES = frozenset(("con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for n in "0123456789")))
 # Addresses at the top of a site, those that are kept for later too.
 _OF_SITE = frozenset(
-    ["404", "any", "assets", "compare", "feed", "fields", "index", "parts", "robots", "rules", "schema", "search", "shelf", "site", "sitemap"]
+    (
+        *("404", "any", "assets", "compare", "feed", "fields", "index", "parts", "robots", "rules"),
+        *("schema", "search", "shelf", "site", "sitemap"),
+    )
 )
 # Files and folders of one build, those that are kept for later too.
 _OF_BUILD = frozenset(
-    ["bench", "bench-sheet", "bench-sheet.pdf", "buy", "card.png", "description.txt", "flight", "guide", "index.html", "numbers", "parts", "parts.csv", "setup", "sheet.js", "sheet.json", "source.zip", "wiring", "work"]
+    (
+        *("bench", "bench-sheet", "bench-sheet.pdf", "buy", "card.png", "description.txt", "flight", "guide"),
+        *("index.html", "numbers", "parts", "parts.csv", "setup", "sheet.js", "sheet.json", "source.zip"),
+        *("wiring", "work"),
+    )
 )
 # Steps of the planner that have one word; a builder's step of that name would stand in its place. Others hold a blank.
-_OF_PLAN = frozenset(["balance", "close", "coat", "dry", "propellers", "rotation", "screws", "setup", "tie", "unplug", "weigh"])
+_OF_PLAN = frozenset(
+    ("balance", "close", "coat", "dry", "propellers", "rotation", "screws", "setup", "tie", "unplug", "weigh")
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +102,7 @@ def name_mistake(name: str, naming: Naming) -> tuple[str, str] | None:
     if odd:
         return f"{cannot}: it {odd}.", naming.hint
     if unicodedata.normalize("NFC", name) != name:
-        return f"{cannot}: an accent stands apart from its letter.", "Write the letter with its accent as one character."
+        return f"{cannot}: a letter of it is not in its common form.", "Type it again (Unicode NFC: a letter with its accent)."
     if naming.file and folded(name).partition(".")[0].rstrip() in _DEVICES:
         return f"{cannot}: Windows has a device of that name.", "Choose another name."
     if folded(name) in naming.taken:

@@ -19,6 +19,7 @@ from builder.pages.blocks import (
     Span,
     Table,
 )
+from builder.pages.distinct import distinct
 from builder.pages.numbers import SHOWN, decimals_for, money, rounded
 from builder.pages.scatter import scatter
 from builder.pages.site_pages import SitePages
@@ -139,7 +140,7 @@ def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
         )
         sections.append(Section("news", "What changed lately", (Bullets(items),)))
     data = {"builds": tuple((s.name, s.title) for s in builds)}
-    return Page("index.html", "front", site.title, site.about, tuple(sections), data=data)
+    return Page("index.html", "front", site.title, site.about, distinct(tuple(sections)), data=data)
 
 
 def all_builds_page(
@@ -181,7 +182,7 @@ def all_builds_page(
         "table",
         "Side by side",
         f"The builds of {site.title} in one table, and any two of them beside each other.",
-        tuple(sections),
+        distinct(tuple(sections)),
         breadcrumbs=(Span("All builds", "index.html"),),
         data={"builds": tuple((s.name, s.title) for s in builds)},
     )
