@@ -54,7 +54,8 @@ class Run:
     @property
     def ready(self) -> dict[str, str]:
         """Builds that can be read and whose pictures can be published, each with its digest."""
-        stopped = {f.build for f in self.findings if f.code == "data/picture" or f.code == "data/too-slow"}
+        stops = ("data/picture", "data/too-slow", "data/address-taken")
+        stopped = {f.build for f in self.findings if f.code in stops}
         return {n: digest for n, digest in self.model.digests.items() if n not in stopped}
 
     def digest(self, *pieces: object) -> str:
