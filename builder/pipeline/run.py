@@ -14,6 +14,7 @@ from builder.pages.summary import Summary
 from builder.pipeline.jobs import Made
 from builder.pipeline.owners import Owners, addresses_of, clash_mistake
 from builder.publish.manifest import JobRecord, Manifest, Output
+from builder.publish.plain_files import is_address
 from builder.publish.stage import Stage
 from builder.publish.stale import Lying, output_of
 from builder.publish.who_works import Crew
@@ -73,7 +74,7 @@ class Run:
         record = self.old.jobs.get(name)
         if record is None or not self.lying.holds_all(record, careful=self.options.careful):
             return False
-        if self.owners.claim(name, record.outputs) is not None:
+        if not all(map(is_address, record.outputs)) or self.owners.claim(name, record.outputs) is not None:
             return False
         self.records[name] = record if record.kept == kept else replace(record, kept=kept)
         return True

@@ -26,6 +26,13 @@ LONG = bool(os.environ.get("BENCHLEAF_LONG"))
 SECRET = "canary-5b2e-never-published"
 RANDOM = "0123456789abcdef"
 
+
+def _folder(at: Path) -> Path:
+    """A place in a new folder."""
+    at.mkdir()
+    return at / "inside"
+
+
 # What lies in the place of a file or folder; `outside` is a folder with secrets.
 THINGS: dict[str, Callable[[Path, Path], object]] = {
     "a link to a file outside": lambda at, outside: at.symlink_to(outside / "secret.txt"),
@@ -36,8 +43,8 @@ THINGS: dict[str, Callable[[Path, Path], object]] = {
     "a link to a device": lambda at, outside: at.symlink_to("/dev/zero"),
     "a pipe": lambda at, outside: os.mkfifo(at),
     "a hard link to a file outside": lambda at, outside: at.hardlink_to(outside / "secret.txt"),
-    "a folder": lambda at, outside: (at.mkdir(), (at / "inside.txt").write_text("x")),
-    "a folder with links": lambda at, outside: (at.mkdir(), (at / "link").symlink_to(outside)),
+    "a folder": lambda at, outside: _folder(at).write_text("x"),
+    "a folder with links": lambda at, outside: _folder(at).symlink_to(outside),
 }
 # Beside the site: whatever lies there, a publish goes on or says one sentence.
 BESIDE = (

@@ -99,6 +99,24 @@ def test_a_manifest_that_gives_our_pages_to_a_build_takes_none_of_them(tmp_path:
     assert "robin" in done.published and "Robin, again" in (tmp_path / "site" / "index.html").read_text("utf-8")
 
 
+def test_an_address_that_no_disk_should_hold_is_not_kept_and_blocks_nothing(tmp_path: Path) -> None:
+    """Published by an earlier version from a name that is refused now."""
+    sources = Sources()
+    sources.write(tmp_path)
+    _publish(tmp_path)
+    site = tmp_path / "site"
+    (site / "wren" / "description.txt").rename(site / "wren" / "a?b.txt")
+    manifest = site / ".benchleaf.json"
+    manifest.write_text(manifest.read_text("utf-8").replace("wren/description.txt", "wren/a?b.txt"), "utf-8")
+    sources.broken.add("builds/wren/build.yaml")
+    sources.builds["robin"]["title"] = "Robin, again"
+    sources.write(tmp_path)
+    for _ in range(2):
+        done = _publish(tmp_path)
+        assert done.published == ("robin",) and done.left_out == ("wren",)
+    assert not (site / "wren" / "a?b.txt").exists()
+
+
 def test_each_kind_of_job_has_words() -> None:
     for job in ("build:a", "pdf:a", "pictures:a", "compare:a:b", "part:p", "tables", "reference", "assets"):
         assert owners.words_of(job) != job
