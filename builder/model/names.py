@@ -1,6 +1,6 @@
 """The one gate for names: what becomes an address, a file, an id or a key of figures passes here and nowhere else.
 
-What is printed on a board (pads, sockets, rails) is free: it names no file, and is made harmless where it becomes an id.
+What is printed on a board (pads, sockets, rails) is free: it names no file, and is made harmless where it is an id.
 """
 
 import unicodedata
@@ -102,7 +102,8 @@ def name_mistake(name: str, naming: Naming) -> tuple[str, str] | None:
     if odd:
         return f"{cannot}: it {odd}.", naming.hint
     if unicodedata.normalize("NFC", name) != name:
-        return f"{cannot}: a letter of it is not in its common form.", "Type it again (Unicode NFC: a letter with its accent)."
+        hint = "Type it again, each letter with its accent as one (Unicode NFC)."
+        return f"{cannot}: a letter of it is not in its common form.", hint
     if naming.file and folded(name).partition(".")[0].rstrip() in _DEVICES:
         return f"{cannot}: Windows has a device of that name.", "Choose another name."
     if folded(name) in naming.taken:

@@ -52,7 +52,7 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "bad-name",
         "A name that cannot be used",
-        "Names of builds, parts, packs, steps, questions and pictures: letters, digits and few marks, none that is taken.",
+        "Names of builds, parts, packs, steps, questions, pictures: letters, digits, few marks, none that is taken.",
         "A name becomes an address or a file, and stands in wires and orders.",
         "a folder 'My Build'",
         "Rename it: my-build.",

@@ -59,7 +59,15 @@ BESIDE = (
     f".site-old-{RANDOM}",
     f".site-known.{RANDOM}",
 )
-IN_SITE = ("site", "site/index.html", "site/wren", "site/.benchleaf.json", "site/.own", "site/extra.html", "site/wren/index.html")
+IN_SITE = (
+    "site",
+    "site/index.html",
+    "site/wren",
+    "site/.benchleaf.json",
+    "site/.own",
+    "site/extra.html",
+    "site/wren/index.html",
+)
 SOURCES = ("builds/shelf", "builds/shelf/air.yaml", "builds/wren", "builds/wren/build.yaml", "builds/site.yaml")
 TEMPLATES = ("templates", "templates/static", "templates/page.html", "templates/static/own.svg")
 
@@ -103,7 +111,9 @@ def _publish(workspace: Path) -> tuple[int, str]:
 
 
 def _said(output: str) -> list[str]:
-    return [line for line in re.findall(r"^benchleaf: (.*)$", output, re.MULTILINE) if "links to bench sheets" not in line]
+    return [
+        line for line in re.findall(r"^benchleaf: (.*)$", output, re.MULTILINE) if "links to bench sheets" not in line
+    ]
 
 
 @pytest.fixture(scope="module")
@@ -226,7 +236,9 @@ def test_a_new_build_is_never_written_through_a_link(ready: Path, tmp_path: Path
         assert not (workspace / "new-one").exists() and not (workspace / "shelf").exists()
 
 
-def test_a_site_that_was_moved_aside_is_put_back_beside_hostile_ones(ready: Path, due: dict[str, bytes], tmp_path: Path) -> None:
+def test_a_site_that_was_moved_aside_is_put_back_beside_hostile_ones(
+    ready: Path, due: dict[str, bytes], tmp_path: Path
+) -> None:
     workspace, outside = tmp_path / "workspace", _outside(tmp_path / "outside")
     copytree(ready, workspace)
     (workspace / "site").rename(workspace / f".site-old-{RANDOM}")
@@ -262,4 +274,8 @@ def test_the_places_are_many() -> None:
     places = (*BESIDE, *IN_SITE, *SOURCES, *TEMPLATES)
     assert len(places) * len(THINGS) >= 260
     tried = [pair for group in (BESIDE, IN_SITE, SOURCES, TEMPLATES) for pair in _tried(group)]
-    assert len(tried) >= 100 and {place for place, _ in tried} == set(places) and {what for _, what in tried} == set(THINGS)
+    assert (
+        len(tried) >= 100
+        and {place for place, _ in tried} == set(places)
+        and {what for _, what in tried} == set(THINGS)
+    )

@@ -147,7 +147,9 @@ def _wired(prints: tuple[str, ...]) -> dict[str, str]:
     shelf = with_key(shelf, ("camera-wren", "pads"), prints)
     wires = [{"from": f"board.{p}", "to": f"camera.{p}"} for p in prints]
     build = TREES["builds/wren/build.yaml"] | {"wires": [*wires, dict(wires[-4])]}
-    return _texts("builds/shelf/bench.yaml", shelf) | {"wren/build.yaml": yaml.safe_dump(build, sort_keys=False, width=200)}
+    return _texts("builds/shelf/bench.yaml", shelf) | {
+        "wren/build.yaml": yaml.safe_dump(build, sort_keys=False, width=200)
+    }
 
 
 def _ids_are_sound(page: Path) -> None:

@@ -69,7 +69,11 @@ def test_a_clash_is_said_with_both_names_and_all_others_are_published(
 
 @pytest.mark.parametrize(
     ("names", "words"),
-    [(("Own.css", "own.css"), "but for capitals"), (("a:b.css",), "not every disk"), (("own. /a.css",), "not every disk")],
+    [
+        (("Own.css", "own.css"), "but for capitals"),
+        (("a:b.css",), "not every disk"),
+        (("own. /a.css",), "not every disk"),
+    ],
 )
 def test_people_s_own_files_have_one_address_each(tmp_path: Path, names: tuple[str, ...], words: str) -> None:
     Sources().write(tmp_path)
