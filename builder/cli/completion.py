@@ -7,6 +7,7 @@ import click
 from click.shell_completion import CompletionItem, get_completion_class
 
 from builder.load.files import build_names
+from builder.model.names import BUILD, name_mistake
 
 _SHELLS = ("bash", "zsh", "fish")
 _EXAMPLES = """\b
@@ -23,9 +24,13 @@ def offer(value: str, words: str) -> CompletionItem:
 
 
 def offer_builds(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
-    """The builds of the workspace whose names begin so."""
+    """The builds of the workspace whose names begin so; a shell is given no odd name of a stranger's folder."""
     workspace = Path(ctx.params.get("workspace") or ".")
-    return [CompletionItem(name) for name in build_names(workspace) if name.startswith(incomplete)]
+    return [
+        CompletionItem(name)
+        for name in build_names(workspace)
+        if name.startswith(incomplete) and name_mistake(name, BUILD) is None
+    ]
 
 
 @click.command(epilog=_EXAMPLES)

@@ -69,7 +69,9 @@ def bare_end(build: Build, contact: Contact, most: float, *, cup: bool, wide_cop
     depth = pad_depth(build, contact)
     if cup:
         known = depth is not None
-        return BareEnd(_whole(depth) if depth is not None else most, "" if known else "cup's depth not known: " + _NO_SOURCE)
+        return BareEnd(
+            _whole(depth) if depth is not None else most, "" if known else "cup's depth not known: " + _NO_SOURCE
+        )
     if depth is not None:
         return BareEnd(_whole(min(most, depth)))
     pad = build.pad(contact)

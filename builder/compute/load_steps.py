@@ -26,7 +26,9 @@ def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
     its = "its" if len(f.pieces) == 1 else "their"
     first = ""
     if _own_cell(f.part):
-        first = " It has a battery of its own: take that out first, or cut one lead at a time and tape each end at once."
+        first = (
+            " It has a battery of its own: take that out first, or cut one lead at a time and tape each end at once."
+        )
     return f"{first} Trim {its} free leads there; strip and tin them: {strip_words(free)}."
 
 
@@ -68,6 +70,8 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
             yield WorkStep(f"mount {f.key}", "mount", text, Phase.LOADS, frame)
     for f in build.of_kind(*CENTRES):
         if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):
-            text = f"Clean the flux off {f.key}, look for bridges under a lens, pull at each wire, beep-test neighbours."
+            text = (
+                f"Clean the flux off {f.key}, look for bridges under a lens, pull at each wire, beep-test neighbours."
+            )
             reading = (Measure("neighbours", "no beep"),)
             yield WorkStep(f"look over {f.key}", "check", text, Phase.LOADS, f.key, measures=reading)

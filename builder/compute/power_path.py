@@ -121,9 +121,7 @@ def _paired(power: Power, wires: list[_Wire], others: list[_Wire]) -> tuple[Supp
         volts = rail.volts if rail is not None else nominal
         short, paired = wire.half.short, fellow is not None
         out.append(
-            SupplyWire(
-                wire.run, wire.source, volts, wire.steady, short, ohms, lost, wire.beside, wire.motors, paired
-            )
+            SupplyWire(wire.run, wire.source, volts, wire.steady, short, ohms, lost, wire.beside, wire.motors, paired)
         )
     return tuple(out)
 

@@ -116,7 +116,9 @@ def _toward_pack(build: Build, behind: str | None) -> bool | None:
     if behind is None or in_own_words(behind) is not None:
         return None
     named = build.parts.get(behind)
-    return behind in ("pack", "pack bay") or behind in build.packs or (named is not None and isinstance(named.part, Pack))
+    return (
+        behind in ("pack", "pack bay") or behind in build.packs or (named is not None and isinstance(named.part, Pack))
+    )
 
 
 def _row(build: Build, place: ScrewPlace, number: int) -> ScrewRow:

@@ -53,7 +53,8 @@ class Gauge:
         if self.area is not None:
             return self.area
         steps = 36 - (self.awg or 0)
-        return pi * (0.000127 * 92.0 ** (steps / 39)) ** 2 / 4
+        diameter: float = 0.000127 * 92.0 ** (steps / 39)
+        return pi * diameter**2 / 4
 
     @property
     def label(self) -> str:

@@ -13,6 +13,7 @@ from pydantic import BeforeValidator
 from pydantic_core import PydanticCustomError
 
 from builder.load.characters import unfit
+from builder.model.names import picture_mistake
 from builder.model.units import DIMENSIONS, Dimension
 
 LONGEST = 200  # characters of a quantity; the patterns below are quick on so many
@@ -197,6 +198,9 @@ def parse_picture_name(value: Any) -> str:
     if not _PICTURE.fullmatch(text):
         hint = "Name a file of the build's own folder: letters, digits, spaces; ending in .svg, .png, .jpg or .webp."
         raise wrong("data/picture", f"{text!r} cannot name a picture.", hint)
+    bad = picture_mistake(text)
+    if bad is not None:
+        raise wrong("data/picture", *bad)
     return text
 
 

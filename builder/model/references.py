@@ -1,6 +1,5 @@
 """Follows a build's names: parts to the shelf, wire ends to contacts, plug ends to sockets, screws to hardware."""
 
-import re
 from collections.abc import Callable, Collection, Mapping, Set
 
 from builder.diagnostics.finding import Collector, Finding, mistake
@@ -9,9 +8,10 @@ from builder.diagnostics.where import Where
 from builder.model.behind import HINT, is_known
 from builder.model.build import Build, Contact, Fitted, FittedPack, PlugJoin, ScrewPlace, ShelfEntry, WireRun
 from builder.model.build_source import BuildSource
+from builder.model.check_names import check_names
 from builder.model.kinds import Pack
 from builder.model.like_packs import PackKind, like_packs, pack_kind
-from builder.model.names import NAME_HINT, may_name_a_build
+from builder.model.names import BUILD, name_mistake
 from builder.model.nearest_pad import which_pad
 from builder.model.reading import MOST_MISTAKES, read_as
 from builder.model.site import Site
@@ -50,12 +50,12 @@ class _Follower:
     def follow_parts(self) -> dict[str, Fitted]:
         for key, use in self.source.parts.items():
             entry = self.entry(use.use, self.where("parts", key, "use"))
-            if not re.fullmatch(r"[A-Za-z0-9][\w-]*", key):
+            if use.count == 0:
                 self.say(
-                    "data/bad-name",
-                    f"{key!r} cannot name a part.",
-                    "Use letters, digits and hyphens.",
-                    self.merged.origins.where(("parts", key), key=True),
+                    "data/absurd",
+                    f"The part {key!r} is there 0 times.",
+                    "Take it out, or count it.",
+                    self.where("parts", key, "count"),
                 )
             elif entry is not None:
                 self.parts[key] = Fitted(key, entry.name, entry.part, use, entry.where, self.where("parts", key))
@@ -249,13 +249,14 @@ def follow(
     digest: Callable[[tuple[str, ...]], str],
 ) -> tuple[Build | None, tuple[Finding, ...]]:
     """The build with its references followed, or None and every mistake that keeps it from being read."""
-    if not may_name_a_build(name):
-        problem = f"{name!r} cannot name a build: it becomes an address."
-        return None, (mistake("data/bad-name", problem, NAME_HINT, Where(f"{name}/build.yaml")),)
+    wrong = name_mistake(name, BUILD)
+    if wrong is not None:
+        return None, (mistake("data/bad-name", *wrong, Where(f"{name}/build.yaml")),)
     source, findings = read_as(BuildSource, merged.tree, merged.origins)
     if source is None:
         return None, findings
     f = _Follower(merged, source, shelf, broken)
+    f.found.add(*check_names(source, merged.origins))
     parts, packs = f.follow_parts(), f.follow_packs()
     wires, plugs, screws = f.follow_wires(), f.follow_plugs(), f.follow_screws()
     f.check_sockets()

@@ -9,10 +9,12 @@ from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Origins, Where
 from builder.load.files import Loaded
 from builder.model.build import ShelfEntry
+from builder.model.check_names import twin
 from builder.model.kinds import KINDS, Pack, Part
 from builder.model.known import Known, PartFacts, ShelfFile, digest_of
 from builder.model.lazily import Lazily
 from builder.model.like_packs import pack_kind
+from builder.model.names import SHELF, folded, name_mistake
 from builder.model.reading import read_as
 from builder.model.together import in_part
 
@@ -70,6 +72,7 @@ class _Reader:
     found: Collector
     shelf: Shelf = field(default_factory=Shelf)
     places: dict[str, str] = field(default_factory=dict)  # file of each name
+    folds: dict[str, str] = field(default_factory=dict)  # first name of each spelling
     parts: dict[str, ShelfEntry] = field(default_factory=dict)  # those that were read now
 
     def file(self, file: str) -> None:
@@ -99,10 +102,10 @@ class _Reader:
                 return
             where = Where(file, (name,))
             before = len(self.found.findings)
-            new = self.is_new(name, file)
+            new = self.is_new(name, file) and self.is_fit(name, where)
             part = _read_part(name, entry, where, self.found) if new else None
             if part is None:
-                self.shelf.broken.update((name,) if new else ())
+                self.shelf.broken.update((name,) if self.places[name] == file else ())
                 facts.append(None)
                 continue
             pack = pack_kind(name, part) if isinstance(part, Pack) else None
@@ -123,7 +126,12 @@ class _Reader:
         return False
 
     def is_new(self, name: str, file: str) -> bool:
-        """Whether no other file has a part of this name; a mistake if one has."""
+        """Whether no other part has this name, or one that differs by capitals only; a mistake if one has."""
+        other = self.folds.setdefault(folded(name), name)
+        if other != name:
+            self.found.add(twin(name, other, Where(file, (name,), key=True)))
+            self.places.setdefault(name, file)
+            return False
         if name not in self.places:
             self.places[name] = file
             return True
@@ -133,6 +141,13 @@ class _Reader:
         again = Where(file, (name,), key=True)
         self.found.add(mistake("data/twice", problem, "Rename one of the two.", again))
         return False
+
+    def is_fit(self, name: str, where: Where) -> bool:
+        """Whether a part may have this name: it becomes an address; a mistake if not."""
+        wrong = name_mistake(name, SHELF)
+        if wrong is not None:
+            self.found.add(mistake("data/bad-name", *wrong, Where(where.file, where.path, key=True)))
+        return wrong is None
 
     def entry(self, name: str) -> ShelfEntry:
         """A part that is as it was, read now."""

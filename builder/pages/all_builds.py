@@ -20,6 +20,7 @@ from builder.pages.blocks import (
     Span,
     Table,
 )
+from builder.pages.distinct import distinct
 from builder.pages.numbers import SHOWN, decimals_for, money, rounded
 from builder.pages.scatter import scatter
 from builder.pages.site_pages import SitePages
@@ -141,7 +142,7 @@ def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
         )
         sections.append(Section("news", "What changed lately", (Bullets(items),)))
     data = {"builds": tuple((s.name, s.title) for s in builds)}
-    return Page("index.html", "front", site.title, site.about, tuple(sections), data=data)
+    return Page("index.html", "front", site.title, site.about, distinct(tuple(sections)), data=data)
 
 
 def all_builds_page(
@@ -157,7 +158,9 @@ def all_builds_page(
     builds = _in_order(summaries)
     titles = {s.name: s.title for s in builds}
     rows = tuple(_pack_row(s, pack) for s in builds for pack in (s.packs or ("",)))
-    note = "A spread (±) is one standard deviation. Whether two builds differ by more than it stands on their own page. "
+    note = (
+        "A spread (±) is one standard deviation. Whether two builds differ by more than it stands on their own page. "
+    )
     note += "Flying weight (all-up) holds battery and payload, as limits take it; dry is without both."
     table = Table("Every build with every pack", _TABLE_COLUMNS, rows, "all", stack=True, note=note, sortable=True)
     sections = [Section("table", "All builds in one table", (table,))]
@@ -184,7 +187,7 @@ def all_builds_page(
         "table",
         "Side by side",
         f"The builds of {site.title} in one table, and any two of them beside each other.",
-        tuple(sections),
+        distinct(tuple(sections)),
         breadcrumbs=(Span("All builds", "index.html"),),
         data={"builds": tuple((s.name, s.title) for s in builds)},
     )

@@ -9,6 +9,7 @@ from builder.pages.compare_findings import finding_blocks, finding_words, limit_
 from builder.pages.compare_lists import order_blocks, setup_blocks, wiring_blocks
 from builder.pages.compare_rows import figure_table, money_table, part_blocks
 from builder.pages.compare_turning import turning_blocks
+from builder.pages.distinct import distinct
 from builder.pages.numbers import rounded
 from builder.pages.sheet_input import SheetInput
 from builder.pages.verdict_line import verdict_line
@@ -73,7 +74,7 @@ def compare_page(first: SheetInput, second: SheetInput) -> Page:
         "compare",
         f"{first.build.title} beside {second.build.title}",
         verdict,
-        tuple(sections),
+        distinct(tuple(sections)),
         draft=first.draft or second.draft,
         breadcrumbs=(Span("Side by side", "compare/index.html"),),
         links=(Span(first.build.title, f"{a}/index.html"), Span(second.build.title, f"{b}/index.html")),

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from typing import Literal
 
 from builder.pages.blocks import Page, Section, Span
+from builder.pages.distinct import distinct
 from builder.pages.sheet_input import SheetInput
 
 
@@ -26,7 +27,7 @@ def page_of_build(
         kind=kind,
         title=title,
         summary=summary,
-        sections=sections,
+        sections=distinct(sections),
         build=build.name,
         revised=build.source.revised.isoformat() if build.source.revised else "",
         status=build.source.status,

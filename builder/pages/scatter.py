@@ -127,7 +127,9 @@ def scatter(summaries: Sequence[Summary], limits: Sequence[tuple[str, float]], u
     for time in times:
         items.append(Line(((_LEFT, y(time)), (_LEFT + _WIDE, y(time))), "hair", width=0.2))
         items.append(Words(_LEFT - 1.5, y(time) + 1, rounded(time, 0 if times[1] >= 1 else 1), 2.8, "end", "soft"))
-    items.append(Words(_LEFT + _WIDE / 2, foot + 9, "flying weight (all-up) in grams, logarithmic scale", 2.9, "middle"))
+    items.append(
+        Words(_LEFT + _WIDE / 2, foot + 9, "flying weight (all-up) in grams, logarithmic scale", 2.9, "middle")
+    )
     items.append(Words(_LEFT, _TOP - 4.5, "minutes in the air", 2.9))
     shown = [(name, _GRAMS * mass) for name, mass in limits if marks[0] < _GRAMS * mass < marks[-1]]
     taken = _limit_lines(items, [(name, x(grams)) for name, grams in shown], foot)

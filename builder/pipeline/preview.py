@@ -36,7 +36,7 @@ from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.sheet_job import SheetJob
 from builder.render.assets import asset_files
-from builder.render.html import Renderer, template_texts
+from builder.render.html import Renderer, refuse_links, template_texts
 
 _NOTHING = Made({})
 
@@ -96,6 +96,7 @@ class Preview:
         try:
             loaded, model = read(self.workspace, self._sources.loaded if self._sources else None)
             own = self.workspace / "templates"
+            refuse_links(own)
             texts, assets = template_texts(own), asset_files(own / "static")
         except Exception as error:  # noqa: BLE001 - whatever a half-saved file does, the preview goes on
             with self._lock:

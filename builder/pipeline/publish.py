@@ -1,11 +1,12 @@
 """A workspace becomes a site: which jobs there are, which of them are stale, and the swap."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
 from builder.diagnostics.finding import Finding, mistake
+from builder.diagnostics.show import harmless
 from builder.diagnostics.where import Where
 from builder.load.files import Loaded
 from builder.load.limits import Limits
@@ -16,6 +17,7 @@ from builder.pages.summary import Summary
 from builder.pipeline.answers import answer, opened
 from builder.pipeline.check import read
 from builder.pipeline.jobs import Made, Wanted
+from builder.pipeline.owners import Owners
 from builder.pipeline.run import Progress, Run
 from builder.pipeline.wanted import wanted_of_all, wanted_of_builds, wanted_pictures
 from builder.publish.before import Before, site_before
@@ -24,13 +26,14 @@ from builder.publish.bounded import TooLong
 from builder.publish.cluster import Carrier
 from builder.publish.known_file import keep_known, read_known
 from builder.publish.manifest import MANIFEST, Manifest, as_bytes, manifest_bytes, read_manifest
+from builder.publish.plain_files import is_address
 from builder.publish.stage import Stage
 from builder.publish.stale import code_digest, sha
 from builder.publish.swap import PublishError, clean_leftovers, explain, locked
 from builder.publish.who_works import Crew
 from builder.publish.workers import run
 from builder.render.assets import asset_files
-from builder.render.html import BadTemplate, check_templates, template_folder, template_texts
+from builder.render.html import BadTemplate, check_templates, refuse_links, template_folder, template_texts
 from builder.render.pdf_libraries import LibrariesLacking
 
 _NO_PDF = (
@@ -69,6 +72,7 @@ class Published:
 
 def _do(run_: Run, wanted: Wanted) -> None:
     """Runs the stale ones of these jobs and takes what they make; a job that makes nothing keeps what was published."""
+    wanted = {n: job for n, job in wanted.items() if run_.claim(n)}
     stale = {n: make for n, (digest, make) in wanted.items() if not run_.fresh(n, digest)}
     bounds = (run_.limits.seconds, run_.limits.worker_megabytes)
     pool = run_.crew.executor(len(stale))
@@ -138,9 +142,23 @@ def _take_pictures(run_: Run, root: Path) -> None:
         _do(run_, wanted)
 
 
-def _take_assets(run_: Run) -> None:
-    assets = asset_files(run_.options.workspace / "templates" / "static")
-    run_.take("assets", run_.digest("assets"), Made(assets))
+def _assets(workspace: Path) -> dict[str, bytes]:
+    """Style sheets, scripts and people's own files. PublishError for a name that cannot lie on every disk."""
+    assets = asset_files(workspace / "templates" / "static")
+    odd = next((path for path in assets if not is_address(path)), None)
+    clash = Owners().claim("assets", assets)
+    if odd is None and clash is None:
+        return assets
+    name = (odd or (clash.address if clash else "")).removeprefix("assets/")
+    why = "has a name that not every disk takes" if odd else "has the name of another file there, but for capitals"
+    raise PublishError(harmless(f"The file templates/static/{name} {why}."), "Rename it; the old site is untouched.")
+
+
+def _claim(run_: Run, assets: Iterable[str]) -> None:
+    """Gives the addresses that are ours, and those of each build, away before any picture or kept page gets them."""
+    run_.claim("assets", *assets)
+    for job in ("reference", "tables", *(f"{kind}:{n}" for n in run_.model.digests for kind in ("build", "pdf"))):
+        run_.claim(job)
 
 
 def _nothing_published(site: Path, loaded: Loaded, model: Workspace) -> Published:
@@ -157,6 +175,7 @@ def _nothing_published(site: Path, loaded: Loaded, model: Workspace) -> Publishe
 def _templates(own: Path) -> Mapping[str, str]:
     """All templates, with the workspace's own. PublishError for one that cannot be used."""
     try:
+        refuse_links(own)
         texts = template_texts(own)
         if own.is_dir():
             check_templates(texts)
@@ -175,19 +194,20 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
         clean_leftovers(options.workspace)
         found = site_before(options.workspace)
         overrides = options.workspace / "templates"
-        texts = _templates(overrides)
+        texts, assets = _templates(overrides), _assets(options.workspace)
         code = code_digest(template_folder(), *((overrides,) if overrides.is_dir() else ()))
         site, stage = site_pages(model.site, options.base), Stage(options.workspace)
         crew = Crew(options, loaded.limits.worker_megabytes, Carrier(answer, opened))
         state = Run(options, model, site, texts, code, found.old, progress, loaded.limits, stage, found.lying, crew)
         state.remarks |= dict(enumerate(found.remarks))
         try:
+            _claim(state, assets)
             _take_pictures(state, loaded.root)
             _do(state, wanted_of_builds(state))
             _keep_unread(state)
             _do(state, wanted_of_all(state))
             _keep_parts(state)
-            _take_assets(state)
+            state.take("assets", state.digest("assets"), Made(assets))
             done = _finish(state, loaded, found)
         finally:
             crew.close()

@@ -12,7 +12,9 @@ from builder.options import PublishOptions
 from builder.pages.site_pages import SitePages
 from builder.pages.summary import Summary
 from builder.pipeline.jobs import Made
+from builder.pipeline.owners import Owners, addresses_of, clash_mistake
 from builder.publish.manifest import JobRecord, Manifest, Output
+from builder.publish.plain_files import is_address
 from builder.publish.stage import Stage
 from builder.publish.stale import Lying, output_of
 from builder.publish.who_works import Crew
@@ -43,6 +45,7 @@ class Run:
     remarks: dict[str | int, str] = field(default_factory=dict)
     remarks_before: int = 0  # of builds that are as they were; what else was found in them is found again
     unprinted: bool = False
+    owners: Owners = field(default_factory=Owners)
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -52,7 +55,8 @@ class Run:
     @property
     def ready(self) -> dict[str, str]:
         """Builds that can be read and whose pictures can be published, each with its digest."""
-        stopped = {f.build for f in self.findings if f.code == "data/picture" or f.code == "data/too-slow"}
+        stops = ("data/picture", "data/too-slow", "data/address-taken")
+        stopped = {f.build for f in self.findings if f.code in stops}
         return {n: digest for n, digest in self.model.digests.items() if n not in stopped}
 
     def digest(self, *pieces: object) -> str:
@@ -72,6 +76,8 @@ class Run:
             return False
         if kept and name.startswith("build:") and not _has_summary(record):
             return False
+        if not all(map(is_address, record.outputs)) or self.owners.claim(name, record.outputs) is not None:
+            return False
         self.records[name] = record if record.kept == kept else replace(record, kept=kept)
         return True
 
@@ -86,9 +92,18 @@ class Run:
         self.remarks_before += len(said) - len(stops)
         return True
 
+    def claim(self, name: str, *addresses: str) -> bool:
+        """Gives a job its addresses; False, with a mistake that names both, where one of them is another's."""
+        clash = self.owners.claim(name, addresses or addresses_of(name))
+        if clash is not None:
+            self.found[name] = (*self.found.get(name, ()), clash_mistake(name, clash))
+        return clash is None
+
     def take(self, name: str, digest: str, made: Made) -> None:
         """Keeps what a job made: written to the stage, but for files that lie in the site as they were made now."""
         self.found[name] = made.findings
+        if not self.claim(name, *made.files):
+            return
         plain = {**made.plain, "findings": [as_plain(f) for f in made.findings]}
         outputs = {path: output_of(content) for path, content in made.files.items()}
         self.records[name] = JobRecord(digest, outputs, plain)

@@ -11,7 +11,7 @@ from builder.load.limits import DEFAULT_LIMITS
 from builder.load.starters import Starter, read_starter, shelf_entries
 from builder.load.yaml_nodes import Document, Tree, read_yaml
 from builder.load.yaml_text import blocks
-from builder.model.names import NAME_HINT, may_name_a_build
+from builder.model.names import BUILD, name_mistake
 from builder.model.new_build import copied, titled, unmeasured
 from builder.model.workspace import read_workspace
 from builder.pipeline.check import judged_alone
@@ -98,8 +98,9 @@ def start(workspace: Path, name: str, size: str, like: str) -> Started:
 
     Raises CannotStart for a name that cannot be used, PublishError where nothing can be written.
     """
-    if not may_name_a_build(name):
-        raise CannotStart(f"{name!r} cannot name a build: it becomes an address.", NAME_HINT)
+    wrong = name_mistake(name, BUILD)
+    if wrong is not None:
+        raise CannotStart(*wrong)
     there = load(workspace)
     if not there.root.is_dir():
         there = replace(there, findings=())  # that there is no workspace yet is what this command is for

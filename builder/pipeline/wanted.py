@@ -7,6 +7,7 @@ from functools import partial
 from pathlib import Path
 
 from builder.diagnostics.finding import Finding
+from builder.model.names import picture_mistake
 from builder.pages.pairs import pairs_to_compare
 from builder.pages.picture_files import PictureFile, picture_files, step_pictures
 from builder.pages.reference_page import MISSING_PAGE
@@ -109,7 +110,7 @@ def _pictures(run: Run, name: str, digest: str) -> tuple[PictureFile, ...]:
         return picture_files(run.model.builds[name])
     try:  # a manifest that came with a stranger's folder may say anything
         listed = tuple(PictureFile.from_plain(p) for p in record.plain["pictures"])
-        if all(p.folder in run.model.builds for p in listed):
+        if all(p.folder in run.model.builds and picture_mistake(p.name) is None for p in listed):
             return listed
     except (TypeError, ValueError, KeyError):
         pass

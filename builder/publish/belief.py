@@ -66,4 +66,3 @@ def rows_of(site: Path, files: Collection[str]) -> frozenset[str]:
         with suppress(OSError):
             rows.add(row(path, os.lstat(f"{site}/{path}")))
     return frozenset(rows)
-

@@ -100,9 +100,7 @@ class Cluster(Executor):
         try:
             threads = [w["nthreads"] for w in self._client.scheduler_info(n_workers=-1)["workers"].values()]
             if set(threads) == {1}:
-                said = self._client.sync(
-                    self._client._run, _about_there, on_error="return", callback_timeout=_PATIENCE
-                )
+                said = self._client.sync(self._client._run, _about_there, on_error="return", callback_timeout=_PATIENCE)
         except (OSError, KeyError) as error:  # the library's TimeoutError is an OSError
             raise self._lost("does not say who works there") from error
         if set(threads) != {1}:

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from builder.frozen import value_class
+from builder.publish.plain_files import read_at_most
 from builder.publish.shape import fits
-from builder.publish.state_file import read_plain_file
 
 MANIFEST = ".benchleaf.json"
 _VERSION = 2
@@ -81,7 +81,7 @@ def manifest_bytes(site: Path, files: int = 0) -> bytes | None:
     path = site / MANIFEST
     if not os.path.lexists(path):
         return None
-    return read_plain_file(path, _MOST + files * _MOST_A_FILE) or b""
+    return read_at_most(path, _MOST + files * _MOST_A_FILE) or b""
 
 
 def is_below(path: str) -> bool:

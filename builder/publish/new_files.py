@@ -1,7 +1,8 @@
 """Writes sources that were not there before. A file that exists is never touched, not even for an instant."""
 
 import os
-from collections.abc import Mapping
+import stat
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from builder.publish.swap import PublishError, locked
@@ -9,7 +10,7 @@ from builder.publish.swap import PublishError, locked
 
 def _put(target: Path, text: str) -> None:
     """The whole file under its name or nothing: written aside, then linked, which fails where the name is taken."""
-    aside = target.with_name(f".{target.name}.{os.getpid()}")
+    aside = target.with_name(f".{target.name}.{os.urandom(8).hex()}")
     try:
         with aside.open("xb") as file:
             file.write(text.encode())
@@ -24,6 +25,22 @@ def _put(target: Path, text: str) -> None:
         aside.unlink(missing_ok=True)
 
 
+def _folders(home: Path, steps: tuple[str, ...]) -> Iterator[Path]:
+    """Makes the folders that lead down from `home` and are not there, each given once it is. No link is followed."""
+    for i in range(len(steps)):
+        folder = home.joinpath(*steps[: i + 1])
+        try:
+            folder.mkdir()
+        except FileExistsError:
+            if not stat.S_ISDIR(folder.lstat().st_mode):
+                shown = "/".join(steps[: i + 1])
+                raise PublishError(
+                    f"`{shown}` is a link, or no folder: nothing is written through it.", "Put a folder there."
+                ) from None
+        else:
+            yield folder
+
+
 def write_new(workspace: Path, files: Mapping[str, str]) -> None:
     """Writes these files under the workspace, in this order, all or none.
 
@@ -35,8 +52,7 @@ def write_new(workspace: Path, files: Mapping[str, str]) -> None:
         with locked(workspace):
             for name, text in files.items():
                 target = workspace / name
-                for folder in reversed([f for f in target.parents if not f.exists()]):
-                    folder.mkdir()
+                for folder in _folders(workspace, Path(name).parent.parts):
                     made.append(folder)
                 _put(target, text)
                 made.append(target)

@@ -1,36 +1,51 @@
 """The new site while it is made, beside the old one: files are written as they come and never held in memory."""
 
 import ctypes
+import errno
 import os
 import shutil
 from collections.abc import Collection, Iterable
 from pathlib import Path
 
+from builder.publish.plain_files import is_address, read_plain, write_new_file
 from builder.publish.swap import STAGE, explain, swap
 
 _MANY = 200  # written files from which flushing the whole file system is quicker than each
 
 
 class Stage:
-    """What was written of the new site. Its folder is there once a file is."""
+    """What was written of the new site. Its folder is there once a file is.
+
+    Each folder in it is made by `mkdir`, which fails where anything lies, and each file where nothing is: so nothing is
+    ever written through a link, or anywhere but in here.
+    """
 
     def __init__(self, workspace: Path) -> None:
-        self._workspace, self._folder = workspace, workspace / STAGE
+        self._workspace = workspace
+        self._folder = workspace / f"{STAGE}-{os.urandom(8).hex()}"
         self._made: set[str] = set()
         self.written: set[str] = set()
 
+    def _make(self, folder: str) -> None:
+        """A folder of the stage and those above it, as text, for a site has ten thousand files."""
+        if folder in self._made:
+            return
+        if folder:
+            self._make(folder.rpartition("/")[0])
+        os.mkdir(f"{self._folder}/{folder}" if folder else self._folder)  # noqa: PTH102 - as above
+        self._made.add(folder)
+
     def _target(self, path: str) -> str:
-        """Where a file goes, in a folder that is there: as text, for a site has ten thousand of them."""
-        folder = f"{self._folder}/{path.rpartition('/')[0]}"
-        if folder not in self._made:
-            os.makedirs(folder, exist_ok=True)  # noqa: PTH103 - as above
-            self._made.add(folder)
+        """Where a file goes, in a folder that is there."""
+        if not is_address(path):
+            raise OSError(errno.EINVAL, f"{path!r} cannot be an address of the site")
+        self._make(path.rpartition("/")[0])
         return f"{self._folder}/{path}"
 
     def put(self, path: str, content: bytes) -> None:
         """Writes a file. PublishError for a full disk and the like; the old site is whole then."""
         try:
-            Path(self._target(path)).write_bytes(content)
+            write_new_file(self._target(path), content)
         except OSError as error:
             self.drop()
             raise explain(error, "Writing the site") from error
@@ -39,11 +54,12 @@ class Stage:
     def read(self, path: str) -> bytes:
         """A file of the new site: as it was written, or as it lies published."""
         home = self._folder if path in self.written else self._workspace / "site"
-        return (home / path).read_bytes()
+        return read_plain(home / path)
 
     def drop(self) -> None:
         """Removes it."""
-        shutil.rmtree(self._folder, ignore_errors=True)
+        if self._made:
+            shutil.rmtree(self._folder, ignore_errors=True)
 
     def swap_in(self, kept: Iterable[str]) -> None:
         """Makes `site/` hold what was written, the published files that are kept, and its dot-files, in one step.
@@ -52,7 +68,7 @@ class Stage:
         """
         site = self._workspace / "site"
         try:
-            self._folder.mkdir(exist_ok=True)
+            self._make("")
             site.mkdir(exist_ok=True)
             for path in kept:
                 _link(f"{site}/{path}", self._target(path))
@@ -60,7 +76,7 @@ class Stage:
                 if entry.name.startswith(".") and entry.name not in self.written:
                     _copy(entry, self._folder / entry.name)
             _flush(self._folder, self.written)
-            swap(self._workspace)
+            swap(self._workspace, self._folder)
         except OSError as error:
             self.drop()
             raise explain(error, "Writing the site") from error
@@ -68,16 +84,16 @@ class Stage:
 
 def _link(published: str, target: str) -> None:
     try:
-        os.link(published, target)
+        os.link(published, target, follow_symlinks=False)
     except OSError:  # a file system without links: copied instead
-        shutil.copy2(published, target)
+        shutil.copy2(published, target, follow_symlinks=False)
 
 
 def _copy(entry: Path, target: Path) -> None:
-    if entry.is_dir():
+    if entry.is_dir() and not entry.is_symlink():
         shutil.copytree(entry, target, symlinks=True)
     else:
-        shutil.copy2(entry, target)
+        shutil.copy2(entry, target, follow_symlinks=False)
 
 
 def _flush(stage: Path, written: Collection[str]) -> None:

@@ -4,16 +4,20 @@ import ctypes
 import errno
 import fcntl
 import os
+import re
 import shutil
+import stat
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
 _AT_FDCWD = -100
 _RENAME_EXCHANGE = 2
-STAGE = ".site-next"
+STAGE = ".site-next"  # and an ending that nobody guesses, so that nothing can lie there before
 OLD = ".site-old"
 LOCK = ".site-lock"
+_LEFT = re.compile(rf"(?:{re.escape(STAGE)}|{re.escape(OLD)})(?:-[0-9a-f]{{16}})?")  # before, they had no ending
+_LEFT_ASIDE = re.compile(r"\.site-(?:known|seen|seal)\.[0-9a-f]{16}")
 
 
 class PublishError(Exception):
@@ -33,19 +37,23 @@ def explain(error: OSError, doing: str) -> PublishError:
         errno.EACCES: "Check who owns the folder `site`; the old site is untouched.",
         errno.EPERM: "Check who owns the folder `site`; the old site is untouched.",
     }
-    return PublishError(
-        f"{doing} failed: {error.strerror or error}.", hints.get(error.errno or 0, "The old site is untouched.")
-    )
+    why = error.strerror or ("a file could not be copied" if isinstance(error, shutil.Error) else str(error))
+    return PublishError(f"{doing} failed: {why}.", hints.get(error.errno or 0, "The old site is untouched."))
 
 
 @contextmanager
 def locked(workspace: Path) -> Iterator[None]:
     """Holds the workspace's lock; a second publish is refused, not mixed in. The lock dies with its process."""
+    flags = os.O_CREAT | os.O_RDWR | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
     try:
-        handle = os.open(workspace / LOCK, os.O_CREAT | os.O_RDWR, 0o644)
+        handle = os.open(workspace / LOCK, flags, 0o644)
     except OSError as error:
+        if error.errno == errno.ELOOP:
+            raise PublishError(f"`{LOCK}` is a link.", "Delete it; publishing does not need it.") from error
         raise explain(error, "Making the lock file") from error
     try:
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            raise PublishError(f"`{LOCK}` is no plain file.", "Delete it; publishing does not need it.")
         try:
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError as error:
@@ -57,29 +65,53 @@ def locked(workspace: Path) -> Iterator[None]:
         os.close(handle)
 
 
+def leftovers(workspace: Path) -> tuple[str, ...]:
+    """Names of the folders that a killed publish left. A link of such a name is not ours: it is never followed."""
+    try:
+        with os.scandir(workspace) as inside:
+            found = [e.name for e in inside if _LEFT.fullmatch(e.name) and e.is_dir(follow_symlinks=False)]
+    except OSError:
+        return ()
+    return tuple(sorted(found))
+
+
 def clean_leftovers(workspace: Path) -> None:
     """Removes what a killed publish left; heals a site that was moved aside and not put back."""
-    site, old = workspace / "site", workspace / OLD
+    site = workspace / "site"
     if site.is_symlink():
         raise PublishError("`site` is a link.", "Make it a folder; copy it on to where it is served from.")
-    if not site.exists() and old.is_dir() and not old.is_symlink():
-        old.rename(site)
-    for name in (STAGE, OLD):
+    if os.path.lexists(site) and not site.is_dir():
+        raise PublishError("`site` is no folder.", "Move it away; the site is published there.")
+    left = leftovers(workspace)
+    moved = [workspace / name for name in left if name.startswith(OLD)]
+    if moved and not site.exists():
+        newest = max(moved, key=lambda folder: (folder.lstat().st_mtime_ns, folder.name))
+        try:
+            newest.rename(site)
+        except OSError as error:
+            raise explain(error, "Putting the old site back") from error
+    for name in left:
         shutil.rmtree(workspace / name, ignore_errors=True)
+    for entry in workspace.iterdir():
+        if _LEFT_ASIDE.fullmatch(entry.name) and not entry.is_dir():
+            entry.unlink(missing_ok=True)
 
 
 def files_of(site: Path) -> tuple[dict[str, int], tuple[str, ...]]:
-    """The size of every file in the site but dot-files, by address; and links of any name, for they may lead outside."""
+    """The size of every file in the site but dot-files, by address; and links of any name, pipes and the like.
+
+    Links may lead outside, and a pipe is waited for: neither is ever ours.
+    """
     sizes: dict[str, int] = {}
-    links = []
-    waiting = [(os.fspath(site), "")] if site.is_dir() else []
+    odd = []
+    waiting = [(os.fspath(site), "")] if site.is_dir() and not site.is_symlink() else []
     while waiting:
         folder, path = waiting.pop()
         try:
             for entry in os.scandir(folder):
                 here = path + entry.name
-                if entry.is_symlink():
-                    links.append(here)
+                if entry.is_symlink() or not (entry.is_dir() or entry.is_file()):
+                    odd.append(here)
                 elif entry.name.startswith("."):
                     continue
                 elif entry.is_dir():
@@ -88,7 +120,7 @@ def files_of(site: Path) -> tuple[dict[str, int], tuple[str, ...]]:
                     sizes[here] = entry.stat().st_size
         except OSError as error:
             raise explain(error, "Reading the site") from error
-    return sizes, tuple(sorted(links))
+    return sizes, tuple(sorted(odd))
 
 
 def _exchange(a: Path, b: Path) -> bool:
@@ -105,12 +137,12 @@ def _exchange(a: Path, b: Path) -> bool:
     raise OSError(ctypes.get_errno(), os.strerror(ctypes.get_errno()))
 
 
-def swap(workspace: Path) -> None:
+def swap(workspace: Path, stage: Path) -> None:
     """Puts the stage in the place of the site and removes the old one, in one step where the system can.
 
     Elsewhere in two renames; a kill between them is healed by the next publish. OSError: the old site is whole.
     """
-    site, stage, old = workspace / "site", workspace / STAGE, workspace / OLD
+    site, old = workspace / "site", workspace / stage.name.replace(STAGE, OLD)
     if _exchange(stage, site):
         shutil.rmtree(stage, ignore_errors=True)
         return

@@ -24,7 +24,7 @@ from builder.options import PublishOptions
 from builder.publish.manifest import MANIFEST
 from builder.publish.shape import fits
 from builder.publish.state_file import keep_state, read_state
-from builder.publish.swap import OLD, STAGE
+from builder.publish.swap import leftovers
 
 SEEN = ".site-seen"
 _YOUNG = 2_000_000_000  # ns; the coarsest file systems count in steps of 2 s
@@ -129,8 +129,11 @@ def look(options: PublishOptions) -> Look | None:
 
 
 def _look_at_site(workspace: Path) -> str | None:
+    site = workspace / "site"
     try:
-        return _digest([_row(path, stat) for path, stat in _entries(str(workspace / "site"), site=True)])
+        if site.is_symlink():
+            return None
+        return _digest([_row(path, stat) for path, stat in _entries(str(site), site=True)])
     except (OSError, _NotPlain):
         return None
 
@@ -163,7 +166,7 @@ def nothing_new(options: PublishOptions, now: Look | None) -> Said | None:
     `now` is how the inputs lie, from `look`.
     """
     home = options.workspace
-    if options.careful or options.everything or any((home / name).exists() for name in (STAGE, OLD)):
+    if options.careful or options.everything or leftovers(home):
         return None
     body = read_state(home, SEEN)
     if body is None:

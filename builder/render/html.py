@@ -1,5 +1,6 @@
 """A page as HTML bytes: the frame is a Jinja template, its blocks come from block_html."""
 
+import os
 from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
@@ -41,6 +42,18 @@ def check_templates(texts: Mapping[str, str]) -> None:
             environment(texts).get_template(name)
         except TemplateSyntaxError as error:
             raise BadTemplate(f"templates/{error.name}, line {error.lineno}: {error.message}") from error
+
+
+def refuse_links(own: Path) -> None:
+    """BadTemplate where a workspace's templates, or one of them, is a link that leads out of the workspace.
+
+    What it leads to would be published; a workspace may come from a stranger.
+    """
+    home = os.path.join(os.path.realpath(own.parent), "")  # noqa: PTH118 - with its last slash
+    for path in (own, own / "static", *sorted(own.glob("*.html"))):
+        if path.is_symlink() and not os.path.realpath(path).startswith(home):
+            name = "templates" if path == own else f"templates/{path.name}"
+            raise BadTemplate(f"{name} is a link that leads out of the workspace; put the files themselves there")
 
 
 def template_texts(workspace: Path | None) -> dict[str, str]:

@@ -13,10 +13,18 @@ from tests.compute.small_workspace import FRAME, one_build
 
 Pads = dict[str, dict[str, Any]]
 _LOADS = ("receiver", "video", "camera", "lights", "buzzer")
-_KINDS = {"receiver": "receiver", "video": "video-transmitter", "camera": "camera", "lights": "lights", "buzzer": "buzzer"}
+_KINDS = {
+    "receiver": "receiver",
+    "video": "video-transmitter",
+    "camera": "camera",
+    "lights": "lights",
+    "buzzer": "buzzer",
+}
 
 
-def _pair(side: str, *, battery: bool = True, draws: str = "draws", **more: Any) -> tuple[dict[str, Any], dict[str, Any]]:
+def _pair(
+    side: str, *, battery: bool = True, draws: str = "draws", **more: Any
+) -> tuple[dict[str, Any], dict[str, Any]]:
     """A plus and a minus contact."""
     flag = {"battery": "yes"} if battery else {}
     plus = {"role": draws, "polarity": "plus", "side": side, "copper": "power", **flag, **more}
@@ -37,7 +45,12 @@ def _drive_pads(rng: Random, channels: int) -> tuple[Pads, bool]:
         pads["CAP-"] = {**minus, **({"joined_to": "BAT-"} if joined else {})}
     for c in range(1, channels + 1):
         for lead in "ABC":
-            pads[f"M{c}{lead}"] = {"role": "phase", "channel": c, "side": "under" if under_phase else "top", "copper": "power"}
+            pads[f"M{c}{lead}"] = {
+                "role": "phase",
+                "channel": c,
+                "side": "under" if under_phase else "top",
+                "copper": "power",
+            }
         pads[f"S{c}"] = {"role": "drive-in", "channel": c}
     pads["SG"] = {"role": "ground", "copper": "signal"}
     return pads, own
@@ -102,7 +115,9 @@ def _motors(rng: Random, made: dict[str, Any], shelf: dict[str, Any], drives: li
         made["wires"] += [{"from": f"{piece}.{x}", "to": f"{esc}.M{channel}{x}", **lead} for x in "ABC"]
 
 
-def _boards(rng: Random, made: dict[str, Any], shelf: dict[str, Any], escs: list[str], drives: list[tuple[str, int]]) -> None:
+def _boards(
+    rng: Random, made: dict[str, Any], shelf: dict[str, Any], escs: list[str], drives: list[tuple[str, int]]
+) -> None:
     """One or two control boards, fed from the speed controllers by wires or by a harness."""
     count = rng.choice([1, 1, 2])
     harness = len(escs) == 1 and count == 1 and rng.random() < 0.5
@@ -130,7 +145,8 @@ def _boards(rng: Random, made: dict[str, Any], shelf: dict[str, Any], escs: list
             ]
             if b == 1:
                 made["wires"] += [
-                    {"from": f"{key}.D{n}", "to": f"{esc}.S{channel}", **thin} for n, (esc, channel) in enumerate(drives, 1)
+                    {"from": f"{key}.D{n}", "to": f"{esc}.S{channel}", **thin}
+                    for n, (esc, channel) in enumerate(drives, 1)
                 ]
         _loads(rng, made, shelf, key, pads, escs[0])
 
@@ -161,7 +177,12 @@ def combo(seed: int) -> Build:
     shelf["capacitor"]["pads"] = {"PLUS": {"role": "draws"}, "MINUS": {"role": "ground"}}
     made: dict[str, Any] = {
         "title": f"Combination {seed}",
-        "parts": {"frame": "frame", "propeller": {"use": "propeller", "count": 4}, "pigtail": "pigtail", "sleeve": "sleeve"},
+        "parts": {
+            "frame": "frame",
+            "propeller": {"use": "propeller", "count": 4},
+            "pigtail": "pigtail",
+            "sleeve": "sleeve",
+        },
         "wires": [],
     }
     made["parts"]["esc"] = {"use": "esc", "count": 4} if single else "esc"

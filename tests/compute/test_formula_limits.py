@@ -23,7 +23,8 @@ def _own_words(x: float) -> float:
 
 
 @pytest.mark.parametrize(
-    ("function", "value"), [(sqrt, -1.0), (log, 0.0), (lambda x: 1 / x, 0.0), (exp, 1000.0), (lambda x: 1e308 * x, 10.0)]
+    ("function", "value"),
+    [(sqrt, -1.0), (log, 0.0), (lambda x: 1 / x, 0.0), (exp, 1000.0), (lambda x: 1e308 * x, 10.0)],
 )
 def test_outside_its_limits_a_formula_gives_what_is_missing(function: Callable[..., float], value: float) -> None:
     found = apply("k", "Some figure", _formula(function), leaf("x", "X", value, "1"))

@@ -69,7 +69,14 @@ def test_no_setup_at_all(tmp_path: Path) -> None:
 
 
 # Where the arrow points after so many degrees clockwise, seen from above: plain geometry.
-POINTS = {"0 deg": "front", "90 deg": "right", "180 deg": "rear", "270 deg": "left", "-90 deg": "left", "89.5 deg": "right"}
+POINTS = {
+    "0 deg": "front",
+    "90 deg": "right",
+    "180 deg": "rear",
+    "270 deg": "left",
+    "-90 deg": "left",
+    "89.5 deg": "right",
+}
 
 
 @pytest.mark.parametrize("face", ["up", "down"])
@@ -86,7 +93,9 @@ def test_a_board_is_set_in_as_the_build_says(tmp_path: Path, yaw: str, face: str
 
 def test_a_board_that_lies_askew(tmp_path: Path) -> None:
     case = case_of(tmp_path, "dipper", lambda t: t["parts"]["controller"].update(yaw="45 deg"))
-    assert "arrow turned 45° clockwise from the front, seen from above, face up" in _step(case.results.order, "mount controller")
+    assert "arrow turned 45° clockwise from the front, seen from above, face up" in _step(
+        case.results.order, "mount controller"
+    )
 
 
 def test_a_direction_that_nobody_says_is_not_known(tmp_path: Path) -> None:

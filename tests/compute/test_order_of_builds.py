@@ -100,9 +100,10 @@ def test_words_say_which_end_is_stripped_and_when(demo: Checked) -> None:
     assert "Strip, twist and tin 1 mm at the ends for video. The other ends wait" in said["cut video"]
     assert said["lay video"].endswith("strip and tin them: 1.5 mm.")
     assert "1.5 mm at both ends" in said["cut lights.2"]
-    assert "towards buzzer 2 mm; towards board 1.5 mm" in next(
-        s.text for s in demo.sheets["pipit"].results.order.steps if s.id == "cut buzzer"  # type: ignore[union-attr]
-    )
+    of_pipit = demo.sheets["pipit"].results.order
+    assert isinstance(of_pipit, Plan)
+    cut = next(s.text for s in of_pipit.steps if s.id == "cut buzzer")
+    assert "towards buzzer 2 mm; towards board 1.5 mm" in cut
     hidden = demo.sheets["pipit"].results.order
     assert isinstance(hidden, Plan)
     assert next(s.text for s in hidden.steps if s.id == "mount buzzer") == "Fit Finch buzzer in its place."

@@ -37,7 +37,9 @@ def _stand_in(about: metadata.Distribution, folder: Path) -> None:
     text = about.read_text("METADATA") or ""
     with zipfile.ZipFile(folder / f"{name}-{about.version}-py3-none-any.whl", "w") as wheel:
         wheel.writestr(f"{inside}/METADATA", text)
-        wheel.writestr(f"{inside}/WHEEL", "Wheel-Version: 1.0\nGenerator: test\nRoot-Is-Purelib: true\nTag: py3-none-any\n")
+        wheel.writestr(
+            f"{inside}/WHEEL", "Wheel-Version: 1.0\nGenerator: test\nRoot-Is-Purelib: true\nTag: py3-none-any\n"
+        )
         wheel.writestr(f"{inside}/RECORD", "")
 
 

@@ -144,7 +144,9 @@ def _texts(site: Path) -> Iterator[tuple[Path, str]]:
             for node in _text(path).xpath("//section[not(.//section)]"):
                 yield path, _words(node)
         elif path.suffix == ".html":
-            for node in _text(path).iter("tr", "p", "div", "li", "dd", "title", "desc", "text", "figcaption", "section"):
+            for node in _text(path).iter(
+                "tr", "p", "div", "li", "dd", "title", "desc", "text", "figcaption", "section"
+            ):
                 lowest = not node.xpath(".//tr|.//p|.//li|.//div|.//section|.//text|.//desc|.//figcaption")
                 if lowest:
                     yield path, _words(node)

@@ -29,7 +29,9 @@ def test_what_is_said_at_the_steps(demo: Checked, name: str) -> None:
     assert said["mate pigtail"].startswith("Plug an empty mate into pigtail, never a battery")
     assert "without solder, propellers or battery" in said["dry fit"]
     assert "Keep the strap off its leads and its balance lead." in said["balance"]
-    assert ("capacitor" in said["tie"]) == any(f.part.KIND == "capacitor" for f in demo.workspace.builds[name].parts.values())
+    assert ("capacitor" in said["tie"]) == any(
+        f.part.KIND == "capacitor" for f in demo.workspace.builds[name].parts.values()
+    )
 
 
 @pytest.mark.parametrize("name", DEMO)
@@ -61,12 +63,16 @@ def test_leads_of_a_part_with_a_cell_of_its_own_are_not_cut_together(tmp_path: P
     shelf = "buzzer-cell:\n" + entry[1] + "\n  own_cell: yes\n"
     case = case_of(tmp_path, "redshank", _own_cell, shelf)
     text = _texts(case.results.order)["mount buzzer"]
-    assert text.index("take that out first, or cut one lead at a time and tape each end") < text.index("Trim its free leads")
+    assert text.index("take that out first, or cut one lead at a time and tape each end") < text.index(
+        "Trim its free leads"
+    )
 
 
 def test_a_capacitor_that_may_lie_either_way_has_no_stripe(tmp_path: Path) -> None:
     root = Path(__file__).resolve().parents[2]
     text = (root / "builds/shelf/power.yaml").read_text("utf-8")
-    entry = "cap-plain:" + text.split("cap-470-35:")[1].split("\ncap-1000-35:")[0].replace("polarised: yes", "polarised: no")
+    entry = "cap-plain:" + text.split("cap-470-35:")[1].split("\ncap-1000-35:")[0].replace(
+        "polarised: yes", "polarised: no"
+    )
     case = case_of(tmp_path, "dipper", lambda t: t["parts"]["capacitor"].update(use="cap-plain"), entry)
     assert "stripe" not in _texts(case.results.order)["legs capacitor"]

@@ -15,11 +15,12 @@ from shutil import copytree, rmtree
 
 from builder.options import PublishOptions
 from builder.publish.stale import Lying
-from builder.publish.swap import files_of
+from builder.publish.swap import files_of, leftovers
 from tests.publish.exactness import publish_here, read_manifest, site_files
 from tests.publish.sources import Sources, first_build
 
 ROOT = Path(__file__).resolve().parent.parent.parent
+_HOSTILE_LINKS = (".site-next", ".site-old", ".site-next-0123456789abcdef", ".site-old-0123456789abcdef")
 _MARK = "BENCHLEAF_TEST_MARK"
 
 
@@ -50,7 +51,7 @@ class Stage:
 
     def __init__(self, folder: Path) -> None:
         self.folder, self.workspace = folder, folder / "workspace"
-        self.ready = folder / "ready"
+        self.ready, self.canary = folder / "ready", folder / "canary"
         Sources().write(self.ready)
         self.publish(self.ready)
         self.old = site_files(self.ready)
@@ -63,9 +64,22 @@ class Stage:
         assert self.old != self.new
 
     def reset(self) -> None:
-        """Back to the old site with new sources."""
+        """Back to the old site with new sources, and with links and a pipe beside it that came from a stranger."""
         rmtree(self.workspace)
         copytree(self.ready, self.workspace)
+        self.canary.mkdir(exist_ok=True)
+        (self.canary / "kept.txt").write_text("kept")
+        for name in _HOSTILE_LINKS:
+            (self.workspace / name).symlink_to(self.canary)
+        for name in (".site-known.new", ".site-seen.new"):
+            (self.workspace / name).symlink_to(self.canary / "kept.txt")
+        os.mkfifo(self.workspace / ".site-next-aaaaaaaaaaaaaaaa")
+
+    def harmed(self) -> bool:
+        """Whether anything was written or removed through one of them."""
+        files = {p.name: p.read_text() for p in self.canary.iterdir()}
+        links = all((self.workspace / name).readlink() == self.canary for name in _HOSTILE_LINKS)
+        return files != {"kept.txt": "kept"} or not links
 
     def command(self, *before: str, workers: int = 2) -> list[str]:
         """The publish that is killed."""
@@ -78,6 +92,8 @@ class Stage:
 
     def judge(self, what: str, counts: Counts) -> None:
         """Looks at the site after a kill."""
+        if self.harmed():
+            counts.wrong.append(f"{what}: something outside was written or removed")
         now = site_files(self.workspace)
         if now == self.new:
             counts.new += 1
@@ -93,12 +109,14 @@ class Stage:
 
     def heal(self, what: str, counts: Counts) -> None:
         """The next publish succeeds, gives the new site and leaves nothing lying about."""
-        lying = [n for n in (".site-next", ".site-old") if (self.workspace / n).exists()]
+        lying = leftovers(self.workspace)
         counts.left_over += bool(lying)
         self.publish(self.workspace)
         if site_files(self.workspace) != self.new:
             counts.wrong.append(f"{what}: the next publish did not give the new site")
-        still = [n for n in (".site-next", ".site-old") if (self.workspace / n).exists()]
+        if self.harmed():
+            counts.wrong.append(f"{what}: the next publish wrote or removed something outside")
+        still = leftovers(self.workspace)
         if still:
             counts.wrong.append(f"{what}: the next publish left {still}")
 

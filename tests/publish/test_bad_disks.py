@@ -14,7 +14,7 @@ from click.testing import CliRunner
 from builder.cli.main import cli
 from builder.publish import swap
 from builder.publish.stage import Stage
-from builder.publish.swap import LOCK, PublishError, locked
+from builder.publish.swap import LOCK, PublishError, leftovers, locked
 from tests.publish.exactness import site_files
 from tests.publish.sources import Sources
 
@@ -66,7 +66,7 @@ def test_a_full_disk_leaves_the_old_site_whole(small_disk: Path) -> None:
         "  Make room on the disk and publish again; the old site is untouched."
     )
     assert site_files(small_disk) == before
-    assert not (small_disk / ".site-next").exists(), "what was begun does not keep the room"
+    assert not leftovers(small_disk), "what was begun does not keep the room"
     filler.unlink()
     assert _publish(small_disk)[0] == 0
     assert "Wren, again" in site_files(small_disk)["wren/index.html"].decode()
@@ -121,7 +121,7 @@ def test_a_file_system_without_links_or_exchange_gives_the_same_site(
     monkeypatch.setattr(swap, "_exchange", lambda a, b: False)
     assert _publish(odd)[0] == 0
     assert site_files(odd) == site_files(plain)
-    assert not (odd / ".site-old").exists()
+    assert not leftovers(odd)
 
 
 def test_where_the_second_rename_fails_the_old_site_is_put_back(
@@ -133,7 +133,7 @@ def test_where_the_second_rename_fails_the_old_site_is_put_back(
     rename = Path.rename
 
     def once(self: Path, target: Path) -> Path:
-        if self.name == ".site-next":
+        if self.name.startswith(".site-next"):
             raise OSError(28, "No space left on device")
         return rename(self, target)
 
@@ -142,17 +142,19 @@ def test_where_the_second_rename_fails_the_old_site_is_put_back(
     stage.put("index.html", b"new")
     with pytest.raises(PublishError):
         stage.swap_in(())
-    assert not (tmp_path / ".site-next").exists()
+    assert not leftovers(tmp_path)
     assert (tmp_path / "site" / "index.html").read_text() == "old"
 
 
-def test_a_kill_between_two_renames_is_healed(tmp_path: Path) -> None:
+@pytest.mark.parametrize("name", [".site-old", ".site-old-0123456789abcdef"])
+def test_a_kill_between_two_renames_is_healed(tmp_path: Path, name: str) -> None:
     _published(tmp_path)
     before = site_files(tmp_path)
-    (tmp_path / "site").rename(tmp_path / ".site-old")
+    (tmp_path / "site").rename(tmp_path / name)
+    (tmp_path / ".site-next-0123456789abcdef").mkdir()
     assert _publish(tmp_path)[0] == 0
     assert site_files(tmp_path) == before
-    assert not (tmp_path / ".site-old").exists()
+    assert not leftovers(tmp_path)
 
 
 def test_two_publishes_at_once_do_not_mix(tmp_path: Path) -> None:

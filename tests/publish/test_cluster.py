@@ -114,7 +114,10 @@ def workspace(tmp_path: Path) -> Path:
 @pytest.mark.filterwarnings("default")  # the library's own
 @pytest.mark.parametrize(
     ("who", "why"),
-    [((1,), {"gave no sign of a worker for 20 s"}), ((0, 1), {"gave no sign of a worker for 20 s", "gave up the work"})],
+    [
+        ((1,), {"gave no sign of a worker for 20 s"}),
+        ((0, 1), {"gave no sign of a worker for 20 s", "gave up the work"}),
+    ],
     ids=["the worker", "the scheduler too"],
 )
 def test_a_cluster_that_died_is_said_within_half_a_minute(

@@ -189,7 +189,9 @@ def test_the_key_is_its_owners_alone(state: Path, tmp_path: Path) -> None:
         pytest.param(lambda folder: folder.chmod(0o777), id="others may exchange it"),
         pytest.param(lambda folder: (folder / "key").write_bytes(bytes(31)), id="too short"),
         pytest.param(lambda folder: (folder / "key").write_bytes(os.urandom(32)), id="another"),
-        pytest.param(lambda folder: (folder / "key").rename(folder / "k") and (folder / "key").symlink_to("k"), id="link"),
+        pytest.param(
+            lambda folder: (folder / "key").rename(folder / "k") and (folder / "key").symlink_to("k"), id="link"
+        ),
     ],
 )
 def test_a_key_in_doubt_unlocks_nothing(state: Path, tmp_path: Path, spoil: Callable[[Path], object]) -> None:

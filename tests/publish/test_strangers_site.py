@@ -216,5 +216,3 @@ def test_a_cut_manifest_of_my_own_is_written_anew(tmp_path: Path, account: Accou
     manifest.write_bytes(manifest.read_bytes()[:-40])
     assert "is not as it was written" in _publish(tmp_path / "mine").remarks[0]
     assert site_files(tmp_path / "mine") == clean
-
-

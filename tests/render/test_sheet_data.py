@@ -20,7 +20,11 @@ def carried(site: Path, build: str) -> dict[str, dict[str, object]]:
 
 @pytest.mark.parametrize("build", BUILDS)
 def test_formulas_go_by_a_name_without_a_place_in_the_code(published_demo: tuple[Path, object], build: str) -> None:
-    names = {str(made["function"]) for made in carried(published_demo[0] / "site", build)["figures"].values() if isinstance(made, dict)}
+    names = {
+        str(made["function"])
+        for made in carried(published_demo[0] / "site", build)["figures"].values()
+        if isinstance(made, dict)
+    }
     assert "air_density" in names
     assert [name for name in names if not re.fullmatch(r"[a-z_0-9]*", name)] == []
 
@@ -33,6 +37,8 @@ def test_the_script_gets_what_it_reads_and_no_more(published_demo: tuple[Path, o
     given = json.loads(call[1])
     whole = carried(published_demo[0] / "site", build)
     assert given == {key: whole[key] for key in given}
-    read = set(re.findall(r"\b(?:a|b|sheet|first|second)\.(build|compare|figures|leaves|money|headline|title)\b", SCRIPT))
+    read = set(
+        re.findall(r"\b(?:a|b|sheet|first|second)\.(build|compare|figures|leaves|money|headline|title)\b", SCRIPT)
+    )
     assert read & set(whole) - {"figures", "money"} == set(given)
     assert len(text) * 5 < (published_demo[0] / "site" / build / "sheet.json").stat().st_size

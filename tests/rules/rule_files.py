@@ -58,7 +58,9 @@ def rule_cases() -> tuple[RuleCase, ...]:
         for case in read(path):
             given = {k: v for k, v in case.items() if k not in ("title", "expect", "says", "hints")}
             rule = f"{path.parent.name}/{path.stem}"
-            out.append(RuleCase(rule, case["title"], given, case["expect"], case.get("says", ""), case.get("hints", "")))
+            out.append(
+                RuleCase(rule, case["title"], given, case["expect"], case.get("says", ""), case.get("hints", ""))
+            )
     return tuple(out)
 
 

@@ -108,7 +108,9 @@ def _hint(shelf: str, packs: str) -> tuple[str, str]:
 
 def test_the_pack_of_the_build_that_brings_it_under_is_named_first() -> None:
     message, hint = _hint(PACKS, "{small: small, large: large}")
-    assert message.startswith("test weighs 270.00 g all-up with battery large (20.00 g over) and has to be less than 250.00 g")
+    assert message.startswith(
+        "test weighs 270.00 g all-up with battery large (20.00 g over) and has to be less than 250.00 g"
+    )
     assert hint == (
         "Fly it with small (240.0 g). With large, one swap does it: Lighter frame as f (240.0 g). "
         "A pack of the shelf in place of large does it: Tiny (220.0 g)."

@@ -47,7 +47,9 @@ def test_help_lists_every_command_and_imports_none() -> None:
     """Each command has its words in the list, each file of a command is listed, and help runs without them."""
     files = {path.stem for path in (ROOT / "builder/cli").glob("*.py")}
     commands = {name for name in files if f"def {name}(" in (ROOT / f"builder/cli/{name}.py").read_text("utf-8")}
-    assert set(COMMANDS) == {c for c in commands if "@click.command" in (ROOT / f"builder/cli/{c}.py").read_text("utf-8")}
+    assert set(COMMANDS) == {
+        c for c in commands if "@click.command" in (ROOT / f"builder/cli/{c}.py").read_text("utf-8")
+    }
     seen = "import sys; from builder.cli.main import cli; cli(['--help'], standalone_mode=False); print(*sys.modules)"
     done = subprocess.run([sys.executable, "-c", seen], check=True, capture_output=True, text=True, cwd=ROOT)
     assert all(f"  {name} " in done.stdout for name in COMMANDS)

@@ -122,7 +122,9 @@ def _full_throttle(sheet: SheetInput) -> list[Block]:
     if not over:
         return [table]
     title = f"Full throttle takes more than this is rated for: {', '.join(over)}."
-    text = "What is asked too much overheats, and a battery can burn. Limit the throttle in the settings before you fly."
+    text = (
+        "What is asked too much overheats, and a battery can burn. Limit the throttle in the settings before you fly."
+    )
     return [table, Notice(Signal.WARNING, title, (Span(text),), "full-throttle-over")]
 
 

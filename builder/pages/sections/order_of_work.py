@@ -24,14 +24,20 @@ from builder.pages.blocks import (
     Steps,
     WriteIn,
 )
+from builder.pages.distinct import distinct_names
 from builder.pages.numbers import number, rounded
 from builder.pages.sheet_input import SheetInput
 from builder.pages.step_facts import WARM, step_facts
 
 
-def step_anchor(step: WorkStep) -> str:
-    """The id of a step, the same as long as its name is."""
+def _plain_anchor(step: WorkStep) -> str:
     return "step-" + "".join(c if c.isalnum() and c.isascii() else "plus" if c == "+" else "-" for c in step.id)
+
+
+def step_anchors(steps: tuple[WorkStep, ...]) -> dict[str, str]:
+    """The id of each step by its name: the same as long as that is, and no two alike."""
+    ordered = sorted(steps, key=lambda s: s.id)
+    return dict(zip((s.id for s in ordered), distinct_names(map(_plain_anchor, ordered)), strict=True))
 
 
 def _picture(build: Build, step: WorkStep) -> Picture | None:
@@ -109,20 +115,21 @@ def _reason(build: Build, plan: Plan, step: WorkStep, names: dict[str, str]) -> 
     return _sentence(f"After {names[waits.before]}, {_because(waits.reason)}"), waits.reason
 
 
-def _step(sheet: SheetInput, step: WorkStep, at: int, reason: str, built: list[AsBuilt], paper: bool) -> Step:
+def _step(
+    sheet: SheetInput, step: WorkStep, anchor: str, at: int, reason: str, built: list[AsBuilt], paper: bool
+) -> Step:
     build = sheet.build
     writes = tuple(
-        WriteIn(f"{step_anchor(step)}-{i}", m.label, m.unit, _expected(sheet, step, m.expect))
-        for i, m in enumerate(step.measures)
+        WriteIn(f"{anchor}-{i}", m.label, m.unit, _expected(sheet, step, m.expect)) for i, m in enumerate(step.measures)
     )
     return Step(
         str(at),
-        step_anchor(step),
+        anchor,
         (Span(step.text),),
         step_facts(build, step, paper=paper),
         reason,
         writes,
-        step_anchor(step),
+        anchor,
         _picture(build, step),
         _caution(step),
         tuple(map(built_words, built)),
@@ -147,6 +154,7 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
     items: list[Step | GateBar] = []
     number_, before = 0, ""
     names: dict[str, str] = {}
+    anchors = step_anchors(plan.steps)
     for step in plan.steps:
         told = built.get(step.id, [])
         if step.gate:
@@ -158,7 +166,7 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
             reason, now = _reason(sheet.build, plan, step, names)
             shown = "" if now == before else reason  # a reason that was just read is not said again
             before = now
-            items.append(_step(sheet, step, number_, shown, told, paper))
+            items.append(_step(sheet, step, anchors[step.id], number_, shown, told, paper))
     return tuple(items)
 
 

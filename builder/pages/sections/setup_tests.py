@@ -37,7 +37,9 @@ def _motors(sheet: SheetInput) -> list[_Line]:
     lines = []
     for m in motors:
         way = f"it turns {m.turns}" if m.turns else "which way it must turn is not known: write down which way it does"
-        lines.append((f"motor-{m.number}", f"Motor {m.number} turned alone: it is the one at the {m.corner}, and {way}."))
+        lines.append(
+            (f"motor-{m.number}", f"Motor {m.number} turned alone: it is the one at the {m.corner}, and {way}.")
+        )
     return lines
 
 

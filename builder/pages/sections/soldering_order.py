@@ -1,11 +1,12 @@
 """The soldering order on the sheet: joints in the order in which they are made, each leading to its step."""
 
+from collections.abc import Mapping
 from itertools import groupby
 
 from builder.compute.steps import WorkStep
 from builder.compute.work_order import Cycle
 from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Section, Span
-from builder.pages.sections.order_of_work import contradiction, how_ordered, step_anchor
+from builder.pages.sections.order_of_work import contradiction, how_ordered, step_anchors
 from builder.pages.sheet_input import SheetInput
 
 WORK_FILE = "work/index.html"
@@ -20,14 +21,14 @@ def _place(step: WorkStep) -> tuple[str, str, str, int]:
     return step.board, step.side, step.tip, step.iron
 
 
-def _joints(run: list[WorkStep], page: str) -> tuple[Inline, ...]:
+def _joints(run: list[WorkStep], anchors: Mapping[str, str], page: str) -> tuple[Inline, ...]:
     board, side, tip, iron = _place(run[0])
     under = ", underside" if side == "under" else ""
     pieces: list[Inline] = [Span(f"{board}{under}, {tip} tip, {iron} °C: ")]
     for i, step in enumerate(run):
         pieces += [Span(", ")] if i else []
         name = str(step.joint.contact).removeprefix(board + ".") if step.joint is not None else ""
-        pieces.append(Span(name, f"{page}#{step_anchor(step)}"))
+        pieces.append(Span(name, f"{page}#{anchors[step.id]}"))
     return (*pieces, Span("."))
 
 
@@ -51,6 +52,7 @@ def soldering_order(sheet: SheetInput) -> Section:
     blocks: list[Block] = [lead, how_ordered(plan)]
     joints = [s for s in plan.steps if s.joint is not None]
     if joints:
-        runs = tuple(_joints(list(run), page) for _, run in groupby(joints, key=_place))
+        anchors = step_anchors(plan.steps)
+        runs = tuple(_joints(list(run), anchors, page) for _, run in groupby(joints, key=_place))
         blocks.append(Bullets(runs, ordered=True))
     return Section("order", "Soldering order", tuple(blocks))

@@ -81,9 +81,7 @@ def _ways(margins: tuple[Margin, ...]) -> list[Block]:
             head = f"{m.limit.name}, {held_words(m)}: {way.label} as {'pack' if way.pack else way.what} ("
             items.append((Span(head), number(way.change), Span(") gives "), number(way.becomes), Span(".")))
         if m.within is False and not m.ways:
-            items.append(
-                (Span(f"{m.limit.name}, {held_words(m)}: no single swap or pack on the shelf does it."),)
-            )
+            items.append((Span(f"{m.limit.name}, {held_words(m)}: no single swap or pack on the shelf does it."),))
     if not items:
         return []
     return [Paragraph((Span("What would bring it under, one change at a time:"),)), Bullets(tuple(items))]

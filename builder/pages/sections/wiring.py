@@ -1,5 +1,7 @@
 """Wiring: pinout by board in physical order, serial ports, the list of wires to cut."""
 
+import re
+
 from builder.compute.pinout import BoardPins, Pinout
 from builder.model.build import Contact
 from builder.model.kinds import Motor
@@ -20,9 +22,13 @@ _COLUMNS = (
 )
 
 
+_NO_ID_LETTER = re.compile("[^A-Za-z0-9-]")
+
+
 def _pin_anchor(contact: Contact) -> str:
-    """The id of a contact's row."""
-    return f"pin-{contact}".replace(".", "-").replace("+", "plus").replace("_", "-")
+    """The id of a contact's row: what is printed on a board may be anything, so odd characters go by number."""
+    plain = f"pin-{contact}".replace(".", "-").replace("+", "plus").replace("_", "-")
+    return _NO_ID_LETTER.sub(lambda c: f"_{ord(c[0]):x}_", plain)
 
 
 def board_table(sheet: SheetInput, board: BoardPins, *, all_contacts: bool = True) -> Table:

@@ -96,4 +96,13 @@ def test_no_formula_needs_more_than_the_standard_library() -> None:
         for line in inspect.getsource(module).splitlines():
             if line.startswith(("import ", "from ")):
                 name = line.split()[1].split(".")[0]
-                assert name in {"math", "decimal", "bisect", "functools", "itertools", "statistics", "dataclasses", "builder"}, line
+                assert name in {
+                    "math",
+                    "decimal",
+                    "bisect",
+                    "functools",
+                    "itertools",
+                    "statistics",
+                    "dataclasses",
+                    "builder",
+                }, line

@@ -61,7 +61,9 @@ def _check(build: Build, drawing: Drawing, key: str, board: str, yaw: float, fac
     left, right = ({p: q for p, q in places.items() if way * q[0] > 0.95} for way in (-1, 1))
     assert all(shown[p].x < middle for p in left), (board, yaw, face)
     assert all(shown[p].x > middle for p in right), (board, yaw, face)
-    faces = [{p: q for p, q in side.items() if p.startswith(("U", "V")) == low} for side in (left, right) for low in (0, 1)]
+    faces = [
+        {p: q for p, q in side.items() if p.startswith(("U", "V")) == low} for side in (left, right) for low in (0, 1)
+    ]
     for side in faces:  # the two faces of an edge stand one below the other
         by_picture = sorted(side, key=lambda p: shown[p].y)
         heights = [side[p][1] for p in by_picture]
@@ -115,7 +117,9 @@ def _motors_at_their_sides(build: Build, drawing: Drawing) -> None:
 
 
 PADS = ("L1", "L2", "L3", "R1", "R2", "F1", "F2", "F3", "B1", "B2", "B3", "B4", "U1", "V1")
-SHELF = FRAME + """
+SHELF = (
+    FRAME
+    + """
 board:
   kind: flight-controller
   name: Made up board
@@ -125,6 +129,7 @@ board:
 motor: {kind: motor, name: Motor, pads: {A: {role: phase}, B: {role: phase}, C: {role: phase}}}
 camera: {kind: camera, name: Camera, pads: {G: {role: ground}, V: {role: draws}, S: {role: video-out}}}
 """.replace("PADS", ", ".join(f"{p}: {{role: sense}}" for p in PADS))
+)
 CORNERS = ("front left", "front right", "rear right", "rear left")
 
 
