@@ -33,6 +33,9 @@ _NO_PDF = (
     "or publish with --no-pdf."
 )
 _NO_WORKERS = "This machine starts no worker processes (they need /dev/shm); all was made in one process."
+_WATCHED = (
+    "This machine sets no limit to the memory of a process; each was watched, and stopped when it held too much."
+)
 
 _MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
 
@@ -71,6 +74,8 @@ def _do(run_: Run, wanted: Wanted) -> None:
     run_.progress(tuple(stale), "")
     for done in run(stale, pool, *bounds, run_.crew.at_once):
         run_.progress((), done.name)
+        if done.watched:
+            run_.remarks["memory"] = _WATCHED
         if done.value is not None and done.value.files:
             run_.take(done.name, wanted[done.name][0], done.value)
             continue
@@ -184,6 +189,9 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
             _keep_parts(state)
             _take_assets(state)
             done = _finish(state, loaded)
+        except KeyboardInterrupt:
+            crew.abandon()
+            raise
         finally:
             crew.close()
             stage.drop()
