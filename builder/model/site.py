@@ -112,6 +112,7 @@ class AtMost(Frozen):
     picture_megapixels: AtLeastOne | None = None  #: pixels of a picture, millions; twice as many of a JPEG
     drawing_kilobytes: AtLeastOne | None = None  #: size of an SVG picture, kB
     drawing_shapes: AtLeastOne | None = None  #: elements of an SVG picture
+    drawing_drawn: AtLeastOne | None = None  #: elements that an SVG picture draws, with all that it draws again
     paper_kilobytes: AtLeastOne | None = None  #: HTML that one PDF is made from, kB
     seconds: AtLeastOne | None = None  #: seconds for the pages, the PDF or the pictures of one build
     worker_megabytes: AtLeastOne | None = None  #: address space of one worker process, MB
