@@ -200,7 +200,7 @@ def test_a_long_outline_drawn_again_and_again_counts_by_its_length(tag: str) -> 
         clean_drawing(_drawing(outline + '<use href="#a"/>' * 20))
 
 
-@pytest.mark.parametrize("what", ["<filter/>", "<animate/>", "<set/>", "<foreignObject/>", "<image/>", "<svg/>"])
+@pytest.mark.parametrize("what", ["<filter/>", "<animate/>", "<set/>", "<foreignObject/>", "<image/>", "<script/>"])
 def test_what_no_drawing_here_needs_is_refused_at_its_place(what: str) -> None:
     with pytest.raises(BadPicture) as caught:
         clean_drawing(_drawing(f"<g>\n  {what}</g>"))
