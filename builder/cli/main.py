@@ -4,10 +4,13 @@ Exit status: 0 done, 1 findings that stop it, 2 wrong use.
 """
 
 import os
+import signal
 import sys
 import traceback
+from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
+from typing import NoReturn
 
 import click
 
@@ -43,12 +46,23 @@ SHORT_HELP = {
 }
 
 
+class _Interrupted(BaseException):
+    """Somebody pressed Ctrl-C."""
+
+
 class Commands(click.Group):
     """Commands by name, each imported when it is asked for: a command waits for nobody else's libraries."""
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """All names, as help lists them."""
         return list(SHORT_HELP)
+
+    def invoke(self, ctx: click.Context) -> object:
+        """Runs a command; an interrupt from the keyboard goes to `main`, past click's own word for it."""
+        try:
+            return super().invoke(ctx)
+        except KeyboardInterrupt as error:
+            raise _Interrupted from error
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """The command in the file of that name."""
@@ -75,10 +89,22 @@ def cli() -> None:
     """
 
 
+def _end_interrupted() -> NoReturn:
+    """One sentence, and the end: nothing waits for threads or workers, who would hear of it as well."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    with suppress(OSError, ValueError):
+        sys.stdout.flush()
+        sys.stderr.write("benchleaf: interrupted. What was published before is as it was.\n")
+        sys.stderr.flush()
+    os._exit(130)
+
+
 def main() -> None:
     """Entry point. No input ends in a traceback: an internal error prints what to report."""
     try:
         cli()
+    except (KeyboardInterrupt, _Interrupted):
+        _end_interrupted()
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(1)

@@ -80,6 +80,7 @@ def running(server: PreviewServer) -> Iterator[PreviewServer]:
     finally:
         server.shutdown()
         server.server_close()
+        server.preview.close()
 
 
 @click.command(epilog=_EXAMPLES)

@@ -1,5 +1,8 @@
 """What a build is made of, as the bench sees it: boards, what hangs on them, wires to cut together."""
 
+from collections.abc import Mapping, Sequence
+from functools import lru_cache
+
 from builder.compute.power_gates import Gate
 from builder.model.build import Build, Fitted, PlugJoin, WireRun
 from builder.model.build_source import BuildStep
@@ -95,7 +98,8 @@ def _group(build: Build, run: WireRun) -> str:
     return run.end.board if is_centre(build, run.start.part) and not is_centre(build, run.end.part) else run.start.board
 
 
-def cuts(build: Build) -> dict[str, list[WireRun]]:
+@lru_cache(maxsize=2)  # asked for each joint and each end of a wire
+def cuts(build: Build) -> Mapping[str, Sequence[WireRun]]:
     """Wires to cut, by the piece that they belong to."""
     found: dict[str, list[WireRun]] = {}
     for run in build.wires:

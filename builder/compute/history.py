@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 from builder.compute.figure import Figure, Known, leaf, total
 from builder.compute.price_figures import price_figure
@@ -70,8 +71,13 @@ def history(build: Build) -> History:
     )
 
 
+@lru_cache(maxsize=2)  # asked for every reading of the scale
+def _history_of(build: Build) -> History:
+    return history(build)
+
+
 def changes_after(build: Build, day: date | None) -> tuple[Figure, ...]:
     """What repairs did to the weight after a day; nothing where nobody said on which day it was weighed."""
     if day is None:
         return ()
-    return tuple(e.mass for e in history(build).events if e.mass is not None and e.mass.value and e.on > day)
+    return tuple(e.mass for e in _history_of(build).events if e.mass is not None and e.mass.value and e.on > day)

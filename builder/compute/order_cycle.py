@@ -1,8 +1,8 @@
 """Constraints that contradict each other: a cycle of them, and what of our own has to be dropped to break each."""
 
-from collections import deque
 from collections.abc import Iterable, Sequence
 
+from builder.compute.shortest_cycle import shortest_cycle
 from builder.compute.steps import Constraint, Why
 
 
@@ -22,39 +22,12 @@ def _tangled(names: Iterable[str], constraints: Sequence[Constraint]) -> set[str
     return {n for n, w in waits.items() if w > 0}
 
 
-def _way(start: str, end: str, follows: dict[str, list[Constraint]]) -> tuple[Constraint, ...]:
-    """A shortest way from one step to another; () where there is none."""
-    came: dict[str, Constraint | None] = {start: None}
-    row = deque([start])
-    while row:
-        here = row.popleft()
-        if here == end:
-            way: list[Constraint] = []
-            edge = came[here]
-            while edge is not None:
-                way.append(edge)
-                edge = came[edge.before]
-            return tuple(reversed(way))
-        for c in follows[here]:
-            if c.after not in came:
-                came[c.after] = c
-                row.append(c.after)
-    return ()
-
-
 def find_cycle(names: Iterable[str], constraints: Sequence[Constraint]) -> tuple[Constraint, ...]:
     """A shortest cycle of constraints, the first of them in the order given; () where there is none."""
     tangled = _tangled(names, constraints)
     if not tangled:
         return ()
-    edges = [c for c in constraints if c.before in tangled and c.after in tangled]
-    follows: dict[str, list[Constraint]] = {n: [] for n in tangled}
-    for c in edges:
-        follows[c.before].append(c)
-    cycles = [
-        (c, *_way(c.after, c.before, follows)) for c in edges if c.before == c.after or _way(c.after, c.before, follows)
-    ]
-    return min(cycles, key=len)
+    return shortest_cycle([c for c in constraints if c.before in tangled and c.after in tangled])
 
 
 def loosened(

@@ -10,6 +10,7 @@ comes earlier, then by the usual order. The search itself is in order_states.py 
 that it is done once for all builds whose steps are alike.
 """
 
+import heapq
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -78,15 +79,22 @@ def tally(order: Sequence[WorkStep]) -> Tally:
 
 def plain_order(steps: Mapping[str, WorkStep], constraints: Sequence[Constraint]) -> list[WorkStep]:
     """A topological order that looks at no cost: always the first step that is ready (Kahn, 1962)."""
-    before: dict[str, set[str]] = {s: set() for s in steps}
+    place = {s: i for i, s in enumerate(steps)}
+    waits = dict.fromkeys(steps, 0)
+    follows: dict[str, list[str]] = {s: [] for s in steps}
     for c in constraints:
-        before[c.after].add(c.before)
+        waits[c.after] += 1
+        follows[c.before].append(c.after)
+    names = list(steps)
+    ready = [i for i, s in enumerate(names) if waits[s] == 0]
     out: list[WorkStep] = []
-    placed: set[str] = set()
-    while len(out) < len(steps):
-        chosen = next(s for s in steps if s not in placed and before[s] <= placed)
-        placed.add(chosen)
+    while ready:
+        chosen = names[heapq.heappop(ready)]
         out.append(steps[chosen])
+        for after in follows[chosen]:
+            waits[after] -= 1
+            if waits[after] == 0:
+                heapq.heappush(ready, place[after])
     return out
 
 

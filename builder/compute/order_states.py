@@ -11,7 +11,8 @@ from functools import lru_cache
 from itertools import count
 from typing import NamedTuple
 
-WIDTH = 60  # states a round of the beam
+WIDTH = 60  # states a round of the beam, of a plan of up to LARGE steps; fewer of a larger one
+LARGE = 250  # steps; a plan with more is looked at in as many states as one with so many
 TIP, IRON, BOARD, SIDE = 3, 1, 2, 1
 BACK = 10_000  # more than all changes of an order together
 REMEMBERED = 256  # plans; builds that differ in parts but not in steps share one
@@ -41,9 +42,10 @@ EMPTY = Mark(0, 0, 0, 0, -1)  # a hand before the first step
 
 
 class _State(NamedTuple):
-    """Steps done (as bits), the number of the hand, cost so far, steps done early, and how it was reached."""
+    """Steps done and steps ready (as bits), the number of the hand, cost so far, steps done early, how it was reached."""
 
     done: int
+    ready: int
     hand: int
     cost: int
     early: int
@@ -66,6 +68,12 @@ class _Search:
     def __init__(self, marks: Sequence[Mark], needs: Sequence[int]) -> None:
         self.marks, self.needs = marks, needs
         self.all = (1 << len(marks)) - 1
+        self.follows: list[list[int]] = [[] for _ in marks]
+        for i, need in enumerate(needs):
+            while need:
+                low = need & -need
+                need ^= low
+                self.follows[low.bit_length() - 1].append(i)
         self.hands: list[Mark] = []
         self.numbers: dict[Mark, int] = {}
         self.after_step: list[list[tuple[int, int]]] = []  # by hand, by step: the hand after it, what it costs
@@ -76,7 +84,8 @@ class _Search:
         self.stages = [self._kinds(s) for s in stages]
         later = dict(zip(stages, self.upto, strict=True))
         self.must_return = any(need & ~later[m.stage] for m, need in zip(marks, needs, strict=True))
-        self.start = _State(0, self._number(EMPTY), 0, 0, None, ())
+        ready = sum(1 << i for i, need in enumerate(needs) if not need)
+        self.start = _State(0, ready, self._number(EMPTY), 0, 0, None, ())
 
     def _kinds(self, stage: int) -> tuple[_Kind, ...]:
         kinds = []
@@ -130,38 +139,39 @@ class _Search:
 
     def _after(self, state: _State, i: int, hand: int, cost: int) -> _State:
         """The state after a step and after all that then change nothing."""
-        needs = self.needs
-        usual = (1 << i) - 1
-        early, taken = state.early + (~state.done & usual).bit_count(), [i]
-        done = state.done | 1 << i
+        needs, follows = self.needs, self.follows
+        early, taken, k = state.early, [], i
+        done, ready = state.done, state.ready
         self._row(hand)
-        neutral, again = self.neutral[hand], True
-        while again:
-            again = False
-            left = neutral & ~done
-            while left:
-                low = left & -left
-                left ^= low
-                k = low.bit_length() - 1
-                if not needs[k] & ~done:
-                    early += (~done & (low - 1)).bit_count()
-                    done |= low
-                    taken.append(k)
-                    again = True
-        return _State(done, hand, state.cost + cost, early, state, tuple(taken))
+        neutral = self.neutral[hand]
+        while True:
+            low = 1 << k
+            early += (~done & (low - 1)).bit_count()
+            done |= low
+            ready ^= low
+            taken.append(k)
+            for other in follows[k]:
+                if not needs[other] & ~done:
+                    ready |= 1 << other
+            free = ready & neutral
+            if not free:
+                return _State(done, ready, hand, state.cost + cost, early, state, tuple(taken))
+            further = free >> (k + 1) << (k + 1) if len(taken) > 1 else free  # on to the end, then from the front
+            low = further & -further or free & -free
+            k = low.bit_length() - 1
 
     def moves(self, state: _State, *, returning: bool) -> Iterator[_State]:
         """All states one choice further; without `returning` only steps of the first stage that is not done."""
-        left = self.all & ~state.done
+        left = state.ready
         row = self._row(state.hand)
         if not returning:
-            left &= next(u for u in self.upto if u & left)
+            undone = self.all & ~state.done
+            left &= next(u for u in self.upto if u & undone)
         while left:
             low = left & -left
             left ^= low
             i = low.bit_length() - 1
-            if not self.needs[i] & ~state.done:
-                yield self._after(state, i, *row[i])
+            yield self._after(state, i, *row[i])
 
     def order(self, state: _State) -> tuple[int, ...]:
         """The steps that led to a state."""
@@ -197,6 +207,7 @@ def _exact(search: _Search, bound: int, *, returning: bool) -> _State | None:
 def _beam(search: _Search) -> _State:
     """A good order: the best few states are followed, round by round."""
     rows, whole = [search.start], None
+    width = max(2, WIDTH * LARGE**2 // max(LARGE, len(search.marks)) ** 2)  # as many rounds, each with as many moves
     while rows:
         found: dict[tuple[int, int], _State] = {}
         for state in rows:
@@ -210,7 +221,7 @@ def _beam(search: _Search) -> _State:
                 whole = state
         going = [s for s in found.values() if s.done != search.all]
         rows = sorted(going, key=lambda s: (s.cost + search.least(s.done, s.hand), s.early, -s.done.bit_count()))
-        rows = rows[:WIDTH]
+        rows = rows[:width]
     return whole if whole is not None else search.start
 
 
@@ -223,5 +234,6 @@ def cheapest_of(marks: tuple[Mark, ...], needs: tuple[int, ...], bound: int) -> 
     search = _Search(marks, needs)
     if not marks:
         return (), True
-    found = _exact(search, bound, returning=search.must_return)
+    looks = bound * LARGE // max(LARGE, len(marks))  # each state of a large plan takes as much longer
+    found = _exact(search, looks, returning=search.must_return)
     return (search.order(found), True) if found is not None else (search.order(_beam(search)), False)

@@ -1,7 +1,10 @@
 """The builder's own steps with their `before` and `after`, and what a step that covers or ties must come after."""
 
+from collections.abc import Mapping, Sequence
+
 from builder.compute.bench_pieces import coating_steps, is_centre, radios_of
 from builder.compute.joints import touches
+from builder.compute.reach import Reach, follows, reached
 from builder.compute.steps import LAST_GATE, Gathered, Measure, Phase, Why, WorkStep
 from builder.model.build import Build
 from builder.model.build_source import BuildStep
@@ -80,8 +83,9 @@ def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
                     plan.need(*((own.id, other) if comes_before else (other, own.id)), why, Why.BUILDER)
         if own.do == "cover":
             _covers(plan, own, coats=i in coats)
+    reach, homes = Reach(plan.steps, plan.constraints), _homes_of_all(build, plan)
     for own in build.source.steps:
-        _after_its_part(build, plan, own)
+        _after_its_part(plan, own, homes, reach)
     _last_of_all(build, plan)
     return tuple(dict.fromkeys(unknown))
 
@@ -107,24 +111,26 @@ def _homes(build: Build, plan: Gathered, part: str) -> list[str]:
     return [s for b in boards for s in placed(b)]
 
 
-def _after_its_part(build: Build, plan: Gathered, own: BuildStep) -> None:
+def _homes_of_all(build: Build, plan: Gathered) -> dict[str, list[str]]:
+    """The homes of every part that a step of the builder's own is about."""
+    parts = {s.part.split(".")[0] for s in build.source.steps if s.part is not None and s.do in _AT_ITS_PLACE}
+    return {part: _homes(build, plan, part) for part in sorted(parts)}
+
+
+def _after_its_part(plan: Gathered, own: BuildStep, homes: Mapping[str, Sequence[str]], reach: Reach) -> None:
     """A step that ties or leads a part comes once that part sits, unless the builder's own lines put it before."""
     if own.part is None or own.do not in _AT_ITS_PLACE:
         return
-    later = _after(plan, own.id)
-    for home in _homes(build, plan, own.part.split(".")[0]):
-        if home not in later:
-            plan.need(home, own.id, "a part is tied and its leads are laid once it sits in its place", Why.EASE)
+    why = "a part is tied and its leads are laid once it sits in its place"
+    for home in homes[own.part.split(".")[0]]:
+        if not reach.leads(own.id, home):
+            reach.add(home, own.id)
+            plan.need(home, own.id, why, Why.EASE)
 
 
 def _after(plan: Gathered, start: str) -> set[str]:
     """All steps that some line puts after this one."""
-    found, grown = {start}, True
-    while grown:
-        new = {c.after for c in plan.constraints if c.before in found} - found
-        found |= new
-        grown = bool(new)
-    return found
+    return reached(start, follows(plan.constraints))
 
 
 def _last_of_all(build: Build, plan: Gathered) -> None:

@@ -78,12 +78,17 @@ def place_own(base: Order, steps: Mapping[str, WorkStep], constraints: Sequence[
     The constraints must not contradict each other. Steps that no new line concerns keep their order among themselves.
     """
     before, after = _edges(constraints)
+    near: dict[str, list[Constraint]] = {}
+    for c in constraints:
+        if c.after != "close":
+            near.setdefault(c.before, []).append(c)
+            near.setdefault(c.after, []).append(c)
     order = list(base)
     known = {s.id for s in base}
     for step in steps.values():
         if step.id not in known:
-            near = [c for c in constraints if step.id in (c.before, c.after) and c.after != "close"]
-            order = _insert(order, step, before.get(step.id, set()), after.get(step.id, set()), near)
+            own = near.get(step.id, [])
+            order = _insert(order, step, before.get(step.id, set()), after.get(step.id, set()), own)
     place = now = {s.id: i for i, s in enumerate(order)}
     for c in sorted(constraints, key=lambda c: (place[c.after], place[c.before])):
         if now[c.before] > now[c.after]:

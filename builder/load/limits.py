@@ -34,6 +34,7 @@ class Limits:
     picture_megapixels: int = _most(40, "pixels of a picture, millions; twice as many of a JPEG")
     drawing_kilobytes: int = _most(1_000, "size of an SVG picture, kB")
     drawing_shapes: int = _most(5_000, "elements of an SVG picture")
+    drawing_drawn: int = _most(20_000, "elements that an SVG picture draws, with all that it draws again")
     paper_kilobytes: int = _most(4_000, "HTML that one PDF is made from, kB")
     seconds: int = _most(120, "seconds for the pages, the PDF or the pictures of one build")
     worker_megabytes: int = _most(4_000, "address space of one worker process, MB")

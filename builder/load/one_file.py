@@ -50,9 +50,9 @@ def read_one(home: Path, name: str, kilobytes: int) -> bytes:
             if not stat.S_ISREG(about.st_mode):
                 raise _unreadable("it is no plain file")
             most = kilobytes * 1024
-            content = file.read(most + 1)
-            if len(content) > most:
-                size = max(about.st_size, len(content))
+            content = file.read(most + 1) if about.st_size <= most else b""
+            size = max(about.st_size, len(content))
+            if size > most:
                 problem = f"This file is {size} bytes long; at most {most} are read."
                 raise NotRead("data/too-large", problem, "Make it smaller or split it.")
             return content

@@ -113,6 +113,7 @@ class AtMost(Frozen):
     picture_megapixels: MostOf | None = None  #: pixels of a picture, millions; twice as many of a JPEG
     drawing_kilobytes: MostOf | None = None  #: size of an SVG picture, kB
     drawing_shapes: MostOf | None = None  #: elements of an SVG picture
+    drawing_drawn: MostOf | None = None  #: elements that an SVG picture draws, with all that it draws again
     paper_kilobytes: MostOf | None = None  #: HTML that one PDF is made from, kB
     seconds: MostOf | None = None  #: seconds for the pages, the PDF or the pictures of one build
     worker_megabytes: MostOf | None = None  #: address space of one worker process, MB

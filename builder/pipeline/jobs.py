@@ -148,7 +148,7 @@ class PicturesJob:
                 made = published_picture(picture.name, content, self.limits)
                 files[f"{self.build}/{picture.name}"] = made
             except BadPicture as error:
-                problem = f"The picture {picture.name} cannot be published: {error}."
+                problem = f"The picture {picture.folder}/{picture.name}{error.at} cannot be published: {error}."
                 hint = "Save it anew as .png or .jpg, or as a plain .svg drawing."
                 findings.append(mistake("data/picture", problem, hint, picture.where, self.build))
         return Made({} if findings else files, {}, tuple(findings))

@@ -1,14 +1,17 @@
 """The site as it would be published now, each file made when it is asked for and held in memory; nothing is written.
 
+Pages are made in one process, sheets to print and pictures in another, each job within the bounds that a publish sets.
+
 What cannot be read or made any more keeps the last pages that could be, and the reason is said beside them.
 """
 
 import hashlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
-from threading import RLock
+from threading import Condition, Thread
+from typing import TypeVar
 
 from builder.diagnostics.finding import Finding, Severity
 from builder.load.files import Loaded
@@ -35,10 +38,18 @@ from builder.pipeline.jobs import (
 from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.sheet_job import SheetJob
+from builder.pipeline.too_much import too_much
+from builder.publish.bounded import TooLong
+from builder.publish.one_at_a_time import OwnProcess
 from builder.render.assets import asset_files
 from builder.render.html import Renderer, refuse_links, template_texts
 
 _NOTHING = Made({})
+_ON_PAPER = ("pdf:", "pictures:")  # names of jobs that take long
+
+_STOPPED = ("data/too-slow", "data/too-large")
+
+T = TypeVar("T")
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,10 +93,13 @@ class State:
 
 @dataclass(eq=False)
 class Preview:
-    """Serves any number of threads; one makes at a time."""
+    """Serves any number of threads. Who waits for a job lets the others go on, with what is made or in other processes."""
 
     workspace: Path
-    _lock: RLock = field(default_factory=RLock)
+    _lock: Condition = field(default_factory=Condition)  # let go while a job runs, however deep it is held
+    _running: set[str] = field(default_factory=set)
+    _pages: OwnProcess = field(default_factory=OwnProcess)
+    _paper: OwnProcess = field(default_factory=OwnProcess)
     _made: dict[str, tuple[str, Made]] = field(default_factory=dict)
     _errors: dict[str, str] = field(default_factory=dict)
     _asked: list[str] = field(default_factory=list)
@@ -126,39 +140,63 @@ class Preview:
             raise RuntimeError(self._errors["sources"])
         return self._sources
 
+    def _of_one_reading(self, what: Callable[[], T]) -> T:
+        """What is asked of the sources; asked again where they became others in the middle and what was there has gone."""
+        with self._lock:
+            while True:
+                before = self.sources
+                try:
+                    return what()
+                except KeyError:
+                    if before is self.sources:
+                        raise
+
+    def close(self) -> None:
+        """Ends the processes, whatever they do."""
+        self._pages.close()
+        self._paper.close()
+
     def file(self, address: str) -> bytes | None:
         """The bytes of a file of the site; None where there is none."""
-        with self._lock:
-            return next((made.files[address] for made in self._may_hold(address) if address in made.files), None)
+        return self._of_one_reading(
+            lambda: next((made.files[address] for made in self._may_hold(address) if address in made.files), None)
+        )
 
     def missing(self) -> bytes:
         """The page for an address that does not exist; the preview lies at the top of its address."""
         with self._lock:
             site, texts = replace(self.sources.site, address=""), self.sources.texts
-            made = self._make("missing", "", lambda: Made({MISSING_PAGE: Renderer(texts).page(missing_page(), site)}))
+            made = self._make(
+                "missing", "", lambda: Made({MISSING_PAGE: Renderer(texts).page(missing_page(), site)}), here=True
+            )
             return made.files.get(MISSING_PAGE, b"")
 
     def state(self, address: str) -> State:
         """What stands at an address, and what is to be said of it."""
-        with self._lock:
-            content = self.file(address) or self.missing()
-            name = address.split("/")[0]
-            if name in self.sources.builds:
-                self._asked = [*(n for n in self._asked if n != name), name]
-            found = [*self.sources.model.findings]
-            for job in (f"sheet:{name}", f"pictures:{name}"):
-                found += self._made[job][1].findings if name in self.sources.builds and job in self._made else ()
-            page = hashlib.sha256(content)
-            for asset, held in sorted(self.sources.assets.items()):
-                page.update(asset.encode() + hashlib.sha256(held).digest())
-            return State(page.hexdigest()[:16], tuple(dict.fromkeys(found)), tuple(self._errors.values()))
+        return self._of_one_reading(lambda: self._state(address))
+
+    def _state(self, address: str) -> State:
+        content = self.file(address) or self.missing()
+        name = address.split("/")[0]
+        if name in self.sources.builds:
+            self._asked = [*(n for n in self._asked if n != name), name]
+        found = [*self.sources.model.findings]
+        for kind in ("sheet", "pictures", "build", "pdf"):
+            made = self._made.get(f"{kind}:{name}") if name in self.sources.builds else None
+            stopped_only = kind in ("build", "pdf")  # what else they find the sheet finds as well
+            found += [f for f in made[1].findings if not stopped_only or f.code in _STOPPED] if made else []
+        page = hashlib.sha256(content)
+        for asset, held in sorted(self.sources.assets.items()):
+            page.update(asset.encode() + hashlib.sha256(held).digest())
+        return State(page.hexdigest()[:16], tuple(dict.fromkeys(found)), tuple(self._errors.values()))
 
     def findings(self, build: str) -> tuple[Finding, ...]:
         """What the rules find in one build; nothing where it has gone."""
-        with self._lock:
-            if build not in self.sources.builds:
-                return ()
-            return (*self._sheet(build).findings, *self._pictures(build).findings)
+        return self._of_one_reading(
+            lambda: (
+                (*self._sheet(build).findings, *self._pictures(build).findings) if build in self.sources.builds else ()
+            )
+        )
 
     def _may_hold(self, address: str) -> Iterator[Made]:
         """What may hold a file, made one after the other; no address leads to the disk."""
@@ -179,19 +217,53 @@ class Preview:
             yield self._make("reference", "", ReferenceJob(sources.site, sources.texts))
             yield self._tables()
 
-    def _make(self, name: str, digest: str, job: Job) -> Made:
+    def _make(self, name: str, digest: str, job: Job, *, here: bool = False) -> Made:
         """What a job makes, from memory where it was made of the same; where it fails, what it made last."""
         whole = f"{self.sources.shared} {digest}"
+        while name in self._running:
+            self._lock.wait()
         held = self._made.get(name)
         if held is not None and held[0] == whole:
             return held[1]
+        kept = held[1] if held else _NOTHING
+        self._running.add(name)
         try:
-            self._made[name] = (whole, job())
+            self._made[name] = (whole, job() if here else self._apart(name, job))
+            self._errors.pop(name, None)
+        except (TooLong, MemoryError) as error:
+            kind = "time" if isinstance(error, TooLong) else "memory"
+            stopped = too_much(name, kind, self.sources.loaded.limits)
+            self._made[name] = (whole, replace(kept, findings=(stopped,)))
             self._errors.pop(name, None)
         except Exception as error:  # noqa: BLE001 - one page that cannot be made must not end the preview; it is said
             self._errors[name] = f"making {name}: {type(error).__name__}: {error}"
-            self._made[name] = (whole, held[1] if held else _NOTHING)
+            self._made[name] = (whole, kept)
+        finally:
+            self._running.discard(name)
+            self._lock.notify_all()
         return self._made[name][1]
+
+    def _apart(self, name: str, job: Job) -> Made:
+        """What a job makes in a process of its own; meanwhile others are served."""
+        process = self._paper if name.startswith(_ON_PAPER) else self._pages
+        limits = self.sources.loaded.limits
+        ended: list[Made | BaseException] = []
+
+        def work() -> None:
+            try:
+                made: Made | BaseException = process.do(job, limits.seconds, limits.worker_megabytes)
+            except BaseException as error:  # noqa: BLE001 - it is raised again in the thread that waits for it
+                made = error
+            with self._lock:
+                ended.append(made)
+                self._lock.notify_all()
+
+        Thread(target=work, daemon=True).start()
+        while not ended:
+            self._lock.wait()
+        if isinstance(ended[0], BaseException):
+            raise ended[0]
+        return ended[0]
 
     def _sheet(self, name: str) -> Made:
         build = self.sources.builds[name]

@@ -7,9 +7,7 @@ from pathlib import Path
 
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.show import harmless
-from builder.diagnostics.where import Where
 from builder.load.files import Loaded
-from builder.load.limits import Limits
 from builder.model.workspace import Workspace
 from builder.options import PublishOptions
 from builder.pages.site_pages import site_pages
@@ -19,6 +17,7 @@ from builder.pipeline.check import read
 from builder.pipeline.jobs import Made, Wanted
 from builder.pipeline.owners import Owners
 from builder.pipeline.run import Progress, Run
+from builder.pipeline.too_much import too_much
 from builder.pipeline.wanted import wanted_of_all, wanted_of_builds, wanted_pictures
 from builder.publish.before import Before, site_before
 from builder.publish.belief import Belief, keep_belief, read_belief, rows_of
@@ -29,6 +28,7 @@ from builder.publish.manifest import MANIFEST, Manifest, as_bytes, manifest_byte
 from builder.publish.plain_files import is_address
 from builder.publish.stage import Stage
 from builder.publish.stale import code_digest, sha
+from builder.publish.stopped_file import keep_stopped, read_stopped
 from builder.publish.swap import PublishError, clean_leftovers, explain, locked
 from builder.publish.who_works import Crew
 from builder.publish.workers import run
@@ -41,6 +41,7 @@ _NO_PDF = (
     "or publish with --no-pdf."
 )
 _NO_WORKERS = "This machine starts no worker processes (they need /dev/shm); all was made in one process."
+_WATCHED = "This machine sets no limit to the memory of a process; each was watched, and stopped when it held too much."
 
 _NOT_OURS = "`site/` was not published by this account on this machine, and stays as it is."
 _MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
@@ -74,6 +75,9 @@ def _do(run_: Run, wanted: Wanted) -> None:
     """Runs the stale ones of these jobs and takes what they make; a job that makes nothing keeps what was published."""
     wanted = {n: job for n, job in wanted.items() if run_.claim(n)}
     stale = {n: make for n, (digest, make) in wanted.items() if not run_.fresh(n, digest)}
+    for name in [n for n in stale if run_.was_stopped(n, wanted[n][0])]:  # it would be stopped again
+        stale.pop(name)
+        _stopped(run_, name, wanted[name][0], run_.was_stopped(name, wanted[name][0]))
     bounds = (run_.limits.seconds, run_.limits.worker_megabytes)
     pool = run_.crew.executor(len(stale))
     if run_.crew.lacking:
@@ -81,6 +85,8 @@ def _do(run_: Run, wanted: Wanted) -> None:
     run_.progress(tuple(stale), "")
     for done in run(stale, pool, *bounds, run_.crew.at_once):
         run_.progress((), done.name)
+        if done.watched:
+            run_.remarks["memory"] = _WATCHED
         if done.value is not None and done.value.files:
             run_.take(done.name, wanted[done.name][0], done.value)
             continue
@@ -89,7 +95,9 @@ def _do(run_: Run, wanted: Wanted) -> None:
         if done.value is not None:
             run_.found[done.name] = done.value.findings
         elif isinstance(done.error, TooLong | MemoryError):
-            run_.found[done.name] = (_too_much(done.name, done.error, run_.limits),)
+            kind = "time" if isinstance(done.error, TooLong) else "memory"
+            _stopped(run_, done.name, wanted[done.name][0], kind)
+            continue
         elif isinstance(done.error, BadTemplate):
             run_.found[done.name] = (mistake("data/template", f"{done.error}.", _MEND_TEMPLATE),)
         elif isinstance(done.error, LibrariesLacking):
@@ -99,16 +107,24 @@ def _do(run_: Run, wanted: Wanted) -> None:
         run_.keep(done.name, kept=True)
 
 
-def _too_much(job: str, error: BaseException, limits: Limits) -> Finding:
-    """A job that was stopped because it took more than it may, as a mistake of its build."""
-    kind, _, rest = job.partition(":")
-    build = rest.split(":")[0] if kind in ("build", "pdf", "pictures", "compare") else ""
-    took = f"{limits.seconds} s" if isinstance(error, TooLong) else f"{limits.worker_megabytes} MB of memory"
-    setting = "seconds" if isinstance(error, TooLong) else "worker_megabytes"
-    words = {"build": "its pages", "pdf": "its PDF", "pictures": "its pictures", "compare": "its comparison"}
-    problem = f"Making {words.get(kind, job)} took over {took} and was stopped; all others are published."
-    hint = f"Make it smaller, or raise {setting} under at_most in site.yaml."
-    return mistake("data/too-slow", problem, hint, Where(f"{build}/build.yaml") if build else None, build)
+def _stopped(run_: Run, name: str, digest: str, kind: str) -> None:
+    """A job that ran into its limits now or before, from the same: it is said, and what was published of it stays."""
+    run_.found[name] = (too_much(name, kind, run_.limits),)
+    run_.stopped[name] = (run_.limited(digest), kind)
+    run_.keep(name, kept=True)
+
+
+def _do_builds(run_: Run) -> None:
+    """Sheets and PDFs, then pairs: a build whose own pages take too much is not tried beside others."""
+    wanted = wanted_of_builds(run_)
+    pairs = {name: job for name, job in wanted.items() if name.startswith("compare:")}
+    _do(run_, {name: job for name, job in wanted.items() if name not in pairs})
+    stopped = {name.partition(":")[2] for name in run_.stopped if name.startswith("build:")}
+    left_out = [name for name in pairs if stopped & set(name.split(":")[1:])]
+    for name in left_out:
+        pairs.pop(name)
+        run_.keep(name, kept=True)
+    _do(run_, pairs)
 
 
 def _keep_unread(run_: Run) -> None:
@@ -200,19 +216,24 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
         crew = Crew(options, loaded.limits.worker_megabytes, Carrier(answer, opened))
         state = Run(options, model, site, texts, code, found.old, progress, loaded.limits, stage, found.lying, crew)
         state.remarks |= dict(enumerate(found.remarks))
+        state.stopped_before = read_stopped(options.workspace)
         try:
             _claim(state, assets)
             _take_pictures(state, loaded.root)
-            _do(state, wanted_of_builds(state))
+            _do_builds(state)
             _keep_unread(state)
             _do(state, wanted_of_all(state))
             _keep_parts(state)
             state.take("assets", state.digest("assets"), Made(assets))
             done = _finish(state, loaded, found)
+        except KeyboardInterrupt:
+            crew.abandon()
+            raise
         finally:
             crew.close()
             stage.drop()
         keep_known(options.workspace, model.known, before)
+        keep_stopped(options.workspace, state.stopped, state.stopped_before)
         return done
 
 

@@ -17,6 +17,7 @@ from builder.publish.manifest import JobRecord, Manifest, Output
 from builder.publish.plain_files import is_address
 from builder.publish.stage import Stage
 from builder.publish.stale import Lying, output_of
+from builder.publish.stopped_file import Stopped
 from builder.publish.who_works import Crew
 
 # Told the names of the jobs that are about to run, and then each name as it ends.
@@ -46,6 +47,17 @@ class Run:
     remarks_before: int = 0  # of builds that are as they were; what else was found in them is found again
     unprinted: bool = False
     owners: Owners = field(default_factory=Owners)
+    stopped_before: Stopped = field(default_factory=dict)  # what ran into its limits in an earlier publish
+    stopped: dict[str, tuple[str, str]] = field(default_factory=dict)  # and what did so, or would, in this one
+
+    def limited(self, digest: str) -> str:
+        """The digest of a job with its limits: what decides whether it runs into them."""
+        return self.digest(digest, self.limits.seconds, self.limits.worker_megabytes)
+
+    def was_stopped(self, name: str, digest: str) -> str:
+        """What a job ran out of when it was tried before from the same, within the same limits; '' for any other."""
+        before, kind = self.stopped_before.get(name, ("", ""))
+        return kind if before == self.limited(digest) and not self.options.everything else ""
 
     @property
     def findings(self) -> tuple[Finding, ...]:

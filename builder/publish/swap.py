@@ -17,7 +17,7 @@ STAGE = ".site-next"  # and an ending that nobody guesses, so that nothing can l
 OLD = ".site-old"
 LOCK = ".site-lock"
 _LEFT = re.compile(rf"(?:{re.escape(STAGE)}|{re.escape(OLD)})(?:-[0-9a-f]{{16}})?")  # before, they had no ending
-_LEFT_ASIDE = re.compile(r"\.site-(?:known|seen|seal)\.[0-9a-f]{16}")
+_LEFT_ASIDE = re.compile(r"\.site-(?:known|seen|seal|stopped)\.[0-9a-f]{16}")
 
 
 class PublishError(Exception):

@@ -4,13 +4,15 @@ At the end of a publish a small file beside the site keeps one digest of how eve
 (size, times of change of content and of entry to the nanosecond, inode, device): sources, templates, our code, the
 folders that libraries are in, and the site itself. It is sealed, so that nobody else's is believed. While all of them
 lie as they did, the next publish would make the same and says the same. A file so young that its times could hide
-another change is kept with the digest of its bytes instead, as version control does. What is no plain file or folder (a
-link, say) is never judged here.
+another change is kept with the digest of its bytes instead, as version control does, if a publish reads it at all: a
+recording beside a build is never opened. What is no plain file or folder (a link, say) is never judged here.
 """
 
+import errno
 import hashlib
 import json
 import os
+import stat
 import sys
 import time
 from collections.abc import Iterator
@@ -20,6 +22,7 @@ from pathlib import Path
 from typing import Any
 
 import builder
+from builder.load.pictures import KINDS
 from builder.options import PublishOptions
 from builder.publish.manifest import MANIFEST
 from builder.publish.shape import fits
@@ -41,6 +44,8 @@ _SHAPE = {
         "remarks": int,
     },
 }
+_PIECE = 2**20  # bytes that are read at once
+_LONGEST = 2**26  # bytes; a young file that is longer is not looked through, and nothing is said of how all lies
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,8 +106,25 @@ def _digest(rows: list[str]) -> str:
 
 
 def _content(path: str) -> str:
-    with open(path, "rb") as file:  # noqa: PTH123 - pathlib would be imported for nothing else here
-        return hashlib.sha256(file.read()).hexdigest()
+    """The digest of a file's bytes, read in pieces; OSError for what is no plain file, or too long to be looked through.
+
+    A pipe that took its place is not waited for.
+    """
+    handle = os.open(path, os.O_RDONLY | os.O_CLOEXEC | os.O_NONBLOCK | os.O_NOCTTY)
+    with open(handle, "rb") as file:  # noqa: PTH123 - pathlib would be imported for nothing else here
+        about = os.fstat(handle)
+        if not stat.S_ISREG(about.st_mode) or about.st_size > _LONGEST:
+            raise OSError(errno.EFBIG, "not looked through")
+        digest, left = hashlib.sha256(), about.st_size + 1
+        while left > 0 and (piece := file.read(min(_PIECE, left))):
+            digest.update(piece)
+            left -= len(piece)
+    return digest.hexdigest()
+
+
+def _is_read(path: str, root: str, builds: str) -> bool:
+    """Whether a publish reads a file: of the sources only their texts and pictures, whatever else lies beside them."""
+    return root != builds or path.casefold().endswith((".yaml", *KINDS))
 
 
 def look(options: PublishOptions) -> Look | None:
@@ -110,6 +132,7 @@ def look(options: PublishOptions) -> Look | None:
     package = Path(builder.__file__).resolve().parent
     given = options.workspace / "templates"
     roots = [package, *(f for f in (package.parent / "templates", given) if f.is_dir()), options.workspace / "builds"]
+    builds = str(options.workspace / "builds")
     libraries = [p for p in sys.path if p.endswith("-packages")]
     oldest = time.time_ns() - _YOUNG
     rows, young = (
@@ -118,9 +141,9 @@ def look(options: PublishOptions) -> Look | None:
     )
     try:
         for root in roots:
-            for path, stat in _entries(str(root)):
-                rows.append(_row(path, stat))
-                if max(stat.st_mtime_ns, stat.st_ctime_ns) > oldest:
+            for path, about in _entries(str(root)):
+                rows.append(_row(path, about))
+                if max(about.st_mtime_ns, about.st_ctime_ns) > oldest and _is_read(path, str(root), builds):
                     young[path] = _content(path)
         rows += [_row(p, os.stat(p)) for p in libraries]  # noqa: PTH116 - as above
     except (OSError, _NotPlain):
@@ -140,8 +163,12 @@ def _look_at_site(workspace: Path) -> str | None:
 
 def _lie_so_still(now: Look | None, before: Look) -> bool:
     """Whether all inputs lie now as they did, and the young ones hold what they held."""
-    alike = now is not None and now.digest == before.digest
-    return alike and all(_content(path) == digest for path, digest in before.young.items())
+    if now is None or now.digest != before.digest:
+        return False
+    try:
+        return all(_content(path) == digest for path, digest in before.young.items())
+    except OSError:
+        return False
 
 
 def _said(kept: dict[str, Any]) -> Said:

@@ -1,7 +1,8 @@
 """Who does a publish's jobs: the machines of a cluster, processes here, or this process alone."""
 
 import os
-from concurrent.futures import Executor
+from concurrent.futures import Executor, ProcessPoolExecutor
+from multiprocessing import active_children
 
 from builder.options import PublishOptions
 from builder.publish.cluster import Carrier, Cluster
@@ -40,6 +41,14 @@ class Crew:
     def at_once(self) -> int:
         """How many jobs are handed over before one comes back: enough that none waits, few enough to be held."""
         return 4 * (self._executor.workers if isinstance(self._executor, Cluster) else self._most)
+
+    def abandon(self) -> None:
+        """Lets the workers go in the middle of their work: nobody waits for what they make."""
+        if self._executor is not None:
+            self._executor.shutdown(wait=False, cancel_futures=True)
+            for worker in active_children() if isinstance(self._executor, ProcessPoolExecutor) else ():
+                worker.kill()
+        self._executor = None
 
     def close(self) -> None:
         """Lets the workers go."""

@@ -5,7 +5,6 @@ Workers are spawned and die with their parent (Linux: PR_SET_PDEATHSIG), so that
 
 import ctypes
 import os
-import resource
 import signal
 import sys
 from collections.abc import Callable, Iterator, Mapping
@@ -18,13 +17,15 @@ from concurrent.futures import (
     ProcessPoolExecutor,
     wait,
 )
+from contextlib import contextmanager
 from dataclasses import dataclass
 from itertools import islice
 from multiprocessing import get_context
-from typing import Generic, TypeVar
+from typing import Any, Generic, TypeVar
 
 from builder.publish.bounded import TooLong, bounded, bounded_or_ended
 from builder.publish.garbage import collect_seldom
+from builder.publish.memory import is_watched, limit_memory
 
 T = TypeVar("T")
 Maker = Callable[[], Callable[[], T]]  # gives a job
@@ -39,30 +40,61 @@ class Done(Generic[T]):
     name: str
     value: T | None
     error: BaseException | None
+    watched: bool = False  # whether its process had no limit of memory but was watched
 
 
 class Died(Exception):
     """The process that did a job ended before the job did: it was killed, or ran out of memory or time."""
 
 
+class Watched(Generic[T]):
+    """What a job gave in a process whose memory is watched, as the machine sets no limit to it."""
+
+    def __init__(self, value: T) -> None:
+        self.value = value
+
+
 def _prepare(parent: int, megabytes: int) -> None:
     """Readies a worker: it dies with its parent and may take only so much memory (0: as much as there is)."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     if megabytes:
-        hard = resource.getrlimit(resource.RLIMIT_AS)[1]
-        bytes_ = megabytes * 2**20 if hard == resource.RLIM_INFINITY else min(megabytes * 2**20, hard)
-        resource.setrlimit(resource.RLIMIT_AS, (bytes_, hard))
+        limit_memory(megabytes)
     collect_seldom()
     os.environ["SOURCE_DATE_EPOCH"] = CONSTANT_EPOCH
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
     if sys.platform == "linux":
         ctypes.CDLL(None).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL)
         if os.getppid() != parent:  # it died before we asked
             os._exit(1)
 
 
-def _run(job: Callable[[], T], seconds: int) -> T:
+def _run(job: Callable[[], T], seconds: int) -> T | Watched[T]:
     with bounded_or_ended(seconds):
-        return job()
+        value = job()
+    return Watched(value) if is_watched() else value
+
+
+@contextmanager
+def _unheard() -> Iterator[None]:
+    """A process that starts inside is not interrupted from the keyboard, not even while it starts: its parent is."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def _hand_over(pool: Executor, job: Callable[[], T], seconds: int) -> "Future[T | Watched[T]]":
+    with _unheard():  # the pool starts its processes when it is given work
+        return pool.submit(_run, job, seconds)
+
+
+def _done(name: str, value: T | Watched[T]) -> Done[T]:
+    if isinstance(value, Watched):
+        return Done(name, value.value, None, watched=True)
+    return Done(name, value, None)
 
 
 def _here(jobs: Mapping[str, Maker[T]], seconds: int) -> Iterator[Done[T]]:
@@ -98,7 +130,7 @@ def _one_by_one(jobs: Mapping[str, Maker[T]], seconds: int, megabytes: int) -> I
             try:
                 if pool is None:
                     raise BrokenExecutor
-                yield Done(name, pool.submit(_run, job, seconds).result(), None)
+                yield _done(name, _hand_over(pool, job, seconds).result())
             except BrokenExecutor:
                 pool = None
                 yield Done(name, None, Died("the process that made it ended before it was done"))
@@ -109,7 +141,7 @@ def _one_by_one(jobs: Mapping[str, Maker[T]], seconds: int, megabytes: int) -> I
             pool.shutdown()
 
 
-def _error_of(future: Future[T]) -> BaseException | None:
+def _error_of(future: Future[Any]) -> BaseException | None:
     """What went wrong in a job; CancelledError as a value where whoever ran it gave up (a cluster that went away)."""
     try:
         return future.exception()
@@ -132,13 +164,13 @@ def run(
     if executor is None:
         yield from _here(jobs, seconds)
         return
-    waiting: dict[Future[T], str] = {}
+    waiting: dict[Future[T | Watched[T]], str] = {}
     lost: dict[str, Maker[T]] = {}
     coming = iter(jobs.items())
     while True:
         for name, make in islice(coming, at_once - len(waiting)):
             try:
-                waiting[executor.submit(_run, make(), seconds)] = name
+                waiting[_hand_over(executor, make(), seconds)] = name
             except BrokenExecutor:
                 lost[name] = make
         if not waiting:
@@ -148,6 +180,8 @@ def run(
             name, error = waiting.pop(future), _error_of(future)
             if isinstance(error, BrokenExecutor | CancelledError):
                 lost[name] = jobs[name]
+            elif error is not None:
+                yield Done(name, None, error)
             else:
-                yield Done(name, None if error else future.result(), error)
+                yield _done(name, future.result())
     yield from _one_by_one({**lost, **dict(coming)}, seconds, megabytes)

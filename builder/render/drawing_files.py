@@ -9,6 +9,7 @@ from typing import Any
 from xml.parsers import expat
 
 from builder.render.bad_picture import BadPicture
+from builder.render.drawing_reach import Reach
 
 _SPACE = "http://www.w3.org/2000/svg"
 _DEEPEST = 40
@@ -41,9 +42,17 @@ class _Writer:
 
     def __init__(self, most: int) -> None:
         self.out: list[str] = []
+        self.reach = Reach()
         self.most, self.count, self.depth, self.dropped = most, 0, 0, 0
+        self.parser = expat.ParserCreate(namespace_separator=" ")
+        self.last = (1, 1)  # where the last element begins
+
+    def place(self) -> tuple[int, int]:
+        """Line and column of what is read just now, from 1."""
+        return self.parser.CurrentLineNumber, self.parser.CurrentColumnNumber + 1
 
     def start(self, name: str, attributes: dict[str, str]) -> None:
+        self.last = self.place()
         self.depth += 1
         self.count += 1
         if self.count > self.most:
@@ -59,6 +68,7 @@ class _Writer:
         written = "".join(_attribute(local, k, v) for k, v in attributes.items())
         start = f'<{local} xmlns="{_SPACE}"' if self.depth == 1 else f"<{local}"
         self.out.append(f"{start}{written}>")
+        self.reach.start(local, _kept(attributes), self.last)
 
     def end(self, name: str) -> None:
         self.depth -= 1
@@ -66,10 +76,12 @@ class _Writer:
             self.dropped -= 1
             return
         self.out.append(f"</{name.rpartition(' ')[2]}>")
+        self.reach.end()
 
     def text(self, text: str) -> None:
         if not self.dropped:
             self.out.append(escape(text, quote=False))
+            self.reach.text(len(text))
 
     def doctype(self, *_: Any) -> None:
         raise BadPicture("it declares a document type")
@@ -118,10 +130,24 @@ def _style(declarations: str) -> str:
     return ";".join(kept)
 
 
-def clean_drawing(content: bytes, shapes: int = 5_000) -> bytes:
-    """The drawing as UTF-8, written anew. BadPicture says why not."""
+def _kept(attributes: dict[str, str]) -> dict[str, str]:
+    """Attributes that stay and the declarations among them, by their plain names."""
+    found: dict[str, str] = {}
+    for name, value in attributes.items():
+        space, _, local = name.rpartition(" ")
+        if local == "href" or (not space and local in _ATTRIBUTES):
+            found[local] = value
+    for declaration in attributes.get("style", "").split(";"):
+        name, _, value = (piece.strip() for piece in declaration.partition(":"))
+        if name in _ATTRIBUTES:
+            found[name] = f"{found[name]} {value}" if name in found else value  # either counts: which wins is not asked
+    return found
+
+
+def clean_drawing(content: bytes, shapes: int = 5_000, drawn: int = 20_000) -> bytes:
+    """The drawing as UTF-8, written anew: of so many elements, that draw so many. BadPicture says why not."""
     writer = _Writer(shapes)
-    parser = expat.ParserCreate(namespace_separator=" ")
+    parser = writer.parser
     parser.buffer_text = True
     parser.StartDoctypeDeclHandler = writer.doctype
     parser.StartElementHandler = writer.start
@@ -129,8 +155,9 @@ def clean_drawing(content: bytes, shapes: int = 5_000) -> bytes:
     parser.CharacterDataHandler = writer.text
     try:
         parser.Parse(content, True)
+        writer.reach.check(drawn)
+    except BadPicture as error:
+        raise BadPicture(str(error), error.place or writer.last) from error
     except (expat.ExpatError, ValueError, LookupError) as error:
-        if isinstance(error, BadPicture):
-            raise
         raise BadPicture(f"it is not well-formed ({error})") from error
     return ("".join(writer.out) + "\n").encode()

@@ -35,7 +35,7 @@ def published_picture(name: str, content: bytes, limits: Limits = DEFAULT_LIMITS
     """The bytes to publish under the same name. BadPicture says why not."""
     suffix = name.rsplit(".", 1)[-1].casefold()
     if suffix == "svg":
-        return clean_drawing(content, limits.drawing_shapes)
+        return clean_drawing(content, limits.drawing_shapes, limits.drawing_drawn)
     kind = {"png": "PNG", "webp": "WEBP"}.get(suffix, "JPEG")
     try:
         return _photo(content, kind, limits.picture_megapixels)

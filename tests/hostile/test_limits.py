@@ -16,11 +16,13 @@ from builder.load.files import load
 from builder.load.limits import DEFAULT_LIMITS, Limits, limit_words
 from builder.model.site import AtMost
 from builder.model.workspace import read_workspace
+from builder.options import PublishOptions
 from builder.pages.reference_page import rules_page
 from builder.pipeline import jobs
 from builder.pipeline.check import check, judged
-from builder.pipeline.publish import Published
+from builder.pipeline.publish import Published, publish
 from builder.publish.bounded import TooLong
+from builder.publish.stopped_file import STOPPED, keep_stopped, read_stopped
 from builder.publish.workers import Died, process_pool, run
 
 Publish = Callable[[Path], Published]
@@ -174,3 +176,85 @@ def test_check_goes_on_past_a_build_that_takes_too_long(workspace: Path, monkeyp
     done = check(workspace)
     assert list(done.sheets) == ["pipit"]
     assert [f.code for f in done.stops] == ["data/too-slow"]
+
+
+def test_what_ran_into_its_limit_is_not_tried_again(
+    workspace: Path, publishing: Publish, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It is said each time; it is tried when its sources change, with --everything, or without what was kept of it."""
+    tried: list[str] = []
+
+    class Slow(jobs.BuildJob):
+        def __call__(self) -> jobs.Made:
+            tried.append(self.build.name)
+            if self.build.name == "pipit":
+                raise TooLong(7)
+            return super().__call__()
+
+    class Pair(jobs.CompareJob):
+        def __call__(self) -> jobs.Made:
+            tried.append(f"{self.first.name}:{self.second.name}")
+            return super().__call__()
+
+    wanted = sys.modules["builder.pipeline.wanted"]
+    monkeypatch.setattr(wanted, "BuildJob", Slow)
+    monkeypatch.setattr(wanted, "CompareJob", Pair)
+
+    def said(done: Published) -> list[tuple[str, str, str]]:
+        return [(f.code, f.build, f.message) for f in done.findings if f.code == "data/too-slow"]
+
+    file = workspace / "builds" / "pipit" / "build.yaml"
+    file.write_text(file.read_text().replace("title: ", "title: New ", 1))
+    first = publishing(workspace)
+    assert tried == ["pipit"], "its comparison was tried"
+    assert said(first) and said(publishing(workspace)) == said(first)
+    assert tried == ["pipit"]
+    assert publish(PublishOptions(workspace, pdf=False, workers=1, everything=True)).kept == ("pipit",)
+    assert tried.count("pipit") == 2
+    (workspace / ".site-stopped").unlink()
+    publishing(workspace)
+    assert tried.count("pipit") == 3
+    with (workspace / "builds" / "site.yaml").open("a") as site:
+        site.write("at_most: {seconds: 300}\n")
+    publishing(workspace)
+    assert tried.count("pipit") == 4, "other limits"
+    file.write_text(file.read_text().replace("title: New ", "title: Newer ", 1))
+    publishing(workspace)
+    assert tried.count("pipit") == 5, "other sources"
+
+
+def test_with_and_without_what_was_kept_of_it_the_site_is_the_same(
+    workspace: Path, publishing: Publish, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    class Slow(jobs.BuildJob):
+        def __call__(self) -> jobs.Made:
+            if self.build.name == "pipit":
+                raise MemoryError
+            return super().__call__()
+
+    monkeypatch.setattr(sys.modules["builder.pipeline.wanted"], "BuildJob", Slow)
+    file = workspace / "builds" / "pipit" / "build.yaml"
+    file.write_text(file.read_text().replace("title: ", "title: New ", 1))
+
+    def site() -> dict[str, bytes]:
+        folder = workspace / "site"
+        return {str(p.relative_to(folder)): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
+
+    publishing(workspace)
+    publishing(workspace)
+    remembered = site()
+    (workspace / ".site-stopped").unlink()
+    publishing(workspace)
+    assert site() == remembered
+
+
+@pytest.mark.parametrize(
+    "kept", ["", "[]", "{}", '{"version": 1, "jobs": {"a": 3}}', '{"version": 1, "jobs": {"a": ["b", "c"]}}']
+)
+def test_a_record_of_what_was_stopped_that_says_anything_is_no_record(tmp_path: Path, kept: str) -> None:
+    (tmp_path / STOPPED).write_text(kept, "utf-8")
+    assert read_stopped(tmp_path) == {}
+    keep_stopped(tmp_path, {"build:a": ("d", "time")}, {})
+    assert read_stopped(tmp_path) == {"build:a": ("d", "time")}
+    keep_stopped(tmp_path, {}, {"build:a": ("d", "time")})
+    assert not (tmp_path / STOPPED).exists()

@@ -127,3 +127,57 @@ def test_nothing_to_do_imports_nothing_slow(tmp_path: Path) -> None:
     assert (second.stderr, second.returncode) == (first.stderr, first.returncode)
     assert "unknown-key" in second.stderr
     assert second.returncode == 1
+
+
+def _sparse(path: Path, size: int) -> None:
+    path.touch()
+    os.truncate(path, size)
+
+
+def test_what_no_publish_reads_is_never_opened(published: PublishOptions, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A recording of a terabyte beside a build, which is as young as can be."""
+    _sparse(published.workspace / "builds/a/flight.mkv", 10**12)
+    opened: list[str] = []
+    real = os.open
+
+    def watched(path: str, *more: int, **others: int) -> int:
+        opened.append(str(path))
+        return real(path, *more, **others)
+
+    monkeypatch.setattr(os, "open", watched)
+    before = look(published)
+    remember(published, before, SAID)
+    assert before is not None
+    assert nothing_new(published, look(published)) == SAID
+    assert any(path.endswith("build.yaml") for path in opened) or not before.young
+    assert not [path for path in opened if path.endswith(".mkv")]
+    _sparse(published.workspace / "builds/a/flight.mkv", 10**12 + 1)
+    assert nothing_new(published, look(published)) is None, "its size counts all the same"
+
+
+def test_a_young_file_of_a_terabyte_is_not_looked_through(published: PublishOptions) -> None:
+    """And nothing is said of how the others lie, so that the next publish looks closely."""
+    _sparse(published.workspace / "builds/a/top.png", 10**12)
+    assert look(published) is None
+
+
+def test_young_files_are_read_in_pieces(published: PublishOptions) -> None:
+    import tracemalloc
+
+    (published.workspace / "builds/a/top.png").write_bytes(os.urandom(1000) * 60_000)
+    tracemalloc.start()
+    found = look(published)
+    peak = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    assert found is not None and any(path.endswith("top.png") for path in found.young)
+    assert peak < 8_000_000
+
+
+def test_a_pipe_in_the_place_of_a_young_file_is_not_waited_for(published: PublishOptions) -> None:
+    file = published.workspace / "builds/a/build.yaml"
+    _write(file, "young")
+    now = look(published)
+    remember(published, now, SAID)
+    file.unlink()
+    os.mkfifo(file)
+    assert nothing_new(published, now) is None
