@@ -17,7 +17,7 @@ from builder.compute.rails import Supplied
 from builder.model.build import Build, Contact
 from builder.model.kinds import Connector
 
-_BACK = ("ground", "sink")
+_BACK, _OUT = ("ground", "sink"), ("supply", "draws")
 
 
 @dataclass(frozen=True, eq=False)
@@ -109,6 +109,7 @@ def ways_back(
     flows = [_Flow(s.load.part, s.load.source, takers[s.load.pad]) for s in supplied if s.load.source is not None]
     out: list[Back] = []
     for net in nets.nets:
-        if any(build.pad(c).role in _BACK for c in net.contacts):
+        roles = {build.pad(c).role for c in net.contacts}
+        if roles & set(_BACK) and not roles & set(_OUT):  # a supply on ground is the wiring's mistake
             out += _of_net(build, net, flows)
     return tuple(out)
