@@ -52,8 +52,8 @@ class Gauge:
         """Cross-section of the copper (ASTM B258: No. 36 has 0.005 in, 39 steps further No. 0000 has 0.46 in)."""
         if self.area is not None:
             return self.area
-        steps = 36 - (self.awg or 0)
-        return pi * (0.000127 * 92.0 ** (steps / 39)) ** 2 / 4
+        across: float = 0.000127 * 92 ** ((36 - (self.awg or 0)) / 39)
+        return pi * across**2 / 4
 
     @property
     def label(self) -> str:

@@ -82,7 +82,7 @@ def _with(tree: Any, path: Path, value: str) -> Any:
     """A copy of a tree, along this path only, with another value at its end."""
     if not path:
         return value
-    copy = dict(tree) if isinstance(tree, dict) else list(tree)
+    copy: Any = dict(tree) if isinstance(tree, dict) else list(tree)
     copy[path[0]] = _with(tree[path[0]], path[1:], value)
     return copy
 
