@@ -7,7 +7,6 @@ import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-LONGEST_NAME = 80  # bytes of UTF-8
 # Names of devices on Windows, with or without an ending (Microsoft, Naming Files, Paths, and Namespaces): a site or a
 # workspace with such a file cannot be copied there.
 _DEVICES = frozenset(("con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for n in "0123456789")))
@@ -46,6 +45,7 @@ class Naming:
     file: bool = False
     taken: frozenset[str] = frozenset()
     why: str = ""
+    longest: int = 80  # bytes of UTF-8
 
     @property
     def hint(self) -> str:
@@ -62,7 +62,7 @@ class Naming:
         return self.letters == "any" and unicodedata.category(c)[0] in "LMN"
 
 
-BUILD = Naming("build", "small", "-", True, _OF_SITE, "an address of the site has that name")
+BUILD = Naming("build", "small", "-", True, _OF_SITE, "an address of the site has that name", 64)
 SHELF = Naming("part of the shelf", "ascii", "-_.", True, frozenset(("index.html",)), "the list of parts has that name")
 PART = Naming("part", "any", "-_")
 PACK = Naming("pack", "any", "-_.", False, frozenset(("dry",)), "'dry' is the aircraft without a battery")
@@ -93,11 +93,11 @@ def _odd(name: str, naming: Naming) -> str:
 
 def name_mistake(name: str, naming: Naming) -> tuple[str, str] | None:
     """What is wrong with a name, and how to mend it; None for one that may be used."""
-    if not name:
-        return f"This {naming.what} has no name.", naming.hint
     cannot = f"{name!r} cannot name a {naming.what}"
-    if len(name.encode("utf-8", "surrogatepass")) > LONGEST_NAME:
-        return f"{cannot}: it is longer than {LONGEST_NAME} bytes.", "Shorten it."
+    if not name:
+        return f"{cannot}: it is empty.", naming.hint
+    if len(name.encode("utf-8", "surrogatepass")) > naming.longest:
+        return f"{cannot}: it is longer than {naming.longest} bytes.", "Shorten it."
     odd = _odd(name, naming)
     if odd:
         return f"{cannot}: it {odd}.", naming.hint

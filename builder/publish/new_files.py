@@ -34,9 +34,8 @@ def _folders(home: Path, steps: tuple[str, ...]) -> Iterator[Path]:
         except FileExistsError:
             if not stat.S_ISDIR(folder.lstat().st_mode):
                 shown = "/".join(steps[: i + 1])
-                raise PublishError(
-                    f"`{shown}` is a link, or no folder: nothing is written through it.", "Put a folder there."
-                ) from None
+                problem = f"Writing the new build failed: `{shown}` is a link or no folder."
+                raise PublishError(problem, "Nothing was changed; put a folder there.") from None
         else:
             yield folder
 
