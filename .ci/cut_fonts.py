@@ -15,7 +15,7 @@ from fontTools.subset import Options, Subsetter
 from fontTools.ttLib import TTFont
 
 from builder.render.assets import CUT_RANGES, font_files
-from builder.render.paper_fonts import paper_fonts
+from builder.render.paper.paper_fonts import paper_fonts
 
 TARGET = Path(__file__).resolve().parent.parent / "templates" / "static"
 NAME_RECORDS = (1, 3, 4, 6, 16)  # family, unique, full, PostScript and typographic family name (OpenType, name table)

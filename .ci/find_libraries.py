@@ -7,7 +7,7 @@ package manager: what counts is whether they load. Usage: find_libraries.py pdf|
 import sys
 from pathlib import Path
 
-from builder.render.pdf_libraries import PDF_LIBRARIES, lacking
+from builder.render.paper.pdf_libraries import PDF_LIBRARIES, lacking
 
 LIBRARIES = {
     "pdf": PDF_LIBRARIES,

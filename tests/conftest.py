@@ -8,8 +8,8 @@ import pytest
 from playwright.sync_api import Browser, Error, sync_playwright
 
 from builder.options import PublishOptions
-from builder.pipeline.check import Checked, check
-from builder.pipeline.publish import Published, publish
+from builder.pipeline.check import Checked, check_workspace
+from builder.pipeline.publish import Published, publish_site
 from tests.machine import own_environment
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -32,7 +32,7 @@ def root() -> Path:
 @pytest.fixture(scope="session")
 def demo() -> Checked:
     """The demo workspace, read, computed and judged. Nothing in it may be changed."""
-    return check(ROOT)
+    return check_workspace(ROOT)
 
 
 @pytest.fixture(scope="session")
@@ -40,7 +40,7 @@ def published_demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Publ
     """A copy of the demo workspace, published once without PDF. A test that changes it leaves it as it was."""
     workspace = tmp_path_factory.mktemp("workspace")
     shutil.copytree(ROOT / "builds", workspace / "builds")
-    return workspace, publish(PublishOptions(workspace, pdf=False, workers=1))
+    return workspace, publish_site(PublishOptions(workspace, pdf=False, workers=1))
 
 
 @pytest.fixture(scope="session")

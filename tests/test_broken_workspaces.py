@@ -7,7 +7,7 @@ import pytest
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, as_text
 from builder.load.files import load
-from builder.model.workspace import read_workspace
+from builder.model.read.workspace import read_workspace
 
 FOLDER = Path(__file__).resolve().parent / "broken"
 CASES = sorted(p.name for p in FOLDER.iterdir() if p.is_dir())

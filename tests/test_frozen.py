@@ -5,12 +5,12 @@ import subprocess
 import sys
 from pathlib import Path
 
-from builder.compute.figure import constant
+from builder.compute.figures.figure import constant
 from builder.pages.blocks import Span
 
 _REFUSED = """
 from dataclasses import FrozenInstanceError
-from builder.compute.figure import constant
+from builder.compute.figures.figure import constant
 from builder.pages.blocks import Span
 for value, field in ((Span("a"), "text"), (constant("k", "K", 1.0, "m"), "value")):
     try:

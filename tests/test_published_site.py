@@ -10,12 +10,12 @@ import pikepdf
 import pytest
 
 from builder.options import PublishOptions
-from builder.pages.bench_sheet import bench_sheet
-from builder.pages.site_pages import site_pages
+from builder.pages.paper.bench_sheet import bench_sheet
+from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
-from builder.pipeline.publish import Published, publish
-from builder.render.html import template_texts
-from builder.render.pdf import bench_sheet_pdf
+from builder.pipeline.publish import Published, publish_site
+from builder.render.html.page import template_texts
+from builder.render.paper.pdf import bench_sheet_pdf
 from tests.workspace_edits import ROOT
 
 
@@ -81,21 +81,21 @@ def test_every_relative_link_and_anchor_resolves(site: tuple[Path, Published]) -
 
 
 def test_nothing_changed_writes_nothing(site: tuple[Path, Published]) -> None:
-    again = publish(PublishOptions(site[0], pdf=False, workers=1))
+    again = publish_site(PublishOptions(site[0], pdf=False, workers=1))
     assert (again.written, again.removed) == (0, 0)
 
 
 def test_without_pdf_a_bench_sheet_stays_only_while_it_is_right(tmp_path: Path) -> None:
     copytree(ROOT / "builds", tmp_path / "builds", ignore=ignore_patterns("curlew", "redshank", "dipper*"))
-    publish(PublishOptions(tmp_path, workers=1))
+    publish_site(PublishOptions(tmp_path, workers=1))
     sheet, page = tmp_path / "site" / "pipit" / "bench-sheet.pdf", tmp_path / "site" / "pipit" / "index.html"
     made, shown = sheet.read_bytes(), page.read_bytes()
-    again = publish(PublishOptions(tmp_path, pdf=False, workers=1))
+    again = publish_site(PublishOptions(tmp_path, pdf=False, workers=1))
     assert (again.written, again.removed) == (0, 0)
     assert (sheet.read_bytes(), page.read_bytes()) == (made, shown)
     build = tmp_path / "builds" / "pipit" / "build.yaml"
     build.write_text(build.read_text("utf-8").replace("title: ", "title: Other ", 1), "utf-8")
-    publish(PublishOptions(tmp_path, pdf=False, workers=1))
+    publish_site(PublishOptions(tmp_path, pdf=False, workers=1))
     assert page.read_bytes() != shown
     assert not sheet.exists(), "a sheet of another revision would lead the iron to the wrong pad"
 
@@ -103,11 +103,11 @@ def test_without_pdf_a_bench_sheet_stays_only_while_it_is_right(tmp_path: Path) 
 def test_a_broken_build_keeps_its_last_pages(tmp_path: Path) -> None:
     copytree(ROOT / "builds", tmp_path / "builds")
     options = PublishOptions(tmp_path, pdf=False, workers=1)
-    publish(options)
+    publish_site(options)
     before = (tmp_path / "site" / "pipit" / "index.html").read_bytes()
     build = tmp_path / "builds" / "pipit" / "build.yaml"
     build.write_text(build.read_text("utf-8").replace("title:", "titel:", 1), "utf-8")
-    done = publish(options)
+    done = publish_site(options)
     assert done.kept == ("pipit",)
     assert "dipper" in done.published
     assert (tmp_path / "site" / "pipit" / "index.html").read_bytes() == before
@@ -131,6 +131,6 @@ def test_a_file_that_was_taken_away_comes_back(site: tuple[Path, Published]) -> 
     page = site[0] / "site" / "dipper" / "parts.csv"
     before = page.read_bytes()
     page.unlink()
-    done = publish(PublishOptions(site[0], pdf=False, workers=1))
+    done = publish_site(PublishOptions(site[0], pdf=False, workers=1))
     assert (done.errors, done.written) == ((), 1)
     assert page.read_bytes() == before

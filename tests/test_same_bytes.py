@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.render.pdf_libraries import lacking
+from builder.render.paper.pdf_libraries import lacking
 from tests.workspace_edits import ROOT
 
 # A variant with its base, so that comparisons, pictures and taken-over figures are among what is published.

@@ -3,7 +3,7 @@
 from pathlib import Path
 from shutil import copytree
 
-from builder.pipeline.check import Checked, check
+from builder.pipeline.check import Checked, check_workspace
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -35,4 +35,4 @@ def without_a_camera_known(workspace: Path) -> None:
 
 def judged_after(tmp_path: Path, build: str, file: str, old: str, new: str) -> Checked:
     """One build of the edited workspace, judged."""
-    return check(edited(tmp_path, file, old, new), (build,))
+    return check_workspace(edited(tmp_path, file, old, new), (build,))

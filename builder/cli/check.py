@@ -43,7 +43,7 @@ def _builds_of(words: tuple[str, ...]) -> tuple[str, ...]:
 def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: Path) -> None:
     """Check builds (all, or those named, or those that files belong to) without publishing."""
     builds = _builds_of(builds)
-    done = pipeline.check(workspace, builds, alternatives=False)
+    done = pipeline.check_workspace(workspace, builds, alternatives=False)
     for name in builds:
         known_build(name, done.workspace.names)
     findings = [f for f in done.findings if not builds or f.build in (*builds, "")]

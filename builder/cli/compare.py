@@ -9,10 +9,10 @@ import click
 from builder import pipeline
 from builder.cli.common import known_build, print_findings, workspace_option
 from builder.cli.completion import offer_builds
-from builder.compute.difference import compare as differences
+from builder.compute.compare.difference import difference_of as differences
 from builder.diagnostics.show import harmless
-from builder.pages.compare_page import compare_page
-from builder.pages.compare_record import compare_record
+from builder.pages.compare.page import compare_page
+from builder.pages.compare.record import compare_record
 from builder.pages.page_text import page_text
 from builder.rules.could_stay import could_stay, packs_could_stay
 

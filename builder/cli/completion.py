@@ -7,7 +7,7 @@ import click
 from click.shell_completion import CompletionItem, get_completion_class
 
 from builder.load.files import build_names
-from builder.model.names import BUILD, name_mistake
+from builder.model.values.names import BUILD, name_mistake
 
 _SHELLS = ("bash", "zsh", "fish")
 _EXAMPLES = """\b

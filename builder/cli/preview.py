@@ -15,7 +15,7 @@ from builder.cli.completion import offer_builds
 from builder.cli.preview_server import PreviewServer
 from builder.cli.preview_words import Terminal
 from builder.pipeline.preview import Preview
-from builder.render.html import template_folder
+from builder.render.html.page import template_folder
 
 _EXAMPLES = """\b
 Examples:

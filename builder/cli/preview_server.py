@@ -15,7 +15,7 @@ from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_text
 from builder.pipeline.preview import Preview, State
 from builder.render.headers import HEADERS, kind_of
-from builder.render.preview_marks import NEWS, marked, news, preview_files
+from builder.render.html.preview_marks import NEWS, marked, news, preview_files
 
 LOOPBACK = "127.0.0.1"
 _HOLD = 20.0  # seconds for which a question for news is held when there are none

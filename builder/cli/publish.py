@@ -11,9 +11,9 @@ from builder.cli.common import count, print_texts, workspace_option
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_text, harmless
 from builder.options import PublishOptions
-from builder.publish.garbage import collect_seldom
+from builder.publish.kept.unchanged import Said, look, nothing_new, remember
 from builder.publish.swap import PublishError
-from builder.publish.unchanged import Said, look, nothing_new, remember
+from builder.publish.workers.garbage import collect_seldom
 
 if TYPE_CHECKING:
     from builder.pipeline.publish import Published
@@ -35,11 +35,11 @@ def _with_bar(options: PublishOptions) -> "Published":
 
     collect_seldom()
     if not sys.stderr.isatty():
-        return pipeline.publish(options)
+        return pipeline.publish_site(options)
     from builder.cli.progress import Bars  # rich: slow to import, and only for terminals
 
     with Bars() as bars:
-        return pipeline.publish(options, bars.tell)
+        return pipeline.publish_site(options, bars.tell)
 
 
 _UNPRINTED = "benchleaf: links to bench sheets that were not printed lead nowhere until you publish with --pdf."

@@ -2,7 +2,7 @@
 
 import click
 
-from builder.render.schemas import SCHEMAS, schema_text
+from builder.render.data.schemas import SCHEMAS, schema_text
 
 
 @click.command(epilog="Example: benchleaf schema build > build.schema.json")

@@ -9,7 +9,7 @@ from builder.cli.common import count, print_findings, workspace_option
 from builder.cli.completion import offer_builds
 from builder.load.starters import SIZES
 from builder.pipeline.start import CannotStart
-from builder.pipeline.start import start as begin
+from builder.pipeline.start import start_build as begin
 from builder.publish.swap import PublishError
 
 _EXAMPLES = """\b

@@ -11,12 +11,12 @@ from click.shell_completion import CompletionItem
 from builder import pipeline
 from builder.cli.common import count, known_build, print_findings, workspace_option
 from builder.cli.completion import offer, offer_builds
-from builder.compute.figure import Figure
+from builder.compute.figures.figure import Figure
 from builder.diagnostics.nearest import nearest
 from builder.diagnostics.show import harmless
-from builder.pages.derivation import with_spread
-from builder.pages.topics import by_topic, topic_words
-from builder.pages.trace import trace_text
+from builder.pages.derivations.derivation import with_spread
+from builder.pages.derivations.topics import by_topic, topic_words
+from builder.pages.derivations.trace import trace_text
 
 _EXAMPLES = """\b
 Examples:

@@ -1,33 +1,33 @@
 """Computes a build: an ordered list of plain functions, each taking the build and what stands above it."""
 
-from builder.compute.balance import balance
-from builder.compute.budget import budget
-from builder.compute.flight import flight, log_style
-from builder.compute.history import history
-from builder.compute.joints import joints
-from builder.compute.limits import margins
-from builder.compute.mass import mass_table
-from builder.compute.nets import netlist
-from builder.compute.pinout import pinout
-from builder.compute.power_gates import power_gates
-from builder.compute.power_path import power_path
-from builder.compute.rails import power
+from builder.compute.circuit.nets import netlist
+from builder.compute.circuit.pinout import pinout
+from builder.compute.circuit.rails import power
+from builder.compute.flight.flight import flight, log_style
+from builder.compute.flight.style import FlyingStyle
+from builder.compute.geometry.screws import screws
+from builder.compute.geometry.stack import stacks
+from builder.compute.joints.joints import joints
+from builder.compute.money.budget import budget
+from builder.compute.money.history import history
+from builder.compute.order.work_order import work_order
+from builder.compute.power.power_path import power_path
+from builder.compute.power_up.power_gates import power_gates
 from builder.compute.results import Results
-from builder.compute.screws import screws
-from builder.compute.settings import settings
-from builder.compute.stack import stacks
-from builder.compute.style import Style
-from builder.compute.work_order import work_order
+from builder.compute.setup.settings import settings
+from builder.compute.weight.balance import balance
+from builder.compute.weight.limits import margins
+from builder.compute.weight.mass import mass_table
 from builder.model.build import Build
 
 
-def _lent(build: Build) -> Style | None:
+def _lent(build: Build) -> FlyingStyle | None:
     """The style of the base's log, for a variant that was not flown yet."""
     base = build.log_of
     return log_style(base, mass_table(base), power(base, netlist(base))) if base is not None else None
 
 
-def compute(build: Build, lent: Style | None = None) -> Results:
+def compute(build: Build, lent: FlyingStyle | None = None) -> Results:
     """Everything that can be computed of a build. Pure: the same build gives the same results.
 
     `lent` is the style of flying by another log, for a build that has none; a variant has its base's by itself.

@@ -2,22 +2,22 @@
 
 from dataclasses import dataclass
 
-from builder.compute.balance import Balance
-from builder.compute.budget import Budget
-from builder.compute.flight import Flight
-from builder.compute.history import History
-from builder.compute.joints import Joint
-from builder.compute.limits import Margin
-from builder.compute.mass import MassTable
-from builder.compute.nets import Netlist
-from builder.compute.pinout import Pinout
-from builder.compute.power_gates import Gate
-from builder.compute.power_path import PowerPath
-from builder.compute.rails import Power
-from builder.compute.screws import ScrewRow
-from builder.compute.settings import Settings
-from builder.compute.stack import Stack
-from builder.compute.work_order import Cycle, Plan
+from builder.compute.circuit.nets import Netlist
+from builder.compute.circuit.pinout import Pinout
+from builder.compute.circuit.rails import PowerPlan
+from builder.compute.flight.flight import FlightFigures
+from builder.compute.geometry.screws import ScrewRow
+from builder.compute.geometry.stack import Stack
+from builder.compute.joints.joints import Joint
+from builder.compute.money.budget import Budget
+from builder.compute.money.history import History
+from builder.compute.order.work_order import Cycle, Plan
+from builder.compute.power.power_path import PowerPath
+from builder.compute.power_up.power_gates import Gate
+from builder.compute.setup.settings import Settings
+from builder.compute.weight.balance import Balance
+from builder.compute.weight.limits import Margin
+from builder.compute.weight.mass import MassTable
 
 
 @dataclass(frozen=True, eq=False)
@@ -29,8 +29,8 @@ class Results:
     margins: tuple[Margin, ...]
     budget: Budget
     balance: Balance | None
-    power: Power
-    flight: Flight
+    power: PowerPlan
+    flight: FlightFigures
     pinout: Pinout
     gates: tuple[Gate, ...]
     joints: tuple[Joint, ...]

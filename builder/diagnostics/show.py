@@ -5,7 +5,7 @@ import unicodedata
 from collections.abc import Iterable
 
 from builder.diagnostics.finding import Finding
-from builder.diagnostics.where import Place, Sources
+from builder.diagnostics.where import SourcePlace, Sources
 
 LONGEST_LINE = 160
 _SAFE_CATEGORIES_OUT = {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"}
@@ -20,7 +20,7 @@ def harmless(text: str) -> str:
     )
 
 
-def _source_lines(place: Place) -> list[str]:
+def _source_lines(place: SourcePlace) -> list[str]:
     start = max(0, place.column - 1 - LONGEST_LINE // 2)
     cut = place.text[start : start + LONGEST_LINE]
     line = harmless(cut.replace("\t", " "))

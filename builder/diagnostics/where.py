@@ -6,8 +6,8 @@ from typing import Protocol
 
 from builder.frozen import value_class
 
-Step = str | int
-Path = tuple[Step, ...]
+KeyStep = str | int
+KeyPath = tuple[KeyStep, ...]
 
 
 @value_class(frozen=True, slots=True)
@@ -18,11 +18,11 @@ class Where:
     """
 
     file: str
-    path: Path = ()
+    path: KeyPath = ()
     key: bool = False
     offset: int = 0
 
-    def at(self, *steps: Step) -> "Where":
+    def at(self, *steps: KeyStep) -> "Where":
         """The value that further keys lead to."""
         return Where(self.file, self.path + steps)
 
@@ -32,7 +32,7 @@ class Where:
 
 
 @value_class(frozen=True, slots=True)
-class Place:
+class SourcePlace:
     """A line and column (both from 1), with the line's text, for the terminal and for editors."""
 
     file: str
@@ -45,7 +45,7 @@ class Place:
 class Sources(Protocol):
     """What can turn a Where into a Place: the loaded documents."""
 
-    def locate(self, where: Where) -> Place | None:
+    def locate(self, where: Where) -> SourcePlace | None:
         """The place of the value, or of the nearest value above it; None for a file that is not loaded."""
 
 
@@ -54,9 +54,9 @@ class Origins:
     """Which Where each path of a merged tree came from (a variant mixes two files)."""
 
     root: Where
-    moved: Mapping[Path, Where] = field(default_factory=dict)
+    moved: Mapping[KeyPath, Where] = field(default_factory=dict)
 
-    def where(self, path: Path, *, key: bool = False) -> Where:
+    def where(self, path: KeyPath, *, key: bool = False) -> Where:
         """The Where of a path in the merged tree: the longest moved prefix, or the root."""
         for length in range(len(path), 0, -1):
             found = self.moved.get(path[:length])

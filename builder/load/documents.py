@@ -6,15 +6,15 @@ A workspace of a thousand builds is larger parsed than its pages; its text is sm
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
-from builder.load.last_few import LastFew
 from builder.load.limits import Limits
+from builder.load.lru_cache import LastFew
 from builder.load.yaml_nodes import Document, read_yaml
 
 _BUILDS_HELD = 64  # parsed at once; the shelf and the settings stay
 
 
 @dataclass(frozen=True, slots=True)
-class Text:
+class SourceText:
     """A source file as it was read: its text, the digest of its bytes, and what bounds it."""
 
     file: str
@@ -34,7 +34,7 @@ class Sound:
     limits: str = ""
     digests: Mapping[str, str] = field(default_factory=dict)
 
-    def holds(self, text: Text) -> bool:
+    def holds(self, text: SourceText) -> bool:
         """Whether a file is one of them, and as it was."""
         return self.digests.get(text.file) == text.digest and self.limits == str(text.limits)
 
@@ -43,12 +43,12 @@ class Documents(Mapping[str, Document]):
     """Documents by file, gathered while a workspace is loaded."""
 
     def __init__(self) -> None:
-        self._texts: dict[str, Text] = {}
+        self._texts: dict[str, SourceText] = {}
         self._shared: dict[str, Document] = {}
         self._builds: LastFew[Document] = LastFew(_BUILDS_HELD)
         self._empty: set[str] = set()
 
-    def hold(self, text: Text, parsed: Document | None = None, *, wrong: bool = False) -> None:
+    def hold(self, text: SourceText, parsed: Document | None = None, *, wrong: bool = False) -> None:
         """Takes a file in, with its document where it was parsed already; one that is wrong is not let go."""
         self._texts[text.file] = text
         if parsed is None:

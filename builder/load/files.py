@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from builder.diagnostics.finding import Collector, Finding, mistake
-from builder.diagnostics.where import Place, Where
+from builder.diagnostics.where import SourcePlace, Where
 from builder.load.characters import unfit
-from builder.load.documents import Documents, Sound, Text
+from builder.load.documents import Documents, Sound, SourceText
 from builder.load.limits import DEFAULT_LIMITS, Limits
 from builder.load.one_file import NotRead, read_one, why
 from builder.load.yaml_nodes import Document, read_yaml
@@ -30,7 +30,7 @@ class Loaded:
     names: tuple[str, ...]
     limits: Limits
 
-    def locate(self, where: Where) -> Place | None:
+    def locate(self, where: Where) -> SourcePlace | None:
         """Line and column of a value."""
         document = self.documents.get(where.file)
         return document.locate(where) if document else None
@@ -63,7 +63,7 @@ class Loaded:
         return tuple(sorted(f for f in self.documents if f.startswith("shelf/")))
 
 
-def _read(root: Path, file: str, limits: Limits) -> Text | Finding:
+def _read(root: Path, file: str, limits: Limits) -> SourceText | Finding:
     """The text of a file, or the mistake that keeps it unread."""
     here = Where(file)
     odd = unfit(file)
@@ -79,7 +79,7 @@ def _read(root: Path, file: str, limits: Limits) -> Text | Finding:
         line = raw[: error.start].count(b"\n") + 1
         problem = f"Line {line} is not UTF-8 (byte {raw[error.start]:#04x})."
         return mistake("data/unreadable", problem, "Save the file as UTF-8.", here)
-    return Text(file, text, hashlib.sha256(raw).hexdigest(), limits)
+    return SourceText(file, text, hashlib.sha256(raw).hexdigest(), limits)
 
 
 def _is_there(path: Path) -> bool:
@@ -147,7 +147,7 @@ class _Reader:
         self.found.add(*findings)
         self.documents.hold(text, document, wrong=bool(findings))
 
-    def _parsed(self, text: Text) -> Document | None:
+    def _parsed(self, text: SourceText) -> Document | None:
         """Its document, if it was parsed before and is held still."""
         held = self.before.held(text.file) if isinstance(self.before, Documents) else None
         return held if held is not None and held.digest == text.digest else None

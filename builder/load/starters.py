@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from pathlib import Path
 
-from builder.load.yaml_text import blocks
+from builder.load.yaml_text import top_blocks
 
 # Sizes by the propeller's diameter, as the trade speaks of them.
 SIZES = ("2-inch", "3-inch", "5-inch", "7-inch")
@@ -34,5 +34,5 @@ def read_starter(size: str) -> Starter:
 
 def shelf_entries(text: str, wanted: frozenset[str]) -> str:
     """The wanted entries of a shelf file with the comments above each; empty where it holds none of them."""
-    _, found = blocks(text)
+    _, found = top_blocks(text)
     return "".join(block.rstrip() + "\n\n" for name, block in found if name in wanted)

@@ -14,7 +14,7 @@ import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
 from builder.diagnostics.finding import Collector, Finding, Stopped, mistake
-from builder.diagnostics.where import Path, Place, Where
+from builder.diagnostics.where import KeyPath, SourcePlace, Where
 from builder.load.characters import unfit
 from builder.load.limits import Limits
 
@@ -36,7 +36,7 @@ class Document:
 
     file: str
     tree: Tree
-    places: dict[Path, Spot]
+    places: dict[KeyPath, Spot]
     text: str
     digest: str
 
@@ -45,7 +45,7 @@ class Document:
         """The text line by line: split once, for a file may hold thousands of mistakes."""
         return self.text.split("\n")
 
-    def locate(self, where: Where) -> Place | None:
+    def locate(self, where: Where) -> SourcePlace | None:
         """The place of a value, or of the nearest one above it that is written down."""
         for length in range(len(where.path), -1, -1):
             spot = self.places.get(where.path[:length])
@@ -57,13 +57,13 @@ class Document:
                     key=where.key and whole,
                     offset=where.offset if whole else 0,
                 )
-        return Place(self.file, 1, 1, self.text.split("\n", 1)[0].rstrip("\r"))
+        return SourcePlace(self.file, 1, 1, self.text.split("\n", 1)[0].rstrip("\r"))
 
-    def _place(self, spot: Spot, name: object, *, key: bool, offset: int) -> Place:
+    def _place(self, spot: Spot, name: object, *, key: bool, offset: int) -> SourcePlace:
         line, column = (spot[2], spot[3]) if key else (spot[0], spot[1] + offset)
         text = self.lines[line - 1].rstrip("\r") if line <= len(self.lines) else ""
         width = len(str(name)) if key and name is not None else (1 if offset else spot[4])
-        return Place(self.file, line, column, text, width)
+        return SourcePlace(self.file, line, column, text, width)
 
 
 @dataclass
@@ -72,14 +72,14 @@ class _Walk:
 
     file: str
     limits: Limits
-    places: dict[Path, Spot] = field(default_factory=dict)
+    places: dict[KeyPath, Spot] = field(default_factory=dict)
     found: Collector = field(default_factory=Collector)
     values: int = 0
 
-    def where(self, path: Path, *, key: bool = False) -> Where:
+    def where(self, path: KeyPath, *, key: bool = False) -> Where:
         return Where(self.file, path, key)
 
-    def walk(self, node: Node, path: Path, key_node: Node | None) -> Tree:
+    def walk(self, node: Node, path: KeyPath, key_node: Node | None) -> Tree:
         self.values += 1
         if self.values > self.limits.values or len(path) > self.limits.depth:
             what = f"over {self.limits.values} values" if len(path) <= self.limits.depth else "nested too deep"
@@ -96,7 +96,7 @@ class _Walk:
             return self.mapping(node, path)
         raise TypeError(f"PyYAML gave a node of an unknown kind: {type(node).__name__}")
 
-    def scalar(self, node: ScalarNode, path: Path) -> Tree:
+    def scalar(self, node: ScalarNode, path: KeyPath) -> Tree:
         text: str = node.value
         if len(text) > self.limits.text:
             problem = f"A text of {len(text)} characters; at most {self.limits.text} are taken."
@@ -104,7 +104,7 @@ class _Walk:
             return None
         return None if node.style is None and text in ("", "~") else text
 
-    def mapping(self, node: MappingNode, path: Path) -> Tree:
+    def mapping(self, node: MappingNode, path: KeyPath) -> Tree:
         out: dict[str, Tree] = {}
         for key_node, value_node in node.value:
             if not isinstance(key_node, ScalarNode):

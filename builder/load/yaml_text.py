@@ -2,12 +2,13 @@
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Any
 
 import yaml
 from yaml.nodes import MappingNode, Node, ScalarNode, SequenceNode
 
-Path = tuple[Any, ...]
+TreePath = tuple[Any, ...]
+
+
 Edit = tuple[int, int, str]  # from this character, up to that one, this instead
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -17,7 +18,7 @@ def _compose(text: str) -> Node | None:
     return node
 
 
-def blocks(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
+def top_blocks(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
     """What stands before the first key, and each key of the file with its lines and the comment right above it.
 
     Joined they are the text again. For files in the common form, one key a line at the left edge.
@@ -58,17 +59,17 @@ class _Changes:
     """What is to be changed in one text; local to a call."""
 
     text: str
-    gone: Callable[[Path], bool]
-    new: Callable[[Path, str], str]
-    key: Callable[[Path], str]
+    gone: Callable[[TreePath], bool]
+    new: Callable[[TreePath, str], str]
+    key: Callable[[TreePath], str]
 
-    def of(self, node: Node, path: Path) -> Iterator[Edit]:
+    def of(self, node: Node, path: TreePath) -> Iterator[Edit]:
         """Every change in a node and below it."""
         if isinstance(node, ScalarNode):
             changed = self.new(path, node.value)
             if changed != node.value:
                 after = "\n" if node.style in ("|", ">") else ""  # such a text ends where the next line begins
-                yield node.start_mark.index, node.end_mark.index, quoted(changed) + after
+                yield node.start_mark.index, node.end_mark.index, yaml_quoted(changed) + after
         elif isinstance(node, SequenceNode):
             for i, child in enumerate(node.value):
                 yield from self.of(child, (*path, i))
@@ -84,16 +85,16 @@ class _Changes:
                     yield from self.of(value, (*path, key.value))
 
 
-def quoted(text: str) -> str:
+def yaml_quoted(text: str) -> str:
     """A text as YAML, in quotes that need no escapes but their own."""
     return "'" + " ".join(text.split()).replace("'", "''") + "'"
 
 
 def edited(
     text: str,
-    gone: Callable[[Path], bool] = lambda path: False,
-    new: Callable[[Path, str], str] = lambda path, old: old,
-    key: Callable[[Path], str] = lambda path: str(path[-1]),
+    gone: Callable[[TreePath], bool] = lambda path: False,
+    new: Callable[[TreePath, str], str] = lambda path, old: old,
+    key: Callable[[TreePath], str] = lambda path: str(path[-1]),
 ) -> str:
     """The text without the pairs whose path is `gone`, with each plain value as `new` and each key as `key` gives it."""
     node = _compose(text)

@@ -7,10 +7,10 @@ from typing import Generic, TypeVar, cast
 
 from builder.diagnostics.where import Origins, Where
 from builder.frozen import value_class
-from builder.model.build_source import BuildSource, PackUse, PartUse, Plug, Screw, Wire
-from builder.model.electrical import Pad, Socket
 from builder.model.kinds import Pack, Part
 from builder.model.site import Site
+from builder.model.source.build_source import BuildSource, PackUse, PartUse, Plug, Screw, Wire
+from builder.model.source.electrical import Pad, Socket
 
 
 @value_class(frozen=True, slots=True, order=True)

@@ -4,8 +4,8 @@ from typing import Literal
 
 from pydantic import Field
 
-from builder.model.base import Frozen
-from builder.model.bounds_of_bodies import (
+from builder.model.values.base import Frozen
+from builder.model.values.bounds_of_bodies import (
     Age,
     AirTemperature,
     Altitude,
@@ -19,8 +19,8 @@ from builder.model.bounds_of_bodies import (
     SpreadOfMerit,
     SpreadShare,
 )
-from builder.model.bounds_of_circuits import AntennaGain, Margin, RadioFrequency, Sensitivity, SentPower
-from builder.model.quantities import (
+from builder.model.values.bounds_of_circuits import AntennaGain, LinkMargin, RadioFrequency, Sensitivity, SentPower
+from builder.model.values.quantities import (
     Address,
     Text,
     Yes,
@@ -90,7 +90,7 @@ class Radio(Frozen):
     video_receive_gain: AntennaGain | None = None  #: gain of the antenna on the ground
     video_polarisation: Text | None = None  #: its polarisation
     video_sensitivity: Sensitivity | None = None  #: weakest signal that still gives a picture
-    fade_margin: Margin | None = None  #: what should be to spare
+    fade_margin: LinkMargin | None = None  #: what should be to spare
 
 
 class AtMost(Frozen):

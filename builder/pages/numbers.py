@@ -3,9 +3,9 @@
 from decimal import ROUND_HALF_UP, Decimal
 from math import floor, log10
 
-from builder.compute.at_least import ABOUT, AT_LEAST, AT_MOST, reads
-from builder.compute.figure import Figure, Known, Unknown, anchor_of
-from builder.model.measures import Money
+from builder.compute.figures.at_least import ABOUT, AT_LEAST, AT_MOST, reading_of
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, anchor_of
+from builder.model.values.measures import Money
 from builder.pages.blocks import Cell, Number, Span
 
 MINUS = "\u2212"
@@ -87,7 +87,7 @@ def _in_usual_unit(figure: Figure) -> tuple[float, float, str, int]:
 
 
 def number(
-    figure: Known, *, decimals: int | None = None, spread: bool = False, unit: bool = True, steady: bool = False
+    figure: MaybeFigure, *, decimals: int | None = None, spread: bool = False, unit: bool = True, steady: bool = False
 ) -> Number:
     """A figure as text that links to its derivation; an Unknown as a dash that does too.
 
@@ -100,7 +100,7 @@ def number(
     shown_spread = f"± {rounded(wide, max(places, decimals_for(wide) if wide else 0))}" if spread and wide else ""
     shown_value = rounded(value, places)
     return Number(
-        shown_value, shown_unit if unit else "", shown_spread, anchor_of(figure.key), figure.basis, reads(figure)
+        shown_value, shown_unit if unit else "", shown_spread, anchor_of(figure.key), figure.basis, reading_of(figure)
     )
 
 
@@ -118,11 +118,11 @@ def significant(value: float, digits: int = 6) -> str:
     return f"{significant(value / 10.0**power, digits)}·10^{rounded(power, 0)}"
 
 
-def percent(figure: Known, decimals: int = 0) -> Number:
+def percent(figure: MaybeFigure, decimals: int = 0) -> Number:
     """A share as per cent; a chance never rounds to certainty, and one that leaves something out says which way."""
     if isinstance(figure, Unknown):
         return number(figure)
-    value, least, way = 100 * figure.value, 10.0**-decimals, reads(figure)
+    value, least, way = 100 * figure.value, 10.0**-decimals, reading_of(figure)
     if value < least:
         # What is only a lower bound is not known to be small.
         small = Number(rounded(least, decimals), "%", anchor=figure.anchor, prefix="under")

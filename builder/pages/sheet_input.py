@@ -3,9 +3,9 @@
 from dataclasses import dataclass, field
 from functools import cached_property
 
-from builder.compute.collect import all_figures, all_unknown, all_within
-from builder.compute.figure import Figure, Known, Unknown
-from builder.compute.pack_sizes import PackSizes
+from builder.compute.compare.pack_sizes import PackSizes
+from builder.compute.figures.collect import all_figures, all_unknown, all_within
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.compute.results import Results
 from builder.model.build import Build
 from builder.rules.judge import Verdict
@@ -27,7 +27,7 @@ class SheetInput:
     sizes: PackSizes | None = None
 
     @cached_property
-    def _within(self) -> tuple[Known, ...]:
+    def _within(self) -> tuple[MaybeFigure, ...]:
         return all_within((self.results, self.alternatives, self.sizes))
 
     @cached_property

@@ -1,7 +1,7 @@
 """Wires and contacts as words and cells, the same on every table that names them."""
 
-from builder.compute.contacts import Join
-from builder.compute.pinout import letters
+from builder.compute.circuit.contacts import Join
+from builder.compute.circuit.pinout import letters
 from builder.model.build import Build, Contact
 from builder.pages.blocks import Cell, Inline, Span, Swatch
 from builder.pages.numbers import rounded

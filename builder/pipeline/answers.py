@@ -6,12 +6,12 @@ from collections.abc import Callable
 from typing import Any
 
 from builder.diagnostics.finding import as_plain, from_plain
-from builder.pages.summary import Summary
+from builder.pages.summaries.summary import Summary
 from builder.pipeline.jobs import Made
-from builder.publish.manifest import is_below
-from builder.publish.shape import fits
-from builder.render.html import BadTemplate
-from builder.render.pdf_libraries import LibrariesLacking
+from builder.publish.kept.manifest import is_below
+from builder.publish.kept.shape import fits
+from builder.render.html.page import BadTemplate
+from builder.render.paper.pdf_libraries import LibrariesLacking
 
 _DIGEST = 64  # hexadecimal digits of SHA-256
 _LENGTH = 8  # bytes of the length of the head

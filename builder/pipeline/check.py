@@ -3,18 +3,18 @@
 from dataclasses import dataclass, replace
 from pathlib import Path
 
+from builder.compute.compare.pack_sizes import pack_sizes
 from builder.compute.compute import compute
-from builder.compute.pack_sizes import pack_sizes
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.load.files import Loaded, load
 from builder.model.build import Build
-from builder.model.known import NOTHING_KNOWN, Known
-from builder.model.workspace import Workspace, read_workspace
-from builder.pages.picture_files import picture_files
+from builder.model.read.read_cache import NOTHING_KNOWN, ReadCache
+from builder.model.read.workspace import Workspace, read_workspace
 from builder.pages.sheet_input import SheetInput
+from builder.pages.site.picture_files import picture_files
 from builder.pipeline.pictures_of import pictures_of
-from builder.publish.bounded import TooLong, bounded
+from builder.publish.workers.bounded import TooLong, bounded
 from builder.rules.judge import judge
 from builder.rules.rule import Case
 from builder.rules.try_alternatives import try_alternatives
@@ -61,7 +61,7 @@ def judged(build: Build, *, draft: bool = False) -> SheetInput:
     return replace(sheet, alternatives=tried, sizes=pack_sizes(build, sheet.results))
 
 
-def read(workspace: Path, before: Loaded | None = None, known: Known = NOTHING_KNOWN) -> tuple[Loaded, Workspace]:
+def read(workspace: Path, before: Loaded | None = None, known: ReadCache = NOTHING_KNOWN) -> tuple[Loaded, Workspace]:
     """A workspace, loaded and modelled; what is as it was `before` is not read from text again.
 
     What is as it was when it was `known` is read when somebody asks for it.
@@ -70,7 +70,7 @@ def read(workspace: Path, before: Loaded | None = None, known: Known = NOTHING_K
     return loaded, read_workspace(loaded, known)
 
 
-def check(workspace: Path, only: tuple[str, ...] = (), *, alternatives: bool = True) -> Checked:
+def check_workspace(workspace: Path, only: tuple[str, ...] = (), *, alternatives: bool = True) -> Checked:
     """A workspace, read and judged, every build or only those named; findings do not hang on `alternatives`.
 
     An error inside one build is kept and said; all others go on.

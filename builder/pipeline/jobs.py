@@ -11,33 +11,33 @@ from builder.diagnostics.where import Where
 from builder.load.limits import DEFAULT_LIMITS, Limits
 from builder.model.build import Build, ShelfEntry
 from builder.model.site import Site
-from builder.pages.all_builds import all_builds_page, front_page
-from builder.pages.bench_sheet import bench_sheet
-from builder.pages.build_page import build_page, work_page
-from builder.pages.card import card, card_address
-from builder.pages.compare_any import compare_any_page
-from builder.pages.compare_page import compare_page
-from builder.pages.field_page import field_page
-from builder.pages.figures_data import figures_data
-from builder.pages.numbers_page import numbers_page
-from builder.pages.part_page import part_page
-from builder.pages.picture_files import PictureFile, picture_files
-from builder.pages.reference_page import missing_page, rules_page
+from builder.pages.compare.any_two import compare_any_page
+from builder.pages.compare.page import compare_page
+from builder.pages.derivations.numbers_page import numbers_page
+from builder.pages.paper.bench_sheet import bench_sheet
 from builder.pages.sheet_input import SheetInput
-from builder.pages.site_pages import SitePages
-from builder.pages.summarise import summarise
-from builder.pages.summary import Summary
+from builder.pages.site.all_builds import all_builds_page, front_page
+from builder.pages.site.build_page import build_page, work_page
+from builder.pages.site.card import card, card_address
+from builder.pages.site.field_page import field_page
+from builder.pages.site.figures_data import figures_data
+from builder.pages.site.part_page import part_page
+from builder.pages.site.picture_files import PictureFile, picture_files
+from builder.pages.site.reference_page import missing_page, rules_page
+from builder.pages.site.site_pages import SitePages
+from builder.pages.summaries.summarise import summarise
+from builder.pages.summaries.summary import Summary
 from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import WantedPart
-from builder.publish.garbage import collect_printed
-from builder.publish.workers import Maker
-from builder.render.csv_and_text import description_txt, parts_csv
-from builder.render.data import data_files
-from builder.render.feeds import atom_feed, robots_txt, sitemap
-from builder.render.html import Renderer
-from builder.render.pdf_libraries import LibrariesLacking, lacking
-from builder.render.pictures import BadPicture, published_picture
-from builder.render.schemas import schema_files
+from builder.publish.workers.garbage import collect_printed
+from builder.publish.workers.pool import Maker
+from builder.render.data.csv_and_text import description_txt, parts_csv
+from builder.render.data.feeds import atom_feed, robots_txt, sitemap
+from builder.render.data.schemas import schema_files
+from builder.render.data.sheet_data import data_files
+from builder.render.html.page import Renderer
+from builder.render.paper.pdf_libraries import LibrariesLacking, lacking
+from builder.render.pictures.published import BadPicture, published_picture
 
 Files = dict[str, bytes]
 
@@ -112,8 +112,11 @@ class PdfJob:
         """Makes them."""
         if lacks := lacking():
             raise LibrariesLacking(lacks)
-        from builder.render.card_image import card_png
-        from builder.render.pdf import TooMuchPaper, bench_sheet_pdf  # WeasyPrint: seconds to import, only PDFs need it
+        from builder.render.paper.card_image import card_png
+        from builder.render.paper.pdf import (  # WeasyPrint: seconds to import, only PDFs need it
+            TooMuchPaper,
+            bench_sheet_pdf,
+        )
 
         sheet = judged_alone(self.build, draft=self.draft)
         if _stands_still(sheet):

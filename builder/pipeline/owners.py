@@ -9,10 +9,10 @@ from dataclasses import dataclass, field
 
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
-from builder.model.names import folded
-from builder.pages.card import card_address
-from builder.pages.reference_page import MISSING_PAGE
-from builder.render.schemas import SCHEMAS
+from builder.model.values.names import folded_name
+from builder.pages.site.card import card_address
+from builder.pages.site.reference_page import MISSING_PAGE
+from builder.render.data.schemas import SCHEMAS
 
 _OF_TABLES = ("index.html", "compare/index.html", "compare/any/index.html", "feed.xml", "sitemap.xml", "robots.txt")
 _OF_REFERENCE = ("rules/index.html", "fields/index.html", MISSING_PAGE, *(f"schema/{name}.json" for name in SCHEMAS))
@@ -61,7 +61,7 @@ class Owners:
         files: set[str] = set()
         folders: set[str] = set()
         for address in addresses:
-            key = folded(address)
+            key = folded_name(address)
             above = _above(key)
             if key in files or key in folders or not files.isdisjoint(above):
                 return Clash(address, job)
@@ -79,7 +79,7 @@ class Owners:
         listed = tuple(addresses)
         clash = self.clash(job, listed)
         for address in listed if clash is None else ():
-            key = folded(address)
+            key = folded_name(address)
             self._files[key] = job
             for above in _above(key):
                 self._folders.setdefault(above, job)

@@ -5,8 +5,8 @@ import json
 from collections.abc import Mapping
 from dataclasses import astuple, dataclass
 
-from builder.pages.part_history import Swapping, swappings
-from builder.pages.summary import Summary
+from builder.pages.site.part_history import Swapping, swappings
+from builder.pages.summaries.summary import Summary
 
 
 @dataclass(frozen=True, eq=False)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from builder.diagnostics.finding import Finding
 from builder.load.limits import Limits
-from builder.pages.picture_files import PictureFile
+from builder.pages.site.picture_files import PictureFile
 from builder.pipeline.jobs import Job, PicturesJob
 from builder.pipeline.pictures_of import pictures_of
 

@@ -6,7 +6,7 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.load.limits import Limits
 from builder.load.one_file import NotRead
 from builder.load.pictures import read_picture
-from builder.pages.picture_files import PictureFile
+from builder.pages.site.picture_files import PictureFile
 
 
 def pictures_of(

@@ -16,13 +16,13 @@ from typing import TypeVar
 from builder.diagnostics.finding import Finding, Severity
 from builder.load.files import Loaded
 from builder.model.build import Build
-from builder.model.workspace import Workspace
-from builder.pages.card import card_address
-from builder.pages.pairs import pairs_to_compare
-from builder.pages.picture_files import picture_files, step_pictures
-from builder.pages.reference_page import MISSING_PAGE, missing_page
-from builder.pages.site_pages import SitePages, site_pages
-from builder.pages.summary import Summary
+from builder.model.read.workspace import Workspace
+from builder.pages.compare.pairs import pairs_to_compare
+from builder.pages.site.card import card_address
+from builder.pages.site.picture_files import picture_files, step_pictures
+from builder.pages.site.reference_page import MISSING_PAGE, missing_page
+from builder.pages.site.site_pages import SitePages, site_pages
+from builder.pages.summaries.summary import Summary
 from builder.pipeline.check import read
 from builder.pipeline.jobs import (
     BuildJob,
@@ -39,17 +39,17 @@ from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.sheet_job import SheetJob
 from builder.pipeline.too_much import too_much
-from builder.publish.bounded import TooLong
-from builder.publish.one_at_a_time import OwnProcess
+from builder.publish.workers.bounded import TooLong
+from builder.publish.workers.one_at_a_time import OwnProcess
 from builder.render.assets import asset_files
-from builder.render.html import Renderer, refuse_links, template_texts
+from builder.render.html.page import Renderer, refuse_links, template_texts
 
 _NOTHING = Made({})
 _ON_PAPER = ("pdf:", "pictures:")  # names of jobs that take long
 
 _STOPPED = ("data/too-slow", "data/too-large")
 
-T = TypeVar("T")
+_T = TypeVar("_T")
 
 
 @dataclass(frozen=True, eq=False)
@@ -140,7 +140,7 @@ class Preview:
             raise RuntimeError(self._errors["sources"])
         return self._sources
 
-    def _of_one_reading(self, what: Callable[[], T]) -> T:
+    def _of_one_reading(self, what: Callable[[], _T]) -> _T:
         """What is asked of the sources; asked again where they became others in the middle and what was there has gone."""
         with self._lock:
             while True:

@@ -8,33 +8,33 @@ from pathlib import Path
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.show import harmless
 from builder.load.files import Loaded
-from builder.model.workspace import Workspace
+from builder.model.read.workspace import Workspace
 from builder.options import PublishOptions
-from builder.pages.site_pages import site_pages
-from builder.pages.summary import Summary
+from builder.pages.site.site_pages import site_pages
+from builder.pages.summaries.summary import Summary
 from builder.pipeline.answers import answer, opened
 from builder.pipeline.check import read
 from builder.pipeline.jobs import Made, Wanted
 from builder.pipeline.owners import Owners
-from builder.pipeline.run import Progress, Run
+from builder.pipeline.run import Progress, PublishRun
 from builder.pipeline.too_much import too_much
 from builder.pipeline.wanted import wanted_of_all, wanted_of_builds, wanted_pictures
-from builder.publish.before import Before, site_before
-from builder.publish.belief import Belief, keep_belief, read_belief, rows_of
-from builder.publish.bounded import TooLong
-from builder.publish.cluster import Carrier
-from builder.publish.known_file import keep_known, read_known
-from builder.publish.manifest import MANIFEST, Manifest, as_bytes, manifest_bytes, read_manifest
+from builder.publish.kept.before import Before, site_before
+from builder.publish.kept.belief import Belief, keep_belief, read_belief, rows_of
+from builder.publish.kept.manifest import MANIFEST, Manifest, as_bytes, manifest_bytes, read_manifest
+from builder.publish.kept.read_cache_file import keep_known, read_known
+from builder.publish.kept.stale import code_digest, sha
+from builder.publish.kept.stopped_file import keep_stopped, read_stopped
 from builder.publish.plain_files import is_address
 from builder.publish.stage import Stage
-from builder.publish.stale import code_digest, sha
-from builder.publish.stopped_file import keep_stopped, read_stopped
-from builder.publish.swap import PublishError, clean_leftovers, explain, locked
-from builder.publish.who_works import Crew
-from builder.publish.workers import run
+from builder.publish.swap import PublishError, clean_leftovers, explain_error, locked
+from builder.publish.workers.bounded import TooLong
+from builder.publish.workers.cluster import Carrier
+from builder.publish.workers.crew import Crew
+from builder.publish.workers.pool import run
 from builder.render.assets import asset_files
-from builder.render.html import BadTemplate, check_templates, refuse_links, template_folder, template_texts
-from builder.render.pdf_libraries import LibrariesLacking
+from builder.render.html.page import BadTemplate, check_templates, refuse_links, template_folder, template_texts
+from builder.render.paper.pdf_libraries import LibrariesLacking
 
 _NO_PDF = (
     "No bench sheet was printed: this machine lacks {}. Install what is missing (`make setup` does where it may), "
@@ -71,7 +71,7 @@ class Published:
         return bool(self.errors or self.not_made) or any(f.code == "data/too-slow" for f in self.findings)
 
 
-def _do(run_: Run, wanted: Wanted) -> None:
+def _do(run_: PublishRun, wanted: Wanted) -> None:
     """Runs the stale ones of these jobs and takes what they make; a job that makes nothing keeps what was published."""
     wanted = {n: job for n, job in wanted.items() if run_.claim(n)}
     stale = {n: make for n, (digest, make) in wanted.items() if not run_.fresh(n, digest)}
@@ -107,14 +107,14 @@ def _do(run_: Run, wanted: Wanted) -> None:
         run_.keep(done.name, kept=True)
 
 
-def _stopped(run_: Run, name: str, digest: str, kind: str) -> None:
+def _stopped(run_: PublishRun, name: str, digest: str, kind: str) -> None:
     """A job that ran into its limits now or before, from the same: it is said, and what was published of it stays."""
     run_.found[name] = (too_much(name, kind, run_.limits),)
     run_.stopped[name] = (run_.limited(digest), kind)
     run_.keep(name, kept=True)
 
 
-def _do_builds(run_: Run) -> None:
+def _do_builds(run_: PublishRun) -> None:
     """Sheets and PDFs, then pairs: a build whose own pages take too much is not tried beside others."""
     wanted = wanted_of_builds(run_)
     pairs = {name: job for name, job in wanted.items() if name.startswith("compare:")}
@@ -127,7 +127,7 @@ def _do_builds(run_: Run) -> None:
     _do(run_, pairs)
 
 
-def _keep_unread(run_: Run) -> None:
+def _keep_unread(run_: PublishRun) -> None:
     """Outputs of builds that cannot be read now, and of PDFs that this run does not make, stay as published."""
     known, readable = set(run_.model.names), run_.ready.keys()
     for job in sorted(run_.old.jobs):  # sheets come first: without one there is nothing to keep of its build
@@ -140,7 +140,7 @@ def _keep_unread(run_: Run) -> None:
             run_.keep(job, kept=True)
 
 
-def _keep_parts(run_: Run) -> None:
+def _keep_parts(run_: PublishRun) -> None:
     """Pages of parts that cannot be read now stay while a kept sheet leads to them."""
     kept = [r.plain["summary"] for n, r in run_.records.items() if n.startswith("build:") and r.kept]
     used = frozenset().union(*(Summary.from_plain(plain).uses for plain in kept))
@@ -151,7 +151,7 @@ def _keep_parts(run_: Run) -> None:
             run_.keep(job, kept=True)
 
 
-def _take_pictures(run_: Run, root: Path) -> None:
+def _take_pictures(run_: PublishRun, root: Path) -> None:
     """The pictures of every build, some at a time; a build with one that cannot be published is not published."""
     for wanted, findings in wanted_pictures(run_, root):
         run_.found["pictures"] = (*run_.found.get("pictures", ()), *findings)
@@ -170,7 +170,7 @@ def _assets(workspace: Path) -> dict[str, bytes]:
     raise PublishError(harmless(f"The file templates/static/{name} {why}."), "Rename it; the old site is untouched.")
 
 
-def _claim(run_: Run, assets: Iterable[str]) -> None:
+def _claim(run_: PublishRun, assets: Iterable[str]) -> None:
     """Gives the addresses that are ours, and those of each build, away before any picture or kept page gets them."""
     run_.claim("assets", *assets)
     for job in ("reference", "tables", *(f"{kind}:{n}" for n in run_.model.digests for kind in ("build", "pdf"))):
@@ -200,7 +200,7 @@ def _templates(own: Path) -> Mapping[str, str]:
     return texts
 
 
-def publish(options: PublishOptions, progress: Progress = lambda names, ended: None) -> Published:
+def publish_site(options: PublishOptions, progress: Progress = lambda names, ended: None) -> Published:
     """Publishes a workspace. Raises PublishError for what keeps the site from being written."""
     before = read_known(options.workspace)
     loaded, model = read(options.workspace, known=before)
@@ -214,7 +214,9 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
         code = code_digest(template_folder(), *((overrides,) if overrides.is_dir() else ()))
         site, stage = site_pages(model.site, options.base), Stage(options.workspace)
         crew = Crew(options, loaded.limits.worker_megabytes, Carrier(answer, opened))
-        state = Run(options, model, site, texts, code, found.old, progress, loaded.limits, stage, found.lying, crew)
+        state = PublishRun(
+            options, model, site, texts, code, found.old, progress, loaded.limits, stage, found.lying, crew
+        )
         state.remarks |= dict(enumerate(found.remarks))
         state.stopped_before = read_stopped(options.workspace)
         try:
@@ -237,18 +239,18 @@ def publish(options: PublishOptions, progress: Progress = lambda names, ended: N
         return done
 
 
-def _swap_in(run_: Run, manifest: Manifest, content: bytes, before: Belief) -> None:
+def _swap_in(run_: PublishRun, manifest: Manifest, content: bytes, before: Belief) -> None:
     """Puts the new site in place. Both manifests are believed until it is there, whenever this ends."""
     run_.stage.put(MANIFEST, content)
     try:
         both = Belief(before.manifests | {sha(content)})
         keep_belief(run_.options.workspace, both, durable=True)
     except OSError as error:
-        raise explain(error, "Writing the site") from error
+        raise explain_error(error, "Writing the site") from error
     run_.stage.swap_in(manifest.files - run_.stage.written)
 
 
-def _remember(run_: Run, manifest: Manifest, content: bytes, before: Belief) -> None:
+def _remember(run_: PublishRun, manifest: Manifest, content: bytes, before: Belief) -> None:
     """Keeps which manifest is ours and how its files lie now."""
     now = Belief(frozenset({sha(content)}), rows_of(run_.lying.site, manifest.files))
     if now != before:
@@ -256,7 +258,7 @@ def _remember(run_: Run, manifest: Manifest, content: bytes, before: Belief) -> 
             keep_belief(run_.options.workspace, now)
 
 
-def _finish(run_: Run, loaded: Loaded, before: Before) -> Published:
+def _finish(run_: PublishRun, loaded: Loaded, before: Before) -> Published:
     manifest, stage = Manifest(run_.records), run_.stage
     content, written = as_bytes(manifest), len(stage.written)
     removed = len(before.files - manifest.files)

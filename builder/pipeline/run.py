@@ -7,25 +7,25 @@ from functools import cached_property
 
 from builder.diagnostics.finding import Finding, as_plain, from_plain, is_remark
 from builder.load.limits import Limits
-from builder.model.workspace import Workspace
+from builder.model.read.workspace import Workspace
 from builder.options import PublishOptions
-from builder.pages.site_pages import SitePages
-from builder.pages.summary import Summary
+from builder.pages.site.site_pages import SitePages
+from builder.pages.summaries.summary import Summary
 from builder.pipeline.jobs import Made
 from builder.pipeline.owners import Owners, addresses_of, clash_mistake
-from builder.publish.manifest import JobRecord, Manifest, Output
+from builder.publish.kept.manifest import JobRecord, Manifest, Output
+from builder.publish.kept.stale import Lying, output_of
+from builder.publish.kept.stopped_file import StoppedJobs
 from builder.publish.plain_files import is_address
 from builder.publish.stage import Stage
-from builder.publish.stale import Lying, output_of
-from builder.publish.stopped_file import Stopped
-from builder.publish.who_works import Crew
+from builder.publish.workers.crew import Crew
 
 # Told the names of the jobs that are about to run, and then each name as it ends.
 Progress = Callable[[tuple[str, ...], str], None]
 
 
 @dataclass(eq=False)
-class Run:
+class PublishRun:
     """One publish while it runs: what it knows, and the records and files that it gathers. Local to a call."""
 
     options: PublishOptions
@@ -47,7 +47,7 @@ class Run:
     remarks_before: int = 0  # of builds that are as they were; what else was found in them is found again
     unprinted: bool = False
     owners: Owners = field(default_factory=Owners)
-    stopped_before: Stopped = field(default_factory=dict)  # what ran into its limits in an earlier publish
+    stopped_before: StoppedJobs = field(default_factory=dict)  # what ran into its limits in an earlier publish
     stopped: dict[str, tuple[str, str]] = field(default_factory=dict)  # and what did so, or would, in this one
 
     def limited(self, digest: str) -> str:

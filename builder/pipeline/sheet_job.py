@@ -4,12 +4,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.model.build import Build
-from builder.pages.build_page import build_page, work_page
-from builder.pages.site_pages import SitePages
-from builder.pages.summarise import summarise
+from builder.pages.site.build_page import build_page, work_page
+from builder.pages.site.site_pages import SitePages
+from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged
 from builder.pipeline.jobs import Made
-from builder.render.html import Renderer
+from builder.render.html.page import Renderer
 
 
 @dataclass(frozen=True, eq=False)

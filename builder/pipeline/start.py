@@ -10,10 +10,10 @@ from builder.load.files import Loaded, load
 from builder.load.limits import DEFAULT_LIMITS
 from builder.load.starters import Starter, read_starter, shelf_entries
 from builder.load.yaml_nodes import Document, Tree, read_yaml
-from builder.load.yaml_text import blocks
-from builder.model.names import BUILD, name_mistake
-from builder.model.new_build import copied, titled, unmeasured
-from builder.model.workspace import read_workspace
+from builder.load.yaml_text import top_blocks
+from builder.model.read.new_build import copied, titled, unmeasured
+from builder.model.read.workspace import read_workspace
+from builder.model.values.names import BUILD, name_mistake
 from builder.pipeline.check import judged_alone
 from builder.publish.new_files import write_new
 
@@ -82,7 +82,9 @@ def _from_size(size: str, name: str, there: Loaded) -> dict[str, str]:
     if there.shelf_files and picked:  # somebody's own shelf has its own order: one file beside theirs
         files[f"shelf/for-{name}.yaml"] = f"{_INVENTED}\n{''.join(picked.values())}"
     else:
-        files |= {f"shelf/{f}": f"{_INVENTED}{blocks(starter.shelf[f])[0]}{entries}" for f, entries in picked.items()}
+        files |= {
+            f"shelf/{f}": f"{_INVENTED}{top_blocks(starter.shelf[f])[0]}{entries}" for f, entries in picked.items()
+        }
     return {**files, f"{name}/build.yaml": titled(starter.build, name)}
 
 
@@ -93,7 +95,7 @@ def _like(base: str, name: str, there: Loaded) -> dict[str, str]:
     return {f"{name}/build.yaml": copied(there.documents[f"{base}/build.yaml"].text, base, name)}
 
 
-def start(workspace: Path, name: str, size: str, like: str) -> Started:
+def start_build(workspace: Path, name: str, size: str, like: str) -> Started:
     """Begin a build from another one (`like`), else from the starter of a size.
 
     Raises CannotStart for a name that cannot be used, PublishError where nothing can be written.

@@ -7,10 +7,10 @@ from functools import partial
 from pathlib import Path
 
 from builder.diagnostics.finding import Finding
-from builder.model.names import picture_mistake
-from builder.pages.pairs import pairs_to_compare
-from builder.pages.picture_files import PictureFile, picture_files, step_pictures
-from builder.pages.reference_page import MISSING_PAGE
+from builder.model.values.names import picture_mistake
+from builder.pages.compare.pairs import pairs_to_compare
+from builder.pages.site.picture_files import PictureFile, picture_files, step_pictures
+from builder.pages.site.reference_page import MISSING_PAGE
 from builder.pipeline.jobs import (
     BuildJob,
     CompareJob,
@@ -25,33 +25,33 @@ from builder.pipeline.jobs import (
 )
 from builder.pipeline.part_jobs import WantedPart, on_part_pages, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
-from builder.pipeline.run import Run
-from builder.publish.workers import Maker
+from builder.pipeline.run import PublishRun
+from builder.publish.workers.pool import Maker
 
 
-def _build_job(run: Run, name: str) -> Job:
+def _build_job(run: PublishRun, name: str) -> Job:
     return BuildJob(run.model.builds[name], run.site, run.templates, run.options.draft)
 
 
-def _pictures_made(run: Run, name: str) -> dict[str, str]:
+def _pictures_made(run: PublishRun, name: str) -> dict[str, str]:
     """The digests of a build's published pictures, by address."""
     made = run.records.get(f"pictures:{name}")
     return {path: output.sha for path, output in made.outputs.items()} if made is not None else {}
 
 
-def _pdf_job(run: Run, name: str) -> Job:
+def _pdf_job(run: PublishRun, name: str) -> Job:
     build, made = run.model.builds[name], _pictures_made(run, name)
     pictures = {path: run.stage.read(path) for path in step_pictures(build) if path in made}
     most = run.limits.paper_kilobytes
     return PdfJob(build, run.site, run.templates, run.options.draft, build.digest, most, pictures)
 
 
-def _compare_job(run: Run, first: str, second: str) -> Job:
+def _compare_job(run: PublishRun, first: str, second: str) -> Job:
     builds = run.model.builds
     return CompareJob(builds[first], builds[second], run.site, run.templates, run.options.draft)
 
 
-def wanted_of_builds(run: Run) -> Wanted:
+def wanted_of_builds(run: PublishRun) -> Wanted:
     """Jobs that need no more than builds: sheets, PDFs, pairs, references.
 
     The builds that were read last come first, for they are held still; a pair comes with the later of its two.
@@ -77,11 +77,11 @@ def wanted_of_builds(run: Run) -> Wanted:
     return wanted
 
 
-def _part_job(run: Run, wanted: WantedPart) -> Job:
+def _part_job(run: PublishRun, wanted: WantedPart) -> Job:
     return PartJob(run.model.shelf[wanted.shelf], wanted, run.site, run.templates)
 
 
-def wanted_of_all(run: Run) -> Wanted:
+def wanted_of_all(run: PublishRun) -> Wanted:
     """Jobs that need the summaries of all builds: pages of parts, and those over all builds."""
     summaries = run.summaries
     wanted: dict[str, tuple[str, Maker[Made]]] = {}
@@ -103,7 +103,7 @@ def wanted_of_all(run: Run) -> Wanted:
     return wanted
 
 
-def _pictures(run: Run, name: str, digest: str) -> tuple[PictureFile, ...]:
+def _pictures(run: PublishRun, name: str, digest: str) -> tuple[PictureFile, ...]:
     """The pictures that a build shows, without reading it where it is as it was published."""
     record = run.old.jobs.get(f"build:{name}")
     if record is None or record.digest != run.digest("build", name, digest):
@@ -117,7 +117,7 @@ def _pictures(run: Run, name: str, digest: str) -> tuple[PictureFile, ...]:
     return picture_files(run.model.builds[name])
 
 
-def wanted_pictures(run: Run, root: Path) -> Iterator[tuple[Wanted, tuple[Finding, ...]]]:
+def wanted_pictures(run: PublishRun, root: Path) -> Iterator[tuple[Wanted, tuple[Finding, ...]]]:
     """The pictures of every build, some at a time, and what is wrong with those that cannot be read."""
     wanted = ((name, _pictures(run, name, digest)) for name, digest in run.model.digests.items())
     for jobs, findings in picture_jobs(wanted, root, run.limits):

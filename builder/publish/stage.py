@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterable
 from pathlib import Path
 
 from builder.publish.plain_files import is_address, read_plain, write_new_file
-from builder.publish.swap import STAGE, explain, swap
+from builder.publish.swap import STAGE, explain_error, swap
 
 _MANY = 200  # written files from which flushing the whole file system is quicker than each
 
@@ -48,7 +48,7 @@ class Stage:
             write_new_file(self._target(path), content)
         except OSError as error:
             self.drop()
-            raise explain(error, "Writing the site") from error
+            raise explain_error(error, "Writing the site") from error
         self.written.add(path)
 
     def read(self, path: str) -> bytes:
@@ -79,7 +79,7 @@ class Stage:
             swap(self._workspace, self._folder)
         except OSError as error:
             self.drop()
-            raise explain(error, "Writing the site") from error
+            raise explain_error(error, "Writing the site") from error
 
 
 def _link(published: str, target: str) -> None:

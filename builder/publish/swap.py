@@ -28,7 +28,7 @@ class PublishError(Exception):
         super().__init__(message)
 
 
-def explain(error: OSError, doing: str) -> PublishError:
+def explain_error(error: OSError, doing: str) -> PublishError:
     """An operating system's error as a sentence."""
     hints = {
         errno.ENOSPC: "Make room on the disk and publish again; the old site is untouched.",
@@ -50,7 +50,7 @@ def locked(workspace: Path) -> Iterator[None]:
     except OSError as error:
         if error.errno == errno.ELOOP:
             raise PublishError(f"`{LOCK}` is a link.", "Delete it; publishing does not need it.") from error
-        raise explain(error, "Making the lock file") from error
+        raise explain_error(error, "Making the lock file") from error
     try:
         if not stat.S_ISREG(os.fstat(handle).st_mode):
             raise PublishError(f"`{LOCK}` is no plain file.", "Delete it; publishing does not need it.")
@@ -89,7 +89,7 @@ def clean_leftovers(workspace: Path) -> None:
         try:
             newest.rename(site)
         except OSError as error:
-            raise explain(error, "Putting the old site back") from error
+            raise explain_error(error, "Putting the old site back") from error
     for name in left:
         shutil.rmtree(workspace / name, ignore_errors=True)
     for entry in workspace.iterdir():
@@ -119,7 +119,7 @@ def files_of(site: Path) -> tuple[dict[str, int], tuple[str, ...]]:
                 else:
                     sizes[here] = entry.stat().st_size
         except OSError as error:
-            raise explain(error, "Reading the site") from error
+            raise explain_error(error, "Reading the site") from error
     return sizes, tuple(sorted(odd))
 
 

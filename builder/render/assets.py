@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from importlib.util import find_spec
 from pathlib import Path
 
-from builder.render.html import template_folder
+from builder.render.html.page import template_folder
 
 _FONTS = {
     "leaf-regular.ttf": ("fontpkg_ibm_plex_sans_condensed", "IBMPlexSansCondensed-Regular.ttf"),

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
-from builder.compute.alternatives import swapped, with_pack
+from builder.compute.compare.alternatives import swapped, with_pack
 from builder.compute.compute import compute
 from builder.diagnostics.finding import Finding, Severity
 from builder.model.build import Build

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
+from builder.compute.circuit.contacts import as_written
 from builder.compute.compute import compute
-from builder.compute.contacts import as_written
 from builder.diagnostics.finding import Finding, Severity
 from builder.rules.find_rules import all_rules
 from builder.rules.rule import Case, Found, Judged, NotJudged, Rule

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from builder.compute.contacts import joins_of
+from builder.compute.circuit.contacts import joins_of
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import Cable

@@ -3,13 +3,13 @@
 from dataclasses import dataclass
 from functools import cache
 
-from builder.compute.alternatives import Swap, swaps
+from builder.compute.compare.alternatives import Swap, swaps
 from builder.compute.compute import compute
-from builder.compute.figure import Figure, Known, Unknown, difference, total
-from builder.compute.limits import keeps_limit
-from builder.compute.mass_lines import shelf_line
-from builder.compute.price_figures import price_figure
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, difference, total
+from builder.compute.money.price_figures import price_figure
 from builder.compute.results import Results
+from builder.compute.weight.limits import keeps_limit
+from builder.compute.weight.mass_lines import shelf_line
 from builder.diagnostics.finding import Finding
 from builder.model.build import Build
 from builder.rules.find_rules import all_rules
@@ -29,10 +29,10 @@ class Tried:
     key: str
     shelf: str
     label: str
-    mass_change: Known
-    price_change: Known
-    margins: tuple[tuple[str, str, Known, bool | None], ...]
-    times: tuple[tuple[str, Known, Known], ...]
+    mass_change: MaybeFigure
+    price_change: MaybeFigure
+    margins: tuple[tuple[str, str, MaybeFigure, bool | None], ...]
+    times: tuple[tuple[str, MaybeFigure, MaybeFigure], ...]
     new_findings: tuple[Finding, ...]
     gone_findings: tuple[Finding, ...]
     lost_joins: tuple[str, ...]
@@ -69,7 +69,7 @@ def _said(verdict: Verdict) -> dict[tuple[str, str], Finding]:
     return {(f.code, f.message): f for a in verdict.answers if a.rule.family not in OF_PAPERS for f in a.findings}
 
 
-def _mass_change(build: Build, results: Results, swap: Swap) -> Known:
+def _mass_change(build: Build, results: Results, swap: Swap) -> MaybeFigure:
     name = f"{build.name}/swap/{swap.key}-{swap.shelf}"
     now = next(x.line for x in (*results.mass.lines, *results.mass.payload) if x.key == swap.key)
     new = shelf_line(build, f"swap/{swap.key}-{swap.shelf}", swap.shelf, build.parts[swap.key].count)
@@ -77,7 +77,7 @@ def _mass_change(build: Build, results: Results, swap: Swap) -> Known:
     return difference(f"{name}/change", label, "kg", new, now)
 
 
-def _price_change(build: Build, results: Results, swap: Swap) -> Known:
+def _price_change(build: Build, results: Results, swap: Swap) -> MaybeFigure:
     name, entry = f"{build.name}/swap/{swap.key}-{swap.shelf}", build.shelf[swap.shelf]
     old = next(x for x in results.budget.lines if x.key == swap.key)
     count, where = build.parts[swap.key].count, entry.where.at("price")
@@ -86,7 +86,7 @@ def _price_change(build: Build, results: Results, swap: Swap) -> Known:
     return difference(f"{name}/price-change", label, build.site.currency, new, old.used_figure)
 
 
-def _times(build: Build, now: Results, then: Results, swap: Swap) -> tuple[tuple[str, Known, Known], ...]:
+def _times(build: Build, now: Results, then: Results, swap: Swap) -> tuple[tuple[str, MaybeFigure, MaybeFigure], ...]:
     """Time in the air on each pack, now and then, where the swap changes it.
 
     The other build's figures have the keys of this one, so what comes out of it stands here as one figure of its own.
@@ -97,7 +97,7 @@ def _times(build: Build, now: Results, then: Results, swap: Swap) -> tuple[tuple
         key = f"{build.name}/swap/{swap.key}-{swap.shelf}/time-{pack}"
         label = f"Time in the air on {pack} with {build.shelf[swap.shelf].part.name}"
         if isinstance(new, Unknown):
-            shown: Known = Unknown(key, label, new.missing)
+            shown: MaybeFigure = Unknown(key, label, new.missing)
         else:
             note = f"the whole build computed again with this part; {then.flight.style.note}"
             shown = Figure(key, label, new.value, new.unit, own=new.spread, shape="lognormal", note=note)

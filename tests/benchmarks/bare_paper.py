@@ -31,7 +31,7 @@ def _time(sheets: list[Path], make: Callable[[Path], bytes]) -> None:
 def _weasyprint(sheets: list[Path]) -> None:
     from weasyprint import HTML
 
-    from builder.render.pdf import OnlyOurs, paper_style, style
+    from builder.render.paper.pdf import OnlyOurs, paper_style, style
 
     css, fonts = style()
     home = sheets[0].parent

@@ -39,11 +39,11 @@ def sheet_cpu(workspace: Path, sample: int) -> Iterator[Line]:
     """CPU of one build's sheet, order of work, numbers page and data alone, in one process readied as a worker is."""
     import time
 
-    from builder.pages.site_pages import site_pages
+    from builder.pages.site.site_pages import site_pages
     from builder.pipeline.check import read
     from builder.pipeline.jobs import BuildJob
-    from builder.publish.garbage import collect_seldom
-    from builder.render.html import template_texts
+    from builder.publish.workers.garbage import collect_seldom
+    from builder.render.html.page import template_texts
 
     collect_seldom()
     _, model = read(workspace)

@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pikepdf
 
-from builder.pages.bench_sheet import bench_sheet
-from builder.pages.picture_files import step_pictures
-from builder.pages.site_pages import site_pages
+from builder.pages.paper.bench_sheet import bench_sheet
+from builder.pages.site.picture_files import step_pictures
+from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import judged_alone, read
 from builder.render.assets import asset_files
-from builder.render.html import template_texts
-from builder.render.pdf import bench_sheet_html
+from builder.render.html.page import template_texts
+from builder.render.paper.pdf import bench_sheet_html
 from tests.benchmarks.make_workspace import make_workspace
 from tests.benchmarks.measured import Line, at_most, publish, took
 

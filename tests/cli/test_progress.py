@@ -12,7 +12,7 @@ import pytest
 
 from builder.cli.progress import Bars
 from builder.options import PublishOptions
-from builder.pipeline.publish import publish
+from builder.pipeline.publish import publish_site
 from tests.workspace_edits import ROOT
 
 
@@ -24,7 +24,7 @@ def _workspace(tmp_path: Path) -> Path:
 def test_pages_and_pdfs_are_counted_as_they_are_made(tmp_path: Path) -> None:
     workspace = _workspace(tmp_path)
     bars = Bars(io.StringIO())
-    publish(PublishOptions(workspace, workers=1), bars.tell)
+    publish_site(PublishOptions(workspace, workers=1), bars.tell)
     pages = list((workspace / "site").rglob("*.html"))
     pdfs = list((workspace / "site").rglob("*.pdf"))
     assert bars.done == bars.all == {"pages": len(pages), "PDFs": len(pdfs)}

@@ -6,8 +6,8 @@ import pytest
 from click.testing import CliRunner, Result
 
 from builder.cli.main import cli
-from builder.compute.figure import Figure
-from builder.pages.topics import TOPICS, by_topic
+from builder.compute.figures.figure import Figure
+from builder.pages.derivations.topics import TOPICS, by_topic
 from builder.pipeline.check import Checked
 
 

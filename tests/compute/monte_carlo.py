@@ -2,7 +2,7 @@
 
 from random import Random
 
-from builder.compute.figure import Figure
+from builder.compute.figures.figure import Figure
 
 REACH = 3**0.5  # a rectangle this wide each way has a standard deviation of 1, and no draw is a mass below nothing
 

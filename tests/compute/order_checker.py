@@ -3,8 +3,8 @@ their names and what they do, and asks the build, never the planner's constraint
 
 from collections.abc import Callable, Iterator
 
-from builder.compute.steps import WorkStep
-from builder.compute.work_order import Plan
+from builder.compute.order.steps import WorkStep
+from builder.compute.order.work_order import Plan
 from builder.model.build import Build
 
 Test = Callable[[WorkStep], bool]

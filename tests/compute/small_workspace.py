@@ -6,7 +6,7 @@ from pathlib import Path
 
 from builder.load.files import load
 from builder.model.build import Build
-from builder.model.workspace import Workspace, read_workspace
+from builder.model.read.workspace import Workspace, read_workspace
 
 FRAME = "frame: {kind: frame, name: Frame, mass: {measured: 60 g, scale: 0.1 g}}"
 

@@ -2,15 +2,15 @@
 
 import pytest
 
-from builder.compute.figure import Figure, Known
-from builder.compute.flight import PackFlight
-from builder.pages.derivation import origin
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.flight.flight import PackFlight
+from builder.pages.derivations.derivation import origin
 from builder.pipeline.check import Checked
 
 NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
 
 
-def banded(pack: PackFlight) -> dict[str, Known]:
+def banded(pack: PackFlight) -> dict[str, MaybeFigure]:
     """The figures of one pack that the sheet shows with a band."""
     return {
         "theory": pack.hover.theory_power,

@@ -9,10 +9,10 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from builder.compute.compute import compute
-from builder.compute.work_order import Plan
+from builder.compute.order.work_order import Plan
 from builder.model.build import Build
-from builder.pages.bench_cuts import bench_cuts
-from builder.pages.step_facts import step_facts
+from builder.pages.paper.bench_cuts import bench_cuts
+from builder.pages.work.step_facts import step_facts
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import FRAME, one_build
 

@@ -17,8 +17,8 @@ import numpy as np
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.figure import Figure, Known, Unknown
-from builder.compute.flight import PackFlight
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
+from builder.compute.flight.flight import PackFlight
 from builder.compute.formulas.magnetics.motor import back_volts, torque_constant
 from tests.compute.small_workspace import one_build
 
@@ -81,7 +81,7 @@ def as_text(rows: Sequence[Row]) -> list[str]:
     return [f"{{thrust: {r.thrust!r} N, current: {r.current!r} A, rpm: {r.rpm!r} rpm}}" for r in rows]
 
 
-def value(figure: Known) -> float:
+def value(figure: MaybeFigure) -> float:
     assert isinstance(figure, Figure), figure
     return figure.value
 

@@ -9,16 +9,16 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from builder.compute.alternatives import swapped
+from builder.compute.compare.alternatives import swapped
+from builder.compute.compare.difference import Difference, difference_of
+from builder.compute.compare.order_difference import longest_rising, order_changes
 from builder.compute.compute import compute
-from builder.compute.difference import Difference, compare
-from builder.compute.figure import Figure, Known, difference
-from builder.compute.order_difference import longest_rising, order_changes
+from builder.compute.figures.figure import Figure, MaybeFigure, difference
+from builder.compute.order.work_order import Plan
 from builder.compute.results import Results
-from builder.compute.work_order import Plan
 from builder.model.build import Build
-from builder.model.measures import Money
-from builder.model.workspace import Workspace
+from builder.model.read.workspace import Workspace
+from builder.model.values.measures import Money
 from builder.pipeline.check import Checked
 from tests.compute.monte_carlo import again
 
@@ -68,7 +68,7 @@ def _both(stock: Stock, seed: int) -> tuple[tuple[Build, Results], tuple[Build, 
     return (a, compute(a)), (b, compute(b))
 
 
-def _same(one: Known | None, other: Known | None, sign: float) -> None:
+def _same(one: MaybeFigure | None, other: MaybeFigure | None, sign: float) -> None:
     """The second is the first with this sign, its spread the same; or neither is known."""
     if not isinstance(one, Figure) or not isinstance(other, Figure):
         assert type(one) is type(other)
@@ -78,7 +78,7 @@ def _same(one: Known | None, other: Known | None, sign: float) -> None:
     assert set(other.lacks) == set(one.lacks)
 
 
-def _pairs(found: Difference) -> dict[str, tuple[Known, Known, Known]]:
+def _pairs(found: Difference) -> dict[str, tuple[MaybeFigure, MaybeFigure, MaybeFigure]]:
     return {p.key: (p.first, p.second, p.change) for p in (found.dry, *found.all_up, *found.flight)}
 
 
@@ -86,7 +86,7 @@ def _pairs(found: Difference) -> dict[str, tuple[Known, Known, Known]]:
 @given(SEEDS)
 def test_swapping_two_builds_flips_every_sign_and_nothing_else(stock: Stock, seed: int) -> None:
     (a, ra), (b, rb) = _both(stock, seed)
-    there, back = compare(a, ra, b, rb), compare(b, rb, a, ra)
+    there, back = difference_of(a, ra, b, rb), difference_of(b, rb, a, ra)
     assert (there.first, there.second) == (back.second, back.first)
     ours, theirs = _pairs(there), _pairs(back)
     assert ours.keys() == theirs.keys()
@@ -123,7 +123,7 @@ def test_swapping_two_builds_flips_every_sign_and_nothing_else(stock: Stock, see
 @given(SEEDS)
 def test_a_build_beside_itself_differs_in_nothing(stock: Stock, seed: int) -> None:
     build = _random_build(stock, Random(seed))
-    found = compare(build, compute(build), build, compute(build))
+    found = difference_of(build, compute(build), build, compute(build))
     assert not any(p.differs for p in found.parts)
     for _, _, change in _pairs(found).values():
         if isinstance(change, Figure):
@@ -140,7 +140,7 @@ def test_a_build_beside_itself_differs_in_nothing(stock: Stock, seed: int) -> No
 @given(SEEDS)
 def test_grams_of_the_rows_add_up_to_the_difference_of_the_totals(stock: Stock, seed: int) -> None:
     (a, ra), (b, rb) = _both(stock, seed)
-    found = compare(a, ra, b, rb)
+    found = difference_of(a, ra, b, rb)
     grams = [p.grams for p in found.parts if p.grams is not None]
     if isinstance(found.dry.change, Figure) and all(isinstance(g, Figure) for g in grams):
         rows = sum(g.value for g in grams if isinstance(g, Figure))

@@ -8,11 +8,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from builder.compute.compare.difference import Difference, difference_of
 from builder.compute.compute import compute
-from builder.compute.difference import Difference, compare
-from builder.compute.figure import Figure
-from builder.model.measures import Money
-from builder.pages.verdict_line import verdict_line
+from builder.compute.figures.figure import Figure
+from builder.model.values.measures import Money
+from builder.pages.tables.verdict_line import verdict_line
 from builder.pipeline.check import Checked
 from tests.compute.monte_carlo import again
 from tests.compute.small_workspace import workspace
@@ -34,7 +34,7 @@ def _both(
     shelf = "\n".join(f"p{i}: {{kind: other, name: P{i}, mass: {m / 10} g}}" for i, (m, _, _) in enumerate([*a, *b]))
     made = workspace(shelf, {"a": _text(a, 0, ra), "b": _text(b, len(a), rb)}).builds
     one, two = compute(made["a"]), compute(made["b"])
-    return compare(made["a"], one, made["b"], two), compare(made["b"], two, made["a"], one)
+    return difference_of(made["a"], one, made["b"], two), difference_of(made["b"], two, made["a"], one)
 
 
 def _value(figure: object) -> float:
@@ -105,15 +105,15 @@ def _spread(figure: object) -> float:
 
 def test_every_pair_of_the_demo_builds_flips_and_adds_up(demo: Checked) -> None:
     for first, second in combinations(demo.sheets.values(), 2):
-        a = compare(first.build, first.results, second.build, second.results)
-        _flips(a, compare(second.build, second.results, first.build, first.results))
+        a = difference_of(first.build, first.results, second.build, second.results)
+        _flips(a, difference_of(second.build, second.results, first.build, first.results))
         rows = sum(_value(p.grams) for p in a.parts if p.grams is not None)
         assert rows == pytest.approx(_value(a.dry.change), abs=1e-12)
 
 
 def test_a_build_beside_itself_shows_no_difference(demo: Checked) -> None:
     for sheet in demo.sheets.values():
-        same = compare(sheet.build, sheet.results, sheet.build, sheet.results)
+        same = difference_of(sheet.build, sheet.results, sheet.build, sheet.results)
         assert not any(p.differs for p in same.parts)
         for pair in (same.dry, *same.all_up, *same.flight):
             assert (_value(pair.change), pair.real) == (0.0, False)
@@ -136,7 +136,7 @@ two: {kind: motor, name: Two, mass: {maker: 10 ± 0.4 g}}
     text = "title: T\nparts: {frame: shared, motor: {use: %s, count: 4}}\n"
     made = workspace(shelf, {"a": text % "one", "b": text % "two"}).builds
     a, b = compute(made["a"]), compute(made["b"])
-    change = compare(made["a"], a, made["b"], b).dry.change
+    change = difference_of(made["a"], a, made["b"], b).dry.change
     assert isinstance(change, Figure)
     random = Random(8)
     drawn = []
@@ -157,11 +157,11 @@ light-motor: {kind: motor, name: Small, mass: 10 ± 0.05 g}
 """
     text = "title: T\nstatus: flying\nparts: {frame: %s-frame, motor: {use: %s-motor, count: 4}}\n"
     made = workspace(shelf, {"heavy": text % ("heavy", "heavy"), "light": text % ("light", "light")}).builds
-    found = compare(made["heavy"], compute(made["heavy"]), made["light"], compute(made["light"]))
+    found = difference_of(made["heavy"], compute(made["heavy"]), made["light"], compute(made["light"]))
     words = verdict_line(found, made["heavy"], made["light"])
     assert words.startswith("Light is 27.0 g lighter dry, of which motor 20.0 g (4 × 5.0 g)")
     assert "27.0 g heavier dry, of which motor 20.0 g" in verdict_line(
-        compare(made["light"], compute(made["light"]), made["heavy"], compute(made["heavy"])),
+        difference_of(made["light"], compute(made["light"]), made["heavy"], compute(made["heavy"])),
         made["light"],
         made["heavy"],
     )
@@ -176,7 +176,7 @@ def test_parts_are_matched_by_role_and_then_by_kind() -> None:
             "b": "title: B\nparts: {frame: f, engine: {use: n, count: 4}}\n",
         },
     ).builds
-    found = compare(made["a"], compute(made["a"]), made["b"], compute(made["b"]))
+    found = difference_of(made["a"], compute(made["a"]), made["b"], compute(made["b"]))
     rows = {p.key: p.how for p in found.parts if p.differs}
     assert rows == {"motor, engine": "swapped"}
 
@@ -191,7 +191,7 @@ s: {kind: hardware, name: S, mass: 0.1 g, price: {pack: 2 EUR, sold_in: 10}}
 """
     text = "title: T\nparts: {frame: f, motor: {use: %s, count: 4}, screws: {use: s, count: %d}}\n"
     made = workspace(shelf, {"a": text % ("m", 4), "b": text % ("n", 15)}).builds
-    found = compare(made["a"], compute(made["a"]), made["b"], compute(made["b"]))
+    found = difference_of(made["a"], compute(made["a"]), made["b"], compute(made["b"]))
     assert found.price[1].minor - found.price[0].minor == -800 + 220
     assert {p.shelf: (p.needed, p.bought) for p in found.conversion.buy} == {"n": (4, 4), "s": (11, 20)}
     assert found.conversion.money.minor == 4800 + 400

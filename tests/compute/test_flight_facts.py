@@ -8,9 +8,9 @@ from statistics import fmean, median
 
 import pytest
 
-from builder.compute.formulas.rotor import disc_area, ideal_hover_power, shaft_power, small_propeller_merit
-from builder.compute.hover import MERIT_LOG_SPREAD
-from builder.compute.style import margins_of
+from builder.compute.flight.hover import MERIT_LOG_SPREAD
+from builder.compute.flight.style import margins_of
+from builder.compute.formulas.rotors.rotor import disc_area, ideal_hover_power, shaft_power, small_propeller_merit
 
 _Z80 = 1.2815515655446004
 _TABLE = Path(__file__).parents[1] / "data" / "uiuc_static.csv"

@@ -7,11 +7,11 @@ from random import Random
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.figure import Figure, Known
-from builder.compute.flight import BAND, log_style
-from builder.compute.formulas.battery_state import resting_volts_lithium_polymer
-from builder.compute.style import Style
-from builder.model.build_source import Flight
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.flight.flight import BAND, log_style
+from builder.compute.flight.style import FlyingStyle
+from builder.compute.formulas.electric.battery_state import resting_volts_lithium_polymer
+from builder.model.source.build_source import Flight
 from tests.compute.small_workspace import one_build, workspace
 
 SHELF = """
@@ -29,17 +29,17 @@ SITE = "title: T\nplace: {altitude: 0 m, temperature: %s degC}"
 ONE = "{date: 2026-01-10, pack: pack, airborne: 6 min, air: 15 degC, pack_temperature: 25 degC, %s}"
 
 
-def styled(*flights: str, place: int = 15, more: str = "") -> Style:
+def styled(*flights: str, place: int = 15, more: str = "") -> FlyingStyle:
     log_lines = f"flights: [{', '.join(flights)}]\n" if flights else ""
     return compute(one_build(SHELF, f"title: T\n{PARTS}{log_lines}{more}", SITE % place)).flight.style
 
 
-def value(figure: Known | None) -> float:
+def value(figure: MaybeFigure | None) -> float:
     assert isinstance(figure, Figure), figure
     return figure.value
 
 
-def wide(figure: Known) -> float:
+def wide(figure: MaybeFigure) -> float:
     """Upper end of the band over its lower end."""
     assert isinstance(figure, Figure), figure
     low, high = figure.band(BAND)

@@ -9,8 +9,8 @@ from math import exp, isfinite, log, sqrt
 
 import pytest
 
-from builder.compute.figure import Figure, Formula, Partials, Unknown, apply, leaf
-from builder.compute.formula import FormulaText, Symbol
+from builder.compute.figures.figure import Figure, Formula, Partials, Unknown, apply, leaf
+from builder.compute.figures.formula import FormulaText, Symbol
 
 
 def _formula(function: Callable[..., float], partials: Partials | None = None) -> Formula:

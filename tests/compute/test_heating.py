@@ -3,9 +3,9 @@
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.figure import Figure
-from builder.compute.heating import HOTTEST, PRACTICE, iron_power
-from builder.compute.joints import Joint
+from builder.compute.figures.figure import Figure
+from builder.compute.joints.heating import HOTTEST, PRACTICE, iron_power
+from builder.compute.joints.joints import Joint
 from builder.model.build import Build
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build

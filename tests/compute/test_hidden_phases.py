@@ -3,7 +3,7 @@
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.work_order import Plan
+from builder.compute.order.work_order import Plan
 from tests.compute import made_up_builds
 from tests.compute.made_up_builds import Choice, build_of
 from tests.compute.order_checker import broken

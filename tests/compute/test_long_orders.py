@@ -4,7 +4,7 @@ import random
 
 import pytest
 
-from builder.compute.steps import Constraint
+from builder.compute.order.steps import Constraint
 
 networkx = pytest.importorskip("networkx")
 

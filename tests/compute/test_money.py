@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from builder.compute.budget import Budget
 from builder.compute.compute import compute
 from builder.compute.formulas.money import line_price_abroad
+from builder.compute.money.budget import Budget
 from tests.compute.small_workspace import one_build
 
 

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from builder.compute.work_order import Plan
-from builder.model.setup_source import Hand
+from builder.compute.order.work_order import Plan
+from builder.model.source.setup_source import Hand
 from builder.pipeline.check import Checked
 from tests.rules.altered_demo import Tree, case_of
 

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from builder.compute.contacts import in_mating_order, joins_of, loose_contacts, pairs, plug_joins
-from builder.compute.nets import netlist
+from builder.compute.circuit.contacts import in_mating_order, joins_of, loose_contacts, pairs, plug_joins
+from builder.compute.circuit.nets import netlist
 from builder.model.build import Build
-from builder.model.electrical import Socket
+from builder.model.source.electrical import Socket
 from tests.compute.small_workspace import one_build
 
 ROLES = ("ground", "supply", "draws", "sends", "listens", "phase", "sense", "ring")

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 
 from builder.compute.compute import compute
-from builder.compute.work_order import Plan
+from builder.compute.order.work_order import Plan
 from builder.pipeline.check import Checked
 from tests.compute.made_up_builds import CHOICES, Choice, build_of
 from tests.compute.order_checker import broken

@@ -6,14 +6,14 @@ from pathlib import Path
 import networkx
 import pytest
 
+from builder.compute.circuit.nets import netlist
+from builder.compute.circuit.rails import power
 from builder.compute.compute import compute
-from builder.compute.joints import joints
-from builder.compute.nets import netlist
-from builder.compute.order_cycle import find_cycle, loosened
-from builder.compute.power_gates import power_gates
-from builder.compute.rails import power
-from builder.compute.steps import Constraint, Why
-from builder.compute.work_order import Lines, Plan, order_lines
+from builder.compute.joints.joints import joints
+from builder.compute.order.order_cycle import find_cycle, loosened
+from builder.compute.order.steps import Constraint, Why
+from builder.compute.order.work_order import Lines, Plan, order_lines
+from builder.compute.power_up.power_gates import power_gates
 from builder.model.build import Build
 from tests.compute.hardware_combos import combo
 from tests.rules.altered_demo import Tree, case_of, said, verdict_of, wire

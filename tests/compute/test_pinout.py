@@ -2,8 +2,8 @@
 
 import pytest
 
+from builder.compute.circuit.pinout import IEC_60757, letters
 from builder.compute.compute import compute
-from builder.compute.pinout import IEC_60757, letters
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build
 

@@ -10,10 +10,10 @@ import re
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.figure import Figure, Unknown
-from builder.compute.gate_power import bleeder
-from builder.compute.power_gates import Gate
-from builder.compute.work_order import Cycle
+from builder.compute.figures.figure import Figure, Unknown
+from builder.compute.order.work_order import Cycle
+from builder.compute.power_up.gate_power import bleeder
+from builder.compute.power_up.power_gates import Gate
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 
 from builder.compute.compute import compute
-from builder.compute.work_order import Cycle
+from builder.compute.order.work_order import Cycle
 from builder.pages.blocks import Block, Bullets, GateBar, Section, Step, Table, WriteIn
 from builder.pages.page_text import words
 from builder.pages.sections.first_power_up import first_power_up

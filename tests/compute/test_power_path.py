@@ -3,8 +3,8 @@
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.figure import Figure, Known
-from builder.compute.power_path import PowerPath
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.power.power_path import PowerPath
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build
 
@@ -33,7 +33,7 @@ def _path(build: str = BUILD) -> PowerPath:
     return compute(one_build(SHELF, build)).path
 
 
-def _value(figure: Known) -> float:
+def _value(figure: MaybeFigure) -> float:
     assert isinstance(figure, Figure), figure
     return figure.value
 

@@ -12,7 +12,7 @@ import pytest
 import uncertainties
 
 from builder.compute.compute import compute
-from builder.compute.figure import Figure
+from builder.compute.figures.figure import Figure
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build
 

@@ -4,10 +4,10 @@ from math import pi
 
 import pytest
 
-from builder.compute.air import air
 from builder.compute.compute import compute
-from builder.compute.figure import Figure, Known, Unknown
-from builder.compute.speeds import Speeds
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
+from builder.compute.flight.air import air
+from builder.compute.flight.speeds import Speeds
 from tests.compute.small_workspace import one_build
 
 MOTOR = "kv: 1800 rpm/V, resistance: 60 mohm, no_load: 1.2 A at 10 V"
@@ -27,7 +27,7 @@ pack: {{kind: pack, name: Pack, cells: 6S, capacity: 1300 mAh, resistance: 4 moh
     return compute(one_build(shelf, build, "title: T\nplace: {temperature: 15 degC}")).flight.packs["pack"].speeds
 
 
-def value(figure: Known) -> float:
+def value(figure: MaybeFigure) -> float:
     assert isinstance(figure, Figure), figure
     return figure.value
 

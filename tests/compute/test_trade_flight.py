@@ -1,8 +1,8 @@
 """A flight that people have made: the band of a gentle style holds it."""
 
 from builder.compute.compute import compute
-from builder.compute.figure import Figure
-from builder.compute.flight import BAND
+from builder.compute.figures.figure import Figure
+from builder.compute.flight.flight import BAND
 from tests.compute.small_workspace import one_build
 
 SHELF = """

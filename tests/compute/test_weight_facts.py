@@ -4,13 +4,13 @@ from math import sqrt
 
 import pytest
 
-from builder.compute.at_least import reads
 from builder.compute.compute import compute
-from builder.compute.figure import Figure
-from builder.compute.limits import is_within
+from builder.compute.figures.at_least import reading_of
+from builder.compute.figures.figure import Figure
 from builder.compute.results import Results
-from builder.compute.wire_mass import copper_area
-from builder.model.measures import Gauge
+from builder.compute.weight.limits import is_within
+from builder.compute.weight.wire_mass import copper_area
+from builder.model.values.measures import Gauge
 from tests.compute.small_workspace import one_build
 
 LIMITS = """
@@ -176,7 +176,7 @@ def test_a_whole_that_was_weighed_needs_no_weight_of_its_payload() -> None:
     file = "title: T\nparts: {f: f, c: c}\npacks: {p: p, q: q}\nweighed: [{what: p, mass: 184 g}]"
     mass = compute(one_build(shelf, file)).mass
     assert [(round(1000 * mass.all_up[k].value, 3), mass.all_up[k].lacks) for k in "pq"] == [(184, ()), (194, ())]
-    assert (reads(mass.dry), reads(mass.without_payload["p"])) == ("at most", "at most")
+    assert (reading_of(mass.dry), reading_of(mass.without_payload["p"])) == ("at most", "at most")
 
 
 @pytest.mark.parametrize(("scale", "explained"), [("100.4 g", True), ("112.0 g", False)])

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.compute.compute import compute
-from builder.pages.variant import differences
+from builder.pages.tables.variant import differences
 from tests.compute.small_workspace import one_build, workspace
 
 UNITS = {"g": 1e-3, "kg": 1.0, "oz": 0.028349523125, "lb": 0.45359237}  # NIST SP 811, appendix B.8

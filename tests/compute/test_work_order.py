@@ -5,10 +5,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from builder.compute.order_search import cheapest, order_cost, plain_order, tally
-from builder.compute.place_own import place_own
-from builder.compute.steps import Constraint, WorkStep
-from builder.compute.work_order import Cycle, Plan, sequence
+from builder.compute.order.builder_lines import place_own
+from builder.compute.order.order_search import cheapest, order_cost, plain_order, tally
+from builder.compute.order.steps import Constraint, WorkStep
+from builder.compute.order.work_order import Cycle, Plan, sequence
 from builder.pipeline.check import Checked
 
 Small = tuple[dict[str, WorkStep], list[Constraint]]

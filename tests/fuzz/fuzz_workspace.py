@@ -20,14 +20,14 @@ with atheris.instrument_imports(include=["builder"]):
     from builder.load.files import Loaded
     from builder.load.limits import DEFAULT_LIMITS
     from builder.load.yaml_nodes import Document, read_yaml
-    from builder.model.workspace import read_workspace
-    from builder.pages.bench_sheet import bench_sheet
-    from builder.pages.build_page import build_page
-    from builder.pages.site_pages import site_pages
-    from builder.pages.summarise import summarise
+    from builder.model.read.workspace import read_workspace
+    from builder.pages.paper.bench_sheet import bench_sheet
+    from builder.pages.site.build_page import build_page
+    from builder.pages.site.site_pages import site_pages
+    from builder.pages.summaries.summarise import summarise
     from builder.pipeline.check import judged
-    from builder.render.csv_and_text import parts_csv
-    from builder.render.html import Renderer, template_texts
+    from builder.render.data.csv_and_text import parts_csv
+    from builder.render.html.page import Renderer, template_texts
 
 from tests.fuzz.nasty import spoilt
 

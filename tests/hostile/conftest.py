@@ -7,7 +7,7 @@ from shutil import copytree
 import pytest
 
 from builder.options import PublishOptions
-from builder.pipeline.publish import Published, publish
+from builder.pipeline.publish import Published, publish_site
 from tests.workspace_edits import ROOT
 
 Publish = Callable[[Path], Published]
@@ -16,7 +16,7 @@ Publish = Callable[[Path], Published]
 @pytest.fixture(scope="session")
 def publishing() -> Publish:
     """Publishes a workspace in this process, without PDFs."""
-    return lambda workspace: publish(PublishOptions(workspace, pdf=False, workers=1))
+    return lambda workspace: publish_site(PublishOptions(workspace, pdf=False, workers=1))
 
 
 @pytest.fixture(scope="session")

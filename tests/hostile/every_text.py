@@ -8,10 +8,10 @@ from typing import Annotated, Any, get_args, get_origin
 
 from pydantic import BaseModel
 
-from builder.model.build_source import BuildSource
 from builder.model.kinds import KINDS
-from builder.model.quantities import Reads, parse_text
 from builder.model.site import Site
+from builder.model.source.build_source import BuildSource
+from builder.model.values.quantities import Reads, parse_text
 
 Path = tuple[str | int, ...]
 

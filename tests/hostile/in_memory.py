@@ -11,8 +11,8 @@ from builder.load.characters import unfit
 from builder.load.files import Loaded
 from builder.load.limits import DEFAULT_LIMITS
 from builder.load.yaml_nodes import Document, read_yaml
-from builder.model.workspace import Workspace, read_workspace
-from builder.publish.bounded import TooLong, bounded
+from builder.model.read.workspace import Workspace, read_workspace
+from builder.publish.workers.bounded import TooLong, bounded
 
 A_FILE = 2  # seconds of the processor that one file may take, whatever else the machine is doing
 _HANGS = 10  # times as long on the clock

@@ -7,9 +7,9 @@ from typing import Any, get_args, get_origin
 
 from pydantic import BaseModel
 
-from builder.model.build_source import BuildSource
 from builder.model.kinds import KINDS
 from builder.model.site import Site
+from builder.model.source.build_source import BuildSource
 from tests.publish.sources import Sources
 
 # By class; none of them may name what becomes an address, a file or a key of figures.

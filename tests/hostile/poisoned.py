@@ -11,7 +11,7 @@ from builder.load.characters import unfit
 from builder.load.files import Loaded
 from builder.load.limits import DEFAULT_LIMITS
 from builder.load.yaml_nodes import Document, read_yaml
-from builder.model.workspace import read_workspace
+from builder.model.read.workspace import read_workspace
 from tests.hostile.every_text import Path as Steps
 from tests.hostile.every_text import free_fields, put
 from tests.workspace_edits import ROOT

@@ -12,27 +12,27 @@ from math import isfinite
 from pathlib import Path as File
 from typing import Any, Literal
 
-from builder.compute.figure import derivations
+from builder.compute.figures.figure import derivations
 from builder.diagnostics.finding import Finding
 from builder.diagnostics.show import as_text
-from builder.diagnostics.where import Path
+from builder.diagnostics.where import KeyPath
 from builder.load.files import Loaded, load
 from builder.load.yaml_nodes import Document
 from builder.model.build import Build
 from builder.model.kinds import Pack
-from builder.model.like_packs import pack_kind
-from builder.model.references import follow
-from builder.model.variants import resolve
-from builder.model.workspace import read_workspace
-from builder.pages.bench_sheet import bench_sheet
-from builder.pages.build_page import build_page, work_page
-from builder.pages.figures_data import figures_data
-from builder.pages.numbers_page import numbers_page
-from builder.pages.site_pages import site_pages
-from builder.pages.summarise import summarise
+from builder.model.read.like_packs import pack_kind
+from builder.model.read.references import follow
+from builder.model.read.variants import resolve
+from builder.model.read.workspace import read_workspace
+from builder.pages.derivations.numbers_page import numbers_page
+from builder.pages.paper.bench_sheet import bench_sheet
+from builder.pages.site.build_page import build_page, work_page
+from builder.pages.site.figures_data import figures_data
+from builder.pages.site.site_pages import site_pages
+from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged, judged_alone
-from builder.render.csv_and_text import parts_csv
-from builder.render.html import Renderer, template_texts
+from builder.render.data.csv_and_text import parts_csv
+from builder.render.html.page import Renderer, template_texts
 from tests.workspace_edits import ROOT
 
 _STARTS_AS_NUMBER = re.compile(r"\s*[+-]?(?:\d|\.\d).{0,80}")
@@ -49,7 +49,7 @@ class Slip:
     """A value of a file with another number in it."""
 
     file: str
-    path: Path
+    path: KeyPath
     before: str
     after: str
 
@@ -57,7 +57,7 @@ class Slip:
         return f"{self.file}: {'.'.join(map(str, self.path))}: {self.before!r} -> {self.after!r}"
 
 
-def _leaves(tree: Any, path: Path) -> Iterator[tuple[Path, str]]:
+def _leaves(tree: Any, path: KeyPath) -> Iterator[tuple[KeyPath, str]]:
     if isinstance(tree, str):
         yield path, tree
     children = tree.items() if isinstance(tree, dict) else enumerate(tree) if isinstance(tree, list) else ()
@@ -65,7 +65,7 @@ def _leaves(tree: Any, path: Path) -> Iterator[tuple[Path, str]]:
         yield from _leaves(child, (*path, step))
 
 
-def numbers(document: Document) -> Iterator[tuple[Path, str, re.Match[str]]]:
+def numbers(document: Document) -> Iterator[tuple[KeyPath, str, re.Match[str]]]:
     """Every number of every value that begins as a quantity does."""
     for path, text in _leaves(document.tree, ()):
         if _STARTS_AS_NUMBER.fullmatch(text):
@@ -73,12 +73,12 @@ def numbers(document: Document) -> Iterator[tuple[Path, str, re.Match[str]]]:
                 yield path, text, match
 
 
-def slip(document: Document, path: Path, text: str, match: re.Match[str], number: str) -> Slip:
+def slip(document: Document, path: KeyPath, text: str, match: re.Match[str], number: str) -> Slip:
     """The value with this number in the place of that one."""
     return Slip(document.file, path, text, text[: match.start()] + number + text[match.end() :])
 
 
-def _with(tree: Any, path: Path, value: str) -> Any:
+def _with(tree: Any, path: KeyPath, value: str) -> Any:
     """A copy of a tree, along this path only, with another value at its end."""
     if not path:
         return value

@@ -14,16 +14,16 @@ import pytest
 
 from builder.load.files import load
 from builder.load.limits import DEFAULT_LIMITS, Limits, limit_words
+from builder.model.read.workspace import read_workspace
 from builder.model.site import AtMost
-from builder.model.workspace import read_workspace
 from builder.options import PublishOptions
-from builder.pages.reference_page import rules_page
+from builder.pages.site.reference_page import rules_page
 from builder.pipeline import jobs
-from builder.pipeline.check import check, judged
-from builder.pipeline.publish import Published, publish
-from builder.publish.bounded import TooLong
-from builder.publish.stopped_file import STOPPED, keep_stopped, read_stopped
-from builder.publish.workers import Died, process_pool, run
+from builder.pipeline.check import check_workspace, judged
+from builder.pipeline.publish import Published, publish_site
+from builder.publish.kept.stopped_file import STOPPED, keep_stopped, read_stopped
+from builder.publish.workers.bounded import TooLong
+from builder.publish.workers.pool import Died, process_pool, run
 
 Publish = Callable[[Path], Published]
 
@@ -173,7 +173,7 @@ def test_check_goes_on_past_a_build_that_takes_too_long(workspace: Path, monkeyp
     monkeypatch.setattr(module, "judged", slow)
     with (workspace / "builds" / "site.yaml").open("a") as site:
         site.write("at_most: {seconds: 3}\n")
-    done = check(workspace)
+    done = check_workspace(workspace)
     assert list(done.sheets) == ["pipit"]
     assert [f.code for f in done.stops] == ["data/too-slow"]
 
@@ -209,7 +209,7 @@ def test_what_ran_into_its_limit_is_not_tried_again(
     assert tried == ["pipit"], "its comparison was tried"
     assert said(first) and said(publishing(workspace)) == said(first)
     assert tried == ["pipit"]
-    assert publish(PublishOptions(workspace, pdf=False, workers=1, everything=True)).kept == ("pipit",)
+    assert publish_site(PublishOptions(workspace, pdf=False, workers=1, everything=True)).kept == ("pipit",)
     assert tried.count("pipit") == 2
     (workspace / ".site-stopped").unlink()
     publishing(workspace)

@@ -12,15 +12,15 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from builder.model.build import Build
-from builder.model.workspace import Workspace
-from builder.pages.bench_sheet import bench_sheet
-from builder.pages.build_page import build_page
-from builder.pages.site_pages import site_pages
-from builder.pages.summarise import summarise
+from builder.model.read.workspace import Workspace
+from builder.pages.paper.bench_sheet import bench_sheet
+from builder.pages.site.build_page import build_page
+from builder.pages.site.site_pages import site_pages
+from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged
-from builder.publish.bounded import bounded
-from builder.render.csv_and_text import parts_csv
-from builder.render.html import Renderer, template_texts
+from builder.publish.workers.bounded import bounded
+from builder.render.data.csv_and_text import parts_csv
+from builder.render.html.page import Renderer, template_texts
 from tests.fuzz.nasty import spoilt
 from tests.hostile.in_memory import said
 from tests.workspace_edits import ROOT
@@ -76,7 +76,7 @@ WORST = """
 import io, re
 from pathlib import Path
 from PIL import Image
-from builder.render.pictures import published_picture
+from builder.render.pictures.published import published_picture
 from tests.hostile.in_memory import said
 said({"a/build.yaml": "title: T\\nquestions: [" + "{ask: a, answer: b}," * 15_000 + "]"})
 said({"shelf/a.yaml": "".join(f"p{i}: {{kind: motor, name: x, maas: 1}}\\n" for i in range(6_000))})

@@ -1,7 +1,7 @@
 """A stranger's names, as keys of every mapping and wherever else a name is given: over a thousand cases.
 
 None of them leads out of the site, takes the place of another page, or ends in a traceback; each that cannot be used is
-said once, at its place. `builder/model/names.py` is the gate, `builder/publish/plain_files.py` the second one.
+said once, at its place. `builder/model/values/names.py` is the gate, `builder/publish/plain_files.py` the second one.
 """
 
 import hashlib
@@ -17,8 +17,19 @@ from click.testing import CliRunner
 
 from builder.cli.main import cli
 from builder.load.files import build_names
-from builder.model.names import BUILD, PACK, PART, PICTURE, QUESTION, SHELF, STEP, Naming, name_mistake, picture_mistake
-from builder.model.workspace import Workspace
+from builder.model.read.workspace import Workspace
+from builder.model.values.names import (
+    BUILD,
+    PACK,
+    PART,
+    PICTURE,
+    QUESTION,
+    SHELF,
+    STEP,
+    Naming,
+    name_mistake,
+    picture_mistake,
+)
 from builder.publish.plain_files import is_address
 from tests.hostile.in_memory import said
 from tests.hostile.names import FINE_IN_KEYS, HOSTILE, NAMES, all_mappings, places, sources, with_key

@@ -21,13 +21,13 @@ from playwright.sync_api import Browser, Dialog, Page
 
 from builder.diagnostics.finding import Severity
 from builder.load.files import load
-from builder.model.workspace import read_workspace
+from builder.model.read.workspace import read_workspace
 from builder.options import PublishOptions
-from builder.pages.site_pages import site_pages
+from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import read
 from builder.pipeline.jobs import PdfJob
-from builder.pipeline.publish import publish
-from builder.render.html import template_texts
+from builder.pipeline.publish import publish_site
+from builder.render.html.page import template_texts
 from tests.hostile.corpora import injections, naughty_strings
 from tests.hostile.poisoned import Fields, fields, fit, pictures
 
@@ -79,7 +79,7 @@ def _publish(workspace: Path, places: Fields, payloads: tuple[str, ...], size: i
 
     places.write(workspace, words)
     pictures(workspace)
-    done = publish(PublishOptions(workspace, draft=True, pdf=LONG and size == 1, workers=1))
+    done = publish_site(PublishOptions(workspace, draft=True, pdf=LONG and size == 1, workers=1))
     mistakes = [f for f in done.findings if f.severity == Severity.MISTAKE]
     assert (mistakes, done.errors, done.left_out, done.kept) == ([], (), (), ())
     if not LONG:
@@ -241,7 +241,7 @@ def test_naughty_strings_in_every_field(tmp_path: Path, places: Fields) -> None:
     )
     assert count > len(strings)
     pictures(tmp_path)
-    done = publish(PublishOptions(tmp_path, draft=True, pdf=LONG, workers=1))
+    done = publish_site(PublishOptions(tmp_path, draft=True, pdf=LONG, workers=1))
     assert not done.errors and len(done.published) == 3
     assert not [f for f in done.findings if f.severity == Severity.MISTAKE]
 

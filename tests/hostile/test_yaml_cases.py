@@ -3,7 +3,7 @@
 import pytest
 
 from builder.load.characters import unfit
-from builder.model.workspace import Workspace
+from builder.model.read.workspace import Workspace
 from tests.hostile.in_memory import said
 
 FRAME = "frame-a: {kind: frame, name: A frame, mass: 60 g, size: 1 x 1 x 1 mm}\n"

@@ -10,8 +10,8 @@ from click.testing import CliRunner, Result
 
 from builder.cli.main import cli
 from builder.pipeline import jobs
-from builder.publish import workers
-from builder.render.pdf_libraries import lacking
+from builder.publish.workers import pool as workers
+from builder.render.paper.pdf_libraries import lacking
 from tests.workspace_edits import ROOT
 
 
@@ -102,7 +102,7 @@ def test_printing_reads_no_setting_and_no_font_of_the_machine() -> None:
     if lacking():
         pytest.skip(f"this machine lacks {' '.join(lacking())}, so that nothing can be printed")
     code = (
-        "import builder.render.pdf; from weasyprint.text.ffi import fontconfig as f; c = f.FcInitLoadConfigAndFonts(); "
+        "import builder.render.paper.pdf; from weasyprint.text.ffi import fontconfig as f; c = f.FcInitLoadConfigAndFonts(); "
         "print(f.FcConfigGetFonts(c, f.FcSetSystem).nfont)"
     )
     done = subprocess.run(

@@ -8,20 +8,20 @@ import pytest
 from pydantic import ValidationError
 from pydantic_core import PydanticCustomError
 
-from builder.model.base import Frozen
-from builder.model.bounds_of_bodies import AirTemperature, PartMass
-from builder.model.build_source import BuildSource
-from builder.model.describe import _hints
 from builder.model.kinds import KINDS
-from builder.model.measures import AtVolts, Burst, Cells, Gauge, Money, Pattern, Position, Rate, Size
-from builder.model.quantities import Quantity, Reads, Span
 from builder.model.site import Site
-from builder.model.units import DIMENSIONS
-from builder.model.within import Within
-from builder.pages.field_page import field_page
-from builder.render.schemas import schema_files
+from builder.model.source.build_source import BuildSource
+from builder.model.source.describe import _hints
+from builder.model.values.base import Frozen
+from builder.model.values.bounds import Within
+from builder.model.values.bounds_of_bodies import AirTemperature, PartMass
+from builder.model.values.measures import AtVolts, Burst, Cells, Gauge, Money, Pattern, Position, Rate, Size
+from builder.model.values.quantities import Quantity, QuantityRange, Reads
+from builder.model.values.units import DIMENSIONS
+from builder.pages.site.field_page import field_page
+from builder.render.data.schemas import schema_files
 
-NUMBERS = (Quantity, Span, int, date, Money, Pattern, Gauge, Cells, Burst, AtVolts, Rate, Size, Position)
+NUMBERS = (Quantity, QuantityRange, int, date, Money, Pattern, Gauge, Cells, Burst, AtVolts, Rate, Size, Position)
 
 
 def _annotated(hint: Any) -> Iterator[tuple[Any, tuple[Any, ...]]]:
@@ -87,7 +87,7 @@ def _beyond(text: str) -> str:
 
 def test_each_quantity_is_taken_at_its_bounds_and_refused_beyond() -> None:
     for name, kind, marks in FIELDS:
-        if kind not in (Quantity, Span):
+        if kind not in (Quantity, QuantityRange):
             continue
         limits = next(m for m in marks if isinstance(m, Within))
         reads = next(m for m in marks if isinstance(m, Reads))

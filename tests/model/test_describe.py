@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 import pytest
 
-from builder.model.base import Frozen
-from builder.model.build_source import BuildSource
-from builder.model.describe import Choice, Either, Group, ListOf, MapOf, OneText, Value, group
 from builder.model.kinds import KINDS
 from builder.model.kinds.drive import Motor
 from builder.model.site import Site
+from builder.model.source.build_source import BuildSource
+from builder.model.source.describe import Choice, Either, Group, ListOf, MapOf, OneText, Value, group
+from builder.model.values.base import Frozen
 
 MODELS: tuple[type[Frozen], ...] = (Site, BuildSource, *KINDS.values())
 

@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 
 from builder.load.files import load
-from builder.model.known import Known
-from builder.model.workspace import Workspace, read_workspace
-from builder.publish.known_file import KNOWN, keep_known, read_known
+from builder.model.read.read_cache import ReadCache
+from builder.model.read.workspace import Workspace, read_workspace
+from builder.publish.kept.read_cache_file import KNOWN, keep_known, read_known
 from tests.publish.sources import Sources, first_build
 
 
@@ -22,7 +22,7 @@ def _sources() -> Sources:
     return sources
 
 
-def _read(folder: Path, sources: Sources, known: Known) -> tuple[Workspace, set[str]]:
+def _read(folder: Path, sources: Sources, known: ReadCache) -> tuple[Workspace, set[str]]:
     """The workspace, and the files that were parsed for it."""
     sources.write(folder)
     loaded = load(folder, sound=known.sound)
@@ -34,7 +34,7 @@ def _read(folder: Path, sources: Sources, known: Known) -> tuple[Workspace, set[
 def _reads_again(folder: Path, change: Callable[[Sources], object]) -> set[str]:
     """Files that are parsed after a change of a workspace that was read before."""
     sources = _sources()
-    first, _ = _read(folder, sources, Known())
+    first, _ = _read(folder, sources, ReadCache())
     assert not first.findings
     change(sources)
     return _read(folder, sources, first.known)[1]
@@ -78,7 +78,7 @@ def test_what_bears_on_a_build_makes_it_be_read(
 def test_what_was_not_read_is_the_same_when_it_is_asked_for(tmp_path: Path) -> None:
     sources = _sources()
     sources.builds["tit"]["flights"] = [{"date": "2026-10-02", "pack": "small", "airborne": "4 min", "used": "200 mAh"}]
-    first, _ = _read(tmp_path, sources, Known())
+    first, _ = _read(tmp_path, sources, ReadCache())
     again, _ = _read(tmp_path, sources, first.known)
     assert not first.findings and first.digests == again.digests and first.known == again.known
     for name, build in first.builds.items():
@@ -90,7 +90,7 @@ def test_what_was_not_read_is_the_same_when_it_is_asked_for(tmp_path: Path) -> N
 
 def test_a_broken_part_is_told_of_and_known_no_more(tmp_path: Path) -> None:
     sources = _sources()
-    first, _ = _read(tmp_path, sources, Known())
+    first, _ = _read(tmp_path, sources, ReadCache())
     sources.shelf["air.yaml"]["motor-wren"]["mass"] = "4.1 stone"
     broken, _ = _read(tmp_path, sources, first.known)
     assert {f.build for f in broken.findings} == {"", "wren", "robin"}
@@ -102,7 +102,7 @@ def test_a_broken_part_is_told_of_and_known_no_more(tmp_path: Path) -> None:
 def test_a_part_that_stands_twice_is_told_of_each_time(tmp_path: Path) -> None:
     sources = _sources()
     sources.shelf["bench.yaml"]["prop-wren"] = sources.shelf["air.yaml"]["prop-wren"]
-    first, _ = _read(tmp_path, sources, Known())
+    first, _ = _read(tmp_path, sources, ReadCache())
     again, _ = _read(tmp_path, sources, first.known)
     assert [f.code for f in first.findings] == ["data/twice"] and again.findings == first.findings
 
@@ -118,10 +118,10 @@ def test_a_file_without_keys_is_told_of_again_by_who_reads_a_second_time(tmp_pat
 
 
 def test_it_is_kept_in_a_file_that_may_hold_anything(tmp_path: Path) -> None:
-    model, _ = _read(tmp_path, _sources(), Known())
-    keep_known(tmp_path, model.known, Known())
+    model, _ = _read(tmp_path, _sources(), ReadCache())
+    keep_known(tmp_path, model.known, ReadCache())
     assert read_known(tmp_path) == model.known
     kept = (tmp_path / KNOWN).read_text("utf-8")
     for wrong in ("", "[]", '{"code": 1}', kept.replace('"parts"', '"part"'), kept[:-9], '{"code": "x", "known": 3}'):
         (tmp_path / KNOWN).write_text(wrong, "utf-8")
-        assert read_known(tmp_path) == Known()
+        assert read_known(tmp_path) == ReadCache()

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from builder.model.kinds import FlightController
-from builder.model.nearest_pad import which_pad
+from builder.model.read.nearest_pad import which_pad
 from tests.workspace_edits import judged_after
 
 BOARD = FlightController.model_validate(

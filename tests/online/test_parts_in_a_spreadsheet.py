@@ -11,7 +11,7 @@ import pytest
 
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.check import Checked
-from builder.render.csv_and_text import parts_csv
+from builder.render.data.csv_and_text import parts_csv
 from tests.machine import own_environment
 
 EVIL = ("=1+1", '=HYPERLINK("https://evil.example";"x")', "+1+1", "-1+1", "@SUM(1+1)", "\t=1+1", 'say "1,2"\nand "é"')

@@ -14,7 +14,7 @@ from urllib.request import urlopen
 import pytest
 
 from builder.options import PublishOptions
-from builder.pipeline.publish import publish
+from builder.pipeline.publish import publish_site
 from tests.workspace_edits import ROOT
 
 BASE = "/builds/sheets"  # the path of the demo's address, and a sub-folder of it
@@ -53,7 +53,7 @@ class _Host(SimpleHTTPRequestHandler):
 def host(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     workspace = tmp_path_factory.mktemp("workspace")
     copytree(ROOT / "builds", workspace / "builds", ignore=ignore_patterns("curlew", "redshank", "pipit"))
-    done = publish(PublishOptions(workspace, workers=1, base="/sheets"))
+    done = publish_site(PublishOptions(workspace, workers=1, base="/sheets"))
     assert (done.errors, done.left_out) == ((), ())
     root = tmp_path_factory.mktemp("root")
     copytree(workspace / "site", root / BASE.lstrip("/"))

@@ -5,21 +5,21 @@ from shutil import copytree
 
 import pytest
 
-from builder.compute.at_least import reads
-from builder.compute.difference import compare
-from builder.compute.figure import Known, Unknown, apply, difference, formula, leaf, total
-from builder.compute.formulas.flying import thrust_over_weight
-from builder.compute.formulas.mass_lines import pieces_mass
-from builder.model.measures import Money
-from builder.pages.all_builds import all_builds_page, front_page
+from builder.compute.compare.difference import difference_of
+from builder.compute.figures.at_least import reading_of
+from builder.compute.figures.figure import MaybeFigure, Unknown, apply, difference, formula, leaf, total
+from builder.compute.formulas.rotors.flying import thrust_over_weight
+from builder.compute.formulas.weight.mass_lines import pieces_mass
+from builder.model.values.measures import Money
 from builder.pages.blocks import Page, Section, Table
-from builder.pages.compare_page import compare_page
+from builder.pages.compare.page import compare_page
 from builder.pages.page_text import words
 from builder.pages.sections.at_a_glance import at_a_glance
-from builder.pages.site_pages import site_pages
-from builder.pages.summarise import summarise
-from builder.pages.summary import Summary
-from builder.pipeline.check import Checked, check
+from builder.pages.site.all_builds import all_builds_page, front_page
+from builder.pages.site.site_pages import site_pages
+from builder.pages.summaries.summarise import summarise
+from builder.pages.summaries.summary import Summary
+from builder.pipeline.check import Checked, check_workspace
 from tests.workspace_edits import ROOT, without_a_camera_known
 
 TEN = leaf("ten", "Ten grams", 0.010, "kg")
@@ -31,7 +31,7 @@ def lacking(tmp_path_factory: pytest.TempPathFactory) -> Checked:
     workspace = tmp_path_factory.mktemp("lacking")
     copytree(ROOT / "builds", workspace / "builds")
     without_a_camera_known(workspace)
-    return check(workspace)
+    return check_workspace(workspace)
 
 
 def _rows(page: Page, anchor: str) -> dict[str, list[str]]:
@@ -60,8 +60,8 @@ def _with_note(cell: object) -> str:
         (total("again", "Again", "kg", [OPEN, TEN]), "at least"),
     ],
 )
-def test_the_slope_says_which_way_it_may_err(figure: Known, said: str) -> None:
-    assert reads(figure) == said
+def test_the_slope_says_which_way_it_may_err(figure: MaybeFigure, said: str) -> None:
+    assert reading_of(figure) == said
 
 
 def test_the_front_page_and_the_table_say_it(lacking: Checked) -> None:
@@ -106,7 +106,7 @@ def test_a_part_of_unknown_price_makes_no_difference_of_money(lacking: Checked) 
     """Curlew's camera has a price, the Dipper's has none: what the swap costs is not known. The same part costs itself."""
     sides = {name: (s.build, s.results) for name, s in lacking.sheets.items()}
     for other, money in (("curlew", None), ("redshank", 0)):
-        found = compare(*sides["dipper"], *sides[other])
+        found = difference_of(*sides["dipper"], *sides[other])
         camera = next(p for p in found.parts if p.key == "camera")
         assert (camera.money.minor if isinstance(camera.money, Money) else None) == money
         assert isinstance(camera.money, Unknown if money is None else Money)

@@ -9,20 +9,20 @@ import pytest
 from click.testing import CliRunner
 
 from builder.cli.main import cli
-from builder.compute.difference import compare
-from builder.compute.figure import Figure
-from builder.compute.flight import BAND
-from builder.pages.all_builds import front_page
+from builder.compute.compare.difference import difference_of
+from builder.compute.figures.figure import Figure
+from builder.compute.flight.flight import BAND
 from builder.pages.blocks import Cell, Fold, Illustration, Page, Paragraph, Section, Span, Table
-from builder.pages.compare_bands import bands
-from builder.pages.compare_page import compare_page
+from builder.pages.compare.bands import bands
+from builder.pages.compare.page import compare_page
+from builder.pages.compare.pairs import ALL_PAIRS_UP_TO, pairs_to_compare
 from builder.pages.drawing import Rectangle
 from builder.pages.numbers import rounded
 from builder.pages.page_text import words
-from builder.pages.pairs import ALL_PAIRS_UP_TO, pairs_to_compare
-from builder.pages.site_pages import site_pages
-from builder.pages.summarise import summarise
-from builder.pages.verdict_line import verdict_line
+from builder.pages.site.all_builds import front_page
+from builder.pages.site.site_pages import site_pages
+from builder.pages.summaries.summarise import summarise
+from builder.pages.tables.verdict_line import verdict_line
 from builder.pipeline.check import Checked
 
 
@@ -50,7 +50,7 @@ def test_fewer_flights_are_said_first_of_all(demo: Checked) -> None:
 
 def test_as_many_flights_say_nothing_of_flights(demo: Checked) -> None:
     a = demo.sheets["dipper"]
-    assert "logged" not in verdict_line(compare(a.build, a.results, a.build, a.results), a.build, a.build)
+    assert "logged" not in verdict_line(difference_of(a.build, a.results, a.build, a.results), a.build, a.build)
 
 
 def test_limits_are_said_by_pack(demo: Checked) -> None:
@@ -111,7 +111,7 @@ def test_the_front_page_names_the_pack_of_each_figure(demo: Checked) -> None:
 
 def test_all_of_both_is_there_on_request_without_scripts(demo: Checked) -> None:
     a, b = demo.sheets["dipper"], demo.sheets["redshank"]
-    page, found = compare_page(a, b), compare(a.build, a.results, b.build, b.results)
+    page, found = compare_page(a, b), difference_of(a.build, a.results, b.build, b.results)
     for anchor, lines in (("wiring", found.wiring), ("order", found.order)):
         rows = 0
         for block in _section(page, anchor).blocks:
@@ -131,7 +131,7 @@ def test_another_wire_between_the_same_pads_is_a_difference(demo: Checked) -> No
     joins = tuple(replace(j, wire=wire) if j.wire == build.wires[run].wire else j for j in sheet.results.netlist.joins)
     nets = replace(sheet.results.netlist, joins=joins)
     other = replace(sheet.results, netlist=nets)
-    changed = [c for c in compare(build, sheet.results, build, other).wiring if c.differs]
+    changed = [c for c in difference_of(build, sheet.results, build, other).wiring if c.differs]
     assert len(changed) == 1
     assert changed[0].nets[0] == changed[0].nets[1]
 
@@ -186,7 +186,7 @@ def test_json_says_the_same_as_the_page(root: Path, page: Page, demo: Checked) -
     record = json.loads(made.output)
     assert record["verdict"] == page.summary
     a, b = demo.sheets["dipper"], demo.sheets["redshank"]
-    found = compare(a.build, a.results, b.build, b.results)
+    found = difference_of(a.build, a.results, b.build, b.results)
     assert {f["key"]: f["difference"]["value"] for f in record["figures"]} == {
         p.key: p.change.value for p in (found.dry, *found.all_up, *found.flight) if isinstance(p.change, Figure)
     }

@@ -4,10 +4,10 @@ from math import pi
 
 import pytest
 
-from builder.compute.figure import Figure, Known
-from builder.pages.curves import bench_curve, pack_curve
+from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.pages.drawing import Circle, Drawing, Line, Words
-from builder.pages.plot import Axis
+from builder.pages.plots.curves import bench_curve, pack_curve
+from builder.pages.plots.plot import Axis
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.check import judged
 from tests.compute.small_workspace import one_build, workspace
@@ -34,7 +34,7 @@ def sheet(pack: str = "pack") -> SheetInput:
     return judged(one_build(SHELF, BUILD % pack, SITE))
 
 
-def value(figure: Known) -> float:
+def value(figure: MaybeFigure) -> float:
     assert isinstance(figure, Figure), figure
     return figure.value
 

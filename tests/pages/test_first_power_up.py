@@ -5,15 +5,15 @@ import re
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.work_order import Plan
+from builder.compute.order.work_order import Plan
 from builder.model.build import Build
 from builder.pages.blocks import Block, Bullets, Facts, Paragraph, Section, Table, Tick
-from builder.pages.lay_out import things
 from builder.pages.numbers import rounded
 from builder.pages.page_text import words
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sections.setup_tests import setup_tests
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.bench_needs import things
 from builder.pipeline.check import Checked
 from builder.rules.judge import Verdict
 from tests.compute.small_workspace import one_build

@@ -3,7 +3,7 @@
 import pytest
 
 from builder.pages.blocks import Notice, Section, Span
-from builder.pages.sections.flight import flight
+from builder.pages.sections.flight import flight_section
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.check import Checked
 from builder.rules.cautions import cautions_for
@@ -28,7 +28,7 @@ def _sheet(demo: Checked, name: str) -> SheetInput:
 @pytest.mark.parametrize(("name", "over"), [("curlew", True), ("redshank", True), ("dipper", False), ("pipit", False)])
 def test_a_rating_that_full_throttle_exceeds_is_a_warning(demo: Checked, name: str, *, over: bool) -> None:
     """By hand from the table: 60.8 A and 54.9 A against 35 A and 25 A on the Curlew, 89 A against 49.5 A on the Redshank."""
-    found = [n for n in _notices(flight(_sheet(demo, name))) if n.anchor == "full-throttle-over"]
+    found = [n for n in _notices(flight_section(_sheet(demo, name))) if n.anchor == "full-throttle-over"]
     assert bool(found) is over
     assert all("Limit the throttle" in n.pieces[0].text for n in found if isinstance(n.pieces[0], Span))
 
@@ -43,11 +43,11 @@ def test_a_rating_that_full_throttle_exceeds_is_a_warning(demo: Checked, name: s
 )
 def test_landing_volts_stand_on_the_sheet(demo: Checked, name: str, volts: str) -> None:
     """As the demo workspace writes them: 3.5 V for lithium-polymer, 3.0 V for lithium-ion, times the cells."""
-    assert volts in _said(flight(_sheet(demo, name)))
+    assert volts in _said(flight_section(_sheet(demo, name)))
 
 
 def test_times_that_empty_the_battery_say_so(demo: Checked) -> None:
-    said = _said(flight(_sheet(demo, "dipper")))
+    said = _said(flight_section(_sheet(demo, "dipper")))
     assert "under the usual 20 %" in said
     assert "Set the timer to the lower time in brackets" in said
 

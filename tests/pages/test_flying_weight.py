@@ -15,12 +15,12 @@ from lxml import html
 
 from builder.cli.main import cli
 from builder.options import PublishOptions
-from builder.pages.card import card
-from builder.pages.site_pages import site_pages
-from builder.pipeline.check import check
-from builder.pipeline.publish import publish
-from builder.render.card_image import card_html
-from builder.render.html import template_texts
+from builder.pages.site.card import card
+from builder.pages.site.site_pages import site_pages
+from builder.pipeline.check import check_workspace
+from builder.pipeline.publish import publish_site
+from builder.render.html.page import template_texts
+from builder.render.paper.card_image import card_html
 from tests.workspace_edits import ROOT
 
 PAYLOAD, LARGE = 8.0, 91.8  # g: the recorder added here, and the large pack by the shelf
@@ -62,7 +62,7 @@ def _workspace(folder: Path, weighed: str) -> Path:
 def workspace(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Published without paper, with what was weighed named by the parameter."""
     folder = _workspace(tmp_path_factory.mktemp("flown"), request.param)
-    publish(PublishOptions(folder, pdf=False, workers=1))
+    publish_site(PublishOptions(folder, pdf=False, workers=1))
     return folder
 
 
@@ -104,7 +104,7 @@ def test_at_a_glance_and_the_limits(workspace: Path) -> None:
 
 
 def test_card_holds_the_flying_weight(workspace: Path) -> None:
-    found = check(workspace)
+    found = check_workspace(workspace)
     drawn = card_html(card(found.sheets["dipper"], site_pages(found.workspace.site)), template_texts(None))
     words = _words(html.fromstring(drawn))
     assert "Flying weight, battery large and payload recorder" in words

@@ -1,9 +1,9 @@
 """What to lay out follows from the steps; what the build lists is not asked for twice. Common practice, no source."""
 
 from builder.compute.compute import compute
-from builder.compute.steps import WorkStep
-from builder.compute.work_order import Plan
-from builder.pages.lay_out import Thing, things
+from builder.compute.order.steps import WorkStep
+from builder.compute.order.work_order import Plan
+from builder.pages.work.bench_needs import Thing, things
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build
 

@@ -13,8 +13,8 @@ from lxml import html
 
 from builder.options import PublishOptions
 from builder.pages.numbers import percent
-from builder.pipeline.check import check
-from builder.pipeline.publish import publish
+from builder.pipeline.check import check_workspace
+from builder.pipeline.publish import publish_site
 from tests.workspace_edits import ROOT, without_a_camera_known
 
 
@@ -23,7 +23,7 @@ def workspace(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("lacking")
     copytree(ROOT / "builds", folder / "builds")
     without_a_camera_known(folder)
-    publish(PublishOptions(folder, pdf=False, workers=1))
+    publish_site(PublishOptions(folder, pdf=False, workers=1))
     return folder
 
 
@@ -36,7 +36,7 @@ def _words(node: html.HtmlElement) -> str:
 
 
 def test_no_weight_of_it_is_over_so_that_only_the_missing_part_decides(workspace: Path) -> None:
-    mass = check(workspace, ("dipper",)).sheets["dipper"].results.mass
+    mass = check_workspace(workspace, ("dipper",)).sheets["dipper"].results.mass
     assert all(f.value < 0.249 and f.lacks for f in mass.all_up.values())
 
 
@@ -67,11 +67,11 @@ def test_pairs_do_not_say_that_it_keeps_a_limit(workspace: Path, pair: tuple[str
 
 
 def test_a_chance_that_lacks_a_weight_is_not_small(workspace: Path) -> None:
-    margins = check(workspace, ("dipper",)).sheets["dipper"].results.margins
+    margins = check_workspace(workspace, ("dipper",)).sheets["dipper"].results.margins
     assert {percent(m.chance_over).value for m in margins if m.pack == "small"} == {"unknown"}
 
 
 def test_no_swap_is_said_to_keep_a_limit(workspace: Path) -> None:
-    found = check(workspace, ("dipper",)).sheets["dipper"].alternatives.tried
+    found = check_workspace(workspace, ("dipper",)).sheets["dipper"].alternatives.tried
     margins = [keeps for tried in found for _, _, _, keeps in tried.margins]
     assert margins and True not in margins

@@ -11,14 +11,14 @@ from pathlib import Path
 
 import pytest
 
-from builder.compute.figure import Figure
+from builder.compute.figures.figure import Figure
 from builder.pages import sections
 from builder.pages.blocks import Number, Page, Row, Section, Table
+from builder.pages.derivations.numbers_page import numbers_page
+from builder.pages.derivations.trace import trace_text
 from builder.pages.drawing import Words
-from builder.pages.figures_data import figures_data
-from builder.pages.numbers_page import numbers_page
 from builder.pages.sheet_input import SheetInput
-from builder.pages.trace import trace_text
+from builder.pages.site.figures_data import figures_data
 from builder.pipeline.check import Checked
 
 NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")

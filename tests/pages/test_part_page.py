@@ -5,14 +5,14 @@ from statistics import mean, stdev
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.figure import Figure
-from builder.model.workspace import Workspace
+from builder.compute.figures.figure import Figure
+from builder.model.read.workspace import Workspace
 from builder.pages.blocks import Page, Table
 from builder.pages.page_text import words
-from builder.pages.part_history import swappings
-from builder.pages.part_page import part_page
-from builder.pages.summarise import summarise
-from builder.pages.summary import Summary
+from builder.pages.site.part_history import swappings
+from builder.pages.site.part_page import part_page
+from builder.pages.summaries.summarise import summarise
+from builder.pages.summaries.summary import Summary
 from builder.pipeline.check import judged_alone
 from builder.pipeline.part_jobs import wanted_parts
 from tests.compute.small_workspace import workspace

@@ -6,11 +6,11 @@ from math import log
 
 import pytest
 
-from builder.pages.axis import round_decades, round_steps
 from builder.pages.drawing import Circle, Line, Words
-from builder.pages.scatter import _box_of, points_of, scatter
-from builder.pages.summarise import summarise
-from builder.pages.summary import Summary
+from builder.pages.plots.axis import round_decades, round_steps
+from builder.pages.plots.scatter import _box_of, points_of, scatter
+from builder.pages.summaries.summarise import summarise
+from builder.pages.summaries.summary import Summary
 from builder.pipeline.check import Checked
 
 LIMITS = (("250 g class", 0.25), ("0.55 lb", 0.2494758))

@@ -5,11 +5,11 @@ from dataclasses import fields, is_dataclass
 
 import pytest
 
-from builder.compute.settings import MotorPlace
+from builder.compute.setup.settings import MotorPlace
 from builder.pages.blocks import Section, Span, Tick, WriteIn
 from builder.pages.drawing import Circle, Line
-from builder.pages.radio_section import radio_section
-from builder.pages.rotation_view import rotation_view
+from builder.pages.drawings.rotation_view import rotation_view
+from builder.pages.sections.radio import radio_section
 from builder.pages.sections.setup import setup
 from builder.pages.sections.upkeep import upkeep
 from builder.pages.sheet_input import SheetInput

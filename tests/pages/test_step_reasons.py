@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from builder.compute.work_order import Plan
+from builder.compute.order.work_order import Plan
 from builder.pages.blocks import GateBar, Step
 from builder.pages.sections.order_of_work import _because, plan_items
 from builder.pipeline.check import Checked

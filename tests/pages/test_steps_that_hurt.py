@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.compute.work_order import Plan
+from builder.compute.order.work_order import Plan
 from builder.pages.blocks import GateBar, Step
 from builder.pages.sections.order_of_work import plan_items
 from builder.pipeline.check import Checked

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from builder.pages.blocks import Cell, Number, Row, Section, Span, Table
 from builder.pages.numbers import MINUS
 from builder.pages.rounding import SumOfRows, left_over, places_that_add, shown
-from builder.pages.sections.budget import budget
-from builder.pages.weight_table import weight_table
+from builder.pages.sections.budget import budget_section
+from builder.pages.tables.weight_table import weight_table
 from builder.pipeline.check import Checked
 
 NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
@@ -58,7 +58,7 @@ def test_weights(demo: Checked, name: str) -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_money(demo: Checked, name: str) -> None:
-    section = budget(demo.sheets[name])
+    section = budget_section(demo.sheets[name])
     assert isinstance(section, Section)
     checked = 0
     for table in (b for b in section.blocks if isinstance(b, Table) and len(b.columns) == 7):

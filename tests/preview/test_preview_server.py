@@ -12,7 +12,7 @@ from builder.cli.preview import running
 from builder.cli.preview_server import PreviewServer
 from builder.options import PublishOptions
 from builder.pipeline.preview import Preview
-from builder.pipeline.publish import publish
+from builder.pipeline.publish import publish_site
 from builder.render.headers import HEADERS, POLICY
 from tests.workspace_edits import ROOT
 
@@ -149,7 +149,7 @@ def test_news_come_as_a_script_with_the_findings_of_the_page(server: PreviewServ
 
 def test_every_file_is_the_one_that_would_be_published(tmp_path: Path) -> None:
     copytree(ROOT / "builds", tmp_path / "builds", ignore=ignore_patterns("curlew", "redshank", "pipit"))
-    assert publish(PublishOptions(tmp_path, pdf=False, workers=1)).left_out == ()
+    assert publish_site(PublishOptions(tmp_path, pdf=False, workers=1)).left_out == ()
     shown, site = Preview(tmp_path), tmp_path / "site"
     files = [p.relative_to(site).as_posix() for p in sorted(site.rglob("*")) if p.is_file()]
     wrong = [f for f in files if not f.startswith(".") and shown.file(f) != (site / f).read_bytes()]

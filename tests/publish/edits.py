@@ -8,7 +8,7 @@ import copy
 from collections.abc import Callable
 from typing import Any
 
-from builder.render.html import template_folder
+from builder.render.html.page import template_folder
 from tests.publish.sources import Sources, Tree, first_build
 
 Edit = Callable[[Sources, int, int], None]

@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 from builder.cli.main import cli
 from builder.options import PublishOptions
 from builder.pipeline.check import read
-from builder.publish.belief import Belief, keep_belief, rows_of
-from builder.publish.manifest import MANIFEST, Manifest, as_bytes, manifest_bytes
-from builder.publish.manifest import read_manifest as parsed
-from builder.publish.stale import sha
+from builder.publish.kept.belief import Belief, keep_belief, rows_of
+from builder.publish.kept.manifest import MANIFEST, Manifest, as_bytes, manifest_bytes
+from builder.publish.kept.manifest import read_manifest as parsed
+from builder.publish.kept.stale import sha
 from tests.publish.edits import EDITS
 from tests.publish.sources import Sources
 

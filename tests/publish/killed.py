@@ -14,7 +14,7 @@ from pathlib import Path
 from shutil import copytree, rmtree
 
 from builder.options import PublishOptions
-from builder.publish.stale import Lying
+from builder.publish.kept.stale import Lying
 from builder.publish.swap import files_of, leftovers
 from tests.publish.exactness import publish_here, read_manifest, site_files
 from tests.publish.sources import Sources, first_build

@@ -13,8 +13,8 @@ from builder.diagnostics.finding import Severity, mistake
 from builder.diagnostics.where import Where
 from builder.pipeline.answers import BadAnswer, FailedThere, answer, opened
 from builder.pipeline.jobs import Made
-from builder.render.html import BadTemplate
-from builder.render.pdf_libraries import LibrariesLacking
+from builder.render.html.page import BadTemplate
+from builder.render.paper.pdf_libraries import LibrariesLacking
 
 MADE = Made(
     {"wren/index.html": b"<p>\xff", "wren/empty": b"", "wren/ü.csv": b"a,b"},

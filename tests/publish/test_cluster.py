@@ -20,9 +20,9 @@ import pytest
 from click.testing import CliRunner
 
 from builder.cli.main import cli
-from builder.pipeline.publish import publish
-from builder.publish.cluster import about, difference
+from builder.pipeline.publish import publish_site
 from builder.publish.swap import PublishError
+from builder.publish.workers.cluster import about, version_difference
 from tests.publish.exactness import site_files
 from tests.publish.sources import Sources
 from tests.workspace_edits import ROOT
@@ -58,13 +58,16 @@ def test_an_address_that_does_not_answer(tmp_path: Path, address: str) -> None:
 
 def test_what_a_worker_has_otherwise_is_named() -> None:
     here = about()
-    assert difference(json.dumps(here).encode()) == ""
+    assert version_difference(json.dumps(here).encode()) == ""
     older = json.dumps(here | {"Benchleaf": "0.0.9", "pyyaml": "1"}).encode()
-    assert difference(older) == f"Benchleaf 0.0.9, and this machine {here['Benchleaf']}"
-    assert difference(json.dumps(here | {"pydyf": "0.1"}).encode()) == f"pydyf 0.1, and this machine {here['pydyf']}"
-    assert "its code differs" in difference(json.dumps(here | {"the code": "x"}).encode())
+    assert version_difference(older) == f"Benchleaf 0.0.9, and this machine {here['Benchleaf']}"
+    assert (
+        version_difference(json.dumps(here | {"pydyf": "0.1"}).encode())
+        == f"pydyf 0.1, and this machine {here['pydyf']}"
+    )
+    assert "its code differs" in version_difference(json.dumps(here | {"the code": "x"}).encode())
     for odd in (b"", b"[" * 100_000, b"[]", ModuleNotFoundError("builder"), None):
-        assert difference(odd) == "no Benchleaf, or one that is older"
+        assert version_difference(odd) == "no Benchleaf, or one that is older"
 
 
 @contextmanager
@@ -103,7 +106,7 @@ def workspace(tmp_path: Path) -> Path:
     """A published workspace with an edit that is not published yet."""
     sources, made = Sources(), tmp_path / "made"
     sources.write(made)
-    publish(sources.options(made))
+    publish_site(sources.options(made))
     for tree in sources.builds.values():
         tree["title"] += ", again"
     sources.write(made)
@@ -134,7 +137,7 @@ def test_a_cluster_that_died_is_said_within_half_a_minute(
                     processes[number].kill()
 
         with pytest.raises(PublishError) as said:
-            publish(replace(Sources().options(workspace), cluster=address), kill)
+            publish_site(replace(Sources().options(workspace), cluster=address), kill)
     assert time.monotonic() - died[0] < 32
     assert said.value.message in {f"The Dask cluster at {address} {one}; nothing was published." for one in why}
     assert site_files(workspace) == before
@@ -208,9 +211,9 @@ def test_certificates_come_from_the_librarys_settings(workspace: Path, tmp_path:
         far = replace(options, cluster=cluster.scheduler_address)
         assert far.cluster.startswith("tls://")
         with pytest.raises(PublishError, match="No Dask cluster answers at tls://"):
-            publish(far)
+            publish_site(far)
         with dask.config.set(named):
-            assert publish(far).errors == ()
+            assert publish_site(far).errors == ()
 
 
 @_needs
@@ -221,10 +224,10 @@ def test_two_workers_of_a_local_cluster_give_the_same_bytes(tmp_path: Path) -> N
     here, there = tmp_path / "here", tmp_path / "there"
     for workspace in (here, there):
         Sources().write(workspace)
-    done = publish(Sources().options(here, pdf=True))
+    done = publish_site(Sources().options(here, pdf=True))
     with LocalCluster(n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None) as cluster:
         options = replace(Sources().options(there, pdf=True), cluster=cluster.scheduler_address)
-        far = publish(options)
+        far = publish_site(options)
         assert (far.errors, far.published, far.written) == ((), done.published, done.written)
     assert site_files(there) == site_files(here)
     assert "wren/bench-sheet.pdf" in site_files(there)

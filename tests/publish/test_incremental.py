@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
-from builder.pipeline.publish import publish
+from builder.pipeline.publish import publish_site
 from tests.publish import edits
 from tests.publish.edits import EDITS, Edit
 from tests.publish.exactness import Step, check_sequence, steps
@@ -63,15 +63,15 @@ def test_a_comment_changes_nothing_and_a_part_only_what_uses_it(tmp_path: Path) 
     sources.builds["wren"]["parts"]["motor"] = {"use": "motor-tit", "count": 4}
     sources.write(tmp_path)
     options = sources.options(tmp_path)
-    publish(options)
+    publish_site(options)
     for path in sources.files():
         sources.comments[path] = 1
     sources.write(tmp_path)
-    assert publish(options).written == 0
+    assert publish_site(options).written == 0
     before = {p: p.stat().st_ino for p in sorted((tmp_path / "site").rglob("*")) if p.is_file()}
     sources.shelf["air.yaml"]["motor-wren"]["price"]["each"] = "8.00 EUR"
     sources.write(tmp_path)
-    publish(options)
+    publish_site(options)
     written = {p.relative_to(tmp_path / "site").parts[0] for p, inode in before.items() if p.stat().st_ino != inode}
     assert "robin" in written and "parts" in written
     assert "wren" not in written, "it uses the other motor"

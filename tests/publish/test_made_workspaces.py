@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from builder.pipeline.check import check, read
+from builder.pipeline.check import check_workspace, read
 from tests.benchmarks.make_workspace import make_workspace
 
 
@@ -37,4 +37,4 @@ def test_what_is_made_has_no_faults(tmp_path: Path) -> None:
     make_workspace(tmp_path, 90)
     named = sorted(p.name for p in (tmp_path / "builds").glob("*-00[4-8][05]"))
     assert len(named) == 10
-    assert check(tmp_path, tuple(named)).stops == ()
+    assert check_workspace(tmp_path, tuple(named)).stops == ()

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.publish.manifest import MANIFEST, JobRecord, Manifest, Output, as_bytes, manifest_bytes, read_manifest
+from builder.publish.kept.manifest import MANIFEST, JobRecord, Manifest, Output, as_bytes, manifest_bytes, read_manifest
 
 MADE = Manifest(
     {

@@ -10,14 +10,14 @@ from builder.cli.main import cli
 from builder.options import PublishOptions
 from builder.pipeline import owners
 from builder.pipeline.owners import Clash, Owners, addresses_of
-from builder.pipeline.publish import Published, publish
+from builder.pipeline.publish import Published, publish_site
 from builder.publish.swap import PublishError
 from tests.publish.exactness import read_manifest
 from tests.publish.sources import Sources
 
 
 def _publish(workspace: Path) -> Published:
-    return publish(PublishOptions(workspace, pdf=False, workers=1))
+    return publish_site(PublishOptions(workspace, pdf=False, workers=1))
 
 
 def test_every_job_of_the_demo_writes_what_was_said_of_it(published_demo: tuple[Path, Published]) -> None:
@@ -55,7 +55,7 @@ def test_a_clash_is_said_with_both_names_and_all_others_are_published(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The gate for names lets no clash come up; where one did, this is the net below it."""
-    monkeypatch.setattr("builder.model.quantities.picture_mistake", lambda path: None)
+    monkeypatch.setattr("builder.model.values.quantities.picture_mistake", lambda path: None)
     sources = Sources()
     sources.builds["wren"]["hero"] = {"file": "card.png", "alt": "Words"}
     sources.write(tmp_path)

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from builder.options import PublishOptions
-from builder.pipeline.publish import Published, publish
-from builder.render.pdf_libraries import lacking
+from builder.pipeline.publish import Published, publish_site
+from builder.render.paper.pdf_libraries import lacking
 
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 20" width="40" height="20"><rect width="{}" height="9"/></svg>'
 BUILD = """
@@ -18,7 +18,7 @@ pytestmark = pytest.mark.skipif(bool(lacking()), reason="this machine lacks the 
 
 
 def _publish(workspace: Path) -> tuple[Published, bytes]:
-    done = publish(PublishOptions(workspace, workers=1))
+    done = publish_site(PublishOptions(workspace, workers=1))
     assert not done.errors
     return done, (workspace / "site" / "test" / "bench-sheet.pdf").read_bytes()
 

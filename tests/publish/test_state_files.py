@@ -9,13 +9,13 @@ from pathlib import Path
 
 import pytest
 
-from builder.pipeline.publish import publish
-from builder.publish.belief import NOTHING_BELIEVED, SEAL, Belief, keep_belief, read_belief
-from builder.publish.known_file import KNOWN, read_known
-from builder.publish.manifest import MANIFEST
-from builder.publish.own_key import key_folder, own_key
-from builder.publish.state_file import keep_state, read_state
-from builder.publish.unchanged import SEEN, look, nothing_new
+from builder.pipeline.publish import publish_site
+from builder.publish.kept.belief import NOTHING_BELIEVED, SEAL, Belief, keep_belief, read_belief
+from builder.publish.kept.manifest import MANIFEST
+from builder.publish.kept.own_key import key_folder, own_key
+from builder.publish.kept.read_cache_file import KNOWN, read_known
+from builder.publish.kept.state_file import keep_state, read_state
+from builder.publish.kept.unchanged import SEEN, look, nothing_new
 from tests.publish.exactness import publish_here, site_files
 from tests.publish.sources import Sources
 
@@ -107,7 +107,7 @@ def test_what_is_no_file_of_ours_is_not_read(
     put(workspace / name)
     try:
         assert read_state(workspace, name) is None
-        publish(Sources().options(workspace))
+        publish_site(Sources().options(workspace))
         assert site_files(workspace) == clean
     finally:
         if (workspace / name).is_dir():
@@ -224,10 +224,10 @@ def test_without_a_folder_for_the_key_all_is_made_anew(tmp_path: Path, monkeypat
     (tmp_path / "file").touch()
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "file"))
     Sources().write(tmp_path / "w")
-    first = publish(Sources().options(tmp_path / "w"))
+    first = publish_site(Sources().options(tmp_path / "w"))
     clean = site_files(tmp_path / "w")
     assert not any((tmp_path / "w" / name).exists() for name in SEALED)
-    again = publish(Sources().options(tmp_path / "w"))
+    again = publish_site(Sources().options(tmp_path / "w"))
     assert (first.remarks, again.written) == ((), again.files)
     assert again.remarks[0].startswith("There is no key of your own in ")
     assert "Set XDG_STATE_HOME" in again.remarks[0] and site_files(tmp_path / "w") == clean

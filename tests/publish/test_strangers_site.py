@@ -14,10 +14,10 @@ from shutil import copytree, rmtree
 
 import pytest
 
-from builder.pipeline.publish import Published, publish
-from builder.publish.manifest import MANIFEST
+from builder.pipeline.publish import Published, publish_site
+from builder.publish.kept.manifest import MANIFEST
+from builder.publish.kept.unchanged import Said, look, nothing_new, remember
 from builder.publish.swap import PublishError
-from builder.publish.unchanged import Said, look, nothing_new, remember
 from tests.publish.exactness import publish_here, read_manifest, site_files, write_kept
 from tests.publish.sources import Sources
 
@@ -36,12 +36,12 @@ def clean(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
     """The site of the sources alone."""
     workspace = tmp_path_factory.mktemp("clean")
     Sources().write(workspace)
-    publish(Sources().options(workspace))
+    publish_site(Sources().options(workspace))
     return site_files(workspace)
 
 
 def _publish(workspace: Path) -> Published:
-    return publish(Sources().options(workspace))
+    return publish_site(Sources().options(workspace))
 
 
 def forge(workspace: Path, address: str = "wren/index.html") -> None:

@@ -10,8 +10,8 @@ from shutil import copytree, rmtree
 import pytest
 
 from builder.options import PublishOptions
-from builder.publish import unchanged
-from builder.publish.unchanged import Said, look, nothing_new, remember
+from builder.publish.kept import unchanged
+from builder.publish.kept.unchanged import Said, look, nothing_new, remember
 from tests.workspace_edits import ROOT
 
 SAID = Said((("fault", "a: fault"),), ("b: not published",), 1, 2, 1)

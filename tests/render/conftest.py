@@ -33,8 +33,8 @@ from builder.pages.blocks import (
     WriteIn,
 )
 from builder.pages.drawing import Circle, Drawing, Line, Rectangle, Shape, Words
-from builder.pages.site_pages import SitePages
-from builder.render.html import Renderer, template_texts
+from builder.pages.site.site_pages import SitePages
+from builder.render.html.page import Renderer, template_texts
 
 PAYLOAD = "<script>alert(1)</script>\"'><img src=x onerror=alert(2)>&amp;"
 

@@ -9,13 +9,13 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
 from builder.pages.blocks import Page
-from builder.pages.build_page import build_page, work_page
-from builder.pages.compare_page import compare_page
-from builder.pages.reference_page import rules_page
-from builder.pages.site_pages import SitePages, site_pages
+from builder.pages.compare.page import compare_page
+from builder.pages.site.build_page import build_page, work_page
+from builder.pages.site.reference_page import rules_page
+from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
-from builder.render.html import Renderer, template_texts
+from builder.render.html.page import Renderer, template_texts
 
 KINDS = ("sheet", "table")
 

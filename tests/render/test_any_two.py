@@ -10,11 +10,11 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from builder.options import PublishOptions
-from builder.pages.compare_page import compare_page
-from builder.pages.site_pages import site_pages
-from builder.pipeline.check import Checked, check
-from builder.pipeline.publish import publish
-from builder.render.html import Renderer, template_texts
+from builder.pages.compare.page import compare_page
+from builder.pages.site.site_pages import site_pages
+from builder.pipeline.check import Checked, check_workspace
+from builder.pipeline.publish import publish_site
+from builder.render.html.page import Renderer, template_texts
 from tests.workspace_edits import ROOT, without_a_camera_known
 
 # Each row of each table as [id, text of each cell]; text that a browser gives, so that hidden marks count too.
@@ -29,9 +29,9 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     workspace = tmp_path_factory.mktemp("any")
     copytree(ROOT / "builds", workspace / "builds")
     without_a_camera_known(workspace)
-    done = publish(PublishOptions(workspace, pdf=False, workers=1))
+    done = publish_site(PublishOptions(workspace, pdf=False, workers=1))
     assert done.errors == ()
-    demo = check(workspace)
+    demo = check_workspace(workspace)
     renderer, pages = Renderer(template_texts(None)), site_pages(demo.workspace.site)
     for first, second in permutations(demo.sheets.values(), 2):
         page = compare_page(first, second)

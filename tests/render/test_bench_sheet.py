@@ -18,14 +18,14 @@ from weasyprint import HTML
 
 from builder.load.limits import DEFAULT_LIMITS
 from builder.model.kinds import Hardware
-from builder.pages.bench_sheet import BenchSheet, bench_sheet
-from builder.pages.picture_files import picture_files
-from builder.pages.site_pages import SitePages, site_pages
+from builder.pages.paper.bench_sheet import BenchSheet, bench_sheet
+from builder.pages.site.picture_files import picture_files
+from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pipeline.check import Checked
 from builder.pipeline.pictures_of import pictures_of
-from builder.render.html import template_texts
-from builder.render.pdf import OnlyOurs, bench_sheet_html, bench_sheet_pdf, paper_style, style
-from builder.render.pictures import published_picture
+from builder.render.html.page import template_texts
+from builder.render.paper.pdf import OnlyOurs, bench_sheet_html, bench_sheet_pdf, paper_style, style
+from builder.render.pictures.published import published_picture
 from tests.render.pdf_reading import Sheet, sheets
 from tests.workspace_edits import ROOT
 
@@ -271,11 +271,11 @@ def test_small_boards_share_pages(read: list[Sheet]) -> None:
 _MAKE = """
 import hashlib, sys
 from pathlib import Path
-from builder.pages.bench_sheet import bench_sheet
-from builder.pages.site_pages import site_pages
+from builder.pages.paper.bench_sheet import bench_sheet
+from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import check
-from builder.render.html import template_texts
-from builder.render.pdf import bench_sheet_pdf
+from builder.render.html.page import template_texts
+from builder.render.paper.pdf import bench_sheet_pdf
 done = check(Path(sys.argv[1]), ("pipit",))
 sheet, site = done.sheets["pipit"], site_pages(done.workspace.site)
 print(hashlib.sha256(bench_sheet_pdf(bench_sheet(sheet, site, sheet.build.digest), site, template_texts(None))).hexdigest())

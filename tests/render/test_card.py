@@ -6,12 +6,12 @@ from shutil import copytree
 
 from PIL import Image
 
-from builder.pages.build_page import build_page
-from builder.pages.card import card
-from builder.pages.site_pages import site_pages
-from builder.pipeline.check import Checked, check
-from builder.render.card_image import card_html, card_png
-from builder.render.html import Renderer, template_texts
+from builder.pages.site.build_page import build_page
+from builder.pages.site.card import card
+from builder.pages.site.site_pages import site_pages
+from builder.pipeline.check import Checked, check_workspace
+from builder.render.html.page import Renderer, template_texts
+from builder.render.paper.card_image import card_html, card_png
 from tests.workspace_edits import ROOT, without_a_camera_known
 
 
@@ -44,7 +44,7 @@ def test_figures_that_leave_something_out_do_not_run_into_each_other(tmp_path: P
     """Each figure has a field of 200 pixels; the 12 between two fields stay as light as the paper."""
     copytree(ROOT / "builds", tmp_path / "builds")
     without_a_camera_known(tmp_path)
-    done = check(tmp_path, ("dipper",))
+    done = check_workspace(tmp_path, ("dipper",))
     made = card(done.sheets["dipper"], site_pages(done.workspace.site))
     assert "at least" in card_html(made, template_texts(None))
     image = Image.open(io.BytesIO(card_png(made, template_texts(None)))).convert("L")

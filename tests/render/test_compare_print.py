@@ -9,11 +9,11 @@ import pikepdf
 import pytest
 from playwright.sync_api import Browser
 
-from builder.pages.compare_page import compare_page
-from builder.pages.site_pages import site_pages
+from builder.pages.compare.page import compare_page
+from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
-from builder.render.html import Renderer, template_texts
+from builder.render.html.page import Renderer, template_texts
 
 
 @pytest.fixture(scope="module")

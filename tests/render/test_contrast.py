@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from builder.render.html import template_folder
+from builder.render.html.page import template_folder
 
 ON_PAPER = ("ink", "soft", "accent", "good", "bad", "danger", "warning", "caution", "notice")
 PAIRS = (

@@ -12,11 +12,11 @@ import pytest
 from builder.compute.compute import compute
 from builder.load.files import load
 from builder.model.build import Build
-from builder.model.workspace import read_workspace
+from builder.model.read.workspace import read_workspace
 from builder.pages.blocks import Page
 from builder.pages.sheet_input import SheetInput
-from builder.pages.site_pages import SitePages
-from builder.render.csv_and_text import description_txt, harmless_cell, parts_csv
+from builder.pages.site.site_pages import SitePages
+from builder.render.data.csv_and_text import description_txt, harmless_cell, parts_csv
 from builder.rules.judge import Verdict
 
 

@@ -11,8 +11,8 @@ from xml.etree import ElementTree
 
 import pytest
 
-from builder.render.bad_picture import BadPicture
-from builder.render.drawing_files import clean_drawing
+from builder.render.pictures.bad_picture import BadPicture
+from builder.render.pictures.drawing_files import clean_drawing
 
 SVG = "{http://www.w3.org/2000/svg}"
 SHAPES = ("path", "rect", "line")

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from xml.etree import ElementTree
 
 from builder.pages.drawing import Drawing, Line, Rectangle, Words
-from builder.render.svg import svg
+from builder.render.html.svg import svg
 
 SVG = "{http://www.w3.org/2000/svg}"
 ALLOWED = {"svg", "g", "rect", "circle", "path", "text", "title", "a"}

@@ -9,11 +9,11 @@ from pathlib import Path
 import pytest
 from lxml import etree
 
-from builder.pages.site_pages import SitePages, site_pages
-from builder.pages.summarise import summarise
-from builder.pages.summary import Summary
+from builder.pages.site.site_pages import SitePages, site_pages
+from builder.pages.summaries.summarise import summarise
+from builder.pages.summaries.summary import Summary
 from builder.pipeline.check import Checked
-from builder.render.feeds import atom_feed, sitemap
+from builder.render.data.feeds import atom_feed, sitemap
 
 ATOM = "{http://www.w3.org/2005/Atom}"
 

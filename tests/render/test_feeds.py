@@ -7,12 +7,12 @@ from dataclasses import replace
 from datetime import datetime
 from xml.etree import ElementTree
 
-from builder.pages.all_builds import all_builds_page, front_page
 from builder.pages.blocks import Page
-from builder.pages.site_pages import SitePages
-from builder.pages.summary import Summary, SummaryNumber
-from builder.render.feeds import atom_feed, robots_txt, sitemap
-from builder.render.html import Renderer
+from builder.pages.site.all_builds import all_builds_page, front_page
+from builder.pages.site.site_pages import SitePages
+from builder.pages.summaries.summary import Summary, SummaryNumber
+from builder.render.data.feeds import atom_feed, robots_txt, sitemap
+from builder.render.html.page import Renderer
 
 ATOM = "{http://www.w3.org/2005/Atom}"
 MAP = "{http://www.sitemaps.org/schemas/sitemap/0.9}"

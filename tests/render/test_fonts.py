@@ -8,8 +8,8 @@ from fontTools.pens.recordingPen import DecomposingRecordingPen
 from fontTools.ttLib import TTFont
 
 from builder.render.assets import CUT_RANGES, asset_files, font_files
-from builder.render.html import template_folder
-from builder.render.paper_fonts import paper_fonts
+from builder.render.html.page import template_folder
+from builder.render.paper.paper_fonts import paper_fonts
 
 NAMES = ("leaf-bold", "leaf-greek", "leaf-italic", "leaf-mono", "leaf-regular")
 

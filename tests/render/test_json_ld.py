@@ -14,10 +14,10 @@ from urllib.parse import urlsplit
 import pytest
 
 from builder.pages.blocks import Page
-from builder.pages.build_page import work_page
-from builder.pages.site_pages import SitePages, site_pages
+from builder.pages.site.build_page import work_page
+from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pipeline.check import Checked
-from builder.render.html import Renderer, template_texts
+from builder.render.html.page import Renderer, template_texts
 
 NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
 PARENTS: Mapping[str, tuple[str, ...]] = {

@@ -6,11 +6,11 @@ from dataclasses import replace
 import pypdfium2
 import pytest
 
-from builder.pages.bench_sheet import bench_sheet
-from builder.pages.site_pages import site_pages
+from builder.pages.paper.bench_sheet import bench_sheet
+from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
-from builder.render.html import template_texts
-from builder.render.pdf import bench_sheet_pdf
+from builder.render.html.page import template_texts
+from builder.render.paper.pdf import bench_sheet_pdf
 from tests.render.pdf_reading import MM, Sheet, sheets
 
 LETTER = (215.9, 279.4)  # mm: 8.5 by 11 inches, ANSI/ASME Y14.1 size A (from memory)

@@ -6,14 +6,14 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from builder.pages.build_page import build_page, work_page
-from builder.pages.numbers_page import numbers_page
-from builder.pages.reference_page import rules_page
-from builder.pages.site_pages import site_pages
+from builder.pages.derivations.numbers_page import numbers_page
+from builder.pages.site.build_page import build_page, work_page
+from builder.pages.site.reference_page import rules_page
+from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
-from builder.render.block_html import LONGEST
-from builder.render.html import Renderer, template_texts
+from builder.render.html.block_html import LONGEST
+from builder.render.html.page import Renderer, template_texts
 
 # Layout Instability API (WICG): what moved between two frames, summed up.
 WATCH = """window.moved = 0; new PerformanceObserver(list => { for (const e of list.getEntries()) window.moved += e.value; })

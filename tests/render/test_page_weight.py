@@ -2,10 +2,10 @@
 
 import pytest
 
-from builder.pages.build_page import build_page
-from builder.pages.site_pages import site_pages
+from builder.pages.site.build_page import build_page
+from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
-from builder.render.html import Renderer, template_texts
+from builder.render.html.page import Renderer, template_texts
 
 
 @pytest.mark.parametrize("name", ["curlew", "dipper", "dipper-light", "pipit", "redshank"])

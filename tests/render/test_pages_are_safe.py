@@ -10,10 +10,10 @@ import pytest
 
 from builder.pages import blocks
 from builder.pages.blocks import Bullets, Markdown, Page, Paragraph, Section, Span
-from builder.pages.site_pages import SitePages
-from builder.render import block_html, inline_html
-from builder.render.html import Renderer
-from builder.render.markdown import allowed_link
+from builder.pages.site.site_pages import SitePages
+from builder.render.html import block_html, inline_html
+from builder.render.html.markdown import allowed_link
+from builder.render.html.page import Renderer
 
 XHTML = "{http://www.w3.org/1999/xhtml}"
 KINDS = get_args(Page.__annotations__["kind"])

@@ -9,7 +9,7 @@ from PIL import Image
 from builder.load.limits import DEFAULT_LIMITS
 from builder.load.one_file import NotRead
 from builder.load.pictures import read_picture
-from builder.render.pictures import LONGEST_SIDE, BadPicture, published_picture
+from builder.render.pictures.published import LONGEST_SIDE, BadPicture, published_picture
 
 GPS_INFO, MODEL, ORIENTATION = 0x8825, 0x0110, 0x0112  # tags of the Exif 2.3 standard
 

@@ -9,13 +9,13 @@ from collections.abc import Callable
 from pathlib import Path
 
 from builder.pages.blocks import Page
-from builder.pages.site_pages import SitePages
+from builder.pages.site.site_pages import SitePages
 from builder.render.assets import asset_files
-from builder.render.html import Renderer, template_texts
+from builder.render.html.page import Renderer, template_texts
 
 SCRIPT = """
 import hashlib, pickle, sys
-from builder.render.html import Renderer, template_texts
+from builder.render.html.page import Renderer, template_texts
 page, site = pickle.load(sys.stdin.buffer)
 print(hashlib.sha256(Renderer(template_texts(None)).page(page, site)).hexdigest())
 """

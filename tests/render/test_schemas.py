@@ -12,10 +12,10 @@ import yaml
 from jsonschema import Draft202012Validator
 
 from builder.pages.blocks import Section, Table
-from builder.pages.field_page import field_page
-from builder.pages.figures_data import figures_data
+from builder.pages.site.field_page import field_page
+from builder.pages.site.figures_data import figures_data
 from builder.pipeline import Checked
-from builder.render.schemas import SCHEMAS, schema_files
+from builder.render.data.schemas import SCHEMAS, schema_files
 
 ROOT = Path(__file__).resolve().parents[2]
 BROKEN = ROOT / "tests" / "broken"

@@ -12,12 +12,12 @@ from pathlib import Path
 
 import pytest
 
-from builder.pages.bench_sheet import bench_sheet
-from builder.pages.site_pages import site_pages
+from builder.pages.paper.bench_sheet import bench_sheet
+from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
 from builder.pipeline.publish import Published
-from builder.render.html import template_texts
-from builder.render.pdf import bench_sheet_html, bench_sheet_pdf
+from builder.render.html.page import template_texts
+from builder.render.paper.pdf import bench_sheet_html, bench_sheet_pdf
 from tests.render.pdf_reading import sheets
 
 _ON_A_PAGE = re.compile(r'<strong class="?signal"?>([A-Z]+)</strong> <span>(.*?)</span>', re.DOTALL)

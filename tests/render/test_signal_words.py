@@ -17,9 +17,9 @@ from playwright.sync_api import Browser
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Notice, Span
 from builder.render.assets import asset_files
-from builder.render.block_html import Where, block
-from builder.render.pdf import OnlyOurs, paper_style, style
-from builder.render.printer import CSS, HTML
+from builder.render.html.block_html import HtmlContext, block
+from builder.render.paper.pdf import OnlyOurs, paper_style, style
+from builder.render.paper.printer import CSS, HTML
 
 LEVELS = ("DANGER", "WARNING", "CAUTION", "NOTICE")  # worst first
 _SCALE = 4  # pixels a point
@@ -38,7 +38,7 @@ class Seen:
 
 def _notice(level: str, *, paper: bool) -> str:
     said = Notice(Signal(level), "The same title.", (Span("The same words below it, on one line."),))
-    return block(said, Where("", "b", paper=paper))
+    return block(said, HtmlContext("", "b", paper=paper))
 
 
 def _runs(line: list[bool]) -> list[tuple[bool, int]]:

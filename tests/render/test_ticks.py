@@ -11,11 +11,11 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext
 from playwright.sync_api import Page as Tab
 
-from builder.pages.build_page import work_page
-from builder.pages.site_pages import site_pages
+from builder.pages.site.build_page import work_page
+from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
-from builder.render.html import Renderer, template_texts
+from builder.render.html.page import Renderer, template_texts
 
 STEP = "#step-weigh > input"
 READING = '[data-write="step-ring-esc-0"]'

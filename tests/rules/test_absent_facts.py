@@ -11,7 +11,7 @@ import yaml
 from builder.compute.compute import compute
 from builder.diagnostics.finding import Severity
 from builder.load.files import load
-from builder.model.workspace import read_workspace
+from builder.model.read.workspace import read_workspace
 from builder.rules.judge import Verdict, judge
 from builder.rules.rule import Case
 from tests.rules.altered_demo import ROOT

@@ -3,7 +3,7 @@
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.figure import Figure
+from builder.compute.figures.figure import Figure
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.find_rules import all_rules
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

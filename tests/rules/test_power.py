@@ -6,8 +6,8 @@ Limits are the project's own, common practice, no source, unless a line names on
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.formulas.conductor import BUNDLE_RATINGS
-from builder.compute.formulas.conductor_heat import onderdonk_current
+from builder.compute.formulas.electric.conductor import BUNDLE_RATINGS
+from builder.compute.formulas.electric.conductor_heat import onderdonk_current
 from builder.diagnostics.finding import Severity
 from builder.rules.find_rules import all_rules
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

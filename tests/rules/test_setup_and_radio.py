@@ -5,7 +5,7 @@ from math import log10
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.figure import Figure
+from builder.compute.figures.figure import Figure
 from builder.rules.find_rules import all_rules
 from builder.rules.rule import Case, Found, Judged, NotJudged
 from tests.compute.small_workspace import one_build

@@ -2,9 +2,9 @@
 
 import pytest
 
-from builder.compute.alternatives import MOST
+from builder.compute.compare.alternatives import MOST
 from builder.compute.compute import compute
-from builder.compute.figure import Figure
+from builder.compute.figures.figure import Figure
 from builder.rules.judge import judge
 from builder.rules.rule import Case
 from builder.rules.try_alternatives import Alternatives, try_alternatives

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.figure import Figure
+from builder.compute.figures.figure import Figure
 from builder.rules.rule import Case
 from tests.compute.small_workspace import one_build
 from tests.rules.altered_demo import Tree, case_of, said, verdict_of, wire

@@ -9,7 +9,7 @@ from click.testing import CliRunner, Result
 
 from builder.cli.main import cli
 from builder.load.starters import SIZES
-from builder.pipeline.check import check
+from builder.pipeline.check import check_workspace
 from tests.workspace_edits import ROOT
 
 
@@ -26,7 +26,7 @@ def files_of(folder: Path) -> dict[str, bytes]:
 def test_a_build_of_each_size_passes_check_in_an_empty_folder(tmp_path: Path, size: str) -> None:
     done = run(tmp_path, "start", "my-build", "--size", size)
     assert done.exit_code == 0, done.output
-    found = check(tmp_path)
+    found = check_workspace(tmp_path)
     assert found.stops == ()
     assert len(found.findings) <= 3  # remarks, such as a mass over the limit of a class
     sheet = found.sheets["my-build"]
@@ -42,7 +42,7 @@ def test_all_sizes_stand_in_one_workspace_beside_a_shelf_that_was_there(tmp_path
         after = files_of(tmp_path)
         assert {f: c for f, c in after.items() if f in before} == before
         assert set(after) - set(before) >= {f"builds/b-{size}/build.yaml"}
-    assert check(tmp_path).stops == ()
+    assert check_workspace(tmp_path).stops == ()
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -104,7 +104,7 @@ def test_what_a_starter_shows_for_later_is_of_the_right_form(tmp_path: Path, siz
     run(tmp_path, "start", "my-build", "--size", size)
     file = tmp_path / "builds" / "my-build" / "build.yaml"
     file.write_text(uncommented(file.read_text("utf-8")).replace("family/code", "pack/discharge-limit"), "utf-8")
-    found = check(tmp_path)
+    found = check_workspace(tmp_path)
     assert found.workspace.findings == ()
     source = found.workspace.builds["my-build"].source
     assert len(source.weighed) == 2
@@ -127,7 +127,7 @@ def test_a_copy_passes_check_and_claims_nothing_of_the_other_aircraft(demo_copy:
     after = files_of(demo_copy)
     assert set(after) - set(before) == {f"builds/{name}/build.yaml"}
     assert {f: c for f, c in after.items() if f in before} == before
-    found = check(demo_copy, (name,))
+    found = check_workspace(demo_copy, (name,))
     source = found.workspace.builds[name].source
     assert found.stops == ()
     assert source.title == f"After {base.replace('-', ' ')}"

@@ -4,13 +4,13 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from builder.load.yaml_text import Path, blocks, edited, quoted
+from builder.load.yaml_text import TreePath, edited, top_blocks, yaml_quoted
 
 WORDS = st.text(st.sampled_from("abc éΩ'\":#-,"), min_size=1, max_size=6).map(lambda t: f"x{t}x")
 PAIRS = st.dictionaries(st.sampled_from(("photo", "alt", "id", "text", "do")), WORDS, min_size=1, max_size=5)
 
 
-def gone(path: Path) -> bool:
+def gone(path: TreePath) -> bool:
     return path[-1] in ("photo", "alt")
 
 
@@ -25,7 +25,7 @@ def test_pairs_leave_a_mapping_in_any_style(steps: list[dict[str, str]], flow: b
 @settings(deadline=None)
 @given(WORDS)
 def test_quotes_hold_any_line_of_text(text: str) -> None:
-    assert yaml.safe_load(f"key: {quoted(text)}") == {"key": " ".join(text.split())}
+    assert yaml.safe_load(f"key: {yaml_quoted(text)}") == {"key": " ".join(text.split())}
 
 
 def test_a_folded_text_is_replaced_and_the_next_key_stays_on_its_own_line() -> None:
@@ -36,14 +36,14 @@ def test_a_folded_text_is_replaced_and_the_next_key_stays_on_its_own_line() -> N
 
 def test_blocks_hold_their_comments_and_joined_are_the_text_again() -> None:
     text = "# Head.\n\n# Of a.\na: 1  # why\n\n# Far.\n\n# Of b.\nb:\n  - x\n\nc: 2"
-    head, found = blocks(text)
+    head, found = top_blocks(text)
     assert head + "".join(block for _, block in found) == text
     assert head == "# Head.\n\n"
     assert dict(found) == {"a": "# Of a.\na: 1  # why\n\n# Far.\n\n", "b": "# Of b.\nb:\n  - x\n\n", "c": "c: 2"}
 
 
 def test_a_text_that_holds_no_keys_is_given_back() -> None:
-    assert blocks("# nothing\n") == ("# nothing\n", ())
+    assert top_blocks("# nothing\n") == ("# nothing\n", ())
     assert edited("# nothing\n", gone) == "# nothing\n"
 
 

@@ -6,7 +6,7 @@ from builder.model.kinds.boards import CombinedBoard, FlightController, SpeedCon
 from builder.model.kinds.drive import Capacitor, Motor, Pack
 from builder.model.kinds.joins import Antenna, Cable, Connector
 from builder.model.kinds.onboard import Buzzer, Camera, Compass, Lights, Receiver, SatelliteReceiver, VideoTransmitter
-from builder.model.part import Part
+from builder.model.source.part import Part
 
 _CLASSES: tuple[type[Part], ...] = (
     Frame,

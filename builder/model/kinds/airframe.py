@@ -4,8 +4,9 @@ from typing import Any, ClassVar, Literal
 
 from pydantic import model_validator
 
-from builder.model.base import Frozen
-from builder.model.bounds_of_bodies import (
+from builder.model.source.part import Part
+from builder.model.values.base import Frozen
+from builder.model.values.bounds_of_bodies import (
     Blades,
     Bore,
     DiscDiameter,
@@ -27,9 +28,8 @@ from builder.model.bounds_of_bodies import (
     Width,
     WidthSpan,
 )
-from builder.model.bounds_of_circuits import MostRevolutions
-from builder.model.part import Part
-from builder.model.quantities import Text, Yes
+from builder.model.values.bounds_of_circuits import MostRevolutions
+from builder.model.values.quantities import Text, Yes
 
 HeadShape = Literal["button", "cap", "socket", "countersunk", "pan", "none"]
 

@@ -2,11 +2,11 @@
 
 from typing import ClassVar
 
-from builder.model.base import Frozen
-from builder.model.bounds_of_bodies import IronTemperature, MeltingSpan
-from builder.model.bounds_of_circuits import Capacity, Limit, PartPower, PartVolts, SeriesCells
-from builder.model.part import Part
-from builder.model.quantities import Text, Yes
+from builder.model.source.part import Part
+from builder.model.values.base import Frozen
+from builder.model.values.bounds_of_bodies import IronTemperature, MeltingSpan
+from builder.model.values.bounds_of_circuits import Capacity, Limit, PartPower, PartVolts, SeriesCells
+from builder.model.values.quantities import Text, Yes
 
 
 class Payload(Part):

@@ -2,11 +2,11 @@
 
 from typing import ClassVar, Literal
 
-from builder.model.base import ShuntResistance
-from builder.model.bounds_of_bodies import Channels, Clearance, Height, HolePattern, Number, Phases, Turn
-from builder.model.bounds_of_circuits import Limit, PeakLimit, ScaleOfCurrent, SeriesCells
-from builder.model.part import Part
-from builder.model.quantities import Text, Yes
+from builder.model.source.part import Part
+from builder.model.values.base import ShuntResistance
+from builder.model.values.bounds_of_bodies import Channels, Clearance, Height, HolePattern, OrdinalNumber, Phases, Turn
+from builder.model.values.bounds_of_circuits import Limit, PeakCurrent, ScaleOfCurrent, SeriesCells
+from builder.model.values.quantities import Text, Yes
 
 Arrow = Literal["forward", "rearward", "left", "right"]
 
@@ -19,7 +19,7 @@ class SpeedController(Part):
 
     channels: Channels | None = None  #: how many motors it drives
     continuous: Limit | None = None  #: current of one channel for long
-    burst: PeakLimit | None = None  #: current of one channel for a while
+    burst: PeakCurrent | None = None  #: current of one channel for a while
     cells: SeriesCells | None = None  #: cells in series that it takes
     phases: Phases = 3  #: 3, or 2 for brushed motors
     shunt: ShuntResistance | None = None  #: resistance of its current shunt
@@ -42,8 +42,8 @@ class FlightController(Part):
     pattern: HolePattern | None = None  #: hole pattern
     soft_mount: Clearance | None = None  #: height of its soft mounts
     height: Height | None = None  #: height with its parts
-    half_duplex: tuple[Number, ...] = ()  #: serial ports that can work on one wire
-    inverts: tuple[Number, ...] = ()  #: serial ports that can invert
+    half_duplex: tuple[OrdinalNumber, ...] = ()  #: serial ports that can work on one wire
+    inverts: tuple[OrdinalNumber, ...] = ()  #: serial ports that can invert
     on_usb: tuple[Text, ...] = ()  #: rails that are alive on USB
     usb_limit: Limit | None = None  #: current that USB gives it
     software: Text | None = None  #: name and version, as free text
@@ -55,8 +55,8 @@ class CombinedBoard(SpeedController):
 
     KIND: ClassVar[str] = "combined-board"
 
-    half_duplex: tuple[Number, ...] = ()  #: serial ports that can work on one wire
-    inverts: tuple[Number, ...] = ()  #: serial ports that can invert
+    half_duplex: tuple[OrdinalNumber, ...] = ()  #: serial ports that can work on one wire
+    inverts: tuple[OrdinalNumber, ...] = ()  #: serial ports that can invert
     on_usb: tuple[Text, ...] = ()  #: rails that are alive on USB
     usb_limit: Limit | None = None  #: current that USB gives it
     board_target: Text | None = None  #: what the software calls the board, as free text

@@ -4,8 +4,9 @@ from typing import ClassVar, Literal
 
 from pydantic import Field
 
-from builder.model.base import CellResistance, Frozen, WindingResistance
-from builder.model.bounds_of_bodies import (
+from builder.model.source.part import Part
+from builder.model.values.base import CellResistance, Frozen, WindingResistance
+from builder.model.values.bounds_of_bodies import (
     AirTemperature,
     Altitude,
     Bore,
@@ -23,7 +24,7 @@ from builder.model.bounds_of_bodies import (
     ThreadDepth,
     Thrust,
 )
-from builder.model.bounds_of_circuits import (
+from builder.model.values.bounds_of_circuits import (
     CapacitorOhms,
     Capacity,
     CellRate,
@@ -41,8 +42,7 @@ from builder.model.bounds_of_circuits import (
     TestVolts,
     WireGauge,
 )
-from builder.model.part import Part
-from builder.model.quantities import (
+from builder.model.values.quantities import (
     Text,
     Yes,
 )

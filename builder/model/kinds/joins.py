@@ -2,11 +2,11 @@
 
 from typing import ClassVar, Literal
 
-from builder.model.bounds_of_bodies import Bend, Pitch, Radiator, Ways, WireLength
-from builder.model.bounds_of_circuits import AntennaGain, Limit, RadioSpan, WireGauge
 from builder.model.kinds.onboard import Coax, Polarisation
-from builder.model.part import Part
-from builder.model.quantities import Text, Yes
+from builder.model.source.part import Part
+from builder.model.values.bounds_of_bodies import Bend, Pitch, Radiator, Ways, WireLength
+from builder.model.values.bounds_of_circuits import AntennaGain, Limit, RadioSpan, WireGauge
+from builder.model.values.quantities import Text, Yes
 
 
 class Antenna(Part):

@@ -2,8 +2,9 @@
 
 from typing import ClassVar, Literal
 
-from builder.model.base import Frozen
-from builder.model.bounds_of_bodies import (
+from builder.model.source.part import Part
+from builder.model.values.base import Frozen
+from builder.model.values.bounds_of_bodies import (
     Bend,
     Dwell,
     HeatLimit,
@@ -16,7 +17,7 @@ from builder.model.bounds_of_bodies import (
     Width,
     WireLength,
 )
-from builder.model.bounds_of_circuits import (
+from builder.model.values.bounds_of_circuits import (
     Impedance,
     LoadCurrent,
     PeakDraw,
@@ -25,8 +26,7 @@ from builder.model.bounds_of_circuits import (
     SentPower,
     SupplyVolts,
 )
-from builder.model.part import Part
-from builder.model.quantities import (
+from builder.model.values.quantities import (
     Text,
     Yes,
 )

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations
 
-from builder.pages.drawings.boards import Board, Boards, Pin, Side
+from builder.pages.drawings.boards import Board, Boards, BoardSide, Pin
 from builder.pages.drawings.lanes import chord_crossings
 from builder.pages.drawings.ring import EDGES
 
@@ -48,7 +48,7 @@ def middle_sides(board: Board, lies: Middle) -> tuple[tuple[Pin, ...], tuple[Pin
     return left, right
 
 
-def outer_pins(board: Board, lies: Outer, side: Side) -> tuple[Pin, ...]:
+def outer_pins(board: Board, lies: Outer, side: BoardSide) -> tuple[Pin, ...]:
     """Pins of a board at a side from top to bottom, its contacts turned toward the middle, never mirrored."""
     edges = [board.edges[e] if e in ("front", "right") else board.edges[e][::-1] for e in EDGES]
     clockwise = tuple(p for edge in edges[lies.first :] + edges[: lies.first] for p in edge) + board.edges["loose"]
@@ -80,7 +80,7 @@ class Judge:
             self._kept[lies] = middle_sides(self.boards.boards[lies.board], lies)
         return self._kept[lies]
 
-    def outer(self, lies: Outer, side: Side) -> tuple[Pin, ...]:
+    def outer(self, lies: Outer, side: BoardSide) -> tuple[Pin, ...]:
         """Pins of a board at a side."""
         key = (lies, side)
         if key not in self._kept:
@@ -131,7 +131,7 @@ class Places:
     def _walk(self, judge: Judge, a: Arrangement, side: int) -> None:
         """Once around a channel: the outer column downward, then the middle upward."""
         rim, on_left, at = self.rim, self.on_left, 0
-        name: Side = "right" if side else "left"
+        name: BoardSide = "right" if side else "left"
         for outer in a.right if side else a.left:
             step = 0 if judge.boards.boards[outer.board].any_order else 1
             for pin in judge.outer(outer, name):

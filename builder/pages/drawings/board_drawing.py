@@ -5,14 +5,14 @@ It is the board in the hand, as the pinout names its edges; how it lies in the a
 
 from dataclasses import dataclass, replace
 
-from builder.compute.lies import arrow_words, lies
-from builder.compute.nets import Netlist
+from builder.compute.circuit.nets import Netlist
+from builder.compute.geometry.orientation import arrow_words, lies
 from builder.model.build import Build, Contact
-from builder.model.electrical import EdgeName
+from builder.model.source.electrical import EdgeName
 from builder.pages.blocks import Block, Illustration, Side, Table
 from builder.pages.drawing import Anchor, Circle, Drawing, Item, Rectangle, Words
 from builder.pages.drawings.board_box import arrow
-from builder.pages.drawings.ring import EDGES, Place, ring
+from builder.pages.drawings.ring import EDGES, RingPlace, ring
 from builder.pages.drawings.text_size import mono_width, words_width
 
 PITCH = 4.0  # mm between contacts
@@ -25,7 +25,7 @@ _LEAST = 68.0  # mm, so that the type of small boards is not larger than that of
 _DEEP = 3.4  # mm that a socket reaches into the board
 _BELOW = "underside, left and right swapped"
 _ABOVE = "top, arrow up"
-Edge = tuple[Place, ...]
+Edge = tuple[RingPlace, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +106,7 @@ def _sockets(edge: Edge, places: list[float], at: float, upright: bool, inward: 
     return items
 
 
-def _contact(place: Place, x: float, y: float, wired: bool) -> Item:
+def _contact(place: RingPlace, x: float, y: float, wired: bool) -> Item:
     """A contact: filled where a wire ends; a square for the first of a socket (common practice, no source)."""
     tone = "solid" if wired else "pad"
     if place.position == 1:
@@ -189,7 +189,7 @@ def board_drawing(build: Build, nets: Netlist, board: str) -> Drawing:
     return Drawing(f"board-{build.name}-{board}", width, y + 1.5, tuple(items), alt)
 
 
-def beside(build: Build, nets: Netlist, board: str, table: Table) -> Block:
+def drawn_beside(build: Build, nets: Netlist, board: str, table: Table) -> Block:
     """A board's table with its drawing beside it; the table alone where no edge of the board is known."""
     found = next((f for f in build.parts.values() for p in f.pieces if board == (f"{f.key}.{p}" if p else f.key)), None)
     if found is None or not any(getattr(ring(found.part), edge) for edge in EDGES):

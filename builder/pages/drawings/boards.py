@@ -4,15 +4,15 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import Literal
 
-from builder.compute.contacts import Join
-from builder.compute.lies import Lies, lies
-from builder.compute.nets import Netlist
+from builder.compute.circuit.contacts import Join
+from builder.compute.circuit.nets import Netlist
+from builder.compute.geometry.orientation import BoardLie, lies
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import CombinedBoard, FlightController, Motor, Part, SpeedController
-from builder.pages.drawings.ring import EDGES, Place, Ring, ring
+from builder.pages.drawings.ring import EDGES, Ring, RingPlace, ring
 
-Side = Literal["left", "right"]
-SIDES: tuple[Side, ...] = ("left", "right")
+BoardSide = Literal["left", "right"]
+SIDES: tuple[BoardSide, ...] = ("left", "right")
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,7 +21,7 @@ class Pin:
 
     number: int
     contact: Contact
-    place: Place
+    place: RingPlace
     wires: int
 
 
@@ -38,8 +38,8 @@ class Board:
     edges: dict[str, tuple[Pin, ...]]
     middle: bool
     any_order: bool
-    lies: Lies
-    side: Side | None = None
+    lies: BoardLie
+    side: BoardSide | None = None
     row: int | None = None
 
     @property
@@ -67,7 +67,7 @@ class Board:
         return tuple(p for edge in (*EDGES, "loose") for p in self.edges[edge])
 
 
-def _corner(build: Build, fitted: Fitted, piece: int) -> tuple[Side | None, int | None]:
+def _corner(build: Build, fitted: Fitted, piece: int) -> tuple[BoardSide | None, int | None]:
     """The side and row of a motor whose corner the setup names; motors of more than one part are not told apart."""
     plan = build.source.setup.rotation
     if plan is None or not isinstance(fitted.part, Motor) or len(build.of_kind(Motor)) != 1:
@@ -75,7 +75,7 @@ def _corner(build: Build, fitted: Fitted, piece: int) -> tuple[Side | None, int 
     words = plan.corners.get(str(piece or 1), "").split()
     if not words:
         return None, None
-    side: Side | None = next((s for s in SIDES if s in words), None)
+    side: BoardSide | None = next((s for s in SIDES if s in words), None)
     row = next((i for i, end in ((0, "front"), (2, "rear")) if end in words), 1)
     return side, row
 
@@ -109,7 +109,7 @@ def _middle(build: Build, touched: Counter[Contact]) -> frozenset[tuple[str, int
     return found or frozenset(sorted(wires, key=lambda k: (-wires[k], k))[:1])
 
 
-def boards_of(build: Build, nets: Netlist) -> Boards:
+def drawn_boards(build: Build, nets: Netlist) -> Boards:
     """The boards of a build in the order of its file; pieces without a wire are left out."""
     joins = tuple(j for j in nets.joins if j.by != "inside")
     touched: Counter[Contact] = Counter()
@@ -128,7 +128,7 @@ def boards_of(build: Build, nets: Netlist) -> Boards:
                 continue
             edges = {}
             for edge in (*EDGES, "loose"):
-                places: tuple[Place, ...] = getattr(around, edge)
+                places: tuple[RingPlace, ...] = getattr(around, edge)
                 made: list[Pin] = []
                 for place in places:
                     contact = Contact(fitted.key, piece, place.pad)

@@ -10,7 +10,7 @@ _SWEEPS = 4  # rounds of moving wires between lanes; more than three have not he
 
 
 @dataclass(frozen=True, slots=True)
-class Wire:
+class LaneWire:
     """A wire in an upright channel: the height (mm) of its two ends and the bank that each leaves from."""
 
     y1: float
@@ -47,7 +47,7 @@ def chord_crossings(chords: Iterable[tuple[int, int]]) -> int:
     return crossings
 
 
-def _meets(first: Wire, second: Wire) -> int:
+def _meets(first: LaneWire, second: LaneWire) -> int:
     """How often two wires cross when the lane of the first lies left of the second's."""
     low, high = first.low, first.high
     met = sum(bank == "left" and low < y < high for y, bank in second.ends)
@@ -55,7 +55,7 @@ def _meets(first: Wire, second: Wire) -> int:
     return met + sum(bank == "right" and low < y < high for y, bank in first.ends)
 
 
-def _first_guess(wire: Wire) -> tuple[int, float]:
+def _first_guess(wire: LaneWire) -> tuple[int, float]:
     """From left to right: loops of the left bank, short ones first; wires that go over; loops of the right bank."""
     span = wire.high - wire.low
     if wire.bank1 == wire.bank2:
@@ -87,7 +87,7 @@ def _in_order(gain: Sequence[Sequence[int]], start: list[int]) -> list[int]:
     return order
 
 
-def lanes(wires: Sequence[Wire], clear: float) -> tuple[int, ...]:
+def lanes(wires: Sequence[LaneWire], clear: float) -> tuple[int, ...]:
     """The lane of each wire, from 0 at the left. Wires share a lane where `clear` mm or more lie between them."""
     count = len(wires)
     gain = [[0] * count for _ in wires]

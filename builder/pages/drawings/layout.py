@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from builder.pages.drawings.arrangement import Arrangement, Judge, Places
-from builder.pages.drawings.boards import Board, Boards, Pin, Side
+from builder.pages.drawings.boards import Board, Boards, BoardSide, Pin
 from builder.pages.drawings.search import arrange
 
 STEP = 2.2  # mm; a wire takes two steps, a contact without a wire one
@@ -146,7 +146,7 @@ def stacked(wanted: Sequence[float], heights: Sequence[float]) -> tuple[float, .
     return tuple(out)
 
 
-def _column(judge: Judge, a: Arrangement, side: Side, ends: _Ends, far: dict[int, float]) -> tuple[Box, ...]:
+def _column(judge: Judge, a: Arrangement, side: BoardSide, ends: _Ends, far: dict[int, float]) -> tuple[Box, ...]:
     """Boards of a side, each as near as can be to the height of what it is wired to."""
     outers = a.left if side == "left" else a.right
     made: list[tuple[Board, tuple[Slot, ...], int]] = []

@@ -2,15 +2,15 @@
 
 from dataclasses import dataclass
 
-from builder.compute.contacts import in_mating_order
-from builder.model.electrical import EdgeName, Socket
+from builder.compute.circuit.contacts import in_mating_order
 from builder.model.kinds import Part
+from builder.model.source.electrical import EdgeName, Socket
 
 EDGES: tuple[EdgeName, ...] = ("front", "right", "rear", "left")  # clockwise
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class RingPlace:
     """A contact on its edge. `socket` and `position` (from 1, in mating order) are set for contacts of a socket."""
 
     pad: str
@@ -24,13 +24,13 @@ class Place:
 class Ring:
     """Each edge from left to right or from top to bottom, seen from above; `loose` are those of no stated edge."""
 
-    front: tuple[Place, ...]
-    right: tuple[Place, ...]
-    rear: tuple[Place, ...]
-    left: tuple[Place, ...]
-    loose: tuple[Place, ...]
+    front: tuple[RingPlace, ...]
+    right: tuple[RingPlace, ...]
+    rear: tuple[RingPlace, ...]
+    left: tuple[RingPlace, ...]
+    loose: tuple[RingPlace, ...]
 
-    def clockwise(self, edge: EdgeName) -> tuple[Place, ...]:
+    def clockwise(self, edge: EdgeName) -> tuple[RingPlace, ...]:
         """An edge in clockwise order."""
         return _along(edge, getattr(self, edge))
 
@@ -44,26 +44,26 @@ class Ring:
         if down:
             front, right, rear, left = front[::-1], left, rear[::-1], right
         over = Ring(front, right, rear, left, self.loose)
-        placed: dict[str, tuple[Place, ...]] = {}
+        placed: dict[str, tuple[RingPlace, ...]] = {}
         for i, edge in enumerate(EDGES):
             at = EDGES[(i + quarters) % 4]
             placed[at] = _along(at, over.clockwise(edge))
         return Ring(placed["front"], placed["right"], placed["rear"], placed["left"], self.loose)
 
 
-def _along(edge: EdgeName, places: tuple[Place, ...]) -> tuple[Place, ...]:
+def _along(edge: EdgeName, places: tuple[RingPlace, ...]) -> tuple[RingPlace, ...]:
     """From the order of the picture to clockwise order, and back: rear and left edge run against it."""
     return places if edge in ("front", "right") else places[::-1]
 
 
-def _socket(name: str, socket: Socket) -> tuple[Place, ...]:
+def _socket(name: str, socket: Socket) -> tuple[RingPlace, ...]:
     """A socket along its edge from left to right or from top to bottom, seen from above.
 
     Seen from outside with the latch up its contacts run counter-clockwise round the board, from left to right on the
     rear edge and from top to bottom on the left one; a latch that lies below the board turns that round.
     """
     order = [
-        Place(pad, socket.edge, socket.side == "under", name, i) for i, pad in enumerate(in_mating_order(socket), 1)
+        RingPlace(pad, socket.edge, socket.side == "under", name, i) for i, pad in enumerate(in_mating_order(socket), 1)
     ]
     counter_clockwise = (socket.latch or ("under" if socket.side == "under" else "top")) == "top"
     with_edge = socket.edge in ("rear", "left", None)
@@ -73,21 +73,21 @@ def _socket(name: str, socket: Socket) -> tuple[Place, ...]:
 def ring(part: Part) -> Ring:
     """Every pad of a part once: pads of the top, of the underside, then sockets on each edge."""
     seen: set[str] = set()
-    edges: dict[str, list[Place]] = {}
+    edges: dict[str, list[RingPlace]] = {}
 
-    def add(key: str, place: Place) -> None:
+    def add(key: str, place: RingPlace) -> None:
         if place.pad in part.pads and place.pad not in seen:
             seen.add(place.pad)
             edges.setdefault(key, []).append(place)
 
     for edge in EDGES:
         for pad in getattr(part.edges, edge):
-            add(edge, Place(pad, edge))
+            add(edge, RingPlace(pad, edge))
         for pad in getattr(part.edges.under, edge):
-            add(edge, Place(pad, edge, under=True))
+            add(edge, RingPlace(pad, edge, under=True))
     for name, socket in part.sockets.items():
         for place in _socket(name, socket):
             add(socket.edge or "loose", place)
     for pad in part.pads:
-        add("loose", Place(pad, None, under=part.pads[pad].side == "under"))
+        add("loose", RingPlace(pad, None, under=part.pads[pad].side == "under"))
     return Ring(*(tuple(edges.get(k, ())) for k in (*EDGES, "loose")))

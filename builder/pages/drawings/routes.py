@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from builder.pages.drawings.lanes import Bank, Wire, lanes
+from builder.pages.drawings.lanes import Bank, LaneWire, lanes
 from builder.pages.drawings.layout import STEP, Box, Columns
 
-Point = tuple[float, float]
+RoutePoint = tuple[float, float]
 LANE = 2.2  # mm between lanes
 MARGIN = 1.0  # mm around all, so that rims are not cut
-Run = tuple[int, Wire]
+LaneRun = tuple[int, LaneWire]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +40,7 @@ def _ends(boxes: Sequence[Box], right_side: bool) -> dict[int, list[float]]:
     return found
 
 
-def channel(columns: Columns, left: bool) -> list[Run]:
+def channel(columns: Columns, left: bool) -> list[LaneRun]:
     """The wires of the left or right channel. A wire that passes the middle has a run in each."""
     banks: tuple[Bank, Bank] = ("left", "right")
     sources = (
@@ -54,12 +54,12 @@ def channel(columns: Columns, left: bool) -> list[Run]:
             ends.setdefault(i, []).extend((y, bank) for y in heights)
     for i, y in columns.over:
         ends[i].append((y, "right" if left else "left"))
-    return [(i, Wire(*found[0], *found[1])) for i, found in sorted(ends.items())]
+    return [(i, LaneWire(*found[0], *found[1])) for i, found in sorted(ends.items())]
 
 
-def routes(columns: Columns, sizes: Sizes) -> tuple[tuple[tuple[Point, ...], ...], Banks]:
+def routes(columns: Columns, sizes: Sizes) -> tuple[tuple[tuple[RoutePoint, ...], ...], Banks]:
     """The corner points of every wire in the order of the joins, and where the banks lie."""
-    pieces: dict[int, list[list[Point]]] = {}
+    pieces: dict[int, list[list[RoutePoint]]] = {}
     x = MARGIN + sizes.left
     found: list[tuple[float, float]] = []
     for left in (True, False):
@@ -82,7 +82,7 @@ def routes(columns: Columns, sizes: Sizes) -> tuple[tuple[tuple[Point, ...], ...
     return tuple(out), Banks(found[0], found[1])
 
 
-def crossings(wires: Sequence[Sequence[Point]]) -> int:
+def crossings(wires: Sequence[Sequence[RoutePoint]]) -> int:
     """How often a level piece of one wire and an upright piece of another cross."""
     level: list[tuple[int, float, float, float]] = []
     upright: list[tuple[int, float, float, float]] = []

@@ -6,7 +6,7 @@ from functools import lru_cache
 from itertools import permutations, product
 
 from builder.pages.drawings.arrangement import Arrangement, Judge, Middle, Outer
-from builder.pages.drawings.boards import Board, Boards, Side
+from builder.pages.drawings.boards import Board, Boards, BoardSide
 from builder.pages.drawings.ring import EDGES
 
 _WORK = 24000  # wires looked at for one drawing, all arrangements together; bounds the time of large builds
@@ -21,7 +21,7 @@ def _cut(board: Board, style: int) -> tuple[int, int]:
 def _around(judge: Judge, middle: tuple[Middle, ...]) -> Arrangement:
     """Boards at the sides: each where most of its wires go, at the mean height of their ends."""
     boards = judge.boards
-    lies: dict[int, tuple[Side, int]] = {}
+    lies: dict[int, tuple[BoardSide, int]] = {}
     height = 0
     for m in middle:
         left, right = judge.middle(m)
@@ -29,15 +29,15 @@ def _around(judge: Judge, middle: tuple[Middle, ...]) -> Arrangement:
         lies.update({p.number: ("right", height + i) for i, p in enumerate(right)})
         height += max(len(left), len(right)) + 2
     owner = judge.owner
-    pulls: dict[int, list[tuple[Side, int]]] = {i: [] for i, b in enumerate(boards.boards) if not b.middle}
+    pulls: dict[int, list[tuple[BoardSide, int]]] = {i: [] for i, b in enumerate(boards.boards) if not b.middle}
     for a, b in boards.ends:
         for here, there in ((a, b), (b, a)):
             if there in lies and owner[here] in pulls:
                 pulls[owner[here]].append(lies[there])
-    columns: dict[Side, list[tuple[float, int]]] = {"left": [], "right": []}
+    columns: dict[BoardSide, list[tuple[float, int]]] = {"left": [], "right": []}
     for i, found in pulls.items():
         lefts = sum(side == "left" for side, _ in found)
-        pulled: Side = "left" if lefts * 2 > len(found) else "right"
+        pulled: BoardSide = "left" if lefts * 2 > len(found) else "right"
         side = boards.boards[i].side or pulled
         heights = [h for s, h in found if s == side] or [height]
         row = boards.boards[i].row

@@ -1,6 +1,6 @@
 """Drawings that are printed at 1:1: a ruler with its check bar, and the silhouettes of the screws."""
 
-from builder.compute.screws import thread_diameter
+from builder.compute.geometry.screws import thread_diameter
 from builder.model.build import Build, ScrewPlace
 from builder.model.kinds import Hardware
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Shape, Words

@@ -3,16 +3,16 @@
 from collections import Counter
 from collections.abc import Sequence
 
-from builder.compute.contacts import Join
-from builder.compute.nets import Netlist
-from builder.compute.pinout import letters
+from builder.compute.circuit.contacts import Join
+from builder.compute.circuit.nets import Netlist
+from builder.compute.circuit.pinout import letters
 from builder.model.build import Build
 from builder.pages.blocks import Block, Illustration
 from builder.pages.drawing import Drawing, Item, Line, Words
 from builder.pages.drawings.board_box import board_items, width_of
-from builder.pages.drawings.boards import Boards, boards_of
+from builder.pages.drawings.boards import Boards, drawn_boards
 from builder.pages.drawings.layout import STEP, Columns, columns
-from builder.pages.drawings.routes import MARGIN, Banks, Point, Sizes, crossings, routes
+from builder.pages.drawings.routes import MARGIN, Banks, RoutePoint, Sizes, crossings, routes
 from builder.pages.drawings.text_size import words_width
 
 _LABEL = 1.9  # mm, type of a wire's number and colour
@@ -46,7 +46,7 @@ def _title(build: Build, join: Join, label: str) -> str:
     return f"{label}: {join.a} to {join.b}" + (f", {colour}" if colour else "")
 
 
-def _layers(wires: Sequence[tuple[Point, ...]]) -> list[list[tuple[int, bool]]]:
+def _layers(wires: Sequence[tuple[RoutePoint, ...]]) -> list[list[tuple[int, bool]]]:
     """Wires in layers within which none cross, and whether each crosses one of a layer below."""
     at: list[int] = []
     out: list[list[tuple[int, bool]]] = []
@@ -63,7 +63,7 @@ def _sort_key(line: Line) -> tuple[str, str]:
     return line.colour, line.dash
 
 
-def _wires(build: Build, boards: Boards, labels: Sequence[str], wires: Sequence[tuple[Point, ...]]) -> list[Item]:
+def _wires(build: Build, boards: Boards, labels: Sequence[str], wires: Sequence[tuple[RoutePoint, ...]]) -> list[Item]:
     """Wires with their edges; one that crosses others breaks them where it passes over."""
     items: list[Item] = []
     for layer in _layers(wires):
@@ -80,7 +80,7 @@ def _wires(build: Build, boards: Boards, labels: Sequence[str], wires: Sequence[
     return items
 
 
-def _label(label: str, points: tuple[Point, ...]) -> list[Item]:
+def _label(label: str, points: tuple[RoutePoint, ...]) -> list[Item]:
     """The label of a wire above both its ends."""
     items: list[Item] = []
     for (x, y), (toward, _) in ((points[0], points[1]), (points[-1], points[-2])):
@@ -95,11 +95,11 @@ def _sizes(found: Columns, labels: Sequence[str]) -> Sizes:
     return Sizes(widths[0], widths[1], widths[2], strip)
 
 
-def _notes(boards: Boards, wires: Sequence[tuple[Point, ...]]) -> tuple[str, ...]:
+def _notes(boards: Boards, wires: Sequence[tuple[RoutePoint, ...]]) -> tuple[str, ...]:
     """How many crossings, and how many of them lie between wires of one plug, which no placement takes away."""
     count = crossings(wires)
     notes = [f"{count} crossing" + ("" if count == 1 else "s")]
-    plugs: dict[str, list[tuple[Point, ...]]] = {}
+    plugs: dict[str, list[tuple[RoutePoint, ...]]] = {}
     for join, points in zip(boards.joins, wires, strict=True):
         if join.by == "plug":
             plugs.setdefault(str(join.where), []).append(points)
@@ -111,7 +111,7 @@ def _notes(boards: Boards, wires: Sequence[tuple[Point, ...]]) -> tuple[str, ...
 
 def _all_items(
     build: Build, boards: Boards, found: Columns, sizes: Sizes, labels: Sequence[str]
-) -> tuple[list[Item], tuple[tuple[Point, ...], ...], Banks]:
+) -> tuple[list[Item], tuple[tuple[RoutePoint, ...], ...], Banks]:
     wires, banks = routes(found, sizes)
     items = _wires(build, boards, labels, wires)
     for box in found.left:
@@ -131,7 +131,7 @@ def wiring_drawing(build: Build, nets: Netlist) -> Drawing:
     Wires carry a number and the letters of their colour (IEC 60757) at both ends, so that the drawing reads without
     colour. Dots without a wire are free contacts. `notes` says first how many crossings there are.
     """
-    boards = boards_of(build, nets)
+    boards = drawn_boards(build, nets)
     found = columns(boards)
     labels = _labels(build, boards)
     sizes = _sizes(found, labels)

@@ -1,14 +1,14 @@
 """At a glance: what a reader wants to know before reading on."""
 
-from builder.compute.figure import Known, Unknown
-from builder.compute.limits import Margin
+from builder.compute.figures.figure import MaybeFigure, Unknown
+from builder.compute.weight.limits import Margin
 from builder.pages.blocks import Block, Cell, Facts, Notice, Paragraph, Picture, Section, Span
-from builder.pages.limit_words import margin_cell, worst_first
 from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
+from builder.pages.tables.limit_words import margin_cell, worst_first
 
 
-def _figure(figure: Known, note: str = "", *, spread: bool = True) -> Cell:
+def _figure(figure: MaybeFigure, note: str = "", *, spread: bool = True) -> Cell:
     if isinstance(figure, Unknown):
         return Cell((Span("not known"),), "; ".join(figure.missing[:2]), tone="quiet")
     return Cell((number(figure, spread=spread),), note)

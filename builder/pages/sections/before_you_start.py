@@ -2,12 +2,12 @@
 
 from collections.abc import Iterable
 
-from builder.compute.work_order import Plan
+from builder.compute.order.work_order import Plan
 from builder.model.kinds import GroundGear
 from builder.pages.blocks import Block, Cell, Column, Notice, Paragraph, Row, Section, Span, Table, Tick
-from builder.pages.lay_out import Thing, things
 from builder.pages.sections.soldering_order import work_address
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.bench_needs import Thing, things
 from builder.rules.cautions import cautions_for
 
 _COLUMNS = (Column("Thing"), Column("Note"), Column("Wanted from"), Column("At hand", align="centre"))

@@ -2,16 +2,16 @@
 
 from collections.abc import Sequence
 
-from builder.compute.budget import BudgetLine
-from builder.compute.figure import Known
-from builder.model.measures import Money
+from builder.compute.figures.figure import MaybeFigure
+from builder.compute.money.budget import BudgetLine
+from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Cell, Column, Inline, Number, Paragraph, Row, Section, Span, Table
 from builder.pages.numbers import money, number
 from builder.pages.sections.soldering_order import work_address
 from builder.pages.sheet_input import SheetInput
 
 
-def _amount(figure: Known, currency: str, *, unit: bool = False) -> Number:
+def _amount(figure: MaybeFigure, currency: str, *, unit: bool = False) -> Number:
     return number(figure, decimals=Money(0, currency).digits, unit=unit)
 
 
@@ -55,7 +55,7 @@ def _row(line: BudgetLine, currency: str) -> Row:
     )
 
 
-def _total(label: str, used: Known | None, till: Known | None, currency: str) -> Row:
+def _total(label: str, used: MaybeFigure | None, till: MaybeFigure | None, currency: str) -> Row:
     cells = (
         Cell((Span(label),)),
         Cell(),
@@ -119,7 +119,7 @@ def _upkeep(sheet: SheetInput, currency: str) -> tuple[Inline, ...]:
     )
 
 
-def budget(sheet: SheetInput) -> Section:
+def budget_section(sheet: SheetInput) -> Section:
     """The section; empty for a build without parts."""
     money_ = sheet.results.budget
     if not money_.lines:

@@ -1,9 +1,9 @@
 """First power-up in gates: each begins and ends with the power off, and the next waits until it has passed."""
 
-from builder.compute.gate_readings import Reading
-from builder.compute.gate_volts import RailReading
-from builder.compute.power_gates import Gate
-from builder.compute.step_list import smallest_pack
+from builder.compute.order.step_list import smallest_pack
+from builder.compute.power_up.gate_readings import GateReading
+from builder.compute.power_up.gate_volts import RailReading
+from builder.compute.power_up.power_gates import Gate
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
 from builder.model.kinds import VideoTransmitter
@@ -22,13 +22,13 @@ from builder.pages.blocks import (
     Tick,
     WriteIn,
 )
-from builder.pages.gate_lines import battery_alone, before, end, head, limiter, supply_volts
 from builder.pages.numbers import number, rounded
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.gate_lines import battery_alone, before, end, head, limiter, supply_volts
 from builder.rules.cautions import CAUTIONS
 
 
-def _between(reading: Reading) -> Cell:
+def _between(reading: GateReading) -> Cell:
     """Two contacts, or an edge with its contacts in their order."""
     first, second = reading.between
     if " " in second:

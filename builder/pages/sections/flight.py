@@ -1,24 +1,24 @@
 """Flight: hover two ways, full throttle with sag, time in the air as a band, the curves, and what the log taught."""
 
-from builder.compute.energy import landing_volts
-from builder.compute.figure import Figure, Known
-from builder.compute.flight import BAND, PackFlight
-from builder.compute.hover import ducts
-from builder.compute.log import LoggedFlight
-from builder.compute.peak_limits import PeakLimit
+from builder.compute.circuit.peak_limits import PeakLimit
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.flight.energy import landing_volts
+from builder.compute.flight.flight import BAND, PackFlight
+from builder.compute.flight.hover import ducts
+from builder.compute.flight.log import LoggedFlight
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
-from builder.pages.bands import band
 from builder.pages.blocks import Block, Cell, Column, Facts, Illustration, Notice, Paragraph, Row, Section, Span, Table
-from builder.pages.curves import bench_curve
 from builder.pages.numbers import cell, number, percent, rounded
-from builder.pages.pack_sizes_table import size_blocks
+from builder.pages.plots.bands import band
+from builder.pages.plots.curves import bench_curve
 from builder.pages.sheet_input import SheetInput
+from builder.pages.tables.pack_sizes_table import size_blocks
 
 USUAL_LEFT = 0.2  # share of the charge that is kept at landing (common practice, no source)
 
 
-def _throttle(figure: Known) -> Cell:
+def _throttle(figure: MaybeFigure) -> Cell:
     if not isinstance(figure, Figure):
         return Cell((number(figure),))
     low, high = figure.band(BAND)
@@ -196,7 +196,7 @@ def _curves(sheet: SheetInput) -> list[Block]:
     return out
 
 
-def flight(sheet: SheetInput) -> Section:
+def flight_section(sheet: SheetInput) -> Section:
     """Will it fly, how long, and how sure are we."""
     found = sheet.results.flight
     packs = tuple(found.packs.values())

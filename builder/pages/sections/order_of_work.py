@@ -1,15 +1,14 @@
 """The order of work with the soldering order: each line with its place, heat and reason, gates as bars between."""
 
-from builder.compute.figure import Figure
-from builder.compute.heating import PRACTICE
-from builder.compute.own_steps import meant
-from builder.compute.power_gates import Gate
-from builder.compute.steps import Gathered, WorkStep
-from builder.compute.work_order import Cycle, Plan
+from builder.compute.figures.figure import Figure
+from builder.compute.joints.heating import PRACTICE
+from builder.compute.order.builder_steps import meant
+from builder.compute.order.steps import Gathered, WorkStep
+from builder.compute.order.work_order import Cycle, Plan
+from builder.compute.power_up.power_gates import Gate
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
-from builder.model.build_source import AsBuilt
-from builder.pages.as_built import as_built_table
+from builder.model.source.build_source import AsBuilt
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -27,7 +26,8 @@ from builder.pages.blocks import (
 from builder.pages.distinct import distinct_names
 from builder.pages.numbers import number, rounded
 from builder.pages.sheet_input import SheetInput
-from builder.pages.step_facts import WARM, step_facts
+from builder.pages.work.as_built import as_built_table
+from builder.pages.work.step_facts import WARM, step_facts
 
 
 def _plain_anchor(step: WorkStep) -> str:

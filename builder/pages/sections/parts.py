@@ -1,14 +1,14 @@
 """Parts: what to buy, by group, with the weight and price of one; alternatives; on a variant, what differs."""
 
-from builder.compute.figure import Unknown
+from builder.compute.figures.figure import Unknown
 from builder.model.build import Build, Fitted
-from builder.model.measures import Money
-from builder.pages.bands import banded
+from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Row, Section, Span, Table
 from builder.pages.numbers import number
-from builder.pages.screw_list import screw_table
+from builder.pages.plots.bands import banded
 from builder.pages.sheet_input import SheetInput
-from builder.pages.variant import variant_section
+from builder.pages.tables.screw_list import screw_table
+from builder.pages.tables.variant import variant_section
 from builder.rules.try_alternatives import Tried
 
 GROUPS = (

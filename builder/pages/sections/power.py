@@ -2,8 +2,8 @@
 
 from typing import Literal
 
-from builder.compute.power_path import PowerPath
-from builder.compute.rails import RailRow, Supplied
+from builder.compute.circuit.rails import RailRow, Supplied
+from builder.compute.power.power_path import PowerPath
 from builder.pages.blocks import Block, Cell, Column, Facts, Row, Section, Span, Table
 from builder.pages.numbers import cell, number, rounded
 from builder.pages.sheet_input import SheetInput
@@ -109,7 +109,7 @@ def _wires(found: PowerPath) -> Table | None:
     return Table("Supply wires", heads, tuple(rows), stack=True, note=note)
 
 
-def power(sheet: SheetInput) -> Section:
+def power_section(sheet: SheetInput) -> Section:
     """Rails and loads, then what the battery path carries."""
     found = sheet.results.power
     blocks: list[Block] = []

@@ -1,7 +1,7 @@
 """Setup: what is set in software, derived from the wiring where it can be, in general words."""
 
-from builder.compute.settings import Port
-from builder.model.setup_source import Alarm
+from builder.compute.setup.settings import Port
+from builder.model.source.setup_source import Alarm
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -14,9 +14,9 @@ from builder.pages.blocks import (
     Span,
     Table,
 )
+from builder.pages.drawings.rotation_view import rotation_view
 from builder.pages.numbers import cell, rounded
-from builder.pages.radio_section import radio_section
-from builder.pages.rotation_view import rotation_view
+from builder.pages.sections.radio import radio_section
 from builder.pages.sections.setup_tests import setup_tests
 from builder.pages.sheet_input import SheetInput
 

@@ -3,8 +3,8 @@
 from collections.abc import Mapping
 from itertools import groupby
 
-from builder.compute.steps import WorkStep
-from builder.compute.work_order import Cycle
+from builder.compute.order.steps import WorkStep
+from builder.compute.order.work_order import Cycle
 from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Section, Span
 from builder.pages.sections.order_of_work import contradiction, how_ordered, step_anchors
 from builder.pages.sheet_input import SheetInput

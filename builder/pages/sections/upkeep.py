@@ -2,11 +2,11 @@
 
 from dataclasses import replace
 
-from builder.compute.figure import Figure
-from builder.compute.history import Event
+from builder.compute.figures.figure import Figure
+from builder.compute.money.history import Event
 from builder.model.build import Build
 from builder.model.kinds import Antenna, Frame, Motor, Propeller
-from builder.model.measures import Money
+from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Bullets, Column, Inline, Number, Row, Section, Span, Table, Tick, WriteIn
 from builder.pages.numbers import cell, number, rounded
 from builder.pages.sheet_input import SheetInput

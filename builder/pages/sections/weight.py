@@ -1,7 +1,6 @@
 """Weight: the table, the scale beside the sum, margins to the limits, where the grams are, what a swap would do."""
 
-from builder.compute.limits import Margin
-from builder.pages.balance_tables import balance_section
+from builder.compute.weight.limits import Margin
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -15,11 +14,12 @@ from builder.pages.blocks import (
     Span,
     Table,
 )
-from builder.pages.limit_words import held_words, missing_words
 from builder.pages.numbers import number, percent
+from builder.pages.plots.weight_bar import weight_bar
 from builder.pages.sheet_input import SheetInput
-from builder.pages.weight_bar import weight_bar
-from builder.pages.weight_table import weight_table
+from builder.pages.tables.balance_tables import balance_section
+from builder.pages.tables.limit_words import held_words, missing_words
+from builder.pages.tables.weight_table import weight_table
 
 
 def _links(sheet: SheetInput) -> dict[str, str]:

@@ -2,11 +2,11 @@
 
 import re
 
-from builder.compute.pinout import BoardPins, Pinout
+from builder.compute.circuit.pinout import BoardPins, Pinout
 from builder.model.build import Contact
 from builder.model.kinds import Motor
 from builder.pages.blocks import Block, Cell, Column, Paragraph, Row, Section, Span, Swatch, Table, Tick
-from builder.pages.drawings.board_drawing import beside
+from builder.pages.drawings.board_drawing import drawn_beside
 from builder.pages.drawings.wiring_drawing import drawings_of
 from builder.pages.numbers import rounded
 from builder.pages.sheet_input import SheetInput
@@ -180,7 +180,7 @@ def wiring(sheet: SheetInput) -> Section:
                 Section(
                     f"board-{board.board}".replace(".", "-"),
                     f"{part.name} ({board.board})",
-                    (beside(sheet.build, sheet.results.netlist, board.board, board_table(sheet, board)),),
+                    (drawn_beside(sheet.build, sheet.results.netlist, board.board, board_table(sheet, board)),),
                     3,
                 )
             )

@@ -10,7 +10,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.bench_pieces import coating_steps
+from builder.compute.joints.bench_pieces import coating_steps
 from builder.diagnostics.finding import Severity
 from builder.model.build import Build
 from builder.model.kinds import Antenna, Camera, Connector, Motor, Propeller

@@ -11,7 +11,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.heating import HOTTEST, iron_of
+from builder.compute.joints.heating import HOTTEST, iron_of
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 

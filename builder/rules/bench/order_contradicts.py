@@ -11,8 +11,8 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.steps import Why
-from builder.compute.work_order import Cycle
+from builder.compute.order.steps import Why
+from builder.compute.order.work_order import Cycle
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 

@@ -9,7 +9,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.work_order import Plan
+from builder.compute.order.work_order import Plan
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.nearest import did_you_mean
 from builder.rules.rule import Case, Found, Judged, Outcome

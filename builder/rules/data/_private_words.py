@@ -4,6 +4,8 @@ import re
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from builder.diagnostics.where import KeyPath
+
 # A label and then a value, as people note such things down. The words are English, as the sources are.
 _IS = r"\s*(?:is|[:=])\s*\S+"
 _DIGITS = r"\s*(?:is|[:=#])?\s*(?=[\w-]*\d)[A-Z0-9][\w-]{3,}"
@@ -27,10 +29,8 @@ _KEYS = {
     "password": "a password",
 }
 
-Path = tuple[str | int, ...]
 
-
-def private_in(tree: Any, path: Path = ()) -> Iterator[tuple[Path, str]]:
+def private_in(tree: Any, path: KeyPath = ()) -> Iterator[tuple[KeyPath, str]]:
     """Each place in a tree of texts that would give something private away, and what it is."""
     if isinstance(tree, Mapping):
         for key, value in tree.items():

@@ -9,7 +9,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Unknown
+from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
 from builder.rules.rule import Case, Found, Judged, Outcome

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
-from builder.model.part import Part
+from builder.model.source.part import Part
 from builder.rules.rule import Case, Found, Judged, Outcome
 
 SEVERITY = Severity.REMARK

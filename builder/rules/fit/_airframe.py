@@ -21,6 +21,6 @@ def propellers(build: Build) -> tuple[tuple[Fitted, Propeller], ...]:
     return tuple((f, f.part) for f in build.parts.values() if isinstance(f.part, Propeller))
 
 
-def pairs(build: Build) -> tuple[tuple[Fitted, Motor, Fitted, Propeller], ...]:
+def motor_propeller_pairs(build: Build) -> tuple[tuple[Fitted, Motor, Fitted, Propeller], ...]:
     """Every motor with every propeller: a build has one kind of each, as a rule."""
     return tuple((m, mp, p, pp) for m, mp in motors(build) for p, pp in propellers(build))

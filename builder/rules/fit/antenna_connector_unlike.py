@@ -10,7 +10,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.clearances import video_antennas
+from builder.compute.geometry.clearances import video_antennas
 from builder.diagnostics.finding import Severity
 from builder.model.build import FittedAs
 from builder.model.kinds import Antenna, Receiver, VideoTransmitter

@@ -10,7 +10,14 @@ Source: common practice, no source
 from collections.abc import Iterator
 from math import dist
 
-from builder.compute.clearances import Between, control_antennas, from_arms, from_battery_leads, point, video_antennas
+from builder.compute.geometry.clearances import (
+    Between,
+    control_antennas,
+    from_arms,
+    from_battery_leads,
+    point,
+    video_antennas,
+)
 from builder.diagnostics.finding import Severity
 from builder.model.build import Build, Fitted
 from builder.rules.fit._airframe import MM

@@ -9,7 +9,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.clearances import video_antennas
+from builder.compute.geometry.clearances import video_antennas
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Fitted
 from builder.model.kinds import Antenna, Receiver, VideoTransmitter

@@ -9,9 +9,9 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.stack import boards_of
+from builder.compute.geometry.stack import stacked_boards
 from builder.diagnostics.finding import Severity
-from builder.model.measures import Pattern
+from builder.model.values.measures import Pattern
 from builder.rules.fit._airframe import frames
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
@@ -27,7 +27,7 @@ def _alike(a: Pattern, b: Pattern) -> bool:
 
 def check(case: Case) -> Iterator[Outcome]:
     for frame, part in frames(case.build):
-        for board in boards_of(case.build):
+        for board in stacked_boards(case.build):
             pattern = getattr(board.part, "pattern", None)
             if pattern is None:
                 yield NotJudged(f"hole pattern of {board.key}", board.shelf_where)

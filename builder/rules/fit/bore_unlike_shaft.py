@@ -11,7 +11,7 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
-from builder.rules.fit._airframe import MM, pairs
+from builder.rules.fit._airframe import MM, motor_propeller_pairs
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
@@ -20,7 +20,7 @@ _TIGHT, _LOOSE = 0.00005, 0.0002
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    for fitted, motor, other, propeller in pairs(case.build):
+    for fitted, motor, other, propeller in motor_propeller_pairs(case.build):
         if motor.shaft is None or propeller.bore is None:
             missing, at = (f"shaft of {fitted.key}", fitted) if motor.shaft is None else (f"bore of {other.key}", other)
             yield NotJudged(missing, at.shelf_where)

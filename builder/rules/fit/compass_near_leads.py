@@ -9,7 +9,7 @@ Source: field of a long straight wire; 50 mm is common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.clearances import battery_leads, compasses, from_battery_leads
+from builder.compute.geometry.clearances import battery_leads, compasses, from_battery_leads
 from builder.diagnostics.finding import Severity
 from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

@@ -10,7 +10,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.clearances import discs, in_a_disc, leads_in_reach
+from builder.compute.geometry.clearances import discs, in_a_disc, leads_in_reach
 from builder.diagnostics.finding import Severity
 from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

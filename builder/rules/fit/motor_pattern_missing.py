@@ -10,7 +10,7 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
-from builder.model.measures import Pattern
+from builder.model.values.measures import Pattern
 from builder.rules.fit._airframe import frames, motors
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 

@@ -9,10 +9,10 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.screws import thread_diameter
+from builder.compute.geometry.screws import thread_diameter
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.kinds import Motor, Propeller
-from builder.rules.fit._airframe import MM, pairs
+from builder.rules.fit._airframe import MM, motor_propeller_pairs
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
@@ -37,7 +37,7 @@ def _wrong(motor: Motor, propeller: Propeller) -> str | None:
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    for fitted, motor, other, propeller in pairs(case.build):
+    for fitted, motor, other, propeller in motor_propeller_pairs(case.build):
         if motor.mount is None:
             yield NotJudged(f"how a propeller sits on {fitted.key}", fitted.shelf_where)
         elif propeller.mount is None:

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from itertools import combinations
 from math import dist
 
-from builder.compute.clearances import discs
+from builder.compute.geometry.clearances import discs
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.fit._airframe import MM, frames, propellers
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

@@ -10,7 +10,7 @@ Source: 0.3 mm is common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Unknown
+from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.fit._airframe import MM, motors
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

@@ -9,7 +9,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.screws import thread_diameter
+from builder.compute.geometry.screws import thread_diameter
 from builder.diagnostics.finding import Severity
 from builder.model.kinds import Motor
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

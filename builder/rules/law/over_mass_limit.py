@@ -10,8 +10,8 @@ Source: the limit's own source, in site.yaml; the arithmetic is a definition
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Figure
-from builder.compute.limits import Margin
+from builder.compute.figures.figure import Figure
+from builder.compute.weight.limits import Margin
 from builder.diagnostics.finding import Severity
 from builder.model.build import Build
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

@@ -10,9 +10,9 @@ Source: least volts of a cell: cell data sheets, 2.5 V to 3.0 V by type; 1.5 tim
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Figure
-from builder.compute.flight import PackFlight
-from builder.compute.pack_volts import LOWEST
+from builder.compute.circuit.pack_volts import LOWEST
+from builder.compute.figures.figure import Figure
+from builder.compute.flight.flight import PackFlight
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import FittedPack
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from builder.compute.rails import RailRow
+from builder.compute.circuit.rails import RailRow
 from builder.rules.rule import Case
 
 

@@ -1,6 +1,6 @@
 """Which rails USB feeds, and what it gives."""
 
-from builder.compute.rails import RailRow
+from builder.compute.circuit.rails import RailRow
 from builder.model.build import Fitted
 
 USUAL = 0.5  # A for one port: USB 2.0 specification, 7.2.1 (from memory)

@@ -10,7 +10,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.feeds import PACK, sources_by_net
+from builder.compute.circuit.feeds import PACK, sources_by_net
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Contact, Fitted
 from builder.model.kinds import Capacitor, Motor

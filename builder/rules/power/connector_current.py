@@ -10,7 +10,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Figure, Known, Unknown
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.diagnostics.finding import Severity
 from builder.model.build import Fitted
 from builder.model.kinds import Connector
@@ -19,7 +19,7 @@ from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 SEVERITY = Severity.FAULT
 
 
-def _carried(case: Case, fitted: Fitted) -> tuple[list[Known], list[Known]]:
+def _carried(case: Case, fitted: Fitted) -> tuple[list[MaybeFigure], list[MaybeFigure]]:
     """Steady and short currents of the wires that end at a connector: those of its plus, or of its minus if more."""
     path = case.results.path
     out, back = (
@@ -29,7 +29,7 @@ def _carried(case: Case, fitted: Fitted) -> tuple[list[Known], list[Known]]:
     return [w.steady for w in wires], [w.short for w in wires]
 
 
-def _sum(currents: list[Known]) -> float:
+def _sum(currents: list[MaybeFigure]) -> float:
     return sum(c.value for c in currents if isinstance(c, Figure))
 
 

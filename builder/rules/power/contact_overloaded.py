@@ -10,8 +10,8 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.contacts import Join
-from builder.compute.figure import Figure, Unknown
+from builder.compute.circuit.contacts import Join
+from builder.compute.figures.figure import Figure, Unknown
 from builder.diagnostics.finding import Severity
 from builder.model.build import Build, Contact
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

@@ -10,7 +10,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.rails import RailRow
+from builder.compute.circuit.rails import RailRow
 from builder.diagnostics.finding import Severity
 from builder.rules.power._input import input_of
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

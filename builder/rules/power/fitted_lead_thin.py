@@ -11,13 +11,13 @@ Source: Onderdonk; the share of three phases with two on at a time is √(2/3)
 from collections.abc import Iterator
 from math import sqrt
 
-from builder.compute.figure import Figure
-from builder.compute.formulas.conductor_heat import onderdonk_current
-from builder.compute.wire_mass import copper_area
+from builder.compute.figures.figure import Figure
+from builder.compute.formulas.electric.conductor_heat import onderdonk_current
+from builder.compute.weight.wire_mass import copper_area
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
 from builder.model.kinds import Motor
-from builder.model.measures import Gauge
+from builder.model.values.measures import Gauge
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.REMARK

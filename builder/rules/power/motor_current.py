@@ -10,7 +10,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Figure
+from builder.compute.figures.figure import Figure
 from builder.diagnostics.finding import Severity
 from builder.model.kinds import Motor
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

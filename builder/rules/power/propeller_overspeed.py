@@ -12,7 +12,7 @@ Source: centrifugal force, any textbook of mechanics; the limit is the maker's
 from collections.abc import Iterator
 from math import pi
 
-from builder.compute.figure import Figure, Known
+from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
 from builder.model.build import FittedAs
@@ -24,7 +24,9 @@ SIGNAL = Signal.WARNING
 _RPM = 30.0 / pi  # from rad/s
 
 
-def _one(fitted: FittedAs[Propeller], pack: str, where: Where, limit: float, full: Known, bound: Known) -> Outcome:
+def _one(
+    fitted: FittedAs[Propeller], pack: str, where: Where, limit: float, full: MaybeFigure, bound: MaybeFigure
+) -> Outcome:
     if isinstance(full, Figure):
         if full.value <= limit:
             return Judged()

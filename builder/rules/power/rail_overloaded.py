@@ -11,8 +11,8 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Figure
-from builder.compute.rails import RailRow
+from builder.compute.circuit.rails import RailRow
+from builder.compute.figures.figure import Figure
 from builder.diagnostics.finding import Severity
 from builder.model.build import Fitted
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

@@ -10,7 +10,7 @@ Source: USB 2.0 specification, 7.2.1 (500 mA for one port) (from memory)
 
 from collections.abc import Iterator
 
-from builder.compute.rails import RailRow
+from builder.compute.circuit.rails import RailRow
 from builder.diagnostics.finding import Severity
 from builder.model.build import Fitted
 from builder.rules.power._usb import given, on_usb

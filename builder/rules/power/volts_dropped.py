@@ -10,7 +10,7 @@ Source: Ohm's law; 3 % is common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Unknown
+from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 

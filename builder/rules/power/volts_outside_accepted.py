@@ -11,7 +11,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.rails import Supplied
+from builder.compute.circuit.rails import Supplied
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

@@ -12,13 +12,13 @@ Source: Onderdonk; FAA AC 43.13-1B CHG 1, table 11-9; ASTM B258; 60 K and 150 K 
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Figure, Unknown
-from builder.compute.formulas.conductor import bundle_rating
-from builder.compute.formulas.conductor_heat import onderdonk_current, wire_temperature_rise
-from builder.compute.path_wires import SupplyWire
-from builder.compute.wire_mass import copper_area, outer_diameter
+from builder.compute.figures.figure import Figure, Unknown
+from builder.compute.formulas.electric.conductor import bundle_rating
+from builder.compute.formulas.electric.conductor_heat import onderdonk_current, wire_temperature_rise
+from builder.compute.power.path_wires import SupplyWire
+from builder.compute.weight.wire_mass import copper_area, outer_diameter
 from builder.diagnostics.finding import Severity, Signal
-from builder.model.measures import Gauge
+from builder.model.values.measures import Gauge
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT

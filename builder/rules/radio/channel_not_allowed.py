@@ -9,7 +9,7 @@ Source: the ranges of site.yaml, each with its own source; the local authority's
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Unknown
+from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.radio._links import links
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

@@ -9,7 +9,7 @@ Source: Rec. ITU-R P.525 for free space; the fade margin is the builder's own
 
 from collections.abc import Iterator
 
-from builder.compute.figure import Unknown
+from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
 from builder.rules.radio._links import links
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

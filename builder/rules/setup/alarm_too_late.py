@@ -11,10 +11,10 @@ Source: 80 % is common practice, no source; full volts of a cell: cell data shee
 
 from collections.abc import Iterator
 
-from builder.compute.pack_volts import PackVolts
+from builder.compute.circuit.pack_volts import PackVolts
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
-from builder.model.setup_source import Alarm
+from builder.model.source.setup_source import Alarm
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT

@@ -9,7 +9,7 @@ Source: yaw torque balance of a rotorcraft with four rotors, any textbook of the
 
 from collections.abc import Iterator
 
-from builder.compute.settings import RING
+from builder.compute.setup.settings import RING
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 

@@ -9,7 +9,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.settings import Port
+from builder.compute.setup.settings import Port
 from builder.diagnostics.finding import Severity
 from builder.model.build import Contact
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

@@ -7,12 +7,12 @@ net on which a coarser rule already finds something: an unlike plug, mixed kinds
 from collections.abc import Iterable
 from functools import lru_cache
 
-from builder.compute.contacts import Join, plug_joins
-from builder.compute.nets import Net
+from builder.compute.circuit.contacts import Join, plug_joins
+from builder.compute.circuit.nets import Net
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact
-from builder.model.electrical import Pad
 from builder.model.kinds import Connector
+from builder.model.source.electrical import Pad
 from builder.rules.rule import Case
 
 FAMILY = {

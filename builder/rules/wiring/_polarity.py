@@ -1,6 +1,6 @@
 """Which pieces sit the wrong way round: plus on ground and minus on a supply, both."""
 
-from builder.compute.nets import Net
+from builder.compute.circuit.nets import Net
 from builder.model.build import Contact
 from builder.rules.rule import Case
 from builder.rules.wiring._nets import common_ground, is_live, upset_by_plugs, with_roles

@@ -15,7 +15,7 @@ from math import degrees
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Contact, Fitted
 from builder.model.kinds import CombinedBoard, Motor, SpeedController
-from builder.model.setup_source import RotationPlan
+from builder.model.source.setup_source import RotationPlan
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import upset_by_plugs, where_joined, with_roles
 

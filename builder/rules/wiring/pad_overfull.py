@@ -11,7 +11,7 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
-from builder.model.electrical import Pad
+from builder.model.source.electrical import Pad
 from builder.rules.rule import Case, Found, Judged, Outcome
 from builder.rules.wiring._nets import is_sound
 

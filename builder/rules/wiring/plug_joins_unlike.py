@@ -11,7 +11,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.contacts import Join, Lies, cable_of, is_belied, plug_joins
+from builder.compute.circuit.contacts import CableLie, Join, cable_of, is_belied, plug_joins
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Build, PlugJoin
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
@@ -32,7 +32,7 @@ def _shown(build: Build, wrong: list[Join]) -> str:
     return f"{pairs}{' and more' if len(wrong) > 4 else ''}"
 
 
-def _word(lies: Lies) -> str:
+def _word(lies: CableLie) -> str:
     return lies if isinstance(lies, str) else "by a table of its own"
 
 

@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from builder.diagnostics.finding import Severity
 from builder.model.build import Contact, Fitted
 from builder.model.kinds import Camera, Receiver, SatelliteReceiver, VideoTransmitter
-from builder.model.part import Part
+from builder.model.source.part import Part
 from builder.rules.rule import Case, Found, Judged, Outcome
 from builder.rules.wiring._nets import upset_by_plugs
 

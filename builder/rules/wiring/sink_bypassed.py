@@ -12,8 +12,8 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.contacts import Join
-from builder.compute.nets import Net
+from builder.compute.circuit.contacts import Join
+from builder.compute.circuit.nets import Net
 from builder.diagnostics.finding import Severity
 from builder.model.build import Contact, FittedAs
 from builder.model.kinds import Buzzer, Connector, FlightController, SpeedController

@@ -11,7 +11,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.nets import Net
+from builder.compute.circuit.nets import Net
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Contact
 from builder.model.kinds import Connector

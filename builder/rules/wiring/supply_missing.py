@@ -10,7 +10,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator, Set
 
-from builder.compute.feeds import Load
+from builder.compute.circuit.feeds import Load
 from builder.diagnostics.finding import Severity
 from builder.model.kinds import Capacitor, Connector
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

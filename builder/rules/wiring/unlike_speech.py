@@ -10,7 +10,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.nets import Net
+from builder.compute.circuit.nets import Net
 from builder.diagnostics.finding import Severity
 from builder.model.build import Contact
 from builder.model.kinds import Camera, CombinedBoard, FlightController, Receiver, SatelliteReceiver, VideoTransmitter

@@ -14,7 +14,7 @@ from math import cos, dist, hypot, sin
 from builder.diagnostics.finding import Severity
 from builder.model.build import Contact, Fitted, WireRun
 from builder.model.kinds import Frame, Motor
-from builder.model.measures import Position
+from builder.model.values.measures import Position
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT

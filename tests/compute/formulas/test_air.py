@@ -6,7 +6,7 @@ import pytest
 from ambiance import Atmosphere
 from fluids.atmosphere import ATMOSPHERE_1976
 
-from builder.compute.formulas.air import (
+from builder.compute.formulas.rotors.air import (
     air_density,
     density_height,
     field_pressure,

@@ -9,7 +9,7 @@ import pytest
 from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq
 
-from builder.compute.formulas.battery import (
+from builder.compute.formulas.electric.battery import (
     c_rate_current,
     current_for_power,
     deliverable_power,
@@ -22,7 +22,7 @@ from builder.compute.formulas.battery import (
     volts_under_load,
     volts_with_motors,
 )
-from builder.compute.formulas.battery_state import (
+from builder.compute.formulas.electric.battery_state import (
     LITHIUM_ION_VOLTS,
     LITHIUM_POLYMER_VOLTS,
     SHARES,

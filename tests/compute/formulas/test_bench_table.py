@@ -9,7 +9,7 @@ from statistics import median
 import pytest
 from scipy.interpolate import PchipInterpolator
 
-from builder.compute.formulas.bench_table import bench_current, bench_speed, bench_throttle, bench_thrust
+from builder.compute.formulas.rotors.bench_table import bench_current, bench_speed, bench_throttle, bench_thrust
 
 TABLE = Path(__file__).parents[2] / "data" / "uiuc_static.csv"
 

@@ -5,7 +5,7 @@ from collections.abc import Callable
 
 import pytest
 
-from builder.compute.formulas.conductor import (
+from builder.compute.formulas.electric.conductor import (
     awg_diameter,
     bundle_rating,
     copper_resistivity,
@@ -16,7 +16,7 @@ from builder.compute.formulas.conductor import (
     wire_diameter,
     wire_resistance,
 )
-from builder.compute.formulas.conductor_heat import (
+from builder.compute.formulas.electric.conductor_heat import (
     current_for_rise,
     onderdonk_current,
     onderdonk_time,

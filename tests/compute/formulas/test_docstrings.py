@@ -11,7 +11,7 @@ import pint
 import pytest
 
 import builder.compute.formulas as package
-from builder.compute.formula import formula_text
+from builder.compute.figures.formula import formula_text
 
 MODULES = [
     importlib.import_module(found.name) for found in pkgutil.walk_packages(package.__path__, package.__name__ + ".")

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from builder.compute.formula import Symbol, formula_text
+from builder.compute.figures.formula import Symbol, formula_text
 
 GOOD = """Area of a sheet.
 

@@ -8,8 +8,8 @@ import pytest
 from scipy.integrate import quad, solve_bvp
 from scipy.special import iv, kv
 
-from builder.compute.formulas.conductor import awg_diameter, wire_area
-from builder.compute.formulas.fins import (
+from builder.compute.formulas.electric.conductor import awg_diameter, wire_area
+from builder.compute.formulas.soldering.fins import (
     film_through_insulation,
     fin_constant,
     fin_heat,
@@ -19,7 +19,7 @@ from builder.compute.formulas.fins import (
     round_perimeter,
     soaked_heat,
 )
-from builder.compute.formulas.heat import (
+from builder.compute.formulas.soldering.heat import (
     conduction_heat,
     dwell_time,
     end_temperature,
@@ -32,7 +32,7 @@ from builder.compute.formulas.heat import (
     tip_conductance_needed,
     warming_heat,
 )
-from builder.compute.formulas.solder import ALLOYS, COPPER_CONDUCTIVITY, COPPER_HEAT_CAPACITY
+from builder.compute.formulas.soldering.solder import ALLOYS, COPPER_CONDUCTIVITY, COPPER_HEAT_CAPACITY
 from tests.compute.formulas.solve import time_until
 
 ROD = (100.0, round_perimeter(0.005), 398.0, wire_area(0.005))

@@ -9,15 +9,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.interpolate import PchipInterpolator
 
-from builder.compute.figure import formula
-from builder.compute.formulas.interpolate import (
+from builder.compute.figures.figure import formula
+from builder.compute.figures.slopes import monotone_reach
+from builder.compute.formulas.rotors.interpolate import (
     linear,
     linear_through,
     monotone,
     monotone_inverse,
     monotone_through,
 )
-from builder.compute.slopes import monotone_reach
 
 Table = tuple[tuple[float, ...], tuple[float, ...]]
 

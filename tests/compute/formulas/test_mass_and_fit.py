@@ -9,8 +9,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
-from builder.compute.formulas.conductor import awg_diameter, wire_area
-from builder.compute.formulas.fit import (
+from builder.compute.formulas.electric.conductor import awg_diameter, wire_area
+from builder.compute.formulas.weight.fit import (
     clearance_below,
     disc_clearance,
     grip_in_diameters,
@@ -18,7 +18,7 @@ from builder.compute.formulas.fit import (
     stack_height,
     thread_grip,
 )
-from builder.compute.formulas.mass import (
+from builder.compute.formulas.weight.mass import (
     centre_of_mass,
     centre_of_masses,
     copper_mass,

@@ -7,14 +7,14 @@ import pint
 import pytest
 from scipy.integrate import quad
 
-from builder.compute.formulas.capacitors import (
+from builder.compute.formulas.electric.capacitors import (
     capacitor_energy,
     charge_time,
     chirp_time,
     inrush_current,
     time_constant,
 )
-from builder.compute.formulas.electronics import (
+from builder.compute.formulas.electric.electronics import (
     converter_input_current,
     drop,
     drop_along,

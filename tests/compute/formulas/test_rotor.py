@@ -9,8 +9,8 @@ from statistics import median
 import pint
 import pytest
 
-from builder.compute.formulas.air import standard_density
-from builder.compute.formulas.rotor import (
+from builder.compute.formulas.rotors.air import standard_density
+from builder.compute.formulas.rotors.rotor import (
     disc_area,
     electrical_power,
     figure_of_merit,
@@ -24,7 +24,7 @@ from builder.compute.formulas.rotor import (
     thrust_for_mass,
     thrust_from_coefficient,
 )
-from builder.compute.formulas.rotor_scaling import (
+from builder.compute.formulas.rotors.rotor_scaling import (
     disc_loading,
     hover_speed,
     hover_throttle,

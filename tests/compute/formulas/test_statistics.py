@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy import stats
 
-from builder.compute.formulas.few_samples import (
+from builder.compute.formulas.uncertainty.few_samples import (
     mean_margin,
     next_margin,
     pooled_spread,
@@ -17,7 +17,7 @@ from builder.compute.formulas.few_samples import (
     weighted_mean,
     weighted_mean_spread,
 )
-from builder.compute.formulas.statistics import (
+from builder.compute.formulas.uncertainty.statistics import (
     chance_above,
     common_spread,
     geometric_mean,

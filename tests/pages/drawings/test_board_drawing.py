@@ -5,7 +5,7 @@ from collections import Counter
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from builder.compute.nets import netlist
+from builder.compute.circuit.nets import netlist
 from builder.model.build import Build, Contact
 from builder.pages.drawing import Drawing, Words
 from builder.pages.drawings.board_drawing import board_drawing

@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 import yaml
 
-from builder.compute.nets import netlist
+from builder.compute.circuit.nets import netlist
 from builder.model.build import Build
 from builder.pages.drawing import Circle, Drawing, Rectangle, Shape, Words
 from builder.pages.drawings.wiring_drawing import drawings_of, wiring_drawing

@@ -6,7 +6,7 @@ import networkx as nx
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.pages.drawings.lanes import Wire, chord_crossings, lanes
+from builder.pages.drawings.lanes import LaneWire, chord_crossings, lanes
 from builder.pages.drawings.layout import STEP, stacked
 from builder.pages.drawings.routes import crossings
 
@@ -24,22 +24,22 @@ def chords_of_a_circle(draw: st.DrawFn) -> Chords:
 
 
 @st.composite
-def channels(draw: st.DrawFn) -> list[Wire]:
+def channels(draw: st.DrawFn) -> list[LaneWire]:
     """Up to twelve wires with ends on either bank, at heights as the layout gives them."""
     count = draw(st.integers(1, 12))
     left = [(STEP * (i + 0.5), "left") for i in range(2 * count)]
     right = [(STEP * i, "right") for i in range(2 * count)]
     ends = draw(st.permutations([*left, *right]))[: 2 * count]
-    return [Wire(a[0], a[1], b[0], b[1]) for a, b in zip(ends[::2], ends[1::2], strict=True)]  # type: ignore[arg-type]
+    return [LaneWire(a[0], a[1], b[0], b[1]) for a, b in zip(ends[::2], ends[1::2], strict=True)]  # type: ignore[arg-type]
 
 
-def _points(wire: Wire, lane: int) -> Points:
+def _points(wire: LaneWire, lane: int) -> Points:
     x = 1.0 + lane
     banks = {"left": 0.0, "right": WIDTH}
     return [(banks[wire.bank1], wire.y1), (x, wire.y1), (x, wire.y2), (banks[wire.bank2], wire.y2)]
 
 
-def _rim(wires: list[Wire]) -> Chords:
+def _rim(wires: list[LaneWire]) -> Chords:
     """The wires as chords: down the left bank, then up the right one."""
     ends = sorted({e for w in wires for e in w.ends}, key=lambda e: (0, e[0]) if e[1] == "left" else (1, -e[0]))
     at = {e: i for i, e in enumerate(ends)}
@@ -65,14 +65,14 @@ def test_chords_that_share_an_end_do_not_cross() -> None:
 
 
 @given(channels())
-def test_wires_of_a_lane_keep_apart(wires: list[Wire]) -> None:
+def test_wires_of_a_lane_keep_apart(wires: list[LaneWire]) -> None:
     found = lanes(wires, STEP)
     for (a, i), (b, j) in combinations(zip(wires, found, strict=True), 2):
         assert i != j or a.high + STEP <= b.low or b.high + STEP <= a.low
 
 
 @given(channels())
-def test_crossings_against_topology(wires: list[Wire]) -> None:
+def test_crossings_against_topology(wires: list[LaneWire]) -> None:
     """Never fewer than the disc needs; and always as odd or even, for two curves with fixed ends keep their parity."""
     drawn = crossings([_points(w, lane) for w, lane in zip(wires, lanes(wires, STEP), strict=True)])
     least = chord_crossings(_rim(wires))

@@ -5,13 +5,13 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from builder.compute.nets import netlist
+from builder.compute.circuit.nets import netlist
 from builder.pages.drawing import Drawing
 from builder.pages.drawings.board_drawing import board_drawing
 from builder.pages.drawings.wiring_drawing import wiring_drawing
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
-from builder.render.svg import svg
+from builder.render.html.svg import svg
 from tests.pages.drawings.lines_of_a_drawing import overlapping
 
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")

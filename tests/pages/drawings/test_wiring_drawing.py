@@ -6,12 +6,12 @@ from collections import Counter
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from builder.compute.nets import Netlist, netlist
+from builder.compute.circuit.nets import Netlist, netlist
 from builder.model.build import Build
 from builder.pages.drawing import Drawing
 from builder.pages.drawings.wiring_drawing import wiring_drawing
 from builder.pipeline.check import Checked
-from builder.render.svg import svg
+from builder.render.html.svg import svg
 from tests.pages.drawings.lines_of_a_drawing import (
     along_each_other,
     boards,

@@ -1,0 +1,67 @@
+"""What a pack gives: full, nominal and landing volts by chemistry, capacity and resistance."""
+
+from dataclasses import dataclass
+
+from builder.model.build import Build, FittedPack
+
+# Volts per cell: full, nominal, landing. Cell data sheets: full 4.20 ± 0.05, nominal 3.6-3.7; landing volts are the
+# builder's habit (common practice, no source).
+CHEMISTRY = {
+    "lithium-polymer": (4.20, 3.70, 3.50),
+    "high-voltage lithium-polymer": (4.35, 3.80, 3.50),
+    "lithium-ion": (4.20, 3.60, 3.00),
+}
+# Below this a cell is harmed. Lithium-ion: the lowest of the makers' lower limits, 2.5 to 3.0 V by type (cell data
+# sheets; Linden's Handbook of Batteries, from memory). Lithium-polymer: common practice, no source.
+LOWEST = {"lithium-polymer": 2.8, "high-voltage lithium-polymer": 2.8, "lithium-ion": 2.5}
+
+
+@dataclass(frozen=True)
+class PackVolts:
+    """A pack's volts as a whole (V), cells in series, all cells in parallel, capacity (C) and resistance (Ω)."""
+
+    key: str
+    series: int
+    parallel: int
+    full: float
+    nominal: float
+    landing: float
+    lowest: float
+    capacity: float | None
+    resistance: float | None
+    chemistry: str
+
+
+def _one(build: Build, pack: FittedPack) -> PackVolts | None:
+    part = pack.part
+    if part.cells is None:
+        return None
+    chemistry = part.chemistry or "lithium-polymer"
+    full, nominal, landing = CHEMISTRY[chemistry]
+    full = part.full.value if part.full is not None else full
+    nominal = part.nominal.value if part.nominal is not None else nominal
+    chosen = pack.use.landing or part.landing
+    if chosen is None and build.source.setup.landing is not None:
+        chosen = build.source.setup.landing.volts
+    landing = chosen.value if chosen is not None else landing
+    series, wide = part.cells.low, part.cells.parallel * pack.use.parallel
+    capacity = part.capacity.value * pack.use.parallel if part.capacity is not None else None
+    cell = part.resistance.value if part.resistance is not None else None
+    return PackVolts(
+        pack.key,
+        series,
+        wide,
+        full * series,
+        nominal * series,
+        landing * series,
+        LOWEST[chemistry] * series,
+        capacity,
+        cell * series / wide if cell is not None else None,
+        chemistry,
+    )
+
+
+def volts_of_packs(build: Build) -> tuple[PackVolts, ...]:
+    """The volts of every pack whose cells are known, in the order of the file."""
+    made = (_one(build, p) for p in build.packs.values())
+    return tuple(p for p in made if p is not None)

@@ -1,0 +1,171 @@
+"""Each rail's load against its limit, and each load's accepted volts against what it gets."""
+
+from dataclasses import dataclass
+
+from builder.compute.circuit.feeds import PACK, Load, Source, loads
+from builder.compute.circuit.nets import Netlist
+from builder.compute.circuit.pack_volts import PackVolts, volts_of_packs
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, formula, leaf, total
+from builder.compute.formulas.electric.electronics import converter_input_current, electrical_load
+from builder.model.build import Build
+from builder.model.source.electrical import Rail
+
+USUAL_EFFICIENCY = {"step-down": 0.88, "step-up": 0.85, "switch": 0.99, "direct": 1.0}  # common practice, no source
+_USUAL_TOLERANCE = 0.03
+_MAKER_SHARE = 0.1
+
+
+@dataclass(frozen=True, eq=False)
+class Supplied:
+    """A load with the volts that reach it: lowest and highest, in every state of the packs that the build names."""
+
+    load: Load
+    typical: MaybeFigure
+    peak: MaybeFigure
+    lowest: float | None
+    highest: float | None
+    nominal: float | None
+
+
+@dataclass(frozen=True, eq=False)
+class RailRow:
+    """One rail with its loads. Limits in A; `input_current` is what it takes from the pack at nominal volts."""
+
+    source: Source
+    volts: float
+    low: float
+    high: float
+    limit: float | None
+    peak_limit: float | None
+    peak_seconds: float | None
+    typical: Figure
+    peak: Figure
+    input_current: MaybeFigure
+    supplied: tuple[Supplied, ...]
+    unknown: tuple[str, ...]
+
+    @property
+    def use(self) -> float | None:
+        """Typical current as a share of the limit."""
+        return self.typical.value / self.limit if self.limit else None
+
+
+@dataclass(frozen=True, eq=False)
+class PowerPlan:
+    """All rails, what hangs on the pack itself, and what has no supply."""
+
+    rails: tuple[RailRow, ...]
+    on_pack: tuple[Supplied, ...]
+    unfed: tuple[Load, ...]
+    packs: tuple[PackVolts, ...]
+    standing: MaybeFigure
+    standing_current: MaybeFigure
+
+
+def rail_volts(rail: Rail) -> tuple[float, float, float]:
+    """Nominal, lowest and highest volts of a regulated rail."""
+    volts = rail.volts.value if not isinstance(rail.volts, str) else 0.0
+    share = rail.tolerance.value if rail.tolerance is not None else _USUAL_TOLERANCE
+    return volts, volts * (1 - share), volts * (1 + share)
+
+
+def _share(build: Build) -> float:
+    given = build.site.spreads.maker_electrical
+    return given.value if given is not None else _MAKER_SHARE
+
+
+def _current(build: Build, load: Load, name: str, value: float | None) -> MaybeFigure:
+    label = f"{name.capitalize()} current of {load.part}"
+    shelf = build.parts[load.pad.part].shelf
+    if value is None:
+        return Unknown(f"{build.name}/current/{load.part}/{name}", label, (f"{name} current of {load.part}",))
+    return leaf(f"shelf/{shelf}/{name}-current", label, value, "A", own=value * _share(build), where=load.where)
+
+
+def _supplied(build: Build, load: Load, volts: tuple[float | None, float | None, float | None]) -> Supplied:
+    typical = load.typical if load.typical is not None else load.idle
+    peak = load.peak if load.peak is not None else typical
+    return Supplied(load, _current(build, load, "typical", typical), _current(build, load, "peak", peak), *volts)
+
+
+def _row(build: Build, source: Source, rail: Rail, given: list[Load], nominal_in: float | None) -> RailRow:
+    volts, low, high = rail_volts(rail)
+    supplied = tuple(_supplied(build, x, (low, high, volts)) for x in given)
+    name = f"{build.name}/rail/{source.part}-{source.name}"
+    typical = total(f"{name}/typical", f"Typical load of {source.label}", "A", [s.typical for s in supplied])
+    peak = total(f"{name}/peak", f"Peak load of {source.label}", "A", [s.peak for s in supplied])
+    if nominal_in is None:
+        taken: MaybeFigure = Unknown(f"{name}/input", f"Input current of {source.label}", ("volts of the pack",))
+    elif rail.converter == "linear":
+        taken = typical
+    else:
+        share = (
+            rail.efficiency.value if rail.efficiency is not None else USUAL_EFFICIENCY.get(rail.converter or "", 0.85)
+        )
+        efficiency = leaf(
+            f"{name}/efficiency" if rail.efficiency is not None else f"efficiency/{rail.converter or 'unknown'}",
+            f"Efficiency of {source.label}",
+            share,
+            "1",
+            own=0.04,
+            basis="estimate",
+            note="common practice, no source",
+        )
+        out = constant(f"{name}/volts", f"Volts of {source.label}", volts, "V")
+        into = constant(f"{build.name}/pack/nominal", "Nominal volts of the pack", nominal_in, "V")
+        taken = apply(
+            f"{name}/input",
+            f"Input current of {source.label}",
+            formula(converter_input_current),
+            out,
+            typical,
+            into,
+            efficiency,
+        )
+    limit = rail.limit.value if rail.limit is not None else None
+    peak_limit = rail.peak.current if rail.peak is not None else None
+    seconds = rail.peak.seconds if rail.peak is not None else None
+    unknown = tuple(s.load.part for s in supplied if isinstance(s.typical, Unknown))
+    return RailRow(source, volts, low, high, limit, peak_limit, seconds, typical, peak, taken, supplied, unknown)
+
+
+def _standing(
+    build: Build, rows: tuple[RailRow, ...], on_pack: tuple[Supplied, ...], nominal: float | None
+) -> tuple[MaybeFigure, MaybeFigure]:
+    """Power that boards, video and radio take while the motors stand, and its current at nominal volts."""
+    key, label = f"{build.name}/power/standing", "Standing load"
+    if nominal is None:
+        missing = ("volts of the pack",)
+        return Unknown(key, label, missing), Unknown(f"{key}-current", label, missing)
+    parts: list[MaybeFigure] = [r.input_current for r in rows] + [s.typical for s in on_pack]
+    current = total(f"{key}-current", "Standing current", "A", parts)
+    volts = constant(f"{build.name}/pack/nominal", "Nominal volts of the pack", nominal, "V")
+    return apply(key, label, formula(electrical_load), volts, current), current
+
+
+def power(build: Build, nets: Netlist) -> PowerPlan:
+    """Rails, loads and the packs' volts of a build."""
+    found = loads(build, nets)
+    packs = volts_of_packs(build)
+    low = min((p.landing for p in packs), default=None)
+    high = max((p.full for p in packs), default=None)
+    nominal = sum(p.nominal for p in packs) / len(packs) if packs else None
+    by_source: dict[tuple[str, str], list[Load]] = {}
+    on_pack: list[Supplied] = []
+    unfed: list[Load] = []
+    for load in found:
+        if load.source is None:
+            unfed.append(load)
+        elif load.source == PACK:
+            on_pack.append(_supplied(build, load, (low, high, nominal)))
+        else:
+            by_source.setdefault((load.source.part, load.source.name), []).append(load)
+    rows = []
+    for fitted in build.parts.values():
+        for piece in fitted.pieces:
+            board = f"{fitted.key}.{piece}" if piece else fitted.key
+            for name, rail in fitted.part.rails.items():
+                if rail.volts != "battery":
+                    rows.append(_row(build, Source(board, name, rail), rail, by_source.get((board, name), []), nominal))
+    standing, current = _standing(build, tuple(rows), tuple(on_pack), nominal)
+    return PowerPlan(tuple(rows), tuple(on_pack), tuple(unfed), packs, standing, current)

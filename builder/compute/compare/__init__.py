@@ -1,0 +1,1 @@
+"""Two builds, or a build with a part swapped, held against each other."""

@@ -1,0 +1,249 @@
+"""What is different between two builds: parts, grams, money, wires, order, setup. Shared leaves cancel in the spreads."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from builder.compute.circuit.contacts import how_it_lies
+from builder.compute.compare.compared_places import ComparedPlace, matched, places
+from builder.compute.compare.order_difference import StepChange, order_changes
+from builder.compute.compare.setup_lines import setup_lines
+from builder.compute.compare.wiring_difference import JoinChange, wiring_changes
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant, difference
+from builder.compute.flight.flight import PackFlight
+from builder.compute.money.convert import Conversion, conversion
+from builder.compute.results import Results
+from builder.model.build import Build
+from builder.model.values.measures import Money
+
+SMALLEST = 5e-6  # kg: what no page shows is no difference
+How = Literal["same", "swapped", "added", "dropped", "recounted"]
+
+
+@dataclass(frozen=True, eq=False)
+class PartChange:
+    """One place of the two builds: what stands there in each, and what that does to grams and money (second less first)."""
+
+    key: str
+    how: How
+    first: str
+    second: str
+    grams: MaybeFigure | None
+    money: Money | Unknown | None
+    keys: tuple[str, str] = ("", "")
+    counts: tuple[int, int] = (0, 0)
+
+    @property
+    def differs(self) -> bool:
+        """Whether another part stands there, or the same weighs otherwise (by more than 5 mg, or not known how much)."""
+        if self.how != "same" or isinstance(self.grams, Unknown):
+            return True
+        return self.grams is not None and abs(self.grams.value) > SMALLEST
+
+
+@dataclass(frozen=True, eq=False)
+class Pair:
+    """A figure of both builds and its difference, second less first."""
+
+    key: str
+    label: str
+    first: MaybeFigure
+    second: MaybeFigure
+    change: MaybeFigure
+
+    @property
+    def real(self) -> bool:
+        """Whether the difference is larger than twice its spread."""
+        return not self.alike and isinstance(self.change, Figure) and abs(self.change.value) > 2 * self.change.spread
+
+    @property
+    def whole(self) -> bool:
+        """Whether neither leaves anything out."""
+        return isinstance(self.change, Unknown) or not self.change.lacks
+
+    @property
+    def alike(self) -> bool:
+        """Whether both are the same but for what adding floats leaves behind."""
+        if not isinstance(self.change, Figure) or not isinstance(self.first, Figure):
+            return False
+        return abs(self.change.value) <= 1e-12 * abs(self.first.value)
+
+
+@dataclass(frozen=True, slots=True)
+class LineChange:
+    """A line of words, and which of the two builds say it."""
+
+    text: str
+    first: bool
+    second: bool
+
+    @property
+    def differs(self) -> bool:
+        """Whether only one of them says it."""
+        return self.first != self.second
+
+
+@dataclass(frozen=True, eq=False)
+class Difference:
+    """Two builds side by side. `unpriced`: whether a price of each leaves out parts that have none."""
+
+    first: str
+    second: str
+    parts: tuple[PartChange, ...]
+    dry: Pair
+    all_up: tuple[Pair, ...]
+    flight: tuple[Pair, ...]
+    price: tuple[Money, Money]
+    unpriced: tuple[bool, bool]
+    wiring: tuple[JoinChange, ...]
+    order: tuple[StepChange, ...]
+    plugs: tuple[LineChange, ...]
+    setup: tuple[LineChange, ...]
+    conversion: Conversion
+    longest: Pair | None = None
+    longest_packs: tuple[str, str] = ("", "")
+
+
+def _pair(key: str, label: str, unit: str, a: MaybeFigure, b: MaybeFigure) -> Pair:
+    return Pair(key, label, a, b, difference(f"difference/{key}", label, unit, b, a))
+
+
+def _same_part(a: ComparedPlace | None, b: ComparedPlace | None) -> bool:
+    return a is not None and b is not None and (a.shelf, a.count) == (b.shelf, b.count) and a.shelf != ""
+
+
+def _grams(key: str, a: ComparedPlace | None, b: ComparedPlace | None) -> MaybeFigure | None:
+    """Second less first; None where neither flies."""
+    first, second = (p.grams if p is not None else None for p in (a, b))
+    if first is None and second is None:
+        return None
+    if isinstance(first, Unknown) and isinstance(second, Unknown) and _same_part(a, b):
+        first = second = None  # whatever it weighs, it weighs it in both
+    nothing = constant("nothing", "nothing", 0.0, "kg")
+    return difference(
+        f"difference/part/{key}",
+        key,
+        "kg",
+        nothing if second is None else second,
+        nothing if first is None else first,
+    )
+
+
+def _money(a: ComparedPlace | None, b: ComparedPlace | None, currency: str) -> Money | Unknown | None:
+    lacking = tuple(p.name for p in (a, b) if p is not None and p.unpriced)
+    if len(lacking) == 2 and _same_part(a, b):
+        return Money(0, currency)
+    if lacking:
+        return Unknown("difference/money", "Money", lacking)
+    first, second = (p.money if p is not None else None for p in (a, b))
+    known = second or first
+    if known is None:
+        return None
+    return Money((second.minor if second else 0) - (first.minor if first else 0), known.currency)
+
+
+def _how(a: ComparedPlace | None, b: ComparedPlace | None) -> How:
+    if a is None or b is None:
+        return "added" if a is None else "dropped"
+    if a.shelf != b.shelf:
+        return "swapped"
+    return "same" if a.count == b.count else "recounted"
+
+
+def _change(a: ComparedPlace | None, b: ComparedPlace | None, currency: str) -> PartChange:
+    known = a or b
+    assert known is not None  # a pair has at least one side
+    key = known.key if a is None or b is None or a.key == b.key else f"{a.key}, {b.key}"
+    first, second = (p.name if p is not None else "" for p in (a, b))
+    keys = (a.key if a is not None else "", b.key if b is not None else "")
+    counts = (a.count if a is not None else 0, b.count if b is not None else 0)
+    return PartChange(key, _how(a, b), first, second, _grams(key, a, b), _money(a, b, currency), keys, counts)
+
+
+def plug_list(build: Build) -> tuple[str, ...]:
+    """Every plugged joint and how its cable lies."""
+    out = []
+    for join in build.plugs:
+        lies = how_it_lies(build, join)
+        words = f", {lies}" if isinstance(lies, str) else ", by a table of its own" if lies else ""
+        out.append(f"{join.plug.from_} to {join.plug.to}{words}")
+    return tuple(out)
+
+
+def line_changes(first: Sequence[str], second: Sequence[str]) -> tuple[LineChange, ...]:
+    """Every line of both, in the order of the first, then what only the second has."""
+    a, b = set(first), set(second)
+    return tuple(LineChange(x, x in a, x in b) for x in dict.fromkeys((*first, *second)))
+
+
+def _packs(a: Mapping[str, object], b: Mapping[str, object]) -> list[str]:
+    return [k for k in a if k in b]
+
+
+FLIGHT = (
+    ("throttle", "Hover throttle", "1"),
+    ("hover-power", "Hover power", "W"),
+    ("endurance", "Time in the air", "s"),
+    ("punch", "Current at full throttle", "A"),
+    ("thrust-to-weight", "Thrust over weight", "1"),
+)
+
+
+def flight_figures(flight: PackFlight) -> tuple[MaybeFigure, ...]:
+    """The figures of one pack in the order of FLIGHT."""
+    return (
+        flight.throttle,
+        flight.hover_power,
+        flight.endurance_styled,
+        flight.peak_current,
+        flight.thrust_to_weight,
+    )
+
+
+def _flight(ra: Results, rb: Results) -> tuple[Pair, ...]:
+    out = []
+    for pack in _packs(ra.flight.packs, rb.flight.packs):
+        both = (flight_figures(r.flight.packs[pack]) for r in (ra, rb))
+        for (key, label, unit), first, second in zip(FLIGHT, *both, strict=True):
+            out.append(_pair(f"{key}/{pack}", f"{label} on {pack}", unit, first, second))
+    return tuple(p for p in out if not (isinstance(p.first, Unknown) and isinstance(p.second, Unknown)))
+
+
+def _longest(ra: Results, rb: Results) -> tuple[Pair | None, tuple[str, str]]:
+    """The longest time in the air of each, on whichever pack, and which; None where one has no such figure."""
+    known = [[(p.pack, p.endurance_styled) for p in r.flight.packs.values()] for r in (ra, rb)]
+    figures = [[(pack, f) for pack, f in side if isinstance(f, Figure)] for side in known]
+    if not all(figures):
+        return None, ("", "")
+    (one, first), (other, second) = (max(side, key=lambda p: p[1].value) for side in figures)
+    return _pair("endurance-longest", "Longest time in the air", "s", first, second), (one, other)
+
+
+def _all_up_label(pack: str, ra: Results, rb: Results) -> str:
+    """The flying weight on packs of one name, with what each of the two carries."""
+    held = [r.mass.flown_with(pack) for r in (ra, rb)]
+    both = held[0] if held[0] == held[1] else f"{held[0]}; {held[1]}"
+    return f"Flying weight (all-up) with {both}"
+
+
+def difference_of(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
+    """The second build less the first."""
+    return Difference(
+        a.name,
+        b.name,
+        tuple(_change(x, y, ra.budget.currency) for x, y in matched(places(a, ra), places(b, rb))),
+        _pair("dry", "Dry weight", "kg", ra.mass.dry, rb.mass.dry),
+        tuple(
+            _pair(f"all-up/{p}", _all_up_label(p, ra, rb), "kg", ra.mass.all_up[p], rb.mass.all_up[p])
+            for p in _packs(ra.mass.all_up, rb.mass.all_up)
+        ),
+        _flight(ra, rb),
+        (ra.budget.this_build, rb.budget.this_build),
+        (bool(ra.budget.lacks), bool(rb.budget.lacks)),
+        wiring_changes(ra.netlist, rb.netlist),
+        order_changes(ra.order, rb.order),
+        line_changes(plug_list(a), plug_list(b)),
+        line_changes(setup_lines(a), setup_lines(b)),
+        conversion(a, b),
+        *_longest(ra, rb),
+    )

@@ -1,0 +1,1 @@
+"""Flight: air, bench rows, hover, time in the air, the log."""

@@ -1,0 +1,86 @@
+"""The air that a build flies in: density from the field's altitude and temperature."""
+
+from dataclasses import dataclass
+
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
+from builder.compute.formulas.rotors.air import air_density, field_pressure, kelvin, speed_of_sound
+from builder.diagnostics.where import Where
+from builder.model.build import Build
+from builder.model.site import FlyingPlace
+
+_SEA_LEVEL = 101325.0
+_ALTITUDE_SPREAD, _TEMPERATURE_SPREAD, _PRESSURE_SPREAD = 30.0, 5.0, 300.0
+
+
+@dataclass(frozen=True, eq=False)
+class Air:
+    """Density and speed of sound at the field; `temperature` in degC, `absolute` in K."""
+
+    altitude: Figure
+    temperature: Figure
+    absolute: MaybeFigure
+    density: MaybeFigure
+    sound: MaybeFigure
+
+
+def standard_sea_level() -> Figure:
+    """Pressure at sea level of the standard atmosphere, Pa (ICAO Doc 7488)."""
+    return constant("air/sea-level-pressure", "Pressure at sea level", _SEA_LEVEL, "Pa", "ICAO Doc 7488")
+
+
+def _sea_level(site: FlyingPlace) -> Figure:
+    """Pressure reduced to sea level, as weather reports give it; that of the standard atmosphere for want of it."""
+    if site.pressure is None:
+        return standard_sea_level()
+    given, where = site.pressure, Where("site.yaml", ("place", "pressure"))
+    own = given.spread if given.spread is not None else _PRESSURE_SPREAD
+    note = "reduced to sea level"
+    return leaf(
+        "site/place/pressure",
+        "Pressure of the air",
+        given.value,
+        "Pa",
+        own=own,
+        basis="setting",
+        where=where,
+        note=note,
+    )
+
+
+def air(build: Build, temperature: float | None = None, key: str = "air", read_at: Where | None = None) -> Air:
+    """The field's air; `temperature` in degC, read at a place of its own, takes the place of the site's for one flight."""
+    own, site = build.source.setup.place, build.site.place
+    altitude = (own.altitude if own is not None else None) or site.altitude
+    usual = (own.temperature if own is not None else None) or site.temperature
+    site_at, own_at = Where("site.yaml", ("place",)), build.where("setup", "place")
+    where = (own_at if own is not None and own.altitude is not None else site_at).at("altitude")
+    warm_at = (own_at if own is not None and own.temperature is not None else site_at).at("temperature")
+    name = f"{build.name}/{key}"
+    shared = "site/place" if own is None else f"{build.name}/place"
+    high = leaf(
+        f"{shared}/altitude",
+        "Altitude of the field",
+        altitude.value if altitude else 0.0,
+        "m",
+        own=_ALTITUDE_SPREAD,
+        basis="setting",
+        where=where if altitude else None,
+        note="" if altitude else "sea level, for want of an altitude",
+    )
+    degrees = temperature if temperature is not None else usual.value if usual is not None else 15.0
+    warm = leaf(
+        f"{shared if temperature is None else name}/temperature",
+        "Temperature of the air",
+        degrees,
+        "degC",
+        own=_TEMPERATURE_SPREAD if temperature is None else 1.0,
+        basis="setting",
+        where=read_at if temperature is not None else warm_at if usual else None,
+        note="" if usual or temperature is not None else "15 degC, for want of a temperature",
+    )
+    sea = _sea_level(site)
+    pressure = apply(f"{name}/pressure", "Pressure at the field", formula(field_pressure), high, sea)
+    absolute = apply(f"{name}/kelvin", "Absolute temperature", formula(kelvin), warm)
+    density = apply(f"{name}/density", "Density of the air", formula(air_density), pressure, absolute)
+    sound = apply(f"{name}/sound", "Speed of sound", formula(speed_of_sound), absolute)
+    return Air(high, warm, absolute, density, sound)

@@ -1,0 +1,203 @@
+"""A motor's bench table as figures: its rows in order of thrust, its air, and one error common to all its rows.
+
+A stand that reads 4 % high reads 4 % high in every row, so that error is a figure of its own (a scale whose middle
+is 1) and does not average out. What is left is the scatter of single readings.
+"""
+
+from dataclasses import dataclass
+
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
+from builder.compute.flight.air import standard_sea_level
+from builder.compute.formulas.rotors.air import air_density, field_pressure, kelvin
+from builder.compute.formulas.rotors.bench_table import current_at_same_power, true_current, true_thrust
+from builder.compute.formulas.rotors.rotor_scaling import throttle_at_volts
+from builder.diagnostics.where import Where
+from builder.model.build import Build, FittedAs
+from builder.model.kinds import Motor
+from builder.model.kinds.drive import BenchRow, BenchTable
+
+SCALE_SHARE = 0.04  # of thrust and of current, each; common to a whole table (common practice, no source)
+# Of one reading against its fellows: published static tests of 5-inch propellers scatter by 0.8 to 2.2 % about a smooth
+# curve (UIUC Propeller Data Site, 2.0 % in the middle; computed here).
+SCATTER_SHARE = 0.02
+_SPEED_SHARE = 0.005  # a turn counter's, by the steps in which tables are printed (common practice, no source)
+_STANDARD_DENSITY = 1.225
+
+
+@dataclass(frozen=True, eq=False)
+class BenchRows:
+    """One table. Each tuple holds thrust (N), then the other reading, row by row, thrust rising."""
+
+    name: str
+    volts: Figure
+    density: MaybeFigure
+    thrust_scale: Figure
+    current_scale: Figure
+    currents: tuple[MaybeFigure, ...]
+    throttles: tuple[MaybeFigure, ...]
+    speeds: tuple[MaybeFigure, ...]
+    top_thrust: MaybeFigure
+    top_volts: Figure
+    top_current: MaybeFigure
+    top_current_volts: Figure
+    top_speed: Figure | None
+
+
+@dataclass(frozen=True)
+class _Row:
+    """Readings at one thrust (SI); several rows of the same thrust are one, with the mean of their readings."""
+
+    thrust: float
+    current: float
+    volts: float
+    throttle: float | None
+    speed: float | None
+    label: str
+    where: Where
+
+
+def _mean(values: list[float]) -> float:
+    return sum(values) / len(values)
+
+
+def _optional(values: list[float | None]) -> float | None:
+    given = [v for v in values if v is not None]
+    return _mean(given) if len(given) == len(values) else None
+
+
+def _rows(table: BenchTable, at: Where) -> tuple[_Row, ...]:
+    groups: dict[float, list[tuple[int, BenchRow]]] = {}
+    for i, row in enumerate(table.rows):
+        groups.setdefault(row.thrust.value, []).append((i, row))
+    out = []
+    for thrust, alike in sorted(groups.items()):
+        numbers, rows = [i + 1 for i, _ in alike], [r for _, r in alike]
+        words = f"row {numbers[0]}" if len(numbers) == 1 else f"rows {', '.join(map(str, numbers))} together"
+        out.append(
+            _Row(
+                thrust,
+                _mean([r.current.value for r in rows]),
+                _mean([r.volts.value if r.volts is not None else table.volts.value for r in rows]),
+                _optional([r.throttle.value if r.throttle is not None else None for r in rows]),
+                _optional([r.rpm.value if r.rpm is not None else None for r in rows]),
+                f"Bench {words}",
+                at.at("rows", alike[0][0]),
+            )
+        )
+    return tuple(out)
+
+
+def _density(name: str, table: BenchTable, at: Where) -> MaybeFigure:
+    """Density of the air on the bench, from its altitude and temperature where the table says them."""
+    if table.altitude is None and table.air is None:
+        note = "standard atmosphere, for want of the bench's altitude and temperature"
+        return constant("air/standard-density", "Density of the bench's air", _STANDARD_DENSITY, "kg/m³", note)
+    high = leaf(
+        f"{name}/altitude", "Altitude of the bench", table.altitude.value if table.altitude else 0.0, "m",
+        own=20.0, basis="setting", where=at.at("altitude") if table.altitude else None,
+        note="" if table.altitude else "sea level, for want of an altitude",
+    )  # fmt: skip
+    warm = leaf(
+        f"{name}/air", "Air of the bench", table.air.value if table.air else 15.0, "degC",
+        own=2.0, basis="setting", where=at.at("air") if table.air else None,
+        note="" if table.air else "15 degC, for want of a temperature",
+    )  # fmt: skip
+    pressure = apply(f"{name}/pressure", "Pressure on the bench", formula(field_pressure), high, standard_sea_level())
+    absolute = apply(f"{name}/kelvin", "Absolute temperature on the bench", formula(kelvin), warm)
+    return apply(f"{name}/density", "Density of the bench's air", formula(air_density), pressure, absolute)
+
+
+def _currents(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
+    out: list[MaybeFigure] = []
+    for i, row in enumerate(rows):
+        key = f"{name}/{i + 1}"
+        read: MaybeFigure = leaf(
+            f"{key}/current", f"{row.label}, current", row.current, "A",
+            own=row.current * SCATTER_SHARE, where=row.where.at("current"), note="scatter of one reading",
+        )  # fmt: skip
+        if row.volts != volts.value:
+            there = constant(f"{key}/volts", f"{row.label}, volts", row.volts, "V")
+            label = f"{row.label}, current at the same power on the table's volts"
+            read = apply(f"{key}/current-on-volts", label, formula(current_at_same_power), read, there, volts)
+        out += [_thrust(name, i, row), read]
+    return tuple(out)
+
+
+def _thrust(name: str, i: int, row: _Row) -> Figure:
+    return leaf(f"{name}/{i + 1}/thrust", f"{row.label}, thrust", row.thrust, "N", where=row.where.at("thrust"))
+
+
+def _throttles(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
+    """Throttle beside each thrust; empty where a row lacks it."""
+    out: list[MaybeFigure] = []
+    for i, row in enumerate(rows):
+        if row.throttle is None:
+            return ()
+        key = f"{name}/{i + 1}"
+        read: MaybeFigure = leaf(
+            f"{key}/throttle", f"{row.label}, throttle", row.throttle, "1", where=row.where.at("throttle")
+        )
+        if row.volts != volts.value:
+            there = constant(f"{key}/volts", f"{row.label}, volts", row.volts, "V")
+            label = f"{row.label}, throttle on the table's volts"
+            read = apply(f"{key}/throttle-on-volts", label, formula(throttle_at_volts), read, volts, there)
+        out += [_thrust(name, i, row), read]
+    return tuple(out)
+
+
+def _speeds(name: str, rows: tuple[_Row, ...]) -> tuple[MaybeFigure, ...]:
+    """Speed beside each thrust; empty where a row lacks it."""
+    out: list[MaybeFigure] = []
+    for i, row in enumerate(rows):
+        if row.speed is None:
+            return ()
+        label, own = f"{row.label}, speed", _SPEED_SHARE * row.speed
+        read = leaf(f"{name}/{i + 1}/speed", label, row.speed, "rad/s", own=own, where=row.where.at("rpm"))
+        out += [_thrust(name, i, row), read]
+    return tuple(out)
+
+
+def _scale(name: str, what: str, share: float) -> Figure:
+    return leaf(
+        f"{name}/{what}-scale", f"Scale of the bench's {what}", 1.0, "1",
+        own=share, basis="estimate", note="one error common to all rows of the table",
+    )  # fmt: skip
+
+
+def bench(build: Build, motor: FittedAs[Motor], index: int) -> BenchRows:
+    """The motor's bench table of that index. Its figures belong to the shelf: builds that use it share its errors."""
+    table, at = motor.part.bench[index], motor.shelf_where.at("bench", index)
+    given = build.site.spreads.bench_table
+    share = given.value if given is not None else SCALE_SHARE
+    name = f"shelf/{motor.shelf}/bench/{index + 1}"
+    rows = _rows(table, at)
+    volts = constant(f"{name}/volts", "Volts of the bench table", table.volts.value, "V")
+    thrust_scale, current_scale = _scale(name, "thrust", share), _scale(name, "current", share)
+    strongest, thirstiest = rows[-1], max(rows, key=lambda r: r.current)
+    read = leaf(f"{name}/top", "Largest thrust read", strongest.thrust, "N", where=strongest.where.at("thrust"))
+    drawn = leaf(
+        f"{name}/top-read", "Largest current read", thirstiest.current, "A",
+        own=thirstiest.current * SCATTER_SHARE, where=thirstiest.where.at("current"), note="scatter of one reading",
+    )  # fmt: skip
+    return BenchRows(
+        name,
+        volts,
+        _density(name, table, at),
+        thrust_scale,
+        current_scale,
+        _currents(name, rows, volts),
+        _throttles(name, rows, volts),
+        _speeds(name, rows),
+        apply(f"{name}/top-thrust", "Largest thrust on the bench", formula(true_thrust), read, thrust_scale),
+        constant(f"{name}/top-volts", "Volts at the largest thrust", strongest.volts, "V"),
+        apply(f"{name}/top-current", "Largest current on the bench", formula(true_current), drawn, current_scale),
+        constant(f"{name}/top-current-volts", "Volts at the largest current", thirstiest.volts, "V"),
+        _top_speed(name, strongest),
+    )
+
+
+def _top_speed(name: str, row: _Row) -> Figure | None:
+    if row.speed is None:
+        return None
+    label = "Speed at the largest thrust on the bench"
+    return leaf(f"{name}/top-speed", label, row.speed, "rad/s", own=_SPEED_SHARE * row.speed, where=row.where.at("rpm"))

@@ -1,0 +1,1 @@
+"""Formulas of packs, wires, capacitors and supplies."""

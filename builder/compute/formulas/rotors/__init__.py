@@ -1,0 +1,1 @@
+"""Formulas of air, rotors and motors on the bench."""

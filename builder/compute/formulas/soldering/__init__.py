@@ -1,0 +1,1 @@
+"""Formulas of the heat of a solder joint."""

@@ -1,0 +1,1 @@
+"""Formulas of spreads, chances and bands."""

@@ -1,0 +1,1 @@
+"""Formulas of mass and fit."""

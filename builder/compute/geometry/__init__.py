@@ -1,0 +1,1 @@
+"""Geometry: clearances, screws, the height of stacks."""

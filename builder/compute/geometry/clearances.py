@@ -1,0 +1,214 @@
+"""Distances between what is placed: antennas, compass, battery leads, arms and propeller discs. In m.
+
+Parts count as points where the build places them, leads as straight lines between the parts that they join, arms as
+lines from the middle to the motors. So a figure here is the best that is known, and the rules keep wide of it.
+"""
+
+from dataclasses import dataclass
+from math import cos, dist, sin, tau
+
+from builder.diagnostics.where import Where
+from builder.model.build import Build, Contact, Fitted, WireRun
+from builder.model.kinds import (
+    Antenna,
+    Compass,
+    Connector,
+    Frame,
+    Motor,
+    Propeller,
+    Receiver,
+    SatelliteReceiver,
+    VideoTransmitter,
+)
+from builder.model.values.measures import Position
+
+SpacePoint = tuple[float, float, float]
+
+
+@dataclass(frozen=True)
+class Between:
+    """What is near what, how far in m, and where that is said."""
+
+    first: str
+    second: str
+    distance: float
+    where: Where
+
+
+@dataclass(frozen=True)
+class Disc:
+    """A propeller's disc: the motor's number, its middle and its radius."""
+
+    motor: str
+    middle: SpacePoint
+    radius: float
+
+
+@dataclass(frozen=True)
+class InReach:
+    """A lead that can reach a disc: the run, the disc's motor, the lead's length and the shortest way by the disc."""
+
+    run: WireRun
+    motor: str
+    length: float
+    needed: float
+
+
+def point(position: Position | None) -> SpacePoint | None:
+    """A place as a point."""
+    return (position.x, position.y, position.z) if position is not None else None
+
+
+def to_line(p: SpacePoint, a: SpacePoint, b: SpacePoint) -> float:
+    """Distance from a point to the straight piece between two others."""
+    along = [y - x for x, y in zip(a, b, strict=True)]
+    length = sum(c * c for c in along)
+    share = 0.0
+    if length:
+        share = max(0.0, min(1.0, sum(c * (q - x) for c, q, x in zip(along, p, a, strict=True)) / length))
+    return dist(p, (a[0] + share * along[0], a[1] + share * along[1], a[2] + share * along[2]))
+
+
+def place_of(build: Build, contact: Contact) -> SpacePoint | None:
+    """Where the part of a contact sits: its own place, that of its piece, or of the motor on the frame."""
+    fitted = build.parts[contact.part]
+    if fitted.use.each_at and contact.piece and contact.piece <= len(fitted.use.each_at):
+        return point(fitted.use.each_at[contact.piece - 1])
+    if isinstance(fitted.part, Motor):
+        return motor_places(build).get(str(contact.piece or 1))
+    return point(fitted.use.at)
+
+
+def motor_places(build: Build) -> dict[str, SpacePoint]:
+    """Middles of the motors by number, as the frame has them."""
+    for frame in build.of_kind(Frame):
+        if frame.part.motors:
+            return {k: (p.x, p.y, p.z) for k, p in frame.part.motors.items()}
+    return {}
+
+
+def battery_leads(build: Build) -> tuple[WireRun, ...]:
+    """Wires between a connector of the pack and a board or a capacitor."""
+    return tuple(
+        r
+        for r in build.wires
+        if any(isinstance(build.parts[c.part].part, Connector) and build.pad(c).battery for c in (r.start, r.end))
+    )
+
+
+def _from_leads(build: Build, what: Fitted, at: SpacePoint) -> Between | None:
+    found: list[Between] = []
+    for run in battery_leads(build):
+        a, b = place_of(build, run.start), place_of(build, run.end)
+        if a is not None and b is not None:
+            found.append(Between(what.key, f"{run.start} to {run.end}", to_line(at, a, b), what.where))
+    return min(found, key=lambda f: f.distance, default=None)
+
+
+def compasses(build: Build) -> tuple[Fitted, ...]:
+    """Whatever holds a compass."""
+    return tuple(
+        f
+        for f in build.parts.values()
+        if isinstance(f.part, Compass) or (isinstance(f.part, SatelliteReceiver) and f.part.compass)
+    )
+
+
+def from_battery_leads(build: Build, what: Fitted) -> Between | None:
+    """The nearest battery lead to a part; None where one of the places is not given."""
+    at = point(what.use.at)
+    return _from_leads(build, what, at) if at is not None else None
+
+
+def control_antennas(build: Build) -> tuple[Fitted, ...]:
+    """What the control link listens with: its antennas, or the receiver itself where the antenna is on it."""
+    radios = build.of_kind(Receiver)
+    on_board = tuple(f for f in radios if getattr(f.part, "antenna", None) in ("chip", "fixed"))
+    video = {f.key for f in video_antennas(build)}
+    loose = tuple(f for f in build.of_kind(Antenna) if f.key not in video)
+    return (*on_board, *loose) if radios else ()
+
+
+def video_antennas(build: Build) -> tuple[Fitted, ...]:
+    """Antennas of the video transmitter: by their connector, or by their name in the build."""
+    coax = {f.part.coax.type for f in build.of_kind(VideoTransmitter) if f.part.coax is not None}
+    others = {f.part.coax.type for f in build.of_kind(Receiver) if f.part.coax is not None}
+    out = []
+    for f in build.of_kind(Antenna):
+        kind = f.part.coax.type if f.part.coax is not None else None
+        if "video" in f.key or (kind in coax and kind not in others):
+            out.append(f)
+    return tuple(out)
+
+
+def from_arms(build: Build, what: Fitted) -> Between | None:
+    """The nearest arm to a part, on a frame that conducts; None where it does not, or a place is not given."""
+    at = point(what.use.at)
+    conducts = any(f.part.conducts for f in build.of_kind(Frame))
+    if at is None or not conducts:
+        return None
+    arms = [
+        Between(what.key, f"arm {number}", to_line(at, (0.0, 0.0, middle[2]), middle), what.where)
+        for number, middle in motor_places(build).items()
+    ]
+    return min(arms, key=lambda f: f.distance, default=None)
+
+
+def discs(build: Build) -> tuple[Disc, ...]:
+    """The discs that the propellers sweep, on top of their motors."""
+    propeller = next(iter(build.of_kind(Propeller)), None)
+    motor = next(iter(build.of_kind(Motor)), None)
+    if propeller is None or motor is None or propeller.part.diameter is None:
+        return ()
+    radius = propeller.part.diameter.value / 2.0
+    tall = motor.part.height.value if motor.part.height is not None else 0.0
+    return tuple(Disc(k, (p[0], p[1], p[2] + tall), radius) for k, p in motor_places(build).items())
+
+
+def _way_by(disc: Disc, a: SpacePoint, b: SpacePoint) -> float:
+    """Length of the shortest lead from a to b that touches the disc: the best of 72 points of its edge and its middle."""
+    from_edge = []
+    x0, y0, z0 = disc.middle
+    for step in range(72):
+        angle = step * tau / 72
+        q = (x0 + disc.radius * cos(angle), y0 + disc.radius * sin(angle), z0)
+        from_edge.append(dist(a, q) + dist(q, b))
+    return min(from_edge)
+
+
+def in_a_disc(build: Build, above: float) -> tuple[Between, ...]:
+    """Antennas and electronics placed inside a disc, no further from its plane than `above`; how deep inside.
+
+    A disc counts no larger than the frame allows: a propeller that is too large is said once, not for each part.
+    """
+    allowed = [f.part.disc_max.value / 2.0 for f in build.of_kind(Frame) if f.part.disc_max]
+    out = []
+    for fitted in build.parts.values():
+        at = point(fitted.use.at)
+        if at is None or fitted.part.GROUP not in ("electronics", "radio", "video"):
+            continue
+        for disc in discs(build):
+            inside = min([disc.radius, *allowed]) - dist(at[:2], disc.middle[:2])
+            if inside > 0.0 and abs(at[2] - disc.middle[2]) < above:
+                out.append(Between(fitted.key, f"the disc of motor {disc.motor}", inside, fitted.where))
+                break
+    return tuple(out)
+
+
+def leads_in_reach(build: Build, slack: float) -> tuple[InReach, ...]:
+    """Leads longer than `slack` times the straight way between their parts that can reach a disc."""
+    out = []
+    for run in build.wires:
+        length = run.wire.trim_to or run.wire.length
+        a, b = place_of(build, run.start), place_of(build, run.end)
+        ends = {build.parts[run.start.part].part.KIND, build.parts[run.end.part].part.KIND}
+        if length is None or a is None or b is None or Motor.KIND in ends:
+            continue
+        if length.value <= slack * (dist(a, b) + 0.01):
+            continue
+        for disc in discs(build):
+            needed = _way_by(disc, a, b)
+            if needed <= length.value:
+                out.append(InReach(run, disc.motor, length.value, needed))
+                break
+    return tuple(out)

@@ -1,0 +1,185 @@
+"""The screws of each place: what they pass through, how far they grip, and what room is left behind their ends."""
+
+import re
+from dataclasses import dataclass
+
+from builder.compute.figures.figure import MaybeFigure, Unknown, apply, constant, formula, leaf, total
+from builder.compute.formulas.weight.fit import clearance_below, grip_in_diameters, thread_grip
+from builder.diagnostics.where import Where
+from builder.model.build import Build, Fitted, ScrewPlace
+from builder.model.kinds import Hardware, Motor, Pack
+from builder.model.read.screw_ends import in_own_words
+
+
+@dataclass(frozen=True, eq=False)
+class ScrewRow:
+    """Screws of one place, lengths in m. `room` is what is left between their end and what lies behind the thread.
+
+    `motor` names the motor whose winding lies behind; `open_behind` says that the thread is a nut, open at its back.
+    `toward_pack` says whether the end points at the pack or its bay; None where nobody says so in a word that is known.
+    """
+
+    place: str
+    count: int
+    name: str
+    thread: str
+    head: str
+    length: MaybeFigure
+    through: tuple[tuple[str, float], ...]
+    passed: MaybeFigure
+    into: str
+    depth: MaybeFigure
+    grip: MaybeFigure
+    grip_diameters: MaybeFigure
+    room: MaybeFigure
+    motor: str
+    open_behind: bool
+    behind: str
+    toward_pack: bool | None
+    lock: bool
+    note: str
+    where: Where
+
+
+def thread_diameter(thread: str | None) -> float | None:
+    """Nominal diameter in m of a metric thread: `M2`, `M1.4`, `M2 x 0.4` (ISO 261). None for anything else."""
+    match = re.match(r"\s*[Mm](\d+(?:\.\d+)?)", thread or "")
+    return float(match[1]) / 1000.0 if match else None
+
+
+def _target(build: Build, into: str | None) -> Fitted | None:
+    """The part that a screw goes into, by the first word of `into`: a part of the build, or its kind."""
+    words = (into or "").casefold().split()
+    if not words:
+        return None
+    if words[0] in build.parts:
+        return build.parts[words[0]]
+    return next((f for f in build.parts.values() if words[0] == f.part.KIND), None)
+
+
+def _depth(build: Build, place: ScrewPlace, target: Fitted | None, key: str) -> MaybeFigure:
+    """Depth of the thread: as the build says, else as the motor's maker says."""
+    label = f"Depth of the thread, {place.screw.place}"
+    if place.screw.depth is not None:
+        where = place.where.at("depth")
+        return leaf(f"{key}/depth", label, place.screw.depth.value, "m", basis="estimate", where=where)
+    if target is not None and isinstance(target.part, Motor) and target.part.thread_depth is not None:
+        where = target.shelf_where.at("thread_depth")
+        return leaf(
+            f"shelf/{target.shelf}/thread_depth",
+            f"Thread depth of {target.part.name}",
+            target.part.thread_depth.value,
+            "m",
+            where=where,
+        )
+    what = f"of {target.key}" if target is not None else f"at {place.screw.place}"
+    return Unknown(f"{key}/depth", label, (f"thread depth {what}",))
+
+
+def _free(target: Fitted | None, depth: MaybeFigure) -> MaybeFigure:
+    """Way from the face of the thread to what lies behind it: the winding where the maker says so, else the thread."""
+    if target is not None and isinstance(target.part, Motor) and target.part.winding_clear is not None:
+        return leaf(
+            f"shelf/{target.shelf}/winding_clear",
+            f"Way to the winding of {target.part.name}",
+            target.part.winding_clear.value,
+            "m",
+            where=target.shelf_where.at("winding_clear"),
+        )
+    return depth
+
+
+def _passed(place: ScrewPlace, key: str) -> MaybeFigure:
+    screw = place.screw
+    label = f"Passed through, {screw.place}"
+    if not screw.through:
+        return Unknown(f"{key}/passed", label, (f"what the screws at {screw.place} pass through",))
+    layers = [
+        leaf(
+            f"{key}/through/{i + 1}",
+            layer.what.capitalize(),
+            layer.thick.value,
+            "m",
+            basis="estimate",
+            where=place.where.at("through", i),
+        )
+        for i, layer in enumerate(screw.through)
+    ]
+    if screw.washer is not None:
+        where = place.where.at("washer")
+        layers.append(leaf(f"{key}/washer", "Washer", screw.washer.value, "m", basis="estimate", where=where))
+    return total(f"{key}/passed", label, "m", layers)
+
+
+def _toward_pack(build: Build, behind: str | None) -> bool | None:
+    """Whether a screw's end points at the pack or its bay; None where that is not said."""
+    if behind is None or in_own_words(behind) is not None:
+        return None
+    named = build.parts.get(behind)
+    return (
+        behind in ("pack", "pack bay") or behind in build.packs or (named is not None and isinstance(named.part, Pack))
+    )
+
+
+def _row(build: Build, place: ScrewPlace, number: int) -> ScrewRow:
+    screw, part = place.screw, place.part
+    key = f"{build.name}/screws/{number}"
+    hardware = part if isinstance(part, Hardware) else None
+    target = _target(build, screw.into)
+    given = hardware.length if hardware is not None else None
+    size = f"Length of {part.name}"
+    length: MaybeFigure = (
+        leaf(f"shelf/{place.shelf}/length", size, given.value, "m")
+        if given is not None
+        else Unknown(f"shelf/{place.shelf}/length", size, (f"length of {place.shelf}",))
+    )
+    thread = (hardware.thread if hardware is not None else None) or ""
+    across = thread_diameter(thread)
+    name = f"shelf/{place.shelf}/thread"
+    diameter: MaybeFigure = (
+        constant(name, f"Thread of {part.name}", across, "m", "ISO 261")
+        if across is not None
+        else Unknown(name, f"Thread of {part.name}", (f"thread of {place.shelf}",))
+    )
+    passed, depth = _passed(place, key), _depth(build, place, target, key)
+    grip = apply(f"{key}/grip", f"Grip, {screw.place}", formula(thread_grip), length, passed, depth)
+    return ScrewRow(
+        screw.place,
+        screw.count,
+        part.name,
+        thread,
+        (hardware.head if hardware is not None else None) or "",
+        length,
+        tuple((layer.what, layer.thick.value) for layer in screw.through),
+        passed,
+        screw.into or "",
+        depth,
+        grip,
+        apply(
+            f"{key}/grip-diameters",
+            f"Grip in diameters, {screw.place}",
+            formula(grip_in_diameters),
+            grip,
+            diameter,
+        ),
+        apply(
+            f"{key}/room",
+            f"Room behind the end, {screw.place}",
+            formula(clearance_below),
+            length,
+            passed,
+            _free(target, depth),
+        ),
+        target.key if target is not None and isinstance(target.part, Motor) else "",
+        "nut" in (screw.into or "").casefold(),
+        in_own_words(screw.behind or "") or screw.behind or "",
+        _toward_pack(build, screw.behind),
+        screw.lock,
+        screw.note or "",
+        place.where,
+    )
+
+
+def screws(build: Build) -> tuple[ScrewRow, ...]:
+    """The screw list, in the order of the file."""
+    return tuple(_row(build, place, i + 1) for i, place in enumerate(build.screws))

@@ -1,0 +1,1 @@
+"""Joints: where they are, what heat they take, how their ends lie."""

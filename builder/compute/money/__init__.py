@@ -1,0 +1,1 @@
+"""Money: prices, the budget, what a change costs, what broke."""

@@ -1,0 +1,61 @@
+"""The worst corners of each pack: full and at landing, at full throttle and in the builder's style, less the leads' loss."""
+
+from dataclasses import dataclass
+
+from builder.compute.circuit.rails import PowerPlan
+from builder.compute.figures.figure import MaybeFigure, Unknown, apply, difference, formula, leaf
+from builder.compute.flight.flight import FlightFigures, PackFlight, punch
+from builder.compute.formulas.electric.battery import volts_under_load
+from builder.compute.formulas.electric.electronics import drop
+from builder.model.build import Build
+
+
+@dataclass(frozen=True, eq=False)
+class PackCorner:
+    """One corner of a pack: its resting volts, the current, the volts under it, what the battery leads lose, what is left."""
+
+    pack: str
+    name: str
+    resting: MaybeFigure
+    current: MaybeFigure
+    loaded: MaybeFigure
+    lost: MaybeFigure
+    left: MaybeFigure
+
+
+def _corner(
+    build: Build, flown: PackFlight, name: str, given: tuple[MaybeFigure, MaybeFigure, MaybeFigure], leads: MaybeFigure
+) -> PackCorner:
+    resting, current, loaded = given
+    key = f"{build.name}/corner/{flown.pack}/{name.replace(' ', '-')}"
+    lost = apply(f"{key}/lost", f"Lost in the battery leads, {name}", formula(drop), current, leads)
+    left = difference(f"{key}/left", f"At the speed controller, {name}", "V", loaded, lost)
+    return PackCorner(flown.pack, name, resting, current, loaded, lost, left)
+
+
+def corners(build: Build, power: PowerPlan, flight: FlightFigures, leads: MaybeFigure) -> tuple[PackCorner, ...]:
+    """Each pack full and at landing, at full throttle and in the builder's style: the worst that the boards see."""
+    out = []
+    at_landing = {p.key: p.landing for p in power.packs}
+    for name, flown in flight.packs.items():
+        energy, key = flown.energy, f"{build.name}/corner/{name}"
+        low: MaybeFigure = Unknown(f"{key}/landing", "Landing volts", (f"cells of pack {name}",))
+        if name in at_landing:
+            where = build.packs[name].where
+            low = leaf(f"{key}/landing", "Landing volts", at_landing[name], "V", basis="setting", where=where)
+        pushed = punch(build, flight.drive, energy, power, f"{key}/at-landing", low, "pack at landing volts")
+        gentle = apply(
+            f"{key}/styled-volts",
+            "Volts at landing in the builder's style",
+            formula(volts_under_load),
+            low,
+            flown.styled_current,
+            energy.resistance,
+        )
+        for words, given in (
+            ("full, full throttle", (energy.full_volts, flown.peak_current, flown.sag)),
+            ("at landing, builder's style", (low, flown.styled_current, gentle)),
+            ("at landing, full throttle", (low, *pushed)),
+        ):
+            out.append(_corner(build, flown, words, given, leads))
+    return tuple(out)

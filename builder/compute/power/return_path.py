@@ -1,0 +1,115 @@
+"""What each ground wire and each ground contact of a plug carries: every current finds its way back to its source.
+
+A load sends its current into the ground of its own piece; it leaves the ground at the piece whose rail feeds the load, or
+at the minus of the pack. A wire is taken out of its net in thought: what starts on one side and ends on the other returns
+through it, so a shared way back carries the sum. Of two opposite currents the larger counts: the other may be off.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from builder.compute.circuit.contacts import Join
+from builder.compute.circuit.feeds import PACK, Source
+from builder.compute.circuit.nets import Net, Netlist
+from builder.compute.circuit.rails import Supplied
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.power.path_wires import Taken, joins_between, reach, shared
+from builder.model.build import Build, Contact
+from builder.model.kinds import Connector
+
+_BACK, _OUT = ("ground", "sink"), ("supply", "draws")
+
+
+@dataclass(frozen=True, eq=False)
+class Back:
+    """A join by which current returns: what it carries, of which source, and with how many it shares."""
+
+    join: Join
+    source: Source
+    steady: MaybeFigure
+    short: MaybeFigure
+    beside: int
+    motors: bool
+
+
+@dataclass(frozen=True, eq=False)
+class _Flow:
+    """The current of one load: from its piece, back to its source."""
+
+    board: str
+    source: Source
+    taken: Taken
+
+
+def _ends(build: Build, net: Net, flow: _Flow) -> tuple[Contact, ...]:
+    """Where a current leaves the net: at the pieces of its source, or at the minus of the pack."""
+    if flow.source != PACK:
+        return tuple(c for c in net.contacts if c.board == flow.source.part)
+    packs = tuple(c for c in net.contacts if isinstance(build.parts[c.part].part, Connector))
+    return packs or tuple(c for c in net.contacts if build.pad(c).role == "sink" and _switches(build, c))
+
+
+def _switches(build: Build, contact: Contact) -> bool:
+    """Whether a contact of a switched minus is the board's that switches it, and not the load's."""
+    return bool(build.parts[contact.part].part.rails)
+
+
+def _side(contacts: Iterable[Contact], near: frozenset[Contact]) -> str:
+    """On which side of a cut some contacts lie: near, far, both, or '' for none."""
+    sides = {c in near for c in contacts}
+    if len(sides) == 2:
+        return "both"
+    return ("near" if True in sides else "far") if sides else ""
+
+
+def _size(flows: list[_Flow]) -> float:
+    return sum(f.value for flow in flows for f in flow.taken.short if isinstance(f, Figure))
+
+
+def _through(build: Build, net: Net, flows: list[_Flow], near: frozenset[Contact]) -> list[_Flow]:
+    """The flows that cross a cut, those of the stronger direction."""
+    crossing: dict[str, list[_Flow]] = {"near": [], "far": []}
+    for flow in flows:
+        begins = [c for c in net.contacts if c.board == flow.board]
+        if all(build.pad(c).role == "sink" and _switches(build, c) for c in begins):
+            continue  # what a board takes itself returns by its ground
+        start = _side(begins, near)
+        end = _side(_ends(build, net, flow), near)
+        if {start, end} == {"near", "far"}:
+            crossing[start].append(flow)
+    return max(crossing["near"], crossing["far"], key=lambda found: (_size(found), len(found)))
+
+
+def _of_net(build: Build, net: Net, flows: list[_Flow]) -> Iterator[Back]:
+    for join in joins_between(net):
+        ends = {join.a.board, join.b.board}
+        group = [j for j in joins_between(net) if {j.a.board, j.b.board} == ends]
+        near = reach(net, (join.a,), frozenset(group))
+        if join.b in near:
+            continue  # a ring: the current has another way, and no wire of it has to carry all
+        crossing = _through(build, net, flows, near)
+        if not crossing:
+            continue
+        many, key, name = len(group), f"{build.name}/path/{join.a}-{join.b}", f"{join.a} to {join.b}"
+        currents = [f.taken for f in crossing]
+        yield Back(
+            join,
+            crossing[0].source,
+            shared(f"{key}/steady", f"Current back through {name}", [f for t in currents for f in t.steady], many),
+            shared(f"{key}/short", f"Peak current back through {name}", [f for t in currents for f in t.short], many),
+            many,
+            any(t.motors for t in currents),
+        )
+
+
+def ways_back(
+    build: Build, nets: Netlist, supplied: Iterable[Supplied], takers: dict[Contact, Taken]
+) -> tuple[Back, ...]:
+    """Every join of a ground or of a switched minus that carries a return, net by net."""
+    flows = [_Flow(s.load.part, s.load.source, takers[s.load.pad]) for s in supplied if s.load.source is not None]
+    out: list[Back] = []
+    for net in nets.nets:
+        roles = {build.pad(c).role for c in net.contacts}
+        if roles & set(_BACK) and not roles & set(_OUT):  # a supply on ground is the wiring's mistake
+            out += _of_net(build, net, flows)
+    return tuple(out)

@@ -1,0 +1,1 @@
+"""First power-up: gates and what is read at them."""

@@ -1,0 +1,1 @@
+"""Settings that follow from the wiring."""

@@ -1,0 +1,1 @@
+"""Weight: rows, sums, the scale beside them, balance, margins to limits."""

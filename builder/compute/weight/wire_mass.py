@@ -1,0 +1,148 @@
+"""Mass of wires from gauge and length, of what trimming a fitted lead takes off, and of the solder in the joints."""
+
+from builder.compute.figures.figure import Figure, apply, constant, formula, leaf, total
+from builder.compute.formulas.electric.conductor import awg_diameter, wire_area, wire_diameter
+from builder.compute.formulas.weight.mass_lines import joint_solder, trimmed_mass, wire_run_mass
+from builder.model.build import Build, WireRun
+from builder.model.values.measures import Gauge
+
+# Silicone-covered stranded wire: 0.4 mm of cover, strands 15 % thicker than solid copper, 1200 kg/m³ (from memory).
+COVER = 0.0004
+STRANDED = 1.15
+_COVER_SPREAD = 0.25
+_LENGTH_SHARE = 0.05
+_SOLDER_EACH = {"signal": 0.00001, "power": 0.00005, "plane": 0.00015}  # kg, common practice, no source
+_SOLDER_SPREAD = 0.5
+
+
+def copper_area(gauge: Gauge) -> float:
+    """Cross-section of a gauge's copper in m²."""
+    return gauge.area if gauge.area is not None else wire_area(awg_diameter(float(gauge.awg or 0)))
+
+
+def outer_diameter(gauge: Gauge) -> float:
+    """Diameter over the cover in m: strands 15 % thicker than solid copper, 0.4 mm of silicone (from memory)."""
+    return STRANDED * wire_diameter(copper_area(gauge)) + 2 * COVER
+
+
+def _per_length(build: Build, gauge: Gauge) -> tuple[Figure, Figure]:
+    """Copper area and outer diameter of a gauge, as figures that all builds share."""
+    area = copper_area(gauge)
+    key = gauge.label.replace(" ", "-")
+    outer = outer_diameter(gauge)
+    copper = constant(f"wire/{key}/area", f"Copper of {gauge.label}", area, "m²", "ASTM B258")
+    cover = leaf(
+        f"wire/{key}/outer",
+        f"Outer diameter of {gauge.label}",
+        outer,
+        "m",
+        own=2 * COVER * _COVER_SPREAD,
+        basis="estimate",
+        note="silicone cover of 0.4 mm (from memory)",
+    )
+    return copper, cover
+
+
+def _length_share(build: Build) -> float:
+    given = build.site.spreads.wire_length
+    return given.value if given is not None else _LENGTH_SHARE
+
+
+def _bought(build: Build, i: int, run: WireRun) -> Figure | None:
+    wire = run.wire
+    if wire.gauge is None or wire.length is None or wire.lead is not None:
+        return None
+    copper, outer = _per_length(build, wire.gauge)
+    own = wire.length.spread if wire.length.spread is not None else wire.length.value * _length_share(build)
+    length = leaf(
+        f"{build.name}/wire/{i + 1}/length",
+        f"Length of {run.start} to {run.end}",
+        wire.length.value,
+        "m",
+        own=own,
+        basis="estimate",
+        where=run.where.at("length"),
+    )
+    made = apply(
+        f"{build.name}/wire/{i + 1}/mass",
+        f"Wire {run.start} to {run.end}",
+        formula(wire_run_mass),
+        copper,
+        outer,
+        length,
+    )
+    return made if isinstance(made, Figure) else None
+
+
+def _trimmed(build: Build, i: int, run: WireRun) -> Figure | None:
+    """What trimming takes off a fitted lead whose mass is inside its part's; negative."""
+    part = build.parts[run.start.part].part
+    leads = part.leads
+    if run.wire.lead != "fitted" or run.wire.trim_to is None or leads is None or "leads" not in part.mass_with:
+        return None
+    if leads.gauge is None or leads.length is None:
+        return None
+    copper, outer = _per_length(build, leads.gauge)
+    whole = constant(
+        f"shelf/{build.parts[run.start.part].shelf}/lead-length",
+        f"Fitted lead of {run.start.part}",
+        leads.length.value,
+        "m",
+    )
+    own = run.wire.trim_to.value * _length_share(build)
+    left = leaf(
+        f"{build.name}/wire/{i + 1}/trim",
+        f"Lead {run.start} trimmed to",
+        run.wire.trim_to.value,
+        "m",
+        own=own,
+        basis="estimate",
+        where=run.where.at("trim_to"),
+    )
+    made = apply(
+        f"{build.name}/wire/{i + 1}/trimmed",
+        f"Trimmed off {run.start}",
+        formula(trimmed_mass),
+        copper,
+        outer,
+        whole,
+        left,
+    )
+    return made if isinstance(made, Figure) else None
+
+
+def wire_mass(build: Build) -> Figure | None:
+    """All wires that are bought by length, less what is trimmed off fitted leads; None without any."""
+    runs = [f(build, i, run) for i, run in enumerate(build.wires) for f in (_bought, _trimmed)]
+    found = [r for r in runs if r is not None]
+    if not found:
+        return None
+    return total(f"{build.name}/wiring/wires", "Wires, less trimmed leads", "kg", found)
+
+
+def solder_mass(build: Build) -> Figure | None:
+    """Solder in the joints, by the copper behind the pad; None without wires."""
+    ends = [c for run in build.wires for c in (run.start, run.end)]
+    on_boards = [c for c in ends if build.parts[c.part].part.leads is None]
+    counts = {k: sum(1 for c in on_boards if (build.pad(c).copper or "signal") == k) for k in _SOLDER_EACH}
+    if not any(counts.values()):
+        return None
+    parts = []
+    for kind, each in _SOLDER_EACH.items():
+        if counts[kind]:
+            per = leaf(
+                f"solder/{kind}",
+                f"Solder of a joint on {kind} copper",
+                each,
+                "kg",
+                own=each * _SOLDER_SPREAD,
+                basis="estimate",
+                note="common practice, no source",
+            )
+            pieces = constant(f"{build.name}/joints/{kind}", f"Joints on {kind} copper", float(counts[kind]), "1")
+            parts.append(
+                apply(
+                    f"{build.name}/wiring/solder-{kind}", f"Solder on {kind} copper", formula(joint_solder), per, pieces
+                )
+            )
+    return total(f"{build.name}/wiring/solder", "Solder", "kg", parts)

@@ -1,0 +1,1 @@
+"""Trees become parts and builds; names are followed."""

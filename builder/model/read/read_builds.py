@@ -1,0 +1,142 @@
+"""Trees of builds become builds; one that is as it was is read when somebody asks for it."""
+
+from collections.abc import Callable, Collection, Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from builder.diagnostics.finding import Collector, Finding
+from builder.load.files import Loaded
+from builder.model.build import Build
+from builder.model.read.held_values import Lazily
+from builder.model.read.read_cache import BuildFacts, digest_of
+from builder.model.read.references import follow
+from builder.model.read.shelf import Shelf
+from builder.model.read.variants import Merged, resolve
+from builder.model.site import Site
+from builder.model.source.sizes import too_many
+
+_HELD = 256  # builds at once; one takes a quarter of a megabyte
+
+
+class _Trees(Mapping[str, dict[str, Any]]):
+    """The trees of builds by name, each parsed when it is asked for."""
+
+    def __init__(self, names: Collection[str], loaded: Loaded) -> None:
+        self._names, self._loaded = dict.fromkeys(names), loaded
+
+    def __getitem__(self, name: str) -> dict[str, Any]:
+        if name not in self._names:
+            raise KeyError(name)
+        tree = self._loaded.documents[f"{name}/build.yaml"].tree
+        if not isinstance(tree, dict):
+            raise TypeError(f"the tree of {name} holds no keys")
+        return tree
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._names)
+
+    def __len__(self) -> int:
+        return len(self._names)
+
+
+@dataclass(eq=False)
+class _Reader:
+    """Reads builds one by one; local to a workspace."""
+
+    trees: Mapping[str, dict[str, Any]]
+    loaded: Loaded
+    site: Site
+    of_site: str
+    shelf: Shelf
+
+    def __post_init__(self) -> None:
+        found = (f.where.file for f in self.loaded.findings if f.where)
+        self.unread = {file.split("/")[0] for file in found if file.endswith("/build.yaml")}
+        self.packs = [facts.pack for facts in self.shelf.facts.values() if facts.pack is not None]
+
+    def alone(self, name: str) -> tuple[Build | None, tuple[Finding, ...]]:
+        """A build as its own file and its bases say; with a mistake, none."""
+        merged, findings = resolve(name, self.trees, self.loaded.limits.bases)
+        findings += too_many(merged.tree, merged.origins, self.loaded.limits) if merged is not None else ()
+        if merged is None or findings or self.unread.intersection(merged.chain):
+            return None, findings
+        shelf, digest = self.shelf, self.digest(merged)
+        return follow(name, merged, self.site, shelf.entries, shelf.broken, self.packs, digest)
+
+    def digest(self, merged: Merged) -> Callable[[tuple[str, ...]], str]:
+        """Gives the digest of a build's resolved model for the shelf names that it uses.
+
+        Where each value stands belongs to it, since pages cite file and key path.
+        """
+        origins = merged.origins
+        moved = [(path, where.file, where.path) for path, where in origins.moved.items()]
+
+        def digest(used: tuple[str, ...]) -> str:
+            of_parts = [self.shelf.facts[n].digest for n in used]
+            return digest_of(merged.tree, merged.chain, origins.root.file, moved, of_parts, used, self.of_site)
+
+        return digest
+
+    def facts(self, build: Build) -> BuildFacts:
+        """What is known of a build that was read alone."""
+        file = self.loaded.digest(f"{build.name}/build.yaml")
+        return BuildFacts(file, build.digest, bool(build.source.flights), build.chain[1:], tuple(build.shelf))
+
+
+class Builds(Lazily[Build]):
+    """Builds that can be read on from. One is read when it is asked for; the last few are held.
+
+    A build that was not flown itself comes with the base whose log teaches its pilot's style.
+    """
+
+    def __init__(self, facts: Mapping[str, BuildFacts], alone: Lazily[Build]) -> None:
+        super().__init__(facts, self._read, _HELD)
+        self.facts, self._alone = facts, alone
+
+    def _log(self, name: str) -> str:
+        """The nearest base with flights, for a build without; '' where there is none."""
+        own = self.facts[name]
+        bases = (b for b in own.bases if b in self.facts and self.facts[b].flown)
+        return "" if own.flown else next(bases, "")
+
+    def digest(self, name: str) -> str:
+        """The digest of all that the pages of a build are made from, but the site's; it holds its log's as well."""
+        own, log = self.facts[name].digest, self._log(name)
+        return digest_of(own, self.facts[log].digest) if log else own
+
+    def _read(self, name: str) -> Build:
+        build, log = self._alone[name], self._log(name)
+        return replace(build, log_of=self._alone[log], digest=self.digest(name)) if log else build
+
+
+def read_builds(
+    names: Collection[str],
+    unchanged: Mapping[str, BuildFacts],
+    loaded: Loaded,
+    settings: tuple[Site, str],
+    shelf: Shelf,
+    found: Collector,
+) -> Builds:
+    """All builds that can be read; those that are `unchanged` when they are asked for, the others now.
+
+    `settings` are the site's, and their digest.
+    """
+    reader = _Reader(_Trees(names, loaded), loaded, *settings, shelf)
+    facts: dict[str, BuildFacts] = {}
+
+    def again(name: str) -> Build:
+        build, _ = reader.alone(name)
+        if build is None:
+            raise ValueError(f"the build {name} was read without a mistake before")
+        return build
+
+    alone = Lazily(names, again, _HELD)
+    for name in names:
+        if name in unchanged:
+            facts[name] = unchanged[name]
+            continue
+        build, findings = reader.alone(name)
+        found.add(*(f.in_build(name) for f in findings))
+        if build is not None:
+            facts[name] = reader.facts(alone.hold(name, build))
+    return Builds(facts, alone)

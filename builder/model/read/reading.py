@@ -1,0 +1,133 @@
+"""Validates a tree against a pydantic class and turns every error into a mistake with a place and a hint."""
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from builder.diagnostics.finding import Finding, mistake
+from builder.diagnostics.nearest import did_you_mean
+from builder.diagnostics.where import KeyPath, Origins, Where
+
+MOST_MISTAKES = 100  # said of one object; a file with more was written for another program
+M = TypeVar("M", bound=BaseModel)
+_RIGHT_OF_COMMA = re.compile(r"\d+\s*\S{0,5}")  # what a decimal comma leaves over inside { }
+_COMMA = "A comma ends a value inside { }: write decimals with a point, like '6.5 cm'."
+
+
+def _holds(tree: Any, step: str | int) -> bool:
+    if isinstance(tree, Mapping):
+        return step in tree
+    return isinstance(tree, list) and isinstance(step, int) and step < len(tree)
+
+
+def _present(tree: Any, loc: KeyPath) -> tuple[KeyPath, Any]:
+    """The longest part of a pydantic `loc` that leads somewhere in the tree, and what stands there."""
+    path: list[str | int] = []
+    for step in loc:
+        if not _holds(tree, step):
+            continue  # union members and absent fields stand in no file
+        tree = tree[step]
+        path.append(step)
+    return tuple(path), tree
+
+
+def _keys(model: type[BaseModel], loc: KeyPath) -> list[str]:
+    """The keys that a class takes at a `loc`: walked through the annotations as far as they can be followed."""
+    current: Any = model
+    for step in loc[:-1]:
+        found = _step_into(current, step)
+        if found is None:
+            break
+        current = found
+    fields = current.model_fields if isinstance(current, type) and issubclass(current, BaseModel) else {}
+    return [f.alias or name for name, f in fields.items()]
+
+
+def _step_into(annotation: Any, step: str | int) -> Any:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        for name, field in annotation.model_fields.items():
+            if step in (name, field.alias):
+                return _class_in(field.annotation)
+    return annotation if isinstance(step, int) or isinstance(annotation, type) else None
+
+
+def _class_in(annotation: Any) -> Any:
+    """The model class inside Optional, tuple or dict."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for inner in getattr(annotation, "__args__", ()):
+        found = _class_in(inner)
+        if found is not None:
+            return found
+    return None
+
+
+def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Finding:
+    kind, loc = error["type"], tuple(error["loc"])
+    path, value = _present(tree, loc)
+    where = origins.where(path)
+    if kind == "benchleaf":
+        ctx = error["ctx"]
+        at = Where(where.file, where.path, offset=ctx["offset"]) if ctx["offset"] else where
+        return mistake(ctx["code"], ctx["message"], ctx["hint"], at)
+    if kind == "missing":
+        inside = next((s for s in reversed(path) if isinstance(s, str)), "")
+        what = f"{loc[-1]!r} is missing{f' in {inside!r}' if inside else ''}."
+        at = origins.where(path, key=True) if path else where
+        return mistake("data/missing-key", what, f"Add a line '{loc[-1]}: …'.", at)
+    if kind == "extra_forbidden":
+        hint = _COMMA if _RIGHT_OF_COMMA.fullmatch(str(loc[-1])) else did_you_mean(str(loc[-1]), _keys(model, loc))
+        return mistake(
+            "data/unknown-key", f"{loc[-1]!r} is not a key that is known here.", hint, origins.where(path, key=True)
+        )
+    if kind == "literal_error":
+        expected = error["ctx"]["expected"]
+        return mistake(
+            "data/not-a-choice", f"{value!r} is not one of the words that fit here.", f"Write one of {expected}.", where
+        )
+    if kind in ("model_type", "dict_type", "model_attributes_type"):
+        return mistake(
+            "data/wrong-shape",
+            f"Here a group of keys is due, found {_named(value)}.",
+            "Write 'key: value' lines, or {key: value}.",
+            where,
+        )
+    if kind in ("tuple_type", "list_type"):
+        return mistake(
+            "data/wrong-shape", f"Here a list is due, found {_named(value)}.", "Write '- ' lines, or [a, b].", where
+        )
+    return mistake(
+        "data/wrong-shape", f"This value cannot be read ({error['msg'].lower()}).", "See the field reference.", where
+    )
+
+
+def _named(value: Any) -> str:
+    if isinstance(value, str):
+        return f"the text {value[:40]!r}"
+    return {dict: "a group of keys", list: "a list", type(None): "nothing"}.get(type(value), type(value).__name__)
+
+
+def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tuple[Finding, ...]]:
+    """The tree as an object of the class, or None and every mistake in it, in the order of the file."""
+    try:
+        return model.model_validate(tree), ()
+    except ValidationError as error:
+        errors = error.errors(include_url=False)
+        found = [_one(e, tree, model, origins) for e in errors[:MOST_MISTAKES]]
+        order = {path: i for i, path in enumerate(_paths(tree, ()))}
+        found.sort(key=lambda f: order.get(f.where.path if f.where else (), -1))
+        more = len(errors) - len(found)
+        if more > 0:
+            problem = f"There are {more} more mistakes of such kinds."
+            found.append(mistake("data/wrong-shape", problem, "Mend those above first.", origins.where(())))
+        return None, tuple(dict.fromkeys(found))
+
+
+def _paths(tree: Any, path: KeyPath) -> Iterator[KeyPath]:
+    """Every path of a tree in the order of the file."""
+    yield path
+    children = tree.items() if isinstance(tree, Mapping) else enumerate(tree) if isinstance(tree, list) else ()
+    for step, child in children:
+        yield from _paths(child, (*path, step))

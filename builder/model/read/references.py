@@ -1,0 +1,283 @@
+"""Follows a build's names: parts to the shelf, wire ends to contacts, plug ends to sockets, screws to hardware."""
+
+from collections.abc import Callable, Collection, Mapping, Set
+
+from builder.diagnostics.finding import Collector, Finding, mistake
+from builder.diagnostics.nearest import did_you_mean
+from builder.diagnostics.where import Where
+from builder.model.build import Build, Contact, Fitted, FittedPack, PlugJoin, ScrewPlace, ShelfEntry, WireRun
+from builder.model.kinds import Pack
+from builder.model.read.check_names import check_names
+from builder.model.read.contradictions import in_build
+from builder.model.read.like_packs import PackKind, like_packs, pack_kind
+from builder.model.read.nearest_pad import which_pad
+from builder.model.read.reading import MOST_MISTAKES, read_as
+from builder.model.read.screw_ends import HINT, is_known
+from builder.model.read.variants import Merged
+from builder.model.site import Site
+from builder.model.source.build_source import BuildSource
+from builder.model.values.names import BUILD, name_mistake
+
+ShelfEntries = Mapping[str, ShelfEntry]
+
+
+class _Follower:
+    """Follows the names of one build; local to a call."""
+
+    def __init__(self, merged: Merged, source: BuildSource, shelf: ShelfEntries, broken: Set[str]) -> None:
+        self.merged, self.source, self.shelf, self.broken = merged, source, shelf, broken
+        self.found = Collector()
+        self.parts: dict[str, Fitted] = {}
+
+    def where(self, *path: str | int) -> Where:
+        return self.merged.origins.where(path)
+
+    def say(self, code: str, problem: str, hint: str, where: Where) -> None:
+        """Keeps a mistake."""
+        self.found.add(mistake(code, problem, hint, where))
+
+    def entry(self, name: str, where: Where) -> ShelfEntry | None:
+        """The shelf's entry, or a mistake (said once, by the shelf, where the entry itself cannot be read)."""
+        if name in self.shelf:
+            return self.shelf[name]
+        if name in self.broken:
+            problem = f"The shelf's entry {name!r} cannot be read, so this build cannot either."
+            self.say("data/broken-part", problem, "Mend the entry on the shelf.", where)
+        else:
+            self.say("data/not-on-shelf", f"{name!r} is not on the shelf.", did_you_mean(name, self.shelf), where)
+        return None
+
+    def follow_parts(self) -> dict[str, Fitted]:
+        for key, use in self.source.parts.items():
+            entry = self.entry(use.use, self.where("parts", key, "use"))
+            if use.count == 0:
+                self.say(
+                    "data/absurd",
+                    f"The part {key!r} is there 0 times.",
+                    "Take it out, or count it.",
+                    self.where("parts", key, "count"),
+                )
+            elif entry is not None:
+                self.parts[key] = Fitted(key, entry.name, entry.part, use, entry.where, self.where("parts", key))
+        return self.parts
+
+    def follow_packs(self) -> dict[str, FittedPack]:
+        packs: dict[str, FittedPack] = {}
+        for key, use in self.source.packs.items():
+            where = self.where("packs", key, "use")
+            entry = self.entry(use.use, where)
+            if entry is not None and not isinstance(entry.part, Pack):
+                self.say(
+                    "data/wrong-kind",
+                    f"{use.use!r} is a {entry.part.kind}, not a pack.",
+                    "Name a shelf part of kind pack.",
+                    where,
+                )
+            elif entry is not None and isinstance(entry.part, Pack):
+                packs[key] = FittedPack(key, entry.name, entry.part, use, entry.where, self.where("packs", key))
+        return packs
+
+    def piece(self, text: str, where: Where) -> tuple[Fitted, int, str] | None:
+        """`motor.1.A` as (motor, 1, 'A'); the last step may hold dots only after part and piece are taken."""
+        key, dot, rest = text.partition(".")
+        fitted = self.parts.get(key)
+        if not dot or not rest:
+            self.say(
+                "data/no-such-contact",
+                f"{text!r} does not name a contact.",
+                "Write part.contact, like 'camera.5V'.",
+                where,
+            )
+            return None
+        if fitted is None:
+            if key not in self.source.parts:
+                self.say(
+                    "data/no-such-part", f"This build has no part {key!r}.", did_you_mean(key, self.source.parts), where
+                )
+            return None
+        piece = 0
+        if fitted.use.count > 1:
+            number, dot, rest = rest.partition(".")
+            if not (number.isdecimal() and len(number) < 7 and dot and 1 <= int(number) <= fitted.use.count):
+                hint = f"Write {key}.1.… to {key}.{fitted.use.count}.…"
+                self.say("data/no-such-contact", f"{text!r} does not say which {key} is meant.", hint, where)
+                return None
+            piece = int(number)
+        return fitted, piece, rest
+
+    def wired(self, board: str) -> frozenset[str]:
+        """Pads of one piece, given as `camera.` or `motor.1.`, that wires name."""
+        ends = (end for wire in self.source.wires for end in (wire.from_, wire.to))
+        return frozenset(end.removeprefix(board) for end in ends if end.startswith(board))
+
+    def contact(self, text: str, where: Where) -> Contact | None:
+        found = self.piece(text, where)
+        if found is None:
+            return None
+        fitted, piece, pad = found
+        if pad not in fitted.part.pads:
+            self.say(
+                "data/no-such-contact",
+                f"{fitted.key} ({fitted.shelf}) has no pad {pad!r}.",
+                which_pad(pad, fitted.part, self.wired(text.removesuffix(pad))),
+                where,
+            )
+            return None
+        return Contact(fitted.key, piece, pad)
+
+    def follow_wires(self) -> tuple[WireRun, ...]:
+        runs = []
+        for i, wire in enumerate(self.source.wires):
+            if len(self.found.findings) >= MOST_MISTAKES:
+                break
+            start = self.contact(wire.from_, self.where("wires", i, "from"))
+            end = self.contact(wire.to, self.where("wires", i, "to"))
+            if start is not None and end is not None:
+                runs.append(WireRun(start, end, wire, self.where("wires", i)))
+        return tuple(runs)
+
+    def socket_end(self, text: str, where: Where) -> tuple[str, int, str] | None:
+        found = self.piece(text, where)
+        if found is None:
+            return None
+        fitted, piece, name = found
+        if name not in fitted.part.sockets:
+            self.say(
+                "data/no-such-socket",
+                f"{fitted.key} ({fitted.shelf}) has no socket {name!r}.",
+                did_you_mean(name, fitted.part.sockets),
+                where,
+            )
+            return None
+        return fitted.key, piece, name
+
+    def follow_plugs(self) -> tuple[PlugJoin, ...]:
+        joins = []
+        for i, plug in enumerate(self.source.plugs):
+            if len(self.found.findings) >= MOST_MISTAKES:
+                break
+            start = self.socket_end(plug.from_, self.where("plugs", i, "from"))
+            end = self.socket_end(plug.to, self.where("plugs", i, "to"))
+            if plug.use is not None and plug.use not in self.source.parts:
+                self.say(
+                    "data/no-such-part",
+                    f"This build has no part {plug.use!r}.",
+                    did_you_mean(plug.use, self.source.parts),
+                    self.where("plugs", i, "use"),
+                )
+            if start is not None and end is not None:
+                joins.append(PlugJoin(start, end, plug, self.where("plugs", i)))
+        return tuple(joins)
+
+    def follow_screws(self) -> tuple[ScrewPlace, ...]:
+        places = []
+        for i, screw in enumerate(self.source.screws):
+            if len(self.found.findings) >= MOST_MISTAKES:
+                break
+            fitted = self.parts.get(screw.use)
+            where = self.where("screws", i, "use")
+            if screw.behind is not None and not is_known(screw.behind, self.source.parts, self.source.packs):
+                problem = f"{screw.behind!r} is no word that fits here, and no part or pack of this build."
+                self.say("data/no-such-part", problem, HINT, self.where("screws", i, "behind"))
+            entry = self.shelf.get(fitted.shelf) if fitted is not None else self.entry(screw.use, where)
+            if entry is not None:
+                places.append(ScrewPlace(screw, entry.part, entry.name, self.where("screws", i)))
+        return tuple(places)
+
+    def check_sockets(self) -> None:
+        """A socket lists contacts that are pads of the same part."""
+        for fitted in self.parts.values():
+            for name, socket in fitted.part.sockets.items():
+                for i, contact in enumerate(socket.contacts):
+                    if contact not in fitted.part.pads:
+                        self.say(
+                            "data/no-such-contact",
+                            f"{fitted.shelf} has no pad {contact!r}.",
+                            did_you_mean(contact, fitted.part.pads, 16),
+                            fitted.shelf_where.at("sockets", name, "contacts", i),
+                        )
+
+    def check_references(self) -> None:
+        """Packs of flights and weighings, and alternatives, are known."""
+        packs = self.source.packs
+        for i, flight in enumerate(self.source.flights):
+            if flight.pack not in packs:
+                self.say(
+                    "data/no-such-pack",
+                    f"This build has no pack {flight.pack!r}.",
+                    did_you_mean(flight.pack, packs),
+                    self.where("flights", i, "pack"),
+                )
+        for i, weighed in enumerate(self.source.weighed):
+            if weighed.what != "dry" and weighed.what not in packs:
+                self.say(
+                    "data/no-such-pack",
+                    f"{weighed.what!r} is neither 'dry' nor a pack of this build.",
+                    did_you_mean(weighed.what, ["dry", *packs]),
+                    self.where("weighed", i, "what"),
+                )
+        for key, fitted in self.parts.items():
+            for name in fitted.use.alternatives:
+                self.entry(name, self.where("parts", key, "alternatives"))
+            for i, name in enumerate(fitted.part.alternatives):
+                self.entry(name, fitted.shelf_where.at("alternatives", i))
+
+
+def _used(
+    source: BuildSource,
+    parts: Mapping[str, Fitted],
+    packs: Mapping[str, FittedPack],
+    shelf: ShelfEntries,
+    all_packs: Collection[PackKind],
+) -> tuple[str, ...]:
+    """Names of the shelf's entries that the build uses or may swap to."""
+    names = {f.shelf for f in parts.values()} | {p.shelf for p in packs.values()} | {s.use for s in source.screws}
+    for fitted in parts.values():
+        names.update(fitted.use.alternatives, fitted.part.alternatives)
+    kinds = [k for p in packs.values() if (k := pack_kind(p.shelf, p.part)) is not None]
+    names |= like_packs(kinds, all_packs)
+    return tuple(sorted(n for n in names if n in shelf))
+
+
+def follow(
+    name: str,
+    merged: Merged,
+    site: Site,
+    shelf: ShelfEntries,
+    broken: Set[str],
+    all_packs: Collection[PackKind],
+    digest: Callable[[tuple[str, ...]], str],
+) -> tuple[Build | None, tuple[Finding, ...]]:
+    """The build with its references followed, or None and every mistake that keeps it from being read."""
+    wrong = name_mistake(name, BUILD)
+    if wrong is not None:
+        return None, (mistake("data/bad-name", *wrong, Where(f"{name}/build.yaml")),)
+    source, findings = read_as(BuildSource, merged.tree, merged.origins)
+    if source is None:
+        return None, findings
+    f = _Follower(merged, source, shelf, broken)
+    f.found.add(*check_names(source, merged.origins))
+    parts, packs = f.follow_parts(), f.follow_packs()
+    wires, plugs, screws = f.follow_wires(), f.follow_plugs(), f.follow_screws()
+    f.check_sockets()
+    f.check_references()
+    if f.found.findings:
+        return None, f.found.take()
+    used = _used(source, parts, packs, shelf, all_packs)
+    build = Build(
+        name,
+        source,
+        site,
+        parts,
+        packs,
+        wires,
+        plugs,
+        screws,
+        merged.origins,
+        merged.chain,
+        digest(used),
+        {n: shelf[n] for n in used},
+        merged.tree,
+    )
+    contradictions = in_build(build)
+    return (None, contradictions) if contradictions else (build, ())

@@ -1,0 +1,1 @@
+"""What a person writes, field by field."""

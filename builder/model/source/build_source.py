@@ -1,0 +1,268 @@
+"""A build as a person writes it: build.yaml, field by field."""
+
+from typing import ClassVar, Literal
+
+from pydantic import Field
+
+from builder.model.source.electrical import Names
+from builder.model.source.part import Price
+from builder.model.source.setup_source import Setup
+from builder.model.values.base import Frozen, Short, SourcedMass
+from builder.model.values.bounds_of_bodies import (
+    Airborne,
+    AircraftMass,
+    AirTemperature,
+    Amount,
+    ChangeOfMass,
+    Cycles,
+    Dated,
+    OnGround,
+    PackTemperature,
+    Parallel,
+    PartMass,
+    Pieces,
+    PiecesOrNone,
+    ScaleStep,
+    Seat,
+    Thickness,
+    ThreadDepth,
+    Turn,
+    WireLength,
+)
+from builder.model.values.bounds_of_circuits import LandingCell, PackVoltage, UsedCharge, WireGauge
+from builder.model.values.quantities import (
+    PictureName,
+    Text,
+    Yes,
+)
+
+Status = Literal["planned", "on the bench", "flying", "retired"]
+Doing = Literal["fit", "tin", "solder", "cover", "mount", "plug", "check"]
+
+
+class PartUse(Short):
+    """A shelf part in its place in the build. `at`, `face` and `yaw` say where it sits."""
+
+    SHORT: ClassVar[str] = "use"
+
+    use: Text  #: name of the part on the shelf
+    count: Pieces = 1  #: how many are fitted
+    spares: PiecesOrNone = 0  #: how many lie in the box
+    at: Seat | None = None  #: where it sits: forward, left and up from the middle of the frame
+    each_at: tuple[Seat, ...] = ()  #: where each piece sits, if there is more than one
+    face: Literal["up", "down"] = "up"  #: the way its top looks
+    yaw: Turn | None = None  #: how far it is turned, clockwise, seen from above
+    note: Text | None = None  #: a remark shown beside it
+    price: Price | None = None  #: what this builder paid, in place of the shelf's price
+    alternatives: Names = ()  #: shelf parts that could stand in its place in this build
+    set: Text | None = None  #: the power step or mode that is used
+    owned: Yes | None = None  #: yes if it was at hand and need not be bought
+    each_weighed: tuple[PartMass, ...] = ()  #: what single pieces of this build weighed, one reading a piece
+
+
+class PackUse(Short):
+    """A flight battery that the build flies on; `parallel` packs of it are joined."""
+
+    SHORT: ClassVar[str] = "use"
+
+    use: Text  #: name of the pack on the shelf
+    count: PiecesOrNone = 1  #: how many the builder flies
+    parallel: Parallel = 1  #: how many are joined side by side
+    at: Seat | None = None  #: where it sits: forward, left and up from the middle of the frame
+    temperature: PackTemperature | None = None  #: how warm it is when the flight begins
+    landing: LandingCell | None = None  #: volts a cell under load at which the flight ends
+    note: Text | None = None  #: a remark shown beside it
+
+
+class Weighed(Frozen):
+    """A reading of a scale: dry, or all-up with the pack named. Dry is without battery and payload, all-up with both."""
+
+    what: Text  #: what lay on the scale: dry (no battery, no payload), or the name of a pack (battery and payload on)
+    mass: AircraftMass  #: what the scale showed
+    scale: ScaleStep | None = None  #: resolution of the scale
+    date: Dated | None = None  #: the day
+    note: Text | None = None  #: a remark
+
+
+class Wire(Frozen):
+    """A wire between two contacts; `lead: fitted` is one that a maker fitted to the part named in `from`."""
+
+    from_: Text = Field(alias="from")  #: where it starts: part.pad
+    to: Text  #: where it ends: part.pad
+    colour: Text | None = None  #: colour of its sleeve
+    gauge: WireGauge | None = None  #: its copper
+    length: WireLength | None = None  #: its length as cut
+    route: WireLength | None = None  #: the way that it takes, if longer than the straight line
+    lead: Literal["fitted"] | None = None  #: fitted, if it is a lead that the maker fitted to the part in `from`
+    trim_to: WireLength | None = None  #: the length to which a fitted lead is cut
+    twisted: Yes = False  #: yes if it is twisted with its fellow
+    note: Text | None = None  #: a remark
+
+
+class Plug(Frozen):
+    """Two sockets joined by a cable; which contact reaches which is derived from how it lies."""
+
+    from_: Text = Field(alias="from")  #: one socket: part.socket
+    to: Text  #: the other: part.socket
+    cable: Literal["straight", "reversed"] | dict[str, Text] | None = None  #: how the cable lies, or contact by contact
+    use: Text | None = None  #: the cable on the shelf
+    note: Text | None = None  #: a remark
+
+
+class Layer(Frozen):
+    """One layer that a screw passes through."""
+
+    what: Text  #: what the screw passes through
+    thick: Thickness  #: how thick it is
+
+
+class Screw(Frozen):
+    """Screws of one place: what they pass through, what they grip, what lies behind their end."""
+
+    place: Text  #: name of the place
+    use: Text  #: the screw on the shelf
+    count: Pieces  #: how many of them
+    through: tuple[Layer, ...] = ()  #: layers from the head on
+    into: Text | None = None  #: what it grips
+    depth: ThreadDepth | None = None  #: depth of thread there
+    #: what its end points at: pack, pack bay, board, wire, nothing, a part or pack of this build, or 'other: …'
+    behind: Text | None = None
+    lock: Yes = False  #: yes if thread lock goes on it
+    washer: Thickness | None = None  #: thickness of washers under the head
+    note: Text | None = None  #: a remark
+
+
+class BuildStep(Frozen):
+    """A step of the builder's own, placed by `before` and `after`."""
+
+    id: Text  #: its name, so that others can be placed by it
+    do: Doing = "fit"  #: what kind of work it is
+    text: Text  #: what is done
+    before: Names = ()  #: steps that it has to come before
+    after: Names = ()  #: steps that it has to come after
+    #: the part that it is about: fitting, mounting and covering come once that part sits, unless `before` says otherwise
+    part: Text | None = None
+    photo: PictureName | None = None  #: a picture in the build's folder
+    alt: Text | None = None  #: what the picture shows, in words
+    side: Text | None = None  #: the side seen in the picture
+    covers: Names = ()  #: joints that cannot be reached after it
+    expect: Text | None = None  #: what a check should show
+    reason: Text | None = None  #: why it is done then
+
+
+class Flight(Frozen):
+    """One flight of the log. `grounded` is time with motors idle, `wind` words; `used` what the charger put back."""
+
+    date: Dated  #: the day
+    pack: Text  #: the pack, as the build names it
+    airborne: Airborne  #: time in the air
+    grounded: OnGround | None = None  #: time with power on and motors still
+    air: AirTemperature | None = None  #: how warm the air was
+    pack_temperature: PackTemperature | None = None  #: how warm the pack was at the start
+    used: UsedCharge | None = None  #: what the charger put back
+    landed_at: PackVoltage | None = None  #: volts of the pack as it lands, still in the air
+    style: Text | None = None  #: how it was flown, in a word
+    propeller: Text | None = None  #: the propeller on the shelf, if not the build's own
+    note: Text | None = None  #: a remark, such as the wind
+    leave_out: Yes = False  #: yes if predictions should not learn from it
+
+
+class Change(Frozen):
+    """A line of the change log."""
+
+    date: Dated  #: the day
+    text: Text  #: what changed
+
+
+class Question(Frozen):
+    """What strangers ask, and the answer."""
+
+    ask: Text  #: what people ask
+    answer: Text  #: the answer
+    id: Text | None = None  #: its anchor on the page, where the words should not decide
+
+
+class Incident(Frozen):
+    """What broke: date, what, replaced parts, what it cost and what it did to the mass."""
+
+    date: Dated  #: the day
+    what: Text  #: what broke and how
+    replaced: Names = ()  #: parts that were replaced, as the build names them
+    cost: Amount | None = None  #: what it cost
+    mass: ChangeOfMass | None = None  #: what it did to the weight, such as +0.6 g
+    note: Text | None = None  #: a remark
+
+
+class Maintenance(Frozen):
+    """What was done to keep it flying, with what it did to the mass."""
+
+    date: Dated  #: the day
+    what: Text  #: what was done
+    replaced: Names = ()  #: parts that were replaced, as the build names them
+    flights: Cycles | None = None  #: after how many flights
+    cost: Amount | None = None  #: what it cost
+    mass: ChangeOfMass | None = None  #: what it did to the weight, such as -0.2 g
+    note: Text | None = None  #: a remark
+
+
+class AsBuilt(Frozen):
+    """What came back from the bench: a deviation or a reading."""
+
+    date: Dated  #: the day
+    step: Text | None = None  #: the step or wire that it is about
+    text: Text | None = None  #: what was done otherwise
+    measured: Text | None = None  #: what was read
+
+
+class Chapter(Frozen):
+    """A time stamp of a recording that goes with the build."""
+
+    at: Text  #: time in the recording, minutes:seconds
+    text: Text  #: what happens there
+
+
+class Photo(Frozen):
+    """A picture of the build."""
+
+    file: PictureName  #: a file in the build's folder
+    alt: Text  #: what it shows, in words
+    side: Text | None = None  #: the side seen
+    caption: Text | None = None  #: words under it
+
+
+class OwnMass(Frozen):
+    """Mass that no part carries: glue, ties, solder not counted by joint."""
+
+    what: Text  #: what it is: glue, ties, tape
+    mass: SourcedMass  #: what it weighs
+
+
+class BuildSource(Frozen):
+    """build.yaml, after the variant's base was merged in."""
+
+    title: Text  #: name of the build
+    summary: Text = ""  #: what it is for, in a sentence or two
+    revised: Dated | None = None  #: the day of the last change
+    status: Status = "planned"  #: how far it has come
+    based_on: Text | None = None  #: the build of which this one is a variant
+    author: Text | None = None  #: who built it
+    invented: Text | None = None  #: yes, or words, if the build was never made
+    hero: Photo | None = None  #: the picture at the top
+    photos: tuple[Photo, ...] = ()  #: further pictures
+    parts: dict[str, PartUse] = Field(default_factory=dict)  #: parts by their role in the build
+    packs: dict[str, PackUse] = Field(default_factory=dict)  #: flight batteries by a name of their own
+    weighed: tuple[Weighed, ...] = ()  #: what a scale showed
+    extra_mass: tuple[OwnMass, ...] = ()  #: mass that no part carries
+    wires: tuple[Wire, ...] = ()  #: wires that are soldered
+    plugs: tuple[Plug, ...] = ()  #: sockets joined by a cable
+    screws: tuple[Screw, ...] = ()  #: screws by place
+    steps: tuple[BuildStep, ...] = ()  #: the builder's own steps of work
+    setup: Setup = Setup()  #: what is set after the iron is cold
+    flights: tuple[Flight, ...] = ()  #: the log
+    changes: tuple[Change, ...] = ()  #: what changed and when
+    questions: tuple[Question, ...] = ()  #: what strangers ask, with answers
+    incidents: tuple[Incident, ...] = ()  #: what broke
+    maintenance: tuple[Maintenance, ...] = ()  #: what was done to keep it flying
+    as_built: tuple[AsBuilt, ...] = ()  #: what came back from the bench
+    chapters: tuple[Chapter, ...] = ()  #: time stamps of a recording
+    accept: dict[str, Text] = Field(default_factory=dict)  #: faults that the builder accepts: rule and reason

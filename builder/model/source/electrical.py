@@ -1,0 +1,194 @@
+"""What any part may say electrically: pads, edges, sockets, fitted leads, supply and rails."""
+
+from typing import Annotated, Any, ClassVar, Literal
+
+from pydantic import Field
+
+from builder.model.values.base import Frozen, Short
+from builder.model.values.bounds_of_bodies import Gap, OrdinalNumber, PadSize, Pitch, Ways, WireLength, WiresOnPad
+from builder.model.values.bounds_of_circuits import (
+    Dropout,
+    Efficiency,
+    Limit,
+    LoadCurrent,
+    PadVolts,
+    PadVoltsSpan,
+    PartPower,
+    PeakCurrent,
+    PeakDraw,
+    SeriesResistance,
+    SupplyVolts,
+    SupplyVoltsSpan,
+    Tolerance,
+    WireGauge,
+)
+from builder.model.values.quantities import (
+    Text,
+    Yes,
+    reads,
+)
+
+Role = Literal[
+    "ground",
+    "supply",
+    "draws",
+    "sends",
+    "listens",
+    "one-wire",
+    "clock",
+    "data",
+    "video-out",
+    "video-in",
+    "drive-out",
+    "drive-in",
+    "phase",
+    "light-in",
+    "light-out",
+    "sink",
+    "sense",
+    "ring",
+    "unconnected",
+]
+PadSide = Literal["top", "under", "edge"]
+Copper = Literal["signal", "power", "plane"]
+EdgeName = Literal["left", "right", "front", "rear"]
+
+
+def names(value: Any) -> Any:
+    """One name or a list of names, as a list."""
+    return [value] if isinstance(value, str) else value
+
+
+Names = Annotated[tuple[Text, ...], reads(names, "one name or a list of names")]
+
+
+class Pad(Frozen):
+    """A soldering place or a contact. `level` is the voltage it puts out, `tolerates` what it takes.
+
+    `takes` is how many wires it takes; where it is not given the role decides (battery 3, ground 3, supply 2,
+    signal 1: common practice, no source). `joined_to` names pads of the same part that copper joins inside.
+    """
+
+    role: Role  #: what the pad is for
+    serial: OrdinalNumber | None = None  #: number of the serial port that it belongs to
+    channel: OrdinalNumber | None = None  #: number of the motor or drive channel
+    rail: Text | None = None  #: name of the rail that stands on it
+    battery: Yes = False  #: yes if the pack's volts stand on it
+    polarity: Literal["plus", "minus"] | None = None  #: which side of the supply it is
+    level: PadVolts | None = None  #: volts that it puts out
+    tolerates: PadVolts | None = None  #: highest volts that it takes without damage
+    speaks: Text | None = None  #: which speech it sends or understands
+    inverted: Yes | None = None  #: yes if its signal rests low
+    half_duplex: Yes | None = None  #: yes if one wire serves both directions
+    accepts: PadVoltsSpan | None = None  #: volts between which it works
+    resistance: SeriesResistance | None = None  #: series resistance behind the pad
+    side: PadSide = "top"  #: the side of the board on which it lies
+    pitch: Pitch | None = None  #: distance to the next pad, middle to middle
+    gap: Gap | None = None  #: bare board between it and the next pad
+    pad_size: PadSize | None = None  #: its length and width
+    copper: Copper | None = None  #: how much copper takes the heat away
+    takes: WiresOnPad | None = None  #: how many wires it takes
+    joined_to: Names = ()  #: pads of the same part that copper joins inside
+    diode: Yes = False  #: yes if a diode lets current out of it only
+    paralleled: Yes = False  #: yes if it may be joined with its like
+    sense_scale: Text | None = None  #: scale of a measuring pad, in words
+    wide_open: Yes = False  #: yes if it takes any volts up to the pack's
+    limit: Limit | None = None  #: most current that it carries
+    note: Text | None = None  #: a remark shown in the pinout
+
+
+class Socket(Frozen):
+    """A plug or socket with its contacts in physical order, in a stated view."""
+
+    contacts: tuple[Text, ...]  #: names of its contacts in physical order
+    seen: Text = "into the mating face, latch up"  #: from where the order is seen
+    pitch: Pitch | None = None  #: distance of its contacts, middle to middle
+    gender: Literal["plug", "socket"] | None = None  #: plug or socket
+    latch: Literal["top", "under"] | None = None  #: the side on which its latch lies
+    edge: EdgeName | None = None  #: the edge of the board on which it sits
+    side: PadSide = "top"  #: the side of the board on which it sits
+    type: Text | None = None  #: name of its type, so that plugs can be matched
+    continuous: Limit | None = None  #: current that a contact carries for long
+
+
+class Sides(Frozen):
+    """Pads along each edge in physical order: left and right from top to bottom, front and rear from left to right."""
+
+    left: tuple[Text, ...] = ()  #: pads of the left edge, top to bottom
+    right: tuple[Text, ...] = ()  #: pads of the right edge, top to bottom
+    front: tuple[Text, ...] = ()  #: pads of the front edge, left to right
+    rear: tuple[Text, ...] = ()  #: pads of the rear edge, left to right
+
+
+class Edges(Sides):
+    """Pads along the edges of the top seen from above with the arrow up, and of the underside."""
+
+    under: Sides = Sides()  #: the same for the underside, still seen from above
+
+
+class Leads(Frozen):
+    """Wires that the maker fitted; `names` are the pads at their free ends, in the order of `colours`."""
+
+    count: Ways = 1  #: how many leads there are
+    gauge: WireGauge | None = None  #: copper of one lead
+    length: WireLength | None = None  #: length of one lead as it comes
+    colours: tuple[Text, ...] = ()  #: colours of the leads, in the order of `names`
+    names: tuple[Text, ...] = ()  #: pads at their free ends
+    enamelled: Yes = False  #: yes if they are enamelled wire, which has to be tinned hot
+
+
+class Draw(Short):
+    """Currents that a load takes; `peak` may say for how long. At the volts of `at`, or the lowest it accepts."""
+
+    SHORT: ClassVar[str] = "typical"
+
+    idle: LoadCurrent | None = None  #: current at rest
+    typical: LoadCurrent | None = None  #: current in use
+    peak: PeakDraw | None = None  #: largest current, perhaps for how long
+    start: LoadCurrent | None = None  #: current while it starts
+    power: PartPower | None = None  #: power in use, where the current depends on the volts
+
+
+class Supply(Frozen):
+    """How a part is fed: through which pad, which volts it accepts and what it draws."""
+
+    pad: Text | None = None  #: the pad through which it is fed
+    accepts: SupplyVoltsSpan | None = None  #: volts between which it works
+    draw: Draw = Draw()  #: what it takes
+    idle: LoadCurrent | None = None  #: current at rest
+    at: SupplyVolts | None = None  #: volts at which the draw was measured
+    constant_power: Yes | None = None  #: yes if it takes more current at lower volts
+    from_balance_lead: Yes = False  #: yes if it is fed from the pack's balance lead
+    own_cell: Yes = False  #: yes if it has a battery of its own
+
+
+class Rail(Frozen):
+    """A supply that a board offers. `converter` says what makes it, `min_in` from what input volts it holds."""
+
+    volts: SupplyVolts | Literal["battery"]  #: its volts, or the word battery
+    tolerance: Tolerance | None = None  #: how far the volts may be off
+    limit: Limit | None = None  #: current that it gives for long
+    peak: PeakCurrent | None = None  #: current that it gives for a while
+    converter: Literal["step-down", "step-up", "linear", "switch", "direct"] | None = None  #: what makes it
+    efficiency: Efficiency | None = None  #: share of the power that comes out
+    dropout: Dropout | None = None  #: how far the input has to stand above it
+    min_in: SupplyVolts | None = None  #: input volts from which it holds
+    fed_from: Text | None = None  #: the rail or pad that feeds it
+    on_usb: Yes | None = None  #: yes if it is alive when only USB is plugged in
+    usb_limit: Limit | None = None  #: current that it gives on USB
+    own_draw_inside: Yes | None = None  #: yes if the board's own draw is taken from the limit
+    switched_by: Text | None = None  #: what switches it
+
+
+class Electrical(Frozen):
+    """The electrical fields that any kind of part may have."""
+
+    pads: dict[str, Pad] = Field(default_factory=dict)  #: soldering places and contacts by name
+    edges: Edges = Edges()  #: pads along the edges in physical order, seen from above with the arrow up
+    sockets: dict[str, Socket] = Field(default_factory=dict)  #: plugs and sockets by name
+    leads: Leads | None = None  #: wires that the maker fitted
+    supply: Supply | None = None  #: how it is fed and what it draws
+    rails: dict[str, Rail] = Field(default_factory=dict)  #: supplies that it offers, by name
+
+
+__all__ = ["Draw", "Edges", "Electrical", "Leads", "Names", "Pad", "Rail", "Role", "Sides", "Socket", "Supply", "names"]

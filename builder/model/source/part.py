@@ -1,0 +1,48 @@
+"""What every part has in common, whatever its kind."""
+
+from typing import ClassVar
+
+from builder.model.source.electrical import Electrical, Names
+from builder.model.values.base import Short, SourcedMass
+from builder.model.values.bounds_of_bodies import Amount, Dated, PartSize, Pieces
+from builder.model.values.quantities import Address, Text, Yes
+
+
+class Price(Short):
+    """What one costs where it was seen; `sold_in` pieces come in one purchase and `each` is for one piece."""
+
+    SHORT: ClassVar[str] = "each"
+
+    each: Amount | None = None  #: price of one piece
+    pack: Amount | None = None  #: price of one purchase of `sold_in` pieces, where it is not sold singly
+    seen: Dated | None = None  #: the day on which the price was seen
+    sold_in: Pieces = 1  #: how many pieces come in one purchase
+    link: Address | None = None  #: where it was seen; http or https
+    paid_link: Yes = False  #: yes if the link earns the builder money; it is marked so on the page
+    shop: Text | None = None  #: name of the shop
+    postage: Amount | None = None  #: postage of the purchase
+
+
+class Part(Electrical):
+    """A bought (or printed) thing, described once on the shelf."""
+
+    KIND: ClassVar[str] = "other"
+    GROUP: ClassVar[str] = "other"
+
+    kind: Text  #: the kind of part, which decides what else it may say
+    name: Text  #: its name as people know it
+    maker: Text | None = None  #: who makes it
+    mass: SourcedMass | None = None  #: what one piece weighs
+    mass_with: Names = ()  #: what lay on the scale with it, such as its leads or its screws
+    price: Price | None = None  #: what one piece costs where it was seen
+    size: PartSize | None = None  #: outer size along its own axes
+    note: Text | None = None  #: a remark shown beside it
+    licence: Text | None = None  #: licence of a printed part's file
+    alternatives: tuple[Text, ...] = ()  #: shelf parts that could stand in its place
+    conducts: Yes | None = None  #: yes if its surface conducts, such as carbon fibre
+    serial_number: Text | None = None  #: never published; its presence is a fault
+
+    @property
+    def group(self) -> str:
+        """The group under which tables list it."""
+        return self.GROUP

@@ -1,0 +1,1 @@
+"""Values: text with a unit becomes a number in SI."""

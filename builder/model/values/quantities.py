@@ -1,0 +1,278 @@
+"""Text with a unit becomes a number in SI. The only way in for numbers; pydantic types stand below.
+
+Every parser raises PydanticCustomError with a code of ours, so that the place of the value is known.
+"""
+
+import re
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator
+from pydantic_core import PydanticCustomError
+
+from builder.load.characters import unfit
+from builder.model.values.names import picture_mistake
+from builder.model.values.units import DIMENSIONS, Dimension
+
+LONGEST = 200  # characters of a quantity; the patterns below are quick on so many
+NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
+_ONE = re.compile(rf"({NUMBER})(?:\s*(?:±|\+/-|\+-)\s*({NUMBER}))?\s*(\S.*)?")
+_PIECE = re.compile(rf"({NUMBER})\s*([a-z]+)")
+_RANGE = re.compile(rf"({NUMBER})\s*(?:-|–|to)\s*({NUMBER})\s*(\S.*)")
+_PICTURE = re.compile(r"(?:[\w-]+/)*\w[\w .()+-]*\.(?:svg|png|jpe?g|webp)", re.IGNORECASE)
+_ADDRESS = re.compile(r"https?://[^\s<>\"'`{}|\\^]+")
+_PICTURE_END = r".+\.(?:[sS][vV][gG]|[pP][nN][gG]|[jJ][pP][eE]?[gG]|[wW][eE][bB][pP])"
+_SHAPES = {dict: "a group of keys", list: "a list", type(None): "nothing"}
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A value in SI, the spread that the source states (one standard deviation, or None), and the unit as written."""
+
+    value: float
+    spread: float | None
+    unit: str
+    dimension: str
+
+
+@dataclass(frozen=True, slots=True)
+class QuantityRange:
+    """A lower and an upper bound in SI."""
+
+    low: float
+    high: float
+    unit: str
+    dimension: str
+
+
+def wrong(code: str, message: str, hint: str, offset: int = 0) -> PydanticCustomError:
+    """A mistake in a value: the code it is listed under, what was found, how to mend it, and where in the text."""
+    return PydanticCustomError(
+        "benchleaf", "{message}", {"code": code, "message": message, "hint": hint, "offset": offset}
+    )
+
+
+def text_of(value: Any, article: str, example: str) -> str:
+    """The value as text, or a mistake that says what was due."""
+    if isinstance(value, str) and (len(value) <= LONGEST or article == "text"):
+        return value.strip()
+    if isinstance(value, str):
+        problem = f"Here {article} is due, found a text of {len(value)} characters."
+        raise wrong("data/wrong-shape", problem, f"Write it like {example!r}.")
+    found = _SHAPES.get(type(value), type(value).__name__)
+    raise wrong("data/wrong-shape", f"Here {article} is due, found {found}.", f"Write it like {example!r}.")
+
+
+def _units_of(dimension: Dimension) -> str:
+    return ", ".join(dimension.units)
+
+
+def _scaled(number: str, unit: str | None, dimension: Dimension, text: str) -> float:
+    if unit is None:
+        hint = f"Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
+        raise wrong("data/no-unit", f"{text!r} has no unit where {dimension.article} is due.", hint)
+    factor = dimension.units.get(unit)
+    if factor is None:
+        comma = "Write decimals with a point. " if unit.startswith(",") else ""
+        hint = f"{comma}Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
+        raise wrong("data/wrong-unit", f"{unit!r} is not a unit of {dimension.name}.", hint, max(0, text.rfind(unit)))
+    return float(number) * factor
+
+
+def parse(value: Any, name: str) -> Quantity:
+    """`14.3 g`, `14.3 ± 0.2 g`, `5 min 40 s` as a Quantity of the named dimension."""
+    if isinstance(value, Quantity):
+        return value
+    dimension = DIMENSIONS[name]
+    text = text_of(value, dimension.article, dimension.example)
+    if name == "time" and len(pieces := _PIECE.findall(text)) > 1 and _PIECE.sub("", text).strip() == "":
+        return Quantity(sum(_scaled(n, u, dimension, text) for n, u in pieces), None, "s", name)
+    match = _ONE.fullmatch(text)
+    if match is None:
+        hint = f"Write a number and a unit, like {dimension.example!r}. Units that fit: {_units_of(dimension)}."
+        raise wrong("data/not-a-quantity", f"{text!r} cannot be read as {dimension.article}.", hint)
+    number, spread, unit = match.groups()
+    value_si = _scaled(number, unit, dimension, text)
+    own = None if spread is None else _not_negative(_scaled(spread, unit, dimension, text), text)
+    return Quantity(value_si, own, unit, name)
+
+
+def _not_negative(spread: float, text: str) -> float:
+    if spread < 0:
+        raise wrong(
+            "data/absurd", f"The spread of {text!r} is less than nothing.", "Write a number of 0 or more after ±."
+        )
+    return spread
+
+
+def parse_span(value: Any, name: str) -> QuantityRange:
+    """`7-37 V` as a Span; a single quantity is a span of no width."""
+    if isinstance(value, QuantityRange):
+        return value
+    dimension = DIMENSIONS[name]
+    text = text_of(value, dimension.article, "7-37 V")
+    match = _RANGE.fullmatch(text)
+    if match is None:
+        one = parse(text, name)
+        return QuantityRange(one.value, one.value, one.unit, name)
+    low, high = (_scaled(n, match[3], dimension, text) for n in match.group(1, 2))
+    if low > high:
+        raise wrong("data/not-a-quantity", f"{text!r} runs backwards.", "Write the lower value first.")
+    return QuantityRange(low, high, match[3], name)
+
+
+def parse_count(value: Any) -> int:
+    """A whole number of pieces, 0 or more."""
+    text = text_of(value, "a whole number", "4")
+    if not re.fullmatch(r"\d{1,6}", text):
+        raise wrong("data/not-a-number", f"{text!r} is not a whole number.", "Write digits, like '4'.")
+    return int(text)
+
+
+def parse_at_least_one(value: Any) -> int:
+    """A whole number of 1 or more."""
+    count = parse_count(value)
+    if count == 0:
+        raise wrong("data/absurd", "'0' cannot be right here.", "Write a whole number of 1 or more.")
+    return count
+
+
+def parse_ratio(value: Any) -> Quantity:
+    """A number without a unit, perhaps with its spread: `0.45 ± 0.05`."""
+    if isinstance(value, Quantity):
+        return value
+    text = text_of(value, "a ratio", "0.45")
+    match = _ONE.fullmatch(text)
+    if match is None or match[3] is not None:
+        raise wrong("data/not-a-number", f"{text!r} is not a plain number.", "Write it like '0.45' or '0.45 ± 0.05'.")
+    own = None if match[2] is None else _not_negative(float(match[2]), text)
+    return Quantity(float(match[1]), own, "", "ratio")
+
+
+def parse_yes(value: Any) -> bool:
+    """`yes` or `no`; `true` and `false` are understood."""
+    if isinstance(value, bool):
+        return value
+    text = text_of(value, "yes or no", "yes").casefold()
+    if text not in ("yes", "no", "true", "false"):
+        raise wrong("data/not-a-choice", f"{text!r} is neither yes nor no.", "Write 'yes' or 'no'.")
+    return text in ("yes", "true")
+
+
+def parse_date(value: Any) -> date:
+    """A day in ISO 8601: 2026-10-04."""
+    if isinstance(value, date):
+        return value
+    text = text_of(value, "a date", "2026-10-04")
+    try:
+        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+            raise ValueError
+        return date.fromisoformat(text)
+    except ValueError:
+        raise wrong("data/not-a-date", f"{text!r} is not a date.", "Write year-month-day, like '2026-10-04'.") from None
+
+
+def parse_text(value: Any) -> str:
+    """One piece of text; control characters and those that turn the direction of reading are refused."""
+    text = text_of(value, "text", "a few words")
+    bad = unfit(text)
+    if bad is not None:
+        raise wrong("data/not-text", f"This text holds {bad[1]}.", "Take it out.")
+    return text
+
+
+def parse_address(value: Any) -> str:
+    """An address of the web: http or https, nothing that a browser would run or read from a disk."""
+    text = parse_text(value)
+    if not _ADDRESS.fullmatch(text):
+        hint = "Write it whole, like 'https://shop.example/part'; a blank is %20."
+        raise wrong("data/not-an-address", f"{text!r} is not an address of http or https.", hint)
+    return text
+
+
+def parse_picture_name(value: Any) -> str:
+    """A file of the build's own folder, by a name that can stand in an address."""
+    text = text_of(value, "a picture's file name", "wedge.jpg")
+    if not _PICTURE.fullmatch(text):
+        hint = "Name a file of the build's own folder: letters, digits, spaces; ending in .svg, .png, .jpg or .webp."
+        raise wrong("data/picture", f"{text!r} cannot name a picture.", hint)
+    bad = picture_mistake(text)
+    if bad is not None:
+        raise wrong("data/picture", *bad)
+    return text
+
+
+@dataclass(frozen=True, kw_only=True)
+class Reads(BeforeValidator):
+    """Reads one text into a value of the model; says in words what is due, gives an example and a pattern (ECMA 262)."""
+
+    what: str
+    example: str
+    pattern: str
+
+
+def reads(function: Callable[[Any], Any], what: str, example: str = "", pattern: str = "") -> Reads:
+    """How a text becomes a value; without a pattern any text may be one."""
+    return Reads(function, what=what, example=example, pattern=pattern)
+
+
+def one_of(units: Iterable[str]) -> str:
+    """A pattern for any of these units, longest first."""
+    return "(?:" + "|".join(re.escape(u) for u in sorted(units, key=len, reverse=True)) + ")"
+
+
+def _quantity(name: str) -> Reads:
+    how = DIMENSIONS[name]
+    one = rf"{NUMBER}(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?\s*{one_of(how.units)}"
+    pattern = rf"(?:{NUMBER}\s*{one_of(how.units)}\s*)+|{one}" if name == "time" else one
+    return reads(lambda value: parse(value, name), how.article, how.example, pattern)
+
+
+def _span(name: str, example: str) -> Reads:
+    how = DIMENSIONS[name]
+    pattern = rf"{NUMBER}(?:\s*(?:-|–|to)\s*{NUMBER})?\s*{one_of(how.units)}"
+    return reads(lambda value: parse_span(value, name), f"{how.article}, or two with the lower first", example, pattern)
+
+
+Mass = Annotated[Quantity, _quantity("mass")]
+MassChange = Annotated[Quantity, _quantity("change of mass")]
+Length = Annotated[Quantity, _quantity("length")]
+Voltage = Annotated[Quantity, _quantity("voltage")]
+Current = Annotated[Quantity, _quantity("current")]
+Power = Annotated[Quantity, _quantity("power")]
+Resistance = Annotated[Quantity, _quantity("resistance")]
+Capacitance = Annotated[Quantity, _quantity("capacitance")]
+Charge = Annotated[Quantity, _quantity("charge")]
+Duration = Annotated[Quantity, _quantity("time")]
+Frequency = Annotated[Quantity, _quantity("frequency")]
+Temperature = Annotated[Quantity, _quantity("temperature")]
+Angle = Annotated[Quantity, _quantity("angle")]
+SpeedConstant = Annotated[Quantity, _quantity("speed constant")]
+Rotation = Annotated[Quantity, _quantity("speed of rotation")]
+Speed = Annotated[Quantity, _quantity("speed")]
+Pressure = Annotated[Quantity, _quantity("pressure")]
+Share = Annotated[Quantity, _quantity("share")]
+Gain = Annotated[Quantity, _quantity("gain")]
+Level = Annotated[Quantity, _quantity("level")]
+CurrentScale = Annotated[Quantity, _quantity("current scale")]
+Force = Annotated[Quantity, _quantity("force")]
+Density = Annotated[Quantity, _quantity("density")]
+VoltageSpan = Annotated[QuantityRange, _span("voltage", "7-37 V")]
+FrequencySpan = Annotated[QuantityRange, _span("frequency", "5650-5950 MHz")]
+TemperatureSpan = Annotated[QuantityRange, _span("temperature", "183-190 degC")]
+LengthSpan = Annotated[QuantityRange, _span("length", "19-20 mm")]
+
+Ratio = Annotated[
+    Quantity, reads(parse_ratio, "a number without a unit", "0.45", rf"{NUMBER}(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?")
+]
+Count = Annotated[int, reads(parse_count, "a whole number", "4", r"\d{1,6}")]
+AtLeastOne = Annotated[
+    int, reads(parse_at_least_one, "a whole number of 1 or more", "400", r"[0-9]{0,5}[1-9][0-9]{0,5}")
+]
+Yes = Annotated[bool, reads(parse_yes, "yes or no", "yes", "[Yy][Ee][Ss]|[Nn][Oo]|[Tt]rue|[Ff]alse")]
+Day = Annotated[date, reads(parse_date, "a day", "2026-10-04", r"\d{4}-\d{2}-\d{2}")]
+Text = Annotated[str, reads(parse_text, "text")]
+Address = Annotated[str, reads(parse_address, "an address", "https://shop.example/part", r"https?://[^\s]+")]
+PictureName = Annotated[str, reads(parse_picture_name, "a picture in the build's folder", "wedge.jpg", _PICTURE_END)]

@@ -1,0 +1,34 @@
+"""Any two builds beside each other: the page is made in the browser from what both sheets publish."""
+
+from collections.abc import Sequence
+
+from builder.pages.blocks import Cell, Column, Page, Paragraph, Row, Section, Span, Table
+from builder.pages.summaries.summary import Summary
+
+
+def compare_any_page(summaries: Sequence[Summary]) -> Page:
+    """A list of all builds; the script turns it into two choices and lays the pair below."""
+    builds = sorted(summaries, key=lambda s: (s.title.casefold(), s.name))
+    rows = tuple(
+        Row(
+            (Cell((Span(s.title, f"{s.name}/index.html"),)), Cell((Span(s.status),))),
+            data={"name": s.name, "title": s.title},
+        )
+        for s in builds
+    )
+    words = Paragraph(
+        (
+            Span("Choosing needs scripts, which this browser does not run here. "),
+            Span("Pairs that need none", "compare/index.html"),
+            Span(" are listed beside the table of all builds."),
+        )
+    )
+    table = Table("Builds", (Column("Build"), Column("Status")), rows, "builds")
+    return Page(
+        "compare/any/index.html",
+        "any",
+        "Any two builds",
+        "Pick two builds. Weights, money, parts and flight are laid side by side; a part that both have cancels.",
+        (Section("pick", "Pick two", (words, table)),),
+        breadcrumbs=(Span("Side by side", "compare/index.html"),),
+    )

@@ -1,0 +1,81 @@
+"""Two builds side by side: a verdict first, then what differs, then everything."""
+
+from builder.compute.compare.difference import Difference, difference_of
+from builder.compute.flight.flight import BAND
+from builder.model.build import Build
+from builder.pages.blocks import Block, Illustration, Page, Paragraph, Section, Span
+from builder.pages.compare.bands import bands
+from builder.pages.compare.findings import finding_blocks, finding_words, limit_sentences
+from builder.pages.compare.lists import order_blocks, setup_blocks, wiring_blocks
+from builder.pages.compare.rows import figure_table, money_table, part_blocks
+from builder.pages.compare.turning import turning_blocks
+from builder.pages.distinct import distinct
+from builder.pages.numbers import rounded
+from builder.pages.plots.waterfall import waterfall
+from builder.pages.sheet_input import SheetInput
+from builder.pages.tables.verdict_line import verdict_line
+
+
+def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
+    """What is said where packs of one name are not the same pack: rows on them do not compare like with like."""
+    said = [
+        f"{key} is {p.part.name} in {a.name}, {b.packs[key].part.name} in {b.name}"
+        for key, p in a.packs.items()
+        if key in b.packs and p.shelf != b.packs[key].shelf
+    ]
+    return (Paragraph((Span(f"Not the same pack: {'; '.join(said)}."),), quiet=True),) if said else ()
+
+
+def _weight(found: Difference, a: Build, b: Build) -> tuple[Block, ...]:
+    blocks: list[Block] = [figure_table("Weight", (found.dry, *found.all_up), found.first, found.second)]
+    drawing = waterfall(found)
+    if drawing is not None:
+        blocks.append(Illustration(drawing, "Grams of the dry weight, place by place.", wide=True))
+    return (*blocks, *_namesakes(a, b))
+
+
+def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
+    drawing = bands(first, second)
+    blocks: list[Block] = []
+    if drawing is not None:
+        words = f"Time in the air: the band that is meant to hold {rounded(100 * BAND, 0)} % of flights."
+        blocks.append(Illustration(drawing, words, wide=True))
+    if found.flight:
+        table = figure_table("Flight", found.flight, found.first, found.second)
+        return (table, *blocks)
+    if blocks:
+        blocks.append(Paragraph((Span("No pack of one name flies on both, so no figures are subtracted."),)))
+    return tuple(blocks)
+
+
+def compare_page(first: SheetInput, second: SheetInput) -> Page:
+    """The page of a pair."""
+    a, b = first.build.name, second.build.name
+    found = difference_of(first.build, first.results, second.build, second.results)
+    clauses = (*limit_sentences(first, second), *finding_words(first, second))
+    verdict = verdict_line(found, first.build, second.build, clauses)
+    sections = [
+        Section("parts", "Parts", part_blocks(found, a, b)),
+        Section("weight", "Weight", _weight(found, first.build, second.build)),
+        Section("money", "Money", (money_table(found, a, b),)),
+    ]
+    flight = _flight(found, first, second)
+    if flight:
+        sections.append(Section("flight", "Flight", flight))
+    sections += [
+        Section("wiring", "Wiring", wiring_blocks(found, first.build, second.build)),
+        Section("order", "Order of work", order_blocks(found)),
+        Section("setup", "Setup", setup_blocks(found)),
+        Section("findings", "Limits and rules", finding_blocks(first, second)),
+        Section("turning", f"What it takes to turn {a} into {b}", turning_blocks(found, first, second)),
+    ]
+    return Page(
+        f"compare/{a}/{b}/index.html",
+        "compare",
+        f"{first.build.title} beside {second.build.title}",
+        verdict,
+        distinct(tuple(sections)),
+        draft=first.draft or second.draft,
+        breadcrumbs=(Span("Side by side", "compare/index.html"),),
+        links=(Span(first.build.title, f"{a}/index.html"), Span(second.build.title, f"{b}/index.html")),
+    )

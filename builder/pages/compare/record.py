@@ -1,0 +1,113 @@
+"""A comparison as plain values for JSON: SI, money in whole minor units."""
+
+from builder.compute.circuit.contacts import Join
+from builder.compute.compare.difference import Difference, LineChange, Pair, PartChange
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.diagnostics.finding import Finding
+from builder.model.values.measures import Money
+from builder.pages.sheet_input import SheetInput
+from builder.rules.could_stay import Stay
+
+
+def _plain(figure: MaybeFigure | None) -> dict[str, object] | None:
+    return {"value": figure.value, "spread": figure.spread, "unit": figure.unit} if isinstance(figure, Figure) else None
+
+
+def _pair(p: Pair) -> dict[str, object]:
+    sides = {"first": _plain(p.first), "second": _plain(p.second), "difference": _plain(p.change)}
+    return {"key": p.key, "label": p.label, **sides}
+
+
+def _part(p: PartChange) -> dict[str, object]:
+    return {
+        "place": p.key,
+        "how": p.how,
+        "first": p.first,
+        "second": p.second,
+        "grams": _plain(p.grams),
+        "money": p.money.minor if isinstance(p.money, Money) else None,
+    }
+
+
+def _join(join: Join | None) -> dict[str, object] | None:
+    if join is None:
+        return None
+    wire = join.wire
+    if wire is None:
+        return {"by": join.by}
+    gauge, length = wire.gauge, wire.length
+    return {
+        "by": join.by,
+        "colour": wire.colour,
+        "gauge": gauge.label if gauge is not None else None,
+        "length": length.value if length is not None else None,
+    }
+
+
+def _lines(lines: tuple[LineChange, ...]) -> dict[str, list[str]]:
+    """What only one of them says."""
+    return {
+        "only_first": [x.text for x in lines if x.first and not x.second],
+        "only_second": [x.text for x in lines if x.second and not x.first],
+    }
+
+
+def _step(step: tuple[int, str] | None) -> dict[str, object] | None:
+    return {"number": step[0] or None, "text": step[1]} if step is not None else None
+
+
+def _finding(f: Finding) -> dict[str, object]:
+    return {"code": f.code, "severity": f.severity, "message": f.message}
+
+
+def _stay(stay: Stay) -> dict[str, object]:
+    return {
+        "place": stay.key,
+        "part": stay.label,
+        "fits": stay.fits,
+        "answer": stay.answer,
+        "lost_joins": list(stay.lost),
+        "findings": [_finding(f) for f in stay.new],
+        "passed": list(stay.passed),
+        "lacking": list(stay.lacking),
+    }
+
+
+def compare_record(
+    found: Difference, verdict: str, sides: tuple[SheetInput, SheetInput], stays: tuple[Stay, ...]
+) -> dict[str, object]:
+    """What differs, and what it takes to turn the first into the second."""
+    way, (a, b) = found.conversion, sides
+    return {
+        "first": found.first,
+        "second": found.second,
+        "verdict": verdict,
+        "figures": [_pair(p) for p in (found.dry, *found.all_up, *found.flight)],
+        "parts": [_part(p) for p in found.parts],
+        "money": {
+            "currency": found.price[0].currency,
+            "first": found.price[0].minor,
+            "second": found.price[1].minor,
+            "first_at_least": found.unpriced[0],
+            "second_at_least": found.unpriced[1],
+            "to_convert": way.money.minor,
+            "at_least": bool(way.cost.lacks),
+        },
+        "wiring": [
+            {"ends": list(c.ends), "nets": list(c.nets), "first": _join(c.first), "second": _join(c.second)}
+            for c in found.wiring
+            if c.differs
+        ],
+        "plugs": _lines(found.plugs),
+        "steps": [
+            {"step": c.id, "first": _step(c.first), "second": _step(c.second), "moved": c.moved}
+            for c in found.order
+            if c.differs
+        ],
+        "setup": _lines(found.setup),
+        "findings": {side.build.name: [_finding(f) for f in side.verdict.findings] for side in (a, b)},
+        "keep": [{"part": name, "pieces": n} for name, n in way.keep],
+        "to_buy": [{"part": p.shelf, "needed": p.needed, "bought": p.bought} for p in way.buy],
+        "left_over": [{"part": name, "pieces": n} for name, n in way.left_over],
+        "could_stay": [_stay(s) for s in stays],
+    }

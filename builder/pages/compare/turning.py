@@ -1,0 +1,120 @@
+"""What it takes to turn one build into the other: to keep, to buy, to unsolder and solder, and what might stay."""
+
+from collections.abc import Iterable
+
+from builder.compute.compare.difference import Difference
+from builder.model.build import Build
+from builder.pages.blocks import Block, Bullets, Cell, Column, Fold, Inline, Paragraph, Row, Span, Table
+from builder.pages.numbers import cell, money, number
+from builder.pages.rule_address import rule_address
+from builder.pages.sheet_input import SheetInput
+from builder.rules.could_stay import Stay, could_stay, packs_could_stay
+
+MOST = 20
+SHORT = 6  # lines that stand open; a page is to print on two sheets
+
+
+def listed(heading: str, items: Iterable[str]) -> list[Block]:
+    """A heading and a list of at most MOST lines; nothing for no lines."""
+    lines = tuple(items)
+    if not lines:
+        return []
+    shown: list[tuple[Inline, ...]] = [(Span(i),) for i in lines[:MOST]]
+    if len(lines) > MOST:
+        shown.append((Span(f"and {len(lines) - MOST} more"),))
+    return [Paragraph((Span(heading, strong=True),)), Bullets(tuple(shown))]
+
+
+def folded(heading: str, items: Iterable[str]) -> list[Block]:
+    """As `listed`, but a long list stays closed until it is asked for, on paper too, and is whole."""
+    lines = tuple(items)
+    if len(lines) <= SHORT:
+        return listed(heading, lines)
+    bullets = Bullets(tuple((Span(i),) for i in lines))
+    return [Fold(f"{heading} ({len(lines)})", (bullets,), paper=False)]
+
+
+def _touched(build: Build, keys: set[str], changed: set[tuple[str, str]]) -> tuple[str, ...]:
+    """Wires that end at a part that is changed, and wires that the other build lacks or has otherwise."""
+    out = []
+    for run in build.wires:
+        low, high = sorted((str(run.start), str(run.end)))
+        if {run.start.part, run.end.part} & keys or (low, high) in changed:
+            out.append(f"{low} to {high}")
+    return tuple(out)
+
+
+def _lost(text: str) -> str:
+    """A join that the part has no contact for, or a contact that nothing feeds."""
+    return f"no contact for {text}" if text.startswith(("wire ", "plug ")) else text
+
+
+def _why(stay: Stay) -> Cell:
+    """What the rules found against it, else what they looked at."""
+    if stay.lost:
+        more = f" and {len(stay.lost) - 1} more" if len(stay.lost) > 1 else ""
+        return cell(f"{_lost(stay.lost[0])}{more}")
+    unknown = f"not known: {', '.join(stay.lacking)}" if stay.lacking else ""
+    if stay.new:
+        worst = stay.new[0]
+        others = len(stay.new) - 1
+        more = f" and {others} more finding{'s' if others > 1 else ''}" if others else ""
+        code = Span(worst.code, rule_address(worst.code), code=True)
+        note = "" if stay.answer == "no" else unknown
+        return Cell((Span(f"{worst.message} "), code, Span(more)), note=note)
+    words = f"found right: {', '.join(stay.passed)}" if stay.passed else "no rule looks at how it fits there"
+    return cell(words, note=unknown)
+
+
+def _answer(stay: Stay) -> Cell:
+    if stay.answer == "no":
+        return Cell((Span("no"),), tone="bad")
+    if stay.answer == "not known":
+        return cell("not known")
+    return cell("yes, with a remark") if stay.new else Cell((Span("yes"),), tone="good")
+
+
+def _stays(first: SheetInput, second: SheetInput) -> list[Block]:
+    """Parts and packs of the first build that would do in the second, with the rules' reasons."""
+    a, b = first.build, second.build
+    stays = (*could_stay(a, b, second.verdict), *packs_could_stay(a, b, second.verdict))
+    if not stays:
+        return []
+    heads = (Column("Place"), Column(f"What {a.name} has there"), Column(f"Fits {b.name}"), Column("By the rules"))
+    rows = tuple(Row((cell(s.key), cell(s.label), _answer(s), _why(s))) for s in stays)
+    note = "Each is tried alone, all else as in the build that is made. "
+    note += "Whether there is room for it in the frame is not judged: hold it against the place before you decide."
+    return [Table(f"Could parts of {a.name} stay as they are?", heads, rows, stack=True, note=note)]
+
+
+def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
+    """The way from the first build to the second."""
+    way, a, b = found.conversion, first.build, second.build
+    keep = sum(n for _, n in way.keep)
+    cost = money(way.money, at_least=bool(way.cost.lacks))
+    words = f"{keep} pieces of {len(way.keep)} parts carry over: both have them. What has to be bought costs {cost}, "
+    words += "whole bags, without spares, postage and what is left over; it is not the difference of the totals."
+    blocks: list[Block] = [Paragraph((Span(words),))]
+    buy = []
+    for p in way.buy:
+        price = number(p.price, decimals=2)
+        bag = f" (sold as {p.bought})" if p.bought != p.needed else ""
+        buy.append(f"{p.needed} x {p.label}{bag}, {' '.join(w for w in (price.value, price.unit) if w)}")
+    blocks += folded("To buy", buy)
+    if way.keep:
+        lines = Bullets(tuple((Span(f"{n} x {name}"),) for name, n in way.keep))
+        blocks.append(Fold(f"What carries over ({len(way.keep)})", (lines,), paper=False, alike=True))
+    blocks += folded("Left over", (f"{n} x {name}" for name, n in way.left_over))
+    gone = {p.keys[0] for p in found.parts if p.how in ("swapped", "dropped")}
+    new = {p.keys[1] for p in found.parts if p.how in ("swapped", "added")}
+    changed = {c.ends for c in found.wiring if c.differs}
+    loose, made = _touched(a, gone, changed), _touched(b, new, changed)
+    blocks += folded("Wires to unsolder", loose)
+    blocks += folded("Wires to solder", made)
+    blocks += folded("To unplug", (p.text for p in found.plugs if not p.second))
+    blocks += folded("To plug", (p.text for p in found.plugs if not p.first))
+    if loose or made:
+        words = "Take the pack off before the iron comes near; then go through the gates of the first power-up again."
+        blocks.append(Paragraph((Span(words),)))
+    blocks += _stays(first, second)
+    return tuple(blocks)

@@ -1,0 +1,1 @@
+"""How each number was made, on the page and in the terminal."""

@@ -1,0 +1,58 @@
+"""What a derivation says of one figure, in words that the numbers page and the terminal share."""
+
+from builder.compute.figures.figure import Figure
+from builder.compute.figures.formula import Symbol
+from builder.pages.numbers import shown_in, significant
+
+BASIS_WORDS = {
+    "measured": "measured",
+    "maker": "maker's figure",
+    "estimate": "estimate",
+    "computed": "computed",
+    "setting": "setting",
+    "defined": "defined",
+}
+
+
+def exact(figure: Figure, value: float | None = None) -> str:
+    """A value of the figure (its own, unless another is given) to six digits, in the unit that pages show."""
+    unit, factor, _ = shown_in(figure)
+    shown = significant((figure.value if value is None else value) * factor)
+    return f"{shown} {unit}" if unit and unit != "1" else shown
+
+
+def with_spread(figure: Figure) -> str:
+    """`154.5 g ± 0.029 g`, or the value alone where it has no spread."""
+    if not figure.spread:
+        return exact(figure)
+    unit, factor, _ = shown_in(figure)
+    wide = significant(figure.spread * factor, 2)
+    return f"{exact(figure)} ± {wide} {unit}".rstrip() if unit != "1" else f"{exact(figure)} ± {wide}"
+
+
+def symbols(figure: Figure) -> tuple[Symbol, ...]:
+    """A symbol for each input. A formula of any number of inputs repeats its last symbol with an index."""
+    if figure.formula is None:
+        return ()
+    given, count = figure.formula.text.arguments, len(figure.inputs)
+    if len(given) == count:
+        return given
+    if figure.formula.name == "subtract":
+        return tuple(Symbol(s, s, "term", figure.unit) for s in ("a", "b"))
+    first = given[:-1]
+    last = given[-1] if given else Symbol("terms", "a", "term", figure.unit)
+    base = last.symbol.removesuffix("_i").removesuffix("ᵢ")
+    rest = tuple(Symbol(last.name, f"{base}_{i + 1}", last.words, last.unit) for i in range(count - len(first)))
+    return (*first, *rest)
+
+
+def origin(figure: Figure) -> str:
+    """Where a leaf was read: file and key path, else what it is."""
+    if figure.where is not None:
+        return f"{figure.where.cite()}; {figure.note}" if figure.note and figure.own else figure.where.cite()
+    return figure.note or BASIS_WORDS[figure.basis]
+
+
+def share_text(share: float) -> str:
+    """A leaf's share of the variance as per cent."""
+    return f"{significant(100 * share, 2)} %" if share >= 0.0005 else "under 0.05 %"

@@ -1,0 +1,1 @@
+"""The bench sheet, arranged for paper."""

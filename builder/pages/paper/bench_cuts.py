@@ -1,0 +1,77 @@
+"""Wires to cut and leads to trim, as they lie on the bench: one line a wire, with its bare ends."""
+
+from builder.compute.circuit.pinout import letters
+from builder.compute.joints.bench_pieces import mm
+from builder.compute.joints.joints import Joint
+from builder.model.build import Build, WireRun
+from builder.pages.blocks import Cell, Column, Inline, Row, Span, Swatch, Table, Tick, WriteIn
+from builder.pages.numbers import rounded
+from builder.pages.sheet_input import SheetInput
+
+_COLUMNS = (
+    Column("Wire"),
+    Column("From and to"),
+    Column("Length", align="right"),
+    Column("Bare ends", align="right"),
+    Column("Cut", align="centre"),
+    Column("As built"),
+)
+
+
+def _mm(metres: float) -> str:
+    return f"{rounded(1000 * metres, 0)} mm"
+
+
+def _ends(run: WireRun, joints: tuple[Joint, ...]) -> str:
+    """How much is stripped at the first and at the second end."""
+    strips = {j.contact: j.heat.strip for j in joints if any(w.wire is run.wire for w in j.wires)}
+    found = [mm(strips[c]).removesuffix(" mm") for c in (run.start, run.end) if c in strips]
+    return f"{' / '.join(found)} mm" if found else ""
+
+
+def _line(wire: tuple[Inline, ...], what: str, length: str, bare: str, done: str) -> Row:
+    """One wire or set of leads, with a box and room for what was done otherwise."""
+    cells = (Cell(wire), *(Cell((Span(text),)) for text in (what, length, bare)))
+    return Row(
+        (*cells, Cell((Tick(f"cut-{what}", f"{done} {what}"),)), Cell((WriteIn(f"cut-built-{what}", "", "mm"),)))
+    )
+
+
+def _bought(build: Build, joints: tuple[Joint, ...]) -> list[Row]:
+    runs = [r for r in build.wires if r.wire.lead is None and r.wire.gauge is not None and r.wire.length is not None]
+    totals: dict[tuple[str, str], float] = {}
+    rows = []
+    for run in sorted(runs, key=lambda r: (r.wire.gauge.label if r.wire.gauge else "", r.wire.colour or "")):
+        gauge = run.wire.gauge.label if run.wire.gauge is not None else ""
+        length = run.wire.length.value if run.wire.length is not None else 0.0
+        colour = run.wire.colour or "any colour"
+        totals[gauge, colour] = totals.get((gauge, colour), 0.0) + length
+        words: tuple[Inline, ...] = (Swatch(colour, letters(colour)), Span(f" {gauge}".replace(" ", "\u00a0")))
+        rows.append(_line(words, f"{run.start} to {run.end}", _mm(length), _ends(run, joints), "cut"))
+    if totals:
+        said = "; ".join(f"{gauge} {colour} {_mm(length)}" for (gauge, colour), length in totals.items())
+        rows.append(Row((Cell((Span(f"Together, before waste: {said}"),)),), kind="group"))
+    return rows
+
+
+def _trims(build: Build, joints: tuple[Joint, ...]) -> list[Row]:
+    """Fitted leads, those of one piece that are trimmed alike in one line."""
+    alike: dict[tuple[str, str, str], int] = {}
+    for run in build.wires:
+        if run.wire.trim_to is not None:
+            key = (run.start.board, _mm(run.wire.trim_to.value), _ends(run, joints))
+            alike[key] = alike.get(key, 0) + 1
+    rows = [Row((Cell((Span("Leads to trim where they lie"),)),), kind="group")] if alike else []
+    for (board, length, bare), count in alike.items():
+        leads = f"{count} lead{'s' if count > 1 else ''} of {board}"
+        rows.append(_line((Span("fitted"),), leads, length, bare, "trimmed"))
+    return rows
+
+
+def bench_cuts(sheet: SheetInput) -> Table | None:
+    """All wires to cut by gauge and colour, then leads to trim; None without either."""
+    rows = [*_bought(sheet.build, sheet.results.joints), *_trims(sheet.build, sheet.results.joints)]
+    if not rows:
+        return None
+    note = "Cut at the bench, not from this list alone: dry-fit first. A lead can be shortened, never lengthened."
+    return Table("Wires to cut", _COLUMNS, tuple(rows), note=note)

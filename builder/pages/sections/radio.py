@@ -1,0 +1,65 @@
+"""Radio: each link's frequency, radiated power, polarisation, path and margin, and the workspace's channel table."""
+
+from builder.compute.radio.channels import ChannelRow, channels
+from builder.compute.radio.links import Link
+from builder.diagnostics.finding import Signal
+from builder.pages.blocks import Block, Cell, Column, Facts, Notice, Row, Section, Span, Table
+from builder.pages.numbers import cell, number, rounded
+from builder.pages.sheet_input import SheetInput
+
+
+def _link(link: Link) -> Facts:
+    allowed = "outside every range of site.yaml"
+    if link.allowed is not None:
+        limit = link.allowed.eirp
+        upto = f", up to {rounded(1000 * limit.value, 0)} mW e.i.r.p." if limit is not None else ""
+        low, high = link.allowed.from_.value / 1e6, link.allowed.to.value / 1e6
+        allowed = f"{low:g} to {high:g} MHz{upto}"
+    ends = f"{link.sent or 'unknown'} to {link.received or 'unknown'}"
+    return Facts(
+        (
+            ("Frequency", Cell((number(link.frequency),))),
+            ("Power at the transmitter", Cell((number(link.power, decimals=3),))),
+            ("Gain of its antenna", Cell((number(link.gain),))),
+            ("Radiated power, e.i.r.p.", Cell((number(link.radiated, decimals=3),))),
+            ("Allowed", cell(allowed, note=(link.allowed.source or "") if link.allowed is not None else "")),
+            ("Polarisation", Cell((Span(f"{ends}, loss "), number(link.polarisation)))),
+            ("Path in free space", Cell((number(link.path_loss), Span(" over "), number(link.distance, decimals=0)))),
+            ("Margin", Cell((number(link.margin, spread=True),))),
+        )
+    )
+
+
+def _channel(row: ChannelRow) -> Row:
+    allowed = Cell((Span("inside" if row.allowed else "outside"),), tone="good" if row.allowed else "bad")
+    used = Cell((Span("this build", strong=True),)) if row.used else cell("")
+    return Row((cell(row.band), cell(row.number), cell(f"{row.frequency / 1e6:g}"), allowed, used))
+
+
+def _channels(sheet: SheetInput) -> list[Block | Section]:
+    rows = channels(sheet.build)
+    if not rows:
+        return []
+    heads = (
+        Column("Band"),
+        Column("Channel", align="right"),
+        Column("Middle", "MHz", "right"),
+        Column("Allowed here"),
+        Column("Set"),
+    )
+    note = "The workspace's own table. Allowed: the middle lies inside a range of site.yaml for video."
+    return [Table("Channel table", heads, tuple(_channel(r) for r in rows), anchor="channel-table", note=note)]
+
+
+def radio_section(sheet: SheetInput) -> Section | None:
+    """The links and the channel table; None for a build whose setup speaks of no link."""
+    links = [k for k in (sheet.results.settings.radio.video, sheet.results.settings.radio.control) if k is not None]
+    if not links:
+        return None
+    blocks: list[Block | Section] = [
+        Section(f"radio-{k.serves}", f"{k.serves.capitalize()} link", (_link(k),), level=4) for k in links
+    ]
+    blocks += _channels(sheet)
+    text = "The ranges are the builder's reading of local rules. What the authority of the place says goes before them."
+    blocks.append(Notice(Signal.NOTICE, "Local rules decide", (Span(text),)))
+    return Section("radio", "Radio", tuple(blocks), level=3)

@@ -1,0 +1,1 @@
+"""Pages of the site: builds, parts, references, cards."""

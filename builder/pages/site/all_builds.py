@@ -1,0 +1,193 @@
+"""Pages over all builds: the front page, and the table that puts every build with every pack in one place."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from builder.compute.weight.mass import flown_with
+from builder.model.values.measures import Money
+from builder.pages.blocks import (
+    Block,
+    Bullets,
+    Cell,
+    Column,
+    Illustration,
+    Markdown,
+    Number,
+    Page,
+    Paragraph,
+    Row,
+    Section,
+    Span,
+    Table,
+)
+from builder.pages.distinct import distinct
+from builder.pages.numbers import SHOWN, decimals_for, money, rounded
+from builder.pages.plots.scatter import scatter
+from builder.pages.site.site_pages import SitePages
+from builder.pages.summaries.summary import Summary, SummaryNumber
+
+_FRONT_COLUMNS = (
+    Column("Build"),
+    Column("Status"),
+    Column("Dry weight", align="right"),
+    Column("Lightest flying weight", align="right"),
+    Column("Longest flight", align="right"),
+    Column("Parts", align="right"),
+    Column("Revised", align="right"),
+)
+_TABLE_COLUMNS = (
+    Column("Build"),
+    Column("Flown with"),
+    Column("Status"),
+    Column("Dry weight", align="right"),
+    Column("Flying weight", align="right"),
+    Column("Flight", align="right"),
+    Column("Throttle in hover", align="right"),
+    Column("Parts", align="right"),
+    Column("Flights", align="right"),
+    Column("Revised", align="right"),
+)
+
+
+def number_cell(build: str, found: SummaryNumber | None, *, percent: bool = False, spread: bool = True) -> Cell:
+    """A summary's number, linked to its derivation on the build's own numbers page; words where it is not known."""
+    if found is None or found.value is None:
+        return Cell((Span("not known"),), tone="quiet")
+    unit, factor, places = ("%", 100.0, 0) if percent else SHOWN.get(found.unit, (found.unit, 1.0, 2))
+    wide = found.spread * factor
+    shown = f"± {rounded(wide, max(places, decimals_for(wide)))}" if spread and wide else ""
+    prefix = found.reads or ("at least" if found.lacks else "")  # a manifest of an older version has no such words
+    piece = Number(rounded(found.value * factor, places), unit, shown, found.anchor, prefix=prefix, build=build)
+    return Cell((piece,), sort=found.value)
+
+
+def _price(summary: Summary) -> Cell:
+    if summary.price_minor is None:
+        return Cell((Span("not known"),), tone="quiet")
+    text = money(Money(summary.price_minor, summary.currency), at_least=summary.price_at_least)
+    return Cell((Span(text),), sort=summary.price_minor)
+
+
+def _best(summary: Summary, start: str, *, most: bool) -> Cell:
+    """The largest or smallest known number whose key starts so, and the pack with which it is true."""
+    known = [
+        (n.value, key.removeprefix(start), n)
+        for key, n in sorted(summary.numbers.items())
+        if key.startswith(start) and n.value is not None
+    ]
+    if not known:
+        return number_cell(summary.name, None)
+    _, pack, found = max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0])
+    return replace(number_cell(summary.name, found, spread=False), note=f"with {flown_with(pack, summary.payload)}")
+
+
+def _title(summary: Summary, *, about: bool) -> Cell:
+    marks = [m for m, on in (("draft", summary.draft), ("kept from an earlier publish", summary.kept)) if on]
+    note = "; ".join([summary.summary, *marks] if about and summary.summary else marks)
+    return Cell((Span(summary.title, f"{summary.name}/index.html", strong=True),), note, sort=summary.title.casefold())
+
+
+def _front_row(summary: Summary) -> Row:
+    cells = (
+        _title(summary, about=True),
+        Cell((Span(summary.status),)),
+        number_cell(summary.name, summary.numbers.get("dry"), spread=False),
+        _best(summary, "all-up/", most=False),
+        _best(summary, "endurance/", most=True),
+        _price(summary),
+        Cell((Span(summary.revised or "not said"),)),
+    )
+    return Row(cells, anchor=f"build-{summary.name}")
+
+
+def _pack_row(summary: Summary, pack: str) -> Row:
+    numbers = summary.numbers
+    cells = (
+        _title(summary, about=False),
+        Cell((Span(flown_with(pack, summary.payload) if pack else "no battery"),)),
+        Cell((Span(summary.status),)),
+        number_cell(summary.name, numbers.get("dry")),
+        number_cell(summary.name, numbers.get(f"all-up/{pack}")),
+        number_cell(summary.name, numbers.get(f"endurance/{pack}")),
+        number_cell(summary.name, numbers.get(f"throttle/{pack}"), percent=True),
+        _price(summary),
+        Cell((Span(str(summary.flights)),), sort=summary.flights),
+        Cell((Span(summary.revised or "not said"),)),
+    )
+    return Row(cells, anchor=f"build-{summary.name}-{pack}" if pack else f"build-{summary.name}")
+
+
+def _in_order(summaries: Sequence[Summary]) -> list[Summary]:
+    return sorted(summaries, key=lambda s: (s.title.casefold(), s.name))
+
+
+def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
+    """The front page: what this place is, and every build with the figures that one asks for first."""
+    builds = _in_order(summaries)
+    note = "Each figure names the battery and payload with which it is true; lightest and longest may be on two "
+    note += "batteries. Dry is without battery and payload. "
+    note += "Flights are computed alike: in the builder's own style by the log, or a usual one without it. "
+    note += "Side by side has every pack; each number opens its derivation."
+    blocks: list[Block] = [
+        Table("All builds", _FRONT_COLUMNS, tuple(map(_front_row, builds)), "all", stack=True, note=note, sortable=True)
+    ]
+    if not builds:
+        blocks = [Paragraph((Span("No build is published yet."),), lead=True)]
+    sections = [Section("builds", "Builds", tuple(blocks))]
+    news = sorted(((day, s, text) for s in builds for day, text in s.changes), key=lambda c: (c[0], c[1].name))[::-1]
+    if news:
+        items = tuple(
+            (Span(f"{day}  "), Span(s.title, f"{s.name}/index.html#changes"), Span(": "), Markdown(text))
+            for day, s, text in news[:6]
+        )
+        sections.append(Section("news", "What changed lately", (Bullets(items),)))
+    data = {"builds": tuple((s.name, s.title) for s in builds)}
+    return Page("index.html", "front", site.title, site.about, distinct(tuple(sections)), data=data)
+
+
+def all_builds_page(
+    summaries: Sequence[Summary],
+    pairs: Sequence[tuple[str, str]],
+    site: SitePages,
+    limits: Sequence[tuple[str, float]] = (),
+) -> Page:
+    """Every build with every pack as one table, and the ways to each pair that is laid side by side.
+
+    `limits` are (name, kg) of the limits on all-up weight.
+    """
+    builds = _in_order(summaries)
+    titles = {s.name: s.title for s in builds}
+    rows = tuple(_pack_row(s, pack) for s in builds for pack in (s.packs or ("",)))
+    note = (
+        "A spread (±) is one standard deviation. Whether two builds differ by more than it stands on their own page. "
+    )
+    note += "Flying weight (all-up) holds battery and payload, as limits take it; dry is without both."
+    table = Table("Every build with every pack", _TABLE_COLUMNS, rows, "all", stack=True, note=note, sortable=True)
+    sections = [Section("table", "All builds in one table", (table,))]
+    drawing = scatter(builds, limits, "../")
+    if drawing is not None:
+        words = (
+            "Each point is a build with one of its packs and leads to its sheet; the upright stroke is one standard "
+        )
+        words += "deviation of the time, the broken lines are limits of weight. The table says the same in figures."
+        sections.append(
+            Section("weight-and-time", "Weight against time in the air", (Illustration(drawing, words, wide=True),))
+        )
+    items = tuple(
+        (Span(f"{titles[a]} and {titles[b]}", f"compare/{a}/{b}/index.html"),)
+        for a, b in pairs
+        if a in titles and b in titles
+    )
+    anywhere = Paragraph((Span("Any two builds", "compare/any/index.html"), Span(" can be laid side by side.")))
+    if builds:
+        pairs_listed: tuple[Block, ...] = (Bullets(items),) if items else ()
+        sections.append(Section("pairs", "Two side by side", (*pairs_listed, anywhere)))
+    return Page(
+        "compare/index.html",
+        "table",
+        "Side by side",
+        f"The builds of {site.title} in one table, and any two of them beside each other.",
+        distinct(tuple(sections)),
+        breadcrumbs=(Span("All builds", "index.html"),),
+        data={"builds": tuple((s.name, s.title) for s in builds)},
+    )

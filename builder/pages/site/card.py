@@ -1,0 +1,43 @@
+"""The card that stands for a sheet where somebody shares its address: its name, its figures at a glance, its weights."""
+
+from dataclasses import dataclass
+
+from builder.pages.blocks import Facts, Illustration
+from builder.pages.drawing import Drawing, Rectangle
+from builder.pages.plots.weight_bar import weight_bar
+from builder.pages.sections.at_a_glance import at_a_glance
+from builder.pages.sheet_input import SheetInput
+from builder.pages.site.site_pages import SitePages
+
+MOST = 5  # figures that fit
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """What the picture shows; `draft` marks it, as it marks every page."""
+
+    build: str
+    title: str
+    summary: str
+    site: str
+    facts: Facts
+    bar: Illustration | None
+    draft: bool
+
+
+def card_address(build: str) -> str:
+    """Where the picture lies."""
+    return f"{build}/card.png"
+
+
+def card(sheet: SheetInput, site: SitePages) -> Card:
+    """The card of a build."""
+    build = sheet.build
+    found = next((b for b in at_a_glance(sheet).blocks if isinstance(b, Facts) and b.large), Facts(()))
+    drawn = weight_bar(f"{build.name}-card", sheet.results.mass)
+    bar = None
+    if drawn is not None:  # the bar alone, with its words below: they are read at the size of a thumbnail
+        pieces = tuple(i for i in drawn.items if isinstance(i, Rectangle))
+        bar = Illustration(Drawing(drawn.name, drawn.width, pieces[0].height, pieces, drawn.alt), drawn.alt)
+    facts = Facts(found.items[:MOST], large=True)
+    return Card(build.name, build.title, build.source.summary, site.title, facts, bar, sheet.draft)

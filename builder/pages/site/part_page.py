@@ -1,0 +1,134 @@
+"""A part of the shelf: what it is, its pads, what it weighs over all builds, who uses it, and what it was swapped for."""
+
+from collections.abc import Mapping, Sequence
+
+from builder.compute.weight.samples import samples
+from builder.model.build import ShelfEntry
+from builder.model.source.electrical import Pad
+from builder.model.source.part import Part
+from builder.pages.blocks import Block, Cell, Column, Facts, Page, Row, Section, Span, Table
+from builder.pages.numbers import cell, money, rounded
+from builder.pages.site.part_history import Swapping
+from builder.pages.summaries.summary import Summary
+from builder.pages.wire_words import ROLE_WORDS
+
+_GRAMS = 1000.0
+
+
+def _about(part: Part) -> Facts:
+    facts: list[tuple[str, Cell]] = [("Kind", cell(part.kind))]
+    if part.maker:
+        facts.append(("Maker", cell(part.maker)))
+    if part.mass is not None:
+        together = f"{part.mass.weighed_together} on the scale at once" if part.mass.weighed_together else ""
+        for basis, q in part.mass.all():
+            note = together if basis == "measured" else ""
+            facts.append((f"Weight, {basis}", cell(f"{rounded(_GRAMS * q.value, 2)} g", note=note)))
+    if part.price is not None and part.price.each is not None:
+        seen = f"seen {part.price.seen.isoformat()}" if part.price.seen else ""
+        facts.append(("Price each", cell(money(part.price.each), note=seen)))
+    if part.size is not None:
+        facts.append(("Size", cell(part.size.label)))
+    return Facts(tuple(facts))
+
+
+def _pad_words(pad: Pad) -> str:
+    words = [pad.rail or "", f"serial port {pad.serial}" if pad.serial is not None else ""]
+    words += [
+        f"{rounded(pad.level.value, 1)} V" if pad.level is not None else "",
+        "underside" if pad.side == "under" else "",
+        pad.note or "",
+    ]
+    return ", ".join(w for w in words if w)
+
+
+def _contacts(part: Part) -> Table:
+    said = {name: _pad_words(p) for name, p in part.pads.items()}
+    heads = (Column("Contact"), Column("What it is"), *((Column("Besides"),) if any(said.values()) else ()))
+    rows = tuple(
+        Row((Cell((Span(n, code=True),)), cell(ROLE_WORDS[p.role]), cell(said[n]))[: len(heads)])
+        for n, p in part.pads.items()
+    )
+    return Table("Contacts", heads, rows)
+
+
+def _weighed(shelf: str, users: Sequence[Summary]) -> tuple[Block, ...]:
+    """Pieces that were weighed one by one, build by build, and all of them together."""
+    rows: list[Row] = []
+    every: list[float] = []
+    for s in users:
+        for key, name, readings in s.weighed:
+            if name == shelf:
+                title = Cell((Span(s.title, f"{s.name}/index.html#weight"),))
+                rows.append(Row((title, cell(key), cell(_readings(readings)), *_mean(readings))))
+                every += readings
+    if not rows:
+        return ()
+    rows.append(Row((cell("All together"), cell(""), cell(f"{len(every)} pieces"), *_mean(every)), "total"))
+    heads = (
+        Column("Build"),
+        Column("As"),
+        Column("Each", "g"),
+        Column("Mean", "g", "right"),
+        Column("Scatter between pieces", "g", "right"),
+    )
+    note = "Scatter is one standard deviation of single pieces, the scale's own steps included."
+    return (Table("Pieces weighed one by one", heads, tuple(rows), stack=True, note=note),)
+
+
+def _readings(readings: Sequence[float]) -> str:
+    return ", ".join(rounded(_GRAMS * r, 2) for r in readings)
+
+
+def _mean(readings: Sequence[float]) -> tuple[Cell, Cell]:
+    found = samples(readings)
+    if found is None:
+        return cell(""), cell("")
+    scatter = "one piece" if found.scatter is None else f"± {rounded(_GRAMS * found.scatter, 2)}"
+    return cell(rounded(_GRAMS * found.mean, 2)), cell(scatter)
+
+
+def _users(entry: ShelfEntry, users: Sequence[Summary]) -> Table:
+    rows = []
+    for s in users:
+        places = [k if n == 1 else f"{n} x {k}" for k, shelf, n in s.parts if shelf == entry.name]
+        places += [f"pack {k}" for k, shelf in zip(s.packs, s.packs_used, strict=False) if shelf == entry.name]
+        rows.append(Row((Cell((Span(s.title, f"{s.name}/index.html"),)), cell(", ".join(places)), cell(s.status))))
+    return Table("Builds", (Column("Build"), Column("As"), Column("Status")), tuple(rows))
+
+
+def _swaps(history: Sequence[Swapping], names: Mapping[str, str], shown: frozenset[str]) -> Table:
+    rows = []
+    for h in history:
+        link = f"parts/{h.other}/index.html" if h.other in shown else ""
+        other = Cell((Span(names.get(h.other, h.other), link),)) if h.other else cell("its like")
+        rows.append(Row((other, Cell((Span(h.title, f"{h.build}/index.html"),)), cell(h.how))))
+    return Table("Swapped for", (Column("Other part"), Column("On"), Column("How")), tuple(rows), stack=True)
+
+
+def part_page(
+    entry: ShelfEntry,
+    users: Sequence[Summary],
+    history: Sequence[Swapping] = (),
+    names: Mapping[str, str] | None = None,
+    shown: frozenset[str] = frozenset(),
+) -> Page:
+    """The page of a part that at least one build uses. `names` of other parts by shelf name; `shown` have a page."""
+    part = entry.part
+    sections = [Section("about", "What it is", (_about(part),))]
+    if part.pads:
+        sections.append(Section("pads", "Contacts", (_contacts(part),)))
+    weighed = _weighed(entry.name, users)
+    if weighed:
+        sections.append(Section("weighed", "What it weighed", weighed))
+    sections.append(Section("builds", "Builds that use it", (_users(entry, users),)))
+    if history:
+        sections.append(Section("swapped", "What it was swapped for", (_swaps(history, names or {}, shown),)))
+    return Page(
+        f"parts/{entry.name}/index.html",
+        "part",
+        part.name,
+        part.note or "",
+        tuple(sections),
+        breadcrumbs=(Span("All builds", "index.html"),),
+    )

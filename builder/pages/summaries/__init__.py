@@ -1,0 +1,1 @@
+"""What pages over all builds need of one build."""

@@ -1,0 +1,58 @@
+"""A build's summary for pages over all builds."""
+
+from builder.compute.compare.alternatives import named_alternatives
+from builder.compute.figures.figure import MaybeFigure
+from builder.pages.sheet_input import SheetInput
+from builder.pages.summaries.summary import Summary, SummaryNumber
+
+
+def headline(sheet: SheetInput) -> dict[str, MaybeFigure]:
+    """The figures that other pages show, by the key under which they show them."""
+    results = sheet.results
+    found: dict[str, MaybeFigure] = {"dry": results.mass.dry}
+    for pack, figure in results.mass.all_up.items():
+        found[f"all-up/{pack}"] = figure
+    for pack, flight in results.flight.packs.items():
+        found[f"endurance/{pack}"] = flight.endurance_styled
+        found[f"throttle/{pack}"] = flight.throttle
+    return found
+
+
+def summarise(sheet: SheetInput) -> Summary:
+    """The summary of one judged build."""
+    build, source, verdict = sheet.build, sheet.build.source, sheet.verdict
+    results = sheet.results
+    cost = results.budget.this_build
+    return Summary(
+        name=build.name,
+        title=build.title,
+        summary=source.summary,
+        status=source.status,
+        revised=source.revised.isoformat() if source.revised else "",
+        based_on=source.based_on or "",
+        numbers={key: SummaryNumber.of(figure) for key, figure in headline(sheet).items()},
+        price_minor=cost.minor,
+        currency=cost.currency,
+        packs=tuple(build.packs),
+        packs_used=tuple(p.shelf for p in build.packs.values()),
+        parts=tuple((f.key, f.shelf, f.count) for f in build.parts.values()),
+        changes=tuple((c.date.isoformat(), c.text) for c in source.changes),
+        flights=sum(1 for f in source.flights if not f.leave_out),
+        remarks=len(verdict.remarks),
+        accepted=len(verdict.accepted),
+        draft=sheet.draft,
+        price_at_least=bool(results.budget.lacks),
+        payload=tuple(x.key for x in results.mass.payload),
+        weighed=tuple(
+            (f.key, f.shelf, tuple(m.value for m in f.use.each_weighed))
+            for f in build.parts.values()
+            if f.use.each_weighed
+        ),
+        alternatives=tuple((key, build.parts[key].shelf, other) for key, other in named_alternatives(build)),
+        replaced=tuple(
+            (i.date.isoformat(), build.parts[key].shelf, i.what)
+            for i in source.incidents
+            for key in i.replaced
+            if key in build.parts
+        ),
+    )

@@ -1,0 +1,1 @@
+"""Tables that more than one page shows."""

@@ -1,0 +1,55 @@
+"""Balance as tables: where it balances with each pack, where the pack would trim it, and what each motor carries."""
+
+from builder.compute.figures.figure import Figure
+from builder.compute.weight.balance import Balance
+from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Row, Section, Span, Table
+from builder.pages.numbers import number, percent
+
+
+def _offsets(found: Balance) -> Table:
+    columns = (
+        Column("Flown with"),
+        Column("Ahead of the rotors' centre", align="right"),
+        Column("Left of it", align="right"),
+        Column("Pack lies at", align="right"),
+        Column("Pack would trim it at", align="right"),
+    )
+    rows = tuple(
+        Row(
+            (
+                Cell((Span(p.pack),)),
+                Cell((number(p.along, spread=True),)),
+                Cell((number(p.across, spread=True),)),
+                Cell((number(p.pack_along),)),
+                Cell((number(p.trim_along, spread=True),)),
+            )
+        )
+        for p in found.packs
+    )
+    note = "Forward and left are positive, from the middle of the frame; a minus is rearward or right."
+    return Table("Centre of mass", columns, rows, anchor="balance-table", note=note)
+
+
+def _shares(found: Balance) -> Table | None:
+    motors = list(dict.fromkeys(k for p in found.packs for k, s in p.shares.items() if isinstance(s, Figure)))
+    if not motors:
+        return None
+    columns = (Column("Flown with"), *(Column(f"Motor {k}", align="right") for k in motors))
+    rows = tuple(Row((Cell((Span(p.pack),)), *(Cell((percent(p.shares[k], 1),)) for k in motors))) for p in found.packs)
+    return Table("Share of the weight at hover", columns, rows, anchor="hover-shares")
+
+
+def balance_section(found: Balance | None) -> Section | None:
+    """The balance; None where no places are given."""
+    if found is None:
+        return None
+    blocks: list[Block] = []
+    if found.packs:
+        blocks.append(_offsets(found))
+        shares = _shares(found)
+        blocks += [shares] if shares is not None else []
+    lead: list[Inline] = [Span("Parts with a place weigh "), number(found.placed), Span(".")]
+    if found.left_out:
+        lead.append(Span(f" Left out, for want of a place: {', '.join(found.left_out)}."))
+    blocks.append(Paragraph(tuple(lead), quiet=True))
+    return Section("balance", "Balance", tuple(blocks), level=3)

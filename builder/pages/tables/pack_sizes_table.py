@@ -1,0 +1,68 @@
+"""Size of the pack: the curve of time over capacity, and the packs on it with their weights and limits."""
+
+from builder.compute.compare.pack_sizes import PackSize
+from builder.compute.figures.figure import Figure
+from builder.compute.weight.limits import keeps_limit
+from builder.model.read.like_packs import MOST_LIKE
+from builder.pages.blocks import Block, Cell, Column, Illustration, Row, Section, Span, Table
+from builder.pages.numbers import cell, number, rounded
+from builder.pages.plots.bands import band
+from builder.pages.plots.curves import pack_curve
+from builder.pages.sheet_input import SheetInput
+
+
+def _limits(sheet: SheetInput, size: PackSize) -> Cell:
+    """The limits of all-up weight that it keeps and breaks, and those of which that is not known."""
+    if not isinstance(size.mass, Figure):
+        return cell("not known: its weight is missing")
+    words, over = [], False
+    for limit in sheet.build.site.limits:
+        if limit.applies_to == "all-up":
+            keeps = keeps_limit(size.mass, limit)
+            said = {True: f"within {limit.name}", False: f"over {limit.name}", None: f"{limit.name} not known"}
+            words.append(said[keeps])
+            over = over or keeps is not True
+    return Cell((Span("; ".join(words) or "none set"),), tone="bad" if over else "")
+
+
+def _row(sheet: SheetInput, number_: int, size: PackSize, linked: bool) -> Row:
+    name = Span(size.label, f"parts/{size.shelf}/index.html" if linked else "")
+    return Row(
+        (
+            cell(str(number_)),
+            Cell((name,), note="" if size.own else "on the shelf, not in this build"),
+            cell(f"{rounded(size.capacity / 3.6, 0)} mAh"),
+            Cell((number(size.mass),)),
+            band(size.time),
+            _limits(sheet, size),
+        )
+    )
+
+
+def size_blocks(sheet: SheetInput) -> tuple[Block | Section, ...]:
+    """The section in one piece; empty where there is nothing to choose between and no curve."""
+    found = sheet.sizes
+    if found is None or not found.sizes:
+        return ()
+    used = {p.shelf for p in sheet.build.packs.values()}
+    heads = (
+        Column("No.", narrow=True),
+        Column("Pack"),
+        Column("Capacity", align="right"),
+        Column("Flying weight", align="right"),
+        Column("Time in the builder's style", align="right"),
+        Column("Limits of weight"),
+    )
+    rows = tuple(_row(sheet, i, s, s.shelf in used) for i, s in enumerate(found.sizes, 1))
+    note = (
+        f"Packs of {found.series} cells, of the shelf's the {MOST_LIKE} nearest in size at most; that one of these fits and "
+        "plugs in is not looked at here. The curve takes weight as a straight line through these packs, and resistance as "
+        "falling with capacity."
+    )
+    table = Table("Packs by size", heads, rows, anchor="packs-by-size", stack=True, note=note)
+    drawn = pack_curve(sheet.build.name, found)
+    blocks: tuple[Block, ...] = (table,)
+    if drawn is not None:
+        caption = "Time in the air over size of pack; full dots are this build's packs, rings those of the shelf."
+        blocks = (Illustration(drawn, caption, "pack-sizes-curve", plot=True), table)
+    return (Section("pack-sizes", "A larger or a smaller pack", blocks, level=3),)

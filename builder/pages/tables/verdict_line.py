@@ -1,0 +1,102 @@
+"""The first line of a comparison, in words, from the figures."""
+
+from collections.abc import Sequence
+
+from builder.compute.compare.difference import Difference, Pair, PartChange
+from builder.compute.figures.figure import Figure
+from builder.model.build import Build
+from builder.pages.numbers import money, rounded
+
+
+def _lighter(difference: Difference) -> str:
+    pair = difference.dry
+    if not isinstance(pair.change, Figure):
+        return "their weights cannot be compared"
+    grams = 1000 * pair.change.value
+    known = "" if pair.whole else ", as far as weights are known"
+    if abs(grams) < 0.05:
+        return f"they weigh the same{known}"
+    who, how = (difference.second, "lighter") if grams < 0 else (difference.second, "heavier")
+    text = f"{who} is {rounded(abs(grams), 1)} g {how} dry{known}"
+    if not pair.real:
+        return text + ", less than the figures can tell apart"
+    return text + _mostly(difference, grams)
+
+
+def _mostly(difference: Difference, grams: float) -> str:
+    """The place that did most of it; only a place that changed the same way can be a part of the change."""
+    found = [
+        (1000 * p.grams.value, p)
+        for p in difference.parts
+        if isinstance(p.grams, Figure) and p.how != "same" and p.grams.value * grams > 0
+    ]
+    if not found:
+        return ""
+    most, part = max(found, key=lambda f: abs(f[0]))
+    if abs(most) < 0.5:
+        return ""
+    shown = f"{rounded(abs(most), 1)} g{_each(abs(most), part)}"
+    whole = abs(most) <= abs(grams) + 0.05
+    return f", of which {part.key} {shown}" if whole else f", though {part.key} alone makes {shown}"
+
+
+def _each(grams: float, part: PartChange) -> str:
+    """What each of several pieces adds, to as many digits as it takes for the product to come out as shown."""
+    count = part.counts[0]
+    if count < 2 or part.counts != (count, count):
+        return ""
+    for places in (1, 2, 3):
+        each = rounded(grams / count, places)
+        if rounded(float(each) * count, 1) == rounded(grams, 1):
+            return f" ({count} \u00d7 {each} g)"
+    return ""
+
+
+def _time(pair: Pair, a: Build, b: Build) -> str:
+    """On a pack that both have: the same pack, or one of the same name, which is then said."""
+    if not isinstance(pair.change, Figure) or not isinstance(pair.first, Figure):
+        return ""
+    minutes, pack = pair.change.value / 60, pair.key.partition("/")[2]
+    on = f"on {pack}" if a.packs[pack].shelf == b.packs[pack].shelf else f"(each on its own pack named {pack})"
+    if not pair.real:
+        if pair.alike:
+            return f"they fly equally long {on}"
+        return f"time in the air {on} differs by less than the figures can tell"
+    return f"{b.name} flies {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'} {on}"
+
+
+def _longest(pair: Pair, first: str, second: str, packs: tuple[str, str]) -> str:
+    """Where no pack of one name flies on both: the longest flights of each, each on the pack that gives it."""
+    if not isinstance(pair.change, Figure):
+        return ""
+    if not pair.real:
+        return f"their longest flights ({packs[0]}; {packs[1]}) differ by less than the figures can tell"
+    minutes = pair.change.value / 60
+    longer = f"{rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'}"
+    return f"{second}'s longest flight ({packs[1]}) is {longer} than {first}'s ({packs[0]})"
+
+
+def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[str] = ()) -> str:
+    """One sentence or two, `limits` among them; first of all when one of the two is only planned or rests on fewer flights."""
+    said = []
+    for build in (a, b):
+        if build.source.status == "planned":
+            said.append(f"{build.name} is only planned: its figures are expectations")
+    flown = [sum(1 for f in x.source.flights if not f.leave_out) for x in (a, b)]
+    if not said and min(flown) < max(flown):
+        fewer, more = (a, b) if flown[0] < flown[1] else (b, a)
+        logged = f"{min(flown)} logged flight{'s' if min(flown) != 1 else ''}"
+        said.append(f"{fewer.name} rests on {logged}, {more.name} on {max(flown)}")
+    said.append(_lighter(difference))
+    first, second = difference.price
+    if first.currency == second.currency and first.minor != second.minor:
+        gap = money(type(first)(abs(second.minor - first.minor), first.currency))
+        known = ", as far as prices are known" if any(difference.unpriced) else ""
+        said.append(f"{difference.second}'s parts cost {gap} {'more' if second.minor > first.minor else 'less'}{known}")
+    said += list(limits)
+    times = [t for p in difference.flight if p.key.startswith("endurance/") and (t := _time(p, a, b))]
+    said += times[:1]
+    if not times and difference.longest is not None:
+        said.append(_longest(difference.longest, difference.first, difference.second, difference.longest_packs))
+    text = "; ".join(words for words in said if words)
+    return text[:1].upper() + text[1:] + "."

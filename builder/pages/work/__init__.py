@@ -1,0 +1,1 @@
+"""What the pages of the work share: needs of a step, facts, as built."""

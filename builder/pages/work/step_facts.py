@@ -1,0 +1,113 @@
+"""The facts of a step: place, wires, bare end, tip and temperature, dwell, heat, contacts at risk of a bridge."""
+
+from builder.compute.circuit.contacts import Join
+from builder.compute.circuit.pinout import letters
+from builder.compute.joints.bench_pieces import mm
+from builder.compute.joints.heating import Heat, gauge_of
+from builder.compute.joints.joints import Joint
+from builder.compute.joints.strips import in_place
+from builder.compute.order.steps import WorkStep
+from builder.model.build import Build
+from builder.pages.blocks import Inline, Span
+from builder.pages.drawings.wiring_drawing import colour_of
+from builder.pages.numbers import number, rounded
+
+WARM = 100  # °C, at which a board may be held while it is soldered (common practice, no source)
+_POWER = {"usb": "USB alone; off at the end", "battery": "battery; off at the end"}
+StepFacts = tuple[tuple[str, tuple[Inline, ...]], ...]
+
+
+def _mm(metres: float, places: int = 0) -> str:
+    return f"{rounded(1000 * metres, places)} mm"
+
+
+def _wire(build: Build, join: Join) -> str:
+    """Colour with its letters, gauge and length of one wire."""
+    wire = join.wire
+    if wire is None:
+        return ""
+    colour, gauge = colour_of(build, join), gauge_of(build, join)
+    words = [f"{colour} {letters(colour)}".strip(), gauge.label if gauge is not None else ""]
+    if wire.length is not None:
+        words.append(_mm(wire.length.value))
+    if wire.lead == "fitted":
+        words.append("fitted lead" if wire.trim_to is None else f"trimmed to {_mm(wire.trim_to.value)}")
+    return " ".join(w for w in words if w)
+
+
+def _place(joint: Joint) -> str:
+    side = "underside (drawn mirrored)" if joint.side == "under" else "top"
+    return f"{joint.board}, {side}" + (f", {joint.edge} edge" if joint.edge else "")
+
+
+def _near(joint: Joint) -> str:
+    """Neighbours with the gap to them."""
+    return ", ".join(n + (f" at {1000 * gap:g} mm" if gap is not None else "") for n, gap in joint.neighbours)
+
+
+def _bare(heat: Heat) -> str:
+    """The bare end, as the steps that strip say it, and what it rests on where the pad's size is not known."""
+    more = f" ({heat.strip_basis}; no more than lies on the pad)" if heat.strip_basis else ""
+    return f"{mm(heat.strip)}{more}"
+
+
+def _iron(heat: Heat) -> str:
+    return f"{heat.tip} tip, {heat.setting} °C"
+
+
+def _dwell(heat: Heat) -> str:
+    """How long the iron stays: a broad tip until the solder flows, its long dwell as a limit."""
+    span = f"{heat.dwell[0]} to {heat.dwell[1]} s"
+    return f"until it flows, {span} at most" if heat.tip == "broad" else span
+
+
+def _harder(build: Build, joint: Joint) -> str:
+    """What to do where the usual tip is too little by the figures; '' where it will do."""
+    if not joint.heat.warm_first:
+        return ""
+    if in_place(build, joint):  # a mounted board cannot be warmed: its soft mounts and the frame would be too
+        return "hard: flux, and the broadest tip that its neighbours leave room for"
+    return f"hard: warm the board from below to about {WARM} °C first"
+
+
+def _on_paper(build: Build, joint: Joint, wires: str) -> StepFacts:
+    """The same, short: what the hand needs while the iron is hot."""
+    heat = joint.heat
+    side = "underside, " if joint.side == "under" else ""
+    said = (
+        ("", f"{side}{joint.edge} edge" if joint.edge else side.removesuffix(", ")),
+        ("", wires),
+        ("bare", _bare(heat)),
+        ("", f"{_iron(heat)}, {_dwell(heat)}"),
+        ("", _harder(build, joint)),
+        ("beside", _near(joint)),
+    )
+    return tuple((name, (Span(words),)) for name, words in said if words)
+
+
+def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> StepFacts:
+    """Facts of a joint; of tinning only the iron; what feeds it of a step under power. Paper leaves heat and ranges to the screen."""
+    joint = step.joint
+    if step.power:
+        return (("power", (Span(_POWER[step.power]),)),)
+    if joint is None:
+        return (("iron", (Span(f"{step.tip} tip, {step.iron} °C"),)),) if step.tip else ()
+    heat = joint.heat
+    wires = "; ".join(w for w in (_wire(build, j) for j in joint.wires) if w)
+    if paper:
+        return _on_paper(build, joint, wires)
+    said: list[tuple[str, tuple[Inline, ...]]] = [
+        ("where", (Span(_place(joint)),)),
+        ("wire", (Span(wires),)),
+        ("bare", (Span(_bare(heat)),)),
+        ("iron", (Span(f"{_iron(heat)} ({heat.iron[0]} to {heat.iron[1]}), {_dwell(heat)}"),)),
+        ("leads away", (number(heat.flow),)),
+    ]
+    if heat.tip != "fine":
+        said.append(("hot by the figures after", (number(heat.least_dwell),)))
+    if heat.warm_first:
+        said.append(("", (Span(_harder(build, joint)),)))
+    near = _near(joint)
+    if near:
+        said.append(("bridge at risk", (Span(near),)))
+    return tuple(f for f in said if f[1] != (Span(""),))

@@ -1,0 +1,1 @@
+"""Who does the jobs, and within which bounds."""

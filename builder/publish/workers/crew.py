@@ -1,0 +1,57 @@
+"""Who does a publish's jobs: the machines of a cluster, processes here, or this process alone."""
+
+import os
+from concurrent.futures import Executor, ProcessPoolExecutor
+from multiprocessing import active_children
+
+from builder.options import PublishOptions
+from builder.publish.workers.cluster import Carrier, Cluster
+from builder.publish.workers.pool import process_pool
+
+_FEW = 3  # jobs that are done before a process for them has started
+
+
+class Crew:
+    """The workers of one publish. They start when there is work for them and stay, warm, until it ends."""
+
+    def __init__(self, options: PublishOptions, megabytes: int, carrier: Carrier) -> None:
+        self._options, self._megabytes, self._carrier = options, megabytes, carrier
+        self._most = options.workers or os.cpu_count() or 1
+        self._executor: Executor | None = None
+        self.lacking = False  # whether there were to be processes and this machine starts none
+
+    def executor(self, jobs: int) -> Executor | None:
+        """For so many jobs; None for this process alone.
+
+        Raises PublishError where the cluster that was asked for is not to be had.
+        """
+        few = not jobs if self._options.cluster else self._most == 1 or jobs <= _FEW
+        if few or self.lacking:
+            return None
+        if getattr(self._executor, "_broken", False):  # a worker died; the standard pool says so nowhere else
+            self.close()
+        if self._executor is None and self._options.cluster:
+            self._executor = Cluster(self._options.cluster, self._carrier)
+        elif self._executor is None:
+            self._executor = process_pool(self._most, self._megabytes)
+            self.lacking = self._executor is None
+        return self._executor
+
+    @property
+    def at_once(self) -> int:
+        """How many jobs are handed over before one comes back: enough that none waits, few enough to be held."""
+        return 4 * (self._executor.workers if isinstance(self._executor, Cluster) else self._most)
+
+    def abandon(self) -> None:
+        """Lets the workers go in the middle of their work: nobody waits for what they make."""
+        if self._executor is not None:
+            self._executor.shutdown(wait=False, cancel_futures=True)
+            for worker in active_children() if isinstance(self._executor, ProcessPoolExecutor) else ():
+                worker.kill()
+        self._executor = None
+
+    def close(self) -> None:
+        """Lets the workers go."""
+        if self._executor is not None:
+            self._executor.shutdown(cancel_futures=True)
+        self._executor = None

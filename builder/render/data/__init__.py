@@ -1,0 +1,1 @@
+"""Data files: JSON, CSV, feeds, schemas."""

@@ -1,0 +1,117 @@
+"""parts.csv (RFC 4180, UTF-8 with a mark for spreadsheets, no formula injection) and description.txt."""
+
+import csv
+import io
+from decimal import Decimal
+
+from builder.model.values.measures import Money
+from builder.pages.blocks import Notice, Page, Section, Step, Steps
+from builder.pages.numbers import money, rounded
+from builder.pages.sheet_input import SheetInput
+from builder.pages.site.site_pages import SitePages
+
+# What spreadsheets take for the start of a formula; the full-width forms as some of them fold those.
+_TRIGGERS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
+_HEADINGS = (
+    "place",
+    "part",
+    "name",
+    "maker",
+    "kind",
+    "count",
+    "spares",
+    "grams each",
+    "basis",
+    "price each",
+    "currency",
+    "price seen",
+    "sold in",
+    "link",
+)
+
+
+def harmless_cell(text: str) -> str:
+    """Text that no spreadsheet takes for a formula (a leading apostrophe makes it text)."""
+    return "'" + text if text.startswith(_TRIGGERS) else text
+
+
+def _amount(amount: Money | None) -> tuple[str, str]:
+    if amount is None:
+        return "", ""
+    return f"{Decimal(amount.minor).scaleb(-amount.digits):f}", amount.currency
+
+
+def parts_csv(sheet: SheetInput) -> bytes:
+    """One line a part, packs last, with CRLF line ends as RFC 4180 has it."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(_HEADINGS)
+    rows = [
+        (f.key, f.shelf, f.part, f.count, f.use.spares, f.use.price or f.part.price) for f in sheet.build.parts.values()
+    ]
+    rows += [
+        (f"pack {p.key}", p.shelf, p.part, p.use.count * p.use.parallel, 0, p.part.price)
+        for p in sheet.build.packs.values()
+    ]
+    for key, shelf, part, count, spares, price in rows:
+        best = part.mass.best() if part.mass is not None else None
+        grams = rounded(1000 * best[1].value, 2) if best else ""
+        each, currency = _amount(price.each if price else None)
+        cells = (
+            key,
+            shelf,
+            part.name,
+            part.maker or "",
+            part.kind,
+            str(count),
+            str(spares),
+            grams,
+            best[0] if best else "",
+            each,
+            currency,
+            price.seen.isoformat() if price and price.seen else "",
+            str(price.sold_in) if price else "",
+            (price.link or "") if price else "",
+        )
+        writer.writerow([harmless_cell(c) for c in cells])
+    return ("\ufeff" + out.getvalue()).encode()
+
+
+def _notices(sections: tuple[object, ...]) -> list[Notice]:
+    out: list[Notice] = []
+    for item in sections:
+        if isinstance(item, Notice) and item.signal is not None:
+            out.append(item)
+        elif isinstance(item, Section):
+            out += _notices(item.blocks)
+        elif isinstance(item, Steps):
+            out += [s.caution for s in item.items if isinstance(s, Step) and s.caution is not None]
+    return out
+
+
+def description_txt(sheet: SheetInput, pages: tuple[Page, ...], site: SitePages) -> bytes:
+    """Plain text to paste under a recording: parts with links, chapters, cautions."""
+    build = sheet.build
+    lines = [build.title, build.source.summary, ""]
+    if site.address:
+        lines += [f"Sheet: {site.address}/{build.name}/", ""]
+    lines.append("Parts")
+    for f in build.parts.values():
+        price = f.use.price or f.part.price
+        link = f" {price.link}" if price is not None and price.link else ""
+        lines.append(f"{f.count} x {f.part.name}{link}")
+    for p in build.packs.values():
+        link = f" {p.part.price.link}" if p.part.price is not None and p.part.price.link else ""
+        lines.append(f"Pack {p.key}: {p.part.name}{link}")
+    budget = sheet.results.budget
+    cost = money(budget.this_build, at_least=bool(budget.lacks))
+    lines += ["", f"Parts of this build: {cost} (prices with their dates stand on the sheet)"]
+    if build.source.chapters:
+        lines += ["", "Chapters", *(f"{c.at} {c.text}" for c in build.source.chapters)]
+    cautions = _notices(tuple(s for page in pages for s in page.sections))
+    if cautions:
+        lines += ["", "Heed", *dict.fromkeys(f"{n.signal}: {n.title}" for n in cautions)]
+    lines += ["", "Local rules and licensed practice come first."]
+    if site.disclosure:
+        lines.append(site.disclosure)
+    return ("\n".join(lines) + "\n").encode()

@@ -1,0 +1,1 @@
+"""Blocks and drawings as HTML and SVG."""

@@ -1,0 +1,110 @@
+"""Pieces of running text and of table cells as HTML: numbers, words, boxes to tick and to write in."""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from typing import Any
+
+from builder.pages import blocks as b
+from builder.render.html import markdown
+from builder.render.html.escaped import attribute, text
+
+__all__ = ["HtmlContext", "attribute", "inline_pieces", "tick"]
+
+
+@dataclass(frozen=True, slots=True)
+class HtmlContext:
+    """Where the page lies: the way back to the site's root, whose build it is, whether it is printed, its kind.
+
+    `pictures` are those at hand for print.
+    """
+
+    root: str
+    build: str = ""
+    numbers: str = ""
+    paper: bool = False
+    kind: str = ""
+    pictures: frozenset[str] = frozenset()
+
+    def href(self, link: str) -> str:
+        """An address: an anchor of this page, an address under the root, or a full one that is allowed."""
+        if link.startswith("#"):
+            return "#" + self.anchor(link[1:])
+        if not markdown.allowed_link(link):
+            return "#"
+        return link if ":" in link.split("/")[0] else self.root + link
+
+    def anchor(self, anchor: str) -> str:
+        """An anchor as it stands on this page."""
+        return anchor_on_page(anchor, self.build) if "/" in anchor else anchor
+
+
+def anchor_on_page(anchor: str, build: str) -> str:
+    """An anchor without the name of the build whose page it is on: `/mass/dry`. A slash leads, so none are mixed up."""
+    return anchor[len(build) :] if build and anchor.startswith(build + "/") else anchor
+
+
+def _number(n: b.Number, w: HtmlContext) -> str:
+    """The value with unit and spread set apart; a link to the derivation, which the style sheet knows by its address."""
+    body = f"<em>{text(n.prefix)}\u00a0</em>{text(n.value)}" if n.prefix else text(n.value)
+    behind = f"\u00a0{n.unit}" if n.unit else ""
+    if n.spread:
+        behind += "\u00a0" + n.spread.replace(" ", "\u00a0")
+    if behind:
+        body += f"<i>{text(behind)}</i>"
+    if not n.anchor or w.paper:
+        return body
+    page = f"{w.root}{n.build}/numbers/index.html" if n.build else w.numbers
+    return f"<a{attribute('href', page + '#' + anchor_on_page(n.anchor, n.build or w.build))}>{body}</a>"
+
+
+def _span(s: b.Span, w: HtmlContext) -> str:
+    body = text(s.text)
+    if s.code and not (s.link and w.kind == "numbers"):  # a thousand formulas: the style sheet knows them
+        body = f"<code>{body}</code>"
+    if s.strong:
+        body = f"<strong>{body}</strong>"
+    if s.link and not w.paper:
+        return f"<a{attribute('href', w.href(s.link))}{attribute('rel', s.rel)}>{body}</a>"
+    return body
+
+
+def tick(t: b.Tick, w: HtmlContext) -> str:
+    """A box to tick; an empty square on paper. Without a key it goes by the id of the row or step it stands in."""
+    if w.paper:
+        return '<span class="tick"></span>'
+    key = attribute("data-tick", t.key)
+    return f"<input type=checkbox{key}{attribute('aria-label', t.label or 'done')}>"
+
+
+def _write_in(i: b.WriteIn, w: HtmlContext) -> str:
+    unit = f" <i>{text(i.unit)}</i>" if i.unit else ""
+    expect = f" <small>expected {text(i.expect)}</small>" if i.expect else ""
+    if w.paper:
+        label = f'<span class="label">{text(i.label)}</span>'
+        return f'<span class="write">{label} <span class="rule"></span>{unit}{expect}</span>'
+    return f"<label>{text(i.label)} <input{attribute('data-write', i.key)}>{unit}</label>{expect}"
+
+
+def _swatch(s: b.Swatch, w: HtmlContext) -> str:
+    name = "".join(c for c in s.name.casefold() if c.isalnum())
+    letters = f" <b>{text(s.letters)}</b>" if s.letters else ""
+    return f"<i{attribute('class', 'w-' + name)}></i>{text(s.name)}{letters}"
+
+
+def _inline_markdown(m: b.Markdown, w: HtmlContext) -> str:
+    return str(markdown.inline(m.text))
+
+
+INLINE: dict[type, Callable[[Any, HtmlContext], str]] = {
+    b.Number: _number,
+    b.Span: _span,
+    b.Tick: tick,
+    b.WriteIn: _write_in,
+    b.Swatch: _swatch,
+    b.Markdown: _inline_markdown,
+}
+
+
+def inline_pieces(items: Iterable[b.Inline], w: HtmlContext) -> str:
+    """Pieces in a row."""
+    return "".join([INLINE[type(i)](i, w) for i in items])

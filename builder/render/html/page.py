@@ -1,0 +1,118 @@
+"""A page as HTML bytes: the frame is a Jinja template, its blocks come from block_html."""
+
+import os
+from collections.abc import Mapping
+from functools import lru_cache
+from pathlib import Path
+from urllib.parse import urlsplit
+
+from jinja2 import DictLoader, Environment, StrictUndefined, TemplateError, TemplateSyntaxError, select_autoescape
+
+import builder
+from builder.pages.blocks import Page
+from builder.pages.site.card import card_address
+from builder.pages.site.site_pages import SitePages
+from builder.render.html.block_html import HtmlContext, blocks_html
+from builder.render.html.json_ld import structured_data
+
+
+def template_folder() -> Path:
+    """Where our templates lie: inside the package when installed, beside it in a checkout."""
+    inside = Path(builder.__file__).resolve().parent / "templates"
+    return inside if inside.is_dir() else inside.parent.parent / "templates"
+
+
+class BadTemplate(ValueError):
+    """A template that cannot be used, and why. A workspace's own templates are code, so they can be wrong as code is."""
+
+
+def _read_template(path: Path) -> str:
+    try:
+        if not path.is_file():  # a folder, or a pipe that would be waited for
+            raise BadTemplate(f"templates/{path.name} is no plain file")
+        return path.read_text("utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        raise BadTemplate(f"templates/{path.name} cannot be read: {error}") from error
+
+
+def check_templates(texts: Mapping[str, str]) -> None:
+    """BadTemplate for one that is not written as templates are."""
+    for name in texts:
+        try:
+            environment(texts).get_template(name)
+        except TemplateSyntaxError as error:
+            raise BadTemplate(f"templates/{error.name}, line {error.lineno}: {error.message}") from error
+
+
+def refuse_links(own: Path) -> None:
+    """BadTemplate where a workspace's templates, or one of them, is a link that leads out of the workspace.
+
+    What it leads to would be published; a workspace may come from a stranger.
+    """
+    home = os.path.join(os.path.realpath(own.parent), "")  # noqa: PTH118 - with its last slash
+    for path in (own, own / "static", *sorted(own.glob("*.html"))):
+        if path.is_symlink() and not os.path.realpath(path).startswith(home):
+            name = "templates" if path == own else f"templates/{path.name}"
+            raise BadTemplate(f"{name} is a link that leads out of the workspace; put the files themselves there")
+
+
+def template_texts(workspace: Path | None) -> dict[str, str]:
+    """All templates by name; a workspace's own ones take the place of ours. BadTemplate for one that cannot be read."""
+    texts: dict[str, str] = {}
+    for folder in (template_folder(), workspace):
+        if folder is not None and folder.is_dir():
+            for path in sorted(folder.glob("*.html")):
+                texts[path.name] = _read_template(path)
+    return texts
+
+
+def environment(texts: Mapping[str, str]) -> Environment:
+    """The template engine over these texts; what a template does not define is an error."""
+    return _environment(tuple(sorted(texts.items())))
+
+
+@lru_cache(maxsize=4)
+def _environment(texts: tuple[tuple[str, str], ...]) -> Environment:
+    """Kept, because compiling the templates takes longer than most pages."""
+    return Environment(
+        loader=DictLoader(dict(texts)),
+        autoescape=select_autoescape(default=True),
+        trim_blocks=True,
+        lstrip_blocks=True,
+        undefined=StrictUndefined,
+        auto_reload=False,
+    )
+
+
+class Renderer:
+    """Renders pages with one set of templates."""
+
+    def __init__(self, texts: Mapping[str, str]) -> None:
+        self._environment = environment(texts)
+
+    def page(self, page: Page, site: SitePages) -> bytes:
+        """One page as UTF-8 bytes."""
+        # A page for wrong addresses is served at any depth, so only a full path leads out of it.
+        missing = page.kind == "missing"
+        root = urlsplit(site.address).path.rstrip("/") + "/" if missing else "../" * page.address.count("/")
+        deeper = "../" * (page.address.count("/") - 1)  # out of a folder below the build's
+        numbers = f"{deeper}numbers/index.html" if page.kind == "sheet" else ""
+        where = HtmlContext(root, page.build, numbers, kind=page.kind)
+        template = f"{page.kind}.html" if f"{page.kind}.html" in self._environment.list_templates() else "page.html"
+        canonical = f"{site.address}/{page.address.removesuffix('index.html')}" if site.address else ""
+        card = f"{site.address}/{card_address(page.build)}" if site.address and page.kind == "sheet" else ""
+        body, structured = blocks_html(page.sections, where), structured_data(page, site, canonical)
+        try:
+            text = self._environment.get_template(template).render(
+                page=page,
+                site=site,
+                root=root,
+                canonical=canonical,
+                picture=card,
+                href=where.href,
+                body=body,
+                structured=structured,
+            )
+        except TemplateError as error:
+            raise BadTemplate(f"templates/{template}: {error}") from error
+        return text.encode()

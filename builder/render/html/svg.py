@@ -1,0 +1,207 @@
+"""Drawings as SVG: attributes and classes only, so that pages need no inline style; the same bytes every time.
+
+What looks alike is said once: widths of lines are those of their class where they can be, words of one style share
+a group, and dots of one kind share a path.
+"""
+
+from collections.abc import Iterable
+from itertools import groupby, pairwise
+from math import cos, radians, sin
+
+from markupsafe import Markup
+
+from builder.pages.drawing import Circle, Drawing, Item, Line, Rectangle, Shape, Words
+from builder.render.html.escaped import quoted, text
+from builder.render.html.inline_html import anchor_on_page
+from builder.render.html.markdown import allowed_link
+
+_CASING = 0.35  # mm that a wire's edge is wider than the wire, so that white and black wires show on any ground
+_WIDTH = 0.25  # mm of a line that says nothing else
+_FEW = 3  # elements under each other that are worth a group of their own
+
+
+def _n(value: float) -> str:
+    short = f"{value:.2f}".rstrip("0").rstrip(".")
+    return "0" if short in ("-0", "") else short
+
+
+def _tenth(value: float) -> str:
+    """Where something lies, to a tenth of a millimetre: what no eye tells apart."""
+    short = f"{value:.1f}".removesuffix(".0")
+    return "0" if short == "-0" else short
+
+
+def _class(*names: str) -> str:
+    given = " ".join([n for n in names if n])
+    return f' class="{quoted(given)}"' if given else ""
+
+
+def _wire(colour: str) -> str:
+    return "w-" + "".join([c for c in colour.casefold() if c.isalnum()]) if colour else ""
+
+
+def _titled(tag: str, title: str) -> str:
+    return f"{tag[:-2]}><title>{text(title)}</title></{tag[1 : tag.index(' ')]}>" if title else tag
+
+
+def _linked(body: str, link: str, build: str, label: str = "") -> str:
+    """A link around a shape, relative to the page; one that may not stand on a page is left out."""
+    if not link or not allowed_link(link):
+        return body
+    page, mark, anchor = link.partition("#")
+    name = f' aria-label="{quoted(label)}"' if label else ""
+    return f'<a href="{quoted(page + mark + anchor_on_page(anchor, build))}"{name}>{body}</a>'
+
+
+def _path(points: tuple[tuple[float, float], ...]) -> str:
+    """A line through points, level and upright pieces by one number."""
+    at = [(_tenth(x), _tenth(y)) for x, y in points]
+    out = [f"M{at[0][0]} {at[0][1]}"]
+    for (x0, y0), (x, y) in pairwise(at):
+        out.append(f"H{x}" if y == y0 else f"V{y}" if x == x0 else f"L{x} {y}")
+    return "".join(out)
+
+
+def _look(i: Line) -> str:
+    width = f' stroke-width="{_n(i.width)}"' if i.width != _WIDTH else ""
+    dash = f' stroke-dasharray="{quoted(i.dash)}"' if i.dash else ""
+    return f"{width}{dash}{_class('line', i.tone, _wire(i.colour))}"
+
+
+def _edge(i: Line) -> str:
+    width = f' stroke-width="{_n(i.width + _CASING)}"'
+    return f'<path d="{_path(i.points)}"{width} class="casing"/>'
+
+
+def _lines(run: Iterable[Line], look: str, apart: bool) -> str:
+    """Lines of one look in a row: those without a title are one path, unless they are to stay apart."""
+    paths = []
+    for titled, lines in groupby(run, key=lambda i: bool(i.title)):
+        if titled or apart:
+            paths += [_titled(f'<path d="{_path(i.points)}"/>', i.title) for i in lines]
+        else:
+            paths.append(f'<path d="{"".join([_path(i.points) for i in lines])}"/>')
+    return f"<path{look}{paths[0][5:]}" if len(paths) == 1 else f"<g{look}>{''.join(paths)}</g>"
+
+
+def _rectangle(i: Rectangle, build: str) -> str:
+    radius = f' rx="{_n(i.radius)}"' if i.radius else ""
+    tag = (
+        f'<rect x="{_n(i.x)}" y="{_n(i.y)}" width="{_n(i.width)}" height="{_n(i.height)}"{radius}'
+        f"{_class('box', i.tone, _wire(i.colour))}/>"
+    )
+    return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
+
+
+def _circle(i: Circle, build: str) -> str:
+    tag = f'<circle cx="{_tenth(i.x)}" cy="{_tenth(i.y)}" r="{_n(i.radius)}"{_class("box", i.tone, _wire(i.colour))}/>'
+    return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
+
+
+def _group(tag: str, style: str, turn: str, places: list[tuple[str, str]], inner: list[str]) -> str:
+    """Like elements in a group that says their style once; those under each other say where they stand once."""
+    x, y = ("cx", "cy") if tag == "circle" else ("x", "y")
+    turned = f' transform="{turn}"' if turn else ""
+    if len(places) == 1:
+        return f'<{tag}{style}{turned} {x}="{places[0][0]}" {y}="{places[0][1]}"{inner[0]}'
+    lines: dict[str, list[str]] = {}
+    for (across, down), rest in zip(places, inner, strict=True):
+        lines.setdefault(across, []).append(f'<{tag} {y}="{down}"{rest}')
+    if len(lines) == 1:
+        return f'<g{style} transform="{turn}translate({places[0][0]})">{"".join(lines[places[0][0]])}</g>'
+    out = []
+    for across, line in lines.items():
+        if len(line) < _FEW:
+            out += [f'<{tag} {x}="{across}"{one[len(tag) + 1 :]}' for one in line]
+        else:
+            out.append(f'<g transform="translate({across})">{"".join(line)}</g>')
+    return f"<g{style}{turned}>{''.join(out)}</g>"
+
+
+def _dots(dots: list[Circle], build: str) -> str:
+    """Circles of one look; those with words or a link stand alone."""
+    out = [_circle(i, build) for i in dots if i.title or i.link]
+    plain = [i for i in dots if not i.title and not i.link]
+    if plain:
+        name = _class("box", plain[0].tone, _wire(plain[0].colour))
+        inner = [f' r="{_n(i.radius)}"/>' for i in plain]
+        out.append(_group("circle", name, "", [(_tenth(i.x), _tenth(i.y)) for i in plain], inner))
+    return "".join(out)
+
+
+def _style(i: Words) -> tuple[str, str, float, float, str]:
+    return i.tone, i.anchor, i.size, i.turn, i.link
+
+
+def _words(given: list[Words], build: str) -> str:
+    """Words of one style; turned ones stand in a group that is turned with them."""
+    tone, anchor, size, turn, link = _style(given[0])
+    c, s = cos(radians(turn)), sin(radians(turn))
+    at = [(i.x * c + i.y * s, i.y * c - i.x * s) if turn else (i.x, i.y) for i in given]
+    place = f' text-anchor="{anchor}"' if anchor != "start" else ""
+    turned = f"rotate({_n(turn)})" if turn else ""
+    style = f'{_class(tone)} font-size="{_n(size)}"{place}'
+    inner = [f">{text(i.text)}</text>" for i in given]
+    return _linked(_group("text", style, turned, [(_tenth(x), _tenth(y)) for x, y in at], inner), link, build)
+
+
+def _shape(i: Item) -> str:
+    if not isinstance(i, Shape):
+        return ""
+    return f'<path d="{quoted(i.path)}"{_class("line", i.tone, _wire(i.colour))}/>'
+
+
+def _in_styles(words: list[Words]) -> Iterable[list[Words]]:
+    """Words of one style together, styles in the order in which they come first."""
+    found: dict[tuple[str, str, float, float, str], list[Words]] = {}
+    for i in words:
+        found.setdefault(_style(i), []).append(i)
+    return found.values()
+
+
+def _labels(items: list[Item], build: str) -> str:
+    """Words and dots in a row: they do not cover each other, so that those of one kind may come together."""
+    kinds: dict[tuple[str, str], list[Circle]] = {}
+    for i in items:
+        if isinstance(i, Circle):
+            kinds.setdefault((i.tone, i.colour), []).append(i)
+    dots = "".join([_dots(found, build) for found in kinds.values()])
+    return dots + "".join([_words(run, build) for run in _in_styles([i for i in items if isinstance(i, Words)])])
+
+
+def _shapes(items: list[Item], cased: bool, apart: bool, build: str) -> str:
+    out = []
+    for look, run in groupby(items, key=lambda i: _look(i) if isinstance(i, Line) else ""):
+        for line, part in groupby(run, key=lambda i: isinstance(i, Line)):
+            given = list(part)
+            lines = [i for i in given if isinstance(i, Line)]
+            if line and cased and lines[0].colour:
+                out += [_edge(i) + _lines([i], look, apart) for i in lines]
+            elif line:
+                out.append(_lines(lines, look, apart))
+            else:
+                out += [
+                    _rectangle(i, build) if isinstance(i, Rectangle) else _shape(i)
+                    for i in given
+                    if not isinstance(i, Line)
+                ]
+    return "".join(out)
+
+
+def svg(drawing: Drawing, *, scale: str = "", style: str = "", build: str = "") -> Markup:
+    """The drawing as an SVG element; `scale` of `mm` gives it its true size, `style` goes into it (for paper)."""
+    size = f' width="{_n(drawing.width)}mm" height="{_n(drawing.height)}mm"' if scale == "mm" else ""
+    name = "".join([c if c.isalnum() else "-" for c in drawing.name])
+    cased = not any(i.tone == "wire-edge" for i in drawing.items)  # else the drawing lays its own edges
+    role = "group" if any(getattr(i, "link", "") for i in drawing.items) else "img"  # an img hides the links inside it
+    head = (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}"{size} '
+        f'stroke-width="{_WIDTH}" class="drawing" role="{role}" aria-label="{quoted(drawing.alt)}" id="d-{name}">'
+    )
+    # On paper the alternative text is read from a title, on screens from the label.
+    within = f"<title>{text(drawing.alt)}</title><style>{style}</style>" if style else ""
+    body = [
+        _labels(list(run), build) if words else _shapes(list(run), cased, bool(style), build)
+        for words, run in groupby(drawing.items, key=lambda i: isinstance(i, Words | Circle))
+    ]
+    return Markup(head + within + "".join(body) + "</svg>")

@@ -1,0 +1,1 @@
+"""The bench sheet as PDF, and the card as a picture."""

@@ -1,0 +1,39 @@
+"""The card of a build as a picture, for the places where its address is shared: WeasyPrint sets it, pdfium draws it."""
+
+import io
+from collections.abc import Mapping
+
+import pypdfium2
+from PIL import Image
+
+from builder.pages.site.card import Card
+from builder.render.html.block_html import HtmlContext, blocks_html
+from builder.render.html.page import environment
+from builder.render.paper.pdf import OnlyOurs, style
+from builder.render.paper.printer import CSS, HTML
+
+WIDTH, HEIGHT = 1200, 630  # pixels, the shape that readers of Open Graph show whole (common practice, no source)
+_EMPTY = " ".join(f"@{box} {{ content: none }}" for box in ("top-left", "top-right", "bottom-left"))
+_PAGE = f"@page {{ size: {WIDTH}px {HEIGHT}px; margin: 0; {_EMPTY} }}"
+
+
+def card_html(card: Card, texts: Mapping[str, str]) -> str:
+    """The card as the page that is drawn."""
+    where = HtmlContext("", card.build, paper=True)
+    body = blocks_html((card.facts, *((card.bar,) if card.bar is not None else ())), where)
+    return environment(texts).get_template("card.html").render(card=card, body=body)
+
+
+def card_png(card: Card, texts: Mapping[str, str]) -> bytes:
+    """The picture's bytes, the same for the same card."""
+    css, fonts = style()
+    html = HTML(string=card_html(card, texts), url_fetcher=OnlyOurs())
+    paper = html.write_pdf(stylesheets=[css, CSS(string=_PAGE)], font_config=fonts)
+    document = pypdfium2.PdfDocument(paper)
+    try:
+        image = document[0].render(scale=96 / 72).to_pil().convert("RGB").crop((0, 0, WIDTH, HEIGHT))
+    finally:
+        document.close()
+    out = io.BytesIO()
+    image.quantize(96, method=Image.Quantize.FASTOCTREE).save(out, "PNG")
+    return out.getvalue()

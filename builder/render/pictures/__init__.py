@@ -1,0 +1,1 @@
+"""Pictures that a person gives, made anew for the site."""
