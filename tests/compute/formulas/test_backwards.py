@@ -6,26 +6,13 @@ from collections.abc import Callable
 
 import pytest
 
-from builder.compute.formulas import (
-    air,
-    battery,
-    battery_state,
-    bench_table,
-    capacitors,
-    conductor,
-    conductor_heat,
-    electronics,
-    few_samples,
-    fins,
-    fit,
-    heat,
-    mass,
-    radio,
-    rotor,
-    rotor_scaling,
-    statistics,
-)
+from builder.compute.formulas import radio
+from builder.compute.formulas.electric import battery, battery_state, capacitors, conductor, conductor_heat, electronics
 from builder.compute.formulas.magnetics import motor
+from builder.compute.formulas.rotors import air, bench_table, rotor, rotor_scaling
+from builder.compute.formulas.soldering import fins, heat
+from builder.compute.formulas.uncertainty import few_samples, statistics
+from builder.compute.formulas.weight import fit, mass
 from tests.compute.formulas.solve import solved
 
 # Any sane values will do: the test compares the formula with itself.
