@@ -12,7 +12,7 @@ from itertools import count
 from typing import NamedTuple
 
 WIDTH = 60  # states a round of the beam, of a plan of up to LARGE steps; fewer of a larger one
-LARGE = 250  # steps; a plan with more is looked at in as many states as one with so many
+LARGE = 200  # steps; a plan with more is looked at for about as long as one with so many
 TIP, IRON, BOARD, SIDE = 3, 1, 2, 1
 BACK = 10_000  # more than all changes of an order together
 REMEMBERED = 256  # plans; builds that differ in parts but not in steps share one
@@ -207,7 +207,7 @@ def _exact(search: _Search, bound: int, *, returning: bool) -> _State | None:
 def _beam(search: _Search) -> _State:
     """A good order: the best few states are followed, round by round."""
     rows, whole = [search.start], None
-    width = max(2, WIDTH * LARGE**2 // max(LARGE, len(search.marks)) ** 2)  # as many rounds, each with as many moves
+    width = max(2, WIDTH * LARGE**3 // max(LARGE, len(search.marks)) ** 3)  # rounds, moves a round, steps a move
     while rows:
         found: dict[tuple[int, int], _State] = {}
         for state in rows:
