@@ -1,8 +1,8 @@
 """What broke and what was done since: each with what it cost and what it did to the weight."""
 
 from dataclasses import dataclass
-from functools import lru_cache
 from datetime import date
+from functools import lru_cache
 
 from builder.compute.figure import Figure, Known, leaf, total
 from builder.compute.price_figures import price_figure

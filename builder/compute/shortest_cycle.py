@@ -26,8 +26,10 @@ class _Left:
             self.steps.pop(step)
         while row:
             gone = row.pop()
-            ends = ((self._ins, [c.after for c in self.follows.get(gone, ())]),)
-            ends += ((self._outs, [c.before for c in self.leads.get(gone, ())]),)
+            ends = (
+                (self._ins, [c.after for c in self.follows.get(gone, ())]),
+                (self._outs, [c.before for c in self.leads.get(gone, ())]),
+            )
             for number, others in ends:
                 for other in others:
                     number[other] -= 1

@@ -166,7 +166,9 @@ class Preview:
         """The page for an address that does not exist; the preview lies at the top of its address."""
         with self._lock:
             site, texts = replace(self.sources.site, address=""), self.sources.texts
-            made = self._make("missing", "", lambda: Made({MISSING_PAGE: Renderer(texts).page(missing_page(), site)}), here=True)
+            made = self._make(
+                "missing", "", lambda: Made({MISSING_PAGE: Renderer(texts).page(missing_page(), site)}), here=True
+            )
             return made.files.get(MISSING_PAGE, b"")
 
     def state(self, address: str) -> State:

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from builder.diagnostics.finding import Finding, mistake
-from builder.diagnostics.where import Where
 from builder.load.files import Loaded
 from builder.model.workspace import Workspace
 from builder.options import PublishOptions
@@ -34,9 +33,7 @@ _NO_PDF = (
     "or publish with --no-pdf."
 )
 _NO_WORKERS = "This machine starts no worker processes (they need /dev/shm); all was made in one process."
-_WATCHED = (
-    "This machine sets no limit to the memory of a process; each was watched, and stopped when it held too much."
-)
+_WATCHED = "This machine sets no limit to the memory of a process; each was watched, and stopped when it held too much."
 
 _MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
 

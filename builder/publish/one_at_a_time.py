@@ -31,6 +31,7 @@ class OwnProcess:
             self._end()
             self._pool = process_pool(1, megabytes)
         self.lacking = self._pool is None
+
         def given() -> Callable[[], T]:
             if self._closed:  # it would be tried once more, as its process was ended
                 raise CancelledError

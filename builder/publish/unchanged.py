@@ -1,10 +1,11 @@
 """Whether a publish has anything to do, judged before anything slow is imported.
 
-At the end of a publish a small file beside the site keeps one digest of how every file lay that the publish depends on
-(size, times of change of content and of entry to the nanosecond, inode): sources, templates, our code, the folders that
-libraries are in, and the site itself. While all of them lie as they did, the next publish would make the same and says
-the same. A file so young that its times could hide another change is kept with the digest of its bytes instead, as
-version control does, if a publish reads it at all: a recording beside a build is never opened. What is no plain file or folder (a link, say) is never judged here.
+At the end of a publish a small file beside the site keeps one digest of how every file lay that the publish depends
+on (size, times of change of content and of entry to the nanosecond, inode): sources, templates, our code, the folders
+that libraries are in, and the site itself. While all of them lie as they did, the next publish would make the same
+and says the same. A file so young that its times could hide another change is kept with the digest of its bytes
+instead, as version control does, if a publish reads it at all: a recording beside a build is never opened. What is no
+plain file or folder (a link, say) is never judged here.
 """
 
 import errno

@@ -54,7 +54,7 @@ def at_all_limits(folder: Path, limits: Limits = DEFAULT_LIMITS, name: str = "fu
     home = folder / "builds" / name
     copytree(folder / "builds" / "dipper", home)
     text = (home / "build.yaml").read_text("utf-8")
-    build = yaml.load(text, yaml.BaseLoader)  # noqa: S506 - every scalar stays text
+    build = yaml.load(text, yaml.BaseLoader)
     parts, wires = build["parts"], build["wires"]
     build["title"] = f"Full {name}"
     build["packs"] = {f"pack-{n}": {"use": "pack-4s-650", "at": f"{n % 9} mm, 0 mm, 44 mm"} for n in range(20)}
@@ -64,9 +64,19 @@ def at_all_limits(folder: Path, limits: Limits = DEFAULT_LIMITS, name: str = "fu
     while len(parts) < limits.parts and pieces < limits.pieces:
         n, pieces = n + 1, pieces + 1
         parts[f"camera-{n}"] = {"use": "cam-stoat", "at": f"{n} mm, 0 mm, 17 mm"}
-        ends = (("GND", "controller.GND3", "black"), ("5V", "controller.5V2", "red"), ("VID", "controller.VID-IN", "yellow"))
+        ends = (
+            ("GND", "controller.GND3", "black"),
+            ("5V", "controller.5V2", "red"),
+            ("VID", "controller.VID-IN", "yellow"),
+        )
         for pad, to, colour in ends[: max(0, limits.wires - len(wires))]:
-            wire = {"from": f"camera-{n}.{pad}", "to": to, "colour": colour, "gauge": "28 AWG", "length": f"{60 + n} mm"}
+            wire = {
+                "from": f"camera-{n}.{pad}",
+                "to": to,
+                "colour": colour,
+                "gauge": "28 AWG",
+                "length": f"{60 + n} mm",
+            }
             wires.append(wire)
     parts["motor-screw"]["count"] = str(int(parts["motor-screw"]["count"]) + limits.pieces - pieces)
     build["steps"] = _own_steps(limits.entries, build["steps"])

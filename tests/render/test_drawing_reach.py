@@ -119,7 +119,11 @@ def test_never_less_is_counted_than_is_drawn() -> None:
             tag = chance.choice(["g", "symbol", "pattern", "marker", "clipPath", "mask"])
             inside += f'<{tag} id="l{level}">{body}</{tag}>'
             key = chance.choice(["fill", "stroke", "marker-end", "clip-path", "mask"])
-            pieces = [f'<use href="#l{level}"/>', f'<g {key}="url(#l{level})"><path d="M1 1L2 2"/><rect/></g>', "<rect/>"]
+            pieces = [
+                f'<use href="#l{level}"/>',
+                f'<g {key}="url(#l{level})"><path d="M1 1L2 2"/><rect/></g>',
+                "<rect/>",
+            ]
         content = _drawing(inside + "".join(chance.choice(pieces) for _ in range(3)))
         with pytest.raises(BadPicture):
             clean_drawing(content, 5_000, _written_out(content) - 1)
