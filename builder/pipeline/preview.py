@@ -7,7 +7,6 @@ What cannot be read or made any more keeps the last pages that could be, and the
 
 import hashlib
 from collections.abc import Callable, Iterator
-from concurrent.futures import Future
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
@@ -253,7 +252,7 @@ class Preview:
             self._lock.wait()
         return ended.result()
 
-    def _tell(self, ended: "Future[Made]") -> None:
+    def _tell(self, ended: object) -> None:
         """Wakes all who wait for a job; the one whose it was looks."""
         with self._lock:
             self._lock.notify_all()
