@@ -1,6 +1,7 @@
 """The command line: one file a command."""
 
-import _signal  # type: ignore[import-not-found]  # the part of `signal` that is there from the start: importing the other takes a while
+# The part of `signal` that is there from the start: importing the other takes a while.
+import _signal  # type: ignore[import-not-found]  # typed under its other name only
 
 # An interrupt from the keyboard while all this is still read in ends it at once and in silence.
 _ours = _signal.getsignal(_signal.SIGINT) is _signal.default_int_handler

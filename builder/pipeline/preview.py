@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
-from threading import Condition, Thread
+from threading import Condition
 from typing import TypeVar
 
 from builder.diagnostics.finding import Finding, Severity
@@ -247,23 +247,16 @@ class Preview:
         """What a job makes in a process of its own; meanwhile others are served."""
         process = self._paper if name.startswith(_ON_PAPER) else self._pages
         limits = self.sources.loaded.limits
-        ended: list[Made | BaseException] = []
-
-        def work() -> None:
-            try:
-                made: Made | BaseException = process.do(job, limits.seconds, limits.worker_megabytes)
-            except BaseException as error:  # noqa: BLE001 - it is raised again in the thread that waits for it
-                made = error
-            with self._lock:
-                ended.append(made)
-                self._lock.notify_all()
-
-        Thread(target=work, daemon=True).start()
-        while not ended:
+        ended = process.submit(job, limits.seconds, limits.worker_megabytes)
+        ended.add_done_callback(self._tell)
+        while not ended.done():
             self._lock.wait()
-        if isinstance(ended[0], BaseException):
-            raise ended[0]
-        return ended[0]
+        return ended.result()
+
+    def _tell(self, ended: object) -> None:
+        """Wakes all who wait for a job; the one whose it was looks."""
+        with self._lock:
+            self._lock.notify_all()
 
     def _sheet(self, name: str) -> Made:
         build = self.sources.builds[name]

@@ -12,6 +12,8 @@ from typing import Any
 
 import pytest
 
+from builder.compute.compute import compute
+from builder.compute.order.work_order import Plan
 from builder.load.files import load
 from builder.load.limits import DEFAULT_LIMITS, Limits, limit_words
 from builder.model.read.workspace import read_workspace
@@ -24,6 +26,7 @@ from builder.pipeline.publish import Published, publish_site
 from builder.publish.kept.stopped_file import STOPPED, keep_stopped, read_stopped
 from builder.publish.workers.bounded import TooLong
 from builder.publish.workers.pool import Died, process_pool, run
+from tests.hostile.at_limits import at_all_limits
 
 Publish = Callable[[Path], Published]
 
@@ -258,3 +261,16 @@ def test_a_record_of_what_was_stopped_that_says_anything_is_no_record(tmp_path: 
     assert read_stopped(tmp_path) == {"build:a": ("d", "time")}
     keep_stopped(tmp_path, {}, {"build:a": ("d", "time")})
     assert not (tmp_path / STOPPED).exists()
+
+
+def test_a_build_at_all_limits_is_computed(tmp_path: Path) -> None:
+    """It once took minutes. Counted on the processor, with room for a slow one: other programs do not count."""
+    model = read_workspace(load(at_all_limits(tmp_path)))
+    assert model.findings == () and len(model.builds["full"].source.steps) == DEFAULT_LIMITS.entries
+    began = time.process_time()
+    order = compute(model.builds["full"]).order
+    assert time.process_time() - began < 30
+    assert isinstance(order, Plan)
+    place = {step.id: i for i, step in enumerate(order.steps)}
+    assert len(place) == len(order.steps) > DEFAULT_LIMITS.entries
+    assert all(place[c.before] < place[c.after] for c in order.constraints)

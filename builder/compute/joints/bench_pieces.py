@@ -1,6 +1,6 @@
 """What a build is made of, as the bench sees it: boards, what hangs on them, wires to cut together."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from functools import lru_cache
 
 from builder.compute.power_up.power_gates import Gate
@@ -99,7 +99,7 @@ def _group(build: Build, run: WireRun) -> str:
 
 
 @lru_cache(maxsize=2)  # asked for each joint and each end of a wire
-def cuts(build: Build) -> Mapping[str, Sequence[WireRun]]:
+def cuts(build: Build) -> Mapping[str, list[WireRun]]:
     """Wires to cut, by the piece that they belong to."""
     found: dict[str, list[WireRun]] = {}
     for run in build.wires:

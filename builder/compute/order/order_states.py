@@ -12,7 +12,8 @@ from itertools import count
 from typing import NamedTuple
 
 WIDTH = 60  # states a round of the beam, of a plan of up to LARGE steps; fewer of a larger one
-LARGE = 250  # steps; a plan with more is looked at in as many states as one with so many
+LARGE = 200  # steps; a plan with more is looked at for about as long as one with so many
+FEW = 8  # moves that are looked at from a state of such a plan
 TIP, IRON, BOARD, SIDE = 3, 1, 2, 1
 BACK = 10_000  # more than all changes of an order together
 REMEMBERED = 256  # plans; builds that differ in parts but not in steps share one
@@ -161,17 +162,21 @@ class _Search:
             low = further & -further or free & -free
             k = low.bit_length() - 1
 
-    def moves(self, state: _State, *, returning: bool) -> Iterator[_State]:
-        """All states one choice further; without `returning` only steps of the first stage that is not done."""
+    def moves(self, state: _State, *, returning: bool, most: int = 0) -> Iterator[_State]:
+        """All states one choice further, or the cheapest few; without `returning` only the first stage that is not done."""
         left = state.ready
         row = self._row(state.hand)
         if not returning:
             undone = self.all & ~state.done
             left &= next(u for u in self.upto if u & undone)
+        choices = []
         while left:
             low = left & -left
             left ^= low
-            i = low.bit_length() - 1
+            choices.append(low.bit_length() - 1)
+        if most and len(choices) > most:
+            choices = sorted(choices, key=lambda i: row[i][1])[:most]
+        for i in choices:
             yield self._after(state, i, *row[i])
 
     def order(self, state: _State) -> tuple[int, ...]:
@@ -208,11 +213,12 @@ def _exact(search: _Search, bound: int, *, returning: bool) -> _State | None:
 def _beam(search: _Search) -> _State:
     """A good order: the best few states are followed, round by round."""
     rows, whole = [search.start], None
-    width = max(2, WIDTH * LARGE**2 // max(LARGE, len(search.marks)) ** 2)  # as many rounds, each with as many moves
+    most = FEW if len(search.marks) > LARGE else 0
+    width = max(2, WIDTH * LARGE**3 // max(LARGE, len(search.marks)) ** 3)  # rounds, moves a round, steps a move
     while rows:
         found: dict[tuple[int, int], _State] = {}
         for state in rows:
-            for new in search.moves(state, returning=True):
+            for new in search.moves(state, returning=True, most=most):
                 key = (new.done, new.hand)
                 if key not in found or (new.cost, new.early) < (found[key].cost, found[key].early):
                     found[key] = new
@@ -235,6 +241,6 @@ def cheapest_of(marks: tuple[Mark, ...], needs: tuple[int, ...], bound: int) -> 
     search = _Search(marks, needs)
     if not marks:
         return (), True
-    looks = bound * LARGE // max(LARGE, len(marks))  # each state of a large plan takes as much longer
+    looks = bound * LARGE**2 // max(LARGE, len(marks)) ** 2  # each state of a large plan takes as much longer
     found = _exact(search, looks, returning=search.must_return)
     return (search.order(found), True) if found is not None else (search.order(_beam(search)), False)

@@ -1,9 +1,8 @@
 """One job at a time in a process of its own, for threads that wait for it: what hangs or dies there harms nobody else."""
 
 from collections.abc import Callable
-from concurrent.futures import Executor
+from concurrent.futures import CancelledError, Executor, Future, ThreadPoolExecutor
 from multiprocessing.process import BaseProcess
-from threading import Lock
 from typing import TypeVar
 
 from builder.publish.workers.pool import process_pool, run
@@ -12,21 +11,33 @@ _T = TypeVar("_T")
 
 
 class OwnProcess:
-    """A process that does one job at a time within bounds. It starts with the first, and anew after one that died."""
+    """A process that does one job at a time within bounds. It starts with the first, and anew after one that died.
+
+    One thread speaks with it as long as it lives: on Linux a worker dies with the thread that started it.
+    """
 
     def __init__(self) -> None:
-        self._lock = Lock()
+        self._thread = ThreadPoolExecutor(1, "own process")
         self._pool: Executor | None = None
-        self.lacking = False  # whether this machine starts no process: jobs are done in the thread that asks, unbounded
+        self._closed = False
+        self.lacking = False  # whether this machine starts no process: jobs are done in the thread, without bounds
 
-    def do(self, job: Callable[[], _T], seconds: int, megabytes: int) -> _T:
-        """What a job gives. Raises what it raised: TooLong, MemoryError, Died, or an error of its own."""
-        with self._lock:
-            if self._pool is None or getattr(self._pool, "_broken", False):
-                self._end()
-                self._pool = process_pool(1, megabytes)
-            self.lacking = self._pool is None
-            (done,) = run({"": lambda: job}, self._pool, seconds, megabytes, 1)
+    def submit(self, job: Callable[[], _T], seconds: int, megabytes: int) -> Future[_T]:
+        """What a job will give, or raise: TooLong, MemoryError, Died, or an error of its own."""
+        return self._thread.submit(self._do, job, seconds, megabytes)
+
+    def _do(self, job: Callable[[], _T], seconds: int, megabytes: int) -> _T:
+        if self._pool is None or getattr(self._pool, "_broken", False):
+            self._end()
+            self._pool = process_pool(1, megabytes)
+        self.lacking = self._pool is None
+
+        def given() -> Callable[[], _T]:
+            if self._closed:  # it would be tried once more, as its process was ended
+                raise CancelledError
+            return job
+
+        (done,) = run({"": given}, self._pool, seconds, megabytes, 1)
         if done.error is not None:
             raise done.error
         return done.value  # type: ignore[return-value]  # it ended without an error
@@ -43,4 +54,6 @@ class OwnProcess:
 
     def close(self) -> None:
         """Ends the process, whatever it does."""
+        self._closed = True
+        self._thread.shutdown(wait=False, cancel_futures=True)
         self._end()

@@ -1,0 +1,70 @@
+"""Ctrl-C, whenever it comes once our code runs, ends a command in one sentence at most; no worker prints a trace.
+
+The instants are not of the clock: an import hook interrupts the whole process group as a named module begins to load,
+in the parent or in a worker that starts. What Python does before it reads our first line is not ours.
+"""
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+from shutil import copytree
+
+import pytest
+
+from tests.workspace_edits import ROOT
+
+SCRIPT = """
+import importlib.abc, os, signal, sys
+WHEN, WHERE = {when!r}, {where!r}
+
+class Interrupts(importlib.abc.MetaPathFinder):
+    def find_spec(self, name, path, target=None):
+        if name == WHEN and (__name__ == "__main__") == (WHERE == "parent"):
+            sys.meta_path.remove(self)
+            os.killpg(0, signal.SIGINT)
+        return None
+
+sys.meta_path.insert(0, Interrupts())
+if __name__ == "__main__":
+    from builder.cli import main
+    main()
+"""
+COMMANDS = {
+    "check": ("check",),
+    "publish": ("publish", "--no-pdf", "--workers", "2", "--everything"),
+    "preview": ("preview", "--port", "0"),
+}
+CASES = [
+    ("check", "parent", "click"),
+    ("check", "parent", "builder.cli.check"),
+    ("check", "parent", "pydantic"),
+    ("publish", "parent", "builder.cli.publish"),
+    ("publish", "parent", "yaml"),
+    ("publish", "parent", "builder.pipeline.publish"),
+    ("publish", "worker", "builder.publish.workers"),
+    ("publish", "worker", "pydantic"),
+    ("publish", "worker", "builder.pages.site.build_page"),
+    ("preview", "parent", "http.server"),
+]
+
+
+@pytest.fixture(scope="module")
+def workspace(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    folder = tmp_path_factory.mktemp("interrupted")
+    for name in ("shelf", "pipit", "curlew"):
+        copytree(ROOT / "builds" / name, folder / "builds" / name)
+    return folder
+
+
+@pytest.mark.parametrize(("command", "where", "when"), CASES)
+def test_an_interrupt_is_one_sentence_at_most(workspace: Path, command: str, where: str, when: str) -> None:
+    script = workspace / f"{command}.py"
+    script.write_text(SCRIPT.format(when=when, where=where), "utf-8")
+    words = [sys.executable, str(script), *COMMANDS[command], "--workspace", str(workspace)]
+    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
+    done = subprocess.run(
+        words, capture_output=True, text=True, check=False, timeout=180, env=environment, start_new_session=True
+    )
+    assert done.returncode != 0, "it was not interrupted"
+    assert done.stderr in ("", "benchleaf: interrupted. What was published before is as it was.\n")
