@@ -50,9 +50,7 @@ LATER = "compute imports builder.pages{}, but pages is a later stage"
     ],
 )
 def test_an_import_of_a_later_stage_is_found(tmp_path: Path, text: str, line: int, what: str) -> None:
-    assert messages(tmp_path, {"compute/weight/mass.py": text}) == [
-        f"compute/weight/mass.py:{line}: {LATER.format(what)}"
-    ]
+    assert messages(tmp_path, {"compute/mass.py": text}) == [f"compute/mass.py:{line}: {LATER.format(what)}"]
 
 
 def test_a_relative_import_is_resolved_from_the_folder_of_a_package_too(tmp_path: Path) -> None:
@@ -67,14 +65,14 @@ def test_a_relative_import_is_resolved_from_the_folder_of_a_package_too(tmp_path
 def test_a_late_import_of_a_later_stage_is_found_twice_over(tmp_path: Path) -> None:
     found = messages(tmp_path, {"load/files.py": "def read():\n    from builder.model import part\n"})
     assert found == [
-        "load/files.py:2: builder.model.source.part is imported inside a function, but it is not one of the slow ones",
-        "load/files.py:2: load imports builder.model.source.part, but model is a later stage",
+        "load/files.py:2: builder.model.part is imported inside a function, but it is not one of the slow ones",
+        "load/files.py:2: load imports builder.model.part, but model is a later stage",
     ]
 
 
 def test_a_slow_library_may_be_imported_late_where_it_is_used_at_all(tmp_path: Path) -> None:
     late = "def pdf():\n    import weasyprint\n"
-    assert messages(tmp_path / "good", {"render/paper/pdf.py": late}) == []
+    assert messages(tmp_path / "good", {"render/pdf.py": late}) == []
     assert messages(tmp_path / "bad", {"pages/pdf.py": late}) == [
         "pages/pdf.py:2: pages imports weasyprint, which is for render only",
     ]
@@ -83,29 +81,29 @@ def test_a_slow_library_may_be_imported_late_where_it_is_used_at_all(tmp_path: P
 def test_a_module_that_brings_a_slow_library_may_be_imported_late_and_another_not(tmp_path: Path) -> None:
     late = "def job():\n    from builder.render.{} import made\n"
     files = {
-        "render/paper/pdf.py": "import weasyprint",
-        "render/html/page.py": "def f():\n    import weasyprint\n",
+        "render/pdf.py": "import weasyprint",
+        "render/html.py": "def f():\n    import weasyprint\n",
         "pipeline/a.py": late.format("pdf"),
         "pipeline/b.py": late.format("html"),
     }
     assert messages(tmp_path, files) == [
-        "pipeline/b.py:2: builder.render.html.page.made is imported inside a function, but it is not one of the slow ones",
+        "pipeline/b.py:2: builder.render.html.made is imported inside a function, but it is not one of the slow ones",
     ]
 
 
 @pytest.mark.parametrize(
     ("file", "text", "message"),
     [
-        ("model/source/part.py", "import yaml", "model imports yaml, which is for load only"),
+        ("model/part.py", "import yaml", "model imports yaml, which is for load only"),
         ("pages/blocks.py", "from jinja2 import Template", "pages imports jinja2, which is for render only"),
         ("rules/rule.py", "import click", "rules imports click, which is for cli and diagnostics only"),
-        ("render/html/page.py", "p.write_text('x')", "render calls write_text to write, which is for publish only"),
-        ("render/html/page.py", "open(p, 'wb')", "render calls open to write, which is for publish only"),
-        ("render/html/page.py", "p.open(mode='a')", "render calls open to write, which is for publish only"),
-        ("render/html/page.py", "os.replace(a, b)", "render calls replace to write, which is for publish only"),
-        ("render/html/page.py", "path.replace(b)", "render calls replace to write, which is for publish only"),
+        ("render/html.py", "p.write_text('x')", "render calls write_text to write, which is for publish only"),
+        ("render/html.py", "open(p, 'wb')", "render calls open to write, which is for publish only"),
+        ("render/html.py", "p.open(mode='a')", "render calls open to write, which is for publish only"),
+        ("render/html.py", "os.replace(a, b)", "render calls replace to write, which is for publish only"),
+        ("render/html.py", "path.replace(b)", "render calls replace to write, which is for publish only"),
         ("pages/a.py", "global x", "pages says global, but no module holds state that changes"),
-        ("model/source/part.py", "open(p)", "model calls open to read, which is for load and publish and render only"),
+        ("model/part.py", "open(p)", "model calls open to read, which is for load and publish and render only"),
         ("load/a.py", "os.open(p, os.O_RDONLY | os.O_CREAT)", "load calls open to write, which is for publish only"),
         ("model/a.py", "os.open(p, os.O_RDONLY)", "model calls open to read, which is for load and publish and render "
          "only"),

@@ -10,6 +10,8 @@ import traceback
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
+from threading import Timer
+from types import FrameType
 from typing import NoReturn
 
 import click
@@ -44,6 +46,8 @@ SHORT_HELP = {
     "start": "Begin a build, from a size or like another one.",
     "trace": "Show how a FIGURE of a BUILD was made.",
 }
+_BY_INTERRUPT = 130  # the exit status that shells give to a program that Ctrl-C has ended
+_END_WITHIN = 5  # s
 
 
 class _Interrupted(BaseException):
@@ -90,18 +94,29 @@ def cli() -> None:
 
 
 def _end_interrupted() -> NoReturn:
-    """One sentence, and the end: nothing waits for threads or workers, who would hear of it as well."""
+    """One sentence, and the end, which nothing interrupts and which waits for no thread."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+    latest = Timer(_END_WITHIN, os._exit, (_BY_INTERRUPT,))
+    latest.daemon = True
+    latest.start()
     with suppress(OSError, ValueError):
         sys.stdout.flush()
         sys.stderr.write("benchleaf: interrupted. What was published before is as it was.\n")
         sys.stderr.flush()
-    os._exit(130)
+    sys.exit(_BY_INTERRUPT)
 
 
 def main() -> None:
     """Entry point. No input ends in a traceback: an internal error prints what to report."""
+    pressed: list[int] = []
+
+    def interrupt(number: int, frame: FrameType | None) -> None:
+        pressed.append(number)
+        raise KeyboardInterrupt
+
     try:
+        if signal.getsignal(signal.SIGINT) is signal.default_int_handler:
+            signal.signal(signal.SIGINT, interrupt)
         cli()
     except (KeyboardInterrupt, _Interrupted):
         _end_interrupted()
@@ -109,6 +124,8 @@ def main() -> None:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         sys.exit(1)
     except Exception as error:
+        if pressed:  # some libraries make an error of their own of it
+            _end_interrupted()
         if os.environ.get("BENCHLEAF_TRACEBACK"):
             raise
         frame = traceback.extract_tb(error.__traceback__)[-1]

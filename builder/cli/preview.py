@@ -119,3 +119,5 @@ def preview(build: str, port: int, workspace: Path) -> None:
     except KeyboardInterrupt:
         pass
     click.echo("The preview has ended.")
+    sys.stdout.flush()
+    os._exit(0)  # a thread that tells what it found has nothing to tell any more

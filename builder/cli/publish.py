@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from builder.cli.common import count, print_texts, workspace_option
+from builder.cli.progress import Bars
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_text, harmless
 from builder.options import PublishOptions
@@ -36,8 +37,6 @@ def _with_bar(options: PublishOptions) -> "Published":
     collect_seldom()
     if not sys.stderr.isatty():
         return pipeline.publish_site(options)
-    from builder.cli.progress import Bars  # rich: slow to import, and only for terminals
-
     with Bars() as bars:
         return pipeline.publish_site(options, bars.tell)
 

@@ -26,6 +26,17 @@ class Interrupts(importlib.abc.MetaPathFinder):
         return None
 
 sys.meta_path.insert(0, Interrupts())
+if WHEN == "SchemaError":  # as a library that makes an error of its own of whatever happens inside
+    from builder.pipeline import check
+
+    def wraps(*given, **named):
+        try:
+            os.killpg(0, signal.SIGINT)
+        except BaseException as error:
+            raise ValueError("SchemaError") from error
+
+    import builder.pipeline
+    builder.pipeline.check = wraps
 if __name__ == "__main__":
     from builder.cli import main
     main()
@@ -39,6 +50,7 @@ CASES = [
     ("check", "parent", "click"),
     ("check", "parent", "builder.cli.check"),
     ("check", "parent", "pydantic"),
+    ("check", "parent", "SchemaError"),
     ("publish", "parent", "builder.cli.publish"),
     ("publish", "parent", "yaml"),
     ("publish", "parent", "builder.pipeline.publish"),

@@ -52,7 +52,7 @@ REFUSED = {
     "infinite": ("title: T\nweighed: [{what: dry, mass: .inf}]\n", "cannot be read as a mass"),
     "infinite by its exponent": ("title: T\nweighed: [{what: dry, mass: 1e999 g}]\n", "cannot be right here"),
     "minus infinite": ("title: T\nweighed: [{what: dry, mass: -1e999 g}]\n", "cannot be right here"),
-    "an infinite spread": ("title: T\nweighed: [{what: dry, mass: 1 ± 1e999 g}]\n", "spread of"),
+    "an infinite spread": ("title: T\nweighed: [{what: dry, mass: 100 ± 1e999 g}]\n", "the spread after ±"),
     "negative": ("title: T\nweighed: [{what: dry, mass: -3 g}]\n", "cannot be right here"),
     "hexadecimal": ("title: T\nweighed: [{what: dry, mass: 0x1F g}]\n", "'x1F g' is not a unit of mass"),
     "with a low line": ("title: T\nweighed: [{what: dry, mass: 1_000 g}]\n", "'_000 g' is not a unit of mass"),

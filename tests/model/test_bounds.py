@@ -119,6 +119,6 @@ def test_no_unit_has_bounds_of_its_own_any_more() -> None:
 
 
 def test_field_reference_and_schema_show_the_bounds() -> None:
-    assert "; taken is 1 mg to 20 kg: a washer weighs some milligrams" in repr(field_page())
+    assert "; taken is 0 g to 20 kg: nothing at all where it is weighed with another part" in repr(field_page())
     schema = schema_files()["schema/shelf.json"].decode()
     assert "Taken is 5 mAh to 100 Ah: the smallest packs" in schema

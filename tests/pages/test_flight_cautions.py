@@ -25,9 +25,9 @@ def _sheet(demo: Checked, name: str) -> SheetInput:
     return demo.sheets[name]
 
 
-@pytest.mark.parametrize(("name", "over"), [("curlew", True), ("redshank", True), ("dipper", False), ("pipit", False)])
+@pytest.mark.parametrize(("name", "over"), [("redshank", True), ("curlew", False), ("dipper", False), ("pipit", False)])
 def test_a_rating_that_full_throttle_exceeds_is_a_warning(demo: Checked, name: str, *, over: bool) -> None:
-    """By hand from the table: 60.8 A and 54.9 A against 35 A and 25 A on the Curlew, 89 A against 49.5 A on the Redshank."""
+    """By hand from the table: 89 A against 49.5 A on the Redshank, 60.8 A and 54.9 A against 65 A and 60 A on the Curlew."""
     found = [n for n in _notices(flight_section(_sheet(demo, name))) if n.anchor == "full-throttle-over"]
     assert bool(found) is over
     assert all("Limit the throttle" in n.pieces[0].text for n in found if isinstance(n.pieces[0], Span))

@@ -5,9 +5,10 @@ import json
 import pkgutil
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import fields, is_dataclass
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 
@@ -22,8 +23,16 @@ from builder.pages.site.figures_data import figures_data
 from builder.pipeline.check import Checked
 
 NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+
+
+def _section(module: ModuleType, name: str) -> Callable[..., Section]:
+    """What a file of the sections gives: named for the file, with `_section` where another thing has that name."""
+    found: Callable[..., Section] = getattr(module, name, None) or getattr(module, f"{name}_section")
+    return found
+
+
 SECTIONS = tuple(
-    getattr(importlib.import_module(f"{sections.__name__}.{m.name}"), m.name)
+    _section(importlib.import_module(f"{sections.__name__}.{m.name}"), m.name)
     for m in pkgutil.iter_modules(sections.__path__)
     if not m.name.startswith("_")
 )
@@ -93,15 +102,18 @@ def test_each_derivation_gives_its_number_again(demo: Checked, name: str) -> Non
 
 
 REBUILD = """
-import importlib, json, math, sys
+import importlib, inspect, json, math, pkgutil, sys
+import builder.compute.formulas as package
+functions = {}
+for found in pkgutil.walk_packages(package.__path__, package.__name__ + "."):
+    functions.update(inspect.getmembers(importlib.import_module(found.name), inspect.isfunction))
 data = json.load(open(sys.argv[1], encoding="utf-8"))
 values = {k: v["value"] for k, v in data["leaves"].items()}
 figures = data["figures"]
 def value(key):
     if key not in values:
-        module, _, function = figures[key]["function"].rpartition(".")
         given = [value(i) for i in figures[key]["inputs"]]
-        values[key] = getattr(importlib.import_module(module), function)(*given)
+        values[key] = functions[figures[key]["function"]](*given)
     return values[key]
 slopes = {k: {k: 1.0} for k in data["leaves"]}
 def slope(key):

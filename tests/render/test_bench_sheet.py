@@ -111,7 +111,7 @@ def test_screws_are_drawn_at_true_size(demo: Checked, read: list[Sheet]) -> None
 
 
 def _order_pages(read: list[Sheet]) -> list[Sheet]:
-    first, last = _page_with(read, "Weigh and photograph"), _page_with(read, "Fit the propellers")
+    first, last = _page_with(read, "Weigh and photograph"), _page_with(read, "Fit clockwise propellers")
     return read[first + 1 : last]
 
 
@@ -137,7 +137,9 @@ def _furniture(page: Sheet) -> str:
 
 def test_gates_are_heavy_bars_across_the_page(read: list[Sheet]) -> None:
     for gate in ("Gate A ", "Gate B ", "Gate C "):
-        page = next(p for p in [*_order_pages(read), read[_page_with(read, "Fit the propellers")]] if gate in p.text)
+        page = next(
+            p for p in [*_order_pages(read), read[_page_with(read, "Fit clockwise propellers")]] if gate in p.text
+        )
         assert [b for b in page.boxes if b.width > 175 and b.height > 8], gate
 
 
@@ -273,10 +275,10 @@ import hashlib, sys
 from pathlib import Path
 from builder.pages.paper.bench_sheet import bench_sheet
 from builder.pages.site.site_pages import site_pages
-from builder.pipeline.check import check
+from builder.pipeline.check import check_workspace
 from builder.render.html.page import template_texts
 from builder.render.paper.pdf import bench_sheet_pdf
-done = check(Path(sys.argv[1]), ("pipit",))
+done = check_workspace(Path(sys.argv[1]), ("pipit",))
 sheet, site = done.sheets["pipit"], site_pages(done.workspace.site)
 print(hashlib.sha256(bench_sheet_pdf(bench_sheet(sheet, site, sheet.build.digest), site, template_texts(None))).hexdigest())
 """

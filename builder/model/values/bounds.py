@@ -129,7 +129,7 @@ def _spread_refused(value: Quantity, bound: Bound) -> str:
     """What is wrong with a stated spread, or ''. Where nothing below zero is taken it is at most the value itself."""
     if value.spread is None:
         return ""
-    if bound.low > 0 and value.spread > value.value:
+    if bound.low >= 0 and 0 < value.value < value.spread:
         return "the spread after ± is more than the value itself"
     if value.spread > bound.high - bound.low:
         return "the spread after ± is wider than all that is taken"

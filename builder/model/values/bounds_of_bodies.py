@@ -28,7 +28,11 @@ from builder.model.values.quantities import (
 
 # Masses
 PartMass = Annotated[
-    Mass, within("a washer weighs some milligrams, and nothing on such a bench over 20 kg", mass=("1 mg", "20 kg"))
+    Mass,
+    within(
+        "nothing at all where it is weighed with another part, and nothing on such a bench over 20 kg",
+        mass=("0 g", "20 kg"),
+    ),
 ]
 AircraftMass = Annotated[
     Mass, within("the lightest aircraft weigh some grams, and none of these over 25 kg", mass=("2 g", "25 kg"))

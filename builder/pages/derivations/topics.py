@@ -20,6 +20,7 @@ TOPICS = {
     "rail": "Loads of rails",
     "path": "Supply wires",
     "corner": "Packs full and empty",
+    "discharge": "Emptying the boards after a gate",
     "gate": "Gates of the first power-up",
     "wiring": "Wires and solder",
     "wire": "Wires one by one",

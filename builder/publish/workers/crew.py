@@ -2,11 +2,10 @@
 
 import os
 from concurrent.futures import Executor, ProcessPoolExecutor
-from multiprocessing import active_children
 
 from builder.options import PublishOptions
 from builder.publish.workers.cluster import Carrier, Cluster
-from builder.publish.workers.pool import process_pool
+from builder.publish.workers.pool import abandon, process_pool
 
 _FEW = 3  # jobs that are done before a process for them has started
 
@@ -44,11 +43,10 @@ class Crew:
 
     def abandon(self) -> None:
         """Lets the workers go in the middle of their work: nobody waits for what they make."""
-        if self._executor is not None:
-            self._executor.shutdown(wait=False, cancel_futures=True)
-            for worker in active_children() if isinstance(self._executor, ProcessPoolExecutor) else ():
-                worker.kill()
-        self._executor = None
+        if isinstance(self._executor, ProcessPoolExecutor):
+            abandon(self._executor)
+            self._executor = None
+        self.close()
 
     def close(self) -> None:
         """Lets the workers go."""

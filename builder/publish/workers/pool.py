@@ -20,7 +20,7 @@ from concurrent.futures import (
 from contextlib import contextmanager
 from dataclasses import dataclass
 from itertools import islice
-from multiprocessing import get_context
+from multiprocessing import active_children, get_context
 from typing import Any, Generic, TypeVar
 
 from builder.publish.workers.bounded import TooLong, bounded, bounded_or_ended
@@ -120,6 +120,13 @@ def process_pool(workers: int, megabytes: int = 0) -> Executor | None:
         return None
 
 
+def abandon(pool: Executor) -> None:
+    """Lets a pool go in the middle of its work; its processes, and any others of ours, are ended."""
+    pool.shutdown(wait=False, cancel_futures=True)
+    for worker in active_children():
+        worker.kill()
+
+
 def _one_by_one(jobs: Mapping[str, Maker[_T]], seconds: int, megabytes: int) -> Iterator[Done[_T]]:
     """Jobs whose pool died, each alone, so that the one that kills its process is known and the others get done."""
     pool: Executor | None = None
@@ -136,6 +143,10 @@ def _one_by_one(jobs: Mapping[str, Maker[_T]], seconds: int, megabytes: int) -> 
                 yield Done(name, None, Died("the process that made it ended before it was done"))
             except (Exception, TooLong) as error:  # noqa: BLE001 - one broken job must not stop the others; it is reported
                 yield Done(name, None, error)
+    except KeyboardInterrupt:
+        if pool is not None:
+            abandon(pool)
+        raise
     finally:
         if pool is not None:
             pool.shutdown()

@@ -42,16 +42,16 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(f"how a propeller sits on {fitted.key}", fitted.shelf_where)
         elif propeller.mount is None:
             yield NotJudged(f"mount of {other.key}", other.shelf_where)
-        elif (motor.mount_spacing is None) != (propeller.mount.spacing is None):
-            yield NotJudged(
-                f"how far apart the propeller's screws of {fitted.key} and {other.key} stand", fitted.shelf_where
-            )
         elif (wrong := _wrong(motor, propeller)) is not None:
             yield Found(
                 f"{other.key} does not go on {fitted.key}: {wrong}.",
                 "Take propellers for the motor's mount.",
                 other.where,
                 see=(fitted.where,),
+            )
+        elif (motor.mount_spacing is None) != (propeller.mount.spacing is None):
+            yield NotJudged(
+                f"how far apart the propeller's screws of {fitted.key} and {other.key} stand", fitted.shelf_where
             )
         else:
             yield Judged()

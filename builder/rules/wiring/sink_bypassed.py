@@ -16,7 +16,7 @@ from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.nets import Net
 from builder.diagnostics.finding import Severity
 from builder.model.build import Contact, FittedAs
-from builder.model.kinds import Buzzer, Connector, FlightController, SpeedController
+from builder.model.kinds import Buzzer, Connector, FlightController, Lights, SpeedController
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import FAMILY, upset_by_plugs, where_joined
 
@@ -59,6 +59,11 @@ def _has_signals(case: Case, part: str) -> bool:
     return any(c.part == part and FAMILY.get(case.build.pad(c).role) in _SIGNALS for c in at)
 
 
+def _may_be_switched(case: Case, part: str) -> bool:
+    """Whether a part is of the sort whose minus a board may switch: lights, and what has no signals."""
+    return isinstance(case.build.parts[part].part, Lights) or not _has_signals(case, part)
+
+
 def _wrong_wire(case: Case, join: Join, sink: Contact, sounds: list[Contact]) -> Found:
     """A wire that brings a ground onto a switched net: by which end it has to be moved, and where to."""
     outside, near = (join.a, join.b) if case.build.pad(join.a).role == "ground" else (join.b, join.a)
@@ -84,7 +89,7 @@ def _on_sink(case: Case, net: Net, sinks: list[Contact]) -> Iterator[Outcome]:
     sounds = [c for c in net.contacts if _is_buzzer(case, c)]
     parts = {c.part for c in grounds}
     alone = not sounds and len(parts) == 1 and sinks[0].part not in parts
-    if alone and not _has_signals(case, next(iter(parts))):
+    if alone and _may_be_switched(case, next(iter(parts))):
         yield Judged()  # a lamp or a fan may be what the board switches
         return
     crossing = [j for j in net.joins if j.by != "inside" and (j.a in grounds) != (j.b in grounds)]
