@@ -3,6 +3,7 @@
 import faulthandler
 import os
 import signal
+import sys
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -35,6 +36,34 @@ def bounded(seconds: int) -> Iterator[None]:
     finally:
         signal.setitimer(signal.ITIMER_REAL, 0)
         signal.signal(signal.SIGALRM, before)
+
+
+_ENDED = "benchleaf: making {} took over {} s and could not be stopped: publishing ended. The old site is as it was.\n"
+
+
+def _end(name: str, seconds: int) -> None:
+    sys.stderr.write(_ENDED.format(name, seconds))
+    sys.stderr.flush()
+    os._exit(1)
+
+
+@contextmanager
+def bounded_here(name: str, seconds: int) -> Iterator[None]:
+    """As `bounded`, for a job in the process of the publish itself: where that does not help all ends, with a sentence.
+
+    Code that lets no other thread run either is ended a little later, in silence.
+    """
+    latest = threading.Timer(2 * seconds + 2, _end, (name, seconds))
+    latest.daemon = True
+    latest.start()
+    with Path(os.devnull).open("w") as nowhere:
+        faulthandler.dump_traceback_later(2 * seconds + 4, exit=True, file=nowhere)
+        try:
+            with bounded(seconds):
+                yield
+        finally:
+            faulthandler.cancel_dump_traceback_later()
+            latest.cancel()
 
 
 @contextmanager

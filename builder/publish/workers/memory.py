@@ -6,6 +6,8 @@ import signal
 import sys
 import threading
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 from types import FrameType
 
@@ -23,6 +25,35 @@ def limit_memory(megabytes: int) -> None:
     except (ValueError, OSError):  # some systems know the limit and refuse it
         signal.signal(signal.SIGUSR1, _stop)
         threading.Thread(target=_watch, args=(most,), name=_WATCH, daemon=True).start()
+
+
+@contextmanager
+def memory_bounded(megabytes: int) -> Iterator[None]:
+    """What runs inside may take so much more than this process holds now (0: as much as there is).
+
+    Where the system refuses the limit nothing is limited: this process has other work to do than to be ended.
+    """
+    soft, hard = resource.getrlimit(resource.RLIMIT_AS)
+    most = _mapped() + megabytes * 2**20
+    limits = [most, *(limit for limit in (soft, hard) if limit != resource.RLIM_INFINITY)]
+    try:
+        if megabytes:
+            resource.setrlimit(resource.RLIMIT_AS, (min(limits), hard))
+    except (ValueError, OSError):
+        pass  # some systems know the limit and refuse it
+    try:
+        yield
+    finally:
+        with suppress(ValueError, OSError):
+            resource.setrlimit(resource.RLIMIT_AS, (soft, hard))
+
+
+def _mapped() -> int:
+    """Bytes of address space that this process has now; what it holds where the system says no more."""
+    try:
+        return int(Path("/proc/self/statm").read_text("ascii").split()[0]) * os.sysconf("SC_PAGE_SIZE")
+    except (OSError, ValueError, IndexError):
+        return resident()
 
 
 def is_watched() -> bool:

@@ -23,9 +23,9 @@ from itertools import islice
 from multiprocessing import active_children, get_context
 from typing import Any, Generic, TypeVar
 
-from builder.publish.workers.bounded import TooLong, bounded, bounded_or_ended
+from builder.publish.workers.bounded import TooLong, bounded_here, bounded_or_ended
 from builder.publish.workers.garbage import collect_seldom
-from builder.publish.workers.memory import is_watched, limit_memory
+from builder.publish.workers.memory import is_watched, limit_memory, memory_bounded
 
 _T = TypeVar("_T")
 Maker = Callable[[], Callable[[], _T]]  # gives a job
@@ -97,12 +97,12 @@ def _done(name: str, value: _T | Watched[_T]) -> Done[_T]:
     return Done(name, value, None)
 
 
-def _here(jobs: Mapping[str, Maker[_T]], seconds: int) -> Iterator[Done[_T]]:
+def _here(jobs: Mapping[str, Maker[_T]], seconds: int, megabytes: int) -> Iterator[Done[_T]]:
     os.environ["SOURCE_DATE_EPOCH"] = CONSTANT_EPOCH
     for name, make in jobs.items():
         job = make()
         try:
-            with bounded(seconds):
+            with bounded_here(name, seconds), memory_bounded(megabytes):
                 value = job()
         except (Exception, TooLong) as error:  # noqa: BLE001 - one broken job must not stop the others; it is reported
             yield Done(name, None, error)
@@ -173,7 +173,7 @@ def run(
     takes longer than `seconds` ends with TooLong; one whose process dies is done again alone, then Died.
     """
     if executor is None:
-        yield from _here(jobs, seconds)
+        yield from _here(jobs, seconds, megabytes)
         return
     waiting: dict[Future[_T | Watched[_T]], str] = {}
     lost: dict[str, Maker[_T]] = {}
