@@ -23,6 +23,31 @@ def _own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
         yield
 
 
+# A test file that says one of these starts a browser, prints, or starts a process of its own.
+_SLOW_WORDS = (
+    "subprocess",
+    "playwright",
+    "published_demo",
+    "weasyprint",
+    "bench_sheet_pdf",
+    "publish_site",
+    "process_pool",
+)
+
+
+def _starts_something(file: Path) -> bool:
+    text = file.read_text("utf-8")
+    return any(word in text for word in _SLOW_WORDS)
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Marks as slow what `make quick` leaves out: whole files, by what they start."""
+    slow = {file: _starts_something(file) for file in {item.path for item in items}}
+    for item in items:
+        if slow[item.path]:
+            item.add_marker("slow")
+
+
 @pytest.fixture(scope="session")
 def root() -> Path:
     """The project's folder, which is the demo workspace."""

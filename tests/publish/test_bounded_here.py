@@ -53,7 +53,9 @@ def test_code_that_hears_no_signal_ends_all_within_bounds(library: str, call: st
     """The alarm is blocked, as code in C that restarts what a signal broke off would not hear it."""
     script = DEAF.format(library=library, call=call)
     began = time.monotonic()
-    done = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, cwd=ROOT, timeout=60)
+    done = subprocess.run(
+        [sys.executable, "-c", script], check=False, capture_output=True, text=True, cwd=ROOT, timeout=60
+    )
     assert time.monotonic() - began < 30
     assert (done.returncode, "went on" in done.stdout, "Traceback" in done.stderr) == (1, False, False)
     assert said in done.stderr

@@ -5,7 +5,7 @@ from typing import ClassVar, Literal
 from builder.model.source.part import Part
 from builder.model.values.base import ShuntResistance
 from builder.model.values.bounds_of_bodies import Channels, Clearance, Height, HolePattern, OrdinalNumber, Phases, Turn
-from builder.model.values.bounds_of_circuits import Limit, PeakCurrent, ScaleOfCurrent, SeriesCells
+from builder.model.values.bounds_of_circuits import Limit, ScaleOfCurrent, SeriesCells, ShortCurrent
 from builder.model.values.quantities import Text, Yes
 
 Arrow = Literal["forward", "rearward", "left", "right"]
@@ -19,7 +19,7 @@ class SpeedController(Part):
 
     channels: Channels | None = None  #: how many motors it drives
     continuous: Limit | None = None  #: current of one channel for long
-    burst: PeakCurrent | None = None  #: current of one channel for a while
+    burst: ShortCurrent | None = None  #: current of one channel for a while
     cells: SeriesCells | None = None  #: cells in series that it takes
     phases: Phases = 3  #: 3, or 2 for brushed motors
     shunt: ShuntResistance | None = None  #: resistance of its current shunt

@@ -14,9 +14,9 @@ from builder.model.values.bounds_of_circuits import (
     PadVolts,
     PadVoltsSpan,
     PartPower,
-    PeakCurrent,
     PeakDraw,
     SeriesResistance,
+    ShortCurrent,
     SupplyVolts,
     SupplyVoltsSpan,
     Tolerance,
@@ -168,7 +168,7 @@ class Rail(Frozen):
     volts: SupplyVolts | Literal["battery"]  #: its volts, or the word battery
     tolerance: Tolerance | None = None  #: how far the volts may be off
     limit: Limit | None = None  #: current that it gives for long
-    peak: PeakCurrent | None = None  #: current that it gives for a while
+    peak: ShortCurrent | None = None  #: current that it gives for a while
     converter: Literal["step-down", "step-up", "linear", "switch", "direct"] | None = None  #: what makes it
     efficiency: Efficiency | None = None  #: share of the power that comes out
     dropout: Dropout | None = None  #: how far the input has to stand above it

@@ -68,7 +68,7 @@ PeakDraw = Annotated[
         time=("1 ms", "1 h"),
     ),
 ]
-PeakCurrent = Annotated[
+ShortCurrent = Annotated[
     BurstText,
     within(
         "from the weakest rail to the thickest connector, for a thousandth of a second to an hour",

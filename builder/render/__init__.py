@@ -1,0 +1,1 @@
+"""Pages become HTML, SVG, PDF, feeds and CSV: bytes, and nothing written."""
