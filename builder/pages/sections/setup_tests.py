@@ -117,11 +117,15 @@ def setup_tests(sheet: SheetInput) -> Section:
         ("saved-after", "Settings are saved to a file again, with the date in its name, now that all is done."),
         ("power-off", "USB and battery are unplugged, and plus to minus reads under 1 V."),
     ]
-    usb = ("power-usb", "Power: USB alone. Battery and supply are unplugged. Unplug USB before a hand goes to a wire.")
+    usb = (
+        "power-usb",
+        "Power: USB alone. Battery and supply are unplugged. Keep a fan on the boards. "
+        "Unplug USB before a hand goes to a wire.",
+    )
     battery = (
         "power-battery",
         "Power: the battery, once it passed through the limiter; USB with it only if the board's maker allows it. "
-        "Unplug it after each group, and before you touch a wire, a pad or a motor.",
+        "Keep a fan on the boards. Unplug the battery after each group, and before you touch a wire, a pad or a motor.",
     )
     groups: list[tuple[str, list[Block]]] = [
         ("Before the first change", [_ticked(before)]),
