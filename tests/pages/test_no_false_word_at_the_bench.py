@@ -14,7 +14,8 @@ from builder.pages.compare.page import compare_page
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sections.radio import radio_section
 from builder.pages.sections.setup_tests import setup_tests
-from builder.pipeline.check import Checked
+from builder.pipeline.check import Checked, judged_alone
+from tests.compute.small_workspace import one_build
 from tests.pages.test_first_power_up import BUILDS, _gates, _texts
 
 
@@ -97,3 +98,23 @@ def test_no_answer_says_more_than_rated_of_packs_that_are_within(demo: Checked, 
         assert isinstance(peak, Figure) and pack.part.discharge is not None and pack.part.capacity is not None
         over.append(peak.value > pack.part.discharge.current(pack.part.capacity.value) * pack.use.parallel)
     assert not answers or any(over)
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_a_limit_of_the_throttle_that_the_sheet_asks_for_has_a_box(demo: Checked, name: str) -> None:
+    """Redshank's old battery is marked for less than full throttle takes: flying it asks for the limit to be set."""
+    sheet = demo.sheets[name]
+    asked = [x for x in _texts(setup_tests(sheet).blocks) if "Full throttle is limited in the settings" in x]
+    assert bool(asked) == any(r.over for r in sheet.results.flight.limits)
+    assert all(x.startswith("[ ] ") for x in asked)
+
+
+@pytest.mark.parametrize("does", ["comes home, then lands", "lands where it is"])
+def test_a_lost_link_that_does_not_stop_the_motors_is_not_said_to(does: str) -> None:
+    """A hand near motors that are said to stop is cut where they are set to bring the aircraft home."""
+    build = one_build("frame: {kind: frame, name: F}", f"title: T\nsetup: {{fail_safe: {{does: '{does}', within: 2 s}}}}")
+    lines = _texts(setup_tests(judged_alone(build)).blocks)
+    lost = lines[lines.index("Lost link") + 1 : lines.index("Arming")]
+    assert any(f"Check, within 2.0 s: {does}." in x for x in lost)
+    assert not any("motors stop" in x or "stay still" in x for x in lost)
+    assert any("keep clear" in x for x in lost)
