@@ -56,6 +56,7 @@ def test_the_battery_is_off_and_the_capacitor_empty_before_a_wire_is_unsoldered(
     page = compare_page(demo.sheets["dipper"], demo.sheets["redshank"])
     turning = next(s for s in page.sections if s.anchor == "turning")
     line = next(x for x in _texts(turning.blocks) if "iron comes near" in x)
+    assert line.index("propellers off") < line.index("gates of the first power-up")
     assert line.index("Unplug the battery") < line.index("reads under 1 V") < line.index("iron")
 
 
@@ -118,3 +119,13 @@ def test_a_lost_link_that_does_not_stop_the_motors_is_not_said_to(does: str) -> 
     assert any(f"Check, within 2.0 s: {does}." in x for x in lost)
     assert not any("motors stop" in x or "stay still" in x for x in lost)
     assert any("keep clear" in x for x in lost)
+
+
+@pytest.mark.parametrize("name", BUILDS)
+def test_arming_that_waits_for_satellites_is_tried_where_they_are_seen(demo: Checked, name: str) -> None:
+    """Indoors it is refused, and a builder who then takes the condition out flies without it."""
+    setup = demo.sheets[name].build.source.setup
+    last = _gates(demo.sheets[name])[-1]
+    outdoors = [i for i, x in enumerate(last) if "waits for satellites" in x]
+    assert len(outdoors) == any("satellites" in a for a in setup.arming)
+    assert all(i < next(j for j, x in enumerate(last) if x.startswith("[ ] Arm: ")) for i in outdoors)

@@ -115,7 +115,8 @@ def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> 
     blocks += folded("To plug", (p.text for p in found.plugs if not p.first))
     if loose or made:
         words = (
-            "Unplug the battery and take it off. Wait until plus to minus reads under 1 V before the iron comes near. "
+            "Unplug the battery and take it off; take the propellers off. "
+            "Wait until plus to minus reads under 1 V before the iron comes near. "
             "Then go through the gates of the first power-up again."
         )
         blocks.append(Paragraph((Span(words),)))

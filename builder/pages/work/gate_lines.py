@@ -4,7 +4,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.power_up.gate_power import BLEEDER_WATTS, SAFE_VOLTS, Discharge
 from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build
-from builder.model.kinds import Capacitor, Motor, Propeller
+from builder.model.kinds import Capacitor, Motor, Propeller, SatelliteReceiver
 from builder.pages.blocks import Bullets, Inline, Paragraph, Span, Tick, WriteIn
 from builder.pages.numbers import number, rounded
 
@@ -113,6 +113,8 @@ def battery_alone(build: Build, gate: Gate) -> Bullets:
         _said("Take the limiter out."),
         _said("Keep everything clear of the motors. Plug in the battery: red to plus, black to minus."),
     ]
+    if build.of_kind(SatelliteReceiver):
+        lines.append(_said("Where arming waits for satellites, do the next lines outdoors, propellers still off."))
     if motors:
         each = "the motor" if motors == 1 else f"each of the {motors} motors"
         lines += [
