@@ -123,7 +123,7 @@ def could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
     return tuple(out)
 
 
-def _set_for_others(chemistry: str | None, made_for: set[str | None]) -> str:
+def _set_for_others(chemistry: str | None, made_for: frozenset[str | None]) -> str:
     """That landing volts and alarms are set for other cells: what lands one kind at 3.0 V a cell harms another."""
     names = ", ".join(sorted(c or "cells not named" for c in made_for)) or "no battery"
     return f"landing volts and alarms for {chemistry or 'cells not named'}: they are set for {names}"
@@ -133,7 +133,7 @@ def packs_could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
     """Each pack of the first build on the second one, by every rule: its connector, its cells, what it is asked for."""
     before = {(f.code, f.message) for f in verdict.findings}
     there = {p.shelf for p in b.packs.values()}
-    made_for = {p.part.chemistry for p in b.packs.values()}
+    made_for: frozenset[str | None] = frozenset(p.part.chemistry for p in b.packs.values())
     out: list[Stay] = []
     for key, pack in a.packs.items():
         if pack.shelf in there or len(out) == MOST:
