@@ -123,10 +123,17 @@ def could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
     return tuple(out)
 
 
+def _set_for_others(chemistry: str | None, made_for: frozenset[str | None]) -> str:
+    """That landing volts and alarms are set for other cells: what lands one kind at 3.0 V a cell harms another."""
+    names = ", ".join(sorted(c or "cells not named" for c in made_for)) or "no battery"
+    return f"landing volts and alarms for {chemistry or 'cells not named'}: they are set for {names}"
+
+
 def packs_could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
     """Each pack of the first build on the second one, by every rule: its connector, its cells, what it is asked for."""
     before = {(f.code, f.message) for f in verdict.findings}
     there = {p.shelf for p in b.packs.values()}
+    made_for: frozenset[str | None] = frozenset(p.part.chemistry for p in b.packs.values())
     out: list[Stay] = []
     for key, pack in a.packs.items():
         if pack.shelf in there or len(out) == MOST:
@@ -135,6 +142,8 @@ def packs_could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
         said = judge(Case(flown, compute(flown)))
         passed, lacking = _looked("pack", said.answers)
         lacking += facts_lacking(verdict, said, key, pack.shelf)
+        if pack.part.chemistry is None or made_for != {pack.part.chemistry}:
+            lacking += (_set_for_others(pack.part.chemistry, made_for),)
         new = _new("pack", said, before)
         out.append(Stay(f"pack {key}", pack.part.name, (), new, passed, tuple(dict.fromkeys(lacking))))
     return tuple(out)

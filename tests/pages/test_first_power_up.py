@@ -101,7 +101,7 @@ def test_the_limiter_alone_is_rated_at_each_gate(demo: Checked) -> None:
             line = next(x for x in lines if x.startswith("Without a bench supply. Series limiter: "))
             assert gate.power.limiter is not None, name
             assert f"trips at {rounded(gate.power.limiter[1], 2)} A at most" in line
-            taken_out = "unplug the battery and take it out" if gate.closing else "Leave it in; it comes out at gate"
+            taken_out = "unplug the battery and take it out" if gate.closing else "Leave it in for all of this gate."
             assert taken_out in line
 
 

@@ -7,7 +7,7 @@ import pytest
 from builder.compute.compute import compute
 from builder.compute.figures.figure import Figure
 from builder.model.read.workspace import Workspace
-from builder.pages.blocks import Page, Table
+from builder.pages.blocks import Facts, Page, Table
 from builder.pages.page_text import words
 from builder.pages.site.part_history import swappings
 from builder.pages.site.part_page import part_page
@@ -109,3 +109,27 @@ def test_a_summary_of_an_older_version_can_still_be_read(summaries: tuple[Summar
     for key in ("weighed", "alternatives", "replaced"):
         del plain[key]
     assert Summary.from_plain(plain).weighed == ()
+
+
+VIDEO = """\
+f: {kind: frame, name: Frame}
+v: {kind: video-transmitter, name: Any, supply: {accepts: 7-26 V, draw: 200 mA}, alternatives: [w]}
+w: {kind: video-transmitter, name: Five, supply: {accepts: 4.5-5.5 V, draw: 200 mA}}
+x: {kind: video-transmitter, name: Unsaid, supply: {draw: 200 mA}}
+"""
+FLOWN = {n: f"title: {n}\nparts: {{frame: f, video: {n}}}\n" for n in ("v", "w", "x")}
+
+
+def test_a_part_says_the_volts_it_accepts_and_that_an_alternative_is_not_judged_there() -> None:
+    """Who swaps by this page alone must see that a part for 5 V is none for 9 V."""
+    made = workspace(VIDEO, FLOWN)
+    known = tuple(summarise(judged_alone(b)) for b in made.builds.values())
+    said = {}
+    for shelf in "vwx":
+        page = _page(made, known, shelf)
+        about = next(b for s in page.sections for b in s.blocks if isinstance(b, Facts))
+        said[shelf] = {name: words(c.pieces) for name, c in about.items}["Volts it accepts"]
+    assert said == {"v": "7 to 26 V", "w": "4.5 to 5.5 V", "x": "not known"}
+    swapped = next(s for s in _page(made, known, "w").sections if s.anchor == "swapped")
+    table = next(b for b in swapped.blocks if isinstance(b, Table))
+    assert "not judged" in table.note and "faults" in table.note

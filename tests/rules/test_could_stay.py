@@ -104,3 +104,13 @@ def test_a_pack_is_judged_by_what_it_is_asked_for(demo: Checked) -> None:
     a, b = demo.sheets["redshank"], demo.sheets["curlew"]
     old = {s.key: s for s in packs_could_stay(a.build, b.build, b.verdict)}["pack old"]
     assert (old.answer, [f.code for f in old.new]) == ("no", ["pack/discharge-limit"])
+
+
+def test_a_pack_of_other_cells_than_landing_volts_are_set_for_is_not_called_right(demo: Checked) -> None:
+    """Curlew lands at 3.0 V a cell, which lithium-ion bears; lithium-polymer swells there (common practice, no source)."""
+    a, b = demo.sheets["redshank"], demo.sheets["curlew"]
+    stays = {s.key: s for s in packs_could_stay(a.build, b.build, b.verdict)}
+    assert stays["pack bank"].answer == "not known"
+    assert any("landing volts" in x and "lithium-ion" in x for x in stays["pack bank"].lacking)
+    back = packs_could_stay(demo.sheets["dipper"].build, a.build, a.verdict)
+    assert not any("landing volts" in x for s in back for x in s.lacking)

@@ -34,7 +34,7 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
     for esc in build.of_kind(SpeedController):
         if _drives(build, joints, esc.key) or build.of_kind(Motor):
             text = f"Measure each phase contact of {esc.key} to battery minus."
-            reading = (Measure("each to minus", "alike, no ring", "Ω"),)
+            reading = (Measure("each to minus", "alike, no beep", "Ω"),)
             yield WorkStep(f"phases {esc.key}", "check", text, Phase.BATTERY, esc.key, measures=reading)
     reading = (Measure("screw to phase", "open", "Ω"),)
     for f in build.of_kind(Motor):
@@ -49,8 +49,8 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
         yield from _leads(build, joints, f)
     for esc in build.of_kind(SpeedController):
         if _drives(build, joints, esc.key):
-            text = f"Clean the flux off {esc.key}, look over its joints under a lens and ring neighbouring channels against each other."
-            reading = (Measure("between channels", "no ring"),)
+            text = f"Clean the flux off {esc.key}, look over its joints under a lens and beep-test neighbouring channels."
+            reading = (Measure("between channels", "no beep"),)
             yield WorkStep(f"inspect {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=reading)
 
 
@@ -82,7 +82,7 @@ def leads_id(motor: str) -> str:
 
 
 def plug_steps(build: Build) -> Iterator[WorkStep]:
-    """Cables, rung through before they are plugged."""
+    """Cables, beep-tested before they are plugged."""
     for plug in build.plugs:
         ends = [f"{e[0]}.{e[1]} {e[2]}" if e[1] else f"{e[0]} {e[2]}" for e in (plug.start, plug.end)]
         between = all(is_centre(build, e[0]) for e in (plug.start, plug.end))
@@ -90,8 +90,8 @@ def plug_steps(build: Build) -> Iterator[WorkStep]:
         phase = Phase.CONTROL if between else Phase.MOTORS if motor else Phase.LOADS
         name = plug_name(plug)
         if plug.plug.use is not None:
-            text = f"Ring {name} through, contact by contact, against the pinout."
-            reading = (Measure("contacts", "each rings to its own, to no other"),)
+            text = f"Beep-test {name} contact by contact, against the pinout."
+            reading = (Measure("contacts", "each beeps to its own, to no other"),)
             yield WorkStep(f"ring {name}", "check", text, phase, measures=reading)
         yield WorkStep(
             f"plug {name}",

@@ -114,7 +114,11 @@ def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> 
     blocks += folded("To unplug", (p.text for p in found.plugs if not p.second))
     blocks += folded("To plug", (p.text for p in found.plugs if not p.first))
     if loose or made:
-        words = "Take the pack off before the iron comes near; then go through the gates of the first power-up again."
+        words = (
+            "Unplug the battery and take it off; take the propellers off. "
+            "Wait until plus to minus reads under 1 V before the iron comes near. "
+            "Then go through the gates of the first power-up again."
+        )
         blocks.append(Paragraph((Span(words),)))
     blocks += _stays(first, second)
     return tuple(blocks)

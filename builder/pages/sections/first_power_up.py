@@ -112,7 +112,7 @@ def _stage(gate: Gate, number_: int, what: str, *blocks: Block | None) -> Sectio
     return Section(anchor, f"{number_}. {what}", tuple(b for b in blocks if b is not None), 4)
 
 
-def gate_blocks(sheet: SheetInput, gate: Gate, last: str, *, paper: bool = False) -> tuple[Block | Section, ...]:
+def gate_blocks(sheet: SheetInput, gate: Gate, *, paper: bool = False) -> tuple[Block | Section, ...]:
     """One gate, from power off to power off; on paper what to do when the limit trips, which a screen says once."""
     build = sheet.build
     facts = Facts(
@@ -133,7 +133,7 @@ def gate_blocks(sheet: SheetInput, gate: Gate, last: str, *, paper: bool = False
     if gate.closing:
         stages.append(_stage(gate, 3, "Battery alone, without limiter", battery_alone(build, gate)))
     stages.append(_stage(gate, len(stages) + 1, "Power off again", end(gate)))
-    return (*((antenna,) if antenna is not None else ()), facts, limiter(gate, last), *stages)
+    return (*((antenna,) if antenna is not None else ()), facts, limiter(gate), *stages)
 
 
 def _expected(gate: Gate) -> Cell:
@@ -198,7 +198,8 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
             (
                 (
                     Span(
-                        "Each gate begins and ends with the power off. All steps between gates are done without power."
+                        "Each gate begins and ends with the power off. "
+                        "Between gates, power goes on only where a step names it."
                     ),
                 ),
                 (Span("No ohms, no iron, no finger on a board that has power or a charged capacitor."),),
@@ -208,10 +209,9 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
         ),
         *_without_supply(sheet),
     )
-    last = gates[-1].letter
     parts = [
         Section(
-            f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(sheet, g, last, paper=paper), 3
+            f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(sheet, g, paper=paper), 3
         )
         for g in gates
     ]

@@ -44,10 +44,13 @@ def _channels(sheet: SheetInput) -> list[Block | Section]:
         Column("Band"),
         Column("Channel", align="right"),
         Column("Middle", "MHz", "right"),
-        Column("Allowed here"),
+        Column("Middle allowed here"),
         Column("Set"),
     )
-    note = "The workspace's own table. Allowed: the middle lies inside a range of site.yaml for video."
+    note = (
+        "The workspace's own table. Allowed: the middle lies inside a range of site.yaml for video. How wide a channel is, "
+        "is not known here: its edges have to lie inside too."
+    )
     return [Table("Channel table", heads, tuple(_channel(r) for r in rows), anchor="channel-table", note=note)]
 
 

@@ -28,6 +28,14 @@ def _board(sheet: SheetInput) -> list[_Line]:
     return lines
 
 
+def _throttle(sheet: SheetInput) -> list[_Line]:
+    """That full throttle is held back, where it takes more than a carrier is rated for."""
+    over = list(dict.fromkeys(f"{r.what} ({r.pack})" for r in sheet.results.flight.limits if r.over))
+    if not over:
+        return []
+    return [("throttle", f"Full throttle is limited in the settings. Without that it takes too much of: {', '.join(over)}.")]
+
+
 def _motors(sheet: SheetInput) -> list[_Line]:
     motors = sheet.results.settings.motors
     if not motors:
@@ -61,6 +69,11 @@ def _fail_safe(sheet: SheetInput) -> list[_Line]:
         if plan is not None and plan.within is not None
         else "within the set time"
     )
+    if plan is not None and not plan.does.casefold().startswith("motors stop"):
+        return [
+            ("link-lost", f"Motors idling, transmitter switched off. Check, {limit}: {plan.does}."),
+            ("link-off", "Motors may speed up. Hold nothing, keep clear, then switch to safe and unplug the battery."),
+        ]
     return [
         ("link-lost", f"Motors idling, transmitter switched off: the motors stop {limit}."),
         ("link-back", "Transmitter switched on again: the motors stay still until they are armed anew."),
@@ -117,16 +130,20 @@ def setup_tests(sheet: SheetInput) -> Section:
         ("saved-after", "Settings are saved to a file again, with the date in its name, now that all is done."),
         ("power-off", "USB and battery are unplugged, and plus to minus reads under 1 V."),
     ]
-    usb = ("power-usb", "Power: USB alone. Battery and supply are unplugged. Unplug USB before a hand goes to a wire.")
+    usb = (
+        "power-usb",
+        "Power: USB alone. Battery and supply are unplugged. Keep a fan on the boards. "
+        "Unplug USB before a hand goes to a wire.",
+    )
     battery = (
         "power-battery",
         "Power: the battery, once it passed through the limiter; USB with it only if the board's maker allows it. "
-        "Unplug it after each group, and before you touch a wire, a pad or a motor.",
+        "Keep a fan on the boards. Unplug the battery after each group, and before you touch a wire, a pad or a motor.",
     )
     groups: list[tuple[str, list[Block]]] = [
         ("Before the first change", [_ticked(before)]),
         ("Board: tilt and turn it", [_ticked([usb, *_board(sheet)])]),
-        ("Motors", [_ticked([battery, *_motors(sheet)])]),
+        ("Motors", [_ticked([battery, *_throttle(sheet), *_motors(sheet)])]),
         ("Switches and picture", [_ticked(_switches(sheet))] if _switches(sheet) else []),
         ("Volts and current against a meter", [_meters(sheet)]),
         ("Lost link", [_ticked(_fail_safe(sheet))]),

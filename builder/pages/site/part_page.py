@@ -27,6 +27,10 @@ def _about(part: Part) -> Facts:
     if part.price is not None and part.price.each is not None:
         seen = f"seen {part.price.seen.isoformat()}" if part.price.seen else ""
         facts.append(("Price each", cell(money(part.price.each), note=seen)))
+    if part.supply is not None:
+        volts = part.supply.accepts
+        words = f"{volts.low:g} to {volts.high:g} V" if volts is not None else "not known"
+        facts.append(("Volts it accepts", cell(words)))
     if part.size is not None:
         facts.append(("Size", cell(part.size.label)))
     return Facts(tuple(facts))
@@ -103,7 +107,9 @@ def _swaps(history: Sequence[Swapping], names: Mapping[str, str], shown: frozens
         link = f"parts/{h.other}/index.html" if h.other in shown else ""
         other = Cell((Span(names.get(h.other, h.other), link),)) if h.other else cell("its like")
         rows.append(Row((other, Cell((Span(h.title, f"{h.build}/index.html"),)), cell(h.how))))
-    return Table("Swapped for", (Column("Other part"), Column("On"), Column("How")), tuple(rows), stack=True)
+    heads = (Column("Other part"), Column("On"), Column("How"))
+    note = "An alternative is named here, not judged: the build's sheet says what the swap changes, and which faults it brings."
+    return Table("Swapped for", heads, tuple(rows), stack=True, note=note)
 
 
 def part_page(

@@ -4,7 +4,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.power_up.gate_power import BLEEDER_WATTS, SAFE_VOLTS, Discharge
 from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build
-from builder.model.kinds import Capacitor, Motor, Propeller
+from builder.model.kinds import Capacitor, Motor, Propeller, SatelliteReceiver
 from builder.pages.blocks import Bullets, Inline, Paragraph, Span, Tick, WriteIn
 from builder.pages.numbers import number, rounded
 
@@ -107,19 +107,21 @@ def battery_alone(build: Build, gate: Gate) -> Bullets:
     motors = sum(f.count for f in build.of_kind(Motor))
     plan = build.source.setup.fail_safe
     does = plan.does if plan is not None and plan.does else "the motors stop"
-    soon = f" within {rounded(plan.within.value, 1)} s" if plan is not None and plan.within is not None else ""
+    soon = f", within {rounded(plan.within.value, 1)} s" if plan is not None and plan.within is not None else ""
     lines = [
         _said("Supply off. Unplug its lead, or the battery. Wait until plus to minus reads under 1 V, as below."),
         _said("Take the limiter out."),
         _said("Keep everything clear of the motors. Plug in the battery: red to plus, black to minus."),
     ]
+    if build.of_kind(SatelliteReceiver):
+        lines.append(_said("Where arming waits for satellites, do the next lines outdoors, propellers still off."))
     if motors:
         each = "the motor" if motors == 1 else f"each of the {motors} motors"
         lines += [
             _said(f"Turn {each} once at the lowest throttle. Check the corner and the direction."),
             _said("Arm: the motors idle. Switch to safe: they stop at once."),
         ]
-    lines.append(_said(f"Arm, then switch the transmitter off. Check: {does}{soon}."))
+    lines.append(_said(f"Arm, then switch the transmitter off. Check{soon}: {does}."))
     return _list(gate, "battery", lines)
 
 
@@ -133,12 +135,15 @@ def limiter_rating(gate: Gate) -> str:
     return f"carries {rounded(rating[0], 2)} A, trips at {rounded(rating[1], 2)} A at most{volts}"
 
 
-def limiter(gate: Gate, last: str) -> Paragraph:
-    """How to go without a bench supply: the limiter, what to see, and when it is taken out. `last` is the last gate."""
+def limiter(gate: Gate) -> Paragraph:
+    """How to go without a bench supply: the limiter, what to see, and when it is taken out."""
     see = "See: a lamp goes dark after its first flash, any other limiter stays cold, and the volts are as below."
-    out = f"Leave it in; it comes out at gate {last}."
+    out = "Leave it in for all of this gate."
     if gate.closing:
-        see = "See: a lamp goes dark after its first flash, any other limiter stays cold, and the boards start."
+        see = (
+            "Put it in again. See: a lamp goes dark after its first flash, any other limiter stays cold, "
+            "and the boards start."
+        )
         out = "Once you saw that, unplug the battery and take it out."
     if gate.power.limiter is None:
         see, out = "Do not plug a battery in here before it is known.", "Use a bench supply."

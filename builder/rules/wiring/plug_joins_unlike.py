@@ -5,7 +5,7 @@ lies: supply to supply, ground to ground, output to input. Where the build write
 lies otherwise, that is a fault as well, and the wiring is judged by either.
 Why: a reversed or shifted harness puts the pack's volts on a signal contact; it is a leading killer of boards.
 Example: a straight cable between sockets whose orders run against each other.
-Mend: take the cable that lies the other way, or re-pin one end; ring every contact through before it is plugged.
+Mend: take the cable that lies the other way, or re-pin one end; beep-test every contact before it is plugged.
 Source: common practice, no source
 """
 
@@ -44,7 +44,7 @@ def _lies_otherwise(build: Build, join: PlugJoin) -> Found | None:
     return Found(
         f"The build says that {cable.key} lies {_word(join.plug.cable)}; {cable.part.name} on the shelf lies "
         f"{_word(cable.part.lies)}.",
-        "Ring the cable through with a meter before it is plugged, and correct the one that is wrong.",
+        "Beep-test the cable contact by contact before it is plugged, and correct the one that is wrong.",
         join.where.at("cable"),
         see=(cable.shelf_where.at("lies"),),
     )
@@ -62,7 +62,7 @@ def check(case: Case) -> Iterator[Outcome]:
         elif wrong:
             yield Found(
                 f"This plug joins unlike contacts: {_shown(build, wrong)}.",
-                "Take a cable that lies the other way, or re-pin one end; ring it through first.",
+                "Take a cable that lies the other way, or re-pin one end; beep-test it first.",
                 join.where,
                 signal=Signal.DANGER if _shorts(build, wrong) else None,
             )
