@@ -53,7 +53,7 @@ def test_every_folder_of_code_says_what_it_holds() -> None:
 
 
 def test_rooms_of_a_stage_know_each_other_one_way() -> None:
-    graph: "networkx.DiGraph[str]" = networkx.DiGraph()
+    graph: networkx.DiGraph[str] = networkx.DiGraph()
     for file in _files():
         mine = _room(file)
         stage = mine.split(".")[:2]
