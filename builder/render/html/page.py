@@ -16,6 +16,9 @@ from builder.render.html.block_html import HtmlContext, blocks_html
 from builder.render.html.json_ld import structured_data
 
 
+_LARGEST = 40 * 2**20  # bytes of a file in a workspace's templates, fonts and pictures among them
+
+
 def template_folder() -> Path:
     """Where our templates lie: inside the package when installed, beside it in a checkout."""
     inside = Path(builder.__file__).resolve().parent / "templates"
@@ -45,15 +48,20 @@ def check_templates(texts: Mapping[str, str]) -> None:
 
 
 def refuse_links(own: Path) -> None:
-    """BadTemplate where a workspace's templates, or one of them, is a link that leads out of the workspace.
+    """BadTemplate where a workspace's templates, or one of them, is a link out of the workspace or too large to be read.
 
-    What it leads to would be published; a workspace may come from a stranger.
+    What it leads to would be published; a workspace may come from a stranger, with a file of a terabyte that holds nothing.
     """
     home = os.path.join(os.path.realpath(own.parent), "")  # noqa: PTH118 - with its last slash
     for path in (own, own / "static", *sorted(own.glob("*.html"))):
         if path.is_symlink() and not os.path.realpath(path).startswith(home):
             name = "templates" if path == own else f"templates/{path.name}"
             raise BadTemplate(f"{name} is a link that leads out of the workspace; put the files themselves there")
+    for path in sorted(own.rglob("*")):
+        size = path.stat().st_size if path.is_file() else 0
+        if size > _LARGEST:
+            name = path.relative_to(own).as_posix()
+            raise BadTemplate(f"templates/{name} is {size} bytes long; at most {_LARGEST} are taken")
 
 
 def template_texts(workspace: Path | None) -> dict[str, str]:

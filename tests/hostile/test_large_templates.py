@@ -1,0 +1,40 @@
+"""A stranger's templates: files of a terabyte that hold nothing, and names that steer a terminal."""
+
+import os
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from builder.cli.main import cli
+
+TERABYTE = 2**40
+
+
+def _published(workspace: Path) -> Result:
+    (workspace / "builds").mkdir(exist_ok=True)
+    (workspace / "builds" / "site.yaml").write_text("title: Invented\n")
+    return CliRunner().invoke(cli, ["publish", "--no-pdf", "--workspace", str(workspace)], color=True)
+
+
+@pytest.mark.parametrize("name", ["page.html", "static/a.txt", "static/deep/a.png", "notes.xcf"])
+def test_a_file_of_a_terabyte_is_refused_by_its_size(tmp_path: Path, name: str) -> None:
+    at = tmp_path / "templates" / name
+    at.parent.mkdir(parents=True)
+    with at.open("wb") as file:
+        file.truncate(TERABYTE)
+    result = _published(tmp_path)
+    assert result.exit_code == 1
+    assert f"templates/{name} is {TERABYTE} bytes long" in result.output
+    assert not (tmp_path / "site").exists()
+    at.unlink()
+    assert _published(tmp_path).exit_code == 0
+
+
+def test_the_name_of_a_template_steers_no_terminal(tmp_path: Path) -> None:
+    (tmp_path / "templates").mkdir()
+    (tmp_path / "templates" / "\x1b[2J.html").symlink_to(os.devnull)
+    result = _published(tmp_path)
+    assert result.exit_code == 1
+    assert "\x1b" not in result.output
+    assert r"templates/\u{1b}[2J.html is a link" in result.output
