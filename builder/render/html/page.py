@@ -15,7 +15,6 @@ from builder.pages.site.site_pages import SitePages
 from builder.render.html.block_html import HtmlContext, blocks_html
 from builder.render.html.json_ld import structured_data
 
-
 _LARGEST = 40 * 2**20  # bytes of a file in a workspace's templates, fonts and pictures among them
 
 
