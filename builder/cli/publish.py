@@ -105,7 +105,9 @@ def publish(
     try:
         done = _with_bar(options)
     except PublishError as error:
-        click.echo(f"benchleaf: {error.message}" + (f"\n  {error.hint}" if error.hint else ""), err=True)
+        for line in (f"benchleaf: {error.message}", f"  {error.hint}" if error.hint else ""):
+            if line:
+                click.echo(harmless(line), err=True)
         sys.exit(1)
     said = said_of(done)
     if not done.unsettled:

@@ -213,3 +213,31 @@ def test_what_no_drawing_here_needs_is_refused_at_its_place(what: str) -> None:
 
 def test_the_effects_of_a_filter_are_not_published() -> None:
     assert b"filter" not in clean_drawing(_drawing('<rect filter="url(#a)" style="filter:blur(9px)"/>'))
+
+
+def test_a_reference_with_escapes_or_blanks_is_refused() -> None:
+    """A browser resolves both to the element (WHATWG URL: blanks are stripped, fragments decoded): laughs uncounted."""
+    for name in ("%61", "a%20", " a", "a ", "a&#10;", "a&#9;"):
+        reached = "".join(f'<g id="{"a" * n}"><use href="#{name}"/></g>' for n in range(1, 9))
+        with pytest.raises(BadPicture, match="blanks or percent signs"):
+            clean_drawing(_drawing(reached))
+
+
+@pytest.mark.parametrize("both", ['xlink:href="#a" href="#b"', 'href="#b" xlink:href="#a"'])
+def test_of_an_old_and_a_new_reference_one_is_written(both: str) -> None:
+    """Drawing programs write both; SVG 2 (16.1.6) takes the new one. An attribute twice is no XML at all."""
+    used = f'<g id="a"/><g id="b"/><use xmlns:xlink="http://www.w3.org/1999/xlink" {both}/>'
+    (use,) = ElementTree.fromstring(clean_drawing(_drawing(used))).iter(f"{SVG}use")
+    assert use.attrib == {"href": "#b"}
+
+
+def test_the_reference_that_does_not_hold_fetches_nothing_either() -> None:
+    used = '<use xmlns:xlink="http://www.w3.org/1999/xlink" xlink:href="https://other.example/a.svg#a" href="#a"/>'
+    with pytest.raises(BadPicture, match="another file"):
+        clean_drawing(_drawing(used))
+
+
+@pytest.mark.parametrize("root", ['<x xmlns="urn:x"/>', '<metadata xmlns="http://www.w3.org/2000/svg"/>'])
+def test_a_file_of_notes_alone_is_no_drawing(root: str) -> None:
+    with pytest.raises(BadPicture, match="no drawing"):
+        clean_drawing(root.encode())

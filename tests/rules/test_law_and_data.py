@@ -6,6 +6,8 @@ import pytest
 
 from builder.compute.compute import compute
 from builder.diagnostics.finding import Finding, Severity
+from builder.publish.workers.bounded import bounded
+from builder.rules.data._private_words import private_in
 from builder.rules.judge import judge
 from builder.rules.rule import Case
 from builder.rules.unused_shelf import unused_on_shelf
@@ -201,3 +203,10 @@ def test_what_a_pack_may_be_swapped_for_is_used() -> None:
     shelf = "p: {kind: pack, name: P, cells: 4S, alternatives: [q]}\nq: {kind: pack, name: Q, cells: 4S}\nr: {kind: pack, name: R, cells: 4S}"
     made = workspace(shelf, {"t": "title: T\nparts: {}\npacks: {p: p}"})
     assert [f.message for f in unused_on_shelf(made.shelf, made.builds)] == ["No build uses the part 'r'."]
+
+
+@pytest.mark.parametrize("label", ["home address", "home is at", "serial number", "s/n", "password", "operator id"])
+def test_a_long_run_of_blanks_is_looked_through_once(label: str) -> None:
+    """20,000 characters are the most that a text may hold; shared out between two patterns of blanks they took hours."""
+    with bounded(10):
+        assert not list(private_in(f"{label}{' ' * 19_900}x."))

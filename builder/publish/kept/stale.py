@@ -32,7 +32,7 @@ def _files_below(folder: Path) -> Iterable[Path]:
 def _add_files(digest: "hashlib._Hash", root: Path) -> None:
     for path in _files_below(root):
         if path.suffix != ".pyc":
-            digest.update(f"{path.relative_to(root)}\0".encode())
+            digest.update(os.fsencode(f"{path.relative_to(root)}\0"))  # a name may be no UTF-8
             digest.update(hashlib.sha256(path.read_bytes()).digest())
 
 

@@ -15,6 +15,10 @@ from builder.pages.site.site_pages import SitePages
 from builder.render.html.block_html import HtmlContext, blocks_html
 from builder.render.html.json_ld import structured_data
 
+# What the code in a template may raise: it divides by nothing, adds words to numbers, includes itself.
+_ERRORS_OF_CODE = (ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
+_LARGEST = 40 * 2**20  # bytes of a file in a workspace's templates, fonts and pictures among them
+
 
 def template_folder() -> Path:
     """Where our templates lie: inside the package when installed, beside it in a checkout."""
@@ -45,15 +49,24 @@ def check_templates(texts: Mapping[str, str]) -> None:
 
 
 def refuse_links(own: Path) -> None:
-    """BadTemplate where a workspace's templates, or one of them, is a link that leads out of the workspace.
+    """BadTemplate where a workspace's templates, or one of them, is a link out of the workspace or too large to be read.
 
-    What it leads to would be published; a workspace may come from a stranger.
+    What it leads to would be published; a workspace may come from a stranger, with a file of a terabyte that holds nothing.
     """
     home = os.path.join(os.path.realpath(own.parent), "")  # noqa: PTH118 - with its last slash
     for path in (own, own / "static", *sorted(own.glob("*.html"))):
         if path.is_symlink() and not os.path.realpath(path).startswith(home):
             name = "templates" if path == own else f"templates/{path.name}"
             raise BadTemplate(f"{name} is a link that leads out of the workspace; put the files themselves there")
+    try:
+        inside = sorted(own.rglob("*"))
+    except OSError as error:  # folders so deep that no name reaches them
+        raise BadTemplate(f"templates cannot be read: {error.strerror}") from error
+    for path in inside:
+        size = path.stat().st_size if path.is_file() else 0
+        if size > _LARGEST:
+            name = path.relative_to(own).as_posix()
+            raise BadTemplate(f"templates/{name} is {size} bytes long; at most {_LARGEST} are taken")
 
 
 def template_texts(workspace: Path | None) -> dict[str, str]:
@@ -115,4 +128,6 @@ class Renderer:
             )
         except TemplateError as error:
             raise BadTemplate(f"templates/{template}: {error}") from error
+        except _ERRORS_OF_CODE as error:
+            raise BadTemplate(f"templates/{template}: {type(error).__name__}: {error}") from error
         return text.encode()

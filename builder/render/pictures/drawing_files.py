@@ -31,6 +31,7 @@ _ATTRIBUTES_TEXT = (
     "shape-rendering text-rendering image-rendering color-interpolation baseProfile"
 )
 _ATTRIBUTES = frozenset(_ATTRIBUTES_TEXT.split())
+_NAMED = re.compile(r"#[^\s%]*")  # to a browser the same name as to us (WHATWG URL, fragments; SVG 2, 16.1.5)
 _WORDS = frozenset(("aria-label", "class", "id", "lang"))  # attributes that hold no value of CSS
 _PLAIN = re.compile(
     r"(?:url\(#[\w-]+\)|(?:rgba?|hsla?|matrix|translate|rotate|scale|skew[XY])\([-+\w\s.,%]*\)|[^()\\@;{}<>])*"
@@ -65,10 +66,11 @@ class _Writer:
             return
         if space != _SPACE or local not in _SHAPES or (self.depth == 1) != (local == "svg" and self.count == 1):
             raise BadPicture(f"it holds <{local}>, which drawings here do without")
-        written = "".join(_attribute(local, k, v) for k, v in attributes.items())
+        said_once = _said_once(attributes)
+        written = "".join(_attribute(local, k, v) for k, v in said_once.items())
         start = f'<{local} xmlns="{_SPACE}"' if self.depth == 1 else f"<{local}"
         self.out.append(f"{start}{written}>")
-        self.reach.start(local, _kept(attributes), self.last)
+        self.reach.start(local, _kept(said_once), self.last)
 
     def end(self, name: str) -> None:
         self.depth -= 1
@@ -100,6 +102,16 @@ def _quoted(value: str) -> str:
     return f'"{text}"'
 
 
+def _said_once(attributes: dict[str, str]) -> dict[str, str]:
+    """Attributes with one `href` only: where the old form (xlink) stands beside the new one, the new one holds (SVG 2)."""
+    old_forms = [name for name in attributes if name.endswith(" href")]
+    if "href" not in attributes:
+        old_forms = old_forms[1:]
+    for name in old_forms:
+        _attribute("", name, attributes[name])  # refused if it leads elsewhere
+    return {name: value for name, value in attributes.items() if name not in old_forms}
+
+
 def _attribute(element: str, name: str, value: str) -> str:
     space, _, local = name.rpartition(" ")
     if local.casefold().startswith("on"):
@@ -107,6 +119,8 @@ def _attribute(element: str, name: str, value: str) -> str:
     if local == "href":
         if not value.startswith("#"):
             raise BadPicture("it refers to another file")
+        if not _NAMED.fullmatch(value):  # a browser takes blanks and escapes away, and finds an element that we do not
+            raise BadPicture("it refers to an element by a name with blanks or percent signs")
         return f" href={_quoted(value)}"
     if local == "style" and not space:
         return f" style={_quoted(_style(value))}"
@@ -155,6 +169,8 @@ def clean_drawing(content: bytes, shapes: int = 5_000, drawn: int = 20_000) -> b
     parser.CharacterDataHandler = writer.text
     try:
         parser.Parse(content, True)
+        if not writer.out:
+            raise BadPicture("it holds no drawing")
         writer.reach.check(drawn)
     except BadPicture as error:
         raise BadPicture(str(error), error.place or writer.last) from error

@@ -7,8 +7,9 @@ from typing import Any
 from builder.diagnostics.where import KeyPath
 
 # A label and then a value, as people note such things down. The words are English, as the sources are.
+# No two runs of blanks stand side by side: a long run could be shared out between them in millions of ways.
 _IS = r"\s*(?:is|[:=])\s*\S+"
-_DIGITS = r"\s*(?:is|[:=#])?\s*(?=[\w-]*\d)[A-Z0-9][\w-]{3,}"
+_DIGITS = r"\s*(?:(?:is|[:=#])\s*)?(?=[\w-]*\d)[A-Z0-9][\w-]{3,}"
 _PATTERNS = tuple(
     (what, re.compile(pattern, re.IGNORECASE))
     for what, pattern in (
@@ -16,7 +17,7 @@ _PATTERNS = tuple(
         ("a serial number", rf"\b(?:serial (?:number|no\.?)|s/n){_DIGITS}"),
         ("an operator number", rf"\b(?:operator|registration) (?:number|id|no\.?){_IS}"),
         ("a password", rf"\bpass(?:word|phrase){_IS}"),
-        ("a home address", r"\bhome (?:address|is at|point)\s*(?:is|[:=])?\s*(?=[^.]*\d)\S+"),
+        ("a home address", r"\bhome (?:address|is at|point)\s*(?:(?:is|[:=])\s*)?(?=\S)(?=[^.]*\d)\S+"),
         ("exact co-ordinates", r"(?<![\d.])-?\d{1,2}\.\d{4,}\s*[NS]?\s*,\s*-?\d{1,3}\.\d{4,}\s*[EW]?"),
     )
 )
