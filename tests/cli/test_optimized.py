@@ -18,8 +18,12 @@ def _said(root: Path, words: tuple[str, ...], **environment: str) -> "subprocess
 
 
 @pytest.mark.parametrize("how", [AS_MODULE, AS_SCRIPT], ids=["module", "script"])
-@pytest.mark.parametrize("command", [("check", "pipit"), ("--help",), ("explain", "power/motor-cells")], ids=lambda c: c[0])
-def test_without_docstrings_it_says_so_and_does_nothing(root: Path, how: tuple[str, ...], command: tuple[str, ...]) -> None:
+@pytest.mark.parametrize(
+    "command", [("check", "pipit"), ("--help",), ("explain", "power/motor-cells")], ids=lambda c: c[0]
+)
+def test_without_docstrings_it_says_so_and_does_nothing(
+    root: Path, how: tuple[str, ...], command: tuple[str, ...]
+) -> None:
     done = _said(root, (*how, *command), PYTHONOPTIMIZE="2")
     assert (done.returncode, done.stdout) == (2, "")
     (line,) = done.stderr.splitlines()

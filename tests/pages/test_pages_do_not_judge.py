@@ -6,7 +6,11 @@ from pathlib import Path
 
 import pytest
 
-ENTRIES = {("builder.compute.compute", "compute"), ("builder.compute.compute", "assemble"), ("builder.rules.judge", "judge")}
+ENTRIES = {
+    ("builder.compute.compute", "compute"),
+    ("builder.compute.compute", "assemble"),
+    ("builder.rules.judge", "judge"),
+}
 
 
 def _module(root: Path, path: Path) -> str:

@@ -133,7 +133,9 @@ def test_a_swap_is_judged_as_by_all_rules_on_all_results(demo: Checked, monkeypa
 
 
 def _plain(found: tuple[Stay, ...]) -> list[tuple[object, ...]]:
-    return [(s.key, s.label, s.lost, [(f.code, f.message) for f in s.new], s.passed, s.lacking, s.answer) for s in found]
+    return [
+        (s.key, s.label, s.lost, [(f.code, f.message) for f in s.new], s.passed, s.lacking, s.answer) for s in found
+    ]
 
 
 def test_what_is_computed_of_a_swap_is_what_compute_gives(demo: Checked) -> None:

@@ -68,7 +68,9 @@ def compare_page(first: SheetInput, second: SheetInput, stays: tuple[Stay, ...])
         Section("order", "Order of work", order_blocks(found)),
         Section("setup", "Setup", setup_blocks(found)),
         Section("findings", "Limits and rules", finding_blocks(first, second)),
-        Section("turning", f"What it takes to turn {a} into {b}", turning_blocks(found, first.build, second.build, stays)),
+        Section(
+            "turning", f"What it takes to turn {a} into {b}", turning_blocks(found, first.build, second.build, stays)
+        ),
     ]
     return Page(
         f"compare/{a}/{b}/index.html",
