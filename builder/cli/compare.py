@@ -14,7 +14,7 @@ from builder.diagnostics.show import harmless
 from builder.pages.compare.page import compare_page
 from builder.pages.compare.record import compare_record
 from builder.pages.page_text import page_text
-from builder.rules.could_stay import could_stay, packs_could_stay
+from builder.rules.could_stay import stays
 
 _EXAMPLES = """\b
 Examples:
@@ -38,11 +38,11 @@ def compare(first: str, second: str, as_json: bool, alike: bool, workspace: Path
             print_findings(model.mistakes_of(name), loaded)
             sys.exit(1)
     a, b = pipeline.judged_alone(model.builds[first]), pipeline.judged_alone(model.builds[second])
-    page = compare_page(a, b)
+    tried = stays(a.build, b.build, b.verdict)
+    page = compare_page(a, b, tried)
     if as_json:
         found = differences(a.build, a.results, b.build, b.results)
-        stays = (*could_stay(a.build, b.build, b.verdict), *packs_could_stay(a.build, b.build, b.verdict))
-        record = compare_record(found, page.summary, (a, b), stays)
+        record = compare_record(found, page.summary, (a, b), tried)
         click.echo(json.dumps(record, indent=1))  # ASCII, so that nothing in it steers a terminal
     else:
         for line in page_text(page, alike=alike).split("\n"):

@@ -25,6 +25,11 @@ Please report these lines:
   at {where}, benchleaf {version}, python {python}
 Set BENCHLEAF_TRACEBACK=1 to see the whole trace."""
 
+# Formulas, rules and fields are described by their docstrings, which Python drops from the second level on.
+_NO_DOCSTRINGS = (
+    "benchleaf: Python was started without docstrings, which Benchleaf reads; unset PYTHONOPTIMIZE, and leave out -OO."
+)
+
 
 _EXAMPLES = """\b
 Examples:
@@ -108,6 +113,9 @@ def _end_interrupted() -> NoReturn:
 
 def main() -> None:
     """Entry point. No input ends in a traceback: an internal error prints what to report."""
+    if sys.flags.optimize > 1:
+        click.echo(_NO_DOCSTRINGS, err=True)
+        sys.exit(2)
     pressed: list[int] = []
 
     def interrupt(number: int, frame: FrameType | None) -> None:

@@ -13,7 +13,7 @@ from builder.compute.money.history import history
 from builder.compute.order.work_order import work_order
 from builder.compute.power.power_path import power_path
 from builder.compute.power_up.power_gates import power_gates
-from builder.compute.results import Results
+from builder.compute.results import Assembly, Results
 from builder.compute.setup.settings import settings
 from builder.compute.weight.balance import balance
 from builder.compute.weight.limits import margins
@@ -27,33 +27,52 @@ def _lent(build: Build) -> FlyingStyle | None:
     return log_style(base, mass_table(base), power(base, netlist(base))) if base is not None else None
 
 
+def assemble(build: Build, lent: FlyingStyle | None = None) -> Assembly:
+    """How the parts of a build go together, for rules alone: without order of work, gates, money and limits.
+
+    Pure, as `compute`, which says what `lent` is; every field is the same as there.
+    """
+    nets = netlist(build)
+    mass = mass_table(build)
+    rails = power(build, nets)
+    pins = pinout(build, nets)
+    flown = flight(build, mass, rails, lent or _lent(build))
+    return Assembly(
+        netlist=nets,
+        mass=mass,
+        power=rails,
+        flight=flown,
+        pinout=pins,
+        joints=joints(build, nets),
+        settings=settings(build, pins),
+        screws=screws(build),
+        stacks=stacks(build),
+        path=power_path(build, nets, rails, flown),
+    )
+
+
 def compute(build: Build, lent: FlyingStyle | None = None) -> Results:
     """Everything that can be computed of a build. Pure: the same build gives the same results.
 
     `lent` is the style of flying by another log, for a build that has none; a variant has its base's by itself.
     """
-    nets = netlist(build)
-    mass = mass_table(build)
-    rails = power(build, nets)
-    gates = power_gates(build, nets, rails)
-    soldered = joints(build, nets)
-    pins = pinout(build, nets)
-    flown = flight(build, mass, rails, lent or _lent(build))
+    made = assemble(build, lent)
+    gates = power_gates(build, made.netlist, made.power)
     return Results(
-        netlist=nets,
-        mass=mass,
-        margins=margins(build, mass),
+        netlist=made.netlist,
+        mass=made.mass,
+        margins=margins(build, made.mass),
         budget=budget(build),
-        balance=balance(build, mass),
-        power=rails,
-        flight=flown,
-        pinout=pins,
+        balance=balance(build, made.mass),
+        power=made.power,
+        flight=made.flight,
+        pinout=made.pinout,
         gates=gates,
-        joints=soldered,
-        order=work_order(build, soldered, gates),
-        settings=settings(build, pins),
-        screws=screws(build),
-        stacks=stacks(build),
-        path=power_path(build, nets, rails, flown),
+        joints=made.joints,
+        order=work_order(build, made.joints, gates),
+        settings=made.settings,
+        screws=made.screws,
+        stacks=made.stacks,
+        path=made.path,
         history=history(build),
     )

@@ -29,6 +29,7 @@ from builder.pages.summaries.summarise import summarise
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import WantedPart
+from builder.pipeline.sides import side
 from builder.publish.workers.garbage import collect_printed
 from builder.publish.workers.pool import Maker
 from builder.render.data.csv_and_text import description_txt, parts_csv
@@ -38,6 +39,7 @@ from builder.render.data.sheet_data import data_files
 from builder.render.html.page import Renderer
 from builder.render.paper.pdf_libraries import LibrariesLacking, lacking
 from builder.render.pictures.published import BadPicture, published_picture
+from builder.rules.could_stay import stays
 
 Files = dict[str, bytes]
 
@@ -169,10 +171,11 @@ class CompareJob:
 
     def __call__(self) -> Made:
         """Makes them."""
-        first, second = judged_alone(self.first, draft=self.draft), judged_alone(self.second, draft=self.draft)
+        first, second = side(self.first, draft=self.draft), side(self.second, draft=self.draft)
         if _stands_still(first) or _stands_still(second):
             return Made({})
-        page = compare_page(first, second)
+        tried = stays(first.build, second.build, second.verdict)
+        page = compare_page(first, second, tried)
         return Made({page.address: Renderer(self.templates).page(page, self.site)})
 
 

@@ -14,6 +14,7 @@ from builder.pages.site.site_pages import site_pages
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.answers import answer, opened
 from builder.pipeline.check import read
+from builder.pipeline.expected import expected_seconds
 from builder.pipeline.jobs import Made, Wanted
 from builder.pipeline.owners import Owners
 from builder.pipeline.run import Progress, PublishRun
@@ -79,7 +80,7 @@ def _do(run_: PublishRun, wanted: Wanted) -> None:
         stale.pop(name)
         _stopped(run_, name, wanted[name][0], run_.was_stopped(name, wanted[name][0]))
     bounds = (run_.limits.seconds, run_.limits.worker_megabytes)
-    pool = run_.crew.executor(len(stale))
+    pool = run_.crew.executor(expected_seconds(stale))
     if run_.crew.lacking:
         run_.remarks["workers"] = _NO_WORKERS
     run_.progress(tuple(stale), "")

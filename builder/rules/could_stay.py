@@ -5,14 +5,13 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from builder.compute.compare.alternatives import swapped, with_pack
-from builder.compute.compute import compute
 from builder.diagnostics.finding import Finding, Severity
 from builder.model.build import Build
-from builder.rules.judge import RuleAnswer, Verdict, judge
-from builder.rules.rule import Case
+from builder.rules.judge import RuleAnswer, Verdict
+from builder.rules.judge_swap import judge_swap
 from builder.rules.swap_facts import OF_PAPERS, Fits, answer_of, facts_lacking, is_blind_cable, unfed, unwired
 
-MOST = 6  # places tried for one pair; each costs one run of compute and rules
+MOST = 6  # places tried for one pair; each is computed and judged
 
 _BOARD = (
     ("fit/board-pattern-missing", "hole pattern"),
@@ -114,7 +113,7 @@ def could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
         if here is None or not alike or len(out) == MOST:
             continue
         swap = swapped(stocked, key, here.shelf)
-        said = judge(Case(swap.build, compute(swap.build)))
+        said = judge_swap(swap.build)[1]
         passed, lacking = _looked(here.part.kind, said.answers)
         lacking += (*facts_lacking(verdict, said, key, here.shelf), *unwired(swap.build, key, a))
         lost = (*swap.lost, *unfed(swap.build, key))
@@ -139,7 +138,7 @@ def packs_could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
         if pack.shelf in there or len(out) == MOST:
             continue
         flown = with_pack(b, pack)
-        said = judge(Case(flown, compute(flown)))
+        said = judge_swap(flown)[1]
         passed, lacking = _looked("pack", said.answers)
         lacking += facts_lacking(verdict, said, key, pack.shelf)
         if pack.part.chemistry is None or made_for != {pack.part.chemistry}:
@@ -147,3 +146,8 @@ def packs_could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
         new = _new("pack", said, before)
         out.append(Stay(f"pack {key}", pack.part.name, (), new, passed, tuple(dict.fromkeys(lacking))))
     return tuple(out)
+
+
+def stays(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
+    """Parts, then packs of the first build that were tried on the second, whose verdict is given."""
+    return (*could_stay(a, b, verdict), *packs_could_stay(a, b, verdict))

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from builder.compute.circuit.contacts import as_written
-from builder.compute.compute import compute
+from builder.compute.compute import assemble
 from builder.diagnostics.finding import Finding, Severity
 from builder.rules.find_rules import all_rules
 from builder.rules.rule import Case, Found, Judged, NotJudged, Rule
@@ -122,7 +122,7 @@ def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
     answers = tuple(_answer(rule, case) for rule in asked)
     written = as_written(case.build)
     if written is not None:
-        answers = _with_wiring_as_written(answers, Case(written, compute(written)))
+        answers = _with_wiring_as_written(answers, Case(written, assemble(written)))
     accept = case.build.source.accept
     found = [f for a in answers for f in a.findings if f.severity == Severity.FAULT]
     accepted = tuple(Accepted(f, accept[f.code]) for f in found if f.code in accept)

@@ -21,7 +21,7 @@ and Judged() once for each thing that it looked at and passed; a rule that yield
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from builder.compute.results import Results
+from builder.compute.results import OfFit, Results
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
 from builder.model.build import Build
@@ -29,10 +29,17 @@ from builder.model.build import Build
 
 @dataclass(frozen=True, eq=False)
 class Case:
-    """What a rule judges: the build and all that was computed of it."""
+    """What a rule judges: the build and what was computed of it: `Results`, or of a swap how its parts go together."""
 
     build: Build
-    results: Results
+    results: OfFit
+
+    @property
+    def whole(self) -> Results:
+        """All results, order of work, money and limits too. TypeError for a swap, which rules that ask do not judge."""
+        if not isinstance(self.results, Results):
+            raise TypeError("a swap is judged without order of work, money and limits")
+        return self.results
 
 
 @dataclass(frozen=True, slots=True)

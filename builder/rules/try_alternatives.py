@@ -1,21 +1,18 @@
 """Runs compute and rules once for each alternative part: what it changes in grams, money, margin and findings."""
 
 from dataclasses import dataclass
-from functools import cache
 
 from builder.compute.compare.alternatives import Swap, swaps
-from builder.compute.compute import compute
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, difference, total
 from builder.compute.money.price_figures import price_figure
-from builder.compute.results import Results
+from builder.compute.results import Assembly, Results
 from builder.compute.weight.limits import keeps_limit
 from builder.compute.weight.mass_lines import shelf_line
 from builder.diagnostics.finding import Finding
 from builder.model.build import Build
-from builder.rules.find_rules import all_rules
-from builder.rules.judge import Verdict, judge
-from builder.rules.rule import Case, Rule
-from builder.rules.swap_facts import OF_PAPERS, Fits, answer_of, facts_lacking, is_blind_cable, unfed
+from builder.rules.judge import Verdict
+from builder.rules.judge_swap import judge_swap, rules_of_swaps
+from builder.rules.swap_facts import Fits, answer_of, facts_lacking, is_blind_cable, unfed
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,15 +55,10 @@ class Alternatives:
     left_out: int = 0
 
 
-@cache
-def _of_fit() -> tuple[Rule, ...]:
-    """The rules that a swap is judged by."""
-    return tuple(r for r in all_rules() if r.family not in OF_PAPERS)
-
-
 def _said(verdict: Verdict) -> dict[tuple[str, str], Finding]:
-    """What those rules found."""
-    return {(f.code, f.message): f for a in verdict.answers if a.rule.family not in OF_PAPERS for f in a.findings}
+    """What the rules found that a swap is judged by."""
+    asked = {r.code for r in rules_of_swaps()}
+    return {(f.code, f.message): f for a in verdict.answers if a.rule.code in asked for f in a.findings}
 
 
 def _mass_change(build: Build, results: Results, swap: Swap) -> MaybeFigure:
@@ -86,7 +78,7 @@ def _price_change(build: Build, results: Results, swap: Swap) -> MaybeFigure:
     return difference(f"{name}/price-change", label, build.site.currency, new, old.used_figure)
 
 
-def _times(build: Build, now: Results, then: Results, swap: Swap) -> tuple[tuple[str, MaybeFigure, MaybeFigure], ...]:
+def _times(build: Build, now: Results, then: Assembly, swap: Swap) -> tuple[tuple[str, MaybeFigure, MaybeFigure], ...]:
     """Time in the air on each pack, now and then, where the swap changes it.
 
     The other build's figures have the keys of this one, so what comes out of it stands here as one figure of its own.
@@ -108,8 +100,7 @@ def _times(build: Build, now: Results, then: Results, swap: Swap) -> tuple[tuple
 
 def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
     change = _mass_change(build, results, swap)
-    with_it = compute(swap.build, results.flight.style)
-    judged = judge(Case(swap.build, with_it), _of_fit())
+    with_it, judged = judge_swap(swap.build, results.flight.style)
     before, after = _said(verdict), _said(judged)
     price = _price_change(build, results, swap)
     margins = []

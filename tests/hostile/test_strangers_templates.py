@@ -40,7 +40,9 @@ def test_the_name_of_a_template_steers_no_terminal(tmp_path: Path) -> None:
     assert r"templates/\u{1b}[2J.html is a link" in result.output
 
 
-@pytest.mark.parametrize("code", ["{{ 1/0 }}", "{{ page + 1 }}", '{% include "page.html" %}', '{% extends "page.html" %}'])
+@pytest.mark.parametrize(
+    "code", ["{{ 1/0 }}", "{{ page + 1 }}", '{% include "page.html" %}', '{% extends "page.html" %}']
+)
 def test_an_error_of_a_templates_code_is_said_of_the_template(tmp_path: Path, code: str) -> None:
     (tmp_path / "templates").mkdir()
     (tmp_path / "templates" / "page.html").write_text(code)

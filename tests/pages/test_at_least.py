@@ -12,7 +12,6 @@ from builder.compute.formulas.rotors.flying import thrust_over_weight
 from builder.compute.formulas.weight.mass_lines import pieces_mass
 from builder.model.values.measures import Money
 from builder.pages.blocks import Page, Section, Table
-from builder.pages.compare.page import compare_page
 from builder.pages.page_text import words
 from builder.pages.sections.at_a_glance import at_a_glance
 from builder.pages.site.all_builds import all_builds_page, front_page
@@ -20,6 +19,7 @@ from builder.pages.site.site_pages import site_pages
 from builder.pages.summaries.summarise import summarise
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.check import Checked, check_workspace
+from tests.pages.pair_page import pair_page
 from tests.workspace_edits import ROOT, without_a_camera_known
 
 TEN = leaf("ten", "Ten grams", 0.010, "kg")
@@ -91,7 +91,7 @@ def test_a_limit_is_not_known_to_be_kept_while_a_weight_is_missing(lacking: Chec
 
 
 def test_side_by_side_says_it_in_the_cells_and_in_the_first_line(lacking: Checked) -> None:
-    page = compare_page(lacking.sheets["dipper"], lacking.sheets["redshank"])
+    page = pair_page(lacking.sheets["dipper"], lacking.sheets["redshank"])
     cost = _rows(page, "figures-money")["Parts of the build"]
     assert cost[0].startswith("at least ") and cost[1].startswith("at least ")
     assert cost[2].endswith(" | leaves out what is not known")
@@ -116,7 +116,7 @@ def test_a_part_of_unknown_price_makes_no_difference_of_money(lacking: Checked) 
 def test_what_is_known_in_full_says_nothing_of_it(demo: Checked, root: Path) -> None:
     summaries = [summarise(s) for s in demo.sheets.values()]
     site = site_pages(demo.workspace.site)
-    page = compare_page(demo.sheets["dipper"], demo.sheets["redshank"])
+    page = pair_page(demo.sheets["dipper"], demo.sheets["redshank"])
     texts = [
         c
         for p in (front_page(summaries, site), all_builds_page(summaries, (), site))

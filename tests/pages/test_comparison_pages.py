@@ -14,7 +14,6 @@ from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import BAND
 from builder.pages.blocks import Cell, Fold, Illustration, Page, Paragraph, Section, Span, Table
 from builder.pages.compare.bands import bands
-from builder.pages.compare.page import compare_page
 from builder.pages.compare.pairs import ALL_PAIRS_UP_TO, pairs_to_compare
 from builder.pages.drawing import Rectangle
 from builder.pages.numbers import rounded
@@ -24,11 +23,12 @@ from builder.pages.site.site_pages import site_pages
 from builder.pages.summaries.summarise import summarise
 from builder.pages.tables.verdict_line import verdict_line
 from builder.pipeline.check import Checked
+from tests.pages.pair_page import pair_page
 
 
 @pytest.fixture(scope="module")
 def page(demo: Checked) -> Page:
-    return compare_page(demo.sheets["dipper"], demo.sheets["redshank"])
+    return pair_page(demo.sheets["dipper"], demo.sheets["redshank"])
 
 
 def _section(page: Page, anchor: str) -> Section:
@@ -38,12 +38,12 @@ def _section(page: Page, anchor: str) -> Section:
 def test_a_build_that_is_only_planned_is_said_first_of_all(demo: Checked) -> None:
     for other in ("dipper", "pipit"):
         for pair in (("curlew", other), (other, "curlew")):
-            page = compare_page(*(demo.sheets[n] for n in pair))
+            page = pair_page(*(demo.sheets[n] for n in pair))
             assert page.summary.startswith("Curlew is only planned: its figures are expectations;")
 
 
 def test_fewer_flights_are_said_first_of_all(demo: Checked) -> None:
-    page = compare_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
+    page = pair_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
     assert page.summary.startswith("Dipper-light rests on 2 logged flights, dipper on 4; dipper-light is")
     assert "of which motor 10.8 g (4 × 2.7 g)" in page.summary
 
@@ -54,7 +54,7 @@ def test_as_many_flights_say_nothing_of_flights(demo: Checked) -> None:
 
 
 def test_limits_are_said_by_pack(demo: Checked) -> None:
-    page = compare_page(demo.sheets["dipper"], demo.sheets["redshank"])
+    page = pair_page(demo.sheets["dipper"], demo.sheets["redshank"])
     assert "dipper keeps 250 g class with every pack, redshank with none" in page.summary
 
 
@@ -75,24 +75,24 @@ def test_bands_are_those_of_the_figures_over_one_scale(demo: Checked) -> None:
 
 
 def test_builds_without_a_pack_of_one_name_are_drawn_together_all_the_same(demo: Checked) -> None:
-    page = compare_page(demo.sheets["dipper"], demo.sheets["pipit"])
+    page = pair_page(demo.sheets["dipper"], demo.sheets["pipit"])
     flight = _section(page, "flight")
     assert any(isinstance(b, Illustration) for b in flight.blocks)
     assert "their longest flights (large; long) differ by less than the figures can tell" in page.summary
-    page = compare_page(demo.sheets["curlew"], demo.sheets["dipper"])
+    page = pair_page(demo.sheets["curlew"], demo.sheets["dipper"])
     assert re.search(r"dipper's longest flight \(large\) is \d+\.\d min shorter than curlew's \(long\)", page.summary)
 
 
 def test_packs_of_one_name_that_are_two_packs_are_said(demo: Checked) -> None:
     """Both have a pack named long: one of six cells and one of two."""
     assert demo.sheets["curlew"].build.packs["long"].shelf != demo.sheets["pipit"].build.packs["long"].shelf
-    page = compare_page(demo.sheets["curlew"], demo.sheets["pipit"])
+    page = pair_page(demo.sheets["curlew"], demo.sheets["pipit"])
     assert "min shorter (each on its own pack named long)" in page.summary
     said = [words(b.pieces) for b in _section(page, "weight").blocks if isinstance(b, Paragraph)]
     assert len(said) == 1
     assert said[0].startswith("Not the same pack: long is ")
     assert "in curlew, " in said[0] and said[0].endswith(" in pipit.")
-    alike = compare_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
+    alike = pair_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
     assert "time in the air on small" in alike.summary
     assert not any(isinstance(b, Paragraph) for b in _section(alike, "weight").blocks)
 
@@ -111,7 +111,7 @@ def test_the_front_page_names_the_pack_of_each_figure(demo: Checked) -> None:
 
 def test_all_of_both_is_there_on_request_without_scripts(demo: Checked) -> None:
     a, b = demo.sheets["dipper"], demo.sheets["redshank"]
-    page, found = compare_page(a, b), difference_of(a.build, a.results, b.build, b.results)
+    page, found = pair_page(a, b), difference_of(a.build, a.results, b.build, b.results)
     for anchor, lines in (("wiring", found.wiring), ("order", found.order)):
         rows = 0
         for block in _section(page, anchor).blocks:

@@ -113,7 +113,9 @@ def test_a_limit_of_the_throttle_that_the_sheet_asks_for_has_a_box(demo: Checked
 @pytest.mark.parametrize("does", ["comes home, then lands", "lands where it is"])
 def test_a_lost_link_that_does_not_stop_the_motors_is_not_said_to(does: str) -> None:
     """A hand near motors that are said to stop is cut where they are set to bring the aircraft home."""
-    build = one_build("frame: {kind: frame, name: F}", f"title: T\nsetup: {{fail_safe: {{does: '{does}', within: 2 s}}}}")
+    build = one_build(
+        "frame: {kind: frame, name: F}", f"title: T\nsetup: {{fail_safe: {{does: '{does}', within: 2 s}}}}"
+    )
     lines = _texts(setup_tests(judged_alone(build)).blocks)
     lost = lines[lines.index("Lost link") + 1 : lines.index("Arming")]
     assert any(f"Check, within 2.0 s: {does}." in x for x in lost)

@@ -9,13 +9,13 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
 from builder.pages.blocks import Page
-from builder.pages.compare.page import compare_page
 from builder.pages.site.build_page import build_page, work_page
 from builder.pages.site.reference_page import rules_page
 from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
 from builder.render.html.page import Renderer, template_texts
+from tests.pages.pair_page import pair_page
 
 KINDS = ("sheet", "table")
 
@@ -109,7 +109,7 @@ def test_axe_finds_nothing_on_pages_of_the_demo(browser: Browser, tmp_path: Path
     """The pages whose blocks the made-up page does not hold: the bench, the numbers, a pair, the rules."""
     site = site_pages(demo.workspace.site)
     made = demo.sheets["pipit"]
-    pages = (build_page(made), work_page(made), compare_page(demo.sheets["dipper"], made), rules_page())
+    pages = (build_page(made), work_page(made), pair_page(demo.sheets["dipper"], made), rules_page())
     for address, content in asset_files(None).items():
         (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / address).write_bytes(content)

@@ -10,11 +10,11 @@ import pytest
 from playwright.sync_api import Browser, Page
 
 from builder.options import PublishOptions
-from builder.pages.compare.page import compare_page
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked, check_workspace
 from builder.pipeline.publish import publish_site
 from builder.render.html.page import Renderer, template_texts
+from tests.pages.pair_page import pair_page
 from tests.workspace_edits import ROOT, without_a_camera_known
 
 # Each row of each table as [id, text of each cell]; text that a browser gives, so that hidden marks count too.
@@ -34,7 +34,7 @@ def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     demo = check_workspace(workspace)
     renderer, pages = Renderer(template_texts(None)), site_pages(demo.workspace.site)
     for first, second in permutations(demo.sheets.values(), 2):
-        page = compare_page(first, second)
+        page = pair_page(first, second)
         path = workspace / "site" / page.address
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(renderer.page(page, pages))

@@ -9,11 +9,11 @@ import pikepdf
 import pytest
 from playwright.sync_api import Browser
 
-from builder.pages.compare.page import compare_page
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
 from builder.render.html.page import Renderer, template_texts
+from tests.pages.pair_page import pair_page
 
 
 @pytest.fixture(scope="module")
@@ -26,7 +26,7 @@ def pages(tmp_path_factory: pytest.TempPathFactory, demo: Checked) -> dict[tuple
     renderer, site = Renderer(template_texts(None)), site_pages(demo.workspace.site)
     out = {}
     for first, second in permutations(demo.sheets.values(), 2):
-        page = compare_page(first, second)
+        page = pair_page(first, second)
         path = root / page.address
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(renderer.page(page, site))

@@ -1,10 +1,21 @@
 """Which parts and packs of one build would fit another, by the rules of fit (the rules have their own sources)."""
 
-from dataclasses import replace
+import sys
+from dataclasses import fields, replace
+from pathlib import Path
 
+import pytest
+
+from builder.compute.compute import assemble, compute
+from builder.compute.results import Results
+from builder.model.build import Build
 from builder.pipeline.check import Checked, judged_alone
-from builder.rules.could_stay import FITS_BY, MOST, Stay, could_stay, packs_could_stay
+from builder.rules import find_rules
+from builder.rules.could_stay import FITS_BY, MOST, Stay, could_stay, packs_could_stay, stays
 from builder.rules.find_rules import all_rules
+from builder.rules.judge import Verdict, judge
+from builder.rules.judge_swap import OF_ORDER, rules_of_swaps
+from builder.rules.rule import Case
 
 
 def test_every_rule_that_decides_a_fit_is_there() -> None:
@@ -114,3 +125,45 @@ def test_a_pack_of_other_cells_than_landing_volts_are_set_for_is_not_called_righ
     assert any("landing volts" in x and "lithium-ion" in x for x in stays["pack bank"].lacking)
     back = packs_could_stay(demo.sheets["dipper"].build, a.build, a.verdict)
     assert not any("landing volts" in x for s in back for x in s.lacking)
+
+
+def test_a_swap_is_judged_as_by_all_rules_on_all_results(demo: Checked, monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is left out for swaps (order of work, money, limits) changes no answer of the demo's pairs, either way."""
+    pairs = (("dipper", "redshank"), ("redshank", "curlew"), ("curlew", "pipit"))
+    asked = [(demo.sheets[x], demo.sheets[y]) for a, b in pairs for x, y in ((a, b), (b, a))]
+    told = [_plain(stays(a.build, b.build, b.verdict)) for a, b in asked]
+
+    def in_full(build: Build) -> tuple[Results, Verdict]:
+        results = compute(build)
+        return results, judge(Case(build, results))
+
+    monkeypatch.setattr(sys.modules["builder.rules.could_stay"], "judge_swap", in_full)
+    assert told == [_plain(stays(a.build, b.build, b.verdict)) for a, b in asked]
+    assert any(told)
+
+
+def _plain(found: tuple[Stay, ...]) -> list[tuple[object, ...]]:
+    return [
+        (s.key, s.label, s.lost, [(f.code, f.message) for f in s.new], s.passed, s.lacking, s.answer) for s in found
+    ]
+
+
+def test_what_is_computed_of_a_swap_is_what_compute_gives(demo: Checked) -> None:
+    build = demo.sheets["dipper"].build
+    short, whole = assemble(build), compute(build)
+    for field in fields(short):
+        assert repr(getattr(short, field.name)) == repr(getattr(whole, field.name)), field.name
+
+
+def test_rules_that_are_left_out_for_swaps_are_those_that_read_more_than_fit(demo: Checked) -> None:
+    """Any other rule can be judged without; these raise, so none of them can be asked by mistake."""
+    codes = {r.code for r in all_rules()}
+    left_out = codes - {r.code for r in rules_of_swaps()}
+    assert set(OF_ORDER) <= left_out
+    assert left_out - set(OF_ORDER) == {c for c in codes if c.split("/")[0] in ("data", "law")}
+    build = demo.sheets["dipper"].build
+    with pytest.raises(TypeError, match="without order of work"):
+        Case(build, assemble(build)).whole  # noqa: B018 - that it raises is the point
+    files = Path(find_rules.__file__).parent.rglob("*.py")
+    reading = {f"{p.parent.name}/{p.stem.replace('_', '-')}" for p in files if "case.whole" in p.read_text("utf-8")}
+    assert reading == {*OF_ORDER, "data/price-missing", "data/price-old", "law/over-mass-limit"}

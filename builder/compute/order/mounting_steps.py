@@ -49,7 +49,9 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
         yield from _leads(build, joints, f)
     for esc in build.of_kind(SpeedController):
         if _drives(build, joints, esc.key):
-            text = f"Clean the flux off {esc.key}, look over its joints under a lens and beep-test neighbouring channels."
+            text = (
+                f"Clean the flux off {esc.key}, look over its joints under a lens and beep-test neighbouring channels."
+            )
             reading = (Measure("between channels", "no beep"),)
             yield WorkStep(f"inspect {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=reading)
 

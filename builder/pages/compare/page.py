@@ -14,6 +14,7 @@ from builder.pages.numbers import rounded
 from builder.pages.plots.waterfall import waterfall
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.verdict_line import verdict_line
+from builder.rules.could_stay import Stay
 
 
 def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
@@ -48,8 +49,8 @@ def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[B
     return tuple(blocks)
 
 
-def compare_page(first: SheetInput, second: SheetInput) -> Page:
-    """The page of a pair."""
+def compare_page(first: SheetInput, second: SheetInput, stays: tuple[Stay, ...]) -> Page:
+    """The page of a pair; `stays` are parts and packs of the first that were tried on the second."""
     a, b = first.build.name, second.build.name
     found = difference_of(first.build, first.results, second.build, second.results)
     clauses = (*limit_sentences(first, second), *finding_words(first, second))
@@ -67,7 +68,9 @@ def compare_page(first: SheetInput, second: SheetInput) -> Page:
         Section("order", "Order of work", order_blocks(found)),
         Section("setup", "Setup", setup_blocks(found)),
         Section("findings", "Limits and rules", finding_blocks(first, second)),
-        Section("turning", f"What it takes to turn {a} into {b}", turning_blocks(found, first, second)),
+        Section(
+            "turning", f"What it takes to turn {a} into {b}", turning_blocks(found, first.build, second.build, stays)
+        ),
     ]
     return Page(
         f"compare/{a}/{b}/index.html",

@@ -7,8 +7,7 @@ from builder.model.build import Build
 from builder.pages.blocks import Block, Bullets, Cell, Column, Fold, Inline, Paragraph, Row, Span, Table
 from builder.pages.numbers import cell, money, number
 from builder.pages.rule_address import rule_address
-from builder.pages.sheet_input import SheetInput
-from builder.rules.could_stay import Stay, could_stay, packs_could_stay
+from builder.rules.could_stay import Stay
 
 MOST = 20
 SHORT = 6  # lines that stand open; a page is to print on two sheets
@@ -74,10 +73,8 @@ def _answer(stay: Stay) -> Cell:
     return cell("yes, with a remark") if stay.new else Cell((Span("yes"),), tone="good")
 
 
-def _stays(first: SheetInput, second: SheetInput) -> list[Block]:
+def _stays(a: Build, b: Build, stays: tuple[Stay, ...]) -> list[Block]:
     """Parts and packs of the first build that would do in the second, with the rules' reasons."""
-    a, b = first.build, second.build
-    stays = (*could_stay(a, b, second.verdict), *packs_could_stay(a, b, second.verdict))
     if not stays:
         return []
     heads = (Column("Place"), Column(f"What {a.name} has there"), Column(f"Fits {b.name}"), Column("By the rules"))
@@ -87,9 +84,9 @@ def _stays(first: SheetInput, second: SheetInput) -> list[Block]:
     return [Table(f"Could parts of {a.name} stay as they are?", heads, rows, stack=True, note=note)]
 
 
-def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
-    """The way from the first build to the second."""
-    way, a, b = found.conversion, first.build, second.build
+def turning_blocks(found: Difference, a: Build, b: Build, stays: tuple[Stay, ...]) -> tuple[Block, ...]:
+    """The way from the first build to the second, with what was worked out of the parts that might stay."""
+    way = found.conversion
     keep = sum(n for _, n in way.keep)
     cost = money(way.money, at_least=bool(way.cost.lacks))
     words = f"{keep} pieces of {len(way.keep)} parts carry over: both have them. What has to be bought costs {cost}, "
@@ -120,5 +117,5 @@ def turning_blocks(found: Difference, first: SheetInput, second: SheetInput) -> 
             "Then go through the gates of the first power-up again."
         )
         blocks.append(Paragraph((Span(words),)))
-    blocks += _stays(first, second)
+    blocks += _stays(a, b, stays)
     return tuple(blocks)

@@ -210,9 +210,7 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
         *_without_supply(sheet),
     )
     parts = [
-        Section(
-            f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(sheet, g, paper=paper), 3
-        )
+        Section(f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(sheet, g, paper=paper), 3)
         for g in gates
     ]
     if not paper:

@@ -33,7 +33,9 @@ def _throttle(sheet: SheetInput) -> list[_Line]:
     over = list(dict.fromkeys(f"{r.what} ({r.pack})" for r in sheet.results.flight.limits if r.over))
     if not over:
         return []
-    return [("throttle", f"Full throttle is limited in the settings. Without that it takes too much of: {', '.join(over)}.")]
+    return [
+        ("throttle", f"Full throttle is limited in the settings. Without that it takes too much of: {', '.join(over)}.")
+    ]
 
 
 def _motors(sheet: SheetInput) -> list[_Line]:

@@ -2,6 +2,7 @@
 
 import hashlib
 import os
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -11,8 +12,23 @@ from pathlib import Path
 from builder.publish.kept.manifest import JobRecord, Output
 from builder.publish.plain_files import read_plain
 
-# Whatever can change a byte of the output. The list is short so that it can be read.
-_LIBRARIES = ("weasyprint", "jinja2", "markdown-it-py", "pyyaml", "pydantic", "segno", "pydyf", "tinycss2", "fonttools")
+# What the wheel requires (`dependencies` of pyproject.toml); what these require in turn is found from them.
+REQUIRED = (
+    "click",
+    "fontpkg-ibm-plex-mono",
+    "fontpkg-ibm-plex-sans",
+    "fontpkg-ibm-plex-sans-condensed",
+    "fonttools",
+    "jinja2",
+    "markdown-it-py",
+    "pillow",
+    "pydantic",
+    "pypdfium2",
+    "pyyaml",
+    "segno",
+    "watchfiles",
+    "weasyprint",
+)
 
 
 def sha(content: bytes) -> str:
@@ -36,15 +52,42 @@ def _add_files(digest: "hashlib._Hash", root: Path) -> None:
             digest.update(hashlib.sha256(path.read_bytes()).digest())
 
 
+def _required(line: str) -> tuple[str, frozenset[str], str]:
+    """A line of `Requires-Dist`: the name as every index writes it, the extras that are asked for, the marker."""
+    requirement, _, marker = line.partition(";")
+    found = re.match(r"\s*([A-Za-z0-9._-]+)\s*(?:\[([^\]]*)\])?", requirement)
+    name, extras = (found[1], found[2] or "") if found else (requirement, "")
+    return re.sub("[-_.]+", "-", name).lower(), frozenset(e.strip() for e in extras.split(",") if e.strip()), marker
+
+
+def _is_asked(marker: str, extras: frozenset[str]) -> bool:
+    """Whether a requirement counts: one of an extra only where that was asked for. Other markers ask what is installed."""
+    of = re.findall(r"extra\s*==\s*['\"]([^'\"]+)['\"]", marker)
+    return not of or bool(extras & set(of))
+
+
 def library_versions() -> dict[str, str]:
-    """The versions of the libraries that make the output."""
-    versions = {}
-    for name in _LIBRARIES:
+    """The version of every library that ours requires and that those require, by name; 'absent' for what is not there.
+
+    It reads what is installed and imports none of it.
+    """
+    versions: dict[str, str] = {}
+    seen: set[tuple[str, frozenset[str]]] = set()
+    waiting: list[tuple[str, frozenset[str]]] = [(name, frozenset()) for name in REQUIRED]
+    while waiting:
+        name, extras = asked = waiting.pop()
+        if asked in seen:
+            continue
+        seen.add(asked)
         try:
-            versions[name] = metadata.version(name)
+            about = metadata.metadata(name)
         except metadata.PackageNotFoundError:
             versions[name] = "absent"
-    return versions
+            continue
+        versions[name] = about["Version"]
+        needs = map(_required, about.get_all("Requires-Dist") or ())
+        waiting += [(other, wanted) for other, wanted, marker in needs if _is_asked(marker, extras)]
+    return dict(sorted(versions.items()))
 
 
 @cache

@@ -26,7 +26,7 @@ def _gate_after(order: Plan, step: str) -> str:
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    order = case.results.order
+    order = case.whole.order
     for i, step in coating_steps(case.build):
         where = case.build.where("steps", i)
         hint = "Let it come after the gate of the loads."

@@ -20,7 +20,7 @@ SEVERITY = Severity.FAULT
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    order = case.results.order
+    order = case.whole.order
     if not isinstance(order, Cycle):
         yield Judged()
         return

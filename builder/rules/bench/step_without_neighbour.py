@@ -18,7 +18,7 @@ SEVERITY = Severity.REMARK
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    order = case.results.order
+    order = case.whole.order
     known = [s.id for s in order.steps] if isinstance(order, Plan) else []
     for i, step in enumerate(case.build.source.steps):
         for field, names in (("before", step.before), ("after", step.after)):

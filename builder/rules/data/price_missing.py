@@ -18,7 +18,7 @@ SIGNAL = None
 
 def check(case: Case) -> Iterator[Outcome]:
     """Each line of what flies, and each pack."""
-    for line in (*case.results.budget.lines, *case.results.budget.packs):
+    for line in (*case.whole.budget.lines, *case.whole.budget.packs):
         if line.used is None:
             text = f"The money for {line.label} is left out: {line.why_unknown}."
             yield Found(text, "Write a price with the day it was seen, or a dated rate in site.yaml.", line.where)

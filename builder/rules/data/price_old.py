@@ -18,7 +18,7 @@ SIGNAL = None
 
 def check(case: Case) -> Iterator[Outcome]:
     """Each line that has a price."""
-    budget = case.results.budget
+    budget = case.whole.budget
     if case.build.site.price_age is None:
         return
     for line in (*budget.lines, *budget.packs, *budget.once):

@@ -75,7 +75,7 @@ def _close(build: str, margin: Margin, chance: float) -> Found:
 def check(case: Case) -> Iterator[Outcome]:
     """Each limit with each pack."""
     over: dict[str, list[Margin]] = {}
-    for m in case.results.margins:
+    for m in case.whole.margins:
         if m.within is None:
             lacking = ", ".join(m.mass.lacks)
             yield NotJudged(f"{_name(m)} against {m.limit.name}: weight of {lacking} unknown", m.where)
@@ -86,5 +86,5 @@ def check(case: Case) -> Iterator[Outcome]:
         else:
             yield Judged()
     for name, margins in over.items():
-        kept = [m for m in case.results.margins if m.limit.name == name and m.within]
+        kept = [m for m in case.whole.margins if m.limit.name == name and m.within]
         yield _over(case.build, margins, kept)

@@ -1,0 +1,32 @@
+"""A build with one part or pack swapped, judged by the rules that say whether it fits.
+
+Left out are the families `data` and `law`: they judge the one aircraft that was weighed, priced and flown, and no answer
+about a swap hears them. Left out too are the rules that read the order of work: they judge the lines that the builder
+wrote about steps, never how parts go together, and these lines are written anew with the part, as alarms are with
+another pack. So no order of work, gate, price or limit is worked out for a swap.
+"""
+
+from functools import cache
+
+from builder.compute.compute import assemble
+from builder.compute.flight.style import FlyingStyle
+from builder.compute.results import Assembly
+from builder.model.build import Build
+from builder.rules.find_rules import all_rules
+from builder.rules.judge import Verdict, judge
+from builder.rules.rule import Case, Rule
+from builder.rules.swap_facts import OF_PAPERS
+
+OF_ORDER = ("bench/coated-too-early", "bench/order-contradicts", "bench/step-without-neighbour")
+
+
+@cache
+def rules_of_swaps() -> tuple[Rule, ...]:
+    """The rules that a swap is judged by."""
+    return tuple(r for r in all_rules() if r.family not in OF_PAPERS and r.code not in OF_ORDER)
+
+
+def judge_swap(build: Build, lent: FlyingStyle | None = None) -> tuple[Assembly, Verdict]:
+    """How the parts of a swap go together, and what the rules say of it."""
+    made = assemble(build, lent)
+    return made, judge(Case(build, made), rules_of_swaps())
