@@ -15,6 +15,7 @@ from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sections.radio import radio_section
 from builder.pages.sections.setup_tests import setup_tests
 from builder.pipeline.check import Checked, judged_alone
+from builder.rules.could_stay import stays
 from tests.compute.small_workspace import one_build
 from tests.pages.test_first_power_up import BUILDS, _gates, _texts
 
@@ -53,7 +54,8 @@ def test_the_beep_test_has_one_name(demo: Checked, name: str) -> None:
 
 
 def test_the_battery_is_off_and_the_capacitor_empty_before_a_wire_is_unsoldered(demo: Checked) -> None:
-    page = compare_page(demo.sheets["dipper"], demo.sheets["redshank"])
+    one, other = demo.sheets["dipper"], demo.sheets["redshank"]
+    page = compare_page(one, other, stays(one.build, other.build, other.verdict))
     turning = next(s for s in page.sections if s.anchor == "turning")
     line = next(x for x in _texts(turning.blocks) if "iron comes near" in x)
     assert line.index("propellers off") < line.index("gates of the first power-up")

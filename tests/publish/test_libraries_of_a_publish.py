@@ -60,7 +60,7 @@ def test_another_version_of_one_of_them_changes_the_digest(monkeypatch: pytest.M
         return about
 
     before = stale.own_digest.__wrapped__()
-    monkeypatch.setattr(stale.metadata, "metadata", faked)
+    monkeypatch.setattr(metadata, "metadata", faked)
     assert stale.library_versions()[name] == "0.0.1"
     assert stale.own_digest.__wrapped__() != before
     monkeypatch.undo()
@@ -75,7 +75,7 @@ def test_one_that_is_taken_away_is_absent(monkeypatch: pytest.MonkeyPatch) -> No
             raise metadata.PackageNotFoundError(asked)
         return real(asked)
 
-    monkeypatch.setattr(stale.metadata, "metadata", faked)
+    monkeypatch.setattr(metadata, "metadata", faked)
     assert stale.library_versions()["pillow"] == "absent"
 
 
