@@ -4,8 +4,9 @@ from builder.compute.radio.channels import ChannelRow, channels
 from builder.compute.radio.links import Link
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Block, Cell, Column, Facts, Notice, Row, Section, Span, Table
-from builder.pages.numbers import cell, number, rounded
+from builder.pages.numbers import cell, number
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import rounded
 
 
 def _link(link: Link) -> Facts:
