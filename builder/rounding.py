@@ -61,6 +61,8 @@ def decimals_for(spread: float, least: int = 0, most: int = 4) -> int:
     return max(least, min(most, digits))
 
 
+ShownUnit = tuple[str, float, int]  # the unit that is shown, the factor to it, its usual decimals
+MILLIWATTS: ShownUnit = ("mW", 1000.0, 1)  # what a transmitter sends, as the trade and the law say it
 _SMALL = {"J": ("J", 1.0, 1), "s": ("s", 1.0, 1)}  # below a watt-hour and a minute
 
 

@@ -6,7 +6,7 @@ from builder.compute.figures.at_least import ABOUT, AT_LEAST, AT_MOST, reading_o
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, anchor_of
 from builder.model.values.measures import Money
 from builder.pages.blocks import Cell, Number, Span
-from builder.rounding import chance_words, decimals_for, rounded, unit_for, usual_unit
+from builder.rounding import ShownUnit, chance_words, decimals_for, rounded, unit_for, usual_unit
 
 
 def shown_in(figure: Figure) -> tuple[str, float, int]:
@@ -20,21 +20,25 @@ def in_unit(figure: Figure) -> tuple[float, float, str, int]:
     return figure.value * factor, figure.spread * factor, unit, decimals
 
 
-def _in_usual_unit(figure: Figure) -> tuple[float, float, str, int]:
-    unit, factor, decimals = usual_unit(figure.unit)
-    return figure.value * factor, figure.spread * factor, unit, decimals
-
-
 def number(
-    figure: MaybeFigure, *, decimals: int | None = None, spread: bool = False, unit: bool = True, steady: bool = False
+    figure: MaybeFigure,
+    *,
+    decimals: int | None = None,
+    spread: bool = False,
+    unit: bool = True,
+    steady: bool = False,
+    shown_as: ShownUnit | None = None,
 ) -> Number:
     """A figure as text that links to its derivation; an Unknown as a dash that does too.
 
+    `shown_as` is a unit in place of the usual one.
     `steady` keeps the usual unit however small the value, so that two sides and their difference share it.
     """
     if isinstance(figure, Unknown):
         return Number("unknown", anchor=anchor_of(figure.key))
-    value, wide, shown_unit, usual = _in_usual_unit(figure) if steady else in_unit(figure)
+    usual_one = usual_unit(figure.unit) if steady else shown_in(figure)
+    shown_unit, factor, usual = usual_one if shown_as is None else shown_as
+    value, wide = figure.value * factor, figure.spread * factor
     places = usual if decimals is None else decimals
     shown_spread = f"± {rounded(wide, max(places, decimals_for(wide) if wide else 0))}" if spread and wide else ""
     shown_value = rounded(value, places)

@@ -7,10 +7,12 @@ somebody wrote through `given`, a share through `share`: each takes the value in
 that it comes from or of the field that it was read from (`shelf/<part>/<field>`), empty where there is none.
 """
 
+from dataclasses import replace
+
 from builder.compute.figures.at_least import reading_of
 from builder.compute.figures.figure import Figure
 from builder.diagnostics.sentence import Amount, Piece, Sentence, pieces_of
-from builder.rounding import chance_words, rounded, significant, unit_for
+from builder.rounding import ShownUnit, chance_words, rounded, significant, unit_for
 
 _CLOSE_UP = ("°",)  # units that stand right behind the number
 
@@ -32,9 +34,11 @@ def _pieces(one: object) -> tuple[Piece, ...]:
     return (figure(one),) if isinstance(one, Figure) else pieces_of(one if isinstance(one, str) else str(one))
 
 
-def figure(of: Figure, decimals: int | None = None) -> Amount:
-    """A figure as its pages show it; `decimals` where they show it with others than usual."""
-    return made(of.value, of.unit, of.key, decimals, prefix=reading_of(of))
+def figure(of: Figure, decimals: int | None = None, shown_as: ShownUnit | None = None) -> Amount:
+    """A figure as its pages show it; `decimals` and `shown_as` where they show it with others than usual."""
+    shown_unit, factor, usual = shown_as or unit_for(of.value, of.unit)
+    shown = rounded(of.value * factor, usual if decimals is None else decimals)
+    return _amount(of.value, of.unit, of.key, shown, shown_unit, reading_of(of))
 
 
 def made(value: float, unit: str, key: str = "", decimals: int | None = None, prefix: str = "") -> Amount:
@@ -45,10 +49,17 @@ def made(value: float, unit: str, key: str = "", decimals: int | None = None, pr
     )
 
 
-def given(value: float, unit: str, key: str = "") -> Amount:
+def given(value: float, unit: str, key: str = "", shown_as: ShownUnit | None = None) -> Amount:
     """A value that somebody wrote, with the digits that it was written with."""
-    shown_unit, factor, _ = unit_for(value, unit)
+    shown_unit, factor, _ = shown_as or unit_for(value, unit)
     return _amount(value, unit, key, significant(value * factor), shown_unit, "")
+
+
+def span(low: float, high: float, unit: str, key: str = "") -> Sentence:
+    """From one value to another that somebody wrote, the unit said once: `5725 to 5875 MHz`."""
+    first, last = given(low, unit, key), given(high, unit, key)
+    same = first.shown_unit == last.shown_unit
+    return say("{} to {}", replace(first, shown_unit="") if same else first, last)
 
 
 def share(value: float, key: str = "", decimals: int = 0) -> Amount:
