@@ -11,6 +11,7 @@ from pathlib import Path
 STAGES = (
     "frozen",
     "options",
+    "rounding",
     "diagnostics",
     "load",
     "model",

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Any
 
+from builder.diagnostics.sentence import plain_amounts, with_amounts
 from builder.diagnostics.where import Where
 
 LONGEST_MESSAGE = 400
@@ -31,7 +32,8 @@ class Signal(StrEnum):
 class Finding:
     """What was found, where it stands, and how to mend it.
 
-    The message says what was found, the hint what to do. `build` is empty for the shelf and the site file.
+    The message says what was found, the hint what to do; either may be a Sentence, which knows its numbers. `build` is
+    empty for the shelf and the site file.
     """
 
     code: str
@@ -51,8 +53,9 @@ class Finding:
 def as_plain(finding: Finding) -> list[object]:
     """A finding as plain values, to be kept in a file."""
     places = [[w.file, list(w.path), w.key, w.offset] for w in (finding.where, *finding.see) if w is not None]
-    said = [finding.code, finding.severity.value, finding.message, finding.hint, finding.build]
-    return [*said, finding.signal.value if finding.signal else None, finding.where is not None, places]
+    said = [finding.code, finding.severity.value, str(finding.message), str(finding.hint), finding.build]
+    amounts = [plain_amounts(finding.message), plain_amounts(finding.hint)]
+    return [*said, finding.signal.value if finding.signal else None, finding.where is not None, places, amounts]
 
 
 def is_remark(plain: Sequence[Any]) -> bool:
@@ -62,11 +65,12 @@ def is_remark(plain: Sequence[Any]) -> bool:
 
 def from_plain(plain: Sequence[Any]) -> Finding:
     """The finding that `as_plain` gave. Raises ValueError, TypeError or LookupError for anything else."""
-    code, severity, message, hint, build, signal, placed, places = plain
+    code, severity, message, hint, build, signal, placed, places, (in_message, in_hint) = plain
     wheres = [Where(file, tuple(path), key, offset) for file, path, key, offset in places]
     where = wheres.pop(0) if placed else None
     word = Signal(signal) if signal else None
-    return Finding(code, Severity(severity), message, hint, where, build, word, tuple(wheres))
+    said, mend = with_amounts(message, in_message), with_amounts(hint, in_hint)
+    return Finding(code, Severity(severity), said, mend, where, build, word, tuple(wheres))
 
 
 def mistake(code: str, message: str, hint: str = "", where: Where | None = None, build: str = "") -> Finding:

@@ -5,6 +5,7 @@ import unicodedata
 from collections.abc import Iterable
 
 from builder.diagnostics.finding import Finding
+from builder.diagnostics.sentence import amounts_of
 from builder.diagnostics.where import SourcePlace, Sources
 
 LONGEST_LINE = 160
@@ -51,6 +52,15 @@ def as_text(finding: Finding, sources: Sources) -> str:
     return "\n".join(lines)
 
 
+def figures_record(*texts: str) -> list[dict[str, object]]:
+    """The numbers of sentences: as they stand there, the value in its SI unit, and the key of the figure behind it.
+
+    The key is null where there is none. A number may be a part of its figure, such as the share of one motor.
+    """
+    amounts = (a for text in texts for a in amounts_of(text))
+    return [{"text": a.text, "value": a.value, "unit": a.unit, "key": a.key or None} for a in amounts]
+
+
 def as_record(finding: Finding, sources: Sources) -> dict[str, object]:
     """One finding as the record that `check --json` prints."""
     place = sources.locate(finding.where) if finding.where else None
@@ -64,6 +74,7 @@ def as_record(finding: Finding, sources: Sources) -> dict[str, object]:
         "message": finding.message,
         "hint": finding.hint,
         "signal": finding.signal.value if finding.signal else None,
+        "figures": figures_record(finding.message, finding.hint),
     }
 
 

@@ -152,7 +152,10 @@ class Facts:
 
 @value_class(frozen=True, slots=True)
 class Notice:
-    """A caution with its signal word, or a finding ('' for none). `anchor` makes it citable."""
+    """A caution with its signal word, or a finding ('' for none). `anchor` makes it citable.
+
+    `said` is the title in pieces, where it has numbers in it.
+    """
 
     signal: Signal | None
     title: str
@@ -160,6 +163,7 @@ class Notice:
     anchor: str = ""
     code: str = ""
     tone: Literal["", "fault", "remark", "accepted"] = ""
+    said: tuple[Inline, ...] = ()
 
 
 @value_class(frozen=True, slots=True)

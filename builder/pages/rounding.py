@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from builder.pages.numbers import MINUS, rounded
+from builder.rounding import MINUS, rounded
 
 
 def shown(value: float, places: int) -> Decimal:

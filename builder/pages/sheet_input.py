@@ -36,6 +36,11 @@ class SheetInput:
         return all_figures(self._within)
 
     @cached_property
+    def keys(self) -> frozenset[str]:
+        """The keys that open on the numbers page."""
+        return frozenset(f.key for f in self.figures)
+
+    @cached_property
     def unknown(self) -> tuple[Unknown, ...]:
         """What is not known, one a key."""
         return all_unknown(self._within)

@@ -4,7 +4,7 @@ from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.pinout import letters
 from builder.model.build import Build, Contact
 from builder.pages.blocks import Cell, Inline, Span, Swatch
-from builder.pages.numbers import rounded
+from builder.rounding import rounded
 
 ROLE_WORDS = {
     "ground": "ground",

@@ -16,7 +16,9 @@ from builder.render.paper.pdf_libraries import LibrariesLacking
 _DIGEST = 64  # hexadecimal digits of SHA-256
 _LENGTH = 8  # bytes of the length of the head
 _WHERE = (str, [frozenset({str, int})], bool, int)
-_FINDING = (str, str, str, str, str, frozenset({str, type(None)}), bool, [_WHERE])
+_AMOUNT = (int, frozenset({int, float}), str, str, str, str, str)
+_AMOUNTS = ([_AMOUNT], [_AMOUNT])  # of the message, of the hint
+_FINDING = (str, str, str, str, str, frozenset({str, type(None)}), bool, [_WHERE], _AMOUNTS)
 _MADE = {"files": [(str, int)], "plain": dict, "findings": [_FINDING]}
 _FAILED = {"error": str, "text": str, "words": [str]}
 

@@ -16,6 +16,8 @@ A rule module holds:
 
 Its code is folder/file-name with hyphens. It yields Found for each finding, NotJudged for each fact that it lacks,
 and Judged() once for each thing that it looked at and passed; a rule that yields nothing had nothing to judge.
+A number in its words goes through `say` of builder/rules/say.py, which keeps its value, unit and key and rounds it as
+the pages do; no rule formats a number itself.
 """
 
 from collections.abc import Callable, Iterator

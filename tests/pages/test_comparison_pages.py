@@ -16,7 +16,6 @@ from builder.pages.blocks import Cell, Fold, Illustration, Page, Paragraph, Sect
 from builder.pages.compare.bands import bands
 from builder.pages.compare.pairs import ALL_PAIRS_UP_TO, pairs_to_compare
 from builder.pages.drawing import Rectangle
-from builder.pages.numbers import rounded
 from builder.pages.page_text import words
 from builder.pages.site.all_builds import front_page
 from builder.pages.site.site_pages import site_pages
@@ -24,6 +23,7 @@ from builder.pages.summaries.summarise import summarise
 from builder.pages.tables.verdict_line import verdict_line
 from builder.pipeline.check import Checked
 from tests.pages.pair_page import pair_page
+from builder.rounding import rounded
 
 
 @pytest.fixture(scope="module")

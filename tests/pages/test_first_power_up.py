@@ -8,13 +8,13 @@ from builder.compute.compute import compute
 from builder.compute.order.work_order import Plan
 from builder.model.build import Build
 from builder.pages.blocks import Block, Bullets, Facts, Paragraph, Section, Table, Tick
-from builder.pages.numbers import rounded
 from builder.pages.page_text import words
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sections.setup_tests import setup_tests
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.bench_needs import things
 from builder.pipeline.check import Checked
+from builder.rounding import rounded
 from builder.rules.judge import Verdict
 from tests.compute.small_workspace import one_build
 from tests.compute.test_power_gates import BUILD, PLUGGED, SHELF, SOCKETS

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.pages.numbers import MINUS, rounded
+from builder.rounding import MINUS, rounded
 
 _TIES = st.builds(lambda n, d: (n + 0.5) * 10.0**-d, st.integers(-(10**6), 10**6), st.integers(0, 9))
 _SHORT = st.builds(lambda n, d: n / 10.0**d, st.integers(-(10**9), 10**9), st.integers(0, 9))

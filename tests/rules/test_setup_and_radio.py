@@ -49,7 +49,7 @@ def _outcomes(code: str, build: str) -> tuple[list[str], int]:
         (
             "setup/orientation-disagrees",
             "parts: {fc: {use: fc, yaw: 90 deg}}\nsetup: {orientation: {yaw: 0 deg}}",
-            "turned 90 deg; the software is told 0 deg",
+            "turned 90°; the software is told 0°",
         ),
         (
             "setup/port-disagrees",

@@ -3,9 +3,9 @@
 from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import BAND
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
-from builder.pages.numbers import rounded
 from builder.pages.plots.axis import round_steps
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import rounded
 
 _LEFT, _WIDE, _BAR, _GAP = 34.0, 60.0, 3.6, 2.4
 _MINUTE = 60.0

@@ -7,8 +7,8 @@ from builder.compute.compare.compared_places import ComparedPlace, places
 from builder.compute.compare.difference import FLIGHT, flight_figures
 from builder.compute.figures.at_least import reading_of
 from builder.compute.figures.figure import Figure, MaybeFigure
-from builder.pages.numbers import SHOWN
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import SHOWN
 
 
 def errors_of(figure: Figure) -> dict[str, float]:

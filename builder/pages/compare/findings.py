@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from builder.diagnostics.finding import Finding
 from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Span
+from builder.pages.finding_words import sentence_pieces
 from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
 
@@ -97,7 +98,8 @@ def finding_blocks(first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
         if not found:
             continue
         items: list[tuple[Inline, ...]] = [
-            (Span(f.message + " "), Span(f.code, rule_address(f.code), code=True)) for f in found[:MOST]
+            (*sentence_pieces(f.message, one, one.build.name), Span(" "), Span(f.code, rule_address(f.code), code=True))
+            for f in found[:MOST]
         ]
         if len(found) > MOST:
             items.append((Span(f"and {len(found) - MOST} more, on its own sheet"),))

@@ -10,11 +10,11 @@ from builder.pages.compare.lists import order_blocks, setup_blocks, wiring_block
 from builder.pages.compare.rows import figure_table, money_table, part_blocks
 from builder.pages.compare.turning import turning_blocks
 from builder.pages.distinct import distinct
-from builder.pages.numbers import rounded
 from builder.pages.plots.waterfall import waterfall
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.verdict_line import verdict_line
 from builder.rules.could_stay import Stay
+from builder.rounding import rounded
 
 
 def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:

@@ -4,6 +4,7 @@ from builder.compute.circuit.contacts import Join
 from builder.compute.compare.difference import Difference, LineChange, Pair, PartChange
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.diagnostics.finding import Finding
+from builder.diagnostics.show import figures_record
 from builder.model.values.measures import Money
 from builder.pages.sheet_input import SheetInput
 from builder.rules.could_stay import Stay
@@ -57,7 +58,8 @@ def _step(step: tuple[int, str] | None) -> dict[str, object] | None:
 
 
 def _finding(f: Finding) -> dict[str, object]:
-    return {"code": f.code, "severity": f.severity, "message": f.message}
+    figures = figures_record(f.message)
+    return {"code": f.code, "severity": f.severity, "message": f.message, "figures": figures}
 
 
 def _stay(stay: Stay) -> dict[str, object]:

@@ -2,7 +2,8 @@
 
 from builder.compute.figures.figure import Figure
 from builder.compute.figures.formula import Symbol
-from builder.pages.numbers import shown_in, significant
+from builder.pages.numbers import shown_in
+from builder.rounding import significant
 
 BASIS_WORDS = {
     "measured": "measured",

@@ -5,8 +5,8 @@ from builder.compute.joints.bench_pieces import mm
 from builder.compute.joints.joints import Joint
 from builder.model.build import Build, WireRun
 from builder.pages.blocks import Cell, Column, Inline, Row, Span, Swatch, Table, Tick, WriteIn
-from builder.pages.numbers import rounded
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import rounded
 
 _COLUMNS = (
     Column("Wire"),

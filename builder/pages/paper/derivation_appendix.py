@@ -3,9 +3,10 @@
 from builder.compute.figures.figure import Figure
 from builder.pages.blocks import Paragraph, Section, Span
 from builder.pages.derivations.numbers_page import Values, derivation_section
-from builder.pages.numbers import decimals_for, rounded, shown_in, significant
+from builder.pages.numbers import shown_in
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.figures_data import known_headline
+from builder.rounding import decimals_for, rounded, significant
 
 DEPTH = 2  # a headline figure and what it directly rests on; the numbers page opens the rest
 

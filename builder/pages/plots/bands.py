@@ -3,7 +3,8 @@
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.flight.flight import BAND
 from builder.pages.blocks import Cell, Number, Span
-from builder.pages.numbers import in_unit, number, rounded, shown_in
+from builder.pages.numbers import in_unit, number, shown_in
+from builder.rounding import rounded
 
 
 def banded(figure: MaybeFigure) -> tuple[Number | Span, ...]:

@@ -5,8 +5,8 @@ from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import BAND, FlightFigures
 from builder.model.kinds.drive import BenchTable
 from builder.pages.drawing import Circle, Drawing, Item, Line, Words
-from builder.pages.numbers import rounded
 from builder.pages.plots.plot import SMALL, Axis, Plot
+from builder.rounding import rounded
 
 _MOST_PACKS = 3  # of which a bench curve marks the hover
 _TO_MAH = 1 / 3.6  # from A·s

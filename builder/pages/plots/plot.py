@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from math import floor, log10
 
 from builder.pages.drawing import Item, Line, Words
-from builder.pages.numbers import rounded
 from builder.pages.plots.axis import round_step
+from builder.rounding import rounded
 
 TEXT, SMALL = 3.4, 3.2  # mm
 _MOST = 5  # steps between ticks

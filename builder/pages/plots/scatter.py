@@ -6,9 +6,9 @@ from math import log
 
 from builder.compute.weight.mass import flown_with
 from builder.pages.drawing import Anchor, Circle, Drawing, Item, Line, Words
-from builder.pages.numbers import rounded
 from builder.pages.plots.axis import round_decades, round_steps
 from builder.pages.summaries.summary import Summary
+from builder.rounding import rounded
 
 _LEFT, _TOP, _WIDE, _HIGH = 14.0, 9.0, 150.0, 78.0
 _DOT, _TYPE = 1.1, 2.9

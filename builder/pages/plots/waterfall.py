@@ -3,7 +3,7 @@
 from builder.compute.compare.difference import Difference
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
-from builder.pages.numbers import rounded
+from builder.rounding import rounded
 
 _ROW, _LEFT, _WIDTH = 5.0, 34.0, 66.0
 

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from builder.compute.order.work_order import Plan
 from builder.model.kinds import GroundGear
 from builder.pages.blocks import Block, Cell, Column, Notice, Paragraph, Row, Section, Span, Table, Tick
+from builder.pages.finding_words import finding_notice
 from builder.pages.sections.soldering_order import work_address
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.bench_needs import Thing, things
@@ -34,7 +35,7 @@ def before_you_start(sheet: SheetInput, *, paper: bool = False) -> Section:
     blocks: list[Block] = [
         Notice(c.signal, c.title, (Span(c.text),), f"caution-{c.key}") for c in cautions_for(sheet.build)
     ]
-    blocks += [Notice(f.signal, f.message, (Span(f.hint),), code=f.code, tone="fault") for f in found]
+    blocks += [finding_notice(f, sheet, "fault") for f in found]
     if not paper and lay_out(sheet).blocks:
         link = Span("what to lay out", f"{work_address(sheet.build.name)}#lay-out")
         blocks.append(

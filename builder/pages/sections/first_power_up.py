@@ -22,9 +22,10 @@ from builder.pages.blocks import (
     Tick,
     WriteIn,
 )
-from builder.pages.numbers import number, rounded
+from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.gate_lines import battery_alone, before, end, head, limiter, supply_volts
+from builder.rounding import rounded
 from builder.rules.cautions import CAUTIONS
 
 

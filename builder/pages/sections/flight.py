@@ -9,11 +9,12 @@ from builder.compute.flight.log import LoggedFlight
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
 from builder.pages.blocks import Block, Cell, Column, Facts, Illustration, Notice, Paragraph, Row, Section, Span, Table
-from builder.pages.numbers import cell, number, percent, rounded
+from builder.pages.numbers import cell, number, percent
 from builder.pages.plots.bands import band
 from builder.pages.plots.curves import bench_curve
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.pack_sizes_table import size_blocks
+from builder.rounding import rounded
 
 USUAL_LEFT = 0.2  # share of the charge that is kept at landing (common practice, no source)
 

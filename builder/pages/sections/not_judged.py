@@ -1,6 +1,8 @@
 """What the rules said, and what no rule could judge for want of a fact. Silence is never a pass."""
 
+from builder.diagnostics.sentence import joined
 from builder.pages.blocks import Block, Cell, Column, Notice, Paragraph, Row, Section, Span, Table
+from builder.pages.finding_words import finding_notice, sentence_pieces
 from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
 
@@ -12,15 +14,16 @@ def not_judged(sheet: SheetInput) -> Section:
     blocks += [
         Notice(
             a.finding.signal,
-            a.finding.message,
+            str(a.finding.message),
             (Span("Accepted by the builder: " + a.reason),),
             code=a.finding.code,
             tone="accepted",
+            said=sentence_pieces(a.finding.message, sheet),
         )
         for a in verdict.accepted
     ]
-    blocks += [Notice(f.signal, f.message, (Span(f.hint),), code=f.code, tone="fault") for f in verdict.faults]
-    blocks += [Notice(f.signal, f.message, (Span(f.hint),), code=f.code, tone="remark") for f in verdict.remarks]
+    blocks += [finding_notice(f, sheet, "fault") for f in verdict.faults]
+    blocks += [finding_notice(f, sheet, "remark") for f in verdict.remarks]
     rows = []
     for answer in verdict.not_judged:
         facts = dict.fromkeys(n.missing for n in answer.not_judged)
@@ -29,7 +32,7 @@ def not_judged(sheet: SheetInput) -> Section:
             Row(
                 (
                     Cell((Span(answer.rule.text.title, rule_address(answer.rule.code)),)),
-                    Cell((Span("; ".join(facts)),), note="; ".join(places)),
+                    Cell(sentence_pieces(joined("; ", facts), sheet), note="; ".join(places)),
                 )
             )
         )

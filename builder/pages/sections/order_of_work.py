@@ -24,10 +24,11 @@ from builder.pages.blocks import (
     WriteIn,
 )
 from builder.pages.distinct import distinct_names
-from builder.pages.numbers import number, rounded
+from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.as_built import as_built_table
 from builder.pages.work.step_facts import WARM, step_facts
+from builder.rounding import rounded
 
 
 def _plain_anchor(step: WorkStep) -> str:

@@ -1,9 +1,11 @@
 """Parts: what to buy, by group, with the weight and price of one; alternatives; on a variant, what differs."""
 
 from builder.compute.figures.figure import Unknown
+from builder.diagnostics.sentence import joined
 from builder.model.build import Build, Fitted
 from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Row, Section, Span, Table
+from builder.pages.finding_words import sentence_pieces
 from builder.pages.numbers import number
 from builder.pages.plots.bands import banded
 from builder.pages.sheet_input import SheetInput
@@ -103,16 +105,16 @@ def _time_cell(tried: Tried) -> Cell:
     return Cell(tuple(pieces) or (Span("the same"),))
 
 
-def _changes(tried: Tried) -> Cell:
+def _changes(tried: Tried, sheet: SheetInput) -> Cell:
     lines = [f"no contact for {j}" for j in tried.lost_joins]
     lines += tried.unfed
     lines += [f"new {f.severity}: {f.message}" for f in tried.new_findings]
-    lines += [f"goes away: {f.message}" for f in tried.gone_findings]
+    lines += [joined("", ("goes away: ", f.message)) for f in tried.gone_findings]
     if tried.answer == "not known":
         lines.append(f"not known: {', '.join(tried.lacking)}")
     if not lines:
         return Cell((Span("none"),), tone="good")
-    return Cell((Span(" ".join(lines)),), tone="bad" if tried.breaks else "")
+    return Cell(sentence_pieces(joined(" ", lines), sheet), tone="bad" if tried.breaks else "")
 
 
 def _alternatives(sheet: SheetInput) -> Section | None:
@@ -141,7 +143,7 @@ def _alternatives(sheet: SheetInput) -> Section | None:
                     Cell((number(t.price_change, decimals=Money(0, build.site.currency).digits),)),
                     _margin_cell(t),
                     _time_cell(t),
-                    _changes(t),
+                    _changes(t, sheet),
                 )
             )
         )

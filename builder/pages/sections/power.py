@@ -5,8 +5,9 @@ from typing import Literal
 from builder.compute.circuit.rails import RailRow, Supplied
 from builder.compute.power.power_path import PowerPath
 from builder.pages.blocks import Block, Cell, Column, Facts, Row, Section, Span, Table
-from builder.pages.numbers import cell, number, rounded
+from builder.pages.numbers import cell, number
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import rounded
 
 
 def _rail(row: RailRow) -> Row:

@@ -4,8 +4,9 @@ from builder.compute.radio.channels import ChannelRow, channels
 from builder.compute.radio.links import Link
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Block, Cell, Column, Facts, Notice, Row, Section, Span, Table
-from builder.pages.numbers import cell, number, rounded
+from builder.pages.numbers import cell, number
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import MILLIWATTS, rounded
 
 
 def _link(link: Link) -> Facts:
@@ -19,9 +20,9 @@ def _link(link: Link) -> Facts:
     return Facts(
         (
             ("Frequency", Cell((number(link.frequency),))),
-            ("Power at the transmitter", Cell((number(link.power, decimals=3),))),
+            ("Power at the transmitter", Cell((number(link.power, shown_as=MILLIWATTS),))),
             ("Gain of its antenna", Cell((number(link.gain),))),
-            ("Radiated power, e.i.r.p.", Cell((number(link.radiated, decimals=3),))),
+            ("Radiated power, e.i.r.p.", Cell((number(link.radiated, shown_as=MILLIWATTS),))),
             ("Allowed", cell(allowed, note=(link.allowed.source or "") if link.allowed is not None else "")),
             ("Polarisation", Cell((Span(f"{ends}, loss "), number(link.polarisation)))),
             ("Path in free space", Cell((number(link.path_loss), Span(" over "), number(link.distance, decimals=0)))),

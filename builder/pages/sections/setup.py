@@ -15,10 +15,11 @@ from builder.pages.blocks import (
     Table,
 )
 from builder.pages.drawings.rotation_view import rotation_view
-from builder.pages.numbers import cell, rounded
+from builder.pages.numbers import cell
 from builder.pages.sections.radio import radio_section
 from builder.pages.sections.setup_tests import setup_tests
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import rounded
 
 
 def _port(port: Port, sheet: SheetInput) -> Row:

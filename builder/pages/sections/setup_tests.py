@@ -3,8 +3,9 @@
 from builder.diagnostics.finding import Signal
 from builder.model.kinds import SatelliteReceiver, VideoTransmitter
 from builder.pages.blocks import Block, Bullets, Facts, Inline, Notice, Section, Span, Tick, WriteIn
-from builder.pages.numbers import cell, rounded
+from builder.pages.numbers import cell
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import rounded
 
 _Line = tuple[str, str]
 

@@ -8,8 +8,9 @@ from builder.model.build import Build
 from builder.model.kinds import Antenna, Frame, Motor, Propeller
 from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Bullets, Column, Inline, Number, Row, Section, Span, Table, Tick, WriteIn
-from builder.pages.numbers import cell, number, rounded
+from builder.pages.numbers import cell, number
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import rounded
 
 
 def _ticked(stage: str, lines: list[str]) -> Bullets:

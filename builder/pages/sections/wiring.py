@@ -8,9 +8,9 @@ from builder.model.kinds import Motor
 from builder.pages.blocks import Block, Cell, Column, Paragraph, Row, Section, Span, Swatch, Table, Tick
 from builder.pages.drawings.board_drawing import drawn_beside
 from builder.pages.drawings.wiring_drawing import drawings_of
-from builder.pages.numbers import rounded
 from builder.pages.sheet_input import SheetInput
 from builder.pages.wire_words import ROLE_WORDS, contact_span, wire_cell
+from builder.rounding import rounded
 
 _COLUMNS = (
     Column("Contact"),

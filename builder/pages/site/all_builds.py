@@ -21,10 +21,11 @@ from builder.pages.blocks import (
     Table,
 )
 from builder.pages.distinct import distinct
-from builder.pages.numbers import SHOWN, decimals_for, money, rounded
+from builder.pages.numbers import money
 from builder.pages.plots.scatter import scatter
 from builder.pages.site.site_pages import SitePages
 from builder.pages.summaries.summary import Summary, SummaryNumber
+from builder.rounding import SHOWN, decimals_for, rounded
 
 _FRONT_COLUMNS = (
     Column("Build"),

@@ -7,10 +7,11 @@ from builder.model.build import ShelfEntry
 from builder.model.source.electrical import Pad
 from builder.model.source.part import Part
 from builder.pages.blocks import Block, Cell, Column, Facts, Page, Row, Section, Span, Table
-from builder.pages.numbers import cell, money, rounded
+from builder.pages.numbers import cell, money
 from builder.pages.site.part_history import Swapping
 from builder.pages.summaries.summary import Summary
 from builder.pages.wire_words import ROLE_WORDS
+from builder.rounding import rounded
 
 _GRAMS = 1000.0
 

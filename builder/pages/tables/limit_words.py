@@ -6,7 +6,8 @@ from builder.compute.figures.at_least import AT_LEAST, AT_MOST
 from builder.compute.figures.figure import Figure
 from builder.compute.weight.limits import Margin
 from builder.pages.blocks import Cell, Number, Span
-from builder.pages.numbers import MINUS, number
+from builder.pages.numbers import number
+from builder.rounding import MINUS
 
 _TURNED = {AT_LEAST: AT_MOST, AT_MOST: AT_LEAST}
 

@@ -5,10 +5,11 @@ from builder.compute.figures.figure import Figure
 from builder.compute.weight.limits import keeps_limit
 from builder.model.read.like_packs import MOST_LIKE
 from builder.pages.blocks import Block, Cell, Column, Illustration, Row, Section, Span, Table
-from builder.pages.numbers import cell, number, rounded
+from builder.pages.numbers import cell, number
 from builder.pages.plots.bands import band
 from builder.pages.plots.curves import pack_curve
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import rounded
 
 
 def _limits(sheet: SheetInput, size: PackSize) -> Cell:

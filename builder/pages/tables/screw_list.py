@@ -3,8 +3,9 @@
 from builder.compute.figures.figure import Figure
 from builder.compute.geometry.screws import ScrewRow
 from builder.pages.blocks import Cell, Column, Row, Span, Table, Tick
-from builder.pages.numbers import number, rounded
+from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import rounded
 
 _COLUMNS = (
     Column("Place"),

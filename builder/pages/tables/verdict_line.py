@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from builder.compute.compare.difference import Difference, Pair, PartChange
 from builder.compute.figures.figure import Figure
 from builder.model.build import Build
-from builder.pages.numbers import money, rounded
+from builder.pages.numbers import money
+from builder.rounding import rounded
 
 
 def _lighter(difference: Difference) -> str:

@@ -6,7 +6,8 @@ from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build
 from builder.model.kinds import Capacitor, Motor, Propeller, SatelliteReceiver
 from builder.pages.blocks import Bullets, Inline, Paragraph, Span, Tick, WriteIn
-from builder.pages.numbers import number, rounded
+from builder.pages.numbers import number
+from builder.rounding import rounded
 
 _Line = tuple[Inline, ...]
 _FLASH = 0.1  # s that the limit lamp may be lit, where nothing longer is computed (common practice, no source)

@@ -10,7 +10,8 @@ from builder.compute.order.steps import WorkStep
 from builder.model.build import Build
 from builder.pages.blocks import Inline, Span
 from builder.pages.drawings.wiring_drawing import colour_of
-from builder.pages.numbers import number, rounded
+from builder.pages.numbers import number
+from builder.rounding import rounded
 
 WARM = 100  # °C, at which a board may be held while it is soldered (common practice, no source)
 _POWER = {"usb": "USB alone; off at the end", "battery": "battery; off at the end"}

@@ -6,9 +6,10 @@ from decimal import Decimal
 
 from builder.model.values.measures import Money
 from builder.pages.blocks import Notice, Page, Section, Step, Steps
-from builder.pages.numbers import money, rounded
+from builder.pages.numbers import money
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.site_pages import SitePages
+from builder.rounding import rounded
 
 # What spreadsheets take for the start of a formula; the full-width forms as some of them fold those.
 _TRIGGERS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")

@@ -81,7 +81,8 @@ def _notice(n: b.Notice, w: HtmlContext) -> str:
     name = "notice" + (f" sig-{signal.casefold()}" if signal else "") + (f" t-{n.tone}" if n.tone else "")
     word = f"<strong class=signal>{_alert(n.signal, w)}{signal}</strong> " if n.signal else ""
     body = f"<p>{inline_pieces(n.pieces, w)}</p>" if n.pieces else ""
-    title = f"<p class=title>{word}<span>{text(n.title)}</span>{_code(n.code, w)}</p>"
+    said = inline_pieces(n.said, w) if n.said else text(n.title)
+    title = f"<p class=title>{word}<span>{said}</span>{_code(n.code, w)}</p>"
     return f"<div{attribute('class', name)}{attribute('id', n.anchor)}>{title}{body}</div>"
 
 

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from builder.compute.joints.heating import HOTTEST, iron_of
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
 _ABOVE_LIQUIDUS = 100.0
@@ -32,13 +33,27 @@ def check(case: Case) -> Iterator[Outcome]:
     cold = min(joints, key=lambda j: j.heat.setting - j.heat.melts)
     if cold.heat.setting < cold.heat.melts + _ABOVE_LIQUIDUS:
         yield Found(
-            f"{cold.contact} asks for {cold.heat.setting} °C, less than 100 °C above the solder's {cold.heat.melts:g} °C.",
-            f"Take a solder that melts lower; above {HOTTEST} °C flux burns and copper lifts off.",
+            say(
+                "{} asks for {}, less than {} above the solder's {}.",
+                cold.contact,
+                given(cold.heat.setting, "degC"),
+                given(_ABOVE_LIQUIDUS, "degC"),
+                given(cold.heat.melts, "degC"),
+            ),
+            say(
+                "Take a solder that melts lower; above {} flux burns and copper lifts off.",
+                given(HOTTEST, "degC"),
+            ),
             case.build.parts[cold.contact.part].where,
         )
     elif hottest is not None and hottest < worst.heat.setting:
         yield Found(
-            f"{worst.contact} asks for {worst.heat.setting} °C; the iron ends at {hottest:g} °C.",
+            say(
+                "{} asks for {}; the iron ends at {}.",
+                worst.contact,
+                given(worst.heat.setting, "degC"),
+                given(hottest, "degC"),
+            ),
             "Take an iron that gets hotter, or warm the board from below.",
             where,
         )

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from builder.compute.joints.heating import iron_power
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
 
@@ -26,7 +27,7 @@ def check(case: Case) -> Iterator[Outcome]:
         yield NotJudged("power of the builder's iron", case.build.where("parts"))
     elif hardest.heat.power > 0.5 * watts:
         yield Found(
-            f"{hardest.contact} leads {hardest.heat.power:.0f} W away; the iron has {watts:g} W.",
+            say("{} leads {} away; the iron has {}.", hardest.contact, hardest.heat.flow, given(watts, "W")),
             "Take a stronger iron or a broader tip, or warm the board from below.",
             case.build.parts[hardest.contact.part].where,
         )

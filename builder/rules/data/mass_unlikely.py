@@ -13,6 +13,7 @@ from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
 from builder.model.source.part import Part
 from builder.rules.rule import Case, Found, Judged, Outcome
+from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
 SIGNAL = None
@@ -38,7 +39,7 @@ _BOUNDS: Mapping[str, tuple[float, float]] = {
 }
 
 
-def _outcome(part: Part, where: Where) -> Outcome | None:
+def _outcome(shelf: str, part: Part, where: Where) -> Outcome | None:
     bounds = _BOUNDS.get(part.kind)
     mass = part.mass.value if part.mass is not None else None
     if bounds is None or mass is None:
@@ -46,9 +47,10 @@ def _outcome(part: Part, where: Where) -> Outcome | None:
     grams = 1000 * mass
     if bounds[0] <= grams <= bounds[1]:
         return Judged()
-    much = f"more than {bounds[1]:g}" if grams > bounds[1] else f"less than {bounds[0]:g}"
-    kind = part.kind.replace("-", " ")
-    text = f"{part.name} weighs {grams:g} g, {much} g, which is unusual for one {kind}."
+    bound = given(bounds[1] / 1000, "kg") if grams > bounds[1] else given(bounds[0] / 1000, "kg")
+    much = say("{} than {}", "more" if grams > bounds[1] else "less", bound)
+    weight = given(mass, "kg", f"shelf/{shelf}/mass")
+    text = say("{} weighs {}, {}, which is unusual for one {}.", part.name, weight, much, part.kind.replace("-", " "))
     return Found(
         text, "Check the unit and the point of its mass, and whether it is that of one piece.", where.at("mass")
     )
@@ -58,7 +60,7 @@ def check(case: Case) -> Iterator[Outcome]:
     """Each entry of the shelf that the build uses, once."""
     used: dict[str, tuple[Part, Where]] = {f.shelf: (f.part, f.shelf_where) for f in case.build.parts.values()}
     used.update({p.shelf: (p.part, p.shelf_where) for p in case.build.packs.values()})
-    for part, where in used.values():
-        outcome = _outcome(part, where)
+    for shelf, (part, where) in used.items():
+        outcome = _outcome(shelf, part, where)
         if outcome is not None:
             yield outcome

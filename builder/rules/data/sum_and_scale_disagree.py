@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import made, say
 
 SEVERITY = Severity.REMARK
 SIGNAL = None
@@ -30,9 +31,12 @@ def check(case: Case) -> Iterator[Outcome]:
             yield Judged()
         else:
             sense = "more" if gap.value > 0 else "less"
-            text = (
-                f"The scale says {abs(gap.value) * 1000:.2f} g {sense} {name} than the parts add up to; "
-                f"the spread of that difference is {gap.spread * 1000:.2f} g."
+            text = say(
+                "The scale says {} {} {} than the parts add up to; the spread of that difference is {}.",
+                made(abs(gap.value), "kg", gap.key, 2),  # as the table of readings
+                sense,
+                name,
+                made(gap.spread, "kg", gap.key, 2),
             )
             yield Found(
                 text, "Look for a part that is not listed, or weigh those that only a maker vouches for.", where

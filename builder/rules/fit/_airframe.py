@@ -3,8 +3,6 @@
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Frame, Motor, Propeller
 
-MM = 1000.0
-
 
 def frames(build: Build) -> tuple[tuple[Fitted, Frame], ...]:
     """Frames with their parts."""

@@ -20,8 +20,8 @@ from builder.compute.geometry.clearances import (
 )
 from builder.diagnostics.finding import Severity
 from builder.model.build import Build, Fitted
-from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
 _ARM, _VIDEO, _LEADS = 0.015, 0.030, 0.020
@@ -54,7 +54,13 @@ def check(case: Case) -> Iterator[Outcome]:
         ]
         for found, least in near:
             yield Found(
-                f"{what.key} is {MM * found.distance:.0f} mm from {found.second}; {MM * least:.0f} mm are wanted.",
+                say(
+                    "{} is {} from {}; {} are wanted.",
+                    what.key,
+                    made(found.distance, "m"),
+                    found.second,
+                    given(least, "m"),
+                ),
                 "Stand it clear of carbon, video antenna and battery leads.",
                 what.where,
             )

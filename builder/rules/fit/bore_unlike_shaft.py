@@ -11,8 +11,9 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
-from builder.rules.fit._airframe import MM, motor_propeller_pairs
+from builder.rules.fit._airframe import motor_propeller_pairs
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
@@ -26,8 +27,13 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(missing, at.shelf_where)
             continue
         gap = propeller.bore.value - motor.shaft.value
-        text = f"{other.key} has a bore of {MM * propeller.bore.value:g} mm, and the shaft of {fitted.key} is "
-        text += f"{MM * motor.shaft.value:g} mm."
+        text = say(
+            "{} has a bore of {}, and the shaft of {} is {}.",
+            other.key,
+            given(propeller.bore.value, "m", f"shelf/{other.shelf}/bore"),
+            fitted.key,
+            given(motor.shaft.value, "m", f"shelf/{fitted.shelf}/shaft"),
+        )
         pressed = propeller.mount is not None and propeller.mount.style == "press"
         if gap < -_TIGHT or (gap > _LOOSE and pressed):
             yield Found(text, "Take propellers of the shaft's size.", other.where, see=(fitted.where,))

@@ -12,8 +12,9 @@ from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
 from builder.model.kinds import Camera
-from builder.rules.fit._airframe import MM, frames
+from builder.rules.fit._airframe import frames
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say, span
 
 SEVERITY = Severity.FAULT
 _WIDE, _NARROW = 0.0003, 0.0005
@@ -23,16 +24,19 @@ def check(case: Case) -> Iterator[Outcome]:
     for frame, part in frames(case.build):
         for fitted in case.build.of_kind(Camera):
             width = fitted.part.width
-            span = part.camera_width
-            if width is None or span is None:
+            taken = part.camera_width
+            if width is None or taken is None:
                 missing, at = ("width", fitted) if width is None else ("camera width", frame)
                 yield NotJudged(f"{missing} of {at.key}", at.shelf_where)
                 continue
-            takes = f"{MM * span.low:g} mm" if span.low == span.high else f"{MM * span.low:g} to {MM * span.high:g} mm"
-            text = f"{fitted.key} is {MM * width.value:g} mm wide; {frame.key} takes {takes}."
-            if width.value > span.high + _WIDE:
+            key = f"shelf/{frame.shelf}/camera_width"
+            one = taken.low == taken.high
+            takes = given(taken.low, "m", key) if one else span(taken.low, taken.high, "m", key)
+            wide = given(width.value, "m", f"shelf/{fitted.shelf}/width")
+            text = say("{} is {} wide; {} takes {}.", fitted.key, wide, frame.key, takes)
+            if width.value > taken.high + _WIDE:
                 yield Found(text, "Take a camera of the frame's width.", fitted.where, see=(frame.where,))
-            elif width.value < span.low - _NARROW:
+            elif width.value < taken.low - _NARROW:
                 hint = "Fill the gap with shims."
                 yield Found(text, hint, fitted.where, severity=Severity.REMARK, see=(frame.where,))
             else:

@@ -12,8 +12,8 @@ from collections.abc import Iterator
 from builder.diagnostics.finding import Severity
 from builder.model.build import Build, WireRun
 from builder.model.kinds import Capacitor
-from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
 LONGEST = 0.020
@@ -38,7 +38,13 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(f"length of {run.start} to {run.end}", run.where)
         elif length > LONGEST + 1e-9:
             yield Found(
-                f"{run.start} to {run.end} is {MM * length:.0f} mm long; up to {MM * LONGEST:.0f} mm does its work.",
+                say(
+                    "{} to {} is {} long; up to {} does its work.",
+                    run.start,
+                    run.end,
+                    given(length, "m"),
+                    given(LONGEST, "m"),
+                ),
                 "Cut it shorter, or solder it nearer.",
                 run.where,
             )

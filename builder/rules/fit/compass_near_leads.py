@@ -11,8 +11,8 @@ from collections.abc import Iterator
 
 from builder.compute.geometry.clearances import battery_leads, compasses, from_battery_leads
 from builder.diagnostics.finding import Severity
-from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
 _USUAL = 0.050
@@ -31,7 +31,13 @@ def check(case: Case) -> Iterator[Outcome]:
             continue
         if found.distance < least:
             yield Found(
-                f"{what.key} is {MM * found.distance:.0f} mm from {found.second}; {MM * least:.0f} mm are wanted.",
+                say(
+                    "{} is {} from {}; {} are wanted.",
+                    what.key,
+                    made(found.distance, "m"),
+                    found.second,
+                    given(least, "m"),
+                ),
                 "Put it further from the battery leads, and twist them.",
                 what.where,
             )

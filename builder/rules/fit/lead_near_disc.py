@@ -12,8 +12,8 @@ from collections.abc import Iterator
 
 from builder.compute.geometry.clearances import discs, in_a_disc, leads_in_reach
 from builder.diagnostics.finding import Severity
-from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
 _SLACK = 2.0
@@ -31,15 +31,20 @@ def check(case: Case) -> Iterator[Outcome]:
     found = leads_in_reach(case.build, _SLACK)
     for reach in found:
         yield Found(
-            f"{reach.run.start} to {reach.run.end} is {MM * reach.length:.0f} mm long and reaches the disc of motor "
-            f"{reach.motor}.",
+            say(
+                "{} to {} is {} long and reaches the disc of motor {}.",
+                reach.run.start,
+                reach.run.end,
+                given(reach.length, "m"),
+                reach.motor,
+            ),
             "Cut it to its route, or tie it down.",
             reach.run.where,
         )
     inside = in_a_disc(case.build, _NEAR)
     for near in inside:
         yield Found(
-            f"{near.first} is placed {MM * near.distance:.0f} mm inside {near.second}.",
+            say("{} is placed {} inside {}.", near.first, made(near.distance, "m"), near.second),
             "Move it, or bend its lead away and tie it down.",
             near.where,
         )

@@ -11,16 +11,18 @@ from collections.abc import Iterator
 
 from builder.compute.geometry.screws import thread_diameter
 from builder.diagnostics.finding import Severity, Signal
+from builder.model.build import Fitted
 from builder.model.kinds import Motor, Propeller
-from builder.rules.fit._airframe import MM, motor_propeller_pairs
+from builder.rules.fit._airframe import motor_propeller_pairs
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
 _SLACK = 0.0002
 
 
-def _wrong(motor: Motor, propeller: Propeller) -> str | None:
+def _wrong(fitted: Fitted, motor: Motor, other: Fitted, propeller: Propeller) -> str | None:
     """What does not go together, in words."""
     mount = propeller.mount
     if mount is None or motor.mount is None:
@@ -29,10 +31,12 @@ def _wrong(motor: Motor, propeller: Propeller) -> str | None:
         return f"the motor is made for {motor.mount}, the propeller for {mount.style}"
     a, b = motor.mount_spacing, mount.spacing
     if a is not None and b is not None and abs(a.value - b.value) > _SLACK:
-        return f"the motor's screws stand {MM * a.value:g} mm apart, the propeller's {MM * b.value:g} mm"
+        apart, its_own = given(a.value, "m", f"shelf/{fitted.shelf}/mount_spacing"), f"shelf/{other.shelf}/mount"
+        return say("the motor's screws stand {} apart, the propeller's {}", apart, given(b.value, "m", its_own))
     nut = thread_diameter(propeller.nut) if mount.style == "shaft nut" else None
     if nut is not None and motor.shaft is not None and abs(nut - motor.shaft.value) > _SLACK:
-        return f"the nut is {propeller.nut}, the shaft {MM * motor.shaft.value:g} mm"
+        shaft = given(motor.shaft.value, "m", f"shelf/{fitted.shelf}/shaft")
+        return say("the nut is {}, the shaft {}", propeller.nut, shaft)
     return None
 
 
@@ -42,9 +46,9 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(f"how a propeller sits on {fitted.key}", fitted.shelf_where)
         elif propeller.mount is None:
             yield NotJudged(f"mount of {other.key}", other.shelf_where)
-        elif (wrong := _wrong(motor, propeller)) is not None:
+        elif (wrong := _wrong(fitted, motor, other, propeller)) is not None:
             yield Found(
-                f"{other.key} does not go on {fitted.key}: {wrong}.",
+                say("{} does not go on {}: {}.", other.key, fitted.key, wrong),
                 "Take propellers for the motor's mount.",
                 other.where,
                 see=(fitted.where,),

@@ -13,8 +13,9 @@ from math import dist
 
 from builder.compute.geometry.clearances import discs
 from builder.diagnostics.finding import Severity, Signal
-from builder.rules.fit._airframe import MM, frames, propellers
+from builder.rules.fit._airframe import frames, propellers
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
@@ -38,15 +39,20 @@ def check(case: Case) -> Iterator[Outcome]:
             touching = _overlap(case)
             if part.disc_max is not None and propeller.diameter.value > part.disc_max.value:
                 yield Found(
-                    f"{fitted.key} is {MM * propeller.diameter.value:.1f} mm across; {frame.key} takes up to "
-                    f"{MM * part.disc_max.value:.1f} mm.",
+                    say(
+                        "{} is {} across; {} takes up to {}.",
+                        fitted.key,
+                        given(propeller.diameter.value, "m", f"shelf/{fitted.shelf}/diameter"),
+                        frame.key,
+                        given(part.disc_max.value, "m", f"shelf/{frame.shelf}/disc_max"),
+                    ),
                     "Take smaller propellers, or a larger frame.",
                     fitted.where,
                     see=(frame.where,),
                 )
             elif touching is not None:
                 yield Found(
-                    f"The discs of motors {touching[0]} and {touching[1]} overlap by {MM * touching[2]:.1f} mm.",
+                    say("The discs of motors {} and {} overlap by {}.", *touching[:2], made(touching[2], "m")),
                     "Take smaller propellers, or a larger frame.",
                     fitted.where,
                     see=(frame.where,),

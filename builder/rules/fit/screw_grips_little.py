@@ -11,8 +11,8 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity, Signal
-from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import say
 
 SEVERITY = Severity.FAULT
 LEAST, SCANT = 0.6, 0.8
@@ -26,8 +26,8 @@ def check(case: Case) -> Iterator[Outcome]:
             for missing in turns.missing if isinstance(turns, Unknown) else ():
                 yield NotJudged(missing, row.where)
             continue
-        held = f"grips {MM * grip.value:.1f} mm, {turns.value:.2f} diameters" if grip.value > 0 else "does not reach it"
-        text = f"{row.name} at {row.place} {held}."
+        held = say("grips {}, {} diameters", grip, turns) if grip.value > 0 else "does not reach it"
+        text = say("{} at {} {}.", row.name, row.place, held)
         if turns.value < LEAST - _EXACT:
             yield Found(text, "Take a longer screw.", row.where, signal=Signal.WARNING if row.motor else None)
         elif turns.value < SCANT - _EXACT:

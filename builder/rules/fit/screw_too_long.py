@@ -12,8 +12,9 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity, Signal
-from builder.rules.fit._airframe import MM, motors
+from builder.rules.fit._airframe import motors
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 CLEAR = 0.0003
@@ -31,16 +32,21 @@ def check(case: Case) -> Iterator[Outcome]:
             for missing in room.missing:
                 yield NotJudged(missing, row.where)
         elif row.motor and room.value < CLEAR - _EXACT:
-            left = "reaches the winding" if room.value <= 0 else f"ends {MM * room.value:.1f} mm from the winding"
+            left = "reaches the winding" if room.value <= 0 else say("ends {} from the winding", room)
             yield Found(
-                f"{row.name} at {row.place} {left} of {row.motor}; {MM * CLEAR:g} mm are wanted.",
+                say("{} at {} {} of {}; {} are wanted.", row.name, row.place, left, row.motor, given(CLEAR, "m")),
                 "Take a shorter screw, or a washer under its head.",
                 row.where,
                 signal=Signal.WARNING,
             )
         elif not row.motor and room.value < -_EXACT:
             yield Found(
-                f"{row.name} at {row.place} is {-MM * room.value:.1f} mm longer than its place is deep.",
+                say(
+                    "{} at {} is {} longer than its place is deep.",
+                    row.name,
+                    row.place,
+                    made(-room.value, "m", room.key),
+                ),
                 "Take a shorter screw, or a washer under its head.",
                 row.where,
             )

@@ -13,8 +13,8 @@ from collections.abc import Iterator
 from builder.compute.figures.figure import Unknown
 from builder.compute.geometry.screws import ScrewRow
 from builder.diagnostics.finding import Severity, Signal
-from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
@@ -47,7 +47,9 @@ def _one(row: ScrewRow) -> Iterator[Outcome]:
         yield NotJudged(f"{lies} behind the screws at {row.place}: pack, board, wire, nothing or a part", row.where)
     else:
         yield Found(
-            f"{row.name} at {row.place} stands out by {MM * out:.1f} mm toward {row.behind}.",
+            say(
+                "{} at {} stands out by {} toward {}.", row.name, row.place, made(out, "m", row.length.key), row.behind
+            ),
             "Turn it round so that its head faces the pack, or take a shorter one.",
             row.where,
         )

@@ -10,8 +10,9 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
-from builder.rules.fit._airframe import MM, frames, motors
+from builder.rules.fit._airframe import frames, motors
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import made, say
 
 SEVERITY = Severity.FAULT
 
@@ -32,7 +33,12 @@ def check(case: Case) -> Iterator[Outcome]:
             through = motor.shaft is not None and hole > motor.shaft.value
             if out > 0.0 and not through:
                 yield Found(
-                    f"The shaft of {fitted.key} stands out by {MM * out:.1f} mm and touches the arm of {frame.key}.",
+                    say(
+                        "The shaft of {} stands out by {} and touches the arm of {}.",
+                        fitted.key,
+                        made(out, "m", f"shelf/{fitted.shelf}/shaft_below"),
+                        frame.key,
+                    ),
                     "Put washers under the motor, as thick as that or more, and screws that much longer.",
                     fitted.where,
                     see=(fitted.shelf_where.at("shaft_below"),),

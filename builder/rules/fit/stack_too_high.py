@@ -12,8 +12,8 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
-from builder.rules.fit._airframe import MM
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 _SPARE = 0.001
@@ -27,9 +27,8 @@ def check(case: Case) -> Iterator[Outcome]:
             for missing in room.missing if isinstance(room, Unknown) else ():
                 yield NotJudged(missing, first.where)
             continue
-        text = (
-            f"{', '.join(stack.boards)} stand {MM * height.value:.1f} mm high; the posts leave {MM * posts.value:g} mm."
-        )
+        leave = given(posts.value, "m", posts.key)
+        text = say("{} stand {} high; the posts leave {}.", ", ".join(stack.boards), height, leave)
         if room.value < 0.0:
             yield Found(text, "Take longer posts, or thinner soft mounts.", first.where)
         elif room.value < _SPARE:

@@ -13,43 +13,45 @@ from collections.abc import Iterator
 from builder.compute.figures.figure import Figure
 from builder.compute.weight.limits import Margin
 from builder.diagnostics.finding import Severity
+from builder.diagnostics.sentence import Amount, joined
 from builder.model.build import Build
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import chance, figure, made, say
 
 SEVERITY = Severity.REMARK
 SIGNAL = None
 CLOSE = 0.05  # a chance of being over that is worth a word
 
 
-def _grams(kilograms: float) -> str:
-    return f"{kilograms * 1000:.1f} g"
-
-
 def _ways(over: list[Margin], kept: list[Margin], own: set[str]) -> str:
     """What brings it under: a pack that the build has, a swap of one part, a pack of the shelf; said for each pack."""
-    said = []
+    said: list[str] = []
     if kept:
-        packs = " or ".join(f"{m.pack} ({_grams(m.mass.value)})" for m in kept)
-        said.append(f"Fly it with {packs}.")
+        packs = joined(" or ", (say("{} ({})", m.pack, m.mass) for m in kept))
+        said.append(say("Fly it with {}.", packs))
     for m in over:
-        parts = [f"{w.label} as {w.what} ({_grams(w.becomes.value)})" for w in m.ways if not w.pack]
-        packs = ", ".join(f"{w.label} ({_grams(w.becomes.value)})" for w in m.ways if w.pack and w.shelf not in own)
+        parts = joined(", ", (say("{} as {} ({})", w.label, w.what, w.becomes) for w in m.ways if not w.pack))
+        others = [w for w in m.ways if w.pack and w.shelf not in own]
+        packs = joined(", ", (say("{} ({})", w.label, w.becomes) for w in others))
         if parts:
-            said.append(f"{f'With {m.pack}' if m.pack else 'Dry'}, one swap does it: {', '.join(parts)}.")
+            said.append(say("{}, one swap does it: {}.", f"With {m.pack}" if m.pack else "Dry", parts))
         if packs:
-            said.append(f"A pack of the shelf in place of {m.pack} does it: {packs}.")
+            said.append(say("A pack of the shelf in place of {} does it: {}.", m.pack, packs))
     if not said:
         said.append("No other pack and no single swap on the shelf brings it under.")
         said.append("Ask the authority where you fly what applies then.")
-    return " ".join(said)
+    return joined(" ", said)
 
 
 def _name(margin: Margin) -> str:
     return f"all-up with {margin.flown_with}" if margin.pack else "dry"
 
 
-def _least(margin: Margin) -> str:
-    return "at least " if margin.mass.lacks else ""
+def _weight(margin: Margin, limit: float) -> str:
+    """What it weighs and by how much that is over, as the table of limits shows it."""
+    mass = figure(margin.mass, 2)
+    over = made(margin.mass.value - limit, "kg", margin.left.key, 2, mass.prefix)
+    return say("{} {} ({} over)", mass, _name(margin), over)
 
 
 def _over(build: Build, margins: list[Margin], kept: list[Margin]) -> Found:
@@ -57,18 +59,14 @@ def _over(build: Build, margins: list[Margin], kept: list[Margin]) -> Found:
     first = margins[0]
     limit = first.limit.mass.value
     rule = "has to be less than" if first.limit.strict else "may be up to"
-    weights = ", ".join(
-        f"{_least(m)}{m.mass.value * 1000:.2f} g {_name(m)} ({_least(m)}{(m.mass.value - limit) * 1000:.2f} g over)"
-        for m in margins
-    )
-    text = f"{build.name} weighs {weights} and {rule} {limit * 1000:.2f} g ({first.limit.name})."
+    weights = joined(", ", (_weight(m, limit) for m in margins))
+    text = say("{} weighs {} and {} {} ({}).", build.name, weights, rule, figure(first.bound, 2), first.limit.name)
     own = {p.shelf for p in build.packs.values()}
     return Found(text, _ways(margins, kept, own), first.where)
 
 
-def _close(build: str, margin: Margin, chance: float) -> Found:
-    odds = f"with a chance of {100 * chance:.0f} % of being over"
-    text = f"{build} {_name(margin)} keeps {margin.limit.name}, {odds}."
+def _close(build: str, margin: Margin, odds: Amount) -> Found:
+    text = say("{} {} keeps {}, with a chance of {} of being over.", build, _name(margin), margin.limit.name, odds)
     return Found(text, "Weigh it with a finer scale, or leave more room.", margin.where)
 
 
@@ -82,7 +80,7 @@ def check(case: Case) -> Iterator[Outcome]:
         elif not m.within:
             over.setdefault(m.limit.name, []).append(m)
         elif isinstance(m.chance_over, Figure) and m.chance_over.value > CLOSE:
-            yield _close(case.build.name, m, m.chance_over.value)
+            yield _close(case.build.name, m, chance(m.chance_over))
         else:
             yield Judged()
     for name, margins in over.items():

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import FittedPack
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import made, rate, say
 
 SEVERITY = Severity.REMARK
 SIGNAL = Signal.WARNING
@@ -26,13 +27,19 @@ def _one(pack: FittedPack) -> Outcome:
     if part.charge is None or part.capacity is None:
         return NotJudged(f"charge rate of pack {pack.key}", pack.shelf_where)
     marked = part.charge.current(part.capacity.value)
-    rate = marked * 3600.0 / part.capacity.value
+    times, key = marked * 3600.0 / part.capacity.value, f"shelf/{pack.shelf}/charge"
     most = _USUAL.get(part.chemistry or "", _MOST)
-    if part.chemistry is None and _LEAST * 1.001 < rate <= _MOST * 1.001:
+    if part.chemistry is None and _LEAST * 1.001 < times <= _MOST * 1.001:
         return NotJudged(f"chemistry of pack {pack.key}", pack.shelf_where)
-    if rate > most * 1.001:
+    if times > most * 1.001:
         return Found(
-            f"Pack {pack.key} is to be charged at {marked:.1f} A, {rate:.1f}C; {most:g}C is usual at most for its cells.",
+            say(
+                "Pack {} is to be charged at {}, {}; {} is usual at most for its cells.",
+                pack.key,
+                made(marked, "A", key),
+                rate(times, key),
+                rate(most, written=True),
+            ),
             "Check the figure on the pack, and charge at 1C.",
             pack.shelf_where.at("charge"),
         )

@@ -14,12 +14,18 @@ from builder.compute.circuit.pack_volts import LOWEST
 from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import PackFlight
 from builder.diagnostics.finding import Severity, Signal
+from builder.diagnostics.sentence import Amount
 from builder.model.build import FittedPack
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
 _FAR = 1.5
+
+
+def _marking(pack: FittedPack, marked: float) -> Amount:
+    return given(marked, "A", f"shelf/{pack.shelf}/discharge")
 
 
 def _too_much_for_long(pack: FittedPack, found: PackFlight, marked: float) -> Found | None:
@@ -27,8 +33,12 @@ def _too_much_for_long(pack: FittedPack, found: PackFlight, marked: float) -> Fo
     if not isinstance(found.styled_current, Figure) or found.styled_current.value <= marked:
         return None
     return Found(
-        f"The mean current of {found.styled_current.value:.0f} A is more than pack {pack.key} is marked for "
-        f"({marked:.0f} A).",
+        say(
+            "The mean current of {} is more than pack {} is marked for ({}).",
+            found.styled_current,
+            pack.key,
+            _marking(pack, marked),
+        ),
         "Take a pack that gives more, or fly slower.",
         pack.where,
     )
@@ -40,8 +50,12 @@ def _by_punch(pack: FittedPack, found: PackFlight, marked: float) -> Outcome:
     if not isinstance(found.peak_current, Figure) or not isinstance(found.sag, Figure) or cells is None:
         return NotJudged("current at full throttle: a bench table and the pack's resistance", pack.where)
     punch, volts = found.peak_current.value, found.sag.value / cells.low
-    text = (
-        f"Full throttle takes {punch:.0f} A from pack {pack.key}, marked for {marked:.0f} A, at {volts:.2f} V a cell."
+    text = say(
+        "Full throttle takes {} from pack {}, marked for {}, at {} a cell.",
+        found.peak_current,
+        pack.key,
+        _marking(pack, marked),
+        made(volts, "V", found.sag.key),
     )
     hint = "Take a battery that gives more or a smaller propeller, or limit the throttle in the settings."
     empty = chemistry is not None and volts < LOWEST[chemistry]

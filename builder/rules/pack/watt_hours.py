@@ -11,6 +11,7 @@ from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import made, say
 
 SEVERITY = Severity.REMARK
 
@@ -23,15 +24,16 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(f"cells and capacity of pack {key}", pack.shelf_where)
             continue
         hours = volts.nominal * volts.capacity / pack.use.parallel / 3600
+        holds = made(3600 * hours, "J", f"shelf/{pack.shelf}/capacity")
         if hours > 160:
             yield Found(
-                f"Pack {key} holds {hours:.1f} Wh; no passenger aircraft takes it.",
+                say("Pack {} holds {}; no passenger aircraft takes it.", key, holds),
                 "Ship it as dangerous goods.",
                 pack.where,
             )
         elif hours > 100:
             yield Found(
-                f"Pack {key} holds {hours:.1f} Wh; a passenger aircraft takes it with the airline's approval only.",
+                say("Pack {} holds {}; a passenger aircraft takes it with the airline's approval only.", key, holds),
                 "Ask the airline first.",
                 pack.where,
             )

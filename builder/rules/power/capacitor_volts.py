@@ -15,6 +15,7 @@ from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Contact, Fitted
 from builder.model.kinds import Capacitor, Motor
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 EASY = 1.25
@@ -41,12 +42,13 @@ def _one(case: Case, fitted: Fitted, full: float | None) -> Outcome:
         return NotJudged(f"volts of {fitted.key}", fitted.shelf_where)
     if high is None:
         return NotJudged("cells of the packs", case.build.where("packs"))
-    text = f"{fitted.key} is rated {volts:g} V, and {source} gives {high:.1f} V"
+    rated = given(volts, "V", f"shelf/{fitted.shelf}/volts")
+    text = say("{} is rated {}, and {} gives {}", fitted.key, rated, source, made(high, "V"))
     if volts < high:
-        return Found(f"{text}.", "Take a higher rating.", fitted.where, signal=Signal.WARNING)
+        return Found(say("{}.", text), "Take a higher rating.", fitted.where, signal=Signal.WARNING)
     if volts < EASY * high:
-        more = f"; {EASY:g} times that ({EASY * high:.0f} V) leaves room for spikes."
-        return Found(text + more, "Take a higher rating.", fitted.where, severity=Severity.REMARK)
+        more = say("; {} times that ({}) leaves room for spikes.", given(EASY, "1"), made(EASY * high, "V"))
+        return Found(say("{}{}", text, more), "Take a higher rating.", fitted.where, severity=Severity.REMARK)
     return Judged()
 
 

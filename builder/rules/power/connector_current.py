@@ -15,6 +15,7 @@ from builder.diagnostics.finding import Severity
 from builder.model.build import Fitted
 from builder.model.kinds import Connector
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 
@@ -33,6 +34,11 @@ def _sum(currents: list[MaybeFigure]) -> float:
     return sum(c.value for c in currents if isinstance(c, Figure))
 
 
+def _key(currents: list[MaybeFigure]) -> str:
+    """The key behind a sum: that of the one current, none where several wires share it."""
+    return currents[0].key if len(currents) == 1 else ""
+
+
 def _one(case: Case, fitted: Fitted, part: Connector) -> Iterator[Outcome]:
     steady, short = _carried(case, fitted)
     if not steady:
@@ -45,13 +51,23 @@ def _one(case: Case, fitted: Fitted, part: Connector) -> Iterator[Outcome]:
     lacking = [m for c in (*steady, *short) if isinstance(c, Unknown) for m in c.missing]
     if _sum(steady) > takes:
         yield Found(
-            f"The mean current of {_sum(steady):.1f} A is more than {fitted.key} takes for long ({takes:g} A).",
+            say(
+                "The mean current of {} is more than {} takes for long ({}).",
+                made(_sum(steady), "A", _key(steady)),
+                fitted.key,
+                given(takes, "A", f"shelf/{fitted.shelf}/continuous"),
+            ),
             "Take a larger connector at both ends.",
             fitted.where,
         )
     elif _sum(short) > briefly:
         yield Found(
-            f"Full throttle takes {_sum(short):.0f} A through {fitted.key}, rated {briefly:g} A for short.",
+            say(
+                "Full throttle takes {} through {}, rated {} for short.",
+                made(_sum(short), "A", _key(short)),
+                fitted.key,
+                given(briefly, "A", f"shelf/{fitted.shelf}/{'short' if part.short is not None else 'continuous'}"),
+            ),
             "Keep full throttle short, and feel the connector after flying.",
             fitted.where,
             severity=Severity.REMARK,

@@ -15,6 +15,7 @@ from builder.compute.figures.figure import Figure, Unknown
 from builder.diagnostics.finding import Severity
 from builder.model.build import Build, Contact
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 
@@ -41,7 +42,7 @@ def _supplies(case: Case) -> Iterator[Outcome]:
             yield from (NotJudged(m, load.join.where) for m in load.steady.missing)
         elif load.steady.value > takes:
             yield Found(
-                f"{name} carries {load.steady.value:.2f} A through a plug for {takes:g} A.",
+                say("{} carries {} through a plug for {}.", name, load.steady, given(takes, "A")),
                 "Feed the board by a wire of its own.",
                 load.join.where,
             )
@@ -51,7 +52,8 @@ def _supplies(case: Case) -> Iterator[Outcome]:
 
 def _motors(case: Case) -> Iterator[Outcome]:
     rotors = case.results.flight.drive.rotors
-    peaks = [p.peak_current.value for p in case.results.flight.packs.values() if isinstance(p.peak_current, Figure)]
+    peaks = [p.peak_current for p in case.results.flight.packs.values() if isinstance(p.peak_current, Figure)]
+    most = max(peaks, key=lambda p: p.value, default=None)
     plugs: dict[str, tuple[Join, float]] = {}
     for join in case.results.netlist.joins:
         if join.by == "plug" and case.build.pad(join.a).role == "phase":
@@ -59,11 +61,16 @@ def _motors(case: Case) -> Iterator[Outcome]:
             if takes is not None:
                 plugs.setdefault(join.a.board, (join, takes))
     for board, (join, takes) in plugs.items():
-        if not peaks or not rotors:
+        if most is None or not rotors:
             yield NotJudged("current at full throttle: a bench table of the motor with this propeller", join.where)
-        elif max(peaks) / rotors > takes:
+        elif most.value / rotors > takes:
             yield Found(
-                f"{board} takes {max(peaks) / rotors:.1f} A at full throttle through a plug for {takes:g} A.",
+                say(
+                    "{} takes {} at full throttle through a plug for {}.",
+                    board,
+                    made(most.value / rotors, "A", most.key),
+                    given(takes, "A"),
+                ),
                 "Keep full throttle short, and feel the plug after flying.",
                 join.where,
                 severity=Severity.REMARK,

@@ -14,6 +14,7 @@ from builder.compute.circuit.rails import RailRow
 from builder.diagnostics.finding import Severity
 from builder.rules.power._input import input_of
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 _PASSES_THROUGH = ("step-up", "switch", "direct")
@@ -24,6 +25,12 @@ def _need(row: RailRow) -> float | None:
     if rail is not None and rail.min_in is not None:
         return rail.min_in.value
     return row.volts + rail.dropout.value if rail is not None and rail.dropout is not None else None
+
+
+def _text(row: RailRow, need: float, source: str, does: str, volts: float) -> str:
+    return say(
+        "{} needs {} at its input; {} {} {}.", row.source.label, given(need, "V"), source, does, made(volts, "V")
+    )
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -40,13 +47,13 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(f"volts that feed {row.source.label}", where)
         elif fed.nominal < need:
             yield Found(
-                f"{row.source.label} needs {need:g} V at its input; {fed.source} gives {fed.nominal:.1f} V.",
+                _text(row, need, fed.source, "gives", fed.nominal),
                 "Take more cells, or another rail.",
                 fitted.where,
             )
         elif fed.lowest < need:
             yield Found(
-                f"{row.source.label} needs {need:g} V at its input; {fed.source} falls to {fed.lowest:.1f} V.",
+                _text(row, need, fed.source, "falls to", fed.lowest),
                 "Land earlier.",
                 fitted.where,
                 severity=Severity.REMARK,

@@ -15,22 +15,25 @@ from builder.compute.figures.figure import Figure
 from builder.compute.formulas.electric.conductor_heat import onderdonk_current
 from builder.compute.weight.wire_mass import copper_area
 from builder.diagnostics.finding import Severity
+from builder.diagnostics.sentence import Amount
 from builder.diagnostics.where import Where
 from builder.model.kinds import Motor
 from builder.model.values.measures import Gauge
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import made, say
 
 SEVERITY = Severity.REMARK
 _SECONDS, _AMBIENT = 10.0, 298.15
 _NO_PUNCH = "current at full throttle: a bench table of the motor with this propeller"
 
 
-def _one(name: str, gauge: Gauge, current: float, where: Where) -> Outcome:
+def _one(name: str, gauge: Gauge, current: Amount, where: Where) -> Outcome:
     melts = onderdonk_current(copper_area(gauge), _SECONDS, _AMBIENT)
-    if current <= melts:
+    if current.value <= melts:
         return Judged()
+    at = made(melts, "A")
     return Found(
-        f"Full throttle takes {current:.0f} A through {name}, {gauge.label}; that melts at {melts:.0f} A within 10 s.",
+        say("Full throttle takes {} through {}, {}; that melts at {} within 10 s.", current, name, gauge.label, at),
         "Keep full throttle short.",
         where,
     )
@@ -38,19 +41,20 @@ def _one(name: str, gauge: Gauge, current: float, where: Where) -> Outcome:
 
 def check(case: Case) -> Iterator[Outcome]:
     flown, build = case.results.flight, case.build
-    peaks = {k: p.peak_current.value for k, p in flown.packs.items() if isinstance(p.peak_current, Figure)}
+    peaks = {k: p.peak_current for k, p in flown.packs.items() if isinstance(p.peak_current, Figure)}
     for key, pack in build.packs.items():
         if pack.part.lead_gauge is None:
             continue
         if key not in peaks:
             yield NotJudged(_NO_PUNCH, pack.where)
         else:
-            each = peaks[key] / max(1, pack.use.parallel)
+            each = made(peaks[key].value / max(1, pack.use.parallel), "A", peaks[key].key)
             yield _one(f"the leads of pack {key}", pack.part.lead_gauge, each, pack.where)
     for fitted in build.of_kind(Motor):
         leads = fitted.part.leads
         if leads is None or leads.gauge is None or not flown.drive.rotors or not peaks:
             continue
         share = sqrt(2.0 / 3.0) if fitted.part.phases == 3 else 1.0
-        each = share * max(peaks.values()) / flown.drive.rotors
+        most = max(peaks.values(), key=lambda p: p.value)
+        each = made(share * most.value / flown.drive.rotors, "A", most.key)
         yield _one(f"the leads of {fitted.key}", leads.gauge, each, fitted.where)

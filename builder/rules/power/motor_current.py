@@ -14,6 +14,7 @@ from builder.compute.figures.figure import Figure
 from builder.diagnostics.finding import Severity
 from builder.model.kinds import Motor
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
 _ROOM = 1.1  # bench peaks differ by that much from stand to stand (common practice, no source)
@@ -33,10 +34,17 @@ def check(case: Case) -> Iterator[Outcome]:
                 continue
             each = found.peak_current.value / flown.drive.rotors
             if each > _ROOM * peak.current.value:
-                time = f" for {peak.for_.value:g} s" if peak.for_ is not None else ""
+                marked = f"shelf/{fitted.shelf}/peak"
+                time = say(" for {}", given(peak.for_.value, "s", marked)) if peak.for_ is not None else ""
                 yield Found(
-                    f"Full throttle on pack {key} takes {each:.1f} A a motor; {fitted.shelf} is made for "
-                    f"{peak.current.value:g} A{time}.",
+                    say(
+                        "Full throttle on pack {} takes {} a motor; {} is made for {}{}.",
+                        key,
+                        made(each, "A", found.peak_current.key),
+                        fitted.shelf,
+                        given(peak.current.value, "A", marked),
+                        time,
+                    ),
                     "Take a smaller propeller or fewer cells, or hold full throttle back.",
                     where,
                 )

@@ -10,7 +10,6 @@ Source: centrifugal force, any textbook of mechanics; the limit is the maker's
 """
 
 from collections.abc import Iterator
-from math import pi
 
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.diagnostics.finding import Severity, Signal
@@ -18,10 +17,10 @@ from builder.diagnostics.where import Where
 from builder.model.build import FittedAs
 from builder.model.kinds import Propeller
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
-_RPM = 30.0 / pi  # from rad/s
 
 
 def _one(
@@ -31,8 +30,13 @@ def _one(
         if full.value <= limit:
             return Judged()
         return Found(
-            f"At full throttle on pack {pack} the propeller turns at {_RPM * full.value:.0f} rpm; {fitted.part.name} is "
-            f"made for {_RPM * limit:.0f} rpm.",
+            say(
+                "At full throttle on pack {} the propeller turns at {}; {} is made for {}.",
+                pack,
+                full,
+                fitted.part.name,
+                given(limit, "rad/s", f"shelf/{fitted.shelf}/max_rpm"),
+            ),
             "Take a propeller that is made for it, fewer cells, or a slower motor.",
             where,
         )

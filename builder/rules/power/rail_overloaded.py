@@ -16,6 +16,7 @@ from builder.compute.figures.figure import Figure
 from builder.diagnostics.finding import Severity
 from builder.model.build import Fitted
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say, share
 
 SEVERITY = Severity.FAULT
 NEAR = 0.8
@@ -58,21 +59,29 @@ def check(case: Case) -> Iterator[Outcome]:
         typical, (peak, seconds) = row.typical.value + own, _lasting_peak(row)
         ceiling = row.peak_limit if row.peak_limit is not None and seconds <= (row.peak_seconds or 0.0) else row.limit
         loads += " and the board" if own else ""
+        key, limit, used = row.typical.key, given(row.limit, "A"), typical / row.limit
         if typical > row.limit:
             yield Found(
-                f"{row.source.label} gives {row.limit:g} A and is loaded with {typical:.2f} A ({loads}).",
+                say("{} gives {} and is loaded with {} ({}).", row.source.label, limit, made(typical, "A", key), loads),
                 "Move a load to another rail.",
                 fitted.where,
             )
         elif peak + own > ceiling:
             yield Found(
-                f"{row.source.label} gives {ceiling:g} A and peaks of {peak + own:.2f} A last up to {seconds:g} s ({loads}).",
+                say(
+                    "{} gives {} and peaks of {} last up to {} ({}).",
+                    row.source.label,
+                    given(ceiling, "A"),
+                    made(peak + own, "A"),
+                    given(seconds, "s"),
+                    loads,
+                ),
                 "Move a load to another rail.",
                 fitted.where,
             )
         elif typical >= NEAR * row.limit:
             yield Found(
-                f"{row.source.label} is loaded to {100 * typical / row.limit:.0f} % of its {row.limit:g} A ({loads}).",
+                say("{} is loaded to {} of its {} ({}).", row.source.label, share(used, key), limit, loads),
                 "Leave room: a warm converter gives less.",
                 fitted.where,
                 severity=Severity.REMARK,

@@ -13,6 +13,7 @@ from builder.compute.figures.figure import Figure
 from builder.diagnostics.finding import Severity
 from builder.model.kinds import SpeedController
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 
@@ -33,17 +34,29 @@ def check(case: Case) -> Iterator[Outcome]:
                 )
                 continue
             each = found.peak_current.value / rotors
+            takes = made(each, "A", found.peak_current.key)
             where = case.build.packs[pack].where
             if each > burst:
                 yield Found(
-                    f"Full throttle on pack {pack} takes {each:.0f} A a motor; {fitted.key} gives {burst:g} A in a burst.",
+                    say(
+                        "Full throttle on pack {} takes {} a motor; {} gives {} in a burst.",
+                        pack,
+                        takes,
+                        fitted.key,
+                        given(burst, "A", f"shelf/{fitted.shelf}/{'burst' if part.burst else 'continuous'}"),
+                    ),
                     "Take a larger speed controller, a smaller propeller, or fewer cells.",
                     where,
                 )
             elif each > continuous:
                 yield Found(
-                    f"Full throttle on pack {pack} takes {each:.0f} A a motor, above the {continuous:g} A that "
-                    f"{fitted.key} gives for long.",
+                    say(
+                        "Full throttle on pack {} takes {} a motor, above the {} that {} gives for long.",
+                        pack,
+                        takes,
+                        given(continuous, "A", f"shelf/{fitted.shelf}/continuous"),
+                        fitted.key,
+                    ),
                     "Keep full throttle short.",
                     where,
                     severity=Severity.REMARK,

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.power._input import input_of
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
@@ -28,7 +29,12 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(f"volts that feed {row.source.label}", board.where)
         elif fed.highest > row.high:
             yield Found(
-                f"{row.source.label} gives {row.volts:g} V and is fed with up to {fed.highest:.1f} V.",
+                say(
+                    "{} gives {} and is fed with up to {}.",
+                    row.source.label,
+                    given(row.volts, "V"),
+                    made(fed.highest, "V"),
+                ),
                 "Take a pack with fewer cells, or a board with a step-down rail.",
                 board.where,
             )

@@ -13,8 +13,10 @@ from collections.abc import Iterator
 from builder.compute.circuit.rails import RailRow
 from builder.diagnostics.finding import Severity
 from builder.model.build import Fitted
-from builder.rules.power._usb import given, on_usb
+from builder.rules.power._usb import given as given_by_usb
+from builder.rules.power._usb import on_usb
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
 
@@ -39,10 +41,15 @@ def check(case: Case) -> Iterator[Outcome]:
             yield Judged()
     for name, rows in fed.items():
         board = case.build.parts[name.split(".")[0]]
-        load, gives = sum(r.typical.value for r in rows) + _own(board), min(given(board, r) for r in rows)
+        load, gives = sum(r.typical.value for r in rows) + _own(board), min(given_by_usb(board, r) for r in rows)
         if load > gives:
             yield Found(
-                f"On USB, {', '.join(r.source.label for r in rows)} and the board take {load:.2f} A of {gives:g} A.",
+                say(
+                    "On USB, {} and the board take {} of {}.",
+                    ", ".join(r.source.label for r in rows),
+                    made(load, "A", rows[0].typical.key if len(rows) == 1 else ""),
+                    given(gives, "A"),
+                ),
                 "Unplug a load while it is set up on USB.",
                 board.where,
             )

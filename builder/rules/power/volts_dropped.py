@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import figure, made, say, share
 
 SEVERITY = Severity.REMARK
 SHARE = 0.03
@@ -22,16 +23,22 @@ def check(case: Case) -> Iterator[Outcome]:
     path = case.results.path
     alone = (w for w in path.returns if not w.paired)  # else it was counted with the wire that it is the way back of
     for wire in (*path.wires, *alone):
-        lost, share = wire.lost, wire.lost_share
+        lost, lost_share = wire.lost, wire.lost_share
         if wire.run.wire.lead is not None and isinstance(lost, Unknown):
             continue  # a maker's own lead, as long as its maker made it
-        if isinstance(lost, Unknown) or share is None:
+        if isinstance(lost, Unknown) or lost_share is None:
             missing = lost.missing if isinstance(lost, Unknown) else ("volts of the pack",)
             yield from (NotJudged(m, wire.run.where) for m in missing)
-        elif share > SHARE:
+        elif lost_share > SHARE:
             yield Found(
-                f"{wire.run.start} to {wire.run.end} and back loses {lost.value:.2f} V of {wire.volts:.1f} V "
-                f"({100 * share:.0f} %) at its peak.",
+                say(
+                    "{} to {} and back loses {} of {} ({}) at its peak.",
+                    wire.run.start,
+                    wire.run.end,
+                    figure(lost, 3),  # as the table of the supply wires
+                    made(wire.volts or 0.0, "V"),
+                    share(lost_share, lost.key, 1),
+                ),
                 "Take thicker or shorter wire.",
                 wire.run.where,
             )

@@ -15,6 +15,7 @@ from builder.compute.circuit.rails import Supplied
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 _READING = 0.002  # of the volts: figures meet without alarm where both say the same
@@ -26,18 +27,19 @@ def _against(s: Supplied, low: float, high: float, where: Where) -> Outcome:
     nominal, lowest, highest = s.nominal or 0.0, s.lowest or 0.0, s.highest or 0.0
     slack = _ONE_FIGURE if low == high else _READING
     from_rail = s.load.source is not None and s.load.source.rail is not None
-    gets = f"gets up to {highest:.2f} V from {source}"
+    bears, wants = given(high, "V"), given(low, "V")
+    gets = say("gets up to {} from {}", made(highest, "V"), source)
     if nominal > high * (1 + slack) or (highest > high * (1 + _READING) and not from_rail):
-        text = f"{s.load.part} accepts up to {high:g} V and {gets}."
+        text = say("{} accepts up to {} and {}.", s.load.part, bears, gets)
         return Found(text, "Feed it from a lower rail.", where, signal=Signal.WARNING)
     if nominal < low * (1 - slack):
-        text = f"{s.load.part} wants at least {low:g} V and gets {nominal:.2f} V from {source}."
+        text = say("{} wants at least {} and gets {} from {}.", s.load.part, wants, made(nominal, "V"), source)
         return Found(text, "Feed it from a higher rail.", where)
     if highest > high * (1 + slack):
-        text = f"{s.load.part} accepts up to {high:g} V; with its tolerance it {gets}."
+        text = say("{} accepts up to {}; with its tolerance it {}.", s.load.part, bears, gets)
         return Found(text, "Measure the rail before the load is soldered on.", where, severity=Severity.REMARK)
     if lowest < low * (1 - slack):
-        text = f"{s.load.part} wants at least {low:g} V; {source} falls to {lowest:.2f} V."
+        text = say("{} wants at least {}; {} falls to {}.", s.load.part, wants, source, made(lowest, "V"))
         hint = (
             "Measure the rail before the load is soldered on."
             if from_rail

@@ -20,6 +20,7 @@ from builder.compute.weight.wire_mass import copper_area, outer_diameter
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.values.measures import Gauge
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import made, say
 
 SEVERITY = Severity.FAULT
 AMBIENT = 298.15
@@ -43,31 +44,36 @@ def _rise(gauge: Gauge, current: float) -> float:
         return float("inf")
 
 
-def _steady(wire: SupplyWire, gauge: Gauge, current: float) -> Found | None:
+def _steady(wire: SupplyWire, gauge: Gauge, current: Figure) -> Found | None:
     rated = rated_steady(gauge)
-    if rated is not None and current <= rated:
+    if rated is not None and current.value <= rated:
         return None
-    rise = _rise(gauge, current)
+    rise = _rise(gauge, current.value)
     if rise < _WARM:
         return None
-    how = f"by {rise:.0f} K" if rise < 1000 else "without end"
-    text = (
-        f"{wire.run.start} to {wire.run.end} carries {current:.1f} A for long; {gauge.label} warms {how} in still air."
+    how = say("by {}", made(rise, "K", decimals=0)) if rise < 1000 else "without end"
+    text = say(
+        "{} to {} carries {} for long; {} warms {} in still air.",
+        wire.run.start,
+        wire.run.end,
+        current,
+        gauge.label,
+        how,
     )
     if rise >= _HOT:
         return Found(text, _THICKER, wire.run.where, signal=Signal.WARNING)
     return Found(text, "Take thicker wire, or give it air.", wire.run.where, severity=Severity.REMARK)
 
 
-def _short(wire: SupplyWire, gauge: Gauge, current: float) -> Found | None:
+def _short(wire: SupplyWire, gauge: Gauge, current: Figure) -> Found | None:
     """Full throttle for three seconds, and held for ten. Only motors make peaks that last."""
     three, ten = (onderdonk_current(copper_area(gauge), t, AMBIENT) for t in (3.0, 10.0))
     where = wire.run.where
-    if current > three:
-        text = f"Full throttle takes {current:.0f} A; {gauge.label} melts at {three:.0f} A within 3 s."
+    if current.value > three:
+        text = say("Full throttle takes {}; {} melts at {} within 3 s.", current, gauge.label, made(three, "A"))
         return Found(text, _THICKER, where, signal=Signal.WARNING)
-    if current > ten:
-        text = f"Full throttle takes {current:.0f} A; {gauge.label} melts at {ten:.0f} A within 10 s."
+    if current.value > ten:
+        text = say("Full throttle takes {}; {} melts at {} within 10 s.", current, gauge.label, made(ten, "A"))
         return Found(text, "Take thicker wire; until then never hold full throttle.", where, severity=Severity.REMARK)
     return None
 
@@ -76,9 +82,9 @@ def _found(wire: SupplyWire, gauge: Gauge) -> Found | None:
     """What one wire is found at; a lead that a maker fitted raises remarks only."""
     found: Found | None = None
     if wire.motors and isinstance(wire.short, Figure):
-        found = _short(wire, gauge, wire.short.value)
+        found = _short(wire, gauge, wire.short)
     if found is None and isinstance(wire.steady, Figure):
-        found = _steady(wire, gauge, wire.steady.value)
+        found = _steady(wire, gauge, wire.steady)
     if found is None or wire.run.wire.lead is None:
         return found
     return Found(found.message, found.hint, found.where, Severity.REMARK)

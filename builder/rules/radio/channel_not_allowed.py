@@ -11,8 +11,10 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity, Signal
+from builder.diagnostics.sentence import joined
 from builder.rules.radio._links import links
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say, span
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
@@ -25,8 +27,9 @@ def check(case: Case) -> Iterator[Outcome]:
         elif not link.ranges:
             yield NotJudged(f"no range is allowed for {link.serves} in site.yaml", where)
         elif link.allowed is None:
-            spans = ", ".join(f"{a.from_.value / 1e6:g} to {a.to.value / 1e6:g} MHz" for a in link.ranges)
-            message = f"The {link.serves} link sends at {link.frequency.value / 1e6:g} MHz; allowed: {spans}."
+            spans = joined(", ", (span(a.from_.value, a.to.value, "Hz") for a in link.ranges))
+            sent = given(link.frequency.value, "Hz", link.frequency.key)
+            message = say("The {} link sends at {}; allowed: {}.", link.serves, sent, spans)
             yield Found(message, "Choose a channel inside the range, by the rules of the place.", where)
         else:
             yield Judged()

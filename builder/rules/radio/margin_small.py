@@ -13,6 +13,7 @@ from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
 from builder.rules.radio._links import links
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
 
@@ -25,7 +26,7 @@ def check(case: Case) -> Iterator[Outcome]:
         if isinstance(link.margin, Unknown):
             yield NotJudged(f"{', '.join(link.margin.missing)} unknown", where)
         elif link.margin.value < wanted.value:
-            message = f"The picture has {link.margin.value:.1f} dB to spare; {wanted.value:g} dB are wanted."
+            message = say("The picture has {} to spare; {} are wanted.", link.margin, given(wanted.value, "dB"))
             yield Found(message, "Fly nearer, or use more gain on the ground.", where)
         else:
             yield Judged()

@@ -11,8 +11,10 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity, Signal
+from builder.rounding import MILLIWATTS
 from builder.rules.radio._links import links
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import figure, given, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
@@ -28,8 +30,9 @@ def check(case: Case) -> Iterator[Outcome]:
         elif isinstance(link.radiated, Unknown):
             yield NotJudged(f"{', '.join(link.radiated.missing)} unknown", where)
         elif link.radiated.value > limit.value * (1 + 1e-9):
-            got, may = 1000 * link.radiated.value, 1000 * limit.value
-            message = f"The {link.serves} link radiates {got:.1f} mW e.i.r.p.; {may:g} mW is allowed."
+            got = figure(link.radiated, shown_as=MILLIWATTS)
+            may = given(limit.value, "W", shown_as=MILLIWATTS)
+            message = say("The {} link radiates {} e.i.r.p.; {} is allowed.", link.serves, got, may)
             yield Found(message, "Set a smaller power step, or an antenna of less gain.", where)
         else:
             yield Judged()

@@ -16,39 +16,46 @@ from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
 from builder.model.source.setup_source import Alarm
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say, share
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
 _MOST = 0.8
 _EXACT = 1e-6  # shares and volts that are written alike are alike
-_MAH = 3.6  # C
 
 
 def _volts(volts: float, pack: PackVolts, where: Where) -> Outcome:
     cell, landing, full = (v / pack.series for v in (volts, pack.landing, pack.full))
+    below, most = given(volts, "V"), made(pack.full, "V")
     if cell < landing - _EXACT:
         return Found(
-            f"The alarm of pack {pack.key} warns below {volts:.1f} V, {cell:.2f} V a cell; it lands at {landing:.2f} V.",
-            f"Set it to {pack.landing:.1f} V or above.",
+            say(
+                "The alarm of pack {} warns below {}, {} a cell; it lands at {}.",
+                pack.key,
+                below,
+                made(cell, "V"),
+                made(landing, "V"),
+            ),
+            say("Set it to {} or above.", made(pack.landing, "V")),
             where,
         )
     if cell >= full - _EXACT:
         return Found(
-            f"The alarm of pack {pack.key} warns below {volts:.1f} V; full it has {pack.full:.1f} V, so it always warns.",
-            f"Set it between {pack.landing:.1f} V and {pack.full:.1f} V; who is always warned looks away.",
+            say("The alarm of pack {} warns below {}; full it has {}, so it always warns.", pack.key, below, most),
+            say("Set it between {} and {}; who is always warned looks away.", made(pack.landing, "V"), most),
             where,
         )
     return Judged()
 
 
 def _used(used: float, pack: PackVolts, capacity: float, where: Where) -> Outcome:
-    share = used / capacity
-    text = f"The alarm of pack {pack.key} warns above {used / _MAH:.0f} mAh used; it holds {capacity / _MAH:.0f} mAh"
-    hint = f"Set it to {_MOST * capacity / _MAH:.0f} mAh or less."
-    if share >= 1.0 - _EXACT:
-        return Found(f"{text}.", hint, where)
-    if share > _MOST + _EXACT:
-        return Found(f"{text}, and this is {100 * share:.0f} % of it.", hint, where, severity=Severity.REMARK)
+    part = used / capacity
+    text = say("The alarm of pack {} warns above {} used; it holds {}", pack.key, given(used, "C"), made(capacity, "C"))
+    hint = say("Set it to {} or less.", made(_MOST * capacity, "C"))
+    if part >= 1.0 - _EXACT:
+        return Found(say("{}.", text), hint, where)
+    if part > _MOST + _EXACT:
+        return Found(say("{}, and this is {} of it.", text, share(part)), hint, where, severity=Severity.REMARK)
     return Judged()
 
 

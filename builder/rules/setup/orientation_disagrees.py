@@ -8,11 +8,12 @@ Source: common practice, no source
 """
 
 from collections.abc import Iterator
-from math import degrees
+from math import degrees, radians
 
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.kinds import CombinedBoard, FlightController
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
@@ -37,7 +38,8 @@ def check(case: Case) -> Iterator[Outcome]:
     wanted = degrees(told.yaw.value)
     apart = abs((wanted - found.board_yaw + 180) % 360 - 180)
     if apart > _SAME:
-        message = f"The board is turned {found.board_yaw:.0f} deg; the software is told {wanted % 360:.0f} deg."
+        lies, said = made(radians(found.board_yaw), "rad"), made(radians(wanted % 360), "rad")
+        message = say("The board is turned {}; the software is told {}.", lies, said)
         yield Found(message, "Set the orientation to the board's place, then tilt and turn it by hand.", where)
     else:
         yield Judged()

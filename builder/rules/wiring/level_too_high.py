@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say
 from builder.rules.wiring._nets import families, joined_nets, where_joined, with_roles
 
 SEVERITY = Severity.FAULT
@@ -32,14 +33,17 @@ def check(case: Case) -> Iterator[Outcome]:
             if not levels:
                 continue
             level, o = max(levels)
+            put_out = given(level, "V")
             takes, own = build.pad(i).tolerates, build.pad(i).level
             if takes is not None and level > _SLACK * takes.value:
                 yield Found(
-                    f"{o} puts out {level:g} V, and {i} tolerates {takes.value:g} V.",
+                    say("{} puts out {}, and {} tolerates {}.", o, put_out, i, given(takes.value, "V")),
                     "Take a pad that tolerates it, or put a level shifter between.",
                     where_joined(case, [o], net),
                 )
             elif takes is None and level > _SLACK * (own.value if own is not None else _LEAST):
-                yield NotJudged(f"what {i} tolerates ({o} puts out {level:g} V)", build.parts[i.part].shelf_where)
+                yield NotJudged(
+                    say("what {} tolerates ({} puts out {})", i, o, put_out), build.parts[i.part].shelf_where
+                )
             else:
                 yield Judged()

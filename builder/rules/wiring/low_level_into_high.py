@@ -14,6 +14,7 @@ from builder.diagnostics.finding import Severity
 from builder.model.build import Contact
 from builder.model.kinds import Lights
 from builder.rules.rule import Case, Found, Judged, Outcome
+from builder.rules.say import given, say
 from builder.rules.wiring._nets import is_sound, joined_nets, where_joined, with_roles
 
 SEVERITY = Severity.REMARK
@@ -39,13 +40,13 @@ def check(case: Case) -> Iterator[Outcome]:
         ]
         for i in with_roles(case, net, "light-in", "listens", "drive-in"):
             works = _works_at(case, i)
-            given = [(o, level) for o, level in outs if o.board != i.board]
-            if works is None or not given:
+            heard = [(o, level) for o, level in outs if o.board != i.board]
+            if works is None or not heard:
                 continue
-            o, level = given[0]
+            o, level = heard[0]
             if level < 0.7 * works:
                 yield Found(
-                    f"{o} puts out {level:g} V into {i}, which works at {works:g} V.",
+                    say("{} puts out {} into {}, which works at {}.", o, given(level, "V"), i, given(works, "V")),
                     "Watch for flicker; a level shifter mends it.",
                     where_joined(case, [i], net),
                 )

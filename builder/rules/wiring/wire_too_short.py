@@ -16,6 +16,7 @@ from builder.model.build import Contact, Fitted, WireRun
 from builder.model.kinds import Frame, Motor
 from builder.model.values.measures import Position
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 _SLACK = 0.004  # m that a pad may lie off the place worked out from its edge
@@ -119,9 +120,8 @@ def check(case: Case) -> Iterator[Outcome]:
             continue
         ends = f"{run.start} to {run.end}"
         if run.wire.lead == "fitted" and fitted is not None and length > fitted + 1e-9:
-            message = (
-                f"{ends} is to be trimmed to {1000 * length:.0f} mm, and the maker's lead has {1000 * fitted:.0f} mm."
-            )
+            has = given(fitted, "m", f"shelf/{case.build.parts[run.start.part].shelf}/lead-length")
+            message = say("{} is to be trimmed to {}, and the maker's lead has {}.", ends, given(length, "m"), has)
             yield Found(
                 message, "A lead can be shortened, never lengthened: write what it has, or splice it.", run.where
             )
@@ -130,7 +130,8 @@ def check(case: Case) -> Iterator[Outcome]:
         if need is None:
             continue
         if length < need[0] - 1e-9:
-            message = f"{ends} is {1000 * length:.0f} mm long, and {need[1]} is {1000 * need[0]:.0f} mm."
+            wanted = given(need[0], "m") if run.wire.route is not None else made(need[0], "m")
+            message = say("{} is {} long, and {} is {}.", ends, given(length, "m"), need[1], wanted)
             yield Found(message, "Cut it longer, or move a part.", run.where)
         else:
             yield Judged()
