@@ -52,18 +52,18 @@ def _of(tree: Tree, turns: dict[str, Hand]) -> None:
 @pytest.mark.parametrize(("turns", "unsaid"), [({}, "1234"), ({"1": "clockwise", "2": "counter-clockwise"}, "34")])
 def test_turns_that_nobody_says_are_not_known(tmp_path: Path, turns: dict[str, Hand], unsaid: str) -> None:
     case = case_of(tmp_path, "dipper", lambda t: _of(t, turns))
-    text = _step(case.results.order, "propellers")
+    text = _step(case.whole.order, "propellers")
     sentence = next(s for s in re.split(r"(?<=\.) ", text) if "not known: this sheet" in s)
     assert re.findall(r"(\d) \(", sentence) == list(unsaid)
     assert "fit no propeller" in text
-    assert isinstance(case.results.order, Plan)
-    rotation = next(s for s in case.results.order.steps if s.id == "rotation")
+    assert isinstance(case.whole.order, Plan)
+    rotation = next(s for s in case.whole.order.steps if s.id == "rotation")
     assert [m.label for m in rotation.measures] == [f"motor {n} turns" for n in unsaid]
 
 
 def test_no_setup_at_all(tmp_path: Path) -> None:
     case = case_of(tmp_path, "pipit", lambda t: t["setup"].pop("rotation"))
-    text = _step(case.results.order, "propellers")
+    text = _step(case.whole.order, "propellers")
     assert "motors 1, 2, 3 and 4 must turn is not known" in text
     assert "clockwise propellers" not in text
 
@@ -88,19 +88,19 @@ def test_a_board_is_set_in_as_the_build_says(tmp_path: Path, yaw: str, face: str
 
     case = case_of(tmp_path, "dipper", change)
     for part in ("controller", "esc"):
-        assert _step(case.results.order, f"mount {part}").endswith(f"arrow to the {POINTS[yaw]}, face {face}.")
+        assert _step(case.whole.order, f"mount {part}").endswith(f"arrow to the {POINTS[yaw]}, face {face}.")
 
 
 def test_a_board_that_lies_askew(tmp_path: Path) -> None:
     case = case_of(tmp_path, "dipper", lambda t: t["parts"]["controller"].update(yaw="45 deg"))
     assert "arrow turned 45° clockwise from the front, seen from above, face up" in _step(
-        case.results.order, "mount controller"
+        case.whole.order, "mount controller"
     )
 
 
 def test_a_direction_that_nobody_says_is_not_known(tmp_path: Path) -> None:
     case = case_of(tmp_path, "dipper", lambda t: t["parts"]["controller"].pop("yaw"))
-    text = _step(case.results.order, "mount controller")
+    text = _step(case.whole.order, "mount controller")
     assert "The mounting direction is not given in this sheet: not known." in text
     assert "arrow to" not in text
     assert "as planned" not in text
@@ -111,7 +111,7 @@ def test_a_board_without_an_arrow(tmp_path: Path) -> None:
     shelf = (root / "builds/shelf/boards.yaml").read_text("utf-8")
     own = "fc-plain:" + shelf.split("fc-hex:")[1].split("\nfc-osier:")[0].replace("  arrow: forward\n", "")
     case = case_of(tmp_path, "dipper", lambda t: t["parts"]["controller"].update(use="fc-plain"), own)
-    assert "not given in this sheet: not known" in _step(case.results.order, "mount controller")
+    assert "not given in this sheet: not known" in _step(case.whole.order, "mount controller")
 
 
 @pytest.mark.parametrize("name", DEMO)
@@ -124,6 +124,6 @@ def test_nothing_is_as_planned(demo: Checked, name: str) -> None:
 def test_no_thread_lock_on_plastic(tmp_path: Path) -> None:
     """Medium thread lock crazes many plastics: common practice, no source; the demo's duct builder says it as well."""
     case = case_of(tmp_path, "pipit", lambda t: t["screws"][0].update(lock="yes"))
-    text = _step(case.results.order, "mount motor.1")
+    text = _step(case.whole.order, "mount motor.1")
     assert "with thread lock" not in text
     assert "Use no thread lock: the frame is moulded nylon" in text

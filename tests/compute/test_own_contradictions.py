@@ -117,7 +117,7 @@ def test_altered_demo_builds_are_not_refused(tmp_path: Path, name: str) -> None:
         "two control boards": _two_control_boards,
     }
     case = case_of(tmp_path, "dipper", changes[name], CAP_PADS)
-    assert isinstance(case.results.order, Plan)
+    assert isinstance(case.whole.order, Plan)
     assert [s for s in said(verdict_of(case), "bench") if s.startswith(CONTRADICTS)] == []
 
 
@@ -133,8 +133,8 @@ def test_a_capacitor_on_pads_of_its_own(tmp_path: Path) -> None:
         "    CAP-: {role: ground, battery: yes, polarity: minus, joined_to: BAT-, pad_size: 3 x 3 mm}\n"
     )
     case = case_of(tmp_path, "dipper", change, own.replace("  pads:\n", "  pads:\n" + pads))
-    assert isinstance(case.results.order, Plan)
-    place = {s.id: i for i, s in enumerate(case.results.order.steps)}
+    assert isinstance(case.whole.order, Plan)
+    place = {s.id: i for i, s in enumerate(case.whole.order.steps)}
     assert place["solder esc.CAP-"] < place["solder esc.CAP+"] < place["gate A"]
     assert place["solder esc.BAT-"] < place["solder esc.BAT+"] < place["gate A"]
 

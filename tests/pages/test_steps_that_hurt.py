@@ -62,7 +62,7 @@ def test_leads_of_a_part_with_a_cell_of_its_own_are_not_cut_together(tmp_path: P
     assert entry
     shelf = "buzzer-cell:\n" + entry[1] + "\n  own_cell: yes\n"
     case = case_of(tmp_path, "redshank", _own_cell, shelf)
-    text = _texts(case.results.order)["mount buzzer"]
+    text = _texts(case.whole.order)["mount buzzer"]
     assert text.index("take that out first, or cut one lead at a time and tape each end") < text.index(
         "Trim its free leads"
     )
@@ -75,4 +75,4 @@ def test_a_capacitor_that_may_lie_either_way_has_no_stripe(tmp_path: Path) -> No
         "polarised: yes", "polarised: no"
     )
     case = case_of(tmp_path, "dipper", lambda t: t["parts"]["capacitor"].update(use="cap-plain"), entry)
-    assert "stripe" not in _texts(case.results.order)["legs capacitor"]
+    assert "stripe" not in _texts(case.whole.order)["legs capacitor"]
