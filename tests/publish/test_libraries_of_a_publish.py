@@ -1,14 +1,16 @@
-"""Another version of any library that the wheel requires, however far down, makes all pages anew.
+"""Any change of our code, and another version of any library that the wheel requires, makes all pages anew.
 
 What is required is said by the packages themselves (core metadata, Requires-Dist), read here with the reference library
 for it, `packaging`.
 """
 
+import os
 import subprocess
 import sys
 import tomllib
 from importlib import metadata
 from pathlib import Path
+from shutil import copytree, ignore_patterns
 
 import pytest
 from packaging.requirements import Requirement
@@ -90,3 +92,23 @@ def test_a_look_at_an_unchanged_site_does_not_ask_for_it() -> None:
     script = "import sys; import builder.publish.kept.unchanged; print(*sys.modules)"
     said = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True).stdout.split()
     assert {"importlib.metadata", "builder.publish.kept.stale"}.isdisjoint(said)
+
+
+def test_a_change_in_any_stage_changes_the_digest(root: Path, tmp_path: Path) -> None:
+    """Of a copy of the code, asked by a Python of its own each time."""
+    copytree(root / "builder", tmp_path / "builder", ignore=ignore_patterns("__pycache__"))
+    script = "from builder.publish.kept import stale; print(stale.own_digest())"
+    own = {**os.environ, "PYTHONPATH": str(tmp_path), "PYTHONDONTWRITEBYTECODE": "1"}
+
+    def digest() -> str:
+        words = [sys.executable, "-c", script]
+        return subprocess.run(words, capture_output=True, text=True, check=True, env=own, cwd=tmp_path).stdout
+
+    stages = [f for f in sorted((tmp_path / "builder").iterdir()) if f.is_dir()]
+    assert {"compute", "rules", "pages", "render"} <= {s.name for s in stages}
+    seen = {digest()}
+    for number, stage in enumerate(stages, 2):
+        file = next(p for p in sorted(stage.rglob("*")) if p.is_file())
+        file.write_bytes(file.read_bytes() + b"\n")
+        seen.add(digest())
+        assert len(seen) == number, file

@@ -9,6 +9,7 @@ from functools import cache
 from importlib import metadata
 from pathlib import Path
 
+import builder
 from builder.publish.kept.manifest import JobRecord, Output
 from builder.publish.plain_files import read_plain
 
@@ -94,7 +95,7 @@ def library_versions() -> dict[str, str]:
 def own_digest() -> str:
     """Our code and the versions of the libraries that make the output: the same as long as a process lives."""
     digest = hashlib.sha256()
-    _add_files(digest, Path(__file__).resolve().parent.parent)
+    _add_files(digest, Path(builder.__file__).resolve().parent)
     for name, version in library_versions().items():
         digest.update(f"{name} {version}\n".encode())
     return digest.hexdigest()
