@@ -22,8 +22,8 @@ from builder.pages.site.site_pages import site_pages
 from builder.pages.summaries.summarise import summarise
 from builder.pages.tables.verdict_line import verdict_line
 from builder.pipeline.check import Checked
-from tests.pages.pair_page import pair_page
 from builder.rounding import rounded
+from tests.pages.pair_page import pair_page
 
 
 @pytest.fixture(scope="module")

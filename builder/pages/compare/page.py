@@ -13,8 +13,8 @@ from builder.pages.distinct import distinct
 from builder.pages.plots.waterfall import waterfall
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.verdict_line import verdict_line
-from builder.rules.could_stay import Stay
 from builder.rounding import rounded
+from builder.rules.could_stay import Stay
 
 
 def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
