@@ -98,7 +98,8 @@ class Preview:
     workspace: Path
     _lock: Condition = field(default_factory=Condition)  # let go while a job runs, however deep it is held
     _running: set[str] = field(default_factory=set)
-    _pages: OwnProcess = field(default_factory=OwnProcess)
+    # A second one for pages starts when the first is at work: a page that hangs holds up no other.
+    _pages: tuple[OwnProcess, ...] = field(default_factory=lambda: (OwnProcess(), OwnProcess()))
     _paper: OwnProcess = field(default_factory=OwnProcess)
     _made: dict[str, tuple[str, Made]] = field(default_factory=dict)
     _errors: dict[str, str] = field(default_factory=dict)
@@ -153,7 +154,8 @@ class Preview:
 
     def close(self) -> None:
         """Ends the processes, whatever they do."""
-        self._pages.close()
+        for process in self._pages:
+            process.close()
         self._paper.close()
 
     def file(self, address: str) -> bytes | None:
@@ -245,7 +247,8 @@ class Preview:
 
     def _apart(self, name: str, job: Job) -> Made:
         """What a job makes in a process of its own; meanwhile others are served."""
-        process = self._paper if name.startswith(_ON_PAPER) else self._pages
+        least_held_up = min(self._pages, key=lambda one: one.waiting)
+        process = self._paper if name.startswith(_ON_PAPER) else least_held_up
         limits = self.sources.loaded.limits
         ended = process.submit(job, limits.seconds, limits.worker_megabytes)
         ended.add_done_callback(self._tell)

@@ -57,6 +57,19 @@ def test_while_a_sheet_hangs_every_page_is_served_and_it_is_stopped(
     assert [f.build for f in said] == ["pipit"] and "its PDF took over 15 s" in said[0].message
 
 
+def test_while_a_page_hangs_another_is_served(shown: Preview, monkeypatch: pytest.MonkeyPatch) -> None:
+    with monkeypatch.context() as patch:
+        patch.setattr(module, "SheetJob", lambda *given: _Bad(partial(time.sleep, 600)))
+        asked = Thread(target=shown.file, args=("pipit/index.html",))
+        asked.start()
+        while not any(process.waiting for process in shown._pages):  # until the workspace is read
+            time.sleep(0.05)
+    assert shown.file("curlew/index.html")
+    assert asked.is_alive(), "the one page waited for the other"
+    asked.join(120)
+    assert not asked.is_alive()
+
+
 @pytest.mark.parametrize(
     ("does", "words"),
     [(partial(os._exit, 3), "ended before it was done"), (partial(bytes, 10**11), "2000 MB")],

@@ -20,11 +20,19 @@ class OwnProcess:
         self._thread = ThreadPoolExecutor(1, "own process")
         self._pool: Executor | None = None
         self._closed = False
+        self._given: set[Future[object]] = set()
         self.lacking = False  # whether this machine starts no process: jobs are done in the thread, without bounds
 
     def submit(self, job: Callable[[], _T], seconds: int, megabytes: int) -> Future[_T]:
         """What a job will give, or raise: TooLong, MemoryError, Died, or an error of its own."""
-        return self._thread.submit(self._do, job, seconds, megabytes)
+        given = self._thread.submit(self._do, job, seconds, megabytes)
+        self._given = {one for one in self._given if not one.done()} | {given}  # type: ignore[arg-type]  # only looked at
+        return given
+
+    @property
+    def waiting(self) -> int:
+        """How many jobs it was given that have not ended: what comes now waits for all of them."""
+        return sum(not one.done() for one in self._given)
 
     def _do(self, job: Callable[[], _T], seconds: int, megabytes: int) -> _T:
         if self._pool is None or getattr(self._pool, "_broken", False):
