@@ -9,10 +9,10 @@ from builder.model.values.bounds_of_bodies import (
     Age,
     AirTemperature,
     Altitude,
-    Amount,
     Dated,
     Dwell,
     LegalMass,
+    MoneyAmount,
     MoneyRate,
     MostOf,
     SeaPressure,
@@ -135,7 +135,7 @@ class Site(Frozen):
     as_of: Dated | None = None  #: the day from which ages count
     spreads: Spreads = Spreads()  #: spreads assumed where a source states none
     limits: tuple[MassLimit, ...] = ()  #: masses that the law looks at where it is flown
-    budget: Amount | None = None  #: what a build may cost
+    budget: MoneyAmount | None = None  #: what a build may cost
     #: the workspace's own channel table: band, channel number, middle frequency
     bands: dict[str, dict[str, RadioFrequency]] = Field(
         default_factory=dict, description="The workspace's own channel table: band, channel number, middle frequency."

@@ -27,7 +27,6 @@ class Interrupts(importlib.abc.MetaPathFinder):
 
 sys.meta_path.insert(0, Interrupts())
 if WHEN == "SchemaError":  # as a library that makes an error of its own of whatever happens inside
-    from builder.pipeline import check
 
     def wraps(*given, **named):
         try:
@@ -36,8 +35,11 @@ if WHEN == "SchemaError":  # as a library that makes an error of its own of what
             raise ValueError("SchemaError") from error
 
     import builder.pipeline
-    builder.pipeline.check = wraps
+    builder.pipeline.check_workspace = wraps
 if __name__ == "__main__":
+    if WHERE == "worker":  # processes are started for two builds as well
+        import builder.publish.workers.crew
+        builder.publish.workers.crew._START = -1000.0
     from builder.cli import main
     main()
 """
@@ -54,7 +56,7 @@ CASES = [
     ("publish", "parent", "builder.cli.publish"),
     ("publish", "parent", "yaml"),
     ("publish", "parent", "builder.pipeline.publish"),
-    ("publish", "worker", "builder.publish.workers"),
+    ("publish", "worker", "builder.publish.workers.pool"),
     ("publish", "worker", "pydantic"),
     ("publish", "worker", "builder.pages.site.build_page"),
     ("preview", "parent", "http.server"),

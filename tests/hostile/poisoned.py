@@ -79,7 +79,7 @@ def fields() -> Fields:
 
     def is_free(file: str, path: Steps) -> bool:
         changed = {**trees, file: deepcopy(trees[file])}
-        put(changed[file], path, "zz")
+        put(changed[file], path, "zz <z> &amp; 'z'")  # what words may be and no name
         return _is_read(changed)
 
     return Fields(trees, free_fields(trees, is_free))

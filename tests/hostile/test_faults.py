@@ -214,7 +214,7 @@ def test_permission_denied_is_said(workspace: Path) -> None:
         "from pathlib import Path; from builder import pipeline; from builder.cli import main\n"
         "import builder.cli.publish, builder.pipeline.publish, builder.publish.kept.stale\n"
         "builder.publish.kept.stale.own_digest()\n"
-        f"pipeline.check(Path({str(ROOT)!r}), ('dipper-light',))\n"  # Python's own files may be read only before
+        f"pipeline.check_workspace(Path({str(ROOT)!r}), ('dipper-light',))\n"  # Python's own files may be read only before
         f"os.setgid({NOBODY}); os.setuid({NOBODY}); main()"
     )
 

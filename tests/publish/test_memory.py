@@ -37,7 +37,9 @@ except MemoryError:
 PUBLISHES = (
     REFUSED
     + """
+import builder.publish.workers.crew
 from builder.cli import main
+builder.publish.workers.crew._START = -1000.0  # processes are started for two builds as well
 if __name__ == "__main__":
     main()
 """

@@ -20,7 +20,7 @@ from builder.render.html.page import template_texts
 from builder.render.paper.pdf import bench_sheet_html, bench_sheet_pdf
 from tests.render.pdf_reading import sheets
 
-_ON_A_PAGE = re.compile(r'<strong class="?signal"?>([A-Z]+)</strong> <span>(.*?)</span>', re.DOTALL)
+_ON_A_PAGE = re.compile(r'<strong class="?signal"?>(?:<svg.*?</svg>)?([A-Z]+)</strong> <span>(.*?)</span>', re.DOTALL)
 _IN_TEXT = re.compile(r"\b(DANGER|WARNING|CAUTION|NOTICE):? +([A-Z][^\n.]+)")
 
 

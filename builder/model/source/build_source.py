@@ -12,10 +12,10 @@ from builder.model.values.bounds_of_bodies import (
     Airborne,
     AircraftMass,
     AirTemperature,
-    Amount,
     ChangeOfMass,
     Cycles,
     Dated,
+    MoneyAmount,
     OnGround,
     PackTemperature,
     Parallel,
@@ -188,7 +188,7 @@ class Incident(Frozen):
     date: Dated  #: the day
     what: Text  #: what broke and how
     replaced: Names = ()  #: parts that were replaced, as the build names them
-    cost: Amount | None = None  #: what it cost
+    cost: MoneyAmount | None = None  #: what it cost
     mass: ChangeOfMass | None = None  #: what it did to the weight, such as +0.6 g
     note: Text | None = None  #: a remark
 
@@ -200,7 +200,7 @@ class Maintenance(Frozen):
     what: Text  #: what was done
     replaced: Names = ()  #: parts that were replaced, as the build names them
     flights: Cycles | None = None  #: after how many flights
-    cost: Amount | None = None  #: what it cost
+    cost: MoneyAmount | None = None  #: what it cost
     mass: ChangeOfMass | None = None  #: what it did to the weight, such as -0.2 g
     note: Text | None = None  #: a remark
 

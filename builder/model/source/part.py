@@ -4,7 +4,7 @@ from typing import ClassVar
 
 from builder.model.source.electrical import Electrical, Names
 from builder.model.values.base import Short, SourcedMass
-from builder.model.values.bounds_of_bodies import Amount, Dated, PartSize, Pieces
+from builder.model.values.bounds_of_bodies import Dated, MoneyAmount, PartSize, Pieces
 from builder.model.values.quantities import Address, Text, Yes
 
 
@@ -13,14 +13,14 @@ class Price(Short):
 
     SHORT: ClassVar[str] = "each"
 
-    each: Amount | None = None  #: price of one piece
-    pack: Amount | None = None  #: price of one purchase of `sold_in` pieces, where it is not sold singly
+    each: MoneyAmount | None = None  #: price of one piece
+    pack: MoneyAmount | None = None  #: price of one purchase of `sold_in` pieces, where it is not sold singly
     seen: Dated | None = None  #: the day on which the price was seen
     sold_in: Pieces = 1  #: how many pieces come in one purchase
     link: Address | None = None  #: where it was seen; http or https
     paid_link: Yes = False  #: yes if the link earns the builder money; it is marked so on the page
     shop: Text | None = None  #: name of the shop
-    postage: Amount | None = None  #: postage of the purchase
+    postage: MoneyAmount | None = None  #: postage of the purchase
 
 
 class Part(Electrical):

@@ -212,4 +212,4 @@ MoneyRate = Annotated[
     Ratio,
     within("one unit of a currency is between a millionth and a million of another", ratio=("0.000001", "1000000")),
 ]
-Amount = Annotated[MoneyText, within("a gift costs nothing; nine digits are read", amount=("0", "999999999.999"))]
+MoneyAmount = Annotated[MoneyText, within("a gift costs nothing; nine digits are read", amount=("0", "999999999.999"))]

@@ -30,7 +30,7 @@ def _made(figure: Figure) -> dict[str, object]:
         "value": figure.value,
         "unit": figure.unit,
         "spread": figure.spread,
-        "function": how.function.__name__ if how is not None else "",
+        "function": how.function.__name__.lstrip("_") if how is not None else "",
         "text": how.text.formula if how is not None else "",
         "source": how.text.source if how is not None else "",
         "inputs": [i.key for i in figure.inputs],

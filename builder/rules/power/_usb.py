@@ -15,7 +15,7 @@ def on_usb(board: Fitted, row: RailRow) -> bool | None:
     return row.source.name in listed if listed else None
 
 
-def given(board: Fitted, row: RailRow) -> float:
+def given_by_usb(board: Fitted, row: RailRow) -> float:
     """What USB gives to a rail, in A."""
     rail = row.source.rail
     limit = (

@@ -13,8 +13,7 @@ from collections.abc import Iterator
 from builder.compute.circuit.rails import RailRow
 from builder.diagnostics.finding import Severity
 from builder.model.build import Fitted
-from builder.rules.power._usb import given as given_by_usb
-from builder.rules.power._usb import on_usb
+from builder.rules.power._usb import given_by_usb, on_usb
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
