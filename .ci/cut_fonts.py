@@ -18,7 +18,13 @@ from builder.render.assets import CUT_RANGES, font_files
 from builder.render.paper.paper_fonts import paper_fonts
 
 TARGET = Path(__file__).resolve().parent.parent / "templates" / "static"
-NAME_RECORDS = (1, 3, 4, 6, 16)  # family, unique, full, PostScript and typographic family name (OpenType, name table)
+NAME_RECORDS = (
+    1,
+    3,
+    4,
+    6,
+    16,
+)  # family, unique, full, PostScript and typographic family name (OpenType, name table)
 
 
 def characters() -> list[int]:

@@ -20,7 +20,15 @@ SECONDS = 300
 
 def fetched(folder: Path) -> Path:
     """Let npm bring the package as it was published; nothing of it is run."""
-    argv = ["npm", "pack", "--silent", "--ignore-scripts", f"vnu-jar@{VERSION}", "--pack-destination", str(folder)]
+    argv = [
+        "npm",
+        "pack",
+        "--silent",
+        "--ignore-scripts",
+        f"vnu-jar@{VERSION}",
+        "--pack-destination",
+        str(folder),
+    ]
     subprocess.run(argv, check=True, capture_output=True, timeout=SECONDS, cwd=folder)
     return next(folder.glob("*.tgz"))
 

@@ -25,7 +25,12 @@ FONT = "fonts-dejavu-core"
 
 def has_a_font() -> bool:
     """Whether the system has any font: without one the browser ends while it sets its first page."""
-    return any(p.suffix in (".ttf", ".otf", ".ttc", ".pfb") for f in FONT_FOLDERS if f.is_dir() for p in f.rglob("*"))
+    return any(
+        p.suffix in (".ttf", ".otf", ".ttc", ".pfb")
+        for f in FONT_FOLDERS
+        if f.is_dir()
+        for p in f.rglob("*")
+    )
 
 
 def main(groups: list[str]) -> None:

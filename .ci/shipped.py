@@ -25,7 +25,9 @@ def wanted_by(about: metadata.Distribution, extra: str) -> list[tuple[str, str]]
     for line in about.requires or ():
         required = Requirement(line)
         if required.marker is None or required.marker.evaluate({"extra": extra}):
-            wanted += [(plain(required.name), extra_of_it) for extra_of_it in ("", *required.extras)]
+            wanted += [
+                (plain(required.name), extra_of_it) for extra_of_it in ("", *required.extras)
+            ]
     return wanted
 
 
@@ -51,7 +53,11 @@ def shipped() -> dict[str, metadata.Distribution]:
 def licence(about: metadata.Distribution) -> str:
     """What the package says of its licence: an SPDX expression, else its own words, else its classifier."""
     said = about.metadata.get("License-Expression") or ""
-    classifiers = [c.split(" :: ")[-1] for c in about.metadata.get_all("Classifier") or () if c.startswith("License")]
+    classifiers = [
+        c.split(" :: ")[-1]
+        for c in about.metadata.get_all("Classifier") or ()
+        if c.startswith("License")
+    ]
     own = (about.metadata.get("License") or "").strip().split("\n")[0]
     return said or (own if 0 < len(own) < 60 else "") or " or ".join(classifiers) or "not said"
 
@@ -69,7 +75,10 @@ def lock() -> str:
     """The blocks of the lock that belong to what is shipped, with their hashes."""
     names = set(shipped())
     blocks = re.split(r"\n(?=\S)", LOCK.read_text("utf-8").rstrip("\n"))
-    return "\n".join(b for b in blocks if plain(re.split(r"[\s=;\[]", b, maxsplit=1)[0]) in names) + "\n"
+    return (
+        "\n".join(b for b in blocks if plain(re.split(r"[\s=;\[]", b, maxsplit=1)[0]) in names)
+        + "\n"
+    )
 
 
 if __name__ == "__main__":

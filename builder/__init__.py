@@ -1,4 +1,5 @@
-"""Benchleaf compiles one YAML file for a build, plus a shelf of parts, into a documented build sheet.
+"""Benchleaf compiles one YAML file for a build, plus a shelf of parts, into a documented build
+sheet.
 
 The folders are the stages of the work, in this order; each knows only earlier ones:
 diagnostics, load, model, compute, rules, pages, render, publish, pipeline, cli.

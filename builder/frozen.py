@@ -1,9 +1,11 @@
-"""Frozen values that are made by the thousand for every build, and what each of them works out once.
+"""Frozen values that are made by the thousand for every build, and what each of them works out
+once.
 
-To a type checker `value_class` is `dataclasses.dataclass`: what it marks as frozen is frozen, and `make test` holds all
-of the code to that. At run time such a class sets its fields plainly, since a frozen one sets each through
-`object.__setattr__`, which took a fifth of a publish. In Python's development mode (`python -X dev`) they are frozen at
-run time as well; tests/test_frozen.py publishes the demo in it.
+To a type checker `value_class` is `dataclasses.dataclass`: what it marks as frozen is frozen, and
+`make test` holds all of the code to that. At run time such a class sets its fields plainly, since a
+frozen one sets each through `object.__setattr__`, which took a fifth of a publish. In Python's
+development mode (`python -X dev`) they are frozen at run time as well; tests/test_frozen.py
+publishes the demo in it.
 """
 
 import dataclasses
@@ -21,7 +23,9 @@ else:
         return dataclasses.dataclass(frozen=sys.flags.dev_mode, eq=eq, unsafe_hash=eq, **more)
 
     class worked_out_once:
-        """As functools.cached_property, without the lock that Python 3.11 takes each time and 3.12 has dropped."""
+        """As functools.cached_property, without the lock that Python 3.11 takes each time and 3.12
+        has dropped.
+        """
 
         def __init__(self, work) -> None:
             self._work, self.__doc__ = work, work.__doc__

@@ -1,6 +1,8 @@
-"""Numbers become text: the only place that rounds. Half away from zero, as the page's script does too.
+"""Numbers become text: the only place that rounds. Half away from zero, as the page's script does
+too.
 
-It knows nobody, so that rules word their findings with the same rounding as pages show their numbers.
+It knows nobody, so that rules word their findings with the same rounding as pages show their
+numbers.
 """
 
 from decimal import ROUND_HALF_UP, Decimal
@@ -36,14 +38,20 @@ SHOWN = {
 }
 
 
-_SMALL_FLOAT, _LARGE_FLOAT, _FEW = 1e-4, 1e6, 9  # between the two a float reads without a power, and has the digits
+_SMALL_FLOAT, _LARGE_FLOAT, _FEW = (
+    1e-4,
+    1e6,
+    9,
+)  # between the two a float reads without a power, and has the digits
 
 
 def rounded(value: float, decimals: int) -> str:
     """A number with fixed decimals, half away from zero, with a true minus sign; never '-0'."""
     digits = repr(value)
     if digits[-1] != "5" and _SMALL_FLOAT <= abs(value) < _LARGE_FLOAT and 0 <= decimals <= _FEW:
-        text = f"{value:.{decimals}f}"  # its last digit is not half way to another: the binary value rounds alike
+        text = (  # its last digit is not half way to another: the binary value rounds alike
+            f"{value:.{decimals}f}"
+        )
     else:
         text = f"{Decimal(digits).quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_UP):f}"
     if text[0] != "-":
@@ -62,7 +70,11 @@ def decimals_for(spread: float, least: int = 0, most: int = 4) -> int:
 
 
 ShownUnit = tuple[str, float, int]  # the unit that is shown, the factor to it, its usual decimals
-MILLIWATTS: ShownUnit = ("mW", 1000.0, 1)  # what a transmitter sends, as the trade and the law say it
+MILLIWATTS: ShownUnit = (
+    "mW",
+    1000.0,
+    1,
+)  # what a transmitter sends, as the trade and the law say it
 _SMALL = {"J": ("J", 1.0, 1), "s": ("s", 1.0, 1)}  # below a watt-hour and a minute
 
 
@@ -82,7 +94,9 @@ def unit_for(value: float, unit: str) -> tuple[str, float, int]:
 
 
 def chance_words(value: float, decimals: int = 0) -> tuple[str, str]:
-    """A chance (0 to 1) as per cent that never rounds to certainty: 'under' or 'over' where it would, and the number."""
+    """A chance (0 to 1) as per cent that never rounds to certainty: 'under' or 'over' where it
+    would, and the number.
+    """
     percent, least = 100 * value, 10.0**-decimals
     if percent < least:
         return "under", rounded(least, decimals)
@@ -92,7 +106,9 @@ def chance_words(value: float, decimals: int = 0) -> tuple[str, str]:
 
 
 def significant(value: float, digits: int = 6) -> str:
-    """A number to so many significant digits, as derivations show it; powers of ten where it is very small or large."""
+    """A number to so many significant digits, as derivations show it; powers of ten where it is
+    very small or large.
+    """
     if value == 0:
         return "0"
     written = repr(value)

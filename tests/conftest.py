@@ -17,7 +17,9 @@ ROOT = Path(__file__).resolve().parent.parent
 
 @pytest.fixture(scope="session", autouse=True)
 def _own_state(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
-    """Publishes of the tests seal what they keep with a key of the tests, not with that of whoever runs them."""
+    """Publishes of the tests seal what they keep with a key of the tests, not with that of whoever
+    runs them.
+    """
     with pytest.MonkeyPatch.context() as patch:
         patch.setenv("XDG_STATE_HOME", str(tmp_path_factory.mktemp("state")))
         yield
@@ -62,7 +64,9 @@ def demo() -> Checked:
 
 @pytest.fixture(scope="session")
 def published_demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Published]:
-    """A copy of the demo workspace, published once without PDF. A test that changes it leaves it as it was."""
+    """A copy of the demo workspace, published once without PDF. A test that changes it leaves it as
+    it was.
+    """
     workspace = tmp_path_factory.mktemp("workspace")
     shutil.copytree(ROOT / "builds", workspace / "builds")
     return workspace, publish_site(PublishOptions(workspace, pdf=False, workers=1))

@@ -1,6 +1,8 @@
-"""Reads every import and call of a package with ast and says where a stage knows or does what it may not.
+"""Reads every import and call of a package with ast and says where a stage knows or does what it
+may not.
 
-It runs nothing of what it reads, so it sees late imports, those under TYPE_CHECKING and those of broken files too.
+It runs nothing of what it reads, so it sees late imports, those under TYPE_CHECKING and those of
+broken files too.
 """
 
 import ast
@@ -46,8 +48,8 @@ PRIVILEGES = {
     "yaml": {"load"},
 }
 
-# Slow to import and needed on some paths only: these may be imported inside a function, and so may a module of ours
-# that imports one of them at its top.
+# Slow to import and needed on some paths only: these may be imported inside a function, and so may
+# a module of ours that imports one of them at its top.
 SLOW = {"PIL", "distributed", "pypdfium2", "rich", "segno", "watchfiles", "weasyprint"}
 
 READERS = {"load", "render", "publish"}  # builds, templates and fonts, the manifest
@@ -68,7 +70,13 @@ WRITING = {
     "fsync",
 }
 # Nothing that is published depends on today.
-CLOCKS = {("date", "today"), ("datetime", "today"), ("datetime", "now"), ("datetime", "utcnow"), ("time", "time")}
+CLOCKS = {
+    ("date", "today"),
+    ("datetime", "today"),
+    ("datetime", "now"),
+    ("datetime", "utcnow"),
+    ("time", "time"),
+}
 
 
 @dataclass(frozen=True, order=True)
@@ -95,14 +103,20 @@ class Module:
         self.stage = self.parts[0]
 
     def imported(self, node: ast.AST) -> Iterator[str]:
-        """Yield the dotted names that an import statement or an import call brings, relative ones resolved."""
+        """Yield the dotted names that an import statement or an import call brings, relative ones
+        resolved.
+        """
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
             base = self.absolute(node.module or "", node.level)
             # `from builder import cli` names a stage only in its last part.
             yield from (f"{base}.{alias.name}" for alias in node.names)
-        elif isinstance(node, ast.Call) and called(node)[1] in {"import_module", "__import__"} and node.args:
+        elif (
+            isinstance(node, ast.Call)
+            and called(node)[1] in {"import_module", "__import__"}
+            and node.args
+        ):
             name = leading_text(node.args[0])
             level = len(name) - len(name.lstrip("."))
             yield self.absolute(name[level:], level)
@@ -137,17 +151,28 @@ def called(node: ast.Call) -> tuple[str, str]:
 
 def only_reads(node: ast.Call) -> bool:
     """Tell whether the flags of an os.open say reading and nothing of writing."""
-    flags = {word.attr for argument in node.args[1:] for word in ast.walk(argument) if isinstance(word, ast.Attribute)}
-    return "O_RDONLY" in flags and flags.isdisjoint({"O_WRONLY", "O_RDWR", "O_CREAT", "O_TRUNC", "O_APPEND"})
+    flags = {
+        word.attr
+        for argument in node.args[1:]
+        for word in ast.walk(argument)
+        if isinstance(word, ast.Attribute)
+    }
+    return "O_RDONLY" in flags and flags.isdisjoint(
+        {"O_WRONLY", "O_RDWR", "O_CREAT", "O_TRUNC", "O_APPEND"}
+    )
 
 
 def moves_or_removes(node: ast.Call) -> bool:
-    """Tell whether a call is os.replace, os.remove or Path.replace, and not the method of a text or a list."""
+    """Tell whether a call is os.replace, os.remove or Path.replace, and not the method of a text or
+    a list.
+    """
     owner, name = called(node)
     if owner == "os":
         if any(isinstance(word, ast.Attribute) and word.attr == "devnull" for word in node.args):
             return False
-        return name in {"replace", "remove", "link", "symlink", "write"} or (name == "open" and not only_reads(node))
+        return name in {"replace", "remove", "link", "symlink", "write"} or (
+            name == "open" and not only_reads(node)
+        )
     return name == "replace" and bool(owner) and len(node.args) == 1 and not node.keywords
 
 
@@ -174,7 +199,9 @@ def modules(root: Path) -> Iterator[Module]:
 
 
 def slow_modules(read: list[Module]) -> set[str]:
-    """Name the package's own modules that import a slow library at their top, so that they are slow too."""
+    """Name the package's own modules that import a slow library at their top, so that they are slow
+    too.
+    """
     return {
         ".".join((module.package, *module.parts))
         for module in read
@@ -185,7 +212,9 @@ def slow_modules(read: list[Module]) -> set[str]:
 
 
 def is_slow(name: str, own: set[str]) -> bool:
-    """Tell whether what is imported is a slow library, or a module of ours (or a name in it) that brings one."""
+    """Tell whether what is imported is a slow library, or a module of ours (or a name in it) that
+    brings one.
+    """
     return name.partition(".")[0] in SLOW or name in own or name.rpartition(".")[0] in own
 
 
@@ -194,13 +223,22 @@ def import_breaches(module: Module, node: ast.AST, late: bool, slow: set[str]) -
     for name in module.imported(node):
         top, _, rest = name.partition(".")
         stage = rest.partition(".")[0]
-        if top == module.package and stage in STAGES and STAGES.index(stage) > STAGES.index(module.stage):
+        if (
+            top == module.package
+            and stage in STAGES
+            and STAGES.index(stage) > STAGES.index(module.stage)
+        ):
             yield f"{module.stage} imports {name}, but {stage} is a later stage"
         if module.stage not in PRIVILEGES.get(top, STAGES):
-            yield f"{module.stage} imports {top}, which is for {' and '.join(sorted(PRIVILEGES[top]))} only"
+            yield (
+                f"{module.stage} imports {top}, which is for"
+                f" {' and '.join(sorted(PRIVILEGES[top]))} only"
+            )
         if module.stage == "compute" and name.split(".")[-1] == "Finding":
             yield "compute imports Finding, but it returns results and never findings"
-        by_command = module.stage == "cli" and stage == "pipeline"  # a command with nothing to do needs none of it
+        by_command = (
+            module.stage == "cli" and stage == "pipeline"
+        )  # a command with nothing to do needs none of it
         if late and not by_command and not is_slow(name, slow) and not isinstance(node, ast.Call):
             yield f"{name} is imported inside a function, but it is not one of the slow ones"
 
@@ -212,20 +250,27 @@ def call_breaches(module: Module, node: ast.Call) -> Iterator[str]:
     if (name in WRITING or writes or moves_or_removes(node)) and module.stage not in WRITERS:
         yield f"{module.stage} calls {name} to write, which is for publish only"
     if (name in READING or writes is False) and module.stage not in READERS:
-        yield f"{module.stage} calls {name} to read, which is for {' and '.join(sorted(READERS))} only"
+        yield (
+            f"{module.stage} calls {name} to read, which is for {' and '.join(sorted(READERS))}"
+            " only"
+        )
     if called(node) in CLOCKS and module.stage != "cli":
         yield f"{module.stage} asks for the time of day, but nothing may depend on today"
 
 
 def breaches(root: Path) -> list[Breach]:
-    """Return every breach in the package that lies in the folder `root`, in the order of files and lines."""
+    """Return every breach in the package that lies in the folder `root`, in the order of files and
+    lines.
+    """
     found = []
     read = list(modules(root))
     slow = slow_modules(read)
     for module in read:
         file = module.path.relative_to(root).as_posix()
         if module.stage not in STAGES:
-            found.append(Breach(file, 1, f"{module.stage} is no stage; the stages are {', '.join(STAGES)}"))
+            found.append(
+                Breach(file, 1, f"{module.stage} is no stage; the stages are {', '.join(STAGES)}")
+            )
             continue
         inside = {
             id(node)
@@ -236,7 +281,9 @@ def breaches(root: Path) -> list[Breach]:
         for node in ast.walk(module.tree):
             messages = list(import_breaches(module, node, id(node) in inside, slow))
             if isinstance(node, ast.Global):
-                messages.append(f"{module.stage} says global, but no module holds state that changes")
+                messages.append(
+                    f"{module.stage} says global, but no module holds state that changes"
+                )
             if isinstance(node, ast.Call):
                 messages += call_breaches(module, node)
             found += [Breach(file, getattr(node, "lineno", 1), message) for message in messages]

@@ -1,4 +1,6 @@
-"""One folder for each kind of mistake: why.txt says what is wrong, expected.txt is the whole message, to the letter."""
+"""One folder for each kind of mistake: why.txt says what is wrong, expected.txt is the whole
+message, to the letter.
+"""
 
 from pathlib import Path
 

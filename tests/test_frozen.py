@@ -1,4 +1,6 @@
-"""Values that pass between stages are not changed: by the type checker always, at run time in development mode."""
+"""Values that pass between stages are not changed: by the type checker always, at run time in
+development mode.
+"""
 
 import os
 import subprocess
@@ -23,7 +25,9 @@ for value, field in ((Span("a"), "text"), (constant("k", "K", 1.0, "m"), "value"
 def _developing(root: Path, *words: str) -> "subprocess.CompletedProcess[str]":
     environment = {**os.environ, "PYTHONPATH": str(root)}
     command = [sys.executable, "-X", "dev", "-W", "ignore", *words]
-    return subprocess.run(command, capture_output=True, text=True, check=False, env=environment, cwd=root)
+    return subprocess.run(
+        command, capture_output=True, text=True, check=False, env=environment, cwd=root
+    )
 
 
 def test_development_mode_refuses_a_change(root: Path) -> None:
@@ -35,7 +39,9 @@ def test_nothing_is_changed_while_the_demo_is_published(
 ) -> None:
     """All of it with values that refuse any change, and the same bytes come out."""
     (tmp_path / "builds").symlink_to(root / "builds")
-    done = _developing(root, "-m", "builder", "publish", "--no-pdf", "--workers", "1", "--workspace", str(tmp_path))
+    done = _developing(
+        root, "-m", "builder", "publish", "--no-pdf", "--workers", "1", "--workspace", str(tmp_path)
+    )
     assert done.returncode == 0, done.stderr[-2000:]
     site = published_demo[0] / "site"
     pages = {p.relative_to(site) for p in site.rglob("*.html")}

@@ -1,4 +1,6 @@
-"""The whole path on the demo workspace: addresses, links, anchors, the PDF, and what happens to a broken build."""
+"""The whole path on the demo workspace: addresses, links, anchors, the PDF, and what happens to a
+broken build.
+"""
 
 import io
 from html.parser import HTMLParser
@@ -71,11 +73,17 @@ def test_every_relative_link_and_anchor_resolves(site: tuple[Path, Published]) -
             address, anchor = urldefrag(link)
             if ":" in address.split("/")[0] or address.endswith("bench-sheet.pdf"):
                 continue
-            if address.startswith("/"):  # the page for wrong addresses, which is served at any depth
+            if address.startswith(
+                "/"
+            ):  # the page for wrong addresses, which is served at any depth
                 assert path.name == "404.html"
             start = folder if address.startswith("/") else path.parent
-            target = (start / unquote(address).removeprefix("/builds/")).resolve() if address else path
-            if not target.is_file() or (anchor and target in pages and anchor not in pages[target].ids):
+            target = (
+                (start / unquote(address).removeprefix("/builds/")).resolve() if address else path
+            )
+            if not target.is_file() or (
+                anchor and target in pages and anchor not in pages[target].ids
+            ):
                 broken.append((str(path.relative_to(folder)), link))
     assert broken == []
 
@@ -86,9 +94,16 @@ def test_nothing_changed_writes_nothing(site: tuple[Path, Published]) -> None:
 
 
 def test_without_pdf_a_bench_sheet_stays_only_while_it_is_right(tmp_path: Path) -> None:
-    copytree(ROOT / "builds", tmp_path / "builds", ignore=ignore_patterns("curlew", "redshank", "dipper*"))
+    copytree(
+        ROOT / "builds",
+        tmp_path / "builds",
+        ignore=ignore_patterns("curlew", "redshank", "dipper*"),
+    )
     publish_site(PublishOptions(tmp_path, workers=1))
-    sheet, page = tmp_path / "site" / "pipit" / "bench-sheet.pdf", tmp_path / "site" / "pipit" / "index.html"
+    sheet, page = (
+        tmp_path / "site" / "pipit" / "bench-sheet.pdf",
+        tmp_path / "site" / "pipit" / "index.html",
+    )
     made, shown = sheet.read_bytes(), page.read_bytes()
     again = publish_site(PublishOptions(tmp_path, pdf=False, workers=1))
     assert (again.written, again.removed) == (0, 0)
@@ -117,7 +132,8 @@ def test_the_bench_sheet_is_tagged_and_the_same_twice(demo: Checked) -> None:
     sheet = demo.sheets["pipit"]
     pages = site_pages(demo.workspace.site)
     made = [
-        bench_sheet_pdf(bench_sheet(sheet, pages, sheet.build.digest), pages, template_texts(None)) for _ in range(2)
+        bench_sheet_pdf(bench_sheet(sheet, pages, sheet.build.digest), pages, template_texts(None))
+        for _ in range(2)
     ]
     assert made[0] == made[1]
     with pikepdf.open(io.BytesIO(made[0])) as pdf:

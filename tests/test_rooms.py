@@ -1,6 +1,8 @@
-"""Every folder of the package is a room that a person can look over, and each name in it stands for one thing.
+"""Every folder of the package is a room that a person can look over, and each name in it stands for
+one thing.
 
-Rooms of a stage know each other one way only: if pages of comparisons take from tables, tables take nothing from them.
+Rooms of a stage know each other one way only: if pages of comparisons take from tables, tables take
+nothing from them.
 """
 
 import ast
@@ -13,7 +15,8 @@ import networkx
 ROOT = Path(__file__).resolve().parent.parent
 PACKAGE = ROOT / "builder"
 MOST_FILES = 20
-# Rules are looked for by code, one file each; each of them has a check, and the commands have the names that are typed.
+# Rules are looked for by code, one file each; each of them has a check, and the commands have the
+# names that are typed.
 ONE_FILE_A_RULE = PACKAGE / "rules"
 COMMON = {"check", "SEVERITY", "SIGNAL"}
 
@@ -58,10 +61,14 @@ def test_rooms_of_a_stage_know_each_other_one_way() -> None:
         mine = _room(file)
         stage = mine.split(".")[:2]
         graph.add_edges_from(
-            (mine, other) for other in _imported(file) if other != mine and other.split(".")[:2] == stage
+            (mine, other)
+            for other in _imported(file)
+            if other != mine and other.split(".")[:2] == stage
         )
     assert graph.number_of_edges() > 60
-    tangled = [sorted(room) for room in networkx.strongly_connected_components(graph) if len(room) > 1]
+    tangled = [
+        sorted(room) for room in networkx.strongly_connected_components(graph) if len(room) > 1
+    ]
     assert tangled == []
 
 
@@ -84,4 +91,8 @@ def test_no_public_name_stands_for_two_things() -> None:
         for name in _public(file):
             found[name].add(str(file.relative_to(ROOT)))
     assert len(found) > 1400
-    assert {name: sorted(files) for name, files in found.items() if len(files) > 1 and name not in COMMON} == {}
+    assert {
+        name: sorted(files)
+        for name, files in found.items()
+        if len(files) > 1 and name not in COMMON
+    } == {}

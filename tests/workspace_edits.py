@@ -19,13 +19,16 @@ def edited(tmp_path: Path, file: str, old: str, new: str) -> Path:
 
 
 def without_a_camera_known(workspace: Path) -> None:
-    """Edits a copy of the demo: the camera of the Dippers and Redshank has neither weight nor price, and the Dipper was
+    """Edits a copy of the demo: the camera of the Dippers and Redshank has neither weight nor
+    price, and the Dipper was
     never weighed; so its sums leave something out, and so does Redshank's price."""
     shelf = workspace / "builds" / "shelf" / "video.yaml"
     before, name, after = shelf.read_text("utf-8").partition("\ncam-stoat:\n")
     entry, line_end, rest = after.partition("\n\n")
     kept = [x for x in entry.split("\n") if not x.startswith(("  mass:", "  price:"))]
-    assert len(kept) == len(entry.split("\n")) - 2, "the camera has no weight or no price to take away"
+    assert len(kept) == len(entry.split("\n")) - 2, (
+        "the camera has no weight or no price to take away"
+    )
     shelf.write_text(before + name + "\n".join(kept) + line_end + rest, "utf-8")
     path = workspace / "builds" / "dipper" / "build.yaml"
     head, weighed, tail = path.read_text("utf-8").partition("\nweighed:\n")

@@ -21,7 +21,9 @@ Examples:
 
 
 def _builds_of(words: tuple[str, ...]) -> tuple[str, ...]:
-    """The builds that are meant by names, or by files of theirs; a file that all builds use means all: no name."""
+    """The builds that are meant by names, or by files of theirs; a file that all builds use means
+    all: no name.
+    """
     names: list[str] = []
     for word in words:
         path = Path(word)
@@ -37,8 +39,17 @@ def _builds_of(words: tuple[str, ...]) -> tuple[str, ...]:
 
 @click.command(epilog=_EXAMPLES)
 @click.argument("builds", nargs=-1, shell_complete=offer_builds, metavar="[BUILD]...")
-@click.option("--json", "as_list", is_flag=True, help="Print the findings as a JSON list, for editors and programs.")
-@click.option("--not-judged", is_flag=True, help="List what each rule could not judge, and the fact that it lacks.")
+@click.option(
+    "--json",
+    "as_list",
+    is_flag=True,
+    help="Print the findings as a JSON list, for editors and programs.",
+)
+@click.option(
+    "--not-judged",
+    is_flag=True,
+    help="List what each rule could not judge, and the fact that it lacks.",
+)
 @workspace_option
 def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: Path) -> None:
     """Check builds (all, or those named, or those that files belong to) without publishing."""
@@ -49,7 +60,11 @@ def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: P
     findings = [f for f in done.findings if not builds or f.build in (*builds, "")]
     stops = bool(done.errors) or any(f.severity != Severity.REMARK for f in findings)
     for error in done.errors:
-        click.echo(f"benchleaf: an error inside Benchleaf while judging {harmless(error)}. Please report it.", err=True)
+        click.echo(
+            f"benchleaf: an error inside Benchleaf while judging {harmless(error)}. Please"
+            " report it.",
+            err=True,
+        )
     if as_list:
         click.echo(as_json(findings, done.loaded))
         sys.exit(1 if stops else 0)
@@ -69,5 +84,7 @@ def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: P
             click.echo(f"  not judged: {codes} (--not-judged says why)")
     mistakes = [f for f in findings if f.severity == Severity.MISTAKE]
     if mistakes:
-        click.echo(f"{count(len(mistakes), 'mistake')} to mend before these files can be read.", err=True)
+        click.echo(
+            f"{count(len(mistakes), 'mistake')} to mend before these files can be read.", err=True
+        )
     sys.exit(1 if stops else 0)

@@ -50,5 +50,8 @@ def known_build(name: str, names: Iterable[str]) -> None:
     """Stops with exit status 2 where a build does not exist."""
     known = tuple(names)
     if name not in known:
-        click.echo(harmless(f"benchleaf: there is no build {name!r}. {did_you_mean(name, known)}"), err=True)
+        click.echo(
+            harmless(f"benchleaf: there is no build {name!r}. {did_you_mean(name, known)}"),
+            err=True,
+        )
         sys.exit(2)

@@ -23,8 +23,12 @@ def offer(value: str, words: str) -> CompletionItem:
     return CompletionItem(value, help=" ".join(words.replace(",", ";").split()))
 
 
-def offer_builds(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
-    """The builds of the workspace whose names begin so; a shell is given no odd name of a stranger's folder."""
+def offer_builds(
+    ctx: click.Context, param: click.Parameter, incomplete: str
+) -> list[CompletionItem]:
+    """The builds of the workspace whose names begin so; a shell is given no odd name of a
+    stranger's folder.
+    """
     workspace = Path(ctx.params.get("workspace") or ".")
     return [
         CompletionItem(name)

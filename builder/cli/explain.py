@@ -16,7 +16,9 @@ Examples:
 """
 
 
-def offer_codes(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
+def offer_codes(
+    ctx: click.Context, param: click.Parameter, incomplete: str
+) -> list[CompletionItem]:
     """The codes of rules and mistakes that begin so, or whose name behind the family does."""
     known = codes()
     fit = [c for c in known if c[0].startswith(incomplete)] or [
@@ -35,6 +37,9 @@ def explain(code: str) -> None:
         return
     text = explanation(code)
     if text is None:
-        click.echo(f"benchleaf: there is no code {code!r}. {did_you_mean(code, [c for c, _ in codes()])}", err=True)
+        click.echo(
+            f"benchleaf: there is no code {code!r}. {did_you_mean(code, [c for c, _ in codes()])}",
+            err=True,
+        )
         sys.exit(2)
     click.echo(text)

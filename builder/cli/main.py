@@ -25,9 +25,11 @@ Please report these lines:
   at {where}, benchleaf {version}, python {python}
 Set BENCHLEAF_TRACEBACK=1 to see the whole trace."""
 
-# Formulas, rules and fields are described by their docstrings, which Python drops from the second level on.
+# Formulas, rules and fields are described by their docstrings, which Python drops from the second
+# level on.
 _NO_DOCSTRINGS = (
-    "benchleaf: Python was started without docstrings, which Benchleaf reads; unset PYTHONOPTIMIZE, and leave out -OO."
+    "benchleaf: Python was started without docstrings, which Benchleaf reads; unset PYTHONOPTIMIZE,"
+    " and leave out -OO."
 )
 
 
@@ -39,7 +41,8 @@ Examples:
 """
 
 
-# What each command does, as `benchleaf --help` and the shell say it; a command's own short help is this one.
+# What each command does, as `benchleaf --help` and the shell say it; a command's own short help is
+# this one.
 SHORT_HELP = {
     "check": "Read and judge builds.",
     "compare": "Show what the SECOND build has that the FIRST has not.",
@@ -60,14 +63,18 @@ class _Interrupted(BaseException):
 
 
 class Commands(click.Group):
-    """Commands by name, each imported when it is asked for: a command waits for nobody else's libraries."""
+    """Commands by name, each imported when it is asked for: a command waits for nobody else's
+    libraries.
+    """
 
     def list_commands(self, ctx: click.Context) -> list[str]:
         """All names, as help lists them."""
         return list(SHORT_HELP)
 
     def invoke(self, ctx: click.Context) -> object:
-        """Runs a command; an interrupt from the keyboard goes to `main`, past click's own word for it."""
+        """Runs a command; an interrupt from the keyboard goes to `main`, past click's own word for
+        it.
+        """
         try:
             return super().invoke(ctx)
         except KeyboardInterrupt as error:
@@ -87,13 +94,16 @@ class Commands(click.Group):
 
 
 @click.group(
-    cls=Commands, epilog=_EXAMPLES, context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100}
+    cls=Commands,
+    epilog=_EXAMPLES,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
 @click.version_option(__version__, prog_name="benchleaf")
 def cli() -> None:
     """Publish build sheets of small multirotors.
 
-    One YAML file for a build, plus a shelf of parts, becomes a page, a bench sheet to print, and comparisons.
+    One YAML file for a build, plus a shelf of parts, becomes a page, a bench sheet to print, and
+    comparisons.
     Exit status: 0 done, 1 findings that stop it, 2 wrong use.
     """
 
@@ -140,7 +150,11 @@ def main() -> None:
         file = Path(frame.filename)
         where = f"{file.parent.name}/{file.name}:{frame.lineno}"
         text = _REPORT.format(
-            kind=type(error).__name__, error=error, where=where, version=__version__, python=sys.version.split()[0]
+            kind=type(error).__name__,
+            error=error,
+            where=where,
+            version=__version__,
+            python=sys.version.split()[0],
         )
         click.echo("\n".join(map(harmless, text.split("\n"))), err=True)
         sys.exit(1)

@@ -1,4 +1,6 @@
-"""`benchleaf preview`: serves the site while it is being written, and loads the open page again when it changes."""
+"""`benchleaf preview`: serves the site while it is being written, and loads the open page again
+when it changes.
+"""
 
 import os
 import sys
@@ -24,15 +26,20 @@ Examples:
   benchleaf preview --port 0           at any free port
 """
 
-_LOOK_AGAIN = 1000  # milliseconds after which it is looked at by itself whether a save was missed, or a folder came
+# milliseconds after which it is looked at by itself whether a save was missed, or a folder came
+_LOOK_AGAIN = 1000
 
 
 def _watched(workspace: Path) -> tuple[Path, ...]:
-    return tuple(p for p in (workspace / "builds", workspace / "templates", template_folder()) if p.is_dir())
+    return tuple(
+        p for p in (workspace / "builds", workspace / "templates", template_folder()) if p.is_dir()
+    )
 
 
 def _stamp(folders: tuple[Path, ...]) -> tuple[object, ...]:
-    """Names, sizes and times of all that is watched: another one after a save that the system did not tell of."""
+    """Names, sizes and times of all that is watched: another one after a save that the system did
+    not tell of.
+    """
     found = []
     for folder in folders:
         for root, _, names in os.walk(folder):
@@ -46,11 +53,15 @@ def _stamp(folders: tuple[Path, ...]) -> tuple[object, ...]:
 
 
 def _looks(folders: tuple[Path, ...]) -> Iterator[None]:
-    """Yields when it is worth looking: at once after a save where the system tells of it, each second in any case."""
+    """Yields when it is worth looking: at once after a save where the system tells of it, each
+    second in any case.
+    """
     from watchfiles import watch  # only this command needs it
 
     try:
-        for _ in watch(*folders, step=20, debounce=400, rust_timeout=_LOOK_AGAIN, yield_on_timeout=True):
+        for _ in watch(
+            *folders, step=20, debounce=400, rust_timeout=_LOOK_AGAIN, yield_on_timeout=True
+        ):
             yield
     except OSError:  # the system tells of no more files
         while True:
@@ -85,14 +96,19 @@ def running(server: PreviewServer) -> Iterator[PreviewServer]:
 
 @click.command(epilog=_EXAMPLES)
 @click.argument("build", default="", shell_complete=offer_builds)
-@click.option("--port", type=click.IntRange(0, 65535), default=8000, help="0 takes any free one.  [default: 8000]")
+@click.option(
+    "--port",
+    type=click.IntRange(0, 65535),
+    default=8000,
+    help="0 takes any free one.  [default: 8000]",
+)
 @workspace_option
 def preview(build: str, port: int, workspace: Path) -> None:
     """Show the site while it is being written; a saved file shows at once.
 
-    Nothing is written: pages are made in memory when they are looked at, a PDF when its link is followed. Builds with
-    faults are shown as drafts. What was found stands at the foot of the page. Only this machine can look. End with
-    Ctrl-C.
+    Nothing is written: pages are made in memory when they are looked at, a PDF when its link is
+    followed. Builds with faults are shown as drafts. What was found stands at the foot of the page.
+    Only this machine can look. End with Ctrl-C.
     """
     shown, known = Preview(workspace), _stamp(_watched(workspace))
     changed = shown.refresh()
@@ -105,13 +121,19 @@ def preview(build: str, port: int, workspace: Path) -> None:
         server = PreviewServer(shown, port)
     except OSError as error:
         why = error.strerror or type(error).__name__
-        click.echo(f"benchleaf: port {port} cannot be used: {why}. Take another with --port.", err=True)
+        click.echo(
+            f"benchleaf: port {port} cannot be used: {why}. Take another with --port.", err=True
+        )
         sys.exit(1)
     try:
         with running(server):
-            click.echo(f"Preview at {server.address}{build + '/' if build else ''} (Ctrl-C ends it)")
+            click.echo(
+                f"Preview at {server.address}{build + '/' if build else ''} (Ctrl-C ends it)"
+            )
             terminal = Terminal(shown)
-            Thread(target=terminal.tell, args=(changed,), daemon=True).start()  # what is saved meanwhile is not missed
+            Thread(
+                target=terminal.tell, args=(changed,), daemon=True
+            ).start()  # what is saved meanwhile is not missed
             for _ in _changes(workspace, known):
                 changed = shown.refresh()
                 server.changed()

@@ -1,7 +1,9 @@
-"""The preview's server: this machine only, the site only, with the headers that a published site should have.
+"""The preview's server: this machine only, the site only, with the headers that a published site
+should have.
 
-A page of somebody else's that is open in the same browser must not read unpublished sheets: a request that names
-another host is refused (a name can be made to lead to 127.0.0.1), and no other origin may load what lies here.
+A page of somebody else's that is open in the same browser must not read unpublished sheets: a
+request that names another host is refused (a name can be made to lead to 127.0.0.1), and no other
+origin may load what lies here.
 """
 
 import hashlib
@@ -63,11 +65,18 @@ class _Handler(BaseHTTPRequestHandler):
     def do_GET(self) -> None:
         """One file of the site, or news for a page."""
         if self.headers.get("Host", "") not in self.server.hosts:
-            self._send(HTTPStatus.FORBIDDEN, b"This preview answers on this machine only.\n", "text/plain")
+            self._send(
+                HTTPStatus.FORBIDDEN, b"This preview answers on this machine only.\n", "text/plain"
+            )
             return
-        opened = self.headers.get("Sec-Fetch-Mode") == "navigate" and self.headers.get("Sec-Fetch-Dest") == "document"
+        opened = (
+            self.headers.get("Sec-Fetch-Mode") == "navigate"
+            and self.headers.get("Sec-Fetch-Dest") == "document"
+        )
         if self.headers.get("Sec-Fetch-Site", "none") not in ("none", "same-origin") and not opened:
-            self._send(HTTPStatus.FORBIDDEN, b"This preview answers its own pages only.\n", "text/plain")
+            self._send(
+                HTTPStatus.FORBIDDEN, b"This preview answers its own pages only.\n", "text/plain"
+            )
             return
         parts = urlsplit(self.path)
         address = unquote(parts.path).removeprefix("/")
@@ -85,7 +94,9 @@ class _Handler(BaseHTTPRequestHandler):
         name = f"{address}index.html" if not address or address.endswith("/") else address
         content = preview.file(name)
         if content is None and preview.file(f"{name}/index.html") is not None:
-            self._send(HTTPStatus.MOVED_PERMANENTLY, b"", "text/plain", {"Location": f"/{address}/"})
+            self._send(
+                HTTPStatus.MOVED_PERMANENTLY, b"", "text/plain", {"Location": f"/{address}/"}
+            )
             return
         status = HTTPStatus.OK if content is not None else HTTPStatus.NOT_FOUND
         if content is None:
@@ -113,11 +124,17 @@ class _Handler(BaseHTTPRequestHandler):
         text = "\n".join(dict.fromkeys(said))  # a mistake that a variant inherits is said once
         return state, text, hashlib.sha256(text.encode()).hexdigest()[:16]
 
-    def _send(self, status: HTTPStatus, content: bytes, kind: str, more: dict[str, str] | None = None) -> None:
+    def _send(
+        self, status: HTTPStatus, content: bytes, kind: str, more: dict[str, str] | None = None
+    ) -> None:
         mark = f'"{hashlib.sha256(content).hexdigest()[:32]}"'
         same = status == HTTPStatus.OK and self.headers.get("If-None-Match") == mark
         self.send_response(HTTPStatus.NOT_MODIFIED if same else status)
-        fixed = {"ETag": mark, "Cache-Control": "no-cache", "Cross-Origin-Resource-Policy": "same-origin"}
+        fixed = {
+            "ETag": mark,
+            "Cache-Control": "no-cache",
+            "Cross-Origin-Resource-Policy": "same-origin",
+        }
         for name, value in {**HEADERS, **fixed, **(more or {})}.items():
             self.send_header(name, value)
         if not same:

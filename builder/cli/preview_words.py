@@ -1,4 +1,6 @@
-"""What the preview says in the terminal: what was found in what was just read, and what was mended since."""
+"""What the preview says in the terminal: what was found in what was just read, and what was mended
+since.
+"""
 
 from collections import Counter
 from collections.abc import Iterable
@@ -31,7 +33,9 @@ def mended(before: Iterable[Finding], now: Iterable[Finding]) -> list[str]:
 
 @dataclass(eq=False)
 class Terminal:
-    """Says what changes from one reading to the next; one reading at a time, however many threads ask."""
+    """Says what changes from one reading to the next; one reading at a time, however many threads
+    ask.
+    """
 
     preview: Preview
     _mistakes: tuple[Finding, ...] = ()
@@ -45,7 +49,9 @@ class Terminal:
             mistakes = sources.model.findings
             print_findings(mistakes, sources.loaded)
             root = sources.loaded.root  # a file that was taken away was not mended
-            before = (f for f in self._mistakes if f.where is None or (root / f.where.file).exists())
+            before = (
+                f for f in self._mistakes if f.where is None or (root / f.where.file).exists()
+            )
             for line in mended(before, mistakes):
                 click.echo(line)
             self._mistakes = mistakes

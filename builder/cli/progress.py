@@ -23,7 +23,11 @@ class Bars:
 
     def __init__(self, where: TextIO | None = None) -> None:
         self._bar = click.progressbar(
-            length=1, label="pages, PDFs", file=where or sys.stderr, item_show_func=self._counts, show_eta=False
+            length=1,
+            label="pages, PDFs",
+            file=where or sys.stderr,
+            item_show_func=self._counts,
+            show_eta=False,
         )
         self._now = ""
         self.done = {"pages": 0, "PDFs": 0}
@@ -33,7 +37,12 @@ class Bars:
         self._bar.__enter__()
         return self
 
-    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, at: TracebackType | None) -> None:
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        at: TracebackType | None,
+    ) -> None:
         self._bar.__exit__(kind, error, at)
 
     def _counts(self, _: object) -> str:

@@ -27,7 +27,10 @@ Examples:
 """
 
 
-_CLUSTER = "Do the work on the Dask cluster at this address; only on machines and a network that you trust."
+_CLUSTER = (
+    "Do the work on the Dask cluster at this address; only on machines and a network that you"
+    " trust."
+)
 
 
 def _with_bar(options: PublishOptions) -> "Published":
@@ -41,7 +44,10 @@ def _with_bar(options: PublishOptions) -> "Published":
         return pipeline.publish_site(options, bars.tell)
 
 
-_UNPRINTED = "benchleaf: links to bench sheets that were not printed lead nowhere until you publish with --pdf."
+_UNPRINTED = (
+    "benchleaf: links to bench sheets that were not printed lead nowhere until you publish with"
+    " --pdf."
+)
 
 
 def _errors(done: "Published") -> list[str]:
@@ -55,8 +61,14 @@ def _errors(done: "Published") -> list[str]:
 def said_of(done: "Published") -> Said:
     """What a publish has to say: findings, what was kept and left out, and its exit status."""
     texts = tuple((f.severity.value, as_text(f, done.loaded)) for f in done.findings)
-    notes = [f"benchleaf: an error inside Benchleaf while making {e}. Please report it." for e in _errors(done)]
-    notes += [f"{harmless(name)}: not published now; its last published pages are kept" for name in done.kept]
+    notes = [
+        f"benchleaf: an error inside Benchleaf while making {e}. Please report it."
+        for e in _errors(done)
+    ]
+    notes += [
+        f"{harmless(name)}: not published now; its last published pages are kept"
+        for name in done.kept
+    ]
     notes += [f"{harmless(name)}: not published" for name in done.left_out]
     notes += [_UNPRINTED] if done.unprinted else []
     notes += [f"benchleaf: {sentence}" for sentence in done.not_made]
@@ -71,7 +83,10 @@ def report(said: Said, written: int, removed: int, seconds: float) -> None:
     for note in said.notes:
         click.echo(note, err=True)
     if said.remarks:
-        click.echo(f"{count(said.remarks, 'remark')} on builds that are as they were; benchleaf check shows them")
+        click.echo(
+            f"{count(said.remarks, 'remark')} on builds that are as they were; benchleaf check"
+            " shows them"
+        )
     click.echo(
         f"{count(said.builds, 'build')} published, {count(said.files, 'file')} in site/ "
         f"({written} written, {removed} removed) in {seconds:.1f} s"
@@ -79,20 +94,38 @@ def report(said: Said, written: int, removed: int, seconds: float) -> None:
 
 
 @click.command(epilog=_EXAMPLES)
-@click.option("--draft", is_flag=True, help="Publish builds with faults too, with a mark on every page.")
+@click.option(
+    "--draft", is_flag=True, help="Publish builds with faults too, with a mark on every page."
+)
 @click.option(
     "--pdf/--no-pdf",
     default=True,
-    help="Make the bench sheets to print as well; without, those that are still right stay.  [default: pdf]",
+    help=(
+        "Make the bench sheets to print as well; without, those that are still right stay. "
+        " [default: pdf]"
+    ),
 )
-@click.option("--workers", type=click.IntRange(0, 64), default=0, help="Worker processes; 0 takes one a core.")
+@click.option(
+    "--workers", type=click.IntRange(0, 64), default=0, help="Worker processes; 0 takes one a core."
+)
 @click.option("--cluster", default="", metavar="ADDRESS", help=_CLUSTER)
-@click.option("--base", default="", help="Sub-folder of the address under which the site will lie, like /sheets.")
+@click.option(
+    "--base",
+    default="",
+    help="Sub-folder of the address under which the site will lie, like /sheets.",
+)
 @click.option("--careful", is_flag=True, help="Read every published file again to find hand edits.")
 @click.option("--everything", is_flag=True, help="Make every page again.")
 @workspace_option
 def publish(
-    draft: bool, pdf: bool, workers: int, cluster: str, base: str, careful: bool, everything: bool, workspace: Path
+    draft: bool,
+    pdf: bool,
+    workers: int,
+    cluster: str,
+    base: str,
+    careful: bool,
+    everything: bool,
+    workspace: Path,
 ) -> None:
     """Publish all builds into site/."""
     options = PublishOptions(workspace, draft, pdf, workers, base, careful, everything, cluster)

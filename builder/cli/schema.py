@@ -10,7 +10,7 @@ from builder.render.data.schemas import SCHEMAS, schema_text
 def schema(name: str) -> None:
     """Print the JSON Schema of build.yaml, of a shelf file, of site.yaml, or of sheet.json.
 
-    An editor that knows YAML and JSON Schema completes and explains every key with it. A published site carries the
-    same files under schema/.
+    An editor that knows YAML and JSON Schema completes and explains every key with it. A published
+    site carries the same files under schema/.
     """
     click.echo(schema_text(name, indent=1), nl=False)

@@ -22,7 +22,9 @@ Examples:
 
 @click.command(epilog=_EXAMPLES)
 @click.argument("name")
-@click.option("--size", type=click.Choice(SIZES), default=None, help="By propeller.  [default: 3-inch]")
+@click.option(
+    "--size", type=click.Choice(SIZES), default=None, help="By propeller.  [default: 3-inch]"
+)
 @click.option(
     "--like",
     shell_complete=offer_builds,
@@ -37,14 +39,18 @@ def start(name: str, size: str | None, like: str, workspace: Path) -> None:
     What it writes is invented and says so. A file that exists is never changed.
     """
     if size and like:
-        raise click.UsageError("--size begins a build from ours, --like copies one of yours: give one of the two.")
+        raise click.UsageError(
+            "--size begins a build from ours, --like copies one of yours: give one of the two."
+        )
     try:
         done = begin(workspace, name, size or "3-inch", like)
     except CannotStart as error:
         click.echo(f"benchleaf: {error.message} {error.hint}", err=True)
         sys.exit(2)
     except PublishError as error:
-        click.echo(f"benchleaf: {error.message}" + (f"\n  {error.hint}" if error.hint else ""), err=True)
+        click.echo(
+            f"benchleaf: {error.message}" + (f"\n  {error.hint}" if error.hint else ""), err=True
+        )
         sys.exit(1)
     if done.mistakes:
         print_findings(done.mistakes, done.loaded)
@@ -53,5 +59,7 @@ def start(name: str, size: str | None, like: str, workspace: Path) -> None:
     for file in done.files:
         click.echo(f"wrote builds/{file}")
     if done.findings:
-        click.echo(f"{name} has {count(len(done.findings), 'finding')}: see `benchleaf check {name}`.")
+        click.echo(
+            f"{name} has {count(len(done.findings), 'finding')}: see `benchleaf check {name}`."
+        )
     click.echo("Change it, then run `benchleaf publish`.")

@@ -32,17 +32,24 @@ def _list_topics(build: str, topics: Mapping[str, list[Figure]]) -> None:
     for topic, figures in topics.items():
         click.echo(harmless(f"{topic:<10}{len(figures):>5}  {topic_words(topic)}"))
     total = sum(len(figures) for figures in topics.values())
-    click.echo(f"{count(total, 'computed figure')}. `benchleaf trace {build} TOPIC` lists those of one topic.")
+    click.echo(
+        f"{count(total, 'computed figure')}. `benchleaf trace {build} TOPIC` lists those of one"
+        " topic."
+    )
 
 
 def _list_figures(build: str, topic: str, figures: Iterable[Figure]) -> None:
     for one in figures:
         short = one.key.removeprefix(f"{build}/")
-        key = one.key if short == topic else short  # a figure of its topic's name opens by its whole key
+        key = (
+            one.key if short == topic else short
+        )  # a figure of its topic's name opens by its whole key
         click.echo(harmless(f"{key:<44} {with_spread(one):>22}  {one.label}"))
 
 
-def _near(build: str, wanted: str, figures: Mapping[str, Figure], topics: Mapping[str, list[Figure]]) -> str:
+def _near(
+    build: str, wanted: str, figures: Mapping[str, Figure], topics: Mapping[str, list[Figure]]
+) -> str:
     """Keys that end as the wanted one does, else the one most like it, else the topics."""
     short = [key.removeprefix(f"{build}/") for key in figures]
     last = [key for key in short if f"/{key}".endswith(f"/{wanted}")]
@@ -53,8 +60,12 @@ def _near(build: str, wanted: str, figures: Mapping[str, Figure], topics: Mappin
     return f"Did you mean {near!r}?" if near is not None else f"Its topics: {', '.join(topics)}."
 
 
-def offer_figures(ctx: click.Context, param: click.Parameter, incomplete: str) -> list[CompletionItem]:
-    """The topics of a build's figures, and once something is typed its figures; nothing for a build that is broken."""
+def offer_figures(
+    ctx: click.Context, param: click.Parameter, incomplete: str
+) -> list[CompletionItem]:
+    """The topics of a build's figures, and once something is typed its figures; nothing for a build
+    that is broken.
+    """
     workspace, name = Path(ctx.params.get("workspace") or "."), str(ctx.params.get("build") or "")
     build = pipeline.read(workspace)[1].builds.get(name)
     if build is None:
@@ -63,7 +74,11 @@ def offer_figures(ctx: click.Context, param: click.Parameter, incomplete: str) -
     topics = by_topic(name, made)
     offered = [offer(t, topic_words(t)) for t in topics if t.startswith(incomplete)]
     if incomplete:
-        short = ((f.key.removeprefix(f"{name}/"), f.label) for figures in topics.values() for f in figures)
+        short = (
+            (f.key.removeprefix(f"{name}/"), f.label)
+            for figures in topics.values()
+            for f in figures
+        )
         offered += [offer(k, words) for k, words in short if k.startswith(incomplete) and _PLAIN(k)]
     return offered
 
@@ -73,7 +88,9 @@ def offer_figures(ctx: click.Context, param: click.Parameter, incomplete: str) -
 @click.argument("figure", default="", metavar="[FIGURE | TOPIC]", shell_complete=offer_figures)
 @workspace_option
 def trace(build: str, figure: str, workspace: Path) -> None:
-    """Show how a FIGURE of a BUILD was made. With a TOPIC: list its figures. With neither: list the topics."""
+    """Show how a FIGURE of a BUILD was made. With a TOPIC: list its figures. With neither: list the
+    topics.
+    """
     loaded, model = pipeline.read(workspace)
     known_build(build, model.names)
     if build not in model.builds:
@@ -83,7 +100,9 @@ def trace(build: str, figure: str, workspace: Path) -> None:
     figures = {f.key: f for f in sheet.figures}
     topics = by_topic(build, (f for f in figures.values() if f.formula is not None))
     topic = figure.strip("/").removeprefix(f"{build}/")
-    found = figures.get(figure) or (figures.get(f"{build}/{figure}") if figure not in topics else None)
+    found = figures.get(figure) or (
+        figures.get(f"{build}/{figure}") if figure not in topics else None
+    )
     if not figure:
         _list_topics(build, topics)
     elif found is not None:
@@ -91,6 +110,8 @@ def trace(build: str, figure: str, workspace: Path) -> None:
     elif topic in topics:
         _list_figures(build, topic, topics[topic])
     else:
-        said = f"benchleaf: {build} has no figure {figure!r}. {_near(build, figure, figures, topics)}"
+        said = (
+            f"benchleaf: {build} has no figure {figure!r}. {_near(build, figure, figures, topics)}"
+        )
         click.echo(harmless(said), err=True)
         sys.exit(2)

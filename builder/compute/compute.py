@@ -1,4 +1,6 @@
-"""Computes a build: an ordered list of plain functions, each taking the build and what stands above it."""
+"""Computes a build: an ordered list of plain functions, each taking the build and what stands above
+it.
+"""
 
 from builder.compute.circuit.nets import netlist
 from builder.compute.circuit.pinout import pinout
@@ -24,11 +26,14 @@ from builder.model.build import Build
 def _lent(build: Build) -> FlyingStyle | None:
     """The style of the base's log, for a variant that was not flown yet."""
     base = build.log_of
-    return log_style(base, mass_table(base), power(base, netlist(base))) if base is not None else None
+    return (
+        log_style(base, mass_table(base), power(base, netlist(base))) if base is not None else None
+    )
 
 
 def assemble(build: Build, lent: FlyingStyle | None = None) -> Assembly:
-    """How the parts of a build go together, for rules alone: without order of work, gates, money and limits.
+    """How the parts of a build go together, for rules alone: without order of work, gates, money
+    and limits.
 
     Pure, as `compute`, which says what `lent` is; every field is the same as there.
     """
@@ -54,7 +59,8 @@ def assemble(build: Build, lent: FlyingStyle | None = None) -> Assembly:
 def compute(build: Build, lent: FlyingStyle | None = None) -> Results:
     """Everything that can be computed of a build. Pure: the same build gives the same results.
 
-    `lent` is the style of flying by another log, for a build that has none; a variant has its base's by itself.
+    `lent` is the style of flying by another log, for a build that has none; a variant has its
+    base's by itself.
     """
     made = assemble(build, lent)
     gates = power_gates(build, made.netlist, made.power)

@@ -1,4 +1,6 @@
-"""All that is computed of one build, in the order in which it is computed; and the part of it that is about fit. Frozen."""
+"""All that is computed of one build, in the order in which it is computed; and the part of it that
+is about fit. Frozen.
+"""
 
 from dataclasses import dataclass
 from typing import Protocol
@@ -22,7 +24,9 @@ from builder.compute.weight.mass import MassTable
 
 
 class OfFit(Protocol):
-    """What says how parts go together: all that most rules read. `Results` have it, `Assembly` has nothing else."""
+    """What says how parts go together: all that most rules read. `Results` have it, `Assembly` has
+    nothing else.
+    """
 
     @property
     def netlist(self) -> Netlist:
@@ -63,7 +67,9 @@ class OfFit(Protocol):
 
 @dataclass(frozen=True, eq=False)
 class Assembly:
-    """Results of `assemble`: how the parts of one build go together, without order of work, gates, money and limits."""
+    """Results of `assemble`: how the parts of one build go together, without order of work, gates,
+    money and limits.
+    """
 
     netlist: Netlist
     mass: MassTable

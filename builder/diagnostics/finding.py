@@ -12,7 +12,9 @@ LONGEST_MESSAGE = 400
 
 
 class Severity(StrEnum):
-    """What a finding does: a mistake stops reading, a fault stops publishing, a remark is worth knowing."""
+    """What a finding does: a mistake stops reading, a fault stops publishing, a remark is worth
+    knowing.
+    """
 
     MISTAKE = "mistake"
     FAULT = "fault"
@@ -32,8 +34,8 @@ class Signal(StrEnum):
 class Finding:
     """What was found, where it stands, and how to mend it.
 
-    The message says what was found, the hint what to do; either may be a Sentence, which knows its numbers. `build` is
-    empty for the shelf and the site file.
+    The message says what was found, the hint what to do; either may be a Sentence, which knows its
+    numbers. `build` is empty for the shelf and the site file.
     """
 
     code: str
@@ -52,10 +54,26 @@ class Finding:
 
 def as_plain(finding: Finding) -> list[object]:
     """A finding as plain values, to be kept in a file."""
-    places = [[w.file, list(w.path), w.key, w.offset] for w in (finding.where, *finding.see) if w is not None]
-    said = [finding.code, finding.severity.value, str(finding.message), str(finding.hint), finding.build]
+    places = [
+        [w.file, list(w.path), w.key, w.offset]
+        for w in (finding.where, *finding.see)
+        if w is not None
+    ]
+    said = [
+        finding.code,
+        finding.severity.value,
+        str(finding.message),
+        str(finding.hint),
+        finding.build,
+    ]
     amounts = [plain_amounts(finding.message), plain_amounts(finding.hint)]
-    return [*said, finding.signal.value if finding.signal else None, finding.where is not None, places, amounts]
+    return [
+        *said,
+        finding.signal.value if finding.signal else None,
+        finding.where is not None,
+        places,
+        amounts,
+    ]
 
 
 def is_remark(plain: Sequence[Any]) -> bool:
@@ -64,7 +82,9 @@ def is_remark(plain: Sequence[Any]) -> bool:
 
 
 def from_plain(plain: Sequence[Any]) -> Finding:
-    """The finding that `as_plain` gave. Raises ValueError, TypeError or LookupError for anything else."""
+    """The finding that `as_plain` gave. Raises ValueError, TypeError or LookupError for anything
+    else.
+    """
     code, severity, message, hint, build, signal, placed, places, (in_message, in_hint) = plain
     wheres = [Where(file, tuple(path), key, offset) for file, path, key, offset in places]
     where = wheres.pop(0) if placed else None
@@ -73,7 +93,9 @@ def from_plain(plain: Sequence[Any]) -> Finding:
     return Finding(code, Severity(severity), said, mend, where, build, word, tuple(wheres))
 
 
-def mistake(code: str, message: str, hint: str = "", where: Where | None = None, build: str = "") -> Finding:
+def mistake(
+    code: str, message: str, hint: str = "", where: Where | None = None, build: str = ""
+) -> Finding:
     """A finding that load or model cannot read on from. A message that quotes a long text is cut."""
     if len(message) > LONGEST_MESSAGE:
         message = f"{message[: LONGEST_MESSAGE - 100]} … {message[-80:]}"
@@ -90,7 +112,9 @@ class Stopped(Exception):
 
 @dataclass
 class Collector:
-    """Gathers findings while one stage runs, so that all mistakes are said at once. Local to a call."""
+    """Gathers findings while one stage runs, so that all mistakes are said at once. Local to a
+    call.
+    """
 
     findings: list[Finding] = field(default_factory=list)
 

@@ -1,4 +1,6 @@
-"""What a finding says: a sentence with numbers in it that keep their value, their unit and where they come from."""
+"""What a finding says: a sentence with numbers in it that keep their value, their unit and where
+they come from.
+"""
 
 from collections.abc import Iterable, Sequence
 from typing import Any, Self
@@ -8,10 +10,11 @@ from builder.frozen import value_class
 
 @value_class(frozen=True, slots=True)
 class Amount:
-    """A number of a sentence: its value in the SI unit, the key of the figure that it is or is made from, its text.
+    """A number of a sentence: its value in the SI unit, the key of the figure that it is or is made
+    from, its text.
 
-    `key` is empty where it has none. `shown` and `shown_unit` are the text as it was rounded, `prefix` words such as
-    'at least' before it.
+    `key` is empty where it has none. `shown` and `shown_unit` are the text as it was rounded,
+    `prefix` words such as 'at least' before it.
     """
 
     value: float
@@ -31,7 +34,9 @@ Piece = str | Amount
 
 
 class Sentence(str):
-    """Text that still knows its numbers: `pieces` are its words and amounts in a row. Else a text like any other."""
+    """Text that still knows its numbers: `pieces` are its words and amounts in a row. Else a text
+    like any other.
+    """
 
     pieces: tuple[Piece, ...]
 
@@ -67,13 +72,25 @@ def plain_amounts(text: str) -> list[list[object]]:
     at = 0
     for piece in pieces_of(text):
         if isinstance(piece, Amount):
-            out.append([at, piece.value, piece.unit, piece.key, piece.shown, piece.shown_unit, piece.prefix])
+            out.append(
+                [
+                    at,
+                    piece.value,
+                    piece.unit,
+                    piece.key,
+                    piece.shown,
+                    piece.shown_unit,
+                    piece.prefix,
+                ]
+            )
         at += len(piece if isinstance(piece, str) else piece.text)
     return out
 
 
 def with_amounts(text: str, plain: Iterable[Sequence[Any]]) -> str:
-    """The text with the amounts that `plain_amounts` gave. ValueError or TypeError for anything else."""
+    """The text with the amounts that `plain_amounts` gave. ValueError or TypeError for anything
+    else.
+    """
     pieces: list[Piece] = []
     done = 0
     for at, value, unit, key, shown, shown_unit, prefix in plain:

@@ -13,11 +13,14 @@ _SAFE_CATEGORIES_OUT = {"Cc", "Cf", "Cs", "Co", "Zl", "Zp"}
 
 
 def harmless(text: str) -> str:
-    """Text that cannot steer a terminal: control and direction-changing characters are shown by code point."""
+    """Text that cannot steer a terminal: control and direction-changing characters are shown by
+    code point.
+    """
     if text.isascii() and text.isprintable():
         return text
     return "".join(
-        f"\\u{{{ord(c):x}}}" if unicodedata.category(c) in _SAFE_CATEGORIES_OUT and c != "\t" else c for c in text
+        f"\\u{{{ord(c):x}}}" if unicodedata.category(c) in _SAFE_CATEGORIES_OUT and c != "\t" else c
+        for c in text
     )
 
 
@@ -41,24 +44,32 @@ def as_text(finding: Finding, sources: Sources) -> str:
     else:
         head = f"{finding.build}: " if finding.build else ""
     signal = f"{finding.signal}: " if finding.signal else ""
-    lines = [f"{harmless(head)}{finding.severity} [{finding.code}] {signal}{harmless(finding.message)}"]
+    lines = [
+        f"{harmless(head)}{finding.severity} [{finding.code}] {signal}{harmless(finding.message)}"
+    ]
     if place is not None and place.text:
         lines += _source_lines(place)
     for also in finding.see:
         there = sources.locate(also)
-        lines.append("       see " + harmless(f"{there.file}:{there.line}" if there else also.cite()))
+        lines.append(
+            "       see " + harmless(f"{there.file}:{there.line}" if there else also.cite())
+        )
     if finding.hint:
         lines.append("       " + harmless(finding.hint))
     return "\n".join(lines)
 
 
 def figures_record(*texts: str) -> list[dict[str, object]]:
-    """The numbers of sentences: as they stand there, the value in its SI unit, and the key of the figure behind it.
+    """The numbers of sentences: as they stand there, the value in its SI unit, and the key of the
+    figure behind it.
 
-    The key is null where there is none. A number may be a part of its figure, such as the share of one motor.
+    The key is null where there is none. A number may be a part of its figure, such as the share of
+    one motor.
     """
     amounts = (a for text in texts for a in amounts_of(text))
-    return [{"text": a.text, "value": a.value, "unit": a.unit, "key": a.key or None} for a in amounts]
+    return [
+        {"text": a.text, "value": a.value, "unit": a.unit, "key": a.key or None} for a in amounts
+    ]
 
 
 def as_record(finding: Finding, sources: Sources) -> dict[str, object]:
@@ -79,5 +90,7 @@ def as_record(finding: Finding, sources: Sources) -> dict[str, object]:
 
 
 def as_json(findings: Iterable[Finding], sources: Sources) -> str:
-    """A JSON list of findings, for editors and hooks; ASCII, so that nothing in it steers a terminal."""
+    """A JSON list of findings, for editors and hooks; ASCII, so that nothing in it steers a
+    terminal.
+    """
     return json.dumps([as_record(f, sources) for f in findings], indent=1)

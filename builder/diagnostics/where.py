@@ -12,7 +12,8 @@ KeyPath = tuple[KeyStep, ...]
 
 @value_class(frozen=True, slots=True)
 class Where:
-    """A value (or its key) in a source file, named by keys, so that a comment above it changes nothing.
+    """A value (or its key) in a source file, named by keys, so that a comment above it changes
+    nothing.
 
     `file` is relative to the builds folder; `offset` counts characters into the value's text.
     """
@@ -46,7 +47,9 @@ class Sources(Protocol):
     """What can turn a Where into a Place: the loaded documents."""
 
     def locate(self, where: Where) -> SourcePlace | None:
-        """The place of the value, or of the nearest value above it; None for a file that is not loaded."""
+        """The place of the value, or of the nearest value above it; None for a file that is not
+        loaded.
+        """
 
 
 @value_class(frozen=True)

@@ -1,4 +1,6 @@
-"""Characters that text of a build sheet does without: they hide, or steer a terminal or the direction of reading."""
+"""Characters that text of a build sheet does without: they hide, or steer a terminal or the
+direction of reading.
+"""
 
 import re
 
@@ -9,7 +11,9 @@ _UNFIT = re.compile(f"[{_CONTROL}{_TURNS}{_NO_CHARACTER}\u2028\u2029]")
 
 
 def unfit(text: str) -> tuple[int, str] | None:
-    """Where the first character stands that text may not hold, and what it is; None for text that is fit."""
+    """Where the first character stands that text may not hold, and what it is; None for text that
+    is fit.
+    """
     match = None if text.isascii() and text.isprintable() else _UNFIT.search(text)
     if match is None:
         return None

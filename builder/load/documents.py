@@ -1,4 +1,5 @@
-"""The source files of a workspace as documents: each is parsed when first asked for, and builds are let go again.
+"""The source files of a workspace as documents: each is parsed when first asked for, and builds are
+let go again.
 
 A workspace of a thousand builds is larger parsed than its pages; its text is small.
 """
@@ -48,8 +49,12 @@ class Documents(Mapping[str, Document]):
         self._builds: LastFew[Document] = LastFew(_BUILDS_HELD)
         self._empty: set[str] = set()
 
-    def hold(self, text: SourceText, parsed: Document | None = None, *, wrong: bool = False) -> None:
-        """Takes a file in, with its document where it was parsed already; one that is wrong is not let go."""
+    def hold(
+        self, text: SourceText, parsed: Document | None = None, *, wrong: bool = False
+    ) -> None:
+        """Takes a file in, with its document where it was parsed already; one that is wrong is not
+        let go.
+        """
         self._texts[text.file] = text
         if parsed is None:
             return

@@ -68,7 +68,9 @@ def _read(root: Path, file: str, limits: Limits) -> SourceText | Finding:
     here = Where(file)
     odd = unfit(file)
     if odd is not None:
-        return mistake("data/bad-name", f"The name of this file holds {odd[1]}.", "Rename it.", here)
+        return mistake(
+            "data/bad-name", f"The name of this file holds {odd[1]}.", "Rename it.", here
+        )
     try:
         raw = read_one(root, file, limits.file_kilobytes)
     except NotRead as error:
@@ -83,7 +85,9 @@ def _read(root: Path, file: str, limits: Limits) -> SourceText | Finding:
 
 
 def _is_there(path: Path) -> bool:
-    """Whether something lies there, be it a link that leads nowhere or a folder that may not be looked into."""
+    """Whether something lies there, be it a link that leads nowhere or a folder that may not be
+    looked into.
+    """
     try:
         path.lstat()
     except (FileNotFoundError, NotADirectoryError):
@@ -98,7 +102,14 @@ def _names(folder: Path, file: str, found: Collector) -> list[str]:
     try:
         return sorted(p.name for p in folder.iterdir() if not p.name.startswith("."))
     except OSError as error:
-        found.add(mistake("data/unreadable", f"This folder cannot be read: {why(error)}.", _MAY_READ, Where(file)))
+        found.add(
+            mistake(
+                "data/unreadable",
+                f"This folder cannot be read: {why(error)}.",
+                _MAY_READ,
+                Where(file),
+            )
+        )
         return []
 
 
@@ -109,7 +120,9 @@ def _shelf(root: Path, limits: Limits, found: Collector) -> list[str]:
     names = [n for n in _names(root / "shelf", "shelf", found) if n.endswith(".yaml")]
     if len(names) > limits.shelf_files:
         problem = f"The shelf has {len(names)} files; at most {limits.shelf_files} are read."
-        found.add(mistake("data/too-large", problem, "Put more parts into one file.", Where("shelf")))
+        found.add(
+            mistake("data/too-large", problem, "Put more parts into one file.", Where("shelf"))
+        )
     return [f"shelf/{n}" for n in names[: limits.shelf_files]]
 
 
@@ -120,13 +133,17 @@ def _builds(root: Path, found: Collector) -> tuple[str, ...]:
 
 
 def build_names(workspace: Path) -> tuple[str, ...]:
-    """Names of the folders that hold a build.yaml, without reading any; empty where there is no workspace."""
+    """Names of the folders that hold a build.yaml, without reading any; empty where there is no
+    workspace.
+    """
     return _builds(workspace / "builds", Collector())
 
 
 @dataclass(eq=False)
 class _Reader:
-    """Reads files one after the other; local to a call. What is `sound` need not be parsed, or was, `before`."""
+    """Reads files one after the other; local to a call. What is `sound` need not be parsed, or was,
+    `before`.
+    """
 
     root: Path
     before: Mapping[str, Document]
@@ -159,23 +176,40 @@ def load(
     before: Loaded | None = None,
     sound: Sound = _NONE_SOUND,
 ) -> Loaded:
-    """Read `builds/` under a workspace folder. Never raises for what the files hold, or for what keeps them unread.
+    """Read `builds/` under a workspace folder. Never raises for what the files hold, or for what
+    keeps them unread.
 
-    Files that are as they were `before` are taken over, by their bytes, while the limits are the same; those that
-    are `sound` are parsed only when they are asked for.
+    Files that are as they were `before` are taken over, by their bytes, while the limits are the
+    same; those that are `sound` are parsed only when they are asked for.
     """
     root = workspace / "builds"
-    reader = _Reader(root, before.documents if before else {}, (sound, before.sound) if before else (sound,))
+    reader = _Reader(
+        root, before.documents if before else {}, (sound, before.sound) if before else (sound,)
+    )
     found = reader.found
     try:
         is_there = root.is_dir()
     except OSError as error:
-        found.add(mistake("data/unreadable", f"This folder cannot be read: {why(error)}.", _MAY_READ, Where(".")))
+        found.add(
+            mistake(
+                "data/unreadable",
+                f"This folder cannot be read: {why(error)}.",
+                _MAY_READ,
+                Where("."),
+            )
+        )
         return Loaded(root, {}, found.take(), (), limits)
     if not is_there:
-        hint = "Run it where `builds/` is, name the folder with --workspace, or make one with `benchleaf start NAME`."
+        hint = (
+            "Run it where `builds/` is, name the folder with --workspace, or make one with"
+            " `benchleaf start NAME`."
+        )
         found.add(
-            mistake("data/no-workspace", f"There is no folder `builds` in the folder {workspace.resolve()}.", hint)
+            mistake(
+                "data/no-workspace",
+                f"There is no folder `builds` in the folder {workspace.resolve()}.",
+                hint,
+            )
         )
         return Loaded(root, {}, found.take(), (), limits)
     if _is_there(root / "site.yaml"):

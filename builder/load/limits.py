@@ -1,6 +1,8 @@
-"""How much a workspace may hold and ask for. A build file is passed around and copied from strangers.
+"""How much a workspace may hold and ask for. A build file is passed around and copied from
+strangers.
 
-Settable in site.yaml under `at_most` only: the publisher's own file. No build can raise its own limits.
+Settable in site.yaml under `at_most` only: the publisher's own file. No build can raise its own
+limits.
 """
 
 from collections.abc import Mapping
@@ -34,18 +36,24 @@ class Limits:
     picture_megapixels: int = _most(40, "pixels of a picture, millions; twice as many of a JPEG")
     drawing_kilobytes: int = _most(1_000, "size of an SVG picture, kB")
     drawing_shapes: int = _most(5_000, "elements of an SVG picture")
-    drawing_drawn: int = _most(20_000, "elements that an SVG picture draws, with all that it draws again")
+    drawing_drawn: int = _most(
+        20_000, "elements that an SVG picture draws, with all that it draws again"
+    )
     paper_kilobytes: int = _most(4_000, "HTML that one PDF is made from, kB")
     seconds: int = _most(120, "seconds for the pages, the PDF or the pictures of one build")
     worker_megabytes: int = _most(4_000, "address space of one worker process, MB")
 
     def changed(self, written: object) -> "Limits":
-        """These limits with the whole numbers of a site.yaml's `at_most`; what is no number there the model says."""
+        """These limits with the whole numbers of a site.yaml's `at_most`; what is no number there
+        the model says.
+        """
         if not isinstance(written, Mapping):
             return self
         names = {f.name for f in fields(self)}
         given = {
-            k: int(v) for k, v in written.items() if k in names and isinstance(v, str) and v.isdecimal() and len(v) < 7
+            k: int(v)
+            for k, v in written.items()
+            if k in names and isinstance(v, str) and v.isdecimal() and len(v) < 7
         }
         return replace(self, **{k: v for k, v in given.items() if v > 0})
 
@@ -55,4 +63,6 @@ DEFAULT_LIMITS = Limits()
 
 def limit_words() -> tuple[tuple[str, int, str], ...]:
     """Name, default and meaning of every limit, for the reference."""
-    return tuple((f.name, getattr(DEFAULT_LIMITS, f.name), f.metadata["what"]) for f in fields(Limits))
+    return tuple(
+        (f.name, getattr(DEFAULT_LIMITS, f.name), f.metadata["what"]) for f in fields(Limits)
+    )

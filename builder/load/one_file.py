@@ -1,4 +1,6 @@
-"""Reads one file of the workspace and nothing else: no pipe or device, nothing outside, never more than allowed."""
+"""Reads one file of the workspace and nothing else: no pipe or device, nothing outside, never more
+than allowed.
+"""
 
 import errno
 import os
@@ -39,7 +41,9 @@ def _inside(home: Path, steps: tuple[str, ...]) -> bool:
 
 
 def read_one(home: Path, name: str, kilobytes: int) -> bytes:
-    """The bytes of a plain file below `home`, by its path there. NotRead says why not; a pipe is never waited for."""
+    """The bytes of a plain file below `home`, by its path there. NotRead says why not; a pipe is
+    never waited for.
+    """
     path, steps = home / name, PurePath(name).parts
     try:
         if not _inside(home, steps):
@@ -59,4 +63,6 @@ def read_one(home: Path, name: str, kilobytes: int) -> bytes:
     except ValueError as error:  # a name that no file can have
         raise _unreadable("no file can have this name") from error
     except OSError as error:
-        raise _unreadable("its links lead in a circle" if error.errno == errno.ELOOP else why(error)) from error
+        raise _unreadable(
+            "its links lead in a circle" if error.errno == errno.ELOOP else why(error)
+        ) from error

@@ -9,7 +9,9 @@ KINDS = (".svg", ".png", ".jpg", ".jpeg", ".webp")
 
 
 def read_picture(root: Path, folder: str, name: str, limits: Limits) -> bytes:
-    """The bytes of `builds/<folder>/<name>`. NotRead for what is no picture, too large, outside or unreadable."""
+    """The bytes of `builds/<folder>/<name>`. NotRead for what is no picture, too large, outside or
+    unreadable.
+    """
     relative = PurePosixPath(name)
     suffix = relative.suffix.casefold()
     if relative.is_absolute() or ".." in relative.parts or suffix not in KINDS:

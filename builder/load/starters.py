@@ -1,4 +1,6 @@
-"""The builds that come with Benchleaf to start from, one a size, and the shelf that they are made of. All invented."""
+"""The builds that come with Benchleaf to start from, one a size, and the shelf that they are made
+of. All invented.
+"""
 
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,7 +14,9 @@ _HERE = Path(__file__).resolve().parent.parent / "starters"
 
 @dataclass(frozen=True)
 class Starter:
-    """The text of a build file, of the settings that go with it, and of each shelf file by its name."""
+    """The text of a build file, of the settings that go with it, and of each shelf file by its
+    name.
+    """
 
     build: str
     site: str
@@ -33,6 +37,8 @@ def read_starter(size: str) -> Starter:
 
 
 def shelf_entries(text: str, wanted: frozenset[str]) -> str:
-    """The wanted entries of a shelf file with the comments above each; empty where it holds none of them."""
+    """The wanted entries of a shelf file with the comments above each; empty where it holds none of
+    them.
+    """
     _, found = top_blocks(text)
     return "".join(block.rstrip() + "\n\n" for name, block in found if name in wanted)

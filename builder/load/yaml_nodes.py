@@ -1,7 +1,8 @@
 """YAML text to plain nodes: dicts, lists, text and None, with the place of every value.
 
-Composed by PyYAML and built here, so that no scalar is resolved: `on`, `12:30`, `010` and `2026-10-04` stay
-text and the field decides. Anchors, aliases, tags and merge keys are mistakes, not features.
+Composed by PyYAML and built here, so that no scalar is resolved: `on`, `12:30`, `010` and
+`2026-10-04` stay text and the field decides. Anchors, aliases, tags and merge keys are mistakes,
+not features.
 """
 
 from collections.abc import Iterator
@@ -32,7 +33,9 @@ class _Composer(getattr(yaml, "CSafeLoader", yaml.SafeLoader)):  # type: ignore[
 
 @dataclass(frozen=True)
 class Document:
-    """One source file, read: its tree, the place of every value, its lines and the digest of its bytes."""
+    """One source file, read: its tree, the place of every value, its lines and the digest of its
+    bytes.
+    """
 
     file: str
     tree: Tree
@@ -82,12 +85,24 @@ class _Walk:
     def walk(self, node: Node, path: KeyPath, key_node: Node | None) -> Tree:
         self.values += 1
         if self.values > self.limits.values or len(path) > self.limits.depth:
-            what = f"over {self.limits.values} values" if len(path) <= self.limits.depth else "nested too deep"
-            raise Stopped([mistake("data/too-large", f"This file is {what}.", _SPLIT_HINT, self.where(path))])
+            what = (
+                f"over {self.limits.values} values"
+                if len(path) <= self.limits.depth
+                else "nested too deep"
+            )
+            raise Stopped(
+                [mistake("data/too-large", f"This file is {what}.", _SPLIT_HINT, self.where(path))]
+            )
         mark = node.start_mark
         key_mark = key_node.start_mark if key_node is not None else mark
         width = node.end_mark.column - mark.column if node.end_mark.line == mark.line else 1
-        self.places[path] = (mark.line + 1, mark.column + 1, key_mark.line + 1, key_mark.column + 1, max(1, width))
+        self.places[path] = (
+            mark.line + 1,
+            mark.column + 1,
+            key_mark.line + 1,
+            key_mark.column + 1,
+            max(1, width),
+        )
         if isinstance(node, ScalarNode):
             return self.scalar(node, path)
         if isinstance(node, SequenceNode):
@@ -110,14 +125,18 @@ class _Walk:
             if not isinstance(key_node, ScalarNode):
                 self.places[(*path, "?")] = _spot_of(key_node)
                 at = self.where((*path, "?"))
-                self.found.add(mistake("data/unreadable", "A key that is not plain text.", "Write a word.", at))
+                self.found.add(
+                    mistake("data/unreadable", "A key that is not plain text.", "Write a word.", at)
+                )
                 continue
             key: str = key_node.value
             odd = unfit(key) or ((0, f"{len(key)} characters") if len(key) > _LONGEST_KEY else None)
             if odd is not None:
                 self.places[(*path, "?")] = _spot_of(key_node)
                 at = self.where((*path, "?"))
-                self.found.add(mistake("data/not-text", f"This key holds {odd[1]}.", "Write a word.", at))
+                self.found.add(
+                    mistake("data/not-text", f"This key holds {odd[1]}.", "Write a word.", at)
+                )
                 continue
             at = self.where((*path, key), key=True)
             if key in out:
@@ -163,10 +182,28 @@ def _features(text: str, walk: _Walk) -> Iterator[Finding]:
         if depth > walk.limits.depth + 1:  # composing it would go that deep as well
             mark = event.start_mark
             walk.places[()] = (mark.line + 1, mark.column + 1, mark.line + 1, mark.column + 1, 1)
-            raise Stopped([mistake("data/too-large", "This file is nested too deep.", _SPLIT_HINT, walk.where(()))])
+            raise Stopped(
+                [
+                    mistake(
+                        "data/too-large",
+                        "This file is nested too deep.",
+                        _SPLIT_HINT,
+                        walk.where(()),
+                    )
+                ]
+            )
         if count > 3 * walk.limits.values:
             walk.places[()] = (1, 1, 1, 1, 1)
-            raise Stopped([mistake("data/too-large", "This file holds too many values.", _SPLIT_HINT, walk.where(()))])
+            raise Stopped(
+                [
+                    mistake(
+                        "data/too-large",
+                        "This file holds too many values.",
+                        _SPLIT_HINT,
+                        walk.where(()),
+                    )
+                ]
+            )
         name = type(event).__name__
         mark = event.start_mark
         if name == "DocumentStartEvent" and walk.places.get(("\0document",)):
@@ -185,7 +222,10 @@ def _features(text: str, walk: _Walk) -> Iterator[Finding]:
         at = ("\0feature", count)
         walk.places[at] = (mark.line + 1, mark.column + 1, mark.line + 1, mark.column + 1, 1)
         yield mistake(
-            "data/yaml-feature", f"This file uses {what}, which build files do without.", _FEATURE_HINT, walk.where(at)
+            "data/yaml-feature",
+            f"This file uses {what}, which build files do without.",
+            _FEATURE_HINT,
+            walk.where(at),
         )
 
 
@@ -193,24 +233,39 @@ def _syntax_mistake(error: yaml.YAMLError, text: str, walk: _Walk) -> Finding:
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
     line, column = (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)
     hint = "Check indentation, a missing colon or quote; text that holds ': ' or ' #' wants quotes."
-    if isinstance(error, yaml.reader.ReaderError):  # a character that no YAML file holds; it has no mark
+    if isinstance(
+        error, yaml.reader.ReaderError
+    ):  # a character that no YAML file holds; it has no mark
         before = text.encode()[: error.position].decode("utf-8", "ignore")
-        line, column, hint = before.count("\n") + 1, len(before) - before.rfind("\n"), "Take the character out."
+        line, column, hint = (
+            before.count("\n") + 1,
+            len(before) - before.rfind("\n"),
+            "Take the character out.",
+        )
     elif mark is not None and "\t" in "".join(text.split("\n")[mark.line : line])[:column]:
         hint = "There is a tab before it: indent with spaces."
     walk.places[("\0syntax",)] = (line, column, line, column, 1)
-    problem = getattr(error, "problem", None) or getattr(error, "reason", None) or "it cannot be read"
+    problem = (
+        getattr(error, "problem", None) or getattr(error, "reason", None) or "it cannot be read"
+    )
     if "nesting depth" in problem:  # the library's own bound, met before ours
-        return mistake("data/too-large", "This file is nested too deep.", _SPLIT_HINT, walk.where(("\0syntax",)))
+        return mistake(
+            "data/too-large",
+            "This file is nested too deep.",
+            _SPLIT_HINT,
+            walk.where(("\0syntax",)),
+        )
     return mistake("data/syntax", f"This is not YAML: {problem}.", hint, walk.where(("\0syntax",)))
 
 
 def read_yaml(
     file: str, text: str, digest: str, limits: Limits, *, looked_at: bool = False
 ) -> tuple[Document, tuple[Finding, ...]]:
-    """One file's text as a document and what is wrong with it. With a mistake the tree may be partial or None.
+    """One file's text as a document and what is wrong with it. With a mistake the tree may be
+    partial or None.
 
-    The features of one that was `looked_at` before, under the same limits, are not looked for again.
+    The features of one that was `looked_at` before, under the same limits, are not looked for
+    again.
     """
     walk = _Walk(file, limits)
     tree: Tree = None
@@ -226,5 +281,7 @@ def read_yaml(
         walk.found.add(*stop.findings)
     except RecursionError:
         walk.places[()] = (1, 1, 1, 1, 1)
-        walk.found.add(mistake("data/too-large", "This file is nested too deep.", _SPLIT_HINT, walk.where(())))
+        walk.found.add(
+            mistake("data/too-large", "This file is nested too deep.", _SPLIT_HINT, walk.where(()))
+        )
     return Document(file, tree, walk.places, text, digest), walk.found.take()

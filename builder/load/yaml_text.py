@@ -20,7 +20,8 @@ def _compose(text: str) -> Node | None:
 
 
 def top_blocks(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
-    """What stands before the first key, and each key of the file with its lines and the comment right above it.
+    """What stands before the first key, and each key of the file with its lines and the comment
+    right above it.
 
     Joined they are the text again. For files in the common form, one key a line at the left edge.
     """
@@ -35,12 +36,17 @@ def top_blocks(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
             line -= 1
         starts.append(line)
     ends = [*starts[1:], len(lines)]
-    found = [(key.value, "".join(lines[a:b])) for (key, _), a, b in zip(node.value, starts, ends, strict=True)]
+    found = [
+        (key.value, "".join(lines[a:b]))
+        for (key, _), a, b in zip(node.value, starts, ends, strict=True)
+    ]
     return "".join(lines[: starts[0]]), tuple(found)
 
 
 def _removal(text: str, node: MappingNode, gone: list[bool]) -> Iterator[Edit]:
-    """Takes pairs out of a mapping, in either of YAML's two styles, with the comma or line that held them."""
+    """Takes pairs out of a mapping, in either of YAML's two styles, with the comma or line that
+    held them.
+    """
     pairs = node.value
     kept = [i for i, doomed in enumerate(gone) if not doomed]
     end = pairs[-1][1].end_mark.index
@@ -69,7 +75,9 @@ class _Changes:
         if isinstance(node, ScalarNode):
             changed = self.new(path, node.value)
             if changed != node.value:
-                after = "\n" if node.style in ("|", ">") else ""  # such a text ends where the next line begins
+                after = (
+                    "\n" if node.style in ("|", ">") else ""
+                )  # such a text ends where the next line begins
                 yield node.start_mark.index, node.end_mark.index, yaml_quoted(changed) + after
         elif isinstance(node, SequenceNode):
             for i, child in enumerate(node.value):
@@ -97,7 +105,9 @@ def edited(
     new: Callable[[TreePath, str], str] = lambda path, old: old,
     key: Callable[[TreePath], str] = lambda path: str(path[-1]),
 ) -> str:
-    """The text without the pairs whose path is `gone`, with each plain value as `new` and each key as `key` gives it."""
+    """The text without the pairs whose path is `gone`, with each plain value as `new` and each key
+    as `key` gives it.
+    """
     node = _compose(text)
     if node is None:
         return text

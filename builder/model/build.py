@@ -1,4 +1,6 @@
-"""A build with its references followed: what every later stage works on. Frozen, SI, no text left to parse."""
+"""A build with its references followed: what every later stage works on. Frozen, SI, no text left
+to parse.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -15,7 +17,8 @@ from builder.model.source.electrical import Pad, Socket
 
 @value_class(frozen=True, slots=True, order=True)
 class Contact:
-    """One pad of one piece of a part: `camera.5V`, or `motor.1.A` where the build has several motors.
+    """One pad of one piece of a part: `camera.5V`, or `motor.1.A` where the build has several
+    motors.
 
     `piece` counts from 1; it is 0 where there is one piece only.
     """
@@ -38,7 +41,9 @@ P = TypeVar("P", bound=Part, covariant=True)
 
 @dataclass(frozen=True, eq=False)
 class FittedAs(Generic[P]):
-    """A part in the build: its key there, the shelf's entry, how many, where it sits. P is its class."""
+    """A part in the build: its key there, the shelf's entry, how many, where it sits. P is its
+    class.
+    """
 
     key: str
     shelf: str
@@ -106,9 +111,11 @@ class ScrewPlace:
 
 @dataclass(frozen=True, eq=False)
 class Build:
-    """One aircraft, resolved. `chain` names the build and its bases, nearest first; `shelf` holds what it may use.
+    """One aircraft, resolved. `chain` names the build and its bases, nearest first; `shelf` holds
+    what it may use.
 
-    `log_of` is the nearest base with flights, for a build that has none of its own: its pilot flies this one too.
+    `log_of` is the nearest base with flights, for a build that has none of its own: its pilot flies
+    this one too.
     """
 
     name: str
@@ -151,7 +158,10 @@ class Build:
     def contacts(self) -> tuple[Contact, ...]:
         """Every pad of every piece, in the order of the file."""
         return tuple(
-            Contact(f.key, piece, pad) for f in self.parts.values() for piece in f.pieces for pad in f.part.pads
+            Contact(f.key, piece, pad)
+            for f in self.parts.values()
+            for piece in f.pieces
+            for pad in f.part.pads
         )
 
 

@@ -19,7 +19,13 @@ from builder.model.values.bounds_of_bodies import (
     SpreadOfMerit,
     SpreadShare,
 )
-from builder.model.values.bounds_of_circuits import AntennaGain, LinkMargin, RadioFrequency, Sensitivity, SentPower
+from builder.model.values.bounds_of_circuits import (
+    AntennaGain,
+    LinkMargin,
+    RadioFrequency,
+    Sensitivity,
+    SentPower,
+)
 from builder.model.values.quantities import (
     Address,
     Text,
@@ -64,7 +70,9 @@ class MassLimit(Frozen):
 
 
 class Allowed(Frozen):
-    """A range of frequencies in which transmitting is allowed where it is flown, and up to which e.i.r.p."""
+    """A range of frequencies in which transmitting is allowed where it is flown, and up to which
+    e.i.r.p.
+    """
 
     from_: RadioFrequency = Field(alias="from")  #: lowest frequency
     to: RadioFrequency  #: highest frequency
@@ -94,7 +102,9 @@ class Radio(Frozen):
 
 
 class AtMost(Frozen):
-    """How much the workspace may hold and ask for, where it is not the default. Reading takes these numbers as well."""
+    """How much the workspace may hold and ask for, where it is not the default. Reading takes these
+    numbers as well.
+    """
 
     file_kilobytes: MostOf | None = None  #: size of a source file, kB
     values: MostOf | None = None  #: values in a file
@@ -110,10 +120,12 @@ class AtMost(Frozen):
     entries: MostOf | None = None  #: entries of any other list of a build or a part
     pictures: MostOf | None = None  #: pictures of a build
     picture_kilobytes: MostOf | None = None  #: size of a picture's file, kB
-    picture_megapixels: MostOf | None = None  #: pixels of a picture, millions; twice as many of a JPEG
+    #: pixels of a picture, millions; twice as many of a JPEG
+    picture_megapixels: MostOf | None = None
     drawing_kilobytes: MostOf | None = None  #: size of an SVG picture, kB
     drawing_shapes: MostOf | None = None  #: elements of an SVG picture
-    drawing_drawn: MostOf | None = None  #: elements that an SVG picture draws, with all that it draws again
+    #: elements that an SVG picture draws, with all that it draws again
+    drawing_drawn: MostOf | None = None
     paper_kilobytes: MostOf | None = None  #: HTML that one PDF is made from, kB
     seconds: MostOf | None = None  #: seconds for the pages, the PDF or the pictures of one build
     worker_megabytes: MostOf | None = None  #: address space of one worker process, MB
@@ -138,7 +150,8 @@ class Site(Frozen):
     budget: MoneyAmount | None = None  #: what a build may cost
     #: the workspace's own channel table: band, channel number, middle frequency
     bands: dict[str, dict[str, RadioFrequency]] = Field(
-        default_factory=dict, description="The workspace's own channel table: band, channel number, middle frequency."
+        default_factory=dict,
+        description="The workspace's own channel table: band, channel number, middle frequency.",
     )
     allowed: tuple[Allowed, ...] = ()  #: ranges in which transmitting is allowed where it is flown
     place: FlyingPlace = FlyingPlace()  #: where it is flown
@@ -146,5 +159,6 @@ class Site(Frozen):
     price_age: Age | None = None  #: age from which a price counts as old
     compare: tuple[tuple[Text, ...], ...] = ()  #: pairs of builds that are put side by side
     derivations_on_paper: Yes = True  #: yes if the bench sheet ends with how each number was made
-    dwell_without_air: Dwell | None = None  #: how long a board may be on at the bench without moving air
+    #: how long a board may be on at the bench without moving air
+    dwell_without_air: Dwell | None = None
     at_most: AtMost = AtMost()  #: limits that are not the default; no build can change them

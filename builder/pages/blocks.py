@@ -1,4 +1,6 @@
-"""What a page is made of, without HTML. Frozen; render turns each block into HTML, and prints the same on paper."""
+"""What a page is made of, without HTML. Frozen; render turns each block into HTML, and prints the
+same on paper.
+"""
 
 from collections.abc import Mapping
 from dataclasses import field
@@ -13,7 +15,8 @@ Align = Literal["left", "right", "centre"]
 
 @value_class(frozen=True, slots=True)
 class Number:
-    """A computed number as text, with the anchor of its derivation on the numbers page ('' for none).
+    """A computed number as text, with the anchor of its derivation on the numbers page ('' for
+    none).
 
     `value` and `unit` stand apart so that columns align; `spread` is text such as `± 0.3`.
     """
@@ -29,7 +32,9 @@ class Number:
 
 @value_class(frozen=True, slots=True)
 class Span:
-    """Plain text. `link` leads to another address (relative to the site's root) or an anchor of this page."""
+    """Plain text. `link` leads to another address (relative to the site's root) or an anchor of
+    this page.
+    """
 
     text: str
     link: str = ""
@@ -66,7 +71,9 @@ class WriteIn:
 
 @value_class(frozen=True, slots=True)
 class Swatch:
-    """A wire colour: its English name and IEC 60757 letters; drawn as a patch beside the words, never alone."""
+    """A wire colour: its English name and IEC 60757 letters; drawn as a patch beside the words,
+    never alone.
+    """
 
     name: str
     letters: str
@@ -97,7 +104,9 @@ class Column:
 
 @value_class(frozen=True, slots=True)
 class Row:
-    """A row. `kind` sets group headings and totals apart; `anchor` makes it citable; `data` serves scripts."""
+    """A row. `kind` sets group headings and totals apart; `anchor` makes it citable; `data` serves
+    scripts.
+    """
 
     cells: tuple[Cell, ...]
     kind: Literal["", "group", "subtotal", "total"] = ""
@@ -107,7 +116,9 @@ class Row:
 
 @value_class(frozen=True, slots=True)
 class Table:
-    """A table. The first column heads its rows. On a narrow screen `stack` turns each row into a small list."""
+    """A table. The first column heads its rows. On a narrow screen `stack` turns each row into a
+    small list.
+    """
 
     caption: str
     columns: tuple[Column, ...]
@@ -168,7 +179,8 @@ class Notice:
 
 @value_class(frozen=True, slots=True)
 class Step:
-    """A step of the order of work: tick box, what, where, with what, why; write-in boxes where one measures.
+    """A step of the order of work: tick box, what, where, with what, why; write-in boxes where one
+    measures.
 
     `built` says what was done otherwise, or read, when it was built.
     """
@@ -203,7 +215,9 @@ class Steps:
 
 @value_class(frozen=True, slots=True)
 class Picture:
-    """A picture of the build: an address under the build's folder, its alternative text and caption."""
+    """A picture of the build: an address under the build's folder, its alternative text and
+    caption.
+    """
 
     address: str
     alt: str
@@ -214,7 +228,9 @@ class Picture:
 
 @value_class(frozen=True, slots=True)
 class Illustration:
-    """A drawing with its caption; `true_size` prints its millimetres as millimetres; `plot` is kept to a column."""
+    """A drawing with its caption; `true_size` prints its millimetres as millimetres; `plot` is kept
+    to a column.
+    """
 
     drawing: Drawing
     caption: str
@@ -245,7 +261,19 @@ class Fold:
     alike: bool = False
 
 
-Block = Table | Paragraph | Prose | Bullets | Facts | Notice | Steps | Picture | Illustration | Side | Fold
+Block = (
+    Table
+    | Paragraph
+    | Prose
+    | Bullets
+    | Facts
+    | Notice
+    | Steps
+    | Picture
+    | Illustration
+    | Side
+    | Fold
+)
 
 
 @value_class(frozen=True, slots=True)
@@ -261,13 +289,17 @@ class Section:
 
 @value_class(frozen=True, slots=True)
 class Page:
-    """A page: its address under the site's root, its title, what stands above the sections, and the sections.
+    """A page: its address under the site's root, its title, what stands above the sections, and the
+    sections.
 
-    `kind` chooses the template; `data` is handed to the page's script and to feeds (plain values only).
+    `kind` chooses the template; `data` is handed to the page's script and to feeds (plain values
+    only).
     """
 
     address: str
-    kind: Literal["sheet", "numbers", "compare", "table", "part", "rules", "fields", "front", "missing", "any"]
+    kind: Literal[
+        "sheet", "numbers", "compare", "table", "part", "rules", "fields", "front", "missing", "any"
+    ]
     title: str
     summary: str
     sections: tuple[Section, ...]

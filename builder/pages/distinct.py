@@ -1,10 +1,23 @@
-"""Each id of a page once: two prints such as `A.1` and `A-1` have one plain id, and two ticks must never be one."""
+"""Each id of a page once: two prints such as `A.1` and `A-1` have one plain id, and two ticks must
+never be one.
+"""
 
 from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
-from builder.pages.blocks import Fold, GateBar, Illustration, Notice, Row, Section, Side, Step, Steps, Table
+from builder.pages.blocks import (
+    Fold,
+    GateBar,
+    Illustration,
+    Notice,
+    Row,
+    Section,
+    Side,
+    Step,
+    Steps,
+    Table,
+)
 
 _WITH_ANCHOR = (Table, Notice, Illustration)
 

@@ -10,7 +10,9 @@ Anchor = Literal["start", "middle", "end"]
 
 @value_class(frozen=True, slots=True)
 class Line:
-    """A line through points; `tone` is a class of the style sheet, `colour` an English wire colour or ''."""
+    """A line through points; `tone` is a class of the style sheet, `colour` an English wire colour
+    or ''.
+    """
 
     points: tuple[tuple[float, float], ...]
     tone: str = ""
@@ -76,7 +78,9 @@ Item = Line | Rectangle | Circle | Shape | Words
 
 @value_class(frozen=True, slots=True)
 class Drawing:
-    """A drawing with its alternative text. `name` prefixes every id, so that drawings can share a page."""
+    """A drawing with its alternative text. `name` prefixes every id, so that drawings can share a
+    page.
+    """
 
     name: str
     width: float

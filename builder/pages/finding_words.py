@@ -10,7 +10,8 @@ from builder.pages.sheet_input import SheetInput
 
 
 def sentence_pieces(text: str, sheet: SheetInput, build: str = "") -> tuple[Inline, ...]:
-    """A sentence on a page; a number of it opens where the numbers page of that sheet derives its figure.
+    """A sentence on a page; a number of it opens where the numbers page of that sheet derives its
+    figure.
 
     `build` names the sheet's build on a page that is not its own.
     """
@@ -19,12 +20,20 @@ def sentence_pieces(text: str, sheet: SheetInput, build: str = "") -> tuple[Inli
         if isinstance(piece, str):
             out.append(Span(piece))
         else:
-            out.append(_number(piece, build) if piece.key in sheet.keys else Span(_kept_together(piece)))
+            out.append(
+                _number(piece, build) if piece.key in sheet.keys else Span(_kept_together(piece))
+            )
     return tuple(out)
 
 
 def _number(amount: Amount, build: str) -> Number:
-    return Number(amount.shown, amount.shown_unit, anchor=anchor_of(amount.key), prefix=amount.prefix, build=build)
+    return Number(
+        amount.shown,
+        amount.shown_unit,
+        anchor=anchor_of(amount.key),
+        prefix=amount.prefix,
+        build=build,
+    )
 
 
 def _kept_together(amount: Amount) -> str:
@@ -35,4 +44,6 @@ def _kept_together(amount: Amount) -> str:
 def finding_notice(finding: Finding, sheet: SheetInput, tone: Literal["fault", "remark"]) -> Notice:
     """A finding with its signal word, what to do, and its code."""
     said, hint = sentence_pieces(finding.message, sheet), sentence_pieces(finding.hint, sheet)
-    return Notice(finding.signal, str(finding.message), hint, code=finding.code, tone=tone, said=said)
+    return Notice(
+        finding.signal, str(finding.message), hint, code=finding.code, tone=tone, said=said
+    )

@@ -1,4 +1,6 @@
-"""Numbers of a page: a figure's text, rounded by builder/rounding.py, and where its derivation stands."""
+"""Numbers of a page: a figure's text, rounded by builder/rounding.py, and where its derivation
+stands.
+"""
 
 from decimal import Decimal
 
@@ -32,7 +34,8 @@ def number(
     """A figure as text that links to its derivation; an Unknown as a dash that does too.
 
     `shown_as` is a unit in place of the usual one.
-    `steady` keeps the usual unit however small the value, so that two sides and their difference share it.
+    `steady` keeps the usual unit however small the value, so that two sides and their difference
+    share it.
     """
     if isinstance(figure, Unknown):
         return Number("unknown", anchor=anchor_of(figure.key))
@@ -40,15 +43,26 @@ def number(
     shown_unit, factor, usual = usual_one if shown_as is None else shown_as
     value, wide = figure.value * factor, figure.spread * factor
     places = usual if decimals is None else decimals
-    shown_spread = f"± {rounded(wide, max(places, decimals_for(wide) if wide else 0))}" if spread and wide else ""
+    shown_spread = (
+        f"± {rounded(wide, max(places, decimals_for(wide) if wide else 0))}"
+        if spread and wide
+        else ""
+    )
     shown_value = rounded(value, places)
     return Number(
-        shown_value, shown_unit if unit else "", shown_spread, anchor_of(figure.key), figure.basis, reading_of(figure)
+        shown_value,
+        shown_unit if unit else "",
+        shown_spread,
+        anchor_of(figure.key),
+        figure.basis,
+        reading_of(figure),
     )
 
 
 def percent(figure: MaybeFigure, decimals: int = 0) -> Number:
-    """A share as per cent; a chance never rounds to certainty, and one that leaves something out says which way."""
+    """A share as per cent; a chance never rounds to certainty, and one that leaves something out
+    says which way.
+    """
     if isinstance(figure, Unknown):
         return number(figure)
     end, shown = chance_words(figure.value, decimals)
@@ -61,8 +75,13 @@ def percent(figure: MaybeFigure, decimals: int = 0) -> Number:
 
 
 def money(amount: Money, *, at_least: bool = False) -> str:
-    """An amount with its currency code: `12.50 EUR`; `at_least` for a sum that leaves out what has no price."""
-    return f"{'at least ' if at_least else ''}{rounded(float(Decimal(amount.minor).scaleb(-amount.digits)), amount.digits)} {amount.currency}"
+    """An amount with its currency code: `12.50 EUR`; `at_least` for a sum that leaves out what has
+    no price.
+    """
+    return (
+        f"{'at least ' if at_least else ''}{rounded(float(Decimal(amount.minor).scaleb(-amount.digits)), amount.digits)}"
+        f" {amount.currency}"
+    )
 
 
 def cell(*pieces: Number | Span | str, note: str = "") -> Cell:

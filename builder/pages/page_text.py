@@ -1,4 +1,6 @@
-"""A page as plain text for the terminal: the same headings, tables and lists, without links and drawings."""
+"""A page as plain text for the terminal: the same headings, tables and lists, without links and
+drawings.
+"""
 
 from collections.abc import Iterable, Sequence
 from textwrap import wrap
@@ -31,7 +33,9 @@ def words(pieces: Iterable[Inline]) -> str:
     out = []
     for piece in pieces:
         if isinstance(piece, Number):
-            out.append(" ".join(w for w in (piece.prefix, piece.value, piece.unit, piece.spread) if w))
+            out.append(
+                " ".join(w for w in (piece.prefix, piece.value, piece.unit, piece.spread) if w)
+            )
         elif isinstance(piece, Swatch):
             out.append(piece.name)
         elif isinstance(piece, Span | Markdown):
@@ -52,7 +56,10 @@ def _heads(columns: Sequence[Column]) -> list[list[str]]:
 def _table(table: Table) -> list[str]:
     """Columns as wide as they need, numbers to the right; one blank line above it."""
     rows = [_heads(table.columns), *([_cell(c) for c in row.cells] for row in table.rows)]
-    widths = [max(len(line) for row in rows if i < len(row) for line in row[i]) for i in range(len(table.columns))]
+    widths = [
+        max(len(line) for row in rows if i < len(row) for line in row[i])
+        for i in range(len(table.columns))
+    ]
     out = [table.caption] if table.caption else []
     for row in rows:
         for n in range(max(map(len, row))):
@@ -67,7 +74,9 @@ def _table(table: Table) -> list[str]:
 
 
 def _bullets(block: Bullets) -> list[str]:
-    lines = (wrap(words(i), _LINE, initial_indent="  - ", subsequent_indent="    ") for i in block.items)
+    lines = (
+        wrap(words(i), _LINE, initial_indent="  - ", subsequent_indent="    ") for i in block.items
+    )
     return [line for item in lines for line in item]
 
 

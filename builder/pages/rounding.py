@@ -1,4 +1,6 @@
-"""Rows and their total after rounding: how many decimals make them agree, and what is left for a line 'rounding'."""
+"""Rows and their total after rounding: how many decimals make them agree, and what is left for a
+line 'rounding'.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -26,7 +28,9 @@ class SumOfRows:
 
 
 def places_that_add(sums: Sequence[SumOfRows], least: int, most: int) -> int:
-    """The fewest decimals with which every total is the sum of its rows as shown; `least` where none does."""
+    """The fewest decimals with which every total is the sum of its rows as shown; `least` where
+    none does.
+    """
     for places in range(least, most + 1):
         if all(left_over(s.rows, s.total, places) == 0 for s in sums):
             return places

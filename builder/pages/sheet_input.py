@@ -16,7 +16,8 @@ from builder.rules.try_alternatives import Alternatives
 class SheetInput:
     """One build with all that was computed and judged of it. `draft` marks every page.
 
-    `alternatives` and `sizes` take a run of compute for each part or pack that is tried, so only a sheet has them.
+    `alternatives` and `sizes` take a run of compute for each part or pack that is tried, so only a
+    sheet has them.
     """
 
     build: Build

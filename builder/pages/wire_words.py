@@ -45,7 +45,10 @@ def wire_cell(join: Join, build: Build) -> Cell:
     if wire.length is not None:
         words.append(f"{rounded(1000 * wire.length.value, 0)} mm")
     if wire.lead == "fitted":
-        words.append("fitted lead" + (f", trim to {rounded(1000 * wire.trim_to.value, 0)} mm" if wire.trim_to else ""))
+        words.append(
+            "fitted lead"
+            + (f", trim to {rounded(1000 * wire.trim_to.value, 0)} mm" if wire.trim_to else "")
+        )
     if words:
         pieces.append(Span((" " if pieces else "") + ", ".join(words)))
     return Cell(tuple(pieces))

@@ -1,4 +1,6 @@
-"""What a job on another machine gives, as bytes and back. Plain records and a digest: none of ours is unpickled here."""
+"""What a job on another machine gives, as bytes and back. Plain records and a digest: none of ours
+is unpickled here.
+"""
 
 import hashlib
 import json
@@ -53,7 +55,9 @@ def _bytes(head: dict[str, Any], *files: bytes) -> bytes:
 
 
 def opened(content: object) -> Made:
-    """What a job made there. Raises the error that it failed with, or BadAnswer for what is no answer."""
+    """What a job made there. Raises the error that it failed with, or BadAnswer for what is no
+    answer.
+    """
     if type(content) is not bytes:
         raise BadAnswer("an answer came back that is not bytes")
     digest, body = content[:_DIGEST], content[_DIGEST:]
@@ -72,8 +76,12 @@ def opened(content: object) -> Made:
 
 
 def _made(head: Any, body: bytes) -> Made:
-    """ValueError and the like for what no job gives, addresses that lead out of the site among them."""
-    if not fits(head, _MADE) or not all(size >= 0 and is_below(path) for path, size in head["files"]):
+    """ValueError and the like for what no job gives, addresses that lead out of the site among
+    them.
+    """
+    if not fits(head, _MADE) or not all(
+        size >= 0 and is_below(path) for path, size in head["files"]
+    ):
         raise ValueError
     if "summary" in head["plain"]:
         Summary.from_plain(head["plain"]["summary"])

@@ -37,31 +37,43 @@ class Checked:
         found = [*self.workspace.findings, *self.wrong]
         for sheet in self.sheets.values():
             found += [*sheet.verdict.faults, *sheet.verdict.remarks]
-        if len(self.sheets) == len(self.workspace.names):  # a build that was not read may use what looks unused
+        if len(self.sheets) == len(
+            self.workspace.names
+        ):  # a build that was not read may use what looks unused
             found += unused_on_shelf(self.workspace.shelf, self.workspace.builds)
         return tuple(found)
 
     @property
     def stops(self) -> tuple[Finding, ...]:
         """Findings that keep a build from being published."""
-        return (*self.workspace.findings, *self.wrong, *(f for s in self.sheets.values() for f in s.verdict.faults))
+        return (
+            *self.workspace.findings,
+            *self.wrong,
+            *(f for s in self.sheets.values() for f in s.verdict.faults),
+        )
 
 
 def judged_alone(build: Build, *, draft: bool = False) -> SheetInput:
-    """One build, computed and judged, without what its alternatives would change; one with faults may be a draft."""
+    """One build, computed and judged, without what its alternatives would change; one with faults
+    may be a draft.
+    """
     results = compute(build)
     verdict = judge(Case(build, results))
     return SheetInput(build, results, verdict, draft and bool(verdict.faults))
 
 
 def judged(build: Build, *, draft: bool = False) -> SheetInput:
-    """One build, computed and judged, with what each of its alternatives would change: a run of both for each."""
+    """One build, computed and judged, with what each of its alternatives would change: a run of
+    both for each.
+    """
     sheet = judged_alone(build, draft=draft)
     tried = try_alternatives(build, sheet.results, sheet.verdict)
     return replace(sheet, alternatives=tried, sizes=pack_sizes(build, sheet.results))
 
 
-def read(workspace: Path, before: Loaded | None = None, known: ReadCache = NOTHING_KNOWN) -> tuple[Loaded, Workspace]:
+def read(
+    workspace: Path, before: Loaded | None = None, known: ReadCache = NOTHING_KNOWN
+) -> tuple[Loaded, Workspace]:
     """A workspace, loaded and modelled; what is as it was `before` is not read from text again.
 
     What is as it was when it was `known` is read when somebody asks for it.
@@ -70,8 +82,11 @@ def read(workspace: Path, before: Loaded | None = None, known: ReadCache = NOTHI
     return loaded, read_workspace(loaded, known)
 
 
-def check_workspace(workspace: Path, only: tuple[str, ...] = (), *, alternatives: bool = True) -> Checked:
-    """A workspace, read and judged, every build or only those named; findings do not hang on `alternatives`.
+def check_workspace(
+    workspace: Path, only: tuple[str, ...] = (), *, alternatives: bool = True
+) -> Checked:
+    """A workspace, read and judged, every build or only those named; findings do not hang on
+    `alternatives`.
 
     An error inside one build is kept and said; all others go on.
     """
@@ -90,7 +105,9 @@ def check_workspace(workspace: Path, only: tuple[str, ...] = (), *, alternatives
         except Exception as error:  # noqa: BLE001 - one build must not stop the others; it is reported
             errors.append(f"{name}: {type(error).__name__}: {error}")
         except TooLong as error:
-            problem = f"Judging this build took over {error.seconds} s and was stopped; all others go on."
+            problem = (
+                f"Judging this build took over {error.seconds} s and was stopped; all others go on."
+            )
             hint = "Make it smaller, or raise seconds under at_most in site.yaml."
             wrong.append(mistake("data/too-slow", problem, hint, Where(f"{name}/build.yaml"), name))
     return Checked(loaded, model, sheets, tuple(wrong), tuple(errors))

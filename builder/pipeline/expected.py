@@ -3,8 +3,9 @@
 from collections.abc import Iterable
 from types import MappingProxyType
 
-# Seconds of one core for a job of a kind, on a machine of some years ago, for builds like the demo's. Only their ratios
-# to each other and to the start of a process count. A picture may be large, and is taken for a large one.
+# Seconds of one core for a job of a kind, on a machine of some years ago, for builds like the
+# demo's. Only their ratios to each other and to the start of a process count. A picture may be
+# large, and is taken for a large one.
 _SECONDS = MappingProxyType(
     {
         "build": 0.7,

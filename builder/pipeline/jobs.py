@@ -1,4 +1,5 @@
-"""The work of a publish as pure functions of frozen values: what goes in decides every byte that comes out.
+"""The work of a publish as pure functions of frozen values: what goes in decides every byte that
+comes out.
 
 A worker gets a job as a value and gives bytes back; it shares no disk and no state with its parent.
 """
@@ -46,7 +47,8 @@ Files = dict[str, bytes]
 
 @dataclass(frozen=True)
 class Made:
-    """What a job gives: files by address, plain values for the manifest, and what was found on the way.
+    """What a job gives: files by address, plain values for the manifest, and what was found on the
+    way.
 
     Without files the build stands still: it has faults that nobody accepted.
     """
@@ -125,15 +127,22 @@ class PdfJob:
             return Made({})
         pages = bench_sheet(sheet, self.site, self.digest)
         try:
-            content = bench_sheet_pdf(pages, self.site, self.templates, self.kilobytes, self.pictures)
+            content = bench_sheet_pdf(
+                pages, self.site, self.templates, self.kilobytes, self.pictures
+            )
         except TooMuchPaper as error:
-            problem = f"Its bench sheet is {error.kilobytes} kB of text; at most {self.kilobytes} kB are printed."
+            problem = (
+                f"Its bench sheet is {error.kilobytes} kB of text; at most {self.kilobytes} kB are"
+                " printed."
+            )
             here = Where(f"{self.build.name}/build.yaml")
             hint = "Split the build, or raise paper_kilobytes under at_most in site.yaml."
             return Made({}, {}, (mistake("data/too-large", problem, hint, here, self.build.name),))
         picture = card_png(card(sheet, self.site), self.templates)
         collect_printed()
-        return Made({f"{self.build.name}/bench-sheet.pdf": content, card_address(self.build.name): picture})
+        return Made(
+            {f"{self.build.name}/bench-sheet.pdf": content, card_address(self.build.name): picture}
+        )
 
 
 @dataclass(frozen=True, eq=False)
@@ -153,7 +162,10 @@ class PicturesJob:
                 made = published_picture(picture.name, content, self.limits)
                 files[f"{self.build}/{picture.name}"] = made
             except BadPicture as error:
-                problem = f"The picture {picture.folder}/{picture.name}{error.at} cannot be published: {error}."
+                problem = (
+                    f"The picture {picture.folder}/{picture.name}{error.at} cannot be published:"
+                    f" {error}."
+                )
                 hint = "Save it anew as .png or .jpg, or as a plain .svg drawing."
                 findings.append(mistake("data/picture", problem, hint, picture.where, self.build))
         return Made({} if findings else files, {}, tuple(findings))
@@ -197,7 +209,9 @@ class PartJob:
 
 @dataclass(frozen=True, eq=False)
 class ReferenceJob:
-    """Pages that depend on no build: rules, fields, the page for a wrong address; and the JSON Schemas."""
+    """Pages that depend on no build: rules, fields, the page for a wrong address; and the JSON
+    Schemas.
+    """
 
     site: SitePages
     templates: Mapping[str, str]
@@ -243,4 +257,6 @@ class TablesJob:
 
 
 Job = Callable[[], Made]
-Wanted = Mapping[str, tuple[str, Maker[Made]]]  # by name of job: the digest of all it depends on, and who makes it
+Wanted = Mapping[
+    str, tuple[str, Maker[Made]]
+]  # by name of job: the digest of all it depends on, and who makes it

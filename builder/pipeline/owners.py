@@ -1,7 +1,8 @@
-"""One owner an output: which job may write which address, so that no two replace each other's files.
+"""One owner an output: which job may write which address, so that no two replace each other's
+files.
 
-Addresses are compared as the least of disks compares them: without case and form of Unicode; and what is a file for one
-job is no folder for another.
+Addresses are compared as the least of disks compares them: without case and form of Unicode; and
+what is a file for one job is no folder for another.
 """
 
 from collections.abc import Iterable, Mapping
@@ -14,8 +15,20 @@ from builder.pages.site.card import card_address
 from builder.pages.site.reference_page import MISSING_PAGE
 from builder.render.data.schemas import SCHEMAS
 
-_OF_TABLES = ("index.html", "compare/index.html", "compare/any/index.html", "feed.xml", "sitemap.xml", "robots.txt")
-_OF_REFERENCE = ("rules/index.html", "fields/index.html", MISSING_PAGE, *(f"schema/{name}.json" for name in SCHEMAS))
+_OF_TABLES = (
+    "index.html",
+    "compare/index.html",
+    "compare/any/index.html",
+    "feed.xml",
+    "sitemap.xml",
+    "robots.txt",
+)
+_OF_REFERENCE = (
+    "rules/index.html",
+    "fields/index.html",
+    MISSING_PAGE,
+    *(f"schema/{name}.json" for name in SCHEMAS),
+)
 _OF_BUILD = (
     "index.html",
     "work/index.html",
@@ -28,7 +41,9 @@ _OF_BUILD = (
 
 
 def addresses_of(job: str) -> tuple[str, ...]:
-    """The addresses that a job writes, by its name; of pictures and assets nothing, which only their files say."""
+    """The addresses that a job writes, by its name; of pictures and assets nothing, which only
+    their files say.
+    """
     kind, _, rest = job.partition(":")
     if kind == "build":
         return tuple(f"{rest}/{file}" for file in _OF_BUILD)
@@ -57,7 +72,9 @@ class Owners:
     _folders: dict[str, str] = field(default_factory=dict)  # a job that writes below it
 
     def clash(self, job: str, addresses: Iterable[str]) -> Clash | None:
-        """The first address that a job may not have: another's, a folder of anybody's, below a file of anybody's."""
+        """The first address that a job may not have: another's, a folder of anybody's, below a file
+        of anybody's.
+        """
         files: set[str] = set()
         folders: set[str] = set()
         for address in addresses:
@@ -97,9 +114,14 @@ def clash_mistake(job: str, clash: Clash) -> Finding:
     kind, _, rest = job.partition(":")
     build = rest.split(":")[0] if kind in ("build", "pdf", "pictures", "compare") else ""
     both = f"{words_of(job)} and {words_of(clash.owner)}"
-    problem = f"{both[0].upper()}{both[1:]} would have one address, {clash.address}; the first is not published."
+    problem = (
+        f"{both[0].upper()}{both[1:]} would have one address, {clash.address}; the first is not"
+        " published."
+    )
     hint = "Rename the one that you named: the build, the picture, the part or the file."
-    return mistake("data/address-taken", problem, hint, Where(f"{build}/build.yaml") if build else None, build)
+    return mistake(
+        "data/address-taken", problem, hint, Where(f"{build}/build.yaml") if build else None, build
+    )
 
 
 def words_of(job: str) -> str:

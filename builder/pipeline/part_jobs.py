@@ -11,7 +11,9 @@ from builder.pages.summaries.summary import Summary
 
 @dataclass(frozen=True, eq=False)
 class WantedPart:
-    """What the page of a part shows of builds and of other parts; the part itself is read when the page is made."""
+    """What the page of a part shows of builds and of other parts; the part itself is read when the
+    page is made.
+    """
 
     shelf: str
     users: tuple[Summary, ...]
@@ -22,7 +24,13 @@ class WantedPart:
     def digest(self, summaries: Mapping[str, str]) -> str:
         """The digest of all of it, from those of the summaries by name of build."""
         users = [summaries[s.name] for s in self.users]
-        shown = [self.shelf, users, [astuple(h) for h in self.history], dict(self.names), sorted(self.shown)]
+        shown = [
+            self.shelf,
+            users,
+            [astuple(h) for h in self.history],
+            dict(self.names),
+            sorted(self.shown),
+        ]
         return hashlib.sha256(json.dumps(shown).encode()).hexdigest()
 
 
@@ -33,8 +41,12 @@ def on_part_pages(summary: Summary) -> str:
     return hashlib.sha256(json.dumps(shown).encode()).hexdigest()
 
 
-def wanted_parts(names: Mapping[str, str], summaries: tuple[Summary, ...]) -> tuple[WantedPart, ...]:
-    """In the order of the shelf, of which `names` are those that pages show. Every build and swap is looked at once."""
+def wanted_parts(
+    names: Mapping[str, str], summaries: tuple[Summary, ...]
+) -> tuple[WantedPart, ...]:
+    """In the order of the shelf, of which `names` are those that pages show. Every build and swap
+    is looked at once.
+    """
     users: dict[str, dict[str, Summary]] = {shelf: {} for shelf in names}
     for summary in summaries:
         for shelf in summary.uses.intersection(users):
@@ -48,5 +60,7 @@ def wanted_parts(names: Mapping[str, str], summaries: tuple[Summary, ...]) -> tu
         mine = tuple(history.get(shelf, ()))
         others = sorted({h.other for h in mine} & set(names))
         named = {o: names[o] for o in others}
-        out.append(WantedPart(shelf, tuple(users[shelf].values()), mine, named, shown & set(others)))
+        out.append(
+            WantedPart(shelf, tuple(users[shelf].values()), mine, named, shown & set(others))
+        )
     return tuple(out)

@@ -1,4 +1,6 @@
-"""The pictures of all builds as jobs, some megabytes at a time, so that a workspace of photographs fits into memory."""
+"""The pictures of all builds as jobs, some megabytes at a time, so that a workspace of photographs
+fits into memory.
+"""
 
 import hashlib
 from collections.abc import Iterable, Iterator
@@ -18,7 +20,8 @@ Jobs = dict[str, tuple[str, Job]]
 def picture_jobs(
     wanted: Iterable[tuple[str, tuple[PictureFile, ...]]], root: Path, limits: Limits
 ) -> Iterator[tuple[Jobs, tuple[Finding, ...]]]:
-    """Jobs with the digest of what they depend on, and what is wrong with pictures that cannot be read.
+    """Jobs with the digest of what they depend on, and what is wrong with pictures that cannot be
+    read.
 
     `wanted` are the names of builds with the pictures that each shows.
     """

@@ -1,8 +1,11 @@
-"""The site as it would be published now, each file made when it is asked for and held in memory; nothing is written.
+"""The site as it would be published now, each file made when it is asked for and held in memory;
+nothing is written.
 
-Pages are made in one process, sheets to print and pictures in another, each job within the bounds that a publish sets.
+Pages are made in one process, sheets to print and pictures in another, each job within the bounds
+that a publish sets.
 
-What cannot be read or made any more keeps the last pages that could be, and the reason is said beside them.
+What cannot be read or made any more keeps the last pages that could be, and the reason is said
+beside them.
 """
 
 import hashlib
@@ -11,7 +14,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from pathlib import Path
 from threading import Condition
-from typing import TypeVar
+from typing import TypeVar, cast
 
 from builder.diagnostics.finding import Finding, Severity
 from builder.load.files import Loaded
@@ -73,13 +76,17 @@ class _Sources:
     def pairs(self) -> tuple[tuple[str, str], ...]:
         """Which builds are put side by side."""
         return pairs_to_compare(
-            self.builds, {n: b.source.based_on or "" for n, b in self.builds.items()}, self.model.site.compare
+            self.builds,
+            {n: b.source.based_on or "" for n, b in self.builds.items()},
+            self.model.site.compare,
         )
 
 
 @dataclass(frozen=True)
 class State:
-    """What a page shows and what is to be said of it: findings of its build, and of everything that cannot be read."""
+    """What a page shows and what is to be said of it: findings of its build, and of everything that
+    cannot be read.
+    """
 
     page: str
     findings: tuple[Finding, ...]
@@ -93,10 +100,14 @@ class State:
 
 @dataclass(eq=False)
 class Preview:
-    """Serves any number of threads. Who waits for a job lets the others go on, with what is made or in other processes."""
+    """Serves any number of threads. Who waits for a job lets the others go on, with what is made or
+    in other processes.
+    """
 
     workspace: Path
-    _lock: Condition = field(default_factory=Condition)  # let go while a job runs, however deep it is held
+    _lock: Condition = field(
+        default_factory=Condition
+    )  # let go while a job runs, however deep it is held
     _running: set[str] = field(default_factory=set)
     # A second one for pages starts when the first is at work: a page that hangs holds up no other.
     _pages: tuple[OwnProcess, ...] = field(default_factory=lambda: (OwnProcess(), OwnProcess()))
@@ -120,17 +131,33 @@ class Preview:
         with self._lock:
             old = self._sources
             self._errors.pop("sources", None)
-            builds = {n: b for n, b in (old.builds if old else {}).items() if n in model.names or model.stops_all}
+            builds = {
+                n: b
+                for n, b in (old.builds if old else {}).items()
+                if n in model.names or model.stops_all
+            }
             builds.update(model.builds if not (old and model.stops_all) else {})
             site = old.site if old and model.stops_all else site_pages(model.site)
-            new = _Sources(loaded, model, dict(sorted(builds.items())), site, texts, assets, old.turn + 1 if old else 0)
+            new = _Sources(
+                loaded,
+                model,
+                dict(sorted(builds.items())),
+                site,
+                texts,
+                assets,
+                old.turn + 1 if old else 0,
+            )
             self._sources = new
             changed = [
-                n for n, b in builds.items() if not old or n not in old.builds or old.builds[n].digest != b.digest
+                n
+                for n, b in builds.items()
+                if not old or n not in old.builds or old.builds[n].digest != b.digest
             ]
             if old and old.shared != new.shared:
                 changed = list(builds)
-            return tuple(sorted(changed, key=lambda n: (-self._asked.index(n) if n in self._asked else 1, n)))
+            return tuple(
+                sorted(changed, key=lambda n: (-self._asked.index(n) if n in self._asked else 1, n))
+            )
 
     @property
     def sources(self) -> _Sources:
@@ -142,7 +169,9 @@ class Preview:
         return self._sources
 
     def _of_one_reading(self, what: Callable[[], _T]) -> _T:
-        """What is asked of the sources; asked again where they became others in the middle and what was there has gone."""
+        """What is asked of the sources; asked again where they became others in the middle and what
+        was there has gone.
+        """
         with self._lock:
             while True:
                 before = self.sources
@@ -161,7 +190,10 @@ class Preview:
     def file(self, address: str) -> bytes | None:
         """The bytes of a file of the site; None where there is none."""
         return self._of_one_reading(
-            lambda: next((made.files[address] for made in self._may_hold(address) if address in made.files), None)
+            lambda: next(
+                (made.files[address] for made in self._may_hold(address) if address in made.files),
+                None,
+            )
         )
 
     def missing(self) -> bytes:
@@ -169,7 +201,10 @@ class Preview:
         with self._lock:
             site, texts = replace(self.sources.site, address=""), self.sources.texts
             made = self._make(
-                "missing", "", lambda: Made({MISSING_PAGE: Renderer(texts).page(missing_page(), site)}), here=True
+                "missing",
+                "",
+                lambda: Made({MISSING_PAGE: Renderer(texts).page(missing_page(), site)}),
+                here=True,
             )
             return made.files.get(MISSING_PAGE, b"")
 
@@ -186,17 +221,25 @@ class Preview:
         for kind in ("sheet", "pictures", "build", "pdf"):
             made = self._made.get(f"{kind}:{name}") if name in self.sources.builds else None
             stopped_only = kind in ("build", "pdf")  # what else they find the sheet finds as well
-            found += [f for f in made[1].findings if not stopped_only or f.code in _STOPPED] if made else []
+            found += (
+                [f for f in made[1].findings if not stopped_only or f.code in _STOPPED]
+                if made
+                else []
+            )
         page = hashlib.sha256(content)
         for asset, held in sorted(self.sources.assets.items()):
             page.update(asset.encode() + hashlib.sha256(held).digest())
-        return State(page.hexdigest()[:16], tuple(dict.fromkeys(found)), tuple(self._errors.values()))
+        return State(
+            page.hexdigest()[:16], tuple(dict.fromkeys(found)), tuple(self._errors.values())
+        )
 
     def findings(self, build: str) -> tuple[Finding, ...]:
         """What the rules find in one build; nothing where it has gone."""
         return self._of_one_reading(
             lambda: (
-                (*self._sheet(build).findings, *self._pictures(build).findings) if build in self.sources.builds else ()
+                (*self._sheet(build).findings, *self._pictures(build).findings)
+                if build in self.sources.builds
+                else ()
             )
         )
 
@@ -209,7 +252,9 @@ class Preview:
             yield self._compare(steps[1], steps[2])
         elif steps[0] == "parts" and len(steps) == 3:
             yield self._part(steps[1])
-        elif steps[0] in sources.builds and (steps[-1].endswith(".pdf") or address == card_address(steps[0])):
+        elif steps[0] in sources.builds and (
+            steps[-1].endswith(".pdf") or address == card_address(steps[0])
+        ):
             yield self._pdf(steps[0])
         elif steps[0] in sources.builds:
             yield self._sheet(steps[0])
@@ -220,7 +265,9 @@ class Preview:
             yield self._tables()
 
     def _make(self, name: str, digest: str, job: Job, *, here: bool = False) -> Made:
-        """What a job makes, from memory where it was made of the same; where it fails, what it made last."""
+        """What a job makes, from memory where it was made of the same; where it fails, what it made
+        last.
+        """
         whole = f"{self.sources.shared} {digest}"
         while name in self._running:
             self._lock.wait()
@@ -263,11 +310,17 @@ class Preview:
 
     def _sheet(self, name: str) -> Made:
         build = self.sources.builds[name]
-        return self._make(f"sheet:{name}", build.digest, SheetJob(build, self.sources.site, self.sources.texts))
+        return self._make(
+            f"sheet:{name}", build.digest, SheetJob(build, self.sources.site, self.sources.texts)
+        )
 
     def _build(self, name: str) -> Made:
         build = self.sources.builds[name]
-        return self._make(f"build:{name}", build.digest, BuildJob(build, self.sources.site, self.sources.texts, True))
+        return self._make(
+            f"build:{name}",
+            build.digest,
+            BuildJob(build, self.sources.site, self.sources.texts, True),
+        )
 
     def _pdf(self, name: str) -> Made:
         sources, build = self.sources, self.sources.builds[name]
@@ -301,7 +354,8 @@ class Preview:
 
     def _summaries(self) -> tuple[Summary, ...]:
         made = [self._sheet(name) for name in self.sources.builds]
-        return tuple(Summary.from_plain({**m.plain["summary"], "kept": False}) for m in made if m.plain)  # type: ignore[dict-item]
+        said = [cast(dict[str, object], m.plain["summary"]) for m in made if m.plain]
+        return tuple(Summary.from_plain({**one, "kept": False}) for one in said)
 
     def _parts(self) -> dict[str, WantedPart]:
         names = {shelf: facts.name for shelf, facts in self.sources.model.parts.items()}
@@ -314,7 +368,9 @@ class Preview:
         sources = self.sources
         digest = f"{sources.model.parts[name].digest} {wanted!r}"
         return self._make(
-            f"part:{name}", digest, PartJob(sources.model.shelf[name], wanted, sources.site, sources.texts)
+            f"part:{name}",
+            digest,
+            PartJob(sources.model.shelf[name], wanted, sources.site, sources.texts),
         )
 
     def _tables(self) -> Made:

@@ -22,7 +22,13 @@ from builder.pipeline.too_much import too_much
 from builder.pipeline.wanted import wanted_of_all, wanted_of_builds, wanted_pictures
 from builder.publish.kept.before import Before, site_before
 from builder.publish.kept.belief import Belief, keep_belief, read_belief, rows_of
-from builder.publish.kept.manifest import MANIFEST, Manifest, as_bytes, manifest_bytes, read_manifest
+from builder.publish.kept.manifest import (
+    MANIFEST,
+    Manifest,
+    as_bytes,
+    manifest_bytes,
+    read_manifest,
+)
 from builder.publish.kept.read_cache_file import keep_known, read_known
 from builder.publish.kept.stale import code_digest, sha
 from builder.publish.kept.stopped_file import keep_stopped, read_stopped
@@ -34,15 +40,26 @@ from builder.publish.workers.cluster import Carrier
 from builder.publish.workers.crew import Crew
 from builder.publish.workers.pool import run
 from builder.render.assets import asset_files
-from builder.render.html.page import BadTemplate, check_templates, refuse_links, template_folder, template_texts
+from builder.render.html.page import (
+    BadTemplate,
+    check_templates,
+    refuse_links,
+    template_folder,
+    template_texts,
+)
 from builder.render.paper.pdf_libraries import LibrariesLacking
 
 _NO_PDF = (
-    "No bench sheet was printed: this machine lacks {}. Install what is missing (`make setup` does where it may), "
-    "or publish with --no-pdf."
+    "No bench sheet was printed: this machine lacks {}. Install what is missing (`make setup` does"
+    " where it may), or publish with --no-pdf."
 )
-_NO_WORKERS = "This machine starts no worker processes (they need /dev/shm); all was made in one process."
-_WATCHED = "This machine sets no limit to the memory of a process; each was watched, and stopped when it held too much."
+_NO_WORKERS = (
+    "This machine starts no worker processes (they need /dev/shm); all was made in one process."
+)
+_WATCHED = (
+    "This machine sets no limit to the memory of a process; each was watched, and stopped when it"
+    " held too much."
+)
 
 _NOT_OURS = "`site/` was not published by this account on this machine, and stays as it is."
 _MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
@@ -63,20 +80,30 @@ class Published:
     errors: tuple[str, ...]
     not_made: tuple[str, ...] = ()  # what this machine could not make, a sentence each
     remarks: tuple[str, ...] = ()  # how it was done otherwise than asked for
-    unprinted: bool = False  # a page links to a bench sheet that is not there, as it was not to be made
+    unprinted: bool = (
+        False  # a page links to a bench sheet that is not there, as it was not to be made
+    )
     remarks_before: int = 0  # remarks on builds that are as they were, which are not said again
 
     @property
     def unsettled(self) -> bool:
-        """Whether it might end otherwise when it is run again: errors inside, time or memory, what was lacking."""
-        return bool(self.errors or self.not_made) or any(f.code == "data/too-slow" for f in self.findings)
+        """Whether it might end otherwise when it is run again: errors inside, time or memory, what
+        was lacking.
+        """
+        return bool(self.errors or self.not_made) or any(
+            f.code == "data/too-slow" for f in self.findings
+        )
 
 
 def _do(run_: PublishRun, wanted: Wanted) -> None:
-    """Runs the stale ones of these jobs and takes what they make; a job that makes nothing keeps what was published."""
+    """Runs the stale ones of these jobs and takes what they make; a job that makes nothing keeps
+    what was published.
+    """
     wanted = {n: job for n, job in wanted.items() if run_.claim(n)}
     stale = {n: make for n, (digest, make) in wanted.items() if not run_.fresh(n, digest)}
-    for name in [n for n in stale if run_.was_stopped(n, wanted[n][0])]:  # it would be stopped again
+    for name in [
+        n for n in stale if run_.was_stopped(n, wanted[n][0])
+    ]:  # it would be stopped again
         stale.pop(name)
         _stopped(run_, name, wanted[name][0], run_.was_stopped(name, wanted[name][0]))
     bounds = (run_.limits.seconds, run_.limits.worker_megabytes)
@@ -109,14 +136,18 @@ def _do(run_: PublishRun, wanted: Wanted) -> None:
 
 
 def _stopped(run_: PublishRun, name: str, digest: str, kind: str) -> None:
-    """A job that ran into its limits now or before, from the same: it is said, and what was published of it stays."""
+    """A job that ran into its limits now or before, from the same: it is said, and what was
+    published of it stays.
+    """
     run_.found[name] = (too_much(name, kind, run_.limits),)
     run_.stopped[name] = (run_.limited(digest), kind)
     run_.keep(name, kept=True)
 
 
 def _do_builds(run_: PublishRun) -> None:
-    """Sheets and PDFs, then pairs: a build whose own pages take too much is not tried beside others."""
+    """Sheets and PDFs, then pairs: a build whose own pages take too much is not tried beside
+    others.
+    """
     wanted = wanted_of_builds(run_)
     pairs = {name: job for name, job in wanted.items() if name.startswith("compare:")}
     _do(run_, {name: job for name, job in wanted.items() if name not in pairs})
@@ -129,9 +160,13 @@ def _do_builds(run_: PublishRun) -> None:
 
 
 def _keep_unread(run_: PublishRun) -> None:
-    """Outputs of builds that cannot be read now, and of PDFs that this run does not make, stay as published."""
+    """Outputs of builds that cannot be read now, and of PDFs that this run does not make, stay as
+    published.
+    """
     known, readable = set(run_.model.names), run_.ready.keys()
-    for job in sorted(run_.old.jobs):  # sheets come first: without one there is nothing to keep of its build
+    for job in sorted(
+        run_.old.jobs
+    ):  # sheets come first: without one there is nothing to keep of its build
         kind, _, rest = job.partition(":")
         builds = set(rest.split(":"))
         of_builds = kind in ("build", "pdf", "compare", "pictures") and builds <= known
@@ -143,7 +178,9 @@ def _keep_unread(run_: PublishRun) -> None:
 
 def _keep_parts(run_: PublishRun) -> None:
     """Pages of parts that cannot be read now stay while a kept sheet leads to them."""
-    kept = [r.plain["summary"] for n, r in run_.records.items() if n.startswith("build:") and r.kept]
+    kept = [
+        r.plain["summary"] for n, r in run_.records.items() if n.startswith("build:") and r.kept
+    ]
     used = frozenset().union(*(Summary.from_plain(plain).uses for plain in kept))
     for job in run_.old.jobs:
         kind, _, shelf = job.partition(":")
@@ -153,28 +190,45 @@ def _keep_parts(run_: PublishRun) -> None:
 
 
 def _take_pictures(run_: PublishRun, root: Path) -> None:
-    """The pictures of every build, some at a time; a build with one that cannot be published is not published."""
+    """The pictures of every build, some at a time; a build with one that cannot be published is not
+    published.
+    """
     for wanted, findings in wanted_pictures(run_, root):
         run_.found["pictures"] = (*run_.found.get("pictures", ()), *findings)
         _do(run_, wanted)
 
 
 def _assets(workspace: Path) -> dict[str, bytes]:
-    """Style sheets, scripts and people's own files. PublishError for a name that cannot lie on every disk."""
+    """Style sheets, scripts and people's own files. PublishError for a name that cannot lie on
+    every disk.
+    """
     assets = asset_files(workspace / "templates" / "static")
     odd = next((path for path in assets if not is_address(path)), None)
     clash = Owners().claim("assets", assets)
     if odd is None and clash is None:
         return assets
     name = (odd or (clash.address if clash else "")).removeprefix("assets/")
-    why = "has a name that not every disk takes" if odd else "has the name of another file there, but for capitals"
-    raise PublishError(harmless(f"The file templates/static/{name} {why}."), "Rename it; the old site is untouched.")
+    why = (
+        "has a name that not every disk takes"
+        if odd
+        else "has the name of another file there, but for capitals"
+    )
+    raise PublishError(
+        harmless(f"The file templates/static/{name} {why}."),
+        "Rename it; the old site is untouched.",
+    )
 
 
 def _claim(run_: PublishRun, assets: Iterable[str]) -> None:
-    """Gives the addresses that are ours, and those of each build, away before any picture or kept page gets them."""
+    """Gives the addresses that are ours, and those of each build, away before any picture or kept
+    page gets them.
+    """
     run_.claim("assets", *assets)
-    for job in ("reference", "tables", *(f"{kind}:{n}" for n in run_.model.digests for kind in ("build", "pdf"))):
+    for job in (
+        "reference",
+        "tables",
+        *(f"{kind}:{n}" for n in run_.model.digests for kind in ("build", "pdf")),
+    ):
         run_.claim(job)
 
 
@@ -184,9 +238,13 @@ def _nothing_published(site: Path, loaded: Loaded, model: Workspace) -> Publishe
     content = manifest_bytes(site, len(belief.rows))
     old = (read_manifest(content) if belief.holds(content) else None) or Manifest()
     there = {n.partition(":")[2] for n in old.jobs if n.startswith("build:")}
-    kept, left_out = (tuple(n for n in model.names if (n in there) == want) for want in (True, False))
+    kept, left_out = (
+        tuple(n for n in model.names if (n in there) == want) for want in (True, False)
+    )
     remarks = (_NOT_OURS,) if content is not None and not old.jobs else ()
-    return Published(loaded, model.findings, (), kept, left_out, len(old.files), 0, 0, (), remarks=remarks)
+    return Published(
+        loaded, model.findings, (), kept, left_out, len(old.files), 0, 0, (), remarks=remarks
+    )
 
 
 def _templates(own: Path) -> Mapping[str, str]:
@@ -201,7 +259,9 @@ def _templates(own: Path) -> Mapping[str, str]:
     return texts
 
 
-def publish_site(options: PublishOptions, progress: Progress = lambda names, ended: None) -> Published:
+def publish_site(
+    options: PublishOptions, progress: Progress = lambda names, ended: None
+) -> Published:
     """Publishes a workspace. Raises PublishError for what keeps the site from being written."""
     before = read_known(options.workspace)
     loaded, model = read(options.workspace, known=before)
@@ -216,7 +276,17 @@ def publish_site(options: PublishOptions, progress: Progress = lambda names, end
         site, stage = site_pages(model.site, options.base), Stage(options.workspace)
         crew = Crew(options, loaded.limits.worker_megabytes, Carrier(answer, opened))
         state = PublishRun(
-            options, model, site, texts, code, found.old, progress, loaded.limits, stage, found.lying, crew
+            options,
+            model,
+            site,
+            texts,
+            code,
+            found.old,
+            progress,
+            loaded.limits,
+            stage,
+            found.lying,
+            crew,
         )
         state.remarks |= dict(enumerate(found.remarks))
         state.stopped_before = read_stopped(options.workspace)
@@ -241,7 +311,9 @@ def publish_site(options: PublishOptions, progress: Progress = lambda names, end
 
 
 def _swap_in(run_: PublishRun, manifest: Manifest, content: bytes, before: Belief) -> None:
-    """Puts the new site in place. Both manifests are believed until it is there, whenever this ends."""
+    """Puts the new site in place. Both manifests are believed until it is there, whenever this
+    ends.
+    """
     run_.stage.put(MANIFEST, content)
     try:
         both = Belief(before.manifests | {sha(content)})

@@ -26,7 +26,9 @@ Progress = Callable[[tuple[str, ...], str], None]
 
 @dataclass(eq=False)
 class PublishRun:
-    """One publish while it runs: what it knows, and the records and files that it gathers. Local to a call."""
+    """One publish while it runs: what it knows, and the records and files that it gathers. Local to
+    a call.
+    """
 
     options: PublishOptions
     model: Workspace
@@ -44,18 +46,26 @@ class PublishRun:
     errors: list[str] = field(default_factory=list)
     left_out: dict[str, str] = field(default_factory=dict)
     remarks: dict[str | int, str] = field(default_factory=dict)
-    remarks_before: int = 0  # of builds that are as they were; what else was found in them is found again
+    remarks_before: int = (
+        0  # of builds that are as they were; what else was found in them is found again
+    )
     unprinted: bool = False
     owners: Owners = field(default_factory=Owners)
-    stopped_before: StoppedJobs = field(default_factory=dict)  # what ran into its limits in an earlier publish
-    stopped: dict[str, tuple[str, str]] = field(default_factory=dict)  # and what did so, or would, in this one
+    stopped_before: StoppedJobs = field(
+        default_factory=dict
+    )  # what ran into its limits in an earlier publish
+    stopped: dict[str, tuple[str, str]] = field(
+        default_factory=dict
+    )  # and what did so, or would, in this one
 
     def limited(self, digest: str) -> str:
         """The digest of a job with its limits: what decides whether it runs into them."""
         return self.digest(digest, self.limits.seconds, self.limits.worker_megabytes)
 
     def was_stopped(self, name: str, digest: str) -> str:
-        """What a job ran out of when it was tried before from the same, within the same limits; '' for any other."""
+        """What a job ran out of when it was tried before from the same, within the same limits; ''
+        for any other.
+        """
         before, kind = self.stopped_before.get(name, ("", ""))
         return kind if before == self.limited(digest) and not self.options.everything else ""
 
@@ -88,7 +98,10 @@ class PublishRun:
             return False
         if kept and name.startswith("build:") and not _has_summary(record):
             return False
-        if not all(map(is_address, record.outputs)) or self.owners.claim(name, record.outputs) is not None:
+        if (
+            not all(map(is_address, record.outputs))
+            or self.owners.claim(name, record.outputs) is not None
+        ):
             return False
         self.records[name] = record if record.kept == kept else replace(record, kept=kept)
         return True
@@ -96,7 +109,12 @@ class PublishRun:
     def fresh(self, name: str, digest: str) -> bool:
         """Whether a job need not run: published from the same, and whole on the disk."""
         record = self.old.jobs.get(name)
-        if record is None or record.digest != digest or self.options.everything or not self.keep(name, kept=False):
+        if (
+            record is None
+            or record.digest != digest
+            or self.options.everything
+            or not self.keep(name, kept=False)
+        ):
             return False
         said = record.plain.get("findings", ())
         stops = [f for f in said if not is_remark(f)]
@@ -105,14 +123,18 @@ class PublishRun:
         return True
 
     def claim(self, name: str, *addresses: str) -> bool:
-        """Gives a job its addresses; False, with a mistake that names both, where one of them is another's."""
+        """Gives a job its addresses; False, with a mistake that names both, where one of them is
+        another's.
+        """
         clash = self.owners.claim(name, addresses or addresses_of(name))
         if clash is not None:
             self.found[name] = (*self.found.get(name, ()), clash_mistake(name, clash))
         return clash is None
 
     def take(self, name: str, digest: str, made: Made) -> None:
-        """Keeps what a job made: written to the stage, but for files that lie in the site as they were made now."""
+        """Keeps what a job made: written to the stage, but for files that lie in the site as they
+        were made now.
+        """
         self.found[name] = made.findings
         if not self.claim(name, *made.files):
             return
@@ -138,7 +160,9 @@ class PublishRun:
 
 
 def _has_summary(record: JobRecord) -> bool:
-    """Whether the tables can show a kept build: an older version of Benchleaf may have kept less of it."""
+    """Whether the tables can show a kept build: an older version of Benchleaf may have kept less of
+    it.
+    """
     try:
         Summary.from_plain(record.plain["summary"])
     except (LookupError, TypeError, ValueError, AttributeError):

@@ -1,4 +1,6 @@
-"""The sheet of one build and its order of work, for who writes it: its numbers page and data come when asked for."""
+"""The sheet of one build and its order of work, for who writes it: its numbers page and data come
+when asked for.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -24,6 +26,9 @@ class SheetJob:
         """Makes it."""
         sheet = judged(self.build, draft=True)
         renderer = Renderer(self.templates)
-        files = {page.address: renderer.page(page, self.site) for page in (build_page(sheet), work_page(sheet))}
+        files = {
+            page.address: renderer.page(page, self.site)
+            for page in (build_page(sheet), work_page(sheet))
+        }
         findings = (*sheet.verdict.faults, *sheet.verdict.remarks)
         return Made(files, {"summary": summarise(sheet).as_plain()}, findings)

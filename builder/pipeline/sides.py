@@ -1,4 +1,6 @@
-"""The two sides of a comparison. A build is compared with several others one after the other, and is judged once for them."""
+"""The two sides of a comparison. A build is compared with several others one after the other, and
+is judged once for them.
+"""
 
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -10,7 +12,9 @@ from builder.pipeline.check import judged_alone
 
 @dataclass(frozen=True)
 class _Told:
-    """A build that equals every other one of the same digest: pages are made from nothing else of it."""
+    """A build that equals every other one of the same digest: pages are made from nothing else of
+    it.
+    """
 
     name: str
     digest: str

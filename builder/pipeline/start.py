@@ -1,4 +1,6 @@
-"""A new build: its text is made, judged before anything is written, and written beside what is there."""
+"""A new build: its text is made, judged before anything is written, and written beside what is
+there.
+"""
 
 import hashlib
 from dataclasses import dataclass, replace
@@ -18,8 +20,9 @@ from builder.pipeline.check import judged_alone
 from builder.publish.new_files import write_new
 
 _INVENTED = """\
-# Invented, to start from; describe your own parts here. No weight here was ever on a scale: each is what a maker
-# would claim, or an estimate. Put your own scale's beside it: mass: {maker: 10 g, measured: 10.2 g, scale: 0.1 g}
+# Invented, to start from; describe your own parts here. No weight here was ever on a scale: each is
+# what a maker would claim, or an estimate. Put your own scale's beside it: mass: {maker: 10 g,
+# measured: 10.2 g, scale: 0.1 g}
 """
 
 
@@ -33,7 +36,9 @@ class CannotStart(Exception):
 
 @dataclass(frozen=True)
 class Started:
-    """What a start did or, with mistakes, did not do: the files, and what is to be said about the new build."""
+    """What a start did or, with mistakes, did not do: the files, and what is to be said about the
+    new build.
+    """
 
     loaded: Loaded
     files: tuple[str, ...]
@@ -73,17 +78,22 @@ def _unmeasured(file: str, entries: str) -> str:
 
 
 def _from_size(size: str, name: str, there: Loaded) -> dict[str, str]:
-    """The starter of a size, the shelf entries that it lacks, and settings where nothing is there yet."""
+    """The starter of a size, the shelf entries that it lacks, and settings where nothing is there
+    yet.
+    """
     starter = read_starter(size)
     wanted = _wanted(starter, there)
     picked = {file: shelf_entries(text, wanted) for file, text in starter.shelf.items()}
     picked = {file: _unmeasured(file, entries) for file, entries in picked.items() if entries}
     files = {} if there.documents else {"site.yaml": starter.site}
-    if there.shelf_files and picked:  # somebody's own shelf has its own order: one file beside theirs
+    if (
+        there.shelf_files and picked
+    ):  # somebody's own shelf has its own order: one file beside theirs
         files[f"shelf/for-{name}.yaml"] = f"{_INVENTED}\n{''.join(picked.values())}"
     else:
         files |= {
-            f"shelf/{f}": f"{_INVENTED}{top_blocks(starter.shelf[f])[0]}{entries}" for f, entries in picked.items()
+            f"shelf/{f}": f"{_INVENTED}{top_blocks(starter.shelf[f])[0]}{entries}"
+            for f, entries in picked.items()
         }
     return {**files, f"{name}/build.yaml": titled(starter.build, name)}
 
@@ -91,7 +101,9 @@ def _from_size(size: str, name: str, there: Loaded) -> dict[str, str]:
 def _like(base: str, name: str, there: Loaded) -> dict[str, str]:
     """A copy of a build that is there."""
     if base not in there.builds:
-        raise CannotStart(f"There is no build {base!r} to start from.", did_you_mean(base, there.builds))
+        raise CannotStart(
+            f"There is no build {base!r} to start from.", did_you_mean(base, there.builds)
+        )
     return {f"{name}/build.yaml": copied(there.documents[f"{base}/build.yaml"].text, base, name)}
 
 
@@ -105,10 +117,16 @@ def start_build(workspace: Path, name: str, size: str, like: str) -> Started:
         raise CannotStart(*wrong)
     there = load(workspace)
     if not there.root.is_dir():
-        there = replace(there, findings=())  # that there is no workspace yet is what this command is for
+        there = replace(
+            there, findings=()
+        )  # that there is no workspace yet is what this command is for
     if name in there.names:
-        raise CannotStart(f"The build {name!r} is there already.", "Choose another name; nothing was changed.")
-    if like and (broken := [f for f in there.findings if f.where and f.where.file == f"{like}/build.yaml"]):
+        raise CannotStart(
+            f"The build {name!r} is there already.", "Choose another name; nothing was changed."
+        )
+    if like and (
+        broken := [f for f in there.findings if f.where and f.where.file == f"{like}/build.yaml"]
+    ):
         return Started(there, (), tuple(broken), ())
     files = _like(like, name, there) if like else _from_size(size, name, there)
     documents = {**there.documents, **{f: _read(f, t) for f, t in files.items()}}

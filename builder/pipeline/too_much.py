@@ -6,13 +6,27 @@ from builder.load.limits import Limits
 
 
 def too_much(job: str, kind: str, limits: Limits) -> Finding:
-    """A job that was stopped because it took more time or memory (`kind`) than it may, as a mistake of its build."""
+    """A job that was stopped because it took more time or memory (`kind`) than it may, as a mistake
+    of its build.
+    """
     of, _, rest = job.partition(":")
     build = rest.split(":")[0] if of in ("build", "sheet", "pdf", "pictures", "compare") else ""
     took = f"{limits.seconds} s" if kind == "time" else f"{limits.worker_megabytes} MB of memory"
     setting = "seconds" if kind == "time" else "worker_megabytes"
-    words = {"build": "its pages", "sheet": "its pages", "pdf": "its PDF", "pictures": "its pictures"}
+    words = {
+        "build": "its pages",
+        "sheet": "its pages",
+        "pdf": "its PDF",
+        "pictures": "its pictures",
+    }
     words["compare"] = "its comparison"
-    problem = f"Making {words.get(of, job)} took over {took} and was stopped; all others are published."
-    hint = f"Make it smaller, or raise {setting} under at_most in site.yaml. `--everything` tries it again."
-    return mistake("data/too-slow", problem, hint, Where(f"{build}/build.yaml") if build else None, build)
+    problem = (
+        f"Making {words.get(of, job)} took over {took} and was stopped; all others are published."
+    )
+    hint = (
+        f"Make it smaller, or raise {setting} under at_most in site.yaml. `--everything` tries it"
+        " again."
+    )
+    return mistake(
+        "data/too-slow", problem, hint, Where(f"{build}/build.yaml") if build else None, build
+    )

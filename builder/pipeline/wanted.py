@@ -1,4 +1,6 @@
-"""Which jobs a publish has, with the digest of all that each depends on; one is made when its turn comes."""
+"""Which jobs a publish has, with the digest of all that each depends on; one is made when its turn
+comes.
+"""
 
 import hashlib
 import json
@@ -54,7 +56,8 @@ def _compare_job(run: PublishRun, first: str, second: str) -> Job:
 def wanted_of_builds(run: PublishRun) -> Wanted:
     """Jobs that need no more than builds: sheets, PDFs, pairs, references.
 
-    The builds that were read last come first, for they are held still; a pair comes with the later of its two.
+    The builds that were read last come first, for they are held still; a pair comes with the later
+    of its two.
     """
     ready = run.ready
     wanted: dict[str, tuple[str, Maker[Made]]] = {
@@ -69,7 +72,9 @@ def wanted_of_builds(run: PublishRun) -> Wanted:
         paper = run.digest("pdf", name, build, *_pictures_made(run, name).items())
         if run.options.pdf:
             wanted[f"pdf:{name}"] = (paper, partial(_pdf_job, run, name))
-        elif not run.fresh(f"pdf:{name}", paper):  # one that is still right stays; an old one would show other wiring
+        elif not run.fresh(
+            f"pdf:{name}", paper
+        ):  # one that is still right stays; an old one would show other wiring
             run.unprinted = True
         for a, b in pairs.get(name, ()):
             digest = run.digest("compare", a, b, ready[a], ready[b])
@@ -89,7 +94,9 @@ def wanted_of_all(run: PublishRun) -> Wanted:
     for part in wanted_parts({n: f.name for n, f in run.model.parts.items()}, summaries):
         digest = run.digest("part", run.model.parts[part.shelf].digest, part.digest(shown))
         wanted[f"part:{part.shelf}"] = (digest, partial(_part_job, run, part))
-    pairs = tuple((n.split(":")[1], n.split(":")[2]) for n in sorted(run.records) if n.startswith("compare:"))
+    pairs = tuple(
+        (n.split(":")[1], n.split(":")[2]) for n in sorted(run.records) if n.startswith("compare:")
+    )
     pages = (p for r in run.records.values() for p in r.outputs if p.endswith(".html"))
     addresses = tuple(sorted(p for p in pages if p != MISSING_PAGE))
     addresses += tuple(f"parts/{n.split(':')[1]}/index.html" for n in wanted)
@@ -97,9 +104,14 @@ def wanted_of_all(run: PublishRun) -> Wanted:
     plain = hashlib.sha256()
     for name, record in sorted(run.records.items()):
         if name.startswith("build:"):
-            plain.update(json.dumps([name, record.kept, record.plain["summary"]], sort_keys=True).encode())
+            plain.update(
+                json.dumps([name, record.kept, record.plain["summary"]], sort_keys=True).encode()
+            )
     digest = run.digest("tables", plain.hexdigest(), pairs, addresses, limits)
-    wanted["tables"] = (digest, partial(TablesJob, summaries, pairs, run.site, run.templates, addresses, limits))
+    wanted["tables"] = (
+        digest,
+        partial(TablesJob, summaries, pairs, run.site, run.templates, addresses, limits),
+    )
     return wanted
 
 
@@ -118,10 +130,15 @@ def _pictures(run: PublishRun, name: str, digest: str) -> tuple[PictureFile, ...
 
 
 def wanted_pictures(run: PublishRun, root: Path) -> Iterator[tuple[Wanted, tuple[Finding, ...]]]:
-    """The pictures of every build, some at a time, and what is wrong with those that cannot be read."""
+    """The pictures of every build, some at a time, and what is wrong with those that cannot be
+    read.
+    """
     wanted = ((name, _pictures(run, name, digest)) for name, digest in run.model.digests.items())
     for jobs, findings in picture_jobs(wanted, root, run.limits):
-        yield {n: (run.digest(n, digest), partial(_given, job)) for n, (digest, job) in jobs.items()}, findings
+        yield (
+            {n: (run.digest(n, digest), partial(_given, job)) for n, (digest, job) in jobs.items()},
+            findings,
+        )
 
 
 def _given(job: Job) -> Job:

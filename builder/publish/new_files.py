@@ -1,4 +1,6 @@
-"""Writes sources that were not there before. A file that exists is never touched, not even for an instant."""
+"""Writes sources that were not there before. A file that exists is never touched, not even for an
+instant.
+"""
 
 import os
 import stat
@@ -9,7 +11,9 @@ from builder.publish.swap import PublishError, locked
 
 
 def _put(target: Path, text: str) -> None:
-    """The whole file under its name or nothing: written aside, then linked, which fails where the name is taken."""
+    """The whole file under its name or nothing: written aside, then linked, which fails where the
+    name is taken.
+    """
     aside = target.with_name(f".{target.name}.{os.urandom(8).hex()}")
     try:
         with aside.open("xb") as file:
@@ -26,7 +30,9 @@ def _put(target: Path, text: str) -> None:
 
 
 def _folders(home: Path, steps: tuple[str, ...]) -> Iterator[Path]:
-    """Makes the folders that lead down from `home` and are not there, each given once it is. No link is followed."""
+    """Makes the folders that lead down from `home` and are not there, each given once it is. No
+    link is followed.
+    """
     for i in range(len(steps)):
         folder = home.joinpath(*steps[: i + 1])
         try:
@@ -43,7 +49,8 @@ def _folders(home: Path, steps: tuple[str, ...]) -> Iterator[Path]:
 def write_new(workspace: Path, files: Mapping[str, str]) -> None:
     """Writes these files under the workspace, in this order, all or none.
 
-    Raises PublishError where one of them exists or the disk refuses; what was written by then is taken back.
+    Raises PublishError where one of them exists or the disk refuses; what was written by then is
+    taken back.
     """
     made: list[Path] = []
     try:
@@ -59,7 +66,9 @@ def write_new(workspace: Path, files: Mapping[str, str]) -> None:
         for path in reversed(made):
             path.rmdir() if path.is_dir() else path.unlink(missing_ok=True)
         if isinstance(error, FileExistsError):
-            raise PublishError("One of the files exists by now; nothing was changed.", "Try again.") from error
+            raise PublishError(
+                "One of the files exists by now; nothing was changed.", "Try again."
+            ) from error
         if isinstance(error, OSError):
             problem = f"Writing the new build failed: {error.strerror or error}."
             raise PublishError(

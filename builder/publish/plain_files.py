@@ -1,4 +1,6 @@
-"""Files beside the site are read and written so that no link is followed: a workspace may come from a stranger."""
+"""Files beside the site are read and written so that no link is followed: a workspace may come from
+a stranger.
+"""
 
 import errno
 import os
@@ -12,7 +14,8 @@ _NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | os.O_NOFOLLOW | os.O_CLOEXEC
 def read_plain(path: Path, most: int = sys.maxsize) -> bytes:
     """The bytes of a plain file.
 
-    OSError for a link, for a pipe or device, which are never waited for, and for a file of more bytes than `most`.
+    OSError for a link, for a pipe or device, which are never waited for, and for a file of more
+    bytes than `most`.
     """
     handle = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_NOCTTY | os.O_CLOEXEC)
     with os.fdopen(handle, "rb") as file:
@@ -28,7 +31,9 @@ def read_plain(path: Path, most: int = sys.maxsize) -> bytes:
 
 
 def read_at_most(path: Path, most: int) -> bytes | None:
-    """The bytes of a plain file that holds no more than `most`; None for a link, a pipe, a larger one, or none."""
+    """The bytes of a plain file that holds no more than `most`; None for a link, a pipe, a larger
+    one, or none.
+    """
     try:
         return read_plain(path, most)
     except (OSError, ValueError):
@@ -45,7 +50,9 @@ def write_new_file(path: str, content: bytes, *, durable: bool = False) -> None:
 
 
 def replace_plain(path: Path, content: bytes, *, durable: bool = False) -> None:
-    """The whole file in the place of what is there: a link is replaced, what it leads to is left alone."""
+    """The whole file in the place of what is there: a link is replaced, what it leads to is left
+    alone.
+    """
     aside = f"{path}.{os.urandom(8).hex()}"
     try:
         write_new_file(aside, content, durable=durable)

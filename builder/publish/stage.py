@@ -1,4 +1,6 @@
-"""The new site while it is made, beside the old one: files are written as they come and never held in memory."""
+"""The new site while it is made, beside the old one: files are written as they come and never held
+in memory.
+"""
 
 import ctypes
 import errno
@@ -16,8 +18,8 @@ _MANY = 200  # written files from which flushing the whole file system is quicke
 class Stage:
     """What was written of the new site. Its folder is there once a file is.
 
-    Each folder in it is made by `mkdir`, which fails where anything lies, and each file where nothing is: so nothing is
-    ever written through a link, or anywhere but in here.
+    Each folder in it is made by `mkdir`, which fails where anything lies, and each file where
+    nothing is: so nothing is ever written through a link, or anywhere but in here.
     """
 
     def __init__(self, workspace: Path) -> None:
@@ -62,7 +64,8 @@ class Stage:
             shutil.rmtree(self._folder, ignore_errors=True)
 
     def swap_in(self, kept: Iterable[str]) -> None:
-        """Makes `site/` hold what was written, the published files that are kept, and its dot-files, in one step.
+        """Makes `site/` hold what was written, the published files that are kept, and its
+        dot-files, in one step.
 
         Raises PublishError; the old site is whole then.
         """
@@ -97,7 +100,9 @@ def _copy(entry: Path, target: Path) -> None:
 
 
 def _flush(stage: Path, written: Collection[str]) -> None:
-    """Written files and their folders reach the disk before the swap: each, or all at once where that is to be had."""
+    """Written files and their folders reach the disk before the swap: each, or all at once where
+    that is to be had.
+    """
     if len(written) > _MANY and _flush_all(stage):
         return
     for path in (*written, *{str(Path(p).parent) for p in written}, "."):
@@ -109,7 +114,9 @@ def _flush(stage: Path, written: Collection[str]) -> None:
 
 
 def _flush_all(folder: Path) -> bool:
-    """All that is written on a folder's file system reaches the disk; False where that cannot be asked for."""
+    """All that is written on a folder's file system reaches the disk; False where that cannot be
+    asked for.
+    """
     try:
         flush = ctypes.CDLL(None, use_errno=True).syncfs
     except (OSError, AttributeError):

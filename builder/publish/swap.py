@@ -1,4 +1,6 @@
-"""The new site is made aside and swapped in: `site/` is the old one or the new one at every instant."""
+"""The new site is made aside and swapped in: `site/` is the old one or the new one at every
+instant.
+"""
 
 import ctypes
 import errno
@@ -16,7 +18,9 @@ _RENAME_EXCHANGE = 2
 STAGE = ".site-next"  # and an ending that nobody guesses, so that nothing can lie there before
 OLD = ".site-old"
 LOCK = ".site-lock"
-_LEFT = re.compile(rf"(?:{re.escape(STAGE)}|{re.escape(OLD)})(?:-[0-9a-f]{{16}})?")  # before, they had no ending
+_LEFT = re.compile(
+    rf"(?:{re.escape(STAGE)}|{re.escape(OLD)})(?:-[0-9a-f]{{16}})?"
+)  # before, they had no ending
 _LEFT_ASIDE = re.compile(r"\.site-(?:known|seen|seal|stopped)\.[0-9a-f]{16}")
 
 
@@ -37,23 +41,33 @@ def explain_error(error: OSError, doing: str) -> PublishError:
         errno.EACCES: "Check who owns the folder `site`; the old site is untouched.",
         errno.EPERM: "Check who owns the folder `site`; the old site is untouched.",
     }
-    why = error.strerror or ("a file could not be copied" if isinstance(error, shutil.Error) else str(error))
-    return PublishError(f"{doing} failed: {why}.", hints.get(error.errno or 0, "The old site is untouched."))
+    why = error.strerror or (
+        "a file could not be copied" if isinstance(error, shutil.Error) else str(error)
+    )
+    return PublishError(
+        f"{doing} failed: {why}.", hints.get(error.errno or 0, "The old site is untouched.")
+    )
 
 
 @contextmanager
 def locked(workspace: Path) -> Iterator[None]:
-    """Holds the workspace's lock; a second publish is refused, not mixed in. The lock dies with its process."""
+    """Holds the workspace's lock; a second publish is refused, not mixed in. The lock dies with its
+    process.
+    """
     flags = os.O_CREAT | os.O_RDWR | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
     try:
         handle = os.open(workspace / LOCK, flags, 0o644)
     except OSError as error:
         if error.errno == errno.ELOOP:
-            raise PublishError(f"`{LOCK}` is a link.", "Delete it; publishing does not need it.") from error
+            raise PublishError(
+                f"`{LOCK}` is a link.", "Delete it; publishing does not need it."
+            ) from error
         raise explain_error(error, "Making the lock file") from error
     try:
         if not stat.S_ISREG(os.fstat(handle).st_mode):
-            raise PublishError(f"`{LOCK}` is no plain file.", "Delete it; publishing does not need it.")
+            raise PublishError(
+                f"`{LOCK}` is no plain file.", "Delete it; publishing does not need it."
+            )
         try:
             fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
         except OSError as error:
@@ -66,10 +80,16 @@ def locked(workspace: Path) -> Iterator[None]:
 
 
 def leftovers(workspace: Path) -> tuple[str, ...]:
-    """Names of the folders that a killed publish left. A link of such a name is not ours: it is never followed."""
+    """Names of the folders that a killed publish left. A link of such a name is not ours: it is
+    never followed.
+    """
     try:
         with os.scandir(workspace) as inside:
-            found = [e.name for e in inside if _LEFT.fullmatch(e.name) and e.is_dir(follow_symlinks=False)]
+            found = [
+                e.name
+                for e in inside
+                if _LEFT.fullmatch(e.name) and e.is_dir(follow_symlinks=False)
+            ]
     except OSError:
         return ()
     return tuple(sorted(found))
@@ -79,7 +99,9 @@ def clean_leftovers(workspace: Path) -> None:
     """Removes what a killed publish left; heals a site that was moved aside and not put back."""
     site = workspace / "site"
     if site.is_symlink():
-        raise PublishError("`site` is a link.", "Make it a folder; copy it on to where it is served from.")
+        raise PublishError(
+            "`site` is a link.", "Make it a folder; copy it on to where it is served from."
+        )
     if os.path.lexists(site) and not site.is_dir():
         raise PublishError("`site` is no folder.", "Move it away; the site is published there.")
     left = leftovers(workspace)
@@ -98,7 +120,8 @@ def clean_leftovers(workspace: Path) -> None:
 
 
 def files_of(site: Path) -> tuple[dict[str, int], tuple[str, ...]]:
-    """The size of every file in the site but dot-files, by address; and links of any name, pipes and the like.
+    """The size of every file in the site but dot-files, by address; and links of any name, pipes
+    and the like.
 
     Links may lead outside, and a pipe is waited for: neither is ever ours.
     """
@@ -138,9 +161,11 @@ def _exchange(a: Path, b: Path) -> bool:
 
 
 def swap(workspace: Path, stage: Path) -> None:
-    """Puts the stage in the place of the site and removes the old one, in one step where the system can.
+    """Puts the stage in the place of the site and removes the old one, in one step where the system
+    can.
 
-    Elsewhere in two renames; a kill between them is healed by the next publish. OSError: the old site is whole.
+    Elsewhere in two renames; a kill between them is healed by the next publish. OSError: the old
+    site is whole.
     """
     site, old = workspace / "site", workspace / stage.name.replace(STAGE, OLD)
     if _exchange(stage, site):

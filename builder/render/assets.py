@@ -1,4 +1,6 @@
-"""Style sheet, scripts, icon and fonts as files under `assets/`. Fonts come from packages, never from the system."""
+"""Style sheet, scripts, icon and fonts as files under `assets/`. Fonts come from packages, never
+from the system.
+"""
 
 from base64 import b64encode
 from collections.abc import Iterator
@@ -13,9 +15,12 @@ _FONTS = {
     "leaf-bold.ttf": ("fontpkg_ibm_plex_sans_condensed", "IBMPlexSansCondensed-SemiBold.ttf"),
     "leaf-mono.ttf": ("fontpkg_ibm_plex_mono", "IBMPlexMono-Regular.ttf"),
 }
-# What the cut fonts in templates/static hold (.ci/cut_fonts.py): Latin letters of the west, punctuation, raised and lowered
-# digits, arrows, operators, Greek. The style sheet says the same ranges; other letters come from the whole fonts.
-CUT_RANGES = "20-7E, A0-FF, 304, 370-3FF, 2010-2026, 2030-2044, 2070-2094, 20AC, 2122, 2190-2193, 2202-2265"
+# What the cut fonts in templates/static hold (.ci/cut_fonts.py): Latin letters of the west,
+# punctuation, raised and lowered digits, arrows, operators, Greek. The style sheet says the same
+# ranges; other letters come from the whole fonts.
+CUT_RANGES = (
+    "20-7E, A0-FF, 304, 370-3FF, 2010-2026, 2030-2044, 2070-2094, 20AC, 2122, 2190-2193, 2202-2265"
+)
 _LICENCE = ("leaf-fonts-licence.txt", "fontpkg_ibm_plex_sans_condensed", "LICENSE")
 _KINDS = {".css", ".js", ".svg", ".png", ".webp", ".jpg", ".ico", ".txt", ".woff2", ".ttf"}
 
@@ -30,7 +35,9 @@ def package_folder(package: str) -> Path:
 
 def font_files() -> dict[str, bytes]:
     """The fonts by the name under which the style sheets know them, with their licence."""
-    files = {name: (package_folder(p) / "files" / f).read_bytes() for name, (p, f) in _FONTS.items()}
+    files = {
+        name: (package_folder(p) / "files" / f).read_bytes() for name, (p, f) in _FONTS.items()
+    }
     files[_LICENCE[0]] = (package_folder(_LICENCE[1]) / _LICENCE[2]).read_bytes()
     return files
 
@@ -45,14 +52,17 @@ def _static(folder: Path) -> Iterator[tuple[str, bytes]]:
 def _with_cut_fonts(files: dict[str, bytes]) -> dict[str, bytes]:
     """The cut fonts go into the style sheet instead of beside it.
 
-    A font that is fetched by itself comes after the first lines are laid out, and those move when it does; a hint to
-    fetch it early (a preload) is refused with a complaint when a page is opened as a file.
+    A font that is fetched by itself comes after the first lines are laid out, and those move when
+    it does; a hint to fetch it early (a preload) is refused with a complaint when a page is opened
+    as a file.
     """
     style = files["assets/sheet.css"]
     for name in [name for name in files if name.endswith(".woff2")]:
         address = f'url("{name.removeprefix("assets/")}")'.encode()
         if address in style:
-            style = style.replace(address, b'url("data:font/woff2;base64,' + b64encode(files.pop(name)) + b'")')
+            style = style.replace(
+                address, b'url("data:font/woff2;base64,' + b64encode(files.pop(name)) + b'")'
+            )
     return {**files, "assets/sheet.css": style}
 
 

@@ -1,6 +1,8 @@
-"""What a server should say with each file: the pages' policy as a header, the kind of each file, how long it keeps.
+"""What a server should say with each file: the pages' policy as a header, the kind of each file,
+how long it keeps.
 
-The recipes of the documentation say the same, and a test holds them to it; `benchleaf preview` sends them.
+The recipes of the documentation say the same, and a test holds them to it; `benchleaf preview`
+sends them.
 """
 
 from collections.abc import Mapping
@@ -8,8 +10,8 @@ from pathlib import PurePosixPath
 
 # The same policy stands in every page's head; only a header can forbid others to frame a page.
 POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self' data:; connect-src 'self'; "
-    "base-uri 'none'; form-action 'none'"
+    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'"
+    " data:; connect-src 'self'; base-uri 'none'; form-action 'none'"
 )
 HEADERS: Mapping[str, str] = {
     "Content-Security-Policy": f"{POLICY}; frame-ancestors 'none'",

@@ -1,11 +1,20 @@
-"""The standing cautions of the bench, by what a build holds. Usual cautions; local rules and licensed practice come first."""
+"""The standing cautions of the bench, by what a build holds. Usual cautions; local rules and
+licensed practice come first.
+"""
 
 from collections.abc import Callable
 from dataclasses import dataclass
 
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
-from builder.model.kinds import Consumable, Motor, Pack, Propeller, SpeedController, VideoTransmitter
+from builder.model.kinds import (
+    Consumable,
+    Motor,
+    Pack,
+    Propeller,
+    SpeedController,
+    VideoTransmitter,
+)
 
 
 @dataclass(frozen=True)
@@ -32,12 +41,13 @@ CAUTIONS = (
         "pack",
         Signal.DANGER,
         "A lithium battery can catch fire, and it burns without air.",
-        "Never charge it unwatched, on anything that burns, or when it is swollen, punctured, wet, below 0 °C or still "
-        "hot from a flight. Set the charger to its own chemistry, cells and charge current; 1C where nobody says. Do not "
-        "charge a battery with a cell below 2.5 V, and join batteries in parallel only with equal cells and volts. Store "
-        "it at about 3.8 V a cell, away from what burns. If it swells, hisses or smokes, keep away and call for help. "
-        "Keep it away from the iron and from loose screws. A short across its leads burns skin and starts a fire. Its "
-        "maker's sheet and local rules come first.",
+        "Never charge it unwatched, on anything that burns, or when it is swollen, punctured, wet,"
+        " below 0 °C or still hot from a flight. Set the charger to its own chemistry, cells and"
+        " charge current; 1C where nobody says. Do not charge a battery with a cell below 2.5 V,"
+        " and join batteries in parallel only with equal cells and volts. Store it at about 3.8 V a"
+        " cell, away from what burns. If it swells, hisses or smokes, keep away and call for help."
+        " Keep it away from the iron and from loose screws. A short across its leads burns skin and"
+        " starts a fire. Its maker's sheet and local rules come first.",
         lambda b: any(isinstance(p.part, Pack) for p in b.packs.values()),
     ),
     Caution(
@@ -51,15 +61,16 @@ CAUTIONS = (
         "goggles",
         Signal.WARNING,
         "With goggles on you do not see who is near the aircraft.",
-        "Propellers cut whoever it meets. Fly by its picture only with an observer beside you who keeps it in sight, as "
-        "local rules ask.",
+        "Propellers cut whoever it meets. Fly by its picture only with an observer beside you who"
+        " keeps it in sight, as local rules ask.",
         lambda b: bool(b.of_kind(VideoTransmitter)) and bool(b.of_kind(Propeller)),
     ),
     Caution(
         "iron",
         Signal.CAUTION,
         "The iron and everything it touched stay hot.",
-        "Use its stand, wear eye protection when cutting leads, and let joints cool before you feel them.",
+        "Use its stand, wear eye protection when cutting leads, and let joints cool before you feel"
+        " them.",
         lambda b: bool(b.wires),
     ),
     Caution(
@@ -73,7 +84,8 @@ CAUTIONS = (
         "lead",
         Signal.CAUTION,
         "Leaded solder is poisonous when swallowed.",
-        "Do not eat or drink at the bench, and wash your hands. Waste goes where your local rules say.",
+        "Do not eat or drink at the bench, and wash your hands. Waste goes where your local rules"
+        " say.",
         _leaded,
     ),
     Caution(
@@ -87,8 +99,8 @@ CAUTIONS = (
         "boards",
         Signal.CAUTION,
         "Boards get hot on the bench.",
-        "Without moving air a video transmitter or a speed controller burns fingers within a minute, and then itself. "
-        "Put a fan on it, and keep to the times that each gate names.",
+        "Without moving air a video transmitter or a speed controller burns fingers within a"
+        " minute, and then itself. Put a fan on it, and keep to the times that each gate names.",
         lambda b: bool(b.of_kind(VideoTransmitter, SpeedController)),
     ),
     Caution(

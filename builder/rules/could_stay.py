@@ -1,4 +1,6 @@
-"""Which parts and packs of one build would fit another as they are: the rules are run on that build with each of them."""
+"""Which parts and packs of one build would fit another as they are: the rules are run on that build
+with each of them.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -9,7 +11,15 @@ from builder.diagnostics.finding import Finding, Severity
 from builder.model.build import Build
 from builder.rules.judge import RuleAnswer, Verdict
 from builder.rules.judge_swap import judge_swap
-from builder.rules.swap_facts import OF_PAPERS, Fits, answer_of, facts_lacking, is_blind_cable, unfed, unwired
+from builder.rules.swap_facts import (
+    OF_PAPERS,
+    Fits,
+    answer_of,
+    facts_lacking,
+    is_blind_cable,
+    unfed,
+    unwired,
+)
 
 MOST = 6  # places tried for one pair; each is computed and judged
 
@@ -19,7 +29,10 @@ _BOARD = (
     ("power/volts-outside-accepted", "volts"),
     ("power/speed-controller-cells", "cells"),
 )
-_RADIO = (("fit/antenna-connector-unlike", "antenna connector"), ("power/volts-outside-accepted", "volts"))
+_RADIO = (
+    ("fit/antenna-connector-unlike", "antenna connector"),
+    ("power/volts-outside-accepted", "volts"),
+)
 # What decides whether a part of a kind goes in: the rule, and what it looks at in a word.
 FITS_BY: Mapping[str, tuple[tuple[str, str], ...]] = MappingProxyType(
     {
@@ -47,7 +60,10 @@ FITS_BY: Mapping[str, tuple[tuple[str, str], ...]] = MappingProxyType(
         "video-transmitter": _RADIO,
         "receiver": _RADIO,
         "antenna": (("fit/antenna-connector-unlike", "connector"),),
-        "connector": (("fit/pack-connector-unlike", "connector"), ("power/connector-current", "current")),
+        "connector": (
+            ("fit/pack-connector-unlike", "connector"),
+            ("power/connector-current", "current"),
+        ),
         "capacitor": (("power/capacitor-volts", "volts"),),
         "pack": (
             ("fit/pack-connector-unlike", "connector"),
@@ -62,8 +78,9 @@ FITS_BY: Mapping[str, tuple[tuple[str, str], ...]] = MappingProxyType(
 class Stay:
     """One place of the second build with the first build's part in it.
 
-    `lost` are joins that find no contact and contacts that nothing feeds, `new` are findings that were not there before,
-    `passed` is what rules of fit looked at and found right, `lacking` are facts that a rule lacks with it.
+    `lost` are joins that find no contact and contacts that nothing feeds, `new` are findings that
+    were not there before, `passed` is what rules of fit looked at and found right, `lacking` are
+    facts that a rule lacks with it.
     """
 
     key: str
@@ -75,7 +92,9 @@ class Stay:
 
     @property
     def answer(self) -> Fits:
-        """No: a join is lost or a fault is new. Not known: a rule lacks a fact, or none looked at how it fits."""
+        """No: a join is lost or a fault is new. Not known: a rule lacks a fact, or none looked at
+        how it fits.
+        """
         against = bool(self.lost) or any(f.severity == Severity.FAULT for f in self.new)
         unseen = () if self.passed else ("no rule looks at how it fits there",)
         return answer_of(against, (*self.lacking, *unseen))
@@ -96,16 +115,26 @@ def _looked(kind: str, answers: tuple[RuleAnswer, ...]) -> tuple[tuple[str, ...]
 
 
 def _new(kind: str, said: Verdict, before: set[tuple[str, str]]) -> tuple[Finding, ...]:
-    """What was not found before, that of the rules of fit for this kind first, faults before remarks."""
+    """What was not found before, that of the rules of fit for this kind first, faults before
+    remarks.
+    """
     mine = {code for code, _ in FITS_BY.get(kind, ())}
-    new = [f for f in said.findings if (f.code, f.message) not in before and f.code.split("/")[0] not in OF_PAPERS]
+    new = [
+        f
+        for f in said.findings
+        if (f.code, f.message) not in before and f.code.split("/")[0] not in OF_PAPERS
+    ]
     return tuple(sorted(new, key=lambda f: (f.severity != Severity.FAULT, f.code not in mine)))
 
 
 def could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
-    """Each place that both have with parts of one kind that differ, in the order of the second build's file."""
+    """Each place that both have with parts of one kind that differ, in the order of the second
+    build's file.
+    """
     before = {(f.code, f.message) for f in verdict.findings}
-    stocked = replace(b, shelf={**a.shelf, **b.shelf})  # a build's own shelf holds only what it may use
+    stocked = replace(
+        b, shelf={**a.shelf, **b.shelf}
+    )  # a build's own shelf holds only what it may use
     out: list[Stay] = []
     for key, there in b.parts.items():
         here = a.parts.get(key)
@@ -123,13 +152,19 @@ def could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
 
 
 def _set_for_others(chemistry: str | None, made_for: frozenset[str | None]) -> str:
-    """That landing volts and alarms are set for other cells: what lands one kind at 3.0 V a cell harms another."""
+    """That landing volts and alarms are set for other cells: what lands one kind at 3.0 V a cell
+    harms another.
+    """
     names = ", ".join(sorted(c or "cells not named" for c in made_for)) or "no battery"
-    return f"landing volts and alarms for {chemistry or 'cells not named'}: they are set for {names}"
+    return (
+        f"landing volts and alarms for {chemistry or 'cells not named'}: they are set for {names}"
+    )
 
 
 def packs_could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
-    """Each pack of the first build on the second one, by every rule: its connector, its cells, what it is asked for."""
+    """Each pack of the first build on the second one, by every rule: its connector, its cells, what
+    it is asked for.
+    """
     before = {(f.code, f.message) for f in verdict.findings}
     there = {p.shelf for p in b.packs.values()}
     made_for: frozenset[str | None] = frozenset(p.part.chemistry for p in b.packs.values())
@@ -144,7 +179,9 @@ def packs_could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
         if pack.part.chemistry is None or made_for != {pack.part.chemistry}:
             lacking += (_set_for_others(pack.part.chemistry, made_for),)
         new = _new("pack", said, before)
-        out.append(Stay(f"pack {key}", pack.part.name, (), new, passed, tuple(dict.fromkeys(lacking))))
+        out.append(
+            Stay(f"pack {key}", pack.part.name, (), new, passed, tuple(dict.fromkeys(lacking)))
+        )
     return tuple(out)
 
 

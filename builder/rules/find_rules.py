@@ -1,4 +1,6 @@
-"""Finds the rules: every module in a family folder that has a check. Refuses one without its documentation."""
+"""Finds the rules: every module in a family folder that has a check. Refuses one without its
+documentation.
+"""
 
 import importlib
 import pkgutil
@@ -15,21 +17,29 @@ _LABELS = ("Checks", "Why", "Example", "Mend", "Source")
 
 def rule_text(docstring: str, name: str) -> RuleText:
     """The parts of a rule's docstring. ValueError names what is missing."""
-    lines = docstring.strip().splitlines()
-    body = "\n".join(lines[1:])
+    title, _, body = docstring.strip().partition("\n\n")
     parts: dict[str, str] = {}
     for label in _LABELS:
         match = re.search(rf"^{label}:\s*(.+?)(?=^(?:{'|'.join(_LABELS)}):|\Z)", body, re.M | re.S)
         if match is None:
             raise ValueError(f"The rule {name} does not say '{label}:' in its docstring.")
         parts[label.casefold()] = " ".join(match[1].split())
-    return RuleText(lines[0].strip(), parts["checks"], parts["why"], parts["example"], parts["mend"], parts["source"])
+    return RuleText(
+        " ".join(title.split()),
+        parts["checks"],
+        parts["why"],
+        parts["example"],
+        parts["mend"],
+        parts["source"],
+    )
 
 
 def _rule(family: str, module: ModuleType) -> Rule:
     name = module.__name__.rsplit(".", 1)[1].replace("_", "-")
     text = rule_text(module.__doc__ or "", f"{family}/{name}")
-    return Rule(f"{family}/{name}", module.SEVERITY, getattr(module, "SIGNAL", None), text, module.check)
+    return Rule(
+        f"{family}/{name}", module.SEVERITY, getattr(module, "SIGNAL", None), text, module.check
+    )
 
 
 @cache

@@ -106,7 +106,9 @@ def _answer(rule: Rule, case: Case) -> RuleAnswer:
 
 
 def _with_wiring_as_written(answers: tuple[RuleAnswer, ...], case: Case) -> tuple[RuleAnswer, ...]:
-    """What the rules of wiring find besides, if a cable lies as the build writes and not as the shelf says."""
+    """What the rules of wiring find besides, if a cable lies as the build writes and not as the
+    shelf says.
+    """
     out = []
     for answer in answers:
         said = {f.message for f in answer.findings}
@@ -117,7 +119,9 @@ def _with_wiring_as_written(answers: tuple[RuleAnswer, ...], case: Case) -> tupl
 
 
 def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
-    """Every rule's answer. A fault whose code stands under `accept` is kept, with the builder's reason."""
+    """Every rule's answer. A fault whose code stands under `accept` is kept, with the builder's
+    reason.
+    """
     asked = all_rules() if rules is None else rules
     answers = tuple(_answer(rule, case) for rule in asked)
     written = as_written(case.build)

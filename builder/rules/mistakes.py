@@ -1,6 +1,8 @@
-"""What load and model cannot read on from: each mistake's code with its documentation, in the form that rules have.
+"""What load and model cannot read on from: each mistake's code with its documentation, in the form
+that rules have.
 
-Two remarks stand here as well that no rule's file gives: they look at more than one build, or at the verdict itself.
+Two remarks stand here as well that no rule's file gives: they look at more than one build, or at
+the verdict itself.
 """
 
 from dataclasses import dataclass
@@ -12,14 +14,18 @@ _SOURCE = "the source format"
 
 @dataclass(frozen=True)
 class Mistake:
-    """A mistake's code and what is to be said of it. A mistake cannot be accepted; `remark` marks what stops nothing."""
+    """A mistake's code and what is to be said of it. A mistake cannot be accepted; `remark` marks
+    what stops nothing.
+    """
 
     code: str
     text: RuleText
     remark: bool = False
 
 
-def _m(code: str, title: str, checks: str, why: str, example: str, mend: str, *, remark: bool = False) -> Mistake:
+def _m(
+    code: str, title: str, checks: str, why: str, example: str, mend: str, *, remark: bool = False
+) -> Mistake:
     return Mistake(f"data/{code}", RuleText(title, checks, why, example, mend, _SOURCE), remark)
 
 
@@ -27,7 +33,8 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "absurd",
         "A value that cannot be right",
-        "Each number against the wide bounds of its field, which the field reference lists with their reason.",
+        "Each number against the wide bounds of its field, which the field reference lists with"
+        " their reason.",
         "A slip of the point or the unit spoils every sum.",
         "mass: 40 kg for a motor",
         "Check the unit and the decimal point.",
@@ -44,7 +51,8 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "address-taken",
         "Two pages of one address",
-        "Each file of the site has one owner, capitals and folders counted as the least of disks counts them.",
+        "Each file of the site has one owner, capitals and folders counted as the least of disks"
+        " counts them.",
         "One page would replace the other, at every publish anew.",
         "a picture work/index.html beside the page of that address",
         "Rename the one that you named.",
@@ -52,7 +60,8 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "bad-name",
         "A name that cannot be used",
-        "Names of builds, parts, packs, steps, questions, pictures: letters, digits, few marks, none that is taken.",
+        "Names of builds, parts, packs, steps, questions, pictures: letters, digits, few marks,"
+        " none that is taken.",
         "A name becomes an address or a file, and stands in wires and orders.",
         "a folder 'My Build'",
         "Rename it: my-build.",
@@ -76,8 +85,9 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "contradiction",
         "Two values that cannot both be right",
-        "Readings with a battery against those without, charge used and volts landed at against the battery, volts of a "
-        "cell from landing to full, the part of an antenna that radiates against its length, ends of a range.",
+        "Readings with a battery against those without, charge used and volts landed at against the"
+        " battery, volts of a cell from landing to full, the part of an antenna that radiates"
+        " against its length, ends of a range.",
         "One of the two is a slip, and every figure that rests on it is wrong.",
         "weighed 22.87 g with a battery, 154.5 g without",
         "Check the digits, the point and the unit of both.",
@@ -261,8 +271,10 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "picture",
         "A picture that cannot be published",
-        "Each picture's name, its place in the build's own folder, and whether it is a picture that can be made anew.",
-        "A picture from elsewhere could carry a file of the publisher's machine; a drawing could run script.",
+        "Each picture's name, its place in the build's own folder, and whether it is a picture that"
+        " can be made anew.",
+        "A picture from elsewhere could carry a file of the publisher's machine; a drawing could"
+        " run script.",
         "photo: ../../keys.png",
         "Put a .png, .jpg, .webp or plain .svg into the build's folder.",
     ),
@@ -277,7 +289,8 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "template",
         "A template that cannot be used",
-        "The workspace's own templates: whether they can be read, are written as templates are, and find what they name.",
+        "The workspace's own templates: whether they can be read, are written as templates are, and"
+        " find what they name.",
         "A page that is half made is not published.",
         "{% if page.titel %}",
         "Mend it, or take it away to get ours.",

@@ -14,10 +14,10 @@ A rule module holds:
     SIGNAL = None                      # or a Signal where somebody can be hurt
     def check(case: Case) -> Iterator[Outcome]: ...
 
-Its code is folder/file-name with hyphens. It yields Found for each finding, NotJudged for each fact that it lacks,
-and Judged() once for each thing that it looked at and passed; a rule that yields nothing had nothing to judge.
-A number in its words goes through `say` of builder/rules/say.py, which keeps its value, unit and key and rounds it as
-the pages do; no rule formats a number itself.
+Its code is folder/file-name with hyphens. It yields Found for each finding, NotJudged for each fact
+that it lacks, and Judged() once for each thing that it looked at and passed; a rule that yields
+nothing had nothing to judge. A number in its words goes through `say` of builder/rules/say.py,
+which keeps its value, unit and key and rounds it as the pages do; no rule formats a number itself.
 """
 
 from collections.abc import Callable, Iterator
@@ -31,14 +31,18 @@ from builder.model.build import Build
 
 @dataclass(frozen=True, eq=False)
 class Case:
-    """What a rule judges: the build and what was computed of it: `Results`, or of a swap how its parts go together."""
+    """What a rule judges: the build and what was computed of it: `Results`, or of a swap how its
+    parts go together.
+    """
 
     build: Build
     results: OfFit
 
     @property
     def whole(self) -> Results:
-        """All results, order of work, money and limits too. TypeError for a swap, which rules that ask do not judge."""
+        """All results, order of work, money and limits too. TypeError for a swap, which rules that
+        ask do not judge.
+        """
         if not isinstance(self.results, Results):
             raise TypeError("a swap is judged without order of work, money and limits")
         return self.results

@@ -1,10 +1,12 @@
 """How a rule says what it found: a sentence with figures in it, rounded as pages round them.
 
-    say("Full throttle takes {} from battery {}; it is marked for {}.", found.peak_current, key, given(limit, "A", "..."))
+    say("Full throttle takes {} from battery {}; it is marked for {}.", found.peak_current, key,
+    given(limit, "A", "..."))
 
-A Figure stands in the sentence with its usual unit and decimals. What a rule works out of one goes through `made`, what
-somebody wrote through `given`, a share through `share`: each takes the value in the SI unit, and the key of the figure
-that it comes from or of the field that it was read from (`shelf/<part>/<field>`), empty where there is none.
+A Figure stands in the sentence with its usual unit and decimals. What a rule works out of one goes
+through `made`, what somebody wrote through `given`, a share through `share`: each takes the value
+in the SI unit, and the key of the figure that it comes from or of the field that it was read from
+(`shelf/<part>/<field>`), empty where there is none.
 """
 
 from dataclasses import replace
@@ -18,7 +20,9 @@ _CLOSE_UP = ("°",)  # units that stand right behind the number
 
 
 def say(template: str, *said: object) -> Sentence:
-    """The template with each `{}` filled: figures and amounts keep their value and key, anything else is words."""
+    """The template with each `{}` filled: figures and amounts keep their value and key, anything
+    else is words.
+    """
     words = template.split("{}")
     if len(words) != len(said) + 1:
         raise ValueError(f"{len(said)} things are said in {len(words) - 1} places of {template!r}")
@@ -31,21 +35,34 @@ def say(template: str, *said: object) -> Sentence:
 def _pieces(one: object) -> tuple[Piece, ...]:
     if isinstance(one, Amount):
         return (one,)
-    return (figure(one),) if isinstance(one, Figure) else pieces_of(one if isinstance(one, str) else str(one))
+    return (
+        (figure(one),)
+        if isinstance(one, Figure)
+        else pieces_of(one if isinstance(one, str) else str(one))
+    )
 
 
 def figure(of: Figure, decimals: int | None = None, shown_as: ShownUnit | None = None) -> Amount:
-    """A figure as its pages show it; `decimals` and `shown_as` where they show it with others than usual."""
+    """A figure as its pages show it; `decimals` and `shown_as` where they show it with others than
+    usual.
+    """
     shown_unit, factor, usual = shown_as or unit_for(of.value, of.unit)
     shown = rounded(of.value * factor, usual if decimals is None else decimals)
     return _amount(of.value, of.unit, of.key, shown, shown_unit, reading_of(of))
 
 
-def made(value: float, unit: str, key: str = "", decimals: int | None = None, prefix: str = "") -> Amount:
+def made(
+    value: float, unit: str, key: str = "", decimals: int | None = None, prefix: str = ""
+) -> Amount:
     """A value that was worked out, with the usual decimals of its unit."""
     shown_unit, factor, usual = unit_for(value, unit)
     return _amount(
-        value, unit, key, rounded(value * factor, usual if decimals is None else decimals), shown_unit, prefix
+        value,
+        unit,
+        key,
+        rounded(value * factor, usual if decimals is None else decimals),
+        shown_unit,
+        prefix,
     )
 
 

@@ -1,4 +1,6 @@
-"""Runs compute and rules once for each alternative part: what it changes in grams, money, margin and findings."""
+"""Runs compute and rules once for each alternative part: what it changes in grams, money, margin
+and findings.
+"""
 
 from dataclasses import dataclass
 
@@ -17,10 +19,12 @@ from builder.rules.swap_facts import Fits, answer_of, facts_lacking, is_blind_ca
 
 @dataclass(frozen=True, eq=False)
 class Tried:
-    """One alternative. `margins` are (limit, pack, what is left in kg, whether it keeps it, None for not known).
+    """One alternative. `margins` are (limit, pack, what is left in kg, whether it keeps it, None
+    for not known).
 
     `unfed` are contacts that nothing would feed, `lacking` facts that a rule lacks with it.
-    `times` are (pack, time in the air now, and with it), in the builder's style as far as the log knows it.
+    `times` are (pack, time in the air now, and with it), in the builder's style as far as the log
+    knows it.
     """
 
     key: str
@@ -38,13 +42,17 @@ class Tried:
 
     @property
     def answer(self) -> Fits:
-        """No: it breaks something. Not known: a rule lacks a fact that it had with the part of now. Else yes."""
+        """No: it breaks something. Not known: a rule lacks a fact that it had with the part of now.
+        Else yes.
+        """
         return answer_of(self.breaks, self.lacking)
 
     @property
     def breaks(self) -> bool:
         """Whether the wiring loses a join, nothing feeds it, or a fault appears that was not there."""
-        return bool(self.lost_joins or self.unfed) or any(f.severity == "fault" for f in self.new_findings)
+        return bool(self.lost_joins or self.unfed) or any(
+            f.severity == "fault" for f in self.new_findings
+        )
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,13 +66,17 @@ class Alternatives:
 def _said(verdict: Verdict) -> dict[tuple[str, str], Finding]:
     """What the rules found that a swap is judged by."""
     asked = {r.code for r in rules_of_swaps()}
-    return {(f.code, f.message): f for a in verdict.answers if a.rule.code in asked for f in a.findings}
+    return {
+        (f.code, f.message): f for a in verdict.answers if a.rule.code in asked for f in a.findings
+    }
 
 
 def _mass_change(build: Build, results: Results, swap: Swap) -> MaybeFigure:
     name = f"{build.name}/swap/{swap.key}-{swap.shelf}"
     now = next(x.line for x in (*results.mass.lines, *results.mass.payload) if x.key == swap.key)
-    new = shelf_line(build, f"swap/{swap.key}-{swap.shelf}", swap.shelf, build.parts[swap.key].count)
+    new = shelf_line(
+        build, f"swap/{swap.key}-{swap.shelf}", swap.shelf, build.parts[swap.key].count
+    )
     label = f"{build.shelf[swap.shelf].part.name} in place of {build.parts[swap.key].part.name}"
     return difference(f"{name}/change", label, "kg", new, now)
 
@@ -78,10 +90,13 @@ def _price_change(build: Build, results: Results, swap: Swap) -> MaybeFigure:
     return difference(f"{name}/price-change", label, build.site.currency, new, old.used_figure)
 
 
-def _times(build: Build, now: Results, then: Assembly, swap: Swap) -> tuple[tuple[str, MaybeFigure, MaybeFigure], ...]:
+def _times(
+    build: Build, now: Results, then: Assembly, swap: Swap
+) -> tuple[tuple[str, MaybeFigure, MaybeFigure], ...]:
     """Time in the air on each pack, now and then, where the swap changes it.
 
-    The other build's figures have the keys of this one, so what comes out of it stands here as one figure of its own.
+    The other build's figures have the keys of this one, so what comes out of it stands here as one
+    figure of its own.
     """
     out = []
     for pack, flown in now.flight.packs.items():
@@ -92,8 +107,14 @@ def _times(build: Build, now: Results, then: Assembly, swap: Swap) -> tuple[tupl
             shown: MaybeFigure = Unknown(key, label, new.missing)
         else:
             note = f"the whole build computed again with this part; {then.flight.style.note}"
-            shown = Figure(key, label, new.value, new.unit, own=new.spread, shape="lognormal", note=note)
-        if isinstance(old, Unknown) or isinstance(new, Unknown) or abs(new.value - old.value) > 1e-9 * old.value:
+            shown = Figure(
+                key, label, new.value, new.unit, own=new.spread, shape="lognormal", note=note
+            )
+        if (
+            isinstance(old, Unknown)
+            or isinstance(new, Unknown)
+            or abs(new.value - old.value) > 1e-9 * old.value
+        ):
             out.append((pack, old, shown))
     return tuple(out)
 
@@ -108,7 +129,11 @@ def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
         key = f"{build.name}/swap/{swap.key}-{swap.shelf}/{m.limit.name}/{m.pack or 'dry'}"
         becomes = total(f"{key}/mass", f"{m.mass.label} with {swap.shelf}", "kg", [m.mass, change])
         left = difference(
-            f"{key}/left", f"Left to {m.limit.name}, {m.pack or 'dry'} with {swap.shelf}", "kg", m.bound, becomes
+            f"{key}/left",
+            f"Left to {m.limit.name}, {m.pack or 'dry'} with {swap.shelf}",
+            "kg",
+            m.bound,
+            becomes,
         )
         margins.append((m.limit.name, m.pack, left, keeps_limit(becomes, m.limit)))
     return Tried(
@@ -119,7 +144,11 @@ def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
         price,
         tuple(margins),
         _times(build, results, with_it, swap),
-        () if is_blind_cable(swap.build, swap.key) else tuple(f for k, f in after.items() if k not in before),
+        (
+            ()
+            if is_blind_cable(swap.build, swap.key)
+            else tuple(f for k, f in after.items() if k not in before)
+        ),
         tuple(f for k, f in before.items() if k not in after),
         swap.lost,
         unfed(swap.build, swap.key) if not unfed(build, swap.key) else (),
@@ -128,7 +157,11 @@ def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
 
 
 def try_alternatives(build: Build, results: Results, verdict: Verdict) -> Alternatives:
-    """Every alternative that the parts name, up to a bound. A tool or other part without a weight line is passed by."""
+    """Every alternative that the parts name, up to a bound. A tool or other part without a weight
+    line is passed by.
+    """
     made, left_out = swaps(build)
     flying = {x.key for x in (*results.mass.lines, *results.mass.payload)}
-    return Alternatives(tuple(_try(build, results, verdict, s) for s in made if s.key in flying), left_out)
+    return Alternatives(
+        tuple(_try(build, results, verdict, s) for s in made if s.key in flying), left_out
+    )

@@ -8,7 +8,9 @@ from builder.model.build import Build, ShelfEntry
 CODE = "data/unused-on-shelf"
 
 
-def unused_on_shelf(shelf: Mapping[str, ShelfEntry], builds: Mapping[str, Build]) -> tuple[Finding, ...]:
+def unused_on_shelf(
+    shelf: Mapping[str, ShelfEntry], builds: Mapping[str, Build]
+) -> tuple[Finding, ...]:
     """One remark for each part that no build fits, flies on, screws in or names as an alternative."""
     used: set[str] = set()
     for build in builds.values():

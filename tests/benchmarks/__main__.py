@@ -1,4 +1,5 @@
-"""`make bench`: figures measured side by side in one run, each with its target and whether it is met.
+"""`make bench`: figures measured side by side in one run, each with its target and whether it is
+met.
 
 make bench                                 everything; over an hour on two cores
 make bench ARGS=--quick                    small sizes, a few minutes
@@ -46,11 +47,15 @@ def _lines(only: list[str], folder: Path, options: argparse.Namespace) -> Iterat
 
 def main() -> None:
     """The command. Prints each line as soon as it is known."""
-    parser = argparse.ArgumentParser(prog="make bench", description="Ratios and proofs, measured in one run.")
+    parser = argparse.ArgumentParser(
+        prog="make bench", description="Ratios and proofs, measured in one run."
+    )
     parser.add_argument("--quick", action="store_true", help="small sizes")
     parser.add_argument("--only", nargs="+", choices=_GROUPS, default=list(_GROUPS))
     parser.add_argument("--sizes", nargs="+", type=int, help="numbers of builds, growing")
-    parser.add_argument("--main", type=int, help="the size at which edits and other generators are measured")
+    parser.add_argument(
+        "--main", type=int, help="the size at which edits and other generators are measured"
+    )
     parser.add_argument("--paper", type=int, help="how many bench sheets are printed each way")
     parser.add_argument("--seed", type=int, default=1)
     options = parser.parse_args()

@@ -1,8 +1,10 @@
-"""Prints given sheets of HTML in one warm process: by the PDF library alone, or by a browser that is running already.
+"""Prints given sheets of HTML in one warm process: by the PDF library alone, or by a browser that
+is running already.
 
     python -m tests.benchmarks.bare_paper weasyprint|chromium FOLDER
 
-FOLDER holds `*.html`, the pictures that they show by address, and `assets/` for the browser. The last line that it prints is `sheets pages wall CPU`.
+FOLDER holds `*.html`, the pictures that they show by address, and `assets/` for the browser. The
+last line that it prints is `sheets pages wall CPU`.
 """
 
 import io
@@ -35,11 +37,15 @@ def _weasyprint(sheets: list[Path]) -> None:
 
     css, fonts = style()
     home = sheets[0].parent
-    pictures = {p.relative_to(home).as_posix(): p.read_bytes() for p in home.glob("*/*") if p.is_file()}
+    pictures = {
+        p.relative_to(home).as_posix(): p.read_bytes() for p in home.glob("*/*") if p.is_file()
+    }
 
     def make(sheet: Path) -> bytes:
         html = HTML(string=sheet.read_text("utf-8"), url_fetcher=OnlyOurs(pictures))
-        made: bytes = html.write_pdf(stylesheets=[css, paper_style("A4")], font_config=fonts, pdf_variant="pdf/ua-1")
+        made: bytes = html.write_pdf(
+            stylesheets=[css, paper_style("A4")], font_config=fonts, pdf_variant="pdf/ua-1"
+        )
         return made
 
     _time(sheets, make)
@@ -50,7 +56,9 @@ def _chromium(sheets: list[Path]) -> None:
 
     place = shutil.which("chromium") or shutil.which("chromium-browser")
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=place, args=["--no-sandbox", "--disable-dev-shm-usage"])
+        browser = playwright.chromium.launch(
+            executable_path=place, args=["--no-sandbox", "--disable-dev-shm-usage"]
+        )
         page = browser.new_page()
 
         def make(sheet: Path) -> bytes:

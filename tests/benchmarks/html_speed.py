@@ -17,14 +17,28 @@ def growth(folder: Path, sizes: tuple[int, ...], main: int) -> Iterator[Line]:
         workspace = make_workspace(folder / f"builds-{size}", size)
         first = pace()
         clean = publish(workspace, "--no-pdf")
-        yield Line(f"{size} builds: pace of the machine before and after", f"{first:.1f}, {pace():.1f} ms")
+        yield Line(
+            f"{size} builds: pace of the machine before and after", f"{first:.1f}, {pace():.1f} ms"
+        )
         yield Line(
             f"{size} builds, HTML, clean: wall, CPU, peak",
             f"{clean.wall:.1f} s, {clean.cpu:.1f} s, {clean.peak:.0f} MB",
         )
         if size == main:
-            yield at_most(f"{size} builds, clean: CPU a build, all pages", 1000 * clean.cpu / size, 18, "ms", 1)
-            yield at_most(f"{size} builds, clean: wall a build, two workers", 1000 * clean.wall / size, 9, "ms", 1)
+            yield at_most(
+                f"{size} builds, clean: CPU a build, all pages",
+                1000 * clean.cpu / size,
+                18,
+                "ms",
+                1,
+            )
+            yield at_most(
+                f"{size} builds, clean: wall a build, two workers",
+                1000 * clean.wall / size,
+                9,
+                "ms",
+                1,
+            )
             (folder / "clean-seconds").write_text(str(clean.wall))
         yield at_most(f"{size} builds: peak memory of any process", clean.peak, 400, "MB", 0)
         if before is not None and size == 2 * before[0]:
@@ -36,7 +50,9 @@ def growth(folder: Path, sizes: tuple[int, ...], main: int) -> Iterator[Line]:
 
 
 def sheet_cpu(workspace: Path, sample: int) -> Iterator[Line]:
-    """CPU of one build's sheet, order of work, numbers page and data alone, in one process readied as a worker is."""
+    """CPU of one build's sheet, order of work, numbers page and data alone, in one process readied
+    as a worker is.
+    """
     import time
 
     from builder.pages.site.site_pages import site_pages
@@ -57,7 +73,9 @@ def sheet_cpu(workspace: Path, sample: int) -> Iterator[Line]:
         BuildJob(build, site, texts, False)()
     each = 1000 * (time.process_time() - start) / len(names)
     yield Line("pace of the machine after it", f"{pace():.1f} ms")
-    yield at_most(f"sheet, numbers page and data of a build, CPU, mean of {len(names)}", each, 18, "ms", 1)
+    yield at_most(
+        f"sheet, numbers page and data of a build, CPU, mean of {len(names)}", each, 18, "ms", 1
+    )
 
 
 def _edited(path: Path, change: Callable[[str], str]) -> None:
@@ -74,10 +92,16 @@ def _written(said: str) -> int:
 
 
 def edits(workspace: Path, clean: float) -> Iterator[Line]:
-    """Nothing changed, a comment, one build, one part of the shelf. The site of the workspace is published already."""
+    """Nothing changed, a comment, one build, one part of the shelf. The site of the workspace is
+    published already.
+    """
     from time import sleep
 
-    sleep(2.1)  # a file younger than this is looked at more closely, which nobody's second publish of the day is
+    sleep(
+        2.1
+        # a file younger than this is looked at more closely, which nobody's second publish of the day
+        # is
+    )
     publish(workspace, "--no-pdf")
     same = min((publish(workspace, "--no-pdf") for _ in range(3)), key=lambda t: t.wall)
     yield at_most("nothing changed: wall", same.wall, 0.2, "s", 3)
@@ -85,9 +109,16 @@ def edits(workspace: Path, clean: float) -> Iterator[Line]:
     builds = sorted(p for p in (workspace / "builds").glob("dipper-[0-9]*"))
     _edited(builds[-1] / "build.yaml", lambda t: "# a comment\n" + t)
     comment = publish(workspace, "--no-pdf")
-    yield Line("a comment edited: files written", str(_written(comment.out)), "none", _written(comment.out) == 0)
+    yield Line(
+        "a comment edited: files written",
+        str(_written(comment.out)),
+        "none",
+        _written(comment.out) == 0,
+    )
     yield Line("a comment edited: wall", f"{comment.wall:.2f} s")
-    _edited(builds[-1] / "build.yaml", lambda t: t.replace("summary: A small", "summary: One small", 1))
+    _edited(
+        builds[-1] / "build.yaml", lambda t: t.replace("summary: A small", "summary: One small", 1)
+    )
     one = publish(workspace, "--no-pdf")
     yield at_most("one build edited, without its PDF: wall", one.wall, 0.6, "s")
     yield Line("pace of the machine after it", f"{pace():.1f} ms")
@@ -97,10 +128,16 @@ def edits(workspace: Path, clean: float) -> Iterator[Line]:
 
 def _one_part(workspace: Path) -> Iterator[Line]:
     before = read_manifest(workspace / "site").jobs
-    users = {n for n, r in before.items() if n.startswith("build:") and "frame-dip" in str(r.plain["summary"]["parts"])}
+    users = {
+        n
+        for n, r in before.items()
+        if n.startswith("build:") and "frame-dip" in str(r.plain["summary"]["parts"])
+    }
     frames = workspace / "builds" / "shelf" / "frames.yaml"
     name, _, rest = frames.read_text("utf-8").partition("frame-dip:")
-    frames.write_text(name + "frame-dip:" + re.sub(r"each: [\d.]+", "each: 77.77", rest, count=1), "utf-8")
+    frames.write_text(
+        name + "frame-dip:" + re.sub(r"each: [\d.]+", "each: 77.77", rest, count=1), "utf-8"
+    )
     users = {n for n in users if re.search(r"use: frame-dip[,}]", _source(workspace, n))} | {
         n for n in users if "based_on" in _source(workspace, n)
     }

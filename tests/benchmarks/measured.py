@@ -1,4 +1,6 @@
-"""What a command took: seconds on the clock, seconds of CPU of it and all it started, and the largest memory of any."""
+"""What a command took: seconds on the clock, seconds of CPU of it and all it started, and the
+largest memory of any.
+"""
 
 import os
 import subprocess
@@ -40,12 +42,16 @@ def at_most(figure: str, value: float, bound: float, unit: str, digits: int = 2)
     return Line(figure, f"{value:.{digits}f} {unit}", f"at most {bound:g} {unit}", value <= bound)
 
 
-def took(words: Sequence[str], *, cwd: Path = ROOT, env: Mapping[str, str] | None = None, status: int = 0) -> Took:
+def took(
+    words: Sequence[str], *, cwd: Path = ROOT, env: Mapping[str, str] | None = None, status: int = 0
+) -> Took:
     """Runs a command to its end. RuntimeError if it ends with another status."""
     variables = {**os.environ, "PYTHONPATH": str(ROOT), **(env or {})}
     variables.pop("PYTHONDONTWRITEBYTECODE", None)  # modules stay compiled, as on anybody's machine
     start = time.perf_counter()
-    child = subprocess.Popen(words, cwd=cwd, env=variables, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+    child = subprocess.Popen(
+        words, cwd=cwd, env=variables, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True
+    )
     assert child.stdout is not None
     out = child.stdout.read()
     _, ended, usage = os.wait4(child.pid, 0)
@@ -57,7 +63,9 @@ def took(words: Sequence[str], *, cwd: Path = ROOT, env: Mapping[str, str] | Non
 
 
 def pace() -> float:
-    """Milliseconds of CPU of a fixed piece of work: how fast this machine is just now, for many share their processor."""
+    """Milliseconds of CPU of a fixed piece of work: how fast this machine is just now, for many
+    share their processor.
+    """
     start = time.process_time()
     for _ in range(20):
         sorted([str(i * 7919 % 100_003) for i in range(20_000)])
@@ -66,5 +74,14 @@ def pace() -> float:
 
 def publish(workspace: Path, *more: str, workers: int = 2) -> Took:
     """A publish of a workspace by the command, as people run it."""
-    words = [sys.executable, "-m", "builder", "publish", "--workspace", str(workspace), "--workers", str(workers)]
+    words = [
+        sys.executable,
+        "-m",
+        "builder",
+        "publish",
+        "--workspace",
+        str(workspace),
+        "--workers",
+        str(workers),
+    ]
     return took([*words, *more])

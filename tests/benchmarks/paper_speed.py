@@ -1,4 +1,6 @@
-"""PDF: a publish with bench sheets against the PDF library alone on the same HTML, and against a warm browser."""
+"""PDF: a publish with bench sheets against the PDF library alone on the same HTML, and against a
+warm browser.
+"""
 
 import shutil
 import sys
@@ -30,7 +32,9 @@ def _sheets(workspace: Path, folder: Path) -> None:
         (folder / address).write_bytes(content)
     for name, build in model.builds.items():
         pictures = step_pictures(build)
-        text = bench_sheet_html(bench_sheet(judged_alone(build), site, build.digest), site, texts, pictures)
+        text = bench_sheet_html(
+            bench_sheet(judged_alone(build), site, build.digest), site, texts, pictures
+        )
         (folder / f"{name}.html").write_text(text, "utf-8")
         for address in pictures:
             (folder / address).parent.mkdir(exist_ok=True)
@@ -61,16 +65,31 @@ def paper(folder: Path, builds: int) -> Iterator[Line]:
         f"{whole.wall:.1f} s, {whole.cpu:.1f} s, {whole.peak:.0f} MB",
     )
     yield Line(
-        "their bench sheets: PDFs, pages", f"{sheets}, {pages}", f"bare: {bare_pages} pages", pages == bare_pages
+        "their bench sheets: PDFs, pages",
+        f"{sheets}, {pages}",
+        f"bare: {bare_pages} pages",
+        pages == bare_pages,
     )
-    yield at_most("PDFs' share of the wall over bare time / workers", ours_wall / (bare_wall / _WORKERS), 1.10, "x")
+    yield at_most(
+        "PDFs' share of the wall over bare time / workers",
+        ours_wall / (bare_wall / _WORKERS),
+        1.10,
+        "x",
+    )
     yield at_most("CPU a printed page, as published", 1000 * ours_cpu / pages, 60, "ms", 1)
-    yield Line("CPU a printed page, the PDF library alone", f"{1000 * bare_cpu / bare_pages:.1f} ms")
-    yield Line("wall a sheet: published, alone", f"{ours_wall / sheets:.3f} s, {bare_wall / sheets:.3f} s")
+    yield Line(
+        "CPU a printed page, the PDF library alone", f"{1000 * bare_cpu / bare_pages:.1f} ms"
+    )
+    yield Line(
+        "wall a sheet: published, alone", f"{ours_wall / sheets:.3f} s, {bare_wall / sheets:.3f} s"
+    )
     yield at_most("with PDF: peak memory of any process", whole.peak, 400, "MB", 0)
     if shutil.which("chromium") or shutil.which("chromium-browser"):
         drawn, drawn_pages, drawn_wall, _ = _bare("chromium", folder / "sheets")
-        yield Line(f"a warm Chromium prints them ({drawn_pages} pages): wall a sheet", f"{drawn_wall / drawn:.3f} s")
+        yield Line(
+            f"a warm Chromium prints them ({drawn_pages} pages): wall a sheet",
+            f"{drawn_wall / drawn:.3f} s",
+        )
         ratio = (ours_wall / sheets) / (drawn_wall / drawn)
         yield Line("ours with two workers over the warm Chromium", f"{ratio:.2f} x", "reported")
     else:

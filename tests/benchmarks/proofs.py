@@ -1,4 +1,6 @@
-"""Proofs that take long: random edits, random kills, a cluster. Each line says how many, and what went wrong."""
+"""Proofs that take long: random edits, random kills, a cluster. Each line says how many, and what
+went wrong.
+"""
 
 import sys
 import tempfile
@@ -14,7 +16,15 @@ _BENCH_PYTHON = ROOT / ".venv-bench" / "bin" / "python"
 def exactness(count: int, seed: int, *, pdf: bool) -> Iterator[Line]:
     """Random sequences of edits; an incremental publish equals a clean one after each."""
     what = f"random edits, {'with PDF' if pdf else 'HTML'}: exact sequences of {count}"
-    words = [sys.executable, "-m", "tests.benchmarks.sequences", "--count", str(count), "--seed", str(seed)]
+    words = [
+        sys.executable,
+        "-m",
+        "tests.benchmarks.sequences",
+        "--count",
+        str(count),
+        "--seed",
+        str(seed),
+    ]
     try:
         said = took([*words, *(["--pdf"] if pdf else [])]).out.strip().splitlines()[-1]
         yield Line(what, said.partition(", all")[0], "all", True)
@@ -32,8 +42,16 @@ def kills(count: int, seed: int) -> Iterator[Line]:
     for wrong in counts.wrong:
         print(wrong, file=sys.stderr)
     came = f"{counts.old} old, {counts.new} new"
-    yield Line(f"killed {count} times: the site is the old or the new one", came, "always", not counts.wrong)
-    yield Line("of these: left something to clean, ended before the kill", f"{counts.left_over}, {counts.ended}")
+    yield Line(
+        f"killed {count} times: the site is the old or the new one",
+        came,
+        "always",
+        not counts.wrong,
+    )
+    yield Line(
+        "of these: left something to clean, ended before the kill",
+        f"{counts.left_over}, {counts.ended}",
+    )
 
 
 def cluster() -> Iterator[Line]:

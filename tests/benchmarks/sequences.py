@@ -49,14 +49,19 @@ def run_sequences(count: int, first: int, *, pdf: bool = False) -> tuple[int, in
 
 def main() -> None:
     """The command."""
-    parser = argparse.ArgumentParser(description="Random edits: is an incremental publish a clean one?")
+    parser = argparse.ArgumentParser(
+        description="Random edits: is an incremental publish a clean one?"
+    )
     parser.add_argument("--count", type=int, default=500)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--pdf", action="store_true")
     options = parser.parse_args()
     start = time.perf_counter()
     sequences, publishes = run_sequences(options.count, options.seed, pdf=options.pdf)
-    print(f"{sequences} sequences, {publishes} publishes, all exact, {time.perf_counter() - start:.0f} s")
+    print(
+        f"{sequences} sequences, {publishes} publishes, all exact,"
+        f" {time.perf_counter() - start:.0f} s"
+    )
 
 
 if __name__ == "__main__":

@@ -16,14 +16,22 @@ HOOK = yaml.safe_load((ROOT / ".pre-commit-hooks.yaml").read_text("utf-8"))[0]
 
 
 def _run(workspace: Path, *files: str) -> subprocess.CompletedProcess[str]:
-    """As pre-commit does: the entry, then the staged files that match; here through the interpreter of the tests."""
+    """As pre-commit does: the entry, then the staged files that match; here through the interpreter
+    of the tests.
+    """
     taken = [f for f in files if re.search(HOOK["files"], f)]
     words = shlex.split(HOOK["entry"])
     assert words[0] == "benchleaf"
     command = [sys.executable, "-m", "builder", *words[1:], *taken]
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
     return subprocess.run(
-        command, check=False, capture_output=True, text=True, cwd=workspace, env=environment, timeout=120
+        command,
+        check=False,
+        capture_output=True,
+        text=True,
+        cwd=workspace,
+        env=environment,
+        timeout=120,
     )
 
 
@@ -51,7 +59,9 @@ def test_it_runs_for_source_files_only(file: str, taken: bool) -> None:
 def test_a_sound_build_passes(root: Path) -> None:
     done = _run(root, "builds/dipper/build.yaml", "README.md")
     assert done.returncode == 0, done.stderr
-    assert [line.split(":")[0] for line in done.stdout.splitlines() if not line.startswith(" ")] == ["dipper"]
+    assert [
+        line.split(":")[0] for line in done.stdout.splitlines() if not line.startswith(" ")
+    ] == ["dipper"]
 
 
 def test_a_mistake_stops_the_commit(tmp_path: Path) -> None:

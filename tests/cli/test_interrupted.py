@@ -1,7 +1,9 @@
-"""Ctrl-C, whenever it comes once our code runs, ends a command in one sentence at most; no worker prints a trace.
+"""Ctrl-C, whenever it comes once our code runs, ends a command in one sentence at most; no worker
+prints a trace.
 
-The instants are not of the clock: an import hook interrupts the whole process group as a named module begins to load,
-in the parent or in a worker that starts. What Python does before it reads our first line is not ours.
+The instants are not of the clock: an import hook interrupts the whole process group as a named
+module begins to load, in the parent or in a worker that starts. What Python does before it reads
+our first line is not ours.
 """
 
 import os
@@ -72,13 +74,21 @@ def workspace(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.mark.parametrize(("command", "where", "when"), CASES)
-def test_an_interrupt_is_one_sentence_at_most(workspace: Path, command: str, where: str, when: str) -> None:
+def test_an_interrupt_is_one_sentence_at_most(
+    workspace: Path, command: str, where: str, when: str
+) -> None:
     script = workspace / f"{command}.py"
     script.write_text(SCRIPT.format(when=when, where=where), "utf-8")
     words = [sys.executable, str(script), *COMMANDS[command], "--workspace", str(workspace)]
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
     done = subprocess.run(
-        words, capture_output=True, text=True, check=False, timeout=180, env=environment, start_new_session=True
+        words,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=180,
+        env=environment,
+        start_new_session=True,
     )
     assert done.returncode != 0, "it was not interrupted"
     assert done.stderr in ("", "benchleaf: interrupted. What was published before is as it was.\n")

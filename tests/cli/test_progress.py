@@ -1,4 +1,6 @@
-"""The bars count the pages and PDFs that a publish really makes, and stay silent where nobody looks."""
+"""The bars count the pages and PDFs that a publish really makes, and stay silent where nobody
+looks.
+"""
 
 import io
 import os
@@ -17,7 +19,9 @@ from tests.workspace_edits import ROOT
 
 
 def _workspace(tmp_path: Path) -> Path:
-    copytree(ROOT / "builds", tmp_path / "builds", ignore=ignore_patterns("curlew", "redshank", "pipit"))
+    copytree(
+        ROOT / "builds", tmp_path / "builds", ignore=ignore_patterns("curlew", "redshank", "pipit")
+    )
     return tmp_path
 
 
@@ -33,7 +37,15 @@ def test_pages_and_pdfs_are_counted_as_they_are_made(tmp_path: Path) -> None:
 
 def test_bars_are_for_terminals_only(tmp_path: Path) -> None:
     workspace = _workspace(tmp_path)
-    command = [sys.executable, "-m", "builder", "publish", "--no-pdf", "--workspace", str(workspace)]
+    command = [
+        sys.executable,
+        "-m",
+        "builder",
+        "publish",
+        "--no-pdf",
+        "--workspace",
+        str(workspace),
+    ]
     environment = {**os.environ, "PYTHONPATH": str(ROOT), "TERM": "xterm"}
     done = subprocess.run(command, check=True, capture_output=True, env=environment, timeout=300)
     assert b"pages" not in done.stderr

@@ -1,4 +1,6 @@
-"""`benchleaf trace`: topics with their counts, the figures of one, a figure opened, and what is said of a wrong key."""
+"""`benchleaf trace`: topics with their counts, the figures of one, a figure opened, and what is
+said of a wrong key.
+"""
 
 from pathlib import Path
 
@@ -27,21 +29,31 @@ def test_without_a_figure_the_topics_and_how_many_each_has(root: Path, demo: Che
     figures = _computed(demo, "dipper")
     assert sum(counts.values()) == len(figures)
     assert counts["mass"] == sum(f.key.startswith("dipper/mass/") for f in figures)
-    assert last == f"{len(figures)} computed figures. `benchleaf trace dipper TOPIC` lists those of one topic."
+    assert (
+        last
+        == f"{len(figures)} computed figures. `benchleaf trace dipper TOPIC` lists those of one"
+        " topic."
+    )
     assert len(lines) < 40
 
 
 @pytest.mark.parametrize("words", ["mass", "mass/", "dipper/mass"])
-def test_a_topic_lists_its_figures_and_each_can_be_opened(root: Path, demo: Checked, words: str) -> None:
+def test_a_topic_lists_its_figures_and_each_can_be_opened(
+    root: Path, demo: Checked, words: str
+) -> None:
     done = _trace(root, "dipper", words)
     assert done.exit_code == 0
     keys = [line.split()[0] for line in done.output.splitlines()]
-    assert keys == [f.key.removeprefix("dipper/") for f in by_topic("dipper", _computed(demo, "dipper"))["mass"]]
+    assert keys == [
+        f.key.removeprefix("dipper/") for f in by_topic("dipper", _computed(demo, "dipper"))["mass"]
+    ]
     opened = _trace(root, "dipper", keys[-1])
     assert opened.output.startswith(f"dipper/{keys[-1]}\n")
 
 
-def test_a_figure_of_its_topics_name_is_listed_by_its_whole_key_and_opens_by_it(root: Path, demo: Checked) -> None:
+def test_a_figure_of_its_topics_name_is_listed_by_its_whole_key_and_opens_by_it(
+    root: Path, demo: Checked
+) -> None:
     assert "pipit/style" in {f.key for f in _computed(demo, "pipit")}
     listed = [line.split()[0] for line in _trace(root, "pipit", "style").output.splitlines()]
     assert "pipit/style" in listed

@@ -1,7 +1,9 @@
-"""Sound builds of many kinds of hardware, drawn by chance: for what has to hold whatever is on the bench.
+"""Sound builds of many kinds of hardware, drawn by chance: for what has to hold whatever is on the
+bench.
 
-Every one of them is built by somebody (common practice, no source): capacitors on pads of their own, single speed
-controllers with and without capacitors, two control boards, boards soldered on the underside, motors that plug in.
+Every one of them is built by somebody (common practice, no source): capacitors on pads of their
+own, single speed controllers with and without capacitors, two control boards, boards soldered on
+the underside, motors that plug in.
 """
 
 import json
@@ -28,7 +30,14 @@ def _pair(
     """A plus and a minus contact."""
     flag = {"battery": "yes"} if battery else {}
     plus = {"role": draws, "polarity": "plus", "side": side, "copper": "power", **flag, **more}
-    return plus, {"role": "ground", "polarity": "minus", "side": side, "copper": "plane", **flag, **more}
+    return plus, {
+        "role": "ground",
+        "polarity": "minus",
+        "side": side,
+        "copper": "plane",
+        **flag,
+        **more,
+    }
 
 
 def _drive_pads(rng: Random, channels: int) -> tuple[Pads, bool]:
@@ -57,14 +66,20 @@ def _drive_pads(rng: Random, channels: int) -> tuple[Pads, bool]:
 
 
 def _capacitors(rng: Random, made: dict[str, Any], escs: list[str], own: bool) -> None:
-    """No capacitor, one for all, or one for each speed controller, on the battery contacts or on their own."""
+    """No capacitor, one for all, or one for each speed controller, on the battery contacts or on
+    their own.
+    """
     how = rng.choice(["none", "one", "each"])
     boards = [] if how == "none" else escs[:1] if how == "one" else escs
     for i, esc in enumerate(boards):
         key = f"capacitor{i}"
         made["parts"][key] = "capacitor"
         to = "CAP" if own and rng.random() < 0.7 else "BAT"
-        lead = {"lead": "fitted", "trim_to": "12 mm"} if rng.random() < 0.7 else {"gauge": "20 AWG", "length": "30 mm"}
+        lead = (
+            {"lead": "fitted", "trim_to": "12 mm"}
+            if rng.random() < 0.7
+            else {"gauge": "20 AWG", "length": "30 mm"}
+        )
         made["wires"] += [
             {"from": f"{key}.PLUS", "to": f"{esc}.{to}+", **lead},
             {"from": f"{key}.MINUS", "to": f"{esc}.{to}-", **lead},
@@ -75,12 +90,20 @@ def _feeds(rng: Random, made: dict[str, Any], escs: list[str]) -> None:
     """From the connector to every speed controller, straight or handed on from one to the next."""
     chained = len(escs) > 1 and rng.random() < 0.3
     for i, esc in enumerate(escs):
-        source = ("pigtail.PLUS", "pigtail.MINUS") if i == 0 or not chained else (f"{escs[0]}.BAT+", f"{escs[0]}.BAT-")
+        source = (
+            ("pigtail.PLUS", "pigtail.MINUS")
+            if i == 0 or not chained
+            else (f"{escs[0]}.BAT+", f"{escs[0]}.BAT-")
+        )
         for start, sign in zip(source, "+-", strict=True):
-            made["wires"].append({"from": start, "to": f"{esc}.BAT{sign}", "gauge": "18 AWG", "length": "80 mm"})
+            made["wires"].append(
+                {"from": start, "to": f"{esc}.BAT{sign}", "gauge": "18 AWG", "length": "80 mm"}
+            )
 
 
-def _loads(rng: Random, made: dict[str, Any], shelf: dict[str, Any], board: str, pads: Pads, esc: str) -> None:
+def _loads(
+    rng: Random, made: dict[str, Any], shelf: dict[str, Any], board: str, pads: Pads, esc: str
+) -> None:
     """What hangs on a control board, from its upper side or from under it, one or two of a kind."""
     for load in _LOADS:
         if load in made["parts"] or rng.random() < 0.4:
@@ -92,31 +115,49 @@ def _loads(rng: Random, made: dict[str, Any], shelf: dict[str, Any], board: str,
             "pads": {"G": {"role": "ground"}, "V": {"role": "draws"}, "S": {"role": "sense"}},
         }
         for pad, role in (("G", "ground"), ("V", "supply"), ("S", "sense")):
-            pads[f"{load}-{pad}"] = {"role": role, "side": side, "copper": "plane" if pad == "G" else "signal"}
+            pads[f"{load}-{pad}"] = {
+                "role": role,
+                "side": side,
+                "copper": "plane" if pad == "G" else "signal",
+            }
         count = rng.choice([1, 1, 2])
         made["parts"][load] = {"use": load, "count": count}
         for piece in [f"{load}.{n}" for n in range(1, count + 1)] if count > 1 else [load]:
             from_pack = rng.random() < 0.15
             for pad in "GVS":
                 to = f"{esc}.BAT+" if from_pack and pad == "V" else f"{board}.{load}-{pad}"
-                made["wires"].append({"from": f"{piece}.{pad}", "to": to, "gauge": "28 AWG", "length": "60 mm"})
+                made["wires"].append(
+                    {"from": f"{piece}.{pad}", "to": to, "gauge": "28 AWG", "length": "60 mm"}
+                )
 
 
-def _motors(rng: Random, made: dict[str, Any], shelf: dict[str, Any], drives: list[tuple[str, int]]) -> None:
+def _motors(
+    rng: Random, made: dict[str, Any], shelf: dict[str, Any], drives: list[tuple[str, int]]
+) -> None:
     """One motor a channel, soldered or plugged."""
     count = len(drives)
     made["parts"]["motor"] = {"use": "motor", "count": count}
-    shelf["motor"] = {"kind": "motor", "name": "Motor", "pads": {x: {"role": "phase"} for x in "ABC"}}
+    shelf["motor"] = {
+        "kind": "motor",
+        "name": "Motor",
+        "pads": {x: {"role": "phase"} for x in "ABC"},
+    }
     for n, (esc, channel) in enumerate(drives, 1):
         piece = f"motor.{n}" if count > 1 else "motor"
         lead = {"lead": "fitted", "trim_to": "80 mm"}
         if rng.random() < 0.2:
             lead = {"gauge": "24 AWG", "length": "80 mm"}
-        made["wires"] += [{"from": f"{piece}.{x}", "to": f"{esc}.M{channel}{x}", **lead} for x in "ABC"]
+        made["wires"] += [
+            {"from": f"{piece}.{x}", "to": f"{esc}.M{channel}{x}", **lead} for x in "ABC"
+        ]
 
 
 def _boards(
-    rng: Random, made: dict[str, Any], shelf: dict[str, Any], escs: list[str], drives: list[tuple[str, int]]
+    rng: Random,
+    made: dict[str, Any],
+    shelf: dict[str, Any],
+    escs: list[str],
+    drives: list[tuple[str, int]],
 ) -> None:
     """One or two control boards, fed from the speed controllers by wires or by a harness."""
     count = rng.choice([1, 1, 2])
@@ -124,7 +165,10 @@ def _boards(
     for b in range(1, count + 1):
         key = f"board{b}" if count > 1 else "board"
         side = "under" if rng.random() < 0.2 else "top"
-        pads: Pads = {"VIN": {"role": "draws", "battery": "yes", "side": side}, "HG": {"role": "ground", "side": side}}
+        pads: Pads = {
+            "VIN": {"role": "draws", "battery": "yes", "side": side},
+            "HG": {"role": "ground", "side": side},
+        }
         for n in range(1, len(drives) + 1):
             pads[f"D{n}"] = {"role": "drive-out", "channel": n, "side": side}
         shelf[key] = {"kind": "flight-controller", "name": f"Control board {b}", "pads": pads}
@@ -140,8 +184,16 @@ def _boards(
             thin = {"gauge": "26 AWG", "length": "60 mm"}
             from_pigtail = rng.random() < 0.4
             made["wires"] += [
-                {"from": "pigtail.PLUS" if from_pigtail else f"{escs[0]}.BAT+", "to": f"{key}.VIN", **thin},
-                {"from": "pigtail.MINUS" if from_pigtail else f"{escs[0]}.SG", "to": f"{key}.HG", **thin},
+                {
+                    "from": "pigtail.PLUS" if from_pigtail else f"{escs[0]}.BAT+",
+                    "to": f"{key}.VIN",
+                    **thin,
+                },
+                {
+                    "from": "pigtail.MINUS" if from_pigtail else f"{escs[0]}.SG",
+                    "to": f"{key}.HG",
+                    **thin,
+                },
             ]
             if b == 1:
                 made["wires"] += [
@@ -155,7 +207,11 @@ def _antennas(rng: Random, made: dict[str, Any], shelf: dict[str, Any]) -> None:
     for radio in ("receiver", "video"):
         if radio in made["parts"] and rng.random() < 0.7:
             shelf[radio]["coax"] = {"type": radio}
-            shelf[f"aerial-{radio}"] = {"kind": "antenna", "name": "Antenna", "coax": {"type": radio}}
+            shelf[f"aerial-{radio}"] = {
+                "kind": "antenna",
+                "name": "Antenna",
+                "coax": {"type": radio},
+            }
             made["parts"][f"aerial-{radio}"] = f"aerial-{radio}"
 
 
@@ -167,7 +223,11 @@ def combo(seed: int) -> Build:
     channels = 1 if single else 4
     pads, own = _drive_pads(rng, channels)
     shelf: dict[str, Any] = {
-        "esc": {"kind": "combined-board" if combined else "speed-controller", "name": "Controller", "pads": pads},
+        "esc": {
+            "kind": "combined-board" if combined else "speed-controller",
+            "name": "Controller",
+            "pads": pads,
+        },
         "propeller": {"kind": "propeller", "name": "Propeller"},
         "pigtail": {"kind": "connector", "name": "Pigtail"},
         "capacitor": {"kind": "capacitor", "name": "Capacitor", "leads": {"count": 2}},

@@ -10,8 +10,14 @@ from tests.compute.small_workspace import one_build
 BATTERY = """
     BAT+: {role: draws, battery: yes, polarity: plus, pad_size: 4 x 4 mm, copper: power}
     BAT-: {role: ground, battery: yes, polarity: minus, pad_size: 4 x 4 mm, copper: plane}"""
-PHASES = "".join(f"\n    M{m}{p}: {{role: phase, channel: {m}, copper: power}}" for m in range(1, 5) for p in "ABC")
-SOCKETS = "\n  sockets:" + "".join(f"\n    K{m}: {{contacts: [M{m}A, M{m}B, M{m}C]}}" for m in range(1, 5))
+PHASES = "".join(
+    f"\n    M{m}{p}: {{role: phase, channel: {m}, copper: power}}"
+    for m in range(1, 5)
+    for p in "ABC"
+)
+SOCKETS = "\n  sockets:" + "".join(
+    f"\n    K{m}: {{contacts: [M{m}A, M{m}B, M{m}C]}}" for m in range(1, 5)
+)
 SHELF = """
 frame: {kind: frame, name: Frame}
 motor: {kind: motor, name: Motor, leads: {count: 3, gauge: 24 AWG, length: 100 mm}, pads: {A: PHASE, B: PHASE, C: PHASE}}
@@ -49,7 +55,11 @@ def _pads(loads: tuple[str, ...], under: tuple[str, ...]) -> str:
     out = ""
     for load in loads:
         side = "under" if load in under else "top"
-        for pad, role, copper in (("G", "ground", "plane"), ("V", "supply", "signal"), ("S", "listens", "signal")):
+        for pad, role, copper in (
+            ("G", "ground", "plane"),
+            ("V", "supply", "signal"),
+            ("S", "listens", "signal"),
+        ):
             out += f"\n    {load}-{pad}: {{role: {role}, side: {side}, copper: {copper}}}"
     return out
 
@@ -64,7 +74,8 @@ def _shelf(c: Choice) -> str:
     esc += "    JG: {role: ground}\n    JB: {role: supply, battery: yes}\n"
     own = "\n    HG: {role: ground}\n    VIN: {role: draws, battery: yes}" + _pads(c.loads, c.under)
     board = (
-        f"board:\n  kind: flight-controller\n  name: Board\n  sockets:\n    J: {{contacts: [HG, VIN]}}\n  pads:{own}\n"
+        "board:\n  kind: flight-controller\n  name: Board\n  sockets:\n    J: {contacts: [HG,"
+        f" VIN]}}\n  pads:{own}\n"
     )
     return f"{SHELF}\n{esc}{board}"
 
@@ -75,7 +86,10 @@ def _wires(c: Choice, esc: str) -> list[str]:
         f"{{from: pigtail.MINUS, to: {esc}.BAT-, gauge: 18 AWG, length: 80 mm}}",
     ]
     if c.capacitor:
-        out += [f"{{from: capacitor.{p}, to: {esc}.BAT{s}, lead: fitted}}" for p, s in (("PLUS", "+"), ("MINUS", "-"))]
+        out += [
+            f"{{from: capacitor.{p}, to: {esc}.BAT{s}, lead: fitted}}"
+            for p, s in (("PLUS", "+"), ("MINUS", "-"))
+        ]
     if not c.plugged:
         for m in range(1, c.motors + 1):
             piece = f"motor.{m}" if c.motors > 1 else "motor"
@@ -84,14 +98,20 @@ def _wires(c: Choice, esc: str) -> list[str]:
         ends = {p: f"board.{load}-{p}" for p in "GVS"}
         if c.from_pack and load == "video":
             ends["V"] = f"{esc}.BAT+"
-        out += [f"{{from: {load}.{p}, to: {end}, gauge: 28 AWG, length: 60 mm}}" for p, end in ends.items()]
+        out += [
+            f"{{from: {load}.{p}, to: {end}, gauge: 28 AWG, length: 60 mm}}"
+            for p, end in ends.items()
+        ]
     return out
 
 
 def build_of(c: Choice) -> Build:
     """The build of a choice."""
     esc = "board" if c.combined else "esc"
-    parts = ["frame: frame", f"motor: {{use: {'plug-motor' if c.plugged else 'motor'}, count: {c.motors}}}"]
+    parts = [
+        "frame: frame",
+        f"motor: {{use: {'plug-motor' if c.plugged else 'motor'}, count: {c.motors}}}",
+    ]
     parts += ["propeller: {use: propeller, count: 4}", "pigtail: pigtail", "board: board"]
     parts += [] if c.combined else ["esc: esc", "harness: harness"]
     parts += ["capacitor: capacitor"] if c.capacitor else []
@@ -101,9 +121,19 @@ def build_of(c: Choice) -> Build:
     plugs = [] if c.combined else ["{from: esc.J, to: board.J, use: harness}"]
     if c.plugged:
         names = [f"motor.{m}" if c.motors > 1 else "motor" for m in range(1, c.motors + 1)]
-        plugs += [f"{{from: {n}.P, to: {esc}.K{m}, cable: straight}}" for m, n in enumerate(names, 1)]
-    steps = [f"{{id: own-{i}, do: fit, text: Own, {field}: {name}}}" for i, (field, name) in enumerate(c.own)]
-    text = "title: T\nparts: {" + ", ".join(parts) + "}\nwires:\n" + "".join(f"  - {w}\n" for w in _wires(c, esc))
+        plugs += [
+            f"{{from: {n}.P, to: {esc}.K{m}, cable: straight}}" for m, n in enumerate(names, 1)
+        ]
+    steps = [
+        f"{{id: own-{i}, do: fit, text: Own, {field}: {name}}}"
+        for i, (field, name) in enumerate(c.own)
+    ]
+    text = (
+        "title: T\nparts: {"
+        + ", ".join(parts)
+        + "}\nwires:\n"
+        + "".join(f"  - {w}\n" for w in _wires(c, esc))
+    )
     text += ("plugs:\n" + "".join(f"  - {p}\n" for p in plugs)) if plugs else ""
     text += ("steps:\n" + "".join(f"  - {s}\n" for s in steps)) if steps else ""
     return one_build(_shelf(c), text)
@@ -112,7 +142,17 @@ def build_of(c: Choice) -> Build:
 OWN = st.tuples(
     st.sampled_from(["before", "after"]),
     st.sampled_from(
-        ["dry fit", "gate A", "mount board", "solder pigtail", "coat", "rotation", "tie", "setup", "last gate"]
+        [
+            "dry fit",
+            "gate A",
+            "mount board",
+            "solder pigtail",
+            "coat",
+            "rotation",
+            "tie",
+            "setup",
+            "last gate",
+        ]
     ),
 )
 CHOICES = st.builds(

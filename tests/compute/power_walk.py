@@ -1,18 +1,24 @@
-"""Walks a printed order of work and its gates sentence by sentence and says where a hand goes on while power is on.
+"""Walks a printed order of work and its gates sentence by sentence and says where a hand goes on
+while power is on.
 
-Written apart from the planner: it reads words only, as a person at the bench does. It knows no step by name, no
-constraint and no phase.
+Written apart from the planner: it reads words only, as a person at the bench does. It knows no step
+by name, no constraint and no phase.
 """
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-_ON = re.compile(r"plug in (the|a)\b.*battery|plug in the battery|connect .* by usb|over usb|output on\b", re.I)
+_ON = re.compile(
+    r"plug in (the|a)\b.*battery|plug in the battery|connect .* by usb|over usb|output on\b", re.I
+)
 _OFF = re.compile(r"\bunplug\b|supply off|(is|are|battery) unplugged", re.I)
-_NOT_A_DEED = re.compile(r"^(if |never |replace )|only if ", re.I)  # what to do when, or what not to do
+_NOT_A_DEED = re.compile(
+    r"^(if |never |replace )|only if ", re.I
+)  # what to do when, or what not to do
 _HAND = re.compile(
-    r"^(solder|tin|strip|cut|trim|sleeve|slide|draw|clean|mount|fit|lay|set .* on|push|tie|coat|glue|beep|ring|measure|"
+    r"^(solder|tin|strip|cut|trim|sleeve|slide|draw|clean|mount|fit|lay|set .*"
+    r" on|push|tie|coat|glue|beep|ring|measure|"
     r"put everything|close|take .* out|hold the insulated)\b",
     re.I,
 )
@@ -75,5 +81,7 @@ def _one(stop: Stop) -> Iterator[str]:
 
 
 def walk(stops: Iterable[Stop]) -> list[str]:
-    """What is wrong: iron, ohms or a hand while power is on or a capacitor charged, or a stop that ends so."""
+    """What is wrong: iron, ohms or a hand while power is on or a capacitor charged, or a stop that
+    ends so.
+    """
     return [wrong for stop in stops for wrong in _one(stop)]

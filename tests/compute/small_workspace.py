@@ -1,4 +1,6 @@
-"""Small made-up workspaces for tests, written as a person would write them and read by the project itself."""
+"""Small made-up workspaces for tests, written as a person would write them and read by the project
+itself.
+"""
 
 import tempfile
 from collections.abc import Mapping
@@ -12,7 +14,9 @@ FRAME = "frame: {kind: frame, name: Frame, mass: {measured: 60 g, scale: 0.1 g}}
 
 
 def workspace(shelf: str, builds: Mapping[str, str], site: str = "title: Test") -> Workspace:
-    """A workspace read from a folder that is gone afterwards. AssertionError if anything in it is a mistake."""
+    """A workspace read from a folder that is gone afterwards. AssertionError if anything in it is a
+    mistake.
+    """
     with tempfile.TemporaryDirectory() as folder:
         root = Path(folder) / "builds"
         (root / "shelf").mkdir(parents=True)

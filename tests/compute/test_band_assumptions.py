@@ -1,4 +1,6 @@
-"""Every band says on what it rests: each leaf that widens it was read somewhere or states its assumption."""
+"""Every band says on what it rests: each leaf that widens it was read somewhere or states its
+assumption.
+"""
 
 import pytest
 
@@ -35,12 +37,17 @@ def test_every_leaf_of_a_band_says_where_it_is_from(demo: Checked, name: str) ->
             for leaf, share in figure.contributions():
                 if share > 0:
                     said = leaf.note or (leaf.where is not None and origin(leaf))
-                    assert said, f"{name}, {key}, {what}: {leaf.key} ({share:.1%}) names neither source nor assumption"
+                    assert said, (
+                        f"{name}, {key}, {what}: {leaf.key} ({share:.1%}) names neither source nor"
+                        " assumption"
+                    )
 
 
 @pytest.mark.parametrize("name", NAMES)
 def test_every_band_states_how_it_was_reckoned(demo: Checked, name: str) -> None:
-    """Theory names its theory, a bench its scalings, time its style and how far it is flown down, throttle its volts."""
+    """Theory names its theory, a bench its scalings, time its style and how far it is flown down,
+    throttle its volts.
+    """
     wanted = {
         "theory": "momentum theory",
         "bench": "same thrust takes the same power",
@@ -55,4 +62,7 @@ def test_every_band_states_how_it_was_reckoned(demo: Checked, name: str) -> None
             figure = banded(pack)[what]
             assert isinstance(figure, Figure)
             assert words in figure.note, (what, figure.note)
-            assert any("common practice" in f.note for f in figure.derivation) or what in ("bench", "thrust"), what
+            assert any("common practice" in f.note for f in figure.derivation) or what in (
+                "bench",
+                "thrust",
+            ), what

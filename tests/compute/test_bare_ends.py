@@ -1,4 +1,6 @@
-"""Bare ends lie on their pads: by the pad's own figures, read from the shelf's text, and the same wherever they stand."""
+"""Bare ends lie on their pads: by the pad's own figures, read from the shelf's text, and the same
+wherever they stand.
+"""
 
 import re
 from pathlib import Path
@@ -31,7 +33,9 @@ def _mm(text: str) -> list[float]:
 
 @pytest.mark.parametrize("name", DEMO)
 def test_no_bare_end_is_longer_than_its_pad_is_deep(demo: Checked, name: str) -> None:
-    """In the demo's shelf the first side of a pad lies along the edge, the second across it, as pitch less gap shows."""
+    """In the demo's shelf the first side of a pad lies along the edge, the second across it, as
+    pitch less gap shows.
+    """
     build, results = demo.workspace.builds[name], demo.sheets[name].results
     checked = 0
     for joint in results.joints:
@@ -80,16 +84,32 @@ def _board(pad: dict[str, str], edge: bool) -> Build:
 board: {{kind: flight-controller, name: Board, {row}pads: {{A: {{role: sense, {words}}}, B: {{role: ground}}}}}}
 camera: {{kind: camera, name: Camera, pads: {{S: {{role: video-out}}}}}}
 """
-    build = "title: T\nparts: {frame: frame, board: board, camera: camera}\nwires: [{from: camera.S, to: board.A, gauge: 28 AWG}]"
+    build = (
+        "title: T\nparts: {frame: frame, board: board, camera: camera}\nwires: [{from: camera.S,"
+        " to: board.A, gauge: 28 AWG}]"
+    )
     return one_build(shelf, build)
 
 
 @settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow])
-@given(st.integers(8, 60), st.integers(8, 60), st.integers(3, 30), st.booleans(), st.booleans(), st.booleans())
+@given(
+    st.integers(8, 60),
+    st.integers(8, 60),
+    st.integers(3, 30),
+    st.booleans(),
+    st.booleans(),
+    st.booleans(),
+)
 def test_any_pad(wide: int, deep: int, gap: int, turned: bool, edge: bool, known: bool) -> None:
-    """Sides in tenths of a mm, named in either order; pitch is width and gap, as in any drawing of a row of pads."""
+    """Sides in tenths of a mm, named in either order; pitch is width and gap, as in any drawing of
+    a row of pads.
+    """
     sides = f"{deep / 10} x {wide / 10} mm" if turned else f"{wide / 10} x {deep / 10} mm"
-    pad = {"pitch": f"{(wide + gap) / 10} mm", "gap": f"{gap / 10} mm", **({"pad_size": sides} if known else {})}
+    pad = {
+        "pitch": f"{(wide + gap) / 10} mm",
+        "gap": f"{gap / 10} mm",
+        **({"pad_size": sides} if known else {}),
+    }
     joint = next(j for j in compute(_board(pad, edge)).joints if str(j.contact) == "board.A")
     bare = 1000 * joint.heat.strip
     limit = (deep / 10 if edge else min(wide, deep) / 10) if known else wide / 10
@@ -101,6 +121,8 @@ def test_any_pad(wide: int, deep: int, gap: int, turned: bool, edge: bool, known
 
 
 def test_nothing_known_is_said(tmp_path: Path) -> None:
-    joint = next(j for j in compute(_board({"copper": "signal"}, True)).joints if str(j.contact) == "board.A")
+    joint = next(
+        j for j in compute(_board({"copper": "signal"}, True)).joints if str(j.contact) == "board.A"
+    )
     assert 1000 * joint.heat.strip <= 1.5
     assert joint.heat.strip_basis == "pad's size not known: common practice, no source"

@@ -1,4 +1,6 @@
-"""What must hold for any two builds, on builds drawn at random from the demo's parts; and the spreads by Monte Carlo."""
+"""What must hold for any two builds, on builds drawn at random from the demo's parts; and the
+spreads by Monte Carlo.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -22,14 +24,17 @@ from builder.model.values.measures import Money
 from builder.pipeline.check import Checked
 from tests.compute.monte_carlo import again
 
-# Each example computes two builds, so few are tried and a failing one is not made smaller: its seed says it all.
+# Each example computes two builds, so few are tried and a failing one is not made smaller: its seed
+# says it all.
 FEW = settings(max_examples=8, deadline=None, phases=[Phase.explicit, Phase.reuse, Phase.generate])
 SEEDS = st.integers(0, 2**32)
 
 
 @dataclass(frozen=True, eq=False, repr=False)
 class Stock:
-    """The demo workspace for tests with drawn seeds: a failing one prints its arguments, and this one prints short."""
+    """The demo workspace for tests with drawn seeds: a failing one prints its arguments, and this
+    one prints short.
+    """
 
     workspace: Workspace
 
@@ -47,8 +52,13 @@ def _shelves(stock: Stock) -> dict[str, list[str]]:
 
 
 def _random_build(stock: Stock, random: Random) -> Build:
-    """A demo build with some parts swapped for others of their kind, some screws more, some parts left out."""
-    build, kinds = stock.workspace.builds[random.choice(sorted(stock.workspace.builds))], _shelves(stock)
+    """A demo build with some parts swapped for others of their kind, some screws more, some parts
+    left out.
+    """
+    build, kinds = (
+        stock.workspace.builds[random.choice(sorted(stock.workspace.builds))],
+        _shelves(stock),
+    )
     build = replace(build, shelf=dict(stock.workspace.shelf))
     for key in random.sample(sorted(build.parts), random.randint(0, 4)):
         build = swapped(build, key, random.choice(kinds[build.parts[key].part.kind])).build
@@ -56,7 +66,9 @@ def _random_build(stock: Stock, random: Random) -> Build:
     loose = [k for k, f in build.parts.items() if f.part.kind == "hardware"]
     for key in random.sample(loose, min(len(loose), 4)):
         if random.random() < 0.5:
-            parts[key] = replace(parts[key], use=parts[key].use.model_copy(update={"count": random.randint(1, 40)}))
+            parts[key] = replace(
+                parts[key], use=parts[key].use.model_copy(update={"count": random.randint(1, 40)})
+            )
         elif key not in screws:
             del parts[key]
     return replace(build, parts=parts)
@@ -98,7 +110,11 @@ def test_swapping_two_builds_flips_every_sign_and_nothing_else(stock: Stock, see
     assert {p.keys for p in there.parts} == set(rows)
     for part in there.parts:
         other = rows[part.keys]
-        assert (turned.get(part.how, part.how), part.first, part.second) == (other.how, other.second, other.first)
+        assert (turned.get(part.how, part.how), part.first, part.second) == (
+            other.how,
+            other.second,
+            other.first,
+        )
         assert part.differs == other.differs
         assert part.counts == other.counts[::-1]
         _same(part.grams, other.grams, -1.0)
@@ -114,8 +130,12 @@ def test_swapping_two_builds_flips_every_sign_and_nothing_else(stock: Stock, see
         (s.id, s.second, s.first, s.moved) for s in back.order
     }
     for lines, others in ((there.plugs, back.plugs), (there.setup, back.setup)):
-        assert {(x.text, x.first, x.second) for x in lines} == {(x.text, x.second, x.first) for x in others}
-    assert there.conversion.keep == tuple(sorted(back.conversion.keep, key=[*there.conversion.keep].index))
+        assert {(x.text, x.first, x.second) for x in lines} == {
+            (x.text, x.second, x.first) for x in others
+        }
+    assert there.conversion.keep == tuple(
+        sorted(back.conversion.keep, key=[*there.conversion.keep].index)
+    )
     assert {(p.label, p.needed) for p in there.conversion.buy} == set(back.conversion.left_over)
 
 
@@ -150,7 +170,9 @@ def test_grams_of_the_rows_add_up_to_the_difference_of_the_totals(stock: Stock, 
 @settings(max_examples=200, deadline=None)
 @given(st.permutations(range(9)))
 def test_a_longest_rising_run_rises_and_none_is_longer(values: Sequence[int]) -> None:
-    """Against the quadratic recurrence of the textbook (Cormen et al., Introduction to Algorithms, ex. 15.4-5)."""
+    """Against the quadratic recurrence of the textbook (Cormen et al., Introduction to Algorithms,
+    ex. 15.4-5).
+    """
     found = [v for v in values if v in longest_rising(values)]
     assert found == sorted(found)
     longest = [1] * len(values)
@@ -170,10 +192,20 @@ def test_a_step_that_moves_is_the_only_one_that_comes_at_another_time(demo: Chec
 
 
 @pytest.mark.parametrize(
-    "pair", [("dipper", "dipper-light"), ("dipper", "redshank"), ("redshank", "curlew"), ("dipper", "curlew")]
+    "pair",
+    [
+        ("dipper", "dipper-light"),
+        ("dipper", "redshank"),
+        ("redshank", "curlew"),
+        ("dipper", "curlew"),
+    ],
 )
-def test_spreads_of_differences_of_weight_are_those_of_monte_carlo(demo: Checked, pair: tuple[str, str]) -> None:
-    """JCGM 101:2008, drawing every leaf once for both builds: within 3 %, weighed and summed, dry and all-up."""
+def test_spreads_of_differences_of_weight_are_those_of_monte_carlo(
+    demo: Checked, pair: tuple[str, str]
+) -> None:
+    """JCGM 101:2008, drawing every leaf once for both builds: within 3 %, weighed and summed, dry
+    and all-up.
+    """
     a, b = (demo.sheets[n].results.mass for n in pair)
     cases = [(a.dry, b.dry), (a.dry_sum, b.dry_sum)]
     cases += [(a.all_up_sum[k], b.all_up_sum[k]) for k in a.all_up_sum if k in b.all_up_sum]
@@ -186,7 +218,9 @@ def test_spreads_of_differences_of_weight_are_those_of_monte_carlo(demo: Checked
             values.append(again(y, draw, random) - again(x, draw, random))
     for change, values in zip(found, drawn, strict=True):
         assert change.spread == pytest.approx(stdev(values), rel=0.03)
-        assert fmean(values) == pytest.approx(change.value, abs=5 * change.spread / len(values) ** 0.5 + 1e-12)
+        assert fmean(values) == pytest.approx(
+            change.value, abs=5 * change.spread / len(values) ** 0.5 + 1e-12
+        )
 
 
 def compare_two(a: Figure, b: Figure) -> Figure:

@@ -1,4 +1,6 @@
-"""Two builds side by side: what must hold for any pair, a worked case of the trade, and the spread by Monte Carlo."""
+"""Two builds side by side: what must hold for any pair, a worked case of the trade, and the spread
+by Monte Carlo.
+"""
 
 from itertools import combinations
 from random import Random
@@ -18,23 +20,36 @@ from tests.compute.monte_carlo import again
 from tests.compute.small_workspace import workspace
 
 # Grams, count and place of each part; a place may be missing from either build.
-PARTS = st.lists(st.tuples(st.integers(1, 5000), st.integers(1, 6), st.integers(0, 8)), min_size=1, max_size=6)
+PARTS = st.lists(
+    st.tuples(st.integers(1, 5000), st.integers(1, 6), st.integers(0, 8)), min_size=1, max_size=6
+)
 READING = st.one_of(st.none(), st.integers(200, 3000))
 
 
 def _text(parts: list[tuple[int, int, int]], offset: int, reading: int | None) -> str:
-    rows = {place: f"  q{place}: {{use: p{offset + i}, count: {n}}}" for i, (_, n, place) in enumerate(parts)}
+    rows = {
+        place: f"  q{place}: {{use: p{offset + i}, count: {n}}}"
+        for i, (_, n, place) in enumerate(parts)
+    }
     weighed = f"weighed: [{{what: dry, mass: {reading / 10} g}}]\n" if reading is not None else ""
     return "title: T\nparts:\n" + "\n".join(rows.values()) + "\n" + weighed
 
 
 def _both(
-    a: list[tuple[int, int, int]], b: list[tuple[int, int, int]], ra: int | None = None, rb: int | None = None
+    a: list[tuple[int, int, int]],
+    b: list[tuple[int, int, int]],
+    ra: int | None = None,
+    rb: int | None = None,
 ) -> tuple[Difference, Difference]:
-    shelf = "\n".join(f"p{i}: {{kind: other, name: P{i}, mass: {m / 10} g}}" for i, (m, _, _) in enumerate([*a, *b]))
+    shelf = "\n".join(
+        f"p{i}: {{kind: other, name: P{i}, mass: {m / 10} g}}"
+        for i, (m, _, _) in enumerate([*a, *b])
+    )
     made = workspace(shelf, {"a": _text(a, 0, ra), "b": _text(b, len(a), rb)}).builds
     one, two = compute(made["a"]), compute(made["b"])
-    return difference_of(made["a"], one, made["b"], two), difference_of(made["b"], two, made["a"], one)
+    return difference_of(made["a"], one, made["b"], two), difference_of(
+        made["b"], two, made["a"], one
+    )
 
 
 def _value(figure: object) -> float:
@@ -90,7 +105,9 @@ def _flips(there: Difference, back: Difference) -> None:
         (s.id, s.second, s.first, s.moved) for s in back.order
     }
     for ours, theirs in ((there.plugs, back.plugs), (there.setup, back.setup)):
-        assert {(x.text, x.first, x.second) for x in ours} == {(x.text, x.second, x.first) for x in theirs}
+        assert {(x.text, x.first, x.second) for x in ours} == {
+            (x.text, x.second, x.first) for x in theirs
+        }
 
 
 def _order_of(there: Difference):  # type: ignore[no-untyped-def]  # a key for sorted
@@ -123,11 +140,17 @@ def test_a_build_beside_itself_shows_no_difference(demo: Checked) -> None:
         assert not any(x.differs for x in (*same.plugs, *same.setup))
         assert same.wiring
         assert same.order
-        assert (same.conversion.buy, same.conversion.left_over, same.conversion.money.minor) == ((), (), 0)
+        assert (same.conversion.buy, same.conversion.left_over, same.conversion.money.minor) == (
+            (),
+            (),
+            0,
+        )
 
 
 def test_the_spread_of_a_difference_is_what_monte_carlo_gives_when_parts_are_shared() -> None:
-    """JCGM 101:2008, propagation of distributions by drawing: within 3 %; independent totals would be far wider."""
+    """JCGM 101:2008, propagation of distributions by drawing: within 3 %; independent totals would
+    be far wider.
+    """
     shelf = """\
 shared: {kind: frame, name: Shared, mass: {maker: 90 ± 4 g}}
 one: {kind: motor, name: One, mass: {maker: 15 ± 0.5 g}}
@@ -148,7 +171,9 @@ two: {kind: motor, name: Two, mass: {maker: 10 ± 0.4 g}}
 
 
 def test_the_lighter_motors_of_a_3_inch_build_are_named_in_the_first_line() -> None:
-    """198 g and 171 g with motors of 15 g and 10 g: 27 g, of which the motors are 20 g (common practice, no source)."""
+    """198 g and 171 g with motors of 15 g and 10 g: 27 g, of which the motors are 20 g (common
+    practice, no source).
+    """
     shelf = """\
 heavy-frame: {kind: frame, name: Heavy, mass: 138 ± 0.1 g}
 light-frame: {kind: frame, name: Light, mass: 131 ± 0.1 g}
@@ -156,8 +181,12 @@ heavy-motor: {kind: motor, name: Strong, mass: 15 ± 0.05 g}
 light-motor: {kind: motor, name: Small, mass: 10 ± 0.05 g}
 """
     text = "title: T\nstatus: flying\nparts: {frame: %s-frame, motor: {use: %s-motor, count: 4}}\n"
-    made = workspace(shelf, {"heavy": text % ("heavy", "heavy"), "light": text % ("light", "light")}).builds
-    found = difference_of(made["heavy"], compute(made["heavy"]), made["light"], compute(made["light"]))
+    made = workspace(
+        shelf, {"heavy": text % ("heavy", "heavy"), "light": text % ("light", "light")}
+    ).builds
+    found = difference_of(
+        made["heavy"], compute(made["heavy"]), made["light"], compute(made["light"])
+    )
     words = verdict_line(found, made["heavy"], made["light"])
     assert words.startswith("Light is 27.0 g lighter dry, of which motor 20.0 g (4 × 5.0 g)")
     assert "27.0 g heavier dry, of which motor 20.0 g" in verdict_line(
@@ -168,7 +197,10 @@ light-motor: {kind: motor, name: Small, mass: 10 ± 0.05 g}
 
 
 def test_parts_are_matched_by_role_and_then_by_kind() -> None:
-    shelf = "f: {kind: frame, name: F, mass: 60 g}\nm: {kind: motor, name: M, mass: 9 g}\nn: {kind: motor, name: N, mass: 8 g}"
+    shelf = (
+        "f: {kind: frame, name: F, mass: 60 g}\nm: {kind: motor, name: M, mass: 9 g}\nn: {kind:"
+        " motor, name: N, mass: 8 g}"
+    )
     made = workspace(
         shelf,
         {
@@ -182,7 +214,9 @@ def test_parts_are_matched_by_role_and_then_by_kind() -> None:
 
 
 def test_turning_one_into_the_other_costs_what_is_bought_not_the_difference_of_totals() -> None:
-    """Four motors at 12 EUR in place of four at 14: the totals differ by -8 EUR, yet 48 EUR have to be paid."""
+    """Four motors at 12 EUR in place of four at 14: the totals differ by -8 EUR, yet 48 EUR have to
+    be paid.
+    """
     shelf = """\
 f: {kind: frame, name: F, mass: 60 g, price: {each: 30 EUR}}
 m: {kind: motor, name: M, mass: 9 g, price: {each: 14 EUR}}
@@ -193,7 +227,10 @@ s: {kind: hardware, name: S, mass: 0.1 g, price: {pack: 2 EUR, sold_in: 10}}
     made = workspace(shelf, {"a": text % ("m", 4), "b": text % ("n", 15)}).builds
     found = difference_of(made["a"], compute(made["a"]), made["b"], compute(made["b"]))
     assert found.price[1].minor - found.price[0].minor == -800 + 220
-    assert {p.shelf: (p.needed, p.bought) for p in found.conversion.buy} == {"n": (4, 4), "s": (11, 20)}
+    assert {p.shelf: (p.needed, p.bought) for p in found.conversion.buy} == {
+        "n": (4, 4),
+        "s": (11, 20),
+    }
     assert found.conversion.money.minor == 4800 + 400
     assert found.conversion.left_over == (("M", 4),)
     assert found.conversion.keep == (("F", 1), ("S", 4))

@@ -10,7 +10,12 @@ import pytest
 
 from builder.compute.flight.hover import MERIT_LOG_SPREAD
 from builder.compute.flight.style import margins_of
-from builder.compute.formulas.rotors.rotor import disc_area, ideal_hover_power, shaft_power, small_propeller_merit
+from builder.compute.formulas.rotors.rotor import (
+    disc_area,
+    ideal_hover_power,
+    shaft_power,
+    small_propeller_merit,
+)
 
 _Z80 = 1.2815515655446004
 _TABLE = Path(__file__).parents[1] / "data" / "uiuc_static.csv"
@@ -24,7 +29,12 @@ def _rows() -> list[dict[str, str]]:
 def test_shaft_power_equals_the_coefficients() -> None:
     """UIUC rows: P = CP ρ n³ D⁵ is the ideal power of T = CT ρ n² D⁴ over M = √(2/π) CT^1.5 / CP."""
     for row in _rows():
-        ct, cp, diameter, n = float(row["ct"]), float(row["cp"]), float(row["diameter_in"]) * 0.0254, 120.0
+        ct, cp, diameter, n = (
+            float(row["ct"]),
+            float(row["cp"]),
+            float(row["diameter_in"]) * 0.0254,
+            120.0,
+        )
         thrust, power = ct * 1.225 * n**2 * diameter**4, cp * 1.225 * n**3 * diameter**5
         merit = sqrt(2 / pi) * ct**1.5 / cp
         ideal = ideal_hover_power(thrust, 1.225, disc_area(diameter))
@@ -32,7 +42,9 @@ def test_shaft_power_equals_the_coefficients() -> None:
 
 
 def test_default_band_holds_published_propellers(capsys: pytest.CaptureFixture[str]) -> None:
-    """Share of UIUC static tests, 2.5 to 5 inch, whose M lies in the default 80 % band. A wide band is no merit."""
+    """Share of UIUC static tests, 2.5 to 5 inch, whose M lies in the default 80 % band. A wide band
+    is no merit.
+    """
     inside, widths = [], []
     for row in _rows():
         inches = float(row["diameter_in"])
@@ -44,7 +56,10 @@ def test_default_band_holds_published_propellers(capsys: pytest.CaptureFixture[s
         widths.append(factor - 1 / factor)
     share = fmean(inside)
     with capsys.disabled():
-        print(f"\nUIUC, 2.5 to 5 inch: {100 * share:.0f} % of {len(inside)} in the band, width {median(widths):.2f}")
+        print(
+            f"\nUIUC, 2.5 to 5 inch: {100 * share:.0f} % of {len(inside)} in the band, width"
+            f" {median(widths):.2f}"
+        )
     assert 0.75 <= share <= 0.90
 
 

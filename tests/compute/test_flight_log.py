@@ -1,4 +1,6 @@
-"""What the log teaches, through the format: charge or volts, each flight's own air and pack, few flights, other builds."""
+"""What the log teaches, through the format: charge or volts, each flight's own air and pack, few
+flights, other builds.
+"""
 
 from dataclasses import replace
 from math import exp, log
@@ -23,7 +25,8 @@ pack: {kind: pack, name: Pack, cells: 4S, capacity: 850 mAh, mass: {measured: 90
 big: {kind: pack, name: Big pack, cells: 4S, capacity: 1300 mAh, mass: {measured: 140 g}, resistance: 4 mohm}
 """
 PARTS = (
-    "parts: {frame: frame, motor: {use: motor, count: 4}, prop: {use: prop, count: 4}}\npacks: {pack: pack, big: big}\n"
+    "parts: {frame: frame, motor: {use: motor, count: 4}, prop: {use: prop, count: 4}}\npacks:"
+    " {pack: pack, big: big}\n"
 )
 SITE = "title: T\nplace: {altitude: 0 m, temperature: %s degC}"
 ONE = "{date: 2026-01-10, pack: pack, airborne: 6 min, air: 15 degC, pack_temperature: 25 degC, %s}"
@@ -31,7 +34,9 @@ ONE = "{date: 2026-01-10, pack: pack, airborne: 6 min, air: 15 degC, pack_temper
 
 def styled(*flights: str, place: int = 15, more: str = "") -> FlyingStyle:
     log_lines = f"flights: [{', '.join(flights)}]\n" if flights else ""
-    return compute(one_build(SHELF, f"title: T\n{PARTS}{log_lines}{more}", SITE % place)).flight.style
+    return compute(
+        one_build(SHELF, f"title: T\n{PARTS}{log_lines}{more}", SITE % place)
+    ).flight.style
 
 
 def value(figure: MaybeFigure | None) -> float:
@@ -47,36 +52,55 @@ def wide(figure: MaybeFigure) -> float:
 
 
 def test_volts_at_landing_say_the_charge_with_a_wide_band() -> None:
-    """A cell at 3.58 V under load rests 0.15 V higher, at 3.73 V: 20 % left (common practice, no source)."""
+    """A cell at 3.58 V under load rests 0.15 V higher, at 3.73 V: 20 % left (common practice, no
+    source).
+    """
     assert resting_volts_lithium_polymer(0.2) == pytest.approx(3.73)
     by_volts = styled(ONE % f"landed_at: {4 * 3.58} V")
     by_charge = styled(ONE % "used: 680 mAh")
     assert by_volts.flights[0].counted == "volts" and by_charge.flights[0].counted == "charge"
     full = 850 * 0.93  # what it holds in flight, half-way from 25 °C to the air; ±3 % here
-    assert value(by_volts.factor) == pytest.approx(value(by_charge.factor) * 0.8 * full / 680, rel=0.03)
+    assert value(by_volts.factor) == pytest.approx(
+        value(by_charge.factor) * 0.8 * full / 680, rel=0.03
+    )
     assert wide(by_volts.flights[0].factor) > 1.05 * wide(by_charge.flights[0].factor)
-    assert by_volts.left is None and value(by_charge.left) == pytest.approx(1 - 680 / full, abs=0.04)
+    assert by_volts.left is None and value(by_charge.left) == pytest.approx(
+        1 - 680 / full, abs=0.04
+    )
 
 
 def test_a_flight_is_judged_in_its_own_air() -> None:
-    """Hover power goes with 1/√density, so the same charge on a cold day is a brisker flight by √(T/T₀), nearly."""
+    """Hover power goes with 1/√density, so the same charge on a cold day is a brisker flight by
+    √(T/T₀), nearly.
+    """
     cold, warm = (ONE.replace("air: 15", f"air: {t}") % "used: 600 mAh" for t in (-5, 25))
     ratio = value(styled(cold).factor) / value(styled(warm).factor)
     assert ratio == pytest.approx((298.15 / 268.15) ** 0.5, rel=0.02)
-    assert value(styled(cold, place=30).factor) == pytest.approx(value(styled(cold, place=0).factor), rel=1e-9)
+    assert value(styled(cold, place=30).factor) == pytest.approx(
+        value(styled(cold, place=0).factor), rel=1e-9
+    )
 
 
 def test_time_on_the_ground_is_taken_off() -> None:
-    """A board that draws 0.5 A for a minute on the ground takes 30 A·s of 2160 A·s away from the flight."""
-    board = "fc: {kind: flight-controller, name: Board, supply: {accepts: 7-26 V, idle: 500 mA, pad: VIN}, "
+    """A board that draws 0.5 A for a minute on the ground takes 30 A·s of 2160 A·s away from the
+    flight.
+    """
+    board = (
+        "fc: {kind: flight-controller, name: Board, supply: {accepts: 7-26 V, idle: 500 mA, pad:"
+        " VIN}, "
+    )
     board += "pads: {VIN: {role: draws}, GND: {role: ground}}}\n"
     wires = "wires: [{from: fc.VIN, to: plug.PLUS}, {from: fc.GND, to: plug.MINUS}]\n"
-    plug = "plug: {kind: connector, name: Plug, pads: {PLUS: {role: supply}, MINUS: {role: ground}}}\n"
+    plug = (
+        "plug: {kind: connector, name: Plug, pads: {PLUS: {role: supply}, MINUS: {role: ground}}}\n"
+    )
     factors = []
     for more in ("", ", grounded: 60 s"):
         log_line = f"flights: [{ONE % 'used: 600 mAh'}]".replace("mAh}", f"mAh{more}}}")
         parts = PARTS.replace("parts: {", "parts: {fc: fc, plug: plug, ")
-        found = compute(one_build(SHELF + board + plug, f"title: T\n{parts}{wires}{log_line}", SITE % 15))
+        found = compute(
+            one_build(SHELF + board + plug, f"title: T\n{parts}{wires}{log_line}", SITE % 15)
+        )
         standing = value(found.power.standing_current)
         factors.append(value(found.flight.style.factor))
     assert standing == pytest.approx(0.5)
@@ -84,7 +108,9 @@ def test_time_on_the_ground_is_taken_off() -> None:
 
 
 def test_cold_air_makes_it_shorter() -> None:
-    """The stated rule: a pack cools half-way to colder air, and a cold pack holds less. Colder, shorter, in one style."""
+    """The stated rule: a pack cools half-way to colder air, and a cold pack holds less. Colder,
+    shorter, in one style.
+    """
     times = []
     for place in (25, 15, 5, -5, -15):
         found = compute(one_build(SHELF, f"title: T\n{PARTS}", SITE % place)).flight.packs["pack"]
@@ -112,12 +138,18 @@ def test_an_outlier_is_marked_and_left_out() -> None:
 
 @pytest.mark.parametrize("odd", [250, 1300])
 def test_an_outlier_is_marked_whether_low_or_high(odd: int) -> None:
-    flights = [ONE.replace("pack: pack", "pack: big") % f"used: {q} mAh" for q in (600, 640, 570, 615, 605, odd)]
+    flights = [
+        ONE.replace("pack: pack", "pack: big") % f"used: {q} mAh"
+        for q in (600, 640, 570, 615, 605, odd)
+    ]
     assert [f.outlier for f in styled(*flights).flights] == [False] * 5 + [True]
 
 
 def test_flights_that_are_nearly_alike_have_no_outlier() -> None:
-    assert not any(f.outlier for f in styled(*(ONE % f"used: {q} mAh" for q in (600, 601, 600, 599, 600, 640))).flights)
+    assert not any(
+        f.outlier
+        for f in styled(*(ONE % f"used: {q} mAh" for q in (600, 601, 600, 599, 600, 640))).flights
+    )
 
 
 @pytest.mark.parametrize(
@@ -138,25 +170,33 @@ VARIANT = "title: V\nbased_on: base\npacks: {pack: big}\n"
 
 def test_a_variant_without_flights_flies_in_the_style_of_its_base() -> None:
     log_line = f"flights: [{ONE % 'used: 600 mAh'}, {ONE % 'used: 620 mAh'}]\n"
-    made = workspace(SHELF, {"base": f"title: B\n{PARTS}{log_line}", "light": VARIANT}, SITE % 15).builds
+    made = workspace(
+        SHELF, {"base": f"title: B\n{PARTS}{log_line}", "light": VARIANT}, SITE % 15
+    ).builds
     base, light = compute(made["base"]).flight, compute(made["light"]).flight
     assert light.style.used == 2
     assert light.style.note == "style from 2 logged flights of base"
     assert value(light.style.following) == pytest.approx(value(base.style.following), rel=1e-12)
-    other = workspace(SHELF, {"base": f"title: B\n{PARTS}", "light": VARIANT}, SITE % 15).builds["light"]
+    other = workspace(SHELF, {"base": f"title: B\n{PARTS}", "light": VARIANT}, SITE % 15).builds[
+        "light"
+    ]
     assert other.log_of is None and other.digest != made["light"].digest
     assert compute(other).flight.style.used == 0
 
 
 def test_a_variants_own_log_counts_before_its_bases() -> None:
     log_line = f"flights: [{ONE % 'used: 600 mAh'}]\n"
-    texts = {"base": f"title: B\n{PARTS}{log_line}", "light": VARIANT + log_line.replace("600", "500")}
+    texts = {
+        "base": f"title: B\n{PARTS}{log_line}",
+        "light": VARIANT + log_line.replace("600", "500"),
+    }
     light = compute(workspace(SHELF, texts, SITE % 15).builds["light"]).flight
     assert light.style.build == "light" and light.style.used == 1
 
 
 def test_coverage_of_the_truth_through_the_whole_log() -> None:
-    """1,000 synthetic logs of 1 to 8 flights: hover power is off by its own spread, flights scatter, the truth is known.
+    """1,000 synthetic logs of 1 to 8 flights: hover power is off by its own spread, flights
+    scatter, the truth is known.
 
     The 80 % band of the style factor covers it in 75 to 85 % of the seeds.
     """
@@ -170,11 +210,15 @@ def test_coverage_of_the_truth_through_the_whole_log() -> None:
     for seed in range(1000):
         random = Random(seed)
         truth, count = random.uniform(1.1, 2.2), random.randint(1, 8)
-        off = exp(random.gauss(0.0, power.spread / power.value))  # true hover power over the reckoned one
+        off = exp(
+            random.gauss(0.0, power.spread / power.value)
+        )  # true hover power over the reckoned one
         flights = []
         for _ in range(count):
             charge = 600 * 3.6 * truth / one * off * exp(random.gauss(0.0, 0.12))
-            flights.append(Flight.model_construct(**{**dict(first), "used": replace(first.used, value=charge)}))
+            flights.append(
+                Flight.model_construct(**{**dict(first), "used": replace(first.used, value=charge)})
+            )
         flown = replace(build, source=build.source.model_copy(update={"flights": tuple(flights)}))
         factor = log_style(flown, results.mass, results.power).factor
         assert isinstance(factor, Figure)
@@ -195,5 +239,9 @@ def test_a_planned_swap_is_foretold_in_the_builders_style() -> None:
     assert isinstance(then, Figure)
     assert value(then) < now and "2 logged flights" in then.note
     weights = [sheet.results.mass.all_up["pack"].value + d for d in (0.0, 0.080)]
-    assert value(then) / now == pytest.approx((weights[0] / weights[1]) ** 1.5, rel=0.02)  # P ~ m^1.5, Leishman ch. 2
-    assert log(then.band(BAND)[1] / value(then)) == pytest.approx(log(value(then) / then.band(BAND)[0]))
+    assert value(then) / now == pytest.approx(
+        (weights[0] / weights[1]) ** 1.5, rel=0.02
+    )  # P ~ m^1.5, Leishman ch. 2
+    assert log(then.band(BAND)[1] / value(then)) == pytest.approx(
+        log(value(then) / then.band(BAND)[0])
+    )

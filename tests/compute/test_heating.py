@@ -1,4 +1,6 @@
-"""Heat of joints on builds: which joint is the hardest, which tip it gets, what another solder or a weak iron changes."""
+"""Heat of joints on builds: which joint is the hardest, which tip it gets, what another solder or a
+weak iron changes.
+"""
 
 import pytest
 
@@ -24,13 +26,20 @@ def _joint(copper: str, gauge: str, solder: dict[str, str]) -> Joint:
     for word, text in solder.items():
         shelf = shelf.replace(word, text)
     wire = f"{{from: lamp.G, to: fc.G, gauge: {gauge}, length: 60 mm}}"
-    made = one_build(shelf, f"title: T\nparts: {{fc: fc, lamp: lamp, solder: solder}}\nwires: [{wire}]")
+    made = one_build(
+        shelf, f"title: T\nparts: {{fc: fc, lamp: lamp, solder: solder}}\nwires: [{wire}]"
+    )
     return next(j for j in compute(made).joints if j.contact.part == "fc")
 
 
 def test_the_negative_battery_contact_is_the_hardest_joint(demo: Checked) -> None:
     """Common practice, no source: it sits on the ground plane, and wants the broad tip."""
-    for name, board in (("dipper", "esc"), ("redshank", "esc"), ("curlew", "esc"), ("pipit", "board")):
+    for name, board in (
+        ("dipper", "esc"),
+        ("redshank", "esc"),
+        ("curlew", "esc"),
+        ("pipit", "board"),
+    ):
         joints = [j for j in demo.sheets[name].results.joints if j.contact.part == board]
         hardest = max(joints, key=lambda j: j.heat.power)
         assert hardest.contact.pad == "BAT-", name
@@ -63,7 +72,9 @@ def test_heat_grows_with_copper_and_with_the_wire() -> None:
 
 
 def test_lead_free_solder_wants_twenty_degrees_more() -> None:
-    """Common practice, no source; SAC305 is liquid from 220 °C, Sn63Pb37 from 183 °C (makers' tables, secondary copies)."""
+    """Common practice, no source; SAC305 is liquid from 220 °C, Sn63Pb37 from 183 °C (makers'
+    tables, secondary copies).
+    """
     leaded, free = (_joint("signal", "28 AWG", s).heat for s in (TIN_LEAD, LEAD_FREE))
     assert (leaded.melts, free.melts) == pytest.approx((183.0, 220.0))
     assert [a - b for a, b in zip(free.iron, leaded.iron, strict=True)] == [20, 20]
@@ -71,7 +82,9 @@ def test_lead_free_solder_wants_twenty_degrees_more() -> None:
 
 
 def test_iron_and_dwell_stay_in_the_ranges_of_practice(demo: Checked) -> None:
-    """Common practice, no source: fine 320-350 °C 2-3 s, medium 350-380 3-5, broad 380-420 8-10; none above 430."""
+    """Common practice, no source: fine 320-350 °C 2-3 s, medium 350-380 3-5, broad 380-420 8-10;
+    none above 430.
+    """
     assert {t: (p.iron, p.dwell) for t, p in PRACTICE.items()} == {
         "fine": ((320, 350), (2, 3)),
         "medium": ((350, 380), (3, 5)),
@@ -84,7 +97,10 @@ def test_iron_and_dwell_stay_in_the_ranges_of_practice(demo: Checked) -> None:
 
 
 def _with_iron(power: str) -> Build:
-    shelf = f"iron: {{kind: tool, name: Iron, power: {power}, tips: {{fine: cone}}}}\nmeter: {{kind: tool, name: M, power: 5 W}}"
+    shelf = (
+        f"iron: {{kind: tool, name: Iron, power: {power}, tips: {{fine: cone}}}}\nmeter: {{kind:"
+        " tool, name: M, power: 5 W}"
+    )
     return one_build(shelf, "title: T\nparts: {meter: meter, iron: iron}")
 
 
@@ -104,14 +120,19 @@ def test_every_joint_tells_its_dwell_or_why_not(demo: Checked) -> None:
 
 
 def test_a_board_is_warmed_where_the_tip_alone_is_too_little(demo: Checked) -> None:
-    """Common practice, no source. The ground of the small video transmitter takes no broader tip, and loses more heat than
+    """Common practice, no source. The ground of the small video transmitter takes no broader tip,
+    and loses more heat than
     the medium one passes."""
     heats = {str(j.contact): j.heat for j in demo.sheets["pipit"].results.joints}
     assert not isinstance(heats["video.GND"].least_dwell, Figure)
     assert heats["video.GND"].warm_first
-    assert not heats["board.BAT-"].warm_first, "the broad tip has it hot in about 3 s by the figures"
+    assert not heats["board.BAT-"].warm_first, (
+        "the broad tip has it hot in about 3 s by the figures"
+    )
     assert not heats["camera.5V"].warm_first
     for sheet in demo.sheets.values():
         for joint in sheet.results.joints:
             least = joint.heat.least_dwell
-            assert joint.heat.warm_first == (not isinstance(least, Figure) or least.value > joint.heat.dwell[1])
+            assert joint.heat.warm_first == (
+                not isinstance(least, Figure) or least.value > joint.heat.dwell[1]
+            )

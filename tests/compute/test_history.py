@@ -1,4 +1,6 @@
-"""Incidents and maintenance: what they cost, and what they did to a weight that was read on the scale before."""
+"""Incidents and maintenance: what they cost, and what they did to a weight that was read on the
+scale before.
+"""
 
 import pytest
 
@@ -28,7 +30,8 @@ def mended(weighed_on: str) -> Results:
 
 
 @pytest.mark.parametrize(
-    ("weighed_on", "dry"), [("2026-02-01", 101.4), ("2026-03-15", 100.8), ("2026-04-01", 101.0), ("", 101.0)]
+    ("weighed_on", "dry"),
+    [("2026-02-01", 101.4), ("2026-03-15", 100.8), ("2026-04-01", 101.0), ("", 101.0)],
 )
 def test_weight_holds_what_was_mended_after_the_weighing(weighed_on: str, dry: float) -> None:
     """A day without which nobody knows the order counts nothing; the page says so."""

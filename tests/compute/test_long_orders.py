@@ -1,4 +1,6 @@
-"""Orders of a thousand steps and tangles of lines: the same answers as a plain search, in about as many looks as lines."""
+"""Orders of a thousand steps and tangles of lines: the same answers as a plain search, in about as
+many looks as lines.
+"""
 
 import random
 import sys
@@ -21,7 +23,9 @@ def _random_lines(seed: int) -> tuple[list[str], list[Constraint]]:
     chance = random.Random(seed)
     names = [f"s{i}" for i in range(chance.randint(2, 12))]
     pairs = {(chance.choice(names), chance.choice(names)) for _ in range(chance.randint(0, 24))}
-    return names, [Constraint(a, b, "") for a, b in sorted(pairs, key=lambda p: chance.random()) if a != b]
+    return names, [
+        Constraint(a, b, "") for a, b in sorted(pairs, key=lambda p: chance.random()) if a != b
+    ]
 
 
 @pytest.mark.parametrize("seed", range(200))
@@ -54,7 +58,11 @@ def test_reach_is_that_of_the_graph_while_lines_are_added(seed: int) -> None:
 @pytest.mark.parametrize("seed", range(100))
 def test_a_plain_order_is_the_first_in_the_usual_order(seed: int) -> None:
     names, lines = _random_lines(seed)
-    lines = [c for c in lines if names.index(c.before) < names.index(c.after) or int(c.before[1:]) % 3 == 0]
+    lines = [
+        c
+        for c in lines
+        if names.index(c.before) < names.index(c.after) or int(c.before[1:]) % 3 == 0
+    ]
     graph = networkx.DiGraph([(c.before, c.after) for c in lines])
     graph.add_nodes_from(names)
     if not networkx.is_directed_acyclic_graph(graph):
@@ -65,7 +73,9 @@ def test_a_plain_order_is_the_first_in_the_usual_order(seed: int) -> None:
 
 
 def _lines_looked_at(run: Callable[[], object]) -> int:
-    """How many lines of our code are run: a measure of work that no other program on the machine changes."""
+    """How many lines of our code are run: a measure of work that no other program on the machine
+    changes.
+    """
     number = 0
 
     def local(frame: FrameType, event: str, argument: Any) -> Any:
@@ -95,7 +105,9 @@ def _reach(names: list[str], lines: list[Constraint]) -> None:
 WORK: dict[str, Callable[[list[str], list[Constraint]], object]] = {
     "cycle": lambda names, lines: find_cycle(names, [*lines, Constraint(names[-1], names[0], "")]),
     "no cycle": find_cycle,
-    "plain order": lambda names, lines: plain_order({n: WorkStep(n, "check", n, 0) for n in names}, lines[::-1]),
+    "plain order": lambda names, lines: plain_order(
+        {n: WorkStep(n, "check", n, 0) for n in names}, lines[::-1]
+    ),
     "reach": _reach,
 }
 

@@ -1,4 +1,6 @@
-"""Money: whole minor units, rounded once a line, whole bags and spares at the till, dated rates either way round."""
+"""Money: whole minor units, rounded once a line, whole bags and spares at the till, dated rates
+either way round.
+"""
 
 from decimal import ROUND_HALF_UP, Decimal
 
@@ -25,7 +27,11 @@ def test_a_bag_of_ten_at_the_till_and_three_of_it_in_the_build() -> None:
 
 def test_spares_open_a_second_bag() -> None:
     budget = _budget("price: {each: 0.80 EUR, sold_in: 8}", "{use: f, count: 4, spares: 8}")
-    assert (budget.this_build.minor, budget.at_the_till.minor, budget.lines[0].purchases) == (320, 1280, 2)
+    assert (budget.this_build.minor, budget.at_the_till.minor, budget.lines[0].purchases) == (
+        320,
+        1280,
+        2,
+    )
 
 
 @pytest.mark.parametrize(
@@ -34,8 +40,10 @@ def test_spares_open_a_second_bag() -> None:
         ("[{from: USD, to: EUR, rate: 0.92, dated: 2026-01-01}]", 920),
         ("[{from: EUR, to: USD, rate: 1.25, dated: 2026-01-01}]", 800),
         (
-            "[{from: USD, to: EUR, rate: 0.92, dated: 2026-01-01},"
-            " {from: USD, to: EUR, rate: 0.95, dated: 2026-02-01}]",
+            (
+                "[{from: USD, to: EUR, rate: 0.92, dated: 2026-01-01},"
+                " {from: USD, to: EUR, rate: 0.95, dated: 2026-02-01}]"
+            ),
             950,
         ),
     ],
@@ -67,21 +75,33 @@ c: {kind: other, name: C, price: {each: 1.00 EUR, shop: R, postage: 2.00 EUR}}
 
 
 def test_tools_are_bought_once_and_stand_apart() -> None:
-    shelf = "a: {kind: frame, name: A, price: 9.00 EUR}\niron: {kind: tool, name: I, price: 54.00 EUR}"
-    budget = compute(one_build(shelf, "title: T\nparts: {a: a, iron: {use: iron, owned: yes}}")).budget
-    assert (budget.this_build.minor, budget.once_total.minor, budget.once_to_buy.minor) == (900, 5400, 0)
+    shelf = (
+        "a: {kind: frame, name: A, price: 9.00 EUR}\niron: {kind: tool, name: I, price: 54.00 EUR}"
+    )
+    budget = compute(
+        one_build(shelf, "title: T\nparts: {a: a, iron: {use: iron, owned: yes}}")
+    ).budget
+    assert (budget.this_build.minor, budget.once_total.minor, budget.once_to_buy.minor) == (
+        900,
+        5400,
+        0,
+    )
 
 
 @pytest.mark.parametrize(("as_of", "stale"), [("2026-06-29", False), ("2026-07-01", True)])
 def test_age_counts_from_as_of(as_of: str, stale: bool) -> None:
     """180 days after 2026-01-01 is 2026-06-30."""
-    line = _budget("price: {each: 1.00 EUR, seen: 2026-01-01}", site=f"as_of: {as_of}\nprice_age: 180 days").lines[0]
+    line = _budget(
+        "price: {each: 1.00 EUR, seen: 2026-01-01}", site=f"as_of: {as_of}\nprice_age: 180 days"
+    ).lines[0]
     assert line.stale is stale
 
 
 @settings(max_examples=200)
 @given(st.integers(1, 10**7), st.integers(1, 99), st.integers(1, 100), st.integers(1, 20000))
-def test_rounding_is_half_away_from_zero_in_exact_arithmetic(minor: int, pieces: int, bag: int, rate: int) -> None:
+def test_rounding_is_half_away_from_zero_in_exact_arithmetic(
+    minor: int, pieces: int, bag: int, rate: int
+) -> None:
     exact = Decimal(minor) / 100 * pieces * (Decimal(rate) / 1000) / bag
     wanted = exact.quantize(Decimal("0.01"), rounding=ROUND_HALF_UP)
     made = line_price_abroad(minor / 100, float(pieces), float(bag), rate / 1000, 0.01)

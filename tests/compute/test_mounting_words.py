@@ -1,4 +1,6 @@
-"""Steps say which way round a board and a propeller go: from the build, or that it is not known. Common practice."""
+"""Steps say which way round a board and a propeller go: from the build, or that it is not known.
+Common practice.
+"""
 
 import re
 from pathlib import Path
@@ -24,7 +26,9 @@ def test_each_motor_is_named_with_its_hand(demo: Checked, name: str) -> None:
     sheet = demo.sheets[name]
     text = _step(sheet.results.order, "propellers")
     told: dict[str, str] = {}
-    for hand, motors in re.findall(r"Fit (clockwise|counter-clockwise) propellers on motors? ([^:]+?), as seen", text):
+    for hand, motors in re.findall(
+        r"Fit (clockwise|counter-clockwise) propellers on motors? ([^:]+?), as seen", text
+    ):
         told |= dict.fromkeys(re.findall(r"(\d+) \(", motors), hand)
     plan = demo.workspace.builds[name].source.setup.rotation
     assert plan is not None
@@ -49,8 +53,12 @@ def _of(tree: Tree, turns: dict[str, Hand]) -> None:
     tree["setup"]["rotation"]["turns"] = turns
 
 
-@pytest.mark.parametrize(("turns", "unsaid"), [({}, "1234"), ({"1": "clockwise", "2": "counter-clockwise"}, "34")])
-def test_turns_that_nobody_says_are_not_known(tmp_path: Path, turns: dict[str, Hand], unsaid: str) -> None:
+@pytest.mark.parametrize(
+    ("turns", "unsaid"), [({}, "1234"), ({"1": "clockwise", "2": "counter-clockwise"}, "34")]
+)
+def test_turns_that_nobody_says_are_not_known(
+    tmp_path: Path, turns: dict[str, Hand], unsaid: str
+) -> None:
     case = case_of(tmp_path, "dipper", lambda t: _of(t, turns))
     text = _step(case.whole.order, "propellers")
     sentence = next(s for s in re.split(r"(?<=\.) ", text) if "not known: this sheet" in s)
@@ -88,7 +96,9 @@ def test_a_board_is_set_in_as_the_build_says(tmp_path: Path, yaw: str, face: str
 
     case = case_of(tmp_path, "dipper", change)
     for part in ("controller", "esc"):
-        assert _step(case.whole.order, f"mount {part}").endswith(f"arrow to the {POINTS[yaw]}, face {face}.")
+        assert _step(case.whole.order, f"mount {part}").endswith(
+            f"arrow to the {POINTS[yaw]}, face {face}."
+        )
 
 
 def test_a_board_that_lies_askew(tmp_path: Path) -> None:
@@ -109,8 +119,12 @@ def test_a_direction_that_nobody_says_is_not_known(tmp_path: Path) -> None:
 def test_a_board_without_an_arrow(tmp_path: Path) -> None:
     root = Path(__file__).resolve().parents[2]
     shelf = (root / "builds/shelf/boards.yaml").read_text("utf-8")
-    own = "fc-plain:" + shelf.split("fc-hex:")[1].split("\nfc-osier:")[0].replace("  arrow: forward\n", "")
-    case = case_of(tmp_path, "dipper", lambda t: t["parts"]["controller"].update(use="fc-plain"), own)
+    own = "fc-plain:" + shelf.split("fc-hex:")[1].split("\nfc-osier:")[0].replace(
+        "  arrow: forward\n", ""
+    )
+    case = case_of(
+        tmp_path, "dipper", lambda t: t["parts"]["controller"].update(use="fc-plain"), own
+    )
     assert "not given in this sheet: not known" in _step(case.whole.order, "mount controller")
 
 
@@ -122,7 +136,9 @@ def test_nothing_is_as_planned(demo: Checked, name: str) -> None:
 
 
 def test_no_thread_lock_on_plastic(tmp_path: Path) -> None:
-    """Medium thread lock crazes many plastics: common practice, no source; the demo's duct builder says it as well."""
+    """Medium thread lock crazes many plastics: common practice, no source; the demo's duct builder
+    says it as well.
+    """
     case = case_of(tmp_path, "pipit", lambda t: t["screws"][0].update(lock="yes"))
     text = _step(case.whole.order, "mount motor.1")
     assert "with thread lock" not in text

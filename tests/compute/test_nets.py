@@ -8,7 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from builder.compute.circuit.contacts import in_mating_order, joins_of, loose_contacts, pairs, plug_joins
+from builder.compute.circuit.contacts import (
+    in_mating_order,
+    joins_of,
+    loose_contacts,
+    pairs,
+    plug_joins,
+)
 from builder.compute.circuit.nets import netlist
 from builder.model.build import Build
 from builder.model.source.electrical import Socket
@@ -19,7 +25,9 @@ ROLES = ("ground", "supply", "draws", "sends", "listens", "phase", "sense", "rin
 
 @st.composite
 def wirings(draw: st.DrawFn) -> Build:
-    """Two to five parts of up to six pads with a socket, wired and plugged at random, some pads joined inside."""
+    """Two to five parts of up to six pads with a socket, wired and plugged at random, some pads
+    joined inside.
+    """
     shelf: dict[str, Any] = {}
     for i in range(draw(st.integers(2, 5))):
         names = [f"P{n}" for n in range(draw(st.integers(1, 6)))]
@@ -52,7 +60,9 @@ def test_nets_are_the_connected_components(build: Build) -> None:
     graph.add_nodes_from(build.contacts)
     graph.add_edges_from((j.a, j.b) for j in joins_of(build))
     nets = netlist(build).nets
-    assert {frozenset(n.contacts) for n in nets} == {frozenset(c) for c in nx.connected_components(graph)}
+    assert {frozenset(n.contacts) for n in nets} == {
+        frozenset(c) for c in nx.connected_components(graph)
+    }
 
 
 @settings(max_examples=60, deadline=None)
@@ -122,9 +132,13 @@ flat: {kind: cable, name: Flat cable, lies: reversed}
         ("use: one", set()),  # nobody says how it lies
     ],
 )
-def test_what_a_plug_joins_is_derived_from_both_orders(cable: str, expected: set[tuple[str, str]]) -> None:
+def test_what_a_plug_joins_is_derived_from_both_orders(
+    cable: str, expected: set[tuple[str, str]]
+) -> None:
     build = one_build(
-        SHELF, f"title: T\nparts: {{one: one, two: two, flat: flat}}\nplugs: [{{from: one.J, to: two.J, {cable}}}]"
+        SHELF,
+        "title: T\nparts: {one: one, two: two, flat: flat}\nplugs: [{from: one.J, to: two.J,"
+        f" {cable}}}]",
     )
     joins = plug_joins(build, build.plugs[0])
     assert {(j.a.pad, j.b.pad) for j in joins} == expected

@@ -1,4 +1,6 @@
-"""Random builds: every insisted constraint holds in the order, by a checker written apart from the planner."""
+"""Random builds: every insisted constraint holds in the order, by a checker written apart from the
+planner.
+"""
 
 import pytest
 from hypothesis import given, settings
@@ -71,25 +73,44 @@ def test_a_part_sits_before_it_is_tied(demo: Checked, name: str, first: str, sec
 
 
 def test_a_wire_on_the_battery_contact_is_taped_over_until_its_far_end_is_joined() -> None:
-    """Common practice, no source. The video transmitter takes its power from the battery's own contact."""
+    """Common practice, no source. The video transmitter takes its power from the battery's own
+    contact.
+    """
     build = build_of(Choice(False, False, 4, False, ("video",), (), (), from_pack=True))
     plan = compute(build).order
     assert isinstance(plan, Plan)
     place = {s.id: i for i, s in enumerate(plan.steps)}
-    assert place["solder esc.BAT+"] < place["tape esc"] < place["gate A"] < place["gate B"] < place["solder video.V"]
-    without = Plan(tuple(s for s in plan.steps if s.id != "tape esc"), (), plan.changes, plan.plain, plan.exact, ())
+    assert (
+        place["solder esc.BAT+"]
+        < place["tape esc"]
+        < place["gate A"]
+        < place["gate B"]
+        < place["solder video.V"]
+    )
+    without = Plan(
+        tuple(s for s in plan.steps if s.id != "tape esc"),
+        (),
+        plan.changes,
+        plan.plain,
+        plan.exact,
+        (),
+    )
     assert broken(build, without) == [
         "esc.BAT+ has a bare wire at gate A",
     ]
 
 
 def test_what_hides_under_a_combined_board_waits_for_its_gate(demo: Checked) -> None:
-    """Its rails are measured while it lies free with nothing but the pigtail on it; no wire hangs on it under power."""
+    """Its rails are measured while it lies free with nothing but the pigtail on it; no wire hangs
+    on it under power.
+    """
     plan = demo.sheets["pipit"].results.order
     assert isinstance(plan, Plan)
     names = [s.id for s in plan.steps]
     between = names[names.index("gate A") : names.index("mount board")]
-    assert {"solder board.GND2", "solder board.5V2", "solder board.BZ+", "solder board.BZ-"} <= set(between)
+    assert {"solder board.GND2", "solder board.5V2", "solder board.BZ+", "solder board.BZ-"} <= set(
+        between
+    )
     assert not [n for n in names if n.startswith("tape ")]
 
 
@@ -97,7 +118,9 @@ def test_words_say_which_end_is_stripped_and_when(demo: Checked) -> None:
     plan = demo.sheets["redshank"].results.order
     assert isinstance(plan, Plan)
     said = {s.id: s.text for s in plan.steps}
-    assert "Strip, twist and tin 1 mm at the ends for video. The other ends wait" in said["cut video"]
+    assert (
+        "Strip, twist and tin 1 mm at the ends for video. The other ends wait" in said["cut video"]
+    )
     assert said["lay video"].endswith("strip and tin them: 1.5 mm.")
     assert "1.5 mm at both ends" in said["cut lights.2"]
     of_pipit = demo.sheets["pipit"].results.order
@@ -106,4 +129,7 @@ def test_words_say_which_end_is_stripped_and_when(demo: Checked) -> None:
     assert "towards buzzer 2 mm; towards board 1.5 mm" in cut
     hidden = demo.sheets["pipit"].results.order
     assert isinstance(hidden, Plan)
-    assert next(s.text for s in hidden.steps if s.id == "mount buzzer") == "Fit Finch buzzer in its place."
+    assert (
+        next(s.text for s in hidden.steps if s.id == "mount buzzer")
+        == "Fit Finch buzzer in its place."
+    )

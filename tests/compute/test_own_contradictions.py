@@ -1,4 +1,6 @@
-"""No hardware makes our own constraints contradict each other; a cycle is a fault only with a line of the builder's."""
+"""No hardware makes our own constraints contradict each other; a cycle is a fault only with a line
+of the builder's.
+"""
 
 from dataclasses import replace
 from pathlib import Path
@@ -29,7 +31,9 @@ def _lines(build: Build) -> Lines:
 
 def _acyclic(lines: Lines) -> bool:
     """Told by networkx, not by our own search."""
-    return networkx.is_directed_acyclic_graph(networkx.DiGraph([(c.before, c.after) for c in lines.all]))
+    return networkx.is_directed_acyclic_graph(
+        networkx.DiGraph([(c.before, c.after) for c in lines.all])
+    )
 
 
 @pytest.mark.parametrize("first", range(0, HOW_MANY, 20))
@@ -86,7 +90,10 @@ def _four_singles(tree: Tree, *, capacitors: bool) -> None:
     kept = [w for w in tree["wires"] if not w["to"].startswith("esc.")]
     thick = {"gauge": "18 AWG", "length": "85 mm"}
     for n in range(1, 5):
-        kept += [{"from": f"pigtail.{p}", "to": f"esc.{n}.BAT{s}", **thick} for p, s in (("PLUS", "+"), ("MINUS", "-"))]
+        kept += [
+            {"from": f"pigtail.{p}", "to": f"esc.{n}.BAT{s}", **thick}
+            for p, s in (("PLUS", "+"), ("MINUS", "-"))
+        ]
         kept += [{"from": f"motor.{n}.{x}", "to": f"esc.{n}.{x}", "lead": "fitted"} for x in "ABC"]
         if capacitors:
             kept += [
@@ -129,8 +136,9 @@ def test_a_capacitor_on_pads_of_its_own(tmp_path: Path) -> None:
     shelf = (Path(__file__).resolve().parents[2] / "builds/shelf/boards.yaml").read_text("utf-8")
     own = "esc-own:" + shelf.split("esc-weir:")[1].split("\nesc-lockgate:")[0]
     pads = (
-        "    CAP+: {role: draws, battery: yes, polarity: plus, joined_to: BAT+, pad_size: 3 x 3 mm}\n"
-        "    CAP-: {role: ground, battery: yes, polarity: minus, joined_to: BAT-, pad_size: 3 x 3 mm}\n"
+        "    CAP+: {role: draws, battery: yes, polarity: plus, joined_to: BAT+, pad_size: 3 x 3"
+        " mm}\n    CAP-: {role: ground, battery: yes, polarity: minus, joined_to: BAT-, pad_size: 3"
+        " x 3 mm}\n"
     )
     case = case_of(tmp_path, "dipper", change, own.replace("  pads:\n", "  pads:\n" + pads))
     assert isinstance(case.whole.order, Plan)

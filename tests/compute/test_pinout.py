@@ -8,7 +8,23 @@ from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build
 
 # IEC 60757:2021, letter codes for colours (as copied from the standard's table).
-STANDARD = ["BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "GD", "TQ", "SR", "GNYE"]
+STANDARD = [
+    "BK",
+    "BN",
+    "RD",
+    "OG",
+    "YE",
+    "GN",
+    "BU",
+    "VT",
+    "GY",
+    "WH",
+    "PK",
+    "GD",
+    "TQ",
+    "SR",
+    "GNYE",
+]
 
 SHELF = """
 fc:
@@ -52,7 +68,9 @@ def test_colour_letters_are_those_of_the_standard() -> None:
 
 
 def test_contacts_stand_in_physical_order() -> None:
-    """Left and right edge from top to bottom, rear from left to right, then the underside, sockets, and the rest."""
+    """Left and right edge from top to bottom, rear from left to right, then the underside, sockets,
+    and the rest.
+    """
     made = one_build(SHELF, BUILD)
     board = next(b for b in compute(made).pinout.boards if b.board == "fc")
     listed = [(r.contact.pad, r.place) for r in board.rows]
@@ -79,7 +97,13 @@ def test_each_contact_names_every_wire_that_ends_there() -> None:
 
 def test_the_serial_map_says_what_is_wired_and_what_is_set() -> None:
     (line,) = compute(one_build(SHELF, BUILD)).pinout.serial
-    assert (line.board, line.port, line.serves, line.set_to, line.speaks) == ("fc", 1, ("rx",), "rx", "plain frames")
+    assert (line.board, line.port, line.serves, line.set_to, line.speaks) == (
+        "fc",
+        1,
+        ("rx",),
+        "rx",
+        "plain frames",
+    )
     assert line.sends == "TX1 to rx.RX"
     assert line.listens == "RX1 to rx.TX"
 
@@ -101,7 +125,9 @@ def test_the_cut_list_holds_every_wire_that_is_cut_once(demo: Checked) -> None:
         wanted = [r for r in sheet.build.wires if r.wire.lead is None and r.wire.length is not None]
         assert listed == len(wanted)
         total = sum(c.total for c in sheet.results.pinout.cuts)
-        assert total == pytest.approx(sum(r.wire.length.value for r in wanted if r.wire.length is not None))
+        assert total == pytest.approx(
+            sum(r.wire.length.value for r in wanted if r.wire.length is not None)
+        )
 
 
 def test_every_wire_is_in_the_pinout_of_both_its_boards(demo: Checked) -> None:

@@ -1,7 +1,9 @@
-"""First power-up: limits, currents, beeps, volts and readings against sums done by hand on small builds.
+"""First power-up: limits, currents, beeps, volts and readings against sums done by hand on small
+builds.
 
-Limit: 1.5 times the starting loads of the gate plus 0.1 A, at least 0.3 A. Beep: while the capacitor looks like less
-than 20 to 50 Ω to a meter of 1 kΩ. All of these are common practice, no source.
+Limit: 1.5 times the starting loads of the gate plus 0.1 A, at least 0.3 A. Beep: while the
+capacitor looks like less than 20 to 50 Ω to a meter of 1 kΩ. All of these are common practice, no
+source.
 """
 
 import math
@@ -66,13 +68,15 @@ def test_one_gate_for_the_speed_controller_one_for_the_board_one_a_load() -> Non
 
 def test_limits_by_hand() -> None:
     # A: 1.5 x 0.06 + 0.1 = 0.19, so the least, 0.3. B: 1.5 x (0.06 + 0.34) + 0.1 = 0.7.
-    # C and D: the receiver starts with twice 0.148 A at 5 V, which at 14.8 V and 88 % (usual, step-down) is
-    # 0.296 x 5 / (0.88 x 14.8) = 0.11364 A: 1.5 x 0.51364 + 0.1 = 0.87045.
+    # C and D: the receiver starts with twice 0.148 A at 5 V, which at 14.8 V and 88 % (usual,
+    # step-down) is 0.296 x 5 / (0.88 x 14.8) = 0.11364 A: 1.5 x 0.51364 + 0.1 = 0.87045.
     assert _limits() == pytest.approx([0.3, 0.7, 0.87045, 0.87045], abs=1e-5)
 
 
 def _beeps(farads: float, below: float, source: float = 1000.0, volts: float = 3.0) -> float:
-    """Seconds for which a meter beeps, step by step: the capacitor's volts over the current through it."""
+    """Seconds for which a meter beeps, step by step: the capacitor's volts over the current through
+    it.
+    """
     held, time, step = 0.0, 0.0, 1e-6
     while held < below * (volts - held) / source:
         held += (volts - held) / source / farads * step
@@ -108,7 +112,10 @@ def test_a_capacitor_of_unknown_capacitance_says_so() -> None:
 
 
 def test_a_build_without_a_capacitor_beeps_not_at_all(demo: Checked) -> None:
-    assert demo.sheets["pipit"].results.gates[0].readings[0].expect == "no beep; rises to kilo-ohms or more"
+    assert (
+        demo.sheets["pipit"].results.gates[0].readings[0].expect
+        == "no beep; rises to kilo-ohms or more"
+    )
 
 
 def test_grounds_beep_and_rails_do_not() -> None:
@@ -118,7 +125,9 @@ def test_grounds_beep_and_rails_do_not() -> None:
 
 
 def test_the_current_to_expect_by_hand() -> None:
-    """A: nobody says what the controller takes once it runs, so no gate has a band. With it: sums at 14.8 V."""
+    """A: nobody says what the controller takes once it runs, so no gate has a band. With it: sums
+    at 14.8 V.
+    """
     assert [g.power.low for g in _gates()] == [None] * 4
     assert _gates()[0].power.unknown == ("esc",)
     shelf = SHELF.replace("{start: 60 mA}", "{idle: 30 mA, typical: 40 mA, start: 60 mA}")
@@ -139,7 +148,10 @@ def test_a_linear_regulator_passes_its_current_on() -> None:
 
 
 def test_a_limiter_carries_the_start_and_trips_at_the_limit() -> None:
-    assert [g.power.limiter for g in _gates()[:2]] == [pytest.approx((0.06, 0.3)), pytest.approx((0.4, 0.7))]
+    assert [g.power.limiter for g in _gates()[:2]] == [
+        pytest.approx((0.06, 0.3)),
+        pytest.approx((0.4, 0.7)),
+    ]
     silent = SHELF.replace("draw: {typical: 148 mA}", "")
     gates = compute(one_build(silent, BUILD)).gates
     assert gates[1].power.limiter is not None
@@ -172,16 +184,22 @@ SOCKETS = SHELF.replace(
     "edges: {left: [G, 5V1, VIDEO, G2]},",
     "edges: {left: [G, 5V1, VIDEO, G2]}, sockets: {J: {pitch: 1 mm, contacts: [HG, IN]}},",
 ).replace(
-    "pads: {IN: {role: draws, battery: yes}, G:", "pads: {IN: {role: draws, battery: yes}, HG: {role: ground}, G:"
+    "pads: {IN: {role: draws, battery: yes}, G:",
+    "pads: {IN: {role: draws, battery: yes}, HG: {role: ground}, G:",
 )
-SOCKETS = SOCKETS.replace("supply: {pad: B+,", "sockets: {J: {pitch: 1 mm, contacts: [JG, JB]}}, supply: {pad: B+,")
 SOCKETS = SOCKETS.replace(
-    "pads: {B+: {role: draws, battery: yes, polarity: plus}, B-: {role: ground, battery: yes, polarity: minus}}}\nfc",
-    "pads: {B+: {role: draws, battery: yes, polarity: plus, gap: 2 mm}, B-: {role: ground, battery: yes, polarity: minus},"
-    " JG: {role: ground, joined_to: B-}, JB: {role: supply, battery: yes, joined_to: B+}}}\nfc",
+    "supply: {pad: B+,", "sockets: {J: {pitch: 1 mm, contacts: [JG, JB]}}, supply: {pad: B+,"
+)
+SOCKETS = SOCKETS.replace(
+    "pads: {B+: {role: draws, battery: yes, polarity: plus}, B-: {role: ground, battery: yes,"
+    " polarity: minus}}}\nfc",
+    "pads: {B+: {role: draws, battery: yes, polarity: plus, gap: 2 mm}, B-: {role: ground, battery:"
+    " yes, polarity: minus}, JG: {role: ground, joined_to: B-}, JB: {role: supply, battery: yes,"
+    " joined_to: B+}}}\nfc",
 )
 PLUGGED = (
-    BUILD.replace("  - {from: fc.IN, to: esc.B+}\n", "") + "plugs:\n  - {from: esc.J, to: fc.J, cable: straight}\n"
+    BUILD.replace("  - {from: fc.IN, to: esc.B+}\n", "")
+    + "plugs:\n  - {from: esc.J, to: fc.J, cable: straight}\n"
 )
 
 
@@ -194,13 +212,17 @@ def test_what_is_inside_a_plugged_socket_is_read_at_an_open_pad() -> None:
 
 
 def test_where_no_pad_is_open_none_is_made_up() -> None:
-    shelf = SOCKETS.replace("5V1: {role: supply, rail: 5V}", "5V1: {role: supply, rail: 5V, pitch: 0.8 mm}")
+    shelf = SOCKETS.replace(
+        "5V1: {role: supply, rail: 5V}", "5V1: {role: supply, rail: 5V, pitch: 0.8 mm}"
+    )
     rail = next(v for v in compute(one_build(shelf, PLUGGED)).gates[1].volts if v.nominal == 5.0)
     assert (rail.contact, rail.reach) == ("fc.5V1", "none")
 
 
 @pytest.mark.parametrize("name", ["dipper", "dipper-light", "redshank", "curlew", "pipit"])
-def test_no_probe_of_the_demo_goes_into_a_socket_or_by_hand_into_a_narrow_row(demo: Checked, name: str) -> None:
+def test_no_probe_of_the_demo_goes_into_a_socket_or_by_hand_into_a_narrow_row(
+    demo: Checked, name: str
+) -> None:
     sheet = demo.sheets[name]
     for gate in sheet.results.gates:
         for v in gate.volts:
@@ -236,7 +258,9 @@ def test_a_video_transmitter_shortens_the_time_without_air(demo: Checked) -> Non
 
 
 def test_every_gate_has_its_place_in_the_order_of_work(demo: Checked) -> None:
-    """A gate without one would come when the loads of later gates are on too, and trip for no fault."""
+    """A gate without one would come when the loads of later gates are on too, and trip for no
+    fault.
+    """
     for sheet in demo.sheets.values():
         plan = sheet.results.order
         assert not isinstance(plan, Cycle)

@@ -1,6 +1,8 @@
-"""No iron, no ohms and no hand between power on and power off: demo builds and made-up ones, as they are printed.
+"""No iron, no ohms and no hand between power on and power off: demo builds and made-up ones, as
+they are printed.
 
-Source: common practice, no source (a live board is not touched; each test under power ends before the next step).
+Source: common practice, no source (a live board is not touched; each test under power ends before
+the next step).
 """
 
 import re
@@ -41,7 +43,9 @@ def _lines(blocks: tuple[Block | Section, ...]) -> Iterator[Line]:
 
 
 def _step(step: Step) -> Stop:
-    units = {w.unit for w in step.write_ins} | {"Ω" for w in step.write_ins if "beep" in w.expect or "ring" in w.expect}
+    units = {w.unit for w in step.write_ins} | {
+        "Ω" for w in step.write_ins if "beep" in w.expect or "ring" in w.expect
+    }
     hot = any(name == "iron" or "°C" in words(said) for name, said in step.facts)
     return Stop(f"step {step.number}", [Line(words(step.text), hot or "Ω" in units)])
 
@@ -63,7 +67,11 @@ def _stops(sheet: SheetInput, *, paper: bool) -> list[Stop]:
 def test_demo_builds_are_worked_on_without_power(demo: Checked, name: str, paper: bool) -> None:
     stops = _stops(demo.sheets[name], paper=paper)
     assert walk(stops) == []
-    on = [s.name for s in stops if any("output on" in line.text or "battery" in line.text for line in s.lines)]
+    on = [
+        s.name
+        for s in stops
+        if any("output on" in line.text or "battery" in line.text for line in s.lines)
+    ]
     assert len([s for s in on if s.startswith("Gate")]) >= 3  # the walk has seen power go on
 
 
@@ -82,7 +90,10 @@ def test_made_up_builds_are_worked_on_without_power(choice: Choice) -> None:
         (["Plug in the battery.", "Solder the red wire."], "ends with the power on"),
         (["Plug in the battery. Unplug the battery."], "charged capacitor"),
         (["Connect the board by USB alone. Check it."], "ends with the power on"),
-        (["Switch the output on. Measure each pad. Supply off. Plus to minus reads under 1 V."], "under power"),
+        (
+            ["Switch the output on. Measure each pad. Supply off. Plus to minus reads under 1 V."],
+            "under power",
+        ),
         (["Plug in the first battery. If it smells, unplug it at once."], "ends with the power on"),
     ],
 )
@@ -92,13 +103,22 @@ def test_the_walk_finds_what_is_wrong(texts: list[str], wrong: str) -> None:
 
 
 def test_ohms_between_on_and_off_are_found() -> None:
-    lines = [Line("Switch the output on."), Line("", True), Line("Supply off. Plus to minus reads under 1 V.")]
+    lines = [
+        Line("Switch the output on."),
+        Line("", True),
+        Line("Supply off. Plus to minus reads under 1 V."),
+    ]
     assert walk([Stop("Gate A", lines)]) == ["Gate A: iron or ohms under power"]
 
 
 @pytest.mark.parametrize("name", BUILDS)
-def test_the_last_gate_stands_between_the_closed_frame_and_the_propellers(demo: Checked, name: str) -> None:
-    said = [(item.title if isinstance(item, GateBar) else words(item.text)) for item in plan_items(demo.sheets[name])]
+def test_the_last_gate_stands_between_the_closed_frame_and_the_propellers(
+    demo: Checked, name: str
+) -> None:
+    said = [
+        (item.title if isinstance(item, GateBar) else words(item.text))
+        for item in plan_items(demo.sheets[name])
+    ]
     gate = max(i for i, text in enumerate(said) if text.startswith("Gate "))
     closed = next(i for i, text in enumerate(said) if text.startswith("Close the frame"))
     propellers = next(i for i, text in enumerate(said) if re.match(r"Fit [\w ]*propellers", text))

@@ -1,4 +1,6 @@
-"""Currents and drops of supply wires on small builds, against sums done by hand and handbook figures of copper."""
+"""Currents and drops of supply wires on small builds, against sums done by hand and handbook
+figures of copper.
+"""
 
 import pytest
 
@@ -57,7 +59,9 @@ def test_a_wire_carries_what_hangs_behind_it() -> None:
 
 
 def test_one_metre_of_24_awg_out_and_back() -> None:
-    """84.22 Ω/km at 20 °C (ASTM B258 with IACS copper), 1.1572 times that at 60 °C, and 5 % for the strands."""
+    """84.22 Ω/km at 20 °C (ASTM B258 with IACS copper), 1.1572 times that at 60 °C, and 5 % for the
+    strands.
+    """
     path = _path()
     ohms = 2 * 0.08422 * 1.1572 * 1.05
     assert _of(path, "load.1.P")["resistance"] == pytest.approx(ohms, rel=2e-4)
@@ -67,7 +71,8 @@ def test_one_metre_of_24_awg_out_and_back() -> None:
 def test_wires_side_by_side_share_the_current() -> None:
     both = BUILD.replace(
         "  - {from: load.2.P, to: load.1.Q",
-        "  - {from: load.1.Q, to: fc.5V2, gauge: 24 AWG, length: 1 m}\n  - {from: load.2.P, to: load.1.Q",
+        "  - {from: load.1.Q, to: fc.5V2, gauge: 24 AWG, length: 1 m}\n  - {from: load.2.P, to:"
+        " load.1.Q",
     )
     path = _path(both)
     assert _of(path, "load.1.P")["steady"] == pytest.approx(2.0)
@@ -79,7 +84,9 @@ def test_a_wire_that_feeds_nothing_is_left_out() -> None:
 
 
 def test_corners_of_a_demo_pack(demo: Checked) -> None:
-    """Landing at full throttle is the lowest, and each corner's own sum holds: rest less R times I, less the leads."""
+    """Landing at full throttle is the lowest, and each corner's own sum holds: rest less R times I,
+    less the leads.
+    """
     results = demo.sheets["dipper"].results
     corners = [c for c in results.path.corners if c.pack == "large"]
     left = {c.name: _value(c.left) for c in corners}
@@ -113,7 +120,8 @@ def test_a_shared_way_back_carries_the_sum() -> None:
     path = _path(RETURNS)
     assert _back(path, "load.2.G") == pytest.approx((2.0, 5.0))
     assert _back(path, "load.1.G") == pytest.approx((4.0, 10.0))
-    # What the loads take from the rail returns to the board; the pack's minus carries what the pack's plus does.
+    # What the loads take from the rail returns to the board; the pack's minus carries what the
+    # pack's plus does.
     assert _back(path, "tail.MINUS")[0] == pytest.approx(_of(path, "tail.PLUS")["steady"])
 
 
@@ -122,7 +130,9 @@ def test_out_and_back_are_counted_by_the_wires_that_are_there() -> None:
     per_metre = 0.08422 * 1.1572 * 1.05
     path = _path(RETURNS)
     assert _of(path, "load.1.P")["resistance"] == pytest.approx(1.8 * per_metre, rel=2e-4)
-    assert _of(path, "load.1.P")["lost"] == pytest.approx((5.0 * 1.0 + 10.0 * 0.8) * per_metre, rel=2e-4)
+    assert _of(path, "load.1.P")["lost"] == pytest.approx(
+        (5.0 * 1.0 + 10.0 * 0.8) * per_metre, rel=2e-4
+    )
     # The ground of the second goes another way: its own wire counts twice.
     assert _of(path, "load.2.P")["resistance"] == pytest.approx(2 * per_metre, rel=2e-4)
 

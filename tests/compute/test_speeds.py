@@ -1,4 +1,6 @@
-"""Speeds of shafts and tips, and the pressure of the air, through the shelf's and the site's format."""
+"""Speeds of shafts and tips, and the pressure of the air, through the shelf's and the site's
+format.
+"""
 
 from math import pi
 
@@ -23,8 +25,15 @@ motor: {{kind: motor, name: Motor, mass: {{measured: 0 g}}, {motor},
 prop: {{kind: propeller, name: Propeller, diameter: 5 in, mass: {{measured: 0 g}}}}
 pack: {{kind: pack, name: Pack, cells: 6S, capacity: 1300 mAh, resistance: 4 mohm, mass: {{measured: 100 g}}}}
 """
-    build = "title: T\nparts: {frame: frame, motor: {use: motor, count: 4}, prop: prop}\npacks: {pack: pack}\n"
-    return compute(one_build(shelf, build, "title: T\nplace: {temperature: 15 degC}")).flight.packs["pack"].speeds
+    build = (
+        "title: T\nparts: {frame: frame, motor: {use: motor, count: 4}, prop: prop}\npacks: {pack:"
+        " pack}\n"
+    )
+    return (
+        compute(one_build(shelf, build, "title: T\nplace: {temperature: 15 degC}"))
+        .flight.packs["pack"]
+        .speeds
+    )
 
 
 def value(figure: MaybeFigure) -> float:
@@ -48,7 +57,9 @@ def test_loaded_speed_comes_from_the_bench_and_goes_with_the_volts_left() -> Non
     assert 15 < left < 25.2
     assert value(push) * 30 / pi == pytest.approx(27000 * left / 23)
     assert value(found.tip_full) == pytest.approx(value(push) * 0.127 / 2)
-    assert value(found.mach_full) == pytest.approx(value(found.tip_full) / 340.294, rel=1e-4)  # ICAO Doc 7488, 15 °C
+    assert value(found.mach_full) == pytest.approx(
+        value(found.tip_full) / 340.294, rel=1e-4
+    )  # ICAO Doc 7488, 15 °C
 
 
 def test_without_a_count_of_turns_the_loaded_speed_comes_from_the_motors_constants() -> None:
@@ -59,9 +70,14 @@ def test_without_a_count_of_turns_the_loaded_speed_comes_from_the_motors_constan
 
 
 def test_pressure_of_the_day_counts() -> None:
-    """An ideal gas: density goes with pressure. 1.2250 kg/m³ at 1013.25 hPa and 15 °C (ICAO Doc 7488)."""
+    """An ideal gas: density goes with pressure. 1.2250 kg/m³ at 1013.25 hPa and 15 °C (ICAO Doc
+    7488).
+    """
     frame = "frame: {kind: frame, name: F}"
-    build, place = "title: T\nparts: {frame: frame}", "title: T\nplace: {altitude: 0 m, temperature: 15 degC%s}"
+    build, place = (
+        "title: T\nparts: {frame: frame}",
+        "title: T\nplace: {altitude: 0 m, temperature: 15 degC%s}",
+    )
     usual = value(air(one_build(frame, build, place % "")).density)
     assert usual == pytest.approx(1.2250, abs=5e-5)
     low = value(air(one_build(frame, build, place % ", pressure: 980 hPa")).density)

@@ -1,4 +1,6 @@
-"""Facts of the trade about weight. Unless another source stands beside a check: common practice, no source."""
+"""Facts of the trade about weight. Unless another source stands beside a check: common practice, no
+source.
+"""
 
 from math import sqrt
 
@@ -27,15 +29,21 @@ frame: {{kind: frame, name: Frame, mass: {{measured: {dry}, scale: 0.1 g}}}}
 cells: {{kind: pack, name: Cells, cells: 4S, mass: {{measured: {pack}, scale: 0.1 g}}}}
 {extra}
 """
-    return compute(one_build(shelf, "title: T\nparts: {frame: frame}\npacks: {only: cells}\n", LIMITS))
+    return compute(
+        one_build(shelf, "title: T\nparts: {frame: frame}\npacks: {only: cells}\n", LIMITS)
+    )
 
 
 @pytest.mark.parametrize(
     ("dry", "pack", "grams", "left", "within"),
     [("198 g", "72 g", 270.0, -20.0, False), ("171 g", "74 g", 245.0, 5.0, True)],
 )
-def test_dry_and_pack_against_250_g(dry: str, pack: str, grams: float, left: float, within: bool) -> None:
-    """198 g dry and a 72 g pack are 20 g over 250 g; 171 g and 74 g are 5 g under (common practice, no source)."""
+def test_dry_and_pack_against_250_g(
+    dry: str, pack: str, grams: float, left: float, within: bool
+) -> None:
+    """198 g dry and a 72 g pack are 20 g over 250 g; 171 g and 74 g are 5 g under (common practice,
+    no source).
+    """
     results = _results(dry, pack)
     margin = results.margins[0]
     assert results.mass.all_up["only"].value == pytest.approx(grams / 1000)
@@ -45,24 +53,34 @@ def test_dry_and_pack_against_250_g(dry: str, pack: str, grams: float, left: flo
 
 
 def test_the_tool_names_the_pack_that_brings_it_under() -> None:
-    results = _results("198 g", "72 g", "light: {kind: pack, name: Light, cells: 4S, mass: {measured: 45 g}}")
+    results = _results(
+        "198 g", "72 g", "light: {kind: pack, name: Light, cells: 4S, mass: {measured: 45 g}}"
+    )
     assert [(w.label, w.pack) for w in results.margins[0].ways] == [("Light", True)]
     assert results.margins[0].ways[0].becomes.value == pytest.approx(0.243)
 
 
-@pytest.mark.parametrize(("one", "other", "change"), [("16 g", "11 g", 20.0), ("14.3 g", "16.5 g", -8.8)])
+@pytest.mark.parametrize(
+    ("one", "other", "change"), [("16 g", "11 g", 20.0), ("14.3 g", "16.5 g", -8.8)]
+)
 def test_four_motors_against_four_others(one: str, other: str, change: float) -> None:
-    """Four of 16 g for 11 g add 20 g; four of 14.3 g for 16.5 g save 8.8 g (common practice, no source)."""
+    """Four of 16 g for 11 g add 20 g; four of 14.3 g for 16.5 g save 8.8 g (common practice, no
+    source).
+    """
 
     def dry(mass: str) -> float:
         shelf = f"motor: {{kind: motor, name: Motor, mass: {mass}}}"
-        return compute(one_build(shelf, "title: T\nparts: {motor: {use: motor, count: 4}}\n")).mass.dry.value
+        return compute(
+            one_build(shelf, "title: T\nparts: {motor: {use: motor, count: 4}}\n")
+        ).mass.dry.value
 
     assert 1000 * (dry(one) - dry(other)) == pytest.approx(change)
 
 
 def test_249_6_g_passes_one_limit_and_fails_the_other() -> None:
-    """0.55 lb is 249.4758 g (NIST SP 811, B.8: 1 lb = 0.45359237 kg), so 249.6 g keeps 250 g and not 0.55 lb."""
+    """0.55 lb is 249.4758 g (NIST SP 811, B.8: 1 lb = 0.45359237 kg), so 249.6 g keeps 250 g and
+    not 0.55 lb.
+    """
     results = _results("177.6 g", "72 g")
     assert [m.within for m in results.margins] == [True, False]
     assert results.margins[1].bound.value == pytest.approx(0.55 * 0.45359237, rel=1e-12)
@@ -84,9 +102,13 @@ def test_a_reading_carries_the_spread_of_its_scale(resolution: str, spread: floa
 
 
 def test_makers_share_is_one_error_and_scatter_is_many() -> None:
-    """n pieces: the maker's share counts n times, scatter the square root of n times (JCGM 100:2008, 5.2.2)."""
+    """n pieces: the maker's share counts n times, scatter the square root of n times (JCGM
+    100:2008, 5.2.2).
+    """
     site = "title: T\nspreads: {maker_mass: 3 %, piece_scatter: 1 %}"
-    build = one_build("m: {kind: motor, name: M, mass: 10 g}", "title: T\nparts: {m: {use: m, count: 4}}", site)
+    build = one_build(
+        "m: {kind: motor, name: M, mass: 10 g}", "title: T\nparts: {m: {use: m, count: 4}}", site
+    )
     assert 1000 * compute(build).mass.dry.spread == pytest.approx(sqrt((4 * 0.3) ** 2 + 4 * 0.1**2))
 
 
@@ -105,9 +127,15 @@ m:
 esc: {kind: speed-controller, name: E, mass: 5 g, pads: {P: {role: drive-out, takes: 12}}}
 """
     wires = "\n".join(
-        f"  - {{from: m.{n}.{p}, to: esc.P, lead: fitted, trim_to: 30 mm}}" for n in (1, 2, 3, 4) for p in "ABC"
+        f"  - {{from: m.{n}.{p}, to: esc.P, lead: fitted, trim_to: 30 mm}}"
+        for n in (1, 2, 3, 4)
+        for p in "ABC"
     )
-    mass = compute(one_build(shelf, f"title: T\nparts: {{m: {{use: m, count: 4}}, esc: esc}}\nwires:\n{wires}\n")).mass
+    mass = compute(
+        one_build(
+            shelf, f"title: T\nparts: {{m: {{use: m, count: 4}}, esc: esc}}\nwires:\n{wires}\n"
+        )
+    ).mass
     line = next(x.line for x in mass.lines if x.key == "wiring/wires")
     assert isinstance(line, Figure)
     assert -1000 * line.value > grams, "the cover comes off as well as the copper"
@@ -129,7 +157,8 @@ esc: {kind: speed-controller, name: E, mass: 5 g, pads: {P: {role: drive-out}}}
 
 def test_a_part_without_weight_makes_totals_read_at_least() -> None:
     build = one_build(
-        "a: {kind: frame, name: A, mass: 9 g}\nb: {kind: camera, name: B}", "title: T\nparts: {a: a, b: b}"
+        "a: {kind: frame, name: A, mass: 9 g}\nb: {kind: camera, name: B}",
+        "title: T\nparts: {a: a, b: b}",
     )
     assert compute(build).mass.dry.lacks == ("B",)
 
@@ -162,7 +191,9 @@ q: {kind: pack, name: Q, mass: {measured: 60 g}}
         ("{what: dry, mass: 104 g}, {what: p, mass: 185 g}", 104, 185, 194),
     ],
 )
-def test_dry_is_weighed_without_payload_and_all_up_with_it(weighed: str, dry: int, on_p: int, on_q: int) -> None:
+def test_dry_is_weighed_without_payload_and_all_up_with_it(
+    weighed: str, dry: int, on_p: int, on_q: int
+) -> None:
     """Added by hand: 104 g, the payload 30 g, the packs 50 g and 60 g."""
     file = f"title: T\nparts: {{f: f, c: c}}\npacks: {{p: p, q: q}}\nweighed: [{weighed}]"
     mass = compute(one_build(_LADEN, file)).mass
@@ -171,11 +202,16 @@ def test_dry_is_weighed_without_payload_and_all_up_with_it(weighed: str, dry: in
 
 
 def test_a_whole_that_was_weighed_needs_no_weight_of_its_payload() -> None:
-    """The scale held the recorder, whatever it weighs; without it the dry weight is at most what the rest leaves."""
+    """The scale held the recorder, whatever it weighs; without it the dry weight is at most what
+    the rest leaves.
+    """
     shelf = _LADEN.replace("name: C, mass: {measured: 30 g}", "name: C")
     file = "title: T\nparts: {f: f, c: c}\npacks: {p: p, q: q}\nweighed: [{what: p, mass: 184 g}]"
     mass = compute(one_build(shelf, file)).mass
-    assert [(round(1000 * mass.all_up[k].value, 3), mass.all_up[k].lacks) for k in "pq"] == [(184, ()), (194, ())]
+    assert [(round(1000 * mass.all_up[k].value, 3), mass.all_up[k].lacks) for k in "pq"] == [
+        (184, ()),
+        (194, ()),
+    ]
     assert (reading_of(mass.dry), reading_of(mass.without_payload["p"])) == ("at most", "at most")
 
 
@@ -183,7 +219,8 @@ def test_a_whole_that_was_weighed_needs_no_weight_of_its_payload() -> None:
 def test_sum_and_scale(scale: str, explained: bool) -> None:
     """Unaccounted for: 0.4 g is within two spreads of a 3 % figure of 100 g (3.2 g), 12 g is not."""
     build = one_build(
-        "f: {kind: frame, name: F, mass: 100 g}", f"title: T\nparts: {{f: f}}\nweighed: [{{what: dry, mass: {scale}}}]"
+        "f: {kind: frame, name: F, mass: 100 g}",
+        f"title: T\nparts: {{f: f}}\nweighed: [{{what: dry, mass: {scale}}}]",
     )
     reading = compute(build).mass.readings[0]
     assert reading.explained is explained
@@ -191,8 +228,14 @@ def test_sum_and_scale(scale: str, explained: bool) -> None:
 
 def test_dry_weight_from_a_reading_with_a_pack() -> None:
     """Only the whole was weighed: dry is the reading less the pack, not the sum of the parts."""
-    shelf = "f: {kind: frame, name: F, mass: 100 g}\np: {kind: pack, name: P, mass: {measured: 50 g}}"
-    mass = compute(one_build(shelf, "title: T\nparts: {f: f}\npacks: {p: p}\nweighed: [{what: p, mass: 154 g}]")).mass
+    shelf = (
+        "f: {kind: frame, name: F, mass: 100 g}\np: {kind: pack, name: P, mass: {measured: 50 g}}"
+    )
+    mass = compute(
+        one_build(
+            shelf, "title: T\nparts: {f: f}\npacks: {p: p}\nweighed: [{what: p, mass: 154 g}]"
+        )
+    ).mass
     assert mass.dry.value == pytest.approx(0.104)
 
 

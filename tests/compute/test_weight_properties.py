@@ -1,4 +1,6 @@
-"""What must hold for any parts: order, split counts and units change no total; an empty variant equals its base."""
+"""What must hold for any parts: order, split counts and units change no total; an empty variant
+equals its base.
+"""
 
 from random import Random
 
@@ -21,7 +23,9 @@ def _shelf(masses: list[tuple[int, int]], unit: str = "g") -> str:
 
 def _build(order: list[tuple[int, int, int]]) -> str:
     """Parts as (place in the list, part, count)."""
-    rows = "\n".join(f"  q{place}: {{use: p{part}, count: {count}}}" for place, part, count in order)
+    rows = "\n".join(
+        f"  q{place}: {{use: p{part}, count: {count}}}" for place, part, count in order
+    )
     return f"title: T\nparts:\n{rows}\n"
 
 
@@ -54,16 +58,22 @@ def test_split_or_merged_counts(masses: list[tuple[int, int]], data: st.DataObje
 @given(MASSES, st.sampled_from(sorted(UNITS)))
 def test_units_change_nothing(masses: list[tuple[int, int]], unit: str) -> None:
     order = [(i, i, n) for i, (_, n) in enumerate(masses)]
-    one, other = (compute(one_build(_shelf(masses, u), _build(order))).mass.dry for u in ("g", unit))
+    one, other = (
+        compute(one_build(_shelf(masses, u), _build(order))).mass.dry for u in ("g", unit)
+    )
     assert one.value == pytest.approx(other.value, rel=1e-12)
     assert one.spread == pytest.approx(other.spread, rel=1e-9)
 
 
 @settings(max_examples=15, deadline=None)
 @given(MASSES, st.integers(1, 3))
-def test_a_variant_that_changes_nothing_equals_its_base(masses: list[tuple[int, int]], depth: int) -> None:
+def test_a_variant_that_changes_nothing_equals_its_base(
+    masses: list[tuple[int, int]], depth: int
+) -> None:
     base = _build([(i, i, n) for i, (_, n) in enumerate(masses)])
-    builds = {"v0": base} | {f"v{d}": f"title: V\nbased_on: v{d - 1}\n" for d in range(1, depth + 1)}
+    builds = {"v0": base} | {
+        f"v{d}": f"title: V\nbased_on: v{d - 1}\n" for d in range(1, depth + 1)
+    }
     made = workspace(_shelf(masses), builds).builds
     one, other = compute(made["v0"]), compute(made[f"v{depth}"])
     assert one.mass.dry.value == other.mass.dry.value
@@ -90,5 +100,8 @@ def test_what_a_variant_measured_never_leaks_back_and_the_bases_reading_never_le
 
 def test_a_variant_says_what_differs() -> None:
     shelf = "f: {kind: frame, name: F, mass: 100 g}\ng: {kind: frame, name: G, mass: 90 g}"
-    made = workspace(shelf, {"a": "title: T\nparts: {f: f}\n", "b": "title: B\nbased_on: a\nparts: {f: {use: g}}\n"})
+    made = workspace(
+        shelf,
+        {"a": "title: T\nparts: {f: f}\n", "b": "title: B\nbased_on: a\nparts: {f: {use: g}}\n"},
+    )
     assert differences(made.builds["b"]) == (("parts, f", "use g"),)

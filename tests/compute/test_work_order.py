@@ -1,4 +1,6 @@
-"""The cheapest order: small cases against all orders there are, contradictions, and own lines that move little."""
+"""The cheapest order: small cases against all orders there are, contradictions, and own lines that
+move little.
+"""
 
 import networkx
 import pytest
@@ -29,10 +31,15 @@ def small_plans(draw: st.DrawFn, most: int) -> Small:
     }
     n = len(marks)
     pairs = draw(
-        st.sets(st.tuples(st.integers(0, n - 1), st.integers(0, n - 1)).filter(lambda p: p[0] < p[1]), max_size=2 * n)
+        st.sets(
+            st.tuples(st.integers(0, n - 1), st.integers(0, n - 1)).filter(lambda p: p[0] < p[1]),
+            max_size=2 * n,
+        )
     )
     turned = draw(st.permutations(range(n)))  # so that constraints run against the usual order too
-    return steps, [Constraint(f"s{turned[a]}", f"s{turned[b]}", "because") for a, b in sorted(pairs)]
+    return steps, [
+        Constraint(f"s{turned[a]}", f"s{turned[b]}", "because") for a, b in sorted(pairs)
+    ]
 
 
 def _graph(steps: dict[str, WorkStep], constraints: list[Constraint]) -> "networkx.DiGraph[str]":
@@ -41,9 +48,13 @@ def _graph(steps: dict[str, WorkStep], constraints: list[Constraint]) -> "networ
     return graph
 
 
-def _holds(order: list[WorkStep], steps: dict[str, WorkStep], constraints: list[Constraint]) -> bool:
+def _holds(
+    order: list[WorkStep], steps: dict[str, WorkStep], constraints: list[Constraint]
+) -> bool:
     place = {s.id: i for i, s in enumerate(order)}
-    return sorted(place) == sorted(steps) and all(place[c.before] < place[c.after] for c in constraints)
+    return sorted(place) == sorted(steps) and all(
+        place[c.before] < place[c.after] for c in constraints
+    )
 
 
 @settings(max_examples=150, deadline=None)
@@ -61,7 +72,9 @@ def test_exact_order_costs_no_more_than_any_other(plan: Small) -> None:
 @settings(max_examples=60, deadline=None)
 @given(small_plans(5))
 def test_the_beam_keeps_constraints_and_is_near_the_cheapest(plan: Small) -> None:
-    """With a bound of no states the beam works alone; on so few steps it finds the cheapest as well."""
+    """With a bound of no states the beam works alone; on so few steps it finds the cheapest as
+    well.
+    """
     steps, constraints = plan
     found, exact = cheapest(steps, constraints, bound=-1)
     assert not exact
@@ -94,15 +107,19 @@ def test_a_contradiction_shows_its_shortest_cycle() -> None:
     found = sequence(steps, lines)
     assert isinstance(found, Cycle)
     assert sorted(c.reason for c in found.constraints) == ["a to b", "b to c", "c to a"]
-    assert [c.after for c in found.constraints] == [c.before for c in (*found.constraints[1:], found.constraints[0])]
+    assert [c.after for c in found.constraints] == [
+        c.before for c in (*found.constraints[1:], found.constraints[0])
+    ]
 
 
 @settings(max_examples=150, deadline=None)
 @given(small_plans(14), st.data())
 def test_one_more_line_moves_only_what_hangs_on_it(plan: Small, data: st.DataObject) -> None:
-    """What moves is the earlier step with all that must come before it, or the later one with all that must follow.
+    """What moves is the earlier step with all that must come before it, or the later one with all
+    that must follow.
 
-    All other steps keep their order among themselves, and no more steps move than the smaller of the two groups has.
+    All other steps keep their order among themselves, and no more steps move than the smaller of
+    the two groups has.
     """
     steps, constraints = plan
     graph = _graph(steps, constraints)
@@ -120,7 +137,10 @@ def test_one_more_line_moves_only_what_hangs_on_it(plan: Small, data: st.DataObj
     up = (networkx.ancestors(graph, before) | {before}) & stretch
     down = (networkx.descendants(graph, after) | {after}) & stretch
     moved = up if len(up) < len(down) else down
-    kept = [[s for s in names if s not in group] == [s.id for s in new if s.id not in group] for group in (up, down)]
+    kept = [
+        [s for s in names if s not in group] == [s.id for s in new if s.id not in group]
+        for group in (up, down)
+    ]
     assert any(kept)
     rest = [s for s in names if s not in moved]
     assert len(up) == len(down) or rest == [s.id for s in new if s.id not in moved]
@@ -132,8 +152,10 @@ def test_the_demo_order_is_cheaper_than_a_plain_one(demo: Checked, name: str) ->
     assert isinstance(plan, Plan)
     steps, constraints = {s.id: s for s in plan.steps}, list(plan.constraints)
     assert _holds(list(plan.steps), steps, constraints)
-    print(f"{name}: {len(steps)} steps, cost {plan.changes.cost} with {plan.changes.returns} returns; "
-          f"plain topological order {plan.plain.cost} with {plan.plain.returns}")  # fmt: skip
+    print(
+        f"{name}: {len(steps)} steps, cost {plan.changes.cost} with {plan.changes.returns} returns; "
+        f"plain topological order {plan.plain.cost} with {plan.plain.returns}"
+    )
     assert plan.exact
     assert plan.changes.returns == 0
     assert plan.changes.cost < plan.plain.cost

@@ -1,9 +1,11 @@
-"""Coverage-guided fuzzing of reading and judging with atheris: `python tests/fuzz/fuzz_workspace.py SEEDS -max_total_time=600`.
+"""Coverage-guided fuzzing of reading and judging with atheris: `python tests/fuzz/fuzz_workspace.py
+SEEDS -max_total_time=600`.
 
-Not part of the tests (atheris is no dependency). It runs under atheris in an environment of its own that has the
-libraries of pyproject.toml, from the project's folder with PYTHONPATH set to it. An input is a build, the shelf and the
-settings, parted by lines of %%%. Any exception is a finding: reading and judging say mistakes, they raise nothing.
-`python tests/fuzz/fuzz_workspace.py --seeds SEEDS` writes the demo builds into the folder SEEDS, to start from.
+Not part of the tests (atheris is no dependency). It runs under atheris in an environment of its own
+that has the libraries of pyproject.toml, from the project's folder with PYTHONPATH set to it. An
+input is a build, the shelf and the settings, parted by lines of %%%. Any exception is a finding:
+reading and judging say mistakes, they raise nothing. `python tests/fuzz/fuzz_workspace.py --seeds
+SEEDS` writes the demo builds into the folder SEEDS, to start from.
 """
 
 import random

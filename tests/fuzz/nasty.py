@@ -1,4 +1,6 @@
-"""Values that break programs, by class, and how a source file is spoilt with them. Shared by fuzzing and its tests."""
+"""Values that break programs, by class, and how a source file is spoilt with them. Shared by
+fuzzing and its tests.
+"""
 
 import random
 import re
@@ -20,8 +22,39 @@ NUMBERS = (
     "1_000",
     "010",
 )
-UNITS = ("g", "kg", "mm", "V", "A", "mAh", "AWG", "S", "ohm", "%", "degC", "min", "rpm/V", "MHz", "mW", "dBi", "EUR")
-SHAPES = ("{}", "[]", "~", "''", "[[]]", "{a: {}}", "[~]", "none", "yes", "{'': ''}", "{maker: 0 g}", "{measured: ~}")
+UNITS = (
+    "g",
+    "kg",
+    "mm",
+    "V",
+    "A",
+    "mAh",
+    "AWG",
+    "S",
+    "ohm",
+    "%",
+    "degC",
+    "min",
+    "rpm/V",
+    "MHz",
+    "mW",
+    "dBi",
+    "EUR",
+)
+SHAPES = (
+    "{}",
+    "[]",
+    "~",
+    "''",
+    "[[]]",
+    "{a: {}}",
+    "[~]",
+    "none",
+    "yes",
+    "{'': ''}",
+    "{maker: 0 g}",
+    "{measured: ~}",
+)
 TEXTS: tuple[str, ...] = (
     "<script>alert(1)</script>",
     "../../secret",
@@ -48,7 +81,8 @@ TEXTS += (
 )
 
 _QUANTITY = re.compile(
-    r"(?<![\w.-])(\d+(?:\.\d+)?)(?= ?(?:g|kg|mm|V|A|mA|W|mW|mAh|AWG|S|C|ohm|mohm|%|degC|min|s|rpm/V|MHz|dBi|dBm|EUR|m|deg|uF)\b)"
+    r"(?<![\w.-])(\d+(?:\.\d+)?)(?="
+    r" ?(?:g|kg|mm|V|A|mA|W|mW|mAh|AWG|S|C|ohm|mohm|%|degC|min|s|rpm/V|MHz|dBi|dBm|EUR|m|deg|uF)\b)"
 )
 
 Spoil = Callable[[list[str], random.Random], None]
@@ -73,7 +107,9 @@ def _inner(lines: list[str], rng: random.Random) -> None:
     head, colon, old = pieces[i].partition(": ")
     tail = "".join(c for c in old if c in "]}")
     number, unit = rng.choice(NUMBERS), rng.choice(UNITS)
-    value = rng.choice((number, f"{number} {unit}", rng.choice(SHAPES), rng.choice(TEXTS), old.replace("1", "0")))
+    value = rng.choice(
+        (number, f"{number} {unit}", rng.choice(SHAPES), rng.choice(TEXTS), old.replace("1", "0"))
+    )
     pieces[i] = f"{head}{colon}{value}{tail}"
     lines[at] = ", ".join(pieces)
 
@@ -110,14 +146,30 @@ def _number(lines: list[str], rng: random.Random) -> None:
     places = [(i, m) for i, line in enumerate(lines) for m in _QUANTITY.finditer(line)]
     if places:
         at, match = rng.choice(places)
-        number = rng.choice(("0", "0.001", "1", "-1", "2", "10", "99", "1000", "1e-9", match[1] + "0", "0." + match[1]))
+        number = rng.choice(
+            (
+                "0",
+                "0.001",
+                "1",
+                "-1",
+                "2",
+                "10",
+                "99",
+                "1000",
+                "1e-9",
+                match[1] + "0",
+                "0." + match[1],
+            )
+        )
         lines[at] = lines[at][: match.start(1)] + number + lines[at][match.end(1) :]
 
 
 def _drop_item(lines: list[str], rng: random.Random) -> None:
     """One `key: value` of a group in braces goes."""
     places = [
-        (i, m) for i, line in enumerate(lines) for m in re.finditer(r"(?:, |(?<=\{))[\w-]+: [^,{}\[\]]+(?=[,}])", line)
+        (i, m)
+        for i, line in enumerate(lines)
+        for m in re.finditer(r"(?:, |(?<=\{))[\w-]+: [^,{}\[\]]+(?=[,}])", line)
     ]
     if places:
         at, match = rng.choice(places)

@@ -1,4 +1,6 @@
-"""A small published workspace that a test may spoil: two demo builds and the shelf. All of it is invented."""
+"""A small published workspace that a test may spoil: two demo builds and the shelf. All of it is
+invented.
+"""
 
 from collections.abc import Callable
 from pathlib import Path

@@ -8,7 +8,9 @@ FOLDER = Path(__file__).resolve().parent.parent / "data" / "corpora"
 
 
 class YamlCase(NamedTuple):
-    """A document of the YAML test suite: whether it is invalid YAML, and what it means as JSON where that can be said."""
+    """A document of the YAML test suite: whether it is invalid YAML, and what it means as JSON
+    where that can be said.
+    """
 
     id: str
     yaml: str

@@ -1,6 +1,7 @@
 """Puts words into every text field of a workspace: those that are written, and those that might be.
 
-Which fields hold free text is read from the model: a field is free when a word of no meaning does not stop the build.
+Which fields hold free text is read from the model: a field is free when a word of no meaning does
+not stop the build.
 """
 
 from collections.abc import Callable, Iterator, Mapping
@@ -20,7 +21,11 @@ def _is_text(annotation: Any) -> bool:
     """Text, Text | None; not a tuple of it and not a group."""
     if get_origin(annotation) is Annotated:
         return any(isinstance(m, Reads) and m.func is parse_text for m in annotation.__metadata__)
-    return any(_is_text(a) for a in get_args(annotation) if a is not type(None) and get_origin(annotation) is not tuple)
+    return any(
+        _is_text(a)
+        for a in get_args(annotation)
+        if a is not type(None) and get_origin(annotation) is not tuple
+    )
 
 
 def _model_in(annotation: Any) -> type[BaseModel] | None:
@@ -31,18 +36,26 @@ def _model_in(annotation: Any) -> type[BaseModel] | None:
 
 def _fields(model: type[BaseModel]) -> Iterator[tuple[str, Any]]:
     for name, field in model.model_fields.items():
-        annotation = Annotated[field.annotation, *field.metadata] if field.metadata else field.annotation
+        annotation = (
+            Annotated[field.annotation, *field.metadata] if field.metadata else field.annotation
+        )
         yield field.alias or name, annotation
 
 
 def _owner(model: type[BaseModel], key: str) -> type[BaseModel]:
     """The class that a field was first written in: all kinds of part share the fields of a part."""
-    holders = [c for c in model.__mro__ if issubclass(c, BaseModel) and any(k == key for k, _ in _fields(c))]
+    holders = [
+        c
+        for c in model.__mro__
+        if issubclass(c, BaseModel) and any(k == key for k, _ in _fields(c))
+    ]
     return holders[-1]
 
 
 def _places(model: type[BaseModel], tree: Any, path: Path) -> Iterator[tuple[str, Path]]:
-    """(class.field, where) of every text field of an object, written or not, and of what is inside it."""
+    """(class.field, where) of every text field of an object, written or not, and of what is inside
+    it.
+    """
     if not isinstance(tree, Mapping):
         return
     for key, annotation in _fields(model):
@@ -69,7 +82,10 @@ def text_places(trees: Mapping[str, Any]) -> Iterator[tuple[str, str, Path]]:
             yield from ((name, file, path) for name, path in _places(Site, tree, ()))
         elif file.startswith("shelf/"):
             for part, entry in tree.items():
-                yield from ((name, file, path) for name, path in _places(KINDS[entry["kind"]], entry, (part,)))
+                yield from (
+                    (name, file, path)
+                    for name, path in _places(KINDS[entry["kind"]], entry, (part,))
+                )
         else:
             yield from ((name, file, path) for name, path in _places(BuildSource, tree, ()))
 
@@ -81,7 +97,9 @@ def put(tree: Any, path: Path, words: str) -> None:
     tree[path[-1]] = words
 
 
-def free_fields(trees: Mapping[str, Any], is_sane: Callable[[str, Path], bool]) -> dict[str, list[tuple[str, Path]]]:
+def free_fields(
+    trees: Mapping[str, Any], is_sane: Callable[[str, Path], bool]
+) -> dict[str, list[tuple[str, Path]]]:
     """Fields where any words may stand, by class.field, with all their places."""
     places: dict[str, list[tuple[str, Path]]] = {}
     for name, file, path in text_places(trees):

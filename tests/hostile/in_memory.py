@@ -14,8 +14,10 @@ from builder.load.yaml_nodes import Document, read_yaml
 from builder.model.read.workspace import Workspace, read_workspace
 from builder.publish.workers.bounded import TooLong, bounded
 
-A_FILE = 2  # seconds of the processor that one file may take, whatever else the machine is doing
-_HANGS = 10  # times as long on the clock
+# seconds of the processor: what hangs takes for ever, a busy machine a few times as long as a quiet
+# one
+A_FILE = 20
+_HANGS = 6  # times as long on the clock
 
 
 @contextmanager
@@ -28,7 +30,7 @@ def _within(seconds: int) -> Iterator[None]:
 
 
 def read(files: Mapping[str, str]) -> tuple[Loaded, Workspace]:
-    """The workspace of these files. TooLong where one takes over two seconds."""
+    """The workspace of these files. TooLong where one hangs."""
     documents: dict[str, Document] = {}
     findings: list[Finding] = []
     with _within(A_FILE * len(files)):

@@ -14,16 +14,72 @@ from tests.publish.sources import Sources
 
 # By class; none of them may name what becomes an address, a file or a key of figures.
 HOSTILE: dict[str, tuple[str, ...]] = {
-    "steps upward": ("..", "../x", "../../../x/y", "a/../b", "a/../../../b", "..\\..\\x", "%2e%2e", "%2e%2e%2fx"),
+    "steps upward": (
+        "..",
+        "../x",
+        "../../../x/y",
+        "a/../b",
+        "a/../../../b",
+        "..\\..\\x",
+        "%2e%2e",
+        "%2e%2e%2fx",
+    ),
     "no step": (".", "", " ", "./x", "a/.", "a//b"),
-    "from the root": ("/", "/x", "/etc/passwd", "\\x", "\\\\host\\share", "C:", "C:\\x", "file:///x", "~", "~/x"),
+    "from the root": (
+        "/",
+        "/x",
+        "/etc/passwd",
+        "\\x",
+        "\\\\host\\share",
+        "C:",
+        "C:\\x",
+        "file:///x",
+        "~",
+        "~/x",
+    ),
     "devices": ("con", "NUL", "aux.txt", "com1", "Prn.a.b", "lpt9"),
-    "ends": ("a.", "a ", " a", "a-", "-a", "--help", ".a", "_a", ".site-next", ".benchleaf.json", ".git"),
+    "ends": (
+        "a.",
+        "a ",
+        " a",
+        "a-",
+        "-a",
+        "--help",
+        ".a",
+        "_a",
+        ".site-next",
+        ".benchleaf.json",
+        ".git",
+    ),
     "long": ("a" * 81, "a" * 300, "é" * 41),
     "forms": ("e\u0301", "a\u0308b", "\u212a", "ﬁ\u0301"),
-    "unseen": ("a\u202eb", "a\u200bb", "a\u200db", "\ufeffa", "a\u00adb", "a\u2066b", "a\u180eb", "a\u2060b"),
+    "unseen": (
+        "a\u202eb",
+        "a\u200bb",
+        "a\u200db",
+        "\ufeffa",
+        "a\u00adb",
+        "a\u2066b",
+        "a\u180eb",
+        "a\u2060b",
+    ),
     "control": ("a\nb", "a\tb", "a\x00b", "a\x1b[31mb", "a\x7fb", "a\u2028b"),
-    "marks": ('a"b', "a'b", "<b>", "</script>", "a&b", "a;b", "$(id)", "`id`", "a|b", "a*", "a?", "a#b", "a%b", "a,b"),
+    "marks": (
+        'a"b',
+        "a'b",
+        "<b>",
+        "</script>",
+        "a&b",
+        "a;b",
+        "$(id)",
+        "`id`",
+        "a|b",
+        "a*",
+        "a?",
+        "a#b",
+        "a%b",
+        "a,b",
+    ),
     "pictures": ("😀", "a😀", "👩‍🔧", "→"),
 }
 NAMES = tuple(dict.fromkeys(name for names in HOSTILE.values() for name in names))
@@ -52,7 +108,9 @@ def _is_mapping(annotation: Any) -> bool:
 
 
 def mappings(*models: type[BaseModel]) -> dict[str, str]:
-    """Every field of these models, and of those inside, whose keys a person makes up: its key, by class and field."""
+    """Every field of these models, and of those inside, whose keys a person makes up: its key, by
+    class and field.
+    """
     found: dict[str, str] = {}
     waiting, seen = [*models], set[type[BaseModel]]()
     while waiting:
@@ -63,7 +121,9 @@ def mappings(*models: type[BaseModel]) -> dict[str, str]:
         for name, field in model.model_fields.items():
             waiting += _models_in(field.annotation)
             if _is_mapping(field.annotation):
-                owner = [c for c in model.__mro__ if issubclass(c, BaseModel) and name in c.model_fields][-1]
+                owner = [
+                    c for c in model.__mro__ if issubclass(c, BaseModel) and name in c.model_fields
+                ][-1]
                 found[f"{owner.__name__}.{name}"] = field.alias or name
     return found
 
@@ -84,20 +144,33 @@ def sources() -> Sources:
     }
     pads = {"5V": {"role": "draws"}, "GND": {"role": "ground"}}
     camera = {"kind": "camera", "name": "Wren camera", "mass": "2 g", "pads": pads}
-    made.shelf["bench.yaml"]["camera-wren"] = camera | {"sockets": {"J1": {"contacts": ["5V", "GND"]}}}
+    made.shelf["bench.yaml"]["camera-wren"] = camera | {
+        "sockets": {"J1": {"contacts": ["5V", "GND"]}}
+    }
     wren = made.builds["wren"]
     wren["parts"]["camera"] = {"use": "camera-wren"}
     wren["plugs"] = [{"from": "board.J1", "to": "camera.J1", "cable": {"5V": "5V", "GND": "GND"}}]
     motors = {str(n): n for n in range(1, 5)}
-    corners = dict(zip(motors, ("rear right", "front right", "rear left", "front left"), strict=True))
+    corners = dict(
+        zip(motors, ("rear right", "front right", "rear left", "front left"), strict=True)
+    )
     turns = {n: "clockwise" if n in "14" else "counter-clockwise" for n in motors}
     wren["setup"] = {"rotation": {"corners": corners, "turns": turns, "outputs": {"1": "1"}}}
     wren["accept"] = {"wiring/tx-to-tx": "Invented."}
-    middles = ("-30 mm, -30 mm, 0 mm", "30 mm, -30 mm, 0 mm", "-30 mm, 30 mm, 0 mm", "30 mm, 30 mm, 0 mm")
+    middles = (
+        "-30 mm, -30 mm, 0 mm",
+        "30 mm, -30 mm, 0 mm",
+        "-30 mm, 30 mm, 0 mm",
+        "30 mm, 30 mm, 0 mm",
+    )
     made.shelf["air.yaml"]["frame-wren"]["motors"] = dict(zip(motors, middles, strict=True))
     esc = {"kind": "speed-controller", "name": "Wren drive board", "mass": "3 g"}
     made.shelf["bench.yaml"]["esc-wren"] = esc | {"channel_corners": dict(corners)}
-    made.shelf["bench.yaml"]["cable-wren"] = {"kind": "cable", "name": "Wren cable", "lies": {"5V": "5V", "GND": "GND"}}
+    made.shelf["bench.yaml"]["cable-wren"] = {
+        "kind": "cable",
+        "name": "Wren cable",
+        "lies": {"5V": "5V", "GND": "GND"},
+    }
     made.site["bands"] = {"weir": {"1": "5800 MHz"}}
     return made
 
@@ -110,7 +183,13 @@ def places(trees: Mapping[str, Any]) -> dict[str, Place]:
         by_key.setdefault(key, []).append(name)
 
     def walk(tree: Any, file: str, path: tuple[str | int, ...]) -> None:
-        children = tree.items() if isinstance(tree, dict) else enumerate(tree) if isinstance(tree, list) else ()
+        children = (
+            tree.items()
+            if isinstance(tree, dict)
+            else enumerate(tree)
+            if isinstance(tree, list)
+            else ()
+        )
         for step, child in children:
             for name in by_key.get(str(step), ()) if isinstance(child, dict) and child else ():
                 found.setdefault(name, Place(name, file, (*path, step)))
@@ -122,7 +201,9 @@ def places(trees: Mapping[str, Any]) -> dict[str, Place]:
 
 
 def with_key(tree: Any, path: tuple[str | int, ...], names: tuple[str, ...]) -> Any:
-    """A copy of a tree in which the mapping at a path has these names too, each with a copy of its first value."""
+    """A copy of a tree in which the mapping at a path has these names too, each with a copy of its
+    first value.
+    """
     made = deepcopy(tree)
     mapping = made
     for step in path:

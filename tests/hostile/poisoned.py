@@ -1,4 +1,6 @@
-"""A workspace of three demo builds with words of a stranger in every text field that takes any words."""
+"""A workspace of three demo builds with words of a stranger in every text field that takes any
+words.
+"""
 
 import json
 from collections.abc import Callable, Mapping
@@ -60,17 +62,27 @@ def _without_nothing(tree: Any) -> Any:
 
 def _is_read(trees: Mapping[str, Any]) -> bool:
     documents = {k: Document(k, v, {}, "", "") for k, v in trees.items()}
-    return not read_workspace(Loaded(Path("/nowhere"), documents, (), BUILDS, DEFAULT_LIMITS)).findings
+    return not read_workspace(
+        Loaded(Path("/nowhere"), documents, (), BUILDS, DEFAULT_LIMITS)
+    ).findings
 
 
 def fields() -> Fields:
-    """Every text field of the demo workspace, and of what could be added to it, that takes any words."""
+    """Every text field of the demo workspace, and of what could be added to it, that takes any
+    words.
+    """
     trees: dict[str, Any] = {}
-    for file in ("site.yaml", *(f"shelf/{p.name}" for p in sorted((ROOT / "builds" / "shelf").glob("*.yaml")))):
+    for file in (
+        "site.yaml",
+        *(f"shelf/{p.name}" for p in sorted((ROOT / "builds" / "shelf").glob("*.yaml"))),
+    ):
         trees[file] = (ROOT / "builds" / file).read_text("utf-8")
     for name in BUILDS:
         trees[f"{name}/build.yaml"] = (ROOT / "builds" / name / "build.yaml").read_text("utf-8")
-    trees = {f: _without_nothing(read_yaml(f, text, "", DEFAULT_LIMITS)[0].tree) for f, text in trees.items()}
+    trees = {
+        f: _without_nothing(read_yaml(f, text, "", DEFAULT_LIMITS)[0].tree)
+        for f, text in trees.items()
+    }
     trees["site.yaml"]["compare"] = [["dipper", "pipit"], ["pipit", "curlew"]]
     trees["site.yaml"]["at_most"] = {"file_kilobytes": "9000"}  # many strangers at once
     for key, value in MORE.items():

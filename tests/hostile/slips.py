@@ -1,6 +1,7 @@
 """One number of the demo's sources written wrong, and what becomes of the build that it belongs to.
 
-Documents are parsed once; a slip changes one value of a tree, so that a line and a column stay what they were.
+Documents are parsed once; a slip changes one value of a tree, so that a line and a column stay what
+they were.
 """
 
 import random
@@ -40,7 +41,8 @@ _NUMBER = re.compile(r"(?<![\w.])\d+(?:\.\d+)?(?![\d.])")
 _NO_NUMBER = re.compile(r"(?<![\w-])(?:nan|[+-]?inf|infinity)(?![\w-])", re.IGNORECASE)
 _TAGS = re.compile(r"<style.*?</style>|<script.*?</script>", re.DOTALL)
 
-# How far a build is followed: computed and judged; its sheet drawn as well; all that a publish makes but the PDF.
+# How far a build is followed: computed and judged; its sheet drawn as well; all that a publish
+# makes but the PDF.
 Depth = Literal["judged", "drawn", "all"]
 
 
@@ -60,7 +62,13 @@ class Slip:
 def _leaves(tree: Any, path: KeyPath) -> Iterator[tuple[KeyPath, str]]:
     if isinstance(tree, str):
         yield path, tree
-    children = tree.items() if isinstance(tree, dict) else enumerate(tree) if isinstance(tree, list) else ()
+    children = (
+        tree.items()
+        if isinstance(tree, dict)
+        else enumerate(tree)
+        if isinstance(tree, list)
+        else ()
+    )
     for step, child in children:
         yield from _leaves(child, (*path, step))
 
@@ -103,7 +111,9 @@ class Demo:
         return frozenset(self.model.builds[name].shelf)
 
     def build_of(self, changed: Slip) -> str:
-        """The build that a slip shows in: its own, or the first that uses the part; else the first of all."""
+        """The build that a slip shows in: its own, or the first that uses the part; else the first
+        of all.
+        """
         folder = changed.file.split("/")[0]
         if folder in self.model.names:
             return folder
@@ -118,12 +128,15 @@ class Demo:
         return replace(document, tree=tree)
 
     def read(self, changed: Slip) -> tuple[Loaded, tuple[Finding, ...], Build | None]:
-        """What is wrong with the changed file or the build that uses it; without mistakes, that build.
+        """What is wrong with the changed file or the build that uses it; without mistakes, that
+        build.
 
         Only the file that was changed is read anew, of the shelf only the part.
         """
         document = self._changed(changed)
-        loaded = replace(self.loaded, documents={**self.documents, changed.file: document}, findings=())
+        loaded = replace(
+            self.loaded, documents={**self.documents, changed.file: document}, findings=()
+        )
         name, site, entries = self.build_of(changed), self.model.site, dict(self.model.shelf)
         if not changed.file.endswith("/build.yaml"):
             alone = read_workspace(replace(loaded, documents={changed.file: document}, names=()))
@@ -131,17 +144,28 @@ class Demo:
                 return loaded, alone.findings, None
             site = alone.site if changed.file == "site.yaml" else site
             entries |= alone.shelf
-        trees: Any = {n: loaded.documents[f"{n}/build.yaml"].tree for n in self.model.builds[name].chain}
+        trees: Any = {
+            n: loaded.documents[f"{n}/build.yaml"].tree for n in self.model.builds[name].chain
+        }
         merged, findings = resolve(name, trees, loaded.limits.bases)
         if merged is None or findings:
             return loaded, findings, None
-        packs = [k for n, e in entries.items() if isinstance(e.part, Pack) and (k := pack_kind(n, e.part)) is not None]
+        packs = [
+            k
+            for n, e in entries.items()
+            if isinstance(e.part, Pack) and (k := pack_kind(n, e.part)) is not None
+        ]
         build, findings = follow(name, merged, site, entries, frozenset(), packs, lambda used: "")
         log = self.model.builds[name].log_of
-        return loaded, findings, build if build is None or log is None else replace(build, log_of=log)
+        return (
+            loaded,
+            findings,
+            build if build is None or log is None else replace(build, log_of=log),
+        )
 
     def fate(self, changed: Slip, depth: Depth = "all") -> str:
-        """`said`, or how far it was followed. AssertionError for a mistake without a place, or what is no number.
+        """`said`, or how far it was followed. AssertionError for a mistake without a place, or what
+        is no number.
 
         What goes wrong inside comes out as it is.
         """
@@ -163,10 +187,15 @@ class Demo:
         sheet = judged(build, draft=True) if whole else judged_alone(build, draft=True)
         site, figures = site_pages(build.site), sheet.figures
         for figure in derivations(figures):
-            assert isfinite(figure.value) and isfinite(figure.spread), f"{changed}: {figure.key} is {figure.value}"
+            assert isfinite(figure.value) and isfinite(figure.spread), (
+                f"{changed}: {figure.key} is {figure.value}"
+            )
         if depth == "judged":
             return
-        pages = [build_page(sheet), *([work_page(sheet), numbers_page(sheet, figures)] if whole else [])]
+        pages = [
+            build_page(sheet),
+            *([work_page(sheet), numbers_page(sheet, figures)] if whole else []),
+        ]
         texts = [_TAGS.sub("", self.renderer.page(page, site).decode()) for page in pages]
         texts.append(parts_csv(sheet).decode())
         bench_sheet(sheet, site, "")
@@ -175,7 +204,9 @@ class Demo:
             texts.append(str(figures_data(sheet, figures)))
         for text in texts:
             odd = _NO_NUMBER.search(text)
-            assert odd is None, f"{changed}: a page says {text[max(0, odd.start() - 60) : odd.end() + 20]!r}"
+            assert odd is None, (
+                f"{changed}: a page says {text[max(0, odd.start() - 60) : odd.end() + 20]!r}"
+            )
 
 
 def variants(match: re.Match[str]) -> Mapping[str, str]:
@@ -204,7 +235,9 @@ def all_slips(documents: Mapping[str, Document]) -> tuple[Slip, ...]:
 
 
 def _mistyped(number: str, rng: random.Random) -> str:
-    """A number as a hurried hand leaves it: a digit lost, doubled, changed or swapped, the point moved, another sign."""
+    """A number as a hurried hand leaves it: a digit lost, doubled, changed or swapped, the point
+    moved, another sign.
+    """
     at = rng.randrange(len(number))
     kind = rng.randrange(8)
     if kind == 0:
@@ -225,7 +258,9 @@ def _mistyped(number: str, rng: random.Random) -> str:
 
 
 def random_slips(documents: Mapping[str, Document], seed: int) -> Iterator[Slip]:
-    """Slips without end, the same for the same seed: first a file, so that short ones have their share."""
+    """Slips without end, the same for the same seed: first a file, so that short ones have their
+    share.
+    """
     rng = random.Random(seed)
     by_file = {file: list(numbers(document)) for file, document in documents.items()}
     files = [file for file, found in by_file.items() if found]

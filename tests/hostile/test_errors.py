@@ -1,4 +1,6 @@
-"""What the command says and with which exit status: 0 done, 1 findings that stop it, 2 wrong use; never a traceback."""
+"""What the command says and with which exit status: 0 done, 1 findings that stop it, 2 wrong use;
+never a traceback.
+"""
 
 import json
 import os
@@ -50,7 +52,10 @@ def test_exit_status(workspace: Path) -> None:
     file.write_text(file.read_text() + "tittle: x\n")
     assert run("check", *there).returncode == 1
     found = run("publish", "--no-pdf", *there)
-    assert found.returncode == 1 and "pipit: not published now; its last published pages are kept" in found.stderr
+    assert (
+        found.returncode == 1
+        and "pipit: not published now; its last published pages are kept" in found.stderr
+    )
     assert run("check", "--workspace", str(workspace / "nowhere")).returncode == 1
 
 
@@ -81,10 +86,24 @@ def test_an_error_inside_says_what_to_report_and_keeps_the_site(workspace: Path)
         "import sys\nfrom builder.pipeline import publish\nfrom builder.cli import main\n"
         "def broken(*_): raise KeyError('\\x1b[31mred')\npublish._finish = broken\nmain()"
     )
-    words = [sys.executable, "-c", script, "publish", "--no-pdf", "--workers", "1", "--workspace", str(workspace)]
+    words = [
+        sys.executable,
+        "-c",
+        script,
+        "publish",
+        "--no-pdf",
+        "--workers",
+        "1",
+        "--workspace",
+        str(workspace),
+    ]
     made = subprocess.run(words, capture_output=True, text=True, timeout=60, cwd=ROOT, check=False)
     assert made.returncode == 1 and "Traceback" not in made.stderr and "\x1b" not in made.stderr
-    assert "an error inside Benchleaf" in made.stderr and "KeyError" in made.stderr and "Please report" in made.stderr
+    assert (
+        "an error inside Benchleaf" in made.stderr
+        and "KeyError" in made.stderr
+        and "Please report" in made.stderr
+    )
     assert (workspace / "site" / ".benchleaf.json").read_bytes() == before
 
 
@@ -95,7 +114,9 @@ TEMPLATES = {
 
 
 @pytest.mark.parametrize("how", TEMPLATES)
-def test_a_template_that_cannot_be_used_is_said(workspace: Path, publishing: Publish, how: str) -> None:
+def test_a_template_that_cannot_be_used_is_said(
+    workspace: Path, publishing: Publish, how: str
+) -> None:
     content, words = TEMPLATES[how]
     (workspace / "templates").mkdir()
     (workspace / "templates" / "page.html").write_bytes(content)
@@ -110,7 +131,9 @@ def test_a_template_that_is_a_pipe_is_not_waited_for(workspace: Path, publishing
         publishing(workspace)
 
 
-def test_a_template_that_names_what_is_not_there_keeps_the_pages(workspace: Path, publishing: Publish) -> None:
+def test_a_template_that_names_what_is_not_there_keeps_the_pages(
+    workspace: Path, publishing: Publish
+) -> None:
     before = (workspace / "site" / "pipit" / "index.html").read_bytes()
     (workspace / "templates").mkdir()
     (workspace / "templates" / "sheet.html").write_text("{{ page.titel }}")
@@ -140,7 +163,11 @@ def test_an_error_inside_one_build_ends_no_check_of_the_others(
     assert said == [f"benchleaf: an error inside Benchleaf while judging {problem}"]
     assert "pipit: 0 faults" in made.stdout and "curlew:" not in made.stdout
     listed = CliRunner().invoke(cli, ["check", "--json", "--workspace", str(workspace)])
-    assert listed.exit_code == 1 and json.loads(listed.stdout) is not None and "curlew" in listed.stderr
+    assert (
+        listed.exit_code == 1
+        and json.loads(listed.stdout) is not None
+        and "curlew" in listed.stderr
+    )
     assert CliRunner().invoke(cli, ["check", "pipit", "--workspace", str(workspace)]).exit_code == 0
 
 
@@ -155,6 +182,6 @@ def test_an_error_inside_one_build_is_said_once_and_the_others_are_published(
     said = said_of(done)
     assert said.status == 1
     assert [note for note in said.notes if "error inside" in note] == [
-        "benchleaf: an error inside Benchleaf while making build:curlew: ZeroDivisionError: division of \\u{1b}[31mred. "
-        "Please report it."
+        "benchleaf: an error inside Benchleaf while making build:curlew: ZeroDivisionError:"
+        " division of \\u{1b}[31mred. Please report it."
     ]

@@ -1,4 +1,6 @@
-"""What a disk may do to a publish: one clear message, the other builds go on, and nothing published is lost."""
+"""What a disk may do to a publish: one clear message, the other builds go on, and nothing published
+is lost.
+"""
 
 import os
 import socket
@@ -20,7 +22,11 @@ NOBODY = 65534  # a user that owns nothing
 
 
 def contents(site: Path) -> dict[str, bytes]:
-    return {p.relative_to(site).as_posix(): p.read_bytes() for p in sorted(site.rglob("*")) if p.is_file()}
+    return {
+        p.relative_to(site).as_posix(): p.read_bytes()
+        for p in sorted(site.rglob("*"))
+        if p.is_file()
+    }
 
 
 def pipe(path: Path) -> None:
@@ -52,7 +58,9 @@ SPOILT: dict[str, tuple[Callable[[Path], object], str]] = {
 
 
 @pytest.mark.parametrize("how", SPOILT)
-def test_a_spoilt_build_file_is_said_and_its_pages_are_kept(workspace: Path, publishing: Publish, how: str) -> None:
+def test_a_spoilt_build_file_is_said_and_its_pages_are_kept(
+    workspace: Path, publishing: Publish, how: str
+) -> None:
     before = contents(workspace / "site" / "pipit")
     file = workspace / "builds" / "pipit" / "build.yaml"
     file.unlink()
@@ -65,7 +73,9 @@ def test_a_spoilt_build_file_is_said_and_its_pages_are_kept(workspace: Path, pub
     assert contents(workspace / "site" / "pipit") == before
 
 
-@pytest.mark.parametrize("how", ["a folder", "a pipe that nobody writes into", "a link to a file outside", "not UTF-8"])
+@pytest.mark.parametrize(
+    "how", ["a folder", "a pipe that nobody writes into", "a link to a file outside", "not UTF-8"]
+)
 def test_a_spoilt_shelf_file_keeps_what_needs_it_and_no_link_dies(
     workspace: Path, publishing: Publish, how: str
 ) -> None:
@@ -82,7 +92,9 @@ def test_a_spoilt_shelf_file_keeps_what_needs_it_and_no_link_dies(
 
 
 @pytest.mark.parametrize("how", ["a folder", "not UTF-8", "a link that leads nowhere"])
-def test_nothing_is_published_by_settings_that_cannot_be_read(workspace: Path, publishing: Publish, how: str) -> None:
+def test_nothing_is_published_by_settings_that_cannot_be_read(
+    workspace: Path, publishing: Publish, how: str
+) -> None:
     before = contents(workspace / "site")
     (workspace / "builds" / "site.yaml").unlink()
     SPOILT[how][0](workspace / "builds" / "site.yaml")
@@ -100,7 +112,9 @@ def test_a_mistake_in_the_settings_publishes_nothing(workspace: Path, publishing
     assert contents(workspace / "site") == before
 
 
-def test_a_workspace_without_builds_leaves_the_site_alone(workspace: Path, publishing: Publish) -> None:
+def test_a_workspace_without_builds_leaves_the_site_alone(
+    workspace: Path, publishing: Publish
+) -> None:
     before = contents(workspace / "site")
     (workspace / "builds").rename(workspace / "elsewhere")
     assert [f.code for f in publishing(workspace).findings] == ["data/no-workspace"]
@@ -127,7 +141,9 @@ def test_a_file_that_vanishes_between_listing_and_reading(
     assert contents(workspace / "site" / "pipit") == before
 
 
-@pytest.mark.parametrize("how", ["a folder", "a pipe that nobody writes into", "a link to a file outside"])
+@pytest.mark.parametrize(
+    "how", ["a folder", "a pipe that nobody writes into", "a link to a file outside"]
+)
 def test_a_spoilt_picture_keeps_its_build(workspace: Path, publishing: Publish, how: str) -> None:
     before = contents(workspace / "site" / "pipit")
     picture = workspace / "builds" / "pipit" / "top.svg"
@@ -135,7 +151,9 @@ def test_a_spoilt_picture_keeps_its_build(workspace: Path, publishing: Publish, 
     SPOILT[how][0](picture)
     done = publishing(workspace)
     assert done.kept == ("pipit",)
-    assert {f.code for f in done.findings if f.build == "pipit" and f.severity == "mistake"} == {"data/picture"}
+    assert {f.code for f in done.findings if f.build == "pipit" and f.severity == "mistake"} == {
+        "data/picture"
+    }
     assert contents(workspace / "site" / "pipit") == before
 
 
@@ -178,10 +196,14 @@ def test_links_in_the_site_lead_nowhere(
     assert [p.name for p in outside.iterdir()] == ["secret"]
 
 
-def test_a_manifest_that_leads_out_of_the_site_is_not_believed(workspace: Path, publishing: Publish) -> None:
+def test_a_manifest_that_leads_out_of_the_site_is_not_believed(
+    workspace: Path, publishing: Publish
+) -> None:
     (workspace / "secret").write_text("canary")
     manifest = workspace / "site" / ".benchleaf.json"
-    text = manifest.read_text().replace('"curlew/parts.csv":', '"../secret":["x",6],"curlew/parts.csv":')
+    text = manifest.read_text().replace(
+        '"curlew/parts.csv":', '"../secret":["x",6],"curlew/parts.csv":'
+    )
     manifest.write_text(text)
     before = contents(workspace / "site")
     done = publishing(workspace)
@@ -191,12 +213,16 @@ def test_a_manifest_that_leads_out_of_the_site_is_not_believed(workspace: Path, 
     assert not publishing(workspace).remarks
 
 
-def test_a_workspace_that_may_not_be_looked_at_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_workspace_that_may_not_be_looked_at_is_said(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     def denied(self: Path) -> bool:
         raise PermissionError(13, "Permission denied")
 
     monkeypatch.setattr(Path, "is_dir", denied)
-    assert [f.message for f in load(tmp_path).findings] == ["This folder cannot be read: Permission denied."]
+    assert [f.message for f in load(tmp_path).findings] == [
+        "This folder cannot be read: Permission denied."
+    ]
 
 
 def test_permission_denied_is_said(workspace: Path) -> None:
@@ -214,7 +240,8 @@ def test_permission_denied_is_said(workspace: Path) -> None:
         "from pathlib import Path; from builder import pipeline; from builder.cli import main\n"
         "import builder.cli.publish, builder.pipeline.publish, builder.publish.kept.stale\n"
         "builder.publish.kept.stale.own_digest()\n"
-        f"pipeline.check_workspace(Path({str(ROOT)!r}), ('dipper-light',))\n"  # Python's own files may be read only before
+        # Python's own files may be read only before
+        f"pipeline.check_workspace(Path({str(ROOT)!r}), ('dipper-light',))\n"
         f"os.setgid({NOBODY}); os.setuid({NOBODY}); main()"
     )
 
@@ -227,7 +254,10 @@ def test_permission_denied_is_said(workspace: Path) -> None:
     found = run("check")
     assert found.returncode == 1 and "Traceback" not in found.stderr
     for file in ("pipit/build.yaml", "curlew/build.yaml"):
-        assert f"{file}: mistake [data/unreadable] This file cannot be read: Permission denied." in found.stderr
+        assert (
+            f"{file}: mistake [data/unreadable] This file cannot be read: Permission denied."
+            in found.stderr
+        )
     assert "redshank: 0 faults" in found.stdout
     found = run("publish")
     assert found.returncode == 1 and "Traceback" not in found.stderr

@@ -1,4 +1,6 @@
-"""Limits: stated in one place, settable by the publisher and by no build, and held in loading, model and workers."""
+"""Limits: stated in one place, settable by the publisher and by no build, and held in loading,
+model and workers.
+"""
 
 import hashlib
 import os
@@ -53,7 +55,9 @@ def test_no_build_raises_its_own_limits(workspace: Path) -> None:
         build.write("at_most: {wires: 900}\n")
     loaded = load(workspace)
     assert loaded.limits == DEFAULT_LIMITS
-    assert [f.message for f in read_workspace(loaded).findings] == ["'at_most' is not a key that is known here."]
+    assert [f.message for f in read_workspace(loaded).findings] == [
+        "'at_most' is not a key that is known here."
+    ]
 
 
 @pytest.mark.parametrize("written", ["many", "-3", "0", "1e9", "[1]"])
@@ -62,7 +66,10 @@ def test_a_limit_that_is_no_number_is_said(workspace: Path, written: str) -> Non
         site.write(f"at_most: {{wires: {written}}}\n")
     loaded = load(workspace)
     assert loaded.limits.wires == DEFAULT_LIMITS.wires
-    assert len([f for f in read_workspace(loaded).findings if f.where and "at_most" in f.where.path]) == 1
+    assert (
+        len([f for f in read_workspace(loaded).findings if f.where and "at_most" in f.where.path])
+        == 1
+    )
 
 
 TOO_MUCH = {
@@ -92,7 +99,9 @@ def test_a_long_chain_of_bases_is_refused(workspace: Path) -> None:
     for i in range(40):
         folder = workspace / "builds" / f"next-{i}"
         folder.mkdir()
-        (folder / "build.yaml").write_text(f"title: N\nbased_on: {'pipit' if i == 0 else f'next-{i - 1}'}\n")
+        (folder / "build.yaml").write_text(
+            f"title: N\nbased_on: {'pipit' if i == 0 else f'next-{i - 1}'}\n"
+        )
     model = read_workspace(load(workspace))
     assert {f.code for f in model.findings} == {"data/too-large"}
     assert "next-10" in model.builds and "next-11" not in model.builds
@@ -107,11 +116,16 @@ def _given(job: Callable[[], Any]) -> Callable[[], Any]:
     return job
 
 
-def _ends(jobs: dict[str, Callable[[], Any]], workers: int) -> dict[str, type[BaseException] | None]:
+def _ends(
+    jobs: dict[str, Callable[[], Any]], workers: int
+) -> dict[str, type[BaseException] | None]:
     pool = process_pool(workers, 4000) if workers else None
     try:
         makers = {name: partial(_given, job) for name, job in jobs.items()}
-        return {done.name: type(done.error) if done.error else None for done in run(makers, pool, 1, 4000, 2)}
+        return {
+            done.name: type(done.error) if done.error else None
+            for done in run(makers, pool, 1, 4000, 2)
+        }
     finally:
         if pool is not None:
             pool.shutdown(cancel_futures=True)
@@ -122,7 +136,9 @@ def test_jobs_that_hang_die_or_eat_all_memory_do_not_stop_the_others() -> None:
         "good": partial(len, "abc"),
         "sleeps": partial(time.sleep, 60),
         "dies": partial(os._exit, 3),
-        "hears nothing": partial(hashlib.pbkdf2_hmac, "sha256", b"a", b"b", 10**9),  # one long call in C
+        "hears nothing": partial(
+            hashlib.pbkdf2_hmac, "sha256", b"a", b"b", 10**9
+        ),  # one long call in C
         "eats": partial(bytes, 10**11),
         "good too": partial(len, "ab"),
     }
@@ -137,7 +153,10 @@ def test_jobs_that_hang_die_or_eat_all_memory_do_not_stop_the_others() -> None:
 
 
 def test_without_workers_a_job_is_stopped_as_well() -> None:
-    assert _ends({"hangs": _busy, "good": partial(len, "abc")}, 0) == {"hangs": TooLong, "good": None}
+    assert _ends({"hangs": _busy, "good": partial(len, "abc")}, 0) == {
+        "hangs": TooLong,
+        "good": None,
+    }
 
 
 def test_a_build_that_takes_too_long_is_said_and_the_others_are_published(
@@ -164,7 +183,9 @@ def test_a_build_that_takes_too_long_is_said_and_the_others_are_published(
     assert (workspace / "site" / "pipit" / "index.html").read_bytes() == before
 
 
-def test_check_goes_on_past_a_build_that_takes_too_long(workspace: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_check_goes_on_past_a_build_that_takes_too_long(
+    workspace: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     module = sys.modules["builder.pipeline.check"]  # the package's own `check` is the function
     real = judged
 
@@ -184,7 +205,9 @@ def test_check_goes_on_past_a_build_that_takes_too_long(workspace: Path, monkeyp
 def test_what_ran_into_its_limit_is_not_tried_again(
     workspace: Path, publishing: Publish, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """It is said each time; it is tried when its sources change, with --everything, or without what was kept of it."""
+    """It is said each time; it is tried when its sources change, with --everything, or without what
+    was kept of it.
+    """
     tried: list[str] = []
 
     class Slow(jobs.BuildJob):
@@ -212,7 +235,9 @@ def test_what_ran_into_its_limit_is_not_tried_again(
     assert tried == ["pipit"], "its comparison was tried"
     assert said(first) and said(publishing(workspace)) == said(first)
     assert tried == ["pipit"]
-    assert publish_site(PublishOptions(workspace, pdf=False, workers=1, everything=True)).kept == ("pipit",)
+    assert publish_site(PublishOptions(workspace, pdf=False, workers=1, everything=True)).kept == (
+        "pipit",
+    )
     assert tried.count("pipit") == 2
     (workspace / ".site-stopped").unlink()
     publishing(workspace)
@@ -241,7 +266,11 @@ def test_with_and_without_what_was_kept_of_it_the_site_is_the_same(
 
     def site() -> dict[str, bytes]:
         folder = workspace / "site"
-        return {str(p.relative_to(folder)): p.read_bytes() for p in sorted(folder.rglob("*")) if p.is_file()}
+        return {
+            str(p.relative_to(folder)): p.read_bytes()
+            for p in sorted(folder.rglob("*"))
+            if p.is_file()
+        }
 
     publishing(workspace)
     publishing(workspace)
@@ -252,9 +281,18 @@ def test_with_and_without_what_was_kept_of_it_the_site_is_the_same(
 
 
 @pytest.mark.parametrize(
-    "kept", ["", "[]", "{}", '{"version": 1, "jobs": {"a": 3}}', '{"version": 1, "jobs": {"a": ["b", "c"]}}']
+    "kept",
+    [
+        "",
+        "[]",
+        "{}",
+        '{"version": 1, "jobs": {"a": 3}}',
+        '{"version": 1, "jobs": {"a": ["b", "c"]}}',
+    ],
 )
-def test_a_record_of_what_was_stopped_that_says_anything_is_no_record(tmp_path: Path, kept: str) -> None:
+def test_a_record_of_what_was_stopped_that_says_anything_is_no_record(
+    tmp_path: Path, kept: str
+) -> None:
     (tmp_path / STOPPED).write_text(kept, "utf-8")
     assert read_stopped(tmp_path) == {}
     keep_stopped(tmp_path, {"build:a": ("d", "time")}, {})
@@ -264,7 +302,9 @@ def test_a_record_of_what_was_stopped_that_says_anything_is_no_record(tmp_path: 
 
 
 def test_a_build_at_all_limits_is_computed(tmp_path: Path) -> None:
-    """It once took minutes. Counted on the processor, with room for a slow one: other programs do not count."""
+    """It once took minutes. Counted on the processor, with room for a slow one: other programs do
+    not count.
+    """
     model = read_workspace(load(at_all_limits(tmp_path)))
     assert model.findings == () and len(model.builds["full"].source.steps) == DEFAULT_LIMITS.entries
     began = time.process_time()

@@ -1,10 +1,11 @@
-"""Links, pipes and folders that came with a stranger's workspace, at every place that is written or read: 260 cases.
+"""Links, pipes and folders that came with a stranger's workspace, at every place that is written or
+read: 260 cases.
 
-`BENCHLEAF_LONG=1 pytest tests/hostile` tries each thing at each place; without it links to what lies outside are tried
-at each, and of the others one in four.
+`BENCHLEAF_LONG=1 pytest tests/hostile` tries each thing at each place; without it links to what
+lies outside are tried at each, and of the others one in four.
 
-Nothing outside the site is written, read into it, or deleted; what is refused is said in one sentence; and once the thing
-is taken away, the next publish gives the site that was due.
+Nothing outside the site is written, read into it, or deleted; what is refused is said in one
+sentence; and once the thing is taken away, the next publish gives the site that was due.
 """
 
 import hashlib
@@ -68,7 +69,13 @@ IN_SITE = (
     "site/extra.html",
     "site/wren/index.html",
 )
-SOURCES = ("builds/shelf", "builds/shelf/air.yaml", "builds/wren", "builds/wren/build.yaml", "builds/site.yaml")
+SOURCES = (
+    "builds/shelf",
+    "builds/shelf/air.yaml",
+    "builds/wren",
+    "builds/wren/build.yaml",
+    "builds/site.yaml",
+)
 TEMPLATES = ("templates", "templates/static", "templates/page.html", "templates/static/own.svg")
 
 
@@ -76,13 +83,17 @@ def _tried(places: tuple[str, ...]) -> list[tuple[str, str]]:
     """Which things are tried at which places."""
     pairs = [(place, what) for place in places for what in THINGS]
     always = ("a link to a file outside", "a link to a folder outside")
-    return [p for i, p in enumerate(pairs) if LONG or p[1] in always or (i + i // len(THINGS)) % 4 == 0]
+    return [
+        p for i, p in enumerate(pairs) if LONG or p[1] in always or (i + i // len(THINGS)) % 4 == 0
+    ]
 
 
 def _outside(folder: Path) -> Path:
     folder.mkdir()
     (folder / "secret.txt").write_text(SECRET)
-    (folder / "own.svg").write_text(f"<svg xmlns='http://www.w3.org/2000/svg'><text>{SECRET}</text></svg>")
+    (folder / "own.svg").write_text(
+        f"<svg xmlns='http://www.w3.org/2000/svg'><text>{SECRET}</text></svg>"
+    )
     (folder / "page.html").write_text(SECRET)
     (folder / "sub").mkdir()
     (folder / "sub" / "index.html").write_text(SECRET)
@@ -112,7 +123,9 @@ def _publish(workspace: Path) -> tuple[int, str]:
 
 def _said(output: str) -> list[str]:
     return [
-        line for line in re.findall(r"^benchleaf: (.*)$", output, re.MULTILINE) if "links to bench sheets" not in line
+        line
+        for line in re.findall(r"^benchleaf: (.*)$", output, re.MULTILINE)
+        if "links to bench sheets" not in line
     ]
 
 
@@ -154,11 +167,15 @@ def _put(ready: Path, tmp_path: Path, name: str, what: str) -> tuple[Path, Path,
 
 def _no_secret(workspace: Path) -> None:
     for path in (workspace / "site").rglob("*") if not (workspace / "site").is_symlink() else ():
-        assert path.is_symlink() or not path.is_file() or SECRET.encode() not in path.read_bytes(), path
+        assert (
+            path.is_symlink() or not path.is_file() or SECRET.encode() not in path.read_bytes()
+        ), path
 
 
 @pytest.mark.parametrize(("name", "what"), _tried(BESIDE))
-def test_beside_the_site(ready: Path, due: dict[str, bytes], tmp_path: Path, name: str, what: str) -> None:
+def test_beside_the_site(
+    ready: Path, due: dict[str, bytes], tmp_path: Path, name: str, what: str
+) -> None:
     workspace, outside, before = _put(ready, tmp_path, name, what)
     status, output = _publish(workspace)
     assert _all(outside) == before
@@ -176,7 +193,9 @@ def test_beside_the_site(ready: Path, due: dict[str, bytes], tmp_path: Path, nam
 
 
 @pytest.mark.parametrize(("name", "what"), _tried(IN_SITE))
-def test_in_the_site(ready: Path, due: dict[str, bytes], tmp_path: Path, name: str, what: str) -> None:
+def test_in_the_site(
+    ready: Path, due: dict[str, bytes], tmp_path: Path, name: str, what: str
+) -> None:
     workspace, outside, before = _put(ready, tmp_path, name, what)
     status, output = _publish(workspace)
     assert status in (0, 1) and _all(outside) == before
@@ -196,19 +215,29 @@ def test_in_the_site(ready: Path, due: dict[str, bytes], tmp_path: Path, name: s
 @pytest.mark.parametrize(("name", "what"), _tried(SOURCES))
 def test_among_the_sources(ready: Path, tmp_path: Path, name: str, what: str) -> None:
     workspace, outside, before = _put(ready, tmp_path, name, what)
-    for words in (("check",), ("publish", "--no-pdf", "--workers", "1"), ("start", "new-one", "--size", "2-inch")):
+    for words in (
+        ("check",),
+        ("publish", "--no-pdf", "--workers", "1"),
+        ("start", "new-one", "--size", "2-inch"),
+    ):
         status, output = _run(*words, "--workspace", str(workspace))
         assert status in (0, 1), output
         assert _all(outside) == before
     if not what.startswith("a hard link"):
         _no_secret(workspace)
-    rmtree(workspace / "builds") if not (workspace / "builds").is_symlink() else (workspace / "builds").unlink()
+    (
+        rmtree(workspace / "builds")
+        if not (workspace / "builds").is_symlink()
+        else (workspace / "builds").unlink()
+    )
     copytree(ready / "builds", workspace / "builds")
     assert _publish(workspace)[0] == 0
 
 
 @pytest.mark.parametrize(("name", "what"), _tried(TEMPLATES))
-def test_among_the_templates(ready: Path, due: dict[str, bytes], tmp_path: Path, name: str, what: str) -> None:
+def test_among_the_templates(
+    ready: Path, due: dict[str, bytes], tmp_path: Path, name: str, what: str
+) -> None:
     workspace, outside, before = _put(ready, tmp_path, name, what)
     status, output = _publish(workspace)
     assert status in (0, 1) and _all(outside) == before
@@ -218,7 +247,10 @@ def test_among_the_templates(ready: Path, due: dict[str, bytes], tmp_path: Path,
         shown = Preview(workspace)
         shown.refresh()
         if shown._sources is not None:
-            held = (*shown.sources.assets.values(), *(t.encode() for t in shown.sources.texts.values()))
+            held = (
+                *shown.sources.assets.values(),
+                *(t.encode() for t in shown.sources.texts.values()),
+            )
             assert not any(SECRET.encode() in content for content in held)
     at = workspace / "templates"
     rmtree(at) if at.is_dir() and not at.is_symlink() else at.unlink()
@@ -226,8 +258,14 @@ def test_among_the_templates(ready: Path, due: dict[str, bytes], tmp_path: Path,
 
 
 @pytest.mark.parametrize("name", ["builds", "builds/shelf", "builds/new-one"])
-def test_a_new_build_is_never_written_through_a_link(ready: Path, tmp_path: Path, name: str) -> None:
-    for what in ("a link to a folder outside", "a link to nothing outside", "a link to the folder above"):
+def test_a_new_build_is_never_written_through_a_link(
+    ready: Path, tmp_path: Path, name: str
+) -> None:
+    for what in (
+        "a link to a folder outside",
+        "a link to nothing outside",
+        "a link to the folder above",
+    ):
         folder = tmp_path / what.replace(" ", "-")
         folder.mkdir()
         workspace, outside, before = _put(ready, folder, name, what)
@@ -259,10 +297,18 @@ def test_two_renames_in_place_of_one_follow_no_link(
     assert site_files(workspace) == due and _all(outside) == before
 
 
-def test_nothing_that_is_called_like_ours_but_is_not_is_removed(ready: Path, tmp_path: Path) -> None:
+def test_nothing_that_is_called_like_ours_but_is_not_is_removed(
+    ready: Path, tmp_path: Path
+) -> None:
     workspace = tmp_path / "workspace"
     copytree(ready, workspace)
-    kept = (".site-next-mine", ".site-older", ".site-next-0123456789ABCDEF", ".site-notes", ".site-next-0123")
+    kept = (
+        ".site-next-mine",
+        ".site-older",
+        ".site-next-0123456789ABCDEF",
+        ".site-notes",
+        ".site-next-0123",
+    )
     for name in kept:
         (workspace / name).mkdir()
         (workspace / name / "mine.txt").write_text("mine")

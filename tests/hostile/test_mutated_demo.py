@@ -1,6 +1,8 @@
-"""The demo files with a few things changed, thousands of ways: read, judged and drawn, or said; never a traceback.
+"""The demo files with a few things changed, thousands of ways: read, judged and drawn, or said;
+never a traceback.
 
-`BENCHLEAF_LONG=1` makes it thousands. What coverage-guided fuzzing (tests/fuzz) found stands here as cases of its own.
+`BENCHLEAF_LONG=1` makes it thousands. What coverage-guided fuzzing (tests/fuzz) found stands here
+as cases of its own.
 """
 
 import os
@@ -26,7 +28,10 @@ from tests.hostile.in_memory import said
 from tests.workspace_edits import ROOT
 
 LONG = bool(os.environ.get("BENCHLEAF_LONG"))
-FILES = ("site.yaml", *(f"shelf/{p.name}" for p in sorted((ROOT / "builds" / "shelf").glob("*.yaml"))))
+FILES = (
+    "site.yaml",
+    *(f"shelf/{p.name}" for p in sorted((ROOT / "builds" / "shelf").glob("*.yaml"))),
+)
 BUILDS = ("pipit", "curlew", "redshank", "dipper")
 RENDERER = Renderer(template_texts(None))
 
@@ -91,7 +96,10 @@ print(int(re.search(r"VmHWM:\\s+(\\d+) kB", Path("/proc/self/status").read_text(
 def test_the_largest_files_that_are_taken_need_no_500_megabytes() -> None:
     """A process of its own reads them, and a picture of as many pixels as are taken.
 
-    Its own high-water mark: the one that getrusage gives begins with what its parent had when it was started.
+    Its own high-water mark: the one that getrusage gives begins with what its parent had when it
+    was started.
     """
-    made = subprocess.run([sys.executable, "-c", WORST], capture_output=True, text=True, check=True, cwd=ROOT)
+    made = subprocess.run(
+        [sys.executable, "-c", WORST], capture_output=True, text=True, check=True, cwd=ROOT
+    )
     assert 40 < int(made.stdout) < 500

@@ -1,7 +1,9 @@
-"""A stranger's names, as keys of every mapping and wherever else a name is given: over a thousand cases.
+"""A stranger's names, as keys of every mapping and wherever else a name is given: over a thousand
+cases.
 
-None of them leads out of the site, takes the place of another page, or ends in a traceback; each that cannot be used is
-said once, at its place. `builder/model/values/names.py` is the gate, `builder/publish/plain_files.py` the second one.
+None of them leads out of the site, takes the place of another page, or ends in a traceback; each
+that cannot be used is said once, at its place. `builder/model/values/names.py` is the gate,
+`builder/publish/plain_files.py` the second one.
 """
 
 import hashlib
@@ -32,18 +34,31 @@ from builder.model.values.names import (
 )
 from builder.publish.plain_files import is_address
 from tests.hostile.in_memory import said
-from tests.hostile.names import FINE_IN_KEYS, HOSTILE, NAMES, all_mappings, places, sources, with_key
+from tests.hostile.names import (
+    FINE_IN_KEYS,
+    HOSTILE,
+    NAMES,
+    all_mappings,
+    places,
+    sources,
+    with_key,
+)
 
 GATED = ("Shelf", "BuildSource.parts", "BuildSource.packs")
 TREES: dict[str, Any] = {
-    path: yaml.safe_load(content) for path, content in sources().files().items() if path.endswith(".yaml")
+    path: yaml.safe_load(content)
+    for path, content in sources().files().items()
+    if path.endswith(".yaml")
 }
 PLACES = places(TREES)
 
 
 def _texts(changed: str = "", tree: Any = None) -> dict[str, str]:
     trees = TREES | ({changed: tree} if changed else {})
-    return {f.removeprefix("builds/"): yaml.safe_dump(t, sort_keys=False, width=200) for f, t in trees.items()}
+    return {
+        f.removeprefix("builds/"): yaml.safe_dump(t, sort_keys=False, width=200)
+        for f, t in trees.items()
+    }
 
 
 def _snapshot(folder: Path) -> str:
@@ -55,7 +70,9 @@ def _snapshot(folder: Path) -> str:
             content = os.fsencode(path.readlink())
         elif path.is_file():
             content = path.read_bytes()
-        digest.update(f"{path.relative_to(folder)}\0{path.lstat().st_mode}\0".encode() + content + b"\0")
+        digest.update(
+            f"{path.relative_to(folder)}\0{path.lstat().st_mode}\0".encode() + content + b"\0"
+        )
     return digest.hexdigest()
 
 
@@ -73,14 +90,22 @@ def _publish(workspace: Path) -> tuple[int, str]:
 def test_the_corpus_is_large_and_every_mapping_of_the_source_is_written() -> None:
     assert len(NAMES) >= 80 and len(HOSTILE) >= 11
     mappings = all_mappings()
-    assert set(mappings) <= set(PLACES), "write the new mapping in tests/hostile/names.py, so that it is tried"
+    assert set(mappings) <= set(PLACES), (
+        "write the new mapping in tests/hostile/names.py, so that it is tried"
+    )
     assert len(NAMES) * len(PLACES) >= 800
     assert not said(_texts()).findings
 
 
-@pytest.mark.parametrize("naming", [BUILD, SHELF, PART, PACK, STEP, QUESTION, PICTURE], ids=lambda n: n.what)
+@pytest.mark.parametrize(
+    "naming", [BUILD, SHELF, PART, PACK, STEP, QUESTION, PICTURE], ids=lambda n: n.what
+)
 def test_no_hostile_name_passes_the_gate(naming: Naming) -> None:
-    fine = (*FINE_IN_KEYS, "aux.txt", "con", "NUL", "com1", "Prn.a.b", "lpt9") if not naming.file else FINE_IN_KEYS
+    fine = (
+        (*FINE_IN_KEYS, "aux.txt", "con", "NUL", "com1", "Prn.a.b", "lpt9")
+        if not naming.file
+        else FINE_IN_KEYS
+    )
     passed = [name for name in NAMES if name_mistake(name, naming) is None]
     assert set(passed) <= (set(fine) if naming.letters == "any" else set())
 
@@ -115,12 +140,16 @@ def test_a_hostile_key_is_said_once_at_its_place(place: str) -> None:
         if name in FINE_IN_KEYS and place != "Shelf":
             assert found == []
         elif place == "BuildSource.parts" and name_mistake(name, PART) is None:
-            assert name_mistake(name, SHELF) is not None  # a device of Windows is a part's name like any other
+            assert (
+                name_mistake(name, SHELF) is not None
+            )  # a device of Windows is a part's name like any other
         elif place == "BuildSource.packs" and name_mistake(name, PACK) is None:
             assert name_mistake(name, SHELF) is not None
         else:
             assert len(found) == 1, (name, found)
-            assert found[0][0] in ("data/bad-name", "data/not-text") and where.file.endswith(found[0][1])
+            assert found[0][0] in ("data/bad-name", "data/not-text") and where.file.endswith(
+                found[0][1]
+            )
 
 
 @pytest.mark.parametrize("place", sorted(set(PLACES) - set(GATED)))
@@ -143,17 +172,36 @@ def test_free_keys_are_published_without_harm(tmp_path: Path, place: str) -> Non
     again, _ = _publish(home)
     assert again == first, output
     assert sorted(p.name for p in tmp_path.iterdir()) == ["a", "canary"]
-    assert {p.name for p in home.iterdir() if not p.name.startswith(".site-")} <= {"builds", "site", "canary.html"}
+    assert {p.name for p in home.iterdir() if not p.name.startswith(".site-")} <= {
+        "builds",
+        "site",
+        "canary.html",
+    }
     if (home / "site").is_dir():
-        files_there = [p.relative_to(home / "site").as_posix() for p in (home / "site").rglob("*") if p.is_file()]
+        files_there = [
+            p.relative_to(home / "site").as_posix()
+            for p in (home / "site").rglob("*")
+            if p.is_file()
+        ]
         assert all(map(is_address, files_there))
         for page in (home / "site").rglob("*.html"):
             _ids_are_sound(page)
 
 
 def _wired(prints: tuple[str, ...]) -> dict[str, str]:
-    """A wire to each of these prints of the board, so that every one has its row, its box to tick and its step."""
-    prints = (*(p for p in prints if p.strip() == p), "A.1", "A-1", "A_1", "BAT+", "BATplus", "A 1", "A-1-2")
+    """A wire to each of these prints of the board, so that every one has its row, its box to tick
+    and its step.
+    """
+    prints = (
+        *(p for p in prints if p.strip() == p),
+        "A.1",
+        "A-1",
+        "A_1",
+        "BAT+",
+        "BATplus",
+        "A 1",
+        "A-1-2",
+    )
     shelf = with_key(TREES["builds/shelf/bench.yaml"], ("board-wren", "pads"), prints)
     shelf = with_key(shelf, ("camera-wren", "pads"), prints)
     wires = [{"from": f"board.{p}", "to": f"camera.{p}"} for p in prints]
@@ -193,13 +241,25 @@ def test_a_hostile_picture_is_said_once_at_its_place() -> None:
             if picture_mistake(picture.strip()) is None:
                 continue
             model = said(_texts(file, TREES[file] | {"hero": {"file": picture, "alt": "Words"}}))
-            assert [f.where.path for f in model.findings if f.where] == [("hero", "file")], (picture, model.findings)
-    for ours in ("card.png", "CARD.png", "work/a.svg", "Numbers/a.svg", "con.svg", "bench-sheet.pdf/a.svg"):
+            assert [f.where.path for f in model.findings if f.where] == [("hero", "file")], (
+                picture,
+                model.findings,
+            )
+    for ours in (
+        "card.png",
+        "CARD.png",
+        "work/a.svg",
+        "Numbers/a.svg",
+        "con.svg",
+        "bench-sheet.pdf/a.svg",
+    ):
         assert picture_mistake(ours) is not None, ours
 
 
 def test_a_part_of_the_shelf_never_leads_out_of_the_site(tmp_path: Path) -> None:
-    """Where a build uses it: it wrote x/y/index.html two folders above the site, over what lay there."""
+    """Where a build uses it: it wrote x/y/index.html two folders above the site, over what lay
+    there.
+    """
     home = tmp_path / "a" / "b" / "workspace"
     for name in ("../../../x/y", "../../x", "..", ".", "", "/x", "a/../b"):
         made = sources()
@@ -221,8 +281,19 @@ def test_a_build_folder_with_a_hostile_name_stops_no_other(tmp_path: Path) -> No
     made = sources()
     made.write(tmp_path)
     text = (tmp_path / "builds" / "robin" / "build.yaml").read_text()
-    folders = [n for n in NAMES if n.strip(". ") and "/" not in n and "\0" not in n and len(os.fsencode(n)) < 250]
-    folders = [n for n in folders if not n.startswith(".")] + ["rules", "fields", "schema", "404", "Wren", "index"]
+    folders = [
+        n
+        for n in NAMES
+        if n.strip(". ") and "/" not in n and "\0" not in n and len(os.fsencode(n)) < 250
+    ]
+    folders = [n for n in folders if not n.startswith(".")] + [
+        "rules",
+        "fields",
+        "schema",
+        "404",
+        "Wren",
+        "index",
+    ]
     for name in folders:
         (tmp_path / "builds" / name).mkdir()
         (tmp_path / "builds" / name / "build.yaml").write_text(text)
@@ -243,7 +314,9 @@ def test_start_takes_no_hostile_name_and_writes_nothing(tmp_path: Path) -> None:
     for name in (*NAMES, "rules", "site"):
         assert _run("start", "--workspace", str(tmp_path / "workspace"), "--", name)[0] == 2, name
         if name:
-            like = _run("start", "--workspace", str(tmp_path / "workspace"), "--like", name, "--", "new-one")
+            like = _run(
+                "start", "--workspace", str(tmp_path / "workspace"), "--like", name, "--", "new-one"
+            )
             assert like[0] == 2, name
     assert _snapshot(tmp_path) == before
 
@@ -254,7 +327,10 @@ def test_hostile_names_of_builds_to_compare_are_no_addresses(tmp_path: Path) -> 
     made.write(tmp_path)
     first, output = _publish(tmp_path)
     assert first in (0, 1) and _publish(tmp_path)[0] == first, output
-    assert sorted(p.name for p in tmp_path.iterdir() if not p.name.startswith(".site-")) == ["builds", "site"]
+    assert sorted(p.name for p in tmp_path.iterdir() if not p.name.startswith(".site-")) == [
+        "builds",
+        "site",
+    ]
 
 
 def test_a_manifest_may_name_no_picture_of_another_folder(tmp_path: Path) -> None:

@@ -1,6 +1,8 @@
-"""A number written wrong anywhere in the demo's sources: a page, or a message with a place; never an error inside.
+"""A number written wrong anywhere in the demo's sources: a page, or a message with a place; never
+an error inside.
 
-`BENCHLEAF_LONG=1` takes every number in each way, and ten thousand random slips; the ordinary run a sample of both.
+`BENCHLEAF_LONG=1` takes every number in each way, and ten thousand random slips; the ordinary run a
+sample of both.
 """
 
 import os

@@ -1,4 +1,6 @@
-"""A stranger's templates: files of a terabyte that hold nothing, code that fails, names and folders of no use."""
+"""A stranger's templates: files of a terabyte that hold nothing, code that fails, names and folders
+of no use.
+"""
 
 import os
 from pathlib import Path
@@ -14,7 +16,9 @@ TERABYTE = 2**40
 def _published(workspace: Path) -> Result:
     (workspace / "builds").mkdir(exist_ok=True)
     (workspace / "builds" / "site.yaml").write_text("title: Invented\n")
-    return CliRunner().invoke(cli, ["publish", "--no-pdf", "--workspace", str(workspace)], color=True)
+    return CliRunner().invoke(
+        cli, ["publish", "--no-pdf", "--workspace", str(workspace)], color=True
+    )
 
 
 @pytest.mark.parametrize("name", ["page.html", "static/a.txt", "static/deep/a.png", "notes.xcf"])
@@ -41,7 +45,8 @@ def test_the_name_of_a_template_steers_no_terminal(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    "code", ["{{ 1/0 }}", "{{ page + 1 }}", '{% include "page.html" %}', '{% extends "page.html" %}']
+    "code",
+    ["{{ 1/0 }}", "{{ page + 1 }}", '{% include "page.html" %}', '{% extends "page.html" %}'],
 )
 def test_an_error_of_a_templates_code_is_said_of_the_template(tmp_path: Path, code: str) -> None:
     (tmp_path / "templates").mkdir()

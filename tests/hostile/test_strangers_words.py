@@ -1,7 +1,9 @@
-"""A stranger's words in every text field of a published site: nothing runs, nothing is fetched, nothing is read.
+"""A stranger's words in every text field of a published site: nothing runs, nothing is fetched,
+nothing is read.
 
-`BENCHLEAF_LONG=1 pytest tests/hostile` puts every payload into every field and opens every page (minutes); without it
-every payload and every field take part, but not each with each, and pages of every kind are opened.
+`BENCHLEAF_LONG=1 pytest tests/hostile` puts every payload into every field and opens every page
+(minutes); without it every payload and every field take part, but not each with each, and pages of
+every kind are opened.
 """
 
 import csv
@@ -73,7 +75,9 @@ def _rounds(payloads: tuple[str, ...]) -> Iterator[tuple[int, int]]:
         yield 1, shift
 
 
-def _publish(workspace: Path, places: Fields, payloads: tuple[str, ...], size: int, shift: int) -> Path:
+def _publish(
+    workspace: Path, places: Fields, payloads: tuple[str, ...], size: int, shift: int
+) -> Path:
     def words(place: int, name: str) -> str:
         return " ".join(payloads[(place * size + shift + i) % len(payloads)] for i in range(size))
 
@@ -108,7 +112,14 @@ def sites(tmp_path_factory: pytest.TempPathFactory, places: Fields, canary: Path
 
 def test_the_fields_are_many(places: Fields) -> None:
     assert len(places.places) > 120
-    for name in ("BuildSource.title", "BuildStep.reason", "Photo.caption", "Price.shop", "Site.title", "Wire.note"):
+    for name in (
+        "BuildSource.title",
+        "BuildStep.reason",
+        "Photo.caption",
+        "Price.shop",
+        "Site.title",
+        "Wire.note",
+    ):
         assert name in places.places
 
 
@@ -118,7 +129,11 @@ def _pages(site: Path, bare: bool) -> list[Path]:
         return pages
     if not bare:
         return [site / "index.html", site / "dipper" / "index.html"]
-    kinds = {re.sub(r"/(parts|fields)/.*", r"/\1", str(p.parent)): p for p in pages if "curlew" not in p.parts}
+    kinds = {
+        re.sub(r"/(parts|fields)/.*", r"/\1", str(p.parent)): p
+        for p in pages
+        if "curlew" not in p.parts
+    }
     return [*kinds.values(), site / "index.html"]
 
 
@@ -131,7 +146,9 @@ def _open(page: Page, file: Path, address: str) -> None:
 
 
 @pytest.mark.parametrize("bare", [False, True], ids=["under its policy", "without any policy"])
-def test_nothing_runs_and_nothing_is_fetched(browser: Browser, sites: list[Path], bare: bool) -> None:
+def test_nothing_runs_and_nothing_is_fetched(
+    browser: Browser, sites: list[Path], bare: bool
+) -> None:
     """In a real Chromium. Without the policy it is the escaping alone that holds."""
     context = browser.new_context(bypass_csp=bare)
     context.add_init_script(MARK)
@@ -144,7 +161,9 @@ def test_nothing_runs_and_nothing_is_fetched(browser: Browser, sites: list[Path]
 
     context.on("dialog", heard)
     context.on("request", lambda request: asked.append(request.url))
-    context.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
+    context.on(
+        "console", lambda message: said.append(message.text) if message.type == "error" else None
+    )
     page = context.new_page()
     opened = 0
     for site in sites:
@@ -207,16 +226,26 @@ def test_feeds_data_and_lists_stay_what_they_are(sites: list[Path]) -> None:
         for name in ("feed.xml", "sitemap.xml"):
             root = ElementTree.fromstring((site / name).read_bytes())
             for element in root.iter():
-                assert not str(element.get("href", "https:")).casefold().startswith(("javascript", "data", "file"))
+                assert (
+                    not str(element.get("href", "https:"))
+                    .casefold()
+                    .startswith(("javascript", "data", "file"))
+                )
         for build in ("dipper", "pipit", "curlew"):
             data: Any = json.loads((site / build / "sheet.json").read_text("utf-8"))
             assert data
             script = (site / build / "sheet.js").read_text("utf-8")
             assert "<" not in script and script.startswith("benchleafSheet(")
-            rows = list(csv.reader(io.StringIO((site / build / "parts.csv").read_text("utf-8-sig"), newline="")))
+            rows = list(
+                csv.reader(
+                    io.StringIO((site / build / "parts.csv").read_text("utf-8-sig"), newline="")
+                )
+            )
             assert len({len(r) for r in rows}) == 1
             for cell in (c for row in rows for c in row):
-                assert not cell.startswith(("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")), cell
+                assert not cell.startswith(
+                    ("=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠")
+                ), cell
 
 
 def test_structured_data_is_json_and_ends_where_it_ends(sites: list[Path]) -> None:
@@ -231,13 +260,17 @@ def test_structured_data_is_json_and_ends_where_it_ends(sites: list[Path]) -> No
 
 
 def test_naughty_strings_in_every_field(tmp_path: Path, places: Fields) -> None:
-    """Each string of the list in some field, and in each field some of them; those that text may not hold are said."""
+    """Each string of the list in some field, and in each field some of them; those that text may
+    not hold are said.
+    """
     strings = tuple(s for s in fit({"": naughty_strings()}))
     refused = [s for s in naughty_strings() if s.strip() and s not in strings]
     assert len(strings) + len(refused) > 460 and len(refused) < 16
     count = places.write(
         tmp_path,
-        lambda place, name: "https://club.example" if name == "Site.address" else strings[place % len(strings)],
+        lambda place, name: (
+            "https://club.example" if name == "Site.address" else strings[place % len(strings)]
+        ),
     )
     assert count > len(strings)
     pictures(tmp_path)
@@ -246,8 +279,12 @@ def test_naughty_strings_in_every_field(tmp_path: Path, places: Fields) -> None:
     assert not [f for f in done.findings if f.severity == Severity.MISTAKE]
 
 
-def test_strings_that_no_text_may_hold_are_said_in_every_field(tmp_path: Path, places: Fields) -> None:
-    count = places.write(tmp_path, lambda place, name: ("a\u202eb", "a\u2069b", "a\ufeffb")[place % 3])
+def test_strings_that_no_text_may_hold_are_said_in_every_field(
+    tmp_path: Path, places: Fields
+) -> None:
+    count = places.write(
+        tmp_path, lambda place, name: ("a\u202eb", "a\u2069b", "a\ufeffb")[place % 3]
+    )
     found = read_workspace(load(tmp_path)).findings
     assert {f.code for f in found if "more mistakes" not in f.message} == {"data/not-text"}
     assert count > 1000 and len(found) > 300  # a hundred at most of one object

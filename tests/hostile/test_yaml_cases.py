@@ -1,4 +1,6 @@
-"""Every trap of YAML that the issue names: said in one message, or read as the text that stands there."""
+"""Every trap of YAML that the issue names: said in one message, or read as the text that stands
+there.
+"""
 
 import pytest
 
@@ -41,8 +43,14 @@ REFUSED = {
     "a mark of byte order inside": ('title: "a\\ufeffb"\n', "U+FEFF"),
     "an override of direction": ('title: "a\\u202eb"\n', "turns the direction of reading (U+202E)"),
     "an isolate": ('title: "a\\u2066b"\n', "turns the direction of reading (U+2066)"),
-    "an override in a key": ('title: T\naccept: {"a\\u202eb": c}\n', "This key holds a character that turns"),
-    "a key of 300 characters": (f"title: T\naccept: {{{'k' * 300}: c}}\n", "This key holds 300 characters"),
+    "an override in a key": (
+        'title: T\naccept: {"a\\u202eb": c}\n',
+        "This key holds a character that turns",
+    ),
+    "a key of 300 characters": (
+        f"title: T\naccept: {{{'k' * 300}: c}}\n",
+        "This key holds 300 characters",
+    ),
     "deep nesting": ("title: T\nsetup: " + "[" * 40 + "]" * 40 + "\n", "nested too deep"),
     "very deep nesting": ("title: T\nsetup: " + "{a: " * 90_000 + "\n", "nested too deep"),
     "deep nesting by indents": ("".join(f"{' ' * i}a:\n" for i in range(500)), "nested too deep"),
@@ -50,21 +58,54 @@ REFUSED = {
     "a tab as indent": ("parts:\n\ta: b\n", "not YAML"),
     "not a number": ("title: T\nweighed: [{what: dry, mass: .nan}]\n", "cannot be read as a mass"),
     "infinite": ("title: T\nweighed: [{what: dry, mass: .inf}]\n", "cannot be read as a mass"),
-    "infinite by its exponent": ("title: T\nweighed: [{what: dry, mass: 1e999 g}]\n", "cannot be right here"),
-    "minus infinite": ("title: T\nweighed: [{what: dry, mass: -1e999 g}]\n", "cannot be right here"),
-    "an infinite spread": ("title: T\nweighed: [{what: dry, mass: 100 ± 1e999 g}]\n", "the spread after ±"),
+    "infinite by its exponent": (
+        "title: T\nweighed: [{what: dry, mass: 1e999 g}]\n",
+        "cannot be right here",
+    ),
+    "minus infinite": (
+        "title: T\nweighed: [{what: dry, mass: -1e999 g}]\n",
+        "cannot be right here",
+    ),
+    "an infinite spread": (
+        "title: T\nweighed: [{what: dry, mass: 100 ± 1e999 g}]\n",
+        "the spread after ±",
+    ),
     "negative": ("title: T\nweighed: [{what: dry, mass: -3 g}]\n", "cannot be right here"),
-    "hexadecimal": ("title: T\nweighed: [{what: dry, mass: 0x1F g}]\n", "'x1F g' is not a unit of mass"),
-    "with a low line": ("title: T\nweighed: [{what: dry, mass: 1_000 g}]\n", "'_000 g' is not a unit of mass"),
-    "a boolean for a mass": ("title: T\nweighed: [{what: dry, mass: yes}]\n", "cannot be read as a mass"),
-    "a date for a mass": ("title: T\nweighed: [{what: dry, mass: 2026-10-04}]\n", "is not a unit of mass"),
-    "a time of day for a mass": ("title: T\nweighed: [{what: dry, mass: 12:30}]\n", "is not a unit of mass"),
+    "hexadecimal": (
+        "title: T\nweighed: [{what: dry, mass: 0x1F g}]\n",
+        "'x1F g' is not a unit of mass",
+    ),
+    "with a low line": (
+        "title: T\nweighed: [{what: dry, mass: 1_000 g}]\n",
+        "'_000 g' is not a unit of mass",
+    ),
+    "a boolean for a mass": (
+        "title: T\nweighed: [{what: dry, mass: yes}]\n",
+        "cannot be read as a mass",
+    ),
+    "a date for a mass": (
+        "title: T\nweighed: [{what: dry, mass: 2026-10-04}]\n",
+        "is not a unit of mass",
+    ),
+    "a time of day for a mass": (
+        "title: T\nweighed: [{what: dry, mass: 12:30}]\n",
+        "is not a unit of mass",
+    ),
     "an octal for a date": ("title: T\nrevised: 0o17\n", "is not a date"),
     "a day that is none": ("title: T\nrevised: 2026-02-30\n", "is not a date"),
     "a year of five digits": ("title: T\nrevised: 12026-02-03\n", "is not a date"),
-    "a count with an exponent": ("title: T\nparts: {a: {use: frame-a, count: 1e3}}\n", "not a whole number"),
-    "a count of a million": ("title: T\nparts: {a: {use: frame-a, count: 1000000}}\n", "pieces; at most"),
-    "a superscript for a count": ("title: T\nparts: {a: {use: frame-a, count: ²}}\n", "not a whole number"),
+    "a count with an exponent": (
+        "title: T\nparts: {a: {use: frame-a, count: 1e3}}\n",
+        "not a whole number",
+    ),
+    "a count of a million": (
+        "title: T\nparts: {a: {use: frame-a, count: 1000000}}\n",
+        "pieces; at most",
+    ),
+    "a superscript for a count": (
+        "title: T\nparts: {a: {use: frame-a, count: ²}}\n",
+        "not a whole number",
+    ),
     "a quantity of 5,000 characters": (
         f"title: T\nweighed: [{{what: dry, mass: 1{' ' * 5000}g x}}]\n",
         "a text of 5004 characters",
@@ -82,14 +123,40 @@ def test_it_is_refused_in_one_message(case: str) -> None:
 
 
 READ_AS_TEXT = (
-    "2026-10-04", "12:30", "190:20:30", "010", "0o17", "0x1F", "1_000", "1e3", "yes", "no", "on", "off", "true", "False",
-    "null", "NULL", ".nan", ".inf", "-.INF", "=", "3.14", "+1", "1.", ".5", "0b1010", "2026-10-04T12:30:00Z",
-)  # fmt: skip
+    "2026-10-04",
+    "12:30",
+    "190:20:30",
+    "010",
+    "0o17",
+    "0x1F",
+    "1_000",
+    "1e3",
+    "yes",
+    "no",
+    "on",
+    "off",
+    "true",
+    "False",
+    "null",
+    "NULL",
+    ".nan",
+    ".inf",
+    "-.INF",
+    "=",
+    "3.14",
+    "+1",
+    "1.",
+    ".5",
+    "0b1010",
+    "2026-10-04T12:30:00Z",
+)
 
 
 @pytest.mark.parametrize("word", READ_AS_TEXT)
 def test_what_yaml_reads_as_something_else_stays_the_text_that_it_is(word: str) -> None:
-    """YAML 1.1 reads these as dates, times in base 60, octals, numbers, booleans or nothing (https://yaml.org/type/)."""
+    """YAML 1.1 reads these as dates, times in base 60, octals, numbers, booleans or nothing
+    (https://yaml.org/type/).
+    """
     assert build(f"title: {word}\n").builds["b"].title == word
 
 
@@ -106,7 +173,17 @@ def test_a_very_long_line_is_read_and_shown_short() -> None:
 
 
 def test_letters_of_every_script_are_fit() -> None:
-    for text in ("Ω ± µ ²", "Größe", "مروحية", "רחפן", "無人機", "👩🏽‍🔧", "🏴󠁧󠁢󠁥󠁮󠁧󠁿", "ที่", "a\nb\tc"):
+    for text in (
+        "Ω ± µ ²",
+        "Größe",
+        "مروحية",
+        "רחפן",
+        "無人機",
+        "👩🏽‍🔧",
+        "🏴󠁧󠁢󠁥󠁮󠁧󠁿",
+        "ที่",
+        "a\nb\tc",
+    ):
         assert unfit(text) is None
         assert build(f'title: "{text}"\n'.replace("\n", "\\n", text.count("\n"))).builds["b"].title
 
@@ -116,7 +193,12 @@ def test_counts_are_decimal() -> None:
     assert build_.parts["a"].count == 10
 
 
-@pytest.mark.parametrize("end", ["a.².b", "a.٣.b", "a.99999999999999999999.b", "a.-1.b", "a..b", ".", "a", ""])
+@pytest.mark.parametrize(
+    "end", ["a.².b", "a.٣.b", "a.99999999999999999999.b", "a.-1.b", "a..b", ".", "a", ""]
+)
 def test_a_wire_end_that_is_none(end: str) -> None:
-    model = build(f"title: T\nparts: {{a: {{use: frame-a, count: 4}}}}\nwires: [{{from: '{end}', to: a.1.x}}]\n")
+    model = build(
+        f"title: T\nparts: {{a: {{use: frame-a, count: 4}}}}\nwires: [{{from: '{end}', to:"
+        " a.1.x}]\n"
+    )
     assert "b" not in model.builds and {f.code for f in model.findings} == {"data/no-such-contact"}

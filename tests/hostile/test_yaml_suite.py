@@ -1,6 +1,8 @@
-"""The documents of the YAML test suite: read as it says they are read, or refused with a message; as any of our files.
+"""The documents of the YAML test suite: read as it says they are read, or refused with a message;
+as any of our files.
 
-Source: the YAML test suite, https://github.com/yaml/yaml-test-suite, as tests/data/corpora/README.md says.
+Source: the YAML test suite, https://github.com/yaml/yaml-test-suite, as
+tests/data/corpora/README.md says.
 """
 
 import json
@@ -16,16 +18,25 @@ from tests.hostile.corpora import yaml_suite
 from tests.hostile.in_memory import said
 
 CASES = yaml_suite()
-# Where the library below us (libyaml, for YAML 1.1) reads otherwise than YAML 1.2 says; none of it matters to a build.
+# Where the library below us (libyaml, for YAML 1.1) reads otherwise than YAML 1.2 says; none of it
+# matters to a build.
 LAX = "9C9N 9JBA CVW2 DK95/1 G5U8 MUS6/0 QB6E S98Z SU5Z X4QW Y79Y/3 YJV2".split()  # noqa: SIM905 - names, as the suite has them
 OTHER = "652Z HM87/1 L24T/1".split()  # noqa: SIM905 - as above
-STRICT = 49  # valid documents that it refuses: tabs, `? ` keys and flow keys that only YAML 1.2 allows
+STRICT = (
+    49  # valid documents that it refuses: tabs, `? ` keys and flow keys that only YAML 1.2 allows
+)
 
 
 def same(tree: Any, wanted: Any) -> bool:
-    """Whether a tree of texts says what JSON says; numbers, booleans and nulls stay text or nothing with us."""
+    """Whether a tree of texts says what JSON says; numbers, booleans and nulls stay text or nothing
+    with us.
+    """
     if isinstance(wanted, dict):
-        return isinstance(tree, dict) and set(tree) == set(wanted) and all(same(tree[k], wanted[k]) for k in wanted)
+        return (
+            isinstance(tree, dict)
+            and set(tree) == set(wanted)
+            and all(same(tree[k], wanted[k]) for k in wanted)
+        )
     if isinstance(wanted, list):
         return isinstance(tree, list) and len(tree) == len(wanted) and all(map(same, tree, wanted))
     if isinstance(wanted, str):
@@ -44,7 +55,9 @@ def test_documents_are_read_as_the_suite_says_or_refused() -> None:
             lax += [] if found else [case.id]
         elif codes == {"data/syntax"}:
             count["valid, refused"] += 1
-        elif not found and case.json is not None and case.json.strip() and "\n}\n{" not in case.json:
+        elif (
+            not found and case.json is not None and case.json.strip() and "\n}\n{" not in case.json
+        ):
             count["read"] += 1
             try:
                 wanted = json.loads(case.json)
@@ -53,13 +66,25 @@ def test_documents_are_read_as_the_suite_says_or_refused() -> None:
             other += [] if same(document.tree, wanted) else [case.id]
         elif found:
             count["features"] += 1
-            assert codes <= {"data/yaml-feature", "data/unreadable", "data/twice", "data/syntax"}, (case.id, codes)
-    assert len(CASES) == 402 and count["read"] > 160 and count["features"] > 70 and count["invalid"] == 94
+            assert codes <= {"data/yaml-feature", "data/unreadable", "data/twice", "data/syntax"}, (
+                case.id,
+                codes,
+            )
+    assert (
+        len(CASES) == 402
+        and count["read"] > 160
+        and count["features"] > 70
+        and count["invalid"] == 94
+    )
     assert lax == LAX and other == OTHER and count["valid, refused"] == STRICT
 
 
 FRAME = "frame-a: {kind: frame, name: A frame, mass: 60 g}\n"
-GOOD = {"site.yaml": "title: T\n", "shelf/parts.yaml": FRAME, "good/build.yaml": "title: G\nparts: {frame: frame-a}\n"}
+GOOD = {
+    "site.yaml": "title: T\n",
+    "shelf/parts.yaml": FRAME,
+    "good/build.yaml": "title: G\nparts: {frame: frame-a}\n",
+}
 
 
 @pytest.mark.parametrize("file", ["odd/build.yaml", "shelf/odd.yaml", "site.yaml"])
@@ -76,5 +101,7 @@ def test_each_document_inside_a_build(at: str) -> None:
     """Indented below a key, as somebody pastes it."""
     for case in CASES:
         text = "\n".join(at + line for line in case.yaml.split("\n"))
-        model = said({**GOOD, "odd/build.yaml": f"title: O\nparts: {{frame: frame-a}}\nsetup:\n{text}\n"})
+        model = said(
+            {**GOOD, "odd/build.yaml": f"title: O\nparts: {{frame: frame-a}}\nsetup:\n{text}\n"}
+        )
         assert "good" in model.builds, case.id

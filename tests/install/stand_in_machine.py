@@ -1,7 +1,9 @@
-"""A made-up machine on which to try `.ci/setup`: every program that the script calls is a small stand-in.
+"""A made-up machine on which to try `.ci/setup`: every program that the script calls is a small
+stand-in.
 
-The stand-ins write down how they were called. Which libraries are missing, whether the person is root and whether
-packages can be installed are set by files in the machine's folder, so nothing of the real machine is looked at.
+The stand-ins write down how they were called. Which libraries are missing, whether the person is
+root and whether packages can be installed are set by files in the machine's folder, so nothing of
+the real machine is looked at.
 """
 
 import shutil
@@ -26,7 +28,8 @@ PLAIN_TOOLS = (
     "true",
 )
 
-# Stands for python3: says its version fits, and makes a .venv whose python stands for all that runs in there.
+# Stands for python3: says its version fits, and makes a .venv whose python stands for all that runs
+# in there.
 PYTHON = """#!/bin/sh
 case "$*" in
     *version_info\\ \\<*) [ -e "$MACHINE/python-is-old" ] && exit 1; exit 0 ;;
@@ -119,7 +122,13 @@ def new_machine(tmp_path: Path) -> Machine:
         if found:  # flock is not everywhere
             (tmp_path / "bin" / tool).symlink_to(found)
     made.programs(
-        python3=PYTHON, apt_get=APT, sudo=SUDO, chromium=CHROMIUM, java=CHROMIUM, npm=CHROMIUM, id="#!/bin/sh\necho 0\n"
+        python3=PYTHON,
+        apt_get=APT,
+        sudo=SUDO,
+        chromium=CHROMIUM,
+        java=CHROMIUM,
+        npm=CHROMIUM,
+        id="#!/bin/sh\necho 0\n",
     )
     made.set(venv_python=VENV_PYTHON)
     (tmp_path / "venv-python").chmod(0o755)

@@ -38,7 +38,13 @@ LOCKED = locked(LOCK)
 
 @pytest.mark.parametrize(
     ("group", "lock"),
-    [("runtime", LOCK), ("install", LOCK), ("build", LOCK), ("test", LOCK_OF_TESTS), ("dev", LOCK_OF_TESTS)],
+    [
+        ("runtime", LOCK),
+        ("install", LOCK),
+        ("build", LOCK),
+        ("test", LOCK_OF_TESTS),
+        ("dev", LOCK_OF_TESTS),
+    ],
 )
 def test_every_requirement_is_locked(group: str, lock: str) -> None:
     wanted = {
@@ -52,7 +58,9 @@ def test_every_requirement_is_locked(group: str, lock: str) -> None:
 
 
 def test_what_publishing_does_not_need_is_not_installed_for_it() -> None:
-    """A person's .venv holds no test tools: the first lock names nothing that only the second one's groups ask for."""
+    """A person's .venv holds no test tools: the first lock names nothing that only the second one's
+    groups ask for.
+    """
     optional = PROJECT["project"]["optional-dependencies"]
     for_tests = {named(requirement) for group in ("test", "dev") for requirement in optional[group]}
     assert for_tests
@@ -61,7 +69,9 @@ def test_what_publishing_does_not_need_is_not_installed_for_it() -> None:
 
 def test_both_locks_pin_the_same_versions() -> None:
     there = locked(LOCK_OF_TESTS)
-    assert {name: versions for name, versions in LOCKED.items() if there.get(name, versions) != versions} == {}
+    assert {
+        name: versions for name, versions in LOCKED.items() if there.get(name, versions) != versions
+    } == {}
 
 
 def test_what_only_a_cluster_needs_is_not_locked() -> None:

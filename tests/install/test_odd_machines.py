@@ -34,15 +34,23 @@ def test_without_shared_memory_one_process_does_the_work_and_says_so(
     workspace: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def no_room(*given: object, **named: object) -> None:
-        raise FileNotFoundError(2, "No such file or directory")  # what Python raises without /dev/shm
+        raise FileNotFoundError(
+            2, "No such file or directory"
+        )  # what Python raises without /dev/shm
 
     monkeypatch.setattr(workers, "ProcessPoolExecutor", no_room)
     monkeypatch.setattr(crew, "_START", -1000.0)  # processes are wanted for one build as well
     done = run(workspace, "publish", "--no-pdf", "--workers", "2")
     assert done.exit_code == 0, done.output
     assert sentences(done) == [
-        "benchleaf: This machine starts no worker processes (they need /dev/shm); all was made in one process.",
-        "benchleaf: links to bench sheets that were not printed lead nowhere until you publish with --pdf.",
+        (
+            "benchleaf: This machine starts no worker processes (they need /dev/shm); all was made"
+            " in one process."
+        ),
+        (
+            "benchleaf: links to bench sheets that were not printed lead nowhere until you publish"
+            " with --pdf."
+        ),
     ]
 
 
@@ -53,8 +61,9 @@ def test_without_the_libraries_for_pdf_the_pages_are_made_and_the_exit_status_sa
     done = run(workspace, "publish", "--workers", "1")
     assert done.exit_code == 1
     assert sentences(done) == [
-        "benchleaf: No bench sheet was printed: this machine lacks libpango-1.0-0 libharfbuzz-subset0. Install what is "
-        "missing (`make setup` does where it may), or publish with --no-pdf."
+        "benchleaf: No bench sheet was printed: this machine lacks libpango-1.0-0"
+        " libharfbuzz-subset0. Install what is missing (`make setup` does where it may), or publish"
+        " with --no-pdf."
     ]
     assert (workspace / "site" / "my-build" / "index.html").is_file()
     again = run(workspace, "publish", "--workers", "1")
@@ -65,7 +74,9 @@ def test_a_bench_sheet_that_was_printed_elsewhere_is_kept_where_none_can_be_prin
     workspace: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     if lacking():
-        pytest.skip(f"this machine itself lacks {' '.join(lacking())}, so that nothing can be printed")
+        pytest.skip(
+            f"this machine itself lacks {' '.join(lacking())}, so that nothing can be printed"
+        )
     assert run(workspace, "publish", "--workers", "1").exit_code == 0
     sheet = workspace / "site" / "my-build" / "bench-sheet.pdf"
     printed = sheet.read_bytes()
@@ -77,15 +88,23 @@ def test_a_bench_sheet_that_was_printed_elsewhere_is_kept_where_none_can_be_prin
 
 
 def test_a_library_that_is_not_there_is_named_by_its_package() -> None:
-    assert lacking({"made-up": ("libbenchleaf-made-up.so.0", "benchleaf-made-up"), "c": ("libc.so.6", "c")}) == (
-        "made-up",
-    )
+    assert lacking(
+        {"made-up": ("libbenchleaf-made-up.so.0", "benchleaf-made-up"), "c": ("libc.so.6", "c")}
+    ) == ("made-up",)
 
 
-POOR = {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0", "HOME": "/proc/none", "PATH": "/nonexistent"}
+POOR = {
+    "LC_ALL": "C",
+    "PYTHONUTF8": "0",
+    "PYTHONCOERCECLOCALE": "0",
+    "HOME": "/proc/none",
+    "PATH": "/nonexistent",
+}
 
 
-@pytest.mark.parametrize("words", [("trace", "dipper", "mass/dry"), ("check", "curlew"), ("--help",), ("explain",)])
+@pytest.mark.parametrize(
+    "words", [("trace", "dipper", "mass/dry"), ("check", "curlew"), ("--help",), ("explain",)]
+)
 def test_a_terminal_without_utf_8_a_home_or_a_path_gets_its_answer(words: tuple[str, ...]) -> None:
     done = subprocess.run(
         [sys.executable, "-m", "builder", *words],
@@ -104,8 +123,8 @@ def test_printing_reads_no_setting_and_no_font_of_the_machine() -> None:
     if lacking():
         pytest.skip(f"this machine lacks {' '.join(lacking())}, so that nothing can be printed")
     code = (
-        "import builder.render.paper.pdf; from weasyprint.text.ffi import fontconfig as f; c = f.FcInitLoadConfigAndFonts(); "
-        "print(f.FcConfigGetFonts(c, f.FcSetSystem).nfont)"
+        "import builder.render.paper.pdf; from weasyprint.text.ffi import fontconfig as f; c ="
+        " f.FcInitLoadConfigAndFonts(); print(f.FcConfigGetFonts(c, f.FcSetSystem).nfont)"
     )
     done = subprocess.run(
         [sys.executable, "-W", "error", "-c", code],

@@ -1,4 +1,6 @@
-"""What `.ci/setup` does, tried out on a made-up machine, and the look-up of libraries on the real one."""
+"""What `.ci/setup` does, tried out on a made-up machine, and the look-up of libraries on the real
+one.
+"""
 
 import os
 import shutil
@@ -121,9 +123,10 @@ def test_where_nothing_can_be_installed_one_sentence_says_so_and_the_run_goes_on
     machine.set(missing_pdf="libpango-1.0-0\n")
     done = machine.setup()
     assert done.returncode == 0
-    assert done.stderr.splitlines()[-1] == (
-        "setup: no PDF will be made, only HTML: the system lacks libpango-1.0-0, which could not be installed from "
-        "here; install what is missing, then run make setup."
+    assert (
+        done.stderr.splitlines()[-1]
+        == "setup: no PDF will be made, only HTML: the system lacks libpango-1.0-0, which could not"
+        " be installed from here; install what is missing, then run make setup."
     )
 
 
@@ -152,7 +155,9 @@ def test_the_tests_want_a_browser_and_the_barcode_library_too(machine: Machine) 
 def test_libraries_that_the_browsers_driver_lacks_are_installed_with_it(machine: Machine) -> None:
     machine.set(missing_browser="libatomic1\n")
     machine.setup("--for-tests")
-    assert [call.split("recommends ")[1] for call in machine.calls() if "install" in call] == ["libatomic1"]
+    assert [call.split("recommends ")[1] for call in machine.calls() if "install" in call] == [
+        "libatomic1"
+    ]
     assert machine.setup("--for-tests").stderr == ""
 
 
@@ -187,12 +192,16 @@ def test_the_tests_want_the_html_checker_too(machine: Machine) -> None:
 
 
 @pytest.mark.parametrize("lacking", ["java", "npm"])
-def test_without_java_or_npm_one_sentence_says_what_is_left_out(machine: Machine, lacking: str) -> None:
+def test_without_java_or_npm_one_sentence_says_what_is_left_out(
+    machine: Machine, lacking: str
+) -> None:
     (machine.folder / "bin" / lacking).unlink()
     done = machine.setup("--for-tests")
     assert done.returncode == 0
-    assert done.stderr.splitlines()[-1] == (
-        "setup: the test by the Nu HTML checker is skipped: it needs java and npm, which are not both here"
+    assert (
+        done.stderr.splitlines()[-1]
+        == "setup: the test by the Nu HTML checker is skipped: it needs java and npm, which are not"
+        " both here"
     )
     assert "fetch checker" not in machine.calls()
 
@@ -201,8 +210,9 @@ def test_a_python_without_ensurepip_is_told_which_package_is_missing(machine: Ma
     machine.set(no_ensurepip="")
     done = machine.setup()
     assert done.returncode == 1
-    assert done.stderr == (
-        "setup: this Python 3.11 cannot make a virtual environment (it has no ensurepip); "
+    assert (
+        done.stderr
+        == "setup: this Python 3.11 cannot make a virtual environment (it has no ensurepip); "
         "install the package python3.11-venv and run this again.\n"
     )
 
@@ -236,18 +246,25 @@ def test_a_library_that_no_system_has_is_reported_and_one_that_is_there_is_not()
         "'c': ('libbenchleaf-made-up.so.0', 'c')}}; f.main(['x'])"
     )
     done = subprocess.run(
-        [sys.executable, "-B", "-c", code, str(ROOT / ".ci")], check=True, capture_output=True, encoding="utf-8"
+        [sys.executable, "-B", "-c", code, str(ROOT / ".ci")],
+        check=True,
+        capture_output=True,
+        encoding="utf-8",
     )
     assert done.stdout == "made-up\n"
 
 
 def test_a_system_without_a_font_gets_one_for_the_browser(tmp_path: Path) -> None:
     code = (
-        "import sys; from pathlib import Path; sys.path.insert(0, sys.argv[1]); import find_libraries as f; "
-        "f.LIBRARIES = {'browser': {}}; f.FONT_FOLDERS = (Path(sys.argv[2]),); f.main(['browser'])"
+        "import sys; from pathlib import Path; sys.path.insert(0, sys.argv[1]); import"
+        " find_libraries as f; f.LIBRARIES = {'browser': {}}; f.FONT_FOLDERS ="
+        " (Path(sys.argv[2]),); f.main(['browser'])"
     )
     argv = [sys.executable, "-B", "-c", code, str(ROOT / ".ci"), str(tmp_path)]
     environment = {**os.environ, "PYTHONPATH": str(ROOT)}
-    assert subprocess.run(argv, check=True, capture_output=True, env=environment).stdout == b"fonts-dejavu-core\n"
+    assert (
+        subprocess.run(argv, check=True, capture_output=True, env=environment).stdout
+        == b"fonts-dejavu-core\n"
+    )
     (tmp_path / "any.ttf").touch()
     assert subprocess.run(argv, check=True, capture_output=True, env=environment).stdout == b""

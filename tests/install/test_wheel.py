@@ -1,4 +1,6 @@
-"""`pip install` alone gives a working command with the templates in it, in any folder, away from the checkout."""
+"""`pip install` alone gives a working command with the templates in it, in any folder, away from
+the checkout.
+"""
 
 import os
 import subprocess
@@ -12,10 +14,18 @@ ROOT = Path(__file__).resolve().parents[2]
 
 
 def built(kind: str, source: Path, folder: Path) -> Path:
-    """Build a wheel or an sdist from a source tree without a network, with the back end of this environment."""
-    code = f"import sys; from hatchling.build import build_{kind} as build; print(build(sys.argv[1]))"
+    """Build a wheel or an sdist from a source tree without a network, with the back end of this
+    environment.
+    """
+    code = (
+        f"import sys; from hatchling.build import build_{kind} as build; print(build(sys.argv[1]))"
+    )
     done = subprocess.run(
-        [sys.executable, "-c", code, str(folder)], cwd=source, check=True, capture_output=True, encoding="utf-8"
+        [sys.executable, "-c", code, str(folder)],
+        cwd=source,
+        check=True,
+        capture_output=True,
+        encoding="utf-8",
     )
     return folder / done.stdout.split()[-1]
 
@@ -23,7 +33,11 @@ def built(kind: str, source: Path, folder: Path) -> Path:
 def files_below(folder: Path) -> set[str]:
     """Return the files of a folder that git keeps, relative to it."""
     listed = subprocess.run(
-        ["git", "ls-files", "-z", "."], cwd=folder, check=True, capture_output=True, encoding="utf-8"
+        ["git", "ls-files", "-z", "."],
+        cwd=folder,
+        check=True,
+        capture_output=True,
+        encoding="utf-8",
     )
     return {name for name in listed.stdout.split("\0") if name and (folder / name).exists()}
 
@@ -38,21 +52,32 @@ def command(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Install the wheel into an empty environment, which borrows the libraries of this one."""
     venv = tmp_path_factory.mktemp("empty") / "venv"
     subprocess.run([sys.executable, "-m", "venv", "--without-pip", str(venv)], check=True)
-    pip = [sys.executable, "-m", "pip", "--disable-pip-version-check", "--python", str(venv / "bin" / "python")]
+    pip = [
+        sys.executable,
+        "-m",
+        "pip",
+        "--disable-pip-version-check",
+        "--python",
+        str(venv / "bin" / "python"),
+    ]
     subprocess.run([*pip, "install", "--quiet", "--no-deps", "--no-index", str(wheel)], check=True)
     import click
 
     borrowed = Path(click.__file__).parents[1]
     own = next(venv.glob("lib/python*/site-packages"))
-    # A path in a .pth file comes after the environment's own packages, and the .pth files there are not read, so
-    # the editable install of the checkout does not leak in.
+    # A path in a .pth file comes after the environment's own packages, and the .pth files there are
+    # not read, so the editable install of the checkout does not leak in.
     (own / "borrowed.pth").write_text(f"{borrowed}\n", "utf-8")
     return venv / "bin" / "benchleaf"
 
 
 def run(argv: list[str], folder: Path) -> subprocess.CompletedProcess[str]:
-    environment = {name: value for name, value in os.environ.items() if not name.startswith("PYTHON")}
-    return subprocess.run(argv, cwd=folder, env=environment, check=False, capture_output=True, encoding="utf-8")
+    environment = {
+        name: value for name, value in os.environ.items() if not name.startswith("PYTHON")
+    }
+    return subprocess.run(
+        argv, cwd=folder, env=environment, check=False, capture_output=True, encoding="utf-8"
+    )
 
 
 def test_the_wheel_holds_every_template_and_every_module_and_nothing_else(wheel: Path) -> None:
@@ -98,11 +123,15 @@ def test_in_an_empty_folder_a_build_is_started_and_published(command: Path, tmp_
     assert (tmp_path / "site" / "assets" / "sheet.css").is_file()
 
 
-def test_templates_of_a_workspace_take_the_place_of_single_ones(command: Path, tmp_path: Path) -> None:
+def test_templates_of_a_workspace_take_the_place_of_single_ones(
+    command: Path, tmp_path: Path
+) -> None:
     run([str(command), "start", "my-build", "--size", "2-inch"], tmp_path)
     own = tmp_path / "templates"
     (own / "static").mkdir(parents=True)
-    (own / "rules.html").write_text("<!doctype html><title>{{ page.title }} of ours</title>\n", "utf-8")
+    (own / "rules.html").write_text(
+        "<!doctype html><title>{{ page.title }} of ours</title>\n", "utf-8"
+    )
     (own / "static" / "mark.svg").write_text('<svg xmlns="http://www.w3.org/2000/svg"/>', "utf-8")
     published = run([str(command), "publish", "--no-pdf"], tmp_path)
     assert published.returncode == 0, published.stderr
@@ -115,5 +144,9 @@ def test_templates_of_a_workspace_take_the_place_of_single_ones(command: Path, t
 
 def test_the_wheel_brings_every_starter_and_the_shelf_that_they_use(wheel: Path) -> None:
     names = set(zipfile.ZipFile(wheel).namelist())
-    assert {f"builder/starters/shelf/{name}" for name in files_below(ROOT / "builds" / "shelf")} <= names
-    assert {f"builder/starters/{name}" for name in files_below(ROOT / "builder" / "starters")} <= names
+    assert {
+        f"builder/starters/shelf/{name}" for name in files_below(ROOT / "builds" / "shelf")
+    } <= names
+    assert {
+        f"builder/starters/{name}" for name in files_below(ROOT / "builder" / "starters")
+    } <= names

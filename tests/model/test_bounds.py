@@ -1,4 +1,6 @@
-"""Every field of the model that holds a number has bounds of its own, and what lies outside is said at its place."""
+"""Every field of the model that holds a number has bounds of its own, and what lies outside is said
+at its place.
+"""
 
 from collections.abc import Iterator
 from datetime import date
@@ -15,17 +17,43 @@ from builder.model.source.describe import _hints
 from builder.model.values.base import Frozen
 from builder.model.values.bounds import Within
 from builder.model.values.bounds_of_bodies import AirTemperature, PartMass
-from builder.model.values.measures import AtVolts, Burst, Cells, Gauge, Money, Pattern, Position, Rate, Size
+from builder.model.values.measures import (
+    AtVolts,
+    Burst,
+    Cells,
+    Gauge,
+    Money,
+    Pattern,
+    Position,
+    Rate,
+    Size,
+)
 from builder.model.values.quantities import Quantity, QuantityRange, Reads
 from builder.model.values.units import DIMENSIONS
 from builder.pages.site.field_page import field_page
 from builder.render.data.schemas import schema_files
 
-NUMBERS = (Quantity, QuantityRange, int, date, Money, Pattern, Gauge, Cells, Burst, AtVolts, Rate, Size, Position)
+NUMBERS = (
+    Quantity,
+    QuantityRange,
+    int,
+    date,
+    Money,
+    Pattern,
+    Gauge,
+    Cells,
+    Burst,
+    AtVolts,
+    Rate,
+    Size,
+    Position,
+)
 
 
 def _annotated(hint: Any) -> Iterator[tuple[Any, tuple[Any, ...]]]:
-    """Every plain type inside an annotation, with what annotates it; a class of the model leads into its fields."""
+    """Every plain type inside an annotation, with what annotates it; a class of the model leads
+    into its fields.
+    """
     if get_origin(hint) is Annotated:
         inner, *marks = get_args(hint)
         if get_origin(inner) is None and isinstance(inner, type):
@@ -57,7 +85,9 @@ def all_number_fields() -> list[tuple[str, type, tuple[Any, ...]]]:
     seen: set[type] = set()
     models: tuple[type[Frozen], ...] = (Site, BuildSource, *KINDS.values())
     found = [f for model in models for f in _fields(model, seen)]
-    return [(name, kind, marks) for name, kind, marks in found if kind in NUMBERS and kind is not bool]
+    return [
+        (name, kind, marks) for name, kind, marks in found if kind in NUMBERS and kind is not bool
+    ]
 
 
 FIELDS = all_number_fields()
@@ -65,15 +95,34 @@ FIELDS = all_number_fields()
 
 def test_the_walk_finds_the_fields_that_people_know() -> None:
     names = {name for name, _, _ in FIELDS}
-    known = {"SourcedMass.measured", "Pack.capacity", "Rail.volts", "Site.bands", "Wire.trim_to", "Flight.used"}
-    assert known | {"BenchRow.thrust", "PartUse.each_at", "RotationPlan.outputs", "Flight.date", "Price.each"} <= names
+    known = {
+        "SourcedMass.measured",
+        "Pack.capacity",
+        "Rail.volts",
+        "Site.bands",
+        "Wire.trim_to",
+        "Flight.used",
+    }
+    assert (
+        known
+        | {
+            "BenchRow.thrust",
+            "PartUse.each_at",
+            "RotationPlan.outputs",
+            "Flight.date",
+            "Price.each",
+        }
+        <= names
+    )
     assert len(FIELDS) > 180
 
 
 def test_a_field_with_numbers_has_bounds_and_says_why() -> None:
     for name, kind, marks in FIELDS:
         bounds = [m for m in marks if isinstance(m, Within)]
-        assert len(bounds) == 1, f"{name} ({kind.__name__}) takes any number: give it a type of bounds_of_…"
+        assert len(bounds) == 1, (
+            f"{name} ({kind.__name__}) takes any number: give it a type of bounds_of_…"
+        )
         (limits,) = bounds
         assert len(limits.why) > 10 and not limits.why.endswith("."), name
         assert all(bound.low < bound.high for bound in limits.bounds), name
@@ -119,6 +168,8 @@ def test_no_unit_has_bounds_of_its_own_any_more() -> None:
 
 
 def test_field_reference_and_schema_show_the_bounds() -> None:
-    assert "; taken is 0 g to 20 kg: nothing at all where it is weighed with another part" in repr(field_page())
+    assert "; taken is 0 g to 20 kg: nothing at all where it is weighed with another part" in repr(
+        field_page()
+    )
     schema = schema_files()["schema/shelf.json"].decode()
     assert "Taken is 5 mAh to 100 Ah: the smallest packs" in schema

@@ -8,7 +8,16 @@ from builder.model.kinds import KINDS
 from builder.model.kinds.drive import Motor
 from builder.model.site import Site
 from builder.model.source.build_source import BuildSource
-from builder.model.source.describe import Choice, Either, Group, ListOf, MapOf, OneText, Value, group
+from builder.model.source.describe import (
+    Choice,
+    Either,
+    Group,
+    ListOf,
+    MapOf,
+    OneText,
+    Value,
+    group,
+)
 from builder.model.values.base import Frozen
 
 MODELS: tuple[type[Frozen], ...] = (Site, BuildSource, *KINDS.values())
@@ -50,7 +59,9 @@ def test_what_a_motor_may_say() -> None:
     bench = keys["bench"].value
     assert isinstance(bench, ListOf) and isinstance(bench.item, Group)
     peak = keys["peak"].value
-    assert isinstance(peak, Group) and "for" in {k.name for k in peak.keys}, "keys as they are written, not as fields"
+    assert isinstance(peak, Group) and "for" in {k.name for k in peak.keys}, (
+        "keys as they are written, not as fields"
+    )
 
 
 def test_choices_are_the_words_of_the_model() -> None:

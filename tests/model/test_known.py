@@ -1,4 +1,6 @@
-"""A workspace that is as it was is not read again; whatever bears on a build makes that build be read, and only that."""
+"""A workspace that is as it was is not read again; whatever bears on a build makes that build be
+read, and only that.
+"""
 
 from collections.abc import Callable
 from pathlib import Path
@@ -48,15 +50,23 @@ def test_what_is_as_it_was_is_not_parsed(tmp_path: Path) -> None:
     ("change", "builds"),
     [
         pytest.param(lambda s: s.builds["wren"].update(title="New"), {"wren"}, id="one build"),
-        pytest.param(lambda s: s.builds["tit"].update(title="New"), {"tit", "late"}, id="a base, with its variant"),
-        pytest.param(lambda s: s.comments.update({"builds/robin/build.yaml": 1}), {"robin"}, id="a comment"),
+        pytest.param(
+            lambda s: s.builds["tit"].update(title="New"),
+            {"tit", "late"},
+            id="a base, with its variant",
+        ),
+        pytest.param(
+            lambda s: s.comments.update({"builds/robin/build.yaml": 1}), {"robin"}, id="a comment"
+        ),
         pytest.param(
             lambda s: s.shelf["air.yaml"]["motor-tit"].update(mass="3.3 g"),
             {"wren", "robin", "tit", "late"},
             id="a part and those that may swap to it",
         ),
         pytest.param(
-            lambda s: s.shelf["air.yaml"]["prop-large"].update(blades=3), set(), id="a part that no build may use"
+            lambda s: s.shelf["air.yaml"]["prop-large"].update(blades=3),
+            set(),
+            id="a part that no build may use",
         ),
         pytest.param(
             lambda s: s.shelf["bench.yaml"]["pack-tit"].update(capacity="260 mAh"),
@@ -64,7 +74,9 @@ def test_what_is_as_it_was_is_not_parsed(tmp_path: Path) -> None:
             id="the size of a pack decides which are like it",
         ),
         pytest.param(
-            lambda s: s.site.update(currency="CHF"), {"wren", "robin", "tit", "late"}, id="settings of the site"
+            lambda s: s.site.update(currency="CHF"),
+            {"wren", "robin", "tit", "late"},
+            id="settings of the site",
         ),
     ],
 )
@@ -77,7 +89,9 @@ def test_what_bears_on_a_build_makes_it_be_read(
 
 def test_what_was_not_read_is_the_same_when_it_is_asked_for(tmp_path: Path) -> None:
     sources = _sources()
-    sources.builds["tit"]["flights"] = [{"date": "2026-10-02", "pack": "small", "airborne": "4 min", "used": "200 mAh"}]
+    sources.builds["tit"]["flights"] = [
+        {"date": "2026-10-02", "pack": "small", "airborne": "4 min", "used": "200 mAh"}
+    ]
     first, _ = _read(tmp_path, sources, ReadCache())
     again, _ = _read(tmp_path, sources, first.known)
     assert not first.findings and first.digests == again.digests and first.known == again.known
@@ -122,6 +136,13 @@ def test_it_is_kept_in_a_file_that_may_hold_anything(tmp_path: Path) -> None:
     keep_known(tmp_path, model.known, ReadCache())
     assert read_known(tmp_path) == model.known
     kept = (tmp_path / KNOWN).read_text("utf-8")
-    for wrong in ("", "[]", '{"code": 1}', kept.replace('"parts"', '"part"'), kept[:-9], '{"code": "x", "known": 3}'):
+    for wrong in (
+        "",
+        "[]",
+        '{"code": 1}',
+        kept.replace('"parts"', '"part"'),
+        kept[:-9],
+        '{"code": "x", "known": 3}',
+    ):
         (tmp_path / KNOWN).write_text(wrong, "utf-8")
         assert read_known(tmp_path) == ReadCache()

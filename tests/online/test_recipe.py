@@ -36,10 +36,13 @@ def served(tmp_path: Path) -> Iterator[int]:
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         port = probe.getsockname()[1]
-    recipe = RECIPE.replace("/var/www/sheets", str(site)).replace("listen 80", f"listen 127.0.0.1:{port}")
+    recipe = RECIPE.replace("/var/www/sheets", str(site)).replace(
+        "listen 80", f"listen 127.0.0.1:{port}"
+    )
     types = "types { text/html html; text/css css; application/json json; }"
     temp = " ".join(
-        f"{kind}_temp_path {tmp_path}/{kind};" for kind in ("client_body", "proxy", "fastcgi", "uwsgi", "scgi")
+        f"{kind}_temp_path {tmp_path}/{kind};"
+        for kind in ("client_body", "proxy", "fastcgi", "uwsgi", "scgi")
     )
     user = f"user {tmp_path.owner()};" if tmp_path.owner() == "root" else ""
     (tmp_path / "conf").write_text(
@@ -47,7 +50,9 @@ def served(tmp_path: Path) -> Iterator[int]:
         f"http {{ {types} access_log off; {temp}\n{recipe} }}\n",
         "utf-8",
     )
-    process = subprocess.Popen([program, "-c", str(tmp_path / "conf"), "-p", str(tmp_path)], stderr=subprocess.PIPE)
+    process = subprocess.Popen(
+        [program, "-c", str(tmp_path / "conf"), "-p", str(tmp_path)], stderr=subprocess.PIPE
+    )
     for _ in range(100):
         with socket.socket() as probe:
             if probe.connect_ex(("127.0.0.1", port)) == 0:
@@ -71,7 +76,11 @@ def _ask(port: int, path: str) -> tuple[int, dict[str, str], bytes]:
 
 
 def test_a_server_of_ones_own_does_as_the_recipe_says(served: int) -> None:
-    for path, keep in (("/", "no-cache"), ("/assets/sheet.css", "max-age=86400"), ("/dipper/sheet.json", "no-cache")):
+    for path, keep in (
+        ("/", "no-cache"),
+        ("/assets/sheet.css", "max-age=86400"),
+        ("/dipper/sheet.json", "no-cache"),
+    ):
         status, headers, content = _ask(served, path)
         assert status == 200
         assert {n: headers.get(n) for n in HEADERS} == HEADERS

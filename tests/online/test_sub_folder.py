@@ -1,4 +1,6 @@
-"""The site works from a sub-folder of a plain server, and the page for wrong addresses from any depth."""
+"""The site works from a sub-folder of a plain server, and the page for wrong addresses from any
+depth.
+"""
 
 from collections.abc import Iterator
 from functools import partial
@@ -52,7 +54,9 @@ class _Host(SimpleHTTPRequestHandler):
 @pytest.fixture(scope="module")
 def host(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     workspace = tmp_path_factory.mktemp("workspace")
-    copytree(ROOT / "builds", workspace / "builds", ignore=ignore_patterns("curlew", "redshank", "pipit"))
+    copytree(
+        ROOT / "builds", workspace / "builds", ignore=ignore_patterns("curlew", "redshank", "pipit")
+    )
     done = publish_site(PublishOptions(workspace, workers=1, base="/sheets"))
     assert (done.errors, done.left_out) == ((), ())
     root = tmp_path_factory.mktemp("root")
@@ -104,6 +108,10 @@ def test_the_page_for_wrong_addresses_works_at_any_depth(host: str, place: str) 
     status, _, content = _get(f"{host}{BASE}{place}")
     assert status == 404
     page = _Page(content.decode("utf-8"))
-    links = [urldefrag(urljoin(f"{host}{BASE}{place}", link)).url for link in page.links if not link.startswith("#")]
+    links = [
+        urldefrag(urljoin(f"{host}{BASE}{place}", link)).url
+        for link in page.links
+        if not link.startswith("#")
+    ]
     assert len(links) > 5
     assert [link for link in links if _get(link)[0] != 200] == []

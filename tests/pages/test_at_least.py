@@ -1,4 +1,6 @@
-"""What leaves something out says so wherever it stands: on the front page, in the table, side by side, in words."""
+"""What leaves something out says so wherever it stands: on the front page, in the table, side by
+side, in words.
+"""
 
 from pathlib import Path
 from shutil import copytree
@@ -7,7 +9,15 @@ import pytest
 
 from builder.compute.compare.difference import difference_of
 from builder.compute.figures.at_least import reading_of
-from builder.compute.figures.figure import MaybeFigure, Unknown, apply, difference, formula, leaf, total
+from builder.compute.figures.figure import (
+    MaybeFigure,
+    Unknown,
+    apply,
+    difference,
+    formula,
+    leaf,
+    total,
+)
 from builder.compute.formulas.rotors.flying import thrust_over_weight
 from builder.compute.formulas.weight.mass_lines import pieces_mass
 from builder.model.values.measures import Money
@@ -38,7 +48,10 @@ def _rows(page: Page, anchor: str) -> dict[str, list[str]]:
     for section in page.sections:
         for block in section.blocks:
             if isinstance(block, Table) and block.anchor == anchor:
-                return {words(r.cells[0].pieces): [_with_note(c) for c in r.cells[1:]] for r in block.rows}
+                return {
+                    words(r.cells[0].pieces): [_with_note(c) for c in r.cells[1:]]
+                    for r in block.rows
+                }
     raise AssertionError(anchor)
 
 
@@ -53,10 +66,18 @@ def _with_note(cell: object) -> str:
         (TEN, ""),
         (OPEN, "at least"),
         (Unknown("odd", "Odd part", ("mass",)), ""),
-        (apply("four", "Four", formula(pieces_mass), OPEN, leaf("n", "Count", 4.0, "1")), "at least"),
+        (
+            apply("four", "Four", formula(pieces_mass), OPEN, leaf("n", "Count", 4.0, "1")),
+            "at least",
+        ),
         (difference("left", "Left", "kg", leaf("limit", "Limit", 0.25, "kg"), OPEN), "at most"),
         (difference("gap", "Gap", "kg", OPEN, total("other", "Other", "kg", [OPEN, TEN])), "about"),
-        (apply("ratio", "Ratio", formula(thrust_over_weight), leaf("f", "Thrust", 9.0, "N"), OPEN), "at most"),
+        (
+            apply(
+                "ratio", "Ratio", formula(thrust_over_weight), leaf("f", "Thrust", 9.0, "N"), OPEN
+            ),
+            "at most",
+        ),
         (total("again", "Again", "kg", [OPEN, TEN]), "at least"),
     ],
 )
@@ -78,7 +99,17 @@ def test_the_front_page_and_the_table_say_it(lacking: Checked) -> None:
         assert front["Redshank 5"][1].startswith("409.9 g")  # it was weighed: nothing is left out
         assert "at least" not in " ".join(front["Pipit"])
         row = _rows(all_builds_page(builds, (), site), "all")["Dipper 3"]
-        assert [c.startswith("at least") for c in row] == [False, False, True, True, False, True, True, False, False]
+        assert [c.startswith("at least") for c in row] == [
+            False,
+            False,
+            True,
+            True,
+            False,
+            True,
+            True,
+            False,
+            False,
+        ]
 
 
 def test_a_limit_is_not_known_to_be_kept_while_a_weight_is_missing(lacking: Checked) -> None:
@@ -103,7 +134,9 @@ def test_side_by_side_says_it_in_the_cells_and_in_the_first_line(lacking: Checke
 
 
 def test_a_part_of_unknown_price_makes_no_difference_of_money(lacking: Checked) -> None:
-    """Curlew's camera has a price, the Dipper's has none: what the swap costs is not known. The same part costs itself."""
+    """Curlew's camera has a price, the Dipper's has none: what the swap costs is not known. The
+    same part costs itself.
+    """
     sides = {name: (s.build, s.results) for name, s in lacking.sheets.items()}
     for other, money in (("curlew", None), ("redshank", 0)):
         found = difference_of(*sides["dipper"], *sides[other])
@@ -123,6 +156,8 @@ def test_what_is_known_in_full_says_nothing_of_it(demo: Checked, root: Path) -> 
         for r in _rows(p, "all").values()
         for c in r
     ]
-    texts += [c for a in ("figures-money", "figures-weight") for r in _rows(page, a).values() for c in r]
+    texts += [
+        c for a in ("figures-money", "figures-weight") for r in _rows(page, a).values() for c in r
+    ]
     assert not any("at least" in t or "leaves out" in t for t in texts)
     assert "as far as" not in page.summary

@@ -1,4 +1,6 @@
-"""What a comparison says: its first line, its bands, what is alike on request, which pairs are made, the terminal."""
+"""What a comparison says: its first line, its bands, what is alike on request, which pairs are
+made, the terminal.
+"""
 
 import json
 import re
@@ -44,13 +46,17 @@ def test_a_build_that_is_only_planned_is_said_first_of_all(demo: Checked) -> Non
 
 def test_fewer_flights_are_said_first_of_all(demo: Checked) -> None:
     page = pair_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
-    assert page.summary.startswith("Dipper-light rests on 2 logged flights, dipper on 4; dipper-light is")
+    assert page.summary.startswith(
+        "Dipper-light rests on 2 logged flights, dipper on 4; dipper-light is"
+    )
     assert "of which motor 10.8 g (4 × 2.7 g)" in page.summary
 
 
 def test_as_many_flights_say_nothing_of_flights(demo: Checked) -> None:
     a = demo.sheets["dipper"]
-    assert "logged" not in verdict_line(difference_of(a.build, a.results, a.build, a.results), a.build, a.build)
+    assert "logged" not in verdict_line(
+        difference_of(a.build, a.results, a.build, a.results), a.build, a.build
+    )
 
 
 def test_limits_are_said_by_pack(demo: Checked) -> None:
@@ -63,7 +69,9 @@ def test_bands_are_those_of_the_figures_over_one_scale(demo: Checked) -> None:
     drawing = bands(a, b)
     assert drawing is not None
     bars = [i for i in drawing.items if isinstance(i, Rectangle)]
-    figures = [s.results.flight.packs[k].endurance_styled for k in ("small", "large") for s in (a, b)]
+    figures = [
+        s.results.flight.packs[k].endurance_styled for k in ("small", "large") for s in (a, b)
+    ]
     assert len(bars) == len(figures) == 4
     spans = [f.band(BAND) for f in figures if isinstance(f, Figure)]
     scale = bars[0].width / (spans[0][1] - spans[0][0])
@@ -78,14 +86,23 @@ def test_builds_without_a_pack_of_one_name_are_drawn_together_all_the_same(demo:
     page = pair_page(demo.sheets["dipper"], demo.sheets["pipit"])
     flight = _section(page, "flight")
     assert any(isinstance(b, Illustration) for b in flight.blocks)
-    assert "their longest flights (large; long) differ by less than the figures can tell" in page.summary
+    assert (
+        "their longest flights (large; long) differ by less than the figures can tell"
+        in page.summary
+    )
     page = pair_page(demo.sheets["curlew"], demo.sheets["dipper"])
-    assert re.search(r"dipper's longest flight \(large\) is \d+\.\d min shorter than curlew's \(long\)", page.summary)
+    assert re.search(
+        r"dipper's longest flight \(large\) is \d+\.\d min shorter than curlew's \(long\)",
+        page.summary,
+    )
 
 
 def test_packs_of_one_name_that_are_two_packs_are_said(demo: Checked) -> None:
     """Both have a pack named long: one of six cells and one of two."""
-    assert demo.sheets["curlew"].build.packs["long"].shelf != demo.sheets["pipit"].build.packs["long"].shelf
+    assert (
+        demo.sheets["curlew"].build.packs["long"].shelf
+        != demo.sheets["pipit"].build.packs["long"].shelf
+    )
     page = pair_page(demo.sheets["curlew"], demo.sheets["pipit"])
     assert "min shorter (each on its own pack named long)" in page.summary
     said = [words(b.pieces) for b in _section(page, "weight").blocks if isinstance(b, Paragraph)]
@@ -98,7 +115,9 @@ def test_packs_of_one_name_that_are_two_packs_are_said(demo: Checked) -> None:
 
 
 def test_the_front_page_names_the_pack_of_each_figure(demo: Checked) -> None:
-    """The lightest weight is on one pack, the longest flight on another: neither may pass for the other's."""
+    """The lightest weight is on one pack, the longest flight on another: neither may pass for the
+    other's.
+    """
     page = front_page([summarise(s) for s in demo.sheets.values()], site_pages(demo.workspace.site))
     table = next(b for s in page.sections for b in s.blocks if isinstance(b, Table))
     notes = {words(r.cells[0].pieces): (r.cells[3].note, r.cells[4].note) for r in table.rows}
@@ -106,7 +125,9 @@ def test_the_front_page_names_the_pack_of_each_figure(demo: Checked) -> None:
     assert notes["Curlew 7"] == ("with battery short", "with battery long")
     for name, sheet in demo.sheets.items():
         lightest = min(sheet.results.mass.all_up, key=lambda p: sheet.results.mass.all_up[p].value)
-        assert notes[sheet.build.title][0] == f"with {sheet.results.mass.flown_with(lightest)}", name
+        assert notes[sheet.build.title][0] == f"with {sheet.results.mass.flown_with(lightest)}", (
+            name
+        )
 
 
 def test_all_of_both_is_there_on_request_without_scripts(demo: Checked) -> None:
@@ -116,7 +137,9 @@ def test_all_of_both_is_there_on_request_without_scripts(demo: Checked) -> None:
         rows = 0
         for block in _section(page, anchor).blocks:
             inner = block.blocks if isinstance(block, Fold) else (block,)
-            tables = [t for t in inner if isinstance(t, Table) and not t.caption.startswith("Plugs")]
+            tables = [
+                t for t in inner if isinstance(t, Table) and not t.caption.startswith("Plugs")
+            ]
             rows += sum(len(t.rows) for t in tables)
         assert rows == len(lines)
     alike = [b for s in page.sections for b in s.blocks if isinstance(b, Fold) and b.alike]
@@ -128,7 +151,10 @@ def test_another_wire_between_the_same_pads_is_a_difference(demo: Checked) -> No
     build = sheet.build
     run = next(i for i, w in enumerate(build.wires) if w.wire.colour == "yellow")
     wire = build.wires[run].wire.model_copy(update={"colour": "white"})
-    joins = tuple(replace(j, wire=wire) if j.wire == build.wires[run].wire else j for j in sheet.results.netlist.joins)
+    joins = tuple(
+        replace(j, wire=wire) if j.wire == build.wires[run].wire else j
+        for j in sheet.results.netlist.joins
+    )
     nets = replace(sheet.results.netlist, joins=joins)
     other = replace(sheet.results, netlist=nets)
     changed = [c for c in difference_of(build, sheet.results, build, other).wiring if c.differs]
@@ -157,7 +183,11 @@ def test_the_terminal_prints_the_page(root: Path, page: Page) -> None:
         for row in table.rows:
             for cell in row.cells:
                 assert _first_words(cell) in text, row
-    whole = CliRunner().invoke(cli, ["compare", "dipper", "redshank", "--all", "--workspace", str(root)]).output
+    whole = (
+        CliRunner()
+        .invoke(cli, ["compare", "dipper", "redshank", "--all", "--workspace", str(root)])
+        .output
+    )
     for table in _tables(page, alike=True):
         for row in table.rows:
             assert _first_words(row.cells[0]) in " ".join(whole.split())
@@ -180,7 +210,9 @@ def _first_words(cell: Cell) -> str:
 
 
 def test_json_says_the_same_as_the_page(root: Path, page: Page, demo: Checked) -> None:
-    made = CliRunner().invoke(cli, ["compare", "dipper", "redshank", "--json", "--workspace", str(root)])
+    made = CliRunner().invoke(
+        cli, ["compare", "dipper", "redshank", "--json", "--workspace", str(root)]
+    )
     assert made.exit_code == 0
     assert made.output.isascii()
     record = json.loads(made.output)
@@ -188,7 +220,9 @@ def test_json_says_the_same_as_the_page(root: Path, page: Page, demo: Checked) -
     a, b = demo.sheets["dipper"], demo.sheets["redshank"]
     found = difference_of(a.build, a.results, b.build, b.results)
     assert {f["key"]: f["difference"]["value"] for f in record["figures"]} == {
-        p.key: p.change.value for p in (found.dry, *found.all_up, *found.flight) if isinstance(p.change, Figure)
+        p.key: p.change.value
+        for p in (found.dry, *found.all_up, *found.flight)
+        if isinstance(p.change, Figure)
     }
     assert [p["place"] for p in record["parts"]] == [p.key for p in found.parts]
     assert len(record["wiring"]) == sum(c.differs for c in found.wiring)

@@ -1,4 +1,6 @@
-"""Curves of flight: what is drawn lies where the figures say, and every drawing says in words what it shows."""
+"""Curves of flight: what is drawn lies where the figures say, and every drawing says in words what
+it shows.
+"""
 
 from math import pi
 
@@ -25,9 +27,13 @@ big: {kind: pack, name: Big pack, cells: 4S, capacity: 1300 mAh, mass: {measured
 other: {kind: pack, name: Six cells, cells: 6S, capacity: 1000 mAh, mass: {measured: 170 g}, chemistry: lithium-polymer}
 """
 BUILD = (
-    "title: T\nparts: {frame: frame, motor: {use: motor, count: 4}, prop: {use: prop, count: 4}}\npacks: {pack: %s}\n"
+    "title: T\nparts: {frame: frame, motor: {use: motor, count: 4}, prop: {use: prop, count:"
+    " 4}}\npacks: {pack: %s}\n"
 )
-SITE = "title: T\nplace: {altitude: 0 m}\nlimits: [{name: three hundred, mass: 300 g}, {name: a ton, mass: 10 kg}]"
+SITE = (
+    "title: T\nplace: {altitude: 0 m}\nlimits: [{name: three hundred, mass: 300 g}, {name: a ton,"
+    " mass: 10 kg}]"
+)
 
 
 def sheet(pack: str = "pack") -> SheetInput:
@@ -51,7 +57,10 @@ def test_hover_is_marked_where_the_table_is_read(what: str, unit: str) -> None:
     curve = next(i for i in drawn.items if isinstance(i, Line) and i.tone == "accent")
     ring = next(i for i in drawn.items if isinstance(i, Circle) and i.tone == "pad")
     hover = found.packs["pack"].hover
-    across, up = value(hover.bench_throttle), value(hover.thrust_each if what == "thrust" else hover.bench_current)
+    across, up = (
+        value(hover.bench_throttle),
+        value(hover.thrust_each if what == "thrust" else hover.bench_current),
+    )
     (x0, y0), (x1, y1) = curve.points[0], curve.points[-1]
     top = {"thrust": (0.3, 4.0), "current": (0.4, 12.0)}[what]
     assert ring.x == pytest.approx(x0 + (x1 - x0) * (across - 0.2) / 0.8)
@@ -61,7 +70,11 @@ def test_hover_is_marked_where_the_table_is_read(what: str, unit: str) -> None:
 
 
 def test_without_throttle_current_is_drawn_over_thrust() -> None:
-    rows = SHELF.replace("throttle: 20 %, ", "").replace("throttle: 50 %, ", "").replace("throttle: 100 %, ", "")
+    rows = (
+        SHELF.replace("throttle: 20 %, ", "")
+        .replace("throttle: 50 %, ", "")
+        .replace("throttle: 100 %, ", "")
+    )
     found = judged(one_build(rows, BUILD % "pack", SITE)).results.flight
     assert bench_curve("t", found, "thrust") is None
     drawn = bench_curve("t", found, "current")
@@ -83,7 +96,8 @@ def test_the_curve_goes_through_the_packs_and_the_limit_is_where_the_weight_is()
     assert sizes is not None
     (name, capacity), *more = sizes.limits
     assert name == "three hundred" and not more  # a ton lies beyond the curve
-    # 194 g without pack; 90 g at 850 mAh and 140 g at 1300 mAh: a straight line reaches 106 g at 994 mAh.
+    # 194 g without pack; 90 g at 850 mAh and 140 g at 1300 mAh: a straight line reaches 106 g at
+    # 994 mAh.
     assert capacity / 3.6 == pytest.approx(850 + (106 - 90) / (140 - 90) * 450)
     for size in sizes.sizes:
         near = min(sizes.curve, key=lambda p: abs(p[0] - size.capacity))
@@ -100,7 +114,10 @@ def test_the_curve_goes_through_the_packs_and_the_limit_is_where_the_weight_is()
 
 def test_nothing_is_drawn_where_too_little_is_known() -> None:
     bare = "frame: {kind: frame, name: F}\npack: {kind: pack, name: P}"
-    assert judged(one_build(bare, "title: T\nparts: {frame: frame}\npacks: {pack: pack}")).sizes is None
+    assert (
+        judged(one_build(bare, "title: T\nparts: {frame: frame}\npacks: {pack: pack}")).sizes
+        is None
+    )
 
 
 def test_full_throttle_against_what_carries_it() -> None:
@@ -112,23 +129,33 @@ def test_full_throttle_against_what_carries_it() -> None:
     assert value(by["Motor"].current) == pytest.approx(value(found.packs["pack"].peak_current) / 4)
 
 
-@pytest.mark.parametrize(("high", "step"), [(3.2, 1.0), (0.9, 0.2), (47.0, 10.0), (1300.0, 500.0), (pi * 1e-3, 1e-3)])
+@pytest.mark.parametrize(
+    ("high", "step"), [(3.2, 1.0), (0.9, 0.2), (47.0, 10.0), (1300.0, 500.0), (pi * 1e-3, 1e-3)]
+)
 def test_ticks_are_round_and_few(high: float, step: float) -> None:
     axis = Axis("", 0.0, high)
     ticks = axis.ticks
     assert 3 <= len(ticks) <= 6
     assert ticks[1] - ticks[0] == pytest.approx(step)
-    assert [float(axis.said(t)) for t in ticks] == pytest.approx(list(ticks))  # enough decimals for each
+    assert [float(axis.said(t)) for t in ticks] == pytest.approx(
+        list(ticks)
+    )  # enough decimals for each
 
 
 def test_ticks_of_an_axis_that_begins_elsewhere_lie_within_it() -> None:
-    """1, 2 and 5 times powers of ten, as on every axis of the site: 250 would read as a value of its own."""
+    """1, 2 and 5 times powers of ten, as on every axis of the site: 250 would read as a value of
+    its own.
+    """
     assert Axis("", 400.0, 1500.0).ticks == (500.0, 1000.0, 1500.0)
     assert Axis("", 60.0, 180.0).ticks == (100.0, 150.0)
 
 
 def test_a_pack_of_a_parallel_pair_counts_both() -> None:
-    made = workspace(SHELF, {"pair": (BUILD % "pack").replace("pack: pack}", "pack: {use: pack, parallel: 2}}")}, SITE)
+    made = workspace(
+        SHELF,
+        {"pair": (BUILD % "pack").replace("pack: pack}", "pack: {use: pack, parallel: 2}}")},
+        SITE,
+    )
     sizes = judged(made.builds["pair"]).sizes
     assert sizes is not None
     assert next(s for s in sizes.sizes if s.own).capacity == pytest.approx(2 * 850 * 3.6)

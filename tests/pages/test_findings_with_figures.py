@@ -1,4 +1,6 @@
-"""Findings on pages: a number opens its derivation where the numbers page has one, else it is plain text."""
+"""Findings on pages: a number opens its derivation where the numbers page has one, else it is plain
+text.
+"""
 
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
@@ -36,14 +38,18 @@ def test_a_figure_of_the_sheet_is_a_number_as_on_its_pages(demo: Checked) -> Non
 
 
 def test_what_no_page_derives_is_plain_text(demo: Checked) -> None:
-    pieces = sentence_pieces(say("{} at most.", given(35.0, "A", "shelf/none/limit")), demo.sheets["dipper"])
+    pieces = sentence_pieces(
+        say("{} at most.", given(35.0, "A", "shelf/none/limit")), demo.sheets["dipper"]
+    )
     assert pieces == (Span("35\u00a0A"), Span(" at most."))
 
 
 def test_the_number_of_a_finding_is_a_link_in_html(demo: Checked) -> None:
     sheet = demo.sheets["dipper"]
     mass = sheet.results.mass.dry
-    notice = finding_notice(Finding("x/y", Severity.REMARK, say("It weighs {}.", mass)), sheet, "remark")
+    notice = finding_notice(
+        Finding("x/y", Severity.REMARK, say("It weighs {}.", mass)), sheet, "remark"
+    )
     html = block(notice, HtmlContext("../", build="dipper", numbers="numbers/index.html"))
     assert f">{number(mass).value}<i>" in html and "numbers/index.html#" in html
     assert notice.title == f"It weighs {number(mass).value} {number(mass).unit}."
@@ -54,5 +60,10 @@ def test_every_figure_of_the_demos_findings_leads_somewhere_or_nowhere(demo: Che
         notices = [n for n in _walk(not_judged(sheet)) if isinstance(n, Notice)]
         linked = [n for notice in notices for n in notice.said if isinstance(n, Number)]
         assert all(n.anchor in {anchor_of(k) for k in sheet.keys} for n in linked)
-        keys = [a.key for f in sheet.verdict.findings for a in amounts_of(f.message) if a.key in sheet.keys]
+        keys = [
+            a.key
+            for f in sheet.verdict.findings
+            for a in amounts_of(f.message)
+            if a.key in sheet.keys
+        ]
         assert len(linked) == len(keys)

@@ -1,4 +1,6 @@
-"""What a gate tells the bench: a head and an end with boxes, the limiter alone, what is not known. Common practice, no source."""
+"""What a gate tells the bench: a head and an end with boxes, the limiter alone, what is not known.
+Common practice, no source.
+"""
 
 import re
 
@@ -29,14 +31,20 @@ def _texts(blocks: tuple[Block | Section, ...]) -> list[str]:
         if isinstance(block, Section):
             out += [block.heading, *_texts(block.blocks)]
         elif isinstance(block, Bullets):
-            out += [("[ ] " if any(isinstance(p, Tick) for p in item) else "") + words(item) for item in block.items]
+            out += [
+                ("[ ] " if any(isinstance(p, Tick) for p in item) else "") + words(item)
+                for item in block.items
+            ]
         elif isinstance(block, Paragraph):
             out.append(words(block.pieces))
         elif isinstance(block, Facts):
             out += [f"{name}: {words(cell.pieces)} {cell.note}" for name, cell in block.items]
         elif isinstance(block, Table):
             out.append(block.caption)
-            out += ["; ".join(f"{words(c.pieces)} {c.note}".strip() for c in row.cells) for row in block.rows]
+            out += [
+                "; ".join(f"{words(c.pieces)} {c.note}".strip() for c in row.cells)
+                for row in block.rows
+            ]
             out.append(block.note)
     return out
 
@@ -56,7 +64,9 @@ def _at(lines: list[str], start: str) -> int:
 
 @pytest.mark.parametrize("name", BUILDS)
 @pytest.mark.parametrize("paper", [False, True])
-def test_every_gate_has_a_head_and_an_end_as_lines_with_boxes(demo: Checked, name: str, paper: bool) -> None:
+def test_every_gate_has_a_head_and_an_end_as_lines_with_boxes(
+    demo: Checked, name: str, paper: bool
+) -> None:
     sheet = demo.sheets[name]
     gates = _gates(sheet, paper=paper)
     assert len(gates) == len(sheet.results.gates)
@@ -83,11 +93,16 @@ def test_nothing_says_that_power_stays_on(demo: Checked) -> None:
     for sheet in demo.sheets.values():
         text = " ".join(_texts(first_power_up(sheet).blocks))
         assert "stays on" not in text.replace("If it stays on, switch off.", "")
-        assert "Leave connected what has passed. Switch the supply off before you touch anything." in text
+        assert (
+            "Leave connected what has passed. Switch the supply off before you touch anything."
+            in text
+        )
 
 
 def test_the_discharge_says_that_it_is_computed(demo: Checked) -> None:
-    """Dipper: 1 kΩ, 470 µF, 16.8 V: 0.47 s x ln 16.8 = 1.33 s. Pipit has no capacitor, so no time is made up."""
+    """Dipper: 1 kΩ, 470 µF, 16.8 V: 0.47 s x ln 16.8 = 1.33 s. Pipit has no capacitor, so no time
+    is made up.
+    """
     line = next(x for x in _gates(demo.sheets["dipper"])[0] if x.startswith("[ ] Wait until"))
     assert "About 1.3 s, computed by R·C·ln(V / 1 V) for 470 µF from 16.8 V" in line
     line = next(x for x in _gates(demo.sheets["pipit"])[0] if x.startswith("[ ] Wait until"))
@@ -98,22 +113,38 @@ def test_the_limiter_alone_is_rated_at_each_gate(demo: Checked) -> None:
     for name, sheet in demo.sheets.items():
         gates = _gates(sheet)
         for gate, lines in zip(sheet.results.gates, gates, strict=True):
-            line = next(x for x in lines if x.startswith("Without a bench supply. Series limiter: "))
+            line = next(
+                x for x in lines if x.startswith("Without a bench supply. Series limiter: ")
+            )
             assert gate.power.limiter is not None, name
             assert f"trips at {rounded(gate.power.limiter[1], 2)} A at most" in line
-            taken_out = "unplug the battery and take it out" if gate.closing else "Leave it in for all of this gate."
+            taken_out = (
+                "unplug the battery and take it out"
+                if gate.closing
+                else "Leave it in for all of this gate."
+            )
             assert taken_out in line
 
 
 def test_where_a_draw_is_not_known_no_rating_and_no_band_are_made_up() -> None:
     sheet = _sheet(one_build(SHELF.replace("draw: {typical: 148 mA}", ""), BUILD))
     lines = _gates(sheet)[2]
-    assert any("rating not known: the draw of esc, rx is not known. Do not plug a battery in" in x for x in lines)
-    assert any(x.startswith("Current to expect: not known: draw of esc, rx; note it") for x in lines)
-    assert any(x.startswith("[ ] Note the current it settles at: the draw of esc, rx is not known.") for x in lines)
+    assert any(
+        "rating not known: the draw of esc, rx is not known. Do not plug a battery in" in x
+        for x in lines
+    )
+    assert any(
+        x.startswith("Current to expect: not known: draw of esc, rx; note it") for x in lines
+    )
+    assert any(
+        x.startswith("[ ] Note the current it settles at: the draw of esc, rx is not known.")
+        for x in lines
+    )
 
 
-def test_a_build_without_a_supply_gets_its_limiter_and_resistor_ready_for_the_first_gate(demo: Checked) -> None:
+def test_a_build_without_a_supply_gets_its_limiter_and_resistor_ready_for_the_first_gate(
+    demo: Checked,
+) -> None:
     sheet = demo.sheets["dipper"]
     plan = sheet.results.order
     assert isinstance(plan, Plan)
@@ -124,21 +155,28 @@ def test_a_build_without_a_supply_gets_its_limiter_and_resistor_ready_for_the_fi
     assert "carries 0.54 A, trips at 0.91 A at most, for 16.8 V or more" in own["need-limiter"].note
     bare = _sheet(one_build(SHELF, BUILD))
     assert isinstance(bare.results.order, Plan)
-    asked = {t.key: t for t in things(bare.build, bare.results.order, bare.results.gates, consumable=False)}
+    asked = {
+        t.key: t
+        for t in things(bare.build, bare.results.order, bare.results.gates, consumable=False)
+    }
     assert asked["need-limiter"].wanted == "gate A"
     assert "gate A: carries 0.06 A, trips at 0.30 A at most" in asked["need-limiter"].note
     assert asked["need-supply"].wanted == "gate A"
 
 
 def test_a_contact_out_of_reach_is_said_and_has_no_box() -> None:
-    shelf = SOCKETS.replace("5V1: {role: supply, rail: 5V}", "5V1: {role: supply, rail: 5V, pitch: 0.8 mm}")
+    shelf = SOCKETS.replace(
+        "5V1: {role: supply, rail: 5V}", "5V1: {role: supply, rail: 5V, pitch: 0.8 mm}"
+    )
     lines = _gates(_sheet(one_build(shelf, PLUGGED)))[1]
     assert "fc.5V1; no open pad: not measured here; ; " in lines
     assert any(x.startswith("esc.B+ for fc.IN: same net, open pad") for x in lines)
 
 
 @pytest.mark.parametrize("name", BUILDS)
-def test_the_last_gate_tries_all_once_and_ends_before_the_propellers(demo: Checked, name: str) -> None:
+def test_the_last_gate_tries_all_once_and_ends_before_the_propellers(
+    demo: Checked, name: str
+) -> None:
     lines = _gates(demo.sheets[name])[-1]
     order = [
         _at(lines, "Power off: beep test and ohms"),
@@ -154,7 +192,9 @@ def test_the_last_gate_tries_all_once_and_ends_before_the_propellers(demo: Check
     assert order == sorted(order)
 
 
-def test_the_tests_before_the_first_flight_say_what_feeds_them_and_end_unplugged(demo: Checked) -> None:
+def test_the_tests_before_the_first_flight_say_what_feeds_them_and_end_unplugged(
+    demo: Checked,
+) -> None:
     for sheet in demo.sheets.values():
         lines = [x for x in _texts(setup_tests(sheet).blocks) if x.startswith("[ ]")]
         assert any("Power: USB alone." in x for x in lines)

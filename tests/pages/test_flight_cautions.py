@@ -1,4 +1,6 @@
-"""What can hurt somebody, or burn a battery, is said where a flight is planned. All of it is common practice, no source."""
+"""What can hurt somebody, or burn a battery, is said where a flight is planned. All of it is common
+practice, no source.
+"""
 
 import pytest
 
@@ -14,7 +16,9 @@ def _said(section: Section) -> str:
     """All that it says, notes of cells and tables included."""
     held = (getattr(x, "note", "") for x in _walk(section))
     spans = (x.text for x in _walk(section) if isinstance(x, Span))
-    return " ".join([*spans, *(n for n in held if isinstance(n, str)), *(n.title for n in _notices(section))])
+    return " ".join(
+        [*spans, *(n for n in held if isinstance(n, str)), *(n.title for n in _notices(section))]
+    )
 
 
 def _notices(section: Section) -> list[Notice]:
@@ -25,12 +29,22 @@ def _sheet(demo: Checked, name: str) -> SheetInput:
     return demo.sheets[name]
 
 
-@pytest.mark.parametrize(("name", "over"), [("redshank", True), ("curlew", False), ("dipper", False), ("pipit", False)])
-def test_a_rating_that_full_throttle_exceeds_is_a_warning(demo: Checked, name: str, *, over: bool) -> None:
-    """By hand from the table: 89 A against 49.5 A on the Redshank, 60.8 A and 54.9 A against 65 A and 60 A on the Curlew."""
-    found = [n for n in _notices(flight_section(_sheet(demo, name))) if n.anchor == "full-throttle-over"]
+@pytest.mark.parametrize(
+    ("name", "over"), [("redshank", True), ("curlew", False), ("dipper", False), ("pipit", False)]
+)
+def test_a_rating_that_full_throttle_exceeds_is_a_warning(
+    demo: Checked, name: str, *, over: bool
+) -> None:
+    """By hand from the table: 89 A against 49.5 A on the Redshank, 60.8 A and 54.9 A against 65 A
+    and 60 A on the Curlew.
+    """
+    found = [
+        n for n in _notices(flight_section(_sheet(demo, name))) if n.anchor == "full-throttle-over"
+    ]
     assert bool(found) is over
-    assert all("Limit the throttle" in n.pieces[0].text for n in found if isinstance(n.pieces[0], Span))
+    assert all(
+        "Limit the throttle" in n.pieces[0].text for n in found if isinstance(n.pieces[0], Span)
+    )
 
 
 @pytest.mark.parametrize(
@@ -42,7 +56,9 @@ def test_a_rating_that_full_throttle_exceeds_is_a_warning(demo: Checked, name: s
     ],
 )
 def test_landing_volts_stand_on_the_sheet(demo: Checked, name: str, volts: str) -> None:
-    """As the demo workspace writes them: 3.5 V for lithium-polymer, 3.0 V for lithium-ion, times the cells."""
+    """As the demo workspace writes them: 3.5 V for lithium-polymer, 3.0 V for lithium-ion, times
+    the cells.
+    """
     assert volts in _said(flight_section(_sheet(demo, name)))
 
 
@@ -54,7 +70,13 @@ def test_times_that_empty_the_battery_say_so(demo: Checked) -> None:
 
 @pytest.mark.parametrize(
     "said",
-    ["below 0 °C", "its own chemistry, cells and charge current", "3.8 V a cell", "equal cells and volts", "keep away"],
+    [
+        "below 0 °C",
+        "its own chemistry, cells and charge current",
+        "3.8 V a cell",
+        "equal cells and volts",
+        "keep away",
+    ],
 )
 def test_charging_and_storing(demo: Checked, said: str) -> None:
     pack = next(c for c in cautions_for(_sheet(demo, "dipper").build) if c.key == "pack")
@@ -62,4 +84,7 @@ def test_charging_and_storing(demo: Checked, said: str) -> None:
 
 
 def test_goggles_want_an_observer(demo: Checked) -> None:
-    assert "observer" in next(c for c in cautions_for(_sheet(demo, "dipper").build) if c.key == "goggles").text
+    assert (
+        "observer"
+        in next(c for c in cautions_for(_sheet(demo, "dipper").build) if c.key == "goggles").text
+    )

@@ -1,6 +1,8 @@
-"""One flying weight everywhere: what stands beside a limit or a time holds the payload, as it is flown.
+"""One flying weight everywhere: what stands beside a limit or a time holds the payload, as it is
+flown.
 
-The expected weights are added here by hand from what the workspace says, not taken from the code under test.
+The expected weights are added here by hand from what the workspace says, not taken from the code
+under test.
 """
 
 import json
@@ -25,7 +27,10 @@ from tests.workspace_edits import ROOT
 
 PAYLOAD, LARGE = 8.0, 91.8  # g: the recorder added here, and the large pack by the shelf
 DRY = 154.5  # g, on the scale
-WITH, WITHOUT = DRY + LARGE + PAYLOAD, DRY + LARGE  # 254.3 g and 246.3 g: a 250 g limit lies between
+WITH, WITHOUT = (
+    DRY + LARGE + PAYLOAD,
+    DRY + LARGE,
+)  # 254.3 g and 246.3 g: a 250 g limit lies between
 RECORDER = """
 recorder-drop:
   kind: payload
@@ -35,7 +40,10 @@ recorder-drop:
   supply: {own_cell: yes}
 """
 WEIGHED = {
-    "dry and all packs": "  - {what: dry, mass: 154.5 g}\n  - {what: small, mass: 236.7 g}\n  - {what: large, mass: 254.3 g}\n",
+    "dry and all packs": (
+        "  - {what: dry, mass: 154.5 g}\n  - {what: small, mass: 236.7 g}\n  - {what: large, mass:"
+        " 254.3 g}\n"
+    ),
     "dry": "  - {what: dry, mass: 154.5 g}\n",
     "large": "  - {what: large, mass: 254.3 g}\n",
 }
@@ -47,13 +55,18 @@ def _workspace(folder: Path, weighed: str) -> Path:
     for other in ("curlew", "redshank", "dipper-light"):
         rmtree(folder / "builds" / other)
     site = folder / "builds" / "site.yaml"
-    site.write_text(site.read_text("utf-8").partition("\ncompare:\n")[0] + "\ncompare:\n  - [dipper, pipit]\n", "utf-8")
+    site.write_text(
+        site.read_text("utf-8").partition("\ncompare:\n")[0] + "\ncompare:\n  - [dipper, pipit]\n",
+        "utf-8",
+    )
     shelf = folder / "builds" / "shelf" / "extras.yaml"
     shelf.write_text(shelf.read_text("utf-8") + RECORDER, "utf-8")
     build = folder / "builds" / "dipper" / "build.yaml"
     head, _, rest = build.read_text("utf-8").partition("\nweighed:\n")
     tail = rest.partition("\n\n")[2]
-    head = head.replace("\nparts:\n", "\nparts:\n  recorder: {use: recorder-drop, at: '0 mm, 0 mm, 40 mm'}\n", 1)
+    head = head.replace(
+        "\nparts:\n", "\nparts:\n  recorder: {use: recorder-drop, at: '0 mm, 0 mm, 40 mm'}\n", 1
+    )
     build.write_text(f"{head}\nweighed:\n{weighed}\n{tail}", "utf-8")
     return folder
 
@@ -87,7 +100,9 @@ def _fact(page: html.HtmlElement, name: str) -> str:
 def test_front_page_and_table_of_all_builds(workspace: Path) -> None:
     front = _words(_text(workspace / "site" / "index.html").get_element_by_id("build-dipper"))
     assert "battery small and payload recorder" in front
-    row = _words(_text(workspace / "site" / "compare" / "index.html").get_element_by_id("build-dipper-large"))
+    row = _words(
+        _text(workspace / "site" / "compare" / "index.html").get_element_by_id("build-dipper-large")
+    )
     assert "battery large and payload recorder" in row
     assert WITH in [pytest.approx(g, abs=0.06) for g in _grams(row)]
 
@@ -99,13 +114,19 @@ def test_at_a_glance_and_the_limits(workspace: Path) -> None:
     limit = _fact(page, "To the limit: 250 g class")
     assert "over with battery large and payload recorder" in limit
     assert _grams(limit)[0] == pytest.approx(WITH - 250, abs=0.06)
-    rows = [_words(r) for r in page.get_element_by_id("limits").iter("tr") if "battery large" in _words(r)]
+    rows = [
+        _words(r)
+        for r in page.get_element_by_id("limits").iter("tr")
+        if "battery large" in _words(r)
+    ]
     assert rows and all("over" in r and _grams(r)[0] == pytest.approx(WITH, abs=0.06) for r in rows)
 
 
 def test_card_holds_the_flying_weight(workspace: Path) -> None:
     found = check_workspace(workspace)
-    drawn = card_html(card(found.sheets["dipper"], site_pages(found.workspace.site)), template_texts(None))
+    drawn = card_html(
+        card(found.sheets["dipper"], site_pages(found.workspace.site)), template_texts(None)
+    )
     words = _words(html.fromstring(drawn))
     assert "Flying weight, battery large and payload recorder" in words
     assert any(g == pytest.approx(WITH, abs=0.06) for g in _grams(words))
@@ -147,7 +168,9 @@ def _texts(site: Path) -> Iterator[tuple[Path, str]]:
             for node in _text(path).iter(
                 "tr", "p", "div", "li", "dd", "title", "desc", "text", "figcaption", "section"
             ):
-                lowest = not node.xpath(".//tr|.//p|.//li|.//div|.//section|.//text|.//desc|.//figcaption")
+                lowest = not node.xpath(
+                    ".//tr|.//p|.//li|.//div|.//section|.//text|.//desc|.//figcaption"
+                )
                 if lowest:
                     yield path, _words(node)
 

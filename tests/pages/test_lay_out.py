@@ -1,4 +1,6 @@
-"""What to lay out follows from the steps; what the build lists is not asked for twice. Common practice, no source."""
+"""What to lay out follows from the steps; what the build lists is not asked for twice. Common
+practice, no source.
+"""
 
 from builder.compute.compute import compute
 from builder.compute.order.steps import WorkStep
@@ -52,6 +54,8 @@ def test_a_build_without_wires_asks_for_no_iron() -> None:
     build = one_build("frame: {kind: frame, name: Frame}", "title: T\nparts: {frame: frame}")
     plan = compute(build).order
     assert isinstance(plan, Plan)
-    asked = {t.key for consumable in (False, True) for t in things(build, plan, consumable=consumable)}
+    asked = {
+        t.key for consumable in (False, True) for t in things(build, plan, consumable=consumable)
+    }
     assert not {"need-iron", "need-cutters", "need-solder", "need-lens", "need-limiter"} & asked
     assert "need-scale" in asked

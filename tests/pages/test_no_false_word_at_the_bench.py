@@ -1,4 +1,5 @@
-"""What is read with a hot iron in hand holds everywhere: no sentence of the sheet is denied by a step or another sentence.
+"""What is read with a hot iron in hand holds everywhere: no sentence of the sheet is denied by a
+step or another sentence.
 
 Common practice, no source.
 """
@@ -36,24 +37,38 @@ def test_steps_with_power_between_gates_are_not_denied(demo: Checked, name: str)
 
 
 @pytest.mark.parametrize("name", BUILDS)
-def test_limiter_stays_in_for_its_gate_and_the_last_gate_puts_it_in_again(demo: Checked, name: str) -> None:
-    """A step takes the limiter out before the last gate: no gate may promise that it stays until there."""
+def test_limiter_stays_in_for_its_gate_and_the_last_gate_puts_it_in_again(
+    demo: Checked, name: str
+) -> None:
+    """A step takes the limiter out before the last gate: no gate may promise that it stays until
+    there.
+    """
     assert any("Take the limiter out" in s.text for s in _plan(demo, name).steps)
     *first, last = _gates(demo.sheets[name])
     for lines in first:
         assert not any("it comes out at gate" in x for x in lines)
-        assert any(x.startswith("Without a bench supply.") and "Leave it in for all of this gate." in x for x in lines)
+        assert any(
+            x.startswith("Without a bench supply.") and "Leave it in for all of this gate." in x
+            for x in lines
+        )
     line = next(x for x in last if x.startswith("Without a bench supply."))
     assert line.index("Put it in again") < line.index("take it out")
 
 
 @pytest.mark.parametrize("name", BUILDS)
 def test_the_beep_test_has_one_name(demo: Checked, name: str) -> None:
-    steps = [t for s in _plan(demo, name).steps if s.own is None for t in (s.text, *(m.expect for m in s.measures))]
+    steps = [
+        t
+        for s in _plan(demo, name).steps
+        if s.own is None
+        for t in (s.text, *(m.expect for m in s.measures))
+    ]
     assert not [t for t in steps if re.search(r"\b[Rr]ings?\b", t)]
 
 
-def test_the_battery_is_off_and_the_capacitor_empty_before_a_wire_is_unsoldered(demo: Checked) -> None:
+def test_the_battery_is_off_and_the_capacitor_empty_before_a_wire_is_unsoldered(
+    demo: Checked,
+) -> None:
     one, other = demo.sheets["dipper"], demo.sheets["redshank"]
     page = compare_page(one, other, stays(one.build, other.build, other.verdict))
     turning = next(s for s in page.sections if s.anchor == "turning")
@@ -64,7 +79,9 @@ def test_the_battery_is_off_and_the_capacitor_empty_before_a_wire_is_unsoldered(
 
 @pytest.mark.parametrize("name", BUILDS)
 def test_lost_link_names_its_time_before_what_happens(demo: Checked, name: str) -> None:
-    """What happens may be a long sentence of the builder's own; a time behind it reads as part of its last words."""
+    """What happens may be a long sentence of the builder's own; a time behind it reads as part of
+    its last words.
+    """
     line = next(x for x in _gates(demo.sheets[name])[-1] if "switch the transmitter off" in x)
     plan = demo.sheets[name].build.source.setup.fail_safe
     assert plan is not None and plan.does
@@ -72,7 +89,9 @@ def test_lost_link_names_its_time_before_what_happens(demo: Checked, name: str) 
 
 
 @pytest.mark.parametrize("name", BUILDS)
-def test_air_moves_over_the_boards_whenever_the_list_gives_them_power(demo: Checked, name: str) -> None:
+def test_air_moves_over_the_boards_whenever_the_list_gives_them_power(
+    demo: Checked, name: str
+) -> None:
     """Set-up takes longer than the 30 or 60 s that the gates allow without moving air."""
     lines = _texts(setup_tests(demo.sheets[name]).blocks)
     feeding = [x for x in lines if x.startswith("[ ] Power: ")]
@@ -82,7 +101,9 @@ def test_air_moves_over_the_boards_whenever_the_list_gives_them_power(demo: Chec
 
 @pytest.mark.parametrize("name", BUILDS)
 def test_channels_are_judged_by_their_middle_and_say_so(demo: Checked, name: str) -> None:
-    """How wide a channel is, no field says: its edges may lie outside what is allowed while its middle is inside."""
+    """How wide a channel is, no field says: its edges may lie outside what is allowed while its
+    middle is inside.
+    """
     section = radio_section(demo.sheets[name])
     assert section is not None
     table = next(b for b in section.blocks if isinstance(b, Table))
@@ -94,29 +115,48 @@ def test_channels_are_judged_by_their_middle_and_say_so(demo: Checked, name: str
 def test_no_answer_says_more_than_rated_of_packs_that_are_within(demo: Checked, name: str) -> None:
     """A builder's answer about full throttle agrees with the sheet's own table of what carries it."""
     sheet = demo.sheets[name]
-    answers = [q.answer for q in sheet.build.source.questions if "more than they are rated for" in q.answer]
+    answers = [
+        q.answer for q in sheet.build.source.questions if "more than they are rated for" in q.answer
+    ]
     over = []
     for key, pack in sheet.build.packs.items():
         peak = sheet.results.flight.packs[key].peak_current
-        assert isinstance(peak, Figure) and pack.part.discharge is not None and pack.part.capacity is not None
-        over.append(peak.value > pack.part.discharge.current(pack.part.capacity.value) * pack.use.parallel)
+        assert (
+            isinstance(peak, Figure)
+            and pack.part.discharge is not None
+            and pack.part.capacity is not None
+        )
+        over.append(
+            peak.value > pack.part.discharge.current(pack.part.capacity.value) * pack.use.parallel
+        )
     assert not answers or any(over)
 
 
 @pytest.mark.parametrize("name", BUILDS)
-def test_a_limit_of_the_throttle_that_the_sheet_asks_for_has_a_box(demo: Checked, name: str) -> None:
-    """Redshank's old battery is marked for less than full throttle takes: flying it asks for the limit to be set."""
+def test_a_limit_of_the_throttle_that_the_sheet_asks_for_has_a_box(
+    demo: Checked, name: str
+) -> None:
+    """Redshank's old battery is marked for less than full throttle takes: flying it asks for the
+    limit to be set.
+    """
     sheet = demo.sheets[name]
-    asked = [x for x in _texts(setup_tests(sheet).blocks) if "Full throttle is limited in the settings" in x]
+    asked = [
+        x
+        for x in _texts(setup_tests(sheet).blocks)
+        if "Full throttle is limited in the settings" in x
+    ]
     assert bool(asked) == any(r.over for r in sheet.results.flight.limits)
     assert all(x.startswith("[ ] ") for x in asked)
 
 
 @pytest.mark.parametrize("does", ["comes home, then lands", "lands where it is"])
 def test_a_lost_link_that_does_not_stop_the_motors_is_not_said_to(does: str) -> None:
-    """A hand near motors that are said to stop is cut where they are set to bring the aircraft home."""
+    """A hand near motors that are said to stop is cut where they are set to bring the aircraft
+    home.
+    """
     build = one_build(
-        "frame: {kind: frame, name: F}", f"title: T\nsetup: {{fail_safe: {{does: '{does}', within: 2 s}}}}"
+        "frame: {kind: frame, name: F}",
+        f"title: T\nsetup: {{fail_safe: {{does: '{does}', within: 2 s}}}}",
     )
     lines = _texts(setup_tests(judged_alone(build)).blocks)
     lost = lines[lines.index("Lost link") + 1 : lines.index("Arming")]
@@ -126,10 +166,14 @@ def test_a_lost_link_that_does_not_stop_the_motors_is_not_said_to(does: str) -> 
 
 
 @pytest.mark.parametrize("name", BUILDS)
-def test_arming_that_waits_for_satellites_is_tried_where_they_are_seen(demo: Checked, name: str) -> None:
+def test_arming_that_waits_for_satellites_is_tried_where_they_are_seen(
+    demo: Checked, name: str
+) -> None:
     """Indoors it is refused, and a builder who then takes the condition out flies without it."""
     setup = demo.sheets[name].build.source.setup
     last = _gates(demo.sheets[name])[-1]
     outdoors = [i for i, x in enumerate(last) if "waits for satellites" in x]
     assert len(outdoors) == any("satellites" in a for a in setup.arming)
-    assert all(i < next(j for j, x in enumerate(last) if x.startswith("[ ] Arm: ")) for i in outdoors)
+    assert all(
+        i < next(j for j, x in enumerate(last) if x.startswith("[ ] Arm: ")) for i in outdoors
+    )

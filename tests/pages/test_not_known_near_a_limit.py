@@ -1,7 +1,8 @@
-"""A weight that lacks a part keeps no limit: 'not known' wherever a limit is judged, 'at least' before the weight.
+"""A weight that lacks a part keeps no limit: 'not known' wherever a limit is judged, 'at least'
+before the weight.
 
-The Dipper without its scale readings and without the weight of its camera: what is known adds up to less than 250 g,
-and a camera of ten grams would lift it over.
+The Dipper without its scale readings and without the weight of its camera: what is known adds up to
+less than 250 g, and a camera of ten grams would lift it over.
 """
 
 import re
@@ -59,7 +60,9 @@ def test_a_curve_without_a_weight_marks_no_limit(workspace: Path) -> None:
     assert "is reached at" not in _words(_page(workspace, "dipper"))
 
 
-@pytest.mark.parametrize("pair", [("dipper", "redshank"), ("dipper", "pipit"), ("dipper", "dipper-light")])
+@pytest.mark.parametrize(
+    "pair", [("dipper", "redshank"), ("dipper", "pipit"), ("dipper", "dipper-light")]
+)
 def test_pairs_do_not_say_that_it_keeps_a_limit(workspace: Path, pair: tuple[str, str]) -> None:
     words = _words(_page(workspace, "compare", *pair))
     assert "whether dipper keeps 250 g class is not known" in words

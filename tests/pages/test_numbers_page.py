@@ -1,4 +1,6 @@
-"""Each number opens: links lead to anchors that exist, derivations give it again, and the data file suffices."""
+"""Each number opens: links lead to anchors that exist, derivations give it again, and the data file
+suffices.
+"""
 
 import importlib
 import json
@@ -26,8 +28,12 @@ NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
 
 
 def _section(module: ModuleType, name: str) -> Callable[..., Section]:
-    """What a file of the sections gives: named for the file, with `_section` where another thing has that name."""
-    found: Callable[..., Section] = getattr(module, name, None) or getattr(module, f"{name}_section")
+    """What a file of the sections gives: named for the file, with `_section` where another thing
+    has that name.
+    """
+    found: Callable[..., Section] = getattr(module, name, None) or getattr(
+        module, f"{name}_section"
+    )
     return found
 
 
@@ -70,7 +76,9 @@ def test_every_number_shown_links_to_its_derivation(demo: Checked, name: str) ->
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_no_two_anchors_of_the_numbers_page_are_alike_and_none_leads_nowhere(demo: Checked, name: str) -> None:
+def test_no_two_anchors_of_the_numbers_page_are_alike_and_none_leads_nowhere(
+    demo: Checked, name: str
+) -> None:
     sheet = demo.sheets[name]
     page = numbers_page(sheet, _figures(sheet))
     all_anchors = [r.anchor for r in _walk(page) if isinstance(r, Row | Section) and r.anchor]
@@ -143,7 +151,9 @@ def test_the_data_file_alone_rebuilds_values_and_slopes_in_another_process(
     file = tmp_path / "sheet.json"
     file.write_text(json.dumps(figures_data(sheet, figures), allow_nan=False), "utf-8")
     command = [sys.executable, "-c", REBUILD, str(file)]
-    rebuilt = json.loads(subprocess.run(command, capture_output=True, check=True, text=True, cwd=root).stdout)
+    rebuilt = json.loads(
+        subprocess.run(command, capture_output=True, check=True, text=True, cwd=root).stdout
+    )
     made = [f for f in figures if f.formula is not None]
     assert len(made) == len(rebuilt) > 100
     for figure in made:

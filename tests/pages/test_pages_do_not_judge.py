@@ -1,4 +1,6 @@
-"""Pages word what was computed and judged before: no file of that stage imports what computes or judges a whole build."""
+"""Pages word what was computed and judged before: no file of that stage imports what computes or
+judges a whole build.
+"""
 
 import ast
 from collections.abc import Iterator
@@ -18,7 +20,9 @@ def _module(root: Path, path: Path) -> str:
 
 
 def _imported(path: Path) -> Iterator[tuple[str, str]]:
-    """Each (module, name) that a file imports, wherever in it; a module that is imported whole has the name ''."""
+    """Each (module, name) that a file imports, wherever in it; a module that is imported whole has
+    the name ''.
+    """
     for node in ast.walk(ast.parse(path.read_text("utf-8"))):
         if isinstance(node, ast.ImportFrom):
             yield from ((node.module or "", alias.name) for alias in node.names)
@@ -34,14 +38,22 @@ def _functions(path: Path) -> dict[str, set[str]]:
 
 
 def judging(root: Path) -> set[tuple[str, str]]:
-    """Every function of `compute` and `rules` that computes or judges a whole build, itself or by one that it calls."""
-    files = [p for stage in ("compute", "rules") for p in sorted((root / "builder" / stage).rglob("*.py"))]
+    """Every function of `compute` and `rules` that computes or judges a whole build, itself or by
+    one that it calls.
+    """
+    files = [
+        p
+        for stage in ("compute", "rules")
+        for p in sorted((root / "builder" / stage).rglob("*.py"))
+    ]
     known = {_module(root, p): (_functions(p), list(_imported(p))) for p in files}
     found = set(ENTRIES)
     while True:
         more = set(found)
         for module, (functions, imported) in known.items():
-            here = {name for m, name in found if m == module} | {n for m, n in imported if (m, n) in found}
+            here = {name for m, name in found if m == module} | {
+                n for m, n in imported if (m, n) in found
+            }
             more |= {(module, name) for name, used in functions.items() if used & here}
         if more == found:
             return found

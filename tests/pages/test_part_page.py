@@ -1,4 +1,6 @@
-"""Pages of parts: pieces weighed over all builds, who uses it, what it was swapped for; and what a variant leaves behind."""
+"""Pages of parts: pieces weighed over all builds, who uses it, what it was swapped for; and what a
+variant leaves behind.
+"""
 
 from statistics import mean, stdev
 
@@ -23,8 +25,10 @@ m: {kind: motor, name: Strong, mass: {maker: 10 g, scale: 0.1 g}, alternatives: 
 n: {kind: motor, name: Small, mass: 8 g}
 """
 BUILDS = {
-    "a": "title: A\nparts: {frame: f, motor: {use: m, count: 4, each_weighed: [10.2 g, 10.4 g, 10.0 g, 10.2 g]}}\n"
-    "incidents: [{date: 2026-05-01, what: Hit a post, replaced: [motor]}]\n",
+    "a": (
+        "title: A\nparts: {frame: f, motor: {use: m, count: 4, each_weighed: [10.2 g, 10.4 g, 10.0"
+        " g, 10.2 g]}}\nincidents: [{date: 2026-05-01, what: Hit a post, replaced: [motor]}]\n"
+    ),
     "b": "title: B\nparts: {frame: f, motor: {use: m, count: 4, each_weighed: [10.7 g]}}\n",
     "c": "title: C\nbased_on: a\nparts: {motor: {use: n, count: 4}}\n",
     "d": "title: D\nbased_on: a\n",
@@ -53,11 +57,19 @@ def _rows(page: Page, anchor: str) -> list[list[str]]:
     return [[words(c.pieces) for c in r.cells] for r in table.rows]
 
 
-def test_pieces_of_all_builds_have_a_mean_and_a_scatter(made: Workspace, summaries: tuple[Summary, ...]) -> None:
+def test_pieces_of_all_builds_have_a_mean_and_a_scatter(
+    made: Workspace, summaries: tuple[Summary, ...]
+) -> None:
     """Mean and sample standard deviation (n less 1), as the standard library has them."""
     ours, single = [10.2, 10.4, 10.0, 10.2], [10.7]
     rows = _rows(_page(made, summaries, "m"), "weighed")
-    assert rows[0] == ["A", "motor", "10.20, 10.40, 10.00, 10.20", f"{mean(ours):.2f}", f"± {stdev(ours):.2f}"]
+    assert rows[0] == [
+        "A",
+        "motor",
+        "10.20, 10.40, 10.00, 10.20",
+        f"{mean(ours):.2f}",
+        f"± {stdev(ours):.2f}",
+    ]
     assert rows[1][3:] == ["10.70", "one piece"]
     both = ours + single
     assert rows[2] == ["All together", "", "5 pieces", f"{mean(both):.2f}", f"± {stdev(both):.2f}"]
@@ -92,7 +104,9 @@ def test_pieces_that_were_weighed_count_in_the_weight_of_their_build(made: Works
     assert a.line.value == pytest.approx(0.0408)
     assert a.line.spread == pytest.approx(4 * 0.0001 / 12**0.5 / 2)
     assert b.line.value == pytest.approx(4 * 0.0107)
-    assert b.line.spread == pytest.approx(((4 * 0.0001) ** 2 / 12 + 3 * (0.01 * 0.0107) ** 2) ** 0.5)
+    assert b.line.spread == pytest.approx(
+        ((4 * 0.0001) ** 2 / 12 + 3 * (0.01 * 0.0107) ** 2) ** 0.5
+    )
     assert [o.basis for o in a.others] == ["maker"]
 
 

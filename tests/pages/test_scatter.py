@@ -1,4 +1,6 @@
-"""The drawing of all builds: where points stand, where they lead, and that labels keep clear of each other."""
+"""The drawing of all builds: where points stand, where they lead, and that labels keep clear of
+each other.
+"""
 
 from dataclasses import replace
 from itertools import combinations
@@ -21,7 +23,9 @@ def summaries(demo: Checked) -> list[Summary]:
     return [summarise(s) for s in demo.sheets.values()]
 
 
-def test_every_build_with_every_pack_is_a_point_that_leads_to_its_sheet(summaries: list[Summary]) -> None:
+def test_every_build_with_every_pack_is_a_point_that_leads_to_its_sheet(
+    summaries: list[Summary],
+) -> None:
     drawing = scatter(summaries, LIMITS, "../")
     assert drawing is not None
     dots = [i for i in drawing.items if isinstance(i, Circle)]
@@ -43,21 +47,30 @@ def test_a_point_stands_where_its_figures_say(summaries: list[Summary]) -> None:
     share = (dots[middle.words].x - dots[light.words].x) / reach
     assert share == pytest.approx(log(middle.grams / light.grams) / log(heavy.grams / light.grams))
     up = (dots[light.words].y - dots[heavy.words].y) / (heavy.minutes - light.minutes)
-    assert up * (middle.minutes - light.minutes) == pytest.approx(dots[light.words].y - dots[middle.words].y)
+    assert up * (middle.minutes - light.minutes) == pytest.approx(
+        dots[light.words].y - dots[middle.words].y
+    )
 
 
 def test_limits_are_lines_with_their_names(summaries: list[Summary]) -> None:
     drawing = scatter(summaries, LIMITS, "../")
     assert drawing is not None
     assert sum(1 for i in drawing.items if isinstance(i, Line) and i.tone == "bad") == 2
-    assert {i.text for i in drawing.items if isinstance(i, Words) and i.tone == "bad"} == {"250 g class", "0.55 lb"}
+    assert {i.text for i in drawing.items if isinstance(i, Words) and i.tone == "bad"} == {
+        "250 g class",
+        "0.55 lb",
+    }
     assert "limit 250 g class at 250.0 g" in drawing.alt
 
 
 def test_no_label_lies_on_another_or_on_a_point(summaries: list[Summary]) -> None:
     drawing = scatter(summaries, LIMITS, "../")
     assert drawing is not None
-    labels = [i for i in drawing.items if isinstance(i, Words) and ", " in i.text and "scale" not in i.text]
+    labels = [
+        i
+        for i in drawing.items
+        if isinstance(i, Words) and ", " in i.text and "scale" not in i.text
+    ]
     assert len(labels) == 10
     boxes = [_box_of(w.x, w.y, w.anchor, w.text) for w in labels]
     assert not [(a, b) for a, b in combinations(boxes, 2) if a.meets(b)]
@@ -80,11 +93,19 @@ def test_steps_of_an_axis_are_round_and_reach_over_all(high: float) -> None:
     assert round_decades(high, high * 3)[-1] >= high * 3
 
 
-def test_a_crowd_of_points_has_no_labels_but_every_dot_says_what_it_is(summaries: list[Summary]) -> None:
-    crowd = [replace(s, name=f"{s.name}-{n}", title=f"{s.title} {n}") for n in range(20) for s in summaries]
+def test_a_crowd_of_points_has_no_labels_but_every_dot_says_what_it_is(
+    summaries: list[Summary],
+) -> None:
+    crowd = [
+        replace(s, name=f"{s.name}-{n}", title=f"{s.title} {n}")
+        for n in range(20)
+        for s in summaries
+    ]
     drawing = scatter(crowd, (), "")
     assert drawing is not None
     dots = [i for i in drawing.items if isinstance(i, Circle)]
     assert len(dots) == 200 and all(d.title and d.link for d in dots)
     titles = {s.title for s in crowd}
-    assert not [i for i in drawing.items if isinstance(i, Words) and i.text.partition(",")[0] in titles]
+    assert not [
+        i for i in drawing.items if isinstance(i, Words) and i.text.partition(",")[0] in titles
+    ]

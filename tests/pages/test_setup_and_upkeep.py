@@ -1,4 +1,6 @@
-"""Setup and upkeep pages: what has to be tried and looked at is there, and comes from the build where it can."""
+"""Setup and upkeep pages: what has to be tried and looked at is there, and comes from the build
+where it can.
+"""
 
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
@@ -6,7 +8,7 @@ from dataclasses import fields, is_dataclass
 import pytest
 
 from builder.compute.setup.settings import MotorPlace
-from builder.pages.blocks import Section, Span, Tick, WriteIn
+from builder.pages.blocks import Section, Span, Table, Tick, WriteIn
 from builder.pages.drawing import Circle, Line
 from builder.pages.drawings.rotation_view import rotation_view
 from builder.pages.sections.radio import radio_section
@@ -31,7 +33,9 @@ def words(section: Section | None) -> str:
     return " ".join(x.text for x in _walk(section) if isinstance(x, Span))
 
 
-def sheet(build: str, shelf: str = "frame: {kind: frame, name: F}", site: str = "title: T") -> SheetInput:
+def sheet(
+    build: str, shelf: str = "frame: {kind: frame, name: F}", site: str = "title: T"
+) -> SheetInput:
     return judged_alone(one_build(shelf, f"title: T\n{build}", site))
 
 
@@ -54,20 +58,31 @@ def sheet(build: str, shelf: str = "frame: {kind: frame, name: F}", site: str = 
     ],
 )
 def test_everything_to_try_stands_on_the_setup_page(demo: Checked, said: str) -> None:
-    """The list is the trade's (common practice, no source): save, tilt and turn, meters, lost link, arming."""
+    """The list is the trade's (common practice, no source): save, tilt and turn, meters, lost link,
+    arming.
+    """
     assert said in words(setup(demo.sheets["dipper"]))
 
 
 def test_a_build_that_says_nothing_of_its_setup_still_has_the_tests() -> None:
     text = words(setup(sheet("parts: {frame: frame}")))
-    for said in ("the motors stop within the set time", "Each motor turned alone", "before the first change"):
+    for said in (
+        "the motors stop within the set time",
+        "Each motor turned alone",
+        "before the first change",
+    ):
         assert said in text
 
 
 def test_ticks_have_names_of_their_own(demo: Checked) -> None:
     """A tick is kept by its name, so two of one name would be ticked together."""
     for found in demo.sheets.values():
-        keys = [x.key for s in (setup(found), upkeep(found)) for x in _walk(s) if isinstance(x, Tick | WriteIn)]
+        keys = [
+            x.key
+            for s in (setup(found), upkeep(found))
+            for x in _walk(s)
+            if isinstance(x, Tick | WriteIn)
+        ]
         assert len(keys) == len(set(keys)) > 20
 
 
@@ -84,10 +99,16 @@ VIDEO = "vtx: {kind: video-transmitter, name: Video, set: 25 mW}"
 
 
 def test_the_channel_table_says_what_is_allowed_and_what_is_set() -> None:
-    section = radio_section(sheet("parts: {vtx: vtx}\nsetup: {channel: {band: weir, number: 1}}", VIDEO, BANDS))
+    section = radio_section(
+        sheet("parts: {vtx: vtx}\nsetup: {channel: {band: weir, number: 1}}", VIDEO, BANDS)
+    )
     assert section is not None
     table = next(x for x in section.blocks if getattr(x, "caption", "") == "Channel table")
-    rows = [[" ".join(p.text for p in c.pieces if isinstance(p, Span)) for c in r.cells] for r in table.rows]  # type: ignore[union-attr]  # it is a table
+    assert isinstance(table, Table)
+    rows = [
+        [" ".join(p.text for p in c.pieces if isinstance(p, Span)) for c in r.cells]
+        for r in table.rows
+    ]
     assert rows == [
         ["weir", "1", "5736", "inside", "this build"],
         ["weir", "2", "5900", "outside", ""],
@@ -130,7 +151,12 @@ def test_each_cell_of_each_pack_has_a_box_to_write_in(demo: Checked) -> None:
 
 def test_spares_and_history_with_their_sums(demo: Checked) -> None:
     text = words(upkeep(demo.sheets["redshank"]))
-    for said in ("Clipped a fence post", "added to what was weighed before", "Together", "at flight 14"):
+    for said in (
+        "Clipped a fence post",
+        "added to what was weighed before",
+        "Together",
+        "at flight 14",
+    ):
         assert said in text or said in repr(upkeep(demo.sheets["redshank"])), said
 
 
@@ -143,19 +169,27 @@ def test_upkeep_asks_only_for_what_is_there() -> None:
 
 @pytest.mark.parametrize("turns", ["clockwise", "counter-clockwise"])
 def test_arrows_of_the_top_view_go_the_way_that_is_written(turns: str) -> None:
-    """On a page y grows downwards, so a turn to the right has a positive cross product of radius and step."""
+    """On a page y grows downwards, so a turn to the right has a positive cross product of radius
+    and step.
+    """
     other = "counter-clockwise" if turns == "clockwise" else "clockwise"
     corners = ("front left", "front right", "rear right", "rear left")
-    motors = tuple(MotorPlace(str(i), c, (turns, other)[(i - 1) % 2]) for i, c in enumerate(corners, 1))
+    motors = tuple(
+        MotorPlace(str(i), c, (turns, other)[(i - 1) % 2]) for i, c in enumerate(corners, 1)
+    )
     drawn = rotation_view("t", motors, "in")
     assert drawn is not None
     rings = [i for i in drawn.items if isinstance(i, Circle)]
     arcs = [i for i in drawn.items if isinstance(i, Line) and len(i.points) > 10]
-    heads = [i for i in drawn.items if isinstance(i, Line) and i.tone == "accent" and len(i.points) == 3]
+    heads = [
+        i for i in drawn.items if isinstance(i, Line) and i.tone == "accent" and len(i.points) == 3
+    ]
     for motor, ring, arc, head in zip(motors, rings, arcs, heads, strict=True):
         (x0, y0), (x1, y1) = arc.points[-2:]
         turn = (x0 - ring.x) * (y1 - y0) - (y0 - ring.y) * (x1 - x0)
         assert (turn > 0) == (motor.turns == "clockwise")
         assert head.points[1] == pytest.approx(arc.points[-1])
-        assert (head.points[0][0] - head.points[1][0]) * (x1 - x0) < 0  # the tail lies where the tip comes from
+        assert (head.points[0][0] - head.points[1][0]) * (
+            x1 - x0
+        ) < 0  # the tail lies where the tip comes from
     assert "motor 1 front left " + turns in drawn.alt

@@ -1,4 +1,6 @@
-"""Why a step stands where it does is a sentence: what it comes after, as the reader sees it, and because of what."""
+"""Why a step stands where it does is a sentence: what it comes after, as the reader sees it, and
+because of what.
+"""
 
 import re
 
@@ -19,7 +21,9 @@ def _plan(demo: Checked, build: str) -> Plan:
 
 
 @pytest.mark.parametrize("build", BUILDS)
-def test_each_reason_is_a_sentence_that_names_an_earlier_step_or_gate(demo: Checked, build: str) -> None:
+def test_each_reason_is_a_sentence_that_names_an_earlier_step_or_gate(
+    demo: Checked, build: str
+) -> None:
     gates: list[str] = []
     told = 0
     for item in plan_items(demo.sheets[build]):
@@ -29,10 +33,16 @@ def test_each_reason_is_a_sentence_that_names_an_earlier_step_or_gate(demo: Chec
         if not item.reason:
             continue
         told += 1
-        assert item.reason[0].isupper() and item.reason.endswith(".") and not item.reason.endswith(".."), item.reason
+        assert (
+            item.reason[0].isupper()
+            and item.reason.endswith(".")
+            and not item.reason.endswith("..")
+        ), item.reason
         found = re.match(r"After (?:step (\d+)|(gate [A-Z])), because [^A-Z]", item.reason)
         if found is None:
-            assert any(s.reason == item.reason for s in demo.sheets[build].build.source.steps), item.reason
+            assert any(s.reason == item.reason for s in demo.sheets[build].build.source.steps), (
+                item.reason
+            )
         elif found[1]:
             assert int(found[1]) < int(item.number)
         else:

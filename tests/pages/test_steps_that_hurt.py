@@ -1,7 +1,8 @@
-"""Sentences of the order of work that could hurt somebody or burn a part, read as they are published.
+"""Sentences of the order of work that could hurt somebody or burn a part, read as they are
+published.
 
-All common practice, no source: an empty mate, no iron on a board with power, a strap clear of the balance lead, a cell of
-its own taken out before its leads are cut.
+All common practice, no source: an empty mate, no iron on a board with power, a strap clear of the
+balance lead, a cell of its own taken out before its leads are cut.
 """
 
 import re
@@ -44,11 +45,20 @@ def test_no_board_is_touched_with_power_on(demo: Checked, name: str) -> None:
 
 
 @pytest.mark.parametrize("name", DEMO)
-def test_cautions_say_the_hazard_then_the_consequence_then_what_to_do(demo: Checked, name: str) -> None:
+def test_cautions_say_the_hazard_then_the_consequence_then_what_to_do(
+    demo: Checked, name: str
+) -> None:
     steps = [i for i in plan_items(demo.sheets[name]) if isinstance(i, Step)]
-    cautions = [str(i) for i in steps if "Unplug the battery and put it aside before you touch a propeller." in str(i)]
+    cautions = [
+        str(i)
+        for i in steps
+        if "Unplug the battery and put it aside before you touch a propeller." in str(i)
+    ]
     assert len(cautions) == 1
-    assert any("Take the propellers off. Check red to plus and black to minus again." in str(i) for i in steps)
+    assert any(
+        "Take the propellers off. Check red to plus and black to minus again." in str(i)
+        for i in steps
+    )
 
 
 def _own_cell(tree: Tree) -> None:
@@ -63,9 +73,9 @@ def test_leads_of_a_part_with_a_cell_of_its_own_are_not_cut_together(tmp_path: P
     shelf = "buzzer-cell:\n" + entry[1] + "\n  own_cell: yes\n"
     case = case_of(tmp_path, "redshank", _own_cell, shelf)
     text = _texts(case.whole.order)["mount buzzer"]
-    assert text.index("take that out first, or cut one lead at a time and tape each end") < text.index(
-        "Trim its free leads"
-    )
+    assert text.index(
+        "take that out first, or cut one lead at a time and tape each end"
+    ) < text.index("Trim its free leads")
 
 
 def test_a_capacitor_that_may_lie_either_way_has_no_stripe(tmp_path: Path) -> None:
@@ -74,5 +84,7 @@ def test_a_capacitor_that_may_lie_either_way_has_no_stripe(tmp_path: Path) -> No
     entry = "cap-plain:" + text.split("cap-470-35:")[1].split("\ncap-1000-35:")[0].replace(
         "polarised: yes", "polarised: no"
     )
-    case = case_of(tmp_path, "dipper", lambda t: t["parts"]["capacitor"].update(use="cap-plain"), entry)
+    case = case_of(
+        tmp_path, "dipper", lambda t: t["parts"]["capacitor"].update(use="cap-plain"), entry
+    )
     assert "stripe" not in _texts(case.whole.order)["legs capacitor"]

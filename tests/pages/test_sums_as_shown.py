@@ -1,4 +1,6 @@
-"""The sum of the rows shown is the total shown, after rounding, in every table; or a line 'rounding' says why not."""
+"""The sum of the rows shown is the total shown, after rounding, in every table; or a line
+'rounding' says why not.
+"""
 
 from decimal import Decimal
 
@@ -20,7 +22,9 @@ def _decimal(cell: Cell) -> Decimal | None:
     if not cell.pieces:
         return None
     piece = cell.pieces[0]
-    text = piece.value if isinstance(piece, Number) else piece.text if isinstance(piece, Span) else ""
+    text = (
+        piece.value if isinstance(piece, Number) else piece.text if isinstance(piece, Span) else ""
+    )
     try:
         return Decimal(text.replace(MINUS, "-").replace("+", ""))
     except ArithmeticError:

@@ -31,7 +31,9 @@ class _Bad:
 def shown(tmp_path: Path) -> Iterator[Preview]:
     for name in ("shelf", "pipit", "curlew"):
         copytree(ROOT / "builds" / name, tmp_path / "builds" / name)
-    (tmp_path / "builds" / "site.yaml").write_text("title: Two\nat_most: {seconds: 15, worker_megabytes: 2000}\n")
+    (tmp_path / "builds" / "site.yaml").write_text(
+        "title: Two\nat_most: {seconds: 15, worker_megabytes: 2000}\n"
+    )
     made = Preview(tmp_path)
     yield made
     made.close()
@@ -57,7 +59,9 @@ def test_while_a_sheet_hangs_every_page_is_served_and_it_is_stopped(
     assert [f.build for f in said] == ["pipit"] and "its PDF took over 15 s" in said[0].message
 
 
-def test_while_a_page_hangs_another_is_served(shown: Preview, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_while_a_page_hangs_another_is_served(
+    shown: Preview, monkeypatch: pytest.MonkeyPatch
+) -> None:
     with monkeypatch.context() as patch:
         patch.setattr(module, "SheetJob", lambda *given: _Bad(partial(time.sleep, 600)))
         asked = Thread(target=shown.file, args=("pipit/index.html",))

@@ -1,4 +1,6 @@
-"""`benchleaf preview` as a person uses it: the command, a real browser, an editor that saves, and Ctrl-C."""
+"""`benchleaf preview` as a person uses it: the command, a real browser, an editor that saves, and
+Ctrl-C.
+"""
 
 import re
 import signal
@@ -16,9 +18,11 @@ from tests.workspace_edits import ROOT
 BAR = "#benchleaf-preview"
 
 
-# What a shell starts in the background hears no Ctrl-C, nor do its children; the tests may run there.
+# What a shell starts in the background hears no Ctrl-C, nor do its children; the tests may run
+# there.
 _HEARS_CTRL_C = (
-    "import signal; signal.signal(signal.SIGINT, signal.default_int_handler); from builder.cli.main import main; main()"
+    "import signal; signal.signal(signal.SIGINT, signal.default_int_handler); from builder.cli.main"
+    " import main; main()"
 )
 
 
@@ -30,7 +34,16 @@ class Running:
         self.said = workspace / "said.txt"
         with self.said.open("w") as out:
             self.process = subprocess.Popen(
-                [sys.executable, "-c", _HEARS_CTRL_C, "preview", "--port", "0", "--workspace", str(workspace)],
+                [
+                    sys.executable,
+                    "-c",
+                    _HEARS_CTRL_C,
+                    "preview",
+                    "--port",
+                    "0",
+                    "--workspace",
+                    str(workspace),
+                ],
                 stdout=subprocess.PIPE,
                 stderr=out,
                 text=True,
@@ -68,7 +81,9 @@ def page(browser: Browser) -> Iterator[Page]:
     context.close()
 
 
-def test_a_saved_edit_shows_a_mistake_shows_and_mending_it_shows(running: Running, page: Page) -> None:
+def test_a_saved_edit_shows_a_mistake_shows_and_mending_it_shows(
+    running: Running, page: Page
+) -> None:
     expect.set_options(timeout=60_000)
     complaints: list[str] = []
     page.on("console", lambda message: complaints.append(message.text))
@@ -83,10 +98,14 @@ def test_a_saved_edit_shows_a_mistake_shows_and_mending_it_shows(running: Runnin
 
     running.source.write_text(text.replace("title: Dipper 3", "titel: Dipper 5", 1), "utf-8")
     expect(bar).to_have_class("bad")
-    expect(bar.locator("pre")).to_contain_text("dipper/build.yaml:6:1: mistake [data/missing-key] 'title' is missing.")
+    expect(bar.locator("pre")).to_contain_text(
+        "dipper/build.yaml:6:1: mistake [data/missing-key] 'title' is missing."
+    )
     expect(bar.locator("pre")).to_contain_text("Did you mean 'title'?")
     expect(heading).to_have_text("Dipper 4")  # the last page that could be made
-    assert "[data/missing-key] 'title' is missing." in running.said.read_text()  # the terminal says the same
+    assert (
+        "[data/missing-key] 'title' is missing." in running.said.read_text()
+    )  # the terminal says the same
 
     running.source.write_text("title: [", "utf-8")  # no YAML at all
     expect(bar.locator("pre")).to_contain_text("data/syntax")
@@ -97,11 +116,15 @@ def test_a_saved_edit_shows_a_mistake_shows_and_mending_it_shows(running: Runnin
     assert complaints == []  # nothing was refused by the page's policy
 
 
-def test_a_fault_makes_a_draft_and_a_build_that_goes_and_comes_is_followed(running: Running, page: Page) -> None:
+def test_a_fault_makes_a_draft_and_a_build_that_goes_and_comes_is_followed(
+    running: Running, page: Page
+) -> None:
     expect.set_options(timeout=60_000)
     page.goto(f"{running.address}dipper/")
     text = running.source.read_text("utf-8")
-    wrong = text.replace("from: camera.5V, to: controller.5V2", "from: camera.5V, to: controller.GND2", 1)
+    wrong = text.replace(
+        "from: camera.5V, to: controller.5V2", "from: camera.5V, to: controller.GND2", 1
+    )
     assert wrong != text
     running.source.write_text(wrong, "utf-8")
     expect(page.locator(".banner").first).to_contain_text("Draft")
@@ -120,19 +143,47 @@ def test_ctrl_c_ends_it_at_once_while_a_page_waits(running: Running, page: Page)
     assert running.process.stdout is not None
     assert running.process.stdout.read().endswith("The preview has ended.\n")
     assert "Traceback" not in running.said.read_text()
-    expect(page.locator(f"{BAR} summary")).to_have_text("The preview has ended or cannot be reached.", timeout=60_000)
+    expect(page.locator(f"{BAR} summary")).to_have_text(
+        "The preview has ended or cannot be reached.", timeout=60_000
+    )
 
 
 def test_a_port_in_use_is_one_sentence(running: Running) -> None:
     port = running.address.rstrip("/").rpartition(":")[2]
-    command = [sys.executable, "-m", "builder", "preview", "--port", port, "--workspace", str(running.workspace)]
-    done = subprocess.run(command, check=False, capture_output=True, text=True, cwd=ROOT, timeout=60)
+    command = [
+        sys.executable,
+        "-m",
+        "builder",
+        "preview",
+        "--port",
+        port,
+        "--workspace",
+        str(running.workspace),
+    ]
+    done = subprocess.run(
+        command, check=False, capture_output=True, text=True, cwd=ROOT, timeout=60
+    )
     assert done.returncode == 1
-    assert done.stderr == f"benchleaf: port {port} cannot be used: Address already in use. Take another with --port.\n"
+    assert (
+        done.stderr
+        == f"benchleaf: port {port} cannot be used: Address already in use. Take another with"
+        " --port.\n"
+    )
 
 
 def test_a_folder_without_builds_is_said(tmp_path: Path) -> None:
-    command = [sys.executable, "-m", "builder", "preview", "--port", "0", "--workspace", str(tmp_path)]
-    done = subprocess.run(command, check=False, capture_output=True, text=True, cwd=ROOT, timeout=60)
+    command = [
+        sys.executable,
+        "-m",
+        "builder",
+        "preview",
+        "--port",
+        "0",
+        "--workspace",
+        str(tmp_path),
+    ]
+    done = subprocess.run(
+        command, check=False, capture_output=True, text=True, cwd=ROOT, timeout=60
+    )
     assert done.returncode == 1
     assert "data/no-workspace" in done.stderr

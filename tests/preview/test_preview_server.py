@@ -1,4 +1,6 @@
-"""What the preview serves and what it refuses: other hosts' names, other origins, and everything but the site."""
+"""What the preview serves and what it refuses: other hosts' names, other origins, and everything
+but the site.
+"""
 
 import json
 import re
@@ -41,9 +43,11 @@ def test_a_page_has_the_recommended_headers_and_the_pages_policy(server: Preview
     assert b"<h1>Dipper 3</h1>" in page
 
 
-# A name of somebody else's can be made to lead to 127.0.0.1 (DNS rebinding); the Host field then says that name.
+# A name of somebody else's can be made to lead to 127.0.0.1 (DNS rebinding); the Host field then
+# says that name.
 @pytest.mark.parametrize(
-    "host", ["evil.example", "evil.example:{port}", "127.0.0.1", "localhost:1", "", "0.0.0.0:{port}"]
+    "host",
+    ["evil.example", "evil.example:{port}", "127.0.0.1", "localhost:1", "", "0.0.0.0:{port}"],
 )
 def test_another_host_is_refused(server: PreviewServer, host: str) -> None:
     port = str(server.server_address[1])
@@ -57,16 +61,24 @@ def test_localhost_is_this_machine(server: PreviewServer) -> None:
 
 
 # Fetch Metadata (W3C): a browser says where a request comes from.
-@pytest.mark.parametrize("path", ["/dipper/sheet.js", "/-/preview/news.js?page=/dipper/&seen=&own=", "/dipper/"])
+@pytest.mark.parametrize(
+    "path", ["/dipper/sheet.js", "/-/preview/news.js?page=/dipper/&seen=&own=", "/dipper/"]
+)
 def test_another_origin_may_load_nothing(server: PreviewServer, path: str) -> None:
     for site in ("cross-site", "same-site"):
-        answer, content = _answer(server, path, Sec_Fetch_Site=site, Sec_Fetch_Mode="no-cors", Sec_Fetch_Dest="script")
+        answer, content = _answer(
+            server, path, Sec_Fetch_Site=site, Sec_Fetch_Mode="no-cors", Sec_Fetch_Dest="script"
+        )
         assert answer.status == 403
         assert b"ipper" not in content
 
 
 def test_a_link_from_elsewhere_may_be_followed(server: PreviewServer) -> None:
-    opened = {"Sec_Fetch_Site": "cross-site", "Sec_Fetch_Mode": "navigate", "Sec_Fetch_Dest": "document"}
+    opened = {
+        "Sec_Fetch_Site": "cross-site",
+        "Sec_Fetch_Mode": "navigate",
+        "Sec_Fetch_Dest": "document",
+    }
     assert _answer(server, "/dipper/", **opened)[0].status == 200
 
 
@@ -92,7 +104,9 @@ def test_a_link_from_elsewhere_may_be_followed(server: PreviewServer) -> None:
     ],
 )
 def test_nothing_but_the_site_is_served(server: PreviewServer, workspace: Path, path: str) -> None:
-    (workspace / "secret.svg").write_text("<svg xmlns='http://www.w3.org/2000/svg'><text>secret</text></svg>", "utf-8")
+    (workspace / "secret.svg").write_text(
+        "<svg xmlns='http://www.w3.org/2000/svg'><text>secret</text></svg>", "utf-8"
+    )
     link = workspace / "builds" / "dipper" / "secret.svg"
     if not link.is_symlink():
         link.symlink_to(workspace / "secret.svg")
@@ -125,7 +139,9 @@ def test_a_folder_without_its_slash_leads_to_the_page(server: PreviewServer) -> 
 
 def test_what_the_browser_has_is_not_sent_again(server: PreviewServer) -> None:
     first, _ = _answer(server, "/assets/sheet.css")
-    again, content = _answer(server, "/assets/sheet.css", If_None_Match=first.getheader("ETag") or "")
+    again, content = _answer(
+        server, "/assets/sheet.css", If_None_Match=first.getheader("ETag") or ""
+    )
     assert (again.status, content) == (304, b"")
 
 
@@ -148,7 +164,9 @@ def test_news_come_as_a_script_with_the_findings_of_the_page(server: PreviewServ
 
 
 def test_every_file_is_the_one_that_would_be_published(tmp_path: Path) -> None:
-    copytree(ROOT / "builds", tmp_path / "builds", ignore=ignore_patterns("curlew", "redshank", "pipit"))
+    copytree(
+        ROOT / "builds", tmp_path / "builds", ignore=ignore_patterns("curlew", "redshank", "pipit")
+    )
     assert publish_site(PublishOptions(tmp_path, pdf=False, workers=1)).left_out == ()
     shown, site = Preview(tmp_path), tmp_path / "site"
     files = [p.relative_to(site).as_posix() for p in sorted(site.rglob("*")) if p.is_file()]

@@ -14,7 +14,9 @@ FEW = ("dipper", "redshank", "curlew", "dipper-light")
 
 @pytest.fixture
 def source(tmp_path: Path) -> Path:
-    copytree(ROOT / "builds", tmp_path / "builds", ignore=lambda _, names: [n for n in names if n in FEW])
+    copytree(
+        ROOT / "builds", tmp_path / "builds", ignore=lambda _, names: [n for n in names if n in FEW]
+    )
     site = tmp_path / "builds" / "site.yaml"
     site.write_text(site.read_text("utf-8").partition("\ncompare:")[0] + "\n", "utf-8")
     return tmp_path / "builds" / "pipit" / "build.yaml"
@@ -46,7 +48,9 @@ def test_a_mended_mistake_is_said_also_where_the_build_is_as_it_was(
     assert capsys.readouterr().out == ""  # said once
 
 
-def test_a_broken_file_that_is_taken_away_was_not_mended(source: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_broken_file_that_is_taken_away_was_not_mended(
+    source: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     terminal = Terminal(Preview(source.parents[2]))
     _saves(source, "title: [", terminal)
     assert "data/syntax" in capsys.readouterr().err

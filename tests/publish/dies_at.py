@@ -1,9 +1,11 @@
-"""Runs the `benchleaf` command in this process and kills it, unasked and at once, before its n-th touch of the disk.
+"""Runs the `benchleaf` command in this process and kills it, unasked and at once, before its n-th
+touch of the disk.
 
     python tests/publish/dies_at.py N publish --workspace DIR
 
-N = 0 kills nothing and prints how many touches there were, and which was the exchange. Touches are counted from the moment that the lock file is
-opened; a touch is what changes the disk, and what is about to.
+N = 0 kills nothing and prints how many touches there were, and which was the exchange. Touches are
+counted from the moment that the lock file is opened; a touch is what changes the disk, and what is
+about to.
 """
 
 import os
@@ -11,7 +13,15 @@ import signal
 import sys
 from typing import Any
 
-_TOUCHES = {"os.mkdir", "os.link", "os.rename", "os.remove", "os.rmdir", "shutil.rmtree", "shutil.copyfile"}
+_TOUCHES = {
+    "os.mkdir",
+    "os.link",
+    "os.rename",
+    "os.remove",
+    "os.rmdir",
+    "shutil.rmtree",
+    "shutil.copyfile",
+}
 _AROUND = {"ctypes.dlopen", "ctypes.dlsym"}  # where the two folders change places
 
 

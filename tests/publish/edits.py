@@ -1,7 +1,8 @@
-"""Random edits of a tiny workspace: what people do to builds, parts, templates and settings, and what they break.
+"""Random edits of a tiny workspace: what people do to builds, parts, templates and settings, and
+what they break.
 
-An edit is a function of the sources and two small whole numbers that say which and how; one that does not apply
-changes nothing.
+An edit is a function of the sources and two small whole numbers that say which and how; one that
+does not apply changes nothing.
 """
 
 import copy
@@ -55,7 +56,9 @@ def revise(s: Sources, a: int, b: int) -> None:
 
 
 def log_a_change(s: Sources, a: int, b: int) -> None:
-    _build(s, a)["changes"] = [{"date": f"2026-10-{n + 1:02d}", "text": f"Looked at, {n}."} for n in range(b)]
+    _build(s, a)["changes"] = [
+        {"date": f"2026-10-{n + 1:02d}", "text": f"Looked at, {n}."} for n in range(b)
+    ]
 
 
 def fly(s: Sources, a: int, b: int) -> None:
@@ -64,7 +67,9 @@ def fly(s: Sources, a: int, b: int) -> None:
 
 
 def weigh_build(s: Sources, a: int, b: int) -> None:
-    _build(s, a)["weighed"] = [{"what": "dry", "mass": f"{36 + b / 10} g", "scale": "0.1 g", "date": "2026-10-05"}]
+    _build(s, a)["weighed"] = [
+        {"what": "dry", "mass": f"{36 + b / 10} g", "scale": "0.1 g", "date": "2026-10-05"}
+    ]
 
 
 def add_build(s: Sources, a: int, b: int) -> None:
@@ -88,7 +93,9 @@ def rename_build(s: Sources, a: int, b: int) -> None:
 
 
 def base_on(s: Sources, a: int, b: int) -> None:
-    """Makes a build a variant of another (in a circle or on a missing one, too), or a build of its own again."""
+    """Makes a build a variant of another (in a circle or on a missing one, too), or a build of its
+    own again.
+    """
     build, base = _build(s, a), _NAMES[b % 4]
     if "based_on" in build:
         build.clear()
@@ -97,7 +104,8 @@ def base_on(s: Sources, a: int, b: int) -> None:
         motor = {"motor": {"use": "motor-tit", "count": 4}}
         build.clear()
         build.update(
-            {"title": f"Like {base}", "based_on": base, "revised": "2026-10-09"} | ({"parts": motor} if b else {})
+            {"title": f"Like {base}", "based_on": base, "revised": "2026-10-09"}
+            | ({"parts": motor} if b else {})
         )
 
 
@@ -112,7 +120,10 @@ def repeat_of_base(s: Sources, a: int, b: int) -> None:
 
 def swap_part(s: Sources, a: int, b: int) -> None:
     use = ("motor-wren", "motor-tit", "motor-none", "prop-wren", "prop-large", "prop-wren")[b % 6]
-    _build(s, a).setdefault("parts", {})[{"m": "motor", "p": "propeller"}[use[0]]] = {"use": use, "count": 4}
+    _build(s, a).setdefault("parts", {})[{"m": "motor", "p": "propeller"}[use[0]]] = {
+        "use": use,
+        "count": 4,
+    }
 
 
 def take_part_out(s: Sources, a: int, b: int) -> None:
@@ -122,7 +133,9 @@ def take_part_out(s: Sources, a: int, b: int) -> None:
 
 
 def add_pack(s: Sources, a: int, b: int) -> None:
-    _build(s, a).setdefault("packs", {})["large" if b % 2 else "small"] = {"use": ("pack-tit", "pack-wren")[b % 2]}
+    _build(s, a).setdefault("packs", {})["large" if b % 2 else "small"] = {
+        "use": ("pack-tit", "pack-wren")[b % 2]
+    }
 
 
 def turn_parts(s: Sources, a: int, b: int) -> None:
@@ -159,12 +172,21 @@ def move_part(s: Sources, a: int, b: int) -> None:
     parts = s.parts()
     if parts:
         file, name = parts[a % len(parts)]
-        s.shelf.setdefault(("air.yaml", "bench.yaml", "more.yaml")[b % 3], {})[name] = s.shelf[file].pop(name)
+        s.shelf.setdefault(("air.yaml", "bench.yaml", "more.yaml")[b % 3], {})[name] = s.shelf[
+            file
+        ].pop(name)
 
 
 def add_to_shelf(s: Sources, a: int, b: int) -> None:
-    extra = {"kind": "pack", "name": f"Extra {b}", "mass": {"measured": f"{5 + b} g"}, "cells": "2S"}
-    s.shelf.setdefault("more.yaml", {})[f"pack-extra-{a % 2}"] = extra | {"capacity": f"{200 + b} mAh"}
+    extra = {
+        "kind": "pack",
+        "name": f"Extra {b}",
+        "mass": {"measured": f"{5 + b} g"},
+        "cells": "2S",
+    }
+    s.shelf.setdefault("more.yaml", {})[f"pack-extra-{a % 2}"] = extra | {
+        "capacity": f"{200 + b} mAh"
+    }
 
 
 def remove_from_shelf(s: Sources, a: int, b: int) -> None:
@@ -183,7 +205,9 @@ def rename_on_shelf(s: Sources, a: int, b: int) -> None:
     new = f"{old.split('-')[0]}-new-{b % 3}"
     if new not in s.shelf[file]:
         s.shelf[file] = {new if n == old else n: t for n, t in s.shelf[file].items()}
-        uses = [u for t in s.builds.values() for g in ("parts", "packs") for u in t.get(g, {}).values()]
+        uses = [
+            u for t in s.builds.values() for g in ("parts", "packs") for u in t.get(g, {}).values()
+        ]
         for use in uses if b % 2 else ():
             if use["use"] == old:
                 use["use"] = new
@@ -210,7 +234,10 @@ def set_site(s: Sources, a: int, b: int) -> None:
 
 
 def limit_mass(s: Sources, a: int, b: int) -> None:
-    s.site["limits"] = [{"name": f"{n} g class", "mass": f"{n} g", "strict": "yes"} for n in (40 + 4 * b, 90)[: a % 3]]
+    s.site["limits"] = [
+        {"name": f"{n} g class", "mass": f"{n} g", "strict": "yes"}
+        for n in (40 + 4 * b, 90)[: a % 3]
+    ]
 
 
 def compare(s: Sources, a: int, b: int) -> None:
@@ -261,7 +288,9 @@ def break_syntax(s: Sources, a: int, b: int) -> None:
     """One build, rarely a file of the shelf or the settings, cannot be read any more."""
     shelf = [f"builds/shelf/{f}" for f in sorted(s.shelf)]
     s.broken.add(
-        _pick([f"builds/{n}/build.yaml" for n in s.builds], a) if b % 4 else (*shelf, "builds/site.yaml")[a % 3]
+        _pick([f"builds/{n}/build.yaml" for n in s.builds], a)
+        if b % 4
+        else (*shelf, "builds/site.yaml")[a % 3]
     )
 
 
@@ -293,9 +322,51 @@ def sub_folder(s: Sources, a: int, b: int) -> None:
 
 
 EDITS: tuple[Edit, ...] = (
-    *(retitle, set_status, revise, log_a_change, fly, weigh_build, add_build, remove_build, rename_build, base_on),
-    *(repeat_of_base, swap_part, take_part_out, add_pack, turn_parts, weigh_part, price_part, name_part, turn_part),
-    *(turn_shelf, move_part, add_to_shelf, remove_from_shelf, rename_on_shelf, alternatives, set_site, limit_mass),
-    *(compare, turn_site, own_template, own_asset, picture, comment, break_syntax, break_build, break_part, mend, mend),
+    *(
+        retitle,
+        set_status,
+        revise,
+        log_a_change,
+        fly,
+        weigh_build,
+        add_build,
+        remove_build,
+        rename_build,
+        base_on,
+    ),
+    *(
+        repeat_of_base,
+        swap_part,
+        take_part_out,
+        add_pack,
+        turn_parts,
+        weigh_part,
+        price_part,
+        name_part,
+        turn_part,
+    ),
+    *(
+        turn_shelf,
+        move_part,
+        add_to_shelf,
+        remove_from_shelf,
+        rename_on_shelf,
+        alternatives,
+        set_site,
+        limit_mass,
+    ),
+    *(
+        compare,
+        turn_site,
+        own_template,
+        own_asset,
+        picture,
+        comment,
+        break_syntax,
+        break_build,
+        break_part,
+        mend,
+        mend,
+    ),
     *(draft, sub_folder),
 )

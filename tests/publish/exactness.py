@@ -1,4 +1,6 @@
-"""Whether an incremental publish gives what a clean one would, given the same kept outputs: every file, byte for byte."""
+"""Whether an incremental publish gives what a clean one would, given the same kept outputs: every
+file, byte for byte.
+"""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -23,7 +25,9 @@ Publish = Callable[[PublishOptions], tuple[str, ...]]
 
 @dataclass(frozen=True)
 class Step:
-    """Edits that are saved together, a file of the site that is lost before the publish, and whether with PDF."""
+    """Edits that are saved together, a file of the site that is lost before the publish, and
+    whether with PDF.
+    """
 
     edits: tuple[tuple[int, int, int], ...]
     loses: int = 0
@@ -40,11 +44,17 @@ def steps(*, pdf: bool = False, most: int = 5) -> st.SearchStrategy[list[Step]]:
     edit = st.tuples(st.integers(0, len(EDITS) - 1), small, small)
     loses = st.one_of(st.just(0), st.just(0), st.integers(0, 40))
     with_pdf = st.sampled_from((True, True, False)) if pdf else st.just(False)
-    return st.lists(st.builds(Step, st.lists(edit, max_size=4).map(tuple), loses, with_pdf), min_size=1, max_size=most)
+    return st.lists(
+        st.builds(Step, st.lists(edit, max_size=4).map(tuple), loses, with_pdf),
+        min_size=1,
+        max_size=most,
+    )
 
 
 def publish_here(options: PublishOptions) -> tuple[str, ...]:
-    """The command in this process, its fast path for nothing to do too; gives what it says of errors of its own."""
+    """The command in this process, its fast path for nothing to do too; gives what it says of
+    errors of its own.
+    """
     words = [
         "publish",
         "--workspace",
@@ -58,14 +68,22 @@ def publish_here(options: PublishOptions) -> tuple[str, ...]:
     done = CliRunner().invoke(cli, words)
     return (
         *(line for line in done.output.splitlines() if "inside Benchleaf" in line),
-        *([repr(done.exception)] if done.exception and not isinstance(done.exception, SystemExit) else []),
+        *(
+            [repr(done.exception)]
+            if done.exception and not isinstance(done.exception, SystemExit)
+            else []
+        ),
     )
 
 
 def site_files(workspace: Path) -> dict[str, bytes]:
     """Every file of the site, dot-files too."""
     site = workspace / "site"
-    return {p.relative_to(site).as_posix(): p.read_bytes() for p in sorted(site.rglob("*")) if p.is_file()}
+    return {
+        p.relative_to(site).as_posix(): p.read_bytes()
+        for p in sorted(site.rglob("*"))
+        if p.is_file()
+    }
 
 
 def read_manifest(site: Path) -> Manifest:
@@ -81,12 +99,18 @@ def write_kept(workspace: Path, manifest: Manifest, files: dict[str, bytes]) -> 
     for path, held in (files | {MANIFEST: content}).items():
         (workspace / "site" / path).parent.mkdir(parents=True, exist_ok=True)
         (workspace / "site" / path).write_bytes(held)
-    assert keep_belief(workspace, Belief(frozenset({sha(content)}), rows_of(workspace / "site", files)))
+    assert keep_belief(
+        workspace, Belief(frozenset({sha(content)}), rows_of(workspace / "site", files))
+    )
 
 
 def _lose(workspace: Path, number: int) -> None:
     """Somebody deletes a file of the site, or empties it."""
-    paths = [p for p in sorted((workspace / "site").rglob("*")) if p.is_file() and not p.name.startswith(".")]
+    paths = [
+        p
+        for p in sorted((workspace / "site").rglob("*"))
+        if p.is_file() and not p.name.startswith(".")
+    ]
     if not number or not paths:
         return
     victim = paths[number % len(paths)]
@@ -95,12 +119,18 @@ def _lose(workspace: Path, number: int) -> None:
         victim.write_bytes(b"")
 
 
-def _clean_publish(options: PublishOptions, before: dict[str, bytes], old: Manifest, do: Publish) -> dict[str, bytes]:
-    """The site of the same sources, published into a folder that holds what was kept and nothing else."""
+def _clean_publish(
+    options: PublishOptions, before: dict[str, bytes], old: Manifest, do: Publish
+) -> dict[str, bytes]:
+    """The site of the same sources, published into a folder that holds what was kept and nothing
+    else.
+    """
     clean = options.workspace.parent / "clean"
     rmtree(clean, ignore_errors=True)
     now = read_manifest(options.workspace / "site").jobs
-    stays = {n for n in now if n.startswith("pdf:") and not options.pdf}  # printed before, and still right
+    stays = {
+        n for n in now if n.startswith("pdf:") and not options.pdf
+    }  # printed before, and still right
     kept = {n: old.jobs[n] for n, record in now.items() if record.kept or n in stays}
     files = {path: before[path] for record in kept.values() for path in record.outputs}
     if kept:
@@ -118,7 +148,9 @@ def _check_paper(options: PublishOptions, after: dict[str, bytes], do: Publish) 
     left = [p for n, r in jobs.items() if n.startswith("pdf:") and not r.kept for p in r.outputs]
     if left and not options.pdf:
         printed = _clean_publish(replace(options, pdf=True), after, Manifest(jobs), do)
-        assert {p: after[p] for p in left} == {p: printed.get(p) for p in left}, "a sheet of other wiring stayed"
+        assert {p: after[p] for p in left} == {p: printed.get(p) for p in left}, (
+            "a sheet of other wiring stayed"
+        )
 
 
 def check_sequence(folder: Path, sequence: list[Step], do: Publish = publish_here) -> None:

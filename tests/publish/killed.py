@@ -1,4 +1,6 @@
-"""A publish that is killed at any instant: the site is the old or the new one, no worker lives on, the next one heals."""
+"""A publish that is killed at any instant: the site is the old or the new one, no worker lives on,
+the next one heals.
+"""
 
 import os
 import random
@@ -20,7 +22,12 @@ from tests.publish.exactness import publish_here, read_manifest, site_files
 from tests.publish.sources import Sources, first_build
 
 ROOT = Path(__file__).resolve().parent.parent.parent
-_HOSTILE_LINKS = (".site-next", ".site-old", ".site-next-0123456789abcdef", ".site-old-0123456789abcdef")
+_HOSTILE_LINKS = (
+    ".site-next",
+    ".site-old",
+    ".site-next-0123456789abcdef",
+    ".site-old-0123456789abcdef",
+)
 _MARK = "BENCHLEAF_TEST_MARK"
 
 
@@ -47,7 +54,9 @@ class Counts:
 
 
 class Stage:
-    """A workspace published from one state of its sources and edited to the next, and the site due after each."""
+    """A workspace published from one state of its sources and edited to the next, and the site due
+    after each.
+    """
 
     def __init__(self, folder: Path) -> None:
         self.folder, self.workspace = folder, folder / "workspace"
@@ -64,7 +73,9 @@ class Stage:
         assert self.old != self.new
 
     def reset(self) -> None:
-        """Back to the old site with new sources, and with links and a pipe beside it that came from a stranger."""
+        """Back to the old site with new sources, and with links and a pipe beside it that came from
+        a stranger.
+        """
         rmtree(self.workspace)
         copytree(self.ready, self.workspace)
         self.canary.mkdir(exist_ok=True)
@@ -83,7 +94,14 @@ class Stage:
 
     def command(self, *before: str, workers: int = 2) -> list[str]:
         """The publish that is killed."""
-        words = ["publish", "--no-pdf", "--workers", str(workers), "--workspace", str(self.workspace)]
+        words = [
+            "publish",
+            "--no-pdf",
+            "--workers",
+            str(workers),
+            "--workspace",
+            str(self.workspace),
+        ]
         return [sys.executable, *(before or ("-m", "builder")), *words]
 
     def publish(self, workspace: Path) -> None:
@@ -126,7 +144,10 @@ def alive(mark: str) -> list[int]:
     found = []
     for entry in Path("/proc").iterdir():
         try:
-            if entry.name.isdigit() and f"{_MARK}={mark}\0".encode() in (entry / "environ").read_bytes():
+            if (
+                entry.name.isdigit()
+                and f"{_MARK}={mark}\0".encode() in (entry / "environ").read_bytes()
+            ):
                 state = (entry / "stat").read_text().rpartition(")")[2].split()[0]
                 if state not in "ZX":
                     found.append(int(entry.name))
@@ -148,12 +169,16 @@ def _gone(mark: str, seconds: float = 10.0) -> bool:
 
 
 def kill_by_clock(stage: Stage, chance: random.Random, counts: Counts) -> None:
-    """Starts a publish with two workers and kills its main process after a random time; one time in three, twice."""
+    """Starts a publish with two workers and kills its main process after a random time; one time in
+    three, twice.
+    """
     stage.reset()
     for _ in range(chance.choice((1, 1, 2))):
         mark, after = uuid.uuid4().hex, chance.uniform(0.2, 1.1) * stage.seconds
         words, env = stage.command(), os.environ | {_MARK: mark}
-        child = subprocess.Popen(words, cwd=ROOT, env=env, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        child = subprocess.Popen(
+            words, cwd=ROOT, env=env, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL
+        )
         try:
             child.wait(after)
             counts.ended += 1
@@ -196,7 +221,9 @@ def kill_many(folder: Path, by_clock: int, by_touch: int, seed: int) -> Iterator
         kill_by_clock(stage, chance, counts)
         yield counts
     total, exchange = touches(stage) if by_touch else (0, 0)
-    around = [n for n in range(exchange - 2, exchange + 3) if 0 < n <= total]  # each of them is tried first
+    around = [
+        n for n in range(exchange - 2, exchange + 3) if 0 < n <= total
+    ]  # each of them is tried first
     spread = [chance.randint(1, total) for _ in range(max(by_touch - len(around), 0))]
     for number in (*around, *spread)[:by_touch]:
         kill_by_touch(stage, number, counts)

@@ -1,4 +1,6 @@
-"""What comes back from another machine is bytes with a digest and plain records: nothing else is taken for an answer."""
+"""What comes back from another machine is bytes with a digest and plain records: nothing else is
+taken for an answer.
+"""
 
 import hashlib
 import json
@@ -36,7 +38,9 @@ def _failing(error: Exception) -> Callable[[], Made]:
 
 
 @pytest.mark.parametrize(
-    "error", [LibrariesLacking(("libpango", "libx")), BadTemplate("page.html: line 3"), MemoryError()], ids=repr
+    "error",
+    [LibrariesLacking(("libpango", "libx")), BadTemplate("page.html: line 3"), MemoryError()],
+    ids=repr,
 )
 def test_errors_that_are_told_apart_come_back(error: Exception) -> None:
     with pytest.raises(type(error)) as raised:
@@ -61,7 +65,13 @@ class Evil:
 
 def test_a_pickle_is_no_answer_and_is_not_read(tmp_path: Path) -> None:
     content = pickle.dumps(Evil(tmp_path / "ran"))
-    for given in (content, hashlib.sha256(content).hexdigest().encode() + content, MADE, None, "text"):
+    for given in (
+        content,
+        hashlib.sha256(content).hexdigest().encode() + content,
+        MADE,
+        None,
+        "text",
+    ):
         with pytest.raises(BadAnswer):
             opened(given)
     assert not (tmp_path / "ran").exists()
@@ -80,7 +90,9 @@ def test_a_made_up_answer_is_read() -> None:
     assert opened(_with(lambda head: None)) == Made({"a/b": b"abc"}, {}, ())
 
 
-@pytest.mark.parametrize("path", ["../b", "/b", "a/../b", "a//b", "", "a/./b", "a\0b", ".htaccess", "a/.b/c"])
+@pytest.mark.parametrize(
+    "path", ["../b", "/b", "a/../b", "a//b", "", "a/./b", "a\0b", ".htaccess", "a/.b/c"]
+)
 def test_an_address_that_leads_out_is_refused(path: str) -> None:
     with pytest.raises(BadAnswer):
         opened(_with(lambda head: head.update(files=[[path, 3]])))
@@ -99,8 +111,36 @@ def test_an_address_that_leads_out_is_refused(path: str) -> None:
         {"plain": {"summary": {"numbers": {}}}},
         {"findings": [["x"]]},
         {"findings": [["x", "no severity", "m", "h", "b", None, False, [], [[], []]]]},
-        {"findings": [["x", "remark", "3 A", "h", "b", None, False, [], [[[1, 3.0, "A", "k", "3", "A", ""]], []]]]},
-        {"findings": [["x", "remark", "3 A", "h", "b", None, False, [], [[[0, "3", "A", "k", "3", "A", ""]], []]]]},
+        {
+            "findings": [
+                [
+                    "x",
+                    "remark",
+                    "3 A",
+                    "h",
+                    "b",
+                    None,
+                    False,
+                    [],
+                    [[[1, 3.0, "A", "k", "3", "A", ""]], []],
+                ]
+            ]
+        },
+        {
+            "findings": [
+                [
+                    "x",
+                    "remark",
+                    "3 A",
+                    "h",
+                    "b",
+                    None,
+                    False,
+                    [],
+                    [[[0, "3", "A", "k", "3", "A", ""]], []],
+                ]
+            ]
+        },
         {"more": 1},
     ],
     ids=str,

@@ -1,4 +1,6 @@
-"""Disks that are full, read-only, or without links and exchange; two publishes at once; any number of workers."""
+"""Disks that are full, read-only, or without links and exchange; two publishes at once; any number
+of workers.
+"""
 
 import os
 import re
@@ -20,7 +22,9 @@ from tests.publish.sources import Sources
 
 
 def _publish(workspace: Path, *more: str) -> tuple[int, str]:
-    done = CliRunner().invoke(cli, ["publish", "--no-pdf", "--workers", "1", "--workspace", str(workspace), *more])
+    done = CliRunner().invoke(
+        cli, ["publish", "--no-pdf", "--workers", "1", "--workspace", str(workspace), *more]
+    )
     assert done.exception is None or isinstance(done.exception, SystemExit), done.exception
     return done.exit_code, done.output
 
@@ -61,8 +65,9 @@ def test_a_full_disk_leaves_the_old_site_whole(small_disk: Path) -> None:
     filler.write_bytes(b"x" * (free - 32 * 1024))
     status, output = _publish(small_disk)
     assert status == 1
-    assert _said_by_benchleaf(output) == (
-        "benchleaf: Writing the site failed: No space left on device.\n"
+    assert (
+        _said_by_benchleaf(output)
+        == "benchleaf: Writing the site failed: No space left on device.\n"
         "  Make room on the disk and publish again; the old site is untouched."
     )
     assert site_files(small_disk) == before
@@ -80,7 +85,9 @@ def test_a_read_only_disk_is_said(small_disk: Path) -> None:
     status, output = _publish(small_disk)
     assert status == 1
     said = _said_by_benchleaf(output)
-    assert re.fullmatch(r"benchleaf: .* failed: Read-only file system\.\n  The disk is read-only; .*", said), output
+    assert re.fullmatch(
+        r"benchleaf: .* failed: Read-only file system\.\n  The disk is read-only; .*", said
+    ), output
     assert site_files(small_disk) == before
 
 
@@ -95,7 +102,9 @@ def test_a_folder_that_another_user_owns_is_said(tmp_path: Path) -> None:
     for folder in (tmp_path, *tmp_path.parents):
         if folder != Path("/tmp") and Path("/tmp") in folder.parents:
             folder.chmod(0o755)
-    os.seteuid(65534)  # rights bind from here on; what a publish imports was imported by the first one
+    os.seteuid(
+        65534
+    )  # rights bind from here on; what a publish imports was imported by the first one
     try:
         status, output = _publish(workspace)
     finally:
@@ -164,8 +173,10 @@ def test_two_publishes_at_once_do_not_mix(tmp_path: Path) -> None:
     with locked(tmp_path):
         status, output = _publish(tmp_path)
     assert status == 1
-    assert _said_by_benchleaf(output) == (
-        "benchleaf: Another publish of this workspace is running.\n  Wait for it, then publish again."
+    assert (
+        _said_by_benchleaf(output)
+        == "benchleaf: Another publish of this workspace is running.\n  Wait for it, then publish"
+        " again."
     )
     assert site_files(tmp_path) == before
     assert _publish(tmp_path)[0] == 0

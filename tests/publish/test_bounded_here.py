@@ -1,4 +1,6 @@
-"""A job that is done in the process of the publish itself is bounded too: in time, in memory, in code that hears nothing."""
+"""A job that is done in the process of the publish itself is bounded too: in time, in memory, in
+code that hears nothing.
+"""
 
 import subprocess
 import sys
@@ -36,7 +38,12 @@ def test_it_ends_after_its_time_and_the_next_is_done() -> None:
 
 
 def test_it_may_take_so_much_memory_and_the_next_may_again() -> None:
-    first, second = run({"a": lambda: lambda: bytearray(300 * 2**20), "b": lambda: lambda: bytearray(9)}, None, 60, 100)
+    first, second = run(
+        {"a": lambda: lambda: bytearray(300 * 2**20), "b": lambda: lambda: bytearray(9)},
+        None,
+        60,
+        100,
+    )
     assert isinstance(first.error, MemoryError)
     assert second.value == bytearray(9)
     assert len(bytearray(300 * 2**20)) == 300 * 2**20  # the limit went with the job
@@ -49,13 +56,24 @@ def test_it_may_take_so_much_memory_and_the_next_may_again() -> None:
         ("ctypes.PyDLL", "sum(range(10**12))", ""),  # holds everything, and nobody can say a word
     ],
 )
-def test_code_that_hears_no_signal_ends_all_within_bounds(library: str, call: str, said: str) -> None:
+def test_code_that_hears_no_signal_ends_all_within_bounds(
+    library: str, call: str, said: str
+) -> None:
     """The alarm is blocked, as code in C that restarts what a signal broke off would not hear it."""
     script = DEAF.format(library=library, call=call)
     began = time.monotonic()
     done = subprocess.run(
-        [sys.executable, "-c", script], check=False, capture_output=True, text=True, cwd=ROOT, timeout=60
+        [sys.executable, "-c", script],
+        check=False,
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        timeout=60,
     )
     assert time.monotonic() - began < 30
-    assert (done.returncode, "went on" in done.stdout, "Traceback" in done.stderr) == (1, False, False)
+    assert (done.returncode, "went on" in done.stdout, "Traceback" in done.stderr) == (
+        1,
+        False,
+        False,
+    )
     assert said in done.stderr

@@ -1,6 +1,8 @@
-"""A publish on a Dask cluster gives the bytes of a publish here; what is missing is said in one line.
+"""A publish on a Dask cluster gives the bytes of a publish here; what is missing is said in one
+line.
 
-The cluster library is optional: these run in the environment of the benchmarks (`make bench`), and elsewhere skip.
+The cluster library is optional: these run in the environment of the benchmarks (`make bench`), and
+elsewhere skip.
 """
 
 import importlib.util
@@ -28,7 +30,9 @@ from tests.publish.sources import Sources
 from tests.workspace_edits import ROOT
 
 _HAVE = importlib.util.find_spec("distributed") is not None
-_needs = pytest.mark.skipif(not _HAVE, reason="distributed is not installed; `make bench` runs this with it")
+_needs = pytest.mark.skipif(
+    not _HAVE, reason="distributed is not installed; `make bench` runs this with it"
+)
 
 
 def _says(tmp_path: Path, address: str) -> tuple[int, str]:
@@ -43,8 +47,10 @@ def _says(tmp_path: Path, address: str) -> tuple[int, str]:
 def test_without_the_library_it_says_how_to_get_it(tmp_path: Path) -> None:
     assert _says(tmp_path, "tcp://127.0.0.1:9") == (
         1,
-        "benchleaf: --cluster needs the package distributed, which is not installed.\n"
-        "  Install it with: pip install 'benchleaf[cluster]'.\n",
+        (
+            "benchleaf: --cluster needs the package distributed, which is not installed.\n"
+            "  Install it with: pip install 'benchleaf[cluster]'.\n"
+        ),
     )
 
 
@@ -53,7 +59,9 @@ def test_without_the_library_it_says_how_to_get_it(tmp_path: Path) -> None:
 def test_an_address_that_does_not_answer(tmp_path: Path, address: str) -> None:
     status, said = _says(tmp_path, address)
     assert status == 1
-    assert said.startswith(f"benchleaf: No Dask cluster answers at {address}.\n  Start a scheduler there")
+    assert said.startswith(
+        f"benchleaf: No Dask cluster answers at {address}.\n  Start a scheduler there"
+    )
 
 
 def test_what_a_worker_has_otherwise_is_named() -> None:
@@ -75,7 +83,9 @@ def _started(*words: str, at: Path, path: str) -> Iterator[subprocess.Popen[byte
     """A process of the library, with this path for Python."""
     env = os.environ | {"PYTHONPATH": path}
     quiet = subprocess.DEVNULL
-    child = subprocess.Popen([sys.executable, "-m", "dask", *words], cwd=at, env=env, stdout=quiet, stderr=quiet)
+    child = subprocess.Popen(
+        [sys.executable, "-m", "dask", *words], cwd=at, env=env, stdout=quiet, stderr=quiet
+    )
     try:
         yield child
     finally:
@@ -84,14 +94,36 @@ def _started(*words: str, at: Path, path: str) -> Iterator[subprocess.Popen[byte
 
 
 @contextmanager
-def _cluster(folder: Path, path: str = str(ROOT)) -> Iterator[tuple[str, list[subprocess.Popen[bytes]]]]:
+def _cluster(
+    folder: Path, path: str = str(ROOT)
+) -> Iterator[tuple[str, list[subprocess.Popen[bytes]]]]:
     """A scheduler and one worker in processes of their own: its address, and both."""
     from distributed import Client
 
     file = folder / "scheduler.json"
-    scheduler = ("scheduler", "--host", "127.0.0.1", "--port", "0", "--no-dashboard", "--scheduler-file", str(file))
-    worker = ("worker", "--scheduler-file", str(file), "--no-nanny", "--nthreads", "1", "--no-dashboard")
-    with _started(*scheduler, at=folder, path=str(ROOT)) as first, _started(*worker, at=folder, path=path) as second:
+    scheduler = (
+        "scheduler",
+        "--host",
+        "127.0.0.1",
+        "--port",
+        "0",
+        "--no-dashboard",
+        "--scheduler-file",
+        str(file),
+    )
+    worker = (
+        "worker",
+        "--scheduler-file",
+        str(file),
+        "--no-nanny",
+        "--nthreads",
+        "1",
+        "--no-dashboard",
+    )
+    with (
+        _started(*scheduler, at=folder, path=str(ROOT)) as first,
+        _started(*worker, at=folder, path=path) as second,
+    ):
         until = time.monotonic() + 120
         while not file.exists() and time.monotonic() < until:
             time.sleep(0.2)
@@ -139,7 +171,9 @@ def test_a_cluster_that_died_is_said_within_half_a_minute(
         with pytest.raises(PublishError) as said:
             publish_site(replace(Sources().options(workspace), cluster=address), kill)
     assert time.monotonic() - died[0] < 32
-    assert said.value.message in {f"The Dask cluster at {address} {one}; nothing was published." for one in why}
+    assert said.value.message in {
+        f"The Dask cluster at {address} {one}; nothing was published." for one in why
+    }
     assert site_files(workspace) == before
 
 
@@ -147,7 +181,9 @@ def _other_benchleaf(folder: Path) -> str:
     for name in ("builder", "templates"):
         copytree(ROOT / name, folder / name)
     init = folder / "builder/__init__.py"
-    init.write_text(init.read_text("utf-8").replace('__version__ = "', '__version__ = "9.'), "utf-8")
+    init.write_text(
+        init.read_text("utf-8").replace('__version__ = "', '__version__ = "9.'), "utf-8"
+    )
     return str(folder)
 
 
@@ -181,7 +217,9 @@ def test_a_worker_that_would_make_other_bytes_is_named(
     before = site_files(workspace)
     with _cluster(tmp_path, make(tmp_path / "other")) as (address, _):
         done = CliRunner().invoke(
-            cli, ["publish", "--no-pdf", "--workspace", str(workspace), "--cluster", address], catch_exceptions=False
+            cli,
+            ["publish", "--no-pdf", "--workspace", str(workspace), "--cluster", address],
+            catch_exceptions=False,
         )
     first, second = done.output.strip().splitlines()
     assert first.startswith("benchleaf: The worker at tcp://") and words in first
@@ -192,7 +230,9 @@ def test_a_worker_that_would_make_other_bytes_is_named(
 @_needs
 @pytest.mark.filterwarnings("default")  # the library's own
 def test_certificates_come_from_the_librarys_settings(workspace: Path, tmp_path: Path) -> None:
-    pytest.importorskip("cryptography", reason="the library makes certificates for a test with `cryptography`")
+    pytest.importorskip(
+        "cryptography", reason="the library makes certificates for a test with `cryptography`"
+    )
     import dask
     from distributed import LocalCluster, Security
 
@@ -206,7 +246,12 @@ def test_certificates_come_from_the_librarys_settings(workspace: Path, tmp_path:
         named[name] = str(file)
     options = Sources().options(workspace)
     with LocalCluster(
-        n_workers=1, threads_per_worker=1, processes=True, dashboard_address=None, security=security, protocol="tls://"
+        n_workers=1,
+        threads_per_worker=1,
+        processes=True,
+        dashboard_address=None,
+        security=security,
+        protocol="tls://",
     ) as cluster:
         far = replace(options, cluster=cluster.scheduler_address)
         assert far.cluster.startswith("tls://")
@@ -225,7 +270,9 @@ def test_two_workers_of_a_local_cluster_give_the_same_bytes(tmp_path: Path) -> N
     for workspace in (here, there):
         Sources().write(workspace)
     done = publish_site(Sources().options(here, pdf=True))
-    with LocalCluster(n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None) as cluster:
+    with LocalCluster(
+        n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None
+    ) as cluster:
         options = replace(Sources().options(there, pdf=True), cluster=cluster.scheduler_address)
         far = publish_site(options)
         assert (far.errors, far.published, far.written) == ((), done.published, done.written)

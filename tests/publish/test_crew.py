@@ -68,12 +68,16 @@ def test_a_pool_is_started_for_work_that_pays(
     assert (pool is not None) == bool(pools)
 
 
-def test_one_that_was_started_does_work_that_it_would_not_be_started_for(started: list[int]) -> None:
+def test_one_that_was_started_does_work_that_it_would_not_be_started_for(
+    started: list[int],
+) -> None:
     crew, few = _crew(2), expected_seconds(["compare:a:b", "compare:a:c"])
     assert crew.executor(few) is None
     first = crew.executor(expected_seconds(["pdf:a", "pdf:b"]))
     assert crew.executor(few) is first is not None
-    assert crew.executor(expected_seconds([f"part:{n}" for n in range(90)])) is None, "handing over takes longer"
+    assert crew.executor(expected_seconds([f"part:{n}" for n in range(90)])) is None, (
+        "handing over takes longer"
+    )
     assert started == [2]
 
 
@@ -89,19 +93,27 @@ def test_a_pool_that_broke_counts_as_none(started: list[int]) -> None:
 def test_every_job_of_a_publish_has_its_expectation(published_demo: tuple[Path, object]) -> None:
     """The kinds are those of the records that a publish keeps."""
     text = (published_demo[0] / "site" / ".benchleaf.json").read_text("utf-8")
-    kinds = [k for k in ("build", "compare", "part", "pictures", "reference", "tables") if f'"{k}' in text]
+    kinds = [
+        k
+        for k in ("build", "compare", "part", "pictures", "reference", "tables")
+        if f'"{k}' in text
+    ]
     assert len(kinds) == 6
     assert all(0 < s < 10 for s in expected_seconds([*kinds, "pdf"]))
 
 
-def test_an_edit_of_one_build_starts_none_and_a_first_publish_does(started: list[int], tmp_path: Path) -> None:
+def test_an_edit_of_one_build_starts_none_and_a_first_publish_does(
+    started: list[int], tmp_path: Path
+) -> None:
     copytree(ROOT / "builds", tmp_path / "builds")
     assert publish_site(PublishOptions(tmp_path, pdf=False, workers=2)).errors == ()
     assert started == [2]
     file = tmp_path / "builds" / "pipit" / "build.yaml"
     file.write_text(file.read_text("utf-8").replace("title: ", "title: New ", 1), "utf-8")
     jobs: list[str] = []
-    done = publish_site(PublishOptions(tmp_path, pdf=False, workers=2), lambda names, ended: jobs.extend(names))
+    done = publish_site(
+        PublishOptions(tmp_path, pdf=False, workers=2), lambda names, ended: jobs.extend(names)
+    )
     assert done.errors == ()
     assert {"build:pipit", "compare:dipper:pipit", "tables"} <= set(jobs)
     assert len(jobs) >= 5

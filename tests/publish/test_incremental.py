@@ -1,4 +1,6 @@
-"""After random edits an incremental publish equals a clean one. The benchmark job runs hundreds more of these."""
+"""After random edits an incremental publish equals a clean one. The benchmark job runs hundreds
+more of these.
+"""
 
 from pathlib import Path
 
@@ -40,18 +42,27 @@ def _step(*done: tuple[Edit, int, int]) -> Step:
     "sequence",
     [
         pytest.param([_step((edits.turn_parts, 1, 2))], id="parts in another order"),
-        pytest.param([_step((edits.move_part, 2, 1))], id="a part moved to another file, which pages cite"),
         pytest.param(
-            [_step((edits.base_on, 0, 1)), _step((edits.repeat_of_base, 0, 2))], id="a variant repeats its base"
+            [_step((edits.move_part, 2, 1))], id="a part moved to another file, which pages cite"
         ),
         pytest.param(
-            [_step((edits.own_template, 0, 1)), _step((edits.own_template, 0, 2))], id="own template, changed"
+            [_step((edits.base_on, 0, 1)), _step((edits.repeat_of_base, 0, 2))],
+            id="a variant repeats its base",
         ),
         pytest.param(
-            [_step((edits.break_build, 0, 0), (edits.set_site, 0, 1)), _step((edits.retitle, 0, 3))],
+            [_step((edits.own_template, 0, 1)), _step((edits.own_template, 0, 2))],
+            id="own template, changed",
+        ),
+        pytest.param(
+            [
+                _step((edits.break_build, 0, 0), (edits.set_site, 0, 1)),
+                _step((edits.retitle, 0, 3)),
+            ],
             id="a kept build under a new title of the site",
         ),
-        pytest.param([_step((edits.picture, 0, 2)), _step((edits.picture, 0, 3))], id="a picture drawn anew"),
+        pytest.param(
+            [_step((edits.picture, 0, 2)), _step((edits.picture, 0, 3))], id="a picture drawn anew"
+        ),
     ],
 )
 def test_edits_that_are_easily_missed(folder: Path, sequence: list[Step]) -> None:
@@ -72,6 +83,10 @@ def test_a_comment_changes_nothing_and_a_part_only_what_uses_it(tmp_path: Path) 
     sources.shelf["air.yaml"]["motor-wren"]["price"]["each"] = "8.00 EUR"
     sources.write(tmp_path)
     publish_site(options)
-    written = {p.relative_to(tmp_path / "site").parts[0] for p, inode in before.items() if p.stat().st_ino != inode}
+    written = {
+        p.relative_to(tmp_path / "site").parts[0]
+        for p, inode in before.items()
+        if p.stat().st_ino != inode
+    }
     assert "robin" in written and "parts" in written
     assert "wren" not in written, "it uses the other motor"

@@ -1,7 +1,8 @@
-"""Any change of our code, and another version of any library that the wheel requires, makes all pages anew.
+"""Any change of our code, and another version of any library that the wheel requires, makes all
+pages anew.
 
-What is required is said by the packages themselves (core metadata, Requires-Dist), read here with the reference library
-for it, `packaging`.
+What is required is said by the packages themselves (core metadata, Requires-Dist), read here with
+the reference library for it, `packaging`.
 """
 
 import os
@@ -20,7 +21,10 @@ from builder.publish.kept import stale
 
 
 def _direct(root: Path) -> list[Requirement]:
-    return [Requirement(r) for r in tomllib.loads((root / "pyproject.toml").read_text())["project"]["dependencies"]]
+    return [
+        Requirement(r)
+        for r in tomllib.loads((root / "pyproject.toml").read_text())["project"]["dependencies"]
+    ]
 
 
 def _installed_below(waiting: list[Requirement]) -> set[str]:
@@ -34,7 +38,9 @@ def _installed_below(waiting: list[Requirement]) -> set[str]:
         seen.add((name, extras))
         for line in metadata.requires(name) or ():
             other = Requirement(line)
-            if other.marker is None or any(other.marker.evaluate({"extra": e}) for e in (*extras, "")):
+            if other.marker is None or any(
+                other.marker.evaluate({"extra": e}) for e in (*extras, "")
+            ):
                 waiting.append(other)
     return {name for name, _ in seen}
 
@@ -45,14 +51,24 @@ def test_what_the_wheel_requires_is_listed(root: Path) -> None:
 
 def test_every_library_below_is_in_with_its_version(root: Path) -> None:
     below = _installed_below(_direct(root))
-    assert below >= {"pillow", "pypdfium2", "fontpkg-ibm-plex-sans", "pydyf", "tinycss2", "pydantic-core", "brotli"}
+    assert below >= {
+        "pillow",
+        "pypdfium2",
+        "fontpkg-ibm-plex-sans",
+        "pydyf",
+        "tinycss2",
+        "pydantic-core",
+        "brotli",
+    }
     versions = stale.library_versions()
     assert {n: versions.get(n) for n in below} == {n: metadata.version(n) for n in below}
     assert {"pytest", "numpy", "ruff"}.isdisjoint(versions), "extras that nobody asked for"
 
 
 @pytest.mark.parametrize("name", ["pillow", "fontpkg-ibm-plex-mono", "brotli", "pydantic-core"])
-def test_another_version_of_one_of_them_changes_the_digest(monkeypatch: pytest.MonkeyPatch, name: str) -> None:
+def test_another_version_of_one_of_them_changes_the_digest(
+    monkeypatch: pytest.MonkeyPatch, name: str
+) -> None:
     real = metadata.metadata
 
     def faked(asked: str) -> object:
@@ -82,15 +98,32 @@ def test_one_that_is_taken_away_is_absent(monkeypatch: pytest.MonkeyPatch) -> No
 
 
 def test_none_of_them_is_imported_for_it() -> None:
-    script = "import sys; from builder.publish.kept import stale; stale.own_digest(); print(*sys.modules)"
-    said = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True).stdout.split()
-    slow = {"PIL", "weasyprint", "fontTools", "pypdfium2", "pydantic", "jinja2", "yaml", "segno", "packaging"}
+    script = (
+        "import sys; from builder.publish.kept import stale; stale.own_digest();"
+        " print(*sys.modules)"
+    )
+    said = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True
+    ).stdout.split()
+    slow = {
+        "PIL",
+        "weasyprint",
+        "fontTools",
+        "pypdfium2",
+        "pydantic",
+        "jinja2",
+        "yaml",
+        "segno",
+        "packaging",
+    }
     assert slow.isdisjoint(said)
 
 
 def test_a_look_at_an_unchanged_site_does_not_ask_for_it() -> None:
     script = "import sys; import builder.publish.kept.unchanged; print(*sys.modules)"
-    said = subprocess.run([sys.executable, "-c", script], capture_output=True, text=True, check=True).stdout.split()
+    said = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True
+    ).stdout.split()
     assert {"importlib.metadata", "builder.publish.kept.stale"}.isdisjoint(said)
 
 
@@ -102,7 +135,9 @@ def test_a_change_in_any_stage_changes_the_digest(root: Path, tmp_path: Path) ->
 
     def digest() -> str:
         words = [sys.executable, "-c", script]
-        return subprocess.run(words, capture_output=True, text=True, check=True, env=own, cwd=tmp_path).stdout
+        return subprocess.run(
+            words, capture_output=True, text=True, check=True, env=own, cwd=tmp_path
+        ).stdout
 
     stages = [f for f in sorted((tmp_path / "builder").iterdir()) if f.is_dir()]
     assert {"compute", "rules", "pages", "render"} <= {s.name for s in stages}

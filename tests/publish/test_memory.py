@@ -1,6 +1,7 @@
 """A worker's memory is bounded on systems that set no limit to it as well: there it is watched.
 
-macOS is said to refuse RLIMIT_AS with ValueError or OSError (from reports of its users, not tried on one).
+macOS is said to refuse RLIMIT_AS with ValueError or OSError (from reports of its users, not tried
+on one).
 """
 
 import subprocess
@@ -55,15 +56,32 @@ def test_where_the_limit_is_refused_memory_is_watched(error: str) -> None:
 
 
 @pytest.mark.parametrize("error", ERRORS)
-def test_where_the_limit_is_refused_all_is_published_and_it_is_said_once(tmp_path: Path, error: str) -> None:
+def test_where_the_limit_is_refused_all_is_published_and_it_is_said_once(
+    tmp_path: Path, error: str
+) -> None:
     """A spawned worker runs the script's top anew, so that the limit is refused there as well."""
     for name in ("shelf", "pipit", "curlew"):
         copytree(ROOT / "builds" / name, tmp_path / "builds" / name)
     script = tmp_path / "refuses.py"
     script.write_text(PUBLISHES.format(error=error), "utf-8")
-    words = [sys.executable, str(script), "publish", "--no-pdf", "--workers", "2", "--workspace", str(tmp_path)]
+    words = [
+        sys.executable,
+        str(script),
+        "publish",
+        "--no-pdf",
+        "--workers",
+        "2",
+        "--workspace",
+        str(tmp_path),
+    ]
     done = subprocess.run(
-        words, cwd=ROOT, capture_output=True, text=True, check=False, timeout=300, env={"PYTHONPATH": str(ROOT)}
+        words,
+        cwd=ROOT,
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=300,
+        env={"PYTHONPATH": str(ROOT)},
     )
     assert done.returncode == 0, done.stderr
     assert "2 builds published" in done.stdout

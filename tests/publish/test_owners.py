@@ -1,4 +1,6 @@
-"""One owner an output: what each job writes is said before it is made, and two that clash are said, not mixed."""
+"""One owner an output: what each job writes is said before it is made, and two that clash are said,
+not mixed.
+"""
 
 from pathlib import Path
 
@@ -20,7 +22,9 @@ def _publish(workspace: Path) -> Published:
     return publish_site(PublishOptions(workspace, pdf=False, workers=1))
 
 
-def test_every_job_of_the_demo_writes_what_was_said_of_it(published_demo: tuple[Path, Published]) -> None:
+def test_every_job_of_the_demo_writes_what_was_said_of_it(
+    published_demo: tuple[Path, Published],
+) -> None:
     jobs = read_manifest(published_demo[0] / "site").jobs
     kinds = {name.partition(":")[0] for name in jobs}
     assert kinds == {"assets", "build", "compare", "part", "pictures", "reference", "tables"}
@@ -48,7 +52,9 @@ def test_what_some_disks_take_for_one_has_one_owner(first: str, second: str) -> 
     assert mine.claim("one", [first]) is None
     assert mine.claim("two", ["z/index.html", second]) == Clash(second, "one")
     assert mine.claim("three", ["z/index.html"]) is None, "one that is refused takes nothing"
-    assert Owners().claim("one", [first, second]) == Clash(second, "one"), "nor is it two files of one job"
+    assert Owners().claim("one", [first, second]) == Clash(second, "one"), (
+        "nor is it two files of one job"
+    )
 
 
 def test_a_clash_is_said_with_both_names_and_all_others_are_published(
@@ -60,9 +66,14 @@ def test_a_clash_is_said_with_both_names_and_all_others_are_published(
     sources.builds["wren"]["hero"] = {"file": "card.png", "alt": "Words"}
     sources.write(tmp_path)
     Image.new("RGB", (8, 8), (200, 30, 30)).save(tmp_path / "builds" / "wren" / "card.png")
-    done = CliRunner().invoke(cli, ["publish", "--no-pdf", "--workers", "1", "--workspace", str(tmp_path)])
+    done = CliRunner().invoke(
+        cli, ["publish", "--no-pdf", "--workers", "1", "--workspace", str(tmp_path)]
+    )
     assert done.exit_code == 1
-    assert "[data/address-taken] The pictures of wren and the bench sheet of wren would have one address" in done.output
+    assert (
+        "[data/address-taken] The pictures of wren and the bench sheet of wren would have one"
+        " address" in done.output
+    )
     assert (tmp_path / "site" / "robin" / "index.html").is_file()
     assert not (tmp_path / "site" / "wren").exists(), "a sheet without its picture"
 
@@ -75,7 +86,9 @@ def test_a_clash_is_said_with_both_names_and_all_others_are_published(
         (("own. /a.css",), "not every disk"),
     ],
 )
-def test_people_s_own_files_have_one_address_each(tmp_path: Path, names: tuple[str, ...], words: str) -> None:
+def test_people_s_own_files_have_one_address_each(
+    tmp_path: Path, names: tuple[str, ...], words: str
+) -> None:
     Sources().write(tmp_path)
     _publish(tmp_path)
     for name in names:
@@ -88,19 +101,25 @@ def test_people_s_own_files_have_one_address_each(tmp_path: Path, names: tuple[s
 
 
 def test_a_manifest_that_gives_our_pages_to_a_build_takes_none_of_them(tmp_path: Path) -> None:
-    """One that came with a stranger's site: the record of a build that cannot be read now claims the front page."""
+    """One that came with a stranger's site: the record of a build that cannot be read now claims
+    the front page.
+    """
     sources = Sources()
     sources.write(tmp_path)
     _publish(tmp_path)
     manifest = tmp_path / "site" / ".benchleaf.json"
     text = manifest.read_text("utf-8")
     front = text[text.index('"index.html":[') :].partition("]")[0] + "]"
-    manifest.write_text(text.replace('"wren/description.txt":', f'{front},"wren/description.txt":', 1), "utf-8")
+    manifest.write_text(
+        text.replace('"wren/description.txt":', f'{front},"wren/description.txt":', 1), "utf-8"
+    )
     sources.broken.add("builds/wren/build.yaml")
     sources.builds["robin"]["title"] = "Robin, again"
     sources.write(tmp_path)
     done = _publish(tmp_path)
-    assert "robin" in done.published and "Robin, again" in (tmp_path / "site" / "index.html").read_text("utf-8")
+    assert "robin" in done.published and "Robin, again" in (
+        tmp_path / "site" / "index.html"
+    ).read_text("utf-8")
 
 
 def test_an_address_that_no_disk_should_hold_is_not_kept_and_blocks_nothing(tmp_path: Path) -> None:
@@ -111,7 +130,9 @@ def test_an_address_that_no_disk_should_hold_is_not_kept_and_blocks_nothing(tmp_
     site = tmp_path / "site"
     (site / "wren" / "description.txt").rename(site / "wren" / "a?b.txt")
     manifest = site / ".benchleaf.json"
-    manifest.write_text(manifest.read_text("utf-8").replace("wren/description.txt", "wren/a?b.txt"), "utf-8")
+    manifest.write_text(
+        manifest.read_text("utf-8").replace("wren/description.txt", "wren/a?b.txt"), "utf-8"
+    )
     sources.broken.add("builds/wren/build.yaml")
     sources.builds["robin"]["title"] = "Robin, again"
     sources.write(tmp_path)
@@ -122,5 +143,14 @@ def test_an_address_that_no_disk_should_hold_is_not_kept_and_blocks_nothing(tmp_
 
 
 def test_each_kind_of_job_has_words() -> None:
-    for job in ("build:a", "pdf:a", "pictures:a", "compare:a:b", "part:p", "tables", "reference", "assets"):
+    for job in (
+        "build:a",
+        "pdf:a",
+        "pictures:a",
+        "compare:a:b",
+        "part:p",
+        "tables",
+        "reference",
+        "assets",
+    ):
         assert owners.words_of(job) != job

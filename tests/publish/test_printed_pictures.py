@@ -1,4 +1,6 @@
-"""A bench sheet shows the pictures beside steps, so it is made anew when one of them changes, and only then."""
+"""A bench sheet shows the pictures beside steps, so it is made anew when one of them changes, and
+only then.
+"""
 
 from pathlib import Path
 
@@ -8,7 +10,10 @@ from builder.options import PublishOptions
 from builder.pipeline.publish import Published, publish_site
 from builder.render.paper.pdf_libraries import lacking
 
-SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 20" width="40" height="20"><rect width="{}" height="9"/></svg>'
+SVG = (
+    '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 40 20" width="40" height="20"><rect'
+    ' width="{}" height="9"/></svg>'
+)
 BUILD = """
 title: Test
 parts: {frame: frame}

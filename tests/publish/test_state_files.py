@@ -1,4 +1,6 @@
-"""State files save time and decide nothing: whatever is in them, the site is that of a clean publish."""
+"""State files save time and decide nothing: whatever is in them, the site is that of a clean
+publish.
+"""
 
 import json
 import os
@@ -33,17 +35,25 @@ NASTY: dict[str, bytes] = {
     "keys twice": b'{"version":2,"version":2,"jobs":{},"jobs":{}}',
     "not UTF-8": b'{"version":2,"jobs":{"\xff\xfe":1}}',
     "zeros": bytes(5_000),
-    "half a surrogate": b'{"version":2,"jobs":{"\\ud800":{"digest":"","kept":false,"plain":{},"outputs":{}}}}',
+    "half a surrogate": (
+        b'{"version":2,"jobs":{"\\ud800":{"digest":"","kept":false,"plain":{},"outputs":{}}}}'
+    ),
 }
 
 
 @pytest.fixture(scope="module")
-def published(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, bytes], dict[str, bytes]]:
+def published(
+    tmp_path_factory: pytest.TempPathFactory,
+) -> tuple[Path, dict[str, bytes], dict[str, bytes]]:
     """A published workspace, its site, and its state files."""
     workspace = tmp_path_factory.mktemp("state-files")
     Sources().write(workspace)
     assert publish_here(Sources().options(workspace)) == ()
-    return workspace, site_files(workspace), {name: (workspace / name).read_bytes() for name in FILES}
+    return (
+        workspace,
+        site_files(workspace),
+        {name: (workspace / name).read_bytes() for name in FILES},
+    )
 
 
 def _spoilt(content: bytes, chance: random.Random) -> bytes:
@@ -58,7 +68,11 @@ def _spoilt(content: bytes, chance: random.Random) -> bytes:
         end = min(len(content), at + chance.randrange(1, 400))
         return content[:at] + content[end:]
     if kind == 3:
-        return content[:at] + chance.choice([DEEP, b"NaN", b"\xff", b"null", b"9" * 5_000, b'"', b"}"]) + content[at:]
+        return (
+            content[:at]
+            + chance.choice([DEEP, b"NaN", b"\xff", b"null", b"9" * 5_000, b'"', b"}"])
+            + content[at:]
+        )
     return content[:at] + content[: chance.randrange(len(content))]
 
 
@@ -100,7 +114,9 @@ def _huge(path: Path) -> None:
 @pytest.mark.parametrize("name", SEALED)
 @pytest.mark.parametrize("put", [_pipe, _endless, _huge, Path.mkdir])
 def test_what_is_no_file_of_ours_is_not_read(
-    published: tuple[Path, dict[str, bytes], dict[str, bytes]], name: str, put: Callable[[Path], None]
+    published: tuple[Path, dict[str, bytes], dict[str, bytes]],
+    name: str,
+    put: Callable[[Path], None],
 ) -> None:
     workspace, clean, _ = published
     (workspace / name).unlink(missing_ok=True)
@@ -117,7 +133,9 @@ def test_what_is_no_file_of_ours_is_not_read(
 # Wrong on purpose under the right key: an older Benchleaf of one's own may have kept other shapes.
 def _trees(tree: object, chance: random.Random) -> object:
     """A tree with one value in it exchanged."""
-    odd: object = chance.choice([None, True, -1, 1e308, float("nan"), "x", [], {}, [[]], {"a": 1}, 10**400])
+    odd: object = chance.choice(
+        [None, True, -1, 1e308, float("nan"), "x", [], {}, [[]], {"a": 1}, 10**400]
+    )
     if chance.random() < 0.25 or not isinstance(tree, list | dict) or not tree:
         return odd
     if isinstance(tree, list):
@@ -190,11 +208,16 @@ def test_the_key_is_its_owners_alone(state: Path, tmp_path: Path) -> None:
         pytest.param(lambda folder: (folder / "key").write_bytes(bytes(31)), id="too short"),
         pytest.param(lambda folder: (folder / "key").write_bytes(os.urandom(32)), id="another"),
         pytest.param(
-            lambda folder: (folder / "key").rename(folder / "k") and (folder / "key").symlink_to("k"), id="link"
+            lambda folder: (
+                (folder / "key").rename(folder / "k") and (folder / "key").symlink_to("k")
+            ),
+            id="link",
         ),
     ],
 )
-def test_a_key_in_doubt_unlocks_nothing(state: Path, tmp_path: Path, spoil: Callable[[Path], object]) -> None:
+def test_a_key_in_doubt_unlocks_nothing(
+    state: Path, tmp_path: Path, spoil: Callable[[Path], object]
+) -> None:
     workspace = tmp_path / "w"
     workspace.mkdir()
     assert keep_belief(workspace, BELIEF) and read_belief(workspace) == BELIEF
@@ -202,25 +225,35 @@ def test_a_key_in_doubt_unlocks_nothing(state: Path, tmp_path: Path, spoil: Call
     assert read_belief(workspace) == NOTHING_BELIEVED
 
 
-def test_a_key_that_came_with_the_workspace_is_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_key_that_came_with_the_workspace_is_none(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """The home of a container may be the folder that was cloned."""
     theirs, mine = tmp_path / "theirs", tmp_path / "mine"
     theirs.mkdir()
     mine.mkdir()
     monkeypatch.setenv("XDG_STATE_HOME", str(mine / "state"))
-    assert keep_belief(theirs, BELIEF) and read_belief(theirs) == BELIEF, "sealed with the key that is in `mine`"
+    assert keep_belief(theirs, BELIEF) and read_belief(theirs) == BELIEF, (
+        "sealed with the key that is in `mine`"
+    )
     (theirs / SEAL).rename(mine / SEAL)
     assert read_belief(mine) == NOTHING_BELIEVED and not keep_belief(mine, BELIEF)
 
 
-def test_a_folder_that_is_not_absolute_is_ignored(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """XDG Base Directory Specification: all paths must be absolute; a relative one is invalid and to be ignored."""
+def test_a_folder_that_is_not_absolute_is_ignored(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """XDG Base Directory Specification: all paths must be absolute; a relative one is invalid and
+    to be ignored.
+    """
     monkeypatch.setenv("XDG_STATE_HOME", "state")
     monkeypatch.setenv("HOME", str(tmp_path))
     assert key_folder() == tmp_path / ".local/state/benchleaf"
 
 
-def test_without_a_folder_for_the_key_all_is_made_anew(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_without_a_folder_for_the_key_all_is_made_anew(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     (tmp_path / "file").touch()
     monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path / "file"))
     Sources().write(tmp_path / "w")

@@ -1,7 +1,8 @@
-"""A site and state files that came with somebody's folder give not one byte to what is published here.
+"""A site and state files that came with somebody's folder give not one byte to what is published
+here.
 
-Whoever alters a page can compute every digest anew, and seal it with a key: with his own. Each test compares with a
-publish of the sources alone.
+Whoever alters a page can compute every digest anew, and seal it with a key: with his own. Each test
+compares with a publish of the sources alone.
 """
 
 import hashlib
@@ -78,25 +79,35 @@ def test_an_altered_page_is_not_carried_on(strangers: Path, clean: dict[str, byt
     assert nothing_new(Sources().options(strangers), look(Sources().options(strangers))) is None
     done = _publish(strangers)
     assert site_files(strangers) == clean
-    assert done.written == done.files and done.remarks[0].startswith("`site/` was not published by this account")
+    assert done.written == done.files and done.remarks[0].startswith(
+        "`site/` was not published by this account"
+    )
     assert not _publish(strangers).remarks, "it is ours now"
 
 
-def test_nor_where_it_looks_like_one_that_was_moved_aside(strangers: Path, clean: dict[str, bytes]) -> None:
+def test_nor_where_it_looks_like_one_that_was_moved_aside(
+    strangers: Path, clean: dict[str, bytes]
+) -> None:
     (strangers / "site").rename(strangers / ".site-old")
     _publish(strangers)
     assert site_files(strangers) == clean
 
 
-def test_nor_from_a_copy_by_the_command(strangers: Path, tmp_path: Path, clean: dict[str, bytes]) -> None:
+def test_nor_from_a_copy_by_the_command(
+    strangers: Path, tmp_path: Path, clean: dict[str, bytes]
+) -> None:
     copytree(strangers, tmp_path / "copy")
     for _ in range(2):
         assert publish_here(Sources().options(tmp_path / "copy")) == ()
         assert site_files(tmp_path / "copy") == clean
 
 
-@pytest.mark.parametrize("lost", [".site-seal", ".site-seen", ".site-known", "site/.benchleaf.json"])
-def test_nor_where_one_of_its_files_is_missing(strangers: Path, clean: dict[str, bytes], lost: str) -> None:
+@pytest.mark.parametrize(
+    "lost", [".site-seal", ".site-seen", ".site-known", "site/.benchleaf.json"]
+)
+def test_nor_where_one_of_its_files_is_missing(
+    strangers: Path, clean: dict[str, bytes], lost: str
+) -> None:
     (strangers / lost).unlink()
     try:
         assert publish_here(Sources().options(strangers)) == ()
@@ -128,7 +139,9 @@ def test_dot_files_that_came_along_are_named(strangers: Path) -> None:
 
 
 def test_what_i_keep_is_kept(tmp_path: Path, account: Account) -> None:
-    """The same break in a workspace of my own keeps what was published: also in a copy, where all lies otherwise."""
+    """The same break in a workspace of my own keeps what was published: also in a copy, where all
+    lies otherwise.
+    """
     account("me")
     Sources().write(tmp_path / "mine")
     _publish(tmp_path / "mine")
@@ -171,7 +184,9 @@ def test_an_edit_of_the_same_size_in_my_own_site_is_seen(
 def test_a_manifest_that_another_hand_altered_gives_nothing(
     tmp_path: Path, account: Account, clean: dict[str, bytes]
 ) -> None:
-    """A pull of a branch that holds `site/`: page and manifest agree, my seal is of another manifest."""
+    """A pull of a branch that holds `site/`: page and manifest agree, my seal is of another
+    manifest.
+    """
     account("me")
     Sources().write(tmp_path / "mine")
     _publish(tmp_path / "mine")
@@ -201,14 +216,21 @@ def test_a_cut_manifest_of_a_strangers_site_is_called_that(strangers: Path) -> N
     before = site_files(strangers)
     with pytest.raises(PublishError) as said:
         _publish(strangers)
-    assert said.value.message == "`site/.benchleaf.json`, the list of what was published, is cut or altered."
-    assert said.value.hint.startswith("Take your own files out of `site/`, if it has any, delete it")
+    assert (
+        said.value.message
+        == "`site/.benchleaf.json`, the list of what was published, is cut or altered."
+    )
+    assert said.value.hint.startswith(
+        "Take your own files out of `site/`, if it has any, delete it"
+    )
     assert site_files(strangers) == before
     rmtree(strangers / "site")  # as it says
     assert len(_publish(strangers).published) == 2
 
 
-def test_a_cut_manifest_of_my_own_is_written_anew(tmp_path: Path, account: Account, clean: dict[str, bytes]) -> None:
+def test_a_cut_manifest_of_my_own_is_written_anew(
+    tmp_path: Path, account: Account, clean: dict[str, bytes]
+) -> None:
     account("me")
     Sources().write(tmp_path / "mine")
     _publish(tmp_path / "mine")

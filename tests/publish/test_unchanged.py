@@ -1,4 +1,6 @@
-"""A publish with nothing to do says what the last one said, at once; whatever changed, however little shows, is seen."""
+"""A publish with nothing to do says what the last one said, at once; whatever changed, however
+little shows, is seen.
+"""
 
 import os
 import subprocess
@@ -27,7 +29,12 @@ def _write(path: Path, text: str) -> None:
 @pytest.fixture
 def published(tmp_path: Path) -> PublishOptions:
     """A workspace and its site as a publish leaves them."""
-    for file in ("builds/a/build.yaml", "templates/static/own.css", "site/a/index.html", "site/.benchleaf.json"):
+    for file in (
+        "builds/a/build.yaml",
+        "templates/static/own.css",
+        "site/a/index.html",
+        "site/.benchleaf.json",
+    ):
         _write(tmp_path / file, "some text")
         os.utime(tmp_path / file, ns=(OLD, OLD))
     options = PublishOptions(tmp_path)
@@ -36,14 +43,18 @@ def published(tmp_path: Path) -> PublishOptions:
 
 
 def test_remarks_are_counted_where_nothing_has_changed() -> None:
-    said = Said((("fault", "a: fault"), ("remark", "b: remark"), ("remark", "c: remark")), (), 2, 9, 1, 4)
+    said = Said(
+        (("fault", "a: fault"), ("remark", "b: remark"), ("remark", "c: remark")), (), 2, 9, 1, 4
+    )
     assert said.again == Said((("fault", "a: fault"),), (), 2, 9, 1, 6)
     assert said.again.again == said.again
 
 
 def test_what_was_said_is_said_again(published: PublishOptions) -> None:
     again = nothing_new(published, look(published))
-    assert again == SAID, "the same values, not lists in place of pairs: the terminal drops what was said twice"
+    assert again == SAID, (
+        "the same values, not lists in place of pairs: the terminal drops what was said twice"
+    )
 
 
 def _same_size_and_time(file: str) -> Edit:
@@ -79,15 +90,20 @@ def test_every_change_is_seen(published: PublishOptions, edit: Edit) -> None:
 
 
 @pytest.mark.parametrize(
-    "other", [{"draft": True}, {"pdf": False}, {"base": "/x"}, {"careful": True}, {"everything": True}]
+    "other",
+    [{"draft": True}, {"pdf": False}, {"base": "/x"}, {"careful": True}, {"everything": True}],
 )
 def test_other_options_are_other_work(published: PublishOptions, other: dict[str, object]) -> None:
     options = PublishOptions(published.workspace, **other)  # type: ignore[arg-type]  # mixed values
     assert nothing_new(options, look(options)) is None
 
 
-def test_a_young_file_is_known_by_its_bytes(published: PublishOptions, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Files of this test were written just now; were all times and sizes equal, their bytes would tell."""
+def test_a_young_file_is_known_by_its_bytes(
+    published: PublishOptions, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Files of this test were written just now; were all times and sizes equal, their bytes would
+    tell.
+    """
     monkeypatch.setattr(unchanged, "_row", lambda path, stat: path)
     remember(published, look(published), SAID)
     assert nothing_new(published, look(published)) is not None
@@ -119,8 +135,21 @@ def test_nothing_to_do_imports_nothing_slow(tmp_path: Path) -> None:
     copytree(ROOT / "builds/shelf", tmp_path / "builds/shelf")
     copytree(ROOT / "builds/pipit", tmp_path / "builds/pipit")
     _write(tmp_path / "builds/broken/build.yaml", "titel: Broken")
-    words = [sys.executable, "-c", PROBE, "publish", "--no-pdf", "--workers", "1", "--workspace", str(tmp_path)]
-    first, second = (subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=False) for _ in range(2))
+    words = [
+        sys.executable,
+        "-c",
+        PROBE,
+        "publish",
+        "--no-pdf",
+        "--workers",
+        "1",
+        "--workspace",
+        str(tmp_path),
+    ]
+    first, second = (
+        subprocess.run(words, cwd=ROOT, capture_output=True, text=True, check=False)
+        for _ in range(2)
+    )
     assert "pydantic" in first.stdout
     assert second.stdout.splitlines()[-1] == "imported:"
     assert "(0 written, 0 removed)" in second.stdout
@@ -134,7 +163,9 @@ def _sparse(path: Path, size: int) -> None:
     os.truncate(path, size)
 
 
-def test_what_no_publish_reads_is_never_opened(published: PublishOptions, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_no_publish_reads_is_never_opened(
+    published: PublishOptions, monkeypatch: pytest.MonkeyPatch
+) -> None:
     """A recording of a terabyte beside a build, which is as young as can be."""
     _sparse(published.workspace / "builds/a/flight.mkv", 10**12)
     opened: list[str] = []

@@ -58,13 +58,22 @@ def made_up_drawing(name: str, words: str) -> Drawing:
 def _notices(words: str) -> tuple[Block, ...]:
     signals = tuple(
         Notice(
-            s, f"Hot iron, {s.value.casefold()} {words}", (Span("Set it down in its stand. "), Span(words)), f"c-{s}"
+            s,
+            f"Hot iron, {s.value.casefold()} {words}",
+            (Span("Set it down in its stand. "), Span(words)),
+            f"c-{s}",
         )
         for s in Signal
     )
-    fault = Notice(None, f"Transmit meets transmit {words}", (Span(words),), "f-1", "wiring/tx-to-tx", "fault")
+    fault = Notice(
+        None, f"Transmit meets transmit {words}", (Span(words),), "f-1", "wiring/tx-to-tx", "fault"
+    )
     accepted = Notice(
-        None, "Over its rating", (Span("Accepted by the builder: gently."),), code="pack/x", tone="accepted"
+        None,
+        "Over its rating",
+        (Span("Accepted by the builder: gently."),),
+        code="pack/x",
+        tone="accepted",
     )
     return (*signals, fault, accepted, Notice(None, "Worth knowing", (), tone="remark"))
 
@@ -89,16 +98,43 @@ def _weights(words: str) -> Table:
             data={"key": words},
         ),
         Row(
-            (Cell((Span("propulsion"),)), Cell(), Cell((Number("36.4"),)), Cell((Span("over"),), tone="bad")),
+            (
+                Cell((Span("propulsion"),)),
+                Cell(),
+                Cell((Number("36.4"),)),
+                Cell((Span("over"),), tone="bad"),
+            ),
             "subtotal",
         ),
-        Row((Cell((Span("Dry weight"),)), Cell(), Cell((Number("176.5", prefix="at least"),)), Cell()), "total"),
+        Row(
+            (
+                Cell((Span("Dry weight"),)),
+                Cell(),
+                Cell((Number("176.5", prefix="at least"),)),
+                Cell(),
+            ),
+            "total",
+        ),
     )
-    return Table(f"Weight by part {words}", columns, rows, "weights", True, f"A spread is one sigma. {words}", True)
+    return Table(
+        f"Weight by part {words}",
+        columns,
+        rows,
+        "weights",
+        True,
+        f"A spread is one sigma. {words}",
+        True,
+    )
 
 
 def _pins(words: str) -> Table:
-    columns = (Column("Pin"), Column("Role"), Column("Level", "V", "centre"), Column("Wire"), Column("Done"))
+    columns = (
+        Column("Pin"),
+        Column("Role"),
+        Column("Level", "V", "centre"),
+        Column("Wire"),
+        Column("Done"),
+    )
     rows = tuple(
         Row(
             (
@@ -134,7 +170,11 @@ def _work(words: str) -> Steps:
                 Picture("dipper/wedge.svg", f"The wedge {words}", f"Slide it in {words}", 640, 480),
                 caution,
             ),
-            GateBar(f"Gate 1 {words}", "Limited to 200 mA. Nothing goes on below before this has passed.", "gate-1"),
+            GateBar(
+                f"Gate 1 {words}",
+                "Limited to 200 mA. Nothing goes on below before this has passed.",
+                "gate-1",
+            ),
             Step("2", "step-two", (Span("Plug the pack in."),)),
         )
     )
@@ -146,22 +186,41 @@ def made_up_page(words: str = "", kind: str = "sheet") -> Page:
         Facts(
             (
                 ("Dry weight", Cell((Number("176.5", "g", "± 0.2", "n-dry"),))),
-                ("All-up, small", Cell((Number("249.0", "g", "± 0.1", "n-all"),), note=f"0.9 g left {words}")),
+                (
+                    "All-up, small",
+                    Cell((Number("249.0", "g", "± 0.1", "n-all"),), note=f"0.9 g left {words}"),
+                ),
                 ("Flight, small", Cell((Number("6.4", "min", "± 0.5", "n-air"),))),
                 ("Parts", Cell((Span("312.40 EUR"),))),
             ),
             large=True,
         ),
-        Facts((("Frame", Cell((Span(f"Slip 3 {words}"),), tone="quiet")), ("Rotors", Cell((Span("4"),))))),
+        Facts(
+            (
+                ("Frame", Cell((Span(f"Slip 3 {words}"),), tone="quiet")),
+                ("Rotors", Cell((Span("4"),))),
+            )
+        ),
         Paragraph((Span(f"A lead paragraph {words}", strong=True),), lead=True),
-        Paragraph((Span("Quiet words with "), Span("a link", "https://shop.example/a", rel="sponsored")), quiet=True),
+        Paragraph(
+            (Span("Quiet words with "), Span("a link", "https://shop.example/a", rel="sponsored")),
+            quiet=True,
+        ),
         *_notices(words),
     )
-    drawing = Illustration(made_up_drawing("board", words), f"The board {words}", "drawing", wide=True)
+    drawing = Illustration(
+        made_up_drawing("board", words), f"The board {words}", "drawing", wide=True
+    )
     wiring = (
         drawing,
         Side(Illustration(made_up_drawing("second", words), "Beside its pins"), _pins(words)),
-        Section("cut", f"Cut list {words}", (Prose(f"Cut **long** ends.\n\n- one\n- two\n\n{words}"),), 3, True),
+        Section(
+            "cut",
+            f"Cut list {words}",
+            (Prose(f"Cut **long** ends.\n\n- one\n- two\n\n{words}"),),
+            3,
+            True,
+        ),
     )
     lists = (
         Bullets(((Span(f"one {words}"),), (Markdown(f"*two* {words}"),)), ordered=True),
@@ -188,7 +247,11 @@ def made_up_page(words: str = "", kind: str = "sheet") -> Page:
         True,
         breadcrumbs=(Span(f"All builds {words}", "index.html"),),
         links=(Span("Bench sheet (PDF)", "dipper/bench-sheet.pdf"),),
-        data={"tools": (f"iron {words}",), "supplies": ("solder",), "builds": (("dipper", f"Dipper {words}"),)},
+        data={
+            "tools": (f"iron {words}",),
+            "supplies": ("solder",),
+            "builds": (("dipper", f"Dipper {words}"),),
+        },
     )
 
 
@@ -206,7 +269,11 @@ def site() -> SitePages:
         currency="EUR",
         derivations_on_paper=True,
         generator="Benchleaf 0",
-        navigation=(("Builds", "index.html"), ("Side by side", "compare/index.html"), ("Rules", "rules/index.html")),
+        navigation=(
+            ("Builds", "index.html"),
+            ("Side by side", "compare/index.html"),
+            ("Rules", "rules/index.html"),
+        ),
     )
 
 

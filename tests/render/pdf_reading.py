@@ -1,4 +1,6 @@
-"""What a printed sheet holds, read back from its PDF by a library that had no part in making it (PDFium)."""
+"""What a printed sheet holds, read back from its PDF by a library that had no part in making it
+(PDFium).
+"""
 
 import ctypes
 from collections.abc import Iterator
@@ -22,7 +24,9 @@ class Box:
 
 @dataclass(frozen=True)
 class Sheet:
-    """One page: its text, the boxes of its paths, and for each size of type in pt how many letters have it."""
+    """One page: its text, the boxes of its paths, and for each size of type in pt how many letters
+    have it.
+    """
 
     size: tuple[float, float]
     text: str
@@ -42,7 +46,9 @@ def _boxes(page: pypdfium2.PdfPage) -> Iterator[Box]:
     height = page.get_height()
     for item in page.get_objects(filter=[pdfium.FPDF_PAGEOBJ_PATH], max_depth=8):
         left, bottom, right, top = item.get_bounds()
-        wide = _outline(item) / 2  # PDFium adds the whole width of a line on each side; half of it is ink
+        wide = (
+            _outline(item) / 2
+        )  # PDFium adds the whole width of a line on each side; half of it is ink
         left, bottom, right, top = left + wide, bottom + wide, right - wide, top - wide
         yield Box((right - left) * MM, (top - bottom) * MM, left * MM, (height - top) * MM)
 

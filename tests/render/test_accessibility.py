@@ -21,7 +21,9 @@ KINDS = ("sheet", "table")
 
 
 @pytest.fixture
-def folder(tmp_path: Path, renderer: Renderer, site: SitePages, page_of: Callable[..., Page]) -> Path:
+def folder(
+    tmp_path: Path, renderer: Renderer, site: SitePages, page_of: Callable[..., Page]
+) -> Path:
     """A folder with every asset and the made-up page as a sheet and as a table."""
     for address, content in asset_files(None).items():
         (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
@@ -32,8 +34,12 @@ def folder(tmp_path: Path, renderer: Renderer, site: SitePages, page_of: Callabl
     return tmp_path
 
 
-def _open(browser: Browser, folder: Path, kind: str, scheme: Any, width: int, *, bypass: bool = False) -> Any:
-    context = browser.new_context(viewport={"width": width, "height": 900}, color_scheme=scheme, bypass_csp=bypass)
+def _open(
+    browser: Browser, folder: Path, kind: str, scheme: Any, width: int, *, bypass: bool = False
+) -> Any:
+    context = browser.new_context(
+        viewport={"width": width, "height": 900}, color_scheme=scheme, bypass_csp=bypass
+    )
     page = context.new_page()
     page.goto((folder / kind / "index.html").as_uri())
     return page
@@ -42,7 +48,9 @@ def _open(browser: Browser, folder: Path, kind: str, scheme: Any, width: int, *,
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("width", [390, 1280])
 @pytest.mark.parametrize("kind", KINDS)
-def test_axe_finds_nothing(browser: Browser, folder: Path, kind: str, scheme: str, width: int) -> None:
+def test_axe_finds_nothing(
+    browser: Browser, folder: Path, kind: str, scheme: str, width: int
+) -> None:
     page = _open(browser, folder, kind, scheme, width, bypass=True)  # axe itself is an added script
     found = Axe().run(page).response["violations"]
     assert not [(v["id"], [n["html"] for n in v["nodes"]]) for v in found]
@@ -60,7 +68,9 @@ def test_from_a_file_the_policy_blocks_nothing_of_ours_and_nothing_is_wider_than
         page.context.close()
 
 
-def test_the_keyboard_alone_reaches_everything_and_shows_where_it_is(browser: Browser, folder: Path) -> None:
+def test_the_keyboard_alone_reaches_everything_and_shows_where_it_is(
+    browser: Browser, folder: Path
+) -> None:
     page = _open(browser, folder, "sheet", "light", 1280)
     wanted = page.evaluate(
         """() => { const all = [...document.querySelectorAll('a[href], input, summary, button, [tabindex="0"]')]
@@ -70,7 +80,8 @@ def test_the_keyboard_alone_reaches_everything_and_shows_where_it_is(browser: Br
     for _ in range(wanted + 2):
         page.keyboard.press("Tab")
         nth, style = page.evaluate(
-            "() => [document.activeElement.dataset.nth, getComputedStyle(document.activeElement).outlineStyle]"
+            "() => [document.activeElement.dataset.nth,"
+            " getComputedStyle(document.activeElement).outlineStyle]"
         )
         if nth is not None:
             reached.add(nth)
@@ -105,11 +116,20 @@ def test_without_javascript_the_page_reads_the_same(browser: Browser, folder: Pa
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_axe_finds_nothing_on_pages_of_the_demo(browser: Browser, tmp_path: Path, demo: Checked, scheme: str) -> None:
-    """The pages whose blocks the made-up page does not hold: the bench, the numbers, a pair, the rules."""
+def test_axe_finds_nothing_on_pages_of_the_demo(
+    browser: Browser, tmp_path: Path, demo: Checked, scheme: str
+) -> None:
+    """The pages whose blocks the made-up page does not hold: the bench, the numbers, a pair, the
+    rules.
+    """
     site = site_pages(demo.workspace.site)
     made = demo.sheets["pipit"]
-    pages = (build_page(made), work_page(made), pair_page(demo.sheets["dipper"], made), rules_page())
+    pages = (
+        build_page(made),
+        work_page(made),
+        pair_page(demo.sheets["dipper"], made),
+        rules_page(),
+    )
     for address, content in asset_files(None).items():
         (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / address).write_bytes(content)

@@ -1,4 +1,6 @@
-"""The page for any two builds shows, cell for cell, what the static page of the pair shows; tables sort and filter."""
+"""The page for any two builds shows, cell for cell, what the static page of the pair shows; tables
+sort and filter.
+"""
 
 import json
 from itertools import permutations
@@ -17,7 +19,8 @@ from builder.render.html.page import Renderer, template_texts
 from tests.pages.pair_page import pair_page
 from tests.workspace_edits import ROOT, without_a_camera_known
 
-# Each row of each table as [id, text of each cell]; text that a browser gives, so that hidden marks count too.
+# Each row of each table as [id, text of each cell]; text that a browser gives, so that hidden marks
+# count too.
 ROWS = """() => Object.fromEntries([...document.querySelectorAll('main .table')].filter(t => t.id).map(t => [t.id,
   [[...t.querySelectorAll('thead th')].map(c => c.textContent),
    ...[...t.querySelectorAll('tbody tr')].map(r => [r.id, ...[...r.cells].map(c => c.textContent)])]]))"""
@@ -25,7 +28,9 @@ ROWS = """() => Object.fromEntries([...document.querySelectorAll('main .table')]
 
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The published demo site, a camera's weight and price unknown, with the page of every ordered pair."""
+    """The published demo site, a camera's weight and price unknown, with the page of every ordered
+    pair.
+    """
     workspace = tmp_path_factory.mktemp("any")
     copytree(ROOT / "builds", workspace / "builds")
     without_a_camera_known(workspace)
@@ -49,11 +54,15 @@ def _any(page: Page, site: Path, first: str, second: str) -> dict[str, Any]:
     return found
 
 
-def test_any_two_shows_the_cells_of_the_static_page_for_every_pair(browser: Browser, site: Path, demo: Checked) -> None:
+def test_any_two_shows_the_cells_of_the_static_page_for_every_pair(
+    browser: Browser, site: Path, demo: Checked
+) -> None:
     page = browser.new_page()
     said: list[str] = []
     page.on("pageerror", lambda error: said.append(str(error)))
-    page.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
+    page.on(
+        "console", lambda message: said.append(message.text) if message.type == "error" else None
+    )
     for first, second in permutations(demo.sheets, 2):
         made = _any(page, site, first, second)
         page.goto((site / f"compare/{first}/{second}/index.html").as_uri())
@@ -90,7 +99,9 @@ def test_numbers_open_their_derivation(browser: Browser, site: Path) -> None:
     assert page.locator("[id='/mass/dry']").count() == 1
 
 
-def test_without_scripts_the_page_lists_the_builds_and_leads_to_ready_pairs(browser: Browser, site: Path) -> None:
+def test_without_scripts_the_page_lists_the_builds_and_leads_to_ready_pairs(
+    browser: Browser, site: Path
+) -> None:
     context = browser.new_context(java_script_enabled=False)
     page = context.new_page()
     page.goto((site / "compare/any/index.html").as_uri())
@@ -99,7 +110,9 @@ def test_without_scripts_the_page_lists_the_builds_and_leads_to_ready_pairs(brow
     assert page.locator("#pairs li a").count() == 10
 
 
-def test_the_table_of_all_builds_sorts_and_filters_by_mouse_and_keyboard(browser: Browser, site: Path) -> None:
+def test_the_table_of_all_builds_sorts_and_filters_by_mouse_and_keyboard(
+    browser: Browser, site: Path
+) -> None:
     page = browser.new_page()
     page.goto((site / "compare/index.html").as_uri())
     column = "els => els.map(e => Number(e.cells[3].dataset.sort))"
@@ -109,7 +122,9 @@ def test_the_table_of_all_builds_sorts_and_filters_by_mouse_and_keyboard(browser
     assert up == sorted(up)
     assert len(set(up)) == 5
     page.get_by_role("button", name="Dry weight").press("Enter")
-    assert rows.evaluate_all(column) == up[::-1] or rows.evaluate_all(column) == sorted(up, reverse=True)
+    assert rows.evaluate_all(column) == up[::-1] or rows.evaluate_all(column) == sorted(
+        up, reverse=True
+    )
     box = page.get_by_label("Show rows that hold")
     box.focus()
     page.keyboard.type("pipit")
@@ -132,8 +147,9 @@ def test_figures_at_a_glance_stay_in_their_fields_also_with_words_before_them(
     page = browser.new_page(viewport={"width": width, "height": 900})
     page.goto((site / "dipper/index.html").as_uri())
     fields = page.evaluate(
-        "[...document.querySelectorAll('#glance .facts > div')].map(d => { const r = document.createRange();"
-        " r.selectNodeContents(d); return [d.textContent, r.getBoundingClientRect().right - d.getBoundingClientRect().right]; })"
+        "[...document.querySelectorAll('#glance .facts > div')].map(d => { const r ="
+        " document.createRange(); r.selectNodeContents(d); return [d.textContent,"
+        " r.getBoundingClientRect().right - d.getBoundingClientRect().right]; })"
     )
     page.close()
     assert any("at least" in text for text, _ in fields)

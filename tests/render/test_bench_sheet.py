@@ -1,4 +1,6 @@
-"""The bench sheet as it comes out of a printer: sizes measured from the PDF, tags, the code decoded, the same bytes."""
+"""The bench sheet as it comes out of a printer: sizes measured from the PDF, tags, the code
+decoded, the same bytes.
+"""
 
 import io
 import os
@@ -42,7 +44,9 @@ def _sheet(demo: Checked, site: SitePages, name: str) -> BenchSheet:
 
 def _pictures(demo: Checked, name: str) -> dict[str, bytes]:
     """The pictures of a build as they are published."""
-    found, wrong = pictures_of(name, picture_files(demo.sheets[name].build), ROOT / "builds", DEFAULT_LIMITS)
+    found, wrong = pictures_of(
+        name, picture_files(demo.sheets[name].build), ROOT / "builds", DEFAULT_LIMITS
+    )
     assert not wrong
     return {f"{name}/{p.name}": published_picture(p.name, content) for p, content in found}
 
@@ -50,7 +54,9 @@ def _pictures(demo: Checked, name: str) -> dict[str, bytes]:
 @pytest.fixture(scope="module")
 def printed(demo: Checked, pages_of_site: SitePages) -> bytes:
     sheet = _sheet(demo, pages_of_site, "dipper")
-    return bench_sheet_pdf(sheet, pages_of_site, template_texts(None), pictures=_pictures(demo, "dipper"))
+    return bench_sheet_pdf(
+        sheet, pages_of_site, template_texts(None), pictures=_pictures(demo, "dipper")
+    )
 
 
 @pytest.fixture(scope="module")
@@ -79,7 +85,9 @@ def test_every_page_says_what_it_belongs_to(demo: Checked, read: list[Sheet]) ->
 
 
 def test_the_bar_and_the_ruler_are_true(printed: bytes, read: list[Sheet]) -> None:
-    """The longest black run of the page at 20 dots a millimetre, and the distance of the first and the last tick."""
+    """The longest black run of the page at 20 dots a millimetre, and the distance of the first and
+    the last tick.
+    """
     dots = 20.0
     image = _bitmap(printed, _page_with(read, "check with a rule"), dots)
     width, height = image.size
@@ -106,24 +114,37 @@ def test_screws_are_drawn_at_true_size(demo: Checked, read: list[Sheet]) -> None
         assert place.part.length is not None
         length, thread = 1000 * place.part.length.value, float((place.part.thread or "").strip("M"))
         assert any(
-            b.width == pytest.approx(length, abs=0.05) and b.height == pytest.approx(thread, abs=0.05) for b in boxes
+            b.width == pytest.approx(length, abs=0.05)
+            and b.height == pytest.approx(thread, abs=0.05)
+            for b in boxes
         ), place.screw.place
 
 
 def _order_pages(read: list[Sheet]) -> list[Sheet]:
-    first, last = _page_with(read, "Weigh and photograph"), _page_with(read, "Fit clockwise propellers")
+    first, last = (
+        _page_with(read, "Weigh and photograph"),
+        _page_with(read, "Fit clockwise propellers"),
+    )
     return read[first + 1 : last]
 
 
-def test_steps_are_in_eleven_points_with_boxes_of_five_millimetres(demo: Checked, read: list[Sheet]) -> None:
+def test_steps_are_in_eleven_points_with_boxes_of_five_millimetres(
+    demo: Checked, read: list[Sheet]
+) -> None:
     pages = _order_pages(read)
     assert len(pages) > 3
     for page in pages:
         small = [letter for letter, size in page.letters if size < 10.99]
         header = len(re.findall(r"\S", re.sub(r"\s", "", _furniture(page))))
         assert len(small) <= header, "".join(small)
-        square = [b for b in page.boxes if b.width == pytest.approx(b.height, abs=0.02) and 3 < b.width < 8]
-        boxes = [b for b in square if b.left < 20]  # at the margin; further right they are shapes of a picture
+        square = [
+            b
+            for b in page.boxes
+            if b.width == pytest.approx(b.height, abs=0.02) and 3 < b.width < 8
+        ]
+        boxes = [
+            b for b in square if b.left < 20
+        ]  # at the margin; further right they are shapes of a picture
         steps = len(re.findall(r"^\d+ [A-Z]", page.text, re.MULTILINE))
         assert len(boxes) >= steps - 1 > 4
         assert all(b.width == pytest.approx(5.0, abs=0.05) for b in boxes)
@@ -132,13 +153,19 @@ def test_steps_are_in_eleven_points_with_boxes_of_five_millimetres(demo: Checked
 def _furniture(page: Sheet) -> str:
     """Header and foot."""
     lines = page.text.splitlines()
-    return "".join(x for x in lines if "· source" in x or re.search(r"page \d+ of", x) or x.startswith("Local rules"))
+    return "".join(
+        x
+        for x in lines
+        if "· source" in x or re.search(r"page \d+ of", x) or x.startswith("Local rules")
+    )
 
 
 def test_gates_are_heavy_bars_across_the_page(read: list[Sheet]) -> None:
     for gate in ("Gate A ", "Gate B ", "Gate C "):
         page = next(
-            p for p in [*_order_pages(read), read[_page_with(read, "Fit clockwise propellers")]] if gate in p.text
+            p
+            for p in [*_order_pages(read), read[_page_with(read, "Fit clockwise propellers")]]
+            if gate in p.text
         )
         assert [b for b in page.boxes if b.width > 175 and b.height > 8], gate
 
@@ -150,7 +177,9 @@ def test_the_code_leads_to_the_page(printed: bytes) -> None:
     assert [d.type for d in found] == ["QRCODE"]
 
 
-def test_letter_paper_and_no_derivations(demo: Checked, pages_of_site: SitePages, read: list[Sheet]) -> None:
+def test_letter_paper_and_no_derivations(
+    demo: Checked, pages_of_site: SitePages, read: list[Sheet]
+) -> None:
     """A4 is 210 x 297 mm (ISO 216), Letter 8.5 x 11 in (ANSI/ASME Y14.1)."""
     assert {tuple(round(x, 1) for x in p.size) for p in read} == {(210.0, 297.0)}
     site = replace(pages_of_site, paper="Letter", derivations_on_paper=False)
@@ -158,7 +187,12 @@ def test_letter_paper_and_no_derivations(demo: Checked, pages_of_site: SitePages
     assert {tuple(round(x, 1) for x in p.size) for p in letter} == {(215.9, 279.4)}
     assert any("How the figures at a glance were made" in p.text for p in read)
     assert not any("How the figures at a glance were made" in p.text for p in letter)
-    bar = [b for p in letter for b in p.boxes if b.width == pytest.approx(100.0, abs=0.02) and b.height < 4]
+    bar = [
+        b
+        for p in letter
+        for b in p.boxes
+        if b.width == pytest.approx(100.0, abs=0.02) and b.height < 4
+    ]
     assert len(bar) == 1
 
 
@@ -168,8 +202,12 @@ def _boxes_of(box: Any) -> Iterator[Any]:
         yield from _boxes_of(child)
 
 
-@pytest.mark.parametrize(("name", "paper"), [("dipper", "A4"), ("redshank", "Letter"), ("pipit", "Letter")])
-def test_no_row_is_split_and_nothing_hangs_out(demo: Checked, pages_of_site: SitePages, name: str, paper: str) -> None:
+@pytest.mark.parametrize(
+    ("name", "paper"), [("dipper", "A4"), ("redshank", "Letter"), ("pipit", "Letter")]
+)
+def test_no_row_is_split_and_nothing_hangs_out(
+    demo: Checked, pages_of_site: SitePages, name: str, paper: str
+) -> None:
     """Boxes as laid out: every row and step is on one page, every box inside the page's margins."""
     site = replace(pages_of_site, paper=paper)
     made = _sheet(demo, site, name)
@@ -177,7 +215,9 @@ def test_no_row_is_split_and_nothing_hangs_out(demo: Checked, pages_of_site: Sit
     html = HTML(string=bench_sheet_html(made, site, template_texts(None)), url_fetcher=OnlyOurs())
     document = html.render(stylesheets=[css, paper_style(made.paper)], font_config=fonts)
     seen: dict[int, int] = {}
-    heads = {id(row) for head in html.etree_element.iter("thead") for row in head}  # repeated on every page
+    heads = {
+        id(row) for head in html.etree_element.iter("thead") for row in head
+    }  # repeated on every page
     for number, page in enumerate(document.pages):
         root = page._page_box
         right = root.content_box_x() + root.width
@@ -186,7 +226,11 @@ def test_no_row_is_split_and_nothing_hangs_out(demo: Checked, pages_of_site: Sit
             if element is None or box.__class__.__name__ == "MarginBox":
                 continue
             words = (number, element.tag, element.get("class"))
-            if (element.tag == "tr" and id(element) not in heads) or element.get("class") in ("step", "gate", "notice"):
+            if (element.tag == "tr" and id(element) not in heads) or element.get("class") in (
+                "step",
+                "gate",
+                "notice",
+            ):
                 assert seen.setdefault(id(element), number) == number, words
             if hasattr(box, "text") or element.tag in ("table", "svg", "td", "th"):
                 assert box.position_x + box.width <= right + 0.5, (words, getattr(box, "text", ""))
@@ -203,7 +247,19 @@ def test_it_is_tagged_with_title_language_and_outline(printed: bytes) -> None:
         assert pdf.Root.ViewerPreferences.DisplayDocTitle
         assert str(pdf.Root.Lang) == "en"
         tags, figures = _tags(pdf.Root.StructTreeRoot)
-        assert {"/H1", "/H2", "/H3", "/Table", "/TR", "/TH", "/TD", "/L", "/LI", "/P", "/Figure"} <= set(tags)
+        assert {
+            "/H1",
+            "/H2",
+            "/H3",
+            "/Table",
+            "/TR",
+            "/TH",
+            "/TD",
+            "/L",
+            "/LI",
+            "/P",
+            "/Figure",
+        } <= set(tags)
         assert figures
         assert all(figures)
         with pdf.open_outline() as outline:
@@ -225,7 +281,11 @@ def _tags(root: Any) -> tuple[list[str], list[str]]:
             if str(node.S) == "/Figure":
                 figures.append(str(node.get("/Alt", "")))
         kids = node.get("/K", [])
-        row += [k for k in (kids if isinstance(kids, pikepdf.Array) else [kids]) if isinstance(k, pikepdf.Dictionary)]
+        row += [
+            k
+            for k in (kids if isinstance(kids, pikepdf.Array) else [kids])
+            if isinstance(k, pikepdf.Dictionary)
+        ]
     return tags, figures
 
 
@@ -236,7 +296,9 @@ def test_pictures_beside_steps_are_printed_with_their_words(demo: Checked, print
         assert step.alt in figures
 
 
-def test_a_variant_prints_the_pictures_that_it_inherits(demo: Checked, pages_of_site: SitePages) -> None:
+def test_a_variant_prints_the_pictures_that_it_inherits(
+    demo: Checked, pages_of_site: SitePages
+) -> None:
     """They lie in the base's folder and are published in the variant's own."""
     made, pictures = _sheet(demo, pages_of_site, "dipper-light"), _pictures(demo, "dipper-light")
     text = bench_sheet_html(made, pages_of_site, template_texts(None), pictures)
@@ -248,13 +310,19 @@ def test_a_variant_prints_the_pictures_that_it_inherits(demo: Checked, pages_of_
 
 
 def test_a_picture_that_is_not_at_hand_is_left_out(demo: Checked, pages_of_site: SitePages) -> None:
-    text = bench_sheet_html(_sheet(demo, pages_of_site, "dipper"), pages_of_site, template_texts(None))
+    text = bench_sheet_html(
+        _sheet(demo, pages_of_site, "dipper"), pages_of_site, template_texts(None)
+    )
     assert "<img" not in text
 
 
 def test_the_appendix_is_rounded_and_folds_what_is_alike(read: list[Sheet]) -> None:
-    """A spread shows one to two digits and its value as many; a bench table's rows are not listed one by one."""
-    appendix = "\n".join(p.text for p in read[_page_with(read, "How the figures at a glance were made") :])
+    """A spread shows one to two digits and its value as many; a bench table's rows are not listed
+    one by one.
+    """
+    appendix = "\n".join(
+        p.text for p in read[_page_with(read, "How the figures at a glance were made") :]
+    )
     values = re.findall(r"(\d+)(?:\.(\d+))? ?\S* ± \d+(?:\.(\d+))?", appendix)
     assert len(values) > 10
     assert all(len(places) == len(spread) for _, places, spread in values), values
@@ -266,7 +334,8 @@ def test_the_appendix_is_rounded_and_folds_what_is_alike(read: list[Sheet]) -> N
 def test_small_boards_share_pages(read: list[Sheet]) -> None:
     first = _page_with(read, "What hangs on them")
     assert all(
-        words in read[first].text for words in ("Contacts of camera", "Contacts of video", "Contacts of receiver")
+        words in read[first].text
+        for words in ("Contacts of camera", "Contacts of video", "Contacts of receiver")
     )
 
 
@@ -292,7 +361,11 @@ def test_two_processes_give_the_same_bytes() -> None:
     )
     made = [
         subprocess.run(
-            [sys.executable, "-c", _MAKE, str(ROOT)], env={**os.environ, **w}, cwd=ROOT, capture_output=True, check=True
+            [sys.executable, "-c", _MAKE, str(ROOT)],
+            env={**os.environ, **w},
+            cwd=ROOT,
+            capture_output=True,
+            check=True,
         ).stdout
         for w in worlds
     ]
@@ -301,7 +374,8 @@ def test_two_processes_give_the_same_bytes() -> None:
 
 
 @pytest.mark.parametrize(
-    "address", ["file:///etc/hostname", "https://shop.example/x.png", "leaf:../leaf-regular.ttf", "data:,x"]
+    "address",
+    ["file:///etc/hostname", "https://shop.example/x.png", "leaf:../leaf-regular.ttf", "data:,x"],
 )
 def test_it_fetches_nothing_but_its_fonts(address: str) -> None:
     with pytest.raises(ValueError, match="fetches nothing but its own fonts"):
@@ -310,8 +384,16 @@ def test_it_fetches_nothing_but_its_fonts(address: str) -> None:
 
 def test_no_font_of_the_system_is_in_it(printed: bytes) -> None:
     with pikepdf.open(io.BytesIO(printed)) as pdf:
-        names = {str(o.BaseFont) for o in pdf.objects if isinstance(o, pikepdf.Dictionary) and "/BaseFont" in o}
-        embedded = [o for o in pdf.objects if isinstance(o, pikepdf.Dictionary) and o.get("/Type") == "/FontDescriptor"]
+        names = {
+            str(o.BaseFont)
+            for o in pdf.objects
+            if isinstance(o, pikepdf.Dictionary) and "/BaseFont" in o
+        }
+        embedded = [
+            o
+            for o in pdf.objects
+            if isinstance(o, pikepdf.Dictionary) and o.get("/Type") == "/FontDescriptor"
+        ]
     assert names
     assert all(re.fullmatch(r"/[A-Z]{6}\+.*Leaf.*|/.*(Plex|Leaf).*", n) for n in names), names
     assert all("/FontFile2" in o or "/FontFile3" in o for o in embedded)

@@ -1,4 +1,6 @@
-"""The picture that stands for a sheet where its address is shared (Open Graph protocol, ogp.me: image with its size)."""
+"""The picture that stands for a sheet where its address is shared (Open Graph protocol, ogp.me:
+image with its size).
+"""
 
 import io
 from pathlib import Path

@@ -1,4 +1,6 @@
-"""A comparison on paper: two sheets of A4 or of Letter for every ordered pair of demo builds, nothing cut off."""
+"""A comparison on paper: two sheets of A4 or of Letter for every ordered pair of demo builds,
+nothing cut off.
+"""
 
 from io import BytesIO
 from itertools import permutations
@@ -44,26 +46,32 @@ def _sheets(browser: Browser, path: Path, paper: str) -> int:
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_every_pair_prints_on_two_pages(browser: Browser, pages: dict[tuple[str, str], Path], paper: str) -> None:
+def test_every_pair_prints_on_two_pages(
+    browser: Browser, pages: dict[tuple[str, str], Path], paper: str
+) -> None:
     counts = {pair: _sheets(browser, path, paper) for pair, path in pages.items()}
     assert len(counts) == 20
     assert {pair: n for pair, n in counts.items() if n > 2} == {}
 
 
-def test_print_is_no_smaller_than_six_and_a_half_points(browser: Browser, pages: dict[tuple[str, str], Path]) -> None:
+def test_print_is_no_smaller_than_six_and_a_half_points(
+    browser: Browser, pages: dict[tuple[str, str], Path]
+) -> None:
     """Six points are the least that is read without effort (common practice, no source)."""
     page = browser.new_page()
     page.emulate_media(media="print")
     page.goto(pages["curlew", "pipit"].as_uri())
     sizes = page.evaluate(
-        "[...document.querySelectorAll('main :is(td, th, p, li, small, figcaption)')].filter(e => e.offsetWidth)"
-        ".map(e => parseFloat(getComputedStyle(e).fontSize) * 0.75)"
+        "[...document.querySelectorAll('main :is(td, th, p, li, small, figcaption)')].filter(e =>"
+        " e.offsetWidth).map(e => parseFloat(getComputedStyle(e).fontSize) * 0.75)"
     )
     page.close()
     assert min(sizes) >= 6.5
 
 
-@pytest.mark.parametrize("millimetres", [190.0, 195.9], ids=["A4", "Letter"])  # paper less the margins of @page pair
+@pytest.mark.parametrize(
+    "millimetres", [190.0, 195.9], ids=["A4", "Letter"]
+)  # paper less the margins of @page pair
 def test_nothing_is_wider_than_the_paper_also_with_lists_opened(
     browser: Browser, pages: dict[tuple[str, str], Path], millimetres: float
 ) -> None:
@@ -73,23 +81,27 @@ def test_nothing_is_wider_than_the_paper_also_with_lists_opened(
         page.goto(path.as_uri())
         for opened in ("false", "true"):
             wide = page.evaluate(
-                f"(document.querySelectorAll('details').forEach(d => d.open = {opened}), [...document.querySelectorAll("
-                "'main :is(td, th, p, li, summary, svg)')].filter(e => e.getBoundingClientRect().right > innerWidth + 1)"
-                ".map(e => e.textContent.slice(0, 60)))"
+                f"(document.querySelectorAll('details').forEach(d => d.open = {opened}),"
+                " [...document.querySelectorAll('main :is(td, th, p, li, summary, svg)')].filter(e"
+                " => e.getBoundingClientRect().right > innerWidth + 1).map(e =>"
+                " e.textContent.slice(0, 60)))"
             )
             assert wide == [], (path.parent, opened)
     page.close()
 
 
-def test_a_list_that_stays_closed_says_where_it_is(browser: Browser, pages: dict[tuple[str, str], Path]) -> None:
+def test_a_list_that_stays_closed_says_where_it_is(
+    browser: Browser, pages: dict[tuple[str, str], Path]
+) -> None:
     """Its triangle can be opened on a screen only. Lists in a row say it once, behind the last."""
     page = browser.new_page()
     page.emulate_media(media="print")
     page.goto(pages["curlew", "pipit"].as_uri())
     said = page.evaluate(
-        "[...document.querySelectorAll('main section')].map(s => [s.id, [...s.querySelectorAll(':scope > details')]"
-        ".filter(d => d.offsetWidth).map(d => [getComputedStyle(d.firstChild).listStyleType,"
-        " getComputedStyle(d.firstChild, '::after').content])]).filter(s => s[1].length)"
+        "[...document.querySelectorAll('main section')].map(s => [s.id,"
+        " [...s.querySelectorAll(':scope > details')].filter(d => d.offsetWidth).map(d =>"
+        " [getComputedStyle(d.firstChild).listStyleType, getComputedStyle(d.firstChild,"
+        " '::after').content])]).filter(s => s[1].length)"
     )
     page.close()
     assert {section for section, _ in said} >= {"wiring", "order", "setup", "turning"}
@@ -108,9 +120,10 @@ def test_an_amount_and_its_currency_stay_on_one_line(
     for path in pages.values():
         page.goto(path.as_uri())
         heights = page.evaluate(
-            "[...document.querySelectorAll('#parts-differ td:last-child')].filter(c => c.textContent).map(c => {"
-            " const r = document.createRange(); r.selectNodeContents(c);"
-            " return r.getBoundingClientRect().height / parseFloat(getComputedStyle(c).fontSize); })"
+            "[...document.querySelectorAll('#parts-differ td:last-child')].filter(c =>"
+            " c.textContent).map(c => { const r = document.createRange(); r.selectNodeContents(c);"
+            " return r.getBoundingClientRect().height /"
+            " parseFloat(getComputedStyle(c).fontSize); })"
         )
         assert heights and max(heights) < 2, path.parent
     page.close()

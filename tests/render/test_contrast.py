@@ -1,4 +1,6 @@
-"""Text against its ground in light and dark: at least 4.5 to 1 (WCAG 2.2, success criterion 1.4.3, level AA)."""
+"""Text against its ground in light and dark: at least 4.5 to 1 (WCAG 2.2, success criterion 1.4.3,
+level AA).
+"""
 
 import re
 
@@ -43,7 +45,9 @@ def contrast(a: str, b: str) -> float:
 
 def test_the_ratio_is_that_of_the_standard() -> None:
     assert contrast("#000", "#fff") == pytest.approx(21.0)
-    assert contrast("#777777", "#ffffff") == pytest.approx(4.48, abs=0.005)  # a grey just short of AA (from memory)
+    assert contrast("#777777", "#ffffff") == pytest.approx(
+        4.48, abs=0.005
+    )  # a grey just short of AA (from memory)
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])

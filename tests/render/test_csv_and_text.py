@@ -1,4 +1,6 @@
-"""parts.csv against RFC 4180 and the OWASP note on formula injection; the text to paste under a recording."""
+"""parts.csv against RFC 4180 and the OWASP note on formula injection; the text to paste under a
+recording.
+"""
 
 import csv
 import io

@@ -1,7 +1,8 @@
 """What a drawing comes to is bounded, whatever its elements refer to.
 
-The count is held against one that really draws: every reference is written out, element by element, as SVG 2 says of
-`use` (section 5.6), patterns and gradients (14), markers (13.7), clip paths and masks (CSS Masking 1).
+The count is held against one that really draws: every reference is written out, element by element,
+as SVG 2 says of `use` (section 5.6), patterns and gradients (14), markers (13.7), clip paths and
+masks (CSS Masking 1).
 """
 
 import random
@@ -23,7 +24,9 @@ def _drawing(inside: str) -> bytes:
 
 
 def _written_out(content: bytes) -> int:
-    """How many elements there are once every reference is written out, by really walking through all of it."""
+    """How many elements there are once every reference is written out, by really walking through
+    all of it.
+    """
     root = ElementTree.fromstring(content)
     named = {e.get("id"): e for e in root.iter() if e.get("id")}
 
@@ -61,7 +64,10 @@ def _filled(n: int) -> str:
 
 
 def _filled_by_use(n: int) -> str:
-    return f'<pattern id="a">{ROW}</pattern><g id="b">{"<rect/>" * n}</g><use href="#b" fill="url(#a)"/>'
+    return (
+        f'<pattern id="a">{ROW}</pattern><g id="b">{"<rect/>" * n}</g><use href="#b"'
+        ' fill="url(#a)"/>'
+    )
 
 
 def _clipped(n: int) -> str:
@@ -80,7 +86,10 @@ def _nested(n: int) -> str:
 KINDS: dict[str, tuple[Callable[[int], str], Callable[[int], int]]] = {
     "use": (_uses, lambda n: 1 + 10 + n * 11),
     "pattern": (_filled, lambda n: 1 + 10 + 1 + n * 11),
-    "pattern inherited through use": (_filled_by_use, lambda n: 1 + 10 + (1 + n) + 1 + (1 + n) + n * 10),
+    "pattern inherited through use": (
+        _filled_by_use,
+        lambda n: 1 + 10 + (1 + n) + 1 + (1 + n) + n * 10,
+    ),
     "clip path": (_clipped, lambda n: 1 + 10 + n * 11),
     "mask": (_masked, lambda n: 1 + 10 + n * 11),
     "use of use": (_nested, lambda n: 1 + 10 + (1 + 9 * 11) + n * (1 + 1 + 9 * 11)),
@@ -101,7 +110,9 @@ def test_what_is_drawn_again_is_counted(kind: str) -> None:
 
 def test_markers_are_drawn_at_each_corner() -> None:
     """At most one a number of the outline: a corner has one coordinate at least (SVG 2, 9.3.4)."""
-    content = _drawing(f'<marker id="a">{ROW}</marker><path marker-mid="url(#a)" d="{"M1 1" + "L2 2" * 99}"/>')
+    content = _drawing(
+        f'<marker id="a">{ROW}</marker><path marker-mid="url(#a)" d="{"M1 1" + "L2 2" * 99}"/>'
+    )
     written = _written_out(content)
     assert written == 1 + 10 + 1 + 100 * 10
     with pytest.raises(BadPicture, match="draws over"):
@@ -144,7 +155,9 @@ def test_a_billion_shapes_in_two_kilobytes_are_refused_at_their_line() -> None:
 
 
 def _row_of(n: int) -> str:
-    return '<g id="a0"><rect/></g>' + "".join(f'<g id="a{i}"><use href="#a{i - 1}"/></g>' for i in range(1, n + 1))
+    return '<g id="a0"><rect/></g>' + "".join(
+        f'<g id="a{i}"><use href="#a{i - 1}"/></g>' for i in range(1, n + 1)
+    )
 
 
 def test_three_references_in_a_row_are_taken_and_four_are_not() -> None:
@@ -204,7 +217,9 @@ def test_a_long_outline_drawn_again_and_again_counts_by_its_length(tag: str) -> 
         clean_drawing(_drawing(outline + '<use href="#a"/>' * 20))
 
 
-@pytest.mark.parametrize("what", ["<filter/>", "<animate/>", "<set/>", "<foreignObject/>", "<image/>", "<script/>"])
+@pytest.mark.parametrize(
+    "what", ["<filter/>", "<animate/>", "<set/>", "<foreignObject/>", "<image/>", "<script/>"]
+)
 def test_what_no_drawing_here_needs_is_refused_at_its_place(what: str) -> None:
     with pytest.raises(BadPicture) as caught:
         clean_drawing(_drawing(f"<g>\n  {what}</g>"))
@@ -212,11 +227,15 @@ def test_what_no_drawing_here_needs_is_refused_at_its_place(what: str) -> None:
 
 
 def test_the_effects_of_a_filter_are_not_published() -> None:
-    assert b"filter" not in clean_drawing(_drawing('<rect filter="url(#a)" style="filter:blur(9px)"/>'))
+    assert b"filter" not in clean_drawing(
+        _drawing('<rect filter="url(#a)" style="filter:blur(9px)"/>')
+    )
 
 
 def test_a_reference_with_escapes_or_blanks_is_refused() -> None:
-    """A browser resolves both to the element (WHATWG URL: blanks are stripped, fragments decoded): laughs uncounted."""
+    """A browser resolves both to the element (WHATWG URL: blanks are stripped, fragments decoded):
+    laughs uncounted.
+    """
     for name in ("%61", "a%20", " a", "a ", "a&#10;", "a&#9;"):
         reached = "".join(f'<g id="{"a" * n}"><use href="#{name}"/></g>' for n in range(1, 9))
         with pytest.raises(BadPicture, match="blanks or percent signs"):
@@ -225,19 +244,26 @@ def test_a_reference_with_escapes_or_blanks_is_refused() -> None:
 
 @pytest.mark.parametrize("both", ['xlink:href="#a" href="#b"', 'href="#b" xlink:href="#a"'])
 def test_of_an_old_and_a_new_reference_one_is_written(both: str) -> None:
-    """Drawing programs write both; SVG 2 (16.1.6) takes the new one. An attribute twice is no XML at all."""
+    """Drawing programs write both; SVG 2 (16.1.6) takes the new one. An attribute twice is no XML
+    at all.
+    """
     used = f'<g id="a"/><g id="b"/><use xmlns:xlink="http://www.w3.org/1999/xlink" {both}/>'
     (use,) = ElementTree.fromstring(clean_drawing(_drawing(used))).iter(f"{SVG}use")
     assert use.attrib == {"href": "#b"}
 
 
 def test_the_reference_that_does_not_hold_fetches_nothing_either() -> None:
-    used = '<use xmlns:xlink="http://www.w3.org/1999/xlink" xlink:href="https://other.example/a.svg#a" href="#a"/>'
+    used = (
+        '<use xmlns:xlink="http://www.w3.org/1999/xlink" xlink:href="https://other.example/a.svg#a"'
+        ' href="#a"/>'
+    )
     with pytest.raises(BadPicture, match="another file"):
         clean_drawing(_drawing(used))
 
 
-@pytest.mark.parametrize("root", ['<x xmlns="urn:x"/>', '<metadata xmlns="http://www.w3.org/2000/svg"/>'])
+@pytest.mark.parametrize(
+    "root", ['<x xmlns="urn:x"/>', '<metadata xmlns="http://www.w3.org/2000/svg"/>']
+)
 def test_a_file_of_notes_alone_is_no_drawing(root: str) -> None:
     with pytest.raises(BadPicture, match="no drawing"):
         clean_drawing(root.encode())

@@ -1,4 +1,6 @@
-"""Drawings as SVG 1.1: well-formed, without style, the same every time, links only where they are harmless."""
+"""Drawings as SVG 1.1: well-formed, without style, the same every time, links only where they are
+harmless.
+"""
 
 from collections.abc import Callable
 from xml.etree import ElementTree
@@ -10,7 +12,9 @@ SVG = "{http://www.w3.org/2000/svg}"
 ALLOWED = {"svg", "g", "rect", "circle", "path", "text", "title", "a"}
 
 
-def test_drawings_are_well_formed_and_need_no_style(drawing_of: Callable[[str, str], Drawing], payload: str) -> None:
+def test_drawings_are_well_formed_and_need_no_style(
+    drawing_of: Callable[[str, str], Drawing], payload: str
+) -> None:
     tree = ElementTree.fromstring(str(svg(drawing_of("a", payload))))
     assert {e.tag.removeprefix(SVG) for e in tree.iter()} <= ALLOWED
     for element in tree.iter():
@@ -18,8 +22,12 @@ def test_drawings_are_well_formed_and_need_no_style(drawing_of: Callable[[str, s
     assert payload in "".join(tree.itertext())
 
 
-def test_a_drawing_says_what_it_shows_and_has_its_own_id(drawing_of: Callable[[str, str], Drawing]) -> None:
-    first, second = (ElementTree.fromstring(str(svg(drawing_of(n, "")))) for n in ("left board", "right"))
+def test_a_drawing_says_what_it_shows_and_has_its_own_id(
+    drawing_of: Callable[[str, str], Drawing],
+) -> None:
+    first, second = (
+        ElementTree.fromstring(str(svg(drawing_of(n, "")))) for n in ("left board", "right")
+    )
     assert first.get("aria-label", "").startswith("A board seen from above")
     assert first.get("id") != second.get("id")
 
@@ -40,7 +48,11 @@ def test_links_that_run_are_left_out() -> None:
 
 def test_a_coloured_wire_has_an_edge_so_that_it_shows_on_any_ground() -> None:
     drawing = Drawing(
-        "a", 10, 10, (Line(((0, 0), (5, 5)), colour="white", width=1.0), Line(((0, 0), (1, 1)))), "Wires."
+        "a",
+        10,
+        10,
+        (Line(((0, 0), (5, 5)), colour="white", width=1.0), Line(((0, 0), (1, 1)))),
+        "Wires.",
     )
     lines = list(ElementTree.fromstring(str(svg(drawing))).iter(SVG + "path"))
     assert [line.get("class") for line in lines] == ["casing", "line w-white", "line"]
@@ -54,4 +66,8 @@ def test_numbers_are_short_and_never_minus_zero() -> None:
 
 def test_paper_size_is_the_true_size() -> None:
     tree = ElementTree.fromstring(str(svg(Drawing("a", 90, 42.5, (), "Empty."), scale="mm")))
-    assert (tree.get("width"), tree.get("height"), tree.get("viewBox")) == ("90mm", "42.5mm", "0 0 90 42.5")
+    assert (tree.get("width"), tree.get("height"), tree.get("viewBox")) == (
+        "90mm",
+        "42.5mm",
+        "0 0 90 42.5",
+    )

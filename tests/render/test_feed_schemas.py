@@ -1,6 +1,8 @@
-"""Feed and sitemap of the demo workspace against schemas, as XML Schema and RELAX NG processors (libxml2) read them.
+"""Feed and sitemap of the demo workspace against schemas, as XML Schema and RELAX NG processors
+(libxml2) read them.
 
-The schemas of tests/data are written from the text of RFC 4287 and of the sitemaps.org protocol, version 0.9.
+The schemas of tests/data are written from the text of RFC 4287 and of the sitemaps.org protocol,
+version 0.9.
 """
 
 from dataclasses import replace
@@ -38,7 +40,9 @@ def urlset(root: Path) -> etree.XMLSchema:
     return etree.XMLSchema(etree.parse(root / "tests" / "data" / "sitemap.xsd"))
 
 
-def test_the_feed_is_valid(summaries: tuple[Summary, ...], pages: SitePages, atom: etree.RelaxNG) -> None:
+def test_the_feed_is_valid(
+    summaries: tuple[Summary, ...], pages: SitePages, atom: etree.RelaxNG
+) -> None:
     for site in (pages, replace(pages, address=""), replace(pages, author="")):
         atom.assertValid(etree.fromstring(atom_feed(summaries, site)))
     atom.assertValid(etree.fromstring(atom_feed((), pages)))
@@ -63,8 +67,12 @@ def test_the_feeds_schema_refuses(
     assert not atom.validate(etree.fromstring(text.replace(old, new, 1).encode()))
 
 
-def test_every_entry_has_an_author_and_its_own_id(summaries: tuple[Summary, ...], pages: SitePages) -> None:
-    """RFC 4287, 4.1.1 and 4.1.2: a feed without an author needs one in every entry; ids are unique (4.2.6)."""
+def test_every_entry_has_an_author_and_its_own_id(
+    summaries: tuple[Summary, ...], pages: SitePages
+) -> None:
+    """RFC 4287, 4.1.1 and 4.1.2: a feed without an author needs one in every entry; ids are unique
+    (4.2.6).
+    """
     feed = etree.fromstring(atom_feed(summaries, pages))
     assert feed.find(f"{ATOM}author/{ATOM}name").text
     ids = [entry.findtext(f"{ATOM}id") for entry in feed.iter(f"{ATOM}entry")]
@@ -73,10 +81,14 @@ def test_every_entry_has_an_author_and_its_own_id(summaries: tuple[Summary, ...]
 
 def _entries(summaries: tuple[Summary, ...], pages: SitePages) -> dict[str, str]:
     feed = etree.fromstring(atom_feed(summaries, pages))
-    return {e.findtext(f"{ATOM}id"): e.findtext(f"{ATOM}updated") for e in feed.iter(f"{ATOM}entry")}
+    return {
+        e.findtext(f"{ATOM}id"): e.findtext(f"{ATOM}updated") for e in feed.iter(f"{ATOM}entry")
+    }
 
 
-def test_a_reader_of_the_feed_sees_a_change_once(summaries: tuple[Summary, ...], pages: SitePages) -> None:
+def test_a_reader_of_the_feed_sees_a_change_once(
+    summaries: tuple[Summary, ...], pages: SitePages
+) -> None:
     """A reader shows what has a new id, and what has a known id and a later `updated`."""
     before = _entries(summaries, pages)
     assert _entries(summaries, pages) == before
@@ -92,13 +104,20 @@ def test_a_reader_of_the_feed_sees_a_change_once(summaries: tuple[Summary, ...],
     assert before.keys() < after.keys()
 
 
-def test_the_sitemap_is_valid(summaries: tuple[Summary, ...], pages: SitePages, urlset: etree.XMLSchema) -> None:
-    addresses = ["index.html", *(f"{s.name}/index.html" for s in summaries), "compare/a&b/<c>/index.html"]
+def test_the_sitemap_is_valid(
+    summaries: tuple[Summary, ...], pages: SitePages, urlset: etree.XMLSchema
+) -> None:
+    addresses = [
+        "index.html",
+        *(f"{s.name}/index.html" for s in summaries),
+        "compare/a&b/<c>/index.html",
+    ]
     urlset.assertValid(etree.fromstring(sitemap(addresses, summaries, pages)))
 
 
 @pytest.mark.parametrize(
-    ("old", "new"), [("https://", "/"), ("<lastmod>2", "<lastmod>the 2"), ("<loc>", "<place>x</place><loc>")]
+    ("old", "new"),
+    [("https://", "/"), ("<lastmod>2", "<lastmod>the 2"), ("<loc>", "<place>x</place><loc>")],
 )
 def test_the_sitemaps_schema_refuses(
     summaries: tuple[Summary, ...], pages: SitePages, urlset: etree.XMLSchema, old: str, new: str

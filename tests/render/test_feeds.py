@@ -1,4 +1,6 @@
-"""The feed against RFC 4287, the sitemap against sitemaps.org 0.9, structured data against schema.org's HowTo."""
+"""The feed against RFC 4287, the sitemap against sitemaps.org 0.9, structured data against
+schema.org's HowTo.
+"""
 
 import json
 import re
@@ -69,12 +71,15 @@ def test_the_feed_has_what_the_standard_requires(site: SitePages) -> None:
 def test_a_reader_sees_each_change_once(site: SitePages) -> None:
     def ids(*builds: Summary) -> list[str]:
         return [
-            e.findtext(ATOM + "id") or "" for e in ElementTree.fromstring(atom_feed(builds, site)).iter(ATOM + "entry")
+            e.findtext(ATOM + "id") or ""
+            for e in ElementTree.fromstring(atom_feed(builds, site)).iter(ATOM + "entry")
         ]
 
     before = ids(*BUILDS)
     assert len(before) == len(set(before)) == 5
-    later = replace(BUILDS[0], changes=(("2026-11-01", "New."), *BUILDS[0].changes), revised="2026-11-01")
+    later = replace(
+        BUILDS[0], changes=(("2026-11-01", "New."), *BUILDS[0].changes), revised="2026-11-01"
+    )
     after = ids(later, BUILDS[1])
     assert set(before) < set(after)
     assert len(after) == 6
@@ -92,10 +97,14 @@ def test_the_sitemap_has_each_page_once_with_a_full_address(site: SitePages) -> 
     tree = ElementTree.fromstring(sitemap(addresses, BUILDS, site))
     assert tree.tag == MAP + "urlset"
     places = [u.findtext(MAP + "loc") or "" for u in tree.iter(MAP + "url")]
-    assert sorted(places) == [f"{site.address}/", f"{site.address}/compare/a&b/", f"{site.address}/dipper/"]
-    assert [u.findtext(MAP + "lastmod") for u in tree.iter(MAP + "url") if u.findtext(MAP + "lastmod")] == [
-        "2026-10-04"
+    assert sorted(places) == [
+        f"{site.address}/",
+        f"{site.address}/compare/a&b/",
+        f"{site.address}/dipper/",
     ]
+    assert [
+        u.findtext(MAP + "lastmod") for u in tree.iter(MAP + "url") if u.findtext(MAP + "lastmod")
+    ] == ["2026-10-04"]
 
 
 def test_robots_names_the_sitemap(site: SitePages) -> None:
@@ -110,29 +119,41 @@ def _structured(page: bytes) -> dict[str, object]:
     return data
 
 
-def test_a_sheet_is_a_how_to(renderer: Renderer, site: SitePages, page_of: Callable[..., Page], payload: str) -> None:
+def test_a_sheet_is_a_how_to(
+    renderer: Renderer, site: SitePages, page_of: Callable[..., Page], payload: str
+) -> None:
     data = _structured(renderer.page(page_of(payload), site))
     assert (data["@context"], data["@type"]) == ("https://schema.org", "HowTo")
     steps = data["step"]
     assert isinstance(steps, list)
     assert len(steps) == 2
-    assert all(s["@type"] == "HowToStep" and s["text"] and s["url"].startswith(site.address) for s in steps)
+    assert all(
+        s["@type"] == "HowToStep" and s["text"] and s["url"].startswith(site.address) for s in steps
+    )
     assert data["tool"] == [{"@type": "HowToTool", "name": f"iron {payload}"}]
 
 
-def test_the_front_page_lists_every_build_with_its_figures(renderer: Renderer, site: SitePages) -> None:
+def test_the_front_page_lists_every_build_with_its_figures(
+    renderer: Renderer, site: SitePages
+) -> None:
     text = renderer.page(front_page(BUILDS, site), site)
     items = _structured(text)["itemListElement"]
     assert isinstance(items, list)
     assert [i["url"] for i in items] == [f"{site.address}/dipper/", f"{site.address}/pipit/"]
     page = text.decode()
-    assert "href=dipper/numbers/index.html#n-small>" in page  # the lightest all-up is the small pack's
+    assert (
+        "href=dipper/numbers/index.html#n-small>" in page
+    )  # the lightest all-up is the small pack's
     assert "href=dipper/numbers/index.html#n-air>" in page  # the only flight that is known
     assert "312.40 EUR" in page
 
 
-def test_the_table_has_a_row_for_each_pack_and_says_what_is_not_known(renderer: Renderer, site: SitePages) -> None:
-    page = renderer.page(all_builds_page(BUILDS, (("dipper", "pipit"), ("dipper", "gone")), site), site).decode()
+def test_the_table_has_a_row_for_each_pack_and_says_what_is_not_known(
+    renderer: Renderer, site: SitePages
+) -> None:
+    page = renderer.page(
+        all_builds_page(BUILDS, (("dipper", "pipit"), ("dipper", "gone")), site), site
+    ).decode()
     assert page.count(" id=build-") == 4
     assert "href=../compare/dipper/pipit/index.html>" in page
     assert "gone" not in page

@@ -27,7 +27,9 @@ def _cut() -> set[int]:
 
 
 @pytest.mark.parametrize("name", NAMES)
-def test_a_cut_font_has_the_letters_of_its_package_unchanged_and_not_the_reserved_name(name: str) -> None:
+def test_a_cut_font_has_the_letters_of_its_package_unchanged_and_not_the_reserved_name(
+    name: str,
+) -> None:
     whole = TTFont(io.BytesIO({**font_files(), **paper_fonts()}[f"{name}.ttf"]))
     cut = TTFont(template_folder() / "static" / f"{name}.woff2")
     codes = sorted(set(whole.getBestCmap()) & _cut())
@@ -48,9 +50,15 @@ def test_the_style_sheet_says_the_same_ranges_and_holds_the_fonts_itself() -> No
     said = [line for line in style.splitlines() if "data:font/woff2" in line]
     assert len(said) == len(NAMES)
     assert not any(name.endswith(".woff2") for name in files)
-    stated = {piece.strip().removeprefix("U+") for line in said for piece in line.split("unicode-range:")[1].split(",")}
+    stated = {
+        piece.strip().removeprefix("U+")
+        for line in said
+        for piece in line.split("unicode-range:")[1].split(",")
+    }
     ranges = {piece.rstrip("; }") for piece in stated}
-    assert ranges - {"3C0"} == set(CUT_RANGES.split(", "))  # π is Latin text's too: the condensed family has it
+    assert ranges - {"3C0"} == set(
+        CUT_RANGES.split(", ")
+    )  # π is Latin text's too: the condensed family has it
 
 
 def test_a_workspaces_own_style_sheet_need_not_name_them(tmp_path: Path) -> None:

@@ -1,4 +1,6 @@
-"""Every page of the demo site against the Nu HTML checker, the W3C's validator (npm package vnu-jar)."""
+"""Every page of the demo site against the Nu HTML checker, the W3C's validator (npm package
+vnu-jar).
+"""
 
 import json
 import shutil
@@ -18,19 +20,30 @@ def checker() -> list[str]:
     if java is None:
         pytest.skip("no Java on this machine, on which the Nu HTML checker runs")
     if not JAR.is_file():
-        pytest.skip("the Nu HTML checker is not in .venv/checker: `make test` fetches it where npm is at hand")
+        pytest.skip(
+            "the Nu HTML checker is not in .venv/checker: `make test` fetches it where npm is at"
+            " hand"
+        )
     return [java, "-jar", str(JAR), "--format", "json", "--stdout"]
 
 
 def complaints(argv: list[str], *paths: Path) -> list[str]:
-    done = subprocess.run([*argv, *map(str, paths)], capture_output=True, encoding="utf-8", check=False)
+    done = subprocess.run(
+        [*argv, *map(str, paths)], capture_output=True, encoding="utf-8", check=False
+    )
     messages = json.loads(done.stdout)["messages"]
-    return [f"{m.get('url')}:{m.get('lastLine')}: {m['message']}" for m in messages if m["type"] != "info"]
+    return [
+        f"{m.get('url')}:{m.get('lastLine')}: {m['message']}"
+        for m in messages
+        if m["type"] != "info"
+    ]
 
 
 def test_the_checker_finds_a_seeded_error(tmp_path: Path) -> None:
     page = tmp_path / "page.html"
-    page.write_text('<!doctype html><html lang="en"><title>x</title><p><div id="a"></div><b id="a">x', "utf-8")
+    page.write_text(
+        '<!doctype html><html lang="en"><title>x</title><p><div id="a"></div><b id="a">x', "utf-8"
+    )
     found = " ".join(complaints(checker(), page))
     assert "Duplicate ID" in found
     assert "Unclosed element" in found

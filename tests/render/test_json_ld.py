@@ -1,7 +1,9 @@
-"""The structured data of every sheet and table: it parses, and says only what schema.org's vocabulary has.
+"""The structured data of every sheet and table: it parses, and says only what schema.org's
+vocabulary has.
 
-Domains and ranges below are those of schema.org's published definitions (https://schema.org/HowTo, /HowToStep, /HowToTool,
-/HowToSupply, /ItemList, /ListItem), read from the typings made of that vocabulary (schema-dts 2.1.0).
+Domains and ranges below are those of schema.org's published definitions (https://schema.org/HowTo,
+/HowToStep, /HowToTool, /HowToSupply, /ItemList, /ListItem), read from the typings made of that
+vocabulary (schema-dts 2.1.0).
 """
 
 import json
@@ -54,7 +56,9 @@ VOCABULARY: Mapping[str, tuple[frozenset[str], frozenset[str]]] = {
         ("value", "MonetaryAmount", "Number"),
     )
 }
-DURATION = re.compile(r"P(?=.)(\d+D)?(T(?=.)(\d+H)?(\d+M)?(\d+S)?)?")  # ISO 8601-1:2019, 5.5.2, without weeks
+DURATION = re.compile(
+    r"P(?=.)(\d+D)?(T(?=.)(\d+H)?(\d+M)?(\d+S)?)?"
+)  # ISO 8601-1:2019, 5.5.2, without weeks
 
 
 def _kinds(name: str) -> set[str]:
@@ -109,16 +113,24 @@ def test_the_order_of_work_is_a_how_to_that_the_vocabulary_has(demo: Checked, na
     steps, tools, supplies = (data[key] for key in ("step", "tool", "supply"))
     assert isinstance(steps, list) and isinstance(tools, list) and isinstance(supplies, list)
     assert len(steps) > 40 and len(tools) > 3 and len(supplies) > 10
-    assert {s["@type"] for s in steps} == {"HowToStep"} and all(s["text"] or s["itemListElement"] for s in steps)
-    assert {t["@type"] for t in tools} == {"HowToTool"} and {s["@type"] for s in supplies} == {"HowToSupply"}
+    assert {s["@type"] for s in steps} == {"HowToStep"} and all(
+        s["text"] or s["itemListElement"] for s in steps
+    )
+    assert {t["@type"] for t in tools} == {"HowToTool"} and {s["@type"] for s in supplies} == {
+        "HowToSupply"
+    }
     anchors = [urlsplit(s["url"]).fragment for s in steps]
     html = Renderer(template_texts(None)).page(page, site).decode()
     assert len(set(anchors)) == len(anchors) and all(f"id={a}>" in html for a in anchors)
     assert all(s["url"].startswith(f"{site.address}/{name}/work/#") for s in steps)
 
 
-def test_a_list_of_builds_numbers_them_and_names_their_addresses(page_of: type, site: SitePages) -> None:
-    front = replace(page_of("", "front"), data={"builds": (("dipper", "Dipper 3"), ("pipit", "Pipit"))})
+def test_a_list_of_builds_numbers_them_and_names_their_addresses(
+    page_of: type, site: SitePages
+) -> None:
+    front = replace(
+        page_of("", "front"), data={"builds": (("dipper", "Dipper 3"), ("pipit", "Pipit"))}
+    )
     at = replace(site, address="https://wardens.example/builds")
     data = _data(front, at)
     assert list(_wrong(data)) == []
@@ -130,7 +142,9 @@ def test_a_list_of_builds_numbers_them_and_names_their_addresses(page_of: type, 
     ]
 
 
-def test_without_an_address_of_the_site_no_row_names_one_that_is_wrong(page_of: type, site: SitePages) -> None:
+def test_without_an_address_of_the_site_no_row_names_one_that_is_wrong(
+    page_of: type, site: SitePages
+) -> None:
     front = replace(page_of("", "front"), data={"builds": (("dipper", "Dipper 3"),)})
     rows = _data(front, replace(site, address=""))["itemListElement"]
     assert rows == [{"@type": "ListItem", "position": 1, "name": "Dipper 3"}]

@@ -1,4 +1,6 @@
-"""Letter is wider and shorter than A4: the bench sheet keeps its margins on it, and no page holds a heading alone."""
+"""Letter is wider and shorter than A4: the bench sheet keeps its margins on it, and no page holds a
+heading alone.
+"""
 
 import re
 from dataclasses import replace
@@ -53,7 +55,10 @@ def test_no_letter_leaves_the_margins(printed: bytes) -> None:
                 continue
             left, _, right, _ = text.get_charbox(i)
             around = text.get_text_range(max(0, i - 20), 24)
-            assert left * MM >= LEFT - ROOM and right * MM <= LETTER[0] - RIGHT + ROOM, (number, around)
+            assert left * MM >= LEFT - ROOM and right * MM <= LETTER[0] - RIGHT + ROOM, (
+                number,
+                around,
+            )
         text.close()
         page.close()
     document.close()
@@ -63,7 +68,10 @@ def test_no_page_holds_a_heading_alone(read: list[Sheet]) -> None:
     """What stands on every page is left out of the count; a full page has over a thousand letters."""
     for number, page in enumerate(read, 1):
         own = re.sub(
-            r"Redshank 5.*?source \w+|page \d+ of \d+|Local rules and licensed practice come first\.", "", page.text
+            r"Redshank 5.*?source \w+|page \d+ of \d+|Local rules and licensed practice come"
+            r" first\.",
+            "",
+            page.text,
         )
         assert len(re.sub(r"\s", "", own)) > 100, (number, own)
 

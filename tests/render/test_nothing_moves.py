@@ -1,4 +1,6 @@
-"""No layout shift while a page comes and scripts run, anchors lead to what they name, and print has everything."""
+"""No layout shift while a page comes and scripts run, anchors lead to what they name, and print has
+everything.
+"""
 
 from pathlib import Path
 from typing import Any
@@ -53,7 +55,9 @@ def _tab(browser: Browser, width: int) -> Any:
 
 @pytest.mark.parametrize("width", [390, 1280])
 @pytest.mark.parametrize("name", ["sheet", "work", "numbers", "rules"])
-def test_nothing_moves_and_each_anchor_is_where_it_leads(browser: Browser, folder: Path, name: str, width: int) -> None:
+def test_nothing_moves_and_each_anchor_is_where_it_leads(
+    browser: Browser, folder: Path, name: str, width: int
+) -> None:
     page, address = _tab(browser, width), (folder / f"{name}.address").read_text()
     page.goto(address)
     page.evaluate("document.fonts.ready")
@@ -74,10 +78,8 @@ def test_on_paper_everything_is_laid_out(browser: Browser, folder: Path, name: s
     page = _tab(browser, 1280)
     page.goto((folder / f"{name}.address").read_text())
     page.emulate_media(media="print")
-    kept = page.evaluate(
-        """() => [...document.querySelectorAll("main section, .steps > li")]
-        .filter(e => getComputedStyle(e).contentVisibility !== "visible").length"""
-    )
+    kept = page.evaluate("""() => [...document.querySelectorAll("main section, .steps > li")]
+        .filter(e => getComputedStyle(e).contentVisibility !== "visible").length""")
     assert kept == 0
     assert page.evaluate("getComputedStyle(document.body).animationName") == "none"
     page.context.close()

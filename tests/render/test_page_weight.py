@@ -1,6 +1,7 @@
 """A sheet loads at once anywhere: under 155 kB of HTML before compression, drawings and all.
 
-It was 150 kB before returns had rows of their own, levels had symbols, and findings linked their numbers.
+It was 150 kB before returns had rows of their own, levels had symbols, and findings linked their
+numbers.
 """
 
 import pytest
@@ -13,7 +14,9 @@ from builder.render.html.page import Renderer, template_texts
 
 @pytest.mark.parametrize("name", ["curlew", "dipper", "dipper-light", "pipit", "redshank"])
 def test_a_sheet_weighs_less_than_155_kb(demo: Checked, name: str) -> None:
-    page = Renderer(template_texts(None)).page(build_page(demo.sheets[name]), site_pages(demo.workspace.site))
+    page = Renderer(template_texts(None)).page(
+        build_page(demo.sheets[name]), site_pages(demo.workspace.site)
+    )
     assert b"<svg" in page
     assert len(page) < 155_000
     assert b"<script>" not in page

@@ -20,7 +20,9 @@ KINDS = get_args(Page.__annotations__["kind"])
 
 
 def parsed(page: bytes) -> ElementTree.Element:
-    """The page through the parser of the WHATWG HTML standard; strict, so that any parse error is raised."""
+    """The page through the parser of the WHATWG HTML standard; strict, so that any parse error is
+    raised.
+    """
     parser = html5lib.HTMLParser(tree=html5lib.getTreeBuilder("etree"), strict=True)
     tree: ElementTree.Element = parser.parse(page.decode())
     return tree
@@ -46,7 +48,9 @@ def test_pages_of_every_kind_parse_strictly(
         parsed(renderer.page(page_of(words, kind), site))
 
 
-def test_payloads_stay_text(renderer: Renderer, site: SitePages, page_of: Callable[..., Page], payload: str) -> None:
+def test_payloads_stay_text(
+    renderer: Renderer, site: SitePages, page_of: Callable[..., Page], payload: str
+) -> None:
     plain = parsed(renderer.page(page_of("x"), site))
     tree = parsed(renderer.page(page_of(payload), site))
     for tag in ("script", "img", "a", "input", "iframe", "link", "meta"):
@@ -67,7 +71,9 @@ def test_nothing_is_fetched_from_others(
 ) -> None:
     tree = parsed(renderer.page(page_of("", kind), site))
     for element in tree.iter():
-        address = element.get("src") or (element.get("href") if element.tag == XHTML + "link" else None)
+        address = element.get("src") or (
+            element.get("href") if element.tag == XHTML + "link" else None
+        )
         if address is not None and element.get("rel") not in ("canonical", "alternate"):
             assert not re.match(r"[a-z]+:|//", address), address
 
@@ -80,7 +86,9 @@ def test_the_policy_of_the_page_allows_only_its_own_files(
     assert policy is not None
     rules = dict(part.strip().split(" ", 1) for part in policy.split(";"))
     assert rules["default-src"] == "'none'"
-    assert rules.pop("font-src") == "'self' data:", "cut fonts stand in the style sheet itself; a font runs nothing"
+    assert rules.pop("font-src") == "'self' data:", (
+        "cut fonts stand in the style sheet itself; a font runs nothing"
+    )
     assert {v for k, v in rules.items() if k.endswith("-src")} == {"'none'", "'self'"}
     assert not list(tree.iter(XHTML + "style"))
     inline = [e for e in tree.iter(XHTML + "script") if e.text]
@@ -99,7 +107,12 @@ BAD_LINKS = (
     "/\\evil.example/x",
     "\\\\evil.example/x",
 )
-GOOD_LINKS = ("https://shop.example/a?b=1&c=2", "http://shop.example/", "mailto:bench@quill.example", "#weight")
+GOOD_LINKS = (
+    "https://shop.example/a?b=1&c=2",
+    "http://shop.example/",
+    "mailto:bench@quill.example",
+    "#weight",
+)
 
 
 def _links(renderer: Renderer, site: SitePages, target: str) -> list[str | None]:
@@ -111,7 +124,9 @@ def _links(renderer: Renderer, site: SitePages, target: str) -> list[str | None]
 
 
 @pytest.mark.parametrize("target", BAD_LINKS)
-def test_links_that_run_or_leave_are_not_made(target: str, renderer: Renderer, site: SitePages) -> None:
+def test_links_that_run_or_leave_are_not_made(
+    target: str, renderer: Renderer, site: SitePages
+) -> None:
     for href in _links(renderer, site, target):
         assert href is not None
         cleaned = re.sub(r"[\x00-\x20]", "", href).casefold()
@@ -124,13 +139,19 @@ def test_control_characters_hide_no_scheme() -> None:
 
 
 @pytest.mark.parametrize("target", GOOD_LINKS)
-def test_links_of_the_allowed_kinds_are_made(target: str, renderer: Renderer, site: SitePages) -> None:
+def test_links_of_the_allowed_kinds_are_made(
+    target: str, renderer: Renderer, site: SitePages
+) -> None:
     assert _links(renderer, site, target).count(target) >= 2
 
 
 def test_relative_links_follow_the_depth_of_the_page(renderer: Renderer, site: SitePages) -> None:
     section = Section("s", "S", (Paragraph((Span("c", "rules/index.html"),)),))
-    for address, root in (("index.html", ""), ("a/index.html", "../"), ("compare/a/b/index.html", "../../../")):
+    for address, root in (
+        ("index.html", ""),
+        ("a/index.html", "../"),
+        ("compare/a/b/index.html", "../../../"),
+    ):
         text = renderer.page(Page(address, "rules", "T", "", (section,)), site).decode()
         assert f"href={root}rules/index.html>c</a>" in text
         assert f'href="{root}assets/sheet.css"' in text

@@ -1,4 +1,6 @@
-"""Published pictures tell nothing of the camera or the place; drawings run nothing. Pillow is the reader of both."""
+"""Published pictures tell nothing of the camera or the place; drawings run nothing. Pillow is the
+reader of both.
+"""
 
 import io
 from pathlib import Path
@@ -27,7 +29,9 @@ def _photo(kind: str, size: tuple[int, int] = (2400, 1200), orientation: int = 1
     return out.getvalue()
 
 
-@pytest.mark.parametrize(("name", "kind"), [("a.jpg", "JPEG"), ("a.png", "PNG"), ("a.webp", "WEBP")])
+@pytest.mark.parametrize(
+    ("name", "kind"), [("a.jpg", "JPEG"), ("a.png", "PNG"), ("a.webp", "WEBP")]
+)
 def test_position_and_camera_are_gone_and_the_size_is_for_pages(name: str, kind: str) -> None:
     content = published_picture(name, _photo(kind))
     with Image.open(io.BytesIO(content)) as image:
@@ -40,7 +44,9 @@ def test_position_and_camera_are_gone_and_the_size_is_for_pages(name: str, kind:
 
 
 def test_a_turned_photo_is_published_upright() -> None:
-    content = published_picture("a.png", _photo("PNG", (40, 20), orientation=6))  # 6: turn it clockwise
+    content = published_picture(
+        "a.png", _photo("PNG", (40, 20), orientation=6)
+    )  # 6: turn it clockwise
     with Image.open(io.BytesIO(content)) as image:
         assert image.size == (20, 40)
         assert image.getpixel((10, 2)) == (30, 30, 200)  # the left half is on top now
@@ -74,18 +80,24 @@ def test_a_turned_photo_is_published_upright() -> None:
 )
 def test_drawings_that_run_or_fetch_are_refused(inside: str) -> None:
     with pytest.raises(BadPicture):
-        published_picture("a.svg", f'<svg xmlns="http://www.w3.org/2000/svg">{inside}</svg>'.encode())
+        published_picture(
+            "a.svg", f'<svg xmlns="http://www.w3.org/2000/svg">{inside}</svg>'.encode()
+        )
 
 
 def test_a_drawing_with_entities_is_refused() -> None:
     with pytest.raises(BadPicture, match="document type"):
         published_picture(
-            "a.svg", b'<!DOCTYPE svg [<!ENTITY a "aaaa">]><svg xmlns="http://www.w3.org/2000/svg">&a;</svg>'
+            "a.svg",
+            b'<!DOCTYPE svg [<!ENTITY a "aaaa">]><svg xmlns="http://www.w3.org/2000/svg">&a;</svg>',
         )
 
 
 def test_a_document_type_hides_in_no_encoding() -> None:
-    text = '<?xml version="1.0" encoding="utf-16"?><!DOCTYPE svg><svg xmlns="http://www.w3.org/2000/svg"/>'
+    text = (
+        '<?xml version="1.0" encoding="utf-16"?><!DOCTYPE svg><svg'
+        ' xmlns="http://www.w3.org/2000/svg"/>'
+    )
     with pytest.raises(BadPicture, match="document type"):
         published_picture("a.svg", text.encode("utf-16"))
 
@@ -94,21 +106,26 @@ def test_a_drawing_keeps_its_shapes_and_loses_its_notes() -> None:
     """Comments, instructions and the notes of drawing programs go; what shows stays."""
     made = published_picture(
         "a.svg",
-        b'<?xml-stylesheet href="https://evil.example/x.css"?><!-- by Quill --><svg xmlns="http://www.w3.org/2000/svg" '
-        b'xmlns:i="urn:drawing" i:author="Quill" viewBox="0 0 9 9"><metadata><i:home>hill</i:home></metadata><i:view/>'
-        b'<g transform="translate(1 2)"><path d="M0 0h3" style="fill:none;stroke:#c00;-i-x:y" i:label="x"/>'
-        b'<text x="1">5 &lt; 6 &amp; \xce\xa9</text></g></svg>',
+        b'<?xml-stylesheet href="https://evil.example/x.css"?><!-- by Quill --><svg'
+        b' xmlns="http://www.w3.org/2000/svg" xmlns:i="urn:drawing" i:author="Quill" viewBox="0 0 9'
+        b' 9"><metadata><i:home>hill</i:home></metadata><i:view/><g transform="translate(1'
+        b' 2)"><path d="M0 0h3" style="fill:none;stroke:#c00;-i-x:y" i:label="x"/><text x="1">5'
+        b" &lt; 6 &amp; \xce\xa9</text></g></svg>",
     ).decode()
-    assert made == (
-        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><g transform="translate(1 2)">'
-        '<path d="M0 0h3" style="fill:none;stroke:#c00"></path><text x="1">5 &lt; 6 &amp; Ω</text></g></svg>\n'
+    assert (
+        made
+        == '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><g transform="translate(1'
+        ' 2)"><path d="M0 0h3" style="fill:none;stroke:#c00"></path><text x="1">5 &lt; 6 &amp;'
+        " Ω</text></g></svg>\n"
     )
 
 
 def test_only_three_decoders_are_tried_whatever_the_bytes_say() -> None:
     """Some decoders start programs: one for PostScript does."""
     with pytest.raises(BadPicture):
-        published_picture("a.jpg", b"%!PS-Adobe-3.0 EPSF-3.0\n%%BoundingBox: 0 0 9 9\n%%EndComments\n")
+        published_picture(
+            "a.jpg", b"%!PS-Adobe-3.0 EPSF-3.0\n%%BoundingBox: 0 0 9 9\n%%EndComments\n"
+        )
     out = io.BytesIO()
     Image.new("RGB", (9, 9)).save(out, "BMP")
     with pytest.raises(BadPicture):
@@ -146,6 +163,12 @@ def test_only_pictures_of_the_builds_own_folder_are_read(tmp_path: Path) -> None
     (tmp_path / "dipper" / "notes.txt").write_text("x", "utf-8")
     (tmp_path / "dipper" / "leads-out.svg").symlink_to(tmp_path / "other.svg")
     assert read_picture(tmp_path, "dipper", "top.svg", DEFAULT_LIMITS) == b"<svg/>"
-    for name in ("../other.svg", str(tmp_path / "other.svg"), "leads-out.svg", "notes.txt", "gone.svg"):
+    for name in (
+        "../other.svg",
+        str(tmp_path / "other.svg"),
+        "leads-out.svg",
+        "notes.txt",
+        "gone.svg",
+    ):
         with pytest.raises(NotRead):
             read_picture(tmp_path, "dipper", name, DEFAULT_LIMITS)

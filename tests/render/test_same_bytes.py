@@ -43,14 +43,21 @@ def test_a_workspace_may_take_the_place_of_one_template(
 ) -> None:
     (tmp_path / "rules.html").write_text("<!doctype html><title>{{ page.title }}</title>", "utf-8")
     own = Renderer(template_texts(tmp_path))
-    assert own.page(page_of("<b>", "rules"), site) == b"<!doctype html><title>Dipper 3 &lt;b&gt;</title>"
-    assert own.page(page_of("", "sheet"), site) == Renderer(template_texts(None)).page(page_of("", "sheet"), site)
+    assert (
+        own.page(page_of("<b>", "rules"), site)
+        == b"<!doctype html><title>Dipper 3 &lt;b&gt;</title>"
+    )
+    assert own.page(page_of("", "sheet"), site) == Renderer(template_texts(None)).page(
+        page_of("", "sheet"), site
+    )
 
 
 def test_every_file_that_the_style_sheet_names_is_an_asset(tmp_path: Path) -> None:
     files = asset_files(None)
     style = files["assets/sheet.css"].decode()
-    named = [part.split('"')[1] for part in style.split("url(")[1:] if not part.startswith('"data:')]
+    named = [
+        part.split('"')[1] for part in style.split("url(")[1:] if not part.startswith('"data:')
+    ]
     assert len(named) >= 4
     assert all(f"assets/{name}" in files for name in named)
     assert "http" not in style

@@ -1,4 +1,6 @@
-"""The JSON Schemas (draft 2020-12, json-schema.org) take what the reader takes and refuse what a schema can see."""
+"""The JSON Schemas (draft 2020-12, json-schema.org) take what the reader takes and refuse what a
+schema can see.
+"""
 
 import json
 import re
@@ -56,7 +58,9 @@ def validator(name: str) -> Draft202012Validator:
 
 
 def which(path: Path) -> str:
-    return "site" if path.name == "site.yaml" else "shelf" if path.parent.name == "shelf" else "build"
+    return (
+        "site" if path.name == "site.yaml" else "shelf" if path.parent.name == "shelf" else "build"
+    )
 
 
 class _Core(yaml.SafeLoader):
@@ -64,9 +68,15 @@ class _Core(yaml.SafeLoader):
 
 
 _Core.yaml_implicit_resolvers = {}
-_Core.add_implicit_resolver("tag:yaml.org,2002:bool", re.compile("true|True|TRUE|false|False|FALSE"), list("tTfF"))
-_Core.add_implicit_resolver("tag:yaml.org,2002:int", re.compile(r"[-+]?[0-9]+$"), list("-+0123456789"))
-_Core.add_implicit_resolver("tag:yaml.org,2002:float", re.compile(r"[-+]?[0-9]+\.[0-9]*$"), list("-+0123456789"))
+_Core.add_implicit_resolver(
+    "tag:yaml.org,2002:bool", re.compile("true|True|TRUE|false|False|FALSE"), list("tTfF")
+)
+_Core.add_implicit_resolver(
+    "tag:yaml.org,2002:int", re.compile(r"[-+]?[0-9]+$"), list("-+0123456789")
+)
+_Core.add_implicit_resolver(
+    "tag:yaml.org,2002:float", re.compile(r"[-+]?[0-9]+\.[0-9]*$"), list("-+0123456789")
+)
 
 
 @pytest.mark.parametrize("name", SCHEMAS)
@@ -78,7 +88,10 @@ def test_each_is_a_schema(name: str) -> None:
 @pytest.mark.parametrize("path", SOURCES, ids=lambda p: str(p.relative_to(ROOT / "builds")))
 def test_the_demo_files_are_taken(path: Path, loader: Any) -> None:
     tree = yaml.load(path.read_text("utf-8"), loader)
-    found = [f"{list(e.absolute_path)}: {e.message[:120]}" for e in validator(which(path)).iter_errors(tree)]
+    found = [
+        f"{list(e.absolute_path)}: {e.message[:120]}"
+        for e in validator(which(path)).iter_errors(tree)
+    ]
     assert found == []
 
 
@@ -98,7 +111,9 @@ def test_broken_files_are_refused_or_beyond_a_schema(name: str) -> None:
     expected = (BROKEN / name / "expected.txt").read_text("utf-8")
     codes = re.findall(r"\[(data/[a-z0-9-]+)\]", expected)
     assert codes
-    assert _refused(BROKEN / name) or all(c in UNSEEN for c in codes), f"the schema could see {codes}"
+    assert _refused(BROKEN / name) or all(c in UNSEEN for c in codes), (
+        f"the schema could see {codes}"
+    )
 
 
 def _only_compares(folder: Path) -> bool:
@@ -107,7 +122,9 @@ def _only_compares(folder: Path) -> bool:
 
 
 def test_most_broken_files_are_refused() -> None:
-    """Of those with another mistake than a number that cannot be: a pattern of text does not compare numbers."""
+    """Of those with another mistake than a number that cannot be: a pattern of text does not
+    compare numbers.
+    """
     folders = [p for p in BROKEN.iterdir() if p.is_dir() and not _only_compares(p)]
     refused = [p.name for p in folders if _refused(p)]
     assert len(refused) >= len(folders) / 2, f"{len(refused)} of {len(folders)}"
@@ -136,7 +153,10 @@ def test_sheets_keep_to_their_schema(demo: Checked) -> None:
     for name, sheet in demo.sheets.items():
         data = figures_data(sheet, sheet.figures)
         plain = json.loads(json.dumps(data))
-        found = [f"{list(e.absolute_path)}: {e.message[:120]}" for e in validator("sheet").iter_errors(plain)]
+        found = [
+            f"{list(e.absolute_path)}: {e.message[:120]}"
+            for e in validator("sheet").iter_errors(plain)
+        ]
         assert found == [], name
         plain["figures"][next(iter(plain["figures"]))]["value"] = "much"
         assert not validator("sheet").is_valid(plain), "it refuses what is wrong"
@@ -145,7 +165,10 @@ def test_sheets_keep_to_their_schema(demo: Checked) -> None:
 def test_the_site_carries_them() -> None:
     files = schema_files()
     assert set(files) == {f"schema/{n}.json" for n in ("build", "shelf", "site", "sheet")}
-    assert all(json.loads(content)["$schema"].startswith("https://json-schema.org/") for content in files.values())
+    assert all(
+        json.loads(content)["$schema"].startswith("https://json-schema.org/")
+        for content in files.values()
+    )
 
 
 def test_the_field_page_has_a_row_for_every_key_of_the_schemas() -> None:
@@ -158,5 +181,10 @@ def test_the_field_page_has_a_row_for_every_key_of_the_schemas() -> None:
 
     anchors = [a for s in field_page().sections for a in rows(s)]
     assert len(anchors) == len(set(anchors))
-    for wanted in ("field-motor-kv", "field-pad-role", "field-build-source-wires", "field-site-bands"):
+    for wanted in (
+        "field-motor-kv",
+        "field-pad-role",
+        "field-build-source-wires",
+        "field-site-bands",
+    ):
         assert wanted in anchors

@@ -1,4 +1,6 @@
-"""What sheet.json and sheet.js carry: names that stay when code moves, and for the script what it reads."""
+"""What sheet.json and sheet.js carry: names that stay when code moves, and for the script what it
+reads.
+"""
 
 import json
 import re
@@ -19,7 +21,9 @@ def carried(site: Path, build: str) -> dict[str, dict[str, object]]:
 
 
 @pytest.mark.parametrize("build", BUILDS)
-def test_formulas_go_by_a_name_without_a_place_in_the_code(published_demo: tuple[Path, object], build: str) -> None:
+def test_formulas_go_by_a_name_without_a_place_in_the_code(
+    published_demo: tuple[Path, object], build: str
+) -> None:
     names = {
         str(made["function"])
         for made in carried(published_demo[0] / "site", build)["figures"].values()
@@ -30,7 +34,9 @@ def test_formulas_go_by_a_name_without_a_place_in_the_code(published_demo: tuple
 
 
 @pytest.mark.parametrize("build", BUILDS)
-def test_the_script_gets_what_it_reads_and_no_more(published_demo: tuple[Path, object], build: str) -> None:
+def test_the_script_gets_what_it_reads_and_no_more(
+    published_demo: tuple[Path, object], build: str
+) -> None:
     text = (published_demo[0] / "site" / build / "sheet.js").read_text("utf-8")
     call = re.fullmatch(r'benchleafSheet\("[\w-]+",(.*)\);\n', text, re.DOTALL)
     assert call
@@ -38,7 +44,10 @@ def test_the_script_gets_what_it_reads_and_no_more(published_demo: tuple[Path, o
     whole = carried(published_demo[0] / "site", build)
     assert given == {key: whole[key] for key in given}
     read = set(
-        re.findall(r"\b(?:a|b|sheet|first|second)\.(build|compare|figures|leaves|money|headline|title)\b", SCRIPT)
+        re.findall(
+            r"\b(?:a|b|sheet|first|second)\.(build|compare|figures|leaves|money|headline|title)\b",
+            SCRIPT,
+        )
     )
     assert read & set(whole) - {"figures", "money"} == set(given)
     assert len(text) * 5 < (published_demo[0] / "site" / build / "sheet.json").stat().st_size

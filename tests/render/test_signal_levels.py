@@ -1,7 +1,7 @@
 """One hazard has one signal word on every page and on paper.
 
-ANSI Z535.6 (from memory): DANGER will, WARNING could kill or injure badly, CAUTION could injure slightly, NOTICE is about
-things. A propeller that starts could cut to the bone: WARNING.
+ANSI Z535.6 (from memory): DANGER will, WARNING could kill or injure badly, CAUTION could injure
+slightly, NOTICE is about things. A propeller that starts could cut to the bone: WARNING.
 """
 
 import html
@@ -20,12 +20,16 @@ from builder.render.html.page import template_texts
 from builder.render.paper.pdf import bench_sheet_html, bench_sheet_pdf
 from tests.render.pdf_reading import sheets
 
-_ON_A_PAGE = re.compile(r'<strong class="?signal"?>(?:<svg.*?</svg>)?([A-Z]+)</strong> <span>(.*?)</span>', re.DOTALL)
+_ON_A_PAGE = re.compile(
+    r'<strong class="?signal"?>(?:<svg.*?</svg>)?([A-Z]+)</strong> <span>(.*?)</span>', re.DOTALL
+)
 _IN_TEXT = re.compile(r"\b(DANGER|WARNING|CAUTION|NOTICE):? +([A-Z][^\n.]+)")
 
 
 def _hazard(title: str) -> str:
-    """A title without its ending: what is said of propellers that are off is one hazard, whatever comes after."""
+    """A title without its ending: what is said of propellers that are off is one hazard, whatever
+    comes after.
+    """
     plain = " ".join(html.unescape(re.sub(r"<[^>]+>", "", title)).casefold().split()).rstrip(".")
     return "propellers off" if "propellers off" in plain or "propellers are off" in plain else plain
 
@@ -58,11 +62,15 @@ def test_nor_on_what_goes_to_the_printer(demo: Checked, name: str) -> None:
 
 def test_nor_in_the_text_of_the_pdf(demo: Checked) -> None:
     sheet, site = demo.sheets["pipit"], site_pages(demo.workspace.site)
-    printed = bench_sheet_pdf(bench_sheet(sheet, site, sheet.build.digest), site, template_texts(None))
+    printed = bench_sheet_pdf(
+        bench_sheet(sheet, site, sheet.build.digest), site, template_texts(None)
+    )
     text = "\n".join(p.text for p in sheets(printed))
     levels = _levels(_IN_TEXT.findall(text))
     assert levels["propellers off"] == {"WARNING"}
     assert {k: v for k, v in levels.items() if len(v) > 1} == {}
     for words in ("stays on at the next", "Pack away", "then open"):
         assert words not in text
-    assert text.count("Switch the output on.") == text.count("Power off again") == 3  # gates A, B, C
+    assert (
+        text.count("Switch the output on.") == text.count("Power off again") == 3
+    )  # gates A, B, C

@@ -1,7 +1,8 @@
-"""DANGER, WARNING, CAUTION and NOTICE told apart without colour: printed in grey, without backgrounds, and on paper.
+"""DANGER, WARNING, CAUTION and NOTICE told apart without colour: printed in grey, without
+backgrounds, and on paper.
 
-Signal words, and the safety alert symbol for those that warn of injury only, are those of ANSI Z535.6 (from memory).
-That a level must not hang on colour alone: WCAG 2.2, success criterion 1.4.1.
+Signal words, and the safety alert symbol for those that warn of injury only, are those of ANSI
+Z535.6 (from memory). That a level must not hang on colour alone: WCAG 2.2, success criterion 1.4.1.
 """
 
 from collections.abc import Callable
@@ -37,7 +38,9 @@ class Seen:
 
 
 def _notice(level: str, *, paper: bool) -> str:
-    said = Notice(Signal(level), "The same title.", (Span("The same words below it, on one line."),))
+    said = Notice(
+        Signal(level), "The same title.", (Span("The same words below it, on one line."),)
+    )
     return block(said, HtmlContext("", "b", paper=paper))
 
 
@@ -61,7 +64,10 @@ def measure(pdf: bytes) -> Seen:
     rows = [[cut.getpixel((x, y)) > 0 for x in range(wide)] for y in range(high)]  # type: ignore[operator]
     middle = rows[high // 4 : 3 * high // 4]
     # A side may begin within a pixel: what begins in the first three belongs to it.
-    sides = [next((n for d, n in _runs(row[i:]) if d), 0) if (i := _start(row)) < 3 else 0 for row in middle]
+    sides = [
+        next((n for d, n in _runs(row[i:]) if d), 0) if (i := _start(row)) < 3 else 0
+        for row in middle
+    ]
     frame = max(sides)
     inner = [row[frame + 2 : wide - frame - 2] for row in rows[frame + 2 : high - frame - 2]]
     widest = max(n for row in inner for d, n in _runs(row) if d)
@@ -70,11 +76,15 @@ def measure(pdf: bytes) -> Seen:
 
 def _page(body: str) -> str:
     head = '<title>t</title><link rel=stylesheet href="assets/sheet.css">'
-    return f"<!doctype html><html lang=en><head>{head}</head><body><main>{body}</main></body></html>"
+    return (
+        f"<!doctype html><html lang=en><head>{head}</head><body><main>{body}</main></body></html>"
+    )
 
 
 @pytest.fixture(scope="module")
-def printed_by_browser(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> Callable[[str, str], bytes]:
+def printed_by_browser(
+    browser: Browser, tmp_path_factory: pytest.TempPathFactory
+) -> Callable[[str, str], bytes]:
     folder = tmp_path_factory.mktemp("signals")
     for name, content in asset_files(None).items():
         (folder / name).parent.mkdir(parents=True, exist_ok=True)
@@ -95,23 +105,36 @@ def printed_by_browser(browser: Browser, tmp_path_factory: pytest.TempPathFactor
 def _by_printer(level: str) -> bytes:
     css, fonts = style()
     text = f'<html lang="en"><body>{_notice(level, paper=True)}</body></html>'
-    bare = "@page { @top-left { content: none } @top-right { content: none } @bottom-left { content: none } }"
+    bare = (
+        "@page { @top-left { content: none } @top-right { content: none } @bottom-left { content:"
+        " none } }"
+    )
     html = HTML(string=text, url_fetcher=OnlyOurs())
-    made: bytes = html.write_pdf(stylesheets=[css, paper_style("A4"), CSS(string=bare)], font_config=fonts)
+    made: bytes = html.write_pdf(
+        stylesheets=[css, paper_style("A4"), CSS(string=bare)], font_config=fonts
+    )
     return made
 
 
 def _told_apart(seen: dict[str, Seen], em: float) -> None:
-    """Each level has a heavier frame than the next, only CAUTION's is broken, and all but NOTICE have the symbol."""
+    """Each level has a heavier frame than the next, only CAUTION's is broken, and all but NOTICE
+    have the symbol.
+    """
     for worse, better in pairwise(LEVELS):
         assert seen[worse].frame > seen[better].frame, (worse, better, seen)
         assert seen[worse].ink > seen[better].ink, (worse, better, seen)
     assert [level for level in LEVELS if seen[level].gaps] == ["CAUTION"]
-    assert [level for level in LEVELS if seen[level].widest > 0.8 * em] == ["DANGER", "WARNING", "CAUTION"]
+    assert [level for level in LEVELS if seen[level].widest > 0.8 * em] == [
+        "DANGER",
+        "WARNING",
+        "CAUTION",
+    ]
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_printed_by_a_browser_without_backgrounds(printed_by_browser: Callable[[str, str], bytes], scheme: str) -> None:
+def test_printed_by_a_browser_without_backgrounds(
+    printed_by_browser: Callable[[str, str], bytes], scheme: str
+) -> None:
     seen = {level: measure(printed_by_browser(level, scheme)) for level in LEVELS}
     _told_apart(seen, em=0.88 * 10 * _SCALE)  # the word is set at 0.88 of 10 pt
 
@@ -120,7 +143,9 @@ def test_on_the_bench_sheet() -> None:
     _told_apart({level: measure(_by_printer(level)) for level in LEVELS}, em=10 * _SCALE)
 
 
-def test_words_of_the_levels_are_dark_without_backgrounds(printed_by_browser: Callable[[str, str], bytes]) -> None:
+def test_words_of_the_levels_are_dark_without_backgrounds(
+    printed_by_browser: Callable[[str, str], bytes],
+) -> None:
     """White letters on a ground that is not printed would be gone."""
     for level in LEVELS:
         pdf = pypdfium2.PdfDocument(printed_by_browser(level, "dark"))

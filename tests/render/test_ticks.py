@@ -1,4 +1,6 @@
-"""Ticks and readings at the bench, in a real browser from a file and under the page's policy: they last, by revision."""
+"""Ticks and readings at the bench, in a real browser from a file and under the page's policy: they
+last, by revision.
+"""
 
 from collections.abc import Iterator
 from dataclasses import replace
@@ -84,7 +86,12 @@ def _state(tab: Tab) -> tuple[bool, str]:
 def test_ticks_and_readings_last(device: BrowserContext, address: str) -> None:
     tab = _open(device, address)
     errors: list[str] = []
-    tab.on("console", lambda m: errors.append(m.text) if "Refused" in m.text or "policy" in m.text.casefold() else None)
+    tab.on(
+        "console",
+        lambda m: (
+            errors.append(m.text) if "Refused" in m.text or "policy" in m.text.casefold() else None
+        ),
+    )
     tab.on("pageerror", lambda e: errors.append(str(e)))
     assert _state(tab) == (False, "")
     tab.locator(STEP).check()
@@ -102,7 +109,9 @@ def test_another_build_has_its_own(device: BrowserContext, address: str) -> None
     assert _state(_open(device, address, "redshank")) == (False, "")
 
 
-def test_a_new_revision_starts_clean(device: BrowserContext, address: str, folder: Path, demo: Checked) -> None:
+def test_a_new_revision_starts_clean(
+    device: BrowserContext, address: str, folder: Path, demo: Checked
+) -> None:
     tab = _open(device, address)
     tab.locator(STEP).check()
     tab.locator(READING).fill("12")
@@ -137,9 +146,13 @@ def test_unticking_lasts_too(device: BrowserContext, address: str) -> None:
 
 
 def test_broken_or_missing_storage_only_forgets(browser: Browser, address: str) -> None:
-    """What another page left under our key is no state of ours; without storage the page works, and forgets."""
+    """What another page left under our key is no state of ours; without storage the page works, and
+    forgets.
+    """
     context = browser.new_context()
-    context.add_init_script("Object.defineProperty(window, 'localStorage', {get() { throw new Error('none'); }})")
+    context.add_init_script(
+        "Object.defineProperty(window, 'localStorage', {get() { throw new Error('none'); }})"
+    )
     tab = _open(context, address)
     tab.locator(STEP).check()
     assert tab.locator(STEP).is_checked()
@@ -149,10 +162,14 @@ def test_broken_or_missing_storage_only_forgets(browser: Browser, address: str) 
     context = browser.new_context()
     tab = _open(context, address)
     tab.locator(STEP).check()
-    tab.evaluate("for (const key of Object.keys(localStorage)) { localStorage.setItem(key, '[1, 2'); }")
+    tab.evaluate(
+        "for (const key of Object.keys(localStorage)) { localStorage.setItem(key, '[1, 2'); }"
+    )
     tab.reload()
     assert _state(tab) == (False, "")
-    tab.evaluate("for (const key of Object.keys(localStorage)) { localStorage.setItem(key, '\"text\"'); }")
+    tab.evaluate(
+        "for (const key of Object.keys(localStorage)) { localStorage.setItem(key, '\"text\"'); }"
+    )
     tab.reload()
     tab.locator(STEP).check()
     tab.reload()

@@ -23,7 +23,9 @@ def wire(tree: Tree, start: str, end: str) -> Tree:
 
 
 def case_of(folder: Path, build: str, change: Callable[[Tree], None], shelf: str = "") -> Case:
-    """A demo build after a change of its file, with more on the shelf. AssertionError for a mistake."""
+    """A demo build after a change of its file, with more on the shelf. AssertionError for a
+    mistake.
+    """
     builds = folder / "builds"
     copytree(ROOT / "builds" / "shelf", builds / "shelf")
     copytree(ROOT / "builds" / build, builds / build)
@@ -52,5 +54,7 @@ def said(verdict: Verdict, *families: str) -> list[str]:
     """Findings of these families, as `code: message`; accepted ones are left out."""
     accepted = {a.finding for a in verdict.accepted}
     return [
-        f"{f.code}: {f.message}" for f in verdict.findings if f.code.split("/")[0] in families and f not in accepted
+        f"{f.code}: {f.message}"
+        for f in verdict.findings
+        if f.code.split("/")[0] in families and f not in accepted
     ]

@@ -5,11 +5,12 @@ tests/rules/<family>/<rule>.yaml is a list of cases:
     - title: Both ends send.
       wires: [receiver.TX to board.TX1]       # `a to b`, or a group as in build.yaml
       expect: found                           # found, passed, not judged, nothing to judge
-      says: Both of these send                # a piece of the finding, or of the fact that is missing
+      says: Both of these send                # a piece of the finding, or of the fact that is
+          missing
       hints: Cross the two leads              # a piece of what to do
 
-Parts are taken from small_shelf.yaml by the names that stand in the wires and plugs; `parts` says more of them (count,
-place), `shelf` changes entries, `build` holds anything else of build.yaml.
+Parts are taken from small_shelf.yaml by the names that stand in the wires and plugs; `parts` says
+more of them (count, place), `shelf` changes entries, `build` holds anything else of build.yaml.
 """
 
 from collections.abc import Mapping
@@ -59,7 +60,14 @@ def rule_cases() -> tuple[RuleCase, ...]:
             given = {k: v for k, v in case.items() if k not in ("title", "expect", "says", "hints")}
             rule = f"{path.parent.name}/{path.stem}"
             out.append(
-                RuleCase(rule, case["title"], given, case["expect"], case.get("says", ""), case.get("hints", ""))
+                RuleCase(
+                    rule,
+                    case["title"],
+                    given,
+                    case["expect"],
+                    case.get("says", ""),
+                    case.get("hints", ""),
+                )
             )
     return tuple(out)
 
@@ -94,7 +102,13 @@ def _build(given: Mapping[str, Any]) -> dict[str, Any]:
             entry["count"] = str(max(int(entry.get("count", "2")), int(names[1])))
     for key, more in given.get("parts", {}).items():
         _deeper(parts.setdefault(key, {"use": key}), more)
-    return {"title": "Test", "parts": parts, "wires": wires, "plugs": plugs, **given.get("build", {})}
+    return {
+        "title": "Test",
+        "parts": parts,
+        "wires": wires,
+        "plugs": plugs,
+        **given.get("build", {}),
+    }
 
 
 def judged(given: Mapping[str, Any], rule: str | None = None) -> Verdict:

@@ -1,4 +1,6 @@
-"""A fact that nobody gave is 'not judged', never a fault: each field of the shelf is left out in turn."""
+"""A fact that nobody gave is 'not judged', never a fault: each field of the shelf is left out in
+turn.
+"""
 
 from functools import cache
 from pathlib import Path
@@ -47,14 +49,20 @@ MISSED_BY = {
 @cache
 def _shelf() -> dict[str, dict[str, Any]]:
     folder = ROOT / "builds" / "shelf"
-    return {p.name: yaml.load(p.read_text("utf-8"), yaml.CBaseLoader) for p in sorted(folder.glob("*.yaml"))}
+    return {
+        p.name: yaml.load(p.read_text("utf-8"), yaml.CBaseLoader)
+        for p in sorted(folder.glob("*.yaml"))
+    }
 
 
 def _fields() -> list[tuple[str, ...]]:
     """The fields that a rule has to miss, each alone; all others by eights."""
     every = {f for parts in _shelf().values() for part in parts.values() for f in part} - NEEDED
     others = sorted(every - set(MISSED_BY))
-    return [*((f,) for f in MISSED_BY), *(tuple(others[i : i + 8]) for i in range(0, len(others), 8))]
+    return [
+        *((f,) for f in MISSED_BY),
+        *(tuple(others[i : i + 8]) for i in range(0, len(others), 8)),
+    ]
 
 
 def _verdicts(folder: Path, fields: tuple[str, ...]) -> dict[str, Verdict]:
@@ -62,7 +70,9 @@ def _verdicts(folder: Path, fields: tuple[str, ...]) -> dict[str, Verdict]:
     (builds / "shelf").mkdir(parents=True)
     for name, parts in _shelf().items():
         kept = {k: {f: v for f, v in part.items() if f not in fields} for k, part in parts.items()}
-        (builds / "shelf" / name).write_text(yaml.dump(kept, Dumper=yaml.CSafeDumper, sort_keys=False), "utf-8")
+        (builds / "shelf" / name).write_text(
+            yaml.dump(kept, Dumper=yaml.CSafeDumper, sort_keys=False), "utf-8"
+        )
     for name in BUILDS:
         copytree(ROOT / "builds" / name, builds / name)
     site = yaml.load((ROOT / "builds" / "site.yaml").read_text("utf-8"), yaml.CBaseLoader)

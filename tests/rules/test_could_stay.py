@@ -1,4 +1,6 @@
-"""Which parts and packs of one build would fit another, by the rules of fit (the rules have their own sources)."""
+"""Which parts and packs of one build would fit another, by the rules of fit (the rules have their
+own sources).
+"""
 
 import sys
 from dataclasses import fields, replace
@@ -117,8 +119,12 @@ def test_a_pack_is_judged_by_what_it_is_asked_for(demo: Checked) -> None:
     assert (old.answer, [f.code for f in old.new]) == ("no", ["pack/discharge-limit"])
 
 
-def test_a_pack_of_other_cells_than_landing_volts_are_set_for_is_not_called_right(demo: Checked) -> None:
-    """Curlew lands at 3.0 V a cell, which lithium-ion bears; lithium-polymer swells there (common practice, no source)."""
+def test_a_pack_of_other_cells_than_landing_volts_are_set_for_is_not_called_right(
+    demo: Checked,
+) -> None:
+    """Curlew lands at 3.0 V a cell, which lithium-ion bears; lithium-polymer swells there (common
+    practice, no source).
+    """
     a, b = demo.sheets["redshank"], demo.sheets["curlew"]
     stays = {s.key: s for s in packs_could_stay(a.build, b.build, b.verdict)}
     assert stays["pack bank"].answer == "not known"
@@ -127,8 +133,12 @@ def test_a_pack_of_other_cells_than_landing_volts_are_set_for_is_not_called_righ
     assert not any("landing volts" in x for s in back for x in s.lacking)
 
 
-def test_a_swap_is_judged_as_by_all_rules_on_all_results(demo: Checked, monkeypatch: pytest.MonkeyPatch) -> None:
-    """What is left out for swaps (order of work, money, limits) changes no answer of the demo's pairs, either way."""
+def test_a_swap_is_judged_as_by_all_rules_on_all_results(
+    demo: Checked, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """What is left out for swaps (order of work, money, limits) changes no answer of the demo's
+    pairs, either way.
+    """
     pairs = (("dipper", "redshank"), ("redshank", "curlew"), ("curlew", "pipit"))
     asked = [(demo.sheets[x], demo.sheets[y]) for a, b in pairs for x, y in ((a, b), (b, a))]
     told = [_plain(stays(a.build, b.build, b.verdict)) for a, b in asked]
@@ -144,7 +154,16 @@ def test_a_swap_is_judged_as_by_all_rules_on_all_results(demo: Checked, monkeypa
 
 def _plain(found: tuple[Stay, ...]) -> list[tuple[object, ...]]:
     return [
-        (s.key, s.label, s.lost, [(f.code, f.message) for f in s.new], s.passed, s.lacking, s.answer) for s in found
+        (
+            s.key,
+            s.label,
+            s.lost,
+            [(f.code, f.message) for f in s.new],
+            s.passed,
+            s.lacking,
+            s.answer,
+        )
+        for s in found
     ]
 
 
@@ -165,5 +184,9 @@ def test_rules_that_are_left_out_for_swaps_are_those_that_read_more_than_fit(dem
     with pytest.raises(TypeError, match="without order of work"):
         Case(build, assemble(build)).whole  # noqa: B018 - that it raises is the point
     files = Path(find_rules.__file__).parent.rglob("*.py")
-    reading = {f"{p.parent.name}/{p.stem.replace('_', '-')}" for p in files if "case.whole" in p.read_text("utf-8")}
+    reading = {
+        f"{p.parent.name}/{p.stem.replace('_', '-')}"
+        for p in files
+        if "case.whole" in p.read_text("utf-8")
+    }
     assert reading == {*OF_ORDER, "data/price-missing", "data/price-old", "law/over-mass-limit"}

@@ -1,4 +1,6 @@
-"""Rules of fit: what is found and what passes, on the smallest builds that show it. Common practice, no source."""
+"""Rules of fit: what is found and what passes, on the smallest builds that show it. Common
+practice, no source.
+"""
 
 import pytest
 
@@ -18,17 +20,19 @@ SCREW = (
     "motor: {kind: motor, name: Motor, thread: M2, thread_depth: %s}\n"
     "screw: {kind: hardware, name: Screw, thread: M2, length: %s}\n"
 )
-SCREWED = "screws: [{place: motors, use: screw, count: 16, through: [{what: arm, thick: %s}], into: motor}]"
+SCREWED = (
+    "screws: [{place: motors, use: screw, count: 16, through: [{what: arm, thick: %s}], into:"
+    " motor}]"
+)
 NUT = "screw: {kind: hardware, name: Screw, thread: M3, length: %s}\n"
 INTO_NUT = (
-    "parts: {screw: screw}\n"
-    "screws: [{place: stack, use: screw, count: 4, through: [{what: plates, thick: 10 mm}], into: nut, depth: 9 mm, "
-    "behind: %s}]"
+    "parts: {screw: screw}\nscrews: [{place: stack, use: screw, count: 4, through: [{what: plates,"
+    " thick: 10 mm}], into: nut, depth: 9 mm, behind: %s}]"
 )
 ALL = "parts: {frame: frame, motor: {use: motor, count: 4}, prop: {use: prop, count: 4}}"
 RADIO = (
-    "video: {kind: video-transmitter, name: Video, antenna: %s, coax: {type: press-on, gender: pin}}\n"
-    "aerial: {kind: antenna, name: Aerial, coax: {type: %s, gender: %s}}\n"
+    "video: {kind: video-transmitter, name: Video, antenna: %s, coax: {type: press-on, gender:"
+    " pin}}\naerial: {kind: antenna, name: Aerial, coax: {type: %s, gender: %s}}\n"
 )
 
 
@@ -54,10 +58,25 @@ def worst(code: str, shelf: str, build: str) -> str:
     ("code", "shelf", "build", "expected"),
     [
         # Screws into a motor: length less arm is what stands in; 0.3 mm stay clear of the winding.
-        ("fit/screw-too-long", SCREW % ("3 mm", "6 mm"), SCREWED % "3.5 mm", NOTHING),  # 0.5 mm left
-        ("fit/screw-too-long", SCREW % ("3 mm", "6 mm"), SCREWED % "3.3 mm", NOTHING),  # 0.3 mm left, just enough
+        (
+            "fit/screw-too-long",
+            SCREW % ("3 mm", "6 mm"),
+            SCREWED % "3.5 mm",
+            NOTHING,
+        ),  # 0.5 mm left
+        (
+            "fit/screw-too-long",
+            SCREW % ("3 mm", "6 mm"),
+            SCREWED % "3.3 mm",
+            NOTHING,
+        ),  # 0.3 mm left, just enough
         ("fit/screw-too-long", SCREW % ("3 mm", "6 mm"), SCREWED % "3.2 mm", FAULT),  # 0.2 mm left
-        ("fit/screw-too-long", SCREW % ("3 mm", "8 mm"), SCREWED % "3.5 mm", FAULT),  # M2 x 8 reaches the winding
+        (
+            "fit/screw-too-long",
+            SCREW % ("3 mm", "8 mm"),
+            SCREWED % "3.5 mm",
+            FAULT,
+        ),  # M2 x 8 reaches the winding
         # Grip: 1.2 mm of M2 are 0.6 diameters, 1.6 mm are 0.8.
         ("fit/screw-grips-little", SCREW % ("3 mm", "6 mm"), SCREWED % "4.4 mm", NOTHING),
         ("fit/screw-grips-little", SCREW % ("3 mm", "6 mm"), SCREWED % "4.5 mm", REMARK),
@@ -95,7 +114,8 @@ def worst(code: str, shelf: str, build: str) -> str:
         ),
         (
             "fit/board-pattern-missing",
-            FRAME % "patterns: [20 x 20 mm M2]" + "fc: {kind: flight-controller, name: B, pattern: 25.5 x 25.5 mm M2}",
+            FRAME % "patterns: [20 x 20 mm M2]"
+            + "fc: {kind: flight-controller, name: B, pattern: 25.5 x 25.5 mm M2}",
             "parts: {frame: frame, fc: fc}",
             FAULT,
         ),
@@ -148,8 +168,18 @@ def worst(code: str, shelf: str, build: str) -> str:
             "parts: {motor: motor, prop: prop}",
             FAULT,
         ),
-        ("fit/hands-missing", FRAME % "arm: 4 mm" + MOTOR % "kv: 2000 rpm/V" + PROP % "hands: 2+2", ALL, NOTHING),
-        ("fit/hands-missing", FRAME % "arm: 4 mm" + MOTOR % "kv: 2000 rpm/V" + PROP % "hands: 4+0", ALL, FAULT),
+        (
+            "fit/hands-missing",
+            FRAME % "arm: 4 mm" + MOTOR % "kv: 2000 rpm/V" + PROP % "hands: 2+2",
+            ALL,
+            NOTHING,
+        ),
+        (
+            "fit/hands-missing",
+            FRAME % "arm: 4 mm" + MOTOR % "kv: 2000 rpm/V" + PROP % "hands: 4+0",
+            ALL,
+            FAULT,
+        ),
         # A shaft that stands out wants a washer as thick.
         (
             "fit/shaft-touches-arm",
@@ -162,8 +192,10 @@ def worst(code: str, shelf: str, build: str) -> str:
             FRAME % "arm: 4 mm"
             + MOTOR % "shaft_below: 0.4 mm"
             + "screw: {kind: hardware, name: S, thread: M3, length: 8 mm}",
-            "parts: {frame: frame, motor: motor}\n"
-            "screws: [{place: motors, use: screw, count: 4, through: [{what: arm, thick: 4 mm}], into: motor, washer: 0.5 mm}]",
+            (
+                "parts: {frame: frame, motor: motor}\nscrews: [{place: motors, use: screw, count:"
+                " 4, through: [{what: arm, thick: 4 mm}], into: motor, washer: 0.5 mm}]"
+            ),
             NOTHING,
         ),
         (
@@ -198,8 +230,18 @@ def worst(code: str, shelf: str, build: str) -> str:
             "parts: {video: video, aerial: aerial}",
             NOTHING,
         ),
-        ("fit/antenna-missing", RADIO % ("coax", "press-on", "socket"), "parts: {video: video}", FAULT),
-        ("fit/antenna-missing", RADIO % ("fixed", "press-on", "socket"), "parts: {video: video}", NOTHING),
+        (
+            "fit/antenna-missing",
+            RADIO % ("coax", "press-on", "socket"),
+            "parts: {video: video}",
+            FAULT,
+        ),
+        (
+            "fit/antenna-missing",
+            RADIO % ("fixed", "press-on", "socket"),
+            "parts: {video: video}",
+            NOTHING,
+        ),
         (
             "fit/antenna-connector-unlike",
             RADIO % ("coax", "press-on", "pin"),
@@ -226,7 +268,9 @@ def test_a_screw_toward_the_pack_is_danger() -> None:
     assert rule.severity == Severity.FAULT
 
 
-@pytest.mark.parametrize(("posts", "expected"), [("20 mm", FAULT), ("22.2 mm", REMARK), ("25 mm", NOTHING)])
+@pytest.mark.parametrize(
+    ("posts", "expected"), [("20 mm", FAULT), ("22.2 mm", REMARK), ("25 mm", NOTHING)]
+)
 def test_height_of_a_stack_with_its_soft_mounts_pressed(posts: str, expected: str) -> None:
     """7.5 + 8 mm of boards and two soft mounts of 3.5 mm, pressed to 85 %: 15.5 + 5.95 = 21.45 mm."""
     shelf = (
@@ -242,10 +286,16 @@ def test_height_of_a_stack_with_its_soft_mounts_pressed(posts: str, expected: st
 
 
 def test_boards_that_stand_apart_are_two_stacks() -> None:
-    shelf = FRAME % "posts: 12 mm" + (
-        "esc: {kind: speed-controller, name: S, height: 7 mm}\nfc: {kind: flight-controller, name: B, height: 7 mm}"
+    shelf = (
+        FRAME
+        % "posts: 12 mm"
+        + "esc: {kind: speed-controller, name: S, height: 7 mm}\nfc: {kind: flight-controller,"
+        " name: B, height: 7 mm}"
     )
-    build = "parts: {frame: frame, esc: {use: esc, at: '30 mm, 0 mm, 5 mm'}, fc: {use: fc, at: '-30 mm, 0 mm, 5 mm'}}"
+    build = (
+        "parts: {frame: frame, esc: {use: esc, at: '30 mm, 0 mm, 5 mm'}, fc: {use: fc, at: '-30 mm,"
+        " 0 mm, 5 mm'}}"
+    )
     assert len(compute(one_build(shelf, f"title: T\n{build}")).stacks) == 2
     assert worst("fit/stack-too-high", shelf, build) == NOTHING
 
@@ -260,4 +310,6 @@ def test_an_unknown_thread_depth_is_not_judged() -> None:
 
 def test_motors_without_listed_screws_are_not_judged() -> None:
     said = outcomes("fit/screw-too-long", MOTOR % "kv: 2000 rpm/V", "parts: {motor: motor}")
-    assert [o.missing for o in said if isinstance(o, NotJudged)] == ["screws of motor: none are listed under screws"]
+    assert [o.missing for o in said if isinstance(o, NotJudged)] == [
+        "screws of motor: none are listed under screws"
+    ]

@@ -29,14 +29,20 @@ def _found(shelf: str, build: str, site: str = "") -> dict[str, list[Finding]]:
     [
         (
             "law/over-mass-limit",
-            "f: {kind: frame, name: F, mass: {measured: 198 g}}\np: {kind: pack, name: P, mass: {measured: 72 g}}",
+            (
+                "f: {kind: frame, name: F, mass: {measured: 198 g}}\np: {kind: pack, name: P, mass:"
+                " {measured: 72 g}}"
+            ),
             "parts: {f: f}\npacks: {p: p}",
             LIMIT,
             "test weighs 270.00 g all-up with battery p (20.00 g over)",
         ),
         (
             "law/over-mass-limit",
-            "f: {kind: frame, name: F, mass: 175 g}\np: {kind: pack, name: P, mass: {measured: 72 g}}",
+            (
+                "f: {kind: frame, name: F, mass: 175 g}\np: {kind: pack, name: P, mass: {measured:"
+                " 72 g}}"
+            ),
             "parts: {f: f}\npacks: {p: p}",
             LIMIT,
             "a chance of",
@@ -56,7 +62,13 @@ def _found(shelf: str, build: str, site: str = "") -> dict[str, list[Finding]]:
             "",
             "P weighs 0.072 g, less than 2 g",
         ),
-        ("data/price-missing", "f: {kind: frame, name: F}", "parts: {f: f}", "", "left out: price of F"),
+        (
+            "data/price-missing",
+            "f: {kind: frame, name: F}",
+            "parts: {f: f}",
+            "",
+            "left out: price of F",
+        ),
         (
             "data/price-missing",
             "f: {kind: frame, name: F, price: {each: 9.00 USD}}",
@@ -111,10 +123,13 @@ def _hint(shelf: str, packs: str) -> tuple[str, str]:
 def test_the_pack_of_the_build_that_brings_it_under_is_named_first() -> None:
     message, hint = _hint(PACKS, "{small: small, large: large}")
     assert message.startswith(
-        "test weighs 270.00 g all-up with battery large (20.00 g over) and has to be less than 250.00 g"
+        "test weighs 270.00 g all-up with battery large (20.00 g over) and has to be less than"
+        " 250.00 g"
     )
-    assert hint == (
-        "Fly it with small (240.0 g). With large, one swap does it: Lighter frame as f (240.0 g). "
+    assert (
+        hint
+        == "Fly it with small (240.0 g). With large, one swap does it: Lighter frame as f (240.0"
+        " g). "
         "A pack of the shelf in place of large does it: Tiny (220.0 g)."
     )
 
@@ -128,22 +143,37 @@ def test_a_swap_is_said_for_the_pack_for_which_it_is_true() -> None:
 
 
 def test_where_nothing_helps_the_authority_is_named() -> None:
-    shelf = "f: {kind: frame, name: F, mass: {measured: 300 g}}\np: {kind: pack, name: P, mass: {measured: 72 g}}"
+    shelf = (
+        "f: {kind: frame, name: F, mass: {measured: 300 g}}\np: {kind: pack, name: P, mass:"
+        " {measured: 72 g}}"
+    )
     _, hint = _hint(shelf, "{p: p}")
-    assert hint.startswith("No other pack and no single swap on the shelf brings it under. Ask the authority")
+    assert hint.startswith(
+        "No other pack and no single swap on the shelf brings it under. Ask the authority"
+    )
 
 
 def test_a_weight_that_leaves_something_out_is_over_by_at_least_that() -> None:
-    shelf = PACKS.replace("alternatives: [lighter]", "alternatives: [gone]") + "gone: {kind: frame, name: G}\n"
-    made = _found(shelf, "parts: {f: f, g: gone}\npacks: {large: large}", LIMIT)["law/over-mass-limit"][0]
-    assert "test weighs at least 270.00 g all-up with battery large (at least 20.00 g over)" in made.message
+    shelf = (
+        PACKS.replace("alternatives: [lighter]", "alternatives: [gone]")
+        + "gone: {kind: frame, name: G}\n"
+    )
+    made = _found(shelf, "parts: {f: f, g: gone}\npacks: {large: large}", LIMIT)[
+        "law/over-mass-limit"
+    ][0]
+    assert (
+        "test weighs at least 270.00 g all-up with battery large (at least 20.00 g over)"
+        in made.message
+    )
 
 
 GOOD: dict[str, Any] = {
-    "shelf": """
+    "shelf": (
+        """
 f: {kind: frame, name: F, mass: {measured: 100 g}, price: {each: 9.00 EUR, seen: 2025-12-01}}
 p: {kind: pack, name: P, mass: {measured: 72 g}, price: {each: 9.00 EUR, seen: 2025-12-01}}
-""",
+"""
+    ),
     "build": "status: flying\nparts: {f: f}\npacks: {p: p}\nweighed: [{what: dry, mass: 100.0 g}]",
     "site": f"as_of: 2026-01-01\nprice_age: 180 days\n{LIMIT}",
 }
@@ -194,19 +224,33 @@ def test_a_serial_number_on_the_shelf_stops_it_too() -> None:
 
 
 def test_unused_entries_of_the_shelf_are_a_remark_of_the_workspace() -> None:
-    shelf = "f: {kind: frame, name: F, alternatives: [g]}\ng: {kind: frame, name: G}\nh: {kind: frame, name: H}"
+    shelf = (
+        "f: {kind: frame, name: F, alternatives: [g]}\ng: {kind: frame, name: G}\nh: {kind: frame,"
+        " name: H}"
+    )
     made = workspace(shelf, {"t": "title: T\nparts: {f: f}"})
-    assert [f.message for f in unused_on_shelf(made.shelf, made.builds)] == ["No build uses the part 'h'."]
+    assert [f.message for f in unused_on_shelf(made.shelf, made.builds)] == [
+        "No build uses the part 'h'."
+    ]
 
 
 def test_what_a_pack_may_be_swapped_for_is_used() -> None:
-    shelf = "p: {kind: pack, name: P, cells: 4S, alternatives: [q]}\nq: {kind: pack, name: Q, cells: 4S}\nr: {kind: pack, name: R, cells: 4S}"
+    shelf = (
+        "p: {kind: pack, name: P, cells: 4S, alternatives: [q]}\nq: {kind: pack, name: Q, cells:"
+        " 4S}\nr: {kind: pack, name: R, cells: 4S}"
+    )
     made = workspace(shelf, {"t": "title: T\nparts: {}\npacks: {p: p}"})
-    assert [f.message for f in unused_on_shelf(made.shelf, made.builds)] == ["No build uses the part 'r'."]
+    assert [f.message for f in unused_on_shelf(made.shelf, made.builds)] == [
+        "No build uses the part 'r'."
+    ]
 
 
-@pytest.mark.parametrize("label", ["home address", "home is at", "serial number", "s/n", "password", "operator id"])
+@pytest.mark.parametrize(
+    "label", ["home address", "home is at", "serial number", "s/n", "password", "operator id"]
+)
 def test_a_long_run_of_blanks_is_looked_through_once(label: str) -> None:
-    """20,000 characters are the most that a text may hold; shared out between two patterns of blanks they took hours."""
+    """20,000 characters are the most that a text may hold; shared out between two patterns of
+    blanks they took hours.
+    """
     with bounded(10):
         assert not list(private_in(f"{label}{' ' * 19_900}x."))

@@ -1,4 +1,5 @@
-"""No rule formats a number: each goes through builder/rules/say.py, so that it is rounded as on the page and opens there.
+"""No rule formats a number: each goes through builder/rules/say.py, so that it is rounded as on the
+page and opens there.
 
 Read off the source with ast, so that it does not hang on what any build happens to bring up.
 """
@@ -15,13 +16,21 @@ import builder
 
 RULES = Path(builder.__file__).parent / "rules"
 ROUNDS = {"format", "rounded", "significant"}
-UNIT = re.compile(r" ?(?:A|V|W|Wh|mAh|mm|m|g|°C|°|deg|rpm|dB|MHz|mW|K|s|%)(?![a-z-])")  # one right behind a value
+UNIT = re.compile(
+    r" ?(?:A|V|W|Wh|mAh|mm|m|g|°C|°|deg|rpm|dB|MHz|mW|K|s|%)(?![a-z-])"
+)  # one right behind a value
 OWN = {"say.py"}  # the one that rounds
 
 
 def formats(source: str) -> Iterator[int]:
-    """Lines that turn a number into text: a number's format, '%', format(), round() inside of a text."""
-    return (node.lineno for node in ast.walk(ast.parse(source)) if isinstance(node, ast.expr) and _formats(node))
+    """Lines that turn a number into text: a number's format, '%', format(), round() inside of a
+    text.
+    """
+    return (
+        node.lineno
+        for node in ast.walk(ast.parse(source))
+        if isinstance(node, ast.expr) and _formats(node)
+    )
 
 
 def _formats(node: ast.expr) -> bool:
@@ -58,7 +67,9 @@ def _name(called: ast.expr) -> str:
 
 
 def _is_text(node: ast.expr) -> bool:
-    return isinstance(node, ast.JoinedStr) or (isinstance(node, ast.Constant) and isinstance(node.value, str))
+    return isinstance(node, ast.JoinedStr) or (
+        isinstance(node, ast.Constant) and isinstance(node.value, str)
+    )
 
 
 @pytest.mark.parametrize(
@@ -80,7 +91,9 @@ def test_a_formatted_number_is_seen(line: str) -> None:
     assert set(formats(line)) == {1}
 
 
-@pytest.mark.parametrize("line", ["f'{name:<9}{words}'", "f'{part.key} of {count}'", "round(yaw / 90)", "a % 360"])
+@pytest.mark.parametrize(
+    "line", ["f'{name:<9}{words}'", "f'{part.key} of {count}'", "round(yaw / 90)", "a % 360"]
+)
 def test_words_and_sums_are_let_be(line: str) -> None:
     assert list(formats(line)) == []
 
@@ -88,11 +101,14 @@ def test_words_and_sums_are_let_be(line: str) -> None:
 def test_no_rule_formats_a_number() -> None:
     files = [f for f in sorted(RULES.rglob("*.py")) if f.name not in OWN]
     assert len(files) > 70
-    found = [f"{f.relative_to(RULES)}:{line}" for f in files for line in formats(f.read_text("utf-8"))]
+    found = [
+        f"{f.relative_to(RULES)}:{line}" for f in files for line in formats(f.read_text("utf-8"))
+    ]
     assert not found, f"numbers formatted in rules: {found}; use builder/rules/say.py"
 
 
-# Notes, names and readings of compute that still format a number in their words. The list may only get shorter.
+# Notes, names and readings of compute that still format a number in their words. The list may only
+# get shorter.
 STILL_IN_COMPUTE = {
     "figures/figure.py",  # a character's number in an id: no reader's number
     "flight/energy.py",
@@ -110,6 +126,10 @@ STILL_IN_COMPUTE = {
 
 def test_what_still_formats_numbers_in_compute_is_listed() -> None:
     folder = RULES.parent / "compute"
-    found = {str(f.relative_to(folder)) for f in folder.rglob("*.py") if list(formats(f.read_text("utf-8")))}
+    found = {
+        str(f.relative_to(folder))
+        for f in folder.rglob("*.py")
+        if list(formats(f.read_text("utf-8")))
+    }
     assert not found - STILL_IN_COMPUTE, "return the value, and let rules or pages word it"
     assert not STILL_IN_COMPUTE - found, "take these out of the list"

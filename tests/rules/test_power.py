@@ -14,7 +14,8 @@ from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from tests.compute.small_workspace import one_build
 
 ENDS = (
-    "pads: {PLUS: {role: supply, battery: yes, polarity: plus}, MINUS: {role: ground, battery: yes, polarity: minus}}"
+    "pads: {PLUS: {role: supply, battery: yes, polarity: plus}, MINUS: {role: ground, battery: yes,"
+    " polarity: minus}}"
 )
 SHELF = f"""
 tail: {{kind: connector, name: Pigtail, continuous: 30 A, short: 60 A, {ENDS}}}
@@ -66,7 +67,11 @@ def outcomes(code: str, **changes: str) -> list[Outcome]:
     made = one_build(shelf, text)
     rule = next(r for r in all_rules() if r.code == code)
     return [
-        o if not isinstance(o, Found) or o.severity else Found(o.message, o.hint, o.where, rule.severity)
+        (
+            o
+            if not isinstance(o, Found) or o.severity
+            else Found(o.message, o.hint, o.where, rule.severity)
+        )
         for o in rule.check(Case(made, compute(made)))
     ]
 
@@ -82,14 +87,16 @@ FAULT, REMARK = [Severity.FAULT], [Severity.REMARK]
 @pytest.mark.parametrize(
     ("code", "changes", "expected"),
     [
-        # A video transmitter that accepts 7 V to 37 V passes on a 9 V rail and is a fault on a 5 V rail.
+        # A video transmitter that accepts 7 V to 37 V passes on a 9 V rail and is a fault on a 5 V
+        # rail.
         ("power/volts-outside-accepted", {"accepts": "7-37 V", "rail": "9 V"}, []),
         ("power/volts-outside-accepted", {"accepts": "7-37 V", "rail": "5 V"}, FAULT),
         ("power/volts-outside-accepted", {"accepts": "4.5-5.5 V", "rail": "9 V"}, FAULT),
         # A load that names one figure is no range: a rail's tolerance is not held against it.
         ("power/volts-outside-accepted", {"accepts": "5 V", "rail": "5 V"}, []),
         ("power/volts-outside-accepted", {"accepts": "4.5-5.1 V", "rail": "5 V"}, REMARK),
-        # A full 4-cell pack gives 16.8 V (4.20 V a cell: cell data sheets), landed at 3.5 V a cell 14.0 V.
+        # A full 4-cell pack gives 16.8 V (4.20 V a cell: cell data sheets), landed at 3.5 V a cell
+        # 14.0 V.
         ("power/volts-outside-accepted", {"accepts": "7-16 V", "from": "fc.IN"}, FAULT),
         ("power/volts-outside-accepted", {"accepts": "7-16.8 V", "from": "fc.IN"}, []),
         ("power/volts-outside-accepted", {"accepts": "14.4-18 V", "from": "fc.IN"}, REMARK),
@@ -115,13 +122,31 @@ FAULT, REMARK = [Severity.FAULT], [Severity.REMARK]
         # 3 % of 5 V are 150 mV; 28 AWG (212.9 Ω/km at 20 °C) out and back.
         ("power/volts-dropped", {"gauge": "28 AWG", "long": "400 mm", "draw": "500 mA"}, []),
         ("power/volts-dropped", {"gauge": "28 AWG", "long": "800 mm", "draw": "500 mA"}, REMARK),
-        # 1.6 m of 28 AWG on the way back alone lose as much as 800 mm out and back; 600 mm back and next to nothing out do not.
-        ("power/volts-dropped", {"back": "28 AWG", "long_back": "1600 mm", "draw": "500 mA"}, REMARK),
+        # 1.6 m of 28 AWG on the way back alone lose as much as 800 mm out and back; 600 mm back and
+        # next to nothing out do not.
+        (
+            "power/volts-dropped",
+            {"back": "28 AWG", "long_back": "1600 mm", "draw": "500 mA"},
+            REMARK,
+        ),
         ("power/volts-dropped", {"back": "28 AWG", "long_back": "600 mm", "draw": "500 mA"}, []),
-        # 8 A and 12 A for long: above the bundle rating of 24 AWG, 5 A (FAA AC 43.13-1B, table 11-9).
-        ("power/wire-thin", {"gauge": "12 AWG", "back": "24 AWG", "draw": "8 A", "limit": "15 A"}, REMARK),
-        ("power/wire-thin", {"gauge": "12 AWG", "back": "30 AWG", "draw": "12 A", "limit": "15 A"}, FAULT),
-        ("power/wire-thin", {"gauge": "12 AWG", "back": "12 AWG", "draw": "12 A", "limit": "15 A"}, []),
+        # 8 A and 12 A for long: above the bundle rating of 24 AWG, 5 A (FAA AC 43.13-1B, table
+        # 11-9).
+        (
+            "power/wire-thin",
+            {"gauge": "12 AWG", "back": "24 AWG", "draw": "8 A", "limit": "15 A"},
+            REMARK,
+        ),
+        (
+            "power/wire-thin",
+            {"gauge": "12 AWG", "back": "30 AWG", "draw": "12 A", "limit": "15 A"},
+            FAULT,
+        ),
+        (
+            "power/wire-thin",
+            {"gauge": "12 AWG", "back": "12 AWG", "draw": "12 A", "limit": "15 A"},
+            [],
+        ),
     ],
 )
 def test_what_is_found(code: str, changes: dict[str, str], expected: list[Severity]) -> None:
@@ -144,13 +169,19 @@ def test_a_load_that_says_nothing_of_its_current_is_not_judged() -> None:
 
 @pytest.mark.parametrize(("gauge", "rated"), BUNDLE_RATINGS)
 def test_a_current_below_the_bundle_ratings_never_raises_a_remark(gauge: int, rated: float) -> None:
-    """FAA AC 43.13-1B CHG 1 (2001), table 11-9: 24 AWG 5 A, 22: 6, 20: 9, 18: 12, 16: 14, 14: 18, 12: 25, 10: 32."""
-    assert severities("power/wire-thin", gauge=f"{gauge} AWG", draw=f"{rated} A", limit="60 A") == []
+    """FAA AC 43.13-1B CHG 1 (2001), table 11-9: 24 AWG 5 A, 22: 6, 20: 9, 18: 12, 16: 14, 14: 18,
+    12: 25, 10: 32.
+    """
+    assert (
+        severities("power/wire-thin", gauge=f"{gauge} AWG", draw=f"{rated} A", limit="60 A") == []
+    )
 
 
 @pytest.mark.parametrize("gauge", [24, 22, 20, 18, 16, 14, 12, 10])
 def test_a_current_near_melting_is_a_fault(gauge: int) -> None:
-    """Preece's fusing current of 24 AWG is 29.2 A, of 12 AWG 235 A: seven tenths of it for long is far too hot."""
+    """Preece's fusing current of 24 AWG is 29.2 A, of 12 AWG 235 A: seven tenths of it for long is
+    far too hot.
+    """
     preece = 80.0 * (0.127 * 92 ** ((36 - gauge) / 39)) ** 1.5
     assert Severity.FAULT in severities(
         "power/wire-thin", gauge=f"{gauge} AWG", draw=f"{0.7 * preece:.0f} A", limit="900 A"
@@ -212,7 +243,11 @@ def flown(code: str, **changes: str) -> list[Severity]:
         ("power/connector-current", {"short": "50 A", "connector": "40 A"}, REMARK),
         ("power/connector-current", {"connector": "5 A"}, FAULT),
         ("pack/discharge-limit", {}, []),
-        ("pack/discharge-limit", {"discharge": "30C"}, REMARK),  # 45 A marked, 55 A asked: 1.2 times
+        (
+            "pack/discharge-limit",
+            {"discharge": "30C"},
+            REMARK,
+        ),  # 45 A marked, 55 A asked: 1.2 times
         ("pack/discharge-limit", {"discharge": "20C"}, FAULT),  # 30 A marked, 1.8 times
         (
             "pack/discharge-limit",
@@ -225,7 +260,9 @@ def flown(code: str, **changes: str) -> list[Severity]:
         ("power/fitted-lead-thin", {}, []),
     ],
 )
-def test_currents_of_a_build_that_flies(code: str, changes: dict[str, str], expected: list[Severity]) -> None:
+def test_currents_of_a_build_that_flies(
+    code: str, changes: dict[str, str], expected: list[Severity]
+) -> None:
     assert flown(code, **changes) == expected
 
 

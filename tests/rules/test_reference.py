@@ -1,4 +1,6 @@
-"""The reference of rules and mistakes: every code that can come up is explained, and nothing else is."""
+"""The reference of rules and mistakes: every code that can come up is explained, and nothing else
+is.
+"""
 
 import re
 from pathlib import Path
@@ -14,7 +16,9 @@ LABELS = ("Checks:", "Why:", "Example:", "Mend:", "Source:")
 
 
 def _raised() -> set[str]:
-    """Codes in the source outside the rules' folders, where a finding is made with its code in full."""
+    """Codes in the source outside the rules' folders, where a finding is made with its code in
+    full.
+    """
     files = [f for f in BUILDER.rglob("*.py") if f.name not in ("mistakes.py", "reference.py")]
     return {code for f in files for code in re.findall(r'"(data/[a-z-]+)"', f.read_text("utf-8"))}
 

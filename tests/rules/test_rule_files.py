@@ -1,4 +1,6 @@
-"""Every case of every rule's file (see rule_files.py), and that no rule of the bench lacks its file."""
+"""Every case of every rule's file (see rule_files.py), and that no rule of the bench lacks its
+file.
+"""
 
 import pytest
 

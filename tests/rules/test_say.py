@@ -17,7 +17,9 @@ from builder.pages.numbers import number
 from builder.rules.say import chance, figure, given, made, rate, say, share
 
 CURRENT = leaf("shelf/x/burst", "Current", 36.405, "A")
-SENTENCE = say("It takes {} from {}, {} at most.", CURRENT, "{a}", given(35.0, "A", "shelf/y/discharge"))
+SENTENCE = say(
+    "It takes {} from {}, {} at most.", CURRENT, "{a}", given(35.0, "A", "shelf/y/discharge")
+)
 
 
 def test_a_sentence_is_a_text_that_keeps_its_figures() -> None:
@@ -41,7 +43,9 @@ def test_a_figure_reads_as_on_a_page() -> None:
 
 
 def test_a_sum_that_leaves_something_out_says_so() -> None:
-    lacking = total("b/mass", "Mass", "kg", [leaf("k", "one", 0.27, "kg"), Unknown("l", "two", ("two",))])
+    lacking = total(
+        "b/mass", "Mass", "kg", [leaf("k", "one", 0.27, "kg"), Unknown("l", "two", ("two",))]
+    )
     assert say("It weighs {}.", figure(lacking, 2)) == "It weighs at least 270.00 g."
 
 
@@ -82,7 +86,9 @@ def test_a_finding_keeps_its_figures_in_a_file_and_between_processes() -> None:
     kept = from_plain(json.loads(json.dumps(as_plain(_finding()))))
     for back in (kept, pickle.loads(pickle.dumps(_finding()))):
         assert back == _finding()
-        assert isinstance(back.message, Sentence) and amounts_of(back.message) == amounts_of(SENTENCE)
+        assert isinstance(back.message, Sentence) and amounts_of(back.message) == amounts_of(
+            SENTENCE
+        )
         assert amounts_of(back.hint)[0].text == "14.8 V"
 
 

@@ -21,7 +21,10 @@ allowed: [{from: 5725 MHz, to: 5875 MHz, eirp: 25 mW, serves: video}]
 bands: {weir: {1: 5736 MHz, 2: 5645 MHz}}
 radio: {video_receive_gain: 5 dBi, video_polarisation: right-hand, video_sensitivity: -90 dBm, fade_margin: 10 dB}
 """
-VIDEO = "parts: {vtx: vtx, video-antenna: aerial}\nsetup: {channel: {band: weir, number: %s, power: %s, range: 150 m}}"
+VIDEO = (
+    "parts: {vtx: vtx, video-antenna: aerial}\nsetup: {channel: {band: weir, number: %s, power: %s,"
+    " range: 150 m}}"
+)
 TURNS = (
     "setup: {rotation: {corners: {1: front left, 2: front right, 3: rear right, 4: rear left}, "
     "turns: {1: %s, 2: %s, 3: %s, 4: %s}, props: %s}}"
@@ -40,11 +43,31 @@ def _outcomes(code: str, build: str) -> tuple[list[str], int]:
 @pytest.mark.parametrize(
     ("code", "build", "says"),
     [
-        ("radio/channel-not-allowed", VIDEO % (2, "10 mW"), "at 5645 MHz; allowed: 5725 to 5875 MHz"),
-        ("radio/radiated-power-over-limit", VIDEO % (1, "25 mW"), "radiates 39.6 mW e.i.r.p.; 25 mW is allowed"),
-        ("radio/polarisation-mismatch", VIDEO % (1, "10 mW"), "sent left-hand and received right-hand"),
-        ("setup/fail-safe-holds-throttle", "setup: {fail_safe: {does: holds the last throttle}}", "holds the last"),
-        ("setup/neighbours-turn-alike", TURNS % (CW, CW, CCW, CCW, "in"), "neighbours and both turn clockwise"),
+        (
+            "radio/channel-not-allowed",
+            VIDEO % (2, "10 mW"),
+            "at 5645 MHz; allowed: 5725 to 5875 MHz",
+        ),
+        (
+            "radio/radiated-power-over-limit",
+            VIDEO % (1, "25 mW"),
+            "radiates 39.6 mW e.i.r.p.; 25 mW is allowed",
+        ),
+        (
+            "radio/polarisation-mismatch",
+            VIDEO % (1, "10 mW"),
+            "sent left-hand and received right-hand",
+        ),
+        (
+            "setup/fail-safe-holds-throttle",
+            "setup: {fail_safe: {does: holds the last throttle}}",
+            "holds the last",
+        ),
+        (
+            "setup/neighbours-turn-alike",
+            TURNS % (CW, CW, CCW, CCW, "in"),
+            "neighbours and both turn clockwise",
+        ),
         ("setup/props-disagree", TURNS % (CCW, CW, CCW, CW, "in"), "they go out"),
         (
             "setup/orientation-disagrees",
@@ -71,7 +94,10 @@ def test_found(code: str, build: str, says: str) -> None:
         ("setup/fail-safe-holds-throttle", "setup: {fail_safe: {does: motors stop, within: 1 s}}"),
         ("setup/neighbours-turn-alike", TURNS % (CW, CCW, CW, CCW, "in")),
         ("setup/props-disagree", TURNS % (CW, CCW, CW, CCW, "in")),
-        ("setup/orientation-disagrees", "parts: {fc: {use: fc, yaw: 90 deg}}\nsetup: {orientation: {yaw: -270 deg}}"),
+        (
+            "setup/orientation-disagrees",
+            "parts: {fc: {use: fc, yaw: 90 deg}}\nsetup: {orientation: {yaw: -270 deg}}",
+        ),
     ],
 )
 def test_passed(code: str, build: str) -> None:
@@ -90,15 +116,20 @@ CONTROL = """
 setup: {control: {power: 100 mW, frequency: 2440 MHz, range: 300 m%s}}
 parts: {rx: rx, rx-antenna: straight}
 """
-CONTROL_SITE = "title: T\nallowed: [{from: 2400 MHz, to: 2483.5 MHz, eirp: 100 mW, serves: control}]"
+CONTROL_SITE = (
+    "title: T\nallowed: [{from: 2400 MHz, to: 2483.5 MHz, eirp: 100 mW, serves: control}]"
+)
 CONTROL_SHELF = (
-    "rx: {kind: receiver, name: Receiver, sensitivity: -105 dBm, pads: {TX: {role: sends}, RX: {role: listens}}}\n"
-    "straight: {kind: antenna, name: Straight, gain: 1.9 dBi, polarisation: linear}\n"
+    "rx: {kind: receiver, name: Receiver, sensitivity: -105 dBm, pads: {TX: {role: sends}, RX:"
+    " {role: listens}}}\nstraight: {kind: antenna, name: Straight, gain: 1.9 dBi, polarisation:"
+    " linear}\n"
 )
 
 
 def test_control_power_on_an_unknown_antenna_is_not_judged() -> None:
-    """What radiates is power times gain (ITU Radio Regulations 1.161); without the gain nobody knows it."""
+    """What radiates is power times gain (ITU Radio Regulations 1.161); without the gain nobody
+    knows it.
+    """
     made = one_build(CONTROL_SHELF, f"title: T{CONTROL % ''}", CONTROL_SITE)
     rule = next(r for r in all_rules() if r.code == "radio/radiated-power-over-limit")
     (outcome,) = rule.check(Case(made, compute(made)))
@@ -107,12 +138,18 @@ def test_control_power_on_an_unknown_antenna_is_not_judged() -> None:
 
 
 def test_control_power_counts_the_gain_of_its_antenna() -> None:
-    made = one_build(CONTROL_SHELF, f"title: T{CONTROL % ', gain: 2 dBi, polarisation: right-hand'}", CONTROL_SITE)
+    made = one_build(
+        CONTROL_SHELF,
+        f"title: T{CONTROL % ', gain: 2 dBi, polarisation: right-hand'}",
+        CONTROL_SITE,
+    )
     results = compute(made)
     link = results.settings.radio.control
     assert link is not None
     assert (
-        isinstance(link.radiated, Figure) and isinstance(link.margin, Figure) and isinstance(link.polarisation, Figure)
+        isinstance(link.radiated, Figure)
+        and isinstance(link.margin, Figure)
+        and isinstance(link.polarisation, Figure)
     )
     assert link.radiated.value == pytest.approx(0.1 * 10**0.2)
     assert link.polarisation.value == pytest.approx(3.01, abs=0.005)  # linear to circular
@@ -133,7 +170,9 @@ def test_control_power_counts_the_gain_of_its_antenna() -> None:
     ],
 )
 def test_a_throttle_that_is_held_does_not_pass_by_a_word_of_safety_elsewhere(does: str) -> None:
-    _, passed = _outcomes("setup/fail-safe-holds-throttle", f"setup: {{fail_safe: {{does: '{does}'}}}}")
+    _, passed = _outcomes(
+        "setup/fail-safe-holds-throttle", f"setup: {{fail_safe: {{does: '{does}'}}}}"
+    )
     assert passed == 0
 
 
@@ -144,7 +183,8 @@ PACK = "pack: {kind: pack, name: Pack, chemistry: lithium-polymer, cells: 4S, ca
 @pytest.mark.parametrize(
     ("alarm", "says"),
     [
-        # 650 mAh hold no 900 mAh; four cells land at 14.0 V and have 16.8 V full (4.20 V a cell: cell data sheets).
+        # 650 mAh hold no 900 mAh; four cells land at 14.0 V and have 16.8 V full (4.20 V a cell:
+        # cell data sheets).
         ("used: 900 mAh", "warns above 900 mAh used; it holds 650 mAh."),
         ("used: 650 mAh", "it holds 650 mAh."),
         ("used: 530 mAh", "82 % of it"),
@@ -164,7 +204,9 @@ def test_an_alarm_is_held_against_its_pack(alarm: str, says: str) -> None:
 
 
 def test_a_pack_without_its_alarm_is_not_judged() -> None:
-    made = one_build(PACK, f"title: T\n{PACKED % 'volts: 14.0 V'}".replace("{p: pack}", "{p: pack, q: pack}"))
+    made = one_build(
+        PACK, f"title: T\n{PACKED % 'volts: 14.0 V'}".replace("{p: pack}", "{p: pack, q: pack}")
+    )
     rule = next(r for r in all_rules() if r.code == "setup/alarm-too-late")
     lacking = [o.missing for o in rule.check(Case(made, compute(made))) if isinstance(o, NotJudged)]
     assert lacking == ["volts or charge at which pack q warns"]

@@ -10,19 +10,26 @@ from builder.rules.rule import Case
 from builder.rules.try_alternatives import Alternatives, try_alternatives
 from tests.compute.small_workspace import one_build
 
-BOARD = "board: {kind: flight-controller, name: Board, mass: 7 g, pads: {5V: {role: supply, rail: 5V}}}"
+BOARD = (
+    "board: {kind: flight-controller, name: Board, mass: 7 g, pads: {5V: {role: supply, rail: 5V}}}"
+)
 CAMERA = "pads: {V: {role: draws, accepts: 4-6 V}}"
 
 
 def _tried(shelf: str, wires: str = "", weighed: str = "") -> Alternatives:
     site = "title: T\nlimits: [{name: limit, mass: 20 g}]"
-    build = one_build(shelf, f"title: T\nparts: {{board: board, camera: one}}\n{wires}\n{weighed}", site)
+    build = one_build(
+        shelf, f"title: T\nparts: {{board: board, camera: one}}\n{wires}\n{weighed}", site
+    )
     results = compute(build)
     return try_alternatives(build, results, judge(Case(build, results)))
 
 
 def _shelf(other: str) -> str:
-    one = f"one: {{kind: camera, name: One, mass: 6 g, price: 20.00 EUR, alternatives: [two], {CAMERA}}}"
+    one = (
+        "one: {kind: camera, name: One, mass: 6 g, price: 20.00 EUR, alternatives: [two],"
+        f" {CAMERA}}}"
+    )
     return f"{BOARD}\n{one}\ntwo: {{kind: camera, name: Two, mass: 4 g, price: 26.50 EUR, {other}}}"
 
 
@@ -50,7 +57,8 @@ def test_the_scale_is_believed_for_what_is_not_swapped() -> None:
     shelf = _shelf(CAMERA) + "\np: {kind: pack, name: P, mass: 5 g}"
     build = one_build(
         shelf,
-        "title: T\nparts: {board: board, camera: one}\npacks: {p: p}\nweighed: [{what: p, mass: 21.0 g}]",
+        "title: T\nparts: {board: board, camera: one}\npacks: {p: p}\nweighed: [{what: p, mass:"
+        " 21.0 g}]",
         "title: T\nlimits: [{name: limit, mass: 20 g}]",
     )
     results = compute(build)
@@ -76,7 +84,10 @@ def test_a_part_without_alternatives_tries_none() -> None:
 
 
 def test_a_fact_that_lacks_with_the_other_part_is_not_known_and_no_pass() -> None:
-    board = "board: {kind: flight-controller, name: Board, mass: 7 g, rails: {5V: {volts: 5 V, limit: 1 A}}, "
+    board = (
+        "board: {kind: flight-controller, name: Board, mass: 7 g, rails: {5V: {volts: 5 V, limit: 1"
+        " A}}, "
+    )
     board += "pads: {5V: {role: supply, rail: 5V}}}"
     shelf = _shelf("pads: {V: {role: draws}}").replace(BOARD, board)
     (tried,) = _tried(shelf, WIRE).tried
@@ -85,5 +96,7 @@ def test_a_fact_that_lacks_with_the_other_part_is_not_known_and_no_pass() -> Non
 
 
 def test_a_part_that_nothing_would_feed_breaks() -> None:
-    (tried,) = _tried(_shelf("pads: {V: {role: sends}, 5V: {role: draws, accepts: 4-6 V}}"), WIRE).tried
+    (tried,) = _tried(
+        _shelf("pads: {V: {role: sends}, 5V: {role: draws, accepts: 4-6 V}}"), WIRE
+    ).tried
     assert (tried.answer, tried.unfed) == ("no", ("nothing feeds camera.5V",))

@@ -39,7 +39,13 @@ balance-lead:
 
 def _video_from_the_pack(tree: Tree) -> None:
     wire(tree, "video.VIN", "controller.9V1")["to"] = "esc.BAT+"
-    second = {"from": "video.GND", "to": "esc.BAT-", "colour": "black", "gauge": "26 AWG", "length": "60 mm"}
+    second = {
+        "from": "video.GND",
+        "to": "esc.BAT-",
+        "colour": "black",
+        "gauge": "26 AWG",
+        "length": "60 mm",
+    }
     tree["wires"].append(second)
 
 
@@ -62,7 +68,9 @@ def _camera_on_its_own_regulator(tree: Tree) -> None:
         ("regulator.GND", "balance.B0", "black"),
         ("camera.GND", "regulator.GND", "black"),
     ):
-        tree["wires"].append({"from": start, "to": end, "colour": colour, "gauge": "28 AWG", "length": "60 mm"})
+        tree["wires"].append(
+            {"from": start, "to": end, "colour": colour, "gauge": "28 AWG", "length": "60 mm"}
+        )
     del tree["weighed"]
 
 
@@ -79,10 +87,16 @@ def _as_it_is(tree: Tree) -> None:
     ("build", "change"),
     [
         pytest.param(
-            "dipper", _video_from_the_pack, id="video unit straight from the pack, a second ground at the board"
+            "dipper",
+            _video_from_the_pack,
+            id="video unit straight from the pack, a second ground at the board",
         ),
         pytest.param("dipper", _two_capacitors, id="two capacitors in parallel"),
-        pytest.param("dipper", _camera_on_its_own_regulator, id="a camera on its own regulator from the balance lead"),
+        pytest.param(
+            "dipper",
+            _camera_on_its_own_regulator,
+            id="a camera on its own regulator from the balance lead",
+        ),
         pytest.param("redshank", _two_packs_side_by_side, id="two equal packs in parallel"),
         pytest.param("curlew", _as_it_is, id="six lithium-ion cells that cruise at 6 A"),
     ],
@@ -105,13 +119,17 @@ def test_one_cell_step_up_rail_plugged_motors_and_no_capacitor(tmp_path: Path) -
         tree["parts"]["board"]["use"] = "board-1s"
         tree["setup"]["overlay"] = []
 
-    boards = (Path(__file__).resolve().parents[2] / "builds" / "shelf" / "boards.yaml").read_text("utf-8")
+    boards = (Path(__file__).resolve().parents[2] / "builds" / "shelf" / "boards.yaml").read_text(
+        "utf-8"
+    )
     one = (
         boards[boards.index("aio-reedling:") :]
         .replace("aio-reedling:", "board-1s:")
         .replace("cells: 1-2S", "cells: 1S")
     )
-    one = one.replace("converter: step-down", "converter: step-up").replace("min_in: 5.6 V", "min_in: 2.5 V")
+    one = one.replace("converter: step-down", "converter: step-up").replace(
+        "min_in: 5.6 V", "min_in: 2.5 V"
+    )
     pack = """
 pack-1s:
   kind: pack
@@ -133,10 +151,15 @@ pack-1s:
 
 
 def test_a_coaxial_eight_fits() -> None:
-    """Two rotors on one axis do not overlap, and eight propellers out of sets of 2+2 are four of each hand."""
+    """Two rotors on one axis do not overlap, and eight propellers out of sets of 2+2 are four of
+    each hand.
+    """
     corners = ["0.1, 0.1", "0.1, -0.1", "-0.1, -0.1", "-0.1, 0.1"]
     places = [", ".join(f"{1000 * float(c):g} mm" for c in corner.split(",")) for corner in corners]
-    motors = {i + 1: f"{place}, {z} mm" for i, (z, place) in enumerate((z, p) for z in (30, -10) for p in places)}
+    motors = {
+        i + 1: f"{place}, {z} mm"
+        for i, (z, place) in enumerate((z, p) for z in (30, -10) for p in places)
+    }
     listed = ", ".join(f"{n}: '{at}'" for n, at in motors.items())
     shelf = f"""
 frame: {{kind: frame, name: Frame, disc_max: 150 mm, motors_per_arm: 2, motor_pattern: 16 mm M3, motors: {{{listed}}}}}
@@ -144,6 +167,8 @@ motor: {{kind: motor, name: Motor, mount: shaft nut, shaft: 5 mm, pattern: 16 mm
 prop: {{kind: propeller, name: Propeller, diameter: 140 mm, mount: shaft nut, bore: 5 mm, hands: 2+2, nut: M5}}
 """
     build = one_build(
-        shelf, "title: Eight\nparts: {frame: frame, motor: {use: motor, count: 8}, prop: {use: prop, count: 8}}"
+        shelf,
+        "title: Eight\nparts: {frame: frame, motor: {use: motor, count: 8}, prop: {use: prop,"
+        " count: 8}}",
     )
     assert said(verdict_of(Case(build, compute(build))), "fit") == []

@@ -1,6 +1,8 @@
-"""Unusual but right: nothing is said of these wirings. Common practice, no source. Others: test_unusual_power.py.
+"""Unusual but right: nothing is said of these wirings. Common practice, no source. Others:
+test_unusual_power.py.
 
-First demo builds with a change that a builder might well make, then small ones from the parts of small_shelf.yaml.
+First demo builds with a change that a builder might well make, then small ones from the parts of
+small_shelf.yaml.
 """
 
 from collections.abc import Callable
@@ -66,16 +68,36 @@ def _compass_leads_in_other_colours(tree: Tree) -> None:
 @pytest.mark.parametrize(
     ("build", "change"),
     [
-        pytest.param("dipper", _receiver_on_rx_alone, id="a receiver that only listens, on RX alone"),
-        pytest.param("dipper", _control_board_upside_down_and_turned, id="control board upside down, turned, set so"),
-        pytest.param("redshank", _control_board_turned_round, id="control board turned round, set so"),
-        pytest.param("dipper", _speed_controller_turned_round, id="speed controller turned round, outputs named"),
-        pytest.param("dipper", _no_control_lead, id="video transmitter set by its button, no control lead"),
-        pytest.param("redshank", _camera_straight_to_the_video_transmitter, id="camera straight to the transmitter"),
+        pytest.param(
+            "dipper", _receiver_on_rx_alone, id="a receiver that only listens, on RX alone"
+        ),
+        pytest.param(
+            "dipper",
+            _control_board_upside_down_and_turned,
+            id="control board upside down, turned, set so",
+        ),
+        pytest.param(
+            "redshank", _control_board_turned_round, id="control board turned round, set so"
+        ),
+        pytest.param(
+            "dipper",
+            _speed_controller_turned_round,
+            id="speed controller turned round, outputs named",
+        ),
+        pytest.param(
+            "dipper", _no_control_lead, id="video transmitter set by its button, no control lead"
+        ),
+        pytest.param(
+            "redshank",
+            _camera_straight_to_the_video_transmitter,
+            id="camera straight to the transmitter",
+        ),
         pytest.param("curlew", _compass_leads_in_other_colours, id="signal leads all white"),
     ],
 )
-def test_nothing_is_said_of_a_demo_build(tmp_path: Path, build: str, change: Callable[[Tree], None]) -> None:
+def test_nothing_is_said_of_a_demo_build(
+    tmp_path: Path, build: str, change: Callable[[Tree], None]
+) -> None:
     quiet = list(said(verdict_of(case_of(tmp_path, build, change)), *FAMILIES))
     assert quiet == []
 
@@ -86,10 +108,19 @@ def _phases(motor: int, board: str, channel: int) -> list[str]:
 
 EIGHT_SHELF: dict[str, Any] = {
     "esc": {
-        "channel_corners": {"1": "front left", "2": "front right", "3": "rear right", "4": "rear left"},
+        "channel_corners": {
+            "1": "front left",
+            "2": "front right",
+            "3": "rear right",
+            "4": "rear left",
+        },
         "sockets": "none",
         "pads": {
-            **{f"M{c}{lead}": {"role": "phase", "channel": str(c)} for c in (3, 4) for lead in "ABC"},
+            **{
+                f"M{c}{lead}": {"role": "phase", "channel": str(c)}
+                for c in (3, 4)
+                for lead in "ABC"
+            },
             **{f"S{c}": {"role": "drive-in", "channel": str(c)} for c in (3, 4)},
         },
     },
@@ -100,13 +131,19 @@ CORNERS = ("front left", "front right", "rear right", "rear left")
 
 def _coaxial_eight() -> dict[str, Any]:
     """Two speed controllers of four channels, the lower four motors on the second."""
-    wires = [w for m in range(1, 9) for w in _phases(m, f"esc.{1 if m < 5 else 2}", (m - 1) % 4 + 1)]
+    wires = [
+        w for m in range(1, 9) for w in _phases(m, f"esc.{1 if m < 5 else 2}", (m - 1) % 4 + 1)
+    ]
     wires += [f"board.D{m} to esc.{1 if m < 5 else 2}.S{(m - 1) % 4 + 1}" for m in range(1, 9)]
     for n in (1, 2):
         wires += [f"pigtail.PLUS to esc.{n}.BAT+", f"pigtail.MINUS to esc.{n}.BAT-"]
     wires += ["board.VIN to esc.1.JBAT", "board.GND1 to esc.1.JGND"]
     corners = {str(i + 1): f"{CORNERS[i % 4]} {'upper' if i < 4 else 'lower'}" for i in range(8)}
-    return {"shelf": EIGHT_SHELF, "wires": wires, "build": {"setup": {"rotation": {"corners": corners}}}}
+    return {
+        "shelf": EIGHT_SHELF,
+        "wires": wires,
+        "build": {"setup": {"rotation": {"corners": corners}}},
+    }
 
 
 POWER = ["pigtail.PLUS to board.VIN", "pigtail.MINUS to board.GND2"]
@@ -115,19 +152,30 @@ SINGLE = {
         "channel_corners": "none",
         "sockets": "none",
         "edges": "none",
-        "pads": {f"M1{x}": {"channel": "none"} for x in "ABC"}
-        | {f"M2{x}": "none" for x in "ABC"}
-        | {"S2": "none", "S1": {"channel": "none"}, "CUR": "none"},
+        "pads": (
+            {f"M1{x}": {"channel": "none"} for x in "ABC"}
+            | {f"M2{x}": "none" for x in "ABC"}
+            | {"S2": "none", "S1": {"channel": "none"}, "CUR": "none"}
+        ),
     }
 }
 SMALL: dict[str, dict[str, Any]] = {
     "a coaxial eight": _coaxial_eight(),
     "two speed controllers of one channel, fed from the board's battery pads": {
-        "shelf": {**SINGLE, "board": {"pads": {"VBAT": {"role": "supply", "battery": "yes", "joined_to": "VIN"}}}},
-        "wires": POWER
-        + [w for m in (1, 2) for w in _phases(m, f"esc.{m}", 1)]
-        + [f"board.D{m} to esc.{m}.S1" for m in (1, 2)]
-        + [w for m in (1, 2) for w in (f"esc.{m}.BAT+ to board.VBAT", f"esc.{m}.BAT- to board.GND1")],
+        "shelf": {
+            **SINGLE,
+            "board": {"pads": {"VBAT": {"role": "supply", "battery": "yes", "joined_to": "VIN"}}},
+        },
+        "wires": (
+            POWER
+            + [w for m in (1, 2) for w in _phases(m, f"esc.{m}", 1)]
+            + [f"board.D{m} to esc.{m}.S1" for m in (1, 2)]
+            + [
+                w
+                for m in (1, 2)
+                for w in (f"esc.{m}.BAT+ to board.VBAT", f"esc.{m}.BAT- to board.GND1")
+            ]
+        ),
         "build": {"setup": {"rotation": {"corners": {"1": "front left", "2": "front right"}}}},
     },
     "a camera fed by the video transmitter": {
@@ -154,10 +202,17 @@ SMALL: dict[str, dict[str, Any]] = {
             },
             "board": {
                 "supply": {"pad": "IN5", "accepts": "4.5-5.5 V"},
-                "rails": {"5V": {"volts": "5 V", "converter": "direct", "fed_from": "IN5"}, "9V": "none"},
+                "rails": {
+                    "5V": {"volts": "5 V", "converter": "direct", "fed_from": "IN5"},
+                    "9V": "none",
+                },
                 "sockets": "none",
                 "edges": "none",
-                "pads": {"IN5": {"role": "draws", "joined_to": "5V1"}, "VIN": "none", "9V1": "none"},
+                "pads": {
+                    "IN5": {"role": "draws", "joined_to": "5V1"},
+                    "VIN": "none",
+                    "9V1": "none",
+                },
             },
         },
         "wires": [
@@ -177,7 +232,11 @@ SMALL: dict[str, dict[str, Any]] = {
                 "name": "Second",
                 "speaks": "plain frames",
                 "supply": {"pad": "5V", "accepts": "4.5-8.4 V"},
-                "pads": {"GND": {"role": "ground"}, "5V": {"role": "draws"}, "TX": {"role": "sends", "level": "3.3 V"}},
+                "pads": {
+                    "GND": {"role": "ground"},
+                    "5V": {"role": "draws"},
+                    "TX": {"role": "sends", "level": "3.3 V"},
+                },
             }
         },
         "wires": [
@@ -192,7 +251,12 @@ SMALL: dict[str, dict[str, Any]] = {
         ],
     },
     "lights whose minus the board switches": {
-        "wires": [*POWER, "lights.5V-IN to board.5V1", "lights.GND-IN to board.BZ-", "board.LED to lights.DIN"],
+        "wires": [
+            *POWER,
+            "lights.5V-IN to board.5V1",
+            "lights.GND-IN to board.BZ-",
+            "board.LED to lights.DIN",
+        ],
     },
     "a buzzer with a cell of its own on the switched pad": {
         "shelf": {"buzzer": {"own_cell": "yes", "supply": {"own_cell": "yes"}}},
@@ -210,11 +274,18 @@ SMALL: dict[str, dict[str, Any]] = {
     },
     "a receiver on one wire both ways": {
         "shelf": {"receiver": {"pads": {"TX": {"role": "one-wire"}, "RX": "none"}}},
-        "wires": [*POWER, "receiver.5V to board.5V1", "receiver.GND to board.GND1", "receiver.TX to board.TX2"],
+        "wires": [
+            *POWER,
+            "receiver.5V to board.5V1",
+            "receiver.GND to board.GND1",
+            "receiver.TX to board.TX2",
+        ],
     },
     "a satellite receiver heard by the board and by the video unit": {
         "shelf": {
-            "video": {"pads": {"HEAR": {"role": "listens", "level": "3.3 V", "tolerates": "3.6 V"}}},
+            "video": {
+                "pads": {"HEAR": {"role": "listens", "level": "3.3 V", "tolerates": "3.6 V"}}
+            },
             "satellite": {"pads": {"TX": {"takes": "2"}}},
         },
         "wires": [
@@ -233,11 +304,18 @@ SMALL: dict[str, dict[str, Any]] = {
 @pytest.mark.parametrize("what", list(SMALL))
 def test_no_wiring_rule_finds_anything(what: str) -> None:
     verdict = judged(SMALL[what])
-    assert [f"{f.code}: {f.message}" for f in verdict.findings if f.code.startswith("wiring/")] == []
+    assert [
+        f"{f.code}: {f.message}" for f in verdict.findings if f.code.startswith("wiring/")
+    ] == []
 
 
 def test_a_build_without_wires_is_not_judged_and_not_faulted() -> None:
-    parts = {k: {"use": k} for k in ("board", "esc", "motor", "camera", "receiver", "buzzer", "pigtail")}
+    parts = {
+        k: {"use": k} for k in ("board", "esc", "motor", "camera", "receiver", "buzzer", "pigtail")
+    }
     verdict = judged({"parts": parts})
     assert [f.code for f in verdict.findings if f.code.startswith("wiring/")] == []
-    assert {a.rule.code for a in verdict.not_judged} >= {"wiring/phases-wrong", "wiring/supply-missing"}
+    assert {a.rule.code for a in verdict.not_judged} >= {
+        "wiring/phases-wrong",
+        "wiring/supply-missing",
+    }

@@ -11,7 +11,9 @@ def pytest_configure(config: pytest.Config) -> None:
     config.stash[SCORES] = []
 
 
-def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
+def pytest_terminal_summary(
+    terminalreporter: pytest.TerminalReporter, config: pytest.Config
+) -> None:
     scores = config.stash.get(SCORES, [])
     if not scores:
         return

@@ -1,17 +1,20 @@
-"""Seeded faults as data: one change of a clean demo build, the rule that has to find it, and nothing else found.
+"""Seeded faults as data: one change of a clean demo build, the rule that has to find it, and
+nothing else found.
 
 A case in cases/<family>.yaml, as a person writes it:
 
     - it: The receiver's sending lead sits on the board's sending pad.
       in: [dipper, redshank]                       # one case a build
       wire: receiver.TX to controller.RX1          # the line to change, by its ends
-      becomes: {to: controller.TX1}                # keys to set; a key with the value `none` is taken out
+      becomes: {to: controller.TX1}                # keys to set; a key with the value `none` is
+          taken out
       finds: wiring/tx-to-tx
       and: [wiring/pad-overfull]                   # what cannot be told apart from it
 
-In place of `wire:` a case may say `plug:` (by its ends), `swap:` (two wires that change their far ends), `add:` (a
-wire), `take:` (a wire that is taken out), or `set:` with a path in `file:` and `to:` (`none` takes the key out). `file:`
-is build.yaml of the build unless it is named: `shelf/boards.yaml`, `site.yaml`.
+In place of `wire:` a case may say `plug:` (by its ends), `swap:` (two wires that change their far
+ends), `add:` (a wire), `take:` (a wire that is taken out), or `set:` with a path in `file:` and
+`to:` (`none` takes the key out). `file:` is build.yaml of the build unless it is named:
+`shelf/boards.yaml`, `site.yaml`.
 """
 
 from collections.abc import Iterator, Mapping
@@ -34,7 +37,8 @@ from builder.rules.rule import Case
 
 ROOT = Path(__file__).resolve().parents[2]
 CASES = Path(__file__).parent / "cases"
-# For the table at the end: rule, whether it found the seed, findings that had nothing to do with it.
+# For the table at the end: rule, whether it found the seed, findings that had nothing to do with
+# it.
 SCORES = pytest.StashKey[list[tuple[str, bool, int]]]()
 
 
@@ -83,7 +87,9 @@ def _ends(text: str) -> tuple[str, str]:
 
 
 def _line(tree: dict[str, Any], group: str, ends: str) -> dict[str, Any]:
-    """The wire or plug with these ends. AssertionError if the build does not have it, or has it twice."""
+    """The wire or plug with these ends. AssertionError if the build does not have it, or has it
+    twice.
+    """
     wanted = _ends(ends)
     found: list[dict[str, Any]] = [w for w in tree.get(group, []) if (w["from"], w["to"]) == wanted]
     assert len(found) == 1, f"{len(found)} {group} {ends!r}"
@@ -154,15 +160,21 @@ def _source(file: str) -> dict[str, Any]:
 
 
 def _write(path: Path, tree: Mapping[str, Any]) -> None:
-    text = yaml.dump(dict(tree), Dumper=yaml.CSafeDumper, sort_keys=False, allow_unicode=True, width=10_000)
+    text = yaml.dump(
+        dict(tree), Dumper=yaml.CSafeDumper, sort_keys=False, allow_unicode=True, width=10_000
+    )
     path.write_text(text, "utf-8")
 
 
 def judged_with(seed: Seed, folder: Path, clean: Verdict) -> Caught:
-    """The build read and judged with the seed's change, in a copy of what it needs, against the clean one."""
+    """The build read and judged with the seed's change, in a copy of what it needs, against the
+    clean one.
+    """
     builds = folder / "builds"
     copytree(ROOT / "builds" / "shelf", builds / "shelf")
-    site = {k: v for k, v in _source("site.yaml").items() if k != "compare"}  # builds that were not copied
+    site = {
+        k: v for k, v in _source("site.yaml").items() if k != "compare"
+    }  # builds that were not copied
     _write(builds / "site.yaml", site)
     base = _source(f"{seed.build}/build.yaml").get("based_on")
     for name in (seed.build, *([base] if base else [])):

@@ -1,4 +1,6 @@
-"""Seeded faults: one change of a clean demo build, found by the right rule and by no other. Cases are in cases/."""
+"""Seeded faults: one change of a clean demo build, found by the right rule and by no other. Cases
+are in cases/.
+"""
 
 from collections import Counter
 from functools import cache
@@ -15,7 +17,9 @@ BENCH = ("wiring", "power", "fit", "pack", "setup", "bench", "data")
 
 
 @pytest.mark.parametrize("seed", seeds(), ids=lambda s: s.name)
-def test_the_right_rule_finds_it(seed: Seed, tmp_path: Path, request: pytest.FixtureRequest) -> None:
+def test_the_right_rule_finds_it(
+    seed: Seed, tmp_path: Path, request: pytest.FixtureRequest
+) -> None:
     caught = judged_with(seed, tmp_path, _clean(seed.build))
     found = seed.finds in caught.codes
     others = caught.codes - {seed.finds} - seed.companions
@@ -37,13 +41,17 @@ def test_the_demo_builds_are_clean(demo: Checked) -> None:
 def test_what_can_be_mended_at_the_bench_is_silent_on_the_demo_builds(demo: Checked) -> None:
     for name, sheet in demo.sheets.items():
         accepted = {a.finding for a in sheet.verdict.accepted}
-        said = [f for f in sheet.verdict.findings if f.code.split("/")[0] in BENCH and f not in accepted]
+        said = [
+            f for f in sheet.verdict.findings if f.code.split("/")[0] in BENCH and f not in accepted
+        ]
         assert said == [], name
 
 
 def test_every_rule_is_seeded_in_two_builds() -> None:
     """A rule that no seed shows is a rule that nobody has seen work."""
     places = Counter(code for code, _ in {(s.finds, s.build) for s in seeds()})
-    only_here = {"wiring/lights-out-to-out"}  # one demo build carries lights; tests/rules/wiring shows it on others
+    only_here = {
+        "wiring/lights-out-to-out"
+    }  # one demo build carries lights; tests/rules/wiring shows it on others
     seeded_once = {r.code for r in all_rules() if places[r.code] < 2}
     assert seeded_once == only_here

@@ -1,4 +1,6 @@
-"""Help of every command shows how to call it, by examples that work; the shell is offered names of builds."""
+"""Help of every command shows how to call it, by examples that work; the shell is offered names of
+builds.
+"""
 
 import os
 import shutil
@@ -29,7 +31,11 @@ def command_of(name: str) -> click.Command:
 def examples(command: click.Command) -> list[str]:
     """The calls that a command's help shows, each without its remark."""
     lines = (command.epilog or "").replace("\b", "").splitlines()
-    calls = [line.removeprefix("Example:").strip().split("   ")[0] for line in lines if "benchleaf" in line]
+    calls = [
+        line.removeprefix("Example:").strip().split("   ")[0]
+        for line in lines
+        if "benchleaf" in line
+    ]
     assert calls, f"{command.name} has no examples"
     return calls
 
@@ -44,14 +50,25 @@ def test_every_command_explains_itself_with_examples(name: str) -> None:
 
 
 def test_help_lists_every_command_and_imports_none() -> None:
-    """Each command has its words in the list, each file of a command is listed, and help runs without them."""
+    """Each command has its words in the list, each file of a command is listed, and help runs
+    without them.
+    """
     files = {path.stem for path in (ROOT / "builder/cli").glob("*.py")}
-    commands = {name for name in files if f"def {name}(" in (ROOT / f"builder/cli/{name}.py").read_text("utf-8")}
+    commands = {
+        name
+        for name in files
+        if f"def {name}(" in (ROOT / f"builder/cli/{name}.py").read_text("utf-8")
+    }
     assert set(COMMANDS) == {
         c for c in commands if "@click.command" in (ROOT / f"builder/cli/{c}.py").read_text("utf-8")
     }
-    seen = "import sys; from builder.cli.main import cli; cli(['--help'], standalone_mode=False); print(*sys.modules)"
-    done = subprocess.run([sys.executable, "-c", seen], check=True, capture_output=True, text=True, cwd=ROOT)
+    seen = (
+        "import sys; from builder.cli.main import cli; cli(['--help'], standalone_mode=False);"
+        " print(*sys.modules)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", seen], check=True, capture_output=True, text=True, cwd=ROOT
+    )
     assert all(f"  {name} " in done.stdout for name in COMMANDS)
     imported = set(done.stdout.splitlines()[-1].split())
     assert not imported & {"builder.model", "builder.pipeline", "pydantic", "yaml", "jinja2"}
@@ -69,7 +86,14 @@ def test_every_example_is_a_call_that_the_command_takes(name: str) -> None:
     """Parsed, not run: unknown options and too many or too few words would be refused here."""
     command = command_of(name)
     for line in examples(command):
-        words = line.split("$(")[-1].split(")")[0].split(" | ")[0].split(" > ")[0].split(" &")[0].split()
+        words = (
+            line.split("$(")[-1]
+            .split(")")[0]
+            .split(" | ")[0]
+            .split(" > ")[0]
+            .split(" &")[0]
+            .split()
+        )
         assert words[:2] == ["benchleaf", name], line
         command.make_context(name, words[2:], parent=click.Context(cli))
 
@@ -100,7 +124,9 @@ def test_the_shell_is_offered_names_of_builds(root: Path, tmp_path: Path) -> Non
 def test_the_shell_is_offered_codes(root: Path) -> None:
     assert offered(root, "benchleaf explain wiring/tx-to", 2) == ["wiring/tx-to-tx"]
     assert offered(root, "benchleaf explain tx-to", 2) == ["wiring/tx-to-tx"]  # the family left out
-    assert offered(root, "benchleaf explain data/unknown-k", 2) == ["data/unknown-key"]  # a mistake has a code too
+    assert offered(root, "benchleaf explain data/unknown-k", 2) == [
+        "data/unknown-key"
+    ]  # a mistake has a code too
     assert len(offered(root, "benchleaf explain ", 2)) == len(codes())
 
 
@@ -118,8 +144,10 @@ def test_the_shell_is_offered_topics_and_then_figures(root: Path, tmp_path: Path
 
 
 SHELLS = {
-    "bash": 'eval "$(cat {script})"; COMP_WORDS=({words}); COMP_CWORD={at}; _benchleaf_completion {command}; '
-    'printf "%s\\n" "${{COMPREPLY[@]}}"',
+    "bash": (
+        'eval "$(cat {script})"; COMP_WORDS=({words}); COMP_CWORD={at}; _benchleaf_completion'
+        ' {command}; printf "%s\\n" "${{COMPREPLY[@]}}"'
+    ),
     "fish": 'source {script}; set -x PATH {folder} $PATH; complete -C "{line}"',
 }
 
@@ -127,23 +155,41 @@ SHELLS = {
 @pytest.mark.parametrize("shell", list(SHELLS))
 @pytest.mark.parametrize(
     ("line", "wanted"),
-    [("benchleaf explain wiring/tx-to", ["wiring/tx-to-tx"]), ("benchleaf trace pipit mass/dry-", ["mass/dry-sum"])],
+    [
+        ("benchleaf explain wiring/tx-to", ["wiring/tx-to-tx"]),
+        ("benchleaf trace pipit mass/dry-", ["mass/dry-sum"]),
+    ],
 )
-def test_the_tab_key_in_a_real_shell(shell: str, line: str, wanted: list[str], root: Path, tmp_path: Path) -> None:
+def test_the_tab_key_in_a_real_shell(
+    shell: str, line: str, wanted: list[str], root: Path, tmp_path: Path
+) -> None:
     where = shutil.which(shell)
     if where is None:
         pytest.skip(f"no {shell} on this machine")
     command = tmp_path / "benchleaf"
-    command.write_text(f"#!{sys.executable}\nfrom builder.cli.main import cli\ncli(prog_name='benchleaf')\n", "utf-8")
+    command.write_text(
+        f"#!{sys.executable}\nfrom builder.cli.main import cli\ncli(prog_name='benchleaf')\n",
+        "utf-8",
+    )
     command.chmod(0o755)
     script = tmp_path / "script"
     script.write_text(CliRunner().invoke(cli, ["completion", shell]).output, "utf-8")
     text = SHELLS[shell].format(
-        script=script, words=line, at=len(line.split()) - 1, command=command, folder=tmp_path, line=line
+        script=script,
+        words=line,
+        at=len(line.split()) - 1,
+        command=command,
+        folder=tmp_path,
+        line=line,
     )
     environment = {**own_environment(), "PYTHONPATH": str(root)}
     done = subprocess.run(
-        [where, "-c", text], cwd=root, env=environment, capture_output=True, encoding="utf-8", check=False
+        [where, "-c", text],
+        cwd=root,
+        env=environment,
+        capture_output=True,
+        encoding="utf-8",
+        check=False,
     )
     assert [x.split("\t")[0].strip() for x in done.stdout.splitlines()] == wanted, done.stderr
 
@@ -156,5 +202,7 @@ def test_each_shell_gets_a_script(shell: str) -> None:
     where = shutil.which(shell)
     if where is None:
         pytest.skip(f"no {shell} on this machine to try the script with")
-    tried = subprocess.run([where, "-n"], input=done.output, capture_output=True, encoding="utf-8", check=False)
+    tried = subprocess.run(
+        [where, "-n"], input=done.output, capture_output=True, encoding="utf-8", check=False
+    )
     assert (tried.returncode, tried.stderr) == (0, "")

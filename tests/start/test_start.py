@@ -1,4 +1,6 @@
-"""`benchleaf start`: what it writes passes `check`, claims nothing untrue, and touches nothing that was there."""
+"""`benchleaf start`: what it writes passes `check`, claims nothing untrue, and touches nothing that
+was there.
+"""
 
 from pathlib import Path
 from shutil import copytree
@@ -19,7 +21,9 @@ def run(folder: Path, *words: str) -> Result:
 
 def files_of(folder: Path) -> dict[str, bytes]:
     """All files but those with a dot, which are a lock."""
-    return {str(p.relative_to(folder)): p.read_bytes() for p in folder.rglob("[!.]*") if p.is_file()}
+    return {
+        str(p.relative_to(folder)): p.read_bytes() for p in folder.rglob("[!.]*") if p.is_file()
+    }
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -46,7 +50,9 @@ def test_all_sizes_stand_in_one_workspace_beside_a_shelf_that_was_there(tmp_path
 
 
 @pytest.mark.parametrize("size", SIZES)
-def test_a_starter_explains_each_part_of_the_format_and_says_that_it_is_invented(tmp_path: Path, size: str) -> None:
+def test_a_starter_explains_each_part_of_the_format_and_says_that_it_is_invented(
+    tmp_path: Path, size: str
+) -> None:
     run(tmp_path, "start", "my-build", "--size", size)
     lines = (tmp_path / "builds" / "my-build" / "build.yaml").read_text("utf-8").splitlines()
     assert "invented" in " ".join(lines[:3])
@@ -66,17 +72,31 @@ def _keys(tree: object) -> set[str]:
 @pytest.mark.parametrize("size", SIZES)
 def test_nothing_that_is_made_up_says_that_it_was_measured(tmp_path: Path, size: str) -> None:
     run(tmp_path, "start", "my-build", "--size", size)
-    demo = {k: v for f in (ROOT / "builds" / "shelf").iterdir() for k, v in yaml.safe_load(f.read_text()).items()}
+    demo = {
+        k: v
+        for f in (ROOT / "builds" / "shelf").iterdir()
+        for k, v in yaml.safe_load(f.read_text()).items()
+    }
     for file in (tmp_path / "builds" / "shelf").iterdir():
         text = file.read_text("utf-8")
         shelf = yaml.safe_load(text)
-        assert not _keys(shelf) & {"measured", "weighed_together", "scale", "cycles", "bought"}, file.name
+        assert not _keys(shelf) & {
+            "measured",
+            "weighed_together",
+            "scale",
+            "cycles",
+            "bought",
+        }, file.name
         assert "wardens" not in text
         assert "measured: " in text.splitlines()[1]  # and the head says where one's own scale goes
         for name, entry in shelf.items():
             mass, before = entry.get("mass"), demo[name].get("mass")
             if isinstance(before, dict) and "measured" in before:
-                kept = {"maker": before["maker"]} if "maker" in before else {"estimate": before["measured"]}
+                kept = (
+                    {"maker": before["maker"]}
+                    if "maker" in before
+                    else {"estimate": before["measured"]}
+                )
                 assert mass == kept, name
             rest = {"mass", "resistance", "bench", "maker", "bought", "cycles"}
             assert {k: v for k, v in entry.items() if k not in rest} == {
@@ -100,15 +120,25 @@ def uncommented(text: str) -> str:
 
 @pytest.mark.parametrize("size", SIZES)
 def test_what_a_starter_shows_for_later_is_of_the_right_form(tmp_path: Path, size: str) -> None:
-    """Taken in as it stands, each line is read; only the made-up code of an accepted fault is unknown."""
+    """Taken in as it stands, each line is read; only the made-up code of an accepted fault is
+    unknown.
+    """
     run(tmp_path, "start", "my-build", "--size", size)
     file = tmp_path / "builds" / "my-build" / "build.yaml"
-    file.write_text(uncommented(file.read_text("utf-8")).replace("family/code", "pack/discharge-limit"), "utf-8")
+    file.write_text(
+        uncommented(file.read_text("utf-8")).replace("family/code", "pack/discharge-limit"), "utf-8"
+    )
     found = check_workspace(tmp_path)
     assert found.workspace.findings == ()
     source = found.workspace.builds["my-build"].source
     assert len(source.weighed) == 2
-    assert len(source.flights) == len(source.changes) == len(source.questions) == len(source.accept) == 1
+    assert (
+        len(source.flights)
+        == len(source.changes)
+        == len(source.questions)
+        == len(source.accept)
+        == 1
+    )
 
 
 @pytest.fixture(scope="module")
@@ -119,7 +149,9 @@ def demo_copy(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.mark.parametrize("base", ["dipper", "dipper-light", "redshank", "curlew", "pipit"])
-def test_a_copy_passes_check_and_claims_nothing_of_the_other_aircraft(demo_copy: Path, base: str) -> None:
+def test_a_copy_passes_check_and_claims_nothing_of_the_other_aircraft(
+    demo_copy: Path, base: str
+) -> None:
     name = f"after-{base}"
     before = files_of(demo_copy)
     done = run(demo_copy, "start", name, "--like", base)
@@ -145,7 +177,10 @@ def test_a_copy_keeps_comments_and_layout(demo_copy: Path) -> None:
     run(demo_copy, "start", "second", "--like", "dipper")
     old = (demo_copy / "builds" / "dipper" / "build.yaml").read_text("utf-8").splitlines()
     new = (demo_copy / "builds" / "second" / "build.yaml").read_text("utf-8").splitlines()
-    kept = old[old.index("parts:") : old.index("weighed:")] + old[old.index("wires:") : old.index("steps:")]
+    kept = (
+        old[old.index("parts:") : old.index("weighed:")]
+        + old[old.index("wires:") : old.index("steps:")]
+    )
     assert sum("# " in line for line in kept) >= 8
     assert not [line for line in kept if line not in new]
 
@@ -156,12 +191,16 @@ def test_a_second_start_under_the_same_name_changes_nothing(tmp_path: Path) -> N
     done = run(tmp_path, "start", "my-build", "--size", "5-inch")
     assert done.exit_code == 2
     assert (
-        done.output == "benchleaf: The build 'my-build' is there already. Choose another name; nothing was changed.\n"
+        done.output
+        == "benchleaf: The build 'my-build' is there already. Choose another name; nothing was"
+        " changed.\n"
     )
     assert files_of(tmp_path) == before
 
 
-@pytest.mark.parametrize("name", ["My Build", "../out", "shelf", "compare", "a/b", "", "-", "x" * 65, "é", "a\n"])
+@pytest.mark.parametrize(
+    "name", ["My Build", "../out", "shelf", "compare", "a/b", "", "-", "x" * 65, "é", "a\n"]
+)
 def test_a_name_that_cannot_be_one_gives_one_line(tmp_path: Path, name: str) -> None:
     done = CliRunner().invoke(cli, ["start", "--workspace", str(tmp_path), "--", name])
     assert done.exit_code == 2
@@ -179,7 +218,9 @@ def test_a_base_that_is_not_there_is_named_with_what_is(demo_copy: Path) -> None
 def test_a_base_with_mistakes_is_not_copied(demo_copy: Path, tmp_path: Path) -> None:
     copytree(demo_copy, tmp_path / "w")
     file = tmp_path / "w" / "builds" / "pipit" / "build.yaml"
-    file.write_text(file.read_text("utf-8").replace("title: Pipit", "title: Pipit\ntitel: x", 1), "utf-8")
+    file.write_text(
+        file.read_text("utf-8").replace("title: Pipit", "title: Pipit\ntitel: x", 1), "utf-8"
+    )
     done = run(tmp_path / "w", "start", "third", "--like", "pipit")
     assert done.exit_code == 1
     assert "'titel'" in done.output
@@ -198,7 +239,9 @@ def test_where_nothing_can_be_written_nothing_is_left_behind(tmp_path: Path) -> 
 
 
 def test_a_size_and_a_model_at_once_are_wrong_use(tmp_path: Path) -> None:
-    done = CliRunner().invoke(cli, ["start", "two", "--like", "one", "--size", "2-inch", "--workspace", str(tmp_path)])
+    done = CliRunner().invoke(
+        cli, ["start", "two", "--like", "one", "--size", "2-inch", "--workspace", str(tmp_path)]
+    )
     assert done.exit_code == 2
     assert "give one of the two" in done.output
     assert not list(tmp_path.iterdir())

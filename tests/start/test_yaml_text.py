@@ -1,4 +1,6 @@
-"""Edits of a YAML text: what is read afterwards is what was meant, and nothing else of the text moved."""
+"""Edits of a YAML text: what is read afterwards is what was meant, and nothing else of the text
+moved.
+"""
 
 import yaml
 from hypothesis import given, settings
@@ -7,7 +9,9 @@ from hypothesis import strategies as st
 from builder.load.yaml_text import TreePath, edited, top_blocks, yaml_quoted
 
 WORDS = st.text(st.sampled_from("abc éΩ'\":#-,"), min_size=1, max_size=6).map(lambda t: f"x{t}x")
-PAIRS = st.dictionaries(st.sampled_from(("photo", "alt", "id", "text", "do")), WORDS, min_size=1, max_size=5)
+PAIRS = st.dictionaries(
+    st.sampled_from(("photo", "alt", "id", "text", "do")), WORDS, min_size=1, max_size=5
+)
 
 
 def gone(path: TreePath) -> bool:
@@ -17,7 +21,12 @@ def gone(path: TreePath) -> bool:
 @settings(deadline=None)
 @given(st.lists(PAIRS, min_size=1, max_size=4), st.sampled_from((None, True, False)))
 def test_pairs_leave_a_mapping_in_any_style(steps: list[dict[str, str]], flow: bool | None) -> None:
-    text = yaml.safe_dump({"steps": steps, "end": "here"}, default_flow_style=flow, allow_unicode=True, sort_keys=False)
+    text = yaml.safe_dump(
+        {"steps": steps, "end": "here"},
+        default_flow_style=flow,
+        allow_unicode=True,
+        sort_keys=False,
+    )
     left = [{k: v for k, v in step.items() if k not in ("photo", "alt")} for step in steps]
     assert yaml.safe_load(edited(text, gone)) == {"steps": left, "end": "here"}
 
@@ -39,7 +48,11 @@ def test_blocks_hold_their_comments_and_joined_are_the_text_again() -> None:
     head, found = top_blocks(text)
     assert head + "".join(block for _, block in found) == text
     assert head == "# Head.\n\n"
-    assert dict(found) == {"a": "# Of a.\na: 1  # why\n\n# Far.\n\n", "b": "# Of b.\nb:\n  - x\n\n", "c": "c: 2"}
+    assert dict(found) == {
+        "a": "# Of a.\na: 1  # why\n\n# Far.\n\n",
+        "b": "# Of b.\nb:\n  - x\n\n",
+        "c": "c: 2",
+    }
 
 
 def test_a_text_that_holds_no_keys_is_given_back() -> None:
@@ -49,14 +62,26 @@ def test_a_text_that_holds_no_keys_is_given_back() -> None:
 
 @settings(deadline=None)
 @given(st.lists(PAIRS, min_size=1, max_size=4), st.sampled_from((None, True, False)))
-def test_keys_are_renamed_in_any_style_beside_pairs_that_leave(steps: list[dict[str, str]], flow: bool | None) -> None:
-    text = yaml.safe_dump({"steps": steps, "end": "here"}, default_flow_style=flow, allow_unicode=True, sort_keys=False)
+def test_keys_are_renamed_in_any_style_beside_pairs_that_leave(
+    steps: list[dict[str, str]], flow: bool | None
+) -> None:
+    text = yaml.safe_dump(
+        {"steps": steps, "end": "here"},
+        default_flow_style=flow,
+        allow_unicode=True,
+        sort_keys=False,
+    )
     new = edited(text, gone, key=lambda path: "name" if path[-1] == "id" else str(path[-1]))
-    left = [{"name" if k == "id" else k: v for k, v in s.items() if k not in ("photo", "alt")} for s in steps]
+    left = [
+        {"name" if k == "id" else k: v for k, v in s.items() if k not in ("photo", "alt")}
+        for s in steps
+    ]
     assert yaml.safe_load(new) == {"steps": left, "end": "here"}
 
 
 def test_a_renamed_key_keeps_its_comment_and_its_place() -> None:
     text = "a: {old: 1 g, scale: 0.1 g}   # why\nb: 2\n"
-    new = edited(text, lambda path: path[-1] == "scale", key=lambda path: str(path[-1]).replace("old", "new"))
+    new = edited(
+        text, lambda path: path[-1] == "scale", key=lambda path: str(path[-1]).replace("old", "new")
+    )
     assert new == "a: {new: 1 g}   # why\nb: 2\n"

@@ -1,9 +1,10 @@
 """Which contact reaches which: through wires, through plugs in physical order, and inside parts.
 
-A socket lists its contacts in a stated view. All views are turned into one, 'into the mating face, latch up, left
-to right'; contact 1 is the first of that order. A straight cable joins contact 1 to contact 1, a reversed one joins
-contact 1 to the last; a table names the pairs. So what a plug joins is derived, not believed: the cable that is plugged is the one
-on the shelf, so its own `lies` counts before the word that the build writes beside the plug.
+A socket lists its contacts in a stated view. All views are turned into one, 'into the mating face,
+latch up, left to right'; contact 1 is the first of that order. A straight cable joins contact 1 to
+contact 1, a reversed one joins contact 1 to the last; a table names the pairs. So what a plug joins
+is derived, not believed: the cable that is plugged is the one on the shelf, so its own `lies`
+counts before the word that the build writes beside the plug.
 """
 
 from collections.abc import Iterator
@@ -21,7 +22,9 @@ By = Literal["wire", "plug", "inside"]
 
 @dataclass(frozen=True)
 class Join:
-    """Two contacts that conduct to each other, and by what. `wire` is set for wires, `position` for plugs (from 1)."""
+    """Two contacts that conduct to each other, and by what. `wire` is set for wires, `position` for
+    plugs (from 1).
+    """
 
     a: Contact
     b: Contact
@@ -33,7 +36,9 @@ class Join:
 
 @dataclass(frozen=True)
 class LooseContact:
-    """A contact of a plug that meets nothing on the other side (sockets of unlike size, or left out of the table)."""
+    """A contact of a plug that meets nothing on the other side (sockets of unlike size, or left out
+    of the table).
+    """
 
     contact: Contact
     where: Where
@@ -65,7 +70,9 @@ def how_it_lies(build: Build, join: PlugJoin) -> CableLie:
 
 
 def pairs(lies: CableLie, count_a: int, count_b: int) -> tuple[tuple[int, int], ...] | None:
-    """Positions (from 1) that the cable joins, those that exist; None where nobody says how it lies."""
+    """Positions (from 1) that the cable joins, those that exist; None where nobody says how it
+    lies.
+    """
     if lies is None:
         return None
     if isinstance(lies, dict):
@@ -74,7 +81,9 @@ def pairs(lies: CableLie, count_a: int, count_b: int) -> tuple[tuple[int, int], 
     shared = min(count_a, count_b)
     if lies == "straight":
         return tuple((i, i) for i in range(1, shared + 1))
-    return tuple((i, count_b + 1 - i) for i in range(1, count_a + 1) if 1 <= count_b + 1 - i <= count_b)
+    return tuple(
+        (i, count_b + 1 - i) for i in range(1, count_a + 1) if 1 <= count_b + 1 - i <= count_b
+    )
 
 
 def plug_joins(build: Build, join: PlugJoin) -> tuple[Join, ...]:
@@ -83,7 +92,9 @@ def plug_joins(build: Build, join: PlugJoin) -> tuple[Join, ...]:
 
 
 def is_belied(build: Build, join: PlugJoin) -> bool:
-    """Whether the cable on the shelf joins other contacts than the build writes; False where one of them says nothing."""
+    """Whether the cable on the shelf joins other contacts than the build writes; False where one of
+    them says nothing.
+    """
     written = join.plug.cable
     if written is None or how_it_lies(build, join) == written:
         return False
@@ -96,7 +107,8 @@ def as_written(build: Build) -> Build | None:
     if not any(is_belied(build, join) for join in build.plugs):
         return None
     bare = tuple(
-        replace(j, plug=j.plug.model_copy(update={"use": None})) if is_belied(build, j) else j for j in build.plugs
+        replace(j, plug=j.plug.model_copy(update={"use": None})) if is_belied(build, j) else j
+        for j in build.plugs
     )
     return replace(build, plugs=bare)
 
@@ -105,7 +117,14 @@ def _joins_as(build: Build, join: PlugJoin, lies: CableLie) -> tuple[Join, ...]:
     first, second = (in_mating_order(build.socket(end)) for end in (join.start, join.end))
     made = pairs(lies, len(first), len(second))
     return tuple(
-        Join(Contact(*join.start[:2], first[a - 1]), Contact(*join.end[:2], second[b - 1]), "plug", join.where, None, a)
+        Join(
+            Contact(*join.start[:2], first[a - 1]),
+            Contact(*join.end[:2], second[b - 1]),
+            "plug",
+            join.where,
+            None,
+            a,
+        )
         for a, b in made or ()
     )
 
@@ -133,7 +152,13 @@ def _inside(fitted: Fitted, piece: int) -> Iterator[Join]:
         for other in pad.joined_to:
             if other in pads and not pad.diode and not pads[other].diode:
                 yield Join(here, Contact(fitted.key, piece, other), "inside", where)
-        group = "ground" if pad.role == "ground" else f"rail {pad.rail}" if pad.role == "supply" and pad.rail else ""
+        group = (
+            "ground"
+            if pad.role == "ground"
+            else f"rail {pad.rail}"
+            if pad.role == "supply" and pad.rail
+            else ""
+        )
         if group and not pad.diode:
             first = groups.setdefault(group, here)
             if first != here:
@@ -141,7 +166,9 @@ def _inside(fitted: Fitted, piece: int) -> Iterator[Join]:
 
 
 def joins_of(build: Build) -> tuple[Join, ...]:
-    """Every join of a build: wires, plugs, then what parts join inside, each in the order of the file."""
+    """Every join of a build: wires, plugs, then what parts join inside, each in the order of the
+    file.
+    """
     wires = [Join(r.start, r.end, "wire", r.where, r.wire) for r in build.wires]
     plugs = [j for p in build.plugs for j in plug_joins(build, p)]
     inside = [j for f in build.parts.values() for piece in f.pieces for j in _inside(f, piece)]

@@ -1,4 +1,6 @@
-"""From which rail each load is fed: followed through the nets, so that both power and flight read one truth."""
+"""From which rail each load is fed: followed through the nets, so that both power and flight read
+one truth.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -50,7 +52,9 @@ def _pack_pads(build: Build) -> set[Contact]:
     for fitted in build.of_kind(Connector):
         for piece in fitted.pieces:
             for name, pad in fitted.part.pads.items():
-                if pad.polarity == "plus" or (pad.polarity is None and name.upper() in ("PLUS", "+", "BAT+")):
+                if pad.polarity == "plus" or (
+                    pad.polarity is None and name.upper() in ("PLUS", "+", "BAT+")
+                ):
                     found.add(Contact(fitted.key, piece, name))
     return found
 
@@ -78,7 +82,9 @@ def sources_by_net(build: Build, nets: Netlist) -> Mapping[str, tuple[Source, ..
     return {k: tuple(v) for k, v in out.items()}
 
 
-def _currents(fitted: Fitted) -> tuple[float | None, float | None, float | None, float | None, float | None]:
+def _currents(
+    fitted: Fitted,
+) -> tuple[float | None, float | None, float | None, float | None, float | None]:
     """Idle, typical, peak, its seconds, starting current of a part."""
     part = fitted.part
     supply = part.supply
@@ -87,7 +93,14 @@ def _currents(fitted: Fitted) -> tuple[float | None, float | None, float | None,
     peak = draw.peak.current if draw.peak is not None else None
     seconds = draw.peak.seconds if draw.peak is not None else None
     if isinstance(part, VideoTransmitter) and part.set is not None:
-        step = next((p for p in part.powers if abs(p.power.value - part.set.value) < 1e-9 and p.draw is not None), None)
+        step = next(
+            (
+                p
+                for p in part.powers
+                if abs(p.power.value - part.set.value) < 1e-9 and p.draw is not None
+            ),
+            None,
+        )
         typical = step.draw.value if step is not None and step.draw is not None else typical
     if isinstance(part, Lights) and part.lamps and part.each is not None:
         duty = part.duty.value if part.duty is not None else 1.0
@@ -122,7 +135,9 @@ def loads(build: Build, nets: Netlist) -> tuple[Load, ...]:
                 contact = Contact(fitted.key, piece, name)
                 given = by_net.get(nets.of[contact].name, ())
                 own = [s for s in given if s.part != contact.board]
-                accepts = fitted.part.pads[name].accepts or (supply.accepts if supply is not None else None)
+                accepts = fitted.part.pads[name].accepts or (
+                    supply.accepts if supply is not None else None
+                )
                 idle, typical, peak, seconds, start = _currents(fitted)
                 out.append(
                     Load(

@@ -1,4 +1,6 @@
-"""Nets: all contacts that wires, plugs and copper inside parts join. Every contact belongs to exactly one."""
+"""Nets: all contacts that wires, plugs and copper inside parts join. Every contact belongs to
+exactly one.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -55,7 +57,9 @@ class Netlist:
 
 
 def netlist(build: Build) -> Netlist:
-    """The nets of a build, by union of joins. A net is named for its first contact in the order of the file."""
+    """The nets of a build, by union of joins. A net is named for its first contact in the order of
+    the file.
+    """
     joins = joins_of(build)
     own = {c: c for c in build.contacts}  # one object a contact, so that identity is equality
     parent = dict(own)
@@ -76,5 +80,7 @@ def netlist(build: Build) -> Netlist:
     made: dict[Contact, list[Join]] = {r: [] for r in members}
     for join in joins:
         made[root(own[join.a])].append(join)
-    nets = tuple(Net(str(contacts[0]), tuple(contacts), tuple(made[r])) for r, contacts in members.items())
+    nets = tuple(
+        Net(str(contacts[0]), tuple(contacts), tuple(made[r])) for r, contacts in members.items()
+    )
     return Netlist(nets, joins)

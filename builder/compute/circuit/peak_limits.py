@@ -1,10 +1,20 @@
-"""Full throttle against what carries it: the pack, its connector, the speed controller and the motor."""
+"""Full throttle against what carries it: the pack, its connector, the speed controller and the
+motor.
+"""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import MaybeFigure, Unknown, apply, constant, difference, formula, leaf
+from builder.compute.figures.figure import (
+    MaybeFigure,
+    Unknown,
+    apply,
+    constant,
+    difference,
+    formula,
+    leaf,
+)
 from builder.compute.formulas.electric.electronics import shared_current
 from builder.diagnostics.where import Where
 from builder.model.build import Build
@@ -13,7 +23,8 @@ from builder.model.kinds import Motor, SpeedController
 
 @dataclass(frozen=True, eq=False)
 class PeakLimit:
-    """One piece on one pack: what it may carry (A), what it carries, and for how many seconds its maker allows that.
+    """One piece on one pack: what it may carry (A), what it carries, and for how many seconds its
+    maker allows that.
 
     `each` is set where both are of one motor.
     """
@@ -51,33 +62,60 @@ def _of_pack(build: Build, name: str, current: MaybeFigure) -> Iterator[PeakLimi
     joint = part.connector
     most = (joint.short or joint.continuous) if joint is not None else None
     label = f"Short current of the connector of pack {name}"
-    limit = _limit(f"{key}/connector", label, most.value if most else None, pack.shelf_where.at("connector"))
+    limit = _limit(
+        f"{key}/connector", label, most.value if most else None, pack.shelf_where.at("connector")
+    )
     yield PeakLimit(name, "Connector", limit, current, False, None)
 
 
 def _of_boards(build: Build, pack: str, each: MaybeFigure) -> Iterator[PeakLimit]:
     for c in build.of_kind(SpeedController):
-        burst = c.part.burst.current if c.part.burst else c.part.continuous.value if c.part.continuous else None
+        burst = (
+            c.part.burst.current
+            if c.part.burst
+            else c.part.continuous.value
+            if c.part.continuous
+            else None
+        )
         label = f"Burst current of one channel of {c.key}"
         limit = _limit(f"shelf/{c.shelf}/burst", label, burst, c.shelf_where.at("burst"))
-        yield PeakLimit(pack, c.part.name, limit, each, True, c.part.burst.seconds if c.part.burst else None)
+        yield PeakLimit(
+            pack, c.part.name, limit, each, True, c.part.burst.seconds if c.part.burst else None
+        )
     for m in build.of_kind(Motor):
         peak = m.part.peak
         label = f"Largest current of {m.key}"
-        limit = _limit(f"shelf/{m.shelf}/peak", label, peak.current.value if peak else None, m.shelf_where.at("peak"))
+        limit = _limit(
+            f"shelf/{m.shelf}/peak",
+            label,
+            peak.current.value if peak else None,
+            m.shelf_where.at("peak"),
+        )
         seconds = peak.for_.value if peak is not None and peak.for_ is not None else None
         yield PeakLimit(pack, m.part.name, limit, each, True, seconds)
 
 
-def peak_limits(build: Build, rotors: int, power: PowerPlan, peaks: Mapping[str, MaybeFigure]) -> tuple[PeakLimit, ...]:
+def peak_limits(
+    build: Build, rotors: int, power: PowerPlan, peaks: Mapping[str, MaybeFigure]
+) -> tuple[PeakLimit, ...]:
     """Each carrier on each pack. `peaks` are currents at full throttle on a full pack, by pack."""
     out: list[PeakLimit] = []
     for pack, current in peaks.items():
         key = f"{build.name}/flight/{pack}/full"
         motors = difference(
-            f"{key}/motors", "Current of the motors at full throttle", "A", current, power.standing_current
+            f"{key}/motors",
+            "Current of the motors at full throttle",
+            "A",
+            current,
+            power.standing_current,
         )
         count = constant(f"{build.name}/rotors", "Number of rotors", float(max(rotors, 1)), "1")
-        each = apply(f"{key}/each", "Current of one motor at full throttle", formula(shared_current), motors, count)
+        each = apply(
+            f"{key}/each",
+            "Current of one motor at full throttle",
+            formula(shared_current),
+            motors,
+            count,
+        )
         out += [*_of_pack(build, pack, current), *(_of_boards(build, pack, each) if rotors else ())]
     return tuple(out)

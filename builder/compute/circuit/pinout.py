@@ -43,7 +43,9 @@ class PinRow:
 
 @dataclass(frozen=True)
 class BoardPins:
-    """All contacts of a piece in physical order: edges of the top, of the underside, sockets, then the rest."""
+    """All contacts of a piece in physical order: edges of the top, of the underside, sockets, then
+    the rest.
+    """
 
     board: str
     part: str
@@ -89,7 +91,9 @@ class Pinout:
 
 
 def letters(colour: str) -> str:
-    """The IEC 60757 letters of an English colour name; empty for a name that the standard does not know."""
+    """The IEC 60757 letters of an English colour name; empty for a name that the standard does not
+    know.
+    """
     return IEC_60757.get(colour.casefold().strip(), "")
 
 
@@ -130,7 +134,9 @@ def _serial(build: Build, nets: Netlist) -> Iterator[SerialLine]:
                     continue
                 contact = Contact(fitted.key, fitted.pieces[0], name)
                 others = (
-                    [c for c in nets.of[contact].contacts if c.board != contact.board] if contact in nets.at else []
+                    [c for c in nets.of[contact].contacts if c.board != contact.board]
+                    if contact in nets.at
+                    else []
                 )
                 ends[pad.role] += [f"{name} to {c}" for c in others] or [f"{name} free"]
                 served += [c.board for c in others]
@@ -168,5 +174,9 @@ def pinout(build: Build, nets: Netlist) -> Pinout:
         for piece in fitted.pieces:
             if any(Contact(fitted.key, piece, p) in wired for p in fitted.part.pads):
                 boards.append(_board(build, nets, fitted.key, piece))
-    trims = tuple((f"{r.start} to {r.end}", r.wire.trim_to.value) for r in build.wires if r.wire.trim_to is not None)
+    trims = tuple(
+        (f"{r.start} to {r.end}", r.wire.trim_to.value)
+        for r in build.wires
+        if r.wire.trim_to is not None
+    )
     return Pinout(tuple(boards), tuple(_serial(build, nets)), _cuts(build), trims)

@@ -5,19 +5,35 @@ from dataclasses import dataclass
 from builder.compute.circuit.feeds import PACK, Load, Source, loads
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.pack_volts import PackVolts, volts_of_packs
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, formula, leaf, total
+from builder.compute.figures.figure import (
+    Figure,
+    MaybeFigure,
+    Unknown,
+    apply,
+    constant,
+    formula,
+    leaf,
+    total,
+)
 from builder.compute.formulas.electric.electronics import converter_input_current, electrical_load
 from builder.model.build import Build
 from builder.model.source.electrical import Rail
 
-USUAL_EFFICIENCY = {"step-down": 0.88, "step-up": 0.85, "switch": 0.99, "direct": 1.0}  # common practice, no source
+USUAL_EFFICIENCY = {
+    "step-down": 0.88,
+    "step-up": 0.85,
+    "switch": 0.99,
+    "direct": 1.0,
+}  # common practice, no source
 _USUAL_TOLERANCE = 0.03
 _MAKER_SHARE = 0.1
 
 
 @dataclass(frozen=True, eq=False)
 class Supplied:
-    """A load with the volts that reach it: lowest and highest, in every state of the packs that the build names."""
+    """A load with the volts that reach it: lowest and highest, in every state of the packs that the
+    build names.
+    """
 
     load: Load
     typical: MaybeFigure
@@ -29,7 +45,9 @@ class Supplied:
 
 @dataclass(frozen=True, eq=False)
 class RailRow:
-    """One rail with its loads. Limits in A; `input_current` is what it takes from the pack at nominal volts."""
+    """One rail with its loads. Limits in A; `input_current` is what it takes from the pack at
+    nominal volts.
+    """
 
     source: Source
     volts: float
@@ -78,32 +96,57 @@ def _current(build: Build, load: Load, name: str, value: float | None) -> MaybeF
     label = f"{name.capitalize()} current of {load.part}"
     shelf = build.parts[load.pad.part].shelf
     if value is None:
-        return Unknown(f"{build.name}/current/{load.part}/{name}", label, (f"{name} current of {load.part}",))
-    return leaf(f"shelf/{shelf}/{name}-current", label, value, "A", own=value * _share(build), where=load.where)
+        return Unknown(
+            f"{build.name}/current/{load.part}/{name}", label, (f"{name} current of {load.part}",)
+        )
+    return leaf(
+        f"shelf/{shelf}/{name}-current",
+        label,
+        value,
+        "A",
+        own=value * _share(build),
+        where=load.where,
+    )
 
 
-def _supplied(build: Build, load: Load, volts: tuple[float | None, float | None, float | None]) -> Supplied:
+def _supplied(
+    build: Build, load: Load, volts: tuple[float | None, float | None, float | None]
+) -> Supplied:
     typical = load.typical if load.typical is not None else load.idle
     peak = load.peak if load.peak is not None else typical
-    return Supplied(load, _current(build, load, "typical", typical), _current(build, load, "peak", peak), *volts)
+    return Supplied(
+        load, _current(build, load, "typical", typical), _current(build, load, "peak", peak), *volts
+    )
 
 
-def _row(build: Build, source: Source, rail: Rail, given: list[Load], nominal_in: float | None) -> RailRow:
+def _row(
+    build: Build, source: Source, rail: Rail, given: list[Load], nominal_in: float | None
+) -> RailRow:
     volts, low, high = rail_volts(rail)
     supplied = tuple(_supplied(build, x, (low, high, volts)) for x in given)
     name = f"{build.name}/rail/{source.part}-{source.name}"
-    typical = total(f"{name}/typical", f"Typical load of {source.label}", "A", [s.typical for s in supplied])
+    typical = total(
+        f"{name}/typical", f"Typical load of {source.label}", "A", [s.typical for s in supplied]
+    )
     peak = total(f"{name}/peak", f"Peak load of {source.label}", "A", [s.peak for s in supplied])
     if nominal_in is None:
-        taken: MaybeFigure = Unknown(f"{name}/input", f"Input current of {source.label}", ("volts of the pack",))
+        taken: MaybeFigure = Unknown(
+            f"{name}/input", f"Input current of {source.label}", ("volts of the pack",)
+        )
     elif rail.converter == "linear":
         taken = typical
     else:
         share = (
-            rail.efficiency.value if rail.efficiency is not None else USUAL_EFFICIENCY.get(rail.converter or "", 0.85)
+            rail.efficiency.value
+            if rail.efficiency is not None
+            else USUAL_EFFICIENCY.get(rail.converter or "", 0.85)
         )
         efficiency = leaf(
-            f"{name}/efficiency" if rail.efficiency is not None else f"efficiency/{rail.converter or 'unknown'}",
+            (
+                f"{name}/efficiency"
+                if rail.efficiency is not None
+                else f"efficiency/{rail.converter or 'unknown'}"
+            ),
             f"Efficiency of {source.label}",
             share,
             "1",
@@ -126,13 +169,28 @@ def _row(build: Build, source: Source, rail: Rail, given: list[Load], nominal_in
     peak_limit = rail.peak.current if rail.peak is not None else None
     seconds = rail.peak.seconds if rail.peak is not None else None
     unknown = tuple(s.load.part for s in supplied if isinstance(s.typical, Unknown))
-    return RailRow(source, volts, low, high, limit, peak_limit, seconds, typical, peak, taken, supplied, unknown)
+    return RailRow(
+        source,
+        volts,
+        low,
+        high,
+        limit,
+        peak_limit,
+        seconds,
+        typical,
+        peak,
+        taken,
+        supplied,
+        unknown,
+    )
 
 
 def _standing(
     build: Build, rows: tuple[RailRow, ...], on_pack: tuple[Supplied, ...], nominal: float | None
 ) -> tuple[MaybeFigure, MaybeFigure]:
-    """Power that boards, video and radio take while the motors stand, and its current at nominal volts."""
+    """Power that boards, video and radio take while the motors stand, and its current at nominal
+    volts.
+    """
     key, label = f"{build.name}/power/standing", "Standing load"
     if nominal is None:
         missing = ("volts of the pack",)
@@ -166,6 +224,14 @@ def power(build: Build, nets: Netlist) -> PowerPlan:
             board = f"{fitted.key}.{piece}" if piece else fitted.key
             for name, rail in fitted.part.rails.items():
                 if rail.volts != "battery":
-                    rows.append(_row(build, Source(board, name, rail), rail, by_source.get((board, name), []), nominal))
+                    rows.append(
+                        _row(
+                            build,
+                            Source(board, name, rail),
+                            rail,
+                            by_source.get((board, name), []),
+                            nominal,
+                        )
+                    )
     standing, current = _standing(build, tuple(rows), tuple(on_pack), nominal)
     return PowerPlan(tuple(rows), tuple(on_pack), tuple(unfed), packs, standing, current)

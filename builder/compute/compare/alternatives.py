@@ -1,4 +1,6 @@
-"""A build with one part swapped for another of the shelf, so that compute and rules can be run on it."""
+"""A build with one part swapped for another of the shelf, so that compute and rules can be run on
+it.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -10,7 +12,9 @@ MOST = 8  # alternatives tried for one build; each costs one run of compute and 
 
 @dataclass(frozen=True, eq=False)
 class Swap:
-    """One part swapped: the build that it makes, and the joins that find no contact on the new part."""
+    """One part swapped: the build that it makes, and the joins that find no contact on the new
+    part.
+    """
 
     key: str
     shelf: str
@@ -46,22 +50,34 @@ def swapped(build: Build, key: str, shelf: str) -> Swap:
     wires = tuple(r for r in build.wires if _has_contact(parts, r))
     plugs = tuple(_plugged(p, key) for p in build.plugs if _has_socket(parts, p))
     lost = [f"wire {r.start} to {r.end}" for r in build.wires if r not in wires]
-    lost += [f"plug {p.plug.from_} to {p.plug.to}" for p in build.plugs if not _has_socket(parts, p)]
-    screws = tuple(replace(s, part=entry.part, shelf=shelf) if s.screw.use == key else s for s in build.screws)
+    lost += [
+        f"plug {p.plug.from_} to {p.plug.to}" for p in build.plugs if not _has_socket(parts, p)
+    ]
+    screws = tuple(
+        replace(s, part=entry.part, shelf=shelf) if s.screw.use == key else s for s in build.screws
+    )
     source = build.source.model_copy(update={"weighed": (), "flights": (), "as_built": ()})
-    made = replace(build, source=source, parts=parts, wires=wires, plugs=plugs, screws=screws, log_of=None)
+    made = replace(
+        build, source=source, parts=parts, wires=wires, plugs=plugs, screws=screws, log_of=None
+    )
     return Swap(key, shelf, made, tuple(lost))
 
 
 def with_pack(build: Build, pack: FittedPack) -> Build:
     """The build on one other pack alone. What was weighed or flown is not carried over."""
-    setup = build.source.setup.model_copy(update={"alarms": ()})  # they are set anew for another pack
-    source = build.source.model_copy(update={"weighed": (), "flights": (), "as_built": (), "setup": setup})
+    setup = build.source.setup.model_copy(
+        update={"alarms": ()}
+    )  # they are set anew for another pack
+    source = build.source.model_copy(
+        update={"weighed": (), "flights": (), "as_built": (), "setup": setup}
+    )
     return replace(build, source=source, packs={pack.key: pack}, log_of=None)
 
 
 def named_alternatives(build: Build) -> tuple[tuple[str, str], ...]:
-    """Every (part of the build, shelf part that it may be swapped for), in the order of the file, each once."""
+    """Every (part of the build, shelf part that it may be swapped for), in the order of the file,
+    each once.
+    """
     return tuple(
         (key, shelf)
         for key, fitted in build.parts.items()
@@ -73,4 +89,6 @@ def named_alternatives(build: Build) -> tuple[tuple[str, str], ...]:
 def swaps(build: Build) -> tuple[tuple[Swap, ...], int]:
     """The first MOST alternatives as builds of their own, and how many more are named."""
     named = named_alternatives(build)
-    return tuple(swapped(build, key, shelf) for key, shelf in named[:MOST]), max(0, len(named) - MOST)
+    return tuple(swapped(build, key, shelf) for key, shelf in named[:MOST]), max(
+        0, len(named) - MOST
+    )

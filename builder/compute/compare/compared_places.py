@@ -1,4 +1,6 @@
-"""The places of a build that a comparison lays side by side: its parts, its wires and solder, and what the scale adds."""
+"""The places of a build that a comparison lays side by side: its parts, its wires and solder, and
+what the scale adds.
+"""
 
 from collections.abc import Sequence
 
@@ -18,8 +20,9 @@ _SCALE_WORDS = "what the scale says beyond the parts"
 class ComparedPlace:
     """One place: its key, what stands there, its grams (None for what does not fly) and its money.
 
-    `unpriced` is what costs something, but nobody knows how much; a wire or a tool has no money of its own here.
-    `kind` is empty for what is no part, and for kinds of many sorts: such a place is matched by its key alone.
+    `unpriced` is what costs something, but nobody knows how much; a wire or a tool has no money of
+    its own here. `kind` is empty for what is no part, and for kinds of many sorts: such a place is
+    matched by its key alone.
     """
 
     key: str
@@ -43,9 +46,17 @@ def places(build: Build, results: Results) -> tuple[ComparedPlace, ...]:
         grams = line.line if line is not None else None
         kind = "" if f.part.kind in _MANY_SORTS else f.part.kind
         unpriced = f.key in costs and costs[f.key] is None
-        out.append(ComparedPlace(f.key, kind, f.shelf, f.count, name, grams, costs.get(f.key), unpriced))
+        out.append(
+            ComparedPlace(f.key, kind, f.shelf, f.count, name, grams, costs.get(f.key), unpriced)
+        )
     out += [ComparedPlace(x.key, "", "", 1, x.label, x.line, None) for x in lines.values()]
-    beyond = difference(f"{build.name}/mass/beyond-parts", _SCALE_WORDS, "kg", results.mass.dry, results.mass.dry_sum)
+    beyond = difference(
+        f"{build.name}/mass/beyond-parts",
+        _SCALE_WORDS,
+        "kg",
+        results.mass.dry,
+        results.mass.dry_sum,
+    )
     out.append(ComparedPlace(SCALE, "", "", 1, _SCALE_WORDS, beyond, None))
     return tuple(out)
 
@@ -53,7 +64,9 @@ def places(build: Build, results: Results) -> tuple[ComparedPlace, ...]:
 def matched(
     first: Sequence[ComparedPlace], second: Sequence[ComparedPlace]
 ) -> tuple[tuple[ComparedPlace | None, ComparedPlace | None], ...]:
-    """Places of both builds in pairs: by role (the key), then what is left by kind, in the order of the files."""
+    """Places of both builds in pairs: by role (the key), then what is left by kind, in the order of
+    the files.
+    """
     theirs = {p.key: p for p in second}
     keys = {p.key for p in first} & set(theirs)
     left: dict[str, list[ComparedPlace]] = {}

@@ -1,4 +1,6 @@
-"""What is different between two builds: parts, grams, money, wires, order, setup. Shared leaves cancel in the spreads."""
+"""What is different between two builds: parts, grams, money, wires, order, setup. Shared leaves
+cancel in the spreads.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -22,7 +24,9 @@ How = Literal["same", "swapped", "added", "dropped", "recounted"]
 
 @dataclass(frozen=True, eq=False)
 class PartChange:
-    """One place of the two builds: what stands there in each, and what that does to grams and money (second less first)."""
+    """One place of the two builds: what stands there in each, and what that does to grams and money
+    (second less first).
+    """
 
     key: str
     how: How
@@ -35,7 +39,9 @@ class PartChange:
 
     @property
     def differs(self) -> bool:
-        """Whether another part stands there, or the same weighs otherwise (by more than 5 mg, or not known how much)."""
+        """Whether another part stands there, or the same weighs otherwise (by more than 5 mg, or
+        not known how much).
+        """
         if self.how != "same" or isinstance(self.grams, Unknown):
             return True
         return self.grams is not None and abs(self.grams.value) > SMALLEST
@@ -54,7 +60,11 @@ class Pair:
     @property
     def real(self) -> bool:
         """Whether the difference is larger than twice its spread."""
-        return not self.alike and isinstance(self.change, Figure) and abs(self.change.value) > 2 * self.change.spread
+        return (
+            not self.alike
+            and isinstance(self.change, Figure)
+            and abs(self.change.value) > 2 * self.change.spread
+        )
 
     @property
     def whole(self) -> bool:
@@ -109,7 +119,12 @@ def _pair(key: str, label: str, unit: str, a: MaybeFigure, b: MaybeFigure) -> Pa
 
 
 def _same_part(a: ComparedPlace | None, b: ComparedPlace | None) -> bool:
-    return a is not None and b is not None and (a.shelf, a.count) == (b.shelf, b.count) and a.shelf != ""
+    return (
+        a is not None
+        and b is not None
+        and (a.shelf, a.count) == (b.shelf, b.count)
+        and a.shelf != ""
+    )
 
 
 def _grams(key: str, a: ComparedPlace | None, b: ComparedPlace | None) -> MaybeFigure | None:
@@ -129,7 +144,9 @@ def _grams(key: str, a: ComparedPlace | None, b: ComparedPlace | None) -> MaybeF
     )
 
 
-def _money(a: ComparedPlace | None, b: ComparedPlace | None, currency: str) -> Money | Unknown | None:
+def _money(
+    a: ComparedPlace | None, b: ComparedPlace | None, currency: str
+) -> Money | Unknown | None:
     lacking = tuple(p.name for p in (a, b) if p is not None and p.unpriced)
     if len(lacking) == 2 and _same_part(a, b):
         return Money(0, currency)
@@ -157,7 +174,9 @@ def _change(a: ComparedPlace | None, b: ComparedPlace | None, currency: str) -> 
     first, second = (p.name if p is not None else "" for p in (a, b))
     keys = (a.key if a is not None else "", b.key if b is not None else "")
     counts = (a.count if a is not None else 0, b.count if b is not None else 0)
-    return PartChange(key, _how(a, b), first, second, _grams(key, a, b), _money(a, b, currency), keys, counts)
+    return PartChange(
+        key, _how(a, b), first, second, _grams(key, a, b), _money(a, b, currency), keys, counts
+    )
 
 
 def plug_list(build: Build) -> tuple[str, ...]:
@@ -206,11 +225,15 @@ def _flight(ra: Results, rb: Results) -> tuple[Pair, ...]:
         both = (flight_figures(r.flight.packs[pack]) for r in (ra, rb))
         for (key, label, unit), first, second in zip(FLIGHT, *both, strict=True):
             out.append(_pair(f"{key}/{pack}", f"{label} on {pack}", unit, first, second))
-    return tuple(p for p in out if not (isinstance(p.first, Unknown) and isinstance(p.second, Unknown)))
+    return tuple(
+        p for p in out if not (isinstance(p.first, Unknown) and isinstance(p.second, Unknown))
+    )
 
 
 def _longest(ra: Results, rb: Results) -> tuple[Pair | None, tuple[str, str]]:
-    """The longest time in the air of each, on whichever pack, and which; None where one has no such figure."""
+    """The longest time in the air of each, on whichever pack, and which; None where one has no such
+    figure.
+    """
     known = [[(p.pack, p.endurance_styled) for p in r.flight.packs.values()] for r in (ra, rb)]
     figures = [[(pack, f) for pack, f in side if isinstance(f, Figure)] for side in known]
     if not all(figures):
@@ -234,7 +257,9 @@ def difference_of(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
         tuple(_change(x, y, ra.budget.currency) for x, y in matched(places(a, ra), places(b, rb))),
         _pair("dry", "Dry weight", "kg", ra.mass.dry, rb.mass.dry),
         tuple(
-            _pair(f"all-up/{p}", _all_up_label(p, ra, rb), "kg", ra.mass.all_up[p], rb.mass.all_up[p])
+            _pair(
+                f"all-up/{p}", _all_up_label(p, ra, rb), "kg", ra.mass.all_up[p], rb.mass.all_up[p]
+            )
             for p in _packs(ra.mass.all_up, rb.mass.all_up)
         ),
         _flight(ra, rb),

@@ -9,7 +9,8 @@ from builder.compute.order.work_order import Cycle, Plan
 
 @dataclass(frozen=True, slots=True)
 class StepChange:
-    """One step: its number (gates carry none: 0) and text in each build, None where a build has no such step.
+    """One step: its number (gates carry none: 0) and text in each build, None where a build has no
+    such step.
 
     `moved` says that both have it and that it comes at another time among the steps that both have.
     """
@@ -58,7 +59,9 @@ def longest_rising(values: Sequence[int]) -> set[int]:
 
 def _stayed(first: Sequence[str], second: Sequence[str]) -> set[str]:
     """Common steps that keep their order. The same whichever build is named first."""
-    low, high = sorted(([s for s in first if s in set(second)], [s for s in second if s in set(first)]))
+    low, high = sorted(
+        ([s for s in first if s in set(second)], [s for s in second if s in set(first)])
+    )
     place = {s: i for i, s in enumerate(low)}
     kept = longest_rising([place[s] for s in high])
     return {s for s in low if place[s] in kept}
@@ -69,5 +72,6 @@ def order_changes(first: Plan | Cycle, second: Plan | Cycle) -> tuple[StepChange
     a, b = _steps(first), _steps(second)
     stayed = _stayed(tuple(a), tuple(b))
     return tuple(
-        StepChange(s, a.get(s), b.get(s), s in a and s in b and s not in stayed) for s in dict.fromkeys((*a, *b))
+        StepChange(s, a.get(s), b.get(s), s in a and s in b and s not in stayed)
+        for s in dict.fromkeys((*a, *b))
     )

@@ -1,4 +1,6 @@
-"""Time in the air over the size of the pack: the build's packs, those of the shelf, and a curve between them."""
+"""Time in the air over the size of the pack: the build's packs, those of the shelf, and a curve
+between them.
+"""
 
 from dataclasses import dataclass, replace
 from statistics import linear_regression, median
@@ -15,12 +17,17 @@ from builder.model.kinds import Pack
 from builder.model.source.build_source import PackUse
 
 _POINTS = 24
-_BELOW, _ABOVE = 0.6, 1.4  # the curve runs from this share of the smallest pack to that of the largest
+_BELOW, _ABOVE = (
+    0.6,
+    1.4,
+)  # the curve runs from this share of the smallest pack to that of the largest
 
 
 @dataclass(frozen=True, eq=False)
 class PackSize:
-    """One pack of this size: capacity in C, all-up weight, time in the air. `own` tells the build's from the shelf's."""
+    """One pack of this size: capacity in C, all-up weight, time in the air. `own` tells the build's
+    from the shelf's.
+    """
 
     pack: str
     shelf: str
@@ -35,8 +42,8 @@ class PackSize:
 class PackSizes:
     """Packs of as many cells as the build's first one, smallest first.
 
-    `curve` holds capacity (C), all-up mass (kg) and time (s); `limits` the capacity (C) at which the curve reaches a
-    limit of mass; both are empty where too little is known.
+    `curve` holds capacity (C), all-up mass (kg) and time (s); `limits` the capacity (C) at which
+    the curve reaches a limit of mass; both are empty where too little is known.
     """
 
     series: int
@@ -54,10 +61,16 @@ def _own(build: Build, results: Results, first: Pack) -> list[PackSize]:
     out = []
     for key, pack in build.packs.items():
         found = results.flight.packs[key]
-        if _alike(first, pack.part) and pack.part.capacity is not None and pack.part.cells is not None:
+        if (
+            _alike(first, pack.part)
+            and pack.part.capacity is not None
+            and pack.part.cells is not None
+        ):
             capacity = pack.part.capacity.value * pack.use.parallel * pack.part.cells.parallel
             label = f"{pack.part.name}, {key}"
-            out.append(PackSize(key, pack.shelf, label, True, capacity, found.mass, found.endurance_styled))
+            out.append(
+                PackSize(key, pack.shelf, label, True, capacity, found.mass, found.endurance_styled)
+            )
     return out
 
 
@@ -66,11 +79,19 @@ def _on_shelf(build: Build, results: Results, first: Pack) -> list[PackSize]:
     used, flown, out = {p.shelf for p in build.packs.values()}, results.flight, []
     for shelf, entry in sorted(build.shelf.items()):
         part = entry.part
-        if not isinstance(part, Pack) or shelf in used or not _alike(first, part) or part.capacity is None:
+        if (
+            not isinstance(part, Pack)
+            or shelf in used
+            or not _alike(first, part)
+            or part.capacity is None
+        ):
             continue
         name, key = f"size-{shelf}", f"{build.name}/sizes/{shelf}"
         there = replace(
-            build, packs={name: FittedPack(name, shelf, part, PackUse(use=shelf), entry.where, entry.where)}
+            build,
+            packs={
+                name: FittedPack(name, shelf, part, PackUse(use=shelf), entry.where, entry.where)
+            },
         )
         weight = [
             results.mass.dry,
@@ -98,11 +119,21 @@ def _on_shelf(build: Build, results: Results, first: Pack) -> list[PackSize]:
 
 
 def _time(build: Build, results: Results, full: Charged, mass: float, bench: bool) -> float | None:
-    """Time in the air (s) at a mass on a full pack; None where it does not hover so, or is known another way."""
+    """Time in the air (s) at a mass on a full pack; None where it does not hover so, or is known
+    another way.
+    """
     flown, style = results.flight, results.flight.style.following
     landing = flown.packs[full.pack].energy.landing_share
     energy = full.down_to(landing, "curve")
-    at = level(build, flown.drive, flown.air, constant("curve/mass", "", mass, "kg"), results.power, energy, "curve")
+    at = level(
+        build,
+        flown.drive,
+        flown.air,
+        constant("curve/mass", "", mass, "kg"),
+        results.power,
+        energy,
+        "curve",
+    )
     known = (at.power, style, energy.mean_volts, energy.resistance, energy.charge)
     if at.hover.from_bench != bench or any(isinstance(k, Unknown) for k in known):
         return None
@@ -117,7 +148,9 @@ def _time(build: Build, results: Results, full: Charged, mass: float, bench: boo
 def _curve(
     build: Build, results: Results, key: str, sizes: list[PackSize]
 ) -> tuple[tuple[tuple[float, float, float], ...], tuple[tuple[str, float], ...]]:
-    """The curve through a straight line of mass over capacity, resistance falling as capacity grows; and the limits."""
+    """The curve through a straight line of mass over capacity, resistance falling as capacity
+    grows; and the limits.
+    """
     flown = results.flight.packs[key]
     full = charged(build, key, results.flight.air, "curve")
     line = [(s.capacity, s.mass.value) for s in sizes if isinstance(s.mass, Figure)]
@@ -129,7 +162,9 @@ def _curve(
     ):
         return (), ()
     own = next(s.capacity for s in sizes if s.pack == key)
-    bare = results.mass.dry.value + sum(p.line.value for p in results.mass.payload if isinstance(p.line, Figure))
+    bare = results.mass.dry.value + sum(
+        p.line.value for p in results.mass.payload if isinstance(p.line, Figure)
+    )
     if len({q for q, _ in line}) > 1:
         slope, foot = linear_regression(*zip(*line, strict=True))
     else:
@@ -150,7 +185,11 @@ def _curve(
             points.append((size, foot + slope * size, time))
     if any(isinstance(s.mass, Figure) and s.mass.lacks for s in sizes):
         return tuple(points), ()  # a weight that lacks parts reaches a limit sooner than it seems
-    limits = [(x.name, (x.mass.value - foot) / slope) for x in build.site.limits if x.applies_to == "all-up"]
+    limits = [
+        (x.name, (x.mass.value - foot) / slope)
+        for x in build.site.limits
+        if x.applies_to == "all-up"
+    ]
     return tuple(points), tuple((n, q) for n, q in limits if low < q < high)
 
 
@@ -158,10 +197,16 @@ def pack_sizes(build: Build, results: Results) -> PackSizes | None:
     """Packs of one cell count by size; None without a pack of known cells and capacity."""
     key = next(iter(build.packs), "")
     first = build.packs[key].part if key else None
-    if first is None or first.cells is None or first.capacity is None or not results.flight.drive.rotors:
+    if (
+        first is None
+        or first.cells is None
+        or first.capacity is None
+        or not results.flight.drive.rotors
+    ):
         return None
     sizes = sorted(
-        [*_own(build, results, first), *_on_shelf(build, results, first)], key=lambda s: (s.capacity, s.label)
+        [*_own(build, results, first), *_on_shelf(build, results, first)],
+        key=lambda s: (s.capacity, s.label),
     )
     curve, limits = _curve(build, results, key, sizes)
     return PackSizes(first.cells.low, tuple(sizes), curve, limits)

@@ -1,4 +1,6 @@
-"""Which wires and plugged contacts two builds have alike, otherwise, or alone: by the pads that they join."""
+"""Which wires and plugged contacts two builds have alike, otherwise, or alone: by the pads that
+they join.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -9,7 +11,9 @@ from builder.compute.circuit.nets import Netlist
 
 @dataclass(frozen=True)
 class JoinChange:
-    """Two pads that a wire or plug joins in at least one build. `nets` are their nets in each, '' where not joined."""
+    """Two pads that a wire or plug joins in at least one build. `nets` are their nets in each, ''
+    where not joined.
+    """
 
     ends: tuple[str, str]
     nets: tuple[str, str]
@@ -26,7 +30,11 @@ class JoinChange:
     @property
     def words(self) -> str:
         """Both pads and the net, in words."""
-        by = ", by plug" if "plug" in {j.by for j in (self.first, self.second) if j is not None} else ""
+        by = (
+            ", by plug"
+            if "plug" in {j.by for j in (self.first, self.second) if j is not None}
+            else ""
+        )
         return f"{self.ends[0]} to {self.ends[1]}{by}, on the net of {self.nets[0] or self.nets[1]}"
 
 
@@ -36,7 +44,13 @@ def _made_of(join: Join) -> tuple[object, ...]:
     if wire is None:
         return (join.by,)
     lengths = tuple(q.value if q is not None else None for q in (wire.length, wire.trim_to))
-    return (join.by, wire.colour, wire.gauge.label if wire.gauge is not None else None, lengths, wire.lead)
+    return (
+        join.by,
+        wire.colour,
+        wire.gauge.label if wire.gauge is not None else None,
+        lengths,
+        wire.lead,
+    )
 
 
 def _joins(nets: Netlist) -> Mapping[tuple[str, str], tuple[str, Join]]:
@@ -49,7 +63,9 @@ def _joins(nets: Netlist) -> Mapping[tuple[str, str], tuple[str, Join]]:
 
 
 def wiring_changes(first: Netlist, second: Netlist) -> tuple[JoinChange, ...]:
-    """Every join of both, in the order of the first build's file, then those that only the second has."""
+    """Every join of both, in the order of the first build's file, then those that only the second
+    has.
+    """
     a, b = _joins(first), _joins(second)
     nothing = ("", None)
     out = []

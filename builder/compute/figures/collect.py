@@ -1,4 +1,6 @@
-"""Every figure that results hold, found by walking the frozen objects, and everything that those figures rest on."""
+"""Every figure that results hold, found by walking the frozen objects, and everything that those
+figures rest on.
+"""
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import fields, is_dataclass
@@ -14,19 +16,27 @@ _PLAIN = (str, int, float, bool, type(None))
 
 @cache
 def _looked_into(kind: type) -> Callable[[Any], Iterable[object]] | None:
-    """What gives the values inside an object of this class that may hold figures; None for a class that holds none."""
+    """What gives the values inside an object of this class that may hold figures; None for a class
+    that holds none.
+    """
     if issubclass(kind, _PLAIN):
         return None
     if issubclass(kind, Mapping):
         return kind.values
     if issubclass(kind, tuple | list | frozenset):
         return iter
-    names = [f.name for f in fields(kind)] if is_dataclass(kind) and kind.__module__.startswith(_OURS) else []
+    names = (
+        [f.name for f in fields(kind)]
+        if is_dataclass(kind) and kind.__module__.startswith(_OURS)
+        else []
+    )
     return (lambda value: [getattr(value, n) for n in names]) if names else None
 
 
 def _gather(value: object, seen: set[int], found: list[MaybeFigure]) -> None:
-    """Figures and unknowns inside a value, in the order in which its fields stand; nothing is looked into twice."""
+    """Figures and unknowns inside a value, in the order in which its fields stand; nothing is
+    looked into twice.
+    """
     kind: type = type(value)
     inside = _looked_into(kind)
     if inside is None or id(value) in seen:

@@ -1,8 +1,9 @@
 """A number that knows where it came from.
 
-A Figure is a leaf (what somebody weighed, a maker claimed, a setting says) or the result of a formula whose
-inputs are figures too. Slopes by leaf key carry the correlation: two figures that share a leaf share its error,
-in one build and between builds. Propagation is first order (JCGM 100:2008, 5.1.2 and 5.2.2 with shared leaves).
+A Figure is a leaf (what somebody weighed, a maker claimed, a setting says) or the result of a
+formula whose inputs are figures too. Slopes by leaf key carry the correlation: two figures that
+share a leaf share its error, in one build and between builds. Propagation is first order (JCGM
+100:2008, 5.1.2 and 5.2.2 with shared leaves).
 """
 
 import re
@@ -19,16 +20,23 @@ from builder.frozen import value_class, worked_out_once
 Basis = Literal["measured", "maker", "estimate", "computed", "setting", "defined"]
 Partials = Callable[..., Sequence[float]]
 FormulaReach = Callable[..., Sequence[int]]
-_OUTSIDE = (ValueError, ZeroDivisionError, OverflowError)  # what a formula raises for values that it is not made for
-_WIDEST = 20.0  # logarithms to either side beyond which a band says nothing, and its factor would overflow
+_OUTSIDE = (
+    ValueError,
+    ZeroDivisionError,
+    OverflowError,
+)  # what a formula raises for values that it is not made for
+# logarithms to either side beyond which a band says nothing, and its factor would overflow
+_WIDEST = 20.0
 _RELATIVE_STEP = 6e-6  # near the cube root of the machine epsilon: best for central differences
 
 
 @value_class(frozen=True, slots=True)
 class Formula:
-    """A pure function of SI floats with what its docstring says; analytic partials where it has them.
+    """A pure function of SI floats with what its docstring says; analytic partials where it has
+    them.
 
-    `reach` gives, at these values, which arguments can change the result at all: of a long table those near by.
+    `reach` gives, at these values, which arguments can change the result at all: of a long table
+    those near by.
     """
 
     name: str
@@ -38,13 +46,16 @@ class Formula:
     reach: FormulaReach | None = None
 
     def slopes(self, values: Sequence[float]) -> tuple[float, ...]:
-        """Slope for each argument at these values: analytic, or a difference (one-sided at a domain's edge).
+        """Slope for each argument at these values: analytic, or a difference (one-sided at a
+        domain's edge).
 
         Where the analytic one is without bound, as that of a root at 0, the difference is.
         """
         analytic = self._analytic(values)
         if analytic:
-            return tuple([s if isfinite(s) else self._difference(values, i) for i, s in enumerate(analytic)])
+            return tuple(
+                [s if isfinite(s) else self._difference(values, i) for i, s in enumerate(analytic)]
+            )
         if self.reach is None:
             return tuple([self._difference(values, i) for i in range(len(values))])
         out = [0.0] * len(values)
@@ -73,9 +84,13 @@ class Formula:
 
 @cache
 def formula(
-    function: Callable[..., float], partials: Partials | None = None, reach: FormulaReach | None = None
+    function: Callable[..., float],
+    partials: Partials | None = None,
+    reach: FormulaReach | None = None,
 ) -> Formula:
-    """The Formula of a documented function. ValueError if its docstring does not follow the grammar."""
+    """The Formula of a documented function. ValueError if its docstring does not follow the
+    grammar.
+    """
     return Formula(function.__name__, function, formula_text(function), partials, reach)
 
 
@@ -95,10 +110,12 @@ class Unknown:
 
 @value_class(frozen=True, eq=False)
 class Figure:
-    """A number with unit (SI), spread (one standard deviation), basis and either its source or its derivation.
+    """A number with unit (SI), spread (one standard deviation), basis and either its source or its
+    derivation.
 
-    `own` is the standard deviation of a leaf. `lacks` names what a total leaves out: it then reads 'at least'.
-    `shape` says how its band is drawn: normal, or quantiles in logarithms. `note` is an assumption in words.
+    `own` is the standard deviation of a leaf. `lacks` names what a total leaves out: it then reads
+    'at least'. `shape` says how its band is drawn: normal, or quantiles in logarithms. `note` is an
+    assumption in words.
     """
 
     key: str
@@ -117,11 +134,15 @@ class Figure:
     @worked_out_once
     def partials(self) -> tuple[float, ...]:
         """Slope, d value / d input, in the order of the inputs; empty for a leaf."""
-        return self.formula.slopes([i.value for i in self.inputs]) if self.formula is not None else ()
+        return (
+            self.formula.slopes([i.value for i in self.inputs]) if self.formula is not None else ()
+        )
 
     @worked_out_once
     def slopes(self) -> dict[str, float]:
-        """Slope by leaf key, for leaves that have a spread: the chain rule over the slopes of the inputs."""
+        """Slope by leaf key, for leaves that have a spread: the chain rule over the slopes of the
+        inputs.
+        """
         if self.formula is None:
             return {self.key: 1.0} if self.own else {}
         out: dict[str, float] = {}
@@ -180,7 +201,9 @@ class Figure:
 
 @cache
 def _deviations(share: float) -> float:
-    """How many standard deviations to either side hold a normal value with a probability of `share`."""
+    """How many standard deviations to either side hold a normal value with a probability of
+    `share`.
+    """
     return NormalDist().inv_cdf(0.5 + share / 2)
 
 
@@ -189,7 +212,9 @@ _NO_ID_LETTER = re.compile("[^A-Za-z0-9./+,-]")
 
 
 def anchor_of(key: str) -> str:
-    """A key as an HTML id and as what stands behind the # of an address: the key itself, odd characters by number."""
+    """A key as an HTML id and as what stands behind the # of an address: the key itself, odd
+    characters by number.
+    """
     plain = _NO_ID_LETTER.sub(lambda c: f"_{ord(c[0]):x}_", key)
     return plain if "/" in plain else f"n/{plain}"
 
@@ -199,7 +224,9 @@ def derivations(figures: Iterable[Figure]) -> tuple[Figure, ...]:
     order: list[Figure] = []
     seen: set[int] = set()
     begun: list[Figure] = []
-    stack: list[Figure | None] = []  # None: all inputs of the one that was begun last stand in the order
+    stack: list[
+        Figure | None
+    ] = []  # None: all inputs of the one that was begun last stand in the order
     for figure in figures:
         stack.append(figure)
         while stack:
@@ -248,7 +275,9 @@ def _lacks(inputs: Iterable[Figure]) -> tuple[str, ...]:
 
 
 def _refusal(label: str, error: Exception) -> str:
-    """Why a formula refuses its values: in its own words, else that they lie outside what it is made for."""
+    """Why a formula refuses its values: in its own words, else that they lie outside what it is
+    made for.
+    """
     own = type(error) is ValueError and not str(error).startswith(("math ", "expected "))
     return str(error) if own else f"values within the limits of the formula of: {label}"
 
@@ -273,7 +302,15 @@ def apply(
     if not isfinite(value):
         return Unknown(key, label, (f"{label} comes out without bound",))
     return Figure(
-        key, label, value, how.text.gives.unit, formula=how, inputs=known, lacks=_lacks(known), shape=shape, note=note
+        key,
+        label,
+        value,
+        how.text.gives.unit,
+        formula=how,
+        inputs=known,
+        lacks=_lacks(known),
+        shape=shape,
+        note=note,
     )
 
 
@@ -283,17 +320,25 @@ def add(*terms: float) -> float:
 
 
 def total(key: str, label: str, unit: str, parts: Iterable[MaybeFigure], note: str = "") -> Figure:
-    """A sum that never fails: what is unknown is left out and named, and the total then reads 'at least'."""
+    """A sum that never fails: what is unknown is left out and named, and the total then reads 'at
+    least'.
+    """
     given = tuple(parts)
     known = tuple(p for p in given if isinstance(p, Figure))
-    lacks = tuple(dict.fromkeys((*_lacks(known), *(p.label for p in given if isinstance(p, Unknown)))))
+    lacks = tuple(
+        dict.fromkeys((*_lacks(known), *(p.label for p in given if isinstance(p, Unknown))))
+    )
     value = sum(p.value for p in known)
-    return Figure(key, label, value, unit, formula=_sums(unit), inputs=known, lacks=lacks, note=note)
+    return Figure(
+        key, label, value, unit, formula=_sums(unit), inputs=known, lacks=lacks, note=note
+    )
 
 
 @cache
 def _sums(unit: str) -> Formula:
-    text = FormulaText("Sum of like figures.", "S = Σ a_i", (), Symbol("Gives", "S", "sum", unit), "", "definition")
+    text = FormulaText(
+        "Sum of like figures.", "S = Σ a_i", (), Symbol("Gives", "S", "sum", unit), "", "definition"
+    )
     return Formula("add", add, text, lambda *terms: (1.0,) * len(terms))
 
 
@@ -302,7 +347,15 @@ def difference(key: str, label: str, unit: str, a: MaybeFigure, b: MaybeFigure) 
     missing = _missing((a, b))
     if missing or isinstance(a, Unknown) or isinstance(b, Unknown):
         return Unknown(key, label, missing)
-    return Figure(key, label, a.value - b.value, unit, formula=_differences(unit), inputs=(a, b), lacks=_lacks((a, b)))
+    return Figure(
+        key,
+        label,
+        a.value - b.value,
+        unit,
+        formula=_differences(unit),
+        inputs=(a, b),
+        lacks=_lacks((a, b)),
+    )
 
 
 def _subtract(a: float, b: float) -> float:
@@ -312,6 +365,11 @@ def _subtract(a: float, b: float) -> float:
 @cache
 def _differences(unit: str) -> Formula:
     text = FormulaText(
-        "Difference of two like figures.", "D = a − b", (), Symbol("Gives", "D", "difference", unit), "", "definition"
+        "Difference of two like figures.",
+        "D = a − b",
+        (),
+        Symbol("Gives", "D", "difference", unit),
+        "",
+        "definition",
     )
     return Formula("subtract", _subtract, text, lambda *_: (1.0, -1.0))

@@ -48,7 +48,11 @@ def formula_text(function: Callable[..., object]) -> FormulaText:
     if not title.endswith("."):
         raise _fault(function, title, "the first line is one sentence and ends with a full stop")
     if len(lines) < 2 or lines[1]:
-        raise _fault(function, lines[1] if len(lines) > 1 else title, "a blank line stands below the first sentence")
+        raise _fault(
+            function,
+            lines[1] if len(lines) > 1 else title,
+            "a blank line stands below the first sentence",
+        )
     body = lines[2 : lines.index("", 2)] if "" in lines[2:] else lines[2:]
     names = list(inspect.signature(function).parameters)
     labels = ["Formula", *names, "Gives", "Limits", "Source"]
@@ -58,7 +62,9 @@ def formula_text(function: Callable[..., object]) -> FormulaText:
     return FormulaText(
         title=title,
         formula=entries[0],
-        arguments=tuple(_symbol(function, name, entry) for name, entry in zip(names, entries[1:-3], strict=True)),
+        arguments=tuple(
+            _symbol(function, name, entry) for name, entry in zip(names, entries[1:-3], strict=True)
+        ),
         gives=_symbol(function, "Gives", entries[-3]),
         limits=entries[-2],
         source=entries[-1],

@@ -1,4 +1,6 @@
-"""Slopes of formulas of many arguments, for which a difference by each takes long: analytic, or which are not 0."""
+"""Slopes of formulas of many arguments, for which a difference by each takes long: analytic, or
+which are not 0.
+"""
 
 from bisect import bisect_right
 from math import fsum
@@ -13,14 +15,17 @@ def centre_of_masses_partials(*masses_and_places: float) -> tuple[float, ...]:
     """
     masses, places = masses_and_places[0::2], masses_and_places[1::2]
     whole, centre = fsum(masses), centre_of_masses(*masses_and_places)
-    return tuple([s for m, x in zip(masses, places, strict=True) for s in ((x - centre) / whole, m / whole)])
+    return tuple(
+        [s for m, x in zip(masses, places, strict=True) for s in ((x - centre) / whole, m / whole)]
+    )
 
 
 def monotone_reach(x: float, *points: float) -> tuple[int, ...]:
-    """Which arguments of `monotone_through` and its kin can change the value at x: x itself and the four points around it.
+    """Which arguments of `monotone_through` and its kin can change the value at x: x itself and the
+    four points around it.
 
-    A slope of Fritsch and Butland (1984) is made of the two stretches beside its point, or of the last two at an end.
-    `x` lies within the table.
+    A slope of Fritsch and Butland (1984) is made of the two stretches beside its point, or of the
+    last two at an end. `x` lies within the table.
     """
     xs = points[0::2]
     k = min(bisect_right(xs, x), len(xs) - 1) - 1

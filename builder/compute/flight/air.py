@@ -25,11 +25,15 @@ class Air:
 
 def standard_sea_level() -> Figure:
     """Pressure at sea level of the standard atmosphere, Pa (ICAO Doc 7488)."""
-    return constant("air/sea-level-pressure", "Pressure at sea level", _SEA_LEVEL, "Pa", "ICAO Doc 7488")
+    return constant(
+        "air/sea-level-pressure", "Pressure at sea level", _SEA_LEVEL, "Pa", "ICAO Doc 7488"
+    )
 
 
 def _sea_level(site: FlyingPlace) -> Figure:
-    """Pressure reduced to sea level, as weather reports give it; that of the standard atmosphere for want of it."""
+    """Pressure reduced to sea level, as weather reports give it; that of the standard atmosphere
+    for want of it.
+    """
     if site.pressure is None:
         return standard_sea_level()
     given, where = site.pressure, Where("site.yaml", ("place", "pressure"))
@@ -47,14 +51,20 @@ def _sea_level(site: FlyingPlace) -> Figure:
     )
 
 
-def air(build: Build, temperature: float | None = None, key: str = "air", read_at: Where | None = None) -> Air:
-    """The field's air; `temperature` in degC, read at a place of its own, takes the place of the site's for one flight."""
+def air(
+    build: Build, temperature: float | None = None, key: str = "air", read_at: Where | None = None
+) -> Air:
+    """The field's air; `temperature` in degC, read at a place of its own, takes the place of the
+    site's for one flight.
+    """
     own, site = build.source.setup.place, build.site.place
     altitude = (own.altitude if own is not None else None) or site.altitude
     usual = (own.temperature if own is not None else None) or site.temperature
     site_at, own_at = Where("site.yaml", ("place",)), build.where("setup", "place")
     where = (own_at if own is not None and own.altitude is not None else site_at).at("altitude")
-    warm_at = (own_at if own is not None and own.temperature is not None else site_at).at("temperature")
+    warm_at = (own_at if own is not None and own.temperature is not None else site_at).at(
+        "temperature"
+    )
     name = f"{build.name}/{key}"
     shared = "site/place" if own is None else f"{build.name}/place"
     high = leaf(
@@ -79,8 +89,12 @@ def air(build: Build, temperature: float | None = None, key: str = "air", read_a
         note="" if usual or temperature is not None else "15 degC, for want of a temperature",
     )
     sea = _sea_level(site)
-    pressure = apply(f"{name}/pressure", "Pressure at the field", formula(field_pressure), high, sea)
+    pressure = apply(
+        f"{name}/pressure", "Pressure at the field", formula(field_pressure), high, sea
+    )
     absolute = apply(f"{name}/kelvin", "Absolute temperature", formula(kelvin), warm)
-    density = apply(f"{name}/density", "Density of the air", formula(air_density), pressure, absolute)
+    density = apply(
+        f"{name}/density", "Density of the air", formula(air_density), pressure, absolute
+    )
     sound = apply(f"{name}/sound", "Speed of sound", formula(speed_of_sound), absolute)
     return Air(high, warm, absolute, density, sound)

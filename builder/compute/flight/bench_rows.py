@@ -1,7 +1,8 @@
-"""A motor's bench table as figures: its rows in order of thrust, its air, and one error common to all its rows.
+"""A motor's bench table as figures: its rows in order of thrust, its air, and one error common to
+all its rows.
 
-A stand that reads 4 % high reads 4 % high in every row, so that error is a figure of its own (a scale whose middle
-is 1) and does not average out. What is left is the scatter of single readings.
+A stand that reads 4 % high reads 4 % high in every row, so that error is a figure of its own (a
+scale whose middle is 1) and does not average out. What is left is the scatter of single readings.
 """
 
 from dataclasses import dataclass
@@ -9,18 +10,26 @@ from dataclasses import dataclass
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
 from builder.compute.flight.air import standard_sea_level
 from builder.compute.formulas.rotors.air import air_density, field_pressure, kelvin
-from builder.compute.formulas.rotors.bench_table import current_at_same_power, true_current, true_thrust
+from builder.compute.formulas.rotors.bench_table import (
+    current_at_same_power,
+    true_current,
+    true_thrust,
+)
 from builder.compute.formulas.rotors.rotor_scaling import throttle_at_volts
 from builder.diagnostics.where import Where
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Motor
 from builder.model.kinds.drive import BenchRow, BenchTable
 
-SCALE_SHARE = 0.04  # of thrust and of current, each; common to a whole table (common practice, no source)
-# Of one reading against its fellows: published static tests of 5-inch propellers scatter by 0.8 to 2.2 % about a smooth
-# curve (UIUC Propeller Data Site, 2.0 % in the middle; computed here).
+SCALE_SHARE = (
+    0.04  # of thrust and of current, each; common to a whole table (common practice, no source)
+)
+# Of one reading against its fellows: published static tests of 5-inch propellers scatter by 0.8 to
+# 2.2 % about a smooth curve (UIUC Propeller Data Site, 2.0 % in the middle; computed here).
 SCATTER_SHARE = 0.02
-_SPEED_SHARE = 0.005  # a turn counter's, by the steps in which tables are printed (common practice, no source)
+_SPEED_SHARE = (
+    0.005  # a turn counter's, by the steps in which tables are printed (common practice, no source)
+)
 _STANDARD_DENSITY = 1.225
 
 
@@ -45,7 +54,9 @@ class BenchRows:
 
 @dataclass(frozen=True)
 class _Row:
-    """Readings at one thrust (SI); several rows of the same thrust are one, with the mean of their readings."""
+    """Readings at one thrust (SI); several rows of the same thrust are one, with the mean of their
+    readings.
+    """
 
     thrust: float
     current: float
@@ -72,7 +83,11 @@ def _rows(table: BenchTable, at: Where) -> tuple[_Row, ...]:
     out = []
     for thrust, alike in sorted(groups.items()):
         numbers, rows = [i + 1 for i, _ in alike], [r for _, r in alike]
-        words = f"row {numbers[0]}" if len(numbers) == 1 else f"rows {', '.join(map(str, numbers))} together"
+        words = (
+            f"row {numbers[0]}"
+            if len(numbers) == 1
+            else f"rows {', '.join(map(str, numbers))} together"
+        )
         out.append(
             _Row(
                 thrust,
@@ -91,20 +106,40 @@ def _density(name: str, table: BenchTable, at: Where) -> MaybeFigure:
     """Density of the air on the bench, from its altitude and temperature where the table says them."""
     if table.altitude is None and table.air is None:
         note = "standard atmosphere, for want of the bench's altitude and temperature"
-        return constant("air/standard-density", "Density of the bench's air", _STANDARD_DENSITY, "kg/m³", note)
+        return constant(
+            "air/standard-density", "Density of the bench's air", _STANDARD_DENSITY, "kg/m³", note
+        )
     high = leaf(
-        f"{name}/altitude", "Altitude of the bench", table.altitude.value if table.altitude else 0.0, "m",
-        own=20.0, basis="setting", where=at.at("altitude") if table.altitude else None,
+        f"{name}/altitude",
+        "Altitude of the bench",
+        table.altitude.value if table.altitude else 0.0,
+        "m",
+        own=20.0,
+        basis="setting",
+        where=at.at("altitude") if table.altitude else None,
         note="" if table.altitude else "sea level, for want of an altitude",
-    )  # fmt: skip
+    )
     warm = leaf(
-        f"{name}/air", "Air of the bench", table.air.value if table.air else 15.0, "degC",
-        own=2.0, basis="setting", where=at.at("air") if table.air else None,
+        f"{name}/air",
+        "Air of the bench",
+        table.air.value if table.air else 15.0,
+        "degC",
+        own=2.0,
+        basis="setting",
+        where=at.at("air") if table.air else None,
         note="" if table.air else "15 degC, for want of a temperature",
-    )  # fmt: skip
-    pressure = apply(f"{name}/pressure", "Pressure on the bench", formula(field_pressure), high, standard_sea_level())
+    )
+    pressure = apply(
+        f"{name}/pressure",
+        "Pressure on the bench",
+        formula(field_pressure),
+        high,
+        standard_sea_level(),
+    )
     absolute = apply(f"{name}/kelvin", "Absolute temperature on the bench", formula(kelvin), warm)
-    return apply(f"{name}/density", "Density of the bench's air", formula(air_density), pressure, absolute)
+    return apply(
+        f"{name}/density", "Density of the bench's air", formula(air_density), pressure, absolute
+    )
 
 
 def _currents(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
@@ -112,19 +147,32 @@ def _currents(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeFi
     for i, row in enumerate(rows):
         key = f"{name}/{i + 1}"
         read: MaybeFigure = leaf(
-            f"{key}/current", f"{row.label}, current", row.current, "A",
-            own=row.current * SCATTER_SHARE, where=row.where.at("current"), note="scatter of one reading",
-        )  # fmt: skip
+            f"{key}/current",
+            f"{row.label}, current",
+            row.current,
+            "A",
+            own=row.current * SCATTER_SHARE,
+            where=row.where.at("current"),
+            note="scatter of one reading",
+        )
         if row.volts != volts.value:
             there = constant(f"{key}/volts", f"{row.label}, volts", row.volts, "V")
             label = f"{row.label}, current at the same power on the table's volts"
-            read = apply(f"{key}/current-on-volts", label, formula(current_at_same_power), read, there, volts)
+            read = apply(
+                f"{key}/current-on-volts", label, formula(current_at_same_power), read, there, volts
+            )
         out += [_thrust(name, i, row), read]
     return tuple(out)
 
 
 def _thrust(name: str, i: int, row: _Row) -> Figure:
-    return leaf(f"{name}/{i + 1}/thrust", f"{row.label}, thrust", row.thrust, "N", where=row.where.at("thrust"))
+    return leaf(
+        f"{name}/{i + 1}/thrust",
+        f"{row.label}, thrust",
+        row.thrust,
+        "N",
+        where=row.where.at("thrust"),
+    )
 
 
 def _throttles(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
@@ -135,12 +183,18 @@ def _throttles(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeF
             return ()
         key = f"{name}/{i + 1}"
         read: MaybeFigure = leaf(
-            f"{key}/throttle", f"{row.label}, throttle", row.throttle, "1", where=row.where.at("throttle")
+            f"{key}/throttle",
+            f"{row.label}, throttle",
+            row.throttle,
+            "1",
+            where=row.where.at("throttle"),
         )
         if row.volts != volts.value:
             there = constant(f"{key}/volts", f"{row.label}, volts", row.volts, "V")
             label = f"{row.label}, throttle on the table's volts"
-            read = apply(f"{key}/throttle-on-volts", label, formula(throttle_at_volts), read, volts, there)
+            read = apply(
+                f"{key}/throttle-on-volts", label, formula(throttle_at_volts), read, volts, there
+            )
         out += [_thrust(name, i, row), read]
     return tuple(out)
 
@@ -152,20 +206,29 @@ def _speeds(name: str, rows: tuple[_Row, ...]) -> tuple[MaybeFigure, ...]:
         if row.speed is None:
             return ()
         label, own = f"{row.label}, speed", _SPEED_SHARE * row.speed
-        read = leaf(f"{name}/{i + 1}/speed", label, row.speed, "rad/s", own=own, where=row.where.at("rpm"))
+        read = leaf(
+            f"{name}/{i + 1}/speed", label, row.speed, "rad/s", own=own, where=row.where.at("rpm")
+        )
         out += [_thrust(name, i, row), read]
     return tuple(out)
 
 
 def _scale(name: str, what: str, share: float) -> Figure:
     return leaf(
-        f"{name}/{what}-scale", f"Scale of the bench's {what}", 1.0, "1",
-        own=share, basis="estimate", note="one error common to all rows of the table",
-    )  # fmt: skip
+        f"{name}/{what}-scale",
+        f"Scale of the bench's {what}",
+        1.0,
+        "1",
+        own=share,
+        basis="estimate",
+        note="one error common to all rows of the table",
+    )
 
 
 def bench(build: Build, motor: FittedAs[Motor], index: int) -> BenchRows:
-    """The motor's bench table of that index. Its figures belong to the shelf: builds that use it share its errors."""
+    """The motor's bench table of that index. Its figures belong to the shelf: builds that use it
+    share its errors.
+    """
     table, at = motor.part.bench[index], motor.shelf_where.at("bench", index)
     given = build.site.spreads.bench_table
     share = given.value if given is not None else SCALE_SHARE
@@ -174,11 +237,22 @@ def bench(build: Build, motor: FittedAs[Motor], index: int) -> BenchRows:
     volts = constant(f"{name}/volts", "Volts of the bench table", table.volts.value, "V")
     thrust_scale, current_scale = _scale(name, "thrust", share), _scale(name, "current", share)
     strongest, thirstiest = rows[-1], max(rows, key=lambda r: r.current)
-    read = leaf(f"{name}/top", "Largest thrust read", strongest.thrust, "N", where=strongest.where.at("thrust"))
+    read = leaf(
+        f"{name}/top",
+        "Largest thrust read",
+        strongest.thrust,
+        "N",
+        where=strongest.where.at("thrust"),
+    )
     drawn = leaf(
-        f"{name}/top-read", "Largest current read", thirstiest.current, "A",
-        own=thirstiest.current * SCATTER_SHARE, where=thirstiest.where.at("current"), note="scatter of one reading",
-    )  # fmt: skip
+        f"{name}/top-read",
+        "Largest current read",
+        thirstiest.current,
+        "A",
+        own=thirstiest.current * SCATTER_SHARE,
+        where=thirstiest.where.at("current"),
+        note="scatter of one reading",
+    )
     return BenchRows(
         name,
         volts,
@@ -188,10 +262,24 @@ def bench(build: Build, motor: FittedAs[Motor], index: int) -> BenchRows:
         _currents(name, rows, volts),
         _throttles(name, rows, volts),
         _speeds(name, rows),
-        apply(f"{name}/top-thrust", "Largest thrust on the bench", formula(true_thrust), read, thrust_scale),
+        apply(
+            f"{name}/top-thrust",
+            "Largest thrust on the bench",
+            formula(true_thrust),
+            read,
+            thrust_scale,
+        ),
         constant(f"{name}/top-volts", "Volts at the largest thrust", strongest.volts, "V"),
-        apply(f"{name}/top-current", "Largest current on the bench", formula(true_current), drawn, current_scale),
-        constant(f"{name}/top-current-volts", "Volts at the largest current", thirstiest.volts, "V"),
+        apply(
+            f"{name}/top-current",
+            "Largest current on the bench",
+            formula(true_current),
+            drawn,
+            current_scale,
+        ),
+        constant(
+            f"{name}/top-current-volts", "Volts at the largest current", thirstiest.volts, "V"
+        ),
         _top_speed(name, strongest),
     )
 
@@ -200,4 +288,11 @@ def _top_speed(name: str, row: _Row) -> Figure | None:
     if row.speed is None:
         return None
     label = "Speed at the largest thrust on the bench"
-    return leaf(f"{name}/top-speed", label, row.speed, "rad/s", own=_SPEED_SHARE * row.speed, where=row.where.at("rpm"))
+    return leaf(
+        f"{name}/top-speed",
+        label,
+        row.speed,
+        "rad/s",
+        own=_SPEED_SHARE * row.speed,
+        where=row.where.at("rpm"),
+    )

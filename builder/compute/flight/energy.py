@@ -1,11 +1,26 @@
-"""What a pack gives between full and landing: charge at its temperature, mean volts, resistance, usable energy."""
+"""What a pack gives between full and landing: charge at its temperature, mean volts, resistance,
+usable energy.
+"""
 
 from dataclasses import dataclass
 
 from builder.compute.circuit.pack_volts import CHEMISTRY
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, formula, leaf
+from builder.compute.figures.figure import (
+    Figure,
+    MaybeFigure,
+    Unknown,
+    apply,
+    constant,
+    formula,
+    leaf,
+)
 from builder.compute.flight.air import Air
-from builder.compute.formulas.electric.battery import pack_resistance, pack_volts, usable_charge, usable_energy
+from builder.compute.formulas.electric.battery import (
+    pack_resistance,
+    pack_volts,
+    usable_charge,
+    usable_energy,
+)
 from builder.compute.formulas.electric.battery_state import (
     charge_share_lithium_ion,
     charge_share_lithium_polymer,
@@ -24,12 +39,17 @@ WARM_POCKET = 20.0  # degC: a pack leaves a warm pocket into cold air (common pr
 _ACTIVATION = 2000.0  # K, see cold_resistance
 _RESISTANCE_SHARE = 0.2
 _CAPACITY_SHARE = 0.04
-RECOVERY = (0.15, 0.08)  # V: what a nearly empty cell recovers off its load (common practice, no source)
+RECOVERY = (
+    0.15,
+    0.08,
+)  # V: what a nearly empty cell recovers off its load (common practice, no source)
 
 
 @dataclass(frozen=True, eq=False)
 class Energy:
-    """A pack ready to fly. Volts are of the whole pack; `landing_share` is the share of its charge left at landing."""
+    """A pack ready to fly. Volts are of the whole pack; `landing_share` is the share of its charge
+    left at landing.
+    """
 
     pack: str
     capacity: MaybeFigure
@@ -59,7 +79,9 @@ def _resistance(
     best = part.resistance.best() if part.resistance is not None else None
     if best is None:
         cell: MaybeFigure = Unknown(
-            f"shelf/{pack.shelf}/resistance", "Resistance of a cell", (f"cell resistance of pack {pack.key}",)
+            f"shelf/{pack.shelf}/resistance",
+            "Resistance of a cell",
+            (f"cell resistance of pack {pack.key}",),
         )
     else:
         own = best[1].spread if best[1].spread is not None else best[1].value * _RESISTANCE_SHARE
@@ -71,44 +93,102 @@ def _resistance(
             own=own,
             basis=best[0],  # type: ignore[arg-type]  # the model names its bases as text
             where=pack.shelf_where.at("resistance"),
-            note="" if best[1].spread is not None else "give or take 20 % (common practice, no source)",
+            note=(
+                ""
+                if best[1].spread is not None
+                else "give or take 20 % (common practice, no source)"
+            ),
         )
     activation = constant(
-        "pack/activation", "Growth of the resistance in the cold", _ACTIVATION, "K", "common practice, no source"
+        "pack/activation",
+        "Growth of the resistance in the cold",
+        _ACTIVATION,
+        "K",
+        "common practice, no source",
     )
     cold = apply(
-        f"{key}/cell-resistance", "Resistance of a cell as it flies", formula(cold_resistance), cell, warm, activation
+        f"{key}/cell-resistance",
+        "Resistance of a cell as it flies",
+        formula(cold_resistance),
+        cell,
+        warm,
+        activation,
     )
-    return apply(f"{key}/resistance", "Resistance of the pack", formula(pack_resistance), cold, series, parallel)
+    return apply(
+        f"{key}/resistance",
+        "Resistance of the pack",
+        formula(pack_resistance),
+        cold,
+        series,
+        parallel,
+    )
 
 
-def _warmth(pack: FittedPack, there: Air, start: float | None, start_at: Where | None, key: str) -> MaybeFigure:
+def _warmth(
+    pack: FittedPack, there: Air, start: float | None, start_at: Where | None, key: str
+) -> MaybeFigure:
     """Mean temperature of the pack in flight, from that at take-off."""
-    given = start if start is not None else pack.use.temperature.value if pack.use.temperature is not None else None
+    given = (
+        start
+        if start is not None
+        else pack.use.temperature.value
+        if pack.use.temperature is not None
+        else None
+    )
     taken = leaf(
-        f"{key}/temperature", "Temperature of the pack at take-off", WARM_POCKET if given is None else given, "degC",
-        own=4.0, basis="setting", where=start_at if start is not None else pack.where.at("temperature") if pack.use.temperature else None,
-        note="" if given is not None else "20 degC: it leaves a warm pocket (common practice, no source)",
-    )  # fmt: skip
+        f"{key}/temperature",
+        "Temperature of the pack at take-off",
+        WARM_POCKET if given is None else given,
+        "degC",
+        own=4.0,
+        basis="setting",
+        where=start_at
+        if start is not None
+        else pack.where.at("temperature")
+        if pack.use.temperature
+        else None,
+        note=""
+        if given is not None
+        else "20 degC: it leaves a warm pocket (common practice, no source)",
+    )
     absolute = apply(f"{key}/take-off", "Absolute temperature at take-off", formula(kelvin), taken)
     note = "half-way from take-off to colder air (common practice, no source)"
     label = "Mean temperature of the pack in flight"
-    return apply(f"{key}/kelvin", label, formula(pack_in_the_air), absolute, there.absolute, note=note)
+    return apply(
+        f"{key}/kelvin", label, formula(pack_in_the_air), absolute, there.absolute, note=note
+    )
 
 
 def share_by_volts(chemistry: str, cell: MaybeFigure, key: str) -> MaybeFigure:
     """Share of the charge left by the volts of a cell (V) that were seen at landing, under load."""
     recovery = leaf(
-        "pack/recovery", "Recovery of a cell off its load", RECOVERY[0], "V",
-        own=RECOVERY[1], basis="estimate", note="common practice, no source",
-    )  # fmt: skip
-    rested = apply(f"{key}/cell-rested", "Volts of a cell rested after landing", formula(rested_volts), cell, recovery)
-    shares = charge_share_lithium_ion if chemistry == "lithium-ion" else charge_share_lithium_polymer
-    return apply(f"{key}/share-by-volts", "Share of the charge left, by its volts", formula(shares), rested)
+        "pack/recovery",
+        "Recovery of a cell off its load",
+        RECOVERY[0],
+        "V",
+        own=RECOVERY[1],
+        basis="estimate",
+        note="common practice, no source",
+    )
+    rested = apply(
+        f"{key}/cell-rested",
+        "Volts of a cell rested after landing",
+        formula(rested_volts),
+        cell,
+        recovery,
+    )
+    shares = (
+        charge_share_lithium_ion if chemistry == "lithium-ion" else charge_share_lithium_polymer
+    )
+    return apply(
+        f"{key}/share-by-volts", "Share of the charge left, by its volts", formula(shares), rested
+    )
 
 
 def landing_volts(build: Build, pack: FittedPack) -> float:
-    """Volts of a cell under load at which a flight ends: of the pack, of the build, else what is usual for its cells."""
+    """Volts of a cell under load at which a flight ends: of the pack, of the build, else what is
+    usual for its cells.
+    """
     setup, low = build.source.setup.landing, CHEMISTRY[pack.part.chemistry or "lithium-polymer"][2]
     chosen = pack.use.landing or pack.part.landing or (setup.volts if setup is not None else None)
     return chosen.value if chosen is not None else low
@@ -116,25 +196,54 @@ def landing_volts(build: Build, pack: FittedPack) -> float:
 
 def _landing_share(build: Build, pack: FittedPack, chemistry: str, key: str) -> MaybeFigure:
     cell = leaf(
-        f"{key}/cell-landing", "Landing volts of a cell, under load", landing_volts(build, pack), "V",
-        own=0.03, basis="setting", where=build.where("packs", pack.key),
-    )  # fmt: skip
+        f"{key}/cell-landing",
+        "Landing volts of a cell, under load",
+        landing_volts(build, pack),
+        "V",
+        own=0.03,
+        basis="setting",
+        where=build.where("packs", pack.key),
+    )
     return share_by_volts(chemistry, cell, key)
 
 
-def _capacity(build: Build, pack: FittedPack, parallel: Figure, warm: MaybeFigure, key: str) -> MaybeFigure:
+def _capacity(
+    build: Build, pack: FittedPack, parallel: Figure, warm: MaybeFigure, key: str
+) -> MaybeFigure:
     assert pack.part.capacity is not None  # the caller asked
     given, share = pack.part.capacity, build.site.spreads.capacity
     own = given.spread
     if own is None:
         own = given.value * (share.value if share is not None else _CAPACITY_SHARE)
     where = pack.shelf_where.at("capacity")
-    note = "" if given.spread is not None else f"packs hold what is printed to {100 * own / given.value:.2g} %"
-    printed = leaf(
-        f"shelf/{pack.shelf}/capacity", "Capacity as printed", given.value, "C", own=own, where=where, note=note
+    note = (
+        ""
+        if given.spread is not None
+        else f"packs hold what is printed to {100 * own / given.value:.2g} %"
     )
-    cold = apply(f"{key}/cold-share", "Share of the capacity at its temperature", formula(cold_capacity_share), warm)
-    return apply(f"{key}/capacity", "Capacity as it flies", formula(capacity_in_the_cold), printed, parallel, cold)
+    printed = leaf(
+        f"shelf/{pack.shelf}/capacity",
+        "Capacity as printed",
+        given.value,
+        "C",
+        own=own,
+        where=where,
+        note=note,
+    )
+    cold = apply(
+        f"{key}/cold-share",
+        "Share of the capacity at its temperature",
+        formula(cold_capacity_share),
+        warm,
+    )
+    return apply(
+        f"{key}/capacity",
+        "Capacity as it flies",
+        formula(capacity_in_the_cold),
+        printed,
+        parallel,
+        cold,
+    )
 
 
 @dataclass(frozen=True, eq=False)
@@ -150,35 +259,84 @@ class Charged:
 
     def down_to(self, left: MaybeFigure, key: str) -> Energy:
         """The energy figures, flown down to a share of the charge."""
-        filled = leaf(f"{key}/full-share", "Share of the charge at take-off", 1.0, "1", own=0.0, basis="setting")
-        charge = apply(f"{key}/usable-charge", "Usable charge", formula(usable_charge), self.capacity, filled, left)
-        mean_of = mean_volts_lithium_ion if self.chemistry == "lithium-ion" else mean_volts_lithium_polymer
-        middle = apply(f"{key}/cell-mean", "Mean resting volts of a cell", formula(mean_of), left, filled)
-        mean = apply(f"{key}/mean-volts", "Mean resting volts of the pack", formula(pack_volts), middle, self.series)
-        return Energy(self.pack, self.capacity, self.full_volts, mean, self.resistance, left, charge)
+        filled = leaf(
+            f"{key}/full-share",
+            "Share of the charge at take-off",
+            1.0,
+            "1",
+            own=0.0,
+            basis="setting",
+        )
+        charge = apply(
+            f"{key}/usable-charge",
+            "Usable charge",
+            formula(usable_charge),
+            self.capacity,
+            filled,
+            left,
+        )
+        mean_of = (
+            mean_volts_lithium_ion
+            if self.chemistry == "lithium-ion"
+            else mean_volts_lithium_polymer
+        )
+        middle = apply(
+            f"{key}/cell-mean", "Mean resting volts of a cell", formula(mean_of), left, filled
+        )
+        mean = apply(
+            f"{key}/mean-volts",
+            "Mean resting volts of the pack",
+            formula(pack_volts),
+            middle,
+            self.series,
+        )
+        return Energy(
+            self.pack, self.capacity, self.full_volts, mean, self.resistance, left, charge
+        )
 
 
 def charged(
-    build: Build, name: str, there: Air, key: str, start: float | None = None, start_at: Where | None = None
+    build: Build,
+    name: str,
+    there: Air,
+    key: str,
+    start: float | None = None,
+    start_at: Where | None = None,
 ) -> Charged | Unknown:
-    """A full pack in this air; `start` in degC, read there, takes the place of its usual temperature at take-off."""
+    """A full pack in this air; `start` in degC, read there, takes the place of its usual
+    temperature at take-off.
+    """
     pack = build.packs[name]
     part = pack.part
     if part.cells is None or part.capacity is None:
-        return Unknown(f"{build.name}/pack/{name}", f"Pack {name}", (f"cells and capacity of pack {name}",))
+        return Unknown(
+            f"{build.name}/pack/{name}", f"Pack {name}", (f"cells and capacity of pack {name}",)
+        )
     chemistry = pack.part.chemistry or "lithium-polymer"
     series = constant(f"shelf/{pack.shelf}/series", "Cells in series", float(part.cells.low), "1")
-    parallel = constant(f"{key}/parallel", "Cells in parallel", float(part.cells.parallel * pack.use.parallel), "1")
+    parallel = constant(
+        f"{key}/parallel", "Cells in parallel", float(part.cells.parallel * pack.use.parallel), "1"
+    )
     warm = _warmth(pack, there, start, start_at, key)
     full = part.full.value if part.full else CHEMISTRY[chemistry][0]
     cell_full = constant(f"{key}/cell-full", "Full volts of a cell", full, "V")
-    top = apply(f"{key}/full-volts", "Full volts of the pack", formula(pack_volts), cell_full, series)
+    top = apply(
+        f"{key}/full-volts", "Full volts of the pack", formula(pack_volts), cell_full, series
+    )
     capacity = _capacity(build, pack, parallel, warm, key)
-    return Charged(name, chemistry, series, capacity, top, _resistance(build, pack, series, parallel, warm, key))
+    return Charged(
+        name,
+        chemistry,
+        series,
+        capacity,
+        top,
+        _resistance(build, pack, series, parallel, warm, key),
+    )
 
 
 def energy_of(build: Build, name: str, there: Air, left: MaybeFigure | None = None) -> Energy:
-    """A pack's energy figures in this air. `left` is the share of the charge left at landing, where a log says it.
+    """A pack's energy figures in this air. `left` is the share of the charge left at landing, where
+    a log says it.
 
     Else that follows from the landing volts.
     """

@@ -1,4 +1,6 @@
-"""Will it fly, and how long: hover, punch, sag and endurance for each pack, with the log where there is one."""
+"""Will it fly, and how long: hover, punch, sag and endurance for each pack, with the log where
+there is one.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -28,7 +30,9 @@ BAND = 0.80  # the share of flights that a band is meant to hold
 
 @dataclass(frozen=True, eq=False)
 class PackFlight:
-    """Figures of flight on one pack. `endurance_styled` is in the builder's own style, by the log where there is one."""
+    """Figures of flight on one pack. `endurance_styled` is in the builder's own style, by the log
+    where there is one.
+    """
 
     pack: str
     mass: MaybeFigure
@@ -52,7 +56,9 @@ class PackFlight:
 
 @dataclass(frozen=True, eq=False)
 class FlightFigures:
-    """All packs, the air, what drives it, what the log taught, and what full throttle asks of each carrier."""
+    """All packs, the air, what drives it, what the log taught, and what full throttle asks of each
+    carrier.
+    """
 
     air: Air
     drive: Drive
@@ -61,32 +67,62 @@ class FlightFigures:
     limits: tuple[PeakLimit, ...]
 
 
-def _full_thrust(build: Build, d: Drive, there: Air, energy: Energy, power: PowerPlan, key: str) -> MaybeFigure:
-    """Thrust of all motors at full throttle, at the volts that are left of the pack's mean volts then."""
+def _full_thrust(
+    build: Build, d: Drive, there: Air, energy: Energy, power: PowerPlan, key: str
+) -> MaybeFigure:
+    """Thrust of all motors at full throttle, at the volts that are left of the pack's mean volts
+    then.
+    """
     label = "Full thrust"
     if d.bench is None:
-        return Unknown(f"{key}/full-thrust", label, ("a bench table of this motor with this propeller",))
-    _, sagging = punch(build, d, energy, power, f"{key}/mean", energy.mean_volts, "pack at its mean volts")
+        return Unknown(
+            f"{key}/full-thrust", label, ("a bench table of this motor with this propeller",)
+        )
+    _, sagging = punch(
+        build, d, energy, power, f"{key}/mean", energy.mean_volts, "pack at its mean volts"
+    )
     volts = sagging if isinstance(sagging, Figure) else energy.mean_volts
     note = "speed in step with volts, thrust with its square and with the density of the air; "
-    note += "volts sagging from the mean" if volts is sagging else "no sag, for want of the pack's resistance"
+    note += (
+        "volts sagging from the mean"
+        if volts is sagging
+        else "no sag, for want of the pack's resistance"
+    )
     rotors = constant(f"{build.name}/rotors", "Number of rotors", float(d.rotors), "1")
     b = d.bench
     return apply(
-        f"{key}/full-thrust", label, formula(bench_full_thrust),
-        b.top_thrust, b.top_volts, volts, there.density, b.density, rotors, note=note,
-    )  # fmt: skip
+        f"{key}/full-thrust",
+        label,
+        formula(bench_full_thrust),
+        b.top_thrust,
+        b.top_volts,
+        volts,
+        there.density,
+        b.density,
+        rotors,
+        note=note,
+    )
 
 
 def punch(
-    build: Build, d: Drive, energy: Energy, power: PowerPlan, key: str, resting: MaybeFigure, state: str = "full pack"
+    build: Build,
+    d: Drive,
+    energy: Energy,
+    power: PowerPlan,
+    key: str,
+    resting: MaybeFigure,
+    state: str = "full pack",
 ) -> tuple[MaybeFigure, MaybeFigure]:
-    """Current at full throttle solved with the sag, and the volts that are left, from the pack's resting volts."""
+    """Current at full throttle solved with the sag, and the volts that are left, from the pack's
+    resting volts.
+    """
     label = "Current at full throttle"
     b = d.bench
     if b is None:
         missing = ("a bench table of this motor with this propeller",)
-        return Unknown(f"{key}/punch", label, missing), Unknown(f"{key}/sag", "Volts at full throttle", missing)
+        return Unknown(f"{key}/punch", label, missing), Unknown(
+            f"{key}/sag", "Volts at full throttle", missing
+        )
     rotors = constant(f"{build.name}/rotors", "Number of rotors", float(d.rotors), "1")
     current = apply(
         f"{key}/punch",
@@ -100,7 +136,14 @@ def punch(
         power.standing_current,
         note=f"{state}; sag and current solved together; motor current with volts squared",
     )
-    sag = apply(f"{key}/sag", "Volts at full throttle", formula(volts_under_load), resting, current, energy.resistance)
+    sag = apply(
+        f"{key}/sag",
+        "Volts at full throttle",
+        formula(volts_under_load),
+        resting,
+        current,
+        energy.resistance,
+    )
     return current, sag
 
 
@@ -110,33 +153,71 @@ def in_style(
     """Mean power and current of the next flight in the builder's style, and its time in the air."""
     energy = hovering.energy
     styled = apply(
-        f"{key}/styled-power", "Mean power in the builder's style", formula(styled_power),
-        hovering.power, style.following, shape="lognormal", note=style.note,
-    )  # fmt: skip
+        f"{key}/styled-power",
+        "Mean power in the builder's style",
+        formula(styled_power),
+        hovering.power,
+        style.following,
+        shape="lognormal",
+        note=style.note,
+    )
     drawn = apply(
-        f"{key}/styled-current", "Mean current in the builder's style", formula(current_for_power),
-        styled, energy.mean_volts, energy.resistance, shape="lognormal", note="current and sag solved together",
-    )  # fmt: skip
+        f"{key}/styled-current",
+        "Mean current in the builder's style",
+        formula(current_for_power),
+        styled,
+        energy.mean_volts,
+        energy.resistance,
+        shape="lognormal",
+        note="current and sag solved together",
+    )
     left = energy.usable(build, drawn, f"{key}/styled")
-    note = f"{style.note}; down to {'the share left by the log' if style.left is not None else 'the landing volts'}"
-    time = apply(f"{key}/endurance", "Time in the air", formula(endurance), left, styled, shape="lognormal", note=note)
+    note = (
+        f"{style.note}; down to"
+        f" {'the share left by the log' if style.left is not None else 'the landing volts'}"
+    )
+    time = apply(
+        f"{key}/endurance",
+        "Time in the air",
+        formula(endurance),
+        left,
+        styled,
+        shape="lognormal",
+        note=note,
+    )
     return styled, drawn, time
 
 
 def _pack_flight(
-    build: Build, hovering: HoverPoint, d: Drive, there: Air, style: FlyingStyle, power: PowerPlan, pack: str
+    build: Build,
+    hovering: HoverPoint,
+    d: Drive,
+    there: Air,
+    style: FlyingStyle,
+    power: PowerPlan,
+    pack: str,
 ) -> PackFlight:
     key = f"{build.name}/flight/{pack}"
     found = hovering.hover
     usable = hovering.energy.usable(build, hovering.current, f"{key}/hover")
     resting = apply(
-        f"{key}/endurance-hover", "Time at hover", formula(endurance), usable, hovering.power, shape="lognormal"
+        f"{key}/endurance-hover",
+        "Time at hover",
+        formula(endurance),
+        usable,
+        hovering.power,
+        shape="lognormal",
     )
     styled, drawn, time = in_style(build, hovering, style, key)
     full = _full_thrust(build, d, there, hovering.energy, power, key)
     note = full.note if isinstance(full, Figure) else ""
     ratio = apply(
-        f"{key}/thrust-to-weight", "Thrust over weight", formula(thrust_over_weight), full, hovering.mass, note=note
+        f"{key}/thrust-to-weight",
+        "Thrust over weight",
+        formula(thrust_over_weight),
+        full,
+        hovering.mass,
+        note=note,
     )
     peak, sag = punch(build, d, hovering.energy, power, key, hovering.energy.full_volts)
     return PackFlight(
@@ -158,17 +239,26 @@ def _pack_flight(
         full,
         usable,
         speeds(
-            d, there, Push(hovering.energy.full_volts, peak, sag), power.standing_current, found.speed, f"{key}/speed"
+            d,
+            there,
+            Push(hovering.energy.full_volts, peak, sag),
+            power.standing_current,
+            found.speed,
+            f"{key}/speed",
         ),
     )
 
 
-def log_style(build: Build, mass: MassTable, power: PowerPlan, lent: FlyingStyle | None = None) -> FlyingStyle:
+def log_style(
+    build: Build, mass: MassTable, power: PowerPlan, lent: FlyingStyle | None = None
+) -> FlyingStyle:
     """How the builder flies, by this build's log; else as lent, stated or usual."""
     return style_of(build, logged(build, drive(build), mass.all_up, power), lent)
 
 
-def flight(build: Build, mass: MassTable, power: PowerPlan, lent: FlyingStyle | None = None) -> FlightFigures:
+def flight(
+    build: Build, mass: MassTable, power: PowerPlan, lent: FlyingStyle | None = None
+) -> FlightFigures:
     """Flight figures of a build on each of its packs, flown with its payload.
 
     `lent` is the style of another build's log, which counts while this build has none of its own.
@@ -179,7 +269,9 @@ def flight(build: Build, mass: MassTable, power: PowerPlan, lent: FlyingStyle | 
     packs = {}
     for pack in build.packs:
         energy = energy_of(build, pack, there, style.left)
-        hovering = level(build, d, there, weights[pack], power, energy, f"{build.name}/flight/{pack}")
+        hovering = level(
+            build, d, there, weights[pack], power, energy, f"{build.name}/flight/{pack}"
+        )
         packs[pack] = _pack_flight(build, hovering, d, there, style, power, pack)
     limits = peak_limits(build, d.rotors, power, {k: p.peak_current for k, p in packs.items()})
     return FlightFigures(there, d, style, packs, limits)

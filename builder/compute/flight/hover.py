@@ -1,9 +1,19 @@
-"""Hover of one aircraft two ways: from the motor's bench table, and from momentum theory with a figure of merit."""
+"""Hover of one aircraft two ways: from the motor's bench table, and from momentum theory with a
+figure of merit.
+"""
 
 from dataclasses import dataclass
 
 from builder.compute.circuit.pack_volts import volts_of_packs
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, formula, leaf
+from builder.compute.figures.figure import (
+    Figure,
+    MaybeFigure,
+    Unknown,
+    apply,
+    constant,
+    formula,
+    leaf,
+)
 from builder.compute.figures.slopes import monotone_reach
 from builder.compute.flight.air import Air
 from builder.compute.flight.bench_rows import BenchRows, bench
@@ -30,14 +40,23 @@ from builder.model.kinds import Frame, Motor, Propeller
 from builder.model.kinds.drive import BenchTable
 
 MERIT_LOG_SPREAD = 0.21  # of small_propeller_merit; see its docstring
-DRIVE_EFFICIENCY = (0.75, 0.06)  # motor and speed controller together at hover (common practice, no source)
-_BENCH_NOTE = "the same thrust takes the same power on other volts; thrust in other air by its density"
-_THEORY_NOTE = "momentum theory with a figure of merit and an efficiency of the drive, hovering clear of the ground"
+DRIVE_EFFICIENCY = (
+    0.75,
+    0.06,
+)  # motor and speed controller together at hover (common practice, no source)
+_BENCH_NOTE = (
+    "the same thrust takes the same power on other volts; thrust in other air by its density"
+)
+_THEORY_NOTE = (
+    "momentum theory with a figure of merit and an efficiency of the drive, hovering clear of the"
+    " ground"
+)
 
 
 @dataclass(frozen=True, eq=False)
 class Drive:
-    """What turns: how many rotors, motor, propeller, and the bench table of the two if the shelf has one.
+    """What turns: how many rotors, motor, propeller, and the bench table of the two if the shelf
+    has one.
 
     `table` is as the shelf has it, `bench` the same as figures.
     """
@@ -51,9 +70,11 @@ class Drive:
 
 @dataclass(frozen=True, eq=False)
 class Hover:
-    """Hover figures. `power` is electrical, all motors, at the volts of the pack; bench where it reaches, else theory.
+    """Hover figures. `power` is electrical, all motors, at the volts of the pack; bench where it
+    reaches, else theory.
 
-    `bench_current` is of one motor, it and `bench_throttle` on the bench's volts; `speed` is known by the bench only.
+    `bench_current` is of one motor, it and `bench_throttle` on the bench's volts; `speed` is known
+    by the bench only.
     """
 
     thrust_each: MaybeFigure
@@ -76,7 +97,9 @@ def drive(build: Build) -> Drive:
     if motor is not None and propeller is not None:
         tables = enumerate(motor.part.bench)
         usable = [
-            (i, t) for i, t in tables if t.propeller == propeller.shelf and len({r.thrust.value for r in t.rows}) >= 2
+            (i, t)
+            for i, t in tables
+            if t.propeller == propeller.shelf and len({r.thrust.value for r in t.rows}) >= 2
         ]
         if usable:  # of several volts, the table nearest to the packs' nominal volts
             volts = [p.nominal for p in volts_of_packs(build)]
@@ -92,32 +115,45 @@ def _area(build: Build, d: Drive) -> MaybeFigure:
     if d.propeller is None or d.propeller.part.diameter is None:
         return Unknown(key, "Area of one disc", ("diameter of the propeller",))
     diameter = constant(
-        f"shelf/{d.propeller.shelf}/diameter", "Diameter of the propeller", d.propeller.part.diameter.value, "m"
+        f"shelf/{d.propeller.shelf}/diameter",
+        "Diameter of the propeller",
+        d.propeller.part.diameter.value,
+        "m",
     )
     return apply(key, "Area of one disc", formula(disc_area), diameter)
 
 
 def _merit(build: Build, d: Drive) -> MaybeFigure:
-    key, label = f"shelf/{d.propeller.shelf}/merit" if d.propeller is not None else "merit", "Figure of merit"
+    key, label = (
+        f"shelf/{d.propeller.shelf}/merit" if d.propeller is not None else "merit",
+        "Figure of merit",
+    )
     if d.propeller is None:
         return Unknown(key, label, ("the propeller",))
     part, chosen = d.propeller.part, build.site.spreads.figure_of_merit
     if part.figure_of_merit is not None:
         own = part.figure_of_merit.spread or 0.05
         where = d.propeller.shelf_where.at("figure_of_merit")
-        return leaf(key, label, part.figure_of_merit.value, "1", own=own, basis="maker", where=where)
+        return leaf(
+            key, label, part.figure_of_merit.value, "1", own=own, basis="maker", where=where
+        )
     if part.diameter is None or not 0.03 <= part.diameter.value <= 0.24:
         return Unknown(key, label, ("a figure of merit of the propeller",))
     value = small_propeller_merit(part.diameter.value)
     share = chosen.value if chosen is not None else MERIT_LOG_SPREAD
-    note = f"from its diameter; static tests of small propellers, spread of {100 * share:.0f} % from unit to unit and size to size"
+    note = (
+        f"from its diameter; static tests of small propellers, spread of {100 * share:.0f} % from"
+        " unit to unit and size to size"
+    )
     return leaf(key, label, value, "1", own=value * share, basis="estimate", note=note)
 
 
 def _bench(
     b: BenchRows | None, there: Air, thrust: MaybeFigure, key: str, rotors: Figure
 ) -> tuple[MaybeFigure, MaybeFigure, MaybeFigure, MaybeFigure]:
-    """By the bench table: current and throttle of one motor on its volts, its speed, and the power of all motors."""
+    """By the bench table: current and throttle of one motor on its volts, its speed, and the power
+    of all motors.
+    """
     ends = {
         "bench-current": "Current of one motor on the bench's volts",
         "bench-throttle": "Throttle on the bench's volts",
@@ -129,17 +165,40 @@ def _bench(
         nothing = [Unknown(f"{key}/{e}", n, gone) for e, n in ends.items()]
         return nothing[0], nothing[1], nothing[2], nothing[3]
     label = "Thrust wanted, in the bench's air"
-    wanted = apply(f"{key}/bench-thrust", label, formula(table_thrust), thrust, there.density, b.density)
-    shown = apply(f"{key}/bench-reading", f"{label}, as it reads", formula(thrust_as_read), wanted, b.thrust_scale)
+    wanted = apply(
+        f"{key}/bench-thrust", label, formula(table_thrust), thrust, there.density, b.density
+    )
+    shown = apply(
+        f"{key}/bench-reading",
+        f"{label}, as it reads",
+        formula(thrust_as_read),
+        wanted,
+        b.thrust_scale,
+    )
     read = apply(
-        f"{key}/bench-read", "Current to read at it", formula(bench_current, reach=monotone_reach), shown, *b.currents
+        f"{key}/bench-read",
+        "Current to read at it",
+        formula(bench_current, reach=monotone_reach),
+        shown,
+        *b.currents,
     )
     each = apply(
-        f"{key}/bench-current", ends["bench-current"], formula(true_current), read, b.current_scale, shape="lognormal"
+        f"{key}/bench-current",
+        ends["bench-current"],
+        formula(true_current),
+        read,
+        b.current_scale,
+        shape="lognormal",
     )
     one = apply(f"{key}/bench-one", "Power of one motor", formula(electrical_load), b.volts, each)
     power = apply(
-        f"{key}/bench-power", ends["bench-power"], formula(all_rotors), one, rotors, shape="lognormal", note=_BENCH_NOTE
+        f"{key}/bench-power",
+        ends["bench-power"],
+        formula(all_rotors),
+        one,
+        rotors,
+        shape="lognormal",
+        note=_BENCH_NOTE,
     )
     found: list[MaybeFigure] = []
     for end, how, points, lacks in (
@@ -148,22 +207,42 @@ def _bench(
     ):
         gap = Unknown(f"{key}/{end}", ends[end], (lacks,))
         found.append(
-            apply(f"{key}/{end}", ends[end], formula(how, reach=monotone_reach), shown, *points) if points else gap
+            apply(f"{key}/{end}", ends[end], formula(how, reach=monotone_reach), shown, *points)
+            if points
+            else gap
         )
     return each, found[0], found[1], power
 
 
 def _theory(build: Build, d: Drive, ideal: MaybeFigure, key: str, rotors: Figure) -> MaybeFigure:
     """Electrical power of all motors by momentum theory."""
-    shaft = apply(f"{key}/shaft", "Shaft power of one rotor", formula(shaft_power), ideal, _merit(build, d))
+    shaft = apply(
+        f"{key}/shaft", "Shaft power of one rotor", formula(shaft_power), ideal, _merit(build, d)
+    )
     usual, chosen = DRIVE_EFFICIENCY, build.site.spreads.drive_efficiency
     own = usual[0] * chosen.value if chosen is not None else usual[1]
     label = "Efficiency of motor and speed controller"
     note = "common practice, no source"
-    efficiency = leaf("drive-efficiency", label, usual[0], "1", own=own, basis="estimate", note=note)
-    one = apply(f"{key}/theory-one", "Electrical power of one motor", formula(electrical_power), shaft, efficiency)
+    efficiency = leaf(
+        "drive-efficiency", label, usual[0], "1", own=own, basis="estimate", note=note
+    )
+    one = apply(
+        f"{key}/theory-one",
+        "Electrical power of one motor",
+        formula(electrical_power),
+        shaft,
+        efficiency,
+    )
     label = "Hover power by momentum theory"
-    return apply(f"{key}/theory-power", label, formula(all_rotors), one, rotors, shape="lognormal", note=_THEORY_NOTE)
+    return apply(
+        f"{key}/theory-power",
+        label,
+        formula(all_rotors),
+        one,
+        rotors,
+        shape="lognormal",
+        note=_THEORY_NOTE,
+    )
 
 
 def hover(build: Build, d: Drive, air: Air, mass: MaybeFigure, key: str) -> Hover:
@@ -176,13 +255,29 @@ def hover(build: Build, d: Drive, air: Air, mass: MaybeFigure, key: str) -> Hove
     thrust = apply(f"{key}/thrust", "Thrust of one rotor", formula(thrust_for_mass), mass, rotors)
     area = _area(build, d)
     loading = apply(f"{key}/disc-loading", "Disc loading", formula(disc_loading), thrust, area)
-    ideal = apply(f"{key}/ideal", "Ideal power of one rotor", formula(ideal_hover_power), thrust, air.density, area)
+    ideal = apply(
+        f"{key}/ideal",
+        "Ideal power of one rotor",
+        formula(ideal_hover_power),
+        thrust,
+        air.density,
+        area,
+    )
     theory = _theory(build, d, ideal, key, rotors)
     current, throttle, speed, power = _bench(d.bench, air, thrust, key, rotors)
     known = isinstance(power, Figure)
     return Hover(
-        thrust, loading, ideal, theory, current, power, throttle, speed, power if known else theory, known
-    )  # fmt: skip
+        thrust,
+        loading,
+        ideal,
+        theory,
+        current,
+        power,
+        throttle,
+        speed,
+        power if known else theory,
+        known,
+    )
 
 
 def ducts(build: Build) -> bool:

@@ -25,29 +25,62 @@ class HoverPoint:
 
 
 def level(
-    build: Build, d: Drive, there: Air, mass: MaybeFigure, power: PowerPlan, energy: Energy, key: str
+    build: Build,
+    d: Drive,
+    there: Air,
+    mass: MaybeFigure,
+    power: PowerPlan,
+    energy: Energy,
+    key: str,
 ) -> HoverPoint:
     """Hover at a mass (kg) on one pack."""
     found = hover(build, d, there, mass, key)
     label = "Hover power with the standing load"
-    whole = apply(f"{key}/power", label, formula(sum_of_powers), found.power, power.standing, shape="lognormal")
+    whole = apply(
+        f"{key}/power",
+        label,
+        formula(sum_of_powers),
+        found.power,
+        power.standing,
+        shape="lognormal",
+    )
     current = apply(
-        f"{key}/current", "Hover current", formula(current_for_power),
-        whole, energy.mean_volts, energy.resistance, shape="lognormal", note="current and sag solved together",
-    )  # fmt: skip
-    return HoverPoint(mass, found, energy, whole, current, _throttle(d, found, energy, current, key))
+        f"{key}/current",
+        "Hover current",
+        formula(current_for_power),
+        whole,
+        energy.mean_volts,
+        energy.resistance,
+        shape="lognormal",
+        note="current and sag solved together",
+    )
+    return HoverPoint(
+        mass, found, energy, whole, current, _throttle(d, found, energy, current, key)
+    )
 
 
-def _throttle(d: Drive, found: Hover, energy: Energy, current: MaybeFigure, key: str) -> MaybeFigure:
-    """Hover throttle on the pack's volts, sagging under the hover current where its resistance is known."""
+def _throttle(
+    d: Drive, found: Hover, energy: Energy, current: MaybeFigure, key: str
+) -> MaybeFigure:
+    """Hover throttle on the pack's volts, sagging under the hover current where its resistance is
+    known.
+    """
     label, u = "Hover throttle", energy.mean_volts
     if d.bench is None or isinstance(found.bench_throttle, Unknown):
         missing = found.bench_throttle.missing if isinstance(found.bench_throttle, Unknown) else ()
         return Unknown(f"{key}/throttle", label, missing)
     if isinstance(energy.resistance, Figure):
         loaded = "Volts of the pack at hover"
-        u = apply(f"{key}/hover-volts", loaded, formula(volts_under_load), u, current, energy.resistance)
+        u = apply(
+            f"{key}/hover-volts", loaded, formula(volts_under_load), u, current, energy.resistance
+        )
     return apply(
-        f"{key}/throttle", label, formula(throttle_from_bench), found.bench_throttle, d.bench.volts, u,
-        shape="lognormal", note="throttle scales as volts: bench volts over the pack's volts at hover",
-    )  # fmt: skip
+        f"{key}/throttle",
+        label,
+        formula(throttle_from_bench),
+        found.bench_throttle,
+        d.bench.volts,
+        u,
+        shape="lognormal",
+        note="throttle scales as volts: bench volts over the pack's volts at hover",
+    )

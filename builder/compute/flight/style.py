@@ -1,4 +1,6 @@
-"""What the log teaches: mean power over hover power, flight by flight, with an honest band when they are few."""
+"""What the log teaches: mean power over hover power, flight by flight, with an honest band when
+they are few.
+"""
 
 from dataclasses import dataclass, replace
 from math import log
@@ -13,20 +15,28 @@ from builder.compute.formulas.uncertainty.statistics import log_spread, robust_d
 from builder.model.build import Build
 
 USUAL_STYLE = (1.5, 0.3)  # calm camera flying (common practice, no source)
-PRIOR_LOG_SPREAD, PRIOR_FREEDOM = 0.12, 3.0  # of one pilot's flights, until the log knows better (common practice)
-LEAST_LEFT_SPREAD = 0.04  # share of the charge: nobody lands more evenly (common practice, no source)
+PRIOR_LOG_SPREAD, PRIOR_FREEDOM = (
+    0.12,
+    3.0,
+)  # of one pilot's flights, until the log knows better (common practice)
+LEAST_LEFT_SPREAD = (
+    0.04  # share of the charge: nobody lands more evenly (common practice, no source)
+)
 OUTLIER = 3.5  # robust distances (Iglewicz and Hoaglin, 1993)
-NEAR = 0.12  # in logarithms: as near as this nothing is an outlier, however alike the others are (common practice)
+# in logarithms: as near as this nothing is an outlier, however alike the others are (common
+# practice)
+NEAR = 0.12
 _BAND = 0.80
 _Z80 = 1.2815515655446004
 
 
 @dataclass(frozen=True, eq=False)
 class FlyingStyle:
-    """The mean style factor, that of the next flight (for predictions), from how many flights, and each of them.
+    """The mean style factor, that of the next flight (for predictions), from how many flights, and
+    each of them.
 
-    `left` is the share of the charge with which the builder lands, None where no charger counted it. `build` is the
-    build whose log it is.
+    `left` is the share of the charge with which the builder lands, None where no charger counted
+    it. `build` is the build whose log it is.
     """
 
     factor: MaybeFigure
@@ -39,8 +49,12 @@ class FlyingStyle:
 
 
 def _marked(flights: tuple[LoggedFlight, ...]) -> tuple[LoggedFlight, ...]:
-    """The same flights with outliers marked: far from the median in logarithms, up or down, five flights or more."""
-    values = [log(f.factor.value) for f in flights if isinstance(f.factor, Figure) and not f.left_out]
+    """The same flights with outliers marked: far from the median in logarithms, up or down, five
+    flights or more.
+    """
+    values = [
+        log(f.factor.value) for f in flights if isinstance(f.factor, Figure) and not f.left_out
+    ]
     if len(values) < 5:
         return flights
     middle = median(values)
@@ -53,23 +67,41 @@ def _marked(flights: tuple[LoggedFlight, ...]) -> tuple[LoggedFlight, ...]:
 
 
 def margins_of(factors: tuple[float, ...]) -> tuple[float, float]:
-    """Spread in logarithms [1] of the mean factor and of the next flight's: 80 % half widths over the normal's."""
+    """Spread in logarithms [1] of the mean factor and of the next flight's: 80 % half widths over
+    the normal's.
+    """
     n = float(len(factors))
     sample = log_spread(*factors) if len(factors) > 1 else 0.0
-    pooled, freedom = pooled_spread(PRIOR_LOG_SPREAD, PRIOR_FREEDOM, sample, n), PRIOR_FREEDOM + n - 1
-    return mean_margin(pooled, n, freedom, _BAND) / _Z80, next_margin(pooled, n, freedom, _BAND) / _Z80
+    pooled, freedom = (
+        pooled_spread(PRIOR_LOG_SPREAD, PRIOR_FREEDOM, sample, n),
+        PRIOR_FREEDOM + n - 1,
+    )
+    return (
+        mean_margin(pooled, n, freedom, _BAND) / _Z80,
+        next_margin(pooled, n, freedom, _BAND) / _Z80,
+    )
 
 
 def _left(name: str, flights: tuple[LoggedFlight, ...]) -> MaybeFigure | None:
     """Share of the charge with which the builder lands, by the flights that a charger counted."""
-    shares = [f.left for f in flights if f.counted == "charge" and not f.left_out and isinstance(f.left, Figure)]
+    shares = [
+        f.left
+        for f in flights
+        if f.counted == "charge" and not f.left_out and isinstance(f.left, Figure)
+    ]
     if not shares:
         return None
     values = [s.value for s in shares]
     own = max(LEAST_LEFT_SPREAD, stdev(values) if len(values) > 1 else 0.0)
     key, label = f"{name}/style/left", "Share of the charge left at landing, by the log"
     scatter = leaf(
-        f"{key}/scatter", "Scatter of what is left", 0.0, "1", own=own, basis="estimate", note=_from(len(shares))
+        f"{key}/scatter",
+        "Scatter of what is left",
+        0.0,
+        "1",
+        own=own,
+        basis="estimate",
+        note=_from(len(shares)),
     )
     return apply(key, label, formula(usual_share_left), scatter, *shares, note=_from(len(shares)))
 
@@ -100,11 +132,17 @@ def _learnt(name: str, flights: tuple[LoggedFlight, ...]) -> FlyingStyle | None:
             ("/next", "Style factor of the next flight", "Scatter of the next flight", following),
         )
     ]
-    return FlyingStyle(made[0], made[1], _left(name, flights), flights, len(factors), f"style {note}", name)
+    return FlyingStyle(
+        made[0], made[1], _left(name, flights), flights, len(factors), f"style {note}", name
+    )
 
 
-def style_of(build: Build, flights: tuple[LoggedFlight, ...], lent: FlyingStyle | None = None) -> FlyingStyle:
-    """The builder's style from the log, else as `lent` by another build's log, else as stated, else the usual one."""
+def style_of(
+    build: Build, flights: tuple[LoggedFlight, ...], lent: FlyingStyle | None = None
+) -> FlyingStyle:
+    """The builder's style from the log, else as `lent` by another build's log, else as stated, else
+    the usual one.
+    """
     flights = _marked(flights)
     learnt = _learnt(build.name, flights)
     if learnt is not None:
@@ -115,10 +153,19 @@ def style_of(build: Build, flights: tuple[LoggedFlight, ...], lent: FlyingStyle 
     key, label = f"{build.name}/style", "Style factor"
     stated = build.source.setup.style.factor if build.source.setup.style is not None else None
     if stated is not None:
-        own, where = stated.spread if stated.spread is not None else 0.2, build.where("setup", "style")
+        own, where = (
+            stated.spread if stated.spread is not None else 0.2,
+            build.where("setup", "style"),
+        )
         told = leaf(key, label, stated.value, "1", own=own, basis="setting", where=where)
         return FlyingStyle(
-            told, told, None, flights, 0, "style as the builder states it; no flight counted", build.name
+            told,
+            told,
+            None,
+            flights,
+            0,
+            "style as the builder states it; no flight counted",
+            build.name,
         )
     note = "common practice, no source"
     usual = leaf(key, label, USUAL_STYLE[0], "1", own=USUAL_STYLE[1], basis="estimate", note=note)

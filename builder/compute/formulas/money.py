@@ -26,7 +26,9 @@ def line_price(price: float, pieces: float, sold_in: float, step: float) -> floa
     return line_price_abroad(price, pieces, sold_in, 1.0, step)
 
 
-def line_price_abroad(price: float, pieces: float, sold_in: float, rate: float, step: float) -> float:
+def line_price_abroad(
+    price: float, pieces: float, sold_in: float, rate: float, step: float
+) -> float:
     """Price of a line in another currency, rounded once.
 
     Formula: P = round(p n r / k) to the step u
@@ -44,7 +46,9 @@ def line_price_abroad(price: float, pieces: float, sold_in: float, rate: float, 
     """
     if sold_in <= 0.0 or step <= 0.0:
         raise ValueError("A purchase holds at least one piece, and a coin is worth something.")
-    exact = Decimal(repr(price)) * Decimal(repr(pieces)) * Decimal(repr(rate)) / Decimal(repr(sold_in))
+    exact = (
+        Decimal(repr(price)) * Decimal(repr(pieces)) * Decimal(repr(rate)) / Decimal(repr(sold_in))
+    )
     return _to_step(exact, step)
 
 

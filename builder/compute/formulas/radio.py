@@ -155,7 +155,9 @@ def polarisation_loss(sent: float, received: float, turn: float) -> float:
     3.01
     """
     if not (-1.0 <= sent <= 1.0 and -1.0 <= received <= 1.0):
-        raise ValueError("An axis ratio runs from -1, left-hand circular, over 0, linear, to 1, right-hand circular.")
+        raise ValueError(
+            "An axis ratio runs from -1, left-hand circular, over 0, linear, to 1, right-hand circular."
+        )
     alike = 4.0 * sent * received + (1.0 - sent**2) * (1.0 - received**2) * math.cos(2.0 * turn)
     share = 0.5 * (1.0 + alike / ((1.0 + sent**2) * (1.0 + received**2)))
     if share < 1e-12:
@@ -163,7 +165,9 @@ def polarisation_loss(sent: float, received: float, turn: float) -> float:
     return -10.0 * math.log10(min(share, 1.0))
 
 
-def received_level(radiated_level: float, path_loss: float, polarisation_loss: float, gain: float) -> float:
+def received_level(
+    radiated_level: float, path_loss: float, polarisation_loss: float, gain: float
+) -> float:
     """Level at the receiver's socket.
 
     Formula: L_r = L_e - L - L_p + G

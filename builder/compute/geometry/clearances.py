@@ -1,7 +1,9 @@
-"""Distances between what is placed: antennas, compass, battery leads, arms and propeller discs. In m.
+"""Distances between what is placed: antennas, compass, battery leads, arms and propeller discs. In
+m.
 
-Parts count as points where the build places them, leads as straight lines between the parts that they join, arms as
-lines from the middle to the motors. So a figure here is the best that is known, and the rules keep wide of it.
+Parts count as points where the build places them, leads as straight lines between the parts that
+they join, arms as lines from the middle to the motors. So a figure here is the best that is known,
+and the rules keep wide of it.
 """
 
 from dataclasses import dataclass
@@ -46,7 +48,9 @@ class Disc:
 
 @dataclass(frozen=True)
 class InReach:
-    """A lead that can reach a disc: the run, the disc's motor, the lead's length and the shortest way by the disc."""
+    """A lead that can reach a disc: the run, the disc's motor, the lead's length and the shortest
+    way by the disc.
+    """
 
     run: WireRun
     motor: str
@@ -65,12 +69,16 @@ def to_line(p: SpacePoint, a: SpacePoint, b: SpacePoint) -> float:
     length = sum(c * c for c in along)
     share = 0.0
     if length:
-        share = max(0.0, min(1.0, sum(c * (q - x) for c, q, x in zip(along, p, a, strict=True)) / length))
+        share = max(
+            0.0, min(1.0, sum(c * (q - x) for c, q, x in zip(along, p, a, strict=True)) / length)
+        )
     return dist(p, (a[0] + share * along[0], a[1] + share * along[1], a[2] + share * along[2]))
 
 
 def place_of(build: Build, contact: Contact) -> SpacePoint | None:
-    """Where the part of a contact sits: its own place, that of its piece, or of the motor on the frame."""
+    """Where the part of a contact sits: its own place, that of its piece, or of the motor on the
+    frame.
+    """
     fitted = build.parts[contact.part]
     if fitted.use.each_at and contact.piece and contact.piece <= len(fitted.use.each_at):
         return point(fitted.use.each_at[contact.piece - 1])
@@ -92,7 +100,10 @@ def battery_leads(build: Build) -> tuple[WireRun, ...]:
     return tuple(
         r
         for r in build.wires
-        if any(isinstance(build.parts[c.part].part, Connector) and build.pad(c).battery for c in (r.start, r.end))
+        if any(
+            isinstance(build.parts[c.part].part, Connector) and build.pad(c).battery
+            for c in (r.start, r.end)
+        )
     )
 
 
@@ -101,7 +112,9 @@ def _from_leads(build: Build, what: Fitted, at: SpacePoint) -> Between | None:
     for run in battery_leads(build):
         a, b = place_of(build, run.start), place_of(build, run.end)
         if a is not None and b is not None:
-            found.append(Between(what.key, f"{run.start} to {run.end}", to_line(at, a, b), what.where))
+            found.append(
+                Between(what.key, f"{run.start} to {run.end}", to_line(at, a, b), what.where)
+            )
     return min(found, key=lambda f: f.distance, default=None)
 
 
@@ -121,7 +134,9 @@ def from_battery_leads(build: Build, what: Fitted) -> Between | None:
 
 
 def control_antennas(build: Build) -> tuple[Fitted, ...]:
-    """What the control link listens with: its antennas, or the receiver itself where the antenna is on it."""
+    """What the control link listens with: its antennas, or the receiver itself where the antenna is
+    on it.
+    """
     radios = build.of_kind(Receiver)
     on_board = tuple(f for f in radios if getattr(f.part, "antenna", None) in ("chip", "fixed"))
     video = {f.key for f in video_antennas(build)}
@@ -142,7 +157,9 @@ def video_antennas(build: Build) -> tuple[Fitted, ...]:
 
 
 def from_arms(build: Build, what: Fitted) -> Between | None:
-    """The nearest arm to a part, on a frame that conducts; None where it does not, or a place is not given."""
+    """The nearest arm to a part, on a frame that conducts; None where it does not, or a place is
+    not given.
+    """
     at = point(what.use.at)
     conducts = any(f.part.conducts for f in build.of_kind(Frame))
     if at is None or not conducts:
@@ -166,7 +183,9 @@ def discs(build: Build) -> tuple[Disc, ...]:
 
 
 def _way_by(disc: Disc, a: SpacePoint, b: SpacePoint) -> float:
-    """Length of the shortest lead from a to b that touches the disc: the best of 72 points of its edge and its middle."""
+    """Length of the shortest lead from a to b that touches the disc: the best of 72 points of its
+    edge and its middle.
+    """
     from_edge = []
     x0, y0, z0 = disc.middle
     for step in range(72):
@@ -177,9 +196,11 @@ def _way_by(disc: Disc, a: SpacePoint, b: SpacePoint) -> float:
 
 
 def in_a_disc(build: Build, above: float) -> tuple[Between, ...]:
-    """Antennas and electronics placed inside a disc, no further from its plane than `above`; how deep inside.
+    """Antennas and electronics placed inside a disc, no further from its plane than `above`; how
+    deep inside.
 
-    A disc counts no larger than the frame allows: a propeller that is too large is said once, not for each part.
+    A disc counts no larger than the frame allows: a propeller that is too large is said once, not
+    for each part.
     """
     allowed = [f.part.disc_max.value / 2.0 for f in build.of_kind(Frame) if f.part.disc_max]
     out = []
@@ -190,7 +211,9 @@ def in_a_disc(build: Build, above: float) -> tuple[Between, ...]:
         for disc in discs(build):
             inside = min([disc.radius, *allowed]) - dist(at[:2], disc.middle[:2])
             if inside > 0.0 and abs(at[2] - disc.middle[2]) < above:
-                out.append(Between(fitted.key, f"the disc of motor {disc.motor}", inside, fitted.where))
+                out.append(
+                    Between(fitted.key, f"the disc of motor {disc.motor}", inside, fitted.where)
+                )
                 break
     return tuple(out)
 

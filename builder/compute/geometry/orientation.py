@@ -1,4 +1,6 @@
-"""How a board lies in the aircraft: where its arrow points and which face looks up, as the build says."""
+"""How a board lies in the aircraft: where its arrow points and which face looks up, as the build
+says.
+"""
 
 from dataclasses import dataclass
 from math import degrees
@@ -13,7 +15,8 @@ _EVEN = 1.0  # degrees that a board may be off a quarter turn and still be named
 
 @dataclass(frozen=True, slots=True)
 class BoardLie:
-    """A board's turn in degrees clockwise, seen from above (None where nobody says), and whether its top looks down.
+    """A board's turn in degrees clockwise, seen from above (None where nobody says), and whether
+    its top looks down.
 
     A board that lies face down is first turned over about the line from nose to tail, then turned.
     """
@@ -35,7 +38,9 @@ class BoardLie:
 def lies(fitted: Fitted) -> BoardLie:
     """How a part of the build lies."""
     yaw = fitted.use.yaw
-    return BoardLie(degrees(yaw.value) % 360 if yaw is not None else None, fitted.use.face == "down")
+    return BoardLie(
+        degrees(yaw.value) % 360 if yaw is not None else None, fitted.use.face == "down"
+    )
 
 
 def _direction(found: BoardLie, what: str) -> str:
@@ -46,7 +51,9 @@ def _direction(found: BoardLie, what: str) -> str:
 
 
 def arrow_words(fitted: Fitted) -> str:
-    """Where the arrow of a board points and which face looks up; '' where nobody says, or it has no arrow."""
+    """Where the arrow of a board points and which face looks up; '' where nobody says, or it has no
+    arrow.
+    """
     found = lies(fitted)
     if found.yaw is None or getattr(fitted.part, "arrow", None) is None:
         return ""
@@ -63,9 +70,11 @@ def mounting_words(fitted: Fitted) -> str:
 
 
 def load_words(fitted: Fitted) -> str:
-    """The same for what hangs on the boards, '' for a part that may point anywhere as far as anybody says.
+    """The same for what hangs on the boards, '' for a part that may point anywhere as far as
+    anybody says.
 
-    A compass, and a satellite receiver with one on it, must point a way; their entries have no arrow of their own.
+    A compass, and a satellite receiver with one on it, must point a way; their entries have no
+    arrow of their own.
     """
     found = lies(fitted)
     if found.yaw is not None:

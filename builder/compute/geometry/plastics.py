@@ -2,8 +2,8 @@
 
 import re
 
-# Trade names of the materials of frames and printed parts (common practice, no source); carbon plate is not among them:
-# its screws go from metal into metal.
+# Trade names of the materials of frames and printed parts (common practice, no source); carbon
+# plate is not among them: its screws go from metal into metal.
 _PLASTICS = (
     "plastic",
     "nylon",

@@ -1,9 +1,19 @@
-"""The screws of each place: what they pass through, how far they grip, and what room is left behind their ends."""
+"""The screws of each place: what they pass through, how far they grip, and what room is left behind
+their ends.
+"""
 
 import re
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import MaybeFigure, Unknown, apply, constant, formula, leaf, total
+from builder.compute.figures.figure import (
+    MaybeFigure,
+    Unknown,
+    apply,
+    constant,
+    formula,
+    leaf,
+    total,
+)
 from builder.compute.formulas.weight.fit import clearance_below, grip_in_diameters, thread_grip
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Fitted, ScrewPlace
@@ -13,10 +23,12 @@ from builder.model.read.screw_ends import in_own_words
 
 @dataclass(frozen=True, eq=False)
 class ScrewRow:
-    """Screws of one place, lengths in m. `room` is what is left between their end and what lies behind the thread.
+    """Screws of one place, lengths in m. `room` is what is left between their end and what lies
+    behind the thread.
 
-    `motor` names the motor whose winding lies behind; `open_behind` says that the thread is a nut, open at its back.
-    `toward_pack` says whether the end points at the pack or its bay; None where nobody says so in a word that is known.
+    `motor` names the motor whose winding lies behind; `open_behind` says that the thread is a nut,
+    open at its back. `toward_pack` says whether the end points at the pack or its bay; None where
+    nobody says so in a word that is known.
     """
 
     place: str
@@ -42,13 +54,17 @@ class ScrewRow:
 
 
 def thread_diameter(thread: str | None) -> float | None:
-    """Nominal diameter in m of a metric thread: `M2`, `M1.4`, `M2 x 0.4` (ISO 261). None for anything else."""
+    """Nominal diameter in m of a metric thread: `M2`, `M1.4`, `M2 x 0.4` (ISO 261). None for
+    anything else.
+    """
     match = re.match(r"\s*[Mm](\d+(?:\.\d+)?)", thread or "")
     return float(match[1]) / 1000.0 if match else None
 
 
 def _target(build: Build, into: str | None) -> Fitted | None:
-    """The part that a screw goes into, by the first word of `into`: a part of the build, or its kind."""
+    """The part that a screw goes into, by the first word of `into`: a part of the build, or its
+    kind.
+    """
     words = (into or "").casefold().split()
     if not words:
         return None
@@ -62,8 +78,14 @@ def _depth(build: Build, place: ScrewPlace, target: Fitted | None, key: str) -> 
     label = f"Depth of the thread, {place.screw.place}"
     if place.screw.depth is not None:
         where = place.where.at("depth")
-        return leaf(f"{key}/depth", label, place.screw.depth.value, "m", basis="estimate", where=where)
-    if target is not None and isinstance(target.part, Motor) and target.part.thread_depth is not None:
+        return leaf(
+            f"{key}/depth", label, place.screw.depth.value, "m", basis="estimate", where=where
+        )
+    if (
+        target is not None
+        and isinstance(target.part, Motor)
+        and target.part.thread_depth is not None
+    ):
         where = target.shelf_where.at("thread_depth")
         return leaf(
             f"shelf/{target.shelf}/thread_depth",
@@ -77,8 +99,14 @@ def _depth(build: Build, place: ScrewPlace, target: Fitted | None, key: str) -> 
 
 
 def _free(target: Fitted | None, depth: MaybeFigure) -> MaybeFigure:
-    """Way from the face of the thread to what lies behind it: the winding where the maker says so, else the thread."""
-    if target is not None and isinstance(target.part, Motor) and target.part.winding_clear is not None:
+    """Way from the face of the thread to what lies behind it: the winding where the maker says so,
+    else the thread.
+    """
+    if (
+        target is not None
+        and isinstance(target.part, Motor)
+        and target.part.winding_clear is not None
+    ):
         return leaf(
             f"shelf/{target.shelf}/winding_clear",
             f"Way to the winding of {target.part.name}",
@@ -107,7 +135,9 @@ def _passed(place: ScrewPlace, key: str) -> MaybeFigure:
     ]
     if screw.washer is not None:
         where = place.where.at("washer")
-        layers.append(leaf(f"{key}/washer", "Washer", screw.washer.value, "m", basis="estimate", where=where))
+        layers.append(
+            leaf(f"{key}/washer", "Washer", screw.washer.value, "m", basis="estimate", where=where)
+        )
     return total(f"{key}/passed", label, "m", layers)
 
 
@@ -117,7 +147,9 @@ def _toward_pack(build: Build, behind: str | None) -> bool | None:
         return None
     named = build.parts.get(behind)
     return (
-        behind in ("pack", "pack bay") or behind in build.packs or (named is not None and isinstance(named.part, Pack))
+        behind in ("pack", "pack bay")
+        or behind in build.packs
+        or (named is not None and isinstance(named.part, Pack))
     )
 
 

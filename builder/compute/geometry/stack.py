@@ -2,18 +2,30 @@
 
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import MaybeFigure, Unknown, apply, constant, difference, formula, leaf
+from builder.compute.figures.figure import (
+    MaybeFigure,
+    Unknown,
+    apply,
+    constant,
+    difference,
+    formula,
+    leaf,
+)
 from builder.compute.formulas.weight.fit import compressed_height, stack_height
 from builder.model.build import Build, Fitted
 from builder.model.kinds import FlightController, Frame, SpeedController, VideoTransmitter
 
-COMPRESSED = 0.85  # what is left of a soft mount's height under its screw (common practice, no source)
+COMPRESSED = (
+    0.85  # what is left of a soft mount's height under its screw (common practice, no source)
+)
 _SAME_PLACE = 0.010  # m: boards nearer than this, seen from above, stand on one another
 
 
 @dataclass(frozen=True, eq=False)
 class Stack:
-    """Boards that stand on one another, lowest first; height, what the posts leave, and the room between, in m."""
+    """Boards that stand on one another, lowest first; height, what the posts leave, and the room
+    between, in m.
+    """
 
     boards: tuple[str, ...]
     height: MaybeFigure
@@ -31,7 +43,9 @@ def _height(fitted: Fitted) -> float | None:
 
 
 def stacked_boards(build: Build) -> tuple[Fitted, ...]:
-    """What is screwed to a hole pattern: control boards, speed controllers, video units that have one."""
+    """What is screwed to a hole pattern: control boards, speed controllers, video units that have
+    one.
+    """
     return tuple(
         f
         for f in build.parts.values()
@@ -48,12 +62,16 @@ def groups(build: Build) -> tuple[tuple[Fitted, ...], ...]:
         for group in out:
             other = group[0].use.at
             near = at is None or other is None
-            if near or (at is not None and other is not None and _near(at.x - other.x, at.y - other.y)):
+            if near or (
+                at is not None and other is not None and _near(at.x - other.x, at.y - other.y)
+            ):
                 group.append(board)
                 break
         else:
             out.append([board])
-    return tuple(tuple(sorted(g, key=lambda f: f.use.at.z if f.use.at is not None else 0.0)) for g in out)
+    return tuple(
+        tuple(sorted(g, key=lambda f: f.use.at.z if f.use.at is not None else 0.0)) for g in out
+    )
 
 
 def _near(x: float, y: float) -> bool:
@@ -73,7 +91,11 @@ def _layers(build: Build, group: tuple[Fitted, ...], key: str) -> list[MaybeFigu
         if soft is not None:
             where = board.shelf_where.at("soft_mount")
             free = leaf(
-                f"shelf/{board.shelf}/soft_mount", f"Soft mounts of {board.part.name}", soft.value, "m", where=where
+                f"shelf/{board.shelf}/soft_mount",
+                f"Soft mounts of {board.part.name}",
+                soft.value,
+                "m",
+                where=where,
             )
             layers.append(
                 apply(
@@ -82,7 +104,11 @@ def _layers(build: Build, group: tuple[Fitted, ...], key: str) -> list[MaybeFigu
                     formula(compressed_height),
                     free,
                     constant(
-                        "stack/compressed", "Height left under a screw", COMPRESSED, "1", "common practice, no source"
+                        "stack/compressed",
+                        "Height left under a screw",
+                        COMPRESSED,
+                        "1",
+                        "common practice, no source",
                     ),
                 )
             )

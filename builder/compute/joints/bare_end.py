@@ -1,8 +1,9 @@
 """How much of a wire's end is stripped: no more than lies on its pad, as deep as its cup.
 
-A wire comes over the edge of a board and lies on its pad square to the edge, so its bare end may be as long as the pad
-is deep there; what stands out beyond reaches for the neighbour. Where nobody says how large the pad is, its width
-follows from pitch and gap, and no pad is taken for longer than it is wide (common practice, no source).
+A wire comes over the edge of a board and lies on its pad square to the edge, so its bare end may be
+as long as the pad is deep there; what stands out beyond reaches for the neighbour. Where nobody
+says how large the pad is, its width follows from pitch and gap, and no pad is taken for longer than
+it is wide (common practice, no source).
 """
 
 from dataclasses import dataclass
@@ -17,7 +18,10 @@ _FINE = 0.0001  # m, for pads below 1 mm, on which half a millimetre would not h
 _SMALL = 0.001
 _PLAIN = 0.0001  # m by which one side has to be nearer to what pitch and gap leave than the other
 _OF_PITCH = 0.6  # pad over pitch where nobody says the gap (common practice, no source)
-_UNSAID = (0.0015, 0.002)  # m where nobody says anything: on a trace, on wide copper (common practice, no source)
+_UNSAID = (
+    0.0015,
+    0.002,
+)  # m where nobody says anything: on a trace, on wide copper (common practice, no source)
 _NO_SOURCE = "common practice, no source"
 
 
@@ -31,19 +35,23 @@ class BareEnd:
 
 def _on_edge(build: Build, contact: Contact) -> bool:
     edges = build.parts[contact.part].part.edges
-    return any(contact.pad in getattr(sides, edge) for sides in (edges, edges.under) for edge in EDGES)
+    return any(
+        contact.pad in getattr(sides, edge) for sides in (edges, edges.under) for edge in EDGES
+    )
 
 
 def _width_left(pad: Pad) -> float | None:
     """The width along the edge that pitch and gap leave for a pad; None where nobody says both."""
-    return pad.pitch.value - pad.gap.value if pad.pitch is not None and pad.gap is not None else None
+    return (
+        pad.pitch.value - pad.gap.value if pad.pitch is not None and pad.gap is not None else None
+    )
 
 
 def pad_depth(build: Build, contact: Contact) -> float | None:
     """How deep a pad or cup is where a wire lies in it, in m; None where its size is not said.
 
-    Of a pad in a row it is the side that pitch and gap do not leave for it; else the shorter side, for the wire may
-    come from anywhere.
+    Of a pad in a row it is the side that pitch and gap do not leave for it; else the shorter side,
+    for the wire may come from anywhere.
     """
     pad = build.pad(contact)
     if pad.pad_size is None:
@@ -64,20 +72,26 @@ def _whole(length: float) -> float:
     return round(floor(length / step + 1e-6) * step, 7)
 
 
-def bare_end(build: Build, contact: Contact, most: float, *, cup: bool, wide_copper: bool) -> BareEnd:
+def bare_end(
+    build: Build, contact: Contact, most: float, *, cup: bool, wide_copper: bool
+) -> BareEnd:
     """The bare end of the wires at a contact; `most` is what practice strips for the tip, in m."""
     depth = pad_depth(build, contact)
     if cup:
         known = depth is not None
         return BareEnd(
-            _whole(depth) if depth is not None else most, "" if known else "cup's depth not known: " + _NO_SOURCE
+            _whole(depth) if depth is not None else most,
+            "" if known else "cup's depth not known: " + _NO_SOURCE,
         )
     if depth is not None:
         return BareEnd(_whole(min(most, depth)))
     pad = build.pad(contact)
     width = _width_left(pad)
     if width is not None and width > 0:
-        return BareEnd(_whole(min(most, width)), f"pad's size not known, width from pitch and gap: {_NO_SOURCE}")
+        return BareEnd(
+            _whole(min(most, width)),
+            f"pad's size not known, width from pitch and gap: {_NO_SOURCE}",
+        )
     if pad.pitch is not None:
         length = _whole(min(most, _OF_PITCH * pad.pitch.value))
         return BareEnd(length, f"pad's size not known, from its pitch: {_NO_SOURCE}")

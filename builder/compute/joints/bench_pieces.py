@@ -42,20 +42,31 @@ def _stands_apart(part: Part) -> bool:
 
 
 def hanging_loads(build: Build) -> tuple[Fitted, ...]:
-    """What hangs on the boards, receiver first, then video, then camera, then the rest (common practice, no source)."""
+    """What hangs on the boards, receiver first, then video, then camera, then the rest (common
+    practice, no source).
+    """
     wired = {c.part for r in build.wires for c in (r.start, r.end)} | {
         e[0] for p in build.plugs for e in (p.start, p.end)
     }
     found = [
-        f for f in build.parts.values() if _stands_apart(f.part) and (f.key in wired or isinstance(f.part, _RADIO))
+        f
+        for f in build.parts.values()
+        if _stands_apart(f.part) and (f.key in wired or isinstance(f.part, _RADIO))
     ]
     return tuple(
-        sorted(found, key=lambda f: next((i for i, k in enumerate(_RADIO) if isinstance(f.part, k)), len(_RADIO)))
+        sorted(
+            found,
+            key=lambda f: next(
+                (i for i, k in enumerate(_RADIO) if isinstance(f.part, k)), len(_RADIO)
+            ),
+        )
     )
 
 
 def coating_steps(build: Build) -> tuple[tuple[int, BuildStep], ...]:
-    """The builder's own steps that coat something, with their number: by their word, in name or text, if they cover."""
+    """The builder's own steps that coat something, with their number: by their word, in name or
+    text, if they cover.
+    """
     return tuple(
         (i, s)
         for i, s in enumerate(build.source.steps)
@@ -64,7 +75,9 @@ def coating_steps(build: Build) -> tuple[tuple[int, BuildStep], ...]:
 
 
 def sleeved(build: Build, radio: Fitted) -> bool:
-    """Whether a radio gets a sleeve: a receiver always, a video transmitter where the build has a sleeve for it."""
+    """Whether a radio gets a sleeve: a receiver always, a video transmitter where the build has a
+    sleeve for it.
+    """
     if isinstance(radio.part, Receiver):
         return True
     sleeves = [h for h in build.of_kind(Hardware) if "sleeve" in h.part.name.casefold()]
@@ -72,13 +85,19 @@ def sleeved(build: Build, radio: Fitted) -> bool:
 
 
 def radios_of(build: Build, antenna: str) -> tuple[Fitted, ...]:
-    """The radios that an antenna belongs to: those of the same connector, or the only radio there is."""
+    """The radios that an antenna belongs to: those of the same connector, or the only radio there
+    is.
+    """
     radios = build.of_kind(Receiver, VideoTransmitter)
     coax = getattr(build.parts[antenna].part, "coax", None)
 
     def serves(radio: Fitted) -> bool:
         other = getattr(radio.part, "coax", None)
-        return bool(coax.type == other.type) if coax is not None and other is not None else len(radios) == 1
+        return (
+            bool(coax.type == other.type)
+            if coax is not None and other is not None
+            else len(radios) == 1
+        )
 
     return tuple(f for f in radios if serves(f))
 
@@ -95,7 +114,11 @@ def mm(metres: float) -> str:
 
 def _group(build: Build, run: WireRun) -> str:
     """The piece whose wires are cut together with this one: the one that hangs on the other."""
-    return run.end.board if is_centre(build, run.start.part) and not is_centre(build, run.end.part) else run.start.board
+    return (
+        run.end.board
+        if is_centre(build, run.start.part) and not is_centre(build, run.end.part)
+        else run.start.board
+    )
 
 
 @lru_cache(maxsize=2)  # asked for each joint and each end of a wire
@@ -132,5 +155,7 @@ def gate_letters(build: Build, gates: tuple[Gate, ...]) -> tuple[str, str, str]:
         ),
         feed,
     )
-    after = [g.letter for g in gates if not g.closing and not any(is_centre(build, p) for p in g.parts)]
+    after = [
+        g.letter for g in gates if not g.closing and not any(is_centre(build, p) for p in g.parts)
+    ]
     return feed, rails, after[0] if after else ""

@@ -1,14 +1,25 @@
-"""How much heat the wire and the copper behind a contact lead away while the iron is on it, as figures.
+"""How much heat the wire and the copper behind a contact lead away while the iron is on it, as
+figures.
 
-A wire is a long fin (Incropera and DeWitt, ch. 3), its insulation counted on the surface of its copper. Copper that
-spreads from the pad is a sheet whose rim is still cold: that is the seconds of a joint, not the steady state. A trace
-is a fin as wide as half a millimetre. A connector's contact leads heat into the mate that is plugged in.
+A wire is a long fin (Incropera and DeWitt, ch. 3), its insulation counted on the surface of its
+copper. Copper that spreads from the pad is a sheet whose rim is still cold: that is the seconds of
+a joint, not the steady state. A trace is a fin as wide as half a millimetre. A connector's contact
+leads heat into the mate that is plugged in.
 """
 
 from dataclasses import dataclass
 from math import pi, sqrt
 
-from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, difference, formula, leaf, total
+from builder.compute.figures.figure import (
+    Figure,
+    MaybeFigure,
+    apply,
+    constant,
+    difference,
+    formula,
+    leaf,
+    total,
+)
 from builder.compute.formulas.electric.conductor import wire_diameter
 from builder.compute.formulas.soldering.fins import (
     film_through_insulation,
@@ -28,7 +39,8 @@ from builder.model.values.measures import Gauge
 ZERO = 273.15
 _NO_SOURCE = "common practice, no source"
 _AMBIENT = 25.0  # °C
-_OVER = 40.0  # K above liquidus at which solder wets within a second or two (common practice, no source)
+# K above liquidus at which solder wets within a second or two (common practice, no source)
+_OVER = 40.0
 _FILM = 15.0  # W/m²/K, still air with radiation (common practice, no source)
 _COVER_CONDUCTIVITY = 0.2  # W/m/K, silicone rubber (from memory)
 _FOIL = 35e-6  # m, one layer of copper of 1 oz/ft² (trade measure); a plane counts as two
@@ -43,7 +55,9 @@ _USUAL_PAD = (0.0012, 0.0018)  # m, where a pad does not say its size
 
 @dataclass(frozen=True, eq=False)
 class SolderingBench:
-    """What all joints of a build share: the alloy, its liquidus, the air, the working temperature (K)."""
+    """What all joints of a build share: the alloy, its liquidus, the air, the working temperature
+    (K).
+    """
 
     alloy: Alloy
     liquidus: Figure
@@ -59,7 +73,10 @@ def alloy_of(build: Build) -> tuple[Alloy, float, str]:
         if part.alloy is None and part.melts is None:
             continue
         free = part.leaded is False or (part.melts is not None and part.melts.high > 205.0)
-        alloy = next((a for a in ALLOYS if a.name == part.alloy), next(a for a in ALLOYS if a.lead_free == free))
+        alloy = next(
+            (a for a in ALLOYS if a.name == part.alloy),
+            next(a for a in ALLOYS if a.lead_free == free),
+        )
         if part.melts is not None:
             return alloy, part.melts.high + ZERO, f"shelf/{fitted.shelf}/melts"
         return alloy, alloy.liquidus, f"heat/{alloy.name}/liquidus"
@@ -69,10 +86,20 @@ def alloy_of(build: Build) -> tuple[Alloy, float, str]:
 def bench_of(build: Build) -> SolderingBench:
     """Temperatures that all joints of a build share."""
     alloy, melts, key = alloy_of(build)
-    liquidus = constant(key, f"Liquidus of the solder, {alloy.name}", melts, "K", "as the shelf says, else a handbook")
+    liquidus = constant(
+        key,
+        f"Liquidus of the solder, {alloy.name}",
+        melts,
+        "K",
+        "as the shelf says, else a handbook",
+    )
     ambient = constant("heat/ambient", "Air at the bench", _AMBIENT + ZERO, "K", "assumed")
-    over = constant("heat/over", "Above liquidus at which solder wets", _OVER, "K", "common practice, no source")
-    working = total(f"{build.name}/heat/working", "Working temperature of a joint", "K", (liquidus, over))
+    over = constant(
+        "heat/over", "Above liquidus at which solder wets", _OVER, "K", "common practice, no source"
+    )
+    working = total(
+        f"{build.name}/heat/working", "Working temperature of a joint", "K", (liquidus, over)
+    )
     excess = difference(f"{build.name}/heat/excess", "Joint above the air", "K", working, ambient)
     return SolderingBench(alloy, liquidus, ambient, working, excess)
 
@@ -80,22 +107,36 @@ def bench_of(build: Build) -> SolderingBench:
 def pad_size(build: Build, contact: Contact) -> tuple[float, float]:
     """Length and width of a pad in m; the usual size where it is not said."""
     size = build.pad(contact).pad_size
-    return (size.along[0], size.along[1]) if size is not None and len(size.along) > 1 else _USUAL_PAD
+    return (
+        (size.along[0], size.along[1]) if size is not None and len(size.along) > 1 else _USUAL_PAD
+    )
 
 
 def copper_behind(build: Build, contact: Contact) -> Copper:
-    """What lies behind a pad; where nobody says, battery minus has a plane, battery plus wide copper."""
+    """What lies behind a pad; where nobody says, battery minus has a plane, battery plus wide
+    copper.
+    """
     pad = build.pad(contact)
-    return pad.copper or ("plane" if pad.battery and pad.role == "ground" else "power" if pad.battery else "signal")
+    return pad.copper or (
+        "plane" if pad.battery and pad.role == "ground" else "power" if pad.battery else "signal"
+    )
 
 
 def wire_flow(build: Build, bench: SolderingBench, gauge: Gauge) -> MaybeFigure:
     """Heat that a wire leads away."""
     key = gauge.label.replace(" ", "-")
-    area = constant(f"wire/{key}/area", f"Copper of {gauge.label}", copper_area(gauge), "m²", "ASTM B258")
+    area = constant(
+        f"wire/{key}/area", f"Copper of {gauge.label}", copper_area(gauge), "m²", "ASTM B258"
+    )
     bare = wire_diameter(copper_area(gauge))
     across = constant(f"wire/{key}/bare", f"Diameter of {gauge.label}", bare, "m", "ASTM B258")
-    outer = constant(f"wire/{key}/covered", f"{gauge.label} with its cover", bare + 2 * COVER, "m", "cover of 0.4 mm")
+    outer = constant(
+        f"wire/{key}/covered",
+        f"{gauge.label} with its cover",
+        bare + 2 * COVER,
+        "m",
+        "cover of 0.4 mm",
+    )
     film = _film()
     rubber = leaf(
         "heat/cover",
@@ -107,26 +148,53 @@ def wire_flow(build: Build, bench: SolderingBench, gauge: Gauge) -> MaybeFigure:
         note="from memory",
     )
     through = apply(
-        f"wire/{key}/film", f"Given off by {gauge.label}", formula(film_through_insulation), film, across, outer, rubber
+        f"wire/{key}/film",
+        f"Given off by {gauge.label}",
+        formula(film_through_insulation),
+        film,
+        across,
+        outer,
+        rubber,
     )
-    around = apply(f"wire/{key}/perimeter", f"Perimeter of {gauge.label}", formula(round_perimeter), across)
+    around = apply(
+        f"wire/{key}/perimeter", f"Perimeter of {gauge.label}", formula(round_perimeter), across
+    )
     label = f"Heat that {gauge.label} leads away"
     return apply(
-        f"{build.name}/heat/wire-{key}", label, formula(long_fin_heat), through, around, _copper(), area, bench.excess
+        f"{build.name}/heat/wire-{key}",
+        label,
+        formula(long_fin_heat),
+        through,
+        around,
+        _copper(),
+        area,
+        bench.excess,
     )
 
 
 def _film() -> Figure:
-    return leaf("heat/film", "Given off to still air", _FILM, "W/m²/K", own=5.0, basis="estimate", note=_NO_SOURCE)
+    return leaf(
+        "heat/film",
+        "Given off to still air",
+        _FILM,
+        "W/m²/K",
+        own=5.0,
+        basis="estimate",
+        note=_NO_SOURCE,
+    )
 
 
 def _copper() -> Figure:
-    return constant("heat/copper", "Conductivity of copper", COPPER_CONDUCTIVITY, "W/m/K", "handbook value")
+    return constant(
+        "heat/copper", "Conductivity of copper", COPPER_CONDUCTIVITY, "W/m/K", "handbook value"
+    )
 
 
 @dataclass(frozen=True, eq=False)
 class Spread:
-    """Copper that spreads from a pad: foil, radius of the pad, and where the copper is still cold, in m."""
+    """Copper that spreads from a pad: foil, radius of the pad, and where the copper is still cold,
+    in m.
+    """
 
     name: str
     foil: Figure
@@ -146,9 +214,13 @@ def spread_of(build: Build, contact: Contact) -> Spread | None:
     own = sqrt(long * wide / pi)
     words = f"Copper foil, {layers} layer{'s' if layers > 1 else ''}"
     foil = constant(f"heat/foil/{layers}", words, layers * _FOIL, "m", "35 µm a layer, assumed")
-    inner = constant(f"shelf/{name}/radius", "Radius of the pad as a disc", own, "m", "from its size")
+    inner = constant(
+        f"shelf/{name}/radius", "Radius of the pad as a disc", own, "m", "from its size"
+    )
     note = f"half the board for a plane, a quarter for wide copper: {_NO_SOURCE}"
-    outer = constant(f"shelf/{name}/reach", "To where the copper is still cold", max(reach, 1.5 * own), "m", note)
+    outer = constant(
+        f"shelf/{name}/reach", "To where the copper is still cold", max(reach, 1.5 * own), "m", note
+    )
     return Spread(name, foil, inner, outer)
 
 
@@ -158,11 +230,22 @@ def pad_flow(build: Build, bench: SolderingBench, contact: Contact) -> MaybeFigu
     if spread is not None:
         label = f"Heat that {copper_behind(build, contact)} copper leads away"
         key = f"{build.name}/heat/{spread.name}"
-        return apply(key, label, formula(ring_heat), _copper(), spread.foil, spread.inner, spread.outer, bench.excess)
+        return apply(
+            key,
+            label,
+            formula(ring_heat),
+            _copper(),
+            spread.foil,
+            spread.inner,
+            spread.outer,
+            bench.excess,
+        )
     around = constant("heat/trace/perimeter", "Both faces of a trace", 2 * _TRACE, "m", _NO_SOURCE)
     section = constant("heat/trace/area", "Section of a trace", _TRACE * _FOIL, "m²", _NO_SOURCE)
     key, label = f"{build.name}/heat/trace", "Heat that a trace leads away"
-    return apply(key, label, formula(long_fin_heat), _film(), around, _copper(), section, bench.excess)
+    return apply(
+        key, label, formula(long_fin_heat), _film(), around, _copper(), section, bench.excess
+    )
 
 
 def board_heat(build: Build, bench: SolderingBench, contact: Contact) -> MaybeFigure | None:
@@ -181,7 +264,13 @@ def board_heat(build: Build, bench: SolderingBench, contact: Contact) -> MaybeFi
     )
     key = f"{build.name}/heat/{spread.name}/soaked"
     return apply(
-        key, "Heat that the board takes up", formula(soaked_heat), sheet, spread.inner, spread.outer, bench.excess
+        key,
+        "Heat that the board takes up",
+        formula(soaked_heat),
+        sheet,
+        spread.inner,
+        spread.outer,
+        bench.excess,
     )
 
 
@@ -189,10 +278,24 @@ def cup_flow(build: Build, bench: SolderingBench, gauge: Gauge | None) -> MaybeF
     """Heat that a connector's contact leads into its mate."""
     area = _THICKER * (copper_area(gauge) if gauge is not None else 1e-6)
     label = gauge.label.replace(" ", "-") if gauge is not None else "any"
-    brass = constant("heat/brass", "Conductivity of brass", _BRASS, "W/m/K", "handbook value, from memory")
-    section = constant(f"heat/cup/{label}/area", "Section of the contact", area, "m²", "twice its wire: " + _NO_SOURCE)
+    brass = constant(
+        "heat/brass", "Conductivity of brass", _BRASS, "W/m/K", "handbook value, from memory"
+    )
+    section = constant(
+        f"heat/cup/{label}/area",
+        "Section of the contact",
+        area,
+        "m²",
+        "twice its wire: " + _NO_SOURCE,
+    )
     length = constant("heat/cup/length", "Brass up to the mate", _INTO_MATE, "m", _NO_SOURCE)
     key = f"{build.name}/heat/cup-{label}"
     return apply(
-        key, "Heat that a cup leads into its mate", formula(conduction_heat), brass, section, length, bench.excess
+        key,
+        "Heat that a cup leads into its mate",
+        formula(conduction_heat),
+        brass,
+        section,
+        length,
+        bench.excess,
     )

@@ -1,8 +1,10 @@
-"""The heat of a joint: what it takes in, what flows away meanwhile, hence tip, iron temperature and dwell.
+"""The heat of a joint: what it takes in, what flows away meanwhile, hence tip, iron temperature and
+dwell.
 
-The tip follows from the conductance of wire and copper (W for each kelvin above the air). Ranges of temperature and
-dwell by tip are bench practice; inside its range the iron is set to the lowest step at which the joint is hot
-enough within the usual dwell. The dwell by the figures warms joint and board as one lump, as if the tip met them at
+The tip follows from the conductance of wire and copper (W for each kelvin above the air). Ranges of
+temperature and dwell by tip are bench practice; inside its range the iron is set to the lowest step
+at which the joint is hot enough within the usual dwell. The dwell by the figures warms joint and
+board as one lump, as if the tip met them at
 once: practice is longer.
 """
 
@@ -11,8 +13,22 @@ from dataclasses import dataclass
 from typing import Literal
 
 from builder.compute.circuit.contacts import Join
-from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf, total
-from builder.compute.formulas.soldering.heat import dwell_time, joint_heat, loss_conductance, melting_heat, warming_heat
+from builder.compute.figures.figure import (
+    Figure,
+    MaybeFigure,
+    apply,
+    constant,
+    formula,
+    leaf,
+    total,
+)
+from builder.compute.formulas.soldering.heat import (
+    dwell_time,
+    joint_heat,
+    loss_conductance,
+    melting_heat,
+    warming_heat,
+)
 from builder.compute.formulas.soldering.solder import COPPER_HEAT_CAPACITY
 from builder.compute.joints.bare_end import bare_end, pad_depth
 from builder.compute.joints.heat_flows import (
@@ -35,7 +51,9 @@ Tip = Literal["fine", "medium", "broad"]
 
 @dataclass(frozen=True, slots=True)
 class Practice:
-    """A tip class: iron in °C for tin-lead, dwell in s, longest bare end of the wire in m, heat that it passes in W/K."""
+    """A tip class: iron in °C for tin-lead, dwell in s, longest bare end of the wire in m, heat
+    that it passes in W/K.
+    """
 
     iron: tuple[int, int]
     dwell: tuple[int, int]
@@ -43,7 +61,8 @@ class Practice:
     passes: float
 
 
-# Bench practice by tip (common practice, no source); what a wetted tip passes is an estimate of the same kind.
+# Bench practice by tip (common practice, no source); what a wetted tip passes is an estimate of the
+# same kind.
 PRACTICE: dict[Tip, Practice] = {
     "fine": Practice((320, 350), (2, 3), 0.002, 0.05),
     "medium": Practice((350, 380), (3, 5), 0.003, 0.12),
@@ -51,8 +70,13 @@ PRACTICE: dict[Tip, Practice] = {
 }
 LEADFREE_MORE = 20  # °C (common practice, no source)
 HOTTEST = 430  # °C, above which flux burns and pads lift (common practice, no source)
-_MEDIUM, _BROAD = 0.010, 0.065  # W/K from which the tip is used, so that practice comes out (no source)
-_ROOM = 0.0025  # m, a broad tip on a narrower pad touches its neighbours (common practice, no source)
+_MEDIUM, _BROAD = (
+    0.010,
+    0.065,
+)  # W/K from which the tip is used, so that practice comes out (no source)
+_ROOM = (
+    0.0025  # m, a broad tip on a narrower pad touches its neighbours (common practice, no source)
+)
 _STEP = 10  # °C, steps in which an iron is set
 _FILLET = 0.001  # m, height of the solder on a pad (common practice, no source)
 _COPPER_DENSITY = 8960.0  # kg/m³, handbook value
@@ -62,9 +86,11 @@ _UNSAID = 0.3  # W for a lead whose gauge nobody says: that of 28 AWG
 
 @dataclass(frozen=True, eq=False)
 class Heat:
-    """What a joint asks for. Iron in °C: the usual range and the setting; dwell in s: by practice and by the figures.
+    """What a joint asks for. Iron in °C: the usual range and the setting; dwell in s: by practice
+    and by the figures.
 
-    `strip` is the bare end in m, `strip_basis` what it rests on where that is not the pad's own size.
+    `strip` is the bare end in m, `strip_basis` what it rests on where that is not the pad's own
+    size.
     """
 
     flow: MaybeFigure
@@ -85,7 +111,9 @@ class Heat:
 
     @property
     def warm_first(self) -> bool:
-        """Whether by the figures this tip alone does not get the joint hot within its usual dwell, or not at all."""
+        """Whether by the figures this tip alone does not get the joint hot within its usual dwell,
+        or not at all.
+        """
         if isinstance(self.least_dwell, Figure):
             return self.least_dwell.value > self.dwell[1]
         return isinstance(self.flow, Figure)
@@ -99,9 +127,19 @@ def gauge_of(build: Build, join: Join) -> Gauge | None:
     return leads.gauge if leads is not None else None
 
 
-def _flow(build: Build, bench: SolderingBench, contact: Contact, wires: Sequence[Join], cup: bool) -> list[MaybeFigure]:
+def _flow(
+    build: Build, bench: SolderingBench, contact: Contact, wires: Sequence[Join], cup: bool
+) -> list[MaybeFigure]:
     gauges = [gauge_of(build, j) for j in wires]
-    unsaid = leaf("heat/lead", "A lead of unknown gauge", _UNSAID, "W", own=0.2, basis="estimate", note="as 28 AWG")
+    unsaid = leaf(
+        "heat/lead",
+        "A lead of unknown gauge",
+        _UNSAID,
+        "W",
+        own=0.2,
+        basis="estimate",
+        note="as 28 AWG",
+    )
     flows = [wire_flow(build, bench, g) if g is not None else unsaid for g in gauges]
     thickest = max((g for g in gauges if g is not None), key=copper_area, default=None)
     return [*flows, cup_flow(build, bench, thickest) if cup else pad_flow(build, bench, contact)]
@@ -112,23 +150,51 @@ def _mass(key: str, label: str, value: float, note: str) -> Figure:
 
 
 def _heat(
-    build: Build, bench: SolderingBench, name: str, contact: Contact, wires: Sequence[Join], strip: float, cup: bool
+    build: Build,
+    bench: SolderingBench,
+    name: str,
+    contact: Contact,
+    wires: Sequence[Join],
+    strip: float,
+    cup: bool,
 ) -> Figure:
-    """Heat that goes into the ends of the wires, the pad and the solder until it is all liquid and hot."""
+    """Heat that goes into the ends of the wires, the pad and the solder until it is all liquid and
+    hot.
+    """
     long, wide = pad_size(build, contact)
-    ends = sum(copper_area(g) for g in (gauge_of(build, j) for j in wires) if g is not None) * strip * _COPPER_DENSITY
+    ends = (
+        sum(copper_area(g) for g in (gauge_of(build, j) for j in wires) if g is not None)
+        * strip
+        * _COPPER_DENSITY
+    )
     solder = long * wide * _FILLET * bench.alloy.density
-    copper = constant("heat/copper/capacity", "Heat capacity of copper", COPPER_HEAT_CAPACITY, "J/kg/K", "handbook")
+    copper = constant(
+        "heat/copper/capacity",
+        "Heat capacity of copper",
+        COPPER_HEAT_CAPACITY,
+        "J/kg/K",
+        "handbook",
+    )
     alloy = bench.alloy
     warm = formula(warming_heat)
     capacity = constant(
-        f"heat/{alloy.name}/capacity", f"Heat capacity of {alloy.name}", alloy.heat_capacity, "J/kg/K", "from memory"
+        f"heat/{alloy.name}/capacity",
+        f"Heat capacity of {alloy.name}",
+        alloy.heat_capacity,
+        "J/kg/K",
+        "from memory",
     )
     latent = constant(
-        f"heat/{alloy.name}/latent", f"Latent heat of {alloy.name}", alloy.latent_heat, "J/kg", "from memory"
+        f"heat/{alloy.name}/latent",
+        f"Latent heat of {alloy.name}",
+        alloy.latent_heat,
+        "J/kg",
+        "from memory",
     )
     wire = _mass(f"{name}/ends", "Copper of the bare ends", ends, f"{1000 * strip:g} mm bare")
-    pad = _mass(f"{name}/pad", "Copper of the pad", long * wide * _FOIL * _COPPER_DENSITY, "its size, 35 µm")
+    pad = _mass(
+        f"{name}/pad", "Copper of the pad", long * wide * _FOIL * _COPPER_DENSITY, "its size, 35 µm"
+    )
     tin = _mass(f"{name}/solder", "Solder of the joint", solder, "the pad's area, 1 mm high")
     own = apply(
         f"{name}/own",
@@ -141,7 +207,10 @@ def _heat(
     )
     board = None if cup else board_heat(build, bench, contact)
     return total(
-        f"{name}/heat", f"Heat that a joint like {contact} takes in", "J", [k for k in (own, board) if k is not None]
+        f"{name}/heat",
+        f"Heat that a joint like {contact} takes in",
+        "J",
+        [k for k in (own, board) if k is not None],
     )
 
 
@@ -155,7 +224,8 @@ def tip_for(loss: float, narrow: float) -> Tip:
 def setting_for(
     tip: Tip, heat: float, loss: float, working: float, ambient: float, lead_free: bool
 ) -> tuple[tuple[int, int], int]:
-    """The usual range of a tip, and the lowest step in it that is hot enough within the usual dwell; °C.
+    """The usual range of a tip, and the lowest step in it that is hot enough within the usual
+    dwell; °C.
 
     `heat` in J, `loss` in W/K, `working` and `ambient` in K. The top of the range where no step is.
     """
@@ -172,7 +242,9 @@ def setting_for(
     return (low, high), high
 
 
-def likeness(build: Build, contact: Contact, wires: Sequence[Join], *, cup: bool) -> tuple[object, ...]:
+def likeness(
+    build: Build, contact: Contact, wires: Sequence[Join], *, cup: bool
+) -> tuple[object, ...]:
     """What the heat of a joint depends on: joints that agree in it have the same figures."""
     gauges = tuple(sorted(str(gauge_of(build, j)) for j in wires))
     pad = build.pad(contact)
@@ -181,7 +253,9 @@ def likeness(build: Build, contact: Contact, wires: Sequence[Join], *, cup: bool
     return (build.parts[contact.part].shelf, copper_behind(build, contact), size, gauges, cup)
 
 
-def heat_of(build: Build, bench: SolderingBench, contact: Contact, wires: Sequence[Join], *, cup: bool) -> Heat:
+def heat_of(
+    build: Build, bench: SolderingBench, contact: Contact, wires: Sequence[Join], *, cup: bool
+) -> Heat:
     """The heat of one joint: all these wires at one contact in one heating."""
     name = f"{build.name}/joint/{contact}"
     flow = total(
@@ -190,7 +264,13 @@ def heat_of(build: Build, bench: SolderingBench, contact: Contact, wires: Sequen
         "W",
         _flow(build, bench, contact, wires, cup),
     )
-    loss = apply(f"{name}/loss", f"Loss of a joint like {contact}", formula(loss_conductance), flow, bench.excess)
+    loss = apply(
+        f"{name}/loss",
+        f"Loss of a joint like {contact}",
+        formula(loss_conductance),
+        flow,
+        bench.excess,
+    )
     known = loss.value if isinstance(loss, Figure) else 0.0
     pad_says: Tip = "fine" if copper_behind(build, contact) == "signal" else "medium"
     narrow = 1.0 if cup else min(pad_size(build, contact))
@@ -199,8 +279,12 @@ def heat_of(build: Build, bench: SolderingBench, contact: Contact, wires: Sequen
     wide_copper = copper_behind(build, contact) != "signal"
     bare = bare_end(build, contact, usual.strip, cup=cup, wide_copper=wide_copper)
     heat = _heat(build, bench, name, contact, wires, bare.length, cup)
-    iron, setting = setting_for(tip, heat.value, known, bench.working.value, bench.ambient.value, bench.alloy.lead_free)
-    hot = constant(f"heat/iron/{setting}", f"Iron at {setting} °C", setting + ZERO, "K", "bench practice")
+    iron, setting = setting_for(
+        tip, heat.value, known, bench.working.value, bench.ambient.value, bench.alloy.lead_free
+    )
+    hot = constant(
+        f"heat/iron/{setting}", f"Iron at {setting} °C", setting + ZERO, "K", "bench practice"
+    )
     passes = leaf(
         f"heat/tip/{tip}",
         f"What a {tip} tip passes",

@@ -1,4 +1,6 @@
-"""Every solder joint: a contact with all wires that end there in one heating, its place, neighbours and heat."""
+"""Every solder joint: a contact with all wires that end there in one heating, its place, neighbours
+and heat.
+"""
 
 from dataclasses import dataclass
 
@@ -15,7 +17,8 @@ EDGES: tuple[EdgeName, ...] = ("front", "left", "right", "rear")
 
 @dataclass(frozen=True, eq=False)
 class Joint:
-    """One heating: all wires at one contact. `cup` joints are a connector's; `neighbours` are pads at risk of a bridge.
+    """One heating: all wires at one contact. `cup` joints are a connector's; `neighbours` are pads
+    at risk of a bridge.
 
     A neighbour's gap is in m, or None where nobody says it.
     """
@@ -72,12 +75,18 @@ def _place(build: Build, contact: Contact) -> tuple[str, str, tuple[str, ...]]:
     return "under" if part.pads[contact.pad].side == "under" else "top", "", ()
 
 
-def _neighbours(build: Build, contact: Contact, row: tuple[str, ...]) -> tuple[tuple[str, float | None], ...]:
+def _neighbours(
+    build: Build, contact: Contact, row: tuple[str, ...]
+) -> tuple[tuple[str, float | None], ...]:
     """Pads beside this one along its edge."""
     if contact.pad not in row:
         return ()
     i, gap = row.index(contact.pad), build.pad(contact).gap
-    return tuple((row[k], gap.value if gap is not None else None) for k in (i - 1, i + 1) if 0 <= k < len(row))
+    return tuple(
+        (row[k], gap.value if gap is not None else None)
+        for k in (i - 1, i + 1)
+        if 0 <= k < len(row)
+    )
 
 
 def joints(build: Build, nets: Netlist) -> tuple[Joint, ...]:
@@ -87,7 +96,11 @@ def joints(build: Build, nets: Netlist) -> tuple[Joint, ...]:
     known: dict[tuple[object, ...], Heat] = {}  # joints that are alike share their figures
     for contact in build.contacts:
         part = build.parts[contact.part].part
-        ends = (j for j in nets.at.get(contact, ()) if j.by == "wire" and not _comes_with(build, contact, j))
+        ends = (
+            j
+            for j in nets.at.get(contact, ())
+            if j.by == "wire" and not _comes_with(build, contact, j)
+        )
         wires = tuple(ends)
         if not wires or isinstance(part, Motor | Pack | Antenna):
             continue
@@ -98,5 +111,9 @@ def joints(build: Build, nets: Netlist) -> tuple[Joint, ...]:
             known[alike] = heat_of(build, bench, contact, wires, cup=cup)
         ground = build.pad(contact).role == "ground"
         near = _neighbours(build, contact, row)
-        out.append(Joint(contact, wires, side, edge, cup, ground, nets.of[contact].name, known[alike], near))
+        out.append(
+            Joint(
+                contact, wires, side, edge, cup, ground, nets.of[contact].name, known[alike], near
+            )
+        )
     return tuple(out)

@@ -1,4 +1,6 @@
-"""Which joints are made at once and which once a lead lies in its place, and how their bare ends are said in words."""
+"""Which joints are made at once and which once a lead lies in its place, and how their bare ends
+are said in words.
+"""
 
 from collections.abc import Iterable
 
@@ -11,7 +13,8 @@ from builder.model.kinds import CombinedBoard, Connector
 def on_battery(build: Build, joint: Joint) -> bool:
     """Whether a joint is on a battery contact of a board: made before the first power.
 
-    A contact at which a wire of the battery's connector ends is one, whether its part says so or not.
+    A contact at which a wire of the battery's connector ends is one, whether its part says so or
+    not.
     """
     feeds = any(isinstance(build.parts[other.part].part, Connector) for other in joint.others)
     return build.pad(joint.contact).battery or feeds
@@ -23,14 +26,18 @@ def hidden(build: Build, joint: Joint) -> bool:
 
 
 def under(build: Build, joints: Iterable[Joint], motor: str) -> bool:
-    """Whether a motor's leads end under a board, so that they are soldered before the board is set in."""
+    """Whether a motor's leads end under a board, so that they are soldered before the board is set
+    in.
+    """
     return any(hidden(build, j) and touches(j, motor) for j in joints)
 
 
 def before_power(build: Build, joint: Joint) -> bool:
-    """Whether a board's joint cannot wait for the gate of its rails: on a battery contact, or hidden under a board.
+    """Whether a board's joint cannot wait for the gate of its rails: on a battery contact, or
+    hidden under a board.
 
-    A combined board passes that gate while it lies free, so what is hidden under it waits all the same; so do motors.
+    A combined board passes that gate while it lies free, so what is hidden under it waits all the
+    same; so do motors.
     """
     combined = isinstance(build.parts[joint.contact.part].part, CombinedBoard)
     motor = build.pad(joint.contact).role == "phase"
@@ -38,18 +45,28 @@ def before_power(build: Build, joint: Joint) -> bool:
 
 
 def in_place(build: Build, joint: Joint) -> bool:
-    """Whether a joint is made with its lead where it will lie, cut to length there: on a board's upper side."""
-    return is_centre(build, joint.contact.part) and not hidden(build, joint) and not on_battery(build, joint)
+    """Whether a joint is made with its lead where it will lie, cut to length there: on a board's
+    upper side.
+    """
+    return (
+        is_centre(build, joint.contact.part)
+        and not hidden(build, joint)
+        and not on_battery(build, joint)
+    )
 
 
 def strip_words(joints: Iterable[Joint], *, pads: bool = True) -> str:
-    """How much is stripped and at which contact: `3 mm at GND, 2 mm at VIN and CTRL`, or `2 mm` for all alike."""
+    """How much is stripped and at which contact: `3 mm at GND, 2 mm at VIN and CTRL`, or `2 mm` for
+    all alike.
+    """
     ends: dict[float, list[str]] = {}
     for j in joints:
         ends.setdefault(j.heat.strip, []).append(j.contact.pad if pads else str(j.contact))
     if len(ends) == 1:
         return mm(next(iter(ends)))
-    return ", ".join(f"{mm(strip)} at {_listed(names)}" for strip, names in sorted(ends.items(), reverse=True))
+    return ", ".join(
+        f"{mm(strip)} at {_listed(names)}" for strip, names in sorted(ends.items(), reverse=True)
+    )
 
 
 def _listed(names: list[str]) -> str:

@@ -1,4 +1,6 @@
-"""Money: what this build costs, what has to be paid at the till, what is bought once. Whole minor units throughout."""
+"""Money: what this build costs, what has to be paid at the till, what is bought once. Whole minor
+units throughout.
+"""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -17,8 +19,9 @@ from builder.model.values.measures import Money
 class BudgetLine:
     """One part's money: `used` for the pieces in the build, `till` for whole purchases with spares.
 
-    Both in the site's currency and rounded once; None where no price is known or no rate leads to the currency.
-    `each` is the price as it was seen: for one piece, or (`by_pack`) for a bag of `sold_in`.
+    Both in the site's currency and rounded once; None where no price is known or no rate leads to
+    the currency. `each` is the price as it was seen: for one piece, or (`by_pack`) for a bag of
+    `sold_in`.
     """
 
     key: str
@@ -45,7 +48,8 @@ class BudgetLine:
 
 @dataclass(frozen=True, eq=False)
 class Budget:
-    """The money tables: this build, packs, and what is bought once, each with its total, kept apart.
+    """The money tables: this build, packs, and what is bought once, each with its total, kept
+    apart.
 
     `postage` is counted once a shop. Totals leave unknown prices out; `lacks` names them.
     """
@@ -79,7 +83,9 @@ def _line(
     sold_in = max(1, price.sold_in) if price is not None else 1
     purchases = -(-(count + spares) // sold_in)
     used = price_figure(build, f"{build.name}/price/{key}", part.name, price, count, where)
-    till = price_figure(build, f"{build.name}/till/{key}", part.name, price, purchases * sold_in, where)
+    till = price_figure(
+        build, f"{build.name}/till/{key}", part.name, price, purchases * sold_in, where
+    )
     as_of = build.site.as_of or build.source.revised
     seen = price.seen if price is not None else None
     age = (as_of - seen).days if as_of is not None and seen is not None else None
@@ -109,7 +115,9 @@ def _line(
     )
 
 
-def _postage(build: Build, prices: Iterable[tuple[Price | None, Where]]) -> tuple[tuple[str, Figure], ...]:
+def _postage(
+    build: Build, prices: Iterable[tuple[Price | None, Where]]
+) -> tuple[tuple[str, Figure], ...]:
     """The dearest postage of each shop, once."""
     by_shop: dict[str, Figure] = {}
     for price, where in prices:
@@ -124,7 +132,9 @@ def _postage(build: Build, prices: Iterable[tuple[Price | None, Where]]) -> tupl
     return tuple(sorted(by_shop.items()))
 
 
-def _part_lines(build: Build) -> tuple[list[BudgetLine], list[BudgetLine], list[tuple[Price | None, Where]]]:
+def _part_lines(
+    build: Build,
+) -> tuple[list[BudgetLine], list[BudgetLine], list[tuple[Price | None, Where]]]:
     """Lines of what flies, lines of what is bought once, and the prices that postage is asked of."""
     own: list[BudgetLine] = []
     once: list[BudgetLine] = []
@@ -147,22 +157,39 @@ def budget(build: Build) -> Budget:
     packs = []
     for p in build.packs.values():
         where = p.shelf_where.at("price")
-        packs.append(_line(build, f"pack-{p.key}", p.part, p.part.price, p.use.count * p.use.parallel, 0, where))
+        packs.append(
+            _line(
+                build, f"pack-{p.key}", p.part, p.part.price, p.use.count * p.use.parallel, 0, where
+            )
+        )
         prices.append((p.part.price, where))
     currency = build.site.currency
     postage = _postage(build, prices)
-    to_pay = [*(x.till_figure for x in own), *(x.till_figure for x in packs), *(f for _, f in postage)]
+    to_pay = [
+        *(x.till_figure for x in own),
+        *(x.till_figure for x in packs),
+        *(f for _, f in postage),
+    ]
     figures = {
-        "this-build": price_total(build, "this-build", "What this build costs", (x.used_figure for x in own)),
-        "parts-till": price_total(build, "parts-till", "What flies, at the till", (x.till_figure for x in own)),
+        "this-build": price_total(
+            build, "this-build", "What this build costs", (x.used_figure for x in own)
+        ),
+        "parts-till": price_total(
+            build, "parts-till", "What flies, at the till", (x.till_figure for x in own)
+        ),
         "till": price_total(build, "till", "To be paid at the till", to_pay),
         "packs": price_total(build, "packs", "Packs", (x.till_figure for x in packs)),
         "once": price_total(build, "once", "Bought once", (x.till_figure for x in once)),
         "once-to-buy": price_total(
-            build, "once-to-buy", "Bought once, not owned yet", (x.till_figure for x in once if not x.owned)
+            build,
+            "once-to-buy",
+            "Bought once, not owned yet",
+            (x.till_figure for x in once if not x.owned),
         ),
     }
-    amounts = {key: as_money(figure, currency) or Money(0, currency) for key, figure in figures.items()}
+    amounts = {
+        key: as_money(figure, currency) or Money(0, currency) for key, figure in figures.items()
+    }
     return Budget(
         currency,
         tuple(own),

@@ -1,4 +1,6 @@
-"""What it takes to turn one build into another: what is bought, what is left over, and what that costs."""
+"""What it takes to turn one build into another: what is bought, what is left over, and what that
+costs.
+"""
 
 from collections import Counter
 from dataclasses import dataclass
@@ -12,7 +14,9 @@ from builder.model.values.measures import Money
 
 @dataclass(frozen=True, eq=False)
 class Purchase:
-    """Pieces of one part of the shelf that the first build does not have; `bought` counts whole bags."""
+    """Pieces of one part of the shelf that the first build does not have; `bought` counts whole
+    bags.
+    """
 
     shelf: str
     label: str
@@ -23,7 +27,9 @@ class Purchase:
 
 @dataclass(frozen=True, eq=False)
 class Conversion:
-    """The way from one build to the other. `cost` leaves unknown prices out and then names them in `cost.lacks`."""
+    """The way from one build to the other. `cost` leaves unknown prices out and then names them in
+    `cost.lacks`.
+    """
 
     keep: tuple[tuple[str, int], ...]
     buy: tuple[Purchase, ...]
@@ -49,7 +55,9 @@ def conversion(a: Build, b: Build) -> Conversion:
     """Parts are the same where the shelf's entry is the same. Spares and postage are not counted."""
     have, need = _pieces(a), _pieces(b)
     prices = {f.shelf: f.use.price or f.part.price for f in b.parts.values()}
-    wheres = {f.shelf: (f.where if f.use.price else f.shelf_where).at("price") for f in b.parts.values()}
+    wheres = {
+        f.shelf: (f.where if f.use.price else f.shelf_where).at("price") for f in b.parts.values()
+    }
     buy = []
     for shelf, pieces in (need - have).items():
         entry = b.shelf[shelf]
@@ -57,7 +65,9 @@ def conversion(a: Build, b: Build) -> Conversion:
         sold_in = max(1, price.sold_in) if price is not None else 1
         bought = -(-pieces // sold_in) * sold_in
         where = wheres.get(shelf, entry.where.at("price"))
-        cost = price_figure(b, f"{a.name}/into/{b.name}/{shelf}", entry.part.name, price, bought, where)
+        cost = price_figure(
+            b, f"{a.name}/into/{b.name}/{shelf}", entry.part.name, price, bought, where
+        )
         buy.append(Purchase(shelf, entry.part.name, pieces, bought, cost))
     label = f"Cost to turn {a.name} into {b.name}"
     cost = total(f"{a.name}/into/{b.name}/cost", label, b.site.currency, (p.price for p in buy))

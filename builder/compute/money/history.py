@@ -11,12 +11,14 @@ from builder.model.source.build_source import Incident, Maintenance
 from builder.model.source.part import Price
 from builder.model.values.measures import Money
 
-_CHANGE_SPREAD = 1e-4  # kg: a change is the difference of two readings of a kitchen scale (common practice, no source)
+# kg: a change is the difference of two readings of a kitchen scale (common practice, no source)
+_CHANGE_SPREAD = 1e-4
 
 
 @dataclass(frozen=True, eq=False)
 class Event:
-    """One line of the history. `broke` sets an incident apart; `mass` is what it did to the weight, None where unsaid.
+    """One line of the history. `broke` sets an incident apart; `mass` is what it did to the weight,
+    None where unsaid.
 
     `replaced` are names as the builder wrote them; `flights` counts the flights until then.
     """
@@ -46,13 +48,31 @@ def _event(build: Build, entry: Incident | Maintenance, kind: str, i: int) -> Ev
     label = f"{'Repair' if kind == 'incidents' else 'Upkeep'} of {entry.date.isoformat()}"
     mass = None
     if entry.mass is not None:
-        own = entry.mass.spread if entry.mass.spread is not None else _CHANGE_SPREAD if entry.mass.value else 0.0
+        own = (
+            entry.mass.spread
+            if entry.mass.spread is not None
+            else _CHANGE_SPREAD
+            if entry.mass.value
+            else 0.0
+        )
         change = f"{label}, change of weight"
-        mass = leaf(f"{key}/mass", change, entry.mass.value, "kg", own=own, basis="measured", where=where.at("mass"))
+        mass = leaf(
+            f"{key}/mass",
+            change,
+            entry.mass.value,
+            "kg",
+            own=own,
+            basis="measured",
+            where=where.at("mass"),
+        )
     flights = entry.flights if isinstance(entry, Maintenance) else None
-    cost = _cost(build, f"{key}/price", label, entry.cost, i, kind) if entry.cost is not None else None
+    cost = (
+        _cost(build, f"{key}/price", label, entry.cost, i, kind) if entry.cost is not None else None
+    )
     broke = kind == "incidents"
-    return Event(key, entry.date, broke, entry.what, entry.note or "", entry.replaced, flights, cost, mass)
+    return Event(
+        key, entry.date, broke, entry.what, entry.note or "", entry.replaced, flights, cost, mass
+    )
 
 
 def _cost(build: Build, key: str, label: str, cost: Money, i: int, kind: str) -> MaybeFigure:
@@ -67,7 +87,12 @@ def history(build: Build) -> History:
     return History(
         tuple(sorted(events, key=lambda e: (e.on, not e.broke))),
         total(f"{build.name}/history/spent", "Repairs and upkeep", build.site.currency, costs),
-        total(f"{build.name}/history/mass", "Change of weight by repairs", "kg", [e.mass for e in events if e.mass]),
+        total(
+            f"{build.name}/history/mass",
+            "Change of weight by repairs",
+            "kg",
+            [e.mass for e in events if e.mass],
+        ),
     )
 
 
@@ -77,7 +102,13 @@ def _history_of(build: Build) -> History:
 
 
 def changes_after(build: Build, day: date | None) -> tuple[Figure, ...]:
-    """What repairs did to the weight after a day; nothing where nobody said on which day it was weighed."""
+    """What repairs did to the weight after a day; nothing where nobody said on which day it was
+    weighed.
+    """
     if day is None:
         return ()
-    return tuple(e.mass for e in _history_of(build).events if e.mass is not None and e.mass.value and e.on > day)
+    return tuple(
+        e.mass
+        for e in _history_of(build).events
+        if e.mass is not None and e.mass.value and e.on > day
+    )

@@ -1,9 +1,20 @@
-"""Prices as figures, so that a sum of money can be opened down to the price that was seen and the rate of the day."""
+"""Prices as figures, so that a sum of money can be opened down to the price that was seen and the
+rate of the day.
+"""
 
 from collections.abc import Iterable
 from dataclasses import replace
 
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, formula, leaf, total
+from builder.compute.figures.figure import (
+    Figure,
+    MaybeFigure,
+    Unknown,
+    apply,
+    constant,
+    formula,
+    leaf,
+    total,
+)
 from builder.compute.formulas.money import inverse_rate, line_price, line_price_abroad
 from builder.diagnostics.where import Where
 from builder.model.build import Build
@@ -18,9 +29,13 @@ def in_major(money: Money) -> float:
 
 
 def newest_rate(build: Build, currency: str) -> tuple[int, ExchangeRate] | None:
-    """The newest dated rate between a currency and the site's, either way round, with its place in the list."""
+    """The newest dated rate between a currency and the site's, either way round, with its place in
+    the list.
+    """
     target = build.site.currency
-    numbered = [(i, r) for i, r in enumerate(build.site.rates) if {r.from_, r.to} == {currency, target}]
+    numbered = [
+        (i, r) for i, r in enumerate(build.site.rates) if {r.from_, r.to} == {currency, target}
+    ]
     return max(numbered, key=lambda p: p[1].dated, default=None)
 
 
@@ -29,7 +44,13 @@ def _slopes(*values: float) -> tuple[float, ...]:
     price, pieces, sold_in, *rate, _ = values
     by = rate[0] if rate else 1.0
     whole = price * pieces * by / sold_in
-    slopes = [pieces * by / sold_in, price * by / sold_in, -whole / sold_in, *([whole / by] if rate else []), 0.0]
+    slopes = [
+        pieces * by / sold_in,
+        price * by / sold_in,
+        -whole / sold_in,
+        *([whole / by] if rate else []),
+        0.0,
+    ]
     return tuple(slopes)
 
 
@@ -41,7 +62,9 @@ def _rate(build: Build, currency: str) -> MaybeFigure:
     found = newest_rate(build, currency)
     target = build.site.currency
     if found is None:
-        return Unknown(f"site/rates/{currency}", f"Rate of {currency}", (f"rate from {currency} to {target}",))
+        return Unknown(
+            f"site/rates/{currency}", f"Rate of {currency}", (f"rate from {currency} to {target}",)
+        )
     index, rate = found
     read = leaf(
         f"site/rates/{rate.from_}-{rate.to}",
@@ -54,13 +77,21 @@ def _rate(build: Build, currency: str) -> MaybeFigure:
     )
     if rate.to == target:
         return read
-    return apply(f"site/rates/{currency}-{target}", f"{target} for one {currency}", formula(inverse_rate), read)
+    return apply(
+        f"site/rates/{currency}-{target}",
+        f"{target} for one {currency}",
+        formula(inverse_rate),
+        read,
+    )
 
 
-def price_figure(build: Build, key: str, label: str, price: Price | None, pieces: int, at: Where) -> MaybeFigure:
+def price_figure(
+    build: Build, key: str, label: str, price: Price | None, pieces: int, at: Where
+) -> MaybeFigure:
     """The price of pieces, in the site's currency, rounded once; Unknown without a price or a rate.
 
-    `at` is the price's place; its keys name the leaf, so that a price on the shelf is one leaf for all builds.
+    `at` is the price's place; its keys name the leaf, so that a price on the shelf is one leaf for
+    all builds.
     """
     amount = (price.each or price.pack) if price is not None else None
     if price is None or amount is None:
@@ -78,10 +109,21 @@ def price_figure(build: Build, key: str, label: str, price: Price | None, pieces
         where=at,
     )
     count = constant(f"{key}/pieces", f"Pieces of {label}", float(pieces), "1")
-    sold = constant(f"{key}/sold-in", "Pieces that the price is for", 1.0 if by_one else float(price.sold_in), "1")
+    sold = constant(
+        f"{key}/sold-in",
+        "Pieces that the price is for",
+        1.0 if by_one else float(price.sold_in),
+        "1",
+    )
     currency = build.site.currency
     coin = Money(1, currency)
-    step = constant(f"currency/{currency}/step", f"Smallest coin of {currency}", in_major(coin), currency, "ISO 4217")
+    step = constant(
+        f"currency/{currency}/step",
+        f"Smallest coin of {currency}",
+        in_major(coin),
+        currency,
+        "ISO 4217",
+    )
     if amount.currency == currency:
         made = apply(key, label, _HOME, read, count, sold, step)
     else:
@@ -90,7 +132,9 @@ def price_figure(build: Build, key: str, label: str, price: Price | None, pieces
 
 
 def as_money(figure: MaybeFigure, currency: str) -> Money | None:
-    """A price in whole minor units; None where it is not known. The figure was rounded to a coin already."""
+    """A price in whole minor units; None where it is not known. The figure was rounded to a coin
+    already.
+    """
     if isinstance(figure, Unknown):
         return None
     return Money(round(figure.value * 10 ** Money(0, currency).digits), currency)

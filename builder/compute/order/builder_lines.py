@@ -21,12 +21,18 @@ def _closure(start: str, among: Sequence[str], edges: Mapping[str, set[str]]) ->
 
 
 def _moved(
-    order: Order, c: Constraint, early: int, late: int, before: Mapping[str, set[str]], after: Mapping[str, set[str]]
+    order: Order,
+    c: Constraint,
+    early: int,
+    late: int,
+    before: Mapping[str, set[str]],
+    after: Mapping[str, set[str]],
 ) -> Order:
-    """The order with one more constraint kept: the earlier step goes up or the later one down with what hangs on it.
+    """The order with one more constraint kept: the earlier step goes up or the later one down with
+    what hangs on it.
 
-    `early` is where the step that has to come after stands now, `late` where the one before stands. The way that moves
-    fewer steps is taken; of two that move as many, the one that costs less.
+    `early` is where the step that has to come after stands now, `late` where the one before stands.
+    The way that moves fewer steps is taken; of two that move as many, the one that costs less.
     """
     stretch = order[early : late + 1]
     inside = [s.id for s in stretch]
@@ -35,7 +41,11 @@ def _moved(
     for moving, first in ((up, True), (down, False)):
         taken = [s for s in stretch if s.id in moving]
         rest = [s for s in stretch if s.id not in moving]
-        made = [*order[:early], *((*taken, *rest) if first else (*rest, *taken)), *order[late + 1 :]]
+        made = [
+            *order[:early],
+            *((*taken, *rest) if first else (*rest, *taken)),
+            *order[late + 1 :],
+        ]
         ways.append((len(taken), order_cost(made), made))
     return min(ways, key=lambda w: w[:2])[2]
 
@@ -50,9 +60,15 @@ def _edges(constraints: Iterable[Constraint]) -> tuple[dict[str, set[str]], dict
 
 
 def _wanted(order: Order, step: WorkStep, low: int, high: int, own: Sequence[Constraint]) -> int:
-    """Where a new step best stands between two places: beside what its own lines name, else by its phase."""
+    """Where a new step best stands between two places: beside what its own lines name, else by its
+    phase.
+    """
     if step.do in ("tin", "solder") and step.board:
-        same = [i for i, s in enumerate(order) if s.board == step.board and s.side == step.side and s.do == step.do]
+        same = [
+            i
+            for i, s in enumerate(order)
+            if s.board == step.board and s.side == step.side and s.do == step.do
+        ]
         if same:
             return max(low, min(high, same[0]))
     if any(c.before == step.id for c in own) and not any(c.after == step.id for c in own):
@@ -61,21 +77,30 @@ def _wanted(order: Order, step: WorkStep, low: int, high: int, own: Sequence[Con
     return max(low, min(high, usual))
 
 
-def _insert(order: Order, step: WorkStep, before: set[str], after: set[str], own: Sequence[Constraint]) -> Order:
+def _insert(
+    order: Order, step: WorkStep, before: set[str], after: set[str], own: Sequence[Constraint]
+) -> Order:
     names = [s.id for s in order]
     low = max((i + 1 for i, n in enumerate(names) if n in before), default=0)
     high = min((i for i, n in enumerate(names) if n in after), default=len(names))
     at = _wanted(order, step, low, high, own) if low <= high else low
-    while 0 < at < high and order[at - 1].do == order[at].do == "solder" and order[at - 1].board == order[at].board:
+    while (
+        0 < at < high
+        and order[at - 1].do == order[at].do == "solder"
+        and order[at - 1].board == order[at].board
+    ):
         at += 1  # a row of joints on one board is not broken up
     stage = order[at - 1].phase if at else step.phase  # it belongs to the stage in which it stands
     return [*order[:at], replace(step, phase=stage), *order[at:]]
 
 
-def place_own(base: Order, steps: Mapping[str, WorkStep], constraints: Sequence[Constraint]) -> Order:
+def place_own(
+    base: Order, steps: Mapping[str, WorkStep], constraints: Sequence[Constraint]
+) -> Order:
     """The base order with the steps that it lacks, every constraint kept.
 
-    The constraints must not contradict each other. Steps that no new line concerns keep their order among themselves.
+    The constraints must not contradict each other. Steps that no new line concerns keep their order
+    among themselves.
     """
     before, after = _edges(constraints)
     near: dict[str, list[Constraint]] = {}

@@ -1,4 +1,6 @@
-"""The builder's own steps with their `before` and `after`, and what a step that covers or ties must come after."""
+"""The builder's own steps with their `before` and `after`, and what a step that covers or ties must
+come after.
+"""
 
 from collections.abc import Mapping, Sequence
 
@@ -23,7 +25,9 @@ _AT_ITS_PLACE = ("fit", "mount", "cover")
 
 
 def meant(plan: Gathered, name: str) -> list[str]:
-    """Steps that a builder's word means: a step's own name, or all whose name begins with it or that it touches."""
+    """Steps that a builder's word means: a step's own name, or all whose name begins with it or
+    that it touches.
+    """
     if name in plan.steps:
         return [name]
     gates = [s.id for s in plan.steps.values() if s.gate and name == f"gate {s.gate}"]
@@ -31,7 +35,9 @@ def meant(plan: Gathered, name: str) -> list[str]:
         return gates
     doing, _, part = name.partition(" ")
     if doing == "solder" and part:
-        found = [s.id for s in plan.steps.values() if s.joint is not None and touches(s.joint, part)]
+        found = [
+            s.id for s in plan.steps.values() if s.joint is not None and touches(s.joint, part)
+        ]
     else:
         found = plan.named(f"{name}.", f"{name} ")
     return found or ([part] if part in plan.steps else [])
@@ -48,7 +54,9 @@ def _covers(plan: Gathered, own: BuildStep, *, coats: bool) -> None:
             plan.need(gate, own.id, "coating comes off badly: it goes on what works")
         for powered in ("setup", "rotation", "unplug"):
             if powered not in own.before:
-                plan.need(powered, own.id, "no power goes on while coating or glue is wet", Why.SAFETY)
+                plan.need(
+                    powered, own.id, "no power goes on while coating or glue is wet", Why.SAFETY
+                )
         plan.need(own.id, "dry", "what is wet is left alone")
 
 
@@ -80,7 +88,9 @@ def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
                 found = meant(plan, name)
                 unknown += [] if found else [name]
                 for other in found:
-                    plan.need(*((own.id, other) if comes_before else (other, own.id)), why, Why.BUILDER)
+                    plan.need(
+                        *((own.id, other) if comes_before else (other, own.id)), why, Why.BUILDER
+                    )
         if own.do == "cover":
             _covers(plan, own, coats=i in coats)
     reach, homes = ConstraintReach(plan.steps, plan.constraints), _homes_of_all(build, plan)
@@ -91,7 +101,9 @@ def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
 
 
 def _homes(build: Build, plan: Gathered, part: str) -> list[str]:
-    """The steps that put a part in its place: its own, or those of the boards or radios that it hangs on."""
+    """The steps that put a part in its place: its own, or those of the boards or radios that it
+    hangs on.
+    """
 
     def placed(key: str) -> list[str]:
         return plan.named(f"lay {key}") or [
@@ -106,19 +118,31 @@ def _homes(build: Build, plan: Gathered, part: str) -> list[str]:
     if isinstance(fitted.part, Antenna):
         radios = [s for f in radios_of(build, part) for s in placed(f.key)]
         return [*plan.named(f"antenna {part}"), *radios]
-    ends = [(r.start.part, r.end.part) for r in build.wires] + [(p.start[0], p.end[0]) for p in build.plugs]
-    boards = dict.fromkeys(b for pair in ends if part in pair for b in pair if b != part and is_centre(build, b))
+    ends = [(r.start.part, r.end.part) for r in build.wires] + [
+        (p.start[0], p.end[0]) for p in build.plugs
+    ]
+    boards = dict.fromkeys(
+        b for pair in ends if part in pair for b in pair if b != part and is_centre(build, b)
+    )
     return [s for b in boards for s in placed(b)]
 
 
 def _homes_of_all(build: Build, plan: Gathered) -> dict[str, list[str]]:
     """The homes of every part that a step of the builder's own is about."""
-    parts = {s.part.split(".")[0] for s in build.source.steps if s.part is not None and s.do in _AT_ITS_PLACE}
+    parts = {
+        s.part.split(".")[0]
+        for s in build.source.steps
+        if s.part is not None and s.do in _AT_ITS_PLACE
+    }
     return {part: _homes(build, plan, part) for part in sorted(parts)}
 
 
-def _after_its_part(plan: Gathered, own: BuildStep, homes: Mapping[str, Sequence[str]], reach: ConstraintReach) -> None:
-    """A step that ties or leads a part comes once that part sits, unless the builder's own lines put it before."""
+def _after_its_part(
+    plan: Gathered, own: BuildStep, homes: Mapping[str, Sequence[str]], reach: ConstraintReach
+) -> None:
+    """A step that ties or leads a part comes once that part sits, unless the builder's own lines
+    put it before.
+    """
     if own.part is None or own.do not in _AT_ITS_PLACE:
         return
     why = "a part is tied and its leads are laid once it sits in its place"

@@ -1,4 +1,6 @@
-"""Which steps lines of the order lead to: asked for each of a thousand steps, so no line is looked through twice."""
+"""Which steps lines of the order lead to: asked for each of a thousand steps, so no line is looked
+through twice.
+"""
 
 from collections.abc import Iterable, Mapping, Sequence
 
@@ -25,7 +27,9 @@ def reached(start: str, edges: Mapping[str, Sequence[str]]) -> set[str]:
 
 
 class ConstraintReach:
-    """What leads to a few steps, kept while lines are added. Sets of steps are bits of a number. Local to a call."""
+    """What leads to a few steps, kept while lines are added. Sets of steps are bits of a number.
+    Local to a call.
+    """
 
     def __init__(self, names: Iterable[str], constraints: Sequence[Constraint]) -> None:
         self._bit = {name: 1 << i for i, name in enumerate(names)}

@@ -1,4 +1,6 @@
-"""Steps of cutting, tinning and soldering: the connector with its cups, then every contact of every board."""
+"""Steps of cutting, tinning and soldering: the connector with its cups, then every contact of every
+board.
+"""
 
 from collections.abc import Iterable, Iterator, Sequence
 
@@ -12,24 +14,34 @@ from builder.model.kinds import Capacitor, Connector, SpeedController
 
 
 def _ends(build: Build, board: str, mine: list[Joint]) -> str:
-    """Which ends of cut wires are stripped and tinned at once; those that are trimmed in place are not."""
+    """Which ends of cut wires are stripped and tinned at once; those that are trimmed in place are
+    not.
+    """
     now = [j for j in mine if not in_place(build, j)]
     if not now:
         return " Strip nothing yet: the ends are trimmed in place."
     if len({j.heat.strip for j in now}) == 1:
-        words = f" {strip_words(now)} at {'both ends' if len(now) == len(mine) else f'the ends for {board}'}"
+        words = (
+            f" {strip_words(now)} at"
+            f" {'both ends' if len(now) == len(mine) else f'the ends for {board}'}"
+        )
     else:
         sides = {j.board == board: j.board for j in now}
         said = [
-            (to, [j for j in now if (j.board == board) == near]) for near, to in sorted(sides.items(), reverse=True)
+            (to, [j for j in now if (j.board == board) == near])
+            for near, to in sorted(sides.items(), reverse=True)
         ]
         words = ": " + "; ".join(f"towards {to} {strip_words(some)}" for to, some in said)
     wait = "" if len(now) == len(mine) else " The other ends wait until they are trimmed in place."
     return f" Strip, twist and tin{words}.{wait}"
 
 
-def cut_step(build: Build, board: str, runs: Sequence[WireRun], joints: Iterable[Joint]) -> WorkStep:
-    """Wires that belong to one piece, cut together; ends that are not trimmed in place are stripped and tinned."""
+def cut_step(
+    build: Build, board: str, runs: Sequence[WireRun], joints: Iterable[Joint]
+) -> WorkStep:
+    """Wires that belong to one piece, cut together; ends that are not trimmed in place are stripped
+    and tinned.
+    """
     one = len(runs) == 1
     kinds: dict[str, list[str]] = {}
     for run in runs:
@@ -39,22 +51,34 @@ def cut_step(build: Build, board: str, runs: Sequence[WireRun], joints: Iterable
     words = "; ".join(f"{k}: {', '.join(c)}" for k, c in kinds.items())
     mine = [j for j in joints if any(w.wire is r.wire for w in j.wires for r in runs)]
     connector = isinstance(build.parts[board.split(".")[0]].part, Connector)
-    sleeve = f" Slide {'its sleeve' if one else 'a sleeve'} onto {'it' if one else 'each'}." if connector else ""
+    sleeve = (
+        f" Slide {'its sleeve' if one else 'a sleeve'} onto {'it' if one else 'each'}."
+        if connector
+        else ""
+    )
     ends = _ends(build, board, mine) if mine else ""
     text = f"Cut the {'wire' if one else f'{len(runs)} wires'} of {board} ({words}).{ends}{sleeve}"
-    phase = Phase.CONNECTOR if connector else min([phase_of(build, j) for j in mine] + [Phase.LEADS])
+    phase = (
+        Phase.CONNECTOR if connector else min([phase_of(build, j) for j in mine] + [Phase.LEADS])
+    )
     return WorkStep(f"cut {board}", "fit", text, phase, board)
 
 
 def _cups(build: Build, key: str, cups: list[Joint]) -> Iterator[WorkStep]:
     """A connector's cups: a mate, solder in the cups, the joints, the sleeves."""
-    text = f"Plug an empty mate into {key}, never a battery: it keeps the contacts in line while the cups are hot."
+    text = (
+        f"Plug an empty mate into {key}, never a battery: it keeps the contacts in line while the"
+        " cups are hot."
+    )
     yield WorkStep(f"mate {key}", "plug", text, Phase.CONNECTOR, key)
     text = f"Tin the cups of {key}: flux, then solder until each is half full."
     tip, iron = cups[0].heat.tip, min(j.heat.setting for j in cups)
     yield WorkStep(f"tin {key} cups", "tin", text, Phase.CONNECTOR, key, "top", tip, iron)
     yield from (joint_step(build, j, Phase.CONNECTOR) for j in cups)
-    text = f"Draw the sleeves over the cups of {key}, shrink them, and take the mate off when it is cold."
+    text = (
+        f"Draw the sleeves over the cups of {key}, shrink them, and take the mate off when it is"
+        " cold."
+    )
     yield WorkStep(f"sleeve {key}", "cover", text, Phase.CONNECTOR, key)
 
 
@@ -69,22 +93,34 @@ def battery_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]
         if cups:
             yield from _cups(build, f.key, cups)
     for capacitor in build.of_kind(Capacitor):
-        legs = [r for r in build.wires if capacitor.key in (r.start.part, r.end.part) and r.wire.trim_to is not None]
-        to = f" to {mm(legs[0].wire.trim_to.value)}" if legs and legs[0].wire.trim_to is not None else ""
+        legs = [
+            r
+            for r in build.wires
+            if capacitor.key in (r.start.part, r.end.part) and r.wire.trim_to is not None
+        ]
+        to = (
+            f" to {mm(legs[0].wire.trim_to.value)}"
+            if legs and legs[0].wire.trim_to is not None
+            else ""
+        )
         mine = [j for j in joints if touches(j, capacitor.key)]
         mark = " The stripe on its side marks minus." if capacitor.part.polarised else ""
         bare = f" but for {strip_words(mine, pads=False)} at their ends; tin those" if mine else ""
         text = f"Cut the legs of {capacitor.key}{to} and sleeve them{bare}.{mark}"
         yield WorkStep(f"legs {capacitor.key}", "fit", text, Phase.BATTERY, capacitor.key)
     for esc in build.of_kind(SpeedController):
-        text = f"Look at the polarity at the battery contacts of {esc.key} and measure between them."
+        text = (
+            f"Look at the polarity at the battery contacts of {esc.key} and measure between them."
+        )
         reading = (Measure("plus to minus", "no beep that stays", "Ω"),)
         yield WorkStep(f"ring {esc.key}", "check", text, Phase.BATTERY, esc.key, measures=reading)
     yield from _tapes(build, joints)
 
 
 def loose_ends(build: Build, joints: tuple[Joint, ...], board: str) -> list[tuple[Joint, Contact]]:
-    """Joints of a board that are made before its first power, with the far ends that hang free then."""
+    """Joints of a board that are made before its first power, with the far ends that hang free
+    then.
+    """
     keys = {f.key for f in hanging_loads(build)}
     return [
         (j, other)
@@ -102,7 +138,8 @@ def _tapes(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
         if loose:
             ends = ", ".join(f"the wire for {other}" for _, other in loose)
             text = (
-                f"Tape over the loose ends at {f.key}, each by itself: {ends}. The tape stays on until each is joined."
+                f"Tape over the loose ends at {f.key}, each by itself: {ends}. The tape stays on"
+                " until each is joined."
             )
             phase = Phase.BATTERY if isinstance(f.part, SpeedController) else Phase.LEADS
             yield WorkStep(f"tape {f.key}", "cover", text, phase)
@@ -122,7 +159,10 @@ def _wire_words(build: Build, joint: Joint, join: Join, other: Contact) -> str:
 
 def joint_words(build: Build, joint: Joint) -> str:
     """What is soldered to what, with colours."""
-    ends = [_wire_words(build, joint, join, other) for join, other in zip(joint.wires, joint.others, strict=True)]
+    ends = [
+        _wire_words(build, joint, join, other)
+        for join, other in zip(joint.wires, joint.others, strict=True)
+    ]
     together = " in one heating" if len(ends) > 1 else ""
     return f"Solder {' and '.join(ends)} to {joint.contact}{together}."
 
@@ -131,7 +171,15 @@ def joint_step(build: Build, joint: Joint, phase: int) -> WorkStep:
     """One heating."""
     heat = joint.heat
     return WorkStep(
-        joint.key, "solder", joint_words(build, joint), phase, joint.board, joint.side, heat.tip, heat.setting, joint
+        joint.key,
+        "solder",
+        joint_words(build, joint),
+        phase,
+        joint.board,
+        joint.side,
+        heat.tip,
+        heat.setting,
+        joint,
     )
 
 
@@ -141,7 +189,13 @@ def phase_of(build: Build, joint: Joint) -> Phase:
     if drives and on_battery(build, joint):
         return Phase.BATTERY
     if hidden(build, joint):  # out of reach once the board is mounted
-        return Phase.LEADS if not drives else Phase.BATTERY if before_power(build, joint) else Phase.MOTORS
+        return (
+            Phase.LEADS
+            if not drives
+            else Phase.BATTERY
+            if before_power(build, joint)
+            else Phase.MOTORS
+        )
     if drives and build.pad(joint.contact).role == "phase":
         return Phase.MOTORS
     return Phase.LOADS if is_centre(build, joint.contact.part) else Phase.LEADS

@@ -1,4 +1,6 @@
-"""What the order of work insists on for loads, covers and the end of the work (common practice, no source)."""
+"""What the order of work insists on for loads, covers and the end of the work (common practice, no
+source).
+"""
 
 from itertools import pairwise
 
@@ -8,7 +10,13 @@ from builder.compute.joints.strips import before_power, in_place
 from builder.compute.order.joint_steps import loose_ends
 from builder.compute.order.steps import LAST_GATE, Gathered, Why
 from builder.model.build import Build, Fitted
-from builder.model.kinds import Antenna, FlightController, Receiver, SpeedController, VideoTransmitter
+from builder.model.kinds import (
+    Antenna,
+    FlightController,
+    Receiver,
+    SpeedController,
+    VideoTransmitter,
+)
 
 _BARE_RAILS = "each rail is measured with nothing on it"
 
@@ -24,12 +32,16 @@ def _waits(build: Build, load: Joint, joints: tuple[Joint, ...]) -> bool:
     return any(before_power(build, j) for j in joints if j.contact in ends)
 
 
-def _joint_of_load(build: Build, plan: Gathered, joints: tuple[Joint, ...], key: str, j: Joint, rails: str) -> None:
+def _joint_of_load(
+    build: Build, plan: Gathered, joints: tuple[Joint, ...], key: str, j: Joint, rails: str
+) -> None:
     """What one joint of a load waits for."""
     places = [p for p in (f"lay {key}", f"mount {key}") if p in plan.steps][:1]
     if j.contact.part == key:
         for place in places:
-            plan.need(j.key, place, "its own ends are soldered while it lies free on the bench", Why.EASE)
+            plan.need(
+                j.key, place, "its own ends are soldered while it lies free on the bench", Why.EASE
+            )
     if not is_centre(build, j.contact.part):
         if _waits(build, j, joints):
             plan.need(rails, j.key, _BARE_RAILS, Why.SAFETY)
@@ -40,17 +52,23 @@ def _joint_of_load(build: Build, plan: Gathered, joints: tuple[Joint, ...], key:
                 plan.need(place, j.key, "leads are cut where they lie", Why.EASE)
 
 
-def _loose(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
+def _loose(
+    build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]
+) -> None:
     """Bare ends are covered before the board that they hang on gets power."""
     why = "a bare end that swings under power finds the frame or its neighbour"
     for f in build.of_kind(SpeedController, FlightController):
         for j, _ in loose_ends(build, joints, f.key):
-            plan.need(j.key, f"tape {f.key}", "its far end hangs free until it is soldered", Why.SAFETY)
+            plan.need(
+                j.key, f"tape {f.key}", "its far end hangs free until it is soldered", Why.SAFETY
+            )
         letter = gates[0] if isinstance(f.part, SpeedController) else gates[1]
         plan.need(f"tape {f.key}", f"gate {letter}", why, Why.SAFETY)
 
 
-def loads_joined(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
+def loads_joined(
+    build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]
+) -> None:
     """What hangs on the boards, and the last look before it gets power."""
     rails, last = f"gate {gates[1]}", f"gate {gates[2]}"
     _loose(build, plan, joints, gates)
@@ -65,15 +83,27 @@ def loads_joined(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates:
         for j in joints:
             if j.contact.part == f.key:
                 plan.need(
-                    j.key, f"look over {f.key}", "a bridge is found by eye before it is found by smoke", Why.SAFETY
+                    j.key,
+                    f"look over {f.key}",
+                    "a bridge is found by eye before it is found by smoke",
+                    Why.SAFETY,
                 )
-        plan.need(f"look over {f.key}", last, "a bridge is found by eye before it is found by smoke", Why.SAFETY)
+        plan.need(
+            f"look over {f.key}",
+            last,
+            "a bridge is found by eye before it is found by smoke",
+            Why.SAFETY,
+        )
 
 
 def _slid(build: Build, plan: Gathered, joints: tuple[Joint, ...], f: Fitted) -> None:
     """A sleeve is on the leads before the second end of any of them is soldered."""
     why = "a sleeve does not go on once both ends are soldered"
-    fixed = [j for j in joints if touches(j, f.key) and is_centre(build, j.contact.part) and not in_place(build, j)]
+    fixed = [
+        j
+        for j in joints
+        if touches(j, f.key) and is_centre(build, j.contact.part) and not in_place(build, j)
+    ]
     for j in joints:
         if not touches(j, f.key):
             continue
@@ -87,20 +117,36 @@ def _slid(build: Build, plan: Gathered, joints: tuple[Joint, ...], f: Fitted) ->
     plan.need(f"slide {f.key}", f"lay {f.key}", why)
 
 
-def covers(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
+def covers(
+    build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]
+) -> None:
     """Sleeves and antennas of radios."""
     last = f"gate {gates[2]}"
     for f in build.of_kind(Receiver, VideoTransmitter):
         for j in joints:
             if j.contact.part == f.key:
-                plan.need(j.key, f"cover {f.key}", "a cover that is shrunk first has to be cut off again")
+                plan.need(
+                    j.key, f"cover {f.key}", "a cover that is shrunk first has to be cut off again"
+                )
         if sleeved(build, f):
             _slid(build, plan, joints, f)
-        plan.need(f"cover {f.key}", f"mount {f.key}", "the sleeve does not go over a part that is tied down")
-        plan.need(f"mount {f.key}", "tie", "wires are tied down once all of them lie in their places", Why.EASE)
+        plan.need(
+            f"cover {f.key}",
+            f"mount {f.key}",
+            "the sleeve does not go over a part that is tied down",
+        )
+        plan.need(
+            f"mount {f.key}",
+            "tie",
+            "wires are tied down once all of them lie in their places",
+            Why.EASE,
+        )
         plan.need(last, f"cover {f.key}", "its contacts are measured at this gate")
         plan.need(
-            f"cover {f.key}", "setup", "nothing lies bare on the frame while it is under power for long", Why.SAFETY
+            f"cover {f.key}",
+            "setup",
+            "nothing lies bare on the frame while it is under power for long",
+            Why.SAFETY,
         )
     for a in build.of_kind(Antenna):
         for f in radios_of(build, a.key):
@@ -108,11 +154,20 @@ def covers(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple
                 if j.contact.part == f.key:
                     plan.need(j.key, f"antenna {a.key}", "the antenna's foot is kept from the iron")
             plan.need(f"antenna {a.key}", f"cover {f.key}", "the antenna's foot is under the cover")
-        plan.need(f"antenna {a.key}", last, "a transmitter without its antenna burns its output", Why.SAFETY)
+        plan.need(
+            f"antenna {a.key}",
+            last,
+            "a transmitter without its antenna burns its output",
+            Why.SAFETY,
+        )
 
 
-def until_done(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]) -> None:
-    """From the gate of the loads to the scale: all that wants power first, then what is wet, then propellers."""
+def until_done(
+    build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]
+) -> None:
+    """From the gate of the loads to the scale: all that wants power first, then what is wet, then
+    propellers.
+    """
     powered = plan.named("gate ")
     for a, b in pairwise(powered):
         plan.need(a, b, "each gate adds one thing to what has passed", Why.SAFETY)
@@ -130,10 +185,14 @@ def until_done(build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: t
 
 def _end(plan: Gathered) -> None:
     plan.need("tie", "first pack", "a loose wire is drawn into a bell that turns", Why.SAFETY)
-    plan.need("setup", "first pack", "ports and motors are set before a battery can turn them", Why.SAFETY)
+    plan.need(
+        "setup", "first pack", "ports and motors are set before a battery can turn them", Why.SAFETY
+    )
     plan.need("first pack", "rotation", "the motors turn from a battery only", Why.SAFETY)
     for step in ("first pack", "rotation"):
-        plan.need(step, "unplug", "the battery is unplugged before hands go to the boards", Why.SAFETY)
+        plan.need(
+            step, "unplug", "the battery is unplugged before hands go to the boards", Why.SAFETY
+        )
     for step in ("setup", "rotation", "unplug"):
         plan.need(step, "coat", "no power goes on while coating or glue is wet", Why.SAFETY)
     plan.need("coat", "dry", "coating and glue dry once they are on")

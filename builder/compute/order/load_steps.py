@@ -1,9 +1,19 @@
-"""Steps of what hangs on the boards: cut, join, lay in place, trim, and after their gate cover and tie down."""
+"""Steps of what hangs on the boards: cut, join, lay in place, trim, and after their gate cover and
+tie down.
+"""
 
 from collections.abc import Iterator
 
 from builder.compute.geometry.orientation import load_words
-from builder.compute.joints.bench_pieces import CENTRES, cuts, frame_of, hanging_loads, piece_names, radios_of, sleeved
+from builder.compute.joints.bench_pieces import (
+    CENTRES,
+    cuts,
+    frame_of,
+    hanging_loads,
+    piece_names,
+    radios_of,
+    sleeved,
+)
 from builder.compute.joints.joints import Joint, touches
 from builder.compute.joints.strips import in_place, strip_words
 from builder.compute.order.joint_steps import cut_step, phase_of
@@ -19,15 +29,20 @@ def _own_cell(part: Part) -> bool:
 
 
 def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
-    """What is done to the leads that are still free once a part lies in its place; '' where none is."""
-    free = [j for j in joints if touches(j, f.key) and in_place(build, j) and j.contact.part != f.key]
+    """What is done to the leads that are still free once a part lies in its place; '' where none
+    is.
+    """
+    free = [
+        j for j in joints if touches(j, f.key) and in_place(build, j) and j.contact.part != f.key
+    ]
     if not free:
         return ""
     its = "its" if len(f.pieces) == 1 else "their"
     first = ""
     if _own_cell(f.part):
         first = (
-            " It has a battery of its own: take that out first, or cut one lead at a time and tape each end at once."
+            " It has a battery of its own: take that out first, or cut one lead at a time and tape"
+            " each end at once."
         )
     return f"{first} Trim {its} free leads there; strip and tin them: {strip_words(free)}."
 
@@ -35,14 +50,20 @@ def _trim(build: Build, joints: tuple[Joint, ...], f: Fitted) -> str:
 def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkStep]:
     """A receiver or video transmitter that gets a sleeve: it lies bare until its gate has passed."""
     name, frame = f.part.name, frame_of(build)
-    text = f"Slide the sleeve of {name} onto its leads, all of them through it. Shrink it later, after the gate of the loads."
+    text = (
+        f"Slide the sleeve of {name} onto its leads, all of them through it. Shrink it later, after"
+        " the gate of the loads."
+    )
     yield WorkStep(f"slide {f.key}", "fit", text, Phase.LEADS, part=f.key)
     text = (
-        f"Lay {name} in its place on a strip of tape, so that nothing bare touches the frame.{_trim(build, joints, f)}"
+        f"Lay {name} in its place on a strip of tape, so that nothing bare touches the"
+        f" frame.{_trim(build, joints, f)}"
     )
     yield WorkStep(f"lay {f.key}", "fit", text, Phase.LOADS, frame)
     free = (
-        "the antenna lead and the button" if isinstance(f.part, Receiver) else "antenna lead, button and cooling face"
+        "the antenna lead and the button"
+        if isinstance(f.part, Receiver)
+        else "antenna lead, button and cooling face"
     )
     text = f"Draw the sleeve over {name} and shrink it; leave {free} free."
     yield WorkStep(f"cover {f.key}", "cover", text, Phase.COVER, f.key)
@@ -65,13 +86,20 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
             yield from _radio(build, joints, f)
         else:
             count = len(f.pieces)
-            where = f"{f.part.name} in its place" if count == 1 else f"{f.part.name}, {count} of them, in their places"
+            where = (
+                f"{f.part.name} in its place"
+                if count == 1
+                else f"{f.part.name}, {count} of them, in their places"
+            )
             text = f"Fit {where}{load_words(f)}{_trim(build, joints, f)}"
             yield WorkStep(f"mount {f.key}", "mount", text, Phase.LOADS, frame)
     for f in build.of_kind(*CENTRES):
         if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):
             text = (
-                f"Clean the flux off {f.key}, look for bridges under a lens, pull at each wire, beep-test neighbours."
+                f"Clean the flux off {f.key}, look for bridges under a lens, pull at each wire,"
+                " beep-test neighbours."
             )
             reading = (Measure("neighbours", "no beep"),)
-            yield WorkStep(f"look over {f.key}", "check", text, Phase.LOADS, f.key, measures=reading)
+            yield WorkStep(
+                f"look over {f.key}", "check", text, Phase.LOADS, f.key, measures=reading
+            )

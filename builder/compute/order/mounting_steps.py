@@ -1,4 +1,6 @@
-"""Steps of mounting, trimming, plugging and looking over, with what is measured on the way. Loads are in load_steps.py."""
+"""Steps of mounting, trimming, plugging and looking over, with what is measured on the way. Loads
+are in load_steps.py.
+"""
 
 from collections.abc import Iterator
 
@@ -18,13 +20,17 @@ def _drives(build: Build, joints: tuple[Joint, ...], esc: str) -> bool:
 
 
 def _lock_words(build: Build, motor: str) -> str:
-    """The end of the sentence that mounts a motor: with thread lock or without, and never on plastic."""
+    """The end of the sentence that mounts a motor: with thread lock or without, and never on
+    plastic.
+    """
     if not any(s.screw.lock and s.screw.into == motor for s in build.screws):
         return "."
     materials = [f.part.material or "" for f in build.of_kind(Frame)]
     plastic = next((m for m in materials if is_plastic(m)), "")
     if plastic:
-        return f". Use no thread lock: the frame is {plastic}, and thread lock cracks many plastics."
+        return (
+            f". Use no thread lock: the frame is {plastic}, and thread lock cracks many plastics."
+        )
     return " with thread lock on the threads only: keep it off plastic."
 
 
@@ -35,11 +41,16 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
         if _drives(build, joints, esc.key) or build.of_kind(Motor):
             text = f"Measure each phase contact of {esc.key} to battery minus."
             reading = (Measure("each to minus", "alike, no beep", "Ω"),)
-            yield WorkStep(f"phases {esc.key}", "check", text, Phase.BATTERY, esc.key, measures=reading)
+            yield WorkStep(
+                f"phases {esc.key}", "check", text, Phase.BATTERY, esc.key, measures=reading
+            )
     reading = (Measure("screw to phase", "open", "Ω"),)
     for f in build.of_kind(Motor):
         for board in piece_names(f):
-            text = f"Mount {board}{_lock_words(build, f.key)} Measure screw to phase, and see that it spins free."
+            text = (
+                f"Mount {board}{_lock_words(build, f.key)} Measure screw to phase, and see that it"
+                " spins free."
+            )
             yield WorkStep(f"mount {board}", "mount", text, Phase.MOTORS, frame, measures=reading)
     for esc in build.of_kind(SpeedController):
         soft = "Push the soft mounts in and set" if esc.part.soft_mount is not None else "Set"
@@ -50,14 +61,19 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
     for esc in build.of_kind(SpeedController):
         if _drives(build, joints, esc.key):
             text = (
-                f"Clean the flux off {esc.key}, look over its joints under a lens and beep-test neighbouring channels."
+                f"Clean the flux off {esc.key}, look over its joints under a lens and beep-test"
+                " neighbouring channels."
             )
             reading = (Measure("between channels", "no beep"),)
-            yield WorkStep(f"inspect {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=reading)
+            yield WorkStep(
+                f"inspect {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=reading
+            )
 
 
 def _leads(build: Build, joints: tuple[Joint, ...], motor: FittedAs[Motor]) -> Iterator[WorkStep]:
-    """A motor's leads: cut where they lie, one step each; then stripped and tinned, all motors in one step."""
+    """A motor's leads: cut where they lie, one step each; then stripped and tinned, all motors in
+    one step.
+    """
     for board in piece_names(motor):
         runs = [r for r in build.wires if board in (r.start.board, r.end.board)]
         if runs:
@@ -65,17 +81,25 @@ def _leads(build: Build, joints: tuple[Joint, ...], motor: FittedAs[Motor]) -> I
             words = f" (about {mm(to.value)})" if to is not None else ""
             spare = "5 to 10 mm to spare"
             if under(build, joints, board):
-                spare = "15 to 20 mm to spare, so that the board can lie upside down beside its place while they are soldered"
-            text = f"Route the leads of {board} where they will lie and cut them with {spare}{words}."
+                spare = (
+                    "15 to 20 mm to spare, so that the board can lie upside down beside its place"
+                    " while they are soldered"
+                )
+            text = (
+                f"Route the leads of {board} where they will lie and cut them with {spare}{words}."
+            )
             yield WorkStep(f"trim {board}", "fit", text, Phase.MOTORS, frame_of(build))
     mine = [j for j in joints if any(c.part == motor.key for c in j.others)]
     if mine:
         text = (
-            f"Strip {strip_words(mine, pads=False)} of each lead of {motor.key}, twist and tin it. Where the winding's "
-            "own wire comes out, scrape its enamel off until solder takes all round."
+            f"Strip {strip_words(mine, pads=False)} of each lead of {motor.key}, twist and tin it."
+            " Where the winding's own wire comes out, scrape its enamel off until solder takes all"
+            " round."
         )
         iron = min(j.heat.setting for j in mine)
-        yield WorkStep(leads_id(motor.key), "tin", text, Phase.MOTORS, tip=mine[0].heat.tip, iron=iron)
+        yield WorkStep(
+            leads_id(motor.key), "tin", text, Phase.MOTORS, tip=mine[0].heat.tip, iron=iron
+        )
 
 
 def leads_id(motor: str) -> str:
@@ -86,7 +110,9 @@ def leads_id(motor: str) -> str:
 def plug_steps(build: Build) -> Iterator[WorkStep]:
     """Cables, beep-tested before they are plugged."""
     for plug in build.plugs:
-        ends = [f"{e[0]}.{e[1]} {e[2]}" if e[1] else f"{e[0]} {e[2]}" for e in (plug.start, plug.end)]
+        ends = [
+            f"{e[0]}.{e[1]} {e[2]}" if e[1] else f"{e[0]} {e[2]}" for e in (plug.start, plug.end)
+        ]
         between = all(is_centre(build, e[0]) for e in (plug.start, plug.end))
         motor = any(isinstance(build.parts[e[0]].part, Motor) for e in (plug.start, plug.end))
         phase = Phase.CONTROL if between else Phase.MOTORS if motor else Phase.LOADS

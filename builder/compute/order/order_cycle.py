@@ -1,4 +1,6 @@
-"""Constraints that contradict each other: a cycle of them, and what of our own has to be dropped to break each."""
+"""Constraints that contradict each other: a cycle of them, and what of our own has to be dropped to
+break each.
+"""
 
 from collections.abc import Iterable, Sequence
 
@@ -7,7 +9,9 @@ from builder.compute.order.steps import Constraint, Why
 
 
 def _tangled(names: Iterable[str], constraints: Sequence[Constraint]) -> set[str]:
-    """Steps that no order can place: what is left when all others are taken away from the front (Kahn, 1962)."""
+    """Steps that no order can place: what is left when all others are taken away from the front
+    (Kahn, 1962).
+    """
     waits = dict.fromkeys(names, 0)
     follows: dict[str, list[str]] = {n: [] for n in waits}
     for c in constraints:
@@ -23,7 +27,9 @@ def _tangled(names: Iterable[str], constraints: Sequence[Constraint]) -> set[str
 
 
 def find_cycle(names: Iterable[str], constraints: Sequence[Constraint]) -> tuple[Constraint, ...]:
-    """A shortest cycle of constraints, the first of them in the order given; () where there is none."""
+    """A shortest cycle of constraints, the first of them in the order given; () where there is
+    none.
+    """
     tangled = _tangled(names, constraints)
     if not tangled:
         return ()
@@ -33,10 +39,12 @@ def find_cycle(names: Iterable[str], constraints: Sequence[Constraint]) -> tuple
 def loosened(
     names: Iterable[str], constraints: Sequence[Constraint]
 ) -> tuple[tuple[Constraint, ...], tuple[Constraint, ...]]:
-    """The constraints without those of our own that contradict each other, and the ones that were dropped.
+    """The constraints without those of our own that contradict each other, and the ones that were
+    dropped.
 
-    Of each cycle the softest goes: what saves work before what is needed, that before what keeps from harm; of two
-    that are alike the one that was added last. Lines of the builder's own are never touched, nor asked.
+    Of each cycle the softest goes: what saves work before what is needed, that before what keeps
+    from harm; of two that are alike the one that was added last. Lines of the builder's own are
+    never touched, nor asked.
     """
     found, steps = list(constraints), tuple(names)
     dropped: list[Constraint] = []

@@ -1,13 +1,15 @@
-"""The cheapest order that keeps its constraints: an exact search over sets of done steps, and a beam beyond its bound.
+"""The cheapest order that keeps its constraints: an exact search over sets of done steps, and a
+beam beyond its bound.
 
-Counted is, first of all, each return to a stage of the work that was left; then each change of tip (3), of the iron's
-temperature (1), of the board in hand (2), and of the side of it (1). A step that has none of these leaves it as it
-was. A state is the set of steps that are done and what is in hand. A step that changes nothing is taken as soon as it
-is ready: taking it earlier makes nothing dearer, since leaving a step out of a row never adds a change. The exact
-search is best-first (Hart, Nilsson and Raphael, 1968) with what the remaining stages cost at least; it gives up after
-EXACT states. The beam keeps WIDTH states a round. Ties are broken by the fewest steps done before one that usually
-comes earlier, then by the usual order. The search itself is in order_states.py and knows steps by their marks alone, so
-that it is done once for all builds whose steps are alike.
+Counted is, first of all, each return to a stage of the work that was left; then each change of tip
+(3), of the iron's temperature (1), of the board in hand (2), and of the side of it (1). A step that
+has none of these leaves it as it was. A state is the set of steps that are done and what is in
+hand. A step that changes nothing is taken as soon as it is ready: taking it earlier makes nothing
+dearer, since leaving a step out of a row never adds a change. The exact search is best-first (Hart,
+Nilsson and Raphael, 1968) with what the remaining stages cost at least; it gives up after EXACT
+states. The beam keeps WIDTH states a round. Ties are broken by the fewest steps done before one
+that usually comes earlier, then by the usual order. The search itself is in order_states.py and
+knows steps by their marks alone, so that it is done once for all builds whose steps are alike.
 """
 
 import heapq
@@ -21,14 +23,22 @@ EXACT = 20_000  # states
 
 
 def _marks(steps: Sequence[WorkStep]) -> tuple[Mark, ...]:
-    """Steps as the search sees them: words become numbers in the order in which they first come, 0 is none."""
+    """Steps as the search sees them: words become numbers in the order in which they first come, 0
+    is none.
+    """
     numbers: dict[tuple[str, str | int], int] = {}
 
     def known(field: str, value: str | int) -> int:
         return numbers.setdefault((field, value), len(numbers) + 1) if value else 0
 
     return tuple(
-        Mark(known("tip", s.tip), known("iron", s.iron), known("board", s.board), known("side", s.side), s.stage)
+        Mark(
+            known("tip", s.tip),
+            known("iron", s.iron),
+            known("board", s.board),
+            known("side", s.side),
+            s.stage,
+        )
         for s in steps
     )
 
@@ -44,7 +54,9 @@ def order_cost(order: Sequence[WorkStep]) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """How often each kind of change happens in an order, and what it costs apart from returns to a stage."""
+    """How often each kind of change happens in an order, and what it costs apart from returns to a
+    stage.
+    """
 
     returns: int
     tips: int
@@ -101,9 +113,11 @@ def plain_order(steps: Mapping[str, WorkStep], constraints: Sequence[Constraint]
 def cheapest(
     steps: Mapping[str, WorkStep], constraints: Sequence[Constraint], bound: int = EXACT
 ) -> tuple[list[WorkStep], bool]:
-    """An order of steps that keeps the constraints, which must not contradict each other; and whether it is the cheapest.
+    """An order of steps that keeps the constraints, which must not contradict each other; and
+    whether it is the cheapest.
 
-    The steps stand in their usual order. Beyond the bound it costs no more than a plain topological order.
+    The steps stand in their usual order. Beyond the bound it costs no more than a plain topological
+    order.
     """
     usual = tuple(steps.values())
     at = {s.id: i for i, s in enumerate(usual)}
@@ -112,4 +126,8 @@ def cheapest(
         needs[at[c.after]] |= 1 << at[c.before]
     found, exact = cheapest_of(_marks(usual), tuple(needs), bound)
     order = [usual[i] for i in found]
-    return (order, True) if exact else (min(order, plain_order(steps, constraints), key=order_cost), False)
+    return (
+        (order, True)
+        if exact
+        else (min(order, plain_order(steps, constraints), key=order_cost), False)
+    )

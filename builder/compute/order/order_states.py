@@ -1,7 +1,8 @@
-"""The search behind order_search.py: steps are marks and bits, what is in hand is a number, states are small tuples.
+"""The search behind order_search.py: steps are marks and bits, what is in hand is a number, states
+are small tuples.
 
-A state is the set of steps that are done and what is in hand. Nearly all the time of a plan goes into this file, so it
-works on whole numbers and remembers what each hand costs for each step.
+A state is the set of steps that are done and what is in hand. Nearly all the time of a plan goes
+into this file, so it works on whole numbers and remembers what each hand costs for each step.
 """
 
 import heapq
@@ -20,7 +21,9 @@ REMEMBERED = 256  # plans; builds that differ in parts but not in steps share on
 
 
 class Mark(NamedTuple):
-    """What changes are counted in, of a step, or in hand after steps. 0: it is left as it is, or not yet taken up."""
+    """What changes are counted in, of a step, or in hand after steps. 0: it is left as it is, or
+    not yet taken up.
+    """
 
     tip: int
     iron: int
@@ -43,7 +46,9 @@ EMPTY = Mark(0, 0, 0, 0, -1)  # a hand before the first step
 
 
 class _State(NamedTuple):
-    """Steps done and steps ready (as bits), the number of the hand, cost so far, steps done early, how it was reached."""
+    """Steps done and steps ready (as bits), the number of the hand, cost so far, steps done early,
+    how it was reached.
+    """
 
     done: int
     ready: int
@@ -56,7 +61,9 @@ class _State(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class _Kind:
-    """In one stage, what a change of one kind costs, and each value (as a bit) with the steps that have it."""
+    """In one stage, what a change of one kind costs, and each value (as a bit) with the steps that
+    have it.
+    """
 
     cost: int
     steps: int
@@ -78,10 +85,14 @@ class _Search:
                 self.follows[low.bit_length() - 1].append(i)
         self.hands: list[Mark] = []
         self.numbers: dict[Mark, int] = {}
-        self.after_step: list[list[tuple[int, int]]] = []  # by hand, by step: the hand after it, what it costs
+        self.after_step: list[
+            list[tuple[int, int]]
+        ] = []  # by hand, by step: the hand after it, what it costs
         self.neutral: list[int] = []  # by hand: steps that leave it as it is
         stages = sorted({m.stage for m in marks})
-        self.below = {s: sum(1 << i for i, m in enumerate(marks) if m.stage < s) for s in (-1, *stages)}
+        self.below = {
+            s: sum(1 << i for i, m in enumerate(marks) if m.stage < s) for s in (-1, *stages)
+        }
         self.upto = [sum(1 << i for i, m in enumerate(marks) if m.stage <= s) for s in stages]
         self.stages = [self._kinds(s) for s in stages]
         later = dict(zip(stages, self.upto, strict=True))
@@ -118,7 +129,8 @@ class _Search:
         return row
 
     def least(self, done: int, hand: int) -> int:
-        """What the rest costs at least: a return, or else in each stage every tip, temperature and board once.
+        """What the rest costs at least: a return, or else in each stage every tip, temperature and
+        board once.
 
         What is in hand at the end of a stage may be the first of the next, if the next has it.
         """
@@ -158,12 +170,16 @@ class _Search:
             free = ready & neutral
             if not free:
                 return _State(done, ready, hand, state.cost + cost, early, state, tuple(taken))
-            further = free >> (k + 1) << (k + 1) if len(taken) > 1 else free  # on to the end, then from the front
+            further = (
+                free >> (k + 1) << (k + 1) if len(taken) > 1 else free
+            )  # on to the end, then from the front
             low = further & -further or free & -free
             k = low.bit_length() - 1
 
     def moves(self, state: _State, *, returning: bool, most: int = 0) -> Iterator[_State]:
-        """All states one choice further, or the cheapest few; without `returning` only the first stage that is not done."""
+        """All states one choice further, or the cheapest few; without `returning` only the first
+        stage that is not done.
+        """
         left = state.ready
         row = self._row(state.hand)
         if not returning:
@@ -198,7 +214,10 @@ def _exact(search: _Search, bound: int, *, returning: bool) -> _State | None:
         *_, state = heapq.heappop(heap)
         if state.done == search.all:
             return state
-        if best.get((state.done, state.hand), (state.cost, state.early)) < (state.cost, state.early):
+        if best.get((state.done, state.hand), (state.cost, state.early)) < (
+            state.cost,
+            state.early,
+        ):
             continue
         if len(best) > bound:
             return None
@@ -206,7 +225,10 @@ def _exact(search: _Search, bound: int, *, returning: bool) -> _State | None:
             key, value = (new.done, new.hand), (new.cost, new.early)
             if key not in best or value < best[key]:
                 best[key] = value
-                heapq.heappush(heap, (new.cost + search.least(new.done, new.hand), new.early, next(number), new))
+                heapq.heappush(
+                    heap,
+                    (new.cost + search.least(new.done, new.hand), new.early, next(number), new),
+                )
     return None
 
 
@@ -214,7 +236,9 @@ def _beam(search: _Search) -> _State:
     """A good order: the best few states are followed, round by round."""
     rows, whole = [search.start], None
     most = FEW if len(search.marks) > LARGE else 0
-    width = max(2, WIDTH * LARGE**3 // max(LARGE, len(search.marks)) ** 3)  # rounds, moves a round, steps a move
+    width = max(
+        2, WIDTH * LARGE**3 // max(LARGE, len(search.marks)) ** 3
+    )  # rounds, moves a round, steps a move
     while rows:
         found: dict[tuple[int, int], _State] = {}
         for state in rows:
@@ -227,20 +251,31 @@ def _beam(search: _Search) -> _State:
             if whole is None or (state.cost, state.early) < (whole.cost, whole.early):
                 whole = state
         going = [s for s in found.values() if s.done != search.all]
-        rows = sorted(going, key=lambda s: (s.cost + search.least(s.done, s.hand), s.early, -s.done.bit_count()))
+        rows = sorted(
+            going,
+            key=lambda s: (s.cost + search.least(s.done, s.hand), s.early, -s.done.bit_count()),
+        )
         rows = rows[:width]
     return whole if whole is not None else search.start
 
 
 @lru_cache(maxsize=REMEMBERED)
-def cheapest_of(marks: tuple[Mark, ...], needs: tuple[int, ...], bound: int) -> tuple[tuple[int, ...], bool]:
-    """An order of steps, by their places, that keeps what each step needs (as bits); and whether it is the cheapest.
+def cheapest_of(
+    marks: tuple[Mark, ...], needs: tuple[int, ...], bound: int
+) -> tuple[tuple[int, ...], bool]:
+    """An order of steps, by their places, that keeps what each step needs (as bits); and whether it
+    is the cheapest.
 
-    An order that returns to no stage is cheaper than any that does, so where there is one, only those are looked at.
+    An order that returns to no stage is cheaper than any that does, so where there is one, only
+    those are looked at.
     """
     search = _Search(marks, needs)
     if not marks:
         return (), True
-    looks = bound * LARGE**2 // max(LARGE, len(marks)) ** 2  # each state of a large plan takes as much longer
+    looks = (
+        bound * LARGE**2 // max(LARGE, len(marks)) ** 2
+    )  # each state of a large plan takes as much longer
     found = _exact(search, looks, returning=search.must_return)
-    return (search.order(found), True) if found is not None else (search.order(_beam(search)), False)
+    return (
+        (search.order(found), True) if found is not None else (search.order(_beam(search)), False)
+    )

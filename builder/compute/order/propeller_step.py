@@ -15,7 +15,8 @@ NOT_KNOWN = "not known"
 def motor_numbers(build: Build) -> tuple[str, ...]:
     """The numbers of all motors as the setup counts them, in order.
 
-    They are the builder's own where the setup names as many motors as there are; else pieces are counted.
+    They are the builder's own where the setup names as many motors as there are; else pieces are
+    counted.
     """
     count = sum(len(f.pieces) for f in build.of_kind(Motor))
     plan = build.source.setup.rotation
@@ -26,7 +27,11 @@ def motor_numbers(build: Build) -> tuple[str, ...]:
 def turns_of(build: Build) -> dict[str, str]:
     """The way that each motor turns, seen from above; motors of which nobody says it are left out."""
     plan = build.source.setup.rotation
-    return {n: plan.turns[n] for n in motor_numbers(build) if n in plan.turns} if plan is not None else {}
+    return (
+        {n: plan.turns[n] for n in motor_numbers(build) if n in plan.turns}
+        if plan is not None
+        else {}
+    )
 
 
 def listed_motors(names: list[str]) -> str:
@@ -51,15 +56,22 @@ def _hands(build: Build) -> Iterator[str]:
     unsaid = [n for n in motor_numbers(build) if n not in turns]
     if unsaid:
         yield (
-            f"Which way {_motors(build, unsaid)} must turn is {NOT_KNOWN}: this sheet does not say. Take the direction that "
-            "you measured and wrote down when you checked the motors. Without it fit no propeller there."
+            f"Which way {_motors(build, unsaid)} must turn is {NOT_KNOWN}: this sheet does not say."
+            " Take the direction that you measured and wrote down when you checked the motors."
+            " Without it fit no propeller there."
         )
 
 
 def _lettering(build: Build) -> Iterator[str]:
-    """Which face looks up: the same for motors above and below their arm, since both push the air down."""
+    """Which face looks up: the same for motors above and below their arm, since both push the air
+    down.
+    """
     plan = build.source.setup.rotation
-    below = [n for n, corner in plan.corners.items() if corner.endswith(" lower")] if plan is not None else []
+    below = (
+        [n for n, corner in plan.corners.items() if corner.endswith(" lower")]
+        if plan is not None
+        else []
+    )
     yield "Lettering up, and on each blade the higher edge moves first."
     if below or any(f.use.face == "down" for f in build.of_kind(Motor)):
         where = f" on {_motors(build, below)}" if below else ""
@@ -80,11 +92,19 @@ def _fastened(style: str) -> Iterator[str]:
         yield "Pull at each by hand: it must not move. Use no glue and no thread lock."
     elif style in ("two-screw", "three-screw"):
         count = "both" if style == "two-screw" else "all three"
-        yield f"Turn {count} screws of each in by turns with a hand driver until the hub does not move."
-        yield "Use no thread lock: what the hub is made of is not known, and thread lock cracks many plastics."
+        yield (
+            f"Turn {count} screws of each in by turns with a hand driver until the hub does not"
+            " move."
+        )
+        yield (
+            "Use no thread lock: what the hub is made of is not known, and thread lock cracks many"
+            " plastics."
+        )
         yield "Turn each motor by hand: no screw end may touch its winding."
     elif style == "shaft nut":
-        yield "Hold the motor and tighten the nut with a hand tool until the propeller does not slip."
+        yield (
+            "Hold the motor and tighten the nut with a hand tool until the propeller does not slip."
+        )
         yield "Use no power tool. If a locking nut turns on by fingers alone, take a new one."
     else:
         yield f"How they are fastened is {NOT_KNOWN}: read their maker's instructions."
@@ -109,4 +129,11 @@ def direction_readings(build: Build) -> tuple[Measure, ...]:
     return tuple(Measure(f"motor {n} turns", way) for n in motor_numbers(build) if n not in turns)
 
 
-__all__ = ["NOT_KNOWN", "direction_readings", "listed_motors", "motor_numbers", "propeller_steps", "turns_of"]
+__all__ = [
+    "NOT_KNOWN",
+    "direction_readings",
+    "listed_motors",
+    "motor_numbers",
+    "propeller_steps",
+    "turns_of",
+]

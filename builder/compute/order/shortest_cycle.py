@@ -1,4 +1,6 @@
-"""The shortest cycle of a graph of constraints, without trying every one of them through the whole graph."""
+"""The shortest cycle of a graph of constraints, without trying every one of them through the whole
+graph.
+"""
 
 from collections import deque
 from collections.abc import Sequence
@@ -7,7 +9,9 @@ from builder.compute.order.steps import Constraint
 
 
 class _Left:
-    """Steps that may lie on a cycle still; local to a call. One that nothing leads to, or that leads nowhere, goes."""
+    """Steps that may lie on a cycle still; local to a call. One that nothing leads to, or that
+    leads nowhere, goes.
+    """
 
     def __init__(self, edges: Sequence[Constraint]) -> None:
         self.follows: dict[str, list[Constraint]] = {}
@@ -21,7 +25,9 @@ class _Left:
         self._take([s for s in self.steps if not self._outs[s] or not self._ins[s]])
 
     def _take(self, row: list[str]) -> None:
-        """Takes steps away, and then those that lie on no cycle without them (Kahn, 1962, from both ends)."""
+        """Takes steps away, and then those that lie on no cycle without them (Kahn, 1962, from both
+        ends).
+        """
         for step in row:
             self.steps.pop(step)
         while row:
@@ -62,9 +68,11 @@ def _through(start: str, left: _Left, most: int) -> tuple[Constraint, ...]:
 
 
 def shortest_cycle(edges: Sequence[Constraint]) -> tuple[Constraint, ...]:
-    """A shortest cycle, from the first of its constraints in the order given; () where there is none.
+    """A shortest cycle, from the first of its constraints in the order given; () where there is
+    none.
 
-    A step whose own shortest cycle is known is taken away: any other cycle through it is no shorter.
+    A step whose own shortest cycle is known is taken away: any other cycle through it is no
+    shorter.
     """
     left = _Left(edges)
     best: tuple[Constraint, ...] = ()

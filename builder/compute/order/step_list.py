@@ -2,7 +2,13 @@
 
 from collections.abc import Iterator
 
-from builder.compute.joints.bench_pieces import CENTRES, coating_steps, frame_of, gate_letters, piece_names
+from builder.compute.joints.bench_pieces import (
+    CENTRES,
+    coating_steps,
+    frame_of,
+    gate_letters,
+    piece_names,
+)
 from builder.compute.joints.joints import Joint
 from builder.compute.order.joint_steps import battery_steps, joint_steps
 from builder.compute.order.load_steps import load_steps
@@ -23,18 +29,30 @@ def _accept(build: Build) -> Iterator[WorkStep]:
         yield WorkStep(
             f"usb {f.key}",
             "check",
-            f"Connect {f.part.name} by USB alone: no battery, no supply. Check that it answers. Then unplug USB.",
+            f"Connect {f.part.name} by USB alone: no battery, no supply. Check that it answers."
+            " Then unplug USB.",
             at,
             f.key,
             power="usb",
         )
-    readings = (Measure("three pairs of phases", "alike", "Ω"), Measure("phase to base", "open", "Ω"))
+    readings = (
+        Measure("three pairs of phases", "alike", "Ω"),
+        Measure("phase to base", "open", "Ω"),
+    )
     for f in build.of_kind(Motor):
         for board in piece_names(f):
             yield WorkStep(
-                f"spin {board}", "check", f"Spin {board} by hand and measure its phases.", at, board, measures=readings
+                f"spin {board}",
+                "check",
+                f"Spin {board} by hand and measure its phases.",
+                at,
+                board,
+                measures=readings,
             )
-    text = "Put everything together without solder, propellers or battery. Mark the arrow, the upper side and where the battery leads leave."
+    text = (
+        "Put everything together without solder, propellers or battery. Mark the arrow, the upper"
+        " side and where the battery leads leave."
+    )
     yield WorkStep("dry fit", "fit", text, Phase.DRY, frame_of(build))
     if build.screws:
         text = "Choose the screws of each place and write place and length on their bag."
@@ -43,9 +61,19 @@ def _accept(build: Build) -> Iterator[WorkStep]:
 
 def _gates(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     feed, rails, load = gate_letters(build, gates)
-    for letter, phase in ((feed, Phase.GATE_FEED), (rails, Phase.GATE_RAILS), (load, Phase.GATE_LOADS)):
+    for letter, phase in (
+        (feed, Phase.GATE_FEED),
+        (rails, Phase.GATE_RAILS),
+        (load, Phase.GATE_LOADS),
+    ):
         if letter and not (letter == rails == feed and phase == Phase.GATE_RAILS):
-            yield WorkStep(f"gate {letter}", "check", f"Gate {letter} of the first power-up.", phase, gate=letter)
+            yield WorkStep(
+                f"gate {letter}",
+                "check",
+                f"Gate {letter} of the first power-up.",
+                phase,
+                gate=letter,
+            )
     for gate in gates:
         if gate.closing:
             text = f"Gate {gate.letter} of the first power-up."
@@ -61,29 +89,37 @@ def _limiter(gates: tuple[Gate, ...]) -> str:
 
 
 def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
-    """Set-up, the first battery, and what turns: all under power, before anything wet goes on. Each ends without it."""
+    """Set-up, the first battery, and what turns: all under power, before anything wet goes on. Each
+    ends without it.
+    """
     text = (
-        "Do the set-up over USB, battery and supply unplugged: ports, orientation, fail-safe. Connect USB together with "
-        "a battery or supply only if the board's maker allows it. Then unplug USB."
+        "Do the set-up over USB, battery and supply unplugged: ports, orientation, fail-safe."
+        " Connect USB together with a battery or supply only if the board's maker allows it. Then"
+        " unplug USB."
     )
     yield WorkStep("setup", "check", text, Phase.SET, power="usb")
     motors = build.of_kind(Motor)
     if gates or motors:
         which = f"the first battery{f' ({smallest_pack(build)})' if len(build.packs) > 1 else ''}"
         text = (
-            f"Plug in {which} through {_limiter(gates)}: red to plus, black to minus. Keep everything clear of the motors. "
-            f"If the limiter trips, or something warms or smells, unplug it at once. After 10 s without that: {_OFF}"
+            f"Plug in {which} through {_limiter(gates)}: red to plus, black to minus. Keep"
+            " everything clear of the motors. If the limiter trips, or something warms or smells,"
+            f" unplug it at once. After 10 s without that: {_OFF}"
         )
         yield WorkStep("first pack", "plug", text, Phase.SET, power="battery")
     if motors:
         text = (
-            "Propellers off. Take the limiter out, then plug in the battery. Check each motor's direction with a strip of "
-            f"paper, then all else under 'To try before the first flight'. At the end: {_OFF}"
+            "Propellers off. Take the limiter out, then plug in the battery. Check each motor's"
+            " direction with a strip of paper, then all else under 'To try before the first"
+            f" flight'. At the end: {_OFF}"
         )
         readings = direction_readings(build)
         yield WorkStep("rotation", "check", text, Phase.SET, measures=readings, power="battery")
     if gates or motors:
-        text = "Check that battery, supply and USB are unplugged at the aircraft. Put the battery aside."
+        text = (
+            "Check that battery, supply and USB are unplugged at the aircraft. Put the battery"
+            " aside."
+        )
         yield WorkStep("unplug", "check", text, Phase.SET)
 
 
@@ -100,25 +136,32 @@ def _charge(build: Build, pack: str) -> float:
 def _ends(build: Build) -> Iterator[WorkStep]:
     if build.wires:
         capacitor = ", the capacitor" if build.of_kind(Capacitor) else ""
-        text = f"Tie down what may swing: wires clear of propellers and edges{capacitor}, antenna leads."
+        text = (
+            f"Tie down what may swing: wires clear of propellers and edges{capacitor}, antenna"
+            " leads."
+        )
         yield WorkStep("tie", "fit", text, Phase.COVER)
     coats = bool(build.of_kind(*CENTRES))
     if coats:
         text = (
-            "Coat the boards where it is wanted, and glue what a tie does not hold. Mask contacts, sockets, buttons and "
-            "sensors: they stay bare."
+            "Coat the boards where it is wanted, and glue what a tie does not hold. Mask contacts,"
+            " sockets, buttons and sensors: they stay bare."
         )
         yield WorkStep("coat", "cover", text, Phase.COAT)
     if coats or coating_steps(build):
-        text = "Let coating and glue dry as long as their labels say, overnight where they say nothing. No power until then."
+        text = (
+            "Let coating and glue dry as long as their labels say, overnight where they say"
+            " nothing. No power until then."
+        )
         yield WorkStep("dry", "check", text, Phase.COAT)
     yield WorkStep("close", "mount", "Close the frame.", Phase.CLOSE, frame_of(build))
     yield from propeller_steps(build)
     reading = (Measure("weight", "see the weight table", "g"),)
     carried, then = (" and payload", ", put the payload on") if build.of_kind(Payload) else ("", "")
     text = (
-        f"Weigh the finished aircraft with propellers, without battery{carried}. Strap each battery on without plugging it "
-        f"in{then}, weigh, find the balance. Keep the strap off its leads and its balance lead."
+        f"Weigh the finished aircraft with propellers, without battery{carried}. Strap each battery"
+        f" on without plugging it in{then}, weigh, find the balance. Keep the strap off its leads"
+        " and its balance lead."
     )
     yield WorkStep("balance", "check", text, Phase.LAST, frame_of(build), measures=reading)
 

@@ -1,4 +1,6 @@
-"""What the order of work is made of: steps, constraints with their reasons, and the collection they are gathered in."""
+"""What the order of work is made of: steps, constraints with their reasons, and the collection they
+are gathered in.
+"""
 
 from dataclasses import dataclass, field
 from enum import IntEnum
@@ -8,7 +10,9 @@ from builder.frozen import value_class
 
 
 class Phase(IntEnum):
-    """The usual order of a bench (common practice, no source). It only breaks ties; constraints are said one by one."""
+    """The usual order of a bench (common practice, no source). It only breaks ties; constraints are
+    said one by one.
+    """
 
     ACCEPT = 0
     DRY = 1
@@ -28,7 +32,8 @@ class Phase(IntEnum):
     LAST = 15
 
 
-# The step of the gate with the frame closed. What is said of all gates before that (`gate A`) leaves it out by its name.
+# The step of the gate with the frame closed. What is said of all gates before that (`gate A`)
+# leaves it out by its name.
 LAST_GATE = "last gate"
 _STAGE: dict[int, int] = {Phase.CONNECTOR: Phase.BATTERY}
 
@@ -46,9 +51,10 @@ class Measure:
 class WorkStep:
     """One line of the order of work.
 
-    `board`, `side`, `tip` and `iron` (°C) are what changes are counted in; '' and 0 mean that the step leaves them
-    as they are. `own` is the place of a step among the builder's own. `power` is what feeds the aircraft during a step
-    that is done under power, 'usb' or 'battery'; such a step ends with the power off, so no power is on between steps.
+    `board`, `side`, `tip` and `iron` (°C) are what changes are counted in; '' and 0 mean that the
+    step leaves them as they are. `own` is the place of a step among the builder's own. `power` is
+    what feeds the aircraft during a step that is done under power, 'usb' or 'battery'; such a step
+    ends with the power off, so no power is on between steps.
     """
 
     id: str
@@ -73,7 +79,9 @@ class WorkStep:
 
 
 class Why(IntEnum):
-    """What stands behind a constraint, the softest first: of our own that contradict each other the softest is dropped."""
+    """What stands behind a constraint, the softest first: of our own that contradict each other the
+    softest is dropped.
+    """
 
     EASE = 0  # it saves work or material
     NEED = 1  # otherwise it cannot be done, or has to be done again

@@ -1,4 +1,6 @@
-"""The order of work: what the tool insists on in the cheapest order, then the builder's own lines with few moves."""
+"""The order of work: what the tool insists on in the cheapest order, then the builder's own lines
+with few moves.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -18,10 +20,12 @@ from builder.model.build import Build
 
 @dataclass(frozen=True, eq=False)
 class Plan:
-    """The steps in order, every constraint, the changes on the way, and those of a plain topological order.
+    """The steps in order, every constraint, the changes on the way, and those of a plain
+    topological order.
 
-    `exact` says that without the builder's own lines no order costs less. `unknown` are names that mean no step.
-    `dropped` are constraints of our own that this hardware does not let stand together with the others.
+    `exact` says that without the builder's own lines no order costs less. `unknown` are names that
+    mean no step. `dropped` are constraints of our own that this hardware does not let stand
+    together with the others.
     """
 
     steps: tuple[WorkStep, ...]
@@ -56,16 +60,20 @@ class Cycle:
 def sequence(
     steps: Mapping[str, WorkStep], constraints: Sequence[Constraint], bound: int = EXACT
 ) -> list[WorkStep] | Cycle:
-    """The cheapest order that keeps every constraint (a good one beyond the bound), or what stands in its way."""
+    """The cheapest order that keeps every constraint (a good one beyond the bound), or what stands
+    in its way.
+    """
     cycle = find_cycle(steps, constraints)
     return Cycle(cycle) if cycle else cheapest(steps, constraints, bound)[0]
 
 
 @dataclass(frozen=True, eq=False)
 class Lines:
-    """All steps with what is insisted on: `base` for those without the builder's own, `all` for the whole.
+    """All steps with what is insisted on: `base` for those without the builder's own, `all` for the
+    whole.
 
-    Constraints of our own that contradicted each other are in `dropped`; what is left can do so with the builder's only.
+    Constraints of our own that contradicted each other are in `dropped`; what is left can do so
+    with the builder's only.
     """
 
     steps: Mapping[str, WorkStep]
@@ -77,7 +85,9 @@ class Lines:
 
 
 def order_lines(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) -> Lines:
-    """Steps and constraints of a build, the builder's own with them, without a contradiction of our own making."""
+    """Steps and constraints of a build, the builder's own with them, without a contradiction of our
+    own making.
+    """
     gathered = step_list(build, joints, gates)
     constrain(build, gathered, joints, gates)
     base_steps = dict(gathered.steps)

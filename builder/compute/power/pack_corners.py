@@ -1,4 +1,6 @@
-"""The worst corners of each pack: full and at landing, at full throttle and in the builder's style, less the leads' loss."""
+"""The worst corners of each pack: full and at landing, at full throttle and in the builder's style,
+less the leads' loss.
+"""
 
 from dataclasses import dataclass
 
@@ -12,7 +14,9 @@ from builder.model.build import Build
 
 @dataclass(frozen=True, eq=False)
 class PackCorner:
-    """One corner of a pack: its resting volts, the current, the volts under it, what the battery leads lose, what is left."""
+    """One corner of a pack: its resting volts, the current, the volts under it, what the battery
+    leads lose, what is left.
+    """
 
     pack: str
     name: str
@@ -24,7 +28,11 @@ class PackCorner:
 
 
 def _corner(
-    build: Build, flown: PackFlight, name: str, given: tuple[MaybeFigure, MaybeFigure, MaybeFigure], leads: MaybeFigure
+    build: Build,
+    flown: PackFlight,
+    name: str,
+    given: tuple[MaybeFigure, MaybeFigure, MaybeFigure],
+    leads: MaybeFigure,
 ) -> PackCorner:
     resting, current, loaded = given
     key = f"{build.name}/corner/{flown.pack}/{name.replace(' ', '-')}"
@@ -33,8 +41,12 @@ def _corner(
     return PackCorner(flown.pack, name, resting, current, loaded, lost, left)
 
 
-def corners(build: Build, power: PowerPlan, flight: FlightFigures, leads: MaybeFigure) -> tuple[PackCorner, ...]:
-    """Each pack full and at landing, at full throttle and in the builder's style: the worst that the boards see."""
+def corners(
+    build: Build, power: PowerPlan, flight: FlightFigures, leads: MaybeFigure
+) -> tuple[PackCorner, ...]:
+    """Each pack full and at landing, at full throttle and in the builder's style: the worst that
+    the boards see.
+    """
     out = []
     at_landing = {p.key: p.landing for p in power.packs}
     for name, flown in flight.packs.items():
@@ -42,8 +54,17 @@ def corners(build: Build, power: PowerPlan, flight: FlightFigures, leads: MaybeF
         low: MaybeFigure = Unknown(f"{key}/landing", "Landing volts", (f"cells of pack {name}",))
         if name in at_landing:
             where = build.packs[name].where
-            low = leaf(f"{key}/landing", "Landing volts", at_landing[name], "V", basis="setting", where=where)
-        pushed = punch(build, flight.drive, energy, power, f"{key}/at-landing", low, "pack at landing volts")
+            low = leaf(
+                f"{key}/landing",
+                "Landing volts",
+                at_landing[name],
+                "V",
+                basis="setting",
+                where=where,
+            )
+        pushed = punch(
+            build, flight.drive, energy, power, f"{key}/at-landing", low, "pack at landing volts"
+        )
         gentle = apply(
             f"{key}/styled-volts",
             "Volts at landing in the builder's style",

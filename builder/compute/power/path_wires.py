@@ -1,4 +1,6 @@
-"""What hangs on a wire and what it loses: cutting a net in thought, sharing a current, the resistance of copper."""
+"""What hangs on a wire and what it loses: cutting a net in thought, sharing a current, the
+resistance of copper.
+"""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -6,9 +8,27 @@ from dataclasses import dataclass
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.feeds import Source
 from builder.compute.circuit.nets import Net
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, formula, leaf, total
-from builder.compute.formulas.electric.conductor import resistance_per_length, stranded_resistance, wire_resistance
-from builder.compute.formulas.electric.electronics import drop, series_resistance, shared_current, wire_pair_resistance
+from builder.compute.figures.figure import (
+    Figure,
+    MaybeFigure,
+    Unknown,
+    apply,
+    constant,
+    formula,
+    leaf,
+    total,
+)
+from builder.compute.formulas.electric.conductor import (
+    resistance_per_length,
+    stranded_resistance,
+    wire_resistance,
+)
+from builder.compute.formulas.electric.electronics import (
+    drop,
+    series_resistance,
+    shared_current,
+    wire_pair_resistance,
+)
 from builder.compute.weight.wire_mass import copper_area
 from builder.model.build import Build, Contact, WireRun
 
@@ -18,12 +38,14 @@ STRANDS = 0.05  # over solid copper; up to 0.11 in FAA AC 43.13-1B, table 11-9
 
 @dataclass(frozen=True, eq=False)
 class SupplyWire:
-    """A wire of a supply. `steady` is its current in the builder's style, `short` at full throttle or with all peaks.
+    """A wire of a supply. `steady` is its current in the builder's style, `short` at full throttle
+    or with all peaks.
 
-    A way back is held likewise, with the current of all that returns through it. `resistance` is out and back, `lost` what
-    is lost there, in V, both by the way back between the same two pieces where that loses more; else it is taken as long and
-    as thick. `volts` are the source's, `beside` how many wires run side by side, `paired` whether the way
-    back (or out) is a wire between the same two pieces.
+    A way back is held likewise, with the current of all that returns through it. `resistance` is
+    out and back, `lost` what is lost there, in V, both by the way back between the same two pieces
+    where that loses more; else it is taken as long and as thick. `volts` are the source's, `beside`
+    how many wires run side by side, `paired` whether the way back (or out) is a wire between the
+    same two pieces.
     """
 
     run: WireRun
@@ -40,7 +62,9 @@ class SupplyWire:
     @property
     def lost_share(self) -> float | None:
         """Volts lost as a share of the source's, or None."""
-        return self.lost.value / self.volts if isinstance(self.lost, Figure) and self.volts else None
+        return (
+            self.lost.value / self.volts if isinstance(self.lost, Figure) and self.volts else None
+        )
 
 
 @dataclass(frozen=True, eq=False)
@@ -126,7 +150,9 @@ def _copper(build: Build, run: WireRun, key: str) -> tuple[MaybeFigure, MaybeFig
 
 @dataclass(frozen=True, eq=False)
 class Half:
-    """One wire of a pair, the way out or the way back: what it carries at most and its own resistance."""
+    """One wire of a pair, the way out or the way back: what it carries at most and its own
+    resistance.
+    """
 
     name: str
     short: MaybeFigure
@@ -136,12 +162,23 @@ class Half:
     @property
     def ohms(self) -> MaybeFigure:
         """Resistance of this wire alone."""
-        return apply(f"{self.key}/one-way", f"Resistance of {self.name}", formula(wire_resistance), *self.copper)
+        return apply(
+            f"{self.key}/one-way",
+            f"Resistance of {self.name}",
+            formula(wire_resistance),
+            *self.copper,
+        )
 
     @property
     def drop(self) -> MaybeFigure:
         """Volts lost in this wire alone."""
-        return apply(f"{self.key}/one-way-lost", f"Volts lost in {self.name}", formula(drop), self.short, self.ohms)
+        return apply(
+            f"{self.key}/one-way-lost",
+            f"Volts lost in {self.name}",
+            formula(drop),
+            self.short,
+            self.ohms,
+        )
 
 
 def half(build: Build, run: WireRun, short: MaybeFigure, key: str) -> Half:
@@ -150,20 +187,29 @@ def half(build: Build, run: WireRun, short: MaybeFigure, key: str) -> Half:
 
 
 def _loses_less(one: Half, other: Half) -> bool:
-    return isinstance(one.drop, Figure) and isinstance(other.drop, Figure) and one.drop.value <= other.drop.value
+    return (
+        isinstance(one.drop, Figure)
+        and isinstance(other.drop, Figure)
+        and one.drop.value <= other.drop.value
+    )
 
 
 def pair(own: Half, other: Half | None) -> tuple[MaybeFigure, MaybeFigure]:
     """Resistance of a wire and its fellow, and the volts lost in both.
 
-    Both go the same way, so a fellow that loses less than the wire itself, or none, is taken as one like itself.
+    Both go the same way, so a fellow that loses less than the wire itself, or none, is taken as one
+    like itself.
     """
     label, lost = f"Resistance of {own.name} and back", f"Volts lost in {own.name} and back"
     if other is None or _loses_less(other, own):
         ohms = apply(f"{own.key}/resistance", label, formula(wire_pair_resistance), *own.copper)
         return ohms, apply(f"{own.key}/lost", lost, formula(drop), own.short, ohms)
     ohms = apply(f"{own.key}/resistance", label, formula(series_resistance), own.ohms, other.ohms)
-    missing = tuple(dict.fromkeys(m for d in (own.drop, other.drop) if isinstance(d, Unknown) for m in d.missing))
+    missing = tuple(
+        dict.fromkeys(
+            m for d in (own.drop, other.drop) if isinstance(d, Unknown) for m in d.missing
+        )
+    )
     if missing:
         return ohms, Unknown(f"{own.key}/lost", lost, missing)
     return ohms, total(f"{own.key}/lost", lost, "V", [own.drop, other.drop])

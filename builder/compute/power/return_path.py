@@ -1,8 +1,10 @@
-"""What each ground wire and each ground contact of a plug carries: every current finds its way back to its source.
+"""What each ground wire and each ground contact of a plug carries: every current finds its way back
+to its source.
 
-A load sends its current into the ground of its own piece; it leaves the ground at the piece whose rail feeds the load, or
-at the minus of the pack. A wire is taken out of its net in thought: what starts on one side and ends on the other returns
-through it, so a shared way back carries the sum. Of two opposite currents the larger counts: the other may be off.
+A load sends its current into the ground of its own piece; it leaves the ground at the piece whose
+rail feeds the load, or at the minus of the pack. A wire is taken out of its net in thought: what
+starts on one side and ends on the other returns through it, so a shared way back carries the sum.
+Of two opposite currents the larger counts: the other may be off.
 """
 
 from collections.abc import Iterable, Iterator
@@ -22,7 +24,9 @@ _BACK, _OUT = ("ground", "sink"), ("supply", "draws")
 
 @dataclass(frozen=True, eq=False)
 class Back:
-    """A join by which current returns: what it carries, of which source, and with how many it shares."""
+    """A join by which current returns: what it carries, of which source, and with how many it
+    shares.
+    """
 
     join: Join
     source: Source
@@ -46,7 +50,9 @@ def _ends(build: Build, net: Net, flow: _Flow) -> tuple[Contact, ...]:
     if flow.source != PACK:
         return tuple(c for c in net.contacts if c.board == flow.source.part)
     packs = tuple(c for c in net.contacts if isinstance(build.parts[c.part].part, Connector))
-    return packs or tuple(c for c in net.contacts if build.pad(c).role == "sink" and _switches(build, c))
+    return packs or tuple(
+        c for c in net.contacts if build.pad(c).role == "sink" and _switches(build, c)
+    )
 
 
 def _switches(build: Build, contact: Contact) -> bool:
@@ -90,13 +96,27 @@ def _of_net(build: Build, net: Net, flows: list[_Flow]) -> Iterator[Back]:
         crossing = _through(build, net, flows, near)
         if not crossing:
             continue
-        many, key, name = len(group), f"{build.name}/path/{join.a}-{join.b}", f"{join.a} to {join.b}"
+        many, key, name = (
+            len(group),
+            f"{build.name}/path/{join.a}-{join.b}",
+            f"{join.a} to {join.b}",
+        )
         currents = [f.taken for f in crossing]
         yield Back(
             join,
             crossing[0].source,
-            shared(f"{key}/steady", f"Current back through {name}", [f for t in currents for f in t.steady], many),
-            shared(f"{key}/short", f"Peak current back through {name}", [f for t in currents for f in t.short], many),
+            shared(
+                f"{key}/steady",
+                f"Current back through {name}",
+                [f for t in currents for f in t.steady],
+                many,
+            ),
+            shared(
+                f"{key}/short",
+                f"Peak current back through {name}",
+                [f for t in currents for f in t.short],
+                many,
+            ),
             many,
             any(t.motors for t in currents),
         )
@@ -106,10 +126,16 @@ def ways_back(
     build: Build, nets: Netlist, supplied: Iterable[Supplied], takers: dict[Contact, Taken]
 ) -> tuple[Back, ...]:
     """Every join of a ground or of a switched minus that carries a return, net by net."""
-    flows = [_Flow(s.load.part, s.load.source, takers[s.load.pad]) for s in supplied if s.load.source is not None]
+    flows = [
+        _Flow(s.load.part, s.load.source, takers[s.load.pad])
+        for s in supplied
+        if s.load.source is not None
+    ]
     out: list[Back] = []
     for net in nets.nets:
         roles = {build.pad(c).role for c in net.contacts}
-        if roles & set(_BACK) and not roles & set(_OUT):  # a supply on ground is the wiring's mistake
+        if roles & set(_BACK) and not roles & set(
+            _OUT
+        ):  # a supply on ground is the wiring's mistake
             out += _of_net(build, net, flows)
     return tuple(out)

@@ -1,19 +1,33 @@
-"""What a gate takes and holds: expected current at the supply's volts, the limiter's rating, the capacitor's discharge."""
+"""What a gate takes and holds: expected current at the supply's volts, the limiter's rating, the
+capacitor's discharge.
+"""
 
 from dataclasses import dataclass
 
 from builder.compute.circuit.feeds import Load
 from builder.compute.circuit.rails import USUAL_EFFICIENCY, PowerPlan, RailRow
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, formula, leaf, total
+from builder.compute.figures.figure import (
+    Figure,
+    MaybeFigure,
+    Unknown,
+    apply,
+    constant,
+    formula,
+    leaf,
+    total,
+)
 from builder.compute.formulas.electric.capacitors import charge_time_at_limit, discharge_time
 from builder.compute.formulas.electric.electronics import supply_limit
 from builder.model.build import Build
 
-SAFE_VOLTS = 1.0  # V that may be left on the battery net when a hand goes on (common practice, no source)
+SAFE_VOLTS = (
+    1.0  # V that may be left on the battery net when a hand goes on (common practice, no source)
+)
 BLEEDER_WATTS = 2.0  # W
 _BLEEDERS = (1000.0, 4700.0, 22000.0)  # Ω
 _SPREAD = 0.2  # share by which a draw differs from what its maker says (common practice, no source)
-# times the typical current, where nobody says what a load takes at start (common practice, no source)
+# times the typical current, where nobody says what a load takes at start (common practice, no
+# source)
 _USUAL_START = 2.0
 
 
@@ -21,9 +35,9 @@ _USUAL_START = 2.0
 class GatePower:
     """What a gate of the first power-up takes.
 
-    `starting` and `limit` are in A. `low` and `high` are the current to expect once all has started, None where a draw
-    is not known; `unknown` names those parts. `limiter` is what a series limiter carries and at most passes (A), None
-    where it cannot be derived.
+    `starting` and `limit` are in A. `low` and `high` are the current to expect once all has
+    started, None where a draw is not known; `unknown` names those parts. `limiter` is what a series
+    limiter carries and at most passes (A), None where it cannot be derived.
     """
 
     starting: Figure
@@ -36,10 +50,11 @@ class GatePower:
 
 @dataclass(frozen=True, eq=False)
 class Discharge:
-    """How the battery net is emptied: the resistor (Ω), the capacitance (F), from which volts, how long.
+    """How the battery net is emptied: the resistor (Ω), the capacitance (F), from which volts, how
+    long.
 
-    `farads` is None where a capacitor's capacitance is not known, 0 without one. `flash` is how long the supply's limit
-    lamp is lit while it charges, at the least limit.
+    `farads` is None where a capacitor's capacitance is not known, 0 without one. `flash` is how
+    long the supply's limit lamp is lit while it charges, at the least limit.
     """
 
     ohms: float
@@ -55,7 +70,9 @@ def row_of(power: PowerPlan, load: Load) -> RailRow | None:
 
 
 def at_supply(power: PowerPlan, load: Load, volts: float | None) -> float | None:
-    """A at the supply for each A of the load: through a switching converter by its volts; None if not known."""
+    """A at the supply for each A of the load: through a switching converter by its volts; None if
+    not known.
+    """
     row = row_of(power, load)
     if row is None:
         return 1.0
@@ -69,26 +86,38 @@ def at_supply(power: PowerPlan, load: Load, volts: float | None) -> float | None
     return row.volts / ((given or usual) * volts)
 
 
-def _leaf(build: Build, power: PowerPlan, load: Load, what: str, amperes: float, share: float, note: str) -> Figure:
+def _leaf(
+    build: Build, power: PowerPlan, load: Load, what: str, amperes: float, share: float, note: str
+) -> Figure:
     row = row_of(power, load)
-    label = f"{what.capitalize()} current of {load.part}" + (" at the supply" if row is not None else "")
+    label = f"{what.capitalize()} current of {load.part}" + (
+        " at the supply" if row is not None else ""
+    )
     through = f"at {row.volts:g} V, brought to the supply's volts" if row is not None else ""
     words = "; ".join(n for n in (note, through) if n)
     value = amperes * share
     key = f"{build.name}/{what}/{load.part}"
-    return leaf(key, label, value, "A", own=_SPREAD * value, basis="estimate", where=load.where, note=words)
+    return leaf(
+        key, label, value, "A", own=_SPREAD * value, basis="estimate", where=load.where, note=words
+    )
 
 
 def starting(build: Build, power: PowerPlan, load: Load, volts: float | None) -> Figure:
     """Current that a load takes from the bench supply as it starts."""
     usual = _USUAL_START * (load.typical or load.idle or 0.0)
     given = load.start if load.start is not None else usual
-    note = "" if load.start is not None else f"{_USUAL_START:g} times its typical current (common practice, no source)"
+    note = (
+        ""
+        if load.start is not None
+        else f"{_USUAL_START:g} times its typical current (common practice, no source)"
+    )
     share = at_supply(power, load, volts)
     return _leaf(build, power, load, "start", given, share if share is not None else 1.0, note)
 
 
-def _settled(build: Build, power: PowerPlan, load: Load, volts: float | None) -> tuple[Figure, Figure] | None:
+def _settled(
+    build: Build, power: PowerPlan, load: Load, volts: float | None
+) -> tuple[Figure, Figure] | None:
     """The least and the most that a load takes once it has started; None where nobody says."""
     known = [a for a in (load.idle, load.typical) if a is not None]
     share = at_supply(power, load, volts)
@@ -104,15 +133,24 @@ def _says_nothing(load: Load) -> bool:
 
 
 def gate_power(
-    build: Build, power: PowerPlan, letter: str, loads: list[Load], silent: tuple[str, ...], volts: float | None
+    build: Build,
+    power: PowerPlan,
+    letter: str,
+    loads: list[Load],
+    silent: tuple[str, ...],
+    volts: float | None,
 ) -> GatePower:
-    """What all loads that are on at a gate take together. `silent` are boards that no load is known of."""
+    """What all loads that are on at a gate take together. `silent` are boards that no load is known
+    of.
+    """
     key = f"{build.name}/gate/{letter}"
     starts = [starting(build, power, load, volts) for load in loads if not _says_nothing(load)]
     first = total(f"{key}/starting", f"Starting loads at gate {letter}", "A", starts)
     limit = apply(f"{key}/limit", f"Current limit at gate {letter}", formula(supply_limit), first)
     found = [(load, _settled(build, power, load, volts)) for load in loads]
-    unknown = tuple(dict.fromkeys((*silent, *(load.part for load, settled in found if settled is None))))
+    unknown = tuple(
+        dict.fromkeys((*silent, *(load.part for load, settled in found if settled is None)))
+    )
     known = [settled for _, settled in found if settled is not None]
     low = high = None
     if known and not unknown:
@@ -124,13 +162,19 @@ def gate_power(
 
 
 def bleeder(volts: float | None) -> float:
-    """The resistor that empties the battery net (Ω): the first that does not get hotter than its rating."""
+    """The resistor that empties the battery net (Ω): the first that does not get hotter than its
+    rating.
+    """
     fits = (ohms for ohms in _BLEEDERS if volts is None or volts**2 / ohms <= BLEEDER_WATTS)
     return next(fits, _BLEEDERS[-1])
 
 
-def discharge(build: Build, letter: str, farads: float | None, volts: float | None, limit: MaybeFigure) -> Discharge:
-    """How the battery net is emptied at the end of a gate; the time is for the build's capacitors alone."""
+def discharge(
+    build: Build, letter: str, farads: float | None, volts: float | None, limit: MaybeFigure
+) -> Discharge:
+    """How the battery net is emptied at the end of a gate; the time is for the build's capacitors
+    alone.
+    """
     ohms, key = bleeder(volts), f"{build.name}/discharge"
     at = f"{build.name}/gate/{letter}"
     missing = [] if farads is not None else ["capacitance of the capacitor"]
@@ -138,13 +182,16 @@ def discharge(build: Build, letter: str, farads: float | None, volts: float | No
     labels = ("Time to empty the battery net", "Time of the limit lamp")
     if farads is None or volts is None:
         nobody = [
-            Unknown(k, label, tuple(missing)) for k, label in zip((f"{key}/time", f"{at}/flash"), labels, strict=True)
+            Unknown(k, label, tuple(missing))
+            for k, label in zip((f"{key}/time", f"{at}/flash"), labels, strict=True)
         ]
         return Discharge(ohms, farads, volts, *nobody)
     resistor = constant(f"{key}/resistor", "Resistor across plus and minus", ohms, "Ω")
     held = constant(f"{key}/capacitance", "Capacitors on the battery net", farads, "F")
     full = constant(f"{key}/volts", "Highest volts of the batteries", volts, "V")
-    rest = constant(f"{key}/rest", "Volts that may be left", SAFE_VOLTS, "V", note="common practice, no source")
+    rest = constant(
+        f"{key}/rest", "Volts that may be left", SAFE_VOLTS, "V", note="common practice, no source"
+    )
     time = apply(f"{key}/time", labels[0], formula(discharge_time), resistor, held, full, rest)
     flash = apply(f"{at}/flash", labels[1], formula(charge_time_at_limit), held, full, limit)
     return Discharge(ohms, farads, volts, time, flash)

@@ -10,7 +10,9 @@ from builder.model.build import Build, Contact
 
 @dataclass(frozen=True)
 class RailReading:
-    """Volts to expect once power is on: at which contact, in place of which others, and how it is reached."""
+    """Volts to expect once power is on: at which contact, in place of which others, and how it is
+    reached.
+    """
 
     contact: str
     low: float
@@ -21,9 +23,15 @@ class RailReading:
 
 
 def volts_at(
-    build: Build, nets: Netlist, contact: Contact, band: tuple[float, float, float], on: Collection[str]
+    build: Build,
+    nets: Netlist,
+    contact: Contact,
+    band: tuple[float, float, float],
+    on: Collection[str],
 ) -> RailReading:
-    """Volts of a contact (least, most, nominal), where a probe reaches its net. `on` are the parts connected by now."""
+    """Volts of a contact (least, most, nominal), where a probe reaches its net. `on` are the parts
+    connected by now.
+    """
     place = live_place(build, nets, contact, on)
     moved = () if place.contact == contact else (str(contact),)
     return RailReading(str(place.contact), *band, moved, place.reach)

@@ -1,4 +1,5 @@
-"""Where a meter's probe can be put: a plugged socket is out of reach, and in a narrow row a slip bridges two pads.
+"""Where a meter's probe can be put: a plugged socket is out of reach, and in a narrow row a slip
+bridges two pads.
 
 Limits are common practice, no source.
 """
@@ -20,9 +21,11 @@ _PITCH = 1.0e-3  # m from pad to pad below which a probe touches two of them
 
 @dataclass(frozen=True, slots=True)
 class ProbePlace:
-    """Where a net is read: the contact, and how it is reached. `none`: nowhere; the contact is the one asked for.
+    """Where a net is read: the contact, and how it is reached. `none`: nowhere; the contact is the
+    one asked for.
 
-    `clamp`: the row is narrow, or nobody says how wide it is; the probe is fixed there while the power is off.
+    `clamp`: the row is narrow, or nobody says how wide it is; the probe is fixed there while the
+    power is off.
     """
 
     contact: Contact
@@ -51,19 +54,27 @@ def reach_live(build: Build, contact: Contact) -> ProbeReach:
 
 
 def reach_dead(build: Build, nets: Netlist, contact: Contact) -> ProbeReach:
-    """How a contact is reached with the power off: a slip does no harm, a plug on it or a narrow row is in the way."""
+    """How a contact is reached with the power off: a slip does no harm, a plug on it or a narrow
+    row is in the way.
+    """
     pitch = build.pad(contact).pitch
     if plugged(nets, contact) or (pitch is not None and pitch.value < _PITCH):
         return "none"
     return "open"
 
 
-def _candidates(build: Build, nets: Netlist, contact: Contact, on: Collection[str]) -> list[Contact]:
-    """The contact itself, then its part's, then those of other parts that are connected; what is sleeved is left out."""
+def _candidates(
+    build: Build, nets: Netlist, contact: Contact, on: Collection[str]
+) -> list[Contact]:
+    """The contact itself, then its part's, then those of other parts that are connected; what is
+    sleeved is left out.
+    """
     found = [
         c
         for c in nets.of[contact].contacts
-        if c != contact and c.part in on and not isinstance(build.parts[c.part].part, Capacitor | Connector | Motor)
+        if c != contact
+        and c.part in on
+        and not isinstance(build.parts[c.part].part, Capacitor | Connector | Motor)
     ]
     return [contact, *sorted(found, key=lambda c: c.part != contact.part)]
 

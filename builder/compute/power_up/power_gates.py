@@ -1,4 +1,6 @@
-"""First power-up in gates: what to measure first, limit and current of the supply, volts, the time without air."""
+"""First power-up in gates: what to measure first, limit and current of the supply, volts, the time
+without air.
+"""
 
 from dataclasses import dataclass
 from string import ascii_uppercase
@@ -38,10 +40,11 @@ _SUPPLY = 0.05  # share by which a bench supply's own display is off (common pra
 
 @dataclass(frozen=True, eq=False)
 class Gate:
-    """One stage: what is connected now, what to measure first, the supply's limit, current and volts to expect.
+    """One stage: what is connected now, what to measure first, the supply's limit, current and
+    volts to expect.
 
-    `dwell` is in s without moving air. `closing` is the last one, with the frame closed. `plug` is what the supply's
-    lead goes to: the battery's plug, or the board's own contacts.
+    `dwell` is in s without moving air. `closing` is the last one, with the frame closed. `plug` is
+    what the supply's lead goes to: the battery's plug, or the board's own contacts.
     """
 
     letter: str
@@ -130,9 +133,20 @@ def _gate(
     emptied = discharge(build, letter, farads, scene.high, taken.limit)
     dwell = _dwell(scene, on)
     return Gate(
-        letter, title, connected, tuple(readings), taken, tuple(volts), scene.low, scene.high, dwell, parts, emptied,
-        _plug(scene), closing,
-    )  # fmt: skip
+        letter,
+        title,
+        connected,
+        tuple(readings),
+        taken,
+        tuple(volts),
+        scene.low,
+        scene.high,
+        dwell,
+        parts,
+        emptied,
+        _plug(scene),
+        closing,
+    )
 
 
 def _rail_volts(scene: _Scene, rows: tuple[RailRow, ...], on: set[str]) -> list[RailReading]:
@@ -140,14 +154,24 @@ def _rail_volts(scene: _Scene, rows: tuple[RailRow, ...], on: set[str]) -> list[
     for row in rows:
         contact = supply_pad(scene.build, row)
         if contact is None:
-            out.append(RailReading(f"{row.source.part}.{row.source.name}", row.low, row.high, row.volts, (), "none"))
+            out.append(
+                RailReading(
+                    f"{row.source.part}.{row.source.name}", row.low, row.high, row.volts, (), "none"
+                )
+            )
         else:
-            out.append(volts_at(scene.build, scene.nets, contact, (row.low, row.high, row.volts), on))
+            out.append(
+                volts_at(scene.build, scene.nets, contact, (row.low, row.high, row.volts), on)
+            )
     return out
 
 
-def _board_gate(scene: _Scene, letter: str, boards: list[Fitted], before: list[Fitted], loads: list[Load]) -> Gate:
-    """The gate of speed controllers, or of control boards: battery, grounds, phases, rails, neighbours."""
+def _board_gate(
+    scene: _Scene, letter: str, boards: list[Fitted], before: list[Fitted], loads: list[Load]
+) -> Gate:
+    """The gate of speed controllers, or of control boards: battery, grounds, phases, rails,
+    neighbours.
+    """
     build = scene.build
     names = tuple(f.key for f in boards)
     on = {f.key for f in (*before, *boards)}
@@ -179,9 +203,16 @@ def _board_gate(scene: _Scene, letter: str, boards: list[Fitted], before: list[F
 
 
 def _loads_gate(
-    scene: _Scene, letter: str, new: list[Load], on: tuple[str, ...], ground: Fitted, loads: list[Load]
+    scene: _Scene,
+    letter: str,
+    new: list[Load],
+    on: tuple[str, ...],
+    ground: Fitted,
+    loads: list[Load],
 ) -> Gate:
-    """The gate of the loads. They are joined by then, so each is measured in turn and all get power at once."""
+    """The gate of the loads. They are joined by then, so each is measured in turn and all get power
+    at once.
+    """
     readings: list[GateReading] = []
     volts: list[RailReading] = []
     here = {name.split(".")[0] for name in on}
@@ -189,7 +220,9 @@ def _loads_gate(
         rail = next((r for r in scene.power.rails if r.source == (load.source or PACK)), None)
         readings += load_readings(scene.build, scene.nets, load.pad, ground, here)
         if rail is not None:
-            volts.append(volts_at(scene.build, scene.nets, load.pad, (rail.low, rail.high, rail.volts), here))
+            volts.append(
+                volts_at(scene.build, scene.nets, load.pad, (rail.low, rail.high, rail.volts), here)
+            )
     parts = tuple(dict.fromkeys(load.part for load in new))
     title = "The loads: each is measured, then all get power"
     connected = f"all before, and {', '.join(parts)}; no propellers"
@@ -204,11 +237,15 @@ def _closing_gate(scene: _Scene, letter: str, on: tuple[str, ...], loads: list[L
     plug = _plug(scene)
     readings = [GateReading((f"{plug} plus" if plug else "battery plus", "minus"), expect, why)]
     title = "Frame closed, before the propellers"
-    return _gate(scene, letter, title, "everything; no propellers", readings, loads, [], (), on, closing=True)
+    return _gate(
+        scene, letter, title, "everything; no propellers", readings, loads, [], (), on, closing=True
+    )
 
 
 def power_gates(build: Build, nets: Netlist, power: PowerPlan) -> tuple[Gate, ...]:
-    """The stages of the first power-up, each with its own limit and readings; none without a board on the pack."""
+    """The stages of the first power-up, each with its own limit and readings; none without a board
+    on the pack.
+    """
     speed = [f for f in build.parts.values() if isinstance(f.part, SpeedController)]
     control = [f for f in build.parts.values() if isinstance(f.part, FlightController)]
     if not speed and not control:

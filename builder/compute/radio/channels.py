@@ -13,7 +13,9 @@ def ranges_for(build: Build, serves: str) -> tuple[Allowed, ...]:
 
 @dataclass(frozen=True)
 class ChannelRow:
-    """One channel of the workspace's table: middle (Hz), whether video may be sent there, whether the build does."""
+    """One channel of the workspace's table: middle (Hz), whether video may be sent there, whether
+    the build does.
+    """
 
     band: str
     number: str

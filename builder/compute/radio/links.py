@@ -1,8 +1,18 @@
-"""Radio of a build: the channel's frequency, what is allowed there, what is radiated, polarisation, loss and margin."""
+"""Radio of a build: the channel's frequency, what is allowed there, what is radiated, polarisation,
+loss and margin.
+"""
 
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, formula, leaf
+from builder.compute.figures.figure import (
+    Figure,
+    MaybeFigure,
+    Unknown,
+    apply,
+    constant,
+    formula,
+    leaf,
+)
 from builder.compute.formulas.radio import (
     free_space_loss,
     link_margin,
@@ -18,12 +28,18 @@ from builder.model.kinds import Antenna, Receiver, VideoTransmitter
 from builder.model.site import Allowed
 
 AXIS_RATIO = {"linear": 0.0, "right-hand": 1.0, "left-hand": -1.0}
-_GAIN_SPREAD, _SENSITIVITY_SPREAD, _POWER_SHARE = 1.0, 2.0, 0.1  # dB, dB, share (common practice, no source)
+_GAIN_SPREAD, _SENSITIVITY_SPREAD, _POWER_SHARE = (
+    1.0,
+    2.0,
+    0.1,
+)  # dB, dB, share (common practice, no source)
 
 
 @dataclass(frozen=True, eq=False)
 class Link:
-    """One link. `allowed` is the range that holds its frequency, or None; `ranges` all ranges for what it serves."""
+    """One link. `allowed` is the range that holds its frequency, or None; `ranges` all ranges for
+    what it serves.
+    """
 
     serves: str
     frequency: MaybeFigure
@@ -54,14 +70,21 @@ def _within(ranges: tuple[Allowed, ...], frequency: MaybeFigure) -> Allowed | No
     return next((a for a in ranges if a.from_.value <= frequency.value <= a.to.value), None)
 
 
-def _video_antenna(build: Build, sender: FittedAs[VideoTransmitter] | None) -> FittedAs[Antenna] | None:
-    """The antenna on the video transmitter: by its range or its name in the build, where there are several."""
+def _video_antenna(
+    build: Build, sender: FittedAs[VideoTransmitter] | None
+) -> FittedAs[Antenna] | None:
+    """The antenna on the video transmitter: by its range or its name in the build, where there are
+    several.
+    """
     found = build.of_kind(Antenna)
     named = [f for f in found if "video" in f.key]
     if named:
         return named[0]
     only = found[0] if len(found) == 1 and sender is not None else None
-    coax, other = getattr(only and only.part, "coax", None), getattr(sender and sender.part, "coax", None)
+    coax, other = (
+        getattr(only and only.part, "coax", None),
+        getattr(sender and sender.part, "coax", None),
+    )
     return None if coax is not None and other is not None and coax.type != other.type else only
 
 
@@ -73,13 +96,28 @@ def _frequency(build: Build) -> MaybeFigure:
     channels = build.site.bands.get(use.band, {})
     found = channels.get(str(use.number))
     if found is None:
-        return Unknown(key, label, (f"channel {use.number} of band {use.band} in the table of site.yaml",))
+        return Unknown(
+            key, label, (f"channel {use.number} of band {use.band} in the table of site.yaml",)
+        )
     where = Where("site.yaml", ("bands", use.band, str(use.number)))
-    return leaf(f"site/bands/{use.band}/{use.number}", label, found.value, "Hz", basis="setting", where=where)
+    return leaf(
+        f"site/bands/{use.band}/{use.number}",
+        label,
+        found.value,
+        "Hz",
+        basis="setting",
+        where=where,
+    )
 
 
 def _given(
-    key: str, label: str, value: float | None, unit: str, own: float, where: Where | None, missing: str
+    key: str,
+    label: str,
+    value: float | None,
+    unit: str,
+    own: float,
+    where: Where | None,
+    missing: str,
 ) -> MaybeFigure:
     if value is None:
         return Unknown(key, label, (missing,))
@@ -110,42 +148,97 @@ def _video(build: Build) -> Link | None:
     gain = part.gain.value if part is not None and part.gain is not None else None
     frequency = _frequency(build)
     power = _given(
-        f"{key}-power", "Power of the video transmitter", watts.value if watts else None, "W",
-        _POWER_SHARE * watts.value if watts else 0.0, build.where("setup", "channel", "power"),
+        f"{key}-power",
+        "Power of the video transmitter",
+        watts.value if watts else None,
+        "W",
+        _POWER_SHARE * watts.value if watts else 0.0,
+        build.where("setup", "channel", "power"),
         "the power step of the video transmitter",
-    )  # fmt: skip
+    )
     gained = _given(
-        f"shelf/{antenna.shelf}/gain" if antenna else f"{key}-gain", "Gain of its antenna", gain, "dB",
-        _GAIN_SPREAD, antenna.shelf_where.at("gain") if antenna else None, "the gain of the video antenna",
-    )  # fmt: skip
-    feeder = constant(f"{key}-feeder", "Loss of its cable", 0.0, "dB", "taken as none: the worse case for the limit")
-    radiated = apply(f"{key}-eirp", "Radiated power (e.i.r.p.)", formula(radiated_power), power, feeder, gained)
-    sent, received = (part.polarisation if part is not None else None) or "", site.video_polarisation or ""
+        f"shelf/{antenna.shelf}/gain" if antenna else f"{key}-gain",
+        "Gain of its antenna",
+        gain,
+        "dB",
+        _GAIN_SPREAD,
+        antenna.shelf_where.at("gain") if antenna else None,
+        "the gain of the video antenna",
+    )
+    feeder = constant(
+        f"{key}-feeder",
+        "Loss of its cable",
+        0.0,
+        "dB",
+        "taken as none: the worse case for the limit",
+    )
+    radiated = apply(
+        f"{key}-eirp", "Radiated power (e.i.r.p.)", formula(radiated_power), power, feeder, gained
+    )
+    sent, received = (
+        (part.polarisation if part is not None else None) or "",
+        site.video_polarisation or "",
+    )
     turned = _polarisation(build, "video", sent, received)
     distance = _given(
-        f"{key}-range", "Range of the picture", use.range.value if use.range else None, "m", 0.0,
-        build.where("setup", "channel", "range"), "the range that the picture has to reach",
-    )  # fmt: skip
-    loss = apply(f"{key}-path", "Loss of the path in free space", formula(free_space_loss), frequency, distance)
+        f"{key}-range",
+        "Range of the picture",
+        use.range.value if use.range else None,
+        "m",
+        0.0,
+        build.where("setup", "channel", "range"),
+        "the range that the picture has to reach",
+    )
+    loss = apply(
+        f"{key}-path",
+        "Loss of the path in free space",
+        formula(free_space_loss),
+        frequency,
+        distance,
+    )
     ranges = ranges_for(build, "video")
     margin = _margin(build, key, radiated, loss, turned)
     allowed = _within(ranges, frequency)
     return Link(
-        "video", frequency, power, gained, radiated, sent, received, turned, distance, loss, margin, allowed, ranges
+        "video",
+        frequency,
+        power,
+        gained,
+        radiated,
+        sent,
+        received,
+        turned,
+        distance,
+        loss,
+        margin,
+        allowed,
+        ranges,
     )
 
 
-def _margin(build: Build, key: str, radiated: MaybeFigure, loss: MaybeFigure, turned: MaybeFigure) -> MaybeFigure:
+def _margin(
+    build: Build, key: str, radiated: MaybeFigure, loss: MaybeFigure, turned: MaybeFigure
+) -> MaybeFigure:
     site = build.site.radio
     gain, least = site.video_receive_gain, site.video_sensitivity
     ground = _given(
-        "site/video-receive-gain", "Gain of the antenna on the ground", gain.value if gain else None, "dB",
-        _GAIN_SPREAD, Where("site.yaml", ("radio", "video_receive_gain")), "the gain of the antenna on the ground",
-    )  # fmt: skip
+        "site/video-receive-gain",
+        "Gain of the antenna on the ground",
+        gain.value if gain else None,
+        "dB",
+        _GAIN_SPREAD,
+        Where("site.yaml", ("radio", "video_receive_gain")),
+        "the gain of the antenna on the ground",
+    )
     floor = _given(
-        "site/video-sensitivity", "Lowest level for a picture", least.value if least else None, "dBm",
-        _SENSITIVITY_SPREAD, Where("site.yaml", ("radio", "video_sensitivity")), "the lowest level for a picture",
-    )  # fmt: skip
+        "site/video-sensitivity",
+        "Lowest level for a picture",
+        least.value if least else None,
+        "dBm",
+        _SENSITIVITY_SPREAD,
+        Where("site.yaml", ("radio", "video_sensitivity")),
+        "the lowest level for a picture",
+    )
     return _to_spare(key, "the picture", radiated, loss, turned, ground, floor)
 
 
@@ -159,12 +252,22 @@ def _to_spare(
     floor: MaybeFigure,
 ) -> MaybeFigure:
     level = apply(f"{key}-level", "Radiated level", formula(power_level), radiated)
-    got = apply(f"{key}-received", "Level at the receiver", formula(received_level), level, loss, turned, gain)
+    got = apply(
+        f"{key}-received",
+        "Level at the receiver",
+        formula(received_level),
+        level,
+        loss,
+        turned,
+        gain,
+    )
     return apply(f"{key}-margin", f"Margin of {what}", formula(link_margin), got, floor)
 
 
 def _control_antenna(build: Build) -> FittedAs[Antenna] | None:
-    """The antenna on the receiver of the control link: the one antenna that is not the video transmitter's."""
+    """The antenna on the receiver of the control link: the one antenna that is not the video
+    transmitter's.
+    """
     video = _video_antenna(build, next(iter(build.of_kind(VideoTransmitter)), None))
     others = [f for f in build.of_kind(Antenna) if video is None or f.key != video.key]
     named = [f for f in others if "control" in f.key or "receiver" in f.key or "rx" in f.key]
@@ -174,20 +277,32 @@ def _control_antenna(build: Build) -> FittedAs[Antenna] | None:
 
 
 def _aboard(build: Build) -> tuple[str, MaybeFigure, MaybeFigure]:
-    """At the aircraft's end of the control link: polarisation, gain of the antenna, lowest level of the receiver."""
+    """At the aircraft's end of the control link: polarisation, gain of the antenna, lowest level of
+    the receiver.
+    """
     antenna, receiver = _control_antenna(build), next(iter(build.of_kind(Receiver)), None)
     gain = antenna.part.gain if antenna is not None else None
     least = receiver.part.sensitivity if receiver is not None else None
     gained = _given(
         f"shelf/{antenna.shelf}/gain" if antenna else f"{build.name}/radio/receiver-gain",
-        "Gain of the receiver's antenna", gain.value if gain else None, "dB", _GAIN_SPREAD,
-        antenna.shelf_where.at("gain") if antenna else None, "the gain of the receiver's antenna",
-    )  # fmt: skip
+        "Gain of the receiver's antenna",
+        gain.value if gain else None,
+        "dB",
+        _GAIN_SPREAD,
+        antenna.shelf_where.at("gain") if antenna else None,
+        "the gain of the receiver's antenna",
+    )
     floor = _given(
-        f"shelf/{receiver.shelf}/sensitivity" if receiver else f"{build.name}/radio/receiver-sensitivity",
-        "Lowest level for the receiver", least.value if least else None, "dBm", _SENSITIVITY_SPREAD,
-        receiver.shelf_where.at("sensitivity") if receiver else None, "the lowest level for the receiver",
-    )  # fmt: skip
+        f"shelf/{receiver.shelf}/sensitivity"
+        if receiver
+        else f"{build.name}/radio/receiver-sensitivity",
+        "Lowest level for the receiver",
+        least.value if least else None,
+        "dBm",
+        _SENSITIVITY_SPREAD,
+        receiver.shelf_where.at("sensitivity") if receiver else None,
+        "the lowest level for the receiver",
+    )
     return (antenna.part.polarisation or "") if antenna is not None else "", gained, floor
 
 
@@ -197,33 +312,78 @@ def _control(build: Build) -> Link | None:
         return None
     key, at = f"{build.name}/radio/control", build.where("setup", "control")
     frequency = _given(
-        f"{key}-frequency", "Frequency of the control link", use.frequency.value if use.frequency else None, "Hz", 0.0,
-        at.at("frequency"), "the frequency of the control link",
-    )  # fmt: skip
+        f"{key}-frequency",
+        "Frequency of the control link",
+        use.frequency.value if use.frequency else None,
+        "Hz",
+        0.0,
+        at.at("frequency"),
+        "the frequency of the control link",
+    )
     power = _given(
-        f"{key}-power", "Power of the control link", use.power.value if use.power else None, "W",
-        _POWER_SHARE * use.power.value if use.power else 0.0, at.at("power"), "the power of the control link",
-    )  # fmt: skip
+        f"{key}-power",
+        "Power of the control link",
+        use.power.value if use.power else None,
+        "W",
+        _POWER_SHARE * use.power.value if use.power else 0.0,
+        at.at("power"),
+        "the power of the control link",
+    )
     gain = _given(
-        f"{key}-gain", "Gain of the control transmitter's antenna", use.gain.value if use.gain else None, "dB",
-        _GAIN_SPREAD, at.at("gain"), "the gain of the control transmitter's antenna",
-    )  # fmt: skip
+        f"{key}-gain",
+        "Gain of the control transmitter's antenna",
+        use.gain.value if use.gain else None,
+        "dB",
+        _GAIN_SPREAD,
+        at.at("gain"),
+        "the gain of the control transmitter's antenna",
+    )
     distance = _given(
-        f"{key}-range", "Range of the control link", use.range.value if use.range else None, "m", 0.0,
-        at.at("range"), "the range of the control link",
-    )  # fmt: skip
-    feeder = constant(f"{key}-feeder", "Loss of its cable", 0.0, "dB", "taken as none: the worse case for the limit")
-    radiated = apply(f"{key}-eirp", "Radiated power (e.i.r.p.)", formula(radiated_power), power, feeder, gain)
-    loss = apply(f"{key}-path", "Loss of the path in free space", formula(free_space_loss), frequency, distance)
+        f"{key}-range",
+        "Range of the control link",
+        use.range.value if use.range else None,
+        "m",
+        0.0,
+        at.at("range"),
+        "the range of the control link",
+    )
+    feeder = constant(
+        f"{key}-feeder",
+        "Loss of its cable",
+        0.0,
+        "dB",
+        "taken as none: the worse case for the limit",
+    )
+    radiated = apply(
+        f"{key}-eirp", "Radiated power (e.i.r.p.)", formula(radiated_power), power, feeder, gain
+    )
+    loss = apply(
+        f"{key}-path",
+        "Loss of the path in free space",
+        formula(free_space_loss),
+        frequency,
+        distance,
+    )
     received, gained, floor = _aboard(build)
     sent = use.polarisation or ""
     turned = _polarisation(build, "control", sent, received)
     margin = _to_spare(key, "the control link", radiated, loss, turned, gained, floor)
     ranges = ranges_for(build, "control")
     return Link(
-        "control", frequency, power, gain, radiated, sent, received, turned, distance, loss, margin,
-        _within(ranges, frequency), ranges,
-    )  # fmt: skip
+        "control",
+        frequency,
+        power,
+        gain,
+        radiated,
+        sent,
+        received,
+        turned,
+        distance,
+        loss,
+        margin,
+        _within(ranges, frequency),
+        ranges,
+    )
 
 
 def radio(build: Build) -> RadioLinks:

@@ -1,4 +1,6 @@
-"""Settings that follow from the wiring: what each serial port serves, how the board sits, which way motors turn."""
+"""Settings that follow from the wiring: what each serial port serves, how the board sits, which way
+motors turn.
+"""
 
 from dataclasses import dataclass
 from math import degrees
@@ -35,7 +37,9 @@ class MotorPlace:
 
 @dataclass(frozen=True, eq=False)
 class Settings:
-    """What is set in software, as far as it follows from the build. Yaw in degrees, seen from above, 0 to 360."""
+    """What is set in software, as far as it follows from the build. Yaw in degrees, seen from
+    above, 0 to 360.
+    """
 
     ports: tuple[Port, ...]
     motors: tuple[MotorPlace, ...]
@@ -55,7 +59,16 @@ def _ports(build: Build, pins: Pinout, board: str) -> tuple[Port, ...]:
         at = by_port.get(line.port, -1)
         use = stated[at] if at >= 0 else None
         speaks = (use.speaks if use is not None else None) or line.speaks
-        out.append(Port(line.board, line.port, line.serves, use.serves if use is not None else "", speaks, at))
+        out.append(
+            Port(
+                line.board,
+                line.port,
+                line.serves,
+                use.serves if use is not None else "",
+                speaks,
+                at,
+            )
+        )
     return tuple(out)
 
 
@@ -67,9 +80,11 @@ def _motors(build: Build) -> tuple[MotorPlace, ...]:
 
 
 def props_of(motors: tuple[MotorPlace, ...]) -> str:
-    """`in` where the front propellers' leading blades move inward at the nose, `out`, or '' where that is unsaid.
+    """`in` where the front propellers' leading blades move inward at the nose, `out`, or '' where
+    that is unsaid.
 
-    Seen from above with the nose up, a clockwise rotor at the front left moves its foremost blade to the right: inward.
+    Seen from above with the nose up, a clockwise rotor at the front left moves its foremost blade
+    to the right: inward.
     """
     for m in motors:
         if m.corner == "front left" and m.turns:
@@ -80,9 +95,18 @@ def props_of(motors: tuple[MotorPlace, ...]) -> str:
 def settings(build: Build, pins: Pinout) -> Settings:
     """The settings page's facts."""
     board = next(iter(build.of_kind(FlightController, CombinedBoard)), None)
-    yaw = degrees(board.use.yaw.value) % 360 if board is not None and board.use.yaw is not None else None
+    yaw = (
+        degrees(board.use.yaw.value) % 360
+        if board is not None and board.use.yaw is not None
+        else None
+    )
     motors = _motors(build)
     face = board.use.face if board is not None else "up"
     return Settings(
-        _ports(build, pins, board.key if board is not None else ""), motors, props_of(motors), yaw, face, radio(build)
+        _ports(build, pins, board.key if board is not None else ""),
+        motors,
+        props_of(motors),
+        yaw,
+        face,
+        radio(build),
     )

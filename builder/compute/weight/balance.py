@@ -1,4 +1,6 @@
-"""Balance: centre of mass from the places of the parts, where the pack trims it, and what each motor then carries."""
+"""Balance: centre of mass from the places of the parts, where the pack trims it, and what each
+motor then carries.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -24,7 +26,8 @@ from builder.model.build import Build, Fitted
 from builder.model.kinds import Frame, Motor, Propeller
 from builder.model.values.measures import Position
 
-# How well a place is known that somebody read off a frame with a ruler, one standard deviation (common practice).
+# How well a place is known that somebody read off a frame with a ruler, one standard deviation
+# (common practice).
 PLACE_SPREAD = 0.002  # m
 _AXES = ("x", "y")
 _AXIS_WORDS = {"x": "fore and aft", "y": "left and right"}
@@ -32,7 +35,9 @@ _AXIS_WORDS = {"x": "fore and aft", "y": "left and right"}
 
 @dataclass(frozen=True, eq=False)
 class PackBalance:
-    """With one pack, in m from the rotors' centre, forward and left positive: offset, where the pack trims it."""
+    """With one pack, in m from the rotors' centre, forward and left positive: offset, where the
+    pack trims it.
+    """
 
     pack: str
     along: MaybeFigure
@@ -60,7 +65,9 @@ class _Placed:
 
 def _mean(places: Sequence[Position]) -> Position:
     n = len(places)
-    return Position(fsum(p.x for p in places) / n, fsum(p.y for p in places) / n, fsum(p.z for p in places) / n)
+    return Position(
+        fsum(p.x for p in places) / n, fsum(p.y for p in places) / n, fsum(p.z for p in places) / n
+    )
 
 
 def _rotors(build: Build) -> tuple[dict[str, Position], Where | None]:
@@ -71,7 +78,9 @@ def _rotors(build: Build) -> tuple[dict[str, Position], Where | None]:
 
 
 def _place(fitted: Fitted, rotors: Mapping[str, Position]) -> tuple[Position, Where] | None:
-    """Where a part's own centre is: its place, the mean of its pieces' places, or the motors' for what turns."""
+    """Where a part's own centre is: its place, the mean of its pieces' places, or the motors' for
+    what turns.
+    """
     if fitted.use.each_at:
         return _mean(fitted.use.each_at), fitted.where.at("each_at")
     if fitted.use.at is not None:
@@ -81,13 +90,17 @@ def _place(fitted: Fitted, rotors: Mapping[str, Position]) -> tuple[Position, Wh
     return None
 
 
-def _leaf(build: Build, key: str, label: str, value: float, axis: str, where: Where | None) -> Figure:
+def _leaf(
+    build: Build, key: str, label: str, value: float, axis: str, where: Where | None
+) -> Figure:
     name = f"{build.name}/at/{key}/{axis}"
     about = f"Place of {label}, {_AXIS_WORDS[axis]}"
     return leaf(name, about, value, "m", own=PLACE_SPREAD, basis="estimate", where=where)
 
 
-def _placed(build: Build, line: MassLine, key: str, place: Position, where: Where | None) -> _Placed | None:
+def _placed(
+    build: Build, line: MassLine, key: str, place: Position, where: Where | None
+) -> _Placed | None:
     if isinstance(line.line, Unknown):
         return None
     x = _leaf(build, key, line.label, place.x, "x", where)
@@ -105,13 +118,25 @@ def _centre(key: str, label: str, axis: str, parts: Sequence[_Placed]) -> MaybeF
 
 
 def _shares(
-    build: Build, pack: str, rotors: Mapping[str, Position], middle: Position, along: MaybeFigure, across: MaybeFigure
+    build: Build,
+    pack: str,
+    rotors: Mapping[str, Position],
+    middle: Position,
+    along: MaybeFigure,
+    across: MaybeFigure,
 ) -> dict[str, MaybeFigure]:
     """Each motor's share of the weight at hover; Unknown on a frame whose sides differ."""
     name = f"{build.name}/balance/{pack}/share"
     places = {k: (p.x - middle.x, p.y - middle.y) for k, p in rotors.items()}
-    squares = [constant(f"{build.name}/rotors/squares-{a}", f"Squared places of the rotors, {_AXIS_WORDS[a]}",
-                        fsum(p[i] ** 2 for p in places.values()), "m²") for i, a in enumerate(_AXES)]  # fmt: skip
+    squares = [
+        constant(
+            f"{build.name}/rotors/squares-{a}",
+            f"Squared places of the rotors, {_AXIS_WORDS[a]}",
+            fsum(p[i] ** 2 for p in places.values()),
+            "m²",
+        )
+        for i, a in enumerate(_AXES)
+    ]
     cross = fsum(x * y for x, y in places.values())
     lopsided = abs(cross) > 1e-6 * (squares[0].value + squares[1].value)
     count = constant(f"{build.name}/rotors/count", "Rotors", float(len(rotors)), "1")
@@ -119,16 +144,35 @@ def _shares(
     for k, (x, y) in places.items():
         label = f"Share of the weight on motor {k}"
         if lopsided:
-            shares[k] = Unknown(f"{name}-{k}", label, ("shares are worked out for frames alike left and right only",))
+            shares[k] = Unknown(
+                f"{name}-{k}",
+                label,
+                ("shares are worked out for frames alike left and right only",),
+            )
             continue
-        at = [constant(f"{build.name}/rotors/{k}/{a}", f"Motor {k}, {_AXIS_WORDS[a]}", v, "m")
-              for a, v in zip(_AXES, (x, y), strict=True)]  # fmt: skip
-        shares[k] = apply(f"{name}-{k}", label, formula(symmetric_hover_share), count, along, across, *at, *squares)
+        at = [
+            constant(f"{build.name}/rotors/{k}/{a}", f"Motor {k}, {_AXIS_WORDS[a]}", v, "m")
+            for a, v in zip(_AXES, (x, y), strict=True)
+        ]
+        shares[k] = apply(
+            f"{name}-{k}",
+            label,
+            formula(symmetric_hover_share),
+            count,
+            along,
+            across,
+            *at,
+            *squares,
+        )
     return shares
 
 
 def _with_pack(
-    build: Build, mass: MassTable, pack: str, parts: Sequence[_Placed], rotors: Mapping[str, Position]
+    build: Build,
+    mass: MassTable,
+    pack: str,
+    parts: Sequence[_Placed],
+    rotors: Mapping[str, Position],
 ) -> PackBalance | None:
     use = build.packs[pack]
     if use.use.at is None:
@@ -141,13 +185,23 @@ def _with_pack(
     offsets: dict[str, MaybeFigure] = {}
     for axis, value in (("x", middle.x), ("y", middle.y)):
         words = _AXIS_WORDS[axis]
-        rotor = constant(f"{build.name}/rotors/middle-{axis}", f"Centre of the rotors, {words}", value, "m")
-        whole = _centre(f"{name}/centre-{axis}", f"Centre of mass with {pack}, {words}", axis, [*parts, placed])
+        rotor = constant(
+            f"{build.name}/rotors/middle-{axis}", f"Centre of the rotors, {words}", value, "m"
+        )
+        whole = _centre(
+            f"{name}/centre-{axis}", f"Centre of mass with {pack}, {words}", axis, [*parts, placed]
+        )
         about = f"Centre of mass off the rotors' centre with {pack}, {words}"
         offsets[axis] = difference(f"{name}/offset-{axis}", about, "m", whole, rotor)
-    rest = total(f"{build.name}/balance/rest", "Weight of parts with a place", "kg", [p.mass for p in parts])
-    centre = _centre(f"{build.name}/balance/rest-x", "Centre of mass without pack, fore and aft", "x", parts)
-    wanted = constant(f"{build.name}/rotors/middle-x", "Centre of the rotors, fore and aft", middle.x, "m")
+    rest = total(
+        f"{build.name}/balance/rest", "Weight of parts with a place", "kg", [p.mass for p in parts]
+    )
+    centre = _centre(
+        f"{build.name}/balance/rest-x", "Centre of mass without pack, fore and aft", "x", parts
+    )
+    wanted = constant(
+        f"{build.name}/rotors/middle-x", "Centre of the rotors, fore and aft", middle.x, "m"
+    )
     about = f"Place of the pack {pack} that trims it"
     trim = apply(f"{name}/trim", about, formula(trim_place), wanted, rest, centre, placed.mass)
     shares = _shares(build, pack, rotors, middle, offsets["x"], offsets["y"])
@@ -172,6 +226,13 @@ def balance(build: Build, mass: MassTable) -> Balance | None:
     if not parts:
         return None
     left_out += [f"pack {k}" for k, p in build.packs.items() if p.use.at is None]
-    packs = tuple(b for k in build.packs if (b := _with_pack(build, mass, k, parts, rotors)) is not None)
-    placed_mass = total(f"{build.name}/balance/placed", "Weight of parts with a place", "kg", [p.mass for p in parts])
+    packs = tuple(
+        b for k in build.packs if (b := _with_pack(build, mass, k, parts, rotors)) is not None
+    )
+    placed_mass = total(
+        f"{build.name}/balance/placed",
+        "Weight of parts with a place",
+        "kg",
+        [p.mass for p in parts],
+    )
     return Balance(placed_mass, tuple(left_out), packs)

@@ -1,4 +1,6 @@
-"""Margin to each mass limit of the site, the chance of being over it, and what one change would bring it under."""
+"""Margin to each mass limit of the site, the chance of being over it, and what one change would
+bring it under.
+"""
 
 from dataclasses import dataclass
 
@@ -28,7 +30,9 @@ _DUST = 1e-11  # kg: what adding floats may leave behind; ten thousand times fin
 
 @dataclass(frozen=True, eq=False)
 class Way:
-    """One swap or pack that brings the aircraft under a limit: what it becomes and by how much it changes."""
+    """One swap or pack that brings the aircraft under a limit: what it becomes and by how much it
+    changes.
+    """
 
     what: str
     shelf: str
@@ -40,10 +44,11 @@ class Way:
 
 @dataclass(frozen=True, eq=False)
 class Margin:
-    """An aircraft against one limit. `left` is limit less mass. `within` is decided on the unrounded values.
+    """An aircraft against one limit. `left` is limit less mass. `within` is decided on the
+    unrounded values.
 
-    A mass that lacks parts ('at least') may be over for certain, but never within: `within` is then None. `flown_with`
-    says what the mass holds beside the aircraft; it is empty for dry.
+    A mass that lacks parts ('at least') may be over for certain, but never within: `within` is then
+    None. `flown_with` says what the mass holds beside the aircraft; it is empty for dry.
     """
 
     limit: MassLimit
@@ -77,7 +82,9 @@ def _bound(index: int, limit: MassLimit) -> Figure:
     return leaf(key, f"Limit, {limit.name}", limit.mass.value, "kg", basis="setting", where=where)
 
 
-def _ways(build: Build, mass: MassTable, pack: str, now: Figure, limit: MassLimit) -> tuple[Way, ...]:
+def _ways(
+    build: Build, mass: MassTable, pack: str, now: Figure, limit: MassLimit
+) -> tuple[Way, ...]:
     """Single changes that bring `now` under the limit, the smallest that does it first."""
     found: list[Way] = []
     name = f"{build.name}/way/{pack or 'dry'}"
@@ -87,7 +94,9 @@ def _ways(build: Build, mass: MassTable, pack: str, now: Figure, limit: MassLimi
         for shelf, entry in sorted(build.shelf.items()):
             part = entry.part
             alike = isinstance(part, Pack) and part.cells == fitted_pack.part.cells
-            alike = alike and isinstance(part, Pack) and part.connector == fitted_pack.part.connector
+            alike = (
+                alike and isinstance(part, Pack) and part.connector == fitted_pack.part.connector
+            )
             if alike and shelf != fitted_pack.shelf:
                 count = fitted_pack.use.count * fitted_pack.use.parallel
                 other = shelf_line(build, f"way/{shelf}", shelf, count)
@@ -99,10 +108,14 @@ def _ways(build: Build, mass: MassTable, pack: str, now: Figure, limit: MassLimi
                 other = shelf_line(build, f"way/{key}-{shelf}", shelf, fitted.count)
                 candidates.append((key, shelf, lines[key], other, False))
     for what, shelf, old, new, is_pack in candidates:
-        change = difference(f"{name}/{what}-{shelf}/change", f"{shelf} in place of {what}", "kg", new, old)
+        change = difference(
+            f"{name}/{what}-{shelf}/change", f"{shelf} in place of {what}", "kg", new, old
+        )
         if isinstance(change, Unknown) or change.value >= 0:
             continue
-        becomes = total(f"{name}/{what}-{shelf}", f"{now.label}, {shelf} as {what}", "kg", [now, change])
+        becomes = total(
+            f"{name}/{what}-{shelf}", f"{now.label}, {shelf} as {what}", "kg", [now, change]
+        )
         if keeps_limit(becomes, limit):
             found.append(Way(what, shelf, build.shelf[shelf].part.name, is_pack, change, becomes))
     return tuple(sorted(found, key=lambda w: (-w.becomes.value, w.what, w.shelf))[:MOST_WAYS])
@@ -121,7 +134,12 @@ def margins(build: Build, mass: MassTable) -> tuple[Margin, ...]:
             left = difference(f"{key}/left", f"Left to {name}", "kg", bound, figure)
             spread = constant(f"{key}/spread", f"Spread of {figure.label}", figure.spread, "kg")
             chance = apply(
-                f"{key}/chance", f"Chance of being over {name}", formula(chance_above), figure, bound, spread
+                f"{key}/chance",
+                f"Chance of being over {name}",
+                formula(chance_above),
+                figure,
+                bound,
+                spread,
             )
             within = keeps_limit(figure, limit)
             ways = _ways(build, mass, pack, figure, limit) if within is False else ()

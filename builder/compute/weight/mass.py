@@ -22,10 +22,12 @@ GROUPS = ("frame", "propulsion", "electronics", "video", "radio", "hardware", "w
 
 @dataclass(frozen=True, eq=False)
 class MassTable:
-    """Weights of a build. `dry` and `all_up` trust the scale where it was asked, else the sum of the parts.
+    """Weights of a build. `dry` and `all_up` trust the scale where it was asked, else the sum of
+    the parts.
 
-    `all_up` is the one flying weight: the battery and the whole payload on, as limits and times take it. Dry is without
-    both, on the scale too; `without_payload` is all-up less the payload, empty for a build that carries none.
+    `all_up` is the one flying weight: the battery and the whole payload on, as limits and times
+    take it. Dry is without both, on the scale too; `without_payload` is all-up less the payload,
+    empty for a build that carries none.
     """
 
     lines: tuple[MassLine, ...]
@@ -49,7 +51,11 @@ def _extra_lines(build: Build) -> list[MassLine]:
     for i, extra in enumerate(build.source.extra_mass):
         key = f"extra/{i + 1}"
         leaves = mass_leaves(
-            build, f"{build.name}/extra/{i + 1}", extra.what, extra.mass, build.where("extra_mass", i, "mass")
+            build,
+            f"{build.name}/extra/{i + 1}",
+            extra.what,
+            extra.mass,
+            build.where("extra_mass", i, "mass"),
         )
         if leaves:
             out.append(MassLine(key, extra.what, "other", 1, leaves[0], leaves[0], leaves[1:]))
@@ -72,7 +78,9 @@ def _flying_lines(build: Build) -> list[MassLine]:
 
 
 def flown_with(pack: str, payload: Sequence[str]) -> str:
-    """A battery and what the aircraft carries, by their names in the build; a build that carries nothing says nothing."""
+    """A battery and what the aircraft carries, by their names in the build; a build that carries
+    nothing says nothing.
+    """
     carried = f" and payload {', '.join(payload)}" if payload else ""
     return f"battery {pack}{carried}"
 
@@ -88,14 +96,21 @@ def mass_table(build: Build) -> MassTable:
     packs = {key: pack_line(build, pack) for key, pack in build.packs.items()}
     known = [*GROUPS, *sorted({x.group for x in lines} - set(GROUPS))]
     groups = {
-        g: total(f"{name}/mass/group-{g}", f"Weight of {g}", "kg", [x.line for x in lines if x.group == g])
+        g: total(
+            f"{name}/mass/group-{g}",
+            f"Weight of {g}",
+            "kg",
+            [x.line for x in lines if x.group == g],
+        )
         for g in known
         if any(x.group == g for x in lines)
     }
     dry_sum = total(f"{name}/mass/dry-sum", "Dry weight, sum of the parts", "kg", groups.values())
     labels = {k: f"Flying weight (all-up) with {flown_with(k, names)}" for k in packs}
     all_up_sum = {
-        k: total(f"{name}/mass/all-up-sum-{k}", f"{labels[k]}, sum", "kg", [dry_sum, *carried, p.line])
+        k: total(
+            f"{name}/mass/all-up-sum-{k}", f"{labels[k]}, sum", "kg", [dry_sum, *carried, p.line]
+        )
         for k, p in packs.items()
     }
     readings = readings_of(build, {"dry": dry_sum, **all_up_sum}, names)
@@ -104,9 +119,11 @@ def mass_table(build: Build) -> MassTable:
     dry = dry_weight(build, dry_sum, bare, packs)
     unpacked = whole_without_pack(build, dry, whole, packs, carried) if payload else dry
     all_up = {
-        k: total(f"{name}/mass/all-up-{k}", labels[k], "kg", [whole[k]], _SCALE)
-        if k in whole
-        else total(f"{name}/mass/all-up-{k}", labels[k], "kg", [unpacked, p.line])
+        k: (
+            total(f"{name}/mass/all-up-{k}", labels[k], "kg", [whole[k]], _SCALE)
+            if k in whole
+            else total(f"{name}/mass/all-up-{k}", labels[k], "kg", [unpacked, p.line])
+        )
         for k, p in packs.items()
     }
     less = {
@@ -119,4 +136,6 @@ def mass_table(build: Build) -> MassTable:
         for k, p in packs.items()
         if payload
     }
-    return MassTable(tuple(lines), payload, packs, groups, dry_sum, dry, all_up_sum, all_up, less, readings)
+    return MassTable(
+        tuple(lines), payload, packs, groups, dry_sum, dry, all_up_sum, all_up, less, readings
+    )

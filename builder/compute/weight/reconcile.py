@@ -1,4 +1,6 @@
-"""The scale beside the sum: readings, what is unaccounted for, and the weights that the scale is believed for."""
+"""The scale beside the sum: readings, what is unaccounted for, and the weights that the scale is
+believed for.
+"""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -13,9 +15,11 @@ from builder.model.build import Build
 
 @dataclass(frozen=True, eq=False)
 class ScaleReading:
-    """A reading of the scale beside the sum; the gap is what is unaccounted for (scale less sum). `on` is its day.
+    """A reading of the scale beside the sum; the gap is what is unaccounted for (scale less sum).
+    `on` is its day.
 
-    `what` is dry or the name of a pack, `words` say what lay on the scale: the payload with a pack, not with dry.
+    `what` is dry or the name of a pack, `words` say what lay on the scale: the payload with a pack,
+    not with dry.
     """
 
     what: str
@@ -33,23 +37,31 @@ class ScaleReading:
 
 
 def reading_words(what: str, payload: Sequence[str]) -> str:
-    """What lay on the scale: the dry aircraft, or the whole of it with a battery and all that it carries."""
+    """What lay on the scale: the dry aircraft, or the whole of it with a battery and all that it
+    carries.
+    """
     carried = f" and payload {', '.join(payload)}" if payload else ""
     if what == "dry":
         return "dry, without payload" if payload else "dry"
     return f"all-up with battery {what}{carried}"
 
 
-def readings_of(build: Build, sums: Mapping[str, Figure], payload: Sequence[str] = ()) -> tuple[ScaleReading, ...]:
+def readings_of(
+    build: Build, sums: Mapping[str, Figure], payload: Sequence[str] = ()
+) -> tuple[ScaleReading, ...]:
     """Each reading of the build beside the sum of what lay on the scale, in the order of the file."""
     out = []
     for i, weighed in enumerate(build.source.weighed):
         own = weighed.mass.spread
         if own is None:
-            own = resolution_spread(weighed.scale.value if weighed.scale is not None else USUAL_SCALE)
+            own = resolution_spread(
+                weighed.scale.value if weighed.scale is not None else USUAL_SCALE
+            )
         name = reading_words(weighed.what, payload)
         later = sum(1 for w in build.source.weighed[i + 1 :] if w.what == weighed.what)
-        again = f"/before-{later}" if later else ""  # the last reading of its kind is the one that is believed
+        again = (
+            f"/before-{later}" if later else ""
+        )  # the last reading of its kind is the one that is believed
         figure = leaf(
             f"{build.name}/weighed/{weighed.what}{again}",
             f"Scale, {name}",
@@ -61,9 +73,15 @@ def readings_of(build: Build, sums: Mapping[str, Figure], payload: Sequence[str]
         )
         summed = sums[weighed.what]
         gap = difference(
-            f"{build.name}/mass/gap-{weighed.what}{again}", f"Unaccounted for, {name}", "kg", figure, summed
+            f"{build.name}/mass/gap-{weighed.what}{again}",
+            f"Unaccounted for, {name}",
+            "kg",
+            figure,
+            summed,
         )
-        out.append(ScaleReading(weighed.what, name, figure, summed, gap, weighed.note or "", weighed.date))
+        out.append(
+            ScaleReading(weighed.what, name, figure, summed, gap, weighed.note or "", weighed.date)
+        )
     return tuple(out)
 
 
@@ -73,15 +91,21 @@ def mended_reading(build: Build, reading: ScaleReading) -> Figure:
     if not mended:
         return reading.weighed
     label = f"{reading.weighed.label}, with repairs since"
-    return total(f"{build.name}/mass/mended-{reading.what}", label, "kg", [reading.weighed, *mended])
+    return total(
+        f"{build.name}/mass/mended-{reading.what}", label, "kg", [reading.weighed, *mended]
+    )
 
 
-def less_payload(build: Build, what: str, weighed: Figure, payload: Sequence[MaybeFigure]) -> Figure:
+def less_payload(
+    build: Build, what: str, weighed: Figure, payload: Sequence[MaybeFigure]
+) -> Figure:
     """A reading with a pack less the payload, which was on the aircraft when it was weighed."""
     if not payload:
         return weighed
     load = total(f"{build.name}/mass/payload", "Payload", "kg", payload)
-    bare = difference(f"{build.name}/mass/bare-{what}", f"{weighed.label}, less payload", "kg", weighed, load)
+    bare = difference(
+        f"{build.name}/mass/bare-{what}", f"{weighed.label}, less payload", "kg", weighed, load
+    )
     return bare if isinstance(bare, Figure) else weighed
 
 
@@ -92,7 +116,8 @@ def whole_without_pack(
     packs: Mapping[str, MassLine],
     payload: Sequence[MaybeFigure],
 ) -> Figure:
-    """The aircraft with its payload and no pack: a reading with a pack less that pack, else dry and the payload.
+    """The aircraft with its payload and no pack: a reading with a pack less that pack, else dry and
+    the payload.
 
     Whatever the payload weighs, such a reading held it: nothing is lacking then.
     """
@@ -105,11 +130,17 @@ def whole_without_pack(
     return total(key, label, "kg", [dry, *payload])
 
 
-def dry_weight(build: Build, summed: Figure, on_scale: Mapping[str, Figure], packs: Mapping[str, MassLine]) -> Figure:
-    """Dry weight by the scale, else by the scale with a pack less that pack, else the sum of the parts."""
+def dry_weight(
+    build: Build, summed: Figure, on_scale: Mapping[str, Figure], packs: Mapping[str, MassLine]
+) -> Figure:
+    """Dry weight by the scale, else by the scale with a pack less that pack, else the sum of the
+    parts.
+    """
     key, label = f"{build.name}/mass/dry", "Dry weight"
     if "dry" in on_scale:
-        return total(key, label, "kg", [on_scale["dry"]], "the scale is believed before the sum of the parts")
+        return total(
+            key, label, "kg", [on_scale["dry"]], "the scale is believed before the sum of the parts"
+        )
     for pack, reading in on_scale.items():
         less = difference(key, label, "kg", reading, packs[pack].line)
         if isinstance(less, Figure):

@@ -7,7 +7,9 @@ from statistics import fmean, stdev
 
 @dataclass(frozen=True, slots=True)
 class Samples:
-    """`scatter` is the standard deviation between pieces (n less 1 below the sum), None for a single piece."""
+    """`scatter` is the standard deviation between pieces (n less 1 below the sum), None for a
+    single piece.
+    """
 
     count: int
     mean: float

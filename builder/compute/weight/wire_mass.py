@@ -1,4 +1,6 @@
-"""Mass of wires from gauge and length, of what trimming a fitted lead takes off, and of the solder in the joints."""
+"""Mass of wires from gauge and length, of what trimming a fitted lead takes off, and of the solder
+in the joints.
+"""
 
 from builder.compute.figures.figure import Figure, apply, constant, formula, leaf, total
 from builder.compute.formulas.electric.conductor import awg_diameter, wire_area, wire_diameter
@@ -6,12 +8,17 @@ from builder.compute.formulas.weight.mass_lines import joint_solder, trimmed_mas
 from builder.model.build import Build, WireRun
 from builder.model.values.measures import Gauge
 
-# Silicone-covered stranded wire: 0.4 mm of cover, strands 15 % thicker than solid copper, 1200 kg/m³ (from memory).
+# Silicone-covered stranded wire: 0.4 mm of cover, strands 15 % thicker than solid copper, 1200
+# kg/m³ (from memory).
 COVER = 0.0004
 STRANDED = 1.15
 _COVER_SPREAD = 0.25
 _LENGTH_SHARE = 0.05
-_SOLDER_EACH = {"signal": 0.00001, "power": 0.00005, "plane": 0.00015}  # kg, common practice, no source
+_SOLDER_EACH = {
+    "signal": 0.00001,
+    "power": 0.00005,
+    "plane": 0.00015,
+}  # kg, common practice, no source
 _SOLDER_SPREAD = 0.5
 
 
@@ -21,7 +28,9 @@ def copper_area(gauge: Gauge) -> float:
 
 
 def outer_diameter(gauge: Gauge) -> float:
-    """Diameter over the cover in m: strands 15 % thicker than solid copper, 0.4 mm of silicone (from memory)."""
+    """Diameter over the cover in m: strands 15 % thicker than solid copper, 0.4 mm of silicone
+    (from memory).
+    """
     return STRANDED * wire_diameter(copper_area(gauge)) + 2 * COVER
 
 
@@ -53,7 +62,11 @@ def _bought(build: Build, i: int, run: WireRun) -> Figure | None:
     if wire.gauge is None or wire.length is None or wire.lead is not None:
         return None
     copper, outer = _per_length(build, wire.gauge)
-    own = wire.length.spread if wire.length.spread is not None else wire.length.value * _length_share(build)
+    own = (
+        wire.length.spread
+        if wire.length.spread is not None
+        else wire.length.value * _length_share(build)
+    )
     length = leaf(
         f"{build.name}/wire/{i + 1}/length",
         f"Length of {run.start} to {run.end}",
@@ -78,7 +91,12 @@ def _trimmed(build: Build, i: int, run: WireRun) -> Figure | None:
     """What trimming takes off a fitted lead whose mass is inside its part's; negative."""
     part = build.parts[run.start.part].part
     leads = part.leads
-    if run.wire.lead != "fitted" or run.wire.trim_to is None or leads is None or "leads" not in part.mass_with:
+    if (
+        run.wire.lead != "fitted"
+        or run.wire.trim_to is None
+        or leads is None
+        or "leads" not in part.mass_with
+    ):
         return None
     if leads.gauge is None or leads.length is None:
         return None
@@ -124,7 +142,9 @@ def solder_mass(build: Build) -> Figure | None:
     """Solder in the joints, by the copper behind the pad; None without wires."""
     ends = [c for run in build.wires for c in (run.start, run.end)]
     on_boards = [c for c in ends if build.parts[c.part].part.leads is None]
-    counts = {k: sum(1 for c in on_boards if (build.pad(c).copper or "signal") == k) for k in _SOLDER_EACH}
+    counts = {
+        k: sum(1 for c in on_boards if (build.pad(c).copper or "signal") == k) for k in _SOLDER_EACH
+    }
     if not any(counts.values()):
         return None
     parts = []
@@ -139,10 +159,16 @@ def solder_mass(build: Build) -> Figure | None:
                 basis="estimate",
                 note="common practice, no source",
             )
-            pieces = constant(f"{build.name}/joints/{kind}", f"Joints on {kind} copper", float(counts[kind]), "1")
+            pieces = constant(
+                f"{build.name}/joints/{kind}", f"Joints on {kind} copper", float(counts[kind]), "1"
+            )
             parts.append(
                 apply(
-                    f"{build.name}/wiring/solder-{kind}", f"Solder on {kind} copper", formula(joint_solder), per, pieces
+                    f"{build.name}/wiring/solder-{kind}",
+                    f"Solder on {kind} copper",
+                    formula(joint_solder),
+                    per,
+                    pieces,
                 )
             )
     return total(f"{build.name}/wiring/solder", "Solder", "kg", parts)

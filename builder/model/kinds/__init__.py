@@ -5,7 +5,15 @@ from builder.model.kinds.bench import Consumable, GroundGear, Other, Payload, To
 from builder.model.kinds.boards import CombinedBoard, FlightController, SpeedController
 from builder.model.kinds.drive import Capacitor, Motor, Pack
 from builder.model.kinds.joins import Antenna, Cable, Connector
-from builder.model.kinds.onboard import Buzzer, Camera, Compass, Lights, Receiver, SatelliteReceiver, VideoTransmitter
+from builder.model.kinds.onboard import (
+    Buzzer,
+    Camera,
+    Compass,
+    Lights,
+    Receiver,
+    SatelliteReceiver,
+    VideoTransmitter,
+)
 from builder.model.source.part import Part
 
 _CLASSES: tuple[type[Part], ...] = (

@@ -54,7 +54,8 @@ class Frame(Part):
     bay: PartSize | None = None  #: room for the pack
     strap_slot: Width | None = None  #: width of the slots for straps
     strap_width: Width | None = None  #: widest strap that they take
-    motors: dict[str, Seat] | None = None  #: middles of the motors, numbered as the builder numbers them
+    #: middles of the motors, numbered as the builder numbers them
+    motors: dict[str, Seat] | None = None
     motors_per_arm: MotorsOnArm = 1  #: 2 where motors sit above each other
     ducts: Yes = False  #: yes if rings stand around the propellers
     material: Text | None = None  #: what it is made of
@@ -112,7 +113,8 @@ class Propeller(Part):
     hands: Hands | None = None  #: how many turn each way in one set
     nut: Text | None = None  #: thread of its nut
     max_rpm: MostRevolutions | None = None  #: highest speed of rotation
-    figure_of_merit: FigureOfMerit | None = None  #: ideal power over shaft power at hover, where it was measured
+    #: ideal power over shaft power at hover, where it was measured
+    figure_of_merit: FigureOfMerit | None = None
 
 
 class Hardware(Part):

@@ -5,7 +5,13 @@ from typing import ClassVar
 from builder.model.source.part import Part
 from builder.model.values.base import Frozen
 from builder.model.values.bounds_of_bodies import IronTemperature, MeltingSpan
-from builder.model.values.bounds_of_circuits import Capacity, Limit, PartPower, PartVolts, SeriesCells
+from builder.model.values.bounds_of_circuits import (
+    Capacity,
+    Limit,
+    PartPower,
+    PartVolts,
+    SeriesCells,
+)
 from builder.model.values.quantities import Text, Yes
 
 

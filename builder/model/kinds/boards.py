@@ -4,7 +4,15 @@ from typing import ClassVar, Literal
 
 from builder.model.source.part import Part
 from builder.model.values.base import ShuntResistance
-from builder.model.values.bounds_of_bodies import Channels, Clearance, Height, HolePattern, OrdinalNumber, Phases, Turn
+from builder.model.values.bounds_of_bodies import (
+    Channels,
+    Clearance,
+    Height,
+    HolePattern,
+    OrdinalNumber,
+    Phases,
+    Turn,
+)
 from builder.model.values.bounds_of_circuits import Limit, ScaleOfCurrent, SeriesCells, ShortCurrent
 from builder.model.values.quantities import Text, Yes
 
@@ -12,7 +20,9 @@ Arrow = Literal["forward", "rearward", "left", "right"]
 
 
 class SpeedController(Part):
-    """Drives the motors. `corners` maps its channels to the corners for which the maker labels them."""
+    """Drives the motors. `corners` maps its channels to the corners for which the maker labels
+    them.
+    """
 
     KIND: ClassVar[str] = "speed-controller"
     GROUP: ClassVar[str] = "electronics"
@@ -28,7 +38,8 @@ class SpeedController(Part):
     pattern: HolePattern | None = None  #: hole pattern
     soft_mount: Clearance | None = None  #: height of its soft mounts
     arrow: Arrow | None = None  #: the way its arrow points in its own drawing
-    channel_corners: dict[str, Text] | None = None  #: corner for which the maker labels each channel
+    #: corner for which the maker labels each channel
+    channel_corners: dict[str, Text] | None = None
     software: Text | None = None  #: name and version, as free text
 
 
@@ -51,7 +62,9 @@ class FlightController(Part):
 
 
 class CombinedBoard(SpeedController):
-    """Speed and flight controller on one body; `pattern_turn` is how far its holes are turned against its arrow."""
+    """Speed and flight controller on one body; `pattern_turn` is how far its holes are turned
+    against its arrow.
+    """
 
     KIND: ClassVar[str] = "combined-board"
 

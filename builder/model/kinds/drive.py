@@ -70,7 +70,9 @@ class BenchTable(Frozen):
 
 
 class PeakCurrent(Frozen):
-    """The largest current that the maker allows: for how long, on how many cells, with which propeller."""
+    """The largest current that the maker allows: for how long, on how many cells, with which
+    propeller.
+    """
 
     current: Limit  #: the current
     for_: PeakTime | None = Field(default=None, alias="for")  #: for how long
@@ -119,7 +121,9 @@ class Pack(Part):
     GROUP: ClassVar[str] = "pack"
 
     #: what the cells are made of
-    chemistry: Literal["lithium-polymer", "lithium-ion", "high-voltage lithium-polymer"] | None = None
+    chemistry: Literal["lithium-polymer", "lithium-ion", "high-voltage lithium-polymer"] | None = (
+        None
+    )
     cells: SeriesCells | None = None  #: cells in series, and in parallel
     capacity: Capacity | None = None  #: charge that it holds
     full: FullCell | None = None  #: volts of a full cell

@@ -1,4 +1,6 @@
-"""What rides along: camera, video transmitter, receiver, satellite receiver, compass, buzzer, lights."""
+"""What rides along: camera, video transmitter, receiver, satellite receiver, compass, buzzer,
+lights.
+"""
 
 from typing import ClassVar, Literal
 
@@ -64,7 +66,9 @@ class Camera(Part):
 
 
 class OutputPower(Frozen):
-    """One power step of a transmitter and what it draws then at its lowest accepted volts (or the volts given)."""
+    """One power step of a transmitter and what it draws then at its lowest accepted volts (or the
+    volts given).
+    """
 
     power: SentPower  #: the power that it radiates
     draw: LoadCurrent | None = None  #: current at that step

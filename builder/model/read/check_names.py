@@ -1,4 +1,6 @@
-"""The names that a build gives: to its parts, packs, steps, questions and pictures; each sound, none like another."""
+"""The names that a build gives: to its parts, packs, steps, questions and pictures; each sound,
+none like another.
+"""
 
 from collections.abc import Iterable, Iterator
 
@@ -13,7 +15,12 @@ GivenName = tuple[str, Where]
 def twin(name: str, other: str, where: Where) -> Finding:
     """The mistake of a name that differs from another one by case or by form of Unicode only."""
     problem = f"{name!r} and {other!r} differ only in capitals or in the form of letters."
-    return mistake("data/twice", problem, "Rename one of the two: some disks and readers take them for one.", where)
+    return mistake(
+        "data/twice",
+        problem,
+        "Rename one of the two: some disks and readers take them for one.",
+        where,
+    )
 
 
 def _each(names: Iterable[GivenName], naming: Naming) -> Iterator[Finding]:
@@ -34,7 +41,9 @@ def _once(names: Iterable[GivenName], what: str) -> Iterator[Finding]:
     seen: set[str] = set()
     for name, where in names:
         if name in seen:
-            yield mistake("data/twice", f"There are two {what} {name!r}.", "Rename one of the two.", where)
+            yield mistake(
+                "data/twice", f"There are two {what} {name!r}.", "Rename one of the two.", where
+            )
         seen.add(name)
 
 
@@ -47,8 +56,13 @@ def _pictures(names: Iterable[GivenName]) -> Iterator[Finding]:
             yield twin(name, first, where)
         elif there.file != where.file:
             folders = f"{there.file.split('/')[0]} and {where.file.split('/')[0]}"
-            problem = f"The picture {name!r} is taken from two folders, {folders}, and can have one address only."
-            yield mistake("data/twice", problem, "Rename one of the two files, and its name here.", where)
+            problem = (
+                f"The picture {name!r} is taken from two folders, {folders}, and can have one"
+                " address only."
+            )
+            yield mistake(
+                "data/twice", problem, "Rename one of the two files, and its name here.", where
+            )
 
 
 def check_names(source: BuildSource, origins: Origins) -> tuple[Finding, ...]:
@@ -58,10 +72,22 @@ def check_names(source: BuildSource, origins: Origins) -> tuple[Finding, ...]:
         return [(name, origins.where((group, name), key=True)) for name in names]
 
     steps = [(step.id, origins.where(("steps", i, "id"))) for i, step in enumerate(source.steps)]
-    asked = [(q.id, origins.where(("questions", i, "id"))) for i, q in enumerate(source.questions) if q.id]
-    pictures = [(source.hero.file, origins.where(("hero", "file")))] if source.hero is not None else []
-    pictures += [(photo.file, origins.where(("photos", i, "file"))) for i, photo in enumerate(source.photos)]
-    pictures += [(s.photo, origins.where(("steps", i, "photo"))) for i, s in enumerate(source.steps) if s.photo]
+    asked = [
+        (q.id, origins.where(("questions", i, "id")))
+        for i, q in enumerate(source.questions)
+        if q.id
+    ]
+    pictures = (
+        [(source.hero.file, origins.where(("hero", "file")))] if source.hero is not None else []
+    )
+    pictures += [
+        (photo.file, origins.where(("photos", i, "file"))) for i, photo in enumerate(source.photos)
+    ]
+    pictures += [
+        (s.photo, origins.where(("steps", i, "photo")))
+        for i, s in enumerate(source.steps)
+        if s.photo
+    ]
     return (
         *_each(keys("parts", source.parts), PART),
         *_each(keys("packs", source.packs), PACK),

@@ -1,7 +1,8 @@
-"""What cannot be true together: two values of a source, each possible alone, of which one must be a slip.
+"""What cannot be true together: two values of a source, each possible alone, of which one must be a
+slip.
 
-Said at the place of the one, with both readings and with the place of the other. What is merely unlikely is left to
-the rules. Where a share of room is left, it is said beside it.
+Said at the place of the one, with both readings and with the place of the other. What is merely
+unlikely is left to the rules. Where a share of room is left, it is said beside it.
 """
 
 from collections.abc import Iterator
@@ -14,11 +15,17 @@ from builder.model.kinds import Antenna, Pack, Part
 from builder.model.site import Site
 from builder.model.source.build_source import Weighed
 
-_SPENT = 1.3  # of the capacity: makers state it low at times, chargers show a little more (common practice, no source)
-_LIGHTER = 0.7  # of the maker's figure: packs weigh up to some tenths less than stated (common practice, no source)
-_REBUILT = 0.5  # of a reading of another day: so much is lost by no change of parts (common practice, no source)
+# of the capacity: makers state it low at times, chargers show a little more (common practice, no
+# source)
+_SPENT = 1.3
+# of the maker's figure: packs weigh up to some tenths less than stated (common practice, no source)
+_LIGHTER = 0.7
+# of a reading of another day: so much is lost by no change of parts (common practice, no source)
+_REBUILT = 0.5
 _OVER_FULL = 0.05  # V a cell that a meter may show above full (cell data sheets: 4.20 ± 0.05 V)
-_HIGHEST_FULL = 4.45  # V of the highest cells that are sold, where a pack does not say its own (from memory)
+_HIGHEST_FULL = (
+    4.45  # V of the highest cells that are sold, where a pack does not say its own (from memory)
+)
 _SPOILT = 2.0  # V a cell, below any lower limit of a data sheet (2.5 to 3.0 V)
 
 
@@ -55,8 +62,8 @@ def _weighed(build: Build) -> Iterator[Finding]:
         if heavier is not None:
             at, reading = heavier
             problem = (
-                f"{_grams(own)} with the battery {pack.key!r} on is not more than the {_grams(reading.mass.value)} "
-                "without one."
+                f"{_grams(own)} with the battery {pack.key!r} on is not more than the"
+                f" {_grams(reading.mass.value)} without one."
             )
             yield _both(problem, where, build.where("weighed", at, "mass"), _CHECK)
         elif own < (alone := _LIGHTER * _mass_of(pack)):
@@ -68,7 +75,9 @@ def _weighed(build: Build) -> Iterator[Finding]:
 
 
 def _least(with_pack: Weighed, dry: Weighed) -> float:
-    """What the aircraft weighs at least, by a reading without a battery; one of another day may be out of date."""
+    """What the aircraft weighs at least, by a reading without a battery; one of another day may be
+    out of date.
+    """
     another_day = with_pack.date is not None and dry.date is not None and with_pack.date != dry.date
     return dry.mass.value * (_REBUILT if another_day else 1.0)
 
@@ -79,18 +88,24 @@ def _mass_of(pack: FittedPack) -> float:
 
 
 def _flown(build: Build) -> Iterator[Finding]:
-    """No flight uses far more than a battery holds, or lands above full or below what spoils the cells."""
+    """No flight uses far more than a battery holds, or lands above full or below what spoils the
+    cells.
+    """
     for i, flight in enumerate(build.source.flights):
         pack = build.packs.get(flight.pack)
         if pack is None:
             continue
-        holds = pack.part.capacity.value * pack.use.parallel if pack.part.capacity is not None else None
+        holds = (
+            pack.part.capacity.value * pack.use.parallel if pack.part.capacity is not None else None
+        )
         if flight.used is not None and holds is not None and flight.used.value > _SPENT * holds:
             problem = (
-                f"{flight.used.value / 3.6:.6g} mAh used is far more than the {holds / 3.6:.6g} mAh that the battery "
-                f"{pack.key!r} holds."
+                f"{flight.used.value / 3.6:.6g} mAh used is far more than the {holds / 3.6:.6g} mAh"
+                f" that the battery {pack.key!r} holds."
             )
-            yield _both(problem, build.where("flights", i, "used"), pack.shelf_where.at("capacity"), _CHECK)
+            yield _both(
+                problem, build.where("flights", i, "used"), pack.shelf_where.at("capacity"), _CHECK
+            )
         if flight.landed_at is not None and pack.part.cells is not None:
             yield from _landed(flight.landed_at.value, pack, build.where("flights", i, "landed_at"))
 
@@ -103,14 +118,21 @@ def _landed(volts: float, pack: FittedPack, where: Where) -> Iterator[Finding]:
     highest, lowest = (full + _OVER_FULL) * cells.high, _SPOILT * cells.low
     other = pack.shelf_where.at("cells")
     if volts > highest:
-        problem = f"Landed at {_volts(volts)}: {cells.label} of the battery {pack.key!r} has {_volts(full * cells.high)} when full."
+        problem = (
+            f"Landed at {_volts(volts)}: {cells.label} of the battery {pack.key!r} has"
+            f" {_volts(full * cells.high)} when full."
+        )
         yield _both(problem, where, other, _CHECK)
     elif volts < lowest:
         problem = (
-            f"Landed at {_volts(volts)}: {cells.label} of the battery {pack.key!r} is spoilt below {_volts(lowest)}."
+            f"Landed at {_volts(volts)}: {cells.label} of the battery {pack.key!r} is spoilt below"
+            f" {_volts(lowest)}."
         )
         yield _both(
-            problem, where, other, "Write the volts of the whole battery, not of a cell; check digits and point."
+            problem,
+            where,
+            other,
+            "Write the volts of the whole battery, not of a cell; check digits and point.",
         )
 
 
@@ -122,12 +144,14 @@ def _landings(build: Build) -> Iterator[Finding]:
         if full is None:
             continue
         places = [(pack.use.landing, build.where("packs", pack.key, "landing"))]
-        places += [(whole.volts, build.where("setup", "landing", "volts"))] if whole is not None else []
+        places += (
+            [(whole.volts, build.where("setup", "landing", "volts"))] if whole is not None else []
+        )
         for landing, where in places:
             if landing is not None and landing.value >= full.value:
                 problem = (
-                    f"A flight that ends at {_volts(landing.value)} a cell never begins: a cell of the battery "
-                    f"{pack.key!r} is full at {_volts(full.value)}."
+                    f"A flight that ends at {_volts(landing.value)} a cell never begins: a cell of"
+                    f" the battery {pack.key!r} is full at {_volts(full.value)}."
                 )
                 yield _both(problem, where, pack.shelf_where.at("full"), _CHECK)
 
@@ -141,7 +165,10 @@ def in_part(part: Part, where: Where) -> tuple[Finding, ...]:
     active, whole = part.active.value, part.length.value
     if active <= whole:
         return ()
-    problem = f"{1000 * active:.6g} mm that radiate are longer than the whole antenna, {1000 * whole:.6g} mm."
+    problem = (
+        f"{1000 * active:.6g} mm that radiate are longer than the whole antenna,"
+        f" {1000 * whole:.6g} mm."
+    )
     return (_both(problem, where.at("active"), where.at("length"), _CHECK),)
 
 
@@ -164,5 +191,7 @@ def in_site(site: Site, where: Where) -> tuple[Finding, ...]:
         if low > high:
             problem = f"from: {low / 1e6:.6g} MHz is above to: {high / 1e6:.6g} MHz."
             at = where.at("allowed", i)
-            found.append(_both(problem, at.at("from"), at.at("to"), "Write the lower frequency under from."))
+            found.append(
+                _both(problem, at.at("from"), at.at("to"), "Write the lower frequency under from.")
+            )
     return tuple(found)

@@ -1,4 +1,6 @@
-"""Packs of the shelf that a build might fly on instead of its own: as many cells of the same chemistry, near in size."""
+"""Packs of the shelf that a build might fly on instead of its own: as many cells of the same
+chemistry, near in size.
+"""
 
 from collections.abc import Collection, Iterable
 from math import inf, log
@@ -6,11 +8,15 @@ from typing import NamedTuple
 
 from builder.model.kinds import Pack
 
-MOST_LIKE = 12  # for each pack of the build; a shelf of hundreds would fill its pages with packs that nobody would take
+# for each pack of the build; a shelf of hundreds would fill its pages with packs that nobody would
+# take
+MOST_LIKE = 12
 
 
 class PackKind(NamedTuple):
-    """What of a pack decides who may fly on it: cells in series, chemistry ('' where not told), charge (C; 0 so)."""
+    """What of a pack decides who may fly on it: cells in series, chemistry ('' where not told),
+    charge (C; 0 so).
+    """
 
     shelf: str
     series: int
@@ -32,7 +38,9 @@ def _apart(a: float, b: float) -> float:
 
 
 def like_packs(own: Iterable[PackKind], all_packs: Collection[PackKind]) -> frozenset[str]:
-    """Shelf names of packs that are like one of a build's own: the nearest in size of each, by name if equally near."""
+    """Shelf names of packs that are like one of a build's own: the nearest in size of each, by name
+    if equally near.
+    """
     found: set[str] = set()
     for pack in own:
         like = [p for p in all_packs if p.series == pack.series and p.chemistry == pack.chemistry]

@@ -12,7 +12,8 @@ def _stem(pad: str) -> str:
 
 
 def which_pad(pad: str, part: Part, taken: Collection[str]) -> str:
-    """A hint: a soldering place of the same name but for its number that has no wire yet, then what is named alike.
+    """A hint: a soldering place of the same name but for its number that has no wire yet, then what
+    is named alike.
 
     Contacts of a socket are asked last: a plug goes there, a wire hardly ever.
     """

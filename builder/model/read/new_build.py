@@ -1,16 +1,25 @@
-"""The text of a new build: copied from another one, comments kept, without what is true of that one aircraft only."""
+"""The text of a new build: copied from another one, comments kept, without what is true of that one
+aircraft only.
+"""
 
 from collections.abc import Mapping
 
 from builder.load.yaml_text import TreePath, edited, top_blocks, yaml_quoted
 from builder.model.read.variants import NOT_INHERITED
 
-# Kept of what a variant would not inherit: the base itself, and the reasons of accepted faults, marked as taken over.
-_LEFT_OUT = (*(k for k in NOT_INHERITED if k not in ("accept", "based_on")), "questions", "title", "summary")
+# Kept of what a variant would not inherit: the base itself, and the reasons of accepted faults,
+# marked as taken over.
+_LEFT_OUT = (
+    *(k for k in NOT_INHERITED if k not in ("accept", "based_on")),
+    "questions",
+    "title",
+    "summary",
+)
 _HEAD = """\
 # {title}, begun as a copy of {base}. Written by `benchleaf start`.
-# Left out, since it is true of {base} only: pictures, weighings, flights, incidents, upkeep, changes, questions and
-# what came back from its bench. Whatever else stands below is {base}'s until you change it.
+# Left out, since it is true of {base} only: pictures, weighings, flights, incidents, upkeep,
+# changes, questions and what came back from its bench. Whatever else stands below is {base}'s until
+# you change it.
 
 """
 
@@ -40,12 +49,17 @@ class _Reworded:
 
 
 def copied(text: str, base: str, name: str) -> str:
-    """The build file `base` as the file of a new, planned build. `text` must be a build file without mistakes."""
+    """The build file `base` as the file of a new, planned build. `text` must be a build file
+    without mistakes.
+    """
     _, found = top_blocks(text)
     revised = "".join(block.strip() + "\n" for key, block in found if key == "revised")
     top = [
         f"title: {title_of(name)}\n",
-        f"summary: {yaml_quoted(f'Planned after {base}; nothing of it is built, weighed or flown yet.')}\n",
+        (
+            "summary:"
+            f" {yaml_quoted(f'Planned after {base}; nothing of it is built, weighed or flown yet.')}\n"
+        ),
         revised,
         "status: planned\n",
     ]
@@ -60,8 +74,8 @@ _ONES_OWN = ("scale", "weighed_together", "bought", "cycles", "serial_number")
 def unmeasured(text: str, tree: Mapping[str, object]) -> str:
     """Shelf entries without what somebody measured: of a part that is only made up, nobody did.
 
-    A maker's figure stays, a reading that stands alone becomes an estimate, and a bench table says that it is invented.
-    `tree` is what the text says.
+    A maker's figure stays, a reading that stands alone becomes an estimate, and a bench table says
+    that it is invented. `tree` is what the text says.
     """
 
     def beside(path: TreePath) -> Mapping[str, object]:
@@ -78,9 +92,13 @@ def unmeasured(text: str, tree: Mapping[str, object]) -> str:
     def new(path: TreePath, old: str) -> str:
         if path[-1] == "source" and "bench" in path:
             return "invented; take the table of your own stand or of the maker"
-        return "printed (invented)" if path[-1] == "maker" and old.startswith("printed by ") else old
+        return (
+            "printed (invented)" if path[-1] == "maker" and old.startswith("printed by ") else old
+        )
 
-    return edited(text, gone, new, lambda path: "estimate" if path[-1] == "measured" else str(path[-1]))
+    return edited(
+        text, gone, new, lambda path: "estimate" if path[-1] == "measured" else str(path[-1])
+    )
 
 
 def titled(text: str, name: str) -> str:

@@ -57,7 +57,9 @@ class _Reader:
     def alone(self, name: str) -> tuple[Build | None, tuple[Finding, ...]]:
         """A build as its own file and its bases say; with a mistake, none."""
         merged, findings = resolve(name, self.trees, self.loaded.limits.bases)
-        findings += too_many(merged.tree, merged.origins, self.loaded.limits) if merged is not None else ()
+        findings += (
+            too_many(merged.tree, merged.origins, self.loaded.limits) if merged is not None else ()
+        )
         if merged is None or findings or self.unread.intersection(merged.chain):
             return None, findings
         shelf, digest = self.shelf, self.digest(merged)
@@ -73,14 +75,18 @@ class _Reader:
 
         def digest(used: tuple[str, ...]) -> str:
             of_parts = [self.shelf.facts[n].digest for n in used]
-            return digest_of(merged.tree, merged.chain, origins.root.file, moved, of_parts, used, self.of_site)
+            return digest_of(
+                merged.tree, merged.chain, origins.root.file, moved, of_parts, used, self.of_site
+            )
 
         return digest
 
     def facts(self, build: Build) -> BuildFacts:
         """What is known of a build that was read alone."""
         file = self.loaded.digest(f"{build.name}/build.yaml")
-        return BuildFacts(file, build.digest, bool(build.source.flights), build.chain[1:], tuple(build.shelf))
+        return BuildFacts(
+            file, build.digest, bool(build.source.flights), build.chain[1:], tuple(build.shelf)
+        )
 
 
 class Builds(Lazily[Build]):
@@ -100,7 +106,9 @@ class Builds(Lazily[Build]):
         return "" if own.flown else next(bases, "")
 
     def digest(self, name: str) -> str:
-        """The digest of all that the pages of a build are made from, but the site's; it holds its log's as well."""
+        """The digest of all that the pages of a build are made from, but the site's; it holds its
+        log's as well.
+        """
         own, log = self.facts[name].digest, self._log(name)
         return digest_of(own, self.facts[log].digest) if log else own
 
@@ -117,7 +125,8 @@ def read_builds(
     shelf: Shelf,
     found: Collector,
 ) -> Builds:
-    """All builds that can be read; those that are `unchanged` when they are asked for, the others now.
+    """All builds that can be read; those that are `unchanged` when they are asked for, the others
+    now.
 
     `settings` are the site's, and their digest.
     """

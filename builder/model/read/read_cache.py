@@ -1,6 +1,8 @@
-"""What a workspace taught when it was read without a mistake, so that what is as it was need not be read again.
+"""What a workspace taught when it was read without a mistake, so that what is as it was need not be
+read again.
 
-It saves time and decides nothing: a value in it counts only while the digests of all that it came from are the same.
+It saves time and decides nothing: a value in it counts only while the digests of all that it came
+from are the same.
 """
 
 import hashlib
@@ -14,12 +16,16 @@ from builder.model.read.like_packs import PackKind
 
 
 def digest_of(*trees: Any) -> str:
-    """The digest of trees as they stand in the files, keys in their order: pages show lists of parts in that order."""
+    """The digest of trees as they stand in the files, keys in their order: pages show lists of
+    parts in that order.
+    """
     return hashlib.sha256(json.dumps(trees, ensure_ascii=False).encode()).hexdigest()
 
 
 class PartFacts(NamedTuple):
-    """A part of the shelf: its name there, the name that pages show, the digest of what it says, its kind of pack."""
+    """A part of the shelf: its name there, the name that pages show, the digest of what it says,
+    its kind of pack.
+    """
 
     shelf: str
     name: str
@@ -28,7 +34,9 @@ class PartFacts(NamedTuple):
 
 
 class BuildFacts(NamedTuple):
-    """A build alone: digests of its file and its model, whether it was flown, its bases, what of the shelf it may use."""
+    """A build alone: digests of its file and its model, whether it was flown, its bases, what of
+    the shelf it may use.
+    """
 
     file_digest: str
     digest: str
@@ -47,7 +55,9 @@ class ShelfFile:
 
 @dataclass(frozen=True)
 class ReadCache:
-    """Files of the shelf by path, builds by name, under these limits and with this digest of the site's settings."""
+    """Files of the shelf by path, builds by name, under these limits and with this digest of the
+    site's settings.
+    """
 
     limits: str = ""
     site: str = ""
@@ -62,12 +72,21 @@ class ReadCache:
 
     def as_plain(self) -> dict[str, Any]:
         """Plain values, to be kept as JSON."""
-        shelf = {file: {"digest": held.digest, "parts": held.parts} for file, held in self.shelf.items()}
-        return {"limits": self.limits, "site": self.site, "shelf": shelf, "builds": dict(self.builds)}
+        shelf = {
+            file: {"digest": held.digest, "parts": held.parts} for file, held in self.shelf.items()
+        }
+        return {
+            "limits": self.limits,
+            "site": self.site,
+            "shelf": shelf,
+            "builds": dict(self.builds),
+        }
 
     @classmethod
     def from_plain(cls, plain: Mapping[str, Any]) -> "ReadCache":
-        """What `as_plain` wrote. LookupError, AttributeError, TypeError or ValueError for anything else."""
+        """What `as_plain` wrote. LookupError, AttributeError, TypeError or ValueError for anything
+        else.
+        """
         shelf = {
             file: ShelfFile(held["digest"], tuple(_part(*part) for part in held["parts"]))
             for file, held in plain["shelf"].items()
@@ -78,16 +97,28 @@ class ReadCache:
         }
         return cls(plain["limits"], plain["site"], shelf, builds)
 
-    def unchanged(self, files: Mapping[str, str], parts: Mapping[str, PartFacts]) -> dict[str, BuildFacts]:
-        """Builds of which all is as it was: packs of the shelf, their own file and their bases', their parts.
+    def unchanged(
+        self, files: Mapping[str, str], parts: Mapping[str, PartFacts]
+    ) -> dict[str, BuildFacts]:
+        """Builds of which all is as it was: packs of the shelf, their own file and their bases',
+        their parts.
 
-        `files` are the digests of the builds' files now, by name; `parts` those of the shelf now, without the broken.
+        `files` are the digests of the builds' files now, by name; `parts` those of the shelf now,
+        without the broken.
         """
         before = {part.shelf: part for file in self.shelf.values() for part in reversed(file.parts)}
         if _packs(parts) != _packs(before):
             return {}
-        same = {name for name, part in parts.items() if name in before and before[name].digest == part.digest}
-        alone = {n for n, f in self.builds.items() if files.get(n) == f.file_digest and same.issuperset(f.uses)}
+        same = {
+            name
+            for name, part in parts.items()
+            if name in before and before[name].digest == part.digest
+        }
+        alone = {
+            n
+            for n, f in self.builds.items()
+            if files.get(n) == f.file_digest and same.issuperset(f.uses)
+        }
         return {n: f for n, f in self.builds.items() if n in alone and alone.issuperset(f.bases)}
 
 

@@ -1,4 +1,6 @@
-"""Validates a tree against a pydantic class and turns every error into a mistake with a place and a hint."""
+"""Validates a tree against a pydantic class and turns every error into a mistake with a place and a
+hint.
+"""
 
 import re
 from collections.abc import Iterator, Mapping
@@ -34,14 +36,18 @@ def _present(tree: Any, loc: KeyPath) -> tuple[KeyPath, Any]:
 
 
 def _keys(model: type[BaseModel], loc: KeyPath) -> list[str]:
-    """The keys that a class takes at a `loc`: walked through the annotations as far as they can be followed."""
+    """The keys that a class takes at a `loc`: walked through the annotations as far as they can be
+    followed.
+    """
     current: Any = model
     for step in loc[:-1]:
         found = _step_into(current, step)
         if found is None:
             break
         current = found
-    fields = current.model_fields if isinstance(current, type) and issubclass(current, BaseModel) else {}
+    fields = (
+        current.model_fields if isinstance(current, type) and issubclass(current, BaseModel) else {}
+    )
     return [f.alias or name for name, f in fields.items()]
 
 
@@ -78,14 +84,24 @@ def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Fin
         at = origins.where(path, key=True) if path else where
         return mistake("data/missing-key", what, f"Add a line '{loc[-1]}: …'.", at)
     if kind == "extra_forbidden":
-        hint = _COMMA if _RIGHT_OF_COMMA.fullmatch(str(loc[-1])) else did_you_mean(str(loc[-1]), _keys(model, loc))
+        hint = (
+            _COMMA
+            if _RIGHT_OF_COMMA.fullmatch(str(loc[-1]))
+            else did_you_mean(str(loc[-1]), _keys(model, loc))
+        )
         return mistake(
-            "data/unknown-key", f"{loc[-1]!r} is not a key that is known here.", hint, origins.where(path, key=True)
+            "data/unknown-key",
+            f"{loc[-1]!r} is not a key that is known here.",
+            hint,
+            origins.where(path, key=True),
         )
     if kind == "literal_error":
         expected = error["ctx"]["expected"]
         return mistake(
-            "data/not-a-choice", f"{value!r} is not one of the words that fit here.", f"Write one of {expected}.", where
+            "data/not-a-choice",
+            f"{value!r} is not one of the words that fit here.",
+            f"Write one of {expected}.",
+            where,
         )
     if kind in ("model_type", "dict_type", "model_attributes_type"):
         return mistake(
@@ -96,21 +112,31 @@ def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Fin
         )
     if kind in ("tuple_type", "list_type"):
         return mistake(
-            "data/wrong-shape", f"Here a list is due, found {_named(value)}.", "Write '- ' lines, or [a, b].", where
+            "data/wrong-shape",
+            f"Here a list is due, found {_named(value)}.",
+            "Write '- ' lines, or [a, b].",
+            where,
         )
     return mistake(
-        "data/wrong-shape", f"This value cannot be read ({error['msg'].lower()}).", "See the field reference.", where
+        "data/wrong-shape",
+        f"This value cannot be read ({error['msg'].lower()}).",
+        "See the field reference.",
+        where,
     )
 
 
 def _named(value: Any) -> str:
     if isinstance(value, str):
         return f"the text {value[:40]!r}"
-    return {dict: "a group of keys", list: "a list", type(None): "nothing"}.get(type(value), type(value).__name__)
+    return {dict: "a group of keys", list: "a list", type(None): "nothing"}.get(
+        type(value), type(value).__name__
+    )
 
 
 def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tuple[Finding, ...]]:
-    """The tree as an object of the class, or None and every mistake in it, in the order of the file."""
+    """The tree as an object of the class, or None and every mistake in it, in the order of the
+    file.
+    """
     try:
         return model.model_validate(tree), ()
     except ValidationError as error:
@@ -121,13 +147,21 @@ def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tupl
         more = len(errors) - len(found)
         if more > 0:
             problem = f"There are {more} more mistakes of such kinds."
-            found.append(mistake("data/wrong-shape", problem, "Mend those above first.", origins.where(())))
+            found.append(
+                mistake("data/wrong-shape", problem, "Mend those above first.", origins.where(()))
+            )
         return None, tuple(dict.fromkeys(found))
 
 
 def _paths(tree: Any, path: KeyPath) -> Iterator[KeyPath]:
     """Every path of a tree in the order of the file."""
     yield path
-    children = tree.items() if isinstance(tree, Mapping) else enumerate(tree) if isinstance(tree, list) else ()
+    children = (
+        tree.items()
+        if isinstance(tree, Mapping)
+        else enumerate(tree)
+        if isinstance(tree, list)
+        else ()
+    )
     for step, child in children:
         yield from _paths(child, (*path, step))

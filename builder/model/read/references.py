@@ -1,11 +1,22 @@
-"""Follows a build's names: parts to the shelf, wire ends to contacts, plug ends to sockets, screws to hardware."""
+"""Follows a build's names: parts to the shelf, wire ends to contacts, plug ends to sockets, screws
+to hardware.
+"""
 
 from collections.abc import Callable, Collection, Mapping, Set
 
 from builder.diagnostics.finding import Collector, Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Where
-from builder.model.build import Build, Contact, Fitted, FittedPack, PlugJoin, ScrewPlace, ShelfEntry, WireRun
+from builder.model.build import (
+    Build,
+    Contact,
+    Fitted,
+    FittedPack,
+    PlugJoin,
+    ScrewPlace,
+    ShelfEntry,
+    WireRun,
+)
 from builder.model.kinds import Pack
 from builder.model.read.check_names import check_names
 from builder.model.read.contradictions import in_build
@@ -24,7 +35,9 @@ ShelfEntries = Mapping[str, ShelfEntry]
 class _Follower:
     """Follows the names of one build; local to a call."""
 
-    def __init__(self, merged: Merged, source: BuildSource, shelf: ShelfEntries, broken: Set[str]) -> None:
+    def __init__(
+        self, merged: Merged, source: BuildSource, shelf: ShelfEntries, broken: Set[str]
+    ) -> None:
         self.merged, self.source, self.shelf, self.broken = merged, source, shelf, broken
         self.found = Collector()
         self.parts: dict[str, Fitted] = {}
@@ -37,14 +50,21 @@ class _Follower:
         self.found.add(mistake(code, problem, hint, where))
 
     def entry(self, name: str, where: Where) -> ShelfEntry | None:
-        """The shelf's entry, or a mistake (said once, by the shelf, where the entry itself cannot be read)."""
+        """The shelf's entry, or a mistake (said once, by the shelf, where the entry itself cannot
+        be read).
+        """
         if name in self.shelf:
             return self.shelf[name]
         if name in self.broken:
             problem = f"The shelf's entry {name!r} cannot be read, so this build cannot either."
             self.say("data/broken-part", problem, "Mend the entry on the shelf.", where)
         else:
-            self.say("data/not-on-shelf", f"{name!r} is not on the shelf.", did_you_mean(name, self.shelf), where)
+            self.say(
+                "data/not-on-shelf",
+                f"{name!r} is not on the shelf.",
+                did_you_mean(name, self.shelf),
+                where,
+            )
         return None
 
     def follow_parts(self) -> dict[str, Fitted]:
@@ -58,7 +78,9 @@ class _Follower:
                     self.where("parts", key, "count"),
                 )
             elif entry is not None:
-                self.parts[key] = Fitted(key, entry.name, entry.part, use, entry.where, self.where("parts", key))
+                self.parts[key] = Fitted(
+                    key, entry.name, entry.part, use, entry.where, self.where("parts", key)
+                )
         return self.parts
 
     def follow_packs(self) -> dict[str, FittedPack]:
@@ -74,11 +96,15 @@ class _Follower:
                     where,
                 )
             elif entry is not None and isinstance(entry.part, Pack):
-                packs[key] = FittedPack(key, entry.name, entry.part, use, entry.where, self.where("packs", key))
+                packs[key] = FittedPack(
+                    key, entry.name, entry.part, use, entry.where, self.where("packs", key)
+                )
         return packs
 
     def piece(self, text: str, where: Where) -> tuple[Fitted, int, str] | None:
-        """`motor.1.A` as (motor, 1, 'A'); the last step may hold dots only after part and piece are taken."""
+        """`motor.1.A` as (motor, 1, 'A'); the last step may hold dots only after part and piece are
+        taken.
+        """
         key, dot, rest = text.partition(".")
         fitted = self.parts.get(key)
         if not dot or not rest:
@@ -92,15 +118,28 @@ class _Follower:
         if fitted is None:
             if key not in self.source.parts:
                 self.say(
-                    "data/no-such-part", f"This build has no part {key!r}.", did_you_mean(key, self.source.parts), where
+                    "data/no-such-part",
+                    f"This build has no part {key!r}.",
+                    did_you_mean(key, self.source.parts),
+                    where,
                 )
             return None
         piece = 0
         if fitted.use.count > 1:
             number, dot, rest = rest.partition(".")
-            if not (number.isdecimal() and len(number) < 7 and dot and 1 <= int(number) <= fitted.use.count):
+            if not (
+                number.isdecimal()
+                and len(number) < 7
+                and dot
+                and 1 <= int(number) <= fitted.use.count
+            ):
                 hint = f"Write {key}.1.… to {key}.{fitted.use.count}.…"
-                self.say("data/no-such-contact", f"{text!r} does not say which {key} is meant.", hint, where)
+                self.say(
+                    "data/no-such-contact",
+                    f"{text!r} does not say which {key} is meant.",
+                    hint,
+                    where,
+                )
                 return None
             piece = int(number)
         return fitted, piece, rest
@@ -176,10 +215,17 @@ class _Follower:
                 break
             fitted = self.parts.get(screw.use)
             where = self.where("screws", i, "use")
-            if screw.behind is not None and not is_known(screw.behind, self.source.parts, self.source.packs):
-                problem = f"{screw.behind!r} is no word that fits here, and no part or pack of this build."
+            if screw.behind is not None and not is_known(
+                screw.behind, self.source.parts, self.source.packs
+            ):
+                problem = (
+                    f"{screw.behind!r} is no word that fits here, and no part or pack of this"
+                    " build."
+                )
                 self.say("data/no-such-part", problem, HINT, self.where("screws", i, "behind"))
-            entry = self.shelf.get(fitted.shelf) if fitted is not None else self.entry(screw.use, where)
+            entry = (
+                self.shelf.get(fitted.shelf) if fitted is not None else self.entry(screw.use, where)
+            )
             if entry is not None:
                 places.append(ScrewPlace(screw, entry.part, entry.name, self.where("screws", i)))
         return tuple(places)
@@ -231,7 +277,11 @@ def _used(
     all_packs: Collection[PackKind],
 ) -> tuple[str, ...]:
     """Names of the shelf's entries that the build uses or may swap to."""
-    names = {f.shelf for f in parts.values()} | {p.shelf for p in packs.values()} | {s.use for s in source.screws}
+    names = (
+        {f.shelf for f in parts.values()}
+        | {p.shelf for p in packs.values()}
+        | {s.use for s in source.screws}
+    )
     for fitted in parts.values():
         names.update(fitted.use.alternatives, fitted.part.alternatives)
     kinds = [k for p in packs.values() if (k := pack_kind(p.shelf, p.part)) is not None]
@@ -248,7 +298,9 @@ def follow(
     all_packs: Collection[PackKind],
     digest: Callable[[tuple[str, ...]], str],
 ) -> tuple[Build | None, tuple[Finding, ...]]:
-    """The build with its references followed, or None and every mistake that keeps it from being read."""
+    """The build with its references followed, or None and every mistake that keeps it from being
+    read.
+    """
     wrong = name_mistake(name, BUILD)
     if wrong is not None:
         return None, (mistake("data/bad-name", *wrong, Where(f"{name}/build.yaml")),)

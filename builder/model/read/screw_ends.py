@@ -16,5 +16,7 @@ def in_own_words(behind: str) -> str | None:
 
 
 def is_known(behind: str, parts: Container[str], packs: Container[str]) -> bool:
-    """Whether a person may write this: a word of the list, a name of the build, or `other:` with words."""
+    """Whether a person may write this: a word of the list, a name of the build, or `other:` with
+    words.
+    """
     return behind in WORDS or behind in parts or behind in packs or bool(in_own_words(behind))

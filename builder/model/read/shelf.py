@@ -1,4 +1,6 @@
-"""The files of the shelf become parts; what is as it was is not read again before somebody asks for it."""
+"""The files of the shelf become parts; what is as it was is not read again before somebody asks for
+it.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -21,7 +23,8 @@ from builder.model.values.names import SHELF, folded_name, name_mistake
 
 @dataclass
 class Shelf:
-    """The parts that can be read, by name, with what is known of each; `broken` stand there and cannot be read.
+    """The parts that can be read, by name, with what is known of each; `broken` stand there and
+    cannot be read.
 
     `files` are those without a mistake of their own.
     """
@@ -34,7 +37,14 @@ class Shelf:
 
 def _read_part(name: str, tree: Any, where: Where, found: Collector) -> Part | None:
     if not isinstance(tree, dict):
-        found.add(mistake("data/wrong-shape", f"The part {name!r} holds no keys.", "Give it a kind and a name.", where))
+        found.add(
+            mistake(
+                "data/wrong-shape",
+                f"The part {name!r} holds no keys.",
+                "Give it a kind and a name.",
+                where,
+            )
+        )
         return None
     kind = tree.get("kind")
     if kind is None:
@@ -90,7 +100,9 @@ class _Reader:
             return
         if not isinstance(tree, dict):
             problem = "A shelf file holds parts by name."
-            self.found.add(mistake("data/wrong-shape", problem, "Write 'name:' lines.", Where(file)))
+            self.found.add(
+                mistake("data/wrong-shape", problem, "Write 'name:' lines.", Where(file))
+            )
             return
         self.read(file, tree)
 
@@ -122,11 +134,15 @@ class _Reader:
         if len(self.places) < most:
             return True
         problem = f"The shelf has over {most} parts; no more are read."
-        self.found.add(mistake("data/too-large", problem, "Take out what no build uses.", Where(file)))
+        self.found.add(
+            mistake("data/too-large", problem, "Take out what no build uses.", Where(file))
+        )
         return False
 
     def is_new(self, name: str, file: str) -> bool:
-        """Whether no other part has this name, or one that differs by capitals only; a mistake if one has."""
+        """Whether no other part has this name, or one that differs by capitals only; a mistake if
+        one has.
+        """
         other = self.folds.setdefault(folded_name(name), name)
         if other != name:
             self.found.add(twin(name, other, Where(file, (name,), key=True)))
@@ -146,7 +162,9 @@ class _Reader:
         """Whether a part may have this name: it becomes an address; a mistake if not."""
         wrong = name_mistake(name, SHELF)
         if wrong is not None:
-            self.found.add(mistake("data/bad-name", *wrong, Where(where.file, where.path, key=True)))
+            self.found.add(
+                mistake("data/bad-name", *wrong, Where(where.file, where.path, key=True))
+            )
         return wrong is None
 
     def entry(self, name: str) -> ShelfEntry:

@@ -1,4 +1,6 @@
-"""`based_on`: a variant holds only what differs from another build; what was measured on the base stays there."""
+"""`based_on`: a variant holds only what differs from another build; what was measured on the base
+stays there.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -55,31 +57,70 @@ def _chain(name: str, trees: Mapping[str, BuildTree], most: int) -> tuple[str, .
         if not isinstance(base, str) or base not in trees:
             known = [n for n in trees if n not in chain]
             problem = f"This build is based on {base!r}, which is not a build here."
-            raise Stopped([mistake("data/no-such-build", problem, did_you_mean(str(base), known), here)])
+            raise Stopped(
+                [mistake("data/no-such-build", problem, did_you_mean(str(base), known), here)]
+            )
         if base in chain:
             shown = " → ".join([*chain[chain.index(base) :], base])
             problem = f"These builds are based on each other: {shown}."
-            raise Stopped([mistake("data/circle-of-bases", problem, "Take based_on out of one of them.", here)])
+            raise Stopped(
+                [
+                    mistake(
+                        "data/circle-of-bases", problem, "Take based_on out of one of them.", here
+                    )
+                ]
+            )
         if len(chain) >= most:
             problem = f"This build is based on a base that is based on a base, over {most} deep."
-            raise Stopped([mistake("data/too-large", problem, "Base it on one that is nearer to the first.", here)])
+            raise Stopped(
+                [
+                    mistake(
+                        "data/too-large",
+                        problem,
+                        "Base it on one that is nearer to the first.",
+                        here,
+                    )
+                ]
+            )
         chain.append(base)
     return tuple(chain)
 
 
 def _edit_list(
-    base: list[Any], edit: BuildTree, key: str, at: Where, moved: dict[KeyPath, Where], path: KeyPath
+    base: list[Any],
+    edit: BuildTree,
+    key: str,
+    at: Where,
+    moved: dict[KeyPath, Where],
+    path: KeyPath,
 ) -> list[Any]:
     """A list edited by `{remove: [...], add: [...]}`; moved tells where each item now comes from."""
     identity = EDITED_BY_ITEM.get(key)
     unknown = set(edit) - {"add", "remove"}
     if identity is None or unknown:
-        what = f"{sorted(unknown)[0]!r} is not a key" if unknown else f"{key!r} cannot be edited by add and remove"
-        raise Stopped([mistake("data/unknown-key", f"{what} here.", "Use add and remove, or give the whole list.", at)])
+        what = (
+            f"{sorted(unknown)[0]!r} is not a key"
+            if unknown
+            else f"{key!r} cannot be edited by add and remove"
+        )
+        raise Stopped(
+            [
+                mistake(
+                    "data/unknown-key",
+                    f"{what} here.",
+                    "Use add and remove, or give the whole list.",
+                    at,
+                )
+            ]
+        )
     kept = [(i, item) for i, item in enumerate(base)]
     for j, gone in enumerate(edit.get("remove") or []):
         wanted = gone if isinstance(gone, dict) else {identity[0]: gone}
-        match = [k for k in kept if isinstance(k[1], dict) and all(k[1].get(f) == v for f, v in wanted.items())]
+        match = [
+            k
+            for k in kept
+            if isinstance(k[1], dict) and all(k[1].get(f) == v for f, v in wanted.items())
+        ]
         if not match:
             known = [str(k[1].get(identity[0])) for k in kept if isinstance(k[1], dict)]
             text = ", ".join(f"{f}: {v}" for f, v in wanted.items())
@@ -110,8 +151,12 @@ def _edit_list(
     return out
 
 
-def _merge(base: BuildTree, over: BuildTree, file: str, at: KeyPath, moved: dict[KeyPath, Where]) -> BuildTree:
-    """`over` laid on `base`: groups key by key, lists and values whole; the word `none` takes a key out."""
+def _merge(
+    base: BuildTree, over: BuildTree, file: str, at: KeyPath, moved: dict[KeyPath, Where]
+) -> BuildTree:
+    """`over` laid on `base`: groups key by key, lists and values whole; the word `none` takes a key
+    out.
+    """
     out = dict(base)
     for key, value in over.items():
         path, where = (*at, key), Where(file, (*at, key))
@@ -121,9 +166,16 @@ def _merge(base: BuildTree, over: BuildTree, file: str, at: KeyPath, moved: dict
         elif isinstance(value, dict) and isinstance(below, list):
             out[key] = _edit_list(below, value, key, where, moved, path)
         elif (
-            isinstance(value, dict) and isinstance(below, dict) and "use" in value and value["use"] != below.get("use")
+            isinstance(value, dict)
+            and isinstance(below, dict)
+            and "use" in value
+            and value["use"] != below.get("use")
         ):
-            kept = {k: v for k, v in below.items() if k not in ("use", "note", "price", "alternatives", "each_weighed")}
+            kept = {
+                k: v
+                for k, v in below.items()
+                if k not in ("use", "note", "price", "alternatives", "each_weighed")
+            }
             out[key] = _merge(kept, value, file, path, moved)
         elif isinstance(value, dict) and isinstance(below, dict):
             out[key] = _merge(below, value, file, path, moved)
@@ -141,7 +193,13 @@ def _rooted(tree: BuildTree, file: str) -> dict[KeyPath, Where]:
 
     def note(node: Any, path: KeyPath) -> None:
         moved[path] = Where(file, path)
-        children = node.items() if isinstance(node, dict) else enumerate(node) if isinstance(node, list) else ()
+        children = (
+            node.items()
+            if isinstance(node, dict)
+            else enumerate(node)
+            if isinstance(node, list)
+            else ()
+        )
         for step, child in children:
             if isinstance(child, dict | list) or len(path) < 3:
                 note(child, (*path, step))
@@ -156,7 +214,11 @@ def _leave_pieces(tree: BuildTree, moved: dict[KeyPath, Where]) -> None:
     parts = tree.get("parts")
     if isinstance(parts, dict):
         tree["parts"] = {
-            k: {n: v for n, v in use.items() if n != "each_weighed"} if isinstance(use, dict) else use
+            k: (
+                {n: v for n, v in use.items() if n != "each_weighed"}
+                if isinstance(use, dict)
+                else use
+            )
             for k, use in parts.items()
         }
         for p in [p for p in moved if p[:1] == ("parts",) and p[2:3] == ("each_weighed",)]:

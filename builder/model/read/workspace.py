@@ -21,8 +21,9 @@ from builder.model.site import Site
 class Workspace:
     """What was read: site settings, shelf, the builds that can be read on from, and all mistakes.
 
-    `names` are those of all builds that are there, unread ones too. Parts and builds are read when they are asked for,
-    if they are as they were; `parts` and `known` tell what can be said of them without.
+    `names` are those of all builds that are there, unread ones too. Parts and builds are read when
+    they are asked for, if they are as they were; `parts` and `known` tell what can be said of them
+    without.
     """
 
     site: Site
@@ -35,9 +36,13 @@ class Workspace:
 
     @property
     def stops_all(self) -> bool:
-        """Whether no build can be judged: site.yaml is what all are judged by, and the folders have to be readable."""
+        """Whether no build can be judged: site.yaml is what all are judged by, and the folders have
+        to be readable.
+        """
         whole = (None, "site.yaml", ".", "shelf")
-        return any(not f.build and (f.where.file if f.where else None) in whole for f in self.findings)
+        return any(
+            not f.build and (f.where.file if f.where else None) in whole for f in self.findings
+        )
 
     @cached_property
     def digests(self) -> Mapping[str, str]:
@@ -55,7 +60,9 @@ def _read_site(loaded: Loaded, found: Collector) -> tuple[Site, Mapping[str, Any
     if document is None:
         return empty, {}
     tree = document.tree if document.tree is not None else {}
-    if document.tree is None and any(f.where and f.where.file == "site.yaml" for f in loaded.findings):
+    if document.tree is None and any(
+        f.where and f.where.file == "site.yaml" for f in loaded.findings
+    ):
         return empty, {}
     site, findings = read_as(Site, tree, Origins(Where("site.yaml")))
     contradictions = in_site(site, Where("site.yaml")) if site is not None else ()
@@ -64,14 +71,19 @@ def _read_site(loaded: Loaded, found: Collector) -> tuple[Site, Mapping[str, Any
 
 
 def _check_trees(loaded: Loaded, unchanged: Collection[str], found: Collector) -> tuple[str, ...]:
-    """Names of the builds whose file holds keys; a mistake for each of the others that has none yet."""
+    """Names of the builds whose file holds keys; a mistake for each of the others that has none
+    yet.
+    """
     names = []
     for name in loaded.builds:
         file = f"{name}/build.yaml"
         if name in unchanged or loaded.holds_keys(file):
             names.append(name)
         elif not any(f.where is not None and f.where.file == file for f in loaded.findings):
-            problem, hint = "A build file holds keys such as title and parts.", "Start one with `benchleaf start NAME`."
+            problem, hint = (
+                "A build file holds keys such as title and parts.",
+                "Start one with `benchleaf start NAME`.",
+            )
             found.add(mistake("data/wrong-shape", problem, hint, Where(file), name))
     return tuple(names)
 
@@ -86,7 +98,9 @@ def read_workspace(loaded: Loaded, known: ReadCache = NOTHING_KNOWN) -> Workspac
         file = finding.where.file if finding.where else ""
         found.add(finding.in_build(file.split("/")[0]) if file.endswith("/build.yaml") else finding)
     site, site_tree = _read_site(loaded, found)
-    of_site = digest_of({k: v for k, v in site_tree.items() if k not in ("compare", "about", "at_most")})
+    of_site = digest_of(
+        {k: v for k, v in site_tree.items() if k not in ("compare", "about", "at_most")}
+    )
     if (known.limits, known.site) != (str(loaded.limits), of_site):
         known = NOTHING_KNOWN
     shelf = read_shelf(loaded, known, found)
@@ -95,4 +109,6 @@ def read_workspace(loaded: Loaded, known: ReadCache = NOTHING_KNOWN) -> Workspac
     names = _check_trees(loaded, unchanged, found)
     builds = read_builds(names, unchanged, loaded, (site, of_site), shelf, found)
     now_known = ReadCache(str(loaded.limits), of_site, shelf.files, builds.facts)
-    return Workspace(site, shelf.entries, builds, found.take(), loaded.names, shelf.facts, now_known)
+    return Workspace(
+        site, shelf.entries, builds, found.take(), loaded.names, shelf.facts, now_known
+    )

@@ -57,7 +57,9 @@ class PartUse(Short):
     alternatives: Names = ()  #: shelf parts that could stand in its place in this build
     set: Text | None = None  #: the power step or mode that is used
     owned: Yes | None = None  #: yes if it was at hand and need not be bought
-    each_weighed: tuple[PartMass, ...] = ()  #: what single pieces of this build weighed, one reading a piece
+    each_weighed: tuple[
+        PartMass, ...
+    ] = ()  #: what single pieces of this build weighed, one reading a piece
 
 
 class PackUse(Short):
@@ -75,9 +77,13 @@ class PackUse(Short):
 
 
 class Weighed(Frozen):
-    """A reading of a scale: dry, or all-up with the pack named. Dry is without battery and payload, all-up with both."""
+    """A reading of a scale: dry, or all-up with the pack named. Dry is without battery and payload,
+    all-up with both.
+    """
 
-    what: Text  #: what lay on the scale: dry (no battery, no payload), or the name of a pack (battery and payload on)
+    #: what lay on the scale: dry (no battery, no payload), or the name of a pack (battery and
+    #: payload on)
+    what: Text
     mass: AircraftMass  #: what the scale showed
     scale: ScaleStep | None = None  #: resolution of the scale
     date: Dated | None = None  #: the day
@@ -85,7 +91,9 @@ class Weighed(Frozen):
 
 
 class Wire(Frozen):
-    """A wire between two contacts; `lead: fitted` is one that a maker fitted to the part named in `from`."""
+    """A wire between two contacts; `lead: fitted` is one that a maker fitted to the part named in
+    `from`.
+    """
 
     from_: Text = Field(alias="from")  #: where it starts: part.pad
     to: Text  #: where it ends: part.pad
@@ -93,7 +101,8 @@ class Wire(Frozen):
     gauge: WireGauge | None = None  #: its copper
     length: WireLength | None = None  #: its length as cut
     route: WireLength | None = None  #: the way that it takes, if longer than the straight line
-    lead: Literal["fitted"] | None = None  #: fitted, if it is a lead that the maker fitted to the part in `from`
+    #: fitted, if it is a lead that the maker fitted to the part in `from`
+    lead: Literal["fitted"] | None = None
     trim_to: WireLength | None = None  #: the length to which a fitted lead is cut
     twisted: Yes = False  #: yes if it is twisted with its fellow
     note: Text | None = None  #: a remark
@@ -104,7 +113,8 @@ class Plug(Frozen):
 
     from_: Text = Field(alias="from")  #: one socket: part.socket
     to: Text  #: the other: part.socket
-    cable: Literal["straight", "reversed"] | dict[str, Text] | None = None  #: how the cable lies, or contact by contact
+    #: how the cable lies, or contact by contact
+    cable: Literal["straight", "reversed"] | dict[str, Text] | None = None
     use: Text | None = None  #: the cable on the shelf
     note: Text | None = None  #: a remark
 
@@ -151,7 +161,9 @@ class BuildStep(Frozen):
 
 
 class Flight(Frozen):
-    """One flight of the log. `grounded` is time with motors idle, `wind` words; `used` what the charger put back."""
+    """One flight of the log. `grounded` is time with motors idle, `wind` words; `used` what the
+    charger put back.
+    """
 
     date: Dated  #: the day
     pack: Text  #: the pack, as the build names it
@@ -250,7 +262,9 @@ class BuildSource(Frozen):
     hero: Photo | None = None  #: the picture at the top
     photos: tuple[Photo, ...] = ()  #: further pictures
     parts: dict[str, PartUse] = Field(default_factory=dict)  #: parts by their role in the build
-    packs: dict[str, PackUse] = Field(default_factory=dict)  #: flight batteries by a name of their own
+    packs: dict[str, PackUse] = Field(
+        default_factory=dict
+    )  #: flight batteries by a name of their own
     weighed: tuple[Weighed, ...] = ()  #: what a scale showed
     extra_mass: tuple[OwnMass, ...] = ()  #: mass that no part carries
     wires: tuple[Wire, ...] = ()  #: wires that are soldered
@@ -265,4 +279,6 @@ class BuildSource(Frozen):
     maintenance: tuple[Maintenance, ...] = ()  #: what was done to keep it flying
     as_built: tuple[AsBuilt, ...] = ()  #: what came back from the bench
     chapters: tuple[Chapter, ...] = ()  #: time stamps of a recording
-    accept: dict[str, Text] = Field(default_factory=dict)  #: faults that the builder accepts: rule and reason
+    accept: dict[str, Text] = Field(
+        default_factory=dict
+    )  #: faults that the builder accepts: rule and reason

@@ -1,7 +1,8 @@
-"""What a person may write, key by key: read off the classes of the model, for the field reference and JSON Schema.
+"""What a person may write, key by key: read off the classes of the model, for the field reference
+and JSON Schema.
 
-The words of a key are the comment `#:` beside its field, or on the line above, so that they stand where the field
-stands; they are read from the source only when somebody asks.
+The words of a key are the comment `#:` beside its field, or on the line above, so that they stand
+where the field stands; they are read from the source only when somebody asks.
 """
 
 import ast
@@ -20,9 +21,11 @@ from builder.model.values.quantities import Reads
 
 @dataclass(frozen=True, slots=True)
 class OneText:
-    """A value that is written as one text: what it is in words, an example, and a pattern (ECMA 262) or ''.
+    """A value that is written as one text: what it is in words, an example, and a pattern (ECMA
+    262) or ''.
 
-    `bounds` are the least and the most that is taken, `why` says where they come from; '' where there are none.
+    `bounds` are the least and the most that is taken, `why` says where they come from; '' where
+    there are none.
     """
 
     what: str
@@ -93,9 +96,17 @@ def _comments(lines: list[str]) -> Mapping[str, str]:
     for node in body.body:
         if isinstance(node, ast.AnnAssign) and isinstance(node.target, ast.Name):
             beside = lines[(node.end_lineno or node.lineno) - 1].partition("  #: ")[2]
-            above = lines[node.lineno - 2].strip()
-            found[node.target.id] = beside or (above[3:] if above.startswith("#: ") else "")
+            found[node.target.id] = beside or _above(lines, node.lineno - 1)
     return found
+
+
+def _above(lines: list[str], at: int) -> str:
+    """The words of the lines above this one that begin with `#: `, as one text."""
+    words: list[str] = []
+    while at and lines[at - 1].strip().startswith("#: "):
+        at -= 1
+        words.insert(0, lines[at].strip()[3:])
+    return " ".join(words)
 
 
 @cache
@@ -140,7 +151,11 @@ def _value(hint: Any) -> Value:
         how = next((m for m in inner[1:] if isinstance(m, Reads)), None)
         if how is None or how.func is names:
             value = _value(inner[0])
-            return ListOf(value.item, or_one=True) if how is not None and isinstance(value, ListOf) else value
+            return (
+                ListOf(value.item, or_one=True)
+                if how is not None and isinstance(value, ListOf)
+                else value
+            )
         limits = next((m for m in inner[1:] if isinstance(m, Within)), None)
         bounds, why = (limits.words, limits.why) if limits is not None else ("", "")
         return OneText(how.what, how.example, how.pattern, bounds, why)

@@ -5,7 +5,15 @@ from typing import Annotated, Any, ClassVar, Literal
 from pydantic import Field
 
 from builder.model.values.base import Frozen, Short
-from builder.model.values.bounds_of_bodies import Gap, OrdinalNumber, PadSize, Pitch, Ways, WireLength, WiresOnPad
+from builder.model.values.bounds_of_bodies import (
+    Gap,
+    OrdinalNumber,
+    PadSize,
+    Pitch,
+    Ways,
+    WireLength,
+    WiresOnPad,
+)
 from builder.model.values.bounds_of_circuits import (
     Dropout,
     Efficiency,
@@ -63,10 +71,12 @@ Names = Annotated[tuple[Text, ...], reads(names, "one name or a list of names")]
 
 
 class Pad(Frozen):
-    """A soldering place or a contact. `level` is the voltage it puts out, `tolerates` what it takes.
+    """A soldering place or a contact. `level` is the voltage it puts out, `tolerates` what it
+    takes.
 
-    `takes` is how many wires it takes; where it is not given the role decides (battery 3, ground 3, supply 2,
-    signal 1: common practice, no source). `joined_to` names pads of the same part that copper joins inside.
+    `takes` is how many wires it takes; where it is not given the role decides (battery 3, ground 3,
+    supply 2, signal 1: common practice, no source). `joined_to` names pads of the same part that
+    copper joins inside.
     """
 
     role: Role  #: what the pad is for
@@ -112,7 +122,9 @@ class Socket(Frozen):
 
 
 class Sides(Frozen):
-    """Pads along each edge in physical order: left and right from top to bottom, front and rear from left to right."""
+    """Pads along each edge in physical order: left and right from top to bottom, front and rear
+    from left to right.
+    """
 
     left: tuple[Text, ...] = ()  #: pads of the left edge, top to bottom
     right: tuple[Text, ...] = ()  #: pads of the right edge, top to bottom
@@ -127,7 +139,9 @@ class Edges(Sides):
 
 
 class Leads(Frozen):
-    """Wires that the maker fitted; `names` are the pads at their free ends, in the order of `colours`."""
+    """Wires that the maker fitted; `names` are the pads at their free ends, in the order of
+    `colours`.
+    """
 
     count: Ways = 1  #: how many leads there are
     gauge: WireGauge | None = None  #: copper of one lead
@@ -138,7 +152,9 @@ class Leads(Frozen):
 
 
 class Draw(Short):
-    """Currents that a load takes; `peak` may say for how long. At the volts of `at`, or the lowest it accepts."""
+    """Currents that a load takes; `peak` may say for how long. At the volts of `at`, or the lowest
+    it accepts.
+    """
 
     SHORT: ClassVar[str] = "typical"
 
@@ -163,13 +179,16 @@ class Supply(Frozen):
 
 
 class Rail(Frozen):
-    """A supply that a board offers. `converter` says what makes it, `min_in` from what input volts it holds."""
+    """A supply that a board offers. `converter` says what makes it, `min_in` from what input volts
+    it holds.
+    """
 
     volts: SupplyVolts | Literal["battery"]  #: its volts, or the word battery
     tolerance: Tolerance | None = None  #: how far the volts may be off
     limit: Limit | None = None  #: current that it gives for long
     peak: ShortCurrent | None = None  #: current that it gives for a while
-    converter: Literal["step-down", "step-up", "linear", "switch", "direct"] | None = None  #: what makes it
+    #: what makes it
+    converter: Literal["step-down", "step-up", "linear", "switch", "direct"] | None = None
     efficiency: Efficiency | None = None  #: share of the power that comes out
     dropout: Dropout | None = None  #: how far the input has to stand above it
     min_in: SupplyVolts | None = None  #: input volts from which it holds
@@ -184,11 +203,26 @@ class Electrical(Frozen):
     """The electrical fields that any kind of part may have."""
 
     pads: dict[str, Pad] = Field(default_factory=dict)  #: soldering places and contacts by name
-    edges: Edges = Edges()  #: pads along the edges in physical order, seen from above with the arrow up
+    edges: Edges = (
+        Edges()
+    )  #: pads along the edges in physical order, seen from above with the arrow up
     sockets: dict[str, Socket] = Field(default_factory=dict)  #: plugs and sockets by name
     leads: Leads | None = None  #: wires that the maker fitted
     supply: Supply | None = None  #: how it is fed and what it draws
     rails: dict[str, Rail] = Field(default_factory=dict)  #: supplies that it offers, by name
 
 
-__all__ = ["Draw", "Edges", "Electrical", "Leads", "Names", "Pad", "Rail", "Role", "Sides", "Socket", "Supply", "names"]
+__all__ = [
+    "Draw",
+    "Edges",
+    "Electrical",
+    "Leads",
+    "Names",
+    "Pad",
+    "Rail",
+    "Role",
+    "Sides",
+    "Socket",
+    "Supply",
+    "names",
+]

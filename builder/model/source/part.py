@@ -9,12 +9,15 @@ from builder.model.values.quantities import Address, Text, Yes
 
 
 class Price(Short):
-    """What one costs where it was seen; `sold_in` pieces come in one purchase and `each` is for one piece."""
+    """What one costs where it was seen; `sold_in` pieces come in one purchase and `each` is for one
+    piece.
+    """
 
     SHORT: ClassVar[str] = "each"
 
     each: MoneyAmount | None = None  #: price of one piece
-    pack: MoneyAmount | None = None  #: price of one purchase of `sold_in` pieces, where it is not sold singly
+    #: price of one purchase of `sold_in` pieces, where it is not sold singly
+    pack: MoneyAmount | None = None
     seen: Dated | None = None  #: the day on which the price was seen
     sold_in: Pieces = 1  #: how many pieces come in one purchase
     link: Address | None = None  #: where it was seen; http or https

@@ -81,16 +81,27 @@ def _in_words(value: Any) -> str:
     """A warning in words; volts and charge of a pack are no words, since somebody flies by them."""
     text = parse_text(value)
     if re.search(_VOLTS_OR_CHARGE, text):
-        hint = "Write it under setup, 'alarms: [{pack: …, volts: 14.0 V, used: 520 mAh}]', and take it out here."
-        raise wrong("data/wrong-shape", f"{text[:60]!r} is an alarm on volts or charge, which is set by pack.", hint)
+        hint = (
+            "Write it under setup, 'alarms: [{pack: …, volts: 14.0 V, used: 520 mAh}]', and take it"
+            " out here."
+        )
+        raise wrong(
+            "data/wrong-shape",
+            f"{text[:60]!r} is an alarm on volts or charge, which is set by pack.",
+            hint,
+        )
     return text
 
 
-InWords = Annotated[str, reads(_in_words, "text", pattern=rf"(?![\s\S]*(?:{_VOLTS_OR_CHARGE}))[\s\S]*")]
+InWords = Annotated[
+    str, reads(_in_words, "text", pattern=rf"(?![\s\S]*(?:{_VOLTS_OR_CHARGE}))[\s\S]*")
+]
 
 
 class Alarm(Frozen):
-    """When the pilot is warned on one pack: at which volts, and when how much of its charge is used."""
+    """When the pilot is warned on one pack: at which volts, and when how much of its charge is
+    used.
+    """
 
     pack: Text  #: the pack, as the build names it
     volts: PackVoltage | None = None  #: volts of the whole pack below which it warns
@@ -104,19 +115,23 @@ class OverlayField(Short):
 
     field: Text  #: the figure
     at: Text | None = None  #: where it stands in the picture
-    warns: InWords | None = None  #: when it warns, in words; volts and charge of a pack stand under `alarms`
+    #: when it warns, in words; volts and charge of a pack stand under `alarms`
+    warns: InWords | None = None
 
 
 class RotationPlan(Frozen):
     """Which motor sits at which corner and which way it turns (seen from above).
 
-    `outputs` says which drive output the software uses for a motor, where that is not the motor's own number.
+    `outputs` says which drive output the software uses for a motor, where that is not the motor's
+    own number.
     """
 
     corners: dict[str, Corner] = Field(default_factory=dict)  #: corner of each motor
     #: drive output of each motor, where it is not the motor's own number
     outputs: dict[str, OrdinalNumber] = Field(default_factory=dict)
-    turns: dict[str, Hand] = Field(default_factory=dict)  #: the way each motor turns, seen from above
+    turns: dict[str, Hand] = Field(
+        default_factory=dict
+    )  #: the way each motor turns, seen from above
     #: in, if the front blades move towards the middle at the front; out, if away
     props: Literal["in", "out"] | None = None
     note: Text | None = None  #: a remark
@@ -141,12 +156,15 @@ class ChannelUse(Frozen):
 
 
 class ControlLink(Frozen):
-    """The control link's power, range and band; gain and polarisation are of the antenna on the ground."""
+    """The control link's power, range and band; gain and polarisation are of the antenna on the
+    ground.
+    """
 
     band: Text | None = None  #: the band, in words
     power: SentPower | None = None  #: power that the hand transmitter is set to
     gain: AntennaGain | None = None  #: gain of the hand transmitter's antenna over isotropic
-    polarisation: Literal["right-hand", "left-hand", "linear"] | None = None  #: of the hand transmitter's antenna
+    #: of the hand transmitter's antenna
+    polarisation: Literal["right-hand", "left-hand", "linear"] | None = None
     range: Distance | None = None  #: distance at which the link should hold
     frequency: RadioFrequency | None = None  #: middle frequency
     rate: Text | None = None  #: packets a second, in words

@@ -1,4 +1,6 @@
-"""A build may be only so large: its lists are counted in the text as written, before anything is made of them."""
+"""A build may be only so large: its lists are counted in the text as written, before anything is
+made of them.
+"""
 
 from collections.abc import Iterator, Mapping
 from typing import Any
@@ -21,24 +23,45 @@ def _lists(tree: Any, path: KeyPath) -> Iterator[tuple[KeyPath, int]]:
 def _pieces(tree: Mapping[str, Any]) -> int:
     """How many pieces all parts have together, as far as they can be counted."""
     total = 0
-    for group, keys in (("parts", ("count", "spares")), ("packs", ("count", "parallel")), ("screws", ("count",))):
+    for group, keys in (
+        ("parts", ("count", "spares")),
+        ("packs", ("count", "parallel")),
+        ("screws", ("count",)),
+    ):
         uses = tree.get(group)
-        uses = list(uses.values()) if isinstance(uses, Mapping) else uses if isinstance(uses, list) else []
+        uses = (
+            list(uses.values())
+            if isinstance(uses, Mapping)
+            else uses
+            if isinstance(uses, list)
+            else []
+        )
         for use in uses:
-            given = [use.get(k, "1" if k == "count" else "0") for k in keys] if isinstance(use, Mapping) else ["1"]
-            total += sum(int(g) for g in given if isinstance(g, str) and g.isdecimal() and len(g) < 10)
+            given = (
+                [use.get(k, "1" if k == "count" else "0") for k in keys]
+                if isinstance(use, Mapping)
+                else ["1"]
+            )
+            total += sum(
+                int(g) for g in given if isinstance(g, str) and g.isdecimal() and len(g) < 10
+            )
     return total
 
 
 def _pictures(tree: Mapping[str, Any]) -> int:
     steps, photos = tree.get("steps"), tree.get("photos")
-    of_steps = sum("photo" in s for s in steps if isinstance(s, Mapping)) if isinstance(steps, list) else 0
+    of_steps = (
+        sum("photo" in s for s in steps if isinstance(s, Mapping)) if isinstance(steps, list) else 0
+    )
     return of_steps + (len(photos) if isinstance(photos, list) else 0) + ("hero" in tree)
 
 
 def too_many(tree: Mapping[str, Any], origins: Origins, limits: Limits) -> tuple[Finding, ...]:
     """What a build has more of than is allowed."""
-    bounds: dict[KeyPath, tuple[str, int]] = {("parts",): ("parts", limits.parts), ("wires",): ("wires", limits.wires)}
+    bounds: dict[KeyPath, tuple[str, int]] = {
+        ("parts",): ("parts", limits.parts),
+        ("wires",): ("wires", limits.wires),
+    }
     found = []
     for path, count in _lists(tree, ()):
         what, most = bounds.get(path, ("entries", limits.entries))
@@ -52,5 +75,9 @@ def too_many(tree: Mapping[str, Any], origins: Origins, limits: Limits) -> tuple
     for key, count, what, most in counts:
         if count > most:
             problem = f"This build has {count} {what}; at most {most} are taken."
-            found.append(mistake("data/too-large", problem, _HINT, origins.where((key,) if key in tree else ())))
+            found.append(
+                mistake(
+                    "data/too-large", problem, _HINT, origins.where((key,) if key in tree else ())
+                )
+            )
     return tuple(found)

@@ -16,7 +16,11 @@ class Frozen(BaseModel):
     AS_TEXT: ClassVar[str] = ""
 
     model_config = ConfigDict(
-        frozen=True, extra="forbid", populate_by_name=True, arbitrary_types_allowed=True, defer_build=True
+        frozen=True,
+        extra="forbid",
+        populate_by_name=True,
+        arbitrary_types_allowed=True,
+        defer_build=True,
     )
 
 
@@ -35,7 +39,9 @@ BASES = ("measured", "maker", "estimate")  # the order of trust: measured wins
 
 
 class Sourced(Short):
-    """A value with its basis: `16.4 g` alone is the maker's figure; a group names measured, maker or estimate."""
+    """A value with its basis: `16.4 g` alone is the maker's figure; a group names measured, maker
+    or estimate.
+    """
 
     SHORT: ClassVar[str] = "maker"
 

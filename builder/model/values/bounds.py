@@ -1,8 +1,9 @@
 """Bounds of a field: between which values a thing of its kind can be at all, and why.
 
-What lies outside is a mistake at its place. Bounds are wide: they refuse what cannot be (a lost point, another unit),
-never what is unlikely; what is unlikely is for the rules. Those of a field stand in its type, so that the reader, the
-field reference and the JSON Schema take them from one place.
+What lies outside is a mistake at its place. Bounds are wide: they refuse what cannot be (a lost
+point, another unit), never what is unlikely; what is unlikely is for the rules. Those of a field
+stand in its type, so that the reader, the field reference and the JSON Schema take them from one
+place.
 """
 
 from collections.abc import Callable, Iterator
@@ -14,7 +15,17 @@ from typing import Any, TypeVar
 from pydantic import WrapValidator
 from pydantic_core import PydanticCustomError
 
-from builder.model.values.measures import AtVolts, Burst, Cells, Gauge, Money, Pattern, Position, Rate, Size
+from builder.model.values.measures import (
+    AtVolts,
+    Burst,
+    Cells,
+    Gauge,
+    Money,
+    Pattern,
+    Position,
+    Rate,
+    Size,
+)
 from builder.model.values.quantities import Quantity, QuantityRange, parse, wrong
 from builder.model.values.units import DIMENSIONS
 
@@ -94,7 +105,11 @@ def _numbers_of_compound(value: Any) -> Iterator[tuple[str, float]]:
         if other[1] is not None:
             yield other[0], other[1]
     elif isinstance(value, Rate):
-        yield ("current", value.amperes) if value.amperes is not None else ("rate", value.per_capacity or 0.0)
+        yield (
+            ("current", value.amperes)
+            if value.amperes is not None
+            else ("rate", value.per_capacity or 0.0)
+        )
     else:
         raise TypeError(f"within: no numbers in {value!r}")
 
@@ -126,7 +141,9 @@ def _refused(text: str, problem: str, bound: Bound, why: str) -> PydanticCustomE
 
 
 def _spread_refused(value: Quantity, bound: Bound) -> str:
-    """What is wrong with a stated spread, or ''. Where nothing below zero is taken it is at most the value itself."""
+    """What is wrong with a stated spread, or ''. Where nothing below zero is taken it is at most
+    the value itself.
+    """
     if value.spread is None:
         return ""
     if bound.low >= 0 and 0 < value.value < value.spread:
@@ -137,7 +154,9 @@ def _spread_refused(value: Quantity, bound: Bound) -> str:
 
 
 def within(why: str, **bounds: tuple[str, str]) -> Within:
-    """Bounds by dimension: `within('…', mass=('1 mg', '10 kg'))`; `_` stands for a blank of the dimension's name."""
+    """Bounds by dimension: `within('…', mass=('1 mg', '10 kg'))`; `_` stands for a blank of the
+    dimension's name.
+    """
     all_of_them = tuple(Bound(name.replace("_", " "), *ends) for name, ends in bounds.items())
     for bound in all_of_them:
         if bound.dimension not in DIMENSIONS and bound.dimension not in _WITHOUT_UNIT:
@@ -153,8 +172,13 @@ def within(why: str, **bounds: tuple[str, str]) -> Within:
                 raise _refused(text, f"{below} {bound.least}", bound, why)
             if not number <= bound.high:
                 raise _refused(text, f"{above} {bound.most}", bound, why)
-        if isinstance(given, Quantity) and (problem := _spread_refused(given, marker.of(given.dimension))):
-            hint = "Write one standard deviation after ±, in the unit of the value; check the decimal point."
+        if isinstance(given, Quantity) and (
+            problem := _spread_refused(given, marker.of(given.dimension))
+        ):
+            hint = (
+                "Write one standard deviation after ±, in the unit of the value; check the decimal"
+                " point."
+            )
             raise wrong("data/absurd", f"{text!r} cannot be right here: {problem}.", hint)
         return given
 

@@ -1,4 +1,6 @@
-"""Compound values of the trade: hole patterns, wire gauges, cell counts, prices, rates with a duration."""
+"""Compound values of the trade: hole patterns, wire gauges, cell counts, prices, rates with a
+duration.
+"""
 
 import re
 from dataclasses import dataclass
@@ -9,7 +11,18 @@ from typing import Annotated, Any
 from builder.model.values.quantities import NUMBER, one_of, parse, reads, text_of, wrong
 from builder.model.values.units import DIMENSIONS
 
-_CURRENCY_DIGITS = {"JPY": 0, "KRW": 0, "CLP": 0, "ISK": 0, "VND": 0, "BHD": 3, "KWD": 3, "TND": 3, "OMR": 3, "JOD": 3}
+_CURRENCY_DIGITS = {
+    "JPY": 0,
+    "KRW": 0,
+    "CLP": 0,
+    "ISK": 0,
+    "VND": 0,
+    "BHD": 3,
+    "KWD": 3,
+    "TND": 3,
+    "OMR": 3,
+    "JOD": 3,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +40,9 @@ class Money:
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """A hole pattern: spacing across and along in metres, and the thread. One spacing means a bolt circle."""
+    """A hole pattern: spacing across and along in metres, and the thread. One spacing means a bolt
+    circle.
+    """
 
     across: float
     along: float | None
@@ -49,7 +64,9 @@ class Gauge:
 
     @property
     def square_metres(self) -> float:
-        """Cross-section of the copper (ASTM B258: No. 36 has 0.005 in, 39 steps further No. 0000 has 0.46 in)."""
+        """Cross-section of the copper (ASTM B258: No. 36 has 0.005 in, 39 steps further No. 0000
+        has 0.46 in).
+        """
         if self.area is not None:
             return self.area
         steps = 36 - (self.awg or 0)
@@ -135,7 +152,11 @@ def _money(value: Any) -> Money:
     match = re.fullmatch(r"(\d{1,9}(?:\.\d{1,3})?)\s*([A-Z]{3})?", text)
     if match is None or match[2] is None:
         found = "has no currency" if match else "cannot be read as a price"
-        raise wrong("data/not-a-price", f"{text!r} {found}.", "Write amount and ISO 4217 code, like '12.50 EUR'.")
+        raise wrong(
+            "data/not-a-price",
+            f"{text!r} {found}.",
+            "Write amount and ISO 4217 code, like '12.50 EUR'.",
+        )
     money = Money(0, match[2])
     minor = Decimal(match[1]).scaleb(money.digits)
     if minor != minor.to_integral_value():
@@ -148,13 +169,19 @@ def _pattern(value: Any) -> Pattern:
     if isinstance(value, Pattern):
         return value
     text = text_of(value, "a hole pattern", "20 x 20 mm M2")
-    match = re.fullmatch(rf"({NUMBER})(?:\s*[x×]\s*({NUMBER}))?\s*(mm|in)(?:\s+(M[1-9](?:\.\d)?))?", text)
+    match = re.fullmatch(
+        rf"({NUMBER})(?:\s*[x×]\s*({NUMBER}))?\s*(mm|in)(?:\s+(M[1-9](?:\.\d)?))?", text
+    )
     if match is None:
         raise wrong(
-            "data/not-a-pattern", f"{text!r} is not a hole pattern.", "Write it like '20 x 20 mm M2' or '9 mm M2'."
+            "data/not-a-pattern",
+            f"{text!r} is not a hole pattern.",
+            "Write it like '20 x 20 mm M2' or '9 mm M2'.",
         )
     factor = 1e-3 if match[3] == "mm" else 0.0254
-    return Pattern(float(match[1]) * factor, float(match[2]) * factor if match[2] else None, match[4])
+    return Pattern(
+        float(match[1]) * factor, float(match[2]) * factor if match[2] else None, match[4]
+    )
 
 
 def _gauge(value: Any) -> Gauge:
@@ -167,7 +194,9 @@ def _gauge(value: Any) -> Gauge:
             return Gauge(number, None)
     elif match := re.fullmatch(rf"({NUMBER})\s*(?:mm2|mm²)", text):
         return Gauge(None, float(match[1]) * 1e-6)
-    raise wrong("data/not-a-gauge", f"{text!r} is not a wire gauge.", "Write it like '28 AWG' or '0.5 mm2'.")
+    raise wrong(
+        "data/not-a-gauge", f"{text!r} is not a wire gauge.", "Write it like '28 AWG' or '0.5 mm2'."
+    )
 
 
 def _cells(value: Any) -> Cells:
@@ -176,7 +205,11 @@ def _cells(value: Any) -> Cells:
     text = text_of(value, "a cell count", "4S")
     match = re.fullmatch(r"(\d{1,2})(?:\s*[-–]\s*(\d{1,2}))?\s*S(?:\s*(\d)P)?", text)
     if match is None or not 1 <= int(match[1]) <= int(match[2] or match[1]):
-        raise wrong("data/not-cells", f"{text!r} is not a cell count.", "Write cells in series, like '4S' or '3-6S'.")
+        raise wrong(
+            "data/not-cells",
+            f"{text!r} is not a cell count.",
+            "Write cells in series, like '4S' or '3-6S'.",
+        )
     return Cells(int(match[1]), int(match[2] or match[1]), int(match[3] or 1))
 
 
@@ -193,7 +226,9 @@ def _at_volts(value: Any) -> AtVolts:
         return value
     text = text_of(value, "a current at a voltage", "0.6 A at 10 V")
     current, _, volts = text.partition(" at ")
-    return AtVolts(parse(current, "current").value, parse(volts, "voltage").value if volts else None)
+    return AtVolts(
+        parse(current, "current").value, parse(volts, "voltage").value if volts else None
+    )
 
 
 def _rate(value: Any) -> Rate:
@@ -225,7 +260,11 @@ def _position(value: Any) -> Position:
         return value
     pieces = text_of(value, "a position", "0 mm, 0 mm, 14 mm").split(",")
     if len(pieces) != 3:
-        raise wrong("data/not-a-size", f"{value!r} is not a position.", "Write forward, left, up: '0 mm, 0 mm, 14 mm'.")
+        raise wrong(
+            "data/not-a-size",
+            f"{value!r} is not a position.",
+            "Write forward, left, up: '0 mm, 0 mm, 14 mm'.",
+        )
     x, y, z = (parse(p, "length").value for p in pieces)
     return Position(x, y, z)
 
@@ -233,7 +272,9 @@ def _position(value: Any) -> Position:
 _AMPERE, _VOLT, _SECOND = (one_of(DIMENSIONS[n].units) for n in ("current", "voltage", "time"))
 _LENGTH = rf"{NUMBER}\s*{one_of(DIMENSIONS['length'].units)}"
 
-MoneyText = Annotated[Money, reads(_money, "a price", "12.50 EUR", r"\d{1,9}(?:\.\d{1,3})?\s*[A-Z]{3}")]
+MoneyText = Annotated[
+    Money, reads(_money, "a price", "12.50 EUR", r"\d{1,9}(?:\.\d{1,3})?\s*[A-Z]{3}")
+]
 PatternText = Annotated[
     Pattern,
     reads(
@@ -244,9 +285,14 @@ PatternText = Annotated[
     ),
 ]
 GaugeText = Annotated[
-    Gauge, reads(_gauge, "a wire gauge", "28 AWG", rf"(?:0{{1,4}}|\d{{1,2}})\s*AWG|{NUMBER}\s*(?:mm2|mm²)")
+    Gauge,
+    reads(
+        _gauge, "a wire gauge", "28 AWG", rf"(?:0{{1,4}}|\d{{1,2}})\s*AWG|{NUMBER}\s*(?:mm2|mm²)"
+    ),
 ]
-CellsText = Annotated[Cells, reads(_cells, "cells in series", "4S", r"\d{1,2}(?:\s*[-–]\s*\d{1,2})?\s*S(?:\s*\dP)?")]
+CellsText = Annotated[
+    Cells, reads(_cells, "cells in series", "4S", r"\d{1,2}(?:\s*[-–]\s*\d{1,2})?\s*S(?:\s*\dP)?")
+]
 BurstText = Annotated[
     Burst,
     reads(
@@ -266,10 +312,17 @@ AtVoltsText = Annotated[
     ),
 ]
 RateText = Annotated[
-    Rate, reads(_rate, "a multiple of the capacity, or a current", "75C", rf"{NUMBER}\s*(?:C|{_AMPERE})")
+    Rate,
+    reads(_rate, "a multiple of the capacity, or a current", "75C", rf"{NUMBER}\s*(?:C|{_AMPERE})"),
 ]
 SizeText = Annotated[
-    Size, reads(_size, "a size", "30 x 30 x 8 mm", rf"{NUMBER}(?:\s*[x×]\s*{NUMBER}){{0,2}}\s*(?:mm|cm|m|in)")
+    Size,
+    reads(
+        _size,
+        "a size",
+        "30 x 30 x 8 mm",
+        rf"{NUMBER}(?:\s*[x×]\s*{NUMBER}){{0,2}}\s*(?:mm|cm|m|in)",
+    ),
 ]
 PositionText = Annotated[
     Position,

@@ -1,15 +1,19 @@
-"""The one gate for names: what becomes an address, a file, an id or a key of figures passes here and nowhere else.
+"""The one gate for names: what becomes an address, a file, an id or a key of figures passes here
+and nowhere else.
 
-What is printed on a board (pads, sockets, rails) is free: it names no file, and is made harmless where it is an id.
+What is printed on a board (pads, sockets, rails) is free: it names no file, and is made harmless
+where it is an id.
 """
 
 import unicodedata
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-# Names of devices on Windows, with or without an ending (Microsoft, Naming Files, Paths, and Namespaces): a site or a
-# workspace with such a file cannot be copied there.
-_DEVICES = frozenset(("con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for n in "0123456789")))
+# Names of devices on Windows, with or without an ending (Microsoft, Naming Files, Paths, and
+# Namespaces): a site or a workspace with such a file cannot be copied there.
+_DEVICES = frozenset(
+    ("con", "prn", "aux", "nul", *(f"{d}{n}" for d in ("com", "lpt") for n in "0123456789"))
+)
 # Addresses at the top of a site, those that are kept for later too.
 _OF_SITE = frozenset(
     (
@@ -20,14 +24,45 @@ _OF_SITE = frozenset(
 # Files and folders of one build, those that are kept for later too.
 _OF_BUILD = frozenset(
     (
-        *("bench", "bench-sheet", "bench-sheet.pdf", "buy", "card.png", "description.txt", "flight", "guide"),
-        *("index.html", "numbers", "parts", "parts.csv", "setup", "sheet.js", "sheet.json", "source.zip"),
+        *(
+            "bench",
+            "bench-sheet",
+            "bench-sheet.pdf",
+            "buy",
+            "card.png",
+            "description.txt",
+            "flight",
+            "guide",
+        ),
+        *(
+            "index.html",
+            "numbers",
+            "parts",
+            "parts.csv",
+            "setup",
+            "sheet.js",
+            "sheet.json",
+            "source.zip",
+        ),
         *("wiring", "work"),
     )
 )
-# Steps of the planner that have one word; a builder's step of that name would stand in its place. Others hold a blank.
+# Steps of the planner that have one word; a builder's step of that name would stand in its place.
+# Others hold a blank.
 _OF_PLAN = frozenset(
-    ("balance", "close", "coat", "dry", "propellers", "rotation", "screws", "setup", "tie", "unplug", "weigh")
+    (
+        "balance",
+        "close",
+        "coat",
+        "dry",
+        "propellers",
+        "rotation",
+        "screws",
+        "setup",
+        "tie",
+        "unplug",
+        "weigh",
+    )
 )
 
 
@@ -35,8 +70,9 @@ _OF_PLAN = frozenset(
 class Naming:
     """What one kind of name may hold.
 
-    `letters` are small (a to z), ascii (a to z, A to Z) or any of Unicode; `marks` may stand inside. What is a `file`
-    is no device of Windows either. `taken` are names that are ours, `why` says whose.
+    `letters` are small (a to z), ascii (a to z, A to Z) or any of Unicode; `marks` may stand
+    inside. What is a `file` is no device of Windows either. `taken` are names that are ours, `why`
+    says whose.
     """
 
     what: str
@@ -50,10 +86,22 @@ class Naming:
     @property
     def hint(self) -> str:
         """What to write instead."""
-        letters = {"small": "small letters", "ascii": "letters without accents", "any": "letters"}[self.letters]
-        words = {"-": "hyphens", "_": "underscores", ".": "points", " ": "blanks", "(": "brackets", "+": "plus signs"}
+        letters = {"small": "small letters", "ascii": "letters without accents", "any": "letters"}[
+            self.letters
+        ]
+        words = {
+            "-": "hyphens",
+            "_": "underscores",
+            ".": "points",
+            " ": "blanks",
+            "(": "brackets",
+            "+": "plus signs",
+        }
         listed = [letters, "digits", *(words[m] for m in self.marks if m in words)]
-        return f"Use {', '.join(listed[:-1])} and {listed[-1]}; begin and end with a letter or a digit."
+        return (
+            f"Use {', '.join(listed[:-1])} and {listed[-1]}; begin and end with a letter or a"
+            " digit."
+        )
 
     def is_letter(self, c: str) -> bool:
         """Whether a letter or a digit may stand at either end."""
@@ -63,17 +111,34 @@ class Naming:
 
 
 BUILD = Naming("build", "small", "-", True, _OF_SITE, "an address of the site has that name", 64)
-SHELF = Naming("part of the shelf", "ascii", "-_.", True, frozenset(("index.html",)), "the list of parts has that name")
+SHELF = Naming(
+    "part of the shelf",
+    "ascii",
+    "-_.",
+    True,
+    frozenset(("index.html",)),
+    "the list of parts has that name",
+)
 PART = Naming("part", "any", "-_")
-PACK = Naming("pack", "any", "-_.", False, frozenset(("dry",)), "'dry' is the aircraft without a battery")
-STEP = Naming("step", "any", "-_.", False, _OF_PLAN, "a step that is planned by itself has that name")
+PACK = Naming(
+    "pack", "any", "-_.", False, frozenset(("dry",)), "'dry' is the aircraft without a battery"
+)
+STEP = Naming(
+    "step", "any", "-_.", False, _OF_PLAN, "a step that is planned by itself has that name"
+)
 QUESTION = Naming("question", "any", "-_.")
-PICTURE = Naming("picture", "any", "-_. ()+", True, _OF_BUILD, "another file of the build has that name")
-_FOLDER = Naming("folder of pictures", "any", "-_", True, _OF_BUILD, "a page of the build has that name")
+PICTURE = Naming(
+    "picture", "any", "-_. ()+", True, _OF_BUILD, "another file of the build has that name"
+)
+_FOLDER = Naming(
+    "folder of pictures", "any", "-_", True, _OF_BUILD, "a page of the build has that name"
+)
 
 
 def folded_name(name: str) -> str:
-    """A name without case and form of Unicode: two that are equal so are one file on some disks, or look alike."""
+    """A name without case and form of Unicode: two that are equal so are one file on some disks, or
+    look alike.
+    """
     return unicodedata.normalize("NFKC", unicodedata.normalize("NFKC", name).casefold())
 
 
@@ -112,13 +177,24 @@ def name_mistake(name: str, naming: Naming) -> tuple[str, str] | None:
 
 
 def picture_mistake(path: str) -> tuple[str, str] | None:
-    """What is wrong with the path of a picture below its build's folder, and how to mend it; None for a sound one."""
+    """What is wrong with the path of a picture below its build's folder, and how to mend it; None
+    for a sound one.
+    """
     *folders, file = path.split("/")
     steps = ((f, _FOLDER) for f in folders)
-    return next((w for n, naming in (*steps, (file, PICTURE)) if (w := name_mistake(n, naming)) is not None), None)
+    return next(
+        (
+            w
+            for n, naming in (*steps, (file, PICTURE))
+            if (w := name_mistake(n, naming)) is not None
+        ),
+        None,
+    )
 
 
 def like_another(name: str, others: Iterable[str]) -> str:
-    """One of the others that differs from a name by case or form of Unicode only; empty where none does."""
+    """One of the others that differs from a name by case or form of Unicode only; empty where none
+    does.
+    """
     mine = folded_name(name)
     return next((o for o in others if o != name and folded_name(o) == mine), "")

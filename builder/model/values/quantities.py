@@ -1,6 +1,7 @@
 """Text with a unit becomes a number in SI. The only way in for numbers; pydantic types stand below.
 
-Every parser raises PydanticCustomError with a code of ours, so that the place of the value is known.
+Every parser raises PydanticCustomError with a code of ours, so that the place of the value is
+known.
 """
 
 import re
@@ -29,7 +30,9 @@ _SHAPES = {dict: "a group of keys", list: "a list", type(None): "nothing"}
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
-    """A value in SI, the spread that the source states (one standard deviation, or None), and the unit as written."""
+    """A value in SI, the spread that the source states (one standard deviation, or None), and the
+    unit as written.
+    """
 
     value: float
     spread: float | None
@@ -48,7 +51,9 @@ class QuantityRange:
 
 
 def wrong(code: str, message: str, hint: str, offset: int = 0) -> PydanticCustomError:
-    """A mistake in a value: the code it is listed under, what was found, how to mend it, and where in the text."""
+    """A mistake in a value: the code it is listed under, what was found, how to mend it, and where
+    in the text.
+    """
     return PydanticCustomError(
         "benchleaf", "{message}", {"code": code, "message": message, "hint": hint, "offset": offset}
     )
@@ -62,7 +67,9 @@ def text_of(value: Any, article: str, example: str) -> str:
         problem = f"Here {article} is due, found a text of {len(value)} characters."
         raise wrong("data/wrong-shape", problem, f"Write it like {example!r}.")
     found = _SHAPES.get(type(value), type(value).__name__)
-    raise wrong("data/wrong-shape", f"Here {article} is due, found {found}.", f"Write it like {example!r}.")
+    raise wrong(
+        "data/wrong-shape", f"Here {article} is due, found {found}.", f"Write it like {example!r}."
+    )
 
 
 def _units_of(dimension: Dimension) -> str:
@@ -76,8 +83,15 @@ def _scaled(number: str, unit: str | None, dimension: Dimension, text: str) -> f
     factor = dimension.units.get(unit)
     if factor is None:
         comma = "Write decimals with a point. " if unit.startswith(",") else ""
-        hint = f"{comma}Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
-        raise wrong("data/wrong-unit", f"{unit!r} is not a unit of {dimension.name}.", hint, max(0, text.rfind(unit)))
+        hint = (
+            f"{comma}Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
+        )
+        raise wrong(
+            "data/wrong-unit",
+            f"{unit!r} is not a unit of {dimension.name}.",
+            hint,
+            max(0, text.rfind(unit)),
+        )
     return float(number) * factor
 
 
@@ -87,11 +101,18 @@ def parse(value: Any, name: str) -> Quantity:
         return value
     dimension = DIMENSIONS[name]
     text = text_of(value, dimension.article, dimension.example)
-    if name == "time" and len(pieces := _PIECE.findall(text)) > 1 and _PIECE.sub("", text).strip() == "":
+    if (
+        name == "time"
+        and len(pieces := _PIECE.findall(text)) > 1
+        and _PIECE.sub("", text).strip() == ""
+    ):
         return Quantity(sum(_scaled(n, u, dimension, text) for n, u in pieces), None, "s", name)
     match = _ONE.fullmatch(text)
     if match is None:
-        hint = f"Write a number and a unit, like {dimension.example!r}. Units that fit: {_units_of(dimension)}."
+        hint = (
+            f"Write a number and a unit, like {dimension.example!r}. Units that fit:"
+            f" {_units_of(dimension)}."
+        )
         raise wrong("data/not-a-quantity", f"{text!r} cannot be read as {dimension.article}.", hint)
     number, spread, unit = match.groups()
     value_si = _scaled(number, unit, dimension, text)
@@ -102,7 +123,9 @@ def parse(value: Any, name: str) -> Quantity:
 def _not_negative(spread: float, text: str) -> float:
     if spread < 0:
         raise wrong(
-            "data/absurd", f"The spread of {text!r} is less than nothing.", "Write a number of 0 or more after ±."
+            "data/absurd",
+            f"The spread of {text!r} is less than nothing.",
+            "Write a number of 0 or more after ±.",
         )
     return spread
 
@@ -119,7 +142,9 @@ def parse_span(value: Any, name: str) -> QuantityRange:
         return QuantityRange(one.value, one.value, one.unit, name)
     low, high = (_scaled(n, match[3], dimension, text) for n in match.group(1, 2))
     if low > high:
-        raise wrong("data/not-a-quantity", f"{text!r} runs backwards.", "Write the lower value first.")
+        raise wrong(
+            "data/not-a-quantity", f"{text!r} runs backwards.", "Write the lower value first."
+        )
     return QuantityRange(low, high, match[3], name)
 
 
@@ -127,7 +152,9 @@ def parse_count(value: Any) -> int:
     """A whole number of pieces, 0 or more."""
     text = text_of(value, "a whole number", "4")
     if not re.fullmatch(r"\d{1,6}", text):
-        raise wrong("data/not-a-number", f"{text!r} is not a whole number.", "Write digits, like '4'.")
+        raise wrong(
+            "data/not-a-number", f"{text!r} is not a whole number.", "Write digits, like '4'."
+        )
     return int(text)
 
 
@@ -135,7 +162,9 @@ def parse_at_least_one(value: Any) -> int:
     """A whole number of 1 or more."""
     count = parse_count(value)
     if count == 0:
-        raise wrong("data/absurd", "'0' cannot be right here.", "Write a whole number of 1 or more.")
+        raise wrong(
+            "data/absurd", "'0' cannot be right here.", "Write a whole number of 1 or more."
+        )
     return count
 
 
@@ -146,7 +175,11 @@ def parse_ratio(value: Any) -> Quantity:
     text = text_of(value, "a ratio", "0.45")
     match = _ONE.fullmatch(text)
     if match is None or match[3] is not None:
-        raise wrong("data/not-a-number", f"{text!r} is not a plain number.", "Write it like '0.45' or '0.45 ± 0.05'.")
+        raise wrong(
+            "data/not-a-number",
+            f"{text!r} is not a plain number.",
+            "Write it like '0.45' or '0.45 ± 0.05'.",
+        )
     own = None if match[2] is None else _not_negative(float(match[2]), text)
     return Quantity(float(match[1]), own, "", "ratio")
 
@@ -171,11 +204,17 @@ def parse_date(value: Any) -> date:
             raise ValueError
         return date.fromisoformat(text)
     except ValueError:
-        raise wrong("data/not-a-date", f"{text!r} is not a date.", "Write year-month-day, like '2026-10-04'.") from None
+        raise wrong(
+            "data/not-a-date",
+            f"{text!r} is not a date.",
+            "Write year-month-day, like '2026-10-04'.",
+        ) from None
 
 
 def parse_text(value: Any) -> str:
-    """One piece of text; control characters and those that turn the direction of reading are refused."""
+    """One piece of text; control characters and those that turn the direction of reading are
+    refused.
+    """
     text = text_of(value, "text", "a few words")
     bad = unfit(text)
     if bad is not None:
@@ -196,7 +235,10 @@ def parse_picture_name(value: Any) -> str:
     """A file of the build's own folder, by a name that can stand in an address."""
     text = text_of(value, "a picture's file name", "wedge.jpg")
     if not _PICTURE.fullmatch(text):
-        hint = "Name a file of the build's own folder: letters, digits, spaces; ending in .svg, .png, .jpg or .webp."
+        hint = (
+            "Name a file of the build's own folder: letters, digits, spaces; ending in .svg, .png,"
+            " .jpg or .webp."
+        )
         raise wrong("data/picture", f"{text!r} cannot name a picture.", hint)
     bad = picture_mistake(text)
     if bad is not None:
@@ -206,7 +248,9 @@ def parse_picture_name(value: Any) -> str:
 
 @dataclass(frozen=True, kw_only=True)
 class Reads(BeforeValidator):
-    """Reads one text into a value of the model; says in words what is due, gives an example and a pattern (ECMA 262)."""
+    """Reads one text into a value of the model; says in words what is due, gives an example and a
+    pattern (ECMA 262).
+    """
 
     what: str
     example: str
@@ -233,7 +277,12 @@ def _quantity(name: str) -> Reads:
 def _span(name: str, example: str) -> Reads:
     how = DIMENSIONS[name]
     pattern = rf"{NUMBER}(?:\s*(?:-|–|to)\s*{NUMBER})?\s*{one_of(how.units)}"
-    return reads(lambda value: parse_span(value, name), f"{how.article}, or two with the lower first", example, pattern)
+    return reads(
+        lambda value: parse_span(value, name),
+        f"{how.article}, or two with the lower first",
+        example,
+        pattern,
+    )
 
 
 Mass = Annotated[Quantity, _quantity("mass")]
@@ -265,14 +314,27 @@ TemperatureSpan = Annotated[QuantityRange, _span("temperature", "183-190 degC")]
 LengthSpan = Annotated[QuantityRange, _span("length", "19-20 mm")]
 
 Ratio = Annotated[
-    Quantity, reads(parse_ratio, "a number without a unit", "0.45", rf"{NUMBER}(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?")
+    Quantity,
+    reads(
+        parse_ratio,
+        "a number without a unit",
+        "0.45",
+        rf"{NUMBER}(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?",
+    ),
 ]
 Count = Annotated[int, reads(parse_count, "a whole number", "4", r"\d{1,6}")]
 AtLeastOne = Annotated[
-    int, reads(parse_at_least_one, "a whole number of 1 or more", "400", r"[0-9]{0,5}[1-9][0-9]{0,5}")
+    int,
+    reads(parse_at_least_one, "a whole number of 1 or more", "400", r"[0-9]{0,5}[1-9][0-9]{0,5}"),
 ]
-Yes = Annotated[bool, reads(parse_yes, "yes or no", "yes", "[Yy][Ee][Ss]|[Nn][Oo]|[Tt]rue|[Ff]alse")]
+Yes = Annotated[
+    bool, reads(parse_yes, "yes or no", "yes", "[Yy][Ee][Ss]|[Nn][Oo]|[Tt]rue|[Ff]alse")
+]
 Day = Annotated[date, reads(parse_date, "a day", "2026-10-04", r"\d{4}-\d{2}-\d{2}")]
 Text = Annotated[str, reads(parse_text, "text")]
-Address = Annotated[str, reads(parse_address, "an address", "https://shop.example/part", r"https?://[^\s]+")]
-PictureName = Annotated[str, reads(parse_picture_name, "a picture in the build's folder", "wedge.jpg", _PICTURE_END)]
+Address = Annotated[
+    str, reads(parse_address, "an address", "https://shop.example/part", r"https?://[^\s]+")
+]
+PictureName = Annotated[
+    str, reads(parse_picture_name, "a picture in the build's folder", "wedge.jpg", _PICTURE_END)
+]

@@ -28,7 +28,8 @@ def compare_any_page(summaries: Sequence[Summary]) -> Page:
         "compare/any/index.html",
         "any",
         "Any two builds",
-        "Pick two builds. Weights, money, parts and flight are laid side by side; a part that both have cancels.",
+        "Pick two builds. Weights, money, parts and flight are laid side by side; a part that both"
+        " have cancels.",
         (Section("pick", "Pick two", (words, table)),),
         breadcrumbs=(Span("Side by side", "compare/index.html"),),
     )

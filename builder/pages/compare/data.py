@@ -1,6 +1,8 @@
-"""What a build hands to the page for any two builds: its figures and places by key, in SI, with their errors by leaf.
+"""What a build hands to the page for any two builds: its figures and places by key, in SI, with
+their errors by leaf.
 
-The script subtracts values and adds the differences of errors in square; how a number is shown is said here.
+The script subtracts values and adds the differences of errors in square; how a number is shown is
+said here.
 """
 
 from builder.compute.compare.compared_places import ComparedPlace, places
@@ -62,5 +64,10 @@ def compare_data(sheet: SheetInput) -> dict[str, object]:
     return {
         "figures": figures,
         "places": [_place(p) for p in places(sheet.build, results)],
-        "money": {"minor": cost.minor, "currency": cost.currency, "digits": cost.digits, "at_least": least},
+        "money": {
+            "minor": cost.minor,
+            "currency": cost.currency,
+            "digits": cost.digits,
+            "at_least": least,
+        },
     }

@@ -29,7 +29,10 @@ def _unknown_clause(limit: str, sides: Sequence[tuple[str, dict[str, bool | None
     lacking = [name for name, packs in sides if len(_known(packs)) < len(packs)]
     if not lacking:
         return ""
-    return f"whether {' and '.join(lacking)} {'keep' if len(lacking) > 1 else 'keeps'} {limit} is not known"
+    return (
+        f"whether {' and '.join(lacking)} {'keep' if len(lacking) > 1 else 'keeps'} {limit} is not"
+        " known"
+    )
 
 
 def _with(packs: dict[str, bool]) -> str:
@@ -38,7 +41,11 @@ def _with(packs: dict[str, bool]) -> str:
     if len(packs) == 1:
         return "" if keeps else "not"
     return (
-        "with every pack" if len(keeps) == len(packs) else f"with {' and '.join(keeps)} only" if keeps else "with none"
+        "with every pack"
+        if len(keeps) == len(packs)
+        else f"with {' and '.join(keeps)} only"
+        if keeps
+        else "with none"
     )
 
 
@@ -52,13 +59,17 @@ def _clause(limit: str, sides: Sequence[tuple[str, dict[str, bool]]]) -> str:
 
 
 def limit_sentences(first: SheetInput, second: SheetInput) -> tuple[str, ...]:
-    """A clause for each limit that one of them keeps with other packs than the other, or of which that is not known."""
+    """A clause for each limit that one of them keeps with other packs than the other, or of which
+    that is not known.
+    """
     a, b = _kept(first), _kept(second)
     out: list[str] = []
     for limit in a:
         if limit not in b:
             continue
-        unknown = _unknown_clause(limit, ((first.build.name, a[limit]), (second.build.name, b[limit])))
+        unknown = _unknown_clause(
+            limit, ((first.build.name, a[limit]), (second.build.name, b[limit]))
+        )
         if unknown:
             out.append(unknown)
             continue
@@ -71,18 +82,29 @@ def limit_sentences(first: SheetInput, second: SheetInput) -> tuple[str, ...]:
 
 
 def _only(one: SheetInput, other: SheetInput) -> tuple[Finding, ...]:
-    """Findings of the first that the second has not. Messages that name the build itself count as the same."""
+    """Findings of the first that the second has not. Messages that name the build itself count as
+    the same.
+    """
     there = {(f.code, f.message.replace(other.build.name, "")) for f in other.verdict.findings}
-    found = (f for f in one.verdict.findings if (f.code, f.message.replace(one.build.name, "")) not in there)
+    found = (
+        f
+        for f in one.verdict.findings
+        if (f.code, f.message.replace(one.build.name, "")) not in there
+    )
     return tuple(dict.fromkeys(found))
 
 
 def finding_words(first: SheetInput, second: SheetInput) -> tuple[str, ...]:
-    """One clause on how many findings are found of one alone; none where the rules say the same of both."""
+    """One clause on how many findings are found of one alone; none where the rules say the same of
+    both.
+    """
     counts = len(_only(first, second)), len(_only(second, first))
     if counts == (0, 0):
         return ()
-    told = [f"{_things(n)} of {x.build.name} alone" for n, x in zip(counts, (first, second), strict=True)]
+    told = [
+        f"{_things(n)} of {x.build.name} alone"
+        for n, x in zip(counts, (first, second), strict=True)
+    ]
     return (f"the rules find {' and '.join(told)}",)
 
 
@@ -98,7 +120,11 @@ def finding_blocks(first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
         if not found:
             continue
         items: list[tuple[Inline, ...]] = [
-            (*sentence_pieces(f.message, one, one.build.name), Span(" "), Span(f.code, rule_address(f.code), code=True))
+            (
+                *sentence_pieces(f.message, one, one.build.name),
+                Span(" "),
+                Span(f.code, rule_address(f.code), code=True),
+            )
             for f in found[:MOST]
         ]
         if len(found) > MOST:

@@ -1,4 +1,6 @@
-"""Wiring, order of work and setup of two builds, row by row: what differs, and what is alike when it is asked for."""
+"""Wiring, order of work and setup of two builds, row by row: what differs, and what is alike when
+it is asked for.
+"""
 
 from collections.abc import Iterable, Sequence
 
@@ -17,19 +19,31 @@ _NONE = Cell((Span("none"),), tone="quiet")
 
 def _open_or_closed(heading: str, table: Table) -> Block:
     """A table of what differs: open while it is short."""
-    return table if len(table.rows) <= OPEN else Fold(f"{len(table.rows)} {heading} that differ", (table,), paper=False)
+    return (
+        table
+        if len(table.rows) <= OPEN
+        else Fold(f"{len(table.rows)} {heading} that differ", (table,), paper=False)
+    )
 
 
-def _laid(heading: str, same: str, heads: tuple[Column, ...], rows: Sequence[Row], alike: Sequence[Row]) -> list[Block]:
+def _laid(
+    heading: str, same: str, heads: tuple[Column, ...], rows: Sequence[Row], alike: Sequence[Row]
+) -> list[Block]:
     """What differs, closed where it is long, and below it what is alike, closed."""
     out: list[Block] = []
     if not rows:
         out.append(Paragraph((Span(same),)))
     else:
-        out.append(_open_or_closed(heading, Table(f"{heading} that differ", heads, tuple(rows), stack=True)))
+        out.append(
+            _open_or_closed(
+                heading, Table(f"{heading} that differ", heads, tuple(rows), stack=True)
+            )
+        )
     if alike:
         table = Table(f"{heading} that are alike", heads, tuple(alike), stack=True)
-        out.append(Fold(f"{len(alike)} {heading} that are alike", (table,), paper=False, alike=True))
+        out.append(
+            Fold(f"{len(alike)} {heading} that are alike", (table,), paper=False, alike=True)
+        )
     return out
 
 
@@ -41,9 +55,15 @@ def _join(join: Join | None, build: Build) -> Cell:
 
 
 def _wire_row(change: JoinChange, a: Build, b: Build) -> Row:
-    net = change.nets[0] if change.nets[0] == change.nets[1] else " / ".join(n for n in change.nets if n)
+    net = (
+        change.nets[0]
+        if change.nets[0] == change.nets[1]
+        else " / ".join(n for n in change.nets if n)
+    )
     ends = Cell((Span(change.ends[0], code=True), Span(" to "), Span(change.ends[1], code=True)))
-    return Row((ends, Cell((Span(net, code=True),)), _join(change.first, a), _join(change.second, b)))
+    return Row(
+        (ends, Cell((Span(net, code=True),)), _join(change.first, a), _join(change.second, b))
+    )
 
 
 def wiring_blocks(found: Difference, a: Build, b: Build) -> tuple[Block, ...]:
@@ -55,7 +75,9 @@ def wiring_blocks(found: Difference, a: Build, b: Build) -> tuple[Block, ...]:
     out = _laid("wires and plugged contacts", "The wiring is the same.", heads, rows, alike)
     if plugs:
         lines = tuple(Row((cell(p.text), _has(p.first), _has(p.second))) for p in plugs)
-        table = Table("Plugs that differ", (Column("Plug"), Column(a.name), Column(b.name)), lines, stack=True)
+        table = Table(
+            "Plugs that differ", (Column("Plug"), Column(a.name), Column(b.name)), lines, stack=True
+        )
         out.insert(1, _open_or_closed("plugs", table))
     return tuple(out)
 
@@ -73,7 +95,11 @@ def _number(step: tuple[int, str] | None) -> Cell:
 def _step_row(change: StepChange, b: str) -> Row:
     text = (change.first or change.second or (0, ""))[1]
     notes = []
-    if change.first is not None and change.second is not None and change.first[1] != change.second[1]:
+    if (
+        change.first is not None
+        and change.second is not None
+        and change.first[1] != change.second[1]
+    ):
         notes.append(f"in {b}: {change.second[1]}")
     if change.moved:
         notes.append("comes at another time")
@@ -82,7 +108,11 @@ def _step_row(change: StepChange, b: str) -> Row:
 
 def order_blocks(found: Difference) -> tuple[Block, ...]:
     """Every step with its number in each build."""
-    heads = (Column("Step"), Column(found.first, "no.", "right"), Column(found.second, "no.", "right"))
+    heads = (
+        Column("Step"),
+        Column(found.first, "no.", "right"),
+        Column(found.second, "no.", "right"),
+    )
     rows = [_step_row(c, found.second) for c in found.order if c.differs]
     alike = [_step_row(c, found.second) for c in found.order if not c.differs]
     return tuple(_laid("steps", "The steps are the same.", heads, rows, alike))

@@ -18,17 +18,23 @@ from builder.rules.could_stay import Stay
 
 
 def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
-    """What is said where packs of one name are not the same pack: rows on them do not compare like with like."""
+    """What is said where packs of one name are not the same pack: rows on them do not compare like
+    with like.
+    """
     said = [
         f"{key} is {p.part.name} in {a.name}, {b.packs[key].part.name} in {b.name}"
         for key, p in a.packs.items()
         if key in b.packs and p.shelf != b.packs[key].shelf
     ]
-    return (Paragraph((Span(f"Not the same pack: {'; '.join(said)}."),), quiet=True),) if said else ()
+    return (
+        (Paragraph((Span(f"Not the same pack: {'; '.join(said)}."),), quiet=True),) if said else ()
+    )
 
 
 def _weight(found: Difference, a: Build, b: Build) -> tuple[Block, ...]:
-    blocks: list[Block] = [figure_table("Weight", (found.dry, *found.all_up), found.first, found.second)]
+    blocks: list[Block] = [
+        figure_table("Weight", (found.dry, *found.all_up), found.first, found.second)
+    ]
     drawing = waterfall(found)
     if drawing is not None:
         blocks.append(Illustration(drawing, "Grams of the dry weight, place by place.", wide=True))
@@ -39,13 +45,18 @@ def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[B
     drawing = bands(first, second)
     blocks: list[Block] = []
     if drawing is not None:
-        words = f"Time in the air: the band that is meant to hold {rounded(100 * BAND, 0)} % of flights."
+        words = (
+            f"Time in the air: the band that is meant to hold {rounded(100 * BAND, 0)} % of"
+            " flights."
+        )
         blocks.append(Illustration(drawing, words, wide=True))
     if found.flight:
         table = figure_table("Flight", found.flight, found.first, found.second)
         return (table, *blocks)
     if blocks:
-        blocks.append(Paragraph((Span("No pack of one name flies on both, so no figures are subtracted."),)))
+        blocks.append(
+            Paragraph((Span("No pack of one name flies on both, so no figures are subtracted."),))
+        )
     return tuple(blocks)
 
 
@@ -69,7 +80,9 @@ def compare_page(first: SheetInput, second: SheetInput, stays: tuple[Stay, ...])
         Section("setup", "Setup", setup_blocks(found)),
         Section("findings", "Limits and rules", finding_blocks(first, second)),
         Section(
-            "turning", f"What it takes to turn {a} into {b}", turning_blocks(found, first.build, second.build, stays)
+            "turning",
+            f"What it takes to turn {a} into {b}",
+            turning_blocks(found, first.build, second.build, stays),
         ),
     ]
     return Page(
@@ -80,5 +93,8 @@ def compare_page(first: SheetInput, second: SheetInput, stays: tuple[Stay, ...])
         distinct(tuple(sections)),
         draft=first.draft or second.draft,
         breadcrumbs=(Span("Side by side", "compare/index.html"),),
-        links=(Span(first.build.title, f"{a}/index.html"), Span(second.build.title, f"{b}/index.html")),
+        links=(
+            Span(first.build.title, f"{a}/index.html"),
+            Span(second.build.title, f"{b}/index.html"),
+        ),
     )

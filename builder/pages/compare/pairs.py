@@ -1,4 +1,6 @@
-"""Which builds are put side by side: named pairs, each variant with its base, all pairs while they are few."""
+"""Which builds are put side by side: named pairs, each variant with its base, all pairs while they
+are few.
+"""
 
 from collections.abc import Iterable, Mapping, Sequence
 from itertools import combinations
@@ -11,7 +13,11 @@ def pairs_to_compare(
 ) -> tuple[tuple[str, str], ...]:
     """Pairs in a settled order, each once: (a, b) as named, (base, variant), then by name."""
     known = sorted(names)
-    wanted = [(p[0], p[1]) for p in named if len(p) == 2 and p[0] in known and p[1] in known and p[0] != p[1]]
+    wanted = [
+        (p[0], p[1])
+        for p in named
+        if len(p) == 2 and p[0] in known and p[1] in known and p[0] != p[1]
+    ]
     wanted += [(bases[n], n) for n in known if bases.get(n) in known]
     if len(known) <= ALL_PAIRS_UP_TO:
         wanted += list(combinations(known, 2))

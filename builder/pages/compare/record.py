@@ -11,7 +11,11 @@ from builder.rules.could_stay import Stay
 
 
 def _plain(figure: MaybeFigure | None) -> dict[str, object] | None:
-    return {"value": figure.value, "spread": figure.spread, "unit": figure.unit} if isinstance(figure, Figure) else None
+    return (
+        {"value": figure.value, "spread": figure.spread, "unit": figure.unit}
+        if isinstance(figure, Figure)
+        else None
+    )
 
 
 def _pair(p: Pair) -> dict[str, object]:
@@ -96,7 +100,12 @@ def compare_record(
             "at_least": bool(way.cost.lacks),
         },
         "wiring": [
-            {"ends": list(c.ends), "nets": list(c.nets), "first": _join(c.first), "second": _join(c.second)}
+            {
+                "ends": list(c.ends),
+                "nets": list(c.nets),
+                "first": _join(c.first),
+                "second": _join(c.second),
+            }
             for c in found.wiring
             if c.differs
         ],
@@ -107,7 +116,9 @@ def compare_record(
             if c.differs
         ],
         "setup": _lines(found.setup),
-        "findings": {side.build.name: [_finding(f) for f in side.verdict.findings] for side in (a, b)},
+        "findings": {
+            side.build.name: [_finding(f) for f in side.verdict.findings] for side in (a, b)
+        },
         "keep": [{"part": name, "pieces": n} for name, n in way.keep],
         "to_buy": [{"part": p.shelf, "needed": p.needed, "bought": p.bought} for p in way.buy],
         "left_over": [{"part": name, "pieces": n} for name, n in way.left_over],

@@ -1,4 +1,6 @@
-"""Rows of a comparison's tables. The page for any two makes the same rows in the browser, from compare_data."""
+"""Rows of a comparison's tables. The page for any two makes the same rows in the browser, from
+compare_data.
+"""
 
 from builder.compute.compare.difference import Difference, Pair, PartChange
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
@@ -37,7 +39,12 @@ def change_cell(pair: Pair) -> Cell:
 
 def figure_row(pair: Pair, a: str, b: str) -> Row:
     """A figure of both builds and its difference."""
-    cells = (cell(pair.label), Cell((_of(pair.first, a),)), Cell((_of(pair.second, b),)), change_cell(pair))
+    cells = (
+        cell(pair.label),
+        Cell((_of(pair.first, a),)),
+        Cell((_of(pair.second, b),)),
+        change_cell(pair),
+    )
     return Row(cells, anchor=pair.key.replace("/", "-"))
 
 
@@ -52,7 +59,10 @@ def _part_row(change: PartChange) -> Row:
         cost = cell("unknown" if isinstance(change.money, Unknown) else signed_money(change.money))
     words = "weighs otherwise" if change.how == "same" and change.differs else HOW[change.how]
     anchor = "part-" + change.key.replace(", ", "-").replace("/", "-")
-    return Row((cell(change.key, note=words), cell(change.first), cell(change.second), grams, cost), anchor=anchor)
+    return Row(
+        (cell(change.key, note=words), cell(change.first), cell(change.second), grams, cost),
+        anchor=anchor,
+    )
 
 
 def signed_money(amount: Money) -> str:
@@ -62,19 +72,34 @@ def signed_money(amount: Money) -> str:
 
 def part_blocks(difference: Difference, a: str, b: str) -> tuple[Block, ...]:
     """The places that differ, and all others folded away."""
-    heads = (Column("Place"), Column(a), Column(b), Column("Grams", align="right"), Column("Money", align="right"))
+    heads = (
+        Column("Place"),
+        Column(a),
+        Column(b),
+        Column("Grams", align="right"),
+        Column("Money", align="right"),
+    )
     changed = [p for p in difference.parts if p.differs]
     same = [p for p in difference.parts if not p.differs]
     blocks: list[Block] = []
     if changed:
-        note = "The grams of all places, those below included, add up to the difference of the dry weights."
+        note = (
+            "The grams of all places, those below included, add up to the difference of the dry"
+            " weights."
+        )
         rows = tuple(_part_row(p) for p in changed)
-        blocks.append(Table("Places that differ", heads, rows, "parts-differ", stack=True, note=note))
+        blocks.append(
+            Table("Places that differ", heads, rows, "parts-differ", stack=True, note=note)
+        )
     else:
         blocks.append(Paragraph((Span("No part differs."),)))
     if same:
-        table = Table("The same in both", heads, tuple(_part_row(p) for p in same), "parts-same", stack=True)
-        blocks.append(Fold(f"{len(same)} places that are the same", (table,), paper=False, alike=True))
+        table = Table(
+            "The same in both", heads, tuple(_part_row(p) for p in same), "parts-same", stack=True
+        )
+        blocks.append(
+            Fold(f"{len(same)} places that are the same", (table,), paper=False, alike=True)
+        )
     return tuple(blocks)
 
 
@@ -82,15 +107,25 @@ def money_table(difference: Difference, a: str, b: str) -> Table:
     """What both builds cost."""
     first, second = difference.price
     gap = Money(second.minor - first.minor, first.currency)
-    sides = (cell(money(m, at_least=least)) for m, least in zip(difference.price, difference.unpriced, strict=True))
+    sides = (
+        cell(money(m, at_least=least))
+        for m, least in zip(difference.price, difference.unpriced, strict=True)
+    )
     note = LEFT_OUT if any(difference.unpriced) else ""
-    row = Row((cell("Parts of the build"), *sides, cell(signed_money(gap), note=note)), anchor="cost")
+    row = Row(
+        (cell("Parts of the build"), *sides, cell(signed_money(gap), note=note)), anchor="cost"
+    )
     return Table("Money", figure_heads(a, b), (row,), "figures-money", stack=True)
 
 
 def figure_heads(a: str, b: str) -> tuple[Column, ...]:
     """Columns of a table of figures."""
-    return (Column("Figure"), Column(a, align="right"), Column(b, align="right"), Column("Difference", align="right"))
+    return (
+        Column("Figure"),
+        Column(a, align="right"),
+        Column(b, align="right"),
+        Column("Difference", align="right"),
+    )
 
 
 def figure_table(caption: str, pairs: tuple[Pair, ...], a: str, b: str) -> Table:

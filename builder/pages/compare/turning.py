@@ -1,10 +1,23 @@
-"""What it takes to turn one build into the other: to keep, to buy, to unsolder and solder, and what might stay."""
+"""What it takes to turn one build into the other: to keep, to buy, to unsolder and solder, and what
+might stay.
+"""
 
 from collections.abc import Iterable
 
 from builder.compute.compare.difference import Difference
 from builder.model.build import Build
-from builder.pages.blocks import Block, Bullets, Cell, Column, Fold, Inline, Paragraph, Row, Span, Table
+from builder.pages.blocks import (
+    Block,
+    Bullets,
+    Cell,
+    Column,
+    Fold,
+    Inline,
+    Paragraph,
+    Row,
+    Span,
+    Table,
+)
 from builder.pages.numbers import cell, money, number
 from builder.pages.rule_address import rule_address
 from builder.rules.could_stay import Stay
@@ -34,7 +47,9 @@ def folded(heading: str, items: Iterable[str]) -> list[Block]:
 
 
 def _touched(build: Build, keys: set[str], changed: set[tuple[str, str]]) -> tuple[str, ...]:
-    """Wires that end at a part that is changed, and wires that the other build lacks or has otherwise."""
+    """Wires that end at a part that is changed, and wires that the other build lacks or has
+    otherwise.
+    """
     out = []
     for run in build.wires:
         low, high = sorted((str(run.start), str(run.end)))
@@ -61,7 +76,11 @@ def _why(stay: Stay) -> Cell:
         code = Span(worst.code, rule_address(worst.code), code=True)
         note = "" if stay.answer == "no" else unknown
         return Cell((Span(f"{worst.message} "), code, Span(more)), note=note)
-    words = f"found right: {', '.join(stay.passed)}" if stay.passed else "no rule looks at how it fits there"
+    words = (
+        f"found right: {', '.join(stay.passed)}"
+        if stay.passed
+        else "no rule looks at how it fits there"
+    )
     return cell(words, note=unknown)
 
 
@@ -77,30 +96,52 @@ def _stays(a: Build, b: Build, stays: tuple[Stay, ...]) -> list[Block]:
     """Parts and packs of the first build that would do in the second, with the rules' reasons."""
     if not stays:
         return []
-    heads = (Column("Place"), Column(f"What {a.name} has there"), Column(f"Fits {b.name}"), Column("By the rules"))
+    heads = (
+        Column("Place"),
+        Column(f"What {a.name} has there"),
+        Column(f"Fits {b.name}"),
+        Column("By the rules"),
+    )
     rows = tuple(Row((cell(s.key), cell(s.label), _answer(s), _why(s))) for s in stays)
     note = "Each is tried alone, all else as in the build that is made. "
-    note += "Whether there is room for it in the frame is not judged: hold it against the place before you decide."
+    note += (
+        "Whether there is room for it in the frame is not judged: hold it against the place before"
+        " you decide."
+    )
     return [Table(f"Could parts of {a.name} stay as they are?", heads, rows, stack=True, note=note)]
 
 
-def turning_blocks(found: Difference, a: Build, b: Build, stays: tuple[Stay, ...]) -> tuple[Block, ...]:
-    """The way from the first build to the second, with what was worked out of the parts that might stay."""
+def turning_blocks(
+    found: Difference, a: Build, b: Build, stays: tuple[Stay, ...]
+) -> tuple[Block, ...]:
+    """The way from the first build to the second, with what was worked out of the parts that might
+    stay.
+    """
     way = found.conversion
     keep = sum(n for _, n in way.keep)
     cost = money(way.money, at_least=bool(way.cost.lacks))
-    words = f"{keep} pieces of {len(way.keep)} parts carry over: both have them. What has to be bought costs {cost}, "
-    words += "whole bags, without spares, postage and what is left over; it is not the difference of the totals."
+    words = (
+        f"{keep} pieces of {len(way.keep)} parts carry over: both have them. What has to be bought"
+        f" costs {cost}, "
+    )
+    words += (
+        "whole bags, without spares, postage and what is left over; it is not the difference of the"
+        " totals."
+    )
     blocks: list[Block] = [Paragraph((Span(words),))]
     buy = []
     for p in way.buy:
         price = number(p.price, decimals=2)
         bag = f" (sold as {p.bought})" if p.bought != p.needed else ""
-        buy.append(f"{p.needed} x {p.label}{bag}, {' '.join(w for w in (price.value, price.unit) if w)}")
+        buy.append(
+            f"{p.needed} x {p.label}{bag}, {' '.join(w for w in (price.value, price.unit) if w)}"
+        )
     blocks += folded("To buy", buy)
     if way.keep:
         lines = Bullets(tuple((Span(f"{n} x {name}"),) for name, n in way.keep))
-        blocks.append(Fold(f"What carries over ({len(way.keep)})", (lines,), paper=False, alike=True))
+        blocks.append(
+            Fold(f"What carries over ({len(way.keep)})", (lines,), paper=False, alike=True)
+        )
     blocks += folded("Left over", (f"{n} x {name}" for name, n in way.left_over))
     gone = {p.keys[0] for p in found.parts if p.how in ("swapped", "dropped")}
     new = {p.keys[1] for p in found.parts if p.how in ("swapped", "added")}

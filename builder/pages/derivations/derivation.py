@@ -16,7 +16,9 @@ BASIS_WORDS = {
 
 
 def exact(figure: Figure, value: float | None = None) -> str:
-    """A value of the figure (its own, unless another is given) to six digits, in the unit that pages show."""
+    """A value of the figure (its own, unless another is given) to six digits, in the unit that
+    pages show.
+    """
     unit, factor, _ = shown_in(figure)
     shown = significant((figure.value if value is None else value) * factor)
     return f"{shown} {unit}" if unit and unit != "1" else shown
@@ -28,11 +30,15 @@ def with_spread(figure: Figure) -> str:
         return exact(figure)
     unit, factor, _ = shown_in(figure)
     wide = significant(figure.spread * factor, 2)
-    return f"{exact(figure)} ± {wide} {unit}".rstrip() if unit != "1" else f"{exact(figure)} ± {wide}"
+    return (
+        f"{exact(figure)} ± {wide} {unit}".rstrip() if unit != "1" else f"{exact(figure)} ± {wide}"
+    )
 
 
 def symbols(figure: Figure) -> tuple[Symbol, ...]:
-    """A symbol for each input. A formula of any number of inputs repeats its last symbol with an index."""
+    """A symbol for each input. A formula of any number of inputs repeats its last symbol with an
+    index.
+    """
     if figure.formula is None:
         return ()
     given, count = figure.formula.text.arguments, len(figure.inputs)
@@ -43,14 +49,21 @@ def symbols(figure: Figure) -> tuple[Symbol, ...]:
     first = given[:-1]
     last = given[-1] if given else Symbol("terms", "a", "term", figure.unit)
     base = last.symbol.removesuffix("_i").removesuffix("ᵢ")
-    rest = tuple(Symbol(last.name, f"{base}_{i + 1}", last.words, last.unit) for i in range(count - len(first)))
+    rest = tuple(
+        Symbol(last.name, f"{base}_{i + 1}", last.words, last.unit)
+        for i in range(count - len(first))
+    )
     return (*first, *rest)
 
 
 def origin(figure: Figure) -> str:
     """Where a leaf was read: file and key path, else what it is."""
     if figure.where is not None:
-        return f"{figure.where.cite()}; {figure.note}" if figure.note and figure.own else figure.where.cite()
+        return (
+            f"{figure.where.cite()}; {figure.note}"
+            if figure.note and figure.own
+            else figure.where.cite()
+        )
     return figure.note or BASIS_WORDS[figure.basis]
 
 

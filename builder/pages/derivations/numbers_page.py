@@ -1,4 +1,6 @@
-"""How each number was made: one anchor a figure, its formula, inputs, source, spread and which leaf causes it."""
+"""How each number was made: one anchor a figure, its formula, inputs, source, spread and which leaf
+causes it.
+"""
 
 import re
 from collections.abc import Iterable, Sequence
@@ -6,14 +8,37 @@ from collections.abc import Iterable, Sequence
 from builder.compute.figures.at_least import reading_of
 from builder.compute.figures.figure import Figure, Formula, Unknown
 from builder.compute.figures.formula import FormulaText, Symbol
-from builder.pages.blocks import Block, Bullets, Cell, Column, Page, Paragraph, Row, Section, Span, Table
-from builder.pages.derivations.derivation import BASIS_WORDS, exact, origin, share_text, symbols, with_spread
+from builder.pages.blocks import (
+    Block,
+    Bullets,
+    Cell,
+    Column,
+    Page,
+    Paragraph,
+    Row,
+    Section,
+    Span,
+    Table,
+)
+from builder.pages.derivations.derivation import (
+    BASIS_WORDS,
+    exact,
+    origin,
+    share_text,
+    symbols,
+    with_spread,
+)
 from builder.pages.derivations.topics import by_topic, topic_words
 from builder.pages.page_of_build import page_of_build
 from builder.pages.sheet_input import SheetInput
 
 MOST_SHARES = 3
-_LEAF_COLUMNS = (Column("What"), Column("Value", align="right"), Column("Basis"), Column("Read from"))
+_LEAF_COLUMNS = (
+    Column("What"),
+    Column("Value", align="right"),
+    Column("Basis"),
+    Column("Read from"),
+)
 
 
 class Values(dict[Figure, str]):
@@ -35,7 +60,9 @@ class Values(dict[Figure, str]):
 
 
 class Formulas(dict[str, FormulaText]):
-    """Each formula that a page uses, by its anchor: what it says, its source and limits stand there once."""
+    """Each formula that a page uses, by its anchor: what it says, its source and limits stand there
+    once.
+    """
 
     def anchor(self, how: Formula) -> str:
         """The id under which the page opens a formula: short, for a page names it a thousand times."""
@@ -52,7 +79,12 @@ def _text(text: str, link: str = "") -> Cell:
 
 
 def _leaf_row(figure: Figure, values: Values) -> Row:
-    cells = (_text(figure.label), _text(values[figure]), _text(BASIS_WORDS[figure.basis]), _text(origin(figure)))
+    cells = (
+        _text(figure.label),
+        _text(values[figure]),
+        _text(BASIS_WORDS[figure.basis]),
+        _text(origin(figure)),
+    )
     return Row(cells, anchor=figure.anchor)
 
 
@@ -64,7 +96,8 @@ def _inputs(figure: Figure, named: Named, values: Values) -> Bullets:
     single = len(figure.formula.text.arguments) - 1 if figure.formula is not None else 0
     listed = named if len(named) - single <= values.MOST else named[: single + 2]
     lines = [
-        (Span(f"{one.symbol} = {values[given]}: "), Span(given.label, f"#{given.anchor}")) for one, given in listed
+        (Span(f"{one.symbol} = {values[given]}: "), Span(given.label, f"#{given.anchor}"))
+        for one, given in listed
     ]
     if len(listed) < len(named):
         first, (last, given) = named[len(listed)][0], named[-1]
@@ -74,7 +107,9 @@ def _inputs(figure: Figure, named: Named, values: Values) -> Bullets:
 
 
 def _shares(figure: Figure, named: Named) -> list[Span]:
-    """Which leaves the spread comes from; an input goes by its symbol, and one that alone has a spread needs no words."""
+    """Which leaves the spread comes from; an input goes by its symbol, and one that alone has a
+    spread needs no words.
+    """
     shares = figure.contributions()
     given = {i.key: one.symbol for one, i in named}
     if not shares or (len(shares) == 1 and shares[0][0].key in given):
@@ -95,7 +130,8 @@ def _shares(figure: Figure, named: Named) -> list[Span]:
 def derivation_section(figure: Figure, values: Values, formulas: Formulas | None = None) -> Section:
     """One figure opened: value, formula, inputs, and which leaf causes its spread.
 
-    What a formula says, its source and limits stand here, or under its own anchor where `formulas` gathers them.
+    What a formula says, its source and limits stand here, or under its own anchor where `formulas`
+    gathers them.
     """
     how = figure.formula
     named = tuple(zip(symbols(figure), figure.inputs, strict=True))
@@ -109,10 +145,14 @@ def derivation_section(figure: Figure, values: Values, formulas: Formulas | None
         blocks.append(_inputs(figure, named, values))
     said = []
     if figure.lacks:
-        said.append(f"{reading_of(figure).capitalize()} this: it leaves out {', '.join(figure.lacks)}.")
+        said.append(
+            f"{reading_of(figure).capitalize()} this: it leaves out {', '.join(figure.lacks)}."
+        )
     if figure.shape == "lognormal":
         low, high = figure.band(0.8)
-        said.append(f"8 in 10 lie between {values.other(figure, low)} and {values.other(figure, high)}.")
+        said.append(
+            f"8 in 10 lie between {values.other(figure, low)} and {values.other(figure, high)}."
+        )
     if figure.note:
         said.append(f"{figure.note[0].upper()}{figure.note[1:].removesuffix('.')}.")
     if how is not None and formulas is None:
@@ -140,10 +180,16 @@ def _formula_row(how: FormulaText, anchor: str) -> Row:
     return Row((Cell((Span(how.formula, code=True),)), *words), anchor=anchor)
 
 
-def _topics(build: str, made: Sequence[Figure], values: Values, formulas: Formulas) -> list[Section]:
+def _topics(
+    build: str, made: Sequence[Figure], values: Values, formulas: Formulas
+) -> list[Section]:
     """One section a topic."""
     return [
-        Section(f"topic-{t}", topic_words(t), tuple(derivation_section(f, values, formulas) for f in figures))
+        Section(
+            f"topic-{t}",
+            topic_words(t),
+            tuple(derivation_section(f, values, formulas) for f in figures),
+        )
         for t, figures in by_topic(build, made).items()
     ]
 
@@ -158,14 +204,23 @@ def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]
     known = {f.key for f in given}
     leaves = tuple(_leaf_row(f, values) for f in given if f.formula is None)
     unknown = tuple(_unknown_row(u) for u in sheet.unknown if u.key not in known)
-    sections = _topics(build.name, [f for f in reversed(given) if f.formula is not None], values, formulas)
+    sections = _topics(
+        build.name, [f for f in reversed(given) if f.formula is not None], values, formulas
+    )
     if formulas:
         heads = (Column("Formula"), Column("Gives"), Column("Source"), Column("Limits"))
-        table = Table("", heads, tuple(_formula_row(how, anchor) for anchor, how in formulas.items()), stack=True)
+        table = Table(
+            "",
+            heads,
+            tuple(_formula_row(how, anchor) for anchor, how in formulas.items()),
+            stack=True,
+        )
         sections.append(Section("formulas", "Formulas", (table,)))
     if leaves:
         note = "Every spread is one standard deviation."
-        sections.append(Section("read", "Read, not computed", (Table("", _LEAF_COLUMNS, leaves, note=note),)))
+        sections.append(
+            Section("read", "Read, not computed", (Table("", _LEAF_COLUMNS, leaves, note=note),))
+        )
     if unknown:
         columns = (Column("What"), Column("Missing"))
         sections.append(Section("unknown", "Not known", (Table("", columns, unknown),)))

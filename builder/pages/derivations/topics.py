@@ -1,4 +1,6 @@
-"""Which topic a figure belongs to, for the page of numbers and the terminal: the second step of its key."""
+"""Which topic a figure belongs to, for the page of numbers and the terminal: the second step of its
+key.
+"""
 
 from collections.abc import Iterable
 
@@ -42,14 +44,18 @@ OTHER = "other"
 
 
 def topic_of(build: str, key: str) -> str:
-    """The topic of a figure's key; those that belong to no build, like a motor's bench, are 'other'."""
+    """The topic of a figure's key; those that belong to no build, like a motor's bench, are
+    'other'.
+    """
     steps = key.split("/")
     return steps[1] if steps[0] == build and (len(steps) > 2 or steps[-1] in TOPICS) else OTHER
 
 
 def topic_words(topic: str) -> str:
     """What a topic is about."""
-    return TOPICS.get(topic, "Parts of the shelf and wire as such" if topic == OTHER else topic.capitalize())
+    return TOPICS.get(
+        topic, "Parts of the shelf and wire as such" if topic == OTHER else topic.capitalize()
+    )
 
 
 def by_topic(build: str, figures: Iterable[Figure]) -> dict[str, list[Figure]]:

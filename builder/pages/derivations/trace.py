@@ -1,4 +1,6 @@
-"""A derivation as text for the terminal: the tree of a figure, what spreads it, and the sources of its formulas."""
+"""A derivation as text for the terminal: the tree of a figure, what spreads it, and the sources of
+its formulas.
+"""
 
 from builder.compute.figures.at_least import reading_of
 from builder.compute.figures.figure import Figure
@@ -8,7 +10,9 @@ MOST_SHARES = 8
 
 
 def _lines(figure: Figure, depth: int, symbol: str, shown: set[str]) -> list[str]:
-    head = "  " * depth + (f"{symbol} = " if symbol else "") + f"{with_spread(figure)}  {figure.label}"
+    head = (
+        "  " * depth + (f"{symbol} = " if symbol else "") + f"{with_spread(figure)}  {figure.label}"
+    )
     if figure.lacks:
         head += f"  ({reading_of(figure)}: without {', '.join(figure.lacks)})"
     if figure.formula is None:
@@ -23,12 +27,17 @@ def _lines(figure: Figure, depth: int, symbol: str, shown: set[str]) -> list[str
 
 
 def trace_text(figure: Figure) -> str:
-    """The tree of one figure, each inner figure opened once, then its leaves by share of the variance."""
+    """The tree of one figure, each inner figure opened once, then its leaves by share of the
+    variance.
+    """
     lines = [figure.key, *_lines(figure, 0, "", set())]
     shares = figure.contributions()
     if shares:
         lines += ["", "Where the spread comes from:"]
-        lines += [f"  {share_text(share):>12}  {leaf.label}  [{leaf.key}]" for leaf, share in shares[:MOST_SHARES]]
+        lines += [
+            f"  {share_text(share):>12}  {leaf.label}  [{leaf.key}]"
+            for leaf, share in shares[:MOST_SHARES]
+        ]
         if len(shares) > MOST_SHARES:
             rest = sum(share for _, share in shares[MOST_SHARES:])
             lines.append(f"  {share_text(rest):>12}  {len(shares) - MOST_SHARES} others")

@@ -16,7 +16,9 @@ _TALL = 0.02  # a row that one column is taller than the other
 
 @dataclass(frozen=True, slots=True)
 class Middle:
-    """A board of the middle: which, and how much of its front and rear goes left. It is drawn as it is mounted."""
+    """A board of the middle: which, and how much of its front and rear goes left. It is drawn as it
+    is mounted.
+    """
 
     board: int
     front: int
@@ -41,7 +43,9 @@ class Arrangement:
 
 
 def middle_sides(board: Board, lies: Middle) -> tuple[tuple[Pin, ...], tuple[Pin, ...]]:
-    """Pins on the left and on the right of a board in the middle, from top to bottom, in the order around the board."""
+    """Pins on the left and on the right of a board in the middle, from top to bottom, in the order
+    around the board.
+    """
     front, rear = board.edges["front"], board.edges["rear"] + board.edges["loose"]
     left = front[: lies.front][::-1] + board.edges["left"] + rear[: lies.rear]
     right = front[lies.front :] + board.edges["right"] + rear[lies.rear :][::-1]
@@ -49,15 +53,22 @@ def middle_sides(board: Board, lies: Middle) -> tuple[tuple[Pin, ...], tuple[Pin
 
 
 def outer_pins(board: Board, lies: Outer, side: BoardSide) -> tuple[Pin, ...]:
-    """Pins of a board at a side from top to bottom, its contacts turned toward the middle, never mirrored."""
+    """Pins of a board at a side from top to bottom, its contacts turned toward the middle, never
+    mirrored.
+    """
     edges = [board.edges[e] if e in ("front", "right") else board.edges[e][::-1] for e in EDGES]
-    clockwise = tuple(p for edge in edges[lies.first :] + edges[: lies.first] for p in edge) + board.edges["loose"]
+    clockwise = (
+        tuple(p for edge in edges[lies.first :] + edges[: lies.first] for p in edge)
+        + board.edges["loose"]
+    )
     return clockwise if side == "left" else clockwise[::-1]
 
 
 @dataclass(frozen=True)
 class Judge:
-    """Costs of arrangements of one build's boards. Pins of each board and lie are kept, for they are asked often."""
+    """Costs of arrangements of one build's boards. Pins of each board and lie are kept, for they
+    are asked often.
+    """
 
     boards: Boards
 
@@ -108,8 +119,14 @@ class Judge:
 
     def _split(self, lies: Middle) -> int:
         board = self.boards.boards[lies.board]
-        cut = ((board.edges["front"], lies.front), (board.edges["rear"] + board.edges["loose"], lies.rear))
-        return sum(0 < at < len(pins) and pins[at].place.socket == pins[at - 1].place.socket != "" for pins, at in cut)
+        cut = (
+            (board.edges["front"], lies.front),
+            (board.edges["rear"] + board.edges["loose"], lies.rear),
+        )
+        return sum(
+            0 < at < len(pins) and pins[at].place.socket == pins[at - 1].place.socket != ""
+            for pins, at in cut
+        )
 
 
 class Places:

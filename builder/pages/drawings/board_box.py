@@ -16,9 +16,11 @@ _ARROW = 5.0  # mm kept for the arrow on each side of the name
 
 
 def place_words(pin: Pin, at_rim: str, *, turned: bool = False) -> str:
-    """Where a contact lies, if that is not plainly the rim it is drawn at: socket and position, edge, underside.
+    """Where a contact lies, if that is not plainly the rim it is drawn at: socket and position,
+    edge, underside.
 
-    Of a board that is turned or turned over every contact says its own edge, as the pinout calls it.
+    Of a board that is turned or turned over every contact says its own edge, as the pinout calls
+    it.
     """
     place = pin.place
     if place.socket:
@@ -31,7 +33,8 @@ def place_words(pin: Pin, at_rim: str, *, turned: bool = False) -> str:
 def rims(box: Box) -> tuple[str, str]:
     """The board's edges that are drawn left and right and need no word.
 
-    None for a board that is turned or turned over, and none for boards at the sides, which show one edge anyway.
+    None for a board that is turned or turned over, and none for boards at the sides, which show one
+    edge anyway.
     """
     return ("left", "right") if box.board.middle and box.board.plain else ("", "")
 
@@ -54,18 +57,28 @@ def width_of(box: Box) -> float:
     ]
     between = 4.0 if all(rows) else 1.0
     head = words_width(box.board.name, NAME) + (2 * _ARROW if box.board.middle else 0.0)
-    return max(sum(rows) + between + 2 * _EDGE, head + 2.0, words_width(box.board.note, PLACE) + 2.0)
+    return max(
+        sum(rows) + between + 2 * _EDGE, head + 2.0, words_width(box.board.note, PLACE) + 2.0
+    )
 
 
 def arrow(x: float, y: float, turn: float = 0.0) -> list[Item]:
-    """An arrow to a board's front, 4 mm long, around a point; turned clockwise by so many degrees from up."""
-    ahead, aside = (sin(radians(turn)), -cos(radians(turn))), (cos(radians(turn)), sin(radians(turn)))
+    """An arrow to a board's front, 4 mm long, around a point; turned clockwise by so many degrees
+    from up.
+    """
+    ahead, aside = (
+        (sin(radians(turn)), -cos(radians(turn))),
+        (cos(radians(turn)), sin(radians(turn))),
+    )
 
     def at(forward: float, right: float) -> tuple[float, float]:
         return x + forward * ahead[0] + right * aside[0], y + forward * ahead[1] + right * aside[1]
 
     tip, left, right = at(2.0, 0.0), at(0.4, -1.1), at(0.4, 1.1)
-    path = f"M {tip[0]:.2f} {tip[1]:.2f} L {left[0]:.2f} {left[1]:.2f} L {right[0]:.2f} {right[1]:.2f} Z"
+    path = (
+        f"M {tip[0]:.2f} {tip[1]:.2f} L {left[0]:.2f} {left[1]:.2f} L {right[0]:.2f}"
+        f" {right[1]:.2f} Z"
+    )
     return [Line((at(-2.0, 0.0), at(0.4, 0.0)), width=0.4), Shape(path, "solid")]
 
 
@@ -80,7 +93,11 @@ def _contact(slot: Slot, rim: str, turned: bool, x: float, inward: int) -> list[
         items.append(Line(((x, heights[0]), (x, heights[-1])), width=1.0))
     items += [Circle(x, y, 0.8, "pad") for y in heights] or [Circle(x, slot.y, 0.45, "pad")]
     baseline = slot.y + 0.35 * size
-    items.append(Words(x + inward * _EDGE, baseline, name, size, anchor, "mono" if pin.wires else "mono soft"))
+    items.append(
+        Words(
+            x + inward * _EDGE, baseline, name, size, anchor, "mono" if pin.wires else "mono soft"
+        )
+    )
     words = place_words(pin, rim, turned=turned)
     if words:
         at = x + inward * (_EDGE + mono_width(name, size) + 1.2)

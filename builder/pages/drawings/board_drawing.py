@@ -1,6 +1,8 @@
-"""A board by itself: contacts in physical order as seen onto its top with the arrow up; the underside mirrored.
+"""A board by itself: contacts in physical order as seen onto its top with the arrow up; the
+underside mirrored.
 
-It is the board in the hand, as the pinout names its edges; how it lies in the aircraft its caption says.
+It is the board in the hand, as the pinout names its edges; how it lies in the aircraft its caption
+says.
 """
 
 from dataclasses import dataclass, replace
@@ -30,7 +32,9 @@ Edge = tuple[RingPlace, ...]
 
 @dataclass(frozen=True, slots=True)
 class Face:
-    """One face as drawn: each edge from left to right or from top to bottom of the picture, and which are wired."""
+    """One face as drawn: each edge from left to right or from top to bottom of the picture, and
+    which are wired.
+    """
 
     name: str
     view: str
@@ -48,7 +52,12 @@ class Face:
     @property
     def margins(self) -> tuple[float, float, float, float]:
         """Room for names at the front, right, rear and left."""
-        return (self._deep(self.front), self._deep(self.right), self._deep(self.rear), self._deep(self.left))
+        return (
+            self._deep(self.front),
+            self._deep(self.right),
+            self._deep(self.rear),
+            self._deep(self.left),
+        )
 
     @property
     def least(self) -> tuple[float, float]:
@@ -73,9 +82,21 @@ def faces(build: Build, nets: Netlist, key: str, piece: int) -> tuple[tuple[Face
     top, low = picked(under=False), picked(under=True)
     found = []
     if any(top.values()):
-        found.append(Face(name, _ABOVE, top["front"], top["right"], top["rear"], top["left"], wired))
+        found.append(
+            Face(name, _ABOVE, top["front"], top["right"], top["rear"], top["left"], wired)
+        )
     if any(low.values()):  # turned over about its arrow: right and left change places
-        found.append(Face(name, _BELOW, low["front"][::-1], low["left"], low["rear"][::-1], low["right"], wired))
+        found.append(
+            Face(
+                name,
+                _BELOW,
+                low["front"][::-1],
+                low["left"],
+                low["rear"][::-1],
+                low["right"],
+                wired,
+            )
+        )
     width, height = (max((f.least[i] for f in found), default=0.0) for i in (0, 1))
     return tuple(replace(f, size=(width, height)) for f in found), around.loose
 
@@ -99,18 +120,28 @@ def _sockets(edge: Edge, places: list[float], at: float, upright: bool, inward: 
         middle, base = low + length / 2, start + _DEEP / 2
         if upright:
             items.append(Rectangle(start, low, _DEEP, length, "pad", 0.4, title=f"socket {name}"))
-            items.append(Words(base + 0.35 * _SMALL + 0.3 * inward, middle, name, _SMALL, "middle", "soft", -90))
+            items.append(
+                Words(
+                    base + 0.35 * _SMALL + 0.3 * inward, middle, name, _SMALL, "middle", "soft", -90
+                )
+            )
         else:
             items.append(Rectangle(low, start, length, _DEEP, "pad", 0.4, title=f"socket {name}"))
-            items.append(Words(middle, base + 0.35 * _SMALL + 0.3 * inward, name, _SMALL, "middle", "soft"))
+            items.append(
+                Words(middle, base + 0.35 * _SMALL + 0.3 * inward, name, _SMALL, "middle", "soft")
+            )
     return items
 
 
 def _contact(place: RingPlace, x: float, y: float, wired: bool) -> Item:
-    """A contact: filled where a wire ends; a square for the first of a socket (common practice, no source)."""
+    """A contact: filled where a wire ends; a square for the first of a socket (common practice, no
+    source).
+    """
     tone = "solid" if wired else "pad"
     if place.position == 1:
-        return Rectangle(x - 0.8, y - 0.8, 1.6, 1.6, tone, title=f"{place.pad}, contact 1 of {place.socket}")
+        return Rectangle(
+            x - 0.8, y - 0.8, 1.6, 1.6, tone, title=f"{place.pad}, contact 1 of {place.socket}"
+        )
     return Circle(x, y, 0.9, tone)
 
 
@@ -163,11 +194,15 @@ def _rows(loose: Edge, width: float) -> list[str]:
 
 
 def board_drawing(build: Build, nets: Netlist, board: str) -> Drawing:
-    """A board of a build by the name of its piece (`esc`, `motor.1`): what to count contacts by, not to scale.
+    """A board of a build by the name of its piece (`esc`, `motor.1`): what to count contacts by,
+    not to scale.
 
-    KeyError where the build has no such piece. A part that states no edges gives its contacts as a list.
+    KeyError where the build has no such piece. A part that states no edges gives its contacts as a
+    list.
     """
-    pieces = {f"{f.key}.{p}" if p else f.key: (f.key, p) for f in build.parts.values() for p in f.pieces}
+    pieces = {
+        f"{f.key}.{p}" if p else f.key: (f.key, p) for f in build.parts.values() for p in f.pieces
+    }
     key, piece = pieces[board]
     found, loose = faces(build, nets, key, piece)
     left = max((f.margins[3] for f in found), default=1.0)
@@ -185,18 +220,35 @@ def board_drawing(build: Build, nets: Netlist, board: str) -> Drawing:
         items.append(Words(1.0, y, row, _SMALL, "start", "mono soft"))
     part = build.parts[key].part
     views = " and ".join(f.view for f in found) or "contacts without a stated place"
-    alt = f"{part.name} with its contacts in physical order, its arrow up: {views}. The table says the same in words."
+    alt = (
+        f"{part.name} with its contacts in physical order, its arrow up: {views}. The table says"
+        " the same in words."
+    )
     return Drawing(f"board-{build.name}-{board}", width, y + 1.5, tuple(items), alt)
 
 
 def drawn_beside(build: Build, nets: Netlist, board: str, table: Table) -> Block:
-    """A board's table with its drawing beside it; the table alone where no edge of the board is known."""
-    found = next((f for f in build.parts.values() for p in f.pieces if board == (f"{f.key}.{p}" if p else f.key)), None)
+    """A board's table with its drawing beside it; the table alone where no edge of the board is
+    known.
+    """
+    found = next(
+        (
+            f
+            for f in build.parts.values()
+            for p in f.pieces
+            if board == (f"{f.key}.{p}" if p else f.key)
+        ),
+        None,
+    )
     if found is None or not any(getattr(ring(found.part), edge) for edge in EDGES):
         return table
-    caption = "Filled contacts have a wire; a square is the first contact of a socket. Not to scale."
+    caption = (
+        "Filled contacts have a wire; a square is the first contact of a socket. Not to scale."
+    )
     placed = lies(found)
     if placed.down or placed.quarters or placed.askew:
-        on_it = arrow_words(found) or ("face down" if placed.down else f"turned {placed.yaw:.0f}° clockwise")
+        on_it = arrow_words(found) or (
+            "face down" if placed.down else f"turned {placed.yaw:.0f}° clockwise"
+        )
         caption += f" Drawn by itself; on the aircraft: {on_it}."
     return Side(Illustration(board_drawing(build, nets, board), caption), table)

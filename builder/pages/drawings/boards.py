@@ -1,4 +1,6 @@
-"""What the wiring drawing joins: boards with their contacts as numbers, and which wire ends at which contact."""
+"""What the wiring drawing joins: boards with their contacts as numbers, and which wire ends at
+which contact.
+"""
 
 from collections import Counter
 from dataclasses import dataclass
@@ -27,10 +29,11 @@ class Pin:
 
 @dataclass(frozen=True)
 class Board:
-    """A piece of a part. Pins stand edge by edge as in `Ring`, as it is mounted: seen from above, nose up.
+    """A piece of a part. Pins stand edge by edge as in `Ring`, as it is mounted: seen from above,
+    nose up.
 
-    `any_order` says that its leads can lie in any order. `side` and `row` (front 0, middle 1, rear 2) are where a motor
-    sits in the aircraft; None where nobody says, and for all other parts.
+    `any_order` says that its leads can lie in any order. `side` and `row` (front 0, middle 1, rear
+    2) are where a motor sits in the aircraft; None where nobody says, and for all other parts.
     """
 
     name: str
@@ -49,7 +52,9 @@ class Board:
 
     @property
     def note(self) -> str:
-        """What has to be said of how a board of the middle is drawn; '' for one that lies as its maker draws it."""
+        """What has to be said of how a board of the middle is drawn; '' for one that lies as its
+        maker draws it.
+        """
         if not self.middle:
             return ""
         yaw = self.lies.yaw
@@ -68,7 +73,9 @@ class Board:
 
 
 def _corner(build: Build, fitted: Fitted, piece: int) -> tuple[BoardSide | None, int | None]:
-    """The side and row of a motor whose corner the setup names; motors of more than one part are not told apart."""
+    """The side and row of a motor whose corner the setup names; motors of more than one part are
+    not told apart.
+    """
     plan = build.source.setup.rotation
     if plan is None or not isinstance(fitted.part, Motor) or len(build.of_kind(Motor)) != 1:
         return None, None
@@ -95,7 +102,9 @@ class Boards:
 
 
 def _any_order(part: Part, around: Ring) -> bool:
-    """Loose leads and the plugs on them can be laid in any order; contacts on a board's edge cannot."""
+    """Loose leads and the plugs on them can be laid in any order; contacts on a board's edge
+    cannot.
+    """
     return not any(getattr(around, edge) for edge in EDGES)
 
 
@@ -141,4 +150,6 @@ def drawn_boards(build: Build, nets: Netlist) -> Boards:
             side, row = _corner(build, fitted, piece)
             boards.append(Board(name, fitted.part, edges, is_middle, free, placed, side, row))
     number = {p.contact: p.number for p in pins}
-    return Boards(tuple(boards), tuple(pins), joins, tuple((number[j.a], number[j.b]) for j in joins))
+    return Boards(
+        tuple(boards), tuple(pins), joins, tuple((number[j.a], number[j.b]) for j in joins)
+    )

@@ -1,4 +1,6 @@
-"""Lanes of a channel: which wire runs nearer to which side, so that few cross, and which wires may share a lane."""
+"""Lanes of a channel: which wire runs nearer to which side, so that few cross, and which wires may
+share a lane.
+"""
 
 from bisect import bisect_left, bisect_right, insort
 from collections.abc import Iterable, Sequence
@@ -6,12 +8,16 @@ from dataclasses import dataclass
 from typing import Literal
 
 Bank = Literal["left", "right"]
-_SWEEPS = 4  # rounds of moving wires between lanes; more than three have not helped in any wiring tried
+_SWEEPS = (
+    4  # rounds of moving wires between lanes; more than three have not helped in any wiring tried
+)
 
 
 @dataclass(frozen=True, slots=True)
 class LaneWire:
-    """A wire in an upright channel: the height (mm) of its two ends and the bank that each leaves from."""
+    """A wire in an upright channel: the height (mm) of its two ends and the bank that each leaves
+    from.
+    """
 
     y1: float
     bank1: Bank
@@ -35,7 +41,8 @@ class LaneWire:
 
 
 def chord_crossings(chords: Iterable[tuple[int, int]]) -> int:
-    """Pairs of chords of a circle that must cross; ends at one place never do. Each chord has its smaller end first.
+    """Pairs of chords of a circle that must cross; ends at one place never do. Each chord has its
+    smaller end first.
 
     It is the least number of crossings in a channel whose ends are fixed, for a channel is a disc.
     """
@@ -56,7 +63,9 @@ def _meets(first: LaneWire, second: LaneWire) -> int:
 
 
 def _first_guess(wire: LaneWire) -> tuple[int, float]:
-    """From left to right: loops of the left bank, short ones first; wires that go over; loops of the right bank."""
+    """From left to right: loops of the left bank, short ones first; wires that go over; loops of
+    the right bank.
+    """
     span = wire.high - wire.low
     if wire.bank1 == wire.bank2:
         return (0, span) if wire.bank1 == "left" else (3, -span)
@@ -65,7 +74,9 @@ def _first_guess(wire: LaneWire) -> tuple[int, float]:
 
 
 def _in_order(gain: Sequence[Sequence[int]], start: list[int]) -> list[int]:
-    """Moves one wire at a time to where it crosses least. `gain[i][j]`: crossings more if i lies left of j than right."""
+    """Moves one wire at a time to where it crosses least. `gain[i][j]`: crossings more if i lies
+    left of j than right.
+    """
     order = start
     for _ in range(_SWEEPS):
         moved = False
@@ -88,7 +99,9 @@ def _in_order(gain: Sequence[Sequence[int]], start: list[int]) -> list[int]:
 
 
 def lanes(wires: Sequence[LaneWire], clear: float) -> tuple[int, ...]:
-    """The lane of each wire, from 0 at the left. Wires share a lane where `clear` mm or more lie between them."""
+    """The lane of each wire, from 0 at the left. Wires share a lane where `clear` mm or more lie
+    between them.
+    """
     count = len(wires)
     gain = [[0] * count for _ in wires]
     close = [[False] * count for _ in wires]

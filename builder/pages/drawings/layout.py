@@ -1,7 +1,7 @@
 """Where boards, contacts and wires of the wiring drawing lie, in millimetres.
 
-Heights stand on a grid: contacts of the middle on whole steps, contacts at the sides half a step lower. So two wires
-that leave opposite banks of a channel never run along the same line.
+Heights stand on a grid: contacts of the middle on whole steps, contacts at the sides half a step
+lower. So two wires that leave opposite banks of a channel never run along the same line.
 """
 
 from collections.abc import Sequence
@@ -18,7 +18,9 @@ _GAP = 2  # steps between boards of a column
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """A contact's place on one side of a board: its height, and the wires that end there with their heights."""
+    """A contact's place on one side of a board: its height, and the wires that end there with their
+    heights.
+    """
 
     pin: Pin
     y: float
@@ -38,7 +40,9 @@ class Box:
 
 @dataclass(frozen=True, slots=True)
 class Columns:
-    """All boards with their heights, and the height at which each wire that passes the middle does so."""
+    """All boards with their heights, and the height at which each wire that passes the middle does
+    so.
+    """
 
     left: tuple[Box, ...]
     middle: tuple[Box, ...]
@@ -52,11 +56,15 @@ class Columns:
 
 
 class _Ends:
-    """In which order the wires of one contact, or the contacts of loose leads, cross least: the farthest first."""
+    """In which order the wires of one contact, or the contacts of loose leads, cross least: the
+    farthest first.
+    """
 
     def __init__(self, boards: Boards, places: Places) -> None:
         self.places = places
-        gap_of = {i: (k, slot) for k, found in enumerate(places.over()) for slot, i in enumerate(found)}
+        gap_of = {
+            i: (k, slot) for k, found in enumerate(places.over()) for slot, i in enumerate(found)
+        }
         self.at: dict[int, list[tuple[int, int]]] = {}
         for i, (a, b) in enumerate(boards.ends):
             for here, there in ((a, b), (b, a)):
@@ -68,7 +76,9 @@ class _Ends:
                 self.at.setdefault(here, []).append((away, i))
 
     def wires(self, pin: Pin, downward: bool) -> tuple[int, ...]:
-        """Wires of a contact from top to bottom; `downward` where the rim of the channel runs down there."""
+        """Wires of a contact from top to bottom; `downward` where the rim of the channel runs down
+        there.
+        """
         return tuple(i for _, i in sorted(self.at.get(pin.number, ()), reverse=downward))
 
     def loose(self, pins: Sequence[Pin]) -> tuple[Pin, ...]:
@@ -101,7 +111,9 @@ def _slots(ends: _Ends, pins: Sequence[Pin], start: float, downward: bool) -> tu
     return tuple(out)
 
 
-def _middle(judge: Judge, a: Arrangement, ends: _Ends) -> tuple[tuple[Box, ...], tuple[tuple[int, float], ...]]:
+def _middle(
+    judge: Judge, a: Arrangement, ends: _Ends
+) -> tuple[tuple[Box, ...], tuple[tuple[int, float], ...]]:
     passing = ends.places.over()
     boxes: list[Box] = []
     over: list[tuple[int, float]] = []
@@ -128,8 +140,12 @@ def _middle(judge: Judge, a: Arrangement, ends: _Ends) -> tuple[tuple[Box, ...],
 
 
 def stacked(wanted: Sequence[float], heights: Sequence[float]) -> tuple[float, ...]:
-    """Upper ends of boards in a column, as near as can be to those wanted without overlap (least squares)."""
-    blocks: list[tuple[float, int]] = []  # sum of what each board of a block wants for the block's start, and how many
+    """Upper ends of boards in a column, as near as can be to those wanted without overlap (least
+    squares).
+    """
+    blocks: list[
+        tuple[float, int]
+    ] = []  # sum of what each board of a block wants for the block's start, and how many
     before = 0.0
     for want, height in zip(wanted, heights, strict=True):
         blocks.append((want - before, 1))
@@ -146,7 +162,9 @@ def stacked(wanted: Sequence[float], heights: Sequence[float]) -> tuple[float, .
     return tuple(out)
 
 
-def _column(judge: Judge, a: Arrangement, side: BoardSide, ends: _Ends, far: dict[int, float]) -> tuple[Box, ...]:
+def _column(
+    judge: Judge, a: Arrangement, side: BoardSide, ends: _Ends, far: dict[int, float]
+) -> tuple[Box, ...]:
     """Boards of a side, each as near as can be to the height of what it is wired to."""
     outers = a.left if side == "left" else a.right
     made: list[tuple[Board, tuple[Slot, ...], int]] = []
@@ -154,7 +172,9 @@ def _column(judge: Judge, a: Arrangement, side: BoardSide, ends: _Ends, far: dic
     for outer in outers:
         board = judge.boards.boards[outer.board]
         pins = judge.outer(outer, side)
-        slots = _slots(ends, ends.loose(pins) if board.any_order else pins, STEP * (_HEAD + 0.5), downward=True)
+        slots = _slots(
+            ends, ends.loose(pins) if board.any_order else pins, STEP * (_HEAD + 0.5), downward=True
+        )
         pulls = [far[i] - y for slot in slots for i, y in slot.wires if i in far]
         wanted.append(sum(pulls) / len(pulls) if pulls else 0.0)
         made.append((board, slots, _HEAD + _steps(pins) + 1))
@@ -171,7 +191,9 @@ def _moved(box: Box, by: float) -> Box:
     def slots(found: tuple[Slot, ...]) -> tuple[Slot, ...]:
         return tuple(Slot(s.pin, s.y + by, tuple((i, y + by) for i, y in s.wires)) for s in found)
 
-    return replace(box, top=box.top + by, bottom=box.bottom + by, left=slots(box.left), right=slots(box.right))
+    return replace(
+        box, top=box.top + by, bottom=box.bottom + by, left=slots(box.left), right=slots(box.right)
+    )
 
 
 def columns(boards: Boards) -> Columns:
@@ -180,7 +202,9 @@ def columns(boards: Boards) -> Columns:
     a = arrange(boards)
     ends = _Ends(boards, Places(judge, a))
     middle, over = _middle(judge, a, ends)
-    far = {i: y for box in middle for slot in (*box.left, *box.right) for i, y in slot.wires} | dict(over)
+    far = {
+        i: y for box in middle for slot in (*box.left, *box.right) for i, y in slot.wires
+    } | dict(over)
     left, right = (_column(judge, a, side, ends, far) for side in ("left", "right"))
     tops = [b.top for b in (*left, *middle, *right)] + [y for _, y in over]
     up = -(min(tops, default=0.0) // STEP - 1) * STEP

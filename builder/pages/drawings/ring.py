@@ -1,4 +1,6 @@
-"""The contacts around a board in physical order, edge by edge, as seen from above with the arrow up."""
+"""The contacts around a board in physical order, edge by edge, as seen from above with the arrow
+up.
+"""
 
 from dataclasses import dataclass
 
@@ -11,7 +13,9 @@ EDGES: tuple[EdgeName, ...] = ("front", "right", "rear", "left")  # clockwise
 
 @dataclass(frozen=True, slots=True)
 class RingPlace:
-    """A contact on its edge. `socket` and `position` (from 1, in mating order) are set for contacts of a socket."""
+    """A contact on its edge. `socket` and `position` (from 1, in mating order) are set for contacts
+    of a socket.
+    """
 
     pad: str
     edge: EdgeName | None
@@ -22,7 +26,9 @@ class RingPlace:
 
 @dataclass(frozen=True, slots=True)
 class Ring:
-    """Each edge from left to right or from top to bottom, seen from above; `loose` are those of no stated edge."""
+    """Each edge from left to right or from top to bottom, seen from above; `loose` are those of no
+    stated edge.
+    """
 
     front: tuple[RingPlace, ...]
     right: tuple[RingPlace, ...]
@@ -37,8 +43,9 @@ class Ring:
     def mounted(self, quarters: int, down: bool) -> "Ring":
         """The edges as they look in the aircraft, seen from above with the nose up.
 
-        A board that lies face down is turned over about the line from nose to tail, so that left and right change
-        places and front and rear run the other way; then it is turned clockwise by quarters.
+        A board that lies face down is turned over about the line from nose to tail, so that left
+        and right change places and front and rear run the other way; then it is turned clockwise by
+        quarters.
         """
         front, right, rear, left = self.front, self.right, self.rear, self.left
         if down:
@@ -52,18 +59,22 @@ class Ring:
 
 
 def _along(edge: EdgeName, places: tuple[RingPlace, ...]) -> tuple[RingPlace, ...]:
-    """From the order of the picture to clockwise order, and back: rear and left edge run against it."""
+    """From the order of the picture to clockwise order, and back: rear and left edge run against
+    it.
+    """
     return places if edge in ("front", "right") else places[::-1]
 
 
 def _socket(name: str, socket: Socket) -> tuple[RingPlace, ...]:
     """A socket along its edge from left to right or from top to bottom, seen from above.
 
-    Seen from outside with the latch up its contacts run counter-clockwise round the board, from left to right on the
-    rear edge and from top to bottom on the left one; a latch that lies below the board turns that round.
+    Seen from outside with the latch up its contacts run counter-clockwise round the board, from
+    left to right on the rear edge and from top to bottom on the left one; a latch that lies below
+    the board turns that round.
     """
     order = [
-        RingPlace(pad, socket.edge, socket.side == "under", name, i) for i, pad in enumerate(in_mating_order(socket), 1)
+        RingPlace(pad, socket.edge, socket.side == "under", name, i)
+        for i, pad in enumerate(in_mating_order(socket), 1)
     ]
     counter_clockwise = (socket.latch or ("under" if socket.side == "under" else "top")) == "top"
     with_edge = socket.edge in ("rear", "left", None)

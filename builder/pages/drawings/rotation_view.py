@@ -14,11 +14,15 @@ _PLACES = {
 
 
 def _turning(x: float, y: float, clockwise: bool) -> list[Item]:
-    """An arc three quarters round with an arrow head at its end; y points down, so clockwise angles grow."""
+    """An arc three quarters round with an arrow head at its end; y points down, so clockwise angles
+    grow.
+    """
     radius, way, steps = 11.0, 1 if clockwise else -1, 36
     start = pi if clockwise else 0.0
     turns = [start + way * 1.5 * pi * k / steps for k in range(steps + 1)]
-    arc = Line(tuple((x + radius * cos(t), y + radius * sin(t)) for t in turns), tone="accent", width=0.5)
+    arc = Line(
+        tuple((x + radius * cos(t), y + radius * sin(t)) for t in turns), tone="accent", width=0.5
+    )
     points = ((x + way * 2.5, y + radius - 2.0), (x, y + radius), (x + way * 2.5, y + radius + 2.0))
     return [arc, Line(points, tone="accent", width=0.5)]
 

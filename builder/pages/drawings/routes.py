@@ -1,4 +1,6 @@
-"""Wires of the drawing as level and upright pieces, each upright piece in a lane, and how often they cross."""
+"""Wires of the drawing as level and upright pieces, each upright piece in a lane, and how often
+they cross.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -70,7 +72,12 @@ def routes(columns: Columns, sizes: Sizes) -> tuple[tuple[tuple[RoutePoint, ...]
         bank_x: dict[Bank, float] = {"left": x, "right": far}
         for (i, wire), lane in zip(runs, numbers, strict=True):
             at = x + sizes.strip + LANE * lane
-            points = [(bank_x[wire.bank1], wire.y1), (at, wire.y1), (at, wire.y2), (bank_x[wire.bank2], wire.y2)]
+            points = [
+                (bank_x[wire.bank1], wire.y1),
+                (at, wire.y1),
+                (at, wire.y2),
+                (bank_x[wire.bank2], wire.y2),
+            ]
             pieces.setdefault(i, []).append(points)
         found.append((x, far))
         x = far + sizes.middle
@@ -92,4 +99,6 @@ def crossings(wires: Sequence[Sequence[RoutePoint]]) -> int:
                 level.append((i, min(x0, x1), max(x0, x1), y0))
             else:
                 upright.append((i, min(y0, y1), max(y0, y1), x0))
-    return sum(i != j and x0 < x < x1 and y0 < y < y1 for i, x0, x1, y in level for j, y0, y1, x in upright)
+    return sum(
+        i != j and x0 < x < x1 and y0 < y < y1 for i, x0, x1, y in level for j, y0, y1, x in upright
+    )

@@ -1,4 +1,6 @@
-"""Finds an arrangement with few crossings: a first guess, then one change at a time while it helps. Deterministic."""
+"""Finds an arrangement with few crossings: a first guess, then one change at a time while it helps.
+Deterministic.
+"""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
@@ -9,7 +11,8 @@ from builder.pages.drawings.arrangement import Arrangement, Judge, Middle, Outer
 from builder.pages.drawings.boards import Board, Boards, BoardSide
 from builder.pages.drawings.ring import EDGES
 
-_WORK = 24000  # wires looked at for one drawing, all arrangements together; bounds the time of large builds
+# wires looked at for one drawing, all arrangements together; bounds the time of large builds
+_WORK = 24000
 
 
 def _cut(board: Board, style: int) -> tuple[int, int]:
@@ -29,7 +32,9 @@ def _around(judge: Judge, middle: tuple[Middle, ...]) -> Arrangement:
         lies.update({p.number: ("right", height + i) for i, p in enumerate(right)})
         height += max(len(left), len(right)) + 2
     owner = judge.owner
-    pulls: dict[int, list[tuple[BoardSide, int]]] = {i: [] for i, b in enumerate(boards.boards) if not b.middle}
+    pulls: dict[int, list[tuple[BoardSide, int]]] = {
+        i: [] for i, b in enumerate(boards.boards) if not b.middle
+    }
     for a, b in boards.ends:
         for here, there in ((a, b), (b, a)):
             if there in lies and owner[here] in pulls:
@@ -43,7 +48,9 @@ def _around(judge: Judge, middle: tuple[Middle, ...]) -> Arrangement:
         row = boards.boards[i].row
         astern = 0 if row is None else row - 1
         columns[side].append((sum(heights) / len(heights) + astern * height, i))
-    left_column, right_column = (tuple(Outer(i) for _, i in sorted(columns[s])) for s in ("left", "right"))
+    left_column, right_column = (
+        tuple(Outer(i) for _, i in sorted(columns[s])) for s in ("left", "right")
+    )
     return Arrangement(middle, left_column, right_column)
 
 
@@ -56,17 +63,23 @@ def _guesses(judge: Judge, most: int) -> Iterator[Arrangement]:
             if count > most:
                 return
             count += 1
-            cuts = [_cut(judge.boards.boards[b], styles[i % len(styles)]) for i, b in enumerate(order)]
+            cuts = [
+                _cut(judge.boards.boards[b], styles[i % len(styles)]) for i, b in enumerate(order)
+            ]
             yield _around(judge, tuple(Middle(b, *cut) for b, cut in zip(order, cuts, strict=True)))
 
 
 def _lies(judge: Judge, a: Arrangement, i: int) -> Iterator[Arrangement]:
-    """One board of the middle cut otherwise, or moved up by one; boards at the sides stay, or follow."""
+    """One board of the middle cut otherwise, or moved up by one; boards at the sides stay, or
+    follow.
+    """
     m = a.middle[i]
     board = judge.boards.boards[m.board]
     fronts = len(board.edges["front"])
     rears = len(board.edges["rear"]) + len(board.edges["loose"])
-    made = [replace(m, front=f) for f in range(fronts + 1)] + [replace(m, rear=r) for r in range(rears + 1)]
+    made = [replace(m, front=f) for f in range(fronts + 1)] + [
+        replace(m, rear=r) for r in range(rears + 1)
+    ]
     for new in made:
         middle = (*a.middle[:i], new, *a.middle[i + 1 :])
         yield replace(a, middle=middle)
@@ -78,7 +91,8 @@ def _lies(judge: Judge, a: Arrangement, i: int) -> Iterator[Arrangement]:
 
 
 def _sites(judge: Judge, a: Arrangement, board: int) -> Iterator[Arrangement]:
-    """One board of the sides at every place of both columns, and turned to each edge that has contacts.
+    """One board of the sides at every place of both columns, and turned to each edge that has
+    contacts.
 
     A motor whose corner is known stays at its side of the aircraft.
     """
@@ -102,10 +116,11 @@ def _sites(judge: Judge, a: Arrangement, board: int) -> Iterator[Arrangement]:
 
 @dataclass(frozen=True)
 class _Shape:
-    """All that an arrangement depends on, so that builds whose boards are wired alike share one search.
+    """All that an arrangement depends on, so that builds whose boards are wired alike share one
+    search.
 
-    Of each board whether it stands in the middle, whether its leads lie in any order, where in the aircraft it has to
-    stand, and the sockets along its edges; and which contacts the wires join.
+    Of each board whether it stands in the middle, whether its leads lie in any order, where in the
+    aircraft it has to stand, and the sockets along its edges; and which contacts the wires join.
     """
 
     layout: tuple[tuple[object, ...], ...]
@@ -114,9 +129,16 @@ class _Shape:
 
 
 def arrange(boards: Boards) -> Arrangement:
-    """The best arrangement found in a bounded number of tries; the same boards give the same arrangement."""
-    edges = (tuple(tuple(p.place.socket for p in b.edges[e]) for e in (*EDGES, "loose")) for b in boards.boards)
-    layout = tuple((b.middle, b.any_order, b.side, b.row, e) for b, e in zip(boards.boards, edges, strict=True))
+    """The best arrangement found in a bounded number of tries; the same boards give the same
+    arrangement.
+    """
+    edges = (
+        tuple(tuple(p.place.socket for p in b.edges[e]) for e in (*EDGES, "loose"))
+        for b in boards.boards
+    )
+    layout = tuple(
+        (b.middle, b.any_order, b.side, b.row, e) for b, e in zip(boards.boards, edges, strict=True)
+    )
     return _arranged(_Shape(layout, boards.ends, boards))
 
 

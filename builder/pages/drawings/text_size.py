@@ -1,4 +1,6 @@
-"""How wide words may become in a drawing, so that boards are drawn wide enough. Estimates lie on the wide side."""
+"""How wide words may become in a drawing, so that boards are drawn wide enough. Estimates lie on
+the wide side.
+"""
 
 MONO = 0.6  # em a character: the advance of the type that contacts are set in
 _WIDE = 0.62  # em a character of the condensed type, capitals included, bold at most

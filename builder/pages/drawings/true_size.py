@@ -6,11 +6,14 @@ from builder.model.kinds import Hardware
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Shape, Words
 
 BAR = 100.0  # mm, the bar by which a printed page is checked for scale
-LINE = 0.25  # mm, the outline of boxes on paper: they are drawn half of it smaller, so that the print has the size
+# mm, the outline of boxes on paper: they are drawn half of it smaller, so that the print has the
+# size
+LINE = 0.25
 _ROW = 3.0  # mm between silhouettes
 _WIDTH = 176.0
 _LABEL = 3.9  # mm of type, 11 pt
-# Head diameter and height over thread diameter, near ISO 4762, ISO 7380-1, ISO 7045 and ISO 10642 (from memory).
+# Head diameter and height over thread diameter, near ISO 4762, ISO 7380-1, ISO 7045 and ISO 10642
+# (from memory).
 _HEADS = {
     "socket": (1.85, 1.0),
     "cap": (1.85, 1.0),
@@ -31,7 +34,9 @@ def ruler() -> Drawing:
         if mm % 10 == 0:
             items.append(Words(left + mm, 17.0, str(mm), 3.2, "middle"))
     items.append(Words(left + BAR + 3, 4.9, "100 mm: check with a rule", _LABEL))
-    return Drawing("ruler", 168.0, 19.0, tuple(items), "Ruler of 160 mm at true size, with a bar of 100 mm")
+    return Drawing(
+        "ruler", 168.0, 19.0, tuple(items), "Ruler of 160 mm at true size, with a bar of 100 mm"
+    )
 
 
 def _box(x: float, y: float, width: float, height: float) -> Rectangle:
@@ -39,7 +44,9 @@ def _box(x: float, y: float, width: float, height: float) -> Rectangle:
     return Rectangle(x + LINE / 2, y + LINE / 2, width - LINE, height - LINE, "fill")
 
 
-def _silhouette(part: Hardware, thread: float, length: float, middle: float) -> tuple[list[Item], float]:
+def _silhouette(
+    part: Hardware, thread: float, length: float, middle: float
+) -> tuple[list[Item], float]:
     """A screw lying with its head to the left, around a height; and the length of the whole."""
     head = part.head or "pan"
     wide, high = (k * thread for k in _HEADS[head])
@@ -48,7 +55,10 @@ def _silhouette(part: Hardware, thread: float, length: float, middle: float) -> 
     if head == "countersunk":  # its length counts from the top of the head
         top, bottom = middle - wide / 2 + LINE / 2, middle + wide / 2 - LINE / 2
         inner, outer = middle - thread / 2, middle + thread / 2
-        path = f"M {LINE / 2:.2f} {top:.2f} L {high:.2f} {inner:.2f} L {high:.2f} {outer:.2f} L {LINE / 2:.2f} {bottom:.2f} Z"
+        path = (
+            f"M {LINE / 2:.2f} {top:.2f} L {high:.2f} {inner:.2f} L {high:.2f} {outer:.2f} L"
+            f" {LINE / 2:.2f} {bottom:.2f} Z"
+        )
         return [_box(high, middle - thread / 2, length - high, thread), Shape(path, "")], length
     items: list[Item] = [_box(high, middle - thread / 2, length, thread)]
     if high:
@@ -57,14 +67,20 @@ def _silhouette(part: Hardware, thread: float, length: float, middle: float) -> 
 
 
 def _words(place: ScrewPlace, part: Hardware) -> str:
-    size = f"{part.thread} x {1000 * part.length.value:g}" if part.length is not None else str(part.thread)
+    size = (
+        f"{part.thread} x {1000 * part.length.value:g}"
+        if part.length is not None
+        else str(part.thread)
+    )
     head = f", {part.head} head" if part.head and part.head != "none" else ""
     lock = ", thread lock" if place.screw.lock else ""
     return f"{place.screw.count} × {size}{head}: {place.screw.place}{lock}"
 
 
 def screw_silhouettes(build: Build) -> Drawing | None:
-    """The screws of each place at true size; None where no place states a screw with thread and length."""
+    """The screws of each place at true size; None where no place states a screw with thread and
+    length.
+    """
     items: list[Item] = []
     y = 1.0
     drawn = 0
@@ -84,5 +100,8 @@ def screw_silhouettes(build: Build) -> Drawing | None:
         drawn += 1
     if not items:
         return None
-    alt = f"Screws of {drawn} places at true size, head to the left; the words beside each say what it is."
+    alt = (
+        f"Screws of {drawn} places at true size, head to the left; the words beside each say what"
+        " it is."
+    )
     return Drawing("screws", _WIDTH, y, tuple(items), alt)

@@ -1,4 +1,6 @@
-"""The wiring drawing: boards with contacts in physical order, each wire in a lane, numbered and named at both ends."""
+"""The wiring drawing: boards with contacts in physical order, each wire in a lane, numbered and
+named at both ends.
+"""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -20,7 +22,9 @@ _AWAY = 1.4  # mm from a bank to a label
 
 
 def colour_of(build: Build, join: Join) -> str:
-    """A wire's colour as the build says, else as the maker of a fitted lead says; '' where nobody does."""
+    """A wire's colour as the build says, else as the maker of a fitted lead says; '' where nobody
+    does.
+    """
     if join.wire is None:
         return ""
     if join.wire.colour:
@@ -37,7 +41,8 @@ def colour_of(build: Build, join: Join) -> str:
 def _labels(build: Build, boards: Boards) -> tuple[str, ...]:
     """For each wire its number and the letters of its colour."""
     return tuple(
-        " ".join(filter(None, (str(i), letters(colour_of(build, join))))) for i, join in enumerate(boards.joins, 1)
+        " ".join(filter(None, (str(i), letters(colour_of(build, join)))))
+        for i, join in enumerate(boards.joins, 1)
     )
 
 
@@ -63,7 +68,9 @@ def _sort_key(line: Line) -> tuple[str, str]:
     return line.colour, line.dash
 
 
-def _wires(build: Build, boards: Boards, labels: Sequence[str], wires: Sequence[tuple[RoutePoint, ...]]) -> list[Item]:
+def _wires(
+    build: Build, boards: Boards, labels: Sequence[str], wires: Sequence[tuple[RoutePoint, ...]]
+) -> list[Item]:
     """Wires with their edges; one that crosses others breaks them where it passes over."""
     items: list[Item] = []
     for layer in _layers(wires):
@@ -90,13 +97,18 @@ def _label(label: str, points: tuple[RoutePoint, ...]) -> list[Item]:
 
 
 def _sizes(found: Columns, labels: Sequence[str]) -> Sizes:
-    widths = [max((width_of(b) for b in column), default=0.0) for column in (found.left, found.middle, found.right)]
+    widths = [
+        max((width_of(b) for b in column), default=0.0)
+        for column in (found.left, found.middle, found.right)
+    ]
     strip = max((words_width(label, _LABEL) for label in labels), default=0.0) + _AWAY + 1.2
     return Sizes(widths[0], widths[1], widths[2], strip)
 
 
 def _notes(boards: Boards, wires: Sequence[tuple[RoutePoint, ...]]) -> tuple[str, ...]:
-    """How many crossings, and how many of them lie between wires of one plug, which no placement takes away."""
+    """How many crossings, and how many of them lie between wires of one plug, which no placement
+    takes away.
+    """
     count = crossings(wires)
     notes = [f"{count} crossing" + ("" if count == 1 else "s")]
     plugs: dict[str, list[tuple[RoutePoint, ...]]] = {}
@@ -128,8 +140,9 @@ def _all_items(
 def wiring_drawing(build: Build, nets: Netlist) -> Drawing:
     """All wires and plugs of a build.
 
-    Wires carry a number and the letters of their colour (IEC 60757) at both ends, so that the drawing reads without
-    colour. Dots without a wire are free contacts. `notes` says first how many crossings there are.
+    Wires carry a number and the letters of their colour (IEC 60757) at both ends, so that the
+    drawing reads without colour. Dots without a wire are free contacts. `notes` says first how many
+    crossings there are.
     """
     boards = drawn_boards(build, nets)
     found = columns(boards)
@@ -137,13 +150,23 @@ def wiring_drawing(build: Build, nets: Netlist) -> Drawing:
     sizes = _sizes(found, labels)
     items, wires, banks = _all_items(build, boards, found, sizes, labels)
     notes = _notes(boards, wires)
-    bottom = max([b.bottom for b in found.boxes] + [y for points in wires for _, y in points] + [STEP]) + STEP
+    bottom = (
+        max([b.bottom for b in found.boxes] + [y for points in wires for _, y in points] + [STEP])
+        + STEP
+    )
     kinds = Counter(j.by for j in boards.joins)
     alt = (
-        f"Wiring of {build.title}: {len(boards.boards)} boards, {kinds['wire']} wires and {kinds['plug']} contacts "
-        f"of plugs, {notes[0]}. The tables below say the same in words."
+        f"Wiring of {build.title}: {len(boards.boards)} boards, {kinds['wire']} wires and"
+        f" {kinds['plug']} contacts of plugs, {notes[0]}. The tables below say the same in words."
     )
-    return Drawing(f"wiring-{build.name}", banks.right[1] + sizes.right + MARGIN, bottom, tuple(items), alt, notes)
+    return Drawing(
+        f"wiring-{build.name}",
+        banks.right[1] + sizes.right + MARGIN,
+        bottom,
+        tuple(items),
+        alt,
+        notes,
+    )
 
 
 def drawings_of(build: Build, nets: Netlist) -> list[Block]:
@@ -152,9 +175,11 @@ def drawings_of(build: Build, nets: Netlist) -> list[Block]:
         return []
     drawing = wiring_drawing(build, nets)
     caption = (
-        "All wires. Each has a number and the letters of its colour (IEC 60757) at both ends; broken lines are plugs, "
-        "small dots free contacts. Boards in the middle are drawn as they are mounted, seen from above with the nose up; "
-        "arrows point to a board's front. Motors whose corner is known are at their side of the aircraft. Boxes at the "
-        f"sides list contacts in their order; they do not show how a part is turned. {', '.join(drawing.notes)}."
+        "All wires. Each has a number and the letters of its colour (IEC 60757) at both ends;"
+        " broken lines are plugs, small dots free contacts. Boards in the middle are drawn as they"
+        " are mounted, seen from above with the nose up; arrows point to a board's front. Motors"
+        " whose corner is known are at their side of the aircraft. Boxes at the sides list"
+        " contacts in their order; they do not show how a part is turned."
+        f" {', '.join(drawing.notes)}."
     )
     return [Illustration(drawing, caption, "wiring-drawing", wide=True)]

@@ -1,4 +1,6 @@
-"""Boards for paper: each drawing beside the contacts that are wired; a board of many has a page, smaller ones share."""
+"""Boards for paper: each drawing beside the contacts that are wired; a board of many has a page,
+smaller ones share.
+"""
 
 from builder.compute.circuit.pinout import BoardPins
 from builder.model.kinds import Motor
@@ -19,12 +21,23 @@ def _rows(sheet: SheetInput, board: BoardPins) -> list[Row]:
         for i, (join, other) in enumerate(zip(pin.joins, pin.others, strict=True)):
             tick = Tick(f"pin-{pin.contact}-{i}", f"{pin.contact} done")
             contact = Cell((Span(pin.contact.pad, code=True), Span(f" {words}")))
-            rows.append(Row((contact, Cell((contact_span(other),)), wire_cell(join, sheet.build), Cell((tick,)))))
+            rows.append(
+                Row(
+                    (
+                        contact,
+                        Cell((contact_span(other),)),
+                        wire_cell(join, sheet.build),
+                        Cell((tick,)),
+                    )
+                )
+            )
     return rows
 
 
 def bench_boards(sheet: SheetInput) -> list[Section]:
-    """A section a board that has wires: the large ones each on its own page, then the others together."""
+    """A section a board that has wires: the large ones each on its own page, then the others
+    together.
+    """
     large, small = [], []
     for board in sheet.results.pinout.boards:
         part = sheet.build.parts[board.part].part
@@ -39,5 +52,9 @@ def bench_boards(sheet: SheetInput) -> list[Section]:
             large.append(Section(anchor, heading, (shown,), break_before=True))
         else:
             small.append(Section(anchor, heading, (shown,), level=3))
-    rest = [Section("bench-small", "What hangs on them", tuple(small), break_before=True)] if small else []
+    rest = (
+        [Section("bench-small", "What hangs on them", tuple(small), break_before=True)]
+        if small
+        else []
+    )
     return [*large, *rest]

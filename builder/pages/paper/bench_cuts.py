@@ -33,23 +33,40 @@ def _line(wire: tuple[Inline, ...], what: str, length: str, bare: str, done: str
     """One wire or set of leads, with a box and room for what was done otherwise."""
     cells = (Cell(wire), *(Cell((Span(text),)) for text in (what, length, bare)))
     return Row(
-        (*cells, Cell((Tick(f"cut-{what}", f"{done} {what}"),)), Cell((WriteIn(f"cut-built-{what}", "", "mm"),)))
+        (
+            *cells,
+            Cell((Tick(f"cut-{what}", f"{done} {what}"),)),
+            Cell((WriteIn(f"cut-built-{what}", "", "mm"),)),
+        )
     )
 
 
 def _bought(build: Build, joints: tuple[Joint, ...]) -> list[Row]:
-    runs = [r for r in build.wires if r.wire.lead is None and r.wire.gauge is not None and r.wire.length is not None]
+    runs = [
+        r
+        for r in build.wires
+        if r.wire.lead is None and r.wire.gauge is not None and r.wire.length is not None
+    ]
     totals: dict[tuple[str, str], float] = {}
     rows = []
-    for run in sorted(runs, key=lambda r: (r.wire.gauge.label if r.wire.gauge else "", r.wire.colour or "")):
+    for run in sorted(
+        runs, key=lambda r: (r.wire.gauge.label if r.wire.gauge else "", r.wire.colour or "")
+    ):
         gauge = run.wire.gauge.label if run.wire.gauge is not None else ""
         length = run.wire.length.value if run.wire.length is not None else 0.0
         colour = run.wire.colour or "any colour"
         totals[gauge, colour] = totals.get((gauge, colour), 0.0) + length
-        words: tuple[Inline, ...] = (Swatch(colour, letters(colour)), Span(f" {gauge}".replace(" ", "\u00a0")))
-        rows.append(_line(words, f"{run.start} to {run.end}", _mm(length), _ends(run, joints), "cut"))
+        words: tuple[Inline, ...] = (
+            Swatch(colour, letters(colour)),
+            Span(f" {gauge}".replace(" ", "\u00a0")),
+        )
+        rows.append(
+            _line(words, f"{run.start} to {run.end}", _mm(length), _ends(run, joints), "cut")
+        )
     if totals:
-        said = "; ".join(f"{gauge} {colour} {_mm(length)}" for (gauge, colour), length in totals.items())
+        said = "; ".join(
+            f"{gauge} {colour} {_mm(length)}" for (gauge, colour), length in totals.items()
+        )
         rows.append(Row((Cell((Span(f"Together, before waste: {said}"),)),), kind="group"))
     return rows
 
@@ -73,5 +90,8 @@ def bench_cuts(sheet: SheetInput) -> Table | None:
     rows = [*_bought(sheet.build, sheet.results.joints), *_trims(sheet.build, sheet.results.joints)]
     if not rows:
         return None
-    note = "Cut at the bench, not from this list alone: dry-fit first. A lead can be shortened, never lengthened."
+    note = (
+        "Cut at the bench, not from this list alone: dry-fit first. A lead can be shortened, never"
+        " lengthened."
+    )
     return Table("Wires to cut", _COLUMNS, tuple(rows), note=note)

@@ -15,7 +15,9 @@ _COLUMNS = (
 
 
 def bench_parts(sheet: SheetInput) -> Table | None:
-    """The parts that go onto the aircraft, by group, without prices; None for a build without parts."""
+    """The parts that go onto the aircraft, by group, without prices; None for a build without
+    parts.
+    """
     rows: list[Row] = []
     for group in GROUPS:
         mine = [

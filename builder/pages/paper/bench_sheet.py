@@ -23,7 +23,9 @@ _WHOLE = 20  # rows of a table that fit half a page
 
 @dataclass(frozen=True, eq=False)
 class BenchSheet:
-    """A page for paper with what stands on every sheet of it, and the address behind its QR code ('' for none)."""
+    """A page for paper with what stands on every sheet of it, and the address behind its QR code
+    ('' for none).
+    """
 
     page: Page
     build: str
@@ -34,17 +36,24 @@ class BenchSheet:
 
 
 def _to_lay_out(sheet: SheetInput) -> Section:
-    """The parts: a short table stays whole, a long one begins a page, or its heading would stand on one alone."""
+    """The parts: a short table stays whole, a long one begins a page, or its heading would stand on
+    one alone.
+    """
     parts = bench_parts(sheet)
     blocks = (parts,) if parts is not None else ()
     return Section(
-        "bench-parts", "Parts to lay out", blocks, break_before=parts is not None and len(parts.rows) > _WHOLE
+        "bench-parts",
+        "Parts to lay out",
+        blocks,
+        break_before=parts is not None and len(parts.rows) > _WHOLE,
     )
 
 
 def _true_size(sheet: SheetInput) -> Section:
     """Ruler, wires to cut and screws, to lay things on."""
-    blocks: list[Block] = [Illustration(ruler(), "Printed at 100 %, the bar is 100 mm long.", true_size=True)]
+    blocks: list[Block] = [
+        Illustration(ruler(), "Printed at 100 %, the bar is 100 mm long.", true_size=True)
+    ]
     cuts = bench_cuts(sheet)
     if cuts is not None:
         blocks.append(cuts)

@@ -12,7 +12,9 @@ DEPTH = 2  # a headline figure and what it directly rests on; the numbers page o
 
 
 class _OnPaper(Values):
-    """Values to the digits that their spread leaves, and few of many inputs alike: the page on screen has the rest."""
+    """Values to the digits that their spread leaves, and few of many inputs alike: the page on
+    screen has the rest.
+    """
 
     MOST = 6
 
@@ -49,7 +51,15 @@ def derivation_appendix(sheet: SheetInput) -> Section | None:
     seen: dict[str, Figure] = {}
     for figure in known_headline(sheet).values():
         _opened(figure, DEPTH, seen)
-    lead = Paragraph((Span("The figures at a glance and what they directly rest on. The page on screen opens all."),))
+    lead = Paragraph(
+        (
+            Span(
+                "The figures at a glance and what they directly rest on. The page on screen opens all."
+            ),
+        )
+    )
     values = _OnPaper()
     sections = tuple(derivation_section(f, values) for f in seen.values())
-    return Section("derivations", "How the figures at a glance were made", (lead, *sections), break_before=True)
+    return Section(
+        "derivations", "How the figures at a glance were made", (lead, *sections), break_before=True
+    )

@@ -27,12 +27,15 @@ def round_steps(high: float, at_most: int = 8) -> tuple[float, ...]:
 
 
 def round_decades(low: float, high: float) -> tuple[float, ...]:
-    """1, 2 and 5 times powers of ten from at most `low` to at least `high`, for an axis in logarithms.
+    """1, 2 and 5 times powers of ten from at most `low` to at least `high`, for an axis in
+    logarithms.
 
     >>> round_decades(74, 965)
     (50.0, 100.0, 200.0, 500.0, 1000.0)
     """
-    marks = [m * 10.0**p for p in range(floor(log10(low)) - 1, ceil(log10(high)) + 2) for m in (1, 2, 5)]
+    marks = [
+        m * 10.0**p for p in range(floor(log10(low)) - 1, ceil(log10(high)) + 2) for m in (1, 2, 5)
+    ]
     first = max(i for i, m in enumerate(marks) if m <= low)
     last = min(i for i, m in enumerate(marks) if m >= high)
     return tuple(marks[first : last + 1])

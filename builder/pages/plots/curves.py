@@ -1,4 +1,6 @@
-"""Curves of flight as drawings with text: thrust and current of one motor, and time in the air over size of pack."""
+"""Curves of flight as drawings with text: thrust and current of one motor, and time in the air over
+size of pack.
+"""
 
 from builder.compute.compare.pack_sizes import PackSize, PackSizes
 from builder.compute.figures.figure import Figure
@@ -35,7 +37,9 @@ def _hovers(flight: FlightFigures, what: str, by_throttle: bool) -> list[tuple[s
 
 
 def bench_curve(build: str, flight: FlightFigures, what: str) -> Drawing | None:
-    """Thrust (`thrust`, N) or current (`current`, A) of one motor by its bench table, with the hover on each pack."""
+    """Thrust (`thrust`, N) or current (`current`, A) of one motor by its bench table, with the
+    hover on each pack.
+    """
     table = flight.drive.table
     if table is None:
         return None
@@ -45,22 +49,45 @@ def bench_curve(build: str, flight: FlightFigures, what: str) -> Drawing | None:
     points = _rows(table, what)
     unit = "N" if what == "thrust" else "A"
     across = Axis(
-        "Throttle, per cent of the bench's volts" if by_throttle else "Thrust of one motor, N", 0.0, points[-1][0]
+        "Throttle, per cent of the bench's volts" if by_throttle else "Thrust of one motor, N",
+        0.0,
+        points[-1][0],
     )
-    plot = Plot(across, Axis(f"{what.capitalize()} of one motor, {unit}", 0.0, 1.08 * max(y for _, y in points)))
+    plot = Plot(
+        across,
+        Axis(f"{what.capitalize()} of one motor, {unit}", 0.0, 1.08 * max(y for _, y in points)),
+    )
     items = plot.axes()
     items.append(Line(tuple((plot.x(x), plot.y(y)) for x, y in points), tone="accent", width=0.6))
     items += [Circle(plot.x(x), plot.y(y), 0.6, tone="accent") for x, y in points]
     said = []
     over_unit = "%" if by_throttle else "N"
     for i, (pack, x, y) in enumerate(_hovers(flight, what, by_throttle)):
-        words = f"hover, {pack}: {rounded(y, 2)} {unit} at {rounded(x, 0 if by_throttle else 2)} {over_unit}"
+        words = (
+            f"hover, {pack}: {rounded(y, 2)} {unit} at {rounded(x, 0 if by_throttle else 2)}"
+            f" {over_unit}"
+        )
         said.append(words)
         line = plot.top + 4.0 + 4.2 * i
-        items.append(Line(((plot.x(x), plot.foot), (plot.x(x), line + 0.8)), dash="1.2 0.8", tone="soft", width=0.25))
+        items.append(
+            Line(
+                ((plot.x(x), plot.foot), (plot.x(x), line + 0.8)),
+                dash="1.2 0.8",
+                tone="soft",
+                width=0.25,
+            )
+        )
         items.append(Circle(plot.x(x), plot.y(y), 1.3, tone="pad"))
         after = plot.x(x) < plot.left + 0.45 * plot.wide
-        items.append(Words(plot.x(x) + (1.2 if after else -1.2), line, words, SMALL, "start" if after else "end"))
+        items.append(
+            Words(
+                plot.x(x) + (1.2 if after else -1.2),
+                line,
+                words,
+                SMALL,
+                "start" if after else "end",
+            )
+        )
     top = rounded(max(y for _, y in points), 1)
     over = "throttle" if by_throttle else "thrust"
     alt = f"{what.capitalize()} of one motor over {over}, up to {top} {unit}. {'; '.join(said)}".strip()
@@ -68,7 +95,8 @@ def bench_curve(build: str, flight: FlightFigures, what: str) -> Drawing | None:
 
 
 def _mark(plot: Plot, size: PackSize, number: int, lines: list[float]) -> list[Item]:
-    """A pack's place with its number in the table beside: full for the build's, hollow for the shelf's.
+    """A pack's place with its number in the table beside: full for the build's, hollow for the
+    shelf's.
 
     `lines` are the places across where a limit is drawn, which the number keeps clear of.
     """
@@ -77,13 +105,17 @@ def _mark(plot: Plot, size: PackSize, number: int, lines: list[float]) -> list[I
     low, high = (v / 60 for v in size.time.band(BAND))
     ends = (x, plot.y(max(low, 0.0))), (x, plot.y(min(high, plot.up.high)))
     before = any(0 <= line - x < 6.0 for line in lines)
-    words = Words(x + (-2.0 if before else 2.0), y + 4.6, str(number), SMALL, "end" if before else "start")
+    words = Words(
+        x + (-2.0 if before else 2.0), y + 4.6, str(number), SMALL, "end" if before else "start"
+    )
     tone = ("accent", "accent") if size.own else ("soft", "pad")
     return [Line(ends, tone=tone[0], width=0.35), Circle(x, y, 1.4, tone=tone[1]), words]
 
 
 def _limit_lines(plot: Plot, limits: tuple[tuple[str, float], ...]) -> list[Item]:
-    """A dashed line at each capacity at which a limit of mass is reached, named once where two lie together."""
+    """A dashed line at each capacity at which a limit of mass is reached, named once where two lie
+    together.
+    """
     items: list[Item] = []
     names: list[tuple[float, str]] = []
     for name, capacity in sorted(limits, key=lambda p: p[1]):
@@ -109,12 +141,16 @@ def _limit_lines(plot: Plot, limits: tuple[tuple[str, float], ...]) -> list[Item
 
 
 def pack_curve(build: str, sizes: PackSizes) -> Drawing | None:
-    """Time in the air over capacity of the pack: the curve, each pack with its band, and each limit of mass."""
+    """Time in the air over capacity of the pack: the curve, each pack with its band, and each limit
+    of mass.
+    """
     known = [(i, s) for i, s in enumerate(sizes.sizes, 1) if isinstance(s.time, Figure)]
     if not sizes.curve or not known:
         return None
     points = [(q * _TO_MAH, t / 60) for q, _, t in sizes.curve]
-    tops = [t for _, t in points] + [s.time.band(BAND)[1] / 60 for _, s in known if isinstance(s.time, Figure)]
+    tops = [t for _, t in points] + [
+        s.time.band(BAND)[1] / 60 for _, s in known if isinstance(s.time, Figure)
+    ]
     across = Axis(f"Capacity of a pack of {sizes.series} cells, mAh", points[0][0], points[-1][0])
     plot = Plot(across, Axis("Time in the builder's style, min", 0.0, 1.08 * max(tops)))
     items = plot.axes()
@@ -125,7 +161,7 @@ def pack_curve(build: str, sizes: PackSizes) -> Drawing | None:
         items += _mark(plot, size, number, [plot.x(q * _TO_MAH) for _, q in sizes.limits])
     first, last = points[0], points[-1]
     alt = (
-        f"Time in the air over capacity: {rounded(first[1], 1)} min at {rounded(first[0], 0)} mAh to "
-        f"{rounded(last[1], 1)} min at {rounded(last[0], 0)} mAh. {'; '.join(said)}"
+        f"Time in the air over capacity: {rounded(first[1], 1)} min at {rounded(first[0], 0)} mAh"
+        f" to {rounded(last[1], 1)} min at {rounded(last[0], 0)} mAh. {'; '.join(said)}"
     )
     return Drawing(f"{build}-pack-sizes", *plot.size, tuple(items), alt.strip())

@@ -54,7 +54,9 @@ class Plot:
 
     def x(self, value: float) -> float:
         """Place across."""
-        return self.left + self.wide * (value - self.across.low) / (self.across.high - self.across.low)
+        return self.left + self.wide * (value - self.across.low) / (
+            self.across.high - self.across.low
+        )
 
     def y(self, value: float) -> float:
         """Place down."""
@@ -66,11 +68,15 @@ class Plot:
         for value in self.up.ticks:
             y = self.y(value)
             out.append(Line(((self.left, y), (right, y)), tone="hair", width=0.15))
-            out.append(Words(self.left - 1.2, y + 1.0, self.up.said(value), SMALL, "end", tone="soft"))
+            out.append(
+                Words(self.left - 1.2, y + 1.0, self.up.said(value), SMALL, "end", tone="soft")
+            )
         for value in self.across.ticks:
             x = self.x(value)
             out.append(Line(((x, self.foot), (x, self.foot + 1.0)), tone="soft", width=0.2))
-            out.append(Words(x, self.foot + 4.4, self.across.said(value), SMALL, "middle", tone="soft"))
+            out.append(
+                Words(x, self.foot + 4.4, self.across.said(value), SMALL, "middle", tone="soft")
+            )
         out.append(Line(((self.left, self.foot), (right, self.foot)), tone="soft", width=0.25))
         out.append(Words(0.0, 3.2, self.up.words, TEXT))
         out.append(Words(right, self.foot + 9.4, self.across.words, TEXT, "end"))

@@ -1,4 +1,6 @@
-"""Flying weight (all-up) against time in the air, a point for each build with each pack, with the limits of weight as lines."""
+"""Flying weight (all-up) against time in the air, a point for each build with each pack, with the
+limits of weight as lines.
+"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -19,7 +21,9 @@ _GRAMS, _MINUTE = 1000.0, 60.0
 
 @dataclass(frozen=True, slots=True)
 class Dot:
-    """One build with one pack: grams, minutes and the spread of the minutes; `held` is the pack and the payload."""
+    """One build with one pack: grams, minutes and the spread of the minutes; `held` is the pack and
+    the payload.
+    """
 
     build: str
     title: str
@@ -32,16 +36,27 @@ class Dot:
     @property
     def words(self) -> str:
         """What it is, with its figures."""
-        return f"{self.title}, {self.held}: {rounded(self.grams, 1)} g, {rounded(self.minutes, 1)} min"
+        return (
+            f"{self.title}, {self.held}: {rounded(self.grams, 1)} g, {rounded(self.minutes, 1)} min"
+        )
 
 
 def points_of(summaries: Sequence[Summary]) -> tuple[Dot, ...]:
-    """Every build with every pack of which both figures are known; totals that lack a part are left out."""
+    """Every build with every pack of which both figures are known; totals that lack a part are left
+    out.
+    """
     out = []
     for s in summaries:
         for pack in s.packs:
             mass, time = s.numbers.get(f"all-up/{pack}"), s.numbers.get(f"endurance/{pack}")
-            if mass is None or time is None or not mass.value or not time.value or mass.lacks or time.lacks:
+            if (
+                mass is None
+                or time is None
+                or not mass.value
+                or not time.value
+                or mass.lacks
+                or time.lacks
+            ):
                 continue
             grams, minutes = _GRAMS * mass.value, time.value / _MINUTE
             held = flown_with(pack, s.payload)
@@ -57,7 +72,12 @@ class _Box:
     foot: float
 
     def meets(self, other: "_Box") -> bool:
-        return self.left < other.right and other.left < self.right and self.top < other.foot and other.top < self.foot
+        return (
+            self.left < other.right
+            and other.left < self.right
+            and self.top < other.foot
+            and other.top < self.foot
+        )
 
 
 def _places(x: float, y: float) -> tuple[tuple[float, float, Anchor], ...]:
@@ -65,10 +85,19 @@ def _places(x: float, y: float) -> tuple[tuple[float, float, Anchor], ...]:
     right, left = x + _DOT + 0.9, x - _DOT - 0.9
     level, above, below = y + 1.0, y - 1.9, y + 3.9
     return (
-        (right, level, "start"), (left, level, "end"), (right, above, "start"), (right, below, "start"),
-        (left, above, "end"), (left, below, "end"), (x, y - 2.4, "middle"), (x, y + 4.6, "middle"),
-        (right + 3, y + 7.5, "start"), (left - 3, y + 7.5, "end"), (right + 3, y - 5.5, "start"), (left - 3, y - 5.5, "end"),
-    )  # fmt: skip
+        (right, level, "start"),
+        (left, level, "end"),
+        (right, above, "start"),
+        (right, below, "start"),
+        (left, above, "end"),
+        (left, below, "end"),
+        (x, y - 2.4, "middle"),
+        (x, y + 4.6, "middle"),
+        (right + 3, y + 7.5, "start"),
+        (left - 3, y + 7.5, "end"),
+        (right + 3, y - 5.5, "start"),
+        (left - 3, y - 5.5, "end"),
+    )
 
 
 def _width(text: str) -> float:
@@ -81,11 +110,15 @@ def _box_of(x: float, foot: float, anchor: Anchor, text: str) -> _Box:
     return _Box(left, foot - 2.3, left + width, foot + 0.7)
 
 
-_MOST_LABELLED = 150  # dots; among more there is hardly room for a label, and looking for it takes long
+_MOST_LABELLED = (
+    150  # dots; among more there is hardly room for a label, and looking for it takes long
+)
 
 
 def _labels(dots: Sequence[tuple[float, float, str]], taken: Sequence[_Box]) -> list[Item]:
-    """Labels where there is room, one that stands off with a line to its dot; a dot that finds none keeps its title and its row in the table."""
+    """Labels where there is room, one that stands off with a line to its dot; a dot that finds none
+    keeps its title and its row in the table.
+    """
     if len(dots) > _MOST_LABELLED:
         return []
     full = [*taken, *(_Box(x - _DOT, y - _DOT, x + _DOT, y + _DOT) for x, y, _ in dots)]
@@ -93,7 +126,12 @@ def _labels(dots: Sequence[tuple[float, float, str]], taken: Sequence[_Box]) -> 
     for x, y, text in dots:
         for at, foot, anchor in _places(x, y):
             box = _box_of(at, foot, anchor, text)
-            inside = box.left >= _LEFT and box.right <= _LEFT + _WIDE and box.top >= _TOP and box.foot <= _TOP + _HIGH
+            inside = (
+                box.left >= _LEFT
+                and box.right <= _LEFT + _WIDE
+                and box.top >= _TOP
+                and box.foot <= _TOP + _HIGH
+            )
             if inside and not any(box.meets(b) for b in full):
                 full.append(box)
                 out.append(Words(at, foot, text, _TYPE, anchor))
@@ -104,8 +142,12 @@ def _labels(dots: Sequence[tuple[float, float, str]], taken: Sequence[_Box]) -> 
     return out
 
 
-def scatter(summaries: Sequence[Summary], limits: Sequence[tuple[str, float]], up: str) -> Drawing | None:
-    """The drawing; None with fewer than two points. `limits` are (name, kg); `up` leads to the site's root."""
+def scatter(
+    summaries: Sequence[Summary], limits: Sequence[tuple[str, float]], up: str
+) -> Drawing | None:
+    """The drawing; None with fewer than two points. `limits` are (name, kg); `up` leads to the
+    site's root.
+    """
     points = points_of(summaries)
     if len(points) < 2:
         return None
@@ -123,12 +165,29 @@ def scatter(summaries: Sequence[Summary], limits: Sequence[tuple[str, float]], u
     items: list[Item] = []
     for mark in marks:
         items.append(Line(((x(mark), _TOP), (x(mark), foot)), "hair", width=0.2))
-        items.append(Words(x(mark), foot + 4, rounded(mark, 0 if mark >= 1 else 1), 2.8, "middle", "soft"))
+        items.append(
+            Words(x(mark), foot + 4, rounded(mark, 0 if mark >= 1 else 1), 2.8, "middle", "soft")
+        )
     for time in times:
         items.append(Line(((_LEFT, y(time)), (_LEFT + _WIDE, y(time))), "hair", width=0.2))
-        items.append(Words(_LEFT - 1.5, y(time) + 1, rounded(time, 0 if times[1] >= 1 else 1), 2.8, "end", "soft"))
+        items.append(
+            Words(
+                _LEFT - 1.5,
+                y(time) + 1,
+                rounded(time, 0 if times[1] >= 1 else 1),
+                2.8,
+                "end",
+                "soft",
+            )
+        )
     items.append(
-        Words(_LEFT + _WIDE / 2, foot + 9, "flying weight (all-up) in grams, logarithmic scale", 2.9, "middle")
+        Words(
+            _LEFT + _WIDE / 2,
+            foot + 9,
+            "flying weight (all-up) in grams, logarithmic scale",
+            2.9,
+            "middle",
+        )
     )
     items.append(Words(_LEFT, _TOP - 4.5, "minutes in the air", 2.9))
     shown = [(name, _GRAMS * mass) for name, mass in limits if marks[0] < _GRAMS * mass < marks[-1]]
@@ -139,7 +198,11 @@ def scatter(summaries: Sequence[Summary], limits: Sequence[tuple[str, float]], u
         taken.append(_Box(at - 0.3, high, at + 0.3, low))
     dots = [(x(p.grams), y(p.minutes), f"{p.title}, {p.pack}") for p in points]
     for p, (left, top, _) in zip(points, dots, strict=True):
-        items.append(Circle(left, top, _DOT, "accent", link=f"{up}{p.build}/index.html#flight", title=p.words))
+        items.append(
+            Circle(
+                left, top, _DOT, "accent", link=f"{up}{p.build}/index.html#flight", title=p.words
+            )
+        )
     items += _labels(dots, taken)
     alt = "Flying weight (all-up) and time in the air. " + "; ".join(p.words for p in points[:40])
     alt += "".join(f"; limit {name} at {rounded(grams, 1)} g" for name, grams in shown) + "."
@@ -147,7 +210,9 @@ def scatter(summaries: Sequence[Summary], limits: Sequence[tuple[str, float]], u
 
 
 def _limit_lines(items: list[Item], lines: Sequence[tuple[str, float]], foot: float) -> list[_Box]:
-    """Draws the limits, names beside their heads: to the left and the right in turn, so that near ones do not meet."""
+    """Draws the limits, names beside their heads: to the left and the right in turn, so that near
+    ones do not meet.
+    """
     taken = []
     for i, (name, at) in enumerate(sorted(lines, key=lambda line: line[1])):
         items.append(Line(((at, _TOP - 1), (at, foot)), "bad", width=0.35, dash="1.6 1"))

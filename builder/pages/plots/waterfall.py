@@ -13,7 +13,9 @@ def _signed(grams: float) -> str:
 
 
 def _total(items: list[Item], x: float, y: float, build: str, dry: MaybeFigure) -> None:
-    """A build's dry weight in words at its place on the scale; the words lean to where there is room."""
+    """A build's dry weight in words at its place on the scale; the words lean to where there is
+    room.
+    """
     if isinstance(dry, Figure):
         text = f"{build} {rounded(1000 * dry.value, 1)} g"
         right = x < _LEFT + _WIDTH / 2
@@ -49,14 +51,24 @@ def waterfall(difference: Difference) -> Drawing | None:
     for name, grams in shown:
         left, right = sorted((x(at), x(at + grams)))
         items.append(Words(_LEFT - 2, y + 3.2, name, 3.0, "end"))
-        items.append(Rectangle(left, y + 0.6, max(right - left, 0.4), 3.4, "good" if grams < 0 else "bad"))
+        items.append(
+            Rectangle(left, y + 0.6, max(right - left, 0.4), 3.4, "good" if grams < 0 else "bad")
+        )
         items.append(Words(_LEFT + _WIDTH + 3, y + 3.2, _signed(grams), 3.0))
         at += grams
         items.append(Line(((x(at), y + 0.6), (x(at), y + _ROW + 0.6)), "soft", width=0.2))
         y += _ROW
-    items.append(Words(_LEFT + _WIDTH + 3, y + 3.2, f"together {_signed(at)}", 3.0, "start", "strong"))
+    items.append(
+        Words(_LEFT + _WIDTH + 3, y + 3.2, f"together {_signed(at)}", 3.0, "start", "strong")
+    )
     _total(items, x(at), y + 3.2, difference.second, difference.dry.second)
     alt = f"Grams from {difference.first} to {difference.second}: " + ", ".join(
         f"{n} {rounded(g, 1)}" for n, g in shown
     )
-    return Drawing(f"waterfall-{difference.first}-{difference.second}", _LEFT + _WIDTH + 28, y + 6, tuple(items), alt)
+    return Drawing(
+        f"waterfall-{difference.first}-{difference.second}",
+        _LEFT + _WIDTH + 28,
+        y + 6,
+        tuple(items),
+        alt,
+    )

@@ -1,4 +1,6 @@
-"""A drawn bar of where the grams are: one piece for each group, the payload and the pack, largest first."""
+"""A drawn bar of where the grams are: one piece for each group, the payload and the pack, largest
+first.
+"""
 
 from builder.compute.figures.figure import Figure
 from builder.compute.weight.mass import MassTable
@@ -10,7 +12,9 @@ _TONES = ("solid", "accent", "soft", "fill")
 
 
 def weight_bar(name: str, mass: MassTable) -> Drawing | None:
-    """The bar of the first pack's all-up sum (or of all but a pack without one); None where nothing weighs."""
+    """The bar of the first pack's all-up sum (or of all but a pack without one); None where nothing
+    weighs.
+    """
     parts: list[tuple[str, Figure]] = list(mass.groups.items())
     carried = [(f"payload {x.key}", x.line) for x in mass.payload]
     packs = [(f"battery {key}", x.line) for key, x in list(mass.packs.items())[:1]]
@@ -34,7 +38,11 @@ def weight_bar(name: str, mass: MassTable) -> Drawing | None:
         text_x = middle - 1.0 if at_end else middle + 1.0
         items.append(Words(text_x, below, words, 3.0, "end" if at_end else "start", link=link))
         x += width
-    alt = "Where the grams are: " + ", ".join(f"{label} {number(f).value} g" for label, f in parts) + "."
+    alt = (
+        "Where the grams are: "
+        + ", ".join(f"{label} {number(f).value} g" for label, f in parts)
+        + "."
+    )
     lacking = [x.label for x in (*mass.lines, *mass.payload) if not isinstance(x.line, Figure)]
     lacking += [p.label for p in list(mass.packs.values())[:1] if not isinstance(p.line, Figure)]
     if lacking:

@@ -17,13 +17,19 @@ def _figure(figure: MaybeFigure, note: str = "", *, spread: bool = True) -> Cell
 def _weights(sheet: SheetInput) -> list[tuple[str, Cell]]:
     mass = sheet.results.mass
     dry = "Dry weight, without payload" if mass.payload else "Dry weight"
-    flying = [(f"Flying weight, {mass.flown_with(pack)}", _figure(figure)) for pack, figure in mass.all_up.items()]
+    flying = [
+        (f"Flying weight, {mass.flown_with(pack)}", _figure(figure))
+        for pack, figure in mass.all_up.items()
+    ]
     return [(dry, _figure(mass.dry)), *flying]
 
 
 def _flights(sheet: SheetInput) -> list[tuple[str, Cell]]:
     packs, note = sheet.results.flight.packs, sheet.results.flight.style.note
-    return [(f"Flight, {pack}", _figure(flight.endurance_styled, note)) for pack, flight in packs.items()]
+    return [
+        (f"Flight, {pack}", _figure(flight.endurance_styled, note))
+        for pack, flight in packs.items()
+    ]
 
 
 def _margin(sheet: SheetInput) -> list[tuple[str, Cell]]:
@@ -38,7 +44,9 @@ def _margin(sheet: SheetInput) -> list[tuple[str, Cell]]:
 def _money(sheet: SheetInput) -> tuple[str, Cell]:
     budget = sheet.results.budget
     lacks = (
-        f"no price for {_count(len(budget.lacks), 'part')}" if budget.lacks else "without packs, tools and ground gear"
+        f"no price for {_count(len(budget.lacks), 'part')}"
+        if budget.lacks
+        else "without packs, tools and ground gear"
     )
     return "Parts of this build", Cell((number(budget.figures["this-build"]),), lacks)
 
@@ -52,15 +60,24 @@ def at_a_glance(sheet: SheetInput) -> Section:
     source, verdict = sheet.build.source, sheet.verdict
     blocks: list[Block] = []
     if source.hero is not None:
-        blocks.append(Picture(f"{sheet.build.name}/{source.hero.file}", source.hero.alt, source.hero.caption or ""))
+        blocks.append(
+            Picture(
+                f"{sheet.build.name}/{source.hero.file}", source.hero.alt, source.hero.caption or ""
+            )
+        )
     blocks.append(Facts((*_weights(sheet), *_flights(sheet), _money(sheet)), large=True))
     margins = _margin(sheet)
     if margins:
         blocks.append(Facts(tuple(margins)))
-    found = (_count(len(verdict.remarks), "remark"), _count(len(verdict.accepted), "fault") + " accepted")
+    found = (
+        _count(len(verdict.remarks), "remark"),
+        _count(len(verdict.accepted), "fault") + " accepted",
+    )
     words = f"{verdict.summary()}, {', '.join(found)}. "
     blocks.append(Paragraph((Span(words), Span("What the rules say", "#not-judged"), Span("."))))
     if verdict.faults:
         said = "This sheet has faults that nobody accepted; it must not be built from."
-        blocks.append(Notice(None, said, (Span("They stand at the end of the sheet."),), tone="fault"))
+        blocks.append(
+            Notice(None, said, (Span("They stand at the end of the sheet."),), tone="fault")
+        )
     return Section("glance", "At a glance", tuple(blocks))

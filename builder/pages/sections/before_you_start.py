@@ -4,14 +4,30 @@ from collections.abc import Iterable
 
 from builder.compute.order.work_order import Plan
 from builder.model.kinds import GroundGear
-from builder.pages.blocks import Block, Cell, Column, Notice, Paragraph, Row, Section, Span, Table, Tick
+from builder.pages.blocks import (
+    Block,
+    Cell,
+    Column,
+    Notice,
+    Paragraph,
+    Row,
+    Section,
+    Span,
+    Table,
+    Tick,
+)
 from builder.pages.finding_words import finding_notice
 from builder.pages.sections.soldering_order import work_address
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.bench_needs import Thing, things
 from builder.rules.cautions import cautions_for
 
-_COLUMNS = (Column("Thing"), Column("Note"), Column("Wanted from"), Column("At hand", align="centre"))
+_COLUMNS = (
+    Column("Thing"),
+    Column("Note"),
+    Column("Wanted from"),
+    Column("At hand", align="centre"),
+)
 
 
 def _rows(heading: str, found: Iterable[Thing]) -> list[Row]:
@@ -33,13 +49,20 @@ def before_you_start(sheet: SheetInput, *, paper: bool = False) -> Section:
     """Cautions, worst first; on screens also where the list of what to lay out stands."""
     found = [f for f in sheet.verdict.findings if f.signal is not None]
     blocks: list[Block] = [
-        Notice(c.signal, c.title, (Span(c.text),), f"caution-{c.key}") for c in cautions_for(sheet.build)
+        Notice(c.signal, c.title, (Span(c.text),), f"caution-{c.key}")
+        for c in cautions_for(sheet.build)
     ]
     blocks += [finding_notice(f, sheet, "fault") for f in found]
     if not paper and lay_out(sheet).blocks:
         link = Span("what to lay out", f"{work_address(sheet.build.name)}#lay-out")
         blocks.append(
-            Paragraph((Span("Tools and consumables, each with the step that first wants it: "), link, Span(".")))
+            Paragraph(
+                (
+                    Span("Tools and consumables, each with the step that first wants it: "),
+                    link,
+                    Span("."),
+                )
+            )
         )
     return Section("before", "Before you start", tuple(blocks))
 
@@ -47,7 +70,9 @@ def before_you_start(sheet: SheetInput, *, paper: bool = False) -> Section:
 def lay_out(sheet: SheetInput) -> Section:
     """What has to lie on the bench: tools, consumables, what stays on the ground."""
     plan = sheet.results.order if isinstance(sheet.results.order, Plan) else None
-    ground = (Thing(f.key, f.part.name, f.part.note or "", "") for f in sheet.build.of_kind(GroundGear))
+    ground = (
+        Thing(f.key, f.part.name, f.part.note or "", "") for f in sheet.build.of_kind(GroundGear)
+    )
     rows = [
         *_rows("Tools", things(sheet.build, plan, sheet.results.gates, consumable=False)),
         *_rows("Consumables", things(sheet.build, plan, sheet.results.gates, consumable=True)),

@@ -1,11 +1,24 @@
-"""Money: this build line by line, what is to be paid at the till, packs, what is bought once; with dates and rates."""
+"""Money: this build line by line, what is to be paid at the till, packs, what is bought once; with
+dates and rates.
+"""
 
 from collections.abc import Sequence
 
 from builder.compute.figures.figure import MaybeFigure
 from builder.compute.money.budget import BudgetLine
 from builder.model.values.measures import Money
-from builder.pages.blocks import Block, Cell, Column, Inline, Number, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import (
+    Block,
+    Cell,
+    Column,
+    Inline,
+    Number,
+    Paragraph,
+    Row,
+    Section,
+    Span,
+    Table,
+)
 from builder.pages.numbers import money, number
 from builder.pages.sections.soldering_order import work_address
 from builder.pages.sheet_input import SheetInput
@@ -24,7 +37,9 @@ def _seen(line: BudgetLine) -> Cell:
     if line.paid_link:
         pieces.append(Span(" (paid link)"))
     return Cell(
-        tuple(pieces), note="older than the site allows" if line.stale else "", tone="bad" if line.stale else ""
+        tuple(pieces),
+        note="older than the site allows" if line.stale else "",
+        tone="bad" if line.stale else "",
     )
 
 
@@ -68,7 +83,9 @@ def _total(label: str, used: MaybeFigure | None, till: MaybeFigure | None, curre
     return Row(cells, kind="total")
 
 
-def _table(caption: str, anchor: str, lines: Sequence[BudgetLine], last: Sequence[Row], currency: str) -> Table:
+def _table(
+    caption: str, anchor: str, lines: Sequence[BudgetLine], last: Sequence[Row], currency: str
+) -> Table:
     columns = (
         Column("Part"),
         Column("Pieces", align="right", narrow=True),
@@ -78,18 +95,25 @@ def _table(caption: str, anchor: str, lines: Sequence[BudgetLine], last: Sequenc
         Column("At the till", currency, "right"),
         Column("Price seen"),
     )
-    return Table(caption, columns, (*(_row(x, currency) for x in lines), *last), anchor=anchor, stack=True)
+    return Table(
+        caption, columns, (*(_row(x, currency) for x in lines), *last), anchor=anchor, stack=True
+    )
 
 
 def _rates(sheet: SheetInput) -> str:
     """The rates that were used, with their dates."""
     used = {
         x.each.currency
-        for x in (*sheet.results.budget.lines, *sheet.results.budget.packs, *sheet.results.budget.once)
+        for x in (
+            *sheet.results.budget.lines,
+            *sheet.results.budget.packs,
+            *sheet.results.budget.once,
+        )
         if x.each is not None and x.each.currency != sheet.results.budget.currency
     }
     said = [
-        f"1 {r.from_} = {r.rate.value:g} {r.to} on {r.dated.isoformat()}" + (f" ({r.source})" if r.source else "")
+        f"1 {r.from_} = {r.rate.value:g} {r.to} on {r.dated.isoformat()}"
+        + (f" ({r.source})" if r.source else "")
         for r in sheet.build.site.rates
         if {r.from_, r.to} & used
     ]
@@ -143,14 +167,20 @@ def budget_section(sheet: SheetInput) -> Section:
         total = _total("Packs", figures["packs"], figures["packs"], currency)
         blocks.append(_table("Packs", "budget-packs", money_.packs, [total], currency))
     if money_.postage:
-        rows = tuple(Row((Cell((Span(shop),)), Cell((_amount(f, currency),)))) for shop, f in money_.postage)
+        rows = tuple(
+            Row((Cell((Span(shop),)), Cell((_amount(f, currency),)))) for shop, f in money_.postage
+        )
         note = "The dearest postage of each shop, once."
-        blocks.append(Table("Postage", (Column("Shop"), Column("Once", currency, "right")), rows, note=note))
+        blocks.append(
+            Table("Postage", (Column("Shop"), Column("Once", currency, "right")), rows, note=note)
+        )
     if money_.once:
         last = [
             _total("Bought once", None, figures["once"], currency),
             _total("of these not owned yet", None, figures["once-to-buy"], currency),
         ]
-        blocks.append(_table("Bought once: tools and ground gear", "budget-once", money_.once, last, currency))
+        blocks.append(
+            _table("Bought once: tools and ground gear", "budget-once", money_.once, last, currency)
+        )
     blocks.append(_notes(sheet))
     return Section("budget", "Budget", tuple(blocks))

@@ -24,7 +24,9 @@ def changes(sheet: SheetInput) -> Section:
     logged = sorted(source.changes, key=lambda c: c.date, reverse=True)
     if logged:
         rows = tuple(
-            Row((Cell((Span(c.date.isoformat()),)), Cell((Markdown(c.text),))), anchor=f"change-{i}")
+            Row(
+                (Cell((Span(c.date.isoformat()),)), Cell((Markdown(c.text),))), anchor=f"change-{i}"
+            )
             for i, c in zip(range(len(logged), 0, -1), logged, strict=True)
         )
         blocks.append(Table("What changed", (Column("Date"), Column("Change")), rows))

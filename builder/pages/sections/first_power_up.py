@@ -1,4 +1,6 @@
-"""First power-up in gates: each begins and ends with the power off, and the next waits until it has passed."""
+"""First power-up in gates: each begins and ends with the power off, and the next waits until it has
+passed.
+"""
 
 from builder.compute.order.step_list import smallest_pack
 from builder.compute.power_up.gate_readings import GateReading
@@ -38,7 +40,10 @@ def _between(reading: GateReading) -> Cell:
 
 
 def _readings(gate: Gate) -> Table | None:
-    before_this = ("", *(r.why for r in gate.readings))  # a reason that was just read is not said again
+    before_this = (
+        "",
+        *(r.why for r in gate.readings),
+    )  # a reason that was just read is not said again
     rows = tuple(
         Row(
             (
@@ -66,7 +71,10 @@ def _reached(v: RailReading) -> str:
     if v.instead_of:
         said.append(f"for {', '.join(v.instead_of)}: same net, open pad")
     if v.reach == "clamp":
-        said.append("room beside it under 1 mm or not known: fix the probe here with the power off, move it only then")
+        said.append(
+            "room beside it under 1 mm or not known: fix the probe here with the power off, move it"
+            " only then"
+        )
     return "; ".join(said)
 
 
@@ -89,10 +97,18 @@ def _volts(gate: Gate) -> Table | None:
     rows = tuple(_volt_row(gate, i, v) for i, v in enumerate(gate.volts))
     if not rows:
         return None
-    note = "Clip the black lead to battery minus with the power off. Under power, only the red probe touches the board."
+    note = (
+        "Clip the black lead to battery minus with the power off. Under power, only the red probe"
+        " touches the board."
+    )
     return Table(
         "Power on: volts",
-        (Column("Contact"), Column("Nominal", align="right"), Column("Read"), Column("Passed", align="centre")),
+        (
+            Column("Contact"),
+            Column("Nominal", align="right"),
+            Column("Read"),
+            Column("Passed", align="centre"),
+        ),
         rows,
         stack=True,
         note=note,
@@ -104,7 +120,11 @@ def _antenna(build: Build, gate: Gate) -> Notice | None:
     if not any(isinstance(build.parts[p.split(".")[0]].part, VideoTransmitter) for p in gate.parts):
         return None
     caution = next(c for c in CAUTIONS if c.key == "antenna")
-    return Notice(caution.signal, caution.title, (Span(f"It gets power here for the first time. {caution.text}"),))
+    return Notice(
+        caution.signal,
+        caution.title,
+        (Span(f"It gets power here for the first time. {caution.text}"),),
+    )
 
 
 def _stage(gate: Gate, number_: int, what: str, *blocks: Block | None) -> Section:
@@ -113,8 +133,12 @@ def _stage(gate: Gate, number_: int, what: str, *blocks: Block | None) -> Sectio
     return Section(anchor, f"{number_}. {what}", tuple(b for b in blocks if b is not None), 4)
 
 
-def gate_blocks(sheet: SheetInput, gate: Gate, *, paper: bool = False) -> tuple[Block | Section, ...]:
-    """One gate, from power off to power off; on paper what to do when the limit trips, which a screen says once."""
+def gate_blocks(
+    sheet: SheetInput, gate: Gate, *, paper: bool = False
+) -> tuple[Block | Section, ...]:
+    """One gate, from power off to power off; on paper what to do when the limit trips, which a
+    screen says once.
+    """
     build = sheet.build
     facts = Facts(
         (
@@ -148,8 +172,9 @@ def _expected(gate: Gate) -> Cell:
 
 def _trip() -> Notice:
     text = (
-        "Do not raise the limit. Wait until plus to minus reads under 1 V. Then look for the warm spot without touching "
-        "it, repeat the beep test of this gate, and look for bridges under a lens."
+        "Do not raise the limit. Wait until plus to minus reads under 1 V. Then look for the warm"
+        " spot without touching it, repeat the beep test of this gate, and look for bridges under a"
+        " lens."
     )
     return Notice(
         Signal.CAUTION,
@@ -164,11 +189,26 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
     smallest = smallest_pack(sheet.build)
     which = f"battery '{smallest}'" if len(names) > 1 else "the battery"
     lines = (
-        "Limiter: a lamp, a resettable fuse or the like in the plus lead, between two plugs of the battery's kind.",
-        f"Use {which} at storage charge, outside or on ground that cannot burn, in view all the time.",
-        "Replace 'output on' by plugging in, 'supply off' by unplugging. All other lines of a gate hold.",
-        "Never bridge the limiter, and never take a larger one, before you saw what the gate expects.",
-        "If the lamp stays lit or the limiter gets warm, unplug the battery: there is a short or a wrong wire.",
+        (
+            "Limiter: a lamp, a resettable fuse or the like in the plus lead, between two plugs of"
+            " the battery's kind."
+        ),
+        (
+            f"Use {which} at storage charge, outside or on ground that cannot burn, in view all the"
+            " time."
+        ),
+        (
+            "Replace 'output on' by plugging in, 'supply off' by unplugging. All other lines of a"
+            " gate hold."
+        ),
+        (
+            "Never bridge the limiter, and never take a larger one, before you saw what the gate"
+            " expects."
+        ),
+        (
+            "If the lamp stays lit or the limiter gets warm, unplug the battery: there is a short"
+            " or a wrong wire."
+        ),
     )
     return (
         Paragraph((Span("Without a bench supply: a series limiter", strong=True),)),
@@ -185,13 +225,18 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
         Notice(
             Signal.WARNING,
             "Propellers off until the last gate has passed.",
-            (Span("A motor that starts by itself cuts to the bone. Local rules and licensed practice come first."),),
+            (
+                Span(
+                    "A motor that starts by itself cuts to the bone. Local rules and licensed"
+                    " practice come first."
+                ),
+            ),
         ),
         Paragraph(
             (
                 Span(
-                    "Use a bench supply with a current limit, or a series limiter in the battery lead. Leave connected "
-                    "what has passed. Switch the supply off before you touch anything."
+                    "Use a bench supply with a current limit, or a series limiter in the battery lead."
+                    " Leave connected what has passed. Switch the supply off before you touch anything."
                 ),
             )
         ),
@@ -203,15 +248,29 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
                         "Between gates, power goes on only where a step names it."
                     ),
                 ),
-                (Span("No ohms, no iron, no finger on a board that has power or a charged capacitor."),),
+                (
+                    Span(
+                        "No ohms, no iron, no finger on a board that has power or a charged capacitor."
+                    ),
+                ),
                 (Span("A minute here can save a board."),),
-                (Span("Each current limit is 1.5 times the starting loads of its gate plus 0.1 A, at least 0.3 A."),),
+                (
+                    Span(
+                        "Each current limit is 1.5 times the starting loads of its gate plus 0.1 A, at"
+                        " least 0.3 A."
+                    ),
+                ),
             )
         ),
         *_without_supply(sheet),
     )
     parts = [
-        Section(f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}", gate_blocks(sheet, g, paper=paper), 3)
+        Section(
+            f"gate-{g.letter.casefold()}",
+            f"Gate {g.letter}: {g.title}",
+            gate_blocks(sheet, g, paper=paper),
+            3,
+        )
         for g in gates
     ]
     if not paper:

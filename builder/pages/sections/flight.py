@@ -1,4 +1,6 @@
-"""Flight: hover two ways, full throttle with sag, time in the air as a band, the curves, and what the log taught."""
+"""Flight: hover two ways, full throttle with sag, time in the air as a band, the curves, and what
+the log taught.
+"""
 
 from builder.compute.circuit.peak_limits import PeakLimit
 from builder.compute.figures.figure import Figure, MaybeFigure
@@ -8,7 +10,19 @@ from builder.compute.flight.hover import ducts
 from builder.compute.flight.log import LoggedFlight
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
-from builder.pages.blocks import Block, Cell, Column, Facts, Illustration, Notice, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import (
+    Block,
+    Cell,
+    Column,
+    Facts,
+    Illustration,
+    Notice,
+    Paragraph,
+    Row,
+    Section,
+    Span,
+    Table,
+)
 from builder.pages.numbers import cell, number, percent
 from builder.pages.plots.bands import band
 from builder.pages.plots.curves import bench_curve
@@ -31,10 +45,16 @@ def _tip(pack: PackFlight) -> Cell:
 
 
 def _landing(build: Build, pack: PackFlight) -> Cell:
-    """The volts at which the flight ends: of a cell, and of the whole battery as a display shows it."""
+    """The volts at which the flight ends: of a cell, and of the whole battery as a display shows
+    it.
+    """
     fitted = build.packs[pack.pack]
     volts = landing_volts(build, fitted)
-    whole = f", {rounded(volts * fitted.part.cells.low, 1)} V of the battery" if fitted.part.cells is not None else ""
+    whole = (
+        f", {rounded(volts * fitted.part.cells.low, 1)} V of the battery"
+        if fitted.part.cells is not None
+        else ""
+    )
     return cell(f"{rounded(volts, 2)} V a cell{whole}")
 
 
@@ -51,7 +71,10 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
     banded = [
         ("Hover power by momentum theory", [p.hover.theory_power for p in packs]),
         ("Hover power by the bench table", [p.hover.bench_power for p in packs]),
-        ("Hover current of one motor, on the bench's volts", [p.hover.bench_current for p in packs]),
+        (
+            "Hover current of one motor, on the bench's volts",
+            [p.hover.bench_current for p in packs],
+        ),
         ("Hover power with the standing load", [p.hover_power for p in packs]),
         ("Hover current", [p.hover_current for p in packs]),
         ("Thrust over weight", [p.thrust_to_weight for p in packs]),
@@ -68,20 +91,35 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
     shown["Tip speed at full throttle"] = tuple(_tip(p) for p in packs)
     groups = {
         "Hover": (
-            "Flying weight (all-up)", "Disc loading", "Hover power by momentum theory", "Hover power by the bench table",
-            "Hover current of one motor, on the bench's volts", "Hover power with the standing load", "Hover current",
+            "Flying weight (all-up)",
+            "Disc loading",
+            "Hover power by momentum theory",
+            "Hover power by the bench table",
+            "Hover current of one motor, on the bench's volts",
+            "Hover power with the standing load",
+            "Hover current",
             "Hover throttle",
         ),
         "Time": (
-            "Usable energy", "Time at hover", "Time in the builder's style", "Mean current in that style",
+            "Usable energy",
+            "Time at hover",
+            "Time in the builder's style",
+            "Mean current in that style",
             "Landing volts, under load",
         ),
-        "Full throttle": ("Thrust over weight", "Current at full throttle, full pack", "Volts at full throttle"),
-        "Speeds": (
-            "Motor speed without load, full pack", "Motor speed at hover", "Motor speed at full throttle",
-            "Tip speed at hover", "Tip speed at full throttle",
+        "Full throttle": (
+            "Thrust over weight",
+            "Current at full throttle, full pack",
+            "Volts at full throttle",
         ),
-    }  # fmt: skip
+        "Speeds": (
+            "Motor speed without load, full pack",
+            "Motor speed at hover",
+            "Motor speed at full throttle",
+            "Tip speed at hover",
+            "Tip speed at full throttle",
+        ),
+    }
     out = []
     for group, names in groups.items():
         out.append(Row((cell(group),), kind="group"))
@@ -115,16 +153,24 @@ def _full_throttle(sheet: SheetInput) -> list[Block]:
         Column("Verdict"),
     )
     note = (
-        "Ratings are optimistic. After the first climbs land, disarm and unplug the battery. Then feel the battery, its "
-        "plug and the motors."
+        "Ratings are optimistic. After the first climbs land, disarm and unplug the battery. Then"
+        " feel the battery, its plug and the motors."
     )
-    table = Table("Full throttle against what carries it", heads, rows, anchor="full-throttle", stack=True, note=note)
+    table = Table(
+        "Full throttle against what carries it",
+        heads,
+        rows,
+        anchor="full-throttle",
+        stack=True,
+        note=note,
+    )
     over = list(dict.fromkeys(r.what for r in sheet.results.flight.limits if r.over))
     if not over:
         return [table]
     title = f"Full throttle takes more than this is rated for: {', '.join(over)}."
     text = (
-        "What is asked too much overheats, and a battery can burn. Limit the throttle in the settings before you fly."
+        "What is asked too much overheats, and a battery can burn. Limit the throttle in the"
+        " settings before you fly."
     )
     return [table, Notice(Signal.WARNING, title, (Span(text),), "full-throttle-over")]
 
@@ -155,10 +201,21 @@ def _log(sheet: SheetInput) -> list[Block]:
         ("Taken from", cell(style.note)),
     ]
     if style.left is not None:
-        low, high = (rounded(100 * v, 0) for v in style.left.band(BAND)) if isinstance(style.left, Figure) else ("", "")
+        low, high = (
+            (rounded(100 * v, 0) for v in style.left.band(BAND))
+            if isinstance(style.left, Figure)
+            else ("", "")
+        )
         few = isinstance(style.left, Figure) and style.left.value < USUAL_LEFT
-        advice = "under the usual 20 %: the times above empty it too far, land sooner" if few else ""
-        facts.append(("Lands with", cell(percent(style.left), f" of the charge left ({low} to {high})", note=advice)))
+        advice = (
+            "under the usual 20 %: the times above empty it too far, land sooner" if few else ""
+        )
+        facts.append(
+            (
+                "Lands with",
+                cell(percent(style.left), f" of the charge left ({low} to {high})", note=advice),
+            )
+        )
     out: list[Block] = [Facts(tuple(facts))]
     if style.flights:
         heads = (
@@ -172,18 +229,22 @@ def _log(sheet: SheetInput) -> list[Block]:
             Column("Counted"),
         )
         note = (
-            "Each flight is set against hover in its own air with its own pack temperature. By volts at landing the charge "
-            "is known to about 7 % of the capacity, so such a flight says less."
+            "Each flight is set against hover in its own air with its own pack temperature. By"
+            " volts at landing the charge is known to about 7 % of the capacity, so such a flight"
+            " says less."
         )
         rows = tuple(_log_row(f, sheet) for f in style.flights)
-        out.append(Table("What the log says", heads, rows, anchor="flight-log", stack=True, note=note))
+        out.append(
+            Table("What the log says", heads, rows, anchor="flight-log", stack=True, note=note)
+        )
     return out
 
 
 _RULES = (
-    "Cold air makes it shorter: thicker air carries a little better, but a pack cools half-way from its temperature at "
-    "take-off to the air, and a cold pack holds less and sags more. These are estimates for planning. Set the timer to the "
-    "lower time in brackets. Land when the timer sounds or the volts under load are down to the landing volts."
+    "Cold air makes it shorter: thicker air carries a little better, but a pack cools half-way from"
+    " its temperature at take-off to the air, and a cold pack holds less and sags more. These are"
+    " estimates for planning. Set the timer to the lower time in brackets. Land when the timer"
+    " sounds or the volts under load are down to the landing volts."
 )
 
 
@@ -204,7 +265,10 @@ def flight_section(sheet: SheetInput) -> Section:
     if not packs:
         return Section("flight", "Flight", ())
     mass = sheet.results.mass
-    heads = (Column("Figure"), *(Column(mass.flown_with(p.pack).capitalize(), align="right") for p in packs))
+    heads = (
+        Column("Figure"),
+        *(Column(mass.flown_with(p.pack).capitalize(), align="right") for p in packs),
+    )
     note = (
         f"In brackets the band that is meant to hold {rounded(100 * BAND, 0)} % of cases. "
         "Hover power is the bench table's where that reaches, else momentum theory's."
@@ -212,14 +276,27 @@ def flight_section(sheet: SheetInput) -> Section:
     facts = (
         ("Density of the air", Cell((number(found.air.density),))),
         ("Temperature", Cell((number(found.air.temperature, decimals=0),))),
-        ("Standing load of boards, receiver and video", Cell((number(sheet.results.power.standing),))),
+        (
+            "Standing load of boards, receiver and video",
+            Cell((number(sheet.results.power.standing),)),
+        ),
     )
     blocks: list[Block | Section] = [
         Facts(facts),
-        Table("Flight on each pack", heads, _rows(sheet.build, packs), anchor="flight-figures", stack=True, note=note),
+        Table(
+            "Flight on each pack",
+            heads,
+            _rows(sheet.build, packs),
+            anchor="flight-figures",
+            stack=True,
+            note=note,
+        ),
     ]
     if ducts(sheet.build):
-        text = "Its rotors turn in ducts; the theory here leaves out what a duct gives: read it as the worse case."
+        text = (
+            "Its rotors turn in ducts; the theory here leaves out what a duct gives: read it as the"
+            " worse case."
+        )
         blocks.append(Paragraph((Span(text),)))
     blocks += [*_full_throttle(sheet), *_curves(sheet), *size_blocks(sheet)]
     blocks.append(Section("flight-style", "How it is flown", tuple(_log(sheet)), level=3))

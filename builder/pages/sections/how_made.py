@@ -9,19 +9,24 @@ def how_made(sheet: SheetInput) -> Section:
     page = f"{sheet.build.name}/numbers/index.html"
     items = (
         (
-            Span("Every computed number on this sheet links to its derivation: the formula, its inputs, its source. "),
+            Span(
+                "Every computed number on this sheet links to its derivation: the formula, its"
+                " inputs, its source. "
+            ),
             Span("All derivations", page),
             Span("."),
         ),
         (
             Span(
-                "A spread (±) is one standard deviation. A scale of resolution d gives d/√12; a maker's figure carries the "
-                "share that the site's settings name, common to all pieces of a part."
+                "A spread (±) is one standard deviation. A scale of resolution d gives d/√12; a"
+                " maker's figure carries the share that the site's settings name, common to all"
+                " pieces of a part."
             ),
         ),
         (
             Span(
-                "Measured values are trusted before a maker's figure, and that before an estimate; the tables say which."
+                "Measured values are trusted before a maker's figure, and that before an estimate;"
+                " the tables say which."
             ),
         ),
         (Span("Limits are compared with the unrounded value."),),

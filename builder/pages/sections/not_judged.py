@@ -8,7 +8,9 @@ from builder.pages.sheet_input import SheetInput
 
 
 def not_judged(sheet: SheetInput) -> Section:
-    """The count, remarks and accepted faults, and each missing fact with the place where it could be given."""
+    """The count, remarks and accepted faults, and each missing fact with the place where it could
+    be given.
+    """
     verdict = sheet.verdict
     blocks: list[Block] = [Paragraph((Span(f"{verdict.summary()}.", strong=True),), lead=True)]
     blocks += [
@@ -37,5 +39,7 @@ def not_judged(sheet: SheetInput) -> Section:
             )
         )
     if rows:
-        blocks.append(Table("Not judged", (Column("Rule"), Column("Fact that is missing")), tuple(rows)))
+        blocks.append(
+            Table("Not judged", (Column("Rule"), Column("Fact that is missing")), tuple(rows))
+        )
     return Section("not-judged", "What the rules say, and what was not judged", tuple(blocks))

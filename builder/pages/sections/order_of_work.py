@@ -1,4 +1,6 @@
-"""The order of work with the soldering order: each line with its place, heat and reason, gates as bars between."""
+"""The order of work with the soldering order: each line with its place, heat and reason, gates as
+bars between.
+"""
 
 from builder.compute.figures.figure import Figure
 from builder.compute.joints.heating import PRACTICE
@@ -32,13 +34,17 @@ from builder.rounding import rounded
 
 
 def _plain_anchor(step: WorkStep) -> str:
-    return "step-" + "".join(c if c.isalnum() and c.isascii() else "plus" if c == "+" else "-" for c in step.id)
+    return "step-" + "".join(
+        c if c.isalnum() and c.isascii() else "plus" if c == "+" else "-" for c in step.id
+    )
 
 
 def step_anchors(steps: tuple[WorkStep, ...]) -> dict[str, str]:
     """The id of each step by its name: the same as long as that is, and no two alike."""
     ordered = sorted(steps, key=lambda s: s.id)
-    return dict(zip((s.id for s in ordered), distinct_names(map(_plain_anchor, ordered)), strict=True))
+    return dict(
+        zip((s.id for s in ordered), distinct_names(map(_plain_anchor, ordered)), strict=True)
+    )
 
 
 def _picture(build: Build, step: WorkStep) -> Picture | None:
@@ -60,7 +66,9 @@ def _built(plan: Plan, build: Build) -> dict[str, list[AsBuilt]]:
 
 def built_words(line: AsBuilt) -> str:
     """A line that came back from the bench, with its date."""
-    told = " ".join(w for w in (line.text or "", f"Read: {line.measured}." if line.measured else "") if w)
+    told = " ".join(
+        w for w in (line.text or "", f"Read: {line.measured}." if line.measured else "") if w
+    )
     return f"As built, {line.date.isoformat()}: {told}"
 
 
@@ -70,16 +78,28 @@ def _expected(sheet: SheetInput, step: WorkStep, said: str) -> str:
         return said
     mass = sheet.results.mass
     dry = "dry, without payload" if mass.payload else "dry"
-    weights = [(dry, mass.dry), *((f"with {mass.flown_with(k)}", f) for k, f in mass.all_up.items())]
-    return ", ".join(f"{what} {rounded(1000 * f.value, 1)} g" for what, f in weights if not f.lacks) or said
+    weights = [
+        (dry, mass.dry),
+        *((f"with {mass.flown_with(k)}", f) for k, f in mass.all_up.items()),
+    ]
+    return (
+        ", ".join(f"{what} {rounded(1000 * f.value, 1)} g" for what, f in weights if not f.lacks)
+        or said
+    )
 
 
 def _caution(step: WorkStep) -> Notice | None:
     """What has to be heeded at one step, where it is done."""
     said = {
         "first pack": (
-            "If a joint is wrong, the battery delivers its full current, and a motor can start by itself.",
-            "Take the propellers off. Check red to plus and black to minus again. Then push the plug in.",
+            (
+                "If a joint is wrong, the battery delivers its full current, and a motor can start"
+                " by itself."
+            ),
+            (
+                "Take the propellers off. Check red to plus and black to minus again. Then push the"
+                " plug in."
+            ),
         ),
         "propellers": (
             "A motor that starts by itself cuts to the bone.",
@@ -97,13 +117,18 @@ def _sentence(text: str) -> str:
 
 
 def _because(reason: str) -> str:
-    """A reason behind 'because': a builder's own begins with a capital, unless it is a name in capitals."""
-    plain = reason[:1].lower() + reason[1:] if reason[1:2].islower() or reason[1:2] == " " else reason
+    """A reason behind 'because': a builder's own begins with a capital, unless it is a name in
+    capitals.
+    """
+    plain = (
+        reason[:1].lower() + reason[1:] if reason[1:2].islower() or reason[1:2] == " " else reason
+    )
     return f"because {plain}"
 
 
 def _reason(build: Build, plan: Plan, step: WorkStep, names: dict[str, str]) -> tuple[str, str]:
-    """Why a step stands where it does, as a sentence, and what would make the same reason read twice.
+    """Why a step stands where it does, as a sentence, and what would make the same reason read
+    twice.
 
     `names` are what came before, as the reader sees it: 'step 7', 'gate B'.
     """
@@ -117,11 +142,18 @@ def _reason(build: Build, plan: Plan, step: WorkStep, names: dict[str, str]) -> 
 
 
 def _step(
-    sheet: SheetInput, step: WorkStep, anchor: str, at: int, reason: str, built: list[AsBuilt], paper: bool
+    sheet: SheetInput,
+    step: WorkStep,
+    anchor: str,
+    at: int,
+    reason: str,
+    built: list[AsBuilt],
+    paper: bool,
 ) -> Step:
     build = sheet.build
     writes = tuple(
-        WriteIn(f"{anchor}-{i}", m.label, m.unit, _expected(sheet, step, m.expect)) for i, m in enumerate(step.measures)
+        WriteIn(f"{anchor}-{i}", m.label, m.unit, _expected(sheet, step, m.expect))
+        for i, m in enumerate(step.measures)
     )
     return Step(
         str(at),
@@ -142,7 +174,10 @@ def _bar(step: WorkStep, gates: tuple[Gate, ...], built: list[AsBuilt]) -> GateB
     gate = next((g for g in gates if g.letter == step.gate), None)
     title, what = f"Gate {step.gate}", gate.title if gate is not None else ""
     said = "".join(f" {built_words(line)}" for line in built)
-    words = f"{what}. It begins and ends with the power off. Go on when it has passed; see First power-up.{said}"
+    words = (
+        f"{what}. It begins and ends with the power off. Go on when it has passed; see First"
+        f" power-up.{said}"
+    )
     return GateBar(title, words, f"at-gate-{step.gate.casefold()}")
 
 
@@ -179,7 +214,11 @@ def how_ordered(plan: Plan) -> Paragraph:
     """How many steps there are, and how few changes their order needs."""
     mine, plain = plan.changes, plan.plain
     joints = sum(1 for s in plan.steps if s.joint is not None)
-    sure = "no order that keeps them has less of both" if plan.exact else "a better one may exist: the search stopped"
+    sure = (
+        "no order that keeps them has less of both"
+        if plan.exact
+        else "a better one may exist: the search stopped"
+    )
     own = (
         " Steps of the builder's own stand where their lines put them."
         if any(s.own is not None for s in plan.steps)
@@ -188,10 +227,11 @@ def how_ordered(plan: Plan) -> Paragraph:
     return Paragraph(
         (
             Span(
-                f"{len(plan.steps)} steps, {joints} joints, {len(plan.constraints)} constraints. Among all orders this "
-                f"one returns to no stage needlessly and changes little: {_times(mine.tips, 'change')} of tip (a plain "
-                f"order: {plain.tips}), {mine.irons} of temperature ({plain.irons}), {mine.boards} of board "
-                f"({plain.boards}), {mine.sides} of side ({plain.sides}); {sure}.{own} Ticks stay on this device."
+                f"{len(plan.steps)} steps, {joints} joints, {len(plan.constraints)} constraints."
+                " Among all orders this one returns to no stage needlessly and changes little:"
+                f" {_times(mine.tips, 'change')} of tip (a plain order: {plain.tips}), {mine.irons}"
+                f" of temperature ({plain.irons}), {mine.boards} of board ({plain.boards}),"
+                f" {mine.sides} of side ({plain.sides}); {sure}.{own} Ticks stay on this device."
             ),
         ),
         quiet=True,
@@ -207,25 +247,34 @@ def _heat_words(sheet: SheetInput) -> Paragraph | None:
     fine, broad = PRACTICE["fine"], PRACTICE["broad"]
     flow: Number = number(hardest.heat.flow)
     text = (
-        f" flows away from {hardest.contact}, the hardest joint, while it is hot. Heat is by the figures; ranges of "
-        f"temperature and dwell ({fine.iron[0]} °C and {fine.dwell[0]} s to {broad.iron[1]} °C and {broad.dwell[1]} s for "
-        "tin-lead) are bench practice without a source. If a joint does not flow in its time, take the iron off, let "
-        "the board cool, and come back with flux, with a broader tip where its neighbours leave room, or with the board "
-        f"warmed from below to about {WARM} °C; more time lifts the copper."
+        f" flows away from {hardest.contact}, the hardest joint, while it is hot. Heat is by the"
+        f" figures; ranges of temperature and dwell ({fine.iron[0]} °C and {fine.dwell[0]} s to"
+        f" {broad.iron[1]} °C and {broad.dwell[1]} s for tin-lead) are bench practice without a"
+        " source. If a joint does not flow in its time, take the iron off, let the board cool, and"
+        " come back with flux, with a broader tip where its neighbours leave room, or with the"
+        f" board warmed from below to about {WARM} °C; more time lifts the copper."
     )
     return Paragraph((flow, Span(text)), quiet=True)
 
 
 def _not_kept(plan: Plan) -> Paragraph:
     """What the usual order asks for and this hardware does not allow."""
-    lines = "; ".join(dict.fromkeys(f"{c.before} before {c.after} ({c.reason})" for c in plan.dropped))
-    return Paragraph((Span(f"These parts do not allow the usual order everywhere. Not kept here: {lines}."),))
+    lines = "; ".join(
+        dict.fromkeys(f"{c.before} before {c.after} ({c.reason})" for c in plan.dropped)
+    )
+    return Paragraph(
+        (Span(f"These parts do not allow the usual order everywhere. Not kept here: {lines}."),)
+    )
 
 
 def contradiction(plan: Cycle) -> Section:
     """The lines that no order can keep together."""
-    lines = tuple((Span(f"{c.before} comes before {c.after}: {c.reason}"),) for c in plan.constraints)
-    said = Notice(None, "The order cannot be made: these lines contradict each other.", (), tone="fault")
+    lines = tuple(
+        (Span(f"{c.before} comes before {c.after}: {c.reason}"),) for c in plan.constraints
+    )
+    said = Notice(
+        None, "The order cannot be made: these lines contradict each other.", (), tone="fault"
+    )
     return Section("order", "Order of work", (said, Bullets(lines)))
 
 

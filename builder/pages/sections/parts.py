@@ -1,4 +1,6 @@
-"""Parts: what to buy, by group, with the weight and price of one; alternatives; on a variant, what differs."""
+"""Parts: what to buy, by group, with the weight and price of one; alternatives; on a variant, what
+differs.
+"""
 
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.sentence import joined
@@ -42,9 +44,18 @@ def _note(fitted: Fitted) -> str:
 
 
 def _row(sheet: SheetInput, fitted: Fitted) -> Row:
-    each = next((x.each for x in (*sheet.results.mass.lines, *sheet.results.mass.payload) if x.key == fitted.key), None)
+    each = next(
+        (
+            x.each
+            for x in (*sheet.results.mass.lines, *sheet.results.mass.payload)
+            if x.key == fitted.key
+        ),
+        None,
+    )
     spares = str(fitted.use.spares) if fitted.use.spares else ""
-    name = Cell((Span(fitted.part.name, f"parts/{fitted.shelf}/index.html"),), note=fitted.part.maker or "")
+    name = Cell(
+        (Span(fitted.part.name, f"parts/{fitted.shelf}/index.html"),), note=fitted.part.maker or ""
+    )
     weight = Cell((number(each, decimals=2),)) if each is not None else Cell()
     return Row(
         (
@@ -64,7 +75,10 @@ def _pack_rows(sheet: SheetInput) -> list[Row]:
         each = sheet.results.mass.packs[key].each
         pieces = str(pack.use.count * pack.use.parallel)
         cells = (
-            Cell((Span(pack.part.name, f"parts/{pack.shelf}/index.html"),), note=pack.part.maker or ""),
+            Cell(
+                (Span(pack.part.name, f"parts/{pack.shelf}/index.html"),),
+                note=pack.part.maker or "",
+            ),
             Cell((Span(key),)),
             Cell((Span(pieces),)),
             Cell(),
@@ -133,12 +147,23 @@ def _alternatives(sheet: SheetInput) -> Section | None:
     build: Build = sheet.build
     rows = []
     for t in found.tried:
-        change = number(t.mass_change) if isinstance(t.mass_change, Unknown) else number(t.mass_change, spread=True)
+        change = (
+            number(t.mass_change)
+            if isinstance(t.mass_change, Unknown)
+            else number(t.mass_change, spread=True)
+        )
         rows.append(
             Row(
                 (
                     Cell((Span(build.parts[t.key].part.name),)),
-                    Cell((Span(t.label, f"parts/{t.shelf}/index.html" if t.shelf in _used(build) else ""),)),
+                    Cell(
+                        (
+                            Span(
+                                t.label,
+                                f"parts/{t.shelf}/index.html" if t.shelf in _used(build) else "",
+                            ),
+                        )
+                    ),
                     Cell((change,)),
                     Cell((number(t.price_change, decimals=Money(0, build.site.currency).digits),)),
                     _margin_cell(t),
@@ -148,10 +173,18 @@ def _alternatives(sheet: SheetInput) -> Section | None:
             )
         )
     note = "Each was tried by computing and judging the whole build with this one part swapped. "
-    note += f"Times are by {sheet.results.flight.style.note}, with the band for four flights of five in brackets."
+    note += (
+        f"Times are by {sheet.results.flight.style.note}, with the band for four flights of five in"
+        " brackets."
+    )
     if found.left_out:
-        note += f" {found.left_out} more are named on the shelf and were not tried: the number is bounded."
-    table = Table("Alternatives", columns, tuple(rows), anchor="alternatives-table", stack=True, note=note)
+        note += (
+            f" {found.left_out} more are named on the shelf and were not tried: the number is"
+            " bounded."
+        )
+    table = Table(
+        "Alternatives", columns, tuple(rows), anchor="alternatives-table", stack=True, note=note
+    )
     return Section("alternatives", "Alternatives", (table,), level=3)
 
 

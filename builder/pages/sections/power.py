@@ -1,4 +1,6 @@
-"""Power: each rail's load against its limit, each load's volts against what it accepts, and the battery path."""
+"""Power: each rail's load against its limit, each load's volts against what it accepts, and the
+battery path.
+"""
 
 from typing import Literal
 
@@ -16,11 +18,17 @@ def _rail(row: RailRow) -> Row:
     return Row(
         (
             cell(row.source.label),
-            cell(f"{rounded(row.volts, 1)} V", note=f"{rounded(row.low, 2)} to {rounded(row.high, 2)} V"),
+            cell(
+                f"{rounded(row.volts, 1)} V",
+                note=f"{rounded(row.low, 2)} to {rounded(row.high, 2)} V",
+            ),
             Cell((number(row.typical),)),
             Cell((number(row.peak),)),
             cell(f"{rounded(row.limit, 2)} A" if row.limit is not None else "unknown"),
-            Cell((Span(f"{rounded(100 * use, 0)} %" if use is not None else "not judged"),), tone=tone),
+            Cell(
+                (Span(f"{rounded(100 * use, 0)} %" if use is not None else "not judged"),),
+                tone=tone,
+            ),
             Cell((number(row.input_current),)),
         )
     )
@@ -28,7 +36,11 @@ def _rail(row: RailRow) -> Row:
 
 def _load(s: Supplied) -> Row:
     load = s.load
-    accepts = f"{load.low:g} to {load.high:g} V" if load.low is not None and load.high is not None else "unknown"
+    accepts = (
+        f"{load.low:g} to {load.high:g} V"
+        if load.low is not None and load.high is not None
+        else "unknown"
+    )
     gets = (
         f"{rounded(s.lowest, 2)} to {rounded(s.highest, 2)} V"
         if s.lowest is not None and s.highest is not None
@@ -71,7 +83,10 @@ def _corners(found: PowerPath) -> Table | None:
         Column("Lost in leads", align="right"),
         Column("At the board", align="right"),
     )
-    note = "Current and sag are solved together; a motor's current scales with volts squared from its bench table."
+    note = (
+        "Current and sag are solved together; a motor's current scales with volts squared from its"
+        " bench table."
+    )
     return Table("Battery path, worst corners", heads, rows, stack=True, note=note)
 
 
@@ -84,13 +99,17 @@ def _wires(found: PowerPath) -> Table | None:
         rows.append(
             Row(
                 (
-                    cell(f"{w.run.start} to {w.run.end}", note=f"{w.beside} side by side" if w.beside > 1 else ""),
+                    cell(
+                        f"{w.run.start} to {w.run.end}",
+                        note=f"{w.beside} side by side" if w.beside > 1 else "",
+                    ),
                     cell(gauge),
                     Cell((number(w.steady),)),
                     Cell((number(w.short),)),
                     Cell((number(w.resistance),)),
                     Cell(
-                        (number(w.lost, decimals=3),), note=f"{rounded(100 * share, 1)} %" if share is not None else ""
+                        (number(w.lost, decimals=3),),
+                        note=f"{rounded(100 * share, 1)} %" if share is not None else "",
                     ),
                 )
             )
@@ -105,7 +124,10 @@ def _wires(found: PowerPath) -> Table | None:
         Column("Out and back", align="right"),
         Column("Lost at peak", align="right"),
     )
-    note = "Copper at 60 °C with 5 % for the strands; the way back is the wire between the same two pieces, "
+    note = (
+        "Copper at 60 °C with 5 % for the strands; the way back is the wire between the same two"
+        " pieces, "
+    )
     note += "and at least as long and as thick as the way out."
     return Table("Supply wires", heads, tuple(rows), stack=True, note=note)
 
@@ -141,7 +163,10 @@ def power_section(sheet: SheetInput) -> Section:
                 load_heads,
                 tuple(_load(s) for s in loads),
                 stack=True,
-                note="What it gets runs over the rail's tolerance, or from landing volts to a full pack.",
+                note=(
+                    "What it gets runs over the rail's tolerance, or from landing volts to a full"
+                    " pack."
+                ),
             )
         )
     facts = [("Standing load of boards, video and radio", Cell((number(found.standing),)))]

@@ -5,7 +5,9 @@ from builder.pages.sheet_input import SheetInput
 
 
 def _anchor(text: str, number: int) -> str:
-    words = "-".join("".join(c if c.isalnum() and c.isascii() else " " for c in text.casefold()).split()[:8])
+    words = "-".join(
+        "".join(c if c.isalnum() and c.isascii() else " " for c in text.casefold()).split()[:8]
+    )
     return f"ask-{words or number}"
 
 

@@ -1,4 +1,6 @@
-"""Radio: each link's frequency, radiated power, polarisation, path and margin, and the workspace's channel table."""
+"""Radio: each link's frequency, radiated power, polarisation, path and margin, and the workspace's
+channel table.
+"""
 
 from builder.compute.radio.channels import ChannelRow, channels
 from builder.compute.radio.links import Link
@@ -23,16 +25,24 @@ def _link(link: Link) -> Facts:
             ("Power at the transmitter", Cell((number(link.power, shown_as=MILLIWATTS),))),
             ("Gain of its antenna", Cell((number(link.gain),))),
             ("Radiated power, e.i.r.p.", Cell((number(link.radiated, shown_as=MILLIWATTS),))),
-            ("Allowed", cell(allowed, note=(link.allowed.source or "") if link.allowed is not None else "")),
+            (
+                "Allowed",
+                cell(allowed, note=(link.allowed.source or "") if link.allowed is not None else ""),
+            ),
             ("Polarisation", Cell((Span(f"{ends}, loss "), number(link.polarisation)))),
-            ("Path in free space", Cell((number(link.path_loss), Span(" over "), number(link.distance, decimals=0)))),
+            (
+                "Path in free space",
+                Cell((number(link.path_loss), Span(" over "), number(link.distance, decimals=0))),
+            ),
             ("Margin", Cell((number(link.margin, spread=True),))),
         )
     )
 
 
 def _channel(row: ChannelRow) -> Row:
-    allowed = Cell((Span("inside" if row.allowed else "outside"),), tone="good" if row.allowed else "bad")
+    allowed = Cell(
+        (Span("inside" if row.allowed else "outside"),), tone="good" if row.allowed else "bad"
+    )
     used = Cell((Span("this build", strong=True),)) if row.used else cell("")
     return Row((cell(row.band), cell(row.number), cell(f"{row.frequency / 1e6:g}"), allowed, used))
 
@@ -49,21 +59,37 @@ def _channels(sheet: SheetInput) -> list[Block | Section]:
         Column("Set"),
     )
     note = (
-        "The workspace's own table. Allowed: the middle lies inside a range of site.yaml for video. How wide a channel is, "
-        "is not known here: its edges have to lie inside too."
+        "The workspace's own table. Allowed: the middle lies inside a range of site.yaml for video."
+        " How wide a channel is, is not known here: its edges have to lie inside too."
     )
-    return [Table("Channel table", heads, tuple(_channel(r) for r in rows), anchor="channel-table", note=note)]
+    return [
+        Table(
+            "Channel table",
+            heads,
+            tuple(_channel(r) for r in rows),
+            anchor="channel-table",
+            note=note,
+        )
+    ]
 
 
 def radio_section(sheet: SheetInput) -> Section | None:
     """The links and the channel table; None for a build whose setup speaks of no link."""
-    links = [k for k in (sheet.results.settings.radio.video, sheet.results.settings.radio.control) if k is not None]
+    links = [
+        k
+        for k in (sheet.results.settings.radio.video, sheet.results.settings.radio.control)
+        if k is not None
+    ]
     if not links:
         return None
     blocks: list[Block | Section] = [
-        Section(f"radio-{k.serves}", f"{k.serves.capitalize()} link", (_link(k),), level=4) for k in links
+        Section(f"radio-{k.serves}", f"{k.serves.capitalize()} link", (_link(k),), level=4)
+        for k in links
     ]
     blocks += _channels(sheet)
-    text = "The ranges are the builder's reading of local rules. What the authority of the place says goes before them."
+    text = (
+        "The ranges are the builder's reading of local rules. What the authority of the place says"
+        " goes before them."
+    )
     blocks.append(Notice(Signal.NOTICE, "Local rules decide", (Span(text),)))
     return Section("radio", "Radio", tuple(blocks), level=3)

@@ -27,7 +27,13 @@ def _port(port: Port, sheet: SheetInput) -> Row:
     more = []
     if use is not None:
         more = [
-            w for w, on in (("inverted", use.inverted), ("one wire", use.half_duplex), (use.rate, use.rate)) if on and w
+            w
+            for w, on in (
+                ("inverted", use.inverted),
+                ("one wire", use.half_duplex),
+                (use.rate, use.rate),
+            )
+            if on and w
         ]
     return Row(
         (
@@ -52,22 +58,32 @@ def _board(sheet: SheetInput) -> list[Block]:
     if setup.idle_throttle:
         facts.append(("Motors at rest", cell(setup.idle_throttle)))
     if setup.current_scale is not None:
-        facts.append(("Scale of the current", cell(f"{rounded(1000 * setup.current_scale.value, 1)} mV/A")))
+        facts.append(
+            ("Scale of the current", cell(f"{rounded(1000 * setup.current_scale.value, 1)} mV/A"))
+        )
     if setup.volts_scale:
         facts.append(("Scale of the volts", cell(setup.volts_scale)))
     out: list[Block] = [Facts(tuple(facts))]
     heads = (Column("Serial port"), Column("Wired to"), Column("Serves"), Column("Speech"))
     if found.ports:
-        out.append(Table("Serial ports", heads, tuple(_port(p, sheet) for p in found.ports), stack=True))
+        out.append(
+            Table("Serial ports", heads, tuple(_port(p, sheet) for p in found.ports), stack=True)
+        )
     return out
 
 
 def _motors(sheet: SheetInput) -> list[Block]:
     found = sheet.results.settings
-    rows = tuple(Row((cell(f"Motor {m.number}"), cell(m.corner), cell(m.turns or "not known"))) for m in found.motors)
+    rows = tuple(
+        Row((cell(f"Motor {m.number}"), cell(m.corner), cell(m.turns or "not known")))
+        for m in found.motors
+    )
     if not rows:
         return []
-    words = {"in": "Front blades move inward at the nose.", "out": "Front blades move outward at the nose."}
+    words = {
+        "in": "Front blades move inward at the nose.",
+        "out": "Front blades move outward at the nose.",
+    }
     heads = (Column("Motor"), Column("Corner"), Column("Turns, seen from above"))
     table = Table("Motors", heads, rows, stack=True, note=words.get(found.props, ""))
     view = rotation_view(sheet.build.name, found.motors, found.props)
@@ -91,15 +107,45 @@ def _plans(sheet: SheetInput) -> list[Block]:
     setup = sheet.build.source.setup
     out: list[Block] = []
     if setup.switches:
-        rows = [Row((cell(s.name), cell(s.does or "not said"), cell(", ".join(s.positions)))) for s in setup.switches]
-        out.append(Table("Switches", (Column("Switch"), Column("Does"), Column("Positions")), tuple(rows), stack=True))
+        rows = [
+            Row((cell(s.name), cell(s.does or "not said"), cell(", ".join(s.positions))))
+            for s in setup.switches
+        ]
+        out.append(
+            Table(
+                "Switches",
+                (Column("Switch"), Column("Does"), Column("Positions")),
+                tuple(rows),
+                stack=True,
+            )
+        )
     if setup.overlay:
-        rows = [Row((cell(o.field), cell(o.at or "anywhere"), cell(o.warns or "not said"))) for o in setup.overlay]
-        out.append(Table("Shown in the picture", (Column("Field"), Column("Where"), Column("Warns")), tuple(rows)))
+        rows = [
+            Row((cell(o.field), cell(o.at or "anywhere"), cell(o.warns or "not said")))
+            for o in setup.overlay
+        ]
+        out.append(
+            Table(
+                "Shown in the picture",
+                (Column("Field"), Column("Where"), Column("Warns")),
+                tuple(rows),
+            )
+        )
     if setup.alarms:
-        heads = (Column("Battery"), Column("Warns below", align="right"), Column("Warns above", align="right"))
-        note = "Volts of the whole battery under load, and charge taken out of it. Set them anew for each battery."
-        out.append(Table("Alarms by battery", heads, tuple(_alarm(a, sheet) for a in setup.alarms), note=note))
+        heads = (
+            Column("Battery"),
+            Column("Warns below", align="right"),
+            Column("Warns above", align="right"),
+        )
+        note = (
+            "Volts of the whole battery under load, and charge taken out of it. Set them anew for"
+            " each battery."
+        )
+        out.append(
+            Table(
+                "Alarms by battery", heads, tuple(_alarm(a, sheet) for a in setup.alarms), note=note
+            )
+        )
     return out
 
 
@@ -110,4 +156,6 @@ def setup(sheet: SheetInput) -> Section:
     if notes:
         blocks.append(Bullets(tuple((Span(n),) for n in notes)))
     radio = radio_section(sheet)
-    return Section("setup", "Setup", (*blocks, *((radio,) if radio is not None else ()), setup_tests(sheet)))
+    return Section(
+        "setup", "Setup", (*blocks, *((radio,) if radio is not None else ()), setup_tests(sheet))
+    )

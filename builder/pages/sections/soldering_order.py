@@ -1,4 +1,6 @@
-"""The soldering order on the sheet: joints in the order in which they are made, each leading to its step."""
+"""The soldering order on the sheet: joints in the order in which they are made, each leading to its
+step.
+"""
 
 from collections.abc import Mapping
 from itertools import groupby
@@ -33,7 +35,9 @@ def _joints(run: list[WorkStep], anchors: Mapping[str, str], page: str) -> tuple
 
 
 def soldering_order(sheet: SheetInput) -> Section:
-    """Runs of joints on one board with one iron; empty for a build in which nothing is soldered or done."""
+    """Runs of joints on one board with one iron; empty for a build in which nothing is soldered or
+    done.
+    """
     plan, page = sheet.results.order, work_address(sheet.build.name)
     if isinstance(plan, Cycle):
         return contradiction(plan)

@@ -1,4 +1,6 @@
-"""Keeping it flying: checklists from the parts, spares, and the history of what broke and what was done."""
+"""Keeping it flying: checklists from the parts, spares, and the history of what broke and what was
+done.
+"""
 
 from dataclasses import replace
 
@@ -7,25 +9,45 @@ from builder.compute.money.history import Event
 from builder.model.build import Build
 from builder.model.kinds import Antenna, Frame, Motor, Propeller
 from builder.model.values.measures import Money
-from builder.pages.blocks import Block, Bullets, Column, Inline, Number, Row, Section, Span, Table, Tick, WriteIn
+from builder.pages.blocks import (
+    Block,
+    Bullets,
+    Column,
+    Inline,
+    Number,
+    Row,
+    Section,
+    Span,
+    Table,
+    Tick,
+    WriteIn,
+)
 from builder.pages.numbers import cell, number
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 
 
 def _ticked(stage: str, lines: list[str]) -> Bullets:
-    items: list[tuple[Inline, ...]] = [(Tick(f"upkeep-{stage}-{i}"), Span(line)) for i, line in enumerate(lines, 1)]
+    items: list[tuple[Inline, ...]] = [
+        (Tick(f"upkeep-{stage}-{i}"), Span(line)) for i, line in enumerate(lines, 1)
+    ]
     return Bullets(tuple(items))
 
 
 def _first(build: Build) -> list[str]:
     motors = sum(f.count for f in build.of_kind(Motor))
     out = [
-        "Fly the first 30 s outdoors, low, over open ground. Stand behind it, well clear, and let nobody come near.",
+        (
+            "Fly the first 30 s outdoors, low, over open ground. Stand behind it, well clear, and"
+            " let nobody come near."
+        ),
         "After 30 s of hover: land, disarm, unplug the battery, then go on.",
     ]
     if motors:
-        out.append(f"Tap each of the {motors} motors with a finger, for it may be hot; find out why if one is hotter.")
+        out.append(
+            f"Tap each of the {motors} motors with a finger, for it may be hot; find out why if one"
+            " is hotter."
+        )
         out.append("Motor and frame screws are tight again, and no screw end touches a winding.")
     out.append("The pack's lead and connector are no more than hand-warm.")
     return out
@@ -35,13 +57,21 @@ _UNPLUGGED = "Unplug the battery before you touch anything else."
 
 
 def _early(build: Build) -> list[str]:
-    out = [_UNPLUGGED, "Screws of the frame and the boards are tight; thread lock where metal meets metal."]
+    out = [
+        _UNPLUGGED,
+        "Screws of the frame and the boards are tight; thread lock where metal meets metal.",
+    ]
     if build.of_kind(Propeller):
-        out.append("Propellers: no nick, no white bend line, seated fully; a damaged one is thrown away.")
+        out.append(
+            "Propellers: no nick, no white bend line, seated fully; a damaged one is thrown away."
+        )
     out.append("Charge used is noted in the log beside the time in the air.")
     if build.packs:
         out.append("Batteries: no swelling, no dent, no torn wrap.")
-        out.append("Do not fly or charge a swollen or dented battery. Put it outdoors; dispose of it by local rules.")
+        out.append(
+            "Do not fly or charge a swollen or dented battery. Put it outdoors; dispose of it by"
+            " local rules."
+        )
     return out
 
 
@@ -51,11 +81,17 @@ def _tenth(build: Build) -> list[str]:
         out.append("Motor bells: no play along or across the shaft, no grit when turned by hand.")
     if build.of_kind(Propeller):
         out.append("Propeller nuts or screws: tight, locking part of the nut still grips.")
-    out += [f"{f.part.name}: sits where it did, cable not chafed, its end not cut." for f in build.of_kind(Antenna)]
+    out += [
+        f"{f.part.name}: sits where it did, cable not chafed, its end not cut."
+        for f in build.of_kind(Antenna)
+    ]
     if build.of_kind(Frame):
         out.append("Frame: arms without cracks or loose layers; edges of the strap slots smooth.")
     if build.packs:
-        out.append("Strap: stitching and grip sound. Joints of the pack's lead: no crack, no grey, no loose strand.")
+        out.append(
+            "Strap: stitching and grip sound. Joints of the pack's lead: no crack, no grey, no"
+            " loose strand."
+        )
     return out
 
 
@@ -73,18 +109,30 @@ def _cells(build: Build) -> Bullets | None:
         about = f"Pack {pack.key}, resistance of each cell{f', {expect}' if expect else ''}: "
         items.append((Tick(f"upkeep-cells-{pack.key}"), Span(about), *boxes))
     if items:
-        items.append((Span("Stop using a battery with one cell far above the others, or twice what it was new."),))
+        items.append(
+            (
+                Span(
+                    "Stop using a battery with one cell far above the others, or twice what it was new."
+                ),
+            )
+        )
     return Bullets(tuple(items)) if items else None
 
 
 _CRASH = [
     "Disarm. If it smokes, hisses or burns, stay away, upwind, and call for help.",
     "Else walk up from behind and unplug the battery before you touch anything else.",
-    "Put a battery that was hit outdoors, on bare ground. Watch it from a distance for half an hour.",
+    (
+        "Put a battery that was hit outdoors, on bare ground. Watch it from a distance for half an"
+        " hour."
+    ),
     "Do not fly or charge a dented battery. Dispose of it by local rules.",
     "Every propeller is replaced or looked at against the light.",
     "Arms, screws and standoffs: no crack, no bend. Motors turn freely and run true.",
-    "Wires and plugs: none pulled, none bare. Antenna and its socket still joined, before the transmitter has power.",
+    (
+        "Wires and plugs: none pulled, none bare. Antenna and its socket still joined, before the"
+        " transmitter has power."
+    ),
     "The first-power-up gates are gone through again, through the current limiter, propellers off.",
 ]
 
@@ -108,7 +156,11 @@ def _in_weight(sheet: SheetInput, event: Event) -> str:
         return "weights are the shelf's"
     if None in days:
         return "not added: a weighing has no date"
-    return "weighed since" if all(d is not None and d >= event.on for d in days) else "added to what was weighed before"
+    return (
+        "weighed since"
+        if all(d is not None and d >= event.on for d in days)
+        else "added to what was weighed before"
+    )
 
 
 def _signed(change: Figure) -> Number:
@@ -119,7 +171,9 @@ def _signed(change: Figure) -> Number:
 
 def _event(sheet: SheetInput, event: Event, digits: int) -> Row:
     when = f"at flight {event.flights}" if event.flights is not None else ""
-    names = [sheet.build.parts[r].part.name if r in sheet.build.parts else r for r in event.replaced]
+    names = [
+        sheet.build.parts[r].part.name if r in sheet.build.parts else r for r in event.replaced
+    ]
     mass = _signed(event.mass) if event.mass is not None else "not noted"
     return Row(
         (
@@ -134,7 +188,9 @@ def _event(sheet: SheetInput, event: Event, digits: int) -> Row:
 
 
 def _history(sheet: SheetInput) -> Table | None:
-    """Incidents and maintenance by date, with cost and what each did to the weight, and both together."""
+    """Incidents and maintenance by date, with cost and what each did to the weight, and both
+    together.
+    """
     found, digits = sheet.results.history, Money(0, sheet.build.site.currency).digits
     if not found.events:
         return None
@@ -147,15 +203,21 @@ def _history(sheet: SheetInput) -> Table | None:
         Column("Weight", align="right"),
     )
     last = (
-        cell("Together"), cell(""), cell(""), cell(""),
-        cell(number(found.spent, decimals=digits)), cell(_signed(found.mass)),
-    )  # fmt: skip
+        cell("Together"),
+        cell(""),
+        cell(""),
+        cell(""),
+        cell(number(found.spent, decimals=digits)),
+        cell(_signed(found.mass)),
+    )
     rows = [_event(sheet, e, digits) for e in found.events]
     return Table("History", heads, (*rows, Row(last, kind="total")), anchor="history", stack=True)
 
 
 def upkeep(sheet: SheetInput) -> Section:
-    """Checklists after 30 s, in the first flights, every tenth flight, after a crash; spares and history."""
+    """Checklists after 30 s, in the first flights, every tenth flight, after a crash; spares and
+    history.
+    """
     build = sheet.build
     parts: list[Block | Section] = []
     for anchor, heading, lines in (
@@ -166,7 +228,9 @@ def upkeep(sheet: SheetInput) -> Section:
     ):
         blocks: list[Block | Section] = [_ticked(anchor.removeprefix("upkeep-"), lines)]
         cells = _cells(build) if anchor == "upkeep-tenth" else None
-        parts.append(Section(anchor, heading, (*blocks, *((cells,) if cells is not None else ())), level=3))
+        parts.append(
+            Section(anchor, heading, (*blocks, *((cells,) if cells is not None else ())), level=3)
+        )
     tables = [t for t in (_spares(build), _history(sheet)) if t is not None]
     if tables:
         parts.append(Section("upkeep-history", "Spares and history", tuple(tables), level=3))

@@ -1,4 +1,6 @@
-"""Weight: the table, the scale beside the sum, margins to the limits, where the grams are, what a swap would do."""
+"""Weight: the table, the scale beside the sum, margins to the limits, where the grams are, what a
+swap would do.
+"""
 
 from builder.compute.weight.limits import Margin
 from builder.pages.blocks import (
@@ -24,7 +26,9 @@ from builder.pages.tables.weight_table import weight_table
 
 def _links(sheet: SheetInput) -> dict[str, str]:
     links = {f.key: f"parts/{f.shelf}/index.html" for f in sheet.build.parts.values()}
-    return links | {f"pack-{p.key}": f"parts/{p.shelf}/index.html" for p in sheet.build.packs.values()}
+    return links | {
+        f"pack-{p.key}": f"parts/{p.shelf}/index.html" for p in sheet.build.packs.values()
+    }
 
 
 def _verdict(margin: Margin) -> Cell:
@@ -50,7 +54,9 @@ def _limits(sheet: SheetInput) -> list[Block]:
     said = ""
     for m in margins:
         rule = "less than" if m.limit.strict else "not more than"
-        source = ", ".join(s for s in (m.limit.source, m.limit.dated.isoformat() if m.limit.dated else "") if s)
+        source = ", ".join(
+            s for s in (m.limit.source, m.limit.dated.isoformat() if m.limit.dated else "") if s
+        )
         if m.limit.name != said:
             pieces = (
                 Span(f"{m.limit.name}: {rule} "),
@@ -70,21 +76,41 @@ def _limits(sheet: SheetInput) -> list[Block]:
                 )
             )
         )
-    note = "Weights are compared before rounding. This table is a help, not advice: ask the authority where you fly."
-    return [Table("Margin to each limit", columns, tuple(rows), anchor="limits", note=note), *_ways(margins)]
+    note = (
+        "Weights are compared before rounding. This table is a help, not advice: ask the authority"
+        " where you fly."
+    )
+    return [
+        Table("Margin to each limit", columns, tuple(rows), anchor="limits", note=note),
+        *_ways(margins),
+    ]
 
 
 def _ways(margins: tuple[Margin, ...]) -> list[Block]:
     items: list[tuple[Inline, ...]] = []
     for m in margins:
         for way in m.ways:
-            head = f"{m.limit.name}, {held_words(m)}: {way.label} as {'pack' if way.pack else way.what} ("
-            items.append((Span(head), number(way.change), Span(") gives "), number(way.becomes), Span(".")))
+            head = (
+                f"{m.limit.name}, {held_words(m)}: {way.label} as"
+                f" {'pack' if way.pack else way.what} ("
+            )
+            items.append(
+                (Span(head), number(way.change), Span(") gives "), number(way.becomes), Span("."))
+            )
         if m.within is False and not m.ways:
-            items.append((Span(f"{m.limit.name}, {held_words(m)}: no single swap or pack on the shelf does it."),))
+            items.append(
+                (
+                    Span(
+                        f"{m.limit.name}, {held_words(m)}: no single swap or pack on the shelf does it."
+                    ),
+                )
+            )
     if not items:
         return []
-    return [Paragraph((Span("What would bring it under, one change at a time:"),)), Bullets(tuple(items))]
+    return [
+        Paragraph((Span("What would bring it under, one change at a time:"),)),
+        Bullets(tuple(items)),
+    ]
 
 
 def _scale(sheet: SheetInput) -> Table | None:
@@ -121,9 +147,14 @@ def _at_a_glance(sheet: SheetInput) -> Paragraph:
     mass = sheet.results.mass
     pieces: list[Inline] = [Span("Dry "), number(mass.dry, spread=True)]
     for pack, figure in mass.all_up.items():
-        pieces += [Span(f"; flying weight (all-up) with {mass.flown_with(pack)} "), number(figure, spread=True)]
+        pieces += [
+            Span(f"; flying weight (all-up) with {mass.flown_with(pack)} "),
+            number(figure, spread=True),
+        ]
     pieces.append(Span("."))
-    lacking = dict.fromkeys(name for figure in (mass.dry, *mass.all_up.values()) for name in figure.lacks)
+    lacking = dict.fromkeys(
+        name for figure in (mass.dry, *mass.all_up.values()) for name in figure.lacks
+    )
     if lacking:
         pieces.append(Span(f" Without what is not known: {', '.join(lacking)}."))
     return Paragraph(tuple(pieces), lead=True)
@@ -134,7 +165,9 @@ def _without_payload(sheet: SheetInput) -> list[Paragraph]:
     found = sheet.results.mass.without_payload
     if not found:
         return []
-    pieces: list[Inline] = [Span("Without payload, for comparison only (limits look at the flying weight):")]
+    pieces: list[Inline] = [
+        Span("Without payload, for comparison only (limits look at the flying weight):")
+    ]
     for pack, figure in found.items():
         pieces += [Span(f" with battery {pack} "), number(figure), Span(";")]
     return [Paragraph((*pieces[:-1], Span(".")), quiet=True)]

@@ -5,7 +5,18 @@ import re
 from builder.compute.circuit.pinout import BoardPins, Pinout
 from builder.model.build import Contact
 from builder.model.kinds import Motor
-from builder.pages.blocks import Block, Cell, Column, Paragraph, Row, Section, Span, Swatch, Table, Tick
+from builder.pages.blocks import (
+    Block,
+    Cell,
+    Column,
+    Paragraph,
+    Row,
+    Section,
+    Span,
+    Swatch,
+    Table,
+    Tick,
+)
 from builder.pages.drawings.board_drawing import drawn_beside
 from builder.pages.drawings.wiring_drawing import drawings_of
 from builder.pages.sheet_input import SheetInput
@@ -26,7 +37,9 @@ _NO_ID_LETTER = re.compile("[^A-Za-z0-9-]")
 
 
 def _pin_anchor(contact: Contact) -> str:
-    """The id of a contact's row: what is printed on a board may be anything, so odd characters go by number."""
+    """The id of a contact's row: what is printed on a board may be anything, so odd characters go
+    by number.
+    """
     plain = f"pin-{contact}".replace(".", "-").replace("+", "plus").replace("_", "-")
     return _NO_ID_LETTER.sub(lambda c: f"_{ord(c[0]):x}_", plain)
 
@@ -36,7 +49,9 @@ def board_table(sheet: SheetInput, board: BoardPins, *, all_contacts: bool = Tru
     rows = []
     for pin in board.rows:
         anchor = _pin_anchor(pin.contact)
-        words = ROLE_WORDS[pin.pad.role] + (f", port {pin.pad.serial}" if pin.pad.serial is not None else "")
+        words = ROLE_WORDS[pin.pad.role] + (
+            f", port {pin.pad.serial}" if pin.pad.serial is not None else ""
+        )
         words += f", {pin.pad.rail}" if pin.pad.rail else ""
         if not pin.joins:
             if all_contacts:
@@ -95,7 +110,10 @@ def _motors(sheet: SheetInput, found: Pinout) -> Table | None:
         (Column("Lead"), Column("Goes to"), Column("Wire"), Column("Done", align="centre")),
         tuple(rows),
         stack=True,
-        note="Which of the three leads goes to which contact of a channel only sets the direction of rotation.",
+        note=(
+            "Which of the three leads goes to which contact of a channel only sets the direction of"
+            " rotation."
+        ),
     )
 
 
@@ -107,7 +125,10 @@ def serial_table(found: Pinout) -> Table | None:
                 Cell((Span(f"{s.board}, port {s.port}"),)),
                 Cell((Span(s.sends or "none"),)),
                 Cell((Span(s.listens or "none"),)),
-                Cell((Span(", ".join(s.serves) or "nothing wired"),), tone="" if s.serves else "quiet"),
+                Cell(
+                    (Span(", ".join(s.serves) or "nothing wired"),),
+                    tone="" if s.serves else "quiet",
+                ),
                 Cell((Span(s.set_to + (f" ({s.speaks})" if s.speaks else "")),)),
             )
         )
@@ -117,7 +138,13 @@ def serial_table(found: Pinout) -> Table | None:
         return None
     return Table(
         "Serial ports",
-        (Column("Port"), Column("Sends"), Column("Listens"), Column("Wired to"), Column("Set to serve")),
+        (
+            Column("Port"),
+            Column("Sends"),
+            Column("Listens"),
+            Column("Wired to"),
+            Column("Set to serve"),
+        ),
         rows,
         stack=True,
     )
@@ -141,7 +168,11 @@ def cut_table(found: Pinout) -> Table | None:
         ]
         rows.append(
             Row(
-                (Cell((Span("together"),)), Cell((Span(f"{rounded(1000 * cut.total, 0)} mm"),)), Cell()),
+                (
+                    Cell((Span("together"),)),
+                    Cell((Span(f"{rounded(1000 * cut.total, 0)} mm"),)),
+                    Cell(),
+                ),
                 kind="subtotal",
             )
         )
@@ -151,7 +182,10 @@ def cut_table(found: Pinout) -> Table | None:
         "Wires to cut",
         (Column("From and to"), Column("Length", align="right"), Column("Cut", align="centre")),
         tuple(rows),
-        note="Cut at the bench, not from this list alone: dry-fit first. A lead can be shortened, never lengthened.",
+        note=(
+            "Cut at the bench, not from this list alone: dry-fit first. A lead can be shortened,"
+            " never lengthened."
+        ),
     )
 
 
@@ -165,8 +199,9 @@ def wiring(sheet: SheetInput) -> Section:
         Paragraph(
             (
                 Span(
-                    "The tables name contacts by the edges of their own board: seen onto its top, its arrow up, however it "
-                    "is mounted. Sockets are seen into the mating face with the latch up."
+                    "The tables name contacts by the edges of their own board: seen onto its top,"
+                    " its arrow up, however it is mounted. Sockets are seen into the mating face"
+                    " with the latch up."
                 ),
             ),
             quiet=True,
@@ -180,7 +215,14 @@ def wiring(sheet: SheetInput) -> Section:
                 Section(
                     f"board-{board.board}".replace(".", "-"),
                     f"{part.name} ({board.board})",
-                    (drawn_beside(sheet.build, sheet.results.netlist, board.board, board_table(sheet, board)),),
+                    (
+                        drawn_beside(
+                            sheet.build,
+                            sheet.results.netlist,
+                            board.board,
+                            board_table(sheet, board),
+                        ),
+                    ),
                     3,
                 )
             )

@@ -1,4 +1,6 @@
-"""Pages over all builds: the front page, and the table that puts every build with every pack in one place."""
+"""Pages over all builds: the front page, and the table that puts every build with every pack in one
+place.
+"""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -50,15 +52,25 @@ _TABLE_COLUMNS = (
 )
 
 
-def number_cell(build: str, found: SummaryNumber | None, *, percent: bool = False, spread: bool = True) -> Cell:
-    """A summary's number, linked to its derivation on the build's own numbers page; words where it is not known."""
+def number_cell(
+    build: str, found: SummaryNumber | None, *, percent: bool = False, spread: bool = True
+) -> Cell:
+    """A summary's number, linked to its derivation on the build's own numbers page; words where it
+    is not known.
+    """
     if found is None or found.value is None:
         return Cell((Span("not known"),), tone="quiet")
-    unit, factor, places = ("%", 100.0, 0) if percent else SHOWN.get(found.unit, (found.unit, 1.0, 2))
+    unit, factor, places = (
+        ("%", 100.0, 0) if percent else SHOWN.get(found.unit, (found.unit, 1.0, 2))
+    )
     wide = found.spread * factor
     shown = f"± {rounded(wide, max(places, decimals_for(wide)))}" if spread and wide else ""
-    prefix = found.reads or ("at least" if found.lacks else "")  # a manifest of an older version has no such words
-    piece = Number(rounded(found.value * factor, places), unit, shown, found.anchor, prefix=prefix, build=build)
+    prefix = found.reads or (
+        "at least" if found.lacks else ""
+    )  # a manifest of an older version has no such words
+    piece = Number(
+        rounded(found.value * factor, places), unit, shown, found.anchor, prefix=prefix, build=build
+    )
     return Cell((piece,), sort=found.value)
 
 
@@ -79,13 +91,24 @@ def _best(summary: Summary, start: str, *, most: bool) -> Cell:
     if not known:
         return number_cell(summary.name, None)
     _, pack, found = max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0])
-    return replace(number_cell(summary.name, found, spread=False), note=f"with {flown_with(pack, summary.payload)}")
+    return replace(
+        number_cell(summary.name, found, spread=False),
+        note=f"with {flown_with(pack, summary.payload)}",
+    )
 
 
 def _title(summary: Summary, *, about: bool) -> Cell:
-    marks = [m for m, on in (("draft", summary.draft), ("kept from an earlier publish", summary.kept)) if on]
+    marks = [
+        m
+        for m, on in (("draft", summary.draft), ("kept from an earlier publish", summary.kept))
+        if on
+    ]
     note = "; ".join([summary.summary, *marks] if about and summary.summary else marks)
-    return Cell((Span(summary.title, f"{summary.name}/index.html", strong=True),), note, sort=summary.title.casefold())
+    return Cell(
+        (Span(summary.title, f"{summary.name}/index.html", strong=True),),
+        note,
+        sort=summary.title.casefold(),
+    )
 
 
 def _front_row(summary: Summary) -> Row:
@@ -125,20 +148,41 @@ def _in_order(summaries: Sequence[Summary]) -> list[Summary]:
 def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
     """The front page: what this place is, and every build with the figures that one asks for first."""
     builds = _in_order(summaries)
-    note = "Each figure names the battery and payload with which it is true; lightest and longest may be on two "
+    note = (
+        "Each figure names the battery and payload with which it is true; lightest and longest may"
+        " be on two "
+    )
     note += "batteries. Dry is without battery and payload. "
-    note += "Flights are computed alike: in the builder's own style by the log, or a usual one without it. "
+    note += (
+        "Flights are computed alike: in the builder's own style by the log, or a usual one without"
+        " it. "
+    )
     note += "Side by side has every pack; each number opens its derivation."
     blocks: list[Block] = [
-        Table("All builds", _FRONT_COLUMNS, tuple(map(_front_row, builds)), "all", stack=True, note=note, sortable=True)
+        Table(
+            "All builds",
+            _FRONT_COLUMNS,
+            tuple(map(_front_row, builds)),
+            "all",
+            stack=True,
+            note=note,
+            sortable=True,
+        )
     ]
     if not builds:
         blocks = [Paragraph((Span("No build is published yet."),), lead=True)]
     sections = [Section("builds", "Builds", tuple(blocks))]
-    news = sorted(((day, s, text) for s in builds for day, text in s.changes), key=lambda c: (c[0], c[1].name))[::-1]
+    news = sorted(
+        ((day, s, text) for s in builds for day, text in s.changes), key=lambda c: (c[0], c[1].name)
+    )[::-1]
     if news:
         items = tuple(
-            (Span(f"{day}  "), Span(s.title, f"{s.name}/index.html#changes"), Span(": "), Markdown(text))
+            (
+                Span(f"{day}  "),
+                Span(s.title, f"{s.name}/index.html#changes"),
+                Span(": "),
+                Markdown(text),
+            )
             for day, s, text in news[:6]
         )
         sections.append(Section("news", "What changed lately", (Bullets(items),)))
@@ -152,34 +196,56 @@ def all_builds_page(
     site: SitePages,
     limits: Sequence[tuple[str, float]] = (),
 ) -> Page:
-    """Every build with every pack as one table, and the ways to each pair that is laid side by side.
+    """Every build with every pack as one table, and the ways to each pair that is laid side by
+    side.
 
     `limits` are (name, kg) of the limits on all-up weight.
     """
     builds = _in_order(summaries)
     titles = {s.name: s.title for s in builds}
-    rows = tuple(_pack_row(s, pack) for s in builds for pack in (s.packs or ("",)))
+    rows = tuple(_pack_row(s, pack) for s in builds for pack in s.packs or ("",))
     note = (
-        "A spread (±) is one standard deviation. Whether two builds differ by more than it stands on their own page. "
+        "A spread (±) is one standard deviation. Whether two builds differ by more than it stands"
+        " on their own page. "
     )
-    note += "Flying weight (all-up) holds battery and payload, as limits take it; dry is without both."
-    table = Table("Every build with every pack", _TABLE_COLUMNS, rows, "all", stack=True, note=note, sortable=True)
+    note += (
+        "Flying weight (all-up) holds battery and payload, as limits take it; dry is without both."
+    )
+    table = Table(
+        "Every build with every pack",
+        _TABLE_COLUMNS,
+        rows,
+        "all",
+        stack=True,
+        note=note,
+        sortable=True,
+    )
     sections = [Section("table", "All builds in one table", (table,))]
     drawing = scatter(builds, limits, "../")
     if drawing is not None:
         words = (
-            "Each point is a build with one of its packs and leads to its sheet; the upright stroke is one standard "
+            "Each point is a build with one of its packs and leads to its sheet; the upright stroke"
+            " is one standard "
         )
-        words += "deviation of the time, the broken lines are limits of weight. The table says the same in figures."
+        words += (
+            "deviation of the time, the broken lines are limits of weight. The table says the same"
+            " in figures."
+        )
         sections.append(
-            Section("weight-and-time", "Weight against time in the air", (Illustration(drawing, words, wide=True),))
+            Section(
+                "weight-and-time",
+                "Weight against time in the air",
+                (Illustration(drawing, words, wide=True),),
+            )
         )
     items = tuple(
         (Span(f"{titles[a]} and {titles[b]}", f"compare/{a}/{b}/index.html"),)
         for a, b in pairs
         if a in titles and b in titles
     )
-    anywhere = Paragraph((Span("Any two builds", "compare/any/index.html"), Span(" can be laid side by side.")))
+    anywhere = Paragraph(
+        (Span("Any two builds", "compare/any/index.html"), Span(" can be laid side by side."))
+    )
     if builds:
         pairs_listed: tuple[Block, ...] = (Bullets(items),) if items else ()
         sections.append(Section("pairs", "Two side by side", (*pairs_listed, anywhere)))

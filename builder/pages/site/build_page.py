@@ -40,7 +40,13 @@ SECTIONS: tuple[Callable[[SheetInput], Section], ...] = (
     not_judged,
     how_made,
 )
-WORK: tuple[Callable[[SheetInput], Section], ...] = (lay_out, order_of_work, first_power_up, setup, upkeep)
+WORK: tuple[Callable[[SheetInput], Section], ...] = (
+    lay_out,
+    order_of_work,
+    first_power_up,
+    setup,
+    upkeep,
+)
 
 
 def _supplies(build: Build) -> tuple[str, ...]:
@@ -68,18 +74,23 @@ def build_page(sheet: SheetInput) -> Page:
         Span("Parts as CSV", f"{build.name}/parts.csv"),
         Span("Data as JSON", f"{build.name}/sheet.json"),
     )
-    return page_of_build(sheet, "sheet", "index.html", build.title, build.source.summary, sections, links=links)
+    return page_of_build(
+        sheet, "sheet", "index.html", build.title, build.source.summary, sections, links=links
+    )
 
 
 def work_page(sheet: SheetInput) -> Page:
-    """The page that lies open at the bench: what to lay out, order of work, first power-up, setup, upkeep."""
+    """The page that lies open at the bench: what to lay out, order of work, first power-up, setup,
+    upkeep.
+    """
     build = sheet.build
     return page_of_build(
         sheet,
         "sheet",
         WORK_FILE,
         f"{build.title}: order of work",
-        "Every step with its reason, the first power-up in gates, setup and upkeep. Ticks stay on this device.",
+        "Every step with its reason, the first power-up in gates, setup and upkeep. Ticks stay on"
+        " this device.",
         tuple(s for s in (make(sheet) for make in WORK) if s.blocks),
         links=(_paper(build),),
         data={"tools": _tools(build), "supplies": _supplies(build)},

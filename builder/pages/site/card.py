@@ -1,4 +1,6 @@
-"""The card that stands for a sheet where somebody shares its address: its name, its figures at a glance, its weights."""
+"""The card that stands for a sheet where somebody shares its address: its name, its figures at a
+glance, its weights.
+"""
 
 from dataclasses import dataclass
 
@@ -33,11 +35,17 @@ def card_address(build: str) -> str:
 def card(sheet: SheetInput, site: SitePages) -> Card:
     """The card of a build."""
     build = sheet.build
-    found = next((b for b in at_a_glance(sheet).blocks if isinstance(b, Facts) and b.large), Facts(()))
+    found = next(
+        (b for b in at_a_glance(sheet).blocks if isinstance(b, Facts) and b.large), Facts(())
+    )
     drawn = weight_bar(f"{build.name}-card", sheet.results.mass)
     bar = None
-    if drawn is not None:  # the bar alone, with its words below: they are read at the size of a thumbnail
+    if (
+        drawn is not None
+    ):  # the bar alone, with its words below: they are read at the size of a thumbnail
         pieces = tuple(i for i in drawn.items if isinstance(i, Rectangle))
-        bar = Illustration(Drawing(drawn.name, drawn.width, pieces[0].height, pieces, drawn.alt), drawn.alt)
+        bar = Illustration(
+            Drawing(drawn.name, drawn.width, pieces[0].height, pieces, drawn.alt), drawn.alt
+        )
     facts = Facts(found.items[:MOST], large=True)
     return Card(build.name, build.title, build.source.summary, site.title, facts, bar, sheet.draft)

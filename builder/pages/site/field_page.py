@@ -5,13 +5,28 @@ from collections.abc import Iterator
 from builder.model.kinds import KINDS
 from builder.model.site import Site
 from builder.model.source.build_source import BuildSource
-from builder.model.source.describe import Choice, Either, Group, Key, ListOf, MapOf, OneText, Value, group
+from builder.model.source.describe import (
+    Choice,
+    Either,
+    Group,
+    Key,
+    ListOf,
+    MapOf,
+    OneText,
+    Value,
+    group,
+)
 from builder.pages.blocks import Cell, Column, Page, Paragraph, Row, Section, Span, Table
 
 _COLUMNS = (Column("Key"), Column("What it says"), Column("Written as"))
 _FILES = (
     ("site", "site.yaml", "Who publishes, and the settings that every build is judged by.", Site),
-    ("build", "build.yaml", "One aircraft. A variant names its base and says only what differs.", BuildSource),
+    (
+        "build",
+        "build.yaml",
+        "One aircraft. A variant names its base and says only what differs.",
+        BuildSource,
+    ),
 )
 
 
@@ -37,7 +52,9 @@ def _written(value: Value) -> tuple[Span, ...]:
         return _one(value)
     if isinstance(value, Choice):
         words = [Span(w, code=True) for w in value.words]
-        return tuple(piece for i, w in enumerate(words) for piece in ((Span(", "), w) if i else (w,)))
+        return tuple(
+            piece for i, w in enumerate(words) for piece in ((Span(", "), w) if i else (w,))
+        )
     if isinstance(value, ListOf):
         return (Span("one, or a list: " if value.or_one else "a list: "), *_written(value.item))
     if isinstance(value, MapOf):
@@ -90,10 +107,13 @@ def _kinds(shown: set[str]) -> Section:
     common = group(KINDS["other"])
     shared = {k.name for k in common.keys}
     words = (
-        "Parts by name, each described once. All keys but kind and name may be left out; a rule that lacks one says so."
+        "Parts by name, each described once. All keys but kind and name may be left out; a rule"
+        " that lacks one says so."
     )
     inside: list[Section] = [
-        Section(_anchor("Part"), "Every part", (_table(common, common.keys, "Keys of every part"),), 3)
+        Section(
+            _anchor("Part"), "Every part", (_table(common, common.keys, "Keys of every part"),), 3
+        )
     ]
     shown.add(common.name)
     kinds = [(kind, group(cls)) for kind, cls in KINDS.items() if kind != "other"]
@@ -101,7 +121,9 @@ def _kinds(shown: set[str]) -> Section:
         own = tuple(k for k in found.keys if k.name not in shared)
         shown.add(found.name)
         body = (_table(found, own, f"Keys of {kind}"),) if own else ()
-        inside.append(Section(_anchor(found.name), kind, (Paragraph((Span(found.about),)), *body), 3))
+        inside.append(
+            Section(_anchor(found.name), kind, (Paragraph((Span(found.about),)), *body), 3)
+        )
     for _, found in [("other", common), *kinds]:
         inside += _sections(found, shown)
     return Section("file-shelf", "shelf/*.yaml", (Paragraph((Span(words),)), *inside))
@@ -118,12 +140,17 @@ def field_page() -> Page:
             files.append(_kinds(shown))
     schemas = [Span("The same as JSON Schema, for editors: ")]
     for name in ("build", "shelf", "site", "sheet"):
-        schemas += [Span(f"{name}.json", f"schema/{name}.json"), Span(", " if name != "sheet" else ".")]
+        schemas += [
+            Span(f"{name}.json", f"schema/{name}.json"),
+            Span(", " if name != "sheet" else "."),
+        ]
     about = Section("about", "How values are written", (_HOW, Paragraph(tuple(schemas))))
     count = sum(len(_rows(s)) for s in files)
     summary = f"The {count} keys that build files, shelf files and site settings may hold."
     crumbs = (Span("All builds", "index.html"),)
-    return Page("fields/index.html", "fields", "Fields", summary, (about, *files), breadcrumbs=crumbs)
+    return Page(
+        "fields/index.html", "fields", "Fields", summary, (about, *files), breadcrumbs=crumbs
+    )
 
 
 def _rows(section: Section) -> list[Row]:
@@ -143,7 +170,8 @@ _HOW = Paragraph(
         Span(". A mass or resistance may say its basis: "),
         Span("{maker: 16.0 g, measured: 16.4 g}", code=True),
         Span(
-            "; what was measured wins, and both are shown. What lies outside what is taken is a mistake at its place."
+            "; what was measured wins, and both are shown. What lies outside what is taken is a"
+            " mistake at its place."
         ),
     ),
     lead=True,

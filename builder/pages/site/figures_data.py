@@ -1,7 +1,9 @@
-"""What sheet.json carries: leaves, and figures with inputs and local partials, so that anyone can rebuild all slopes.
+"""What sheet.json carries: leaves, and figures with inputs and local partials, so that anyone can
+rebuild all slopes.
 
-The slope of a figure by a leaf is the sum, over all ways from it to the leaf, of the product of the partials on the
-way; its spread is the square root of the sum of (slope times the leaf's spread) squared. All values are in SI.
+The slope of a figure by a leaf is the sum, over all ways from it to the leaf, of the product of the
+partials on the way; its spread is the square root of the sum of (slope times the leaf's spread)
+squared. All values are in SI.
 """
 
 from collections.abc import Iterable
@@ -41,7 +43,9 @@ def _made(figure: Figure) -> dict[str, object]:
 
 
 def known_headline(sheet: SheetInput) -> dict[str, Figure]:
-    """The figures that comparisons use, by the name under which all builds have them; those that are known."""
+    """The figures that comparisons use, by the name under which all builds have them; those that
+    are known.
+    """
     return {name: figure for name, figure in headline(sheet).items() if isinstance(figure, Figure)}
 
 
@@ -57,7 +61,13 @@ def figures_data(sheet: SheetInput, figures: Iterable[Figure]) -> dict[str, obje
         "figures": {f.key: _made(f) for f in given if f.formula is not None},
         "unknown": {u.key: {"label": u.label, "missing": list(u.missing)} for u in unknown},
         "headline": {
-            name: {"key": f.key, "value": f.value, "unit": f.unit, "lacks": list(f.lacks), "errors": errors_of(f)}
+            name: {
+                "key": f.key,
+                "value": f.value,
+                "unit": f.unit,
+                "lacks": list(f.lacks),
+                "errors": errors_of(f),
+            }
             for name, f in known_headline(sheet).items()
         },
         "money": {
@@ -69,7 +79,13 @@ def figures_data(sheet: SheetInput, figures: Iterable[Figure]) -> dict[str, obje
         },
         "compare": compare_data(sheet),
         "parts": [
-            {"key": f.key, "shelf": f.shelf, "name": f.part.name, "count": f.count, "spares": f.use.spares}
+            {
+                "key": f.key,
+                "shelf": f.shelf,
+                "name": f.part.name,
+                "count": f.count,
+                "spares": f.use.spares,
+            }
             for f in sheet.build.parts.values()
         ],
     }

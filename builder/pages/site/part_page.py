@@ -1,4 +1,6 @@
-"""A part of the shelf: what it is, its pads, what it weighs over all builds, who uses it, and what it was swapped for."""
+"""A part of the shelf: what it is, its pads, what it weighs over all builds, who uses it, and what
+it was swapped for.
+"""
 
 from collections.abc import Mapping, Sequence
 
@@ -21,7 +23,11 @@ def _about(part: Part) -> Facts:
     if part.maker:
         facts.append(("Maker", cell(part.maker)))
     if part.mass is not None:
-        together = f"{part.mass.weighed_together} on the scale at once" if part.mass.weighed_together else ""
+        together = (
+            f"{part.mass.weighed_together} on the scale at once"
+            if part.mass.weighed_together
+            else ""
+        )
         for basis, q in part.mass.all():
             note = together if basis == "measured" else ""
             facts.append((f"Weight, {basis}", cell(f"{rounded(_GRAMS * q.value, 2)} g", note=note)))
@@ -49,7 +55,11 @@ def _pad_words(pad: Pad) -> str:
 
 def _contacts(part: Part) -> Table:
     said = {name: _pad_words(p) for name, p in part.pads.items()}
-    heads = (Column("Contact"), Column("What it is"), *((Column("Besides"),) if any(said.values()) else ()))
+    heads = (
+        Column("Contact"),
+        Column("What it is"),
+        *((Column("Besides"),) if any(said.values()) else ()),
+    )
     rows = tuple(
         Row((Cell((Span(n, code=True),)), cell(ROLE_WORDS[p.role]), cell(said[n]))[: len(heads)])
         for n, p in part.pads.items()
@@ -69,7 +79,9 @@ def _weighed(shelf: str, users: Sequence[Summary]) -> tuple[Block, ...]:
                 every += readings
     if not rows:
         return ()
-    rows.append(Row((cell("All together"), cell(""), cell(f"{len(every)} pieces"), *_mean(every)), "total"))
+    rows.append(
+        Row((cell("All together"), cell(""), cell(f"{len(every)} pieces"), *_mean(every)), "total")
+    )
     heads = (
         Column("Build"),
         Column("As"),
@@ -97,8 +109,20 @@ def _users(entry: ShelfEntry, users: Sequence[Summary]) -> Table:
     rows = []
     for s in users:
         places = [k if n == 1 else f"{n} x {k}" for k, shelf, n in s.parts if shelf == entry.name]
-        places += [f"pack {k}" for k, shelf in zip(s.packs, s.packs_used, strict=False) if shelf == entry.name]
-        rows.append(Row((Cell((Span(s.title, f"{s.name}/index.html"),)), cell(", ".join(places)), cell(s.status))))
+        places += [
+            f"pack {k}"
+            for k, shelf in zip(s.packs, s.packs_used, strict=False)
+            if shelf == entry.name
+        ]
+        rows.append(
+            Row(
+                (
+                    Cell((Span(s.title, f"{s.name}/index.html"),)),
+                    cell(", ".join(places)),
+                    cell(s.status),
+                )
+            )
+        )
     return Table("Builds", (Column("Build"), Column("As"), Column("Status")), tuple(rows))
 
 
@@ -109,7 +133,10 @@ def _swaps(history: Sequence[Swapping], names: Mapping[str, str], shown: frozens
         other = Cell((Span(names.get(h.other, h.other), link),)) if h.other else cell("its like")
         rows.append(Row((other, Cell((Span(h.title, f"{h.build}/index.html"),)), cell(h.how))))
     heads = (Column("Other part"), Column("On"), Column("How"))
-    note = "An alternative is named here, not judged: the build's sheet says what the swap changes, and which faults it brings."
+    note = (
+        "An alternative is named here, not judged: the build's sheet says what the swap changes,"
+        " and which faults it brings."
+    )
     return Table("Swapped for", heads, tuple(rows), stack=True, note=note)
 
 
@@ -120,7 +147,9 @@ def part_page(
     names: Mapping[str, str] | None = None,
     shown: frozenset[str] = frozenset(),
 ) -> Page:
-    """The page of a part that at least one build uses. `names` of other parts by shelf name; `shown` have a page."""
+    """The page of a part that at least one build uses. `names` of other parts by shelf name;
+    `shown` have a page.
+    """
     part = entry.part
     sections = [Section("about", "What it is", (_about(part),))]
     if part.pads:
@@ -130,7 +159,9 @@ def part_page(
         sections.append(Section("weighed", "What it weighed", weighed))
     sections.append(Section("builds", "Builds that use it", (_users(entry, users),)))
     if history:
-        sections.append(Section("swapped", "What it was swapped for", (_swaps(history, names or {}, shown),)))
+        sections.append(
+            Section("swapped", "What it was swapped for", (_swaps(history, names or {}, shown),))
+        )
     return Page(
         f"parts/{entry.name}/index.html",
         "part",

@@ -10,7 +10,9 @@ from builder.model.build import Build
 
 @dataclass(frozen=True, slots=True, order=True)
 class PictureFile:
-    """A picture by the build's folder that holds it (a base's, if it was inherited) and its name there."""
+    """A picture by the build's folder that holds it (a base's, if it was inherited) and its name
+    there.
+    """
 
     folder: str
     name: str
@@ -28,14 +30,26 @@ class PictureFile:
 
 
 def picture_files(build: Build) -> tuple[PictureFile, ...]:
-    """Every picture once, in order. A page shows it at `<build>/<name>` whoever's folder holds the file."""
+    """Every picture once, in order. A page shows it at `<build>/<name>` whoever's folder holds the
+    file.
+    """
     source = build.source
     found = [(source.hero.file, build.where("hero", "file"))] if source.hero is not None else []
-    found += [(photo.file, build.where("photos", i, "file")) for i, photo in enumerate(source.photos)]
-    found += [(step.photo, build.where("steps", i, "photo")) for i, step in enumerate(source.steps) if step.photo]
-    return tuple(sorted({PictureFile(where.file.split("/")[0], name, where) for name, where in found}))
+    found += [
+        (photo.file, build.where("photos", i, "file")) for i, photo in enumerate(source.photos)
+    ]
+    found += [
+        (step.photo, build.where("steps", i, "photo"))
+        for i, step in enumerate(source.steps)
+        if step.photo
+    ]
+    return tuple(
+        sorted({PictureFile(where.file.split("/")[0], name, where) for name, where in found})
+    )
 
 
 def step_pictures(build: Build) -> tuple[str, ...]:
     """Addresses of the pictures beside steps, each once: those that are printed too."""
-    return tuple(dict.fromkeys(f"{build.name}/{step.photo}" for step in build.source.steps if step.photo))
+    return tuple(
+        dict.fromkeys(f"{build.name}/{step.photo}" for step in build.source.steps if step.photo)
+    )

@@ -1,7 +1,20 @@
-"""Pages that depend on no build: what each rule looks for, and the page for an address that does not exist."""
+"""Pages that depend on no build: what each rule looks for, and the page for an address that does
+not exist.
+"""
 
 from builder.load.limits import limit_words
-from builder.pages.blocks import Block, Cell, Column, Facts, Page, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import (
+    Block,
+    Cell,
+    Column,
+    Facts,
+    Page,
+    Paragraph,
+    Row,
+    Section,
+    Span,
+    Table,
+)
 from builder.pages.numbers import cell
 from builder.pages.rule_address import rule_anchor
 from builder.rules.find_rules import FAMILIES, all_rules
@@ -24,7 +37,12 @@ MISSING_PAGE = "404.html"
 
 
 def _facts(text: RuleText) -> Block:
-    rows = [("Checks", text.checks), ("Why", text.why), ("Example", text.example), ("Mend", text.mend)]
+    rows = [
+        ("Checks", text.checks),
+        ("Why", text.why),
+        ("Example", text.example),
+        ("Mend", text.mend),
+    ]
     return Facts(tuple((name, cell(words)) for name, words in [*rows, ("Source", text.source)]))
 
 
@@ -36,11 +54,12 @@ def _rule(rule: Rule) -> Section:
 
 def _limits() -> Section:
     words = (
-        "So much may a workspace hold and ask for. The publisher changes a limit in site.yaml, as in "
-        "'at_most: {wires: 600}'; a build cannot."
+        "So much may a workspace hold and ask for. The publisher changes a limit in site.yaml, as"
+        " in 'at_most: {wires: 600}'; a build cannot."
     )
     rows = tuple(
-        Row((Cell((Span(name, code=True),)), cell(str(most)), cell(what))) for name, most, what in limit_words()
+        Row((Cell((Span(name, code=True),)), cell(str(most)), cell(what)))
+        for name, most, what in limit_words()
     )
     columns = (Column("Key of at_most"), Column("At most", align="right"), Column("What"))
     table = Table("Limits", columns, rows, "limits-table")
@@ -53,9 +72,9 @@ def rules_page() -> Page:
     intro = Paragraph(
         (
             Span(
-                "Each rule finds, passes, or says what it could not judge and which fact it lacks. "
-                "A fault keeps a sheet from "
-                "being published unless the builder accepts it with a reason; a remark is worth knowing."
+                "Each rule finds, passes, or says what it could not judge and which fact it lacks."
+                " A fault keeps a sheet from being published unless the builder accepts it with a"
+                " reason; a remark is worth knowing."
             ),
         ),
         lead=True,
@@ -86,7 +105,12 @@ def rules_page() -> Page:
     sections.append(_limits())
     summary = f"What the {len(rules)} rules look for, why it matters and how to mend it."
     return Page(
-        "rules/index.html", "rules", "Rules", summary, tuple(sections), breadcrumbs=(Span("All builds", "index.html"),)
+        "rules/index.html",
+        "rules",
+        "Rules",
+        summary,
+        tuple(sections),
+        breadcrumbs=(Span("All builds", "index.html"),),
     )
 
 
@@ -101,5 +125,9 @@ def missing_page() -> Page:
         lead=True,
     )
     return Page(
-        MISSING_PAGE, "missing", "Not here", "This address does not exist.", (Section("lost", "Not here", (words,)),)
+        MISSING_PAGE,
+        "missing",
+        "Not here",
+        "This address does not exist.",
+        (Section("lost", "Not here", (words,)),),
     )

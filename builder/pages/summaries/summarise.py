@@ -48,7 +48,9 @@ def summarise(sheet: SheetInput) -> Summary:
             for f in build.parts.values()
             if f.use.each_weighed
         ),
-        alternatives=tuple((key, build.parts[key].shelf, other) for key, other in named_alternatives(build)),
+        alternatives=tuple(
+            (key, build.parts[key].shelf, other) for key, other in named_alternatives(build)
+        ),
         replaced=tuple(
             (i.date.isoformat(), build.parts[key].shelf, i.what)
             for i in source.incidents

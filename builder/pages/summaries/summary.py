@@ -1,4 +1,6 @@
-"""What other pages need to know of a build: small, plain, kept in the manifest so that no build is read twice."""
+"""What other pages need to know of a build: small, plain, kept in the manifest so that no build is
+read twice.
+"""
 
 from dataclasses import asdict
 from typing import Any
@@ -27,18 +29,26 @@ class SummaryNumber:
         """The summary of a figure."""
         if isinstance(figure, Unknown):
             return cls(None, 0.0, "", anchor="")
-        return cls(figure.value, figure.spread, figure.unit, bool(figure.lacks), figure.anchor, reading_of(figure))
+        return cls(
+            figure.value,
+            figure.spread,
+            figure.unit,
+            bool(figure.lacks),
+            figure.anchor,
+            reading_of(figure),
+        )
 
 
 @value_class(frozen=True, slots=True)
 class Summary:
     """One build in the table of all builds, in feeds and on part pages.
 
-    `numbers` holds, where they are known: dry, all-up (per pack as `all-up/<pack>`), endurance/<pack>, price,
-    rotors, wheelbase, disc. `changes` are (date, text) pairs; `parts` are (key, shelf name, count).
-    `weighed` are (key, shelf name, readings of single pieces in kg), `alternatives` (key, shelf name, what may stand in
-    its place), `replaced` (date, shelf name, what broke), `price_at_least` whether a part has no
-    price, `payload` the parts that it carries, which all-up holds. A manifest of an older version may lack these.
+    `numbers` holds, where they are known: dry, all-up (per pack as `all-up/<pack>`),
+    endurance/<pack>, price, rotors, wheelbase, disc. `changes` are (date, text) pairs; `parts` are
+    (key, shelf name, count). `weighed` are (key, shelf name, readings of single pieces in kg),
+    `alternatives` (key, shelf name, what may stand in its place), `replaced` (date, shelf name,
+    what broke), `price_at_least` whether a part has no price, `payload` the parts that it carries,
+    which all-up holds. A manifest of an older version may lack these.
     """
 
     name: str
@@ -79,7 +89,16 @@ class Summary:
         """The summary that `as_plain` wrote."""
         fields = dict(plain)
         fields["numbers"] = {k: SummaryNumber(**v) for k, v in plain["numbers"].items()}
-        for key in ("packs", "packs_used", "parts", "changes", "weighed", "alternatives", "replaced", "payload"):
+        for key in (
+            "packs",
+            "packs_used",
+            "parts",
+            "changes",
+            "weighed",
+            "alternatives",
+            "replaced",
+            "payload",
+        ):
             fields[key] = _tuples(plain.get(key, ()))
         return cls(**fields)
 

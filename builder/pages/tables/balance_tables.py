@@ -1,4 +1,6 @@
-"""Balance as tables: where it balances with each pack, where the pack would trim it, and what each motor carries."""
+"""Balance as tables: where it balances with each pack, where the pack would trim it, and what each
+motor carries.
+"""
 
 from builder.compute.figures.figure import Figure
 from builder.compute.weight.balance import Balance
@@ -26,16 +28,23 @@ def _offsets(found: Balance) -> Table:
         )
         for p in found.packs
     )
-    note = "Forward and left are positive, from the middle of the frame; a minus is rearward or right."
+    note = (
+        "Forward and left are positive, from the middle of the frame; a minus is rearward or right."
+    )
     return Table("Centre of mass", columns, rows, anchor="balance-table", note=note)
 
 
 def _shares(found: Balance) -> Table | None:
-    motors = list(dict.fromkeys(k for p in found.packs for k, s in p.shares.items() if isinstance(s, Figure)))
+    motors = list(
+        dict.fromkeys(k for p in found.packs for k, s in p.shares.items() if isinstance(s, Figure))
+    )
     if not motors:
         return None
     columns = (Column("Flown with"), *(Column(f"Motor {k}", align="right") for k in motors))
-    rows = tuple(Row((Cell((Span(p.pack),)), *(Cell((percent(p.shares[k], 1),)) for k in motors))) for p in found.packs)
+    rows = tuple(
+        Row((Cell((Span(p.pack),)), *(Cell((percent(p.shares[k], 1),)) for k in motors)))
+        for p in found.packs
+    )
     return Table("Share of the weight at hover", columns, rows, anchor="hover-shares")
 
 

@@ -27,11 +27,15 @@ def held_words(margin: Margin) -> str:
 def over_number(margin: Margin) -> Number:
     """By how much it is over, without a sign."""
     shown = number(margin.left, decimals=1)
-    return replace(shown, value=shown.value.removeprefix(MINUS), prefix=_TURNED.get(shown.prefix, shown.prefix))
+    return replace(
+        shown, value=shown.value.removeprefix(MINUS), prefix=_TURNED.get(shown.prefix, shown.prefix)
+    )
 
 
 def margin_cell(margin: Margin) -> Cell:
-    """Grams below or over a limit with what is on the aircraft; 'not known' where a missing weight could decide it."""
+    """Grams below or over a limit with what is on the aircraft; 'not known' where a missing weight
+    could decide it.
+    """
     held = held_words(margin)
     if margin.within is None:
         weight = number(margin.mass)

@@ -1,4 +1,6 @@
-"""Size of the pack: the curve of time over capacity, and the packs on it with their weights and limits."""
+"""Size of the pack: the curve of time over capacity, and the packs on it with their weights and
+limits.
+"""
 
 from builder.compute.compare.pack_sizes import PackSize
 from builder.compute.figures.figure import Figure
@@ -20,7 +22,11 @@ def _limits(sheet: SheetInput, size: PackSize) -> Cell:
     for limit in sheet.build.site.limits:
         if limit.applies_to == "all-up":
             keeps = keeps_limit(size.mass, limit)
-            said = {True: f"within {limit.name}", False: f"over {limit.name}", None: f"{limit.name} not known"}
+            said = {
+                True: f"within {limit.name}",
+                False: f"over {limit.name}",
+                None: f"{limit.name} not known",
+            }
             words.append(said[keeps])
             over = over or keeps is not True
     return Cell((Span("; ".join(words) or "none set"),), tone="bad" if over else "")
@@ -56,14 +62,17 @@ def size_blocks(sheet: SheetInput) -> tuple[Block | Section, ...]:
     )
     rows = tuple(_row(sheet, i, s, s.shelf in used) for i, s in enumerate(found.sizes, 1))
     note = (
-        f"Packs of {found.series} cells, of the shelf's the {MOST_LIKE} nearest in size at most; that one of these fits and "
-        "plugs in is not looked at here. The curve takes weight as a straight line through these packs, and resistance as "
-        "falling with capacity."
+        f"Packs of {found.series} cells, of the shelf's the {MOST_LIKE} nearest in size at most;"
+        " that one of these fits and plugs in is not looked at here. The curve takes weight as a"
+        " straight line through these packs, and resistance as falling with capacity."
     )
     table = Table("Packs by size", heads, rows, anchor="packs-by-size", stack=True, note=note)
     drawn = pack_curve(sheet.build.name, found)
     blocks: tuple[Block, ...] = (table,)
     if drawn is not None:
-        caption = "Time in the air over size of pack; full dots are this build's packs, rings those of the shelf."
+        caption = (
+            "Time in the air over size of pack; full dots are this build's packs, rings those of"
+            " the shelf."
+        )
         blocks = (Illustration(drawn, caption, "pack-sizes-curve", plot=True), table)
     return (Section("pack-sizes", "A larger or a smaller pack", blocks, level=3),)

@@ -1,4 +1,6 @@
-"""The screw list by place: what each passes through, how far it grips, what room is left behind its end."""
+"""The screw list by place: what each passes through, how far it grips, what room is left behind its
+end.
+"""
 
 from builder.compute.figures.figure import Figure
 from builder.compute.geometry.screws import ScrewRow
@@ -28,13 +30,19 @@ def _row(row: ScrewRow) -> Row:
     grip = Cell((number(row.grip),))
     if isinstance(row.grip_diameters, Figure):
         grip = Cell((number(row.grip),), note=f"{rounded(row.grip_diameters.value, 2)} diameters")
-    size = f"{row.thread} x {1000 * row.length.value:g}" if isinstance(row.length, Figure) else row.thread
+    size = (
+        f"{row.thread} x {1000 * row.length.value:g}"
+        if isinstance(row.length, Figure)
+        else row.thread
+    )
     return Row(
         (
             Cell((Span(row.place),), note=f"{row.count} of them"),
             Cell((Span(size),), note=f"{row.head} head" if row.head and row.head != "none" else ""),
             _stack_up(row),
-            Cell((Span(row.into or "not said"),), note=row.behind and f"behind its end: {row.behind}"),
+            Cell(
+                (Span(row.into or "not said"),), note=row.behind and f"behind its end: {row.behind}"
+            ),
             grip,
             Cell((number(row.room),)),
             Cell((Span("thread lock" if row.lock else "none"),), note=row.note),
@@ -48,5 +56,8 @@ def screw_table(sheet: SheetInput) -> Table | None:
     rows = tuple(_row(r) for r in sheet.results.screws)
     if not rows:
         return None
-    note = "Grip below 0.6 diameters strips; keep 0.3 mm clear of a winding. Try one screw by hand before the rest."
+    note = (
+        "Grip below 0.6 diameters strips; keep 0.3 mm clear of a winding. Try one screw by hand"
+        " before the rest."
+    )
     return Table("Screws by place", _COLUMNS, rows, anchor="screws", stack=True, note=note)

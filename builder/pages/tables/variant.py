@@ -8,8 +8,27 @@ from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Section, Spa
 
 MOST = 20
 # What belongs to the one aircraft differs always and says nothing about how it is built.
-_OWN_PAPERS = ("title", "summary", "revised", "status", "based_on", "hero", "photos", "chapters", "accept")
-_OWN_LOGS = ("weighed", "flights", "changes", "incidents", "maintenance", "as_built", "author", "invented")
+_OWN_PAPERS = (
+    "title",
+    "summary",
+    "revised",
+    "status",
+    "based_on",
+    "hero",
+    "photos",
+    "chapters",
+    "accept",
+)
+_OWN_LOGS = (
+    "weighed",
+    "flights",
+    "changes",
+    "incidents",
+    "maintenance",
+    "as_built",
+    "author",
+    "invented",
+)
 
 
 def _value(tree: Any, path: tuple[str | int, ...]) -> Any:
@@ -37,11 +56,14 @@ def differences(build: Build) -> tuple[tuple[str, str], ...]:
         if where.file != mine or path[0] in _OWN_PAPERS or path[0] in _OWN_LOGS:
             continue
         inner = any(
-            path[:n] in build.origins.moved and build.origins.moved[path[:n]].file == mine for n in range(1, len(path))
+            path[:n] in build.origins.moved and build.origins.moved[path[:n]].file == mine
+            for n in range(1, len(path))
         )
         value = _value(build.tree, path)
         if not inner and value is not None:
-            out.append((", ".join(str(s + 1) if isinstance(s, int) else s for s in path), _said(value)))
+            out.append(
+                (", ".join(str(s + 1) if isinstance(s, int) else s for s in path), _said(value))
+            )
     return tuple(out)
 
 
@@ -54,7 +76,9 @@ def variant_section(build: Build) -> Section | None:
         Span("A variant of "),
         Span(base, f"{base}/index.html"),
         *(Span(f", which is based on {b}") for b in build.chain[2:]),
-        Span(". Only what stands below differs; what was weighed or flown on the base stays there. "),
+        Span(
+            ". Only what stands below differs; what was weighed or flown on the base stays there. "
+        ),
         Span("Side by side", f"compare/{base}/{build.name}/index.html"),
         Span("."),
     ]

@@ -25,7 +25,9 @@ def _lighter(difference: Difference) -> str:
 
 
 def _mostly(difference: Difference, grams: float) -> str:
-    """The place that did most of it; only a place that changed the same way can be a part of the change."""
+    """The place that did most of it; only a place that changed the same way can be a part of the
+    change.
+    """
     found = [
         (1000 * p.grams.value, p)
         for p in difference.parts
@@ -42,7 +44,9 @@ def _mostly(difference: Difference, grams: float) -> str:
 
 
 def _each(grams: float, part: PartChange) -> str:
-    """What each of several pieces adds, to as many digits as it takes for the product to come out as shown."""
+    """What each of several pieces adds, to as many digits as it takes for the product to come out
+    as shown.
+    """
     count = part.counts[0]
     if count < 2 or part.counts != (count, count):
         return ""
@@ -58,27 +62,41 @@ def _time(pair: Pair, a: Build, b: Build) -> str:
     if not isinstance(pair.change, Figure) or not isinstance(pair.first, Figure):
         return ""
     minutes, pack = pair.change.value / 60, pair.key.partition("/")[2]
-    on = f"on {pack}" if a.packs[pack].shelf == b.packs[pack].shelf else f"(each on its own pack named {pack})"
+    on = (
+        f"on {pack}"
+        if a.packs[pack].shelf == b.packs[pack].shelf
+        else f"(each on its own pack named {pack})"
+    )
     if not pair.real:
         if pair.alike:
             return f"they fly equally long {on}"
         return f"time in the air {on} differs by less than the figures can tell"
-    return f"{b.name} flies {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'} {on}"
+    return (
+        f"{b.name} flies {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'}"
+        f" {on}"
+    )
 
 
 def _longest(pair: Pair, first: str, second: str, packs: tuple[str, str]) -> str:
-    """Where no pack of one name flies on both: the longest flights of each, each on the pack that gives it."""
+    """Where no pack of one name flies on both: the longest flights of each, each on the pack that
+    gives it.
+    """
     if not isinstance(pair.change, Figure):
         return ""
     if not pair.real:
-        return f"their longest flights ({packs[0]}; {packs[1]}) differ by less than the figures can tell"
+        return (
+            f"their longest flights ({packs[0]}; {packs[1]}) differ by less than the figures can"
+            " tell"
+        )
     minutes = pair.change.value / 60
     longer = f"{rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'}"
     return f"{second}'s longest flight ({packs[1]}) is {longer} than {first}'s ({packs[0]})"
 
 
 def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[str] = ()) -> str:
-    """One sentence or two, `limits` among them; first of all when one of the two is only planned or rests on fewer flights."""
+    """One sentence or two, `limits` among them; first of all when one of the two is only planned or
+    rests on fewer flights.
+    """
     said = []
     for build in (a, b):
         if build.source.status == "planned":
@@ -93,11 +111,20 @@ def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[st
     if first.currency == second.currency and first.minor != second.minor:
         gap = money(type(first)(abs(second.minor - first.minor), first.currency))
         known = ", as far as prices are known" if any(difference.unpriced) else ""
-        said.append(f"{difference.second}'s parts cost {gap} {'more' if second.minor > first.minor else 'less'}{known}")
+        said.append(
+            f"{difference.second}'s parts cost {gap}"
+            f" {'more' if second.minor > first.minor else 'less'}{known}"
+        )
     said += list(limits)
-    times = [t for p in difference.flight if p.key.startswith("endurance/") and (t := _time(p, a, b))]
+    times = [
+        t for p in difference.flight if p.key.startswith("endurance/") and (t := _time(p, a, b))
+    ]
     said += times[:1]
     if not times and difference.longest is not None:
-        said.append(_longest(difference.longest, difference.first, difference.second, difference.longest_packs))
+        said.append(
+            _longest(
+                difference.longest, difference.first, difference.second, difference.longest_packs
+            )
+        )
     text = "; ".join(words for words in said if words)
     return text[:1].upper() + text[1:] + "."

@@ -1,4 +1,6 @@
-"""The weight table: rows by group with subtotals, dry, payload, each pack, all-up; totals agree with rows as shown."""
+"""The weight table: rows by group with subtotals, dry, payload, each pack, all-up; totals agree
+with rows as shown.
+"""
 
 from collections.abc import Sequence
 
@@ -31,7 +33,9 @@ def _flying(mass: MassTable, pack: str) -> list[MaybeFigure]:
 
 
 def sums_of(mass: MassTable) -> tuple[SumOfRows, ...]:
-    """Every sum that the table shows: group by group, the groups to dry; dry, payload and pack to all-up."""
+    """Every sum that the table shows: group by group, the groups to dry; dry, payload and pack to
+    all-up.
+    """
     sums = [
         SumOfRows(_grams([x.line for x in mass.lines if x.group == group]), figure.value * _GRAMS)
         for group, figure in mass.groups.items()
@@ -82,7 +86,12 @@ def _rounding_row(rows: Sequence[MaybeFigure], total: Figure, places: int) -> li
     gap = left_over(_grams(rows), total.value * _GRAMS, places)
     if not gap:
         return []
-    cells = (Cell((Span("rounding"),)), Cell(), Cell(), Cell((Span(rounding_text(gap, places)),), tone="quiet"))
+    cells = (
+        Cell((Span("rounding"),)),
+        Cell(),
+        Cell(),
+        Cell((Span(rounding_text(gap, places)),), tone="quiet"),
+    )
     return [Row((*cells, Cell(), Cell()))]
 
 
@@ -109,5 +118,14 @@ def weight_rows(mass: MassTable, links: dict[str, str], places: int) -> tuple[Ro
 def weight_table(mass: MassTable, links: dict[str, str]) -> Table:
     """The table, with as many decimals as make its sums come out, if one or two do."""
     places = places_that_add(sums_of(mass), 1, 2)
-    note = "Every spread is one standard deviation. Rows are never adjusted; where rounding shows, it has a line."
-    return Table("Weight by part", _COLUMNS, weight_rows(mass, links, places), anchor="weight-table", note=note)
+    note = (
+        "Every spread is one standard deviation. Rows are never adjusted; where rounding shows, it"
+        " has a line."
+    )
+    return Table(
+        "Weight by part",
+        _COLUMNS,
+        weight_rows(mass, links, places),
+        anchor="weight-table",
+        note=note,
+    )

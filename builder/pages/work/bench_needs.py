@@ -1,7 +1,8 @@
-"""What has to lie on the bench: the builder's own tools and consumables, and what else the steps of the work ask for.
+"""What has to lie on the bench: the builder's own tools and consumables, and what else the steps of
+the work ask for.
 
-A need follows from steps. One that a tool or consumable of the build answers to by its name is not said twice. Needs are
-common practice, no source.
+A need follows from steps. One that a tool or consumable of the build answers to by its name is not
+said twice. Needs are common practice, no source.
 """
 
 import re
@@ -21,7 +22,9 @@ Asks = Callable[[WorkStep], bool]
 
 @dataclass(frozen=True)
 class Need:
-    """A thing that steps ask for: its name, what to look for, the first step, words by which an own part is known."""
+    """A thing that steps ask for: its name, what to look for, the first step, words by which an own
+    part is known.
+    """
 
     key: str
     consumable: bool
@@ -46,7 +49,11 @@ def _is_gate(step: WorkStep) -> bool:
 def _gauges(build: Build) -> str:
     """The span of copper that is stripped."""
     gauges = {r.wire.gauge.label for r in build.wires if r.wire.gauge is not None}
-    gauges |= {f.part.leads.gauge.label for f in build.parts.values() if f.part.leads and f.part.leads.gauge}
+    gauges |= {
+        f.part.leads.gauge.label
+        for f in build.parts.values()
+        if f.part.leads and f.part.leads.gauge
+    }
     sizes = sorted(int(g.split()[0]) for g in gauges if re.fullmatch(r"\d+ AWG", g))
     if not sizes:
         return ""
@@ -80,13 +87,18 @@ def _has_supply(build: Build) -> bool:
 
 
 def _limiter(build: Build, gates: tuple[Gate, ...]) -> Need:
-    """The limiter with its rating: at every gate where there is no bench supply, else for the first battery."""
+    """The limiter with its rating: at every gate where there is no bench supply, else for the first
+    battery.
+    """
     note = "with plug and socket of the battery's kind"
     alone = not _has_supply(build)
     if gates:
         rated = gates if alone else gates[-1:]
         by_rating = {limiter_rating(g): g.letter for g in reversed(rated)}
-        said = [f"gate {letter}: {rating}" if alone else rating for rating, letter in reversed(by_rating.items())]
+        said = [
+            f"gate {letter}: {rating}" if alone else rating
+            for rating, letter in reversed(by_rating.items())
+        ]
         note = "; ".join((note, *said))
     asks: Asks = _is_gate if alone else _named("first pack")
     return Need("limiter", False, "Series limiter for the battery lead", note, ("limiter",), asks)
@@ -103,31 +115,85 @@ def _tools(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
     soldered, cut = _does("tin", "solder"), _named("cut ", "trim ", "legs ")
     shrunk = _named("sleeve ", "legs ", "cover ")
     mates = ", ".join(t for f in build.of_kind(Connector) if (t := f.part.type))
-    nuts = any(f.part.mount is not None and f.part.mount.style == "shaft nut" for f in build.of_kind(Propeller))
+    nuts = any(
+        f.part.mount is not None and f.part.mount.style == "shaft nut"
+        for f in build.of_kind(Propeller)
+    )
     yield Need("usb", False, "USB cable", "that carries data", ("usb",), _named("usb "))
-    yield Need("meter", False, "Hand meter", "with a beep test", ("meter",), lambda s: bool(s.measures or s.gate))
+    yield Need(
+        "meter",
+        False,
+        "Hand meter",
+        "with a beep test",
+        ("meter",),
+        lambda s: bool(s.measures or s.gate),
+    )
     yield Need("cutters", False, "Side cutters", "flush, for copper only", ("cutters",), cut)
     yield Need("strippers", False, "Wire strippers", _gauges(build), ("strippers?",), cut)
-    yield Need("eyes", False, "Eye protection", "cut ends fly, flux spits", ("eye", "safety glasses"), cut)
+    yield Need(
+        "eyes", False, "Eye protection", "cut ends fly, flux spits", ("eye", "safety glasses"), cut
+    )
     empty = ", ".join(filter(None, (mates, "empty: no battery on it")))
     yield Need("mate", False, "Mate of the battery's connector", empty, ("mate",), _named("mate "))
     yield Need("iron", False, "Soldering iron with a stand", _tips(plan), ("iron",), soldered)
-    yield Need("clamp", False, "Clamp that holds a board or a cup", "", ("clamp", "vice", "third hand"), soldered)
+    yield Need(
+        "clamp",
+        False,
+        "Clamp that holds a board or a cup",
+        "",
+        ("clamp", "vice", "third hand"),
+        soldered,
+    )
     yield Need("tweezers", False, "Tweezers", "fine, that do not scratch", ("tweezers",), soldered)
     fan = "draws smoke away; later moves air over boards under power"
     yield Need("fan", False, "Fan", fan, ("fan", "extractor"), soldered)
     yield Need(
-        "heat", False, "Hot air for shrink sleeves", "or another heat without flame", ("hot air", "heat gun"), shrunk
+        "heat",
+        False,
+        "Hot air for shrink sleeves",
+        "or another heat without flame",
+        ("hot air", "heat gun"),
+        shrunk,
     )
-    yield Need("supply", False, "Bench supply with a current limit", "or a series limiter", ("supply",), _is_gate)
+    yield Need(
+        "supply",
+        False,
+        "Bench supply with a current limit",
+        "or a series limiter",
+        ("supply",),
+        _is_gate,
+    )
     yield _limiter(build, gates)
     yield _bleeder(gates)
     lens = "for bridges between pads"
-    yield Need("lens", False, "Lens or magnifier", lens, ("lens", "magnifier"), _named("inspect ", "look over "))
-    yield Need("drivers", False, "Drivers for the screws", _threads(build), ("drivers?",), _does("mount"))
+    yield Need(
+        "lens",
+        False,
+        "Lens or magnifier",
+        lens,
+        ("lens", "magnifier"),
+        _named("inspect ", "look over "),
+    )
+    yield Need(
+        "drivers", False, "Drivers for the screws", _threads(build), ("drivers?",), _does("mount")
+    )
     if nuts:
-        yield Need("nut-key", False, "Key for the propeller nuts", "", ("key", "spanner"), _named("propellers"))
-    yield Need("scale", False, "Scale", "for parts and for the whole", ("scale",), _named("weigh", "balance"))
+        yield Need(
+            "nut-key",
+            False,
+            "Key for the propeller nuts",
+            "",
+            ("key", "spanner"),
+            _named("propellers"),
+        )
+    yield Need(
+        "scale",
+        False,
+        "Scale",
+        "for parts and for the whole",
+        ("scale",),
+        _named("weigh", "balance"),
+    )
 
 
 def _consumables(build: Build) -> Iterator[Need]:
@@ -137,18 +203,44 @@ def _consumables(build: Build) -> Iterator[Need]:
     yield Need("solder", True, "Solder wire with a flux core", "", ("solder",), soldered)
     yield Need("flux", True, "Flux", "", ("flux",), soldered)
     if sleeves:
-        yield Need("sleeve", True, "Shrink sleeve", sleeves, ("shrink", "sleeve"), _named("cut ", "legs ", "slide "))
+        yield Need(
+            "sleeve",
+            True,
+            "Shrink sleeve",
+            sleeves,
+            ("shrink", "sleeve"),
+            _named("cut ", "legs ", "slide "),
+        )
     tape = "insulating; heat does not lift it"
     yield Need("tape", True, "Tape", tape, ("tape",), _named("tape ", "lay "))
     if locked:
         yield Need("lock", True, "Thread lock", "", ("thread lock",), _named("mount motor"))
     clean = "for flux, before the boards are looked over"
-    yield Need("cleaner", True, "Cleaner and brush", clean, ("cleaner", "alcohol"), _named("inspect ", "look over "))
+    yield Need(
+        "cleaner",
+        True,
+        "Cleaner and brush",
+        clean,
+        ("cleaner", "alcohol"),
+        _named("inspect ", "look over "),
+    )
     yield Need("ties", True, "Small cable ties", "", ("ties?",), _named("tie", "mount receiver"))
     coat = "where it is wanted; with a mask for what stays bare"
-    yield Need("coating", True, "Coating for boards", coat, ("coating", "lacquer", "varnish"), _named("coat"))
     yield Need(
-        "glue", True, "Glue that stays soft", "for what a tie does not hold", ("glue", "adhesive"), _named("coat")
+        "coating",
+        True,
+        "Coating for boards",
+        coat,
+        ("coating", "lacquer", "varnish"),
+        _named("coat"),
+    )
+    yield Need(
+        "glue",
+        True,
+        "Glue that stays soft",
+        "for what a tie does not hold",
+        ("glue", "adhesive"),
+        _named("coat"),
     )
 
 
@@ -171,7 +263,9 @@ def _first(need: Need, plan: Plan) -> str:
 
 @dataclass(frozen=True)
 class Thing:
-    """A line of what to lay out: key, name, note, and from which step it is wanted ('' where no step asks for it)."""
+    """A line of what to lay out: key, name, note, and from which step it is wanted ('' where no
+    step asks for it).
+    """
 
     key: str
     name: str
@@ -179,8 +273,12 @@ class Thing:
     wanted: str
 
 
-def things(build: Build, plan: Plan | None, gates: tuple[Gate, ...] = (), *, consumable: bool) -> tuple[Thing, ...]:
-    """Tools, or consumables: the build's own, then what its steps need besides, each by the step that first asks."""
+def things(
+    build: Build, plan: Plan | None, gates: tuple[Gate, ...] = (), *, consumable: bool
+) -> tuple[Thing, ...]:
+    """Tools, or consumables: the build's own, then what its steps need besides, each by the step
+    that first asks.
+    """
     own: tuple[Fitted, ...] = build.of_kind(Consumable) if consumable else build.of_kind(Tool)
     needs = [] if plan is None else [*_tools(build, plan, gates), *_consumables(build)]
     asked = [(n, _first(n, plan)) for n in needs if plan is not None and n.consumable == consumable]
@@ -189,5 +287,9 @@ def things(build: Build, plan: Plan | None, gates: tuple[Gate, ...] = (), *, con
         mine = [(n, at) for n, at in asked if at and _answers(n, f)]
         answered |= {n.key for n, _ in mine}
         out.append(Thing(f.key, f.part.name, f.part.note or "", mine[0][1] if mine else ""))
-    out += [Thing(f"need-{n.key}", n.name, n.note, at) for n, at in asked if at and n.key not in answered]
+    out += [
+        Thing(f"need-{n.key}", n.name, n.note, at)
+        for n, at in asked
+        if at and n.key not in answered
+    ]
     return tuple(out)

@@ -1,4 +1,6 @@
-"""The lines of a gate with their boxes: head, current, the battery alone at the last gate, and the end without power."""
+"""The lines of a gate with their boxes: head, current, the battery alone at the last gate, and the
+end without power.
+"""
 
 from builder.compute.figures.figure import Figure
 from builder.compute.power_up.gate_power import BLEEDER_WATTS, SAFE_VOLTS, Discharge
@@ -10,11 +12,14 @@ from builder.pages.numbers import number
 from builder.rounding import rounded
 
 _Line = tuple[Inline, ...]
-_FLASH = 0.1  # s that the limit lamp may be lit, where nothing longer is computed (common practice, no source)
+# s that the limit lamp may be lit, where nothing longer is computed (common practice, no source)
+_FLASH = 0.1
 
 
 def _list(gate: Gate, stage: str, lines: list[_Line]) -> Bullets:
-    return Bullets(tuple((Tick(f"gate-{gate.letter}-{stage}{i}"), *line) for i, line in enumerate(lines)))
+    return Bullets(
+        tuple((Tick(f"gate-{gate.letter}-{stage}{i}"), *line) for i, line in enumerate(lines))
+    )
 
 
 def _said(words: str) -> _Line:
@@ -23,7 +28,11 @@ def _said(words: str) -> _Line:
 
 def supply_volts(gate: Gate) -> str:
     """What the supply is set to, in words."""
-    return f"{rounded(gate.supply_low, 1)} V" if gate.supply_low is not None else "volts of the battery: not known"
+    return (
+        f"{rounded(gate.supply_low, 1)} V"
+        if gate.supply_low is not None
+        else "volts of the battery: not known"
+    )
 
 
 def _at(gate: Gate) -> str:
@@ -37,12 +46,17 @@ def bleeder_words(found: Discharge) -> str:
 
 def before(gate: Gate) -> Bullets:
     """That nothing is live before a meter in its ohm range, or a hand, goes on."""
-    words = f"Supply, battery and USB are unplugged. Plus to minus{_at(gate)} reads under {SAFE_VOLTS:g} V."
+    words = (
+        f"Supply, battery and USB are unplugged. Plus to minus{_at(gate)} reads under"
+        f" {SAFE_VOLTS:g} V."
+    )
     return _list(gate, "off", [_said(words)])
 
 
 def _flash(found: Discharge) -> str:
-    """How long the limit lamp may be lit: never less than a tenth of a second, a tenth more than is computed."""
+    """How long the limit lamp may be lit: never less than a tenth of a second, a tenth more than is
+    computed.
+    """
     computed = found.flash.value if isinstance(found.flash, Figure) else 0.0
     return rounded(max(_FLASH, computed + 0.05), 1)
 
@@ -60,17 +74,23 @@ def _current(gate: Gate) -> _Line:
 def head(build: Build, gate: Gate) -> Bullets:
     """How power is put on from a bench supply."""
     lines: list[_Line] = []
-    what = "the capacitor charges" if build.of_kind(Capacitor) else "capacitors on the boards charge"
+    what = (
+        "the capacitor charges" if build.of_kind(Capacitor) else "capacitors on the boards charge"
+    )
     if bool(build.of_kind(Motor)) and bool(build.of_kind(Propeller)):
         lines.append(_said("The propellers are off."))
     lines += [
         _said(f"Supply: output off. Set {supply_volts(gate)}."),
-        (Span("Set the current limit to "), number(gate.limit), Span(", the way the supply's maker says.")),
+        (
+            Span("Set the current limit to "),
+            number(gate.limit),
+            Span(", the way the supply's maker says."),
+        ),
         _said(f"Connect the lead{_at(gate)}: red to plus, black to minus."),
         _said("Check the polarity again, from the supply to the board."),
         _said(
-            f"Switch the output on. The limit lamp may flash for {_flash(gate.discharge)} s: {what}. "
-            "If it stays on, switch off."
+            f"Switch the output on. The limit lamp may flash for {_flash(gate.discharge)} s:"
+            f" {what}. If it stays on, switch off."
         ),
         _current(gate),
     ]
@@ -78,12 +98,16 @@ def head(build: Build, gate: Gate) -> Bullets:
 
 
 def _computed(found: Discharge) -> tuple[Inline, ...]:
-    """How long the discharge takes by the build's capacitors, and that it was computed, not measured."""
+    """How long the discharge takes by the build's capacitors, and that it was computed, not
+    measured.
+    """
     if not isinstance(found.time, Figure) or found.farads is None or found.volts is None:
         return (Span(" How long that takes is not known."),)
     if not found.farads:
         return (Span(" The build lists no capacitor; those on the boards need a moment."),)
-    rest = f", computed by R·C·ln(V / {SAFE_VOLTS:g} V) for {rounded(1e6 * found.farads, 0)} µF from "
+    rest = (
+        f", computed by R·C·ln(V / {SAFE_VOLTS:g} V) for {rounded(1e6 * found.farads, 0)} µF from "
+    )
     return (Span(" About "), number(found.time), Span(f"{rest}{rounded(found.volts, 1)} V."))
 
 
@@ -94,9 +118,14 @@ def end(gate: Gate) -> Bullets:
         first = "Unplug the battery at the aircraft. Put it aside."
     lines: list[_Line] = [
         _said(first),
-        _said(f"Hold the insulated {bleeder_words(gate.discharge)} resistor across plus and minus."),
+        _said(
+            f"Hold the insulated {bleeder_words(gate.discharge)} resistor across plus and minus."
+        ),
         _said("Never short plus to minus with a tool."),
-        (Span(f"Wait until plus to minus reads under {SAFE_VOLTS:g} V."), *_computed(gate.discharge)),
+        (
+            Span(f"Wait until plus to minus reads under {SAFE_VOLTS:g} V."),
+            *_computed(gate.discharge),
+        ),
     ]
     if gate.closing:
         lines.append(_said("Only now fit the propellers."))
@@ -108,14 +137,28 @@ def battery_alone(build: Build, gate: Gate) -> Bullets:
     motors = sum(f.count for f in build.of_kind(Motor))
     plan = build.source.setup.fail_safe
     does = plan.does if plan is not None and plan.does else "the motors stop"
-    soon = f", within {rounded(plan.within.value, 1)} s" if plan is not None and plan.within is not None else ""
+    soon = (
+        f", within {rounded(plan.within.value, 1)} s"
+        if plan is not None and plan.within is not None
+        else ""
+    )
     lines = [
-        _said("Supply off. Unplug its lead, or the battery. Wait until plus to minus reads under 1 V, as below."),
+        _said(
+            "Supply off. Unplug its lead, or the battery. Wait until plus to minus reads under 1 V,"
+            " as below."
+        ),
         _said("Take the limiter out."),
-        _said("Keep everything clear of the motors. Plug in the battery: red to plus, black to minus."),
+        _said(
+            "Keep everything clear of the motors. Plug in the battery: red to plus, black to minus."
+        ),
     ]
     if build.of_kind(SatelliteReceiver):
-        lines.append(_said("Where arming waits for satellites, do the next lines outdoors, propellers still off."))
+        lines.append(
+            _said(
+                "Where arming waits for satellites, do the next lines outdoors, propellers still"
+                " off."
+            )
+        )
     if motors:
         each = "the motor" if motors == 1 else f"each of the {motors} motors"
         lines += [
@@ -130,20 +173,29 @@ def limiter_rating(gate: Gate) -> str:
     """What a series limiter has to be rated for at a gate; 'not known' where it cannot be derived."""
     rating = gate.power.limiter
     if rating is None:
-        who = f": the draw of {', '.join(gate.power.unknown)} is not known" if gate.power.unknown else ""
+        who = (
+            f": the draw of {', '.join(gate.power.unknown)} is not known"
+            if gate.power.unknown
+            else ""
+        )
         return f"rating not known{who}"
-    volts = f", for {rounded(gate.supply_high, 1)} V or more" if gate.supply_high is not None else ""
+    volts = (
+        f", for {rounded(gate.supply_high, 1)} V or more" if gate.supply_high is not None else ""
+    )
     return f"carries {rounded(rating[0], 2)} A, trips at {rounded(rating[1], 2)} A at most{volts}"
 
 
 def limiter(gate: Gate) -> Paragraph:
     """How to go without a bench supply: the limiter, what to see, and when it is taken out."""
-    see = "See: a lamp goes dark after its first flash, any other limiter stays cold, and the volts are as below."
+    see = (
+        "See: a lamp goes dark after its first flash, any other limiter stays cold, and the volts"
+        " are as below."
+    )
     out = "Leave it in for all of this gate."
     if gate.closing:
         see = (
-            "Put it in again. See: a lamp goes dark after its first flash, any other limiter stays cold, "
-            "and the boards start."
+            "Put it in again. See: a lamp goes dark after its first flash, any other limiter stays"
+            " cold, and the boards start."
         )
         out = "Once you saw that, unplug the battery and take it out."
     if gate.power.limiter is None:

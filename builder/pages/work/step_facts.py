@@ -1,4 +1,6 @@
-"""The facts of a step: place, wires, bare end, tip and temperature, dwell, heat, contacts at risk of a bridge."""
+"""The facts of a step: place, wires, bare end, tip and temperature, dwell, heat, contacts at risk
+of a bridge.
+"""
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.pinout import letters
@@ -32,7 +34,9 @@ def _wire(build: Build, join: Join) -> str:
     if wire.length is not None:
         words.append(_mm(wire.length.value))
     if wire.lead == "fitted":
-        words.append("fitted lead" if wire.trim_to is None else f"trimmed to {_mm(wire.trim_to.value)}")
+        words.append(
+            "fitted lead" if wire.trim_to is None else f"trimmed to {_mm(wire.trim_to.value)}"
+        )
     return " ".join(w for w in words if w)
 
 
@@ -43,11 +47,15 @@ def _place(joint: Joint) -> str:
 
 def _near(joint: Joint) -> str:
     """Neighbours with the gap to them."""
-    return ", ".join(n + (f" at {1000 * gap:g} mm" if gap is not None else "") for n, gap in joint.neighbours)
+    return ", ".join(
+        n + (f" at {1000 * gap:g} mm" if gap is not None else "") for n, gap in joint.neighbours
+    )
 
 
 def _bare(heat: Heat) -> str:
-    """The bare end, as the steps that strip say it, and what it rests on where the pad's size is not known."""
+    """The bare end, as the steps that strip say it, and what it rests on where the pad's size is
+    not known.
+    """
     more = f" ({heat.strip_basis}; no more than lies on the pad)" if heat.strip_basis else ""
     return f"{mm(heat.strip)}{more}"
 
@@ -66,7 +74,9 @@ def _harder(build: Build, joint: Joint) -> str:
     """What to do where the usual tip is too little by the figures; '' where it will do."""
     if not joint.heat.warm_first:
         return ""
-    if in_place(build, joint):  # a mounted board cannot be warmed: its soft mounts and the frame would be too
+    if in_place(
+        build, joint
+    ):  # a mounted board cannot be warmed: its soft mounts and the frame would be too
         return "hard: flux, and the broadest tip that its neighbours leave room for"
     return f"hard: warm the board from below to about {WARM} °C first"
 
@@ -87,7 +97,9 @@ def _on_paper(build: Build, joint: Joint, wires: str) -> StepFacts:
 
 
 def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> StepFacts:
-    """Facts of a joint; of tinning only the iron; what feeds it of a step under power. Paper leaves heat and ranges to the screen."""
+    """Facts of a joint; of tinning only the iron; what feeds it of a step under power. Paper leaves
+    heat and ranges to the screen.
+    """
     joint = step.joint
     if step.power:
         return (("power", (Span(_POWER[step.power]),)),)

@@ -11,21 +11,24 @@ from builder.publish.kept.stale import Lying
 from builder.publish.swap import PublishError, files_of
 
 _NOT_HERE = (
-    "`site/` was not published by this account on this machine: every page was made anew, and nothing of it was kept."
+    "`site/` was not published by this account on this machine: every page was made anew, and"
+    " nothing of it was kept."
 )
 _ALTERED = (
-    f"`site/{MANIFEST}` is not as it was written: every page was made anew, and nothing of the old site was kept."
+    f"`site/{MANIFEST}` is not as it was written: every page was made anew, and nothing of the old"
+    " site was kept."
 )
 _NO_KEY = (
-    "There is no key of your own in {}: every page was made anew, and nothing of the old site was kept. "
-    "Set XDG_STATE_HOME to a folder that only you may write, outside the workspace."
+    "There is no key of your own in {}: every page was made anew, and nothing of the old site was"
+    " kept. Set XDG_STATE_HOME to a folder that only you may write, outside the workspace."
 )
 _HARMLESS = (MANIFEST, ".gitignore")
 
 
 @dataclass(frozen=True, eq=False)
 class Before:
-    """What lay in `site/`: the manifest as it is believed, and its bytes; files that may be taken away, by address.
+    """What lay in `site/`: the manifest as it is believed, and its bytes; files that may be taken
+    away, by address.
 
     `remarks` say why nothing is believed, where that is so.
     """
@@ -39,7 +42,9 @@ class Before:
 
 
 def site_before(workspace: Path) -> Before:
-    """Looks at the site. PublishError where it holds what a publish must not take away, or what cannot be told."""
+    """Looks at the site. PublishError where it holds what a publish must not take away, or what
+    cannot be told.
+    """
     site = workspace / "site"
     sizes, links = files_of(site)
     content = manifest_bytes(site, len(sizes))
@@ -47,14 +52,17 @@ def site_before(workspace: Path) -> Before:
     if claimed is None and sizes and not belief.files:
         raise PublishError(
             f"`site/{MANIFEST}`, the list of what was published, is cut or altered.",
-            "Take your own files out of `site/`, if it has any, delete it, and publish again: it is made anew.",
+            "Take your own files out of `site/`, if it has any, delete it, and publish again: it is"
+            " made anew.",
         )
     files = belief.files | (claimed.files if claimed is not None else frozenset())
     _refuse_foreign({*sizes.keys() - files, *links})
     believed = belief.holds(content) and claimed is not None
     remarks = () if believed else _remarks(workspace, belief, bool(sizes))
     old = claimed if believed and claimed is not None else Manifest()
-    return Before(old, content, files & sizes.keys(), Lying(site, sizes, belief.rows), belief, remarks)
+    return Before(
+        old, content, files & sizes.keys(), Lying(site, sizes, belief.rows), belief, remarks
+    )
 
 
 def _refuse_foreign(found: Collection[str]) -> None:
@@ -78,5 +86,10 @@ def _remarks(workspace: Path, belief: Belief, anything: bool) -> tuple[str, ...]
         return (_NO_KEY.format(key_folder() or "the home of this account"),)
     names = sorted(p.name for p in (workspace / "site").iterdir() if p.name.startswith("."))
     came = [name for name in names if name not in _HARMLESS]
-    along = (f"Of `site/` these came along unread; look at them before you upload them: {', '.join(came)}.",)
+    along = (
+        (
+            "Of `site/` these came along unread; look at them before you upload them:"
+            f" {', '.join(came)}."
+        ),
+    )
     return (_NOT_HERE, *(along if came else ()))

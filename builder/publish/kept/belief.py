@@ -1,9 +1,10 @@
-"""What this account knows of the site that it published last: which manifest it wrote, and how each file lay then.
+"""What this account knows of the site that it published last: which manifest it wrote, and how each
+file lay then.
 
-A manifest and pages that came with somebody's folder are believed in nothing: their digests are right, for whoever
-altered a page computed them anew. So a seal beside the site names the manifests that were written here. A published
-file is taken over if it lies as it did (size, times, inode, device, which no copy has), else if its bytes are those of
-such a manifest.
+A manifest and pages that came with somebody's folder are believed in nothing: their digests are
+right, for whoever altered a page computed them anew. So a seal beside the site names the manifests
+that were written here. A published file is taken over if it lies as it did (size, times, inode,
+device, which no copy has), else if its bytes are those of such a manifest.
 """
 
 import json
@@ -49,8 +50,12 @@ def read_belief(workspace: Path) -> Belief:
         kept = json.loads(body)
     except (ValueError, RecursionError):
         return NOTHING_BELIEVED
-    whole = fits(kept, {"manifests": [str], "rows": [str]}) and all(text.count(" ") >= 5 for text in kept["rows"])
-    return Belief(frozenset(kept["manifests"]), frozenset(kept["rows"])) if whole else NOTHING_BELIEVED
+    whole = fits(kept, {"manifests": [str], "rows": [str]}) and all(
+        text.count(" ") >= 5 for text in kept["rows"]
+    )
+    return (
+        Belief(frozenset(kept["manifests"]), frozenset(kept["rows"])) if whole else NOTHING_BELIEVED
+    )
 
 
 def keep_belief(workspace: Path, belief: Belief, *, durable: bool = False) -> bool:

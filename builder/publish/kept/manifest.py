@@ -14,7 +14,10 @@ from builder.publish.plain_files import read_at_most
 
 MANIFEST = ".benchleaf.json"
 _VERSION = 2
-_MOST, _MOST_A_FILE = 16 * 2**20, 8 * 2**10  # bytes of a manifest, and for each file in the site; we write 300 for one
+_MOST, _MOST_A_FILE = (
+    16 * 2**20,
+    8 * 2**10,
+)  # bytes of a manifest, and for each file in the site; we write 300 for one
 _RECORD = {"digest": str, "kept": bool, "plain": {...: Any}, "outputs": {...: (str, int)}}
 _MANIFEST = {"version": int, "jobs": {...: _RECORD}}
 
@@ -29,7 +32,9 @@ class Output:
 
 @value_class(frozen=True)
 class JobRecord:
-    """A job that was published: the digest of all that it depends on, its outputs, and what it said of itself."""
+    """A job that was published: the digest of all that it depends on, its outputs, and what it said
+    of itself.
+    """
 
     digest: str
     outputs: Mapping[str, Output]
@@ -66,7 +71,9 @@ class Manifest:
 
 
 def as_bytes(manifest: Manifest) -> bytes:
-    """The manifest as JSON bytes, the same for the same content: a line for each job, in the order of their names."""
+    """The manifest as JSON bytes, the same for the same content: a line for each job, in the order
+    of their names.
+    """
     lines = (f"{_name(name)}{job.line}" for name, job in sorted(manifest.jobs.items()))
     joined = ",\n".join(lines)
     return f'{{"version":{_VERSION},"jobs":{{\n{joined}\n}}}}'.encode()
@@ -77,7 +84,9 @@ def _name(job: str) -> str:
 
 
 def manifest_bytes(site: Path, files: int = 0) -> bytes | None:
-    """The manifest as it lies in a site of so many files: None where there is none, empty where it cannot be read."""
+    """The manifest as it lies in a site of so many files: None where there is none, empty where it
+    cannot be read.
+    """
     path = site / MANIFEST
     if not os.path.lexists(path):
         return None
@@ -85,14 +94,20 @@ def manifest_bytes(site: Path, files: int = 0) -> bytes | None:
 
 
 def is_below(path: str) -> bool:
-    """Whether an address leads below the site; a manifest that came with a stranger's folder may say anything."""
+    """Whether an address leads below the site; a manifest that came with a stranger's folder may
+    say anything.
+    """
     steps = path.split("/")
     return "\0" not in path and "" not in steps and not any(step.startswith(".") for step in steps)
 
 
 def _record(job: Mapping[str, Any], line: str | None) -> JobRecord:
-    """A record that was read, with the line that it stood on, so that it need not be written out again."""
-    made = JobRecord(job["digest"], {p: Output(*o) for p, o in job["outputs"].items()}, job["plain"], job["kept"])
+    """A record that was read, with the line that it stood on, so that it need not be written out
+    again.
+    """
+    made = JobRecord(
+        job["digest"], {p: Output(*o) for p, o in job["outputs"].items()}, job["plain"], job["kept"]
+    )
     if line is not None:
         made.__dict__["line"] = line
     return made
@@ -105,10 +120,11 @@ def _lines(text: str, jobs: int) -> dict[str, str]:
 
 
 def read_manifest(content: bytes | None) -> Manifest | None:
-    """A manifest that was written; None where it cannot be understood, and an empty one where there is none.
+    """A manifest that was written; None where it cannot be understood, and an empty one where there
+    is none.
 
-    One of an older version is read as well: its files are ours, and its digests are of other code. That it can be read
-    says nothing of who wrote it.
+    One of an older version is read as well: its files are ours, and its digests are of other code.
+    That it can be read says nothing of who wrote it.
     """
     if content is None:
         return Manifest()

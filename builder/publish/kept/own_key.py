@@ -1,7 +1,8 @@
 """The key of this account on this machine: what was sealed with it, nobody else sealed.
 
-It lies where programs keep state of their user (`XDG_STATE_HOME` of the XDG Base Directory Specification), is made when
-something is first sealed, and is read by its owner only. Nothing that is published depends on it.
+It lies where programs keep state of their user (`XDG_STATE_HOME` of the XDG Base Directory
+Specification), is made when something is first sealed, and is read by its owner only. Nothing that
+is published depends on it.
 """
 
 import os
@@ -28,7 +29,8 @@ def key_folder() -> Path | None:
 def own_key(workspace: Path, *, make: bool = False) -> bytes | None:
     """The key, made now where there is none and `make` says so.
 
-    None where no key can be had that is this account's alone. One that lies in the workspace may have come with it.
+    None where no key can be had that is this account's alone. One that lies in the workspace may
+    have come with it.
     """
     folder = key_folder()
     try:

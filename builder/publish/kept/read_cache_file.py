@@ -1,4 +1,6 @@
-"""What the last publish read without a mistake, kept beside the site: it only saves time, and may be deleted."""
+"""What the last publish read without a mistake, kept beside the site: it only saves time, and may
+be deleted.
+"""
 
 import json
 from contextlib import suppress
@@ -21,7 +23,9 @@ _SHAPE = {
 
 
 def read_known(workspace: Path) -> ReadCache:
-    """What is kept; nothing where there is nothing, or another account or another version of Benchleaf kept it."""
+    """What is kept; nothing where there is nothing, or another account or another version of
+    Benchleaf kept it.
+    """
     body = read_state(workspace, KNOWN)
     if body is None:
         return NOTHING_KNOWN
@@ -39,4 +43,6 @@ def keep_known(workspace: Path, known: ReadCache, before: ReadCache) -> None:
     if known == before:
         return
     with suppress(OSError):
-        keep_state(workspace, KNOWN, json.dumps({"code": own_digest(), "known": known.as_plain()}).encode())
+        keep_state(
+            workspace, KNOWN, json.dumps({"code": own_digest(), "known": known.as_plain()}).encode()
+        )

@@ -2,8 +2,9 @@
 
 from typing import Any
 
-# A type; a list of one shape (any number of it); a dictionary of one shape under the key `...` (any keys); a dictionary
-# of named shapes (just these keys); a tuple of shapes (a list of just these); a set of shapes, as a frozenset (one of).
+# A type; a list of one shape (any number of it); a dictionary of one shape under the key `...` (any
+# keys); a dictionary of named shapes (just these keys); a tuple of shapes (a list of just these); a
+# set of shapes, as a frozenset (one of).
 PlainShape = Any
 
 

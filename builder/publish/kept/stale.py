@@ -1,4 +1,6 @@
-"""What has to be made again: digests of sources and code against the manifest; files as they lie on the disk."""
+"""What has to be made again: digests of sources and code against the manifest; files as they lie on
+the disk.
+"""
 
 import hashlib
 import os
@@ -13,7 +15,8 @@ import builder
 from builder.publish.kept.manifest import JobRecord, Output
 from builder.publish.plain_files import read_plain
 
-# What the wheel requires (`dependencies` of pyproject.toml); what these require in turn is found from them.
+# What the wheel requires (`dependencies` of pyproject.toml); what these require in turn is found
+# from them.
 REQUIRED = (
     "click",
     "fontpkg-ibm-plex-mono",
@@ -54,21 +57,30 @@ def _add_files(digest: "hashlib._Hash", root: Path) -> None:
 
 
 def _required(line: str) -> tuple[str, frozenset[str], str]:
-    """A line of `Requires-Dist`: the name as every index writes it, the extras that are asked for, the marker."""
+    """A line of `Requires-Dist`: the name as every index writes it, the extras that are asked for,
+    the marker.
+    """
     requirement, _, marker = line.partition(";")
     found = re.match(r"\s*([A-Za-z0-9._-]+)\s*(?:\[([^\]]*)\])?", requirement)
     name, extras = (found[1], found[2] or "") if found else (requirement, "")
-    return re.sub("[-_.]+", "-", name).lower(), frozenset(e.strip() for e in extras.split(",") if e.strip()), marker
+    return (
+        re.sub("[-_.]+", "-", name).lower(),
+        frozenset(e.strip() for e in extras.split(",") if e.strip()),
+        marker,
+    )
 
 
 def _is_asked(marker: str, extras: frozenset[str]) -> bool:
-    """Whether a requirement counts: one of an extra only where that was asked for. Other markers ask what is installed."""
+    """Whether a requirement counts: one of an extra only where that was asked for. Other markers
+    ask what is installed.
+    """
     of = re.findall(r"extra\s*==\s*['\"]([^'\"]+)['\"]", marker)
     return not of or bool(extras & set(of))
 
 
 def library_versions() -> dict[str, str]:
-    """The version of every library that ours requires and that those require, by name; 'absent' for what is not there.
+    """The version of every library that ours requires and that those require, by name; 'absent' for
+    what is not there.
 
     It reads what is installed and imports none of it.
     """
@@ -93,7 +105,9 @@ def library_versions() -> dict[str, str]:
 
 @cache
 def own_digest() -> str:
-    """Our code and the versions of the libraries that make the output: the same as long as a process lives."""
+    """Our code and the versions of the libraries that make the output: the same as long as a
+    process lives.
+    """
     digest = hashlib.sha256()
     _add_files(digest, Path(builder.__file__).resolve().parent)
     for name, version in library_versions().items():
@@ -102,9 +116,11 @@ def own_digest() -> str:
 
 
 def code_digest(*templates: Path) -> str:
-    """One digest of our code, the folders of templates in use, and the versions of the libraries that make the output.
+    """One digest of our code, the folders of templates in use, and the versions of the libraries
+    that make the output.
 
-    The templates are read again each time: a preview publishes many times in one process while they are edited.
+    The templates are read again each time: a preview publishes many times in one process while they
+    are edited.
     """
     digest = hashlib.sha256(own_digest().encode())
     for folder in templates:
@@ -113,8 +129,12 @@ def code_digest(*templates: Path) -> str:
 
 
 def row(path: str, lies: os.stat_result) -> str:
-    """How a file lies, as text: two that lie so are one that nobody touched. Another's copy lies otherwise."""
-    return f"{lies.st_size} {lies.st_mtime_ns} {lies.st_ctime_ns} {lies.st_ino} {lies.st_dev} {path}"
+    """How a file lies, as text: two that lie so are one that nobody touched. Another's copy lies
+    otherwise.
+    """
+    return (
+        f"{lies.st_size} {lies.st_mtime_ns} {lies.st_ctime_ns} {lies.st_ino} {lies.st_dev} {path}"
+    )
 
 
 @dataclass(frozen=True, eq=False)
@@ -129,7 +149,9 @@ class Lying:
     rows: frozenset[str] = frozenset()
 
     def holds(self, path: str, output: Output, *, careful: bool) -> bool:
-        """Whether a file lies there as it was written: nobody touched it, or its bytes (always, where `careful`)."""
+        """Whether a file lies there as it was written: nobody touched it, or its bytes (always,
+        where `careful`).
+        """
         if self.sizes.get(path) != output.size:
             return False
         try:
@@ -141,4 +163,6 @@ class Lying:
 
     def holds_all(self, record: JobRecord, *, careful: bool) -> bool:
         """Whether all outputs of a job lie there as they were written."""
-        return all(self.holds(path, output, careful=careful) for path, output in record.outputs.items())
+        return all(
+            self.holds(path, output, careful=careful) for path, output in record.outputs.items()
+        )

@@ -1,7 +1,9 @@
-"""Files that a publish keeps beside the site for the next one. They save time, and are believed only where they are ours.
+"""Files that a publish keeps beside the site for the next one. They save time, and are believed
+only where they are ours.
 
-Each is sealed with the key of this account (`own_key.py`, HMAC of RFC 2104 over SHA-256). What came with somebody's
-folder was sealed with another key or none, and is not so much as parsed. Any doubt counts as no file.
+Each is sealed with the key of this account (`own_key.py`, HMAC of RFC 2104 over SHA-256). What came
+with somebody's folder was sealed with another key or none, and is not so much as parsed. Any doubt
+counts as no file.
 """
 
 import hashlib

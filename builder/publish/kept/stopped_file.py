@@ -1,7 +1,9 @@
-"""Which jobs ran into their limits, kept beside the site, so that the next publish does not wait for them again.
+"""Which jobs ran into their limits, kept beside the site, so that the next publish does not wait
+for them again.
 
-A job is one of them while all that it depends on is as it was, and the limits too: a clean publish would stop it as
-well. `--everything` tries it again, and so does a publish after the file was deleted.
+A job is one of them while all that it depends on is as it was, and the limits too: a clean publish
+would stop it as well. `--everything` tries it again, and so does a publish after the file was
+deleted.
 """
 
 import json
@@ -21,7 +23,9 @@ StoppedJobs = Mapping[
 
 
 def read_stopped(workspace: Path) -> StoppedJobs:
-    """What is kept; nothing where there is nothing, or another account kept it, or it cannot be understood."""
+    """What is kept; nothing where there is nothing, or another account kept it, or it cannot be
+    understood.
+    """
     body = read_state(workspace, STOPPED)
     if body is None:
         return {}
@@ -35,7 +39,9 @@ def read_stopped(workspace: Path) -> StoppedJobs:
 
 
 def keep_stopped(workspace: Path, now: StoppedJobs, before: StoppedJobs) -> None:
-    """Keeps it for the next publish, if it is other than `before`; no file where there is nothing to keep."""
+    """Keeps it for the next publish, if it is other than `before`; no file where there is nothing
+    to keep.
+    """
     if now == before:
         return
     with suppress(OSError):  # it only saves time

@@ -1,11 +1,12 @@
 """Whether a publish has anything to do, judged before anything slow is imported.
 
-At the end of a publish a small file beside the site keeps one digest of how every file lay that the publish depends on
-(size, times of change of content and of entry to the nanosecond, inode, device): sources, templates, our code, the
-folders that libraries are in, and the site itself. It is sealed, so that nobody else's is believed. While all of them
-lie as they did, the next publish would make the same and says the same. A file so young that its times could hide
-another change is kept with the digest of its bytes instead, as version control does, if a publish reads it at all: a
-recording beside a build is never opened. What is no plain file or folder (a link, say) is never judged here.
+At the end of a publish a small file beside the site keeps one digest of how every file lay that the
+publish depends on (size, times of change of content and of entry to the nanosecond, inode, device):
+sources, templates, our code, the folders that libraries are in, and the site itself. It is sealed,
+so that nobody else's is believed. While all of them lie as they did, the next publish would make
+the same and says the same. A file so young that its times could hide another change is kept with
+the digest of its bytes instead, as version control does, if a publish reads it at all: a recording
+beside a build is never opened. What is no plain file or folder (a link, say) is never judged here.
 """
 
 import errno
@@ -45,12 +46,16 @@ _SHAPE = {
     },
 }
 _PIECE = 2**20  # bytes that are read at once
-_LONGEST = 2**26  # bytes; a young file that is longer is not looked through, and nothing is said of how all lies
+_LONGEST = (
+    2**26
+)  # bytes; a young file that is longer is not looked through, and nothing is said of how all lies
 
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """How all inputs of a publish lay at one instant: a digest over all, and the bytes' digests of the young."""
+    """How all inputs of a publish lay at one instant: a digest over all, and the bytes' digests of
+    the young.
+    """
 
     digest: str
     young: dict[str, str]
@@ -58,7 +63,8 @@ class Look:
 
 @dataclass(frozen=True, slots=True)
 class Said:
-    """What a publish said: (severity, text) of each finding, lines on builds, how many builds and files, exit status.
+    """What a publish said: (severity, text) of each finding, lines on builds, how many builds and
+    files, exit status.
 
     `remarks` counts those that are not said, as they are on builds that are as they were.
     """
@@ -82,12 +88,16 @@ class _NotPlain(Exception):
 
 
 def _entries(root: str, *, site: bool = False) -> Iterator[tuple[str, os.stat_result]]:
-    """Every file under a folder; of the site no dot-files but the manifest. OSError where the folder is not there."""
+    """Every file under a folder; of the site no dot-files but the manifest. OSError where the
+    folder is not there.
+    """
     folders = [root]
     while folders:
         with os.scandir(folders.pop()) as inside:
             for entry in inside:
-                if entry.name == "__pycache__" or (site and entry.name[0] == "." and entry.name != MANIFEST):
+                if entry.name == "__pycache__" or (
+                    site and entry.name[0] == "." and entry.name != MANIFEST
+                ):
                     continue
                 if entry.is_dir(follow_symlinks=False):
                     folders.append(entry.path)
@@ -106,7 +116,8 @@ def _digest(rows: list[str]) -> str:
 
 
 def _content(path: str) -> str:
-    """The digest of a file's bytes, read in pieces; OSError for what is no plain file, or too long to be looked through.
+    """The digest of a file's bytes, read in pieces; OSError for what is no plain file, or too long
+    to be looked through.
 
     A pipe that took its place is not waited for.
     """
@@ -123,7 +134,9 @@ def _content(path: str) -> str:
 
 
 def _is_read(path: str, root: str, builds: str) -> bool:
-    """Whether a publish reads a file: of the sources only their texts and pictures, whatever else lies beside them."""
+    """Whether a publish reads a file: of the sources only their texts and pictures, whatever else
+    lies beside them.
+    """
     return root != builds or path.casefold().endswith((".yaml", *KINDS))
 
 
@@ -131,19 +144,28 @@ def look(options: PublishOptions) -> Look | None:
     """How the inputs lie now; None where that cannot be said."""
     package = Path(builder.__file__).resolve().parent
     given = options.workspace / "templates"
-    roots = [package, *(f for f in (package.parent / "templates", given) if f.is_dir()), options.workspace / "builds"]
+    roots = [
+        package,
+        *(f for f in (package.parent / "templates", given) if f.is_dir()),
+        options.workspace / "builds",
+    ]
     builds = str(options.workspace / "builds")
     libraries = [p for p in sys.path if p.endswith("-packages")]
     oldest = time.time_ns() - _YOUNG
     rows, young = (
-        [f"{_FORM}\0{sys.version}\0{options.as_text()} pdf={options.pdf}\0{options.workspace.resolve()}\n"],
+        [
+            f"{_FORM}\0{sys.version}\0{options.as_text()}"
+            f" pdf={options.pdf}\0{options.workspace.resolve()}\n"
+        ],
         {},
     )
     try:
         for root in roots:
             for path, about in _entries(str(root)):
                 rows.append(_row(path, about))
-                if max(about.st_mtime_ns, about.st_ctime_ns) > oldest and _is_read(path, str(root), builds):
+                if max(about.st_mtime_ns, about.st_ctime_ns) > oldest and _is_read(
+                    path, str(root), builds
+                ):
                     young[path] = _content(path)
         rows += [_row(p, os.stat(p)) for p in libraries]  # noqa: PTH116 - as above
     except (OSError, _NotPlain):
@@ -174,7 +196,14 @@ def _lie_so_still(now: Look | None, before: Look) -> bool:
 def _said(kept: dict[str, Any]) -> Said:
     """What was said, from JSON, which has lists only."""
     findings = tuple((severity, text) for severity, text in kept["findings"])
-    return Said(findings, tuple(kept["notes"]), kept["builds"], kept["files"], kept["status"], kept["remarks"])
+    return Said(
+        findings,
+        tuple(kept["notes"]),
+        kept["builds"],
+        kept["files"],
+        kept["status"],
+        kept["remarks"],
+    )
 
 
 def remember(options: PublishOptions, before: Look | None, said: Said) -> None:
@@ -188,7 +217,8 @@ def remember(options: PublishOptions, before: Look | None, said: Said) -> None:
 
 
 def nothing_new(options: PublishOptions, now: Look | None) -> Said | None:
-    """What the last publish said, if this one would make and say the same; None if it has to look closely.
+    """What the last publish said, if this one would make and say the same; None if it has to look
+    closely.
 
     `now` is how the inputs lie, from `look`.
     """

@@ -1,4 +1,6 @@
-"""A job may take so long and no longer: it is stopped from within, and where that does not help its process ends."""
+"""A job may take so long and no longer: it is stopped from within, and where that does not help its
+process ends.
+"""
 
 import faulthandler
 import os
@@ -12,7 +14,9 @@ from types import FrameType
 
 
 class TooLong(BaseException):
-    """Raised inside a job whose time is over. No Exception, so that no library that is at work there swallows it."""
+    """Raised inside a job whose time is over. No Exception, so that no library that is at work
+    there swallows it.
+    """
 
     def __init__(self, seconds: int) -> None:
         self.seconds = seconds
@@ -21,8 +25,12 @@ class TooLong(BaseException):
 
 @contextmanager
 def bounded(seconds: int) -> Iterator[None]:
-    """Raises TooLong in what runs inside after so many seconds. Only a main thread can be stopped so; others run on."""
-    if threading.current_thread() is not threading.main_thread() or not hasattr(signal, "setitimer"):
+    """Raises TooLong in what runs inside after so many seconds. Only a main thread can be stopped
+    so; others run on.
+    """
+    if threading.current_thread() is not threading.main_thread() or not hasattr(
+        signal, "setitimer"
+    ):
         yield
         return
 
@@ -30,7 +38,9 @@ def bounded(seconds: int) -> Iterator[None]:
         raise TooLong(seconds)
 
     before = signal.signal(signal.SIGALRM, stop)
-    signal.setitimer(signal.ITIMER_REAL, seconds, 1.0)  # again each second, should it be lost in a destructor
+    signal.setitimer(
+        signal.ITIMER_REAL, seconds, 1.0
+    )  # again each second, should it be lost in a destructor
     try:
         yield
     finally:
@@ -38,7 +48,10 @@ def bounded(seconds: int) -> Iterator[None]:
         signal.signal(signal.SIGALRM, before)
 
 
-_ENDED = "benchleaf: making {} took over {} s and could not be stopped: publishing ended. The old site is as it was.\n"
+_ENDED = (
+    "benchleaf: making {} took over {} s and could not be stopped: publishing ended. The old site"
+    " is as it was.\n"
+)
 
 
 def _end(name: str, seconds: int) -> None:
@@ -49,7 +62,8 @@ def _end(name: str, seconds: int) -> None:
 
 @contextmanager
 def bounded_here(name: str, seconds: int) -> Iterator[None]:
-    """As `bounded`, for a job in the process of the publish itself: where that does not help all ends, with a sentence.
+    """As `bounded`, for a job in the process of the publish itself: where that does not help all
+    ends, with a sentence.
 
     Code that lets no other thread run either is ended a little later, in silence.
     """
@@ -68,7 +82,9 @@ def bounded_here(name: str, seconds: int) -> Iterator[None]:
 
 @contextmanager
 def bounded_or_ended(seconds: int) -> Iterator[None]:
-    """As `bounded`, for a process of its own: code that hears no signal is ended with its process a while later."""
+    """As `bounded`, for a process of its own: code that hears no signal is ended with its process a
+    while later.
+    """
     with Path(os.devnull).open("w") as nowhere:
         faulthandler.dump_traceback_later(2 * seconds + 2, exit=True, file=nowhere)
         try:

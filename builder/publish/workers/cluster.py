@@ -1,8 +1,10 @@
-"""Jobs on the machines of a Dask cluster, through its Executor: values go out, bytes come back, no disk is shared.
+"""Jobs on the machines of a Dask cluster, through its Executor: values go out, bytes come back, no
+disk is shared.
 
-The library pickles what it sends, its own messages too, and reads them so without asking: a scheduler or worker can run
-code on this machine, whatever we do. What is ours comes back as plain bytes all the same, so that no answer is taken for
-more than it is. `tls://` addresses use the certificates that the library's own settings name.
+The library pickles what it sends, its own messages too, and reads them so without asking: a
+scheduler or worker can run code on this machine, whatever we do. What is ours comes back as plain
+bytes all the same, so that no answer is taken for more than it is. `tls://` addresses use the
+certificates that the library's own settings name.
 """
 
 import json
@@ -27,29 +29,41 @@ _OTHER = "Install the same there as here, or publish without --cluster."
 
 
 class Carrier(NamedTuple):
-    """`do` does a job on a worker and gives bytes; `open` makes its value of them, or raises what went wrong."""
+    """`do` does a job on a worker and gives bytes; `open` makes its value of them, or raises what
+    went wrong.
+    """
 
     do: Callable[[Callable[[], Any]], bytes]
     open: Callable[[object], Any]
 
 
 def about() -> dict[str, str]:
-    """What a machine makes pages with: names and versions, and the digest of all code that can change a byte."""
-    return {"Benchleaf": __version__, **library_versions(), "the code": code_digest(template_folder())}
+    """What a machine makes pages with: names and versions, and the digest of all code that can
+    change a byte.
+    """
+    return {
+        "Benchleaf": __version__,
+        **library_versions(),
+        "the code": code_digest(template_folder()),
+    }
 
 
 def _about_there() -> bytes:
     return json.dumps(about()).encode()
 
 
-def _run_there(job: Callable[[], Any], do: Callable[[Callable[[], Any]], bytes], code: str) -> bytes:
+def _run_there(
+    job: Callable[[], Any], do: Callable[[Callable[[], Any]], bytes], code: str
+) -> bytes:
     """On a worker: does a job, if this machine would make the same bytes as the one that asks."""
     os.environ["SOURCE_DATE_EPOCH"] = CONSTANT_EPOCH
     return do(job) if code_digest(template_folder()) == code else b""
 
 
 def version_difference(there: object) -> str:
-    """What a worker has otherwise, from what it said of itself; empty where it would make the same bytes."""
+    """What a worker has otherwise, from what it said of itself; empty where it would make the same
+    bytes.
+    """
     try:
         said = json.loads(there) if isinstance(there, bytes) else None
     except (ValueError, RecursionError):
@@ -71,17 +85,28 @@ class Cluster(Executor):
 
     def __init__(self, address: str, carrier: Carrier) -> None:
         try:
-            from distributed import Client  # an optional extra; only those who have a cluster need it
+            from distributed import (
+                Client,
+            )  # an optional extra; only those who have a cluster need it
         except ImportError as error:
             hint = "Install it with: pip install 'benchleaf[cluster]'."
-            raise PublishError("--cluster needs the package distributed, which is not installed.", hint) from error
+            raise PublishError(
+                "--cluster needs the package distributed, which is not installed.", hint
+            ) from error
         self._address, self._carrier = address, carrier
         try:
             self._client = Client(address, timeout=_PATIENCE, set_as_default=False)
-        except (OSError, ValueError, TypeError) as error:  # ValueError: no address at all; TypeError: no certificates
+        except (
+            OSError,
+            ValueError,
+            TypeError,
+        ) as error:  # ValueError: no address at all; TypeError: no certificates
             hint = "Start a scheduler there, or publish without --cluster."
             if address.startswith("tls:"):
-                hint = "Start a scheduler there, and name its certificates in the library's settings (see README)."
+                hint = (
+                    "Start a scheduler there, and name its certificates in the library's settings"
+                    " (see README)."
+                )
             raise PublishError(f"No Dask cluster answers at {address}.", hint) from error
         try:
             self.workers = self._ask_workers()
@@ -98,14 +123,23 @@ class Cluster(Executor):
     def _ask_workers(self) -> int:
         """How many workers there are. PublishError where there are none, or some that do not do."""
         try:
-            threads = [w["nthreads"] for w in self._client.scheduler_info(n_workers=-1)["workers"].values()]
+            threads = [
+                w["nthreads"] for w in self._client.scheduler_info(n_workers=-1)["workers"].values()
+            ]
             if set(threads) == {1}:
-                said = self._client.sync(self._client._run, _about_there, on_error="return", callback_timeout=_PATIENCE)
+                said = self._client.sync(
+                    self._client._run, _about_there, on_error="return", callback_timeout=_PATIENCE
+                )
         except (OSError, KeyError) as error:  # the library's TimeoutError is an OSError
             raise self._lost("does not say who works there") from error
         if set(threads) != {1}:
-            hint = "Start workers with --nthreads 1, one for each core: the library that makes PDFs knows no threads."
-            raise PublishError("The Dask cluster has no workers, or some with several threads.", hint)
+            hint = (
+                "Start workers with --nthreads 1, one for each core: the library that makes PDFs"
+                " knows no threads."
+            )
+            raise PublishError(
+                "The Dask cluster has no workers, or some with several threads.", hint
+            )
         for worker, there in sorted(said.items()):
             if differs := version_difference(there):
                 raise PublishError(f"The worker at {worker} has {differs}.", _OTHER)
@@ -113,10 +147,14 @@ class Cluster(Executor):
 
     def _lost(self, why: str = f"gave no sign of a worker for {_SILENCE} s") -> PublishError:
         message = f"The Dask cluster at {self._address} {why}; nothing was published."
-        return PublishError(message, "Start workers there, or publish without --cluster; the old site is untouched.")
+        return PublishError(
+            message, "Start workers there, or publish without --cluster; the old site is untouched."
+        )
 
     def submit(self, fn: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
-        """A job, its first argument, on one of the machines; what bounds it here (time, memory) is for them to say."""
+        """A job, its first argument, on one of the machines; what bounds it here (time, memory) is
+        for them to say.
+        """
         ours: Future[Any] = Future()
         with self._lock:
             if self._gone:
@@ -147,7 +185,10 @@ class Cluster(Executor):
                 raise Died("the workers that made it ended before it was done") from error
             raise
         if content == b"":
-            problem = "A worker that came to the cluster has another version of Benchleaf or of its libraries."
+            problem = (
+                "A worker that came to the cluster has another version of Benchleaf or of its"
+                " libraries."
+            )
             raise PublishError(problem, _OTHER)
         return self._carrier.open(content)
 
@@ -169,7 +210,9 @@ class Cluster(Executor):
             return
 
     def _sign(self) -> str:
-        """When the scheduler last heard of a worker, in its own words; empty where neither is there."""
+        """When the scheduler last heard of a worker, in its own words; empty where neither is
+        there.
+        """
         try:
             scheduler = self._client.scheduler
             told = self._client.sync(scheduler.identity, n_workers=-1, callback_timeout=2 * _STEP)

@@ -9,11 +9,15 @@ from builder.publish.workers.cluster import Carrier, Cluster
 from builder.publish.workers.pool import abandon, process_pool
 
 _START = 1.5  # s until a new process has read in all that makes pages
-_HAND_OVER = 0.02  # s for one job: what it is made from goes to the process, what it makes comes back
+_HAND_OVER = (
+    0.02  # s for one job: what it is made from goes to the process, what it makes comes back
+)
 
 
 class Crew:
-    """The workers of one publish. They start when there is work for them and stay, warm, until it ends."""
+    """The workers of one publish. They start when there is work for them and stay, warm, until it
+    ends.
+    """
 
     def __init__(self, options: PublishOptions, megabytes: int, carrier: Carrier) -> None:
         self._options, self._megabytes, self._carrier = options, megabytes, carrier
@@ -26,7 +30,9 @@ class Crew:
 
         Raises PublishError where the cluster that was asked for is not to be had.
         """
-        if getattr(self._executor, "_broken", False):  # a worker died; the standard pool says so nowhere else
+        if getattr(
+            self._executor, "_broken", False
+        ):  # a worker died; the standard pool says so nowhere else
             self.close()
         pays = bool(expected) if self._options.cluster else self._pays(expected)
         if not pays or self.lacking:
@@ -39,7 +45,9 @@ class Crew:
         return self._executor
 
     def _pays(self, expected: Sequence[float]) -> bool:
-        """Whether processes are done sooner than this one: they have to start first, and the longest job is one's alone."""
+        """Whether processes are done sooner than this one: they have to start first, and the
+        longest job is one's alone.
+        """
         at_once = min(self._most, len(expected))
         if at_once < 2:
             return False
@@ -49,7 +57,9 @@ class Crew:
 
     @property
     def at_once(self) -> int:
-        """How many jobs are handed over before one comes back: enough that none waits, few enough to be held."""
+        """How many jobs are handed over before one comes back: enough that none waits, few enough
+        to be held.
+        """
         return 4 * (self._executor.workers if isinstance(self._executor, Cluster) else self._most)
 
     def abandon(self) -> None:

@@ -4,7 +4,8 @@ import gc
 
 
 def collect_seldom() -> None:
-    """Lets Python look for circular garbage seldom: a build is a million small objects without circles.
+    """Lets Python look for circular garbage seldom: a build is a million small objects without
+    circles.
 
     Looking through them again and again took longer than making them.
     """
@@ -13,9 +14,11 @@ def collect_seldom() -> None:
 
 
 def collect_printed() -> None:
-    """Lets go of a printed sheet: what the PDF library lays out is full of circles, half a gigabyte after a few.
+    """Lets go of a printed sheet: what the PDF library lays out is full of circles, half a gigabyte
+    after a few.
 
-    What is alive still is not looked through again: fonts, style sheets and our own objects, which have no circles.
+    What is alive still is not looked through again: fonts, style sheets and our own objects, which
+    have no circles.
     """
     gc.collect()
     gc.freeze()

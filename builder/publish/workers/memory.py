@@ -1,4 +1,6 @@
-"""A worker may take so much memory and no more: the system refuses more, or, where it sets no limit, it is watched."""
+"""A worker may take so much memory and no more: the system refuses more, or, where it sets no
+limit, it is watched.
+"""
 
 import os
 import resource
@@ -21,7 +23,9 @@ def limit_memory(megabytes: int) -> None:
     most = megabytes * 2**20
     try:
         hard = resource.getrlimit(resource.RLIMIT_AS)[1]
-        resource.setrlimit(resource.RLIMIT_AS, (most if hard == resource.RLIM_INFINITY else min(most, hard), hard))
+        resource.setrlimit(
+            resource.RLIMIT_AS, (most if hard == resource.RLIM_INFINITY else min(most, hard), hard)
+        )
     except (ValueError, OSError):  # some systems know the limit and refuse it
         signal.signal(signal.SIGUSR1, _stop)
         threading.Thread(target=_watch, args=(most,), name=_WATCH, daemon=True).start()
@@ -31,7 +35,8 @@ def limit_memory(megabytes: int) -> None:
 def memory_bounded(megabytes: int) -> Iterator[None]:
     """What runs inside may take so much more than this process holds now (0: as much as there is).
 
-    Where the system refuses the limit nothing is limited: this process has other work to do than to be ended.
+    Where the system refuses the limit nothing is limited: this process has other work to do than to
+    be ended.
     """
     soft, hard = resource.getrlimit(resource.RLIMIT_AS)
     most = _mapped() + megabytes * 2**20
@@ -49,9 +54,13 @@ def memory_bounded(megabytes: int) -> Iterator[None]:
 
 
 def _mapped() -> int:
-    """Bytes of address space that this process has now; what it holds where the system says no more."""
+    """Bytes of address space that this process has now; what it holds where the system says no
+    more.
+    """
     try:
-        return int(Path("/proc/self/statm").read_text("ascii").split()[0]) * os.sysconf("SC_PAGE_SIZE")
+        return int(Path("/proc/self/statm").read_text("ascii").split()[0]) * os.sysconf(
+            "SC_PAGE_SIZE"
+        )
     except (OSError, ValueError, IndexError):
         return resident()
 
@@ -62,9 +71,13 @@ def is_watched() -> bool:
 
 
 def resident() -> int:
-    """Bytes of memory that this process holds now; the most that it ever held where the system says no more."""
+    """Bytes of memory that this process holds now; the most that it ever held where the system says
+    no more.
+    """
     try:
-        return int(Path("/proc/self/statm").read_text("ascii").split()[1]) * os.sysconf("SC_PAGE_SIZE")
+        return int(Path("/proc/self/statm").read_text("ascii").split()[1]) * os.sysconf(
+            "SC_PAGE_SIZE"
+        )
     except (OSError, ValueError, IndexError):
         peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
         return peak if sys.platform == "darwin" else peak * 1024
@@ -75,7 +88,9 @@ def _stop(number: int, frame: FrameType | None) -> None:
 
 
 def _watch(most: int) -> None:
-    """Interrupts the job of this process when it holds too much, and ends the process where that does not help."""
+    """Interrupts the job of this process when it holds too much, and ends the process where that
+    does not help.
+    """
     since = 0.0
     while True:
         time.sleep(_LOOK_AGAIN)

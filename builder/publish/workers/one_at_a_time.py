@@ -1,4 +1,6 @@
-"""One job at a time in a process of its own, for threads that wait for it: what hangs or dies there harms nobody else."""
+"""One job at a time in a process of its own, for threads that wait for it: what hangs or dies there
+harms nobody else.
+"""
 
 from collections.abc import Callable
 from concurrent.futures import CancelledError, Executor, Future, ThreadPoolExecutor
@@ -11,9 +13,11 @@ _T = TypeVar("_T")
 
 
 class OwnProcess:
-    """A process that does one job at a time within bounds. It starts with the first, and anew after one that died.
+    """A process that does one job at a time within bounds. It starts with the first, and anew after
+    one that died.
 
-    One thread speaks with it as long as it lives: on Linux a worker dies with the thread that started it.
+    One thread speaks with it as long as it lives: on Linux a worker dies with the thread that
+    started it.
     """
 
     def __init__(self) -> None:
@@ -21,7 +25,8 @@ class OwnProcess:
         self._pool: Executor | None = None
         self._closed = False
         self._given: set[Future[object]] = set()
-        self.lacking = False  # whether this machine starts no process: jobs are done in the thread, without bounds
+        # whether this machine starts no process: jobs are done in the thread, without bounds
+        self.lacking = False
 
     def submit(self, job: Callable[[], _T], seconds: int, megabytes: int) -> Future[_T]:
         """What a job will give, or raise: TooLong, MemoryError, Died, or an error of its own."""

@@ -1,6 +1,8 @@
-"""Runs jobs in worker processes through the standard Executor interface; in this process where that cannot be had.
+"""Runs jobs in worker processes through the standard Executor interface; in this process where that
+cannot be had.
 
-Workers are spawned and die with their parent (Linux: PR_SET_PDEATHSIG), so that a killed publish leaves none behind.
+Workers are spawned and die with their parent (Linux: PR_SET_PDEATHSIG), so that a killed publish
+leaves none behind.
 """
 
 import ctypes
@@ -30,7 +32,8 @@ from builder.publish.workers.memory import is_watched, limit_memory, memory_boun
 _T = TypeVar("_T")
 Maker = Callable[[], Callable[[], _T]]  # gives a job
 _PR_SET_PDEATHSIG = 1
-CONSTANT_EPOCH = "1700000000"  # a date that no output shows; WeasyPrint would otherwise read the clock
+# a date that no output shows; WeasyPrint would otherwise read the clock
+CONSTANT_EPOCH = "1700000000"
 
 
 @dataclass(frozen=True)
@@ -44,7 +47,9 @@ class Done(Generic[_T]):
 
 
 class Died(Exception):
-    """The process that did a job ended before the job did: it was killed, or ran out of memory or time."""
+    """The process that did a job ended before the job did: it was killed, or ran out of memory or
+    time.
+    """
 
 
 class Watched(Generic[_T]):
@@ -55,7 +60,9 @@ class Watched(Generic[_T]):
 
 
 def _prepare(parent: int, megabytes: int) -> None:
-    """Readies a worker: it dies with its parent and may take only so much memory (0: as much as there is)."""
+    """Readies a worker: it dies with its parent and may take only so much memory (0: as much as
+    there is).
+    """
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     if megabytes:
         limit_memory(megabytes)
@@ -75,7 +82,9 @@ def _run(job: Callable[[], _T], seconds: int) -> _T | Watched[_T]:
 
 @contextmanager
 def _unheard() -> Iterator[None]:
-    """A process that starts inside is not interrupted from the keyboard, not even while it starts: its parent is."""
+    """A process that starts inside is not interrupted from the keyboard, not even while it starts:
+    its parent is.
+    """
     if not hasattr(signal, "pthread_sigmask"):
         yield
         return
@@ -111,10 +120,15 @@ def _here(jobs: Mapping[str, Maker[_T]], seconds: int, megabytes: int) -> Iterat
 
 
 def process_pool(workers: int, megabytes: int = 0) -> Executor | None:
-    """A pool of spawned processes, or None where the machine has no room for one (no /dev/shm, say)."""
+    """A pool of spawned processes, or None where the machine has no room for one (no /dev/shm,
+    say).
+    """
     try:
         return ProcessPoolExecutor(
-            workers, mp_context=get_context("spawn"), initializer=_prepare, initargs=(os.getpid(), megabytes)
+            workers,
+            mp_context=get_context("spawn"),
+            initializer=_prepare,
+            initargs=(os.getpid(), megabytes),
         )
     except (OSError, ImportError, NotImplementedError):
         return None
@@ -128,7 +142,9 @@ def abandon(pool: Executor) -> None:
 
 
 def _one_by_one(jobs: Mapping[str, Maker[_T]], seconds: int, megabytes: int) -> Iterator[Done[_T]]:
-    """Jobs whose pool died, each alone, so that the one that kills its process is known and the others get done."""
+    """Jobs whose pool died, each alone, so that the one that kills its process is known and the
+    others get done.
+    """
     pool: Executor | None = None
     try:
         for name, make in jobs.items():
@@ -153,7 +169,9 @@ def _one_by_one(jobs: Mapping[str, Maker[_T]], seconds: int, megabytes: int) -> 
 
 
 def _error_of(future: Future[Any]) -> BaseException | None:
-    """What went wrong in a job; CancelledError as a value where whoever ran it gave up (a cluster that went away)."""
+    """What went wrong in a job; CancelledError as a value where whoever ran it gave up (a cluster
+    that went away).
+    """
     try:
         return future.exception()
     except CancelledError as error:
@@ -169,8 +187,9 @@ def run(
 ) -> Iterator[Done[_T]]:
     """Each job's end as it comes; the order is not promised. One broken job never stops the others.
 
-    A job is made when its turn comes, so that no more than `at_once` are held with what they are made from. One that
-    takes longer than `seconds` ends with TooLong; one whose process dies is done again alone, then Died.
+    A job is made when its turn comes, so that no more than `at_once` are held with what they are
+    made from. One that takes longer than `seconds` ends with TooLong; one whose process dies is
+    done again alone, then Died.
     """
     if executor is None:
         yield from _here(jobs, seconds, megabytes)

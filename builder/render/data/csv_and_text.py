@@ -1,4 +1,6 @@
-"""parts.csv (RFC 4180, UTF-8 with a mark for spreadsheets, no formula injection) and description.txt."""
+"""parts.csv (RFC 4180, UTF-8 with a mark for spreadsheets, no formula injection) and
+description.txt.
+"""
 
 import csv
 import io
@@ -11,7 +13,8 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.site_pages import SitePages
 from builder.rounding import rounded
 
-# What spreadsheets take for the start of a formula; the full-width forms as some of them fold those.
+# What spreadsheets take for the start of a formula; the full-width forms as some of them fold
+# those.
 _TRIGGERS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
 _HEADINGS = (
     "place",
@@ -48,7 +51,8 @@ def parts_csv(sheet: SheetInput) -> bytes:
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(_HEADINGS)
     rows = [
-        (f.key, f.shelf, f.part, f.count, f.use.spares, f.use.price or f.part.price) for f in sheet.build.parts.values()
+        (f.key, f.shelf, f.part, f.count, f.use.spares, f.use.price or f.part.price)
+        for f in sheet.build.parts.values()
     ]
     rows += [
         (f"pack {p.key}", p.shelf, p.part, p.use.count * p.use.parallel, 0, p.part.price)

@@ -1,4 +1,6 @@
-"""Atom feed (RFC 4287), sitemap (sitemaps.org 0.9) and robots.txt. Dates come from the sources, not the clock."""
+"""Atom feed (RFC 4287), sitemap (sitemaps.org 0.9) and robots.txt. Dates come from the sources, not
+the clock.
+"""
 
 import hashlib
 from collections.abc import Iterable
@@ -39,7 +41,9 @@ def _entry(day: str, mark: str, build: Summary, change: str | None, base: str) -
 
 
 def atom_feed(summaries: Iterable[Summary], site: SitePages) -> bytes:
-    """The newest builds and changes, newest first; an entry's id never changes, so that a reader shows it once."""
+    """The newest builds and changes, newest first; an entry's id never changes, so that a reader
+    shows it once.
+    """
     base = site.address or "urn:benchleaf"
     found: list[tuple[str, str, Summary, str | None]] = []
     for s in summaries:
@@ -53,9 +57,9 @@ def atom_feed(summaries: Iterable[Summary], site: SitePages) -> bytes:
     newest = found[0][0] if found else ""
     author = f"<author><name>{_clean(site.author or site.title)}</name></author>"
     head = (
-        f'<?xml version="1.0" encoding="utf-8"?>\n<feed xmlns="http://www.w3.org/2005/Atom"><id>{_clean(base)}/</id>'
-        f"<title>{_clean(site.title)}</title><updated>{_moment(newest)}</updated>{author}"
-        f'<link rel="self" href="{_clean(base)}/feed.xml"/><link href="{_clean(base)}/"/>'
+        '<?xml version="1.0" encoding="utf-8"?>\n<feed'
+        f' xmlns="http://www.w3.org/2005/Atom"><id>{_clean(base)}/</id><title>{_clean(site.title)}</title><updated>{_moment(newest)}</updated>{author}<link'
+        f' rel="self" href="{_clean(base)}/feed.xml"/><link href="{_clean(base)}/"/>'
     )
     return (head + "".join(entries) + "</feed>\n").encode()
 
@@ -67,8 +71,13 @@ def sitemap(addresses: Iterable[str], summaries: Iterable[Summary], site: SitePa
     for address in sorted(set(addresses)):
         day = days.get(address.split("/")[0], "")
         last = f"<lastmod>{day}</lastmod>" if day else ""
-        urls.append(f"<url><loc>{_clean(site.address)}/{_clean(address.removesuffix('index.html'))}</loc>{last}</url>")
-    head = '<?xml version="1.0" encoding="utf-8"?>\n<urlset xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">'
+        urls.append(
+            f"<url><loc>{_clean(site.address)}/{_clean(address.removesuffix('index.html'))}</loc>{last}</url>"
+        )
+    head = (
+        '<?xml version="1.0" encoding="utf-8"?>\n<urlset'
+        ' xmlns="http://www.sitemaps.org/schemas/sitemap/0.9">'
+    )
     return (head + "".join(urls) + "</urlset>\n").encode()
 
 

@@ -1,4 +1,6 @@
-"""The JSON Schemas by name: of the three files that a person writes, and of the data that a sheet gives."""
+"""The JSON Schemas by name: of the three files that a person writes, and of the data that a sheet
+gives.
+"""
 
 import json
 from collections.abc import Callable

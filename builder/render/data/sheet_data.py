@@ -1,4 +1,6 @@
-"""sheet.json for people's own programs, and sheet.js, what the page for any two builds reads of it, as a script."""
+"""sheet.json for people's own programs, and sheet.js, what the page for any two builds reads of it,
+as a script.
+"""
 
 import json
 from collections.abc import Mapping
@@ -8,11 +10,15 @@ _READ_BY_SCRIPT = ("build", "compare")
 
 
 def _json(data: Mapping[str, object]) -> bytes:
-    return json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False).encode()
+    return json.dumps(
+        data, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False
+    ).encode()
 
 
 def data_files(name: str, data: Mapping[str, object]) -> dict[str, bytes]:
-    """Both files of a build. The script escapes `<` and the two line separators that JSON allows and scripts do not."""
+    """Both files of a build. The script escapes `<` and the two line separators that JSON allows
+    and scripts do not.
+    """
     text = _json(data)
     safe = _json({key: data[key] for key in _READ_BY_SCRIPT})
     for letter in "<\u2028\u2029":

@@ -47,9 +47,12 @@ _LEAF = _group(
     from_={"type": ["string", "null"], "description": "file and keys, or a source in words"},
 )
 _FIGURE = _group(
-    "A computed figure: the slope by a leaf is the sum over all ways of the product of the partials on the way.",
+    "A computed figure: the slope by a leaf is the sum over all ways of the product of the partials"
+    " on the way.",
     **_VALUE,
-    function=_of("string", "the formula by its own name, which no other has; it stays when code moves"),
+    function=_of(
+        "string", "the formula by its own name, which no other has; it stays when code moves"
+    ),
     text=_of("string", "its formula"),
     source=_of("string", "where the formula comes from"),
     inputs=_list("keys of figures and leaves, in the order of the function's arguments", _TEXT),
@@ -107,8 +110,12 @@ def sheet_schema() -> SheetSchema:
         title=_TEXT,
         leaves=_by_key("what figures rest on, by key", _LEAF),
         figures=_by_key("computed figures, by key", _FIGURE),
-        unknown=_by_key("figures that could not be computed", _group("And why.", label=_LABEL, missing=_MISSING)),
-        headline=_by_key("figures that comparisons use, by a name that all builds share", _HEADLINE),
+        unknown=_by_key(
+            "figures that could not be computed", _group("And why.", label=_LABEL, missing=_MISSING)
+        ),
+        headline=_by_key(
+            "figures that comparisons use, by a name that all builds share", _HEADLINE
+        ),
         money=_group(
             "What it costs.",
             currency=_of("string", "ISO 4217"),

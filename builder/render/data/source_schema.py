@@ -1,7 +1,9 @@
-"""JSON Schema (draft 2020-12) of what a person writes, so that an editor completes and explains every key.
+"""JSON Schema (draft 2020-12) of what a person writes, so that an editor completes and explains
+every key.
 
-The schema is a little wider than the reader: it cannot see references, limits of sense, or pads that do not exist.
-A variant (`based_on`) may leave out what its base says, take a part out with `none`, and edit a list by its items.
+The schema is a little wider than the reader: it cannot see references, limits of sense, or pads
+that do not exist. A variant (`based_on`) may leave out what its base says, take a part out with
+`none`, and edit a list by its items.
 """
 
 from collections.abc import Iterator
@@ -11,11 +13,22 @@ from builder.model.kinds import KINDS
 from builder.model.read.variants import EDITED_BY_ITEM
 from builder.model.site import Site
 from builder.model.source.build_source import BuildSource
-from builder.model.source.describe import Choice, Either, Group, Key, ListOf, MapOf, OneText, Value, group
+from builder.model.source.describe import (
+    Choice,
+    Either,
+    Group,
+    Key,
+    ListOf,
+    MapOf,
+    OneText,
+    Value,
+    group,
+)
 
 SourceSchema = dict[str, Any]
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
-# A plain scalar of YAML may arrive in an editor as a number or a truth value; the reader takes it as text.
+# A plain scalar of YAML may arrive in an editor as a number or a truth value; the reader takes it
+# as text.
 _KINDS = {
     "a whole number": ["string", "integer"],
     "a number without a unit": ["string", "number"],
@@ -115,11 +128,17 @@ def _edited(defs: _Defs) -> SourceSchema:
         words = whole["properties"][name].pop("description")
         items = whole["properties"][name]
         edit = {
-            "remove": {"type": "array", "description": "Items of the base that fall away, by what names them."},
+            "remove": {
+                "type": "array",
+                "description": "Items of the base that fall away, by what names them.",
+            },
             "add": {**items, "description": "Items that come on top."},
         }
         either = [items, {"type": "object", "properties": edit, "additionalProperties": False}]
-        whole["properties"][name] = {"anyOf": either, "description": f"{words} In a variant, or {{remove, add}}."}
+        whole["properties"][name] = {
+            "anyOf": either,
+            "description": f"{words} In a variant, or {{remove, add}}.",
+        }
     return whole
 
 
@@ -133,7 +152,9 @@ def build_schema() -> SourceSchema:
         "else": {"$ref": "#/$defs/Build"},
     }
     plain.found["Build"], variant.found["Variant"] = whole, varied
-    return _schema("A build", "build.yaml: one aircraft, built from parts of the shelf.", body, plain, variant)
+    return _schema(
+        "A build", "build.yaml: one aircraft, built from parts of the shelf.", body, plain, variant
+    )
 
 
 def shelf_schema() -> SourceSchema:
@@ -145,8 +166,16 @@ def shelf_schema() -> SourceSchema:
         defs.found[cls.__name__]["properties"]["kind"]["const"] = kind
         matches = {"properties": {"kind": {"const": kind}}, "required": ["kind"]}
         cases.append({"if": matches, "then": {"$ref": f"#/$defs/{cls.__name__}"}})
-    kinds = {"enum": list(KINDS), "description": "The kind of part, which decides what else it may say. Required."}
-    part = {"type": "object", "required": ["kind", "name"], "properties": {"kind": kinds}, "allOf": cases}
+    kinds = {
+        "enum": list(KINDS),
+        "description": "The kind of part, which decides what else it may say. Required.",
+    }
+    part = {
+        "type": "object",
+        "required": ["kind", "name"],
+        "properties": {"kind": kinds},
+        "allOf": cases,
+    }
     body = {"type": "object", "additionalProperties": part}
     return _schema("A shelf file", "Parts by name, each described once.", body, defs)
 
@@ -154,4 +183,6 @@ def shelf_schema() -> SourceSchema:
 def site_schema() -> SourceSchema:
     """Schema of site.yaml."""
     defs = _Defs(variant=False)
-    return _schema("Site settings", "site.yaml: who publishes, and what holds.", defs.group(group(Site)), defs)
+    return _schema(
+        "Site settings", "site.yaml: who publishes, and what holds.", defs.group(group(Site)), defs
+    )

@@ -18,15 +18,25 @@ from builder.render.html.svg_paper import PAPER_STYLE
 from builder.render.html.table_html import table
 
 __all__ = ["LONGEST", "PAPER_SCHEME", "HtmlContext", "block", "blocks_html"]
-_ENOUGH = 60_000  # characters of HTML, tags and all, that hold the letters of the last step most often
+_ENOUGH = (
+    60_000  # characters of HTML, tags and all, that hold the letters of the last step most often
+)
 LONGEST = 20  # classes t0 to t20 of the style sheet; the last one is of 31 000 letters
-_XML = ' xmlns="http://www.w3.org/2000/svg"'  # within HTML a drawing does without, and without most quotes
+_XML = (  # within HTML a drawing does without, and without most quotes
+    ' xmlns="http://www.w3.org/2000/svg"'
+)
 _LONG = ("fields", "rules")  # kinds of pages whose sections are many, and of unlike lengths
 _TAG = re.compile("<[^>]*>")
-_BARE = re.compile('="([^\\s"\'=<>`&/]+)"(?!/)')  # not before the slash of a tag, which would join the value
+_BARE = re.compile(
+    '="([^\\s"\'=<>`&/]+)"(?!/)'
+)  # not before the slash of a tag, which would join the value
 
-# A solid triangle with an exclamation mark cut out of it; drawn here, so that it needs no font and no background.
-_TRIANGLE = '<path fill-rule="evenodd" d="M12 .5 23.6 21.5H.4ZM10.4 7.4h3.2l-.6 7h-2ZM10.6 15.8h2.8v2.9h-2.8Z"/>'
+# A solid triangle with an exclamation mark cut out of it; drawn here, so that it needs no font and
+# no background.
+_TRIANGLE = (
+    '<path fill-rule="evenodd" d="M12 .5 23.6 21.5H.4ZM10.4 7.4h3.2l-.6 7h-2ZM10.6'
+    ' 15.8h2.8v2.9h-2.8Z"/>'
+)
 
 PAPER_SCHEME = "leaf:"  # of what a printed page fetches: our fonts and the build's pictures
 
@@ -68,17 +78,26 @@ def _code(code: str, w: HtmlContext) -> str:
 
 
 def _alert(signal: Signal, w: HtmlContext) -> str:
-    """The safety alert symbol before a signal word. ANSI Z535.6 keeps it for what can hurt people: NOTICE has none."""
+    """The safety alert symbol before a signal word. ANSI Z535.6 keeps it for what can hurt people:
+    NOTICE has none.
+    """
     if signal is Signal.NOTICE:
         return ""
     if w.paper:
-        return f'<svg class="alert"{_XML} viewBox="0 0 24 22"><title>Safety alert</title>{_TRIANGLE}</svg>'
+        return (
+            f'<svg class="alert"{_XML} viewBox="0 0 24 22"><title>Safety'
+            f" alert</title>{_TRIANGLE}</svg>"
+        )
     return f'<svg class=alert viewBox="0 0 24 22" aria-hidden=true>{_TRIANGLE}</svg>'
 
 
 def _notice(n: b.Notice, w: HtmlContext) -> str:
     signal = n.signal.value if n.signal else ""
-    name = "notice" + (f" sig-{signal.casefold()}" if signal else "") + (f" t-{n.tone}" if n.tone else "")
+    name = (
+        "notice"
+        + (f" sig-{signal.casefold()}" if signal else "")
+        + (f" t-{n.tone}" if n.tone else "")
+    )
     word = f"<strong class=signal>{_alert(n.signal, w)}{signal}</strong> " if n.signal else ""
     body = f"<p>{inline_pieces(n.pieces, w)}</p>" if n.pieces else ""
     said = inline_pieces(n.said, w) if n.said else text(n.title)
@@ -89,7 +108,11 @@ def _notice(n: b.Notice, w: HtmlContext) -> str:
 def _picture(p: b.Picture, w: HtmlContext) -> str:
     if w.paper:
         source = attribute("src", PAPER_SCHEME + p.address)
-        return f'<figure class=picture><img{source} alt="{quoted(p.alt)}"></figure>' if p.address in w.pictures else ""
+        return (
+            f'<figure class=picture><img{source} alt="{quoted(p.alt)}"></figure>'
+            if p.address in w.pictures
+            else ""
+        )
     size = f" width={p.width} height={p.height}" if p.width and p.height else ""
     caption = f"<figcaption>{text(p.caption)}</figcaption>" if p.caption else ""
     return (
@@ -117,9 +140,16 @@ def _step(s: b.Step, w: HtmlContext) -> str:
     words = inline_pieces(s.text, w)
     if w.paper:
         body = f"<div><p class=do><span class=no>{text(s.number)}</span> {words}{rest}</div>"
-        return f'<li class=step{attribute("id", s.anchor)}>{tick(b.Tick(s.key), w)}{body}<span class="as-built"></span>'
+        return (
+            f"<li class=step{attribute('id', s.anchor)}>{tick(b.Tick(s.key), w)}{body}<span"
+            ' class="as-built"></span>'
+        )
     box = tick(b.Tick("" if s.anchor == s.key else s.key, f"step {s.number}"), w)
-    number = f"<a{attribute('href', '#' + s.anchor)}>{text(s.number)}</a>" if s.anchor else f"<b>{text(s.number)}</b>"
+    number = (
+        f"<a{attribute('href', '#' + s.anchor)}>{text(s.number)}</a>"
+        if s.anchor
+        else f"<b>{text(s.number)}</b>"
+    )
     return f"<li{attribute('id', s.anchor)}>{box}{number} {words}{rest}"
 
 
@@ -128,7 +158,8 @@ def _steps(x: b.Steps, w: HtmlContext) -> str:
     for item in x.items:
         if isinstance(item, b.GateBar):
             out.append(
-                f"<li class=gate{attribute('id', item.anchor)}><strong>{text(item.title)}</strong> {text(item.text)}"
+                f"<li class=gate{attribute('id', item.anchor)}><strong>{text(item.title)}</strong>"
+                f" {text(item.text)}"
             )
         else:
             out.append(_step(item, w))
@@ -140,12 +171,17 @@ def _illustration(i: b.Illustration, w: HtmlContext) -> str:
     name = "illustration" + (" wide" if i.wide else "") + (" plot" if i.plot else "")
     # A canvas that scrolls must be reached by keyboard.
     focus = " role=group aria-label=Drawing tabindex=0" if i.wide and not w.paper else ""
-    drawn: str = svg(i.drawing, scale="mm" if i.true_size else "", style=PAPER_STYLE if w.paper else "", build=w.build)
+    drawn: str = svg(
+        i.drawing,
+        scale="mm" if i.true_size else "",
+        style=PAPER_STYLE if w.paper else "",
+        build=w.build,
+    )
     if not w.paper:
         drawn = _TAG.sub(lambda tag: _BARE.sub(r"=\1", tag[0]), drawn.replace(_XML, "", 1))
     return (
-        f"<figure{attribute('class', name)}{attribute('id', i.anchor)}><div class=canvas{focus}>{drawn}</div>"
-        f"<figcaption>{text(i.caption)}</figcaption></figure>"
+        f"<figure{attribute('class', name)}{attribute('id', i.anchor)}><div"
+        f" class=canvas{focus}>{drawn}</div><figcaption>{text(i.caption)}</figcaption></figure>"
     )
 
 
@@ -156,14 +192,17 @@ def _side(s: b.Side, w: HtmlContext) -> str:
 def _fold(f: b.Fold, w: HtmlContext) -> str:
     body = "".join([block(x, w) for x in f.blocks])
     if w.paper:
-        return f'<div class=fold><p class="fold-title">{text(f.title)}</p>{body}</div>' if f.paper else ""
-    return (
-        f"<details{attribute('class', 'alike' if f.alike else '')}><summary>{text(f.title)}</summary>{body}</details>"
-    )
+        return (
+            f'<div class=fold><p class="fold-title">{text(f.title)}</p>{body}</div>'
+            if f.paper
+            else ""
+        )
+    return f"<details{attribute('class', 'alike' if f.alike else '')}><summary>{text(f.title)}</summary>{body}</details>"
 
 
 def _length(body: str) -> int:
-    """How long a section is, in steps of a third from 100 letters: the style sheet keeps room for what is not yet drawn.
+    """How long a section is, in steps of a third from 100 letters: the style sheet keeps room for
+    what is not yet drawn.
 
     Where its beginning has letters enough for the last step, the rest is not counted.
     """
@@ -181,7 +220,9 @@ def _section(s: b.Section, w: HtmlContext) -> str:
     level = min(max(s.level, 2), 5)
     body = "".join([block(x, w) for x in s.blocks])
     anchor, heading = w.anchor(s.anchor), text(s.heading)
-    if not w.paper and w.kind != "numbers":  # the heading leads to itself, so that its address can be copied
+    if (
+        not w.paper and w.kind != "numbers"
+    ):  # the heading leads to itself, so that its address can be copied
         heading = f"<a{attribute('href', '#' + anchor)}>{heading}</a>"
     name = f"l{level}" if w.paper or level == 2 else ""
     if w.paper and s.break_before:

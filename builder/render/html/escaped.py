@@ -1,8 +1,12 @@
-"""Text and attributes as HTML, in as few characters as the standard allows: a page has thousands of them."""
+"""Text and attributes as HTML, in as few characters as the standard allows: a page has thousands of
+them.
+"""
 
 import re
 
-_BARE = re.compile(r"[^\s\"'=<>`&]+").fullmatch  # values that need no quotes (HTML standard, 13.1.2.3)
+_BARE = re.compile(
+    r"[^\s\"'=<>`&]+"
+).fullmatch  # values that need no quotes (HTML standard, 13.1.2.3)
 
 
 def text(words: object) -> str:

@@ -13,7 +13,8 @@ __all__ = ["HtmlContext", "attribute", "inline_pieces", "tick"]
 
 @dataclass(frozen=True, slots=True)
 class HtmlContext:
-    """Where the page lies: the way back to the site's root, whose build it is, whether it is printed, its kind.
+    """Where the page lies: the way back to the site's root, whose build it is, whether it is
+    printed, its kind.
 
     `pictures` are those at hand for print.
     """
@@ -26,7 +27,9 @@ class HtmlContext:
     pictures: frozenset[str] = frozenset()
 
     def href(self, link: str) -> str:
-        """An address: an anchor of this page, an address under the root, or a full one that is allowed."""
+        """An address: an anchor of this page, an address under the root, or a full one that is
+        allowed.
+        """
         if link.startswith("#"):
             return "#" + self.anchor(link[1:])
         if not markdown.allowed_link(link):
@@ -39,12 +42,16 @@ class HtmlContext:
 
 
 def anchor_on_page(anchor: str, build: str) -> str:
-    """An anchor without the name of the build whose page it is on: `/mass/dry`. A slash leads, so none are mixed up."""
+    """An anchor without the name of the build whose page it is on: `/mass/dry`. A slash leads, so
+    none are mixed up.
+    """
     return anchor[len(build) :] if build and anchor.startswith(build + "/") else anchor
 
 
 def _number(n: b.Number, w: HtmlContext) -> str:
-    """The value with unit and spread set apart; a link to the derivation, which the style sheet knows by its address."""
+    """The value with unit and spread set apart; a link to the derivation, which the style sheet
+    knows by its address.
+    """
     body = f"<em>{text(n.prefix)}\u00a0</em>{text(n.value)}" if n.prefix else text(n.value)
     behind = f"\u00a0{n.unit}" if n.unit else ""
     if n.spread:
@@ -59,7 +66,9 @@ def _number(n: b.Number, w: HtmlContext) -> str:
 
 def _span(s: b.Span, w: HtmlContext) -> str:
     body = text(s.text)
-    if s.code and not (s.link and w.kind == "numbers"):  # a thousand formulas: the style sheet knows them
+    if s.code and not (
+        s.link and w.kind == "numbers"
+    ):  # a thousand formulas: the style sheet knows them
         body = f"<code>{body}</code>"
     if s.strong:
         body = f"<strong>{body}</strong>"
@@ -69,7 +78,9 @@ def _span(s: b.Span, w: HtmlContext) -> str:
 
 
 def tick(t: b.Tick, w: HtmlContext) -> str:
-    """A box to tick; an empty square on paper. Without a key it goes by the id of the row or step it stands in."""
+    """A box to tick; an empty square on paper. Without a key it goes by the id of the row or step
+    it stands in.
+    """
     if w.paper:
         return '<span class="tick"></span>'
     key = attribute("data-tick", t.key)

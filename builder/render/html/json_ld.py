@@ -1,4 +1,6 @@
-"""Structured data for search engines in the words of schema.org: HowTo for a sheet, ItemList for a table."""
+"""Structured data for search engines in the words of schema.org: HowTo for a sheet, ItemList for a
+table.
+"""
 
 import json
 from collections.abc import Sequence
@@ -27,7 +29,12 @@ def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
     """A JSON-LD block's text, safe inside a script element; empty for pages that have none."""
     if page.kind == "sheet":
         steps = [
-            {"@type": "HowToStep", "name": f"Step {s.number}", "text": _words(s), "url": f"{canonical}#{s.anchor}"}
+            {
+                "@type": "HowToStep",
+                "name": f"Step {s.number}",
+                "text": _words(s),
+                "url": f"{canonical}#{s.anchor}",
+            }
             for s in _steps(page.sections)
         ]
         if not steps:
@@ -57,4 +64,6 @@ def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
         }
     else:
         return Markup("")
-    return Markup(json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c"))
+    return Markup(
+        json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
+    )

@@ -1,4 +1,6 @@
-"""Markdown that a person wrote, as HTML: raw HTML off, links to http, https, mailto and relative addresses only."""
+"""Markdown that a person wrote, as HTML: raw HTML off, links to http, https, mailto and relative
+addresses only.
+"""
 
 import re
 from functools import cache
@@ -21,7 +23,9 @@ def allowed_link(url: str) -> bool:
 
 @cache
 def _parser() -> MarkdownIt:
-    parser = MarkdownIt("commonmark", {"html": False, "linkify": False, "typographer": False}).enable("table")
+    parser = MarkdownIt(
+        "commonmark", {"html": False, "linkify": False, "typographer": False}
+    ).enable("table")
     parser.validateLink = allowed_link  # type: ignore[method-assign]
     return parser.disable("image")
 

@@ -6,7 +6,14 @@ from functools import lru_cache
 from pathlib import Path
 from urllib.parse import urlsplit
 
-from jinja2 import DictLoader, Environment, StrictUndefined, TemplateError, TemplateSyntaxError, select_autoescape
+from jinja2 import (
+    DictLoader,
+    Environment,
+    StrictUndefined,
+    TemplateError,
+    TemplateSyntaxError,
+    select_autoescape,
+)
 
 import builder
 from builder.pages.blocks import Page
@@ -15,8 +22,16 @@ from builder.pages.site.site_pages import SitePages
 from builder.render.html.block_html import HtmlContext, blocks_html
 from builder.render.html.json_ld import structured_data
 
-# What the code in a template may raise: it divides by nothing, adds words to numbers, includes itself.
-_ERRORS_OF_CODE = (ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
+# What the code in a template may raise: it divides by nothing, adds words to numbers, includes
+# itself.
+_ERRORS_OF_CODE = (
+    ArithmeticError,
+    AttributeError,
+    LookupError,
+    RecursionError,
+    TypeError,
+    ValueError,
+)
 _LARGEST = 40 * 2**20  # bytes of a file in a workspace's templates, fonts and pictures among them
 
 
@@ -27,7 +42,9 @@ def template_folder() -> Path:
 
 
 class BadTemplate(ValueError):
-    """A template that cannot be used, and why. A workspace's own templates are code, so they can be wrong as code is."""
+    """A template that cannot be used, and why. A workspace's own templates are code, so they can be
+    wrong as code is.
+    """
 
 
 def _read_template(path: Path) -> str:
@@ -45,19 +62,25 @@ def check_templates(texts: Mapping[str, str]) -> None:
         try:
             environment(texts).get_template(name)
         except TemplateSyntaxError as error:
-            raise BadTemplate(f"templates/{error.name}, line {error.lineno}: {error.message}") from error
+            raise BadTemplate(
+                f"templates/{error.name}, line {error.lineno}: {error.message}"
+            ) from error
 
 
 def refuse_links(own: Path) -> None:
-    """BadTemplate where a workspace's templates, or one of them, is a link out of the workspace or too large to be read.
+    """BadTemplate where a workspace's templates, or one of them, is a link out of the workspace or
+    too large to be read.
 
-    What it leads to would be published; a workspace may come from a stranger, with a file of a terabyte that holds nothing.
+    What it leads to would be published; a workspace may come from a stranger, with a file of a
+    terabyte that holds nothing.
     """
     home = os.path.join(os.path.realpath(own.parent), "")  # noqa: PTH118 - with its last slash
     for path in (own, own / "static", *sorted(own.glob("*.html"))):
         if path.is_symlink() and not os.path.realpath(path).startswith(home):
             name = "templates" if path == own else f"templates/{path.name}"
-            raise BadTemplate(f"{name} is a link that leads out of the workspace; put the files themselves there")
+            raise BadTemplate(
+                f"{name} is a link that leads out of the workspace; put the files themselves there"
+            )
     try:
         inside = sorted(own.rglob("*"))
     except OSError as error:  # folders so deep that no name reaches them
@@ -66,11 +89,15 @@ def refuse_links(own: Path) -> None:
         size = path.stat().st_size if path.is_file() else 0
         if size > _LARGEST:
             name = path.relative_to(own).as_posix()
-            raise BadTemplate(f"templates/{name} is {size} bytes long; at most {_LARGEST} are taken")
+            raise BadTemplate(
+                f"templates/{name} is {size} bytes long; at most {_LARGEST} are taken"
+            )
 
 
 def template_texts(workspace: Path | None) -> dict[str, str]:
-    """All templates by name; a workspace's own ones take the place of ours. BadTemplate for one that cannot be read."""
+    """All templates by name; a workspace's own ones take the place of ours. BadTemplate for one
+    that cannot be read.
+    """
     texts: dict[str, str] = {}
     for folder in (template_folder(), workspace):
         if folder is not None and folder.is_dir():
@@ -107,13 +134,27 @@ class Renderer:
         """One page as UTF-8 bytes."""
         # A page for wrong addresses is served at any depth, so only a full path leads out of it.
         missing = page.kind == "missing"
-        root = urlsplit(site.address).path.rstrip("/") + "/" if missing else "../" * page.address.count("/")
+        root = (
+            urlsplit(site.address).path.rstrip("/") + "/"
+            if missing
+            else "../" * page.address.count("/")
+        )
         deeper = "../" * (page.address.count("/") - 1)  # out of a folder below the build's
         numbers = f"{deeper}numbers/index.html" if page.kind == "sheet" else ""
         where = HtmlContext(root, page.build, numbers, kind=page.kind)
-        template = f"{page.kind}.html" if f"{page.kind}.html" in self._environment.list_templates() else "page.html"
-        canonical = f"{site.address}/{page.address.removesuffix('index.html')}" if site.address else ""
-        card = f"{site.address}/{card_address(page.build)}" if site.address and page.kind == "sheet" else ""
+        template = (
+            f"{page.kind}.html"
+            if f"{page.kind}.html" in self._environment.list_templates()
+            else "page.html"
+        )
+        canonical = (
+            f"{site.address}/{page.address.removesuffix('index.html')}" if site.address else ""
+        )
+        card = (
+            f"{site.address}/{card_address(page.build)}"
+            if site.address and page.kind == "sheet"
+            else ""
+        )
         body, structured = blocks_html(page.sections, where), structured_data(page, site, canonical)
         try:
             text = self._environment.get_template(template).render(

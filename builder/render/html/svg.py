@@ -1,7 +1,8 @@
-"""Drawings as SVG: attributes and classes only, so that pages need no inline style; the same bytes every time.
+"""Drawings as SVG: attributes and classes only, so that pages need no inline style; the same bytes
+every time.
 
-What looks alike is said once: widths of lines are those of their class where they can be, words of one style share
-a group, and dots of one kind share a path.
+What looks alike is said once: widths of lines are those of their class where they can be, words of
+one style share a group, and dots of one kind share a path.
 """
 
 from collections.abc import Iterable
@@ -15,7 +16,8 @@ from builder.render.html.escaped import quoted, text
 from builder.render.html.inline_html import anchor_on_page
 from builder.render.html.markdown import allowed_link
 
-_CASING = 0.35  # mm that a wire's edge is wider than the wire, so that white and black wires show on any ground
+# mm that a wire's edge is wider than the wire, so that white and black wires show on any ground
+_CASING = 0.35
 _WIDTH = 0.25  # mm of a line that says nothing else
 _FEW = 3  # elements under each other that are worth a group of their own
 
@@ -74,7 +76,9 @@ def _edge(i: Line) -> str:
 
 
 def _lines(run: Iterable[Line], look: str, apart: bool) -> str:
-    """Lines of one look in a row: those without a title are one path, unless they are to stay apart."""
+    """Lines of one look in a row: those without a title are one path, unless they are to stay
+    apart.
+    """
     paths = []
     for titled, lines in groupby(run, key=lambda i: bool(i.title)):
         if titled or apart:
@@ -94,12 +98,17 @@ def _rectangle(i: Rectangle, build: str) -> str:
 
 
 def _circle(i: Circle, build: str) -> str:
-    tag = f'<circle cx="{_tenth(i.x)}" cy="{_tenth(i.y)}" r="{_n(i.radius)}"{_class("box", i.tone, _wire(i.colour))}/>'
+    tag = (
+        f'<circle cx="{_tenth(i.x)}" cy="{_tenth(i.y)}"'
+        f' r="{_n(i.radius)}"{_class("box", i.tone, _wire(i.colour))}/>'
+    )
     return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
 
 
 def _group(tag: str, style: str, turn: str, places: list[tuple[str, str]], inner: list[str]) -> str:
-    """Like elements in a group that says their style once; those under each other say where they stand once."""
+    """Like elements in a group that says their style once; those under each other say where they
+    stand once.
+    """
     x, y = ("cx", "cy") if tag == "circle" else ("x", "y")
     turned = f' transform="{turn}"' if turn else ""
     if len(places) == 1:
@@ -108,7 +117,10 @@ def _group(tag: str, style: str, turn: str, places: list[tuple[str, str]], inner
     for (across, down), rest in zip(places, inner, strict=True):
         lines.setdefault(across, []).append(f'<{tag} {y}="{down}"{rest}')
     if len(lines) == 1:
-        return f'<g{style} transform="{turn}translate({places[0][0]})">{"".join(lines[places[0][0]])}</g>'
+        return (
+            f"<g{style}"
+            f' transform="{turn}translate({places[0][0]})">{"".join(lines[places[0][0]])}</g>'
+        )
     out = []
     for across, line in lines.items():
         if len(line) < _FEW:
@@ -142,7 +154,9 @@ def _words(given: list[Words], build: str) -> str:
     turned = f"rotate({_n(turn)})" if turn else ""
     style = f'{_class(tone)} font-size="{_n(size)}"{place}'
     inner = [f">{text(i.text)}</text>" for i in given]
-    return _linked(_group("text", style, turned, [(_tenth(x), _tenth(y)) for x, y in at], inner), link, build)
+    return _linked(
+        _group("text", style, turned, [(_tenth(x), _tenth(y)) for x, y in at], inner), link, build
+    )
 
 
 def _shape(i: Item) -> str:
@@ -160,13 +174,17 @@ def _in_styles(words: list[Words]) -> Iterable[list[Words]]:
 
 
 def _labels(items: list[Item], build: str) -> str:
-    """Words and dots in a row: they do not cover each other, so that those of one kind may come together."""
+    """Words and dots in a row: they do not cover each other, so that those of one kind may come
+    together.
+    """
     kinds: dict[tuple[str, str], list[Circle]] = {}
     for i in items:
         if isinstance(i, Circle):
             kinds.setdefault((i.tone, i.colour), []).append(i)
     dots = "".join([_dots(found, build) for found in kinds.values()])
-    return dots + "".join([_words(run, build) for run in _in_styles([i for i in items if isinstance(i, Words)])])
+    return dots + "".join(
+        [_words(run, build) for run in _in_styles([i for i in items if isinstance(i, Words)])]
+    )
 
 
 def _shapes(items: list[Item], cased: bool, apart: bool, build: str) -> str:
@@ -189,14 +207,23 @@ def _shapes(items: list[Item], cased: bool, apart: bool, build: str) -> str:
 
 
 def svg(drawing: Drawing, *, scale: str = "", style: str = "", build: str = "") -> Markup:
-    """The drawing as an SVG element; `scale` of `mm` gives it its true size, `style` goes into it (for paper)."""
-    size = f' width="{_n(drawing.width)}mm" height="{_n(drawing.height)}mm"' if scale == "mm" else ""
+    """The drawing as an SVG element; `scale` of `mm` gives it its true size, `style` goes into it
+    (for paper).
+    """
+    size = (
+        f' width="{_n(drawing.width)}mm" height="{_n(drawing.height)}mm"' if scale == "mm" else ""
+    )
     name = "".join([c if c.isalnum() else "-" for c in drawing.name])
-    cased = not any(i.tone == "wire-edge" for i in drawing.items)  # else the drawing lays its own edges
-    role = "group" if any(getattr(i, "link", "") for i in drawing.items) else "img"  # an img hides the links inside it
+    cased = not any(
+        i.tone == "wire-edge" for i in drawing.items
+    )  # else the drawing lays its own edges
+    role = (
+        "group" if any(getattr(i, "link", "") for i in drawing.items) else "img"
+    )  # an img hides the links inside it
     head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(drawing.width)} {_n(drawing.height)}"{size} '
-        f'stroke-width="{_WIDTH}" class="drawing" role="{role}" aria-label="{quoted(drawing.alt)}" id="d-{name}">'
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(drawing.width)}'
+        f' {_n(drawing.height)}"{size} stroke-width="{_WIDTH}" class="drawing" role="{role}"'
+        f' aria-label="{quoted(drawing.alt)}" id="d-{name}">'
     )
     # On paper the alternative text is read from a title, on screens from the label.
     within = f"<title>{text(drawing.alt)}</title><style>{style}</style>" if style else ""

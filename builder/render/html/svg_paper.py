@@ -1,4 +1,6 @@
-"""How drawings look on paper: the style goes into the SVG itself, for the printer of pages reads it only there."""
+"""How drawings look on paper: the style goes into the SVG itself, for the printer of pages reads it
+only there.
+"""
 
 PAPER_STYLE = """
 svg { fill: #000; font-family: Leaf, Leaf Greek; } .mono { font-family: Leaf Mono, Leaf Greek; } .strong { font-weight: 700; }

@@ -1,4 +1,6 @@
-"""The card of a build as a picture, for the places where its address is shared: WeasyPrint sets it, pdfium draws it."""
+"""The card of a build as a picture, for the places where its address is shared: WeasyPrint sets it,
+pdfium draws it.
+"""
 
 import io
 from collections.abc import Mapping
@@ -12,7 +14,10 @@ from builder.render.html.page import environment
 from builder.render.paper.pdf import OnlyOurs, style
 from builder.render.paper.printer import CSS, HTML
 
-WIDTH, HEIGHT = 1200, 630  # pixels, the shape that readers of Open Graph show whole (common practice, no source)
+WIDTH, HEIGHT = (
+    1200,
+    630,
+)  # pixels, the shape that readers of Open Graph show whole (common practice, no source)
 _EMPTY = " ".join(f"@{box} {{ content: none }}" for box in ("top-left", "top-right", "bottom-left"))
 _PAGE = f"@page {{ size: {WIDTH}px {HEIGHT}px; margin: 0; {_EMPTY} }}"
 
@@ -31,7 +36,9 @@ def card_png(card: Card, texts: Mapping[str, str]) -> bytes:
     paper = html.write_pdf(stylesheets=[css, CSS(string=_PAGE)], font_config=fonts)
     document = pypdfium2.PdfDocument(paper)
     try:
-        image = document[0].render(scale=96 / 72).to_pil().convert("RGB").crop((0, 0, WIDTH, HEIGHT))
+        image = (
+            document[0].render(scale=96 / 72).to_pil().convert("RGB").crop((0, 0, WIDTH, HEIGHT))
+        )
     finally:
         document.close()
     out = io.BytesIO()

@@ -1,7 +1,9 @@
-"""The fonts of PDFs: those of the pages, and the Greek letters and Ω that the condensed family lacks.
+"""The fonts of PDFs: those of the pages, and the Greek letters and Ω that the condensed family
+lacks.
 
-They are cut out of the variable font of the same family as a font of their own that does not vary: a variable font
-would be embedded with the time of day in it, and the same sheet would have other bytes every time.
+They are cut out of the variable font of the same family as a font of their own that does not vary:
+a variable font would be embedded with the time of day in it, and the same sheet would have other
+bytes every time.
 """
 
 import io

@@ -14,7 +14,13 @@ from builder.render.assets import asset_files
 from builder.render.html.block_html import PAPER_SCHEME, HtmlContext, blocks_html
 from builder.render.html.page import environment
 from builder.render.paper.paper_fonts import paper_fonts
-from builder.render.paper.printer import CSS, HTML, FontConfiguration, URLFetcher, URLFetcherResponse
+from builder.render.paper.printer import (
+    CSS,
+    HTML,
+    FontConfiguration,
+    URLFetcher,
+    URLFetcherResponse,
+)
 
 _KINDS = {"svg": "image/svg+xml", "png": "image/png", "webp": "image/webp"}
 
@@ -28,7 +34,9 @@ class TooMuchPaper(ValueError):
 
 
 class OnlyOurs(URLFetcher):  # type: ignore[misc]  # weasyprint has no types
-    """Gives our fonts and the build's pictures by name and refuses all else: no file of this machine, no other host."""
+    """Gives our fonts and the build's pictures by name and refuses all else: no file of this
+    machine, no other host.
+    """
 
     def __init__(self, pictures: Mapping[str, bytes] | None = None) -> None:
         super().__init__()
@@ -42,7 +50,9 @@ class OnlyOurs(URLFetcher):  # type: ignore[misc]  # weasyprint has no types
             kind = _KINDS.get(name.rsplit(".", 1)[-1].casefold(), "image/jpeg")
             return URLFetcherResponse(url, self.pictures[name], {"Content-Type": kind})
         if not url.startswith(PAPER_SCHEME) or name not in fonts:
-            raise ValueError(f"A bench sheet fetches nothing but its own fonts; asked for {url[:80]!r}.")
+            raise ValueError(
+                f"A bench sheet fetches nothing but its own fonts; asked for {url[:80]!r}."
+            )
         return URLFetcherResponse(url, fonts[name], {"Content-Type": "font/ttf"})
 
 
@@ -51,7 +61,9 @@ def style() -> tuple[CSS, FontConfiguration]:
     """The style sheet, parsed once a process: fonts stay loaded."""
     text = asset_files()["assets/bench.css"].decode().replace('url("', f'url("{PAPER_SCHEME}')
     fonts = FontConfiguration()
-    atexit.register(style.cache_clear)  # its fonts are freed while the library that frees them still stands
+    atexit.register(
+        style.cache_clear
+    )  # its fonts are freed while the library that frees them still stands
     return CSS(string=text, font_config=fonts, url_fetcher=OnlyOurs()), fonts
 
 
@@ -65,7 +77,13 @@ def qr_svg(address: str) -> Markup:
     """A QR code (ISO/IEC 18004) of an address as SVG, 1 unit a module."""
     out = io.BytesIO()
     segno.make(address, error="m", micro=False).save(
-        out, kind="svg", xmldecl=False, svgns=True, border=2, omitsize=True, title=f"QR code of {address}"
+        out,
+        kind="svg",
+        xmldecl=False,
+        svgns=True,
+        border=2,
+        omitsize=True,
+        title=f"QR code of {address}",
     )
     return Markup(out.getvalue().decode())
 
@@ -104,5 +122,7 @@ def bench_sheet_pdf(
         raise TooMuchPaper(len(text) // 1024)
     css, fonts = style()
     html = HTML(string=text, url_fetcher=OnlyOurs(pictures))
-    made: bytes = html.write_pdf(stylesheets=[css, paper_style(sheet.paper)], font_config=fonts, pdf_variant="pdf/ua-1")
+    made: bytes = html.write_pdf(
+        stylesheets=[css, paper_style(sheet.paper)], font_config=fonts, pdf_variant="pdf/ua-1"
+    )
     return made

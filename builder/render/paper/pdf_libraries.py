@@ -11,13 +11,19 @@ PDF_LIBRARIES: Mapping[str, tuple[str, ...]] = {
     "libpangoft2-1.0-0": ("libpangoft2-1.0.so.0", "libpangoft2-1.0.dylib", "pangoft2-1.0"),
     "libharfbuzz0b": ("libharfbuzz.so.0", "libharfbuzz.0.dylib", "harfbuzz"),
     # Without this one other code makes the fonts smaller, and the bytes are not the same any more.
-    "libharfbuzz-subset0": ("libharfbuzz-subset.so.0", "libharfbuzz-subset.0.dylib", "harfbuzz-subset"),
+    "libharfbuzz-subset0": (
+        "libharfbuzz-subset.so.0",
+        "libharfbuzz-subset.0.dylib",
+        "harfbuzz-subset",
+    ),
     "libfontconfig1": ("libfontconfig.so.1", "libfontconfig.1.dylib", "fontconfig"),
 }
 
 
 class LibrariesLacking(Exception):
-    """Printing is not to be had on this machine; `names` are the packages that would bring what it lacks."""
+    """Printing is not to be had on this machine; `names` are the packages that would bring what it
+    lacks.
+    """
 
     def __init__(self, names: tuple[str, ...]) -> None:
         self.names = names

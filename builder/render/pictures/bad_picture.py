@@ -2,7 +2,9 @@
 
 
 class BadPicture(ValueError):
-    """A picture that cannot be published, and why; of a drawing also where in its file, line and column from 1."""
+    """A picture that cannot be published, and why; of a drawing also where in its file, line and
+    column from 1.
+    """
 
     def __init__(self, why: str, place: tuple[int, int] | None = None) -> None:
         self.place = place

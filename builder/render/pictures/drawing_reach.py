@@ -1,7 +1,9 @@
-"""What a drawing comes to when all is drawn that its elements refer to: a few lines may draw a billion shapes.
+"""What a drawing comes to when all is drawn that its elements refer to: a few lines may draw a
+billion shapes.
 
-A `use` draws what it refers to once more. Patterns and gradients are drawn for each shape that they fill or that
-inherits them, markers at each corner, clip paths and masks once. Counted is never less than what a browser draws.
+A `use` draws what it refers to once more. Patterns and gradients are drawn for each shape that they
+fill or that inherits them, markers at each corner, clip paths and masks once. Counted is never less
+than what a browser draws.
 """
 
 import re
@@ -17,22 +19,26 @@ FINEST = 200  # characters of an outline or of text that count as an element
 _TOO_DEEP = f"it refers to what refers further, over {DEEPEST} times in a row"
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
 _URL = re.compile(r"url\(\s*#([\w-]+)\s*\)")
-_SHAPES = frozenset(("path", "rect", "circle", "ellipse", "line", "polyline", "polygon", "text", "tspan"))
+_SHAPES = frozenset(
+    ("path", "rect", "circle", "ellipse", "line", "polyline", "polygon", "text", "tspan")
+)
 _FILLS = frozenset(("fill", "stroke"))
 _MARKERS = frozenset(("marker-start", "marker-mid", "marker-end"))
 _LENGTHS_TEXT = "d x y x1 y1 x2 y2 cx cy r rx ry points width height"
 _LENGTHS = frozenset(_LENGTHS_TEXT.split())
 _NUMBERS_TEXT = (
-    "fx fy dx dy viewBox transform stroke-width stroke-dasharray stroke-dashoffset stroke-miterlimit font-size "
-    "letter-spacing word-spacing baseline-shift rotate textLength offset gradientTransform patternTransform "
-    "markerWidth markerHeight refX refY"
+    "fx fy dx dy viewBox transform stroke-width stroke-dasharray stroke-dashoffset"
+    " stroke-miterlimit font-size letter-spacing word-spacing baseline-shift rotate textLength"
+    " offset gradientTransform patternTransform markerWidth markerHeight refX refY"
 )
 _NUMBERS = _LENGTHS | frozenset(_NUMBERS_TEXT.split())
 
 
 @dataclass(frozen=True, slots=True)
 class _Sum:
-    """What a part of a drawing comes to: elements, shapes among them, their corners, references in a row."""
+    """What a part of a drawing comes to: elements, shapes among them, their corners, references in
+    a row.
+    """
 
     elements: int = 0
     shapes: int = 0
@@ -42,7 +48,9 @@ class _Sum:
 
 @dataclass(eq=False)
 class Element:
-    """One element: its place, what lies in it, and what it refers to by kind. Grows while a drawing is parsed."""
+    """One element: its place, what lies in it, and what it refers to by kind. Grows while a drawing
+    is parsed.
+    """
 
     name: str
     place: tuple[int, int]
@@ -103,15 +111,22 @@ class DrawingReach:
             self._dashes.append((sum(numbers) / len(numbers), element.place))
 
     def check(self, most: int) -> None:
-        """BadPicture where more than so many elements are drawn, or references go round or too deep."""
+        """BadPicture where more than so many elements are drawn, or references go round or too
+        deep.
+        """
         if self._root is None:
             return
         found = self._sum_of(self._root)
         if found.elements > most:
-            raise BadPicture(f"it draws over {most} elements, with all that it draws again", self._dearest().place)
+            raise BadPicture(
+                f"it draws over {most} elements, with all that it draws again",
+                self._dearest().place,
+            )
         for mean, place in self._dashes:
             if 0 < mean < self._largest / DASHES:
-                raise BadPicture(f"its dashes are finer than a {DASHES}th of its largest length", place)
+                raise BadPicture(
+                    f"its dashes are finer than a {DASHES}th of its largest length", place
+                )
 
     def _dearest(self) -> Element:
         """The deepest element that most of what is drawn hangs on."""
@@ -140,7 +155,9 @@ class DrawingReach:
             shapes += found.shapes
             corners += found.corners
             depth = max(depth, found.depth)
-        for kind, name in sorted(e.refers, key=lambda r: r[0] != "href"):  # what a `use` draws inherits the others
+        for kind, name in sorted(
+            e.refers, key=lambda r: r[0] != "href"
+        ):  # what a `use` draws inherits the others
             if name not in self._named:
                 continue
             found = self._sum_of(self._named[name], row + 1)

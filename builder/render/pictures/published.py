@@ -9,7 +9,11 @@ from builder.render.pictures.drawing_files import clean_drawing
 __all__ = ["LONGEST_SIDE", "BadPicture", "published_picture"]
 
 LONGEST_SIDE = 1600  # pixels
-_FORMATS = ("JPEG", "PNG", "WEBP")  # no other decoder is tried, whatever the bytes say: some start programs
+_FORMATS = (
+    "JPEG",
+    "PNG",
+    "WEBP",
+)  # no other decoder is tried, whatever the bytes say: some start programs
 
 
 def _photo(content: bytes, kind: str, megapixels: int) -> bytes:
@@ -18,8 +22,12 @@ def _photo(content: bytes, kind: str, megapixels: int) -> bytes:
     with Image.open(io.BytesIO(content), formats=_FORMATS) as image:
         most = megapixels * (2 if image.format == "JPEG" else 1)  # which need not be held whole
         if image.width * image.height > most * 1_000_000:
-            raise BadPicture(f"it has {image.width} x {image.height} pixels; at most {most} million are taken")
-        image.draft("RGB", (LONGEST_SIDE, LONGEST_SIDE))  # a JPEG is read at a smaller size from the start
+            raise BadPicture(
+                f"it has {image.width} x {image.height} pixels; at most {most} million are taken"
+            )
+        image.draft(
+            "RGB", (LONGEST_SIDE, LONGEST_SIDE)
+        )  # a JPEG is read at a smaller size from the start
         image.thumbnail((LONGEST_SIDE, LONGEST_SIDE))
         upright = ImageOps.exif_transpose(image)
     clear = kind != "JPEG" and (upright.mode in ("RGBA", "LA", "PA", "P"))

@@ -1,8 +1,9 @@
 """Coating over what must stay bare.
 
-Checks: what the builder's coating steps cover: contacts of sockets, connectors, cameras, antennas, motors, packs, and
-whatever is called a socket, button, lens, sensor or USB.
-Why: a coated contact does not conduct, a coated pressure sensor measures nothing, a coated lens sees fog.
+Checks: what the builder's coating steps cover: contacts of sockets, connectors, cameras, antennas,
+motors, packs, and whatever is called a socket, button, lens, sensor or USB.
+Why: a coated contact does not conduct, a coated pressure sensor measures nothing, a coated lens
+sees fog.
 Example: a step that coats the camera, or the board's harness socket.
 Mend: mask it, and name only what is to be coated.
 Source: common practice, no source

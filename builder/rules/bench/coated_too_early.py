@@ -1,6 +1,7 @@
 """Coating before the gates of the open frame have passed.
 
-Checks: where the builder's own coating steps stand, against the gates of the first power-up, but for the one with the frame closed.
+Checks: where the builder's own coating steps stand, against the gates of the first power-up, but
+for the one with the frame closed.
 Why: solder does not take on coating, and a board that has to be mended must be scraped bare first.
 Example: a coating step that is to come before gate B.
 Mend: let it come after the gate of the loads.
@@ -21,7 +22,11 @@ SEVERITY = Severity.FAULT
 def _gate_after(order: Plan, step: str) -> str:
     """The last gate of the open frame that comes after a step, or ''."""
     place = {s.id: i for i, s in enumerate(order.steps)}
-    later = [s.gate for s in order.steps if s.gate and s.id != LAST_GATE and place[s.id] > place.get(step, len(place))]
+    later = [
+        s.gate
+        for s in order.steps
+        if s.gate and s.id != LAST_GATE and place[s.id] > place.get(step, len(place))
+    ]
     return later[-1] if later else ""
 
 

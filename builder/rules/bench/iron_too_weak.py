@@ -1,6 +1,7 @@
 """An iron that cannot hold a joint's heat.
 
-Checks: the heat that the hardest joint leads away while it is held, against half the power of the builder's iron.
+Checks: the heat that the hardest joint leads away while it is held, against half the power of the
+builder's iron.
 Why: too little heat leaves a cold joint of higher resistance, as a rule on the battery's minus.
 Example: an iron of 15 W at a battery pad on a ground plane.
 Mend: a stronger iron, a broader tip, or warming the board from below.
@@ -27,7 +28,12 @@ def check(case: Case) -> Iterator[Outcome]:
         yield NotJudged("power of the builder's iron", case.build.where("parts"))
     elif hardest.heat.power > 0.5 * watts:
         yield Found(
-            say("{} leads {} away; the iron has {}.", hardest.contact, hardest.heat.flow, given(watts, "W")),
+            say(
+                "{} leads {} away; the iron has {}.",
+                hardest.contact,
+                hardest.heat.flow,
+                given(watts, "W"),
+            ),
             "Take a stronger iron or a broader tip, or warm the board from below.",
             case.build.parts[hardest.contact.part].where,
         )

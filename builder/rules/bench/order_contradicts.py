@@ -1,9 +1,10 @@
 """An order of work that contradicts itself.
 
-Checks: whether the builder's own before and after can be kept together with what the order insists on. What the order
-insists on by itself never counts against the builder: where the hardware lets two such lines not stand together, the
-softer one is dropped.
-Why: a cover shrunk before its antenna is on has to be cut off again; such an order cannot be followed.
+Checks: whether the builder's own before and after can be kept together with what the order insists
+on. What the order insists on by itself never counts against the builder: where the hardware lets
+two such lines not stand together, the softer one is dropped.
+Why: a cover shrunk before its antenna is on has to be cut off again; such an order cannot be
+followed.
 Example: a step that is to come after a cover and before the antenna that goes under it.
 Mend: take out or turn round the line of the cycle that is yours.
 Source: common practice, no source
@@ -26,7 +27,9 @@ def check(case: Case) -> Iterator[Outcome]:
         return
     mine = [c for c in order.constraints if c.why == Why.BUILDER]
     if not mine:  # never met: constraints of our own are loosened before the builder's are asked
-        yield NotJudged("an order in which the tool's own lines can be kept", case.build.where("steps"))
+        yield NotJudged(
+            "an order in which the tool's own lines can be kept", case.build.where("steps")
+        )
         return
     own = {s.id: i for i, s in enumerate(case.build.source.steps)}
     at = next(own[n] for n in (mine[0].before, mine[0].after) if n in own)
@@ -34,6 +37,7 @@ def check(case: Case) -> Iterator[Outcome]:
     yours = " and ".join(f"'{c.before} before {c.after}'" for c in mine)
     yield Found(
         f"These lines of the order contradict each other: {lines}.",
-        f"Take out or turn round {'a line' if len(mine) > 1 else 'the line'} that is yours: {yours}.",
+        f"Take out or turn round {'a line' if len(mine) > 1 else 'the line'} that is yours:"
+        f" {yours}.",
         case.build.where("steps", at),
     )

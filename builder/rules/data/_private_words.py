@@ -1,4 +1,6 @@
-"""Finds, in what a person wrote, what should not be published: a binding phrase, a serial number, a home address."""
+"""Finds, in what a person wrote, what should not be published: a binding phrase, a serial number, a
+home address.
+"""
 
 import re
 from collections.abc import Iterator, Mapping
@@ -6,8 +8,9 @@ from typing import Any
 
 from builder.diagnostics.where import KeyPath
 
-# A label and then a value, as people note such things down. The words are English, as the sources are.
-# No two runs of blanks stand side by side: a long run could be shared out between them in millions of ways.
+# A label and then a value, as people note such things down. The words are English, as the sources
+# are. No two runs of blanks stand side by side: a long run could be shared out between them in
+# millions of ways.
 _IS = r"\s*(?:is|[:=])\s*\S+"
 _DIGITS = r"\s*(?:(?:is|[:=#])\s*)?(?=[\w-]*\d)[A-Z0-9][\w-]{3,}"
 _PATTERNS = tuple(
@@ -17,8 +20,14 @@ _PATTERNS = tuple(
         ("a serial number", rf"\b(?:serial (?:number|no\.?)|s/n){_DIGITS}"),
         ("an operator number", rf"\b(?:operator|registration) (?:number|id|no\.?){_IS}"),
         ("a password", rf"\bpass(?:word|phrase){_IS}"),
-        ("a home address", r"\bhome (?:address|is at|point)\s*(?:(?:is|[:=])\s*)?(?=\S)(?=[^.]*\d)\S+"),
-        ("exact co-ordinates", r"(?<![\d.])-?\d{1,2}\.\d{4,}\s*[NS]?\s*,\s*-?\d{1,3}\.\d{4,}\s*[EW]?"),
+        (
+            "a home address",
+            r"\bhome (?:address|is at|point)\s*(?:(?:is|[:=])\s*)?(?=\S)(?=[^.]*\d)\S+",
+        ),
+        (
+            "exact co-ordinates",
+            r"(?<![\d.])-?\d{1,2}\.\d{4,}\s*[NS]?\s*,\s*-?\d{1,3}\.\d{4,}\s*[EW]?",
+        ),
     )
 )
 _KEYS = {

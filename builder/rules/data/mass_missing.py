@@ -32,6 +32,8 @@ def check(case: Case) -> Iterator[Outcome]:
     for line in (*mass.lines, *mass.payload, *mass.packs.values()):
         if isinstance(line.each, Unknown):
             text = f"{line.label} has no weight."
-            yield Found(text, "Weigh it, or write the maker's figure: 'mass: 12 g'.", _where(case, line.key))
+            yield Found(
+                text, "Weigh it, or write the maker's figure: 'mass: 12 g'.", _where(case, line.key)
+            )
         else:
             yield Judged()

@@ -18,8 +18,9 @@ from builder.rules.say import given, say
 SEVERITY = Severity.REMARK
 SIGNAL = None
 
-# Lightest and heaviest, g, of a piece as it is sold for small electric multirotors: common practice, no source. Wide on
-# purpose, about three times beyond what is met; a kind that is not named may weigh anything.
+# Lightest and heaviest, g, of a piece as it is sold for small electric multirotors: common
+# practice, no source. Wide on purpose, about three times beyond what is met; a kind that is not
+# named may weigh anything.
 _BOUNDS: Mapping[str, tuple[float, float]] = {
     "frame": (1, 3000),
     "motor": (0.4, 500),
@@ -50,15 +51,25 @@ def _outcome(shelf: str, part: Part, where: Where) -> Outcome | None:
     bound = given(bounds[1] / 1000, "kg") if grams > bounds[1] else given(bounds[0] / 1000, "kg")
     much = say("{} than {}", "more" if grams > bounds[1] else "less", bound)
     weight = given(mass, "kg", f"shelf/{shelf}/mass")
-    text = say("{} weighs {}, {}, which is unusual for one {}.", part.name, weight, much, part.kind.replace("-", " "))
+    text = say(
+        "{} weighs {}, {}, which is unusual for one {}.",
+        part.name,
+        weight,
+        much,
+        part.kind.replace("-", " "),
+    )
     return Found(
-        text, "Check the unit and the point of its mass, and whether it is that of one piece.", where.at("mass")
+        text,
+        "Check the unit and the point of its mass, and whether it is that of one piece.",
+        where.at("mass"),
     )
 
 
 def check(case: Case) -> Iterator[Outcome]:
     """Each entry of the shelf that the build uses, once."""
-    used: dict[str, tuple[Part, Where]] = {f.shelf: (f.part, f.shelf_where) for f in case.build.parts.values()}
+    used: dict[str, tuple[Part, Where]] = {
+        f.shelf: (f.part, f.shelf_where) for f in case.build.parts.values()
+    }
     used.update({p.shelf: (p.part, p.shelf_where) for p in case.build.packs.values()})
     for shelf, (part, where) in used.items():
         outcome = _outcome(shelf, part, where)

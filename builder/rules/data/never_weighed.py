@@ -25,4 +25,6 @@ def check(case: Case) -> Iterator[Outcome]:
         yield Judged()
         return
     hint = "Add it: 'weighed: [{what: dry, mass: 154.5 g, scale: 0.1 g}]'."
-    yield Found("This aircraft flies, and no reading of a scale is given.", hint, case.build.where("status"))
+    yield Found(
+        "This aircraft flies, and no reading of a scale is given.", hint, case.build.where("status")
+    )

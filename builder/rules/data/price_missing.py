@@ -21,6 +21,10 @@ def check(case: Case) -> Iterator[Outcome]:
     for line in (*case.whole.budget.lines, *case.whole.budget.packs):
         if line.used is None:
             text = f"The money for {line.label} is left out: {line.why_unknown}."
-            yield Found(text, "Write a price with the day it was seen, or a dated rate in site.yaml.", line.where)
+            yield Found(
+                text,
+                "Write a price with the day it was seen, or a dated rate in site.yaml.",
+                line.where,
+            )
         else:
             yield Judged()

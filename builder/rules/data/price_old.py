@@ -25,10 +25,15 @@ def check(case: Case) -> Iterator[Outcome]:
         if line.each is None or line.owned:
             continue
         if line.age_days is None:
-            missing = "the day on which the price was seen" if line.seen is None else "as_of in site.yaml"
+            missing = (
+                "the day on which the price was seen" if line.seen is None else "as_of in site.yaml"
+            )
             yield NotJudged(f"{line.label}: {missing} unknown", line.where)
         elif line.stale and line.seen is not None:
-            text = f"The price of {line.label} was seen on {line.seen.isoformat()}, {line.age_days} days ago."
+            text = (
+                f"The price of {line.label} was seen on {line.seen.isoformat()}, {line.age_days}"
+                " days ago."
+            )
             yield Found(text, "Look it up again and write the day as 'seen'.", line.where)
         else:
             yield Judged()

@@ -1,4 +1,6 @@
-"""What several rules of fit look at: the frame, motors and propellers of a build, with their classes known."""
+"""What several rules of fit look at: the frame, motors and propellers of a build, with their
+classes known.
+"""
 
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Frame, Motor, Propeller

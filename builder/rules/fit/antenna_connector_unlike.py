@@ -1,7 +1,7 @@
 """An antenna that does not go on its radio.
 
-Checks: the coaxial connector of each radio against the antennas of the build: one of the same type and the other
-gender.
+Checks: the coaxial connector of each radio against the antennas of the build: one of the same type
+and the other gender.
 Why: it cannot be plugged, and a wrong one forced on breaks the contact off the board.
 Example: a press-on antenna for a radio with a snap connector, or two sockets.
 Mend: take the antenna with the radio's connector, or an adapter, which costs range.
@@ -26,7 +26,9 @@ def _fits(radio: Coax, antenna: Coax) -> bool:
     return radio.gender is None or antenna.gender is None or radio.gender != antenna.gender
 
 
-def _one(radio: FittedAs[VideoTransmitter | Receiver], antennas: list[FittedAs[Antenna]]) -> Outcome | None:
+def _one(
+    radio: FittedAs[VideoTransmitter | Receiver], antennas: list[FittedAs[Antenna]]
+) -> Outcome | None:
     coax = radio.part.coax
     if not antennas or radio.part.antenna in ("chip", "fixed"):
         return None
@@ -56,6 +58,8 @@ def check(case: Case) -> Iterator[Outcome]:
     )
     for radio in radios:
         sends_video = isinstance(radio.part, VideoTransmitter)
-        outcome = _one(radio, [f for f in build.of_kind(Antenna) if (f.key in video) == sends_video])
+        outcome = _one(
+            radio, [f for f in build.of_kind(Antenna) if (f.key in video) == sends_video]
+        )
         if outcome is not None:
             yield outcome

@@ -1,7 +1,8 @@
 """A control antenna too near to what deafens it.
 
 Checks: its place against carbon arms (15 mm), the video antenna (30 mm) and battery leads (20 mm).
-Why: carbon shields it, the video transmitter drowns it, and battery leads carry the noise of the speed controller.
+Why: carbon shields it, the video transmitter drowns it, and battery leads carry the noise of the
+speed controller.
 Example: an antenna taped along a carbon arm.
 Mend: stand it clear of the frame, away from the video antenna, and upright.
 Source: common practice, no source

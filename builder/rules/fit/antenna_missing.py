@@ -1,7 +1,9 @@
 """A radio without its antenna.
 
-Checks: that each video transmitter and receiver with an antenna connector has an antenna in the build, one a radio.
-Why: a video transmitter burns its output within seconds without one; a receiver without one hears a few metres.
+Checks: that each video transmitter and receiver with an antenna connector has an antenna in the
+build, one a radio.
+Why: a video transmitter burns its output within seconds without one; a receiver without one hears a
+few metres.
 Example: a video transmitter with a coaxial connector and no antenna among the parts.
 Mend: add the antenna; never power a video transmitter without it.
 Source: common practice, no source
@@ -31,7 +33,9 @@ def check(case: Case) -> Iterator[Outcome]:
     video = {f.key for f in video_antennas(case.build)}
     control = {f.key for f in case.build.of_kind(Antenna)} - video
     for kind, have in ((VideoTransmitter, len(video)), (Receiver, len(control))):
-        left = sum(case.build.parts[k].count for k in (video if kind is VideoTransmitter else control))
+        left = sum(
+            case.build.parts[k].count for k in (video if kind is VideoTransmitter else control)
+        )
         for fitted in case.build.of_kind(kind):
             wants = _wants(fitted)
             if wants is None:

@@ -1,9 +1,11 @@
 """A board whose holes the frame does not have.
 
-Checks: the hole pattern of each board that is screwed down against the patterns of the frame, within 0.3 mm.
+Checks: the hole pattern of each board that is screwed down against the patterns of the frame,
+within 0.3 mm.
 Why: it cannot be mounted, and drilling carbon beside electronics shorts what the dust falls on.
 Example: a board of 25.5 x 25.5 mm on a frame with 20 x 20 mm.
-Mend: take a board of the frame's pattern, another frame, or an adapter plate named among its patterns.
+Mend: take a board of the frame's pattern, another frame, or an adapter plate named among its
+patterns.
 Source: common practice, no source
 """
 

@@ -1,7 +1,7 @@
 """A propeller's bore that does not fit the shaft.
 
-Checks: bore against shaft: too narrow by more than 0.05 mm is a fault, too wide by more than 0.2 mm a fault where the
-propeller is pressed on and a remark where a nut or screws hold it.
+Checks: bore against shaft: too narrow by more than 0.05 mm is a fault, too wide by more than 0.2 mm
+a fault where the propeller is pressed on and a remark where a nut or screws hold it.
 Why: a tight hub splits; a loose one runs out of true and shakes the aircraft, or slips.
 Example: a bore of 1.5 mm on a shaft of 5 mm.
 Mend: take propellers of the shaft's size, or a ring that fills the gap.
@@ -23,7 +23,11 @@ _TIGHT, _LOOSE = 0.00005, 0.0002
 def check(case: Case) -> Iterator[Outcome]:
     for fitted, motor, other, propeller in motor_propeller_pairs(case.build):
         if motor.shaft is None or propeller.bore is None:
-            missing, at = (f"shaft of {fitted.key}", fitted) if motor.shaft is None else (f"bore of {other.key}", other)
+            missing, at = (
+                (f"shaft of {fitted.key}", fitted)
+                if motor.shaft is None
+                else (f"bore of {other.key}", other)
+            )
             yield NotJudged(missing, at.shelf_where)
             continue
         gap = propeller.bore.value - motor.shaft.value
@@ -36,9 +40,18 @@ def check(case: Case) -> Iterator[Outcome]:
         )
         pressed = propeller.mount is not None and propeller.mount.style == "press"
         if gap < -_TIGHT or (gap > _LOOSE and pressed):
-            yield Found(text, "Take propellers of the shaft's size.", other.where, see=(fitted.where,))
+            yield Found(
+                text, "Take propellers of the shaft's size.", other.where, see=(fitted.where,)
+            )
         elif gap > _LOOSE:
             hint = "Centre it with a ring that fills the gap."
-            yield Found(text, hint, other.where, severity=Severity.REMARK, signal=Signal.NOTICE, see=(fitted.where,))
+            yield Found(
+                text,
+                hint,
+                other.where,
+                severity=Severity.REMARK,
+                signal=Signal.NOTICE,
+                see=(fitted.where,),
+            )
         else:
             yield Judged()

@@ -1,7 +1,7 @@
 """A camera that does not go between the cheeks.
 
-Checks: the camera's width against what the frame takes: wider by more than 0.3 mm is a fault, narrower by more than
-0.5 mm a remark.
+Checks: the camera's width against what the frame takes: wider by more than 0.3 mm is a fault,
+narrower by more than 0.5 mm a remark.
 Why: a wide one has to be filed in, a narrow one hangs on its screws and shakes.
 Example: a camera of 19 mm in a frame for 14 mm.
 Mend: another camera, or shims for one that is narrow.
@@ -35,7 +35,9 @@ def check(case: Case) -> Iterator[Outcome]:
             wide = given(width.value, "m", f"shelf/{fitted.shelf}/width")
             text = say("{} is {} wide; {} takes {}.", fitted.key, wide, frame.key, takes)
             if width.value > taken.high + _WIDE:
-                yield Found(text, "Take a camera of the frame's width.", fitted.where, see=(frame.where,))
+                yield Found(
+                    text, "Take a camera of the frame's width.", fitted.where, see=(frame.where,)
+                )
             elif width.value < taken.low - _NARROW:
                 hint = "Fill the gap with shims."
                 yield Found(text, hint, fitted.where, severity=Severity.REMARK, see=(frame.where,))

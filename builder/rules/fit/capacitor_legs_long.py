@@ -26,12 +26,18 @@ def _length(build: Build, run: WireRun) -> float | None:
     if run.wire.length is not None:
         return run.wire.length.value
     leads = build.parts[run.start.part].part.leads
-    return leads.length.value if run.wire.lead is not None and leads is not None and leads.length is not None else None
+    return (
+        leads.length.value
+        if run.wire.lead is not None and leads is not None and leads.length is not None
+        else None
+    )
 
 
 def check(case: Case) -> Iterator[Outcome]:
     for run in case.build.wires:
-        if not any(isinstance(case.build.parts[c.part].part, Capacitor) for c in (run.start, run.end)):
+        if not any(
+            isinstance(case.build.parts[c.part].part, Capacitor) for c in (run.start, run.end)
+        ):
             continue
         length = _length(case.build, run)
         if length is None:

@@ -1,6 +1,7 @@
 """A compass too near the battery leads.
 
-Checks: the place of each compass against the leads between pack and speed controller: its keep-out, or 50 mm.
+Checks: the place of each compass against the leads between pack and speed controller: its keep-out,
+or 50 mm.
 Why: forty amperes in a lead turn a compass by many degrees; coming home then goes the wrong way.
 Example: a compass 20 mm above the pigtail.
 Mend: put it on a mast at the other end, and twist the leads.
@@ -27,7 +28,9 @@ def check(case: Case) -> Iterator[Outcome]:
             if what.use.at is None:
                 yield NotJudged(f"place of {what.key}", what.where)
             elif battery_leads(case.build):
-                yield NotJudged("places of the pigtail and the speed controller", case.build.where("parts"))
+                yield NotJudged(
+                    "places of the pigtail and the speed controller", case.build.where("parts")
+                )
             continue
         if found.distance < least:
             yield Found(

@@ -1,7 +1,7 @@
 """Propellers of one hand only.
 
-Checks: that propellers of both hands are there, as many as motors turn each way (half and half where the setup is
-silent), by the sets that they come in.
+Checks: that propellers of both hands are there, as many as motors turn each way (half and half
+where the setup is silent), by the sets that they come in.
 Why: a propeller on the wrong motor pushes down; the aircraft turns over at take-off.
 Example: four propellers that all turn clockwise.
 Mend: take sets that hold both hands.
@@ -37,13 +37,16 @@ def check(case: Case) -> Iterator[Outcome]:
         if part.hands is None or not part.hands.clockwise + part.hands.counter:
             yield NotJudged(f"hands of {fitted.key}", fitted.shelf_where)
             return
-        sets = ceil((fitted.count + fitted.use.spares) / (part.hands.clockwise + part.hands.counter))
+        sets = ceil(
+            (fitted.count + fitted.use.spares) / (part.hands.clockwise + part.hands.counter)
+        )
         right, left = right + sets * part.hands.clockwise, left + sets * part.hands.counter
     wants_right, wants_left = _wanted(case, count)
     where = found[0][0].where
     if right < wants_right or left < wants_left:
         yield Found(
-            f"{wants_right} propellers turn clockwise and {wants_left} the other way; there are {right} and {left}.",
+            f"{wants_right} propellers turn clockwise and {wants_left} the other way; there are"
+            f" {right} and {left}.",
             "Take sets that hold both hands.",
             where,
         )

@@ -1,7 +1,7 @@
 """A lead or a part that a propeller can reach.
 
-Checks: leads more than twice as long as the straight way between their parts that reach the edge of a disc, and
-antennas and electronics placed inside a disc, within 6 mm of its plane.
+Checks: leads more than twice as long as the straight way between their parts that reach the edge of
+a disc, and antennas and electronics placed inside a disc, within 6 mm of its plane.
 Why: a loop that slips its tie is cut in flight; a cut battery or data lead ends it.
 Example: 250 mm of wire between a receiver and a board that are 40 mm apart.
 Mend: cut it to its route, and tie it down where it passes a disc.
@@ -25,7 +25,8 @@ def check(case: Case) -> Iterator[Outcome]:
         return
     if not discs(case.build):
         yield NotJudged(
-            "where the discs are: motors of the frame, diameter of the propeller", case.build.where("parts")
+            "where the discs are: motors of the frame, diameter of the propeller",
+            case.build.where("parts"),
         )
         return
     found = leads_in_reach(case.build, _SLACK)

@@ -35,8 +35,8 @@ def check(case: Case) -> Iterator[Outcome]:
                 yield NotJudged(f"motor pattern of {frame.key}", frame.shelf_where)
             elif not _takes(part.motor_pattern, motor.pattern):
                 yield Found(
-                    f"{fitted.key} has holes of {motor.pattern.label}, and the arms of {frame.key} have "
-                    f"{part.motor_pattern.label}.",
+                    f"{fitted.key} has holes of {motor.pattern.label}, and the arms of {frame.key}"
+                    f" have {part.motor_pattern.label}.",
                     "Take motors of the frame's pattern.",
                     fitted.where,
                     see=(frame.where,),

@@ -1,6 +1,7 @@
 """A propeller that does not go on its motor.
 
-Checks: the kind of mount of motor and propeller, the spacing of its screws, and the nut against the shaft.
+Checks: the kind of mount of motor and propeller, the spacing of its screws, and the nut against the
+shaft.
 Why: it cannot be fastened, or comes off in flight.
 Example: a propeller for a shaft nut on a motor with two screws.
 Mend: take propellers for the motor's mount.
@@ -31,8 +32,15 @@ def _wrong(fitted: Fitted, motor: Motor, other: Fitted, propeller: Propeller) ->
         return f"the motor is made for {motor.mount}, the propeller for {mount.style}"
     a, b = motor.mount_spacing, mount.spacing
     if a is not None and b is not None and abs(a.value - b.value) > _SLACK:
-        apart, its_own = given(a.value, "m", f"shelf/{fitted.shelf}/mount_spacing"), f"shelf/{other.shelf}/mount"
-        return say("the motor's screws stand {} apart, the propeller's {}", apart, given(b.value, "m", its_own))
+        apart, its_own = (
+            given(a.value, "m", f"shelf/{fitted.shelf}/mount_spacing"),
+            f"shelf/{other.shelf}/mount",
+        )
+        return say(
+            "the motor's screws stand {} apart, the propeller's {}",
+            apart,
+            given(b.value, "m", its_own),
+        )
     nut = thread_diameter(propeller.nut) if mount.style == "shaft nut" else None
     if nut is not None and motor.shaft is not None and abs(nut - motor.shaft.value) > _SLACK:
         shaft = given(motor.shaft.value, "m", f"shelf/{fitted.shelf}/shaft")
@@ -55,7 +63,8 @@ def check(case: Case) -> Iterator[Outcome]:
             )
         elif (motor.mount_spacing is None) != (propeller.mount.spacing is None):
             yield NotJudged(
-                f"how far apart the propeller's screws of {fitted.key} and {other.key} stand", fitted.shelf_where
+                f"how far apart the propeller's screws of {fitted.key} and {other.key} stand",
+                fitted.shelf_where,
             )
         else:
             yield Judged()

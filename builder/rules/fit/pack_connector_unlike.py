@@ -28,7 +28,9 @@ def _pigtails(build: Build) -> list[tuple[Fitted, Connector]]:
 
 
 def _plugs(pack: FittedPack, pigtail: Connector) -> bool | None:
-    """Whether a pack plugs in there; None where the type fits and one of the two does not say which half it is."""
+    """Whether a pack plugs in there; None where the type fits and one of the two does not say which
+    half it is.
+    """
     mine = pack.part.connector
     if mine is None or pigtail.type is None or mine.type.casefold() != pigtail.type.casefold():
         return False
@@ -48,14 +50,19 @@ def check(case: Case) -> Iterator[Outcome]:
         elif any(_plugs(pack, p) for _, p in pigtails):
             yield Judged()
         elif any(_plugs(pack, p) is None for _, p in pigtails):
-            yield NotJudged(f"which half the connector of pack {pack.key} or its pigtail is", pack.shelf_where)
+            yield NotJudged(
+                f"which half the connector of pack {pack.key} or its pigtail is", pack.shelf_where
+            )
         elif any(p.type is None for _, p in pigtails):
             fitted = next(f for f, p in pigtails if p.type is None)
             yield NotJudged(f"type of {fitted.key}", fitted.shelf_where)
         else:
-            has = ", ".join(f"{f.key} is {p.type}{f', {p.gender}' if p.gender else ''}" for f, p in pigtails)
+            has = ", ".join(
+                f"{f.key} is {p.type}{f', {p.gender}' if p.gender else ''}" for f, p in pigtails
+            )
             yield Found(
-                f"Pack {pack.key} has {mine.type}{f', {mine.gender}' if mine.gender else ''}; {has}.",
+                f"Pack {pack.key} has {mine.type}{f', {mine.gender}' if mine.gender else ''};"
+                f" {has}.",
                 "Take a pigtail that plugs into the pack.",
                 pack.where,
                 see=(pigtails[0][0].where,),

@@ -1,6 +1,7 @@
 """A propeller larger than the frame takes.
 
-Checks: its diameter against the largest disc of the frame, and neighbouring discs against each other.
+Checks: its diameter against the largest disc of the frame, and neighbouring discs against each
+other.
 Why: blades that touch break in the first second, and throw their tips at whoever stands near.
 Example: propellers of 76 mm on a frame for 65 mm.
 Mend: take smaller propellers, or a larger frame.
@@ -19,13 +20,20 @@ from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
-_COAXIAL, _PLANE = 0.005, 0.008  # m: nearer shafts are one above the other; discs further apart in height pass
+_COAXIAL, _PLANE = (
+    0.005,
+    0.008,
+)  # m: nearer shafts are one above the other; discs further apart in height pass
 
 
 def _overlap(case: Case) -> tuple[str, str, float] | None:
     for a, b in combinations(discs(case.build), 2):
         apart = dist(a.middle[:2], b.middle[:2])
-        if apart > _COAXIAL and abs(a.middle[2] - b.middle[2]) < _PLANE and apart < a.radius + b.radius:
+        if (
+            apart > _COAXIAL
+            and abs(a.middle[2] - b.middle[2]) < _PLANE
+            and apart < a.radius + b.radius
+        ):
             return a.motor, b.motor, a.radius + b.radius - apart
     return None
 
@@ -52,7 +60,11 @@ def check(case: Case) -> Iterator[Outcome]:
                 )
             elif touching is not None:
                 yield Found(
-                    say("The discs of motors {} and {} overlap by {}.", *touching[:2], made(touching[2], "m")),
+                    say(
+                        "The discs of motors {} and {} overlap by {}.",
+                        *touching[:2],
+                        made(touching[2], "m"),
+                    ),
                     "Take smaller propellers, or a larger frame.",
                     fitted.where,
                     see=(frame.where,),

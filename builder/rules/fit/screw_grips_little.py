@@ -29,7 +29,12 @@ def check(case: Case) -> Iterator[Outcome]:
         held = say("grips {}, {} diameters", grip, turns) if grip.value > 0 else "does not reach it"
         text = say("{} at {} {}.", row.name, row.place, held)
         if turns.value < LEAST - _EXACT:
-            yield Found(text, "Take a longer screw.", row.where, signal=Signal.WARNING if row.motor else None)
+            yield Found(
+                text,
+                "Take a longer screw.",
+                row.where,
+                signal=Signal.WARNING if row.motor else None,
+            )
         elif turns.value < SCANT - _EXACT:
             yield Found(text, "A longer screw grips better.", row.where, severity=Severity.REMARK)
         else:

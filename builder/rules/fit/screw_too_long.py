@@ -1,8 +1,9 @@
 """A screw that reaches what lies behind its thread.
 
-Checks: length less all that it passes through, against the depth of the thread: 0.3 mm clear of a winding, and no
-contact with what lies behind any other thread.
-Why: a screw that touches the winding shorts it to the frame or cuts it; the motor and its channel burn.
+Checks: length less all that it passes through, against the depth of the thread: 0.3 mm clear of a
+winding, and no contact with what lies behind any other thread.
+Why: a screw that touches the winding shorts it to the frame or cuts it; the motor and its channel
+burn.
 Example: M2 x 8 through an arm of 3.5 mm into a motor with 3 mm of thread.
 Mend: take the next shorter screw, or a washer under its head.
 Source: 0.3 mm is common practice, no source
@@ -32,9 +33,18 @@ def check(case: Case) -> Iterator[Outcome]:
             for missing in room.missing:
                 yield NotJudged(missing, row.where)
         elif row.motor and room.value < CLEAR - _EXACT:
-            left = "reaches the winding" if room.value <= 0 else say("ends {} from the winding", room)
+            left = (
+                "reaches the winding" if room.value <= 0 else say("ends {} from the winding", room)
+            )
             yield Found(
-                say("{} at {} {} of {}; {} are wanted.", row.name, row.place, left, row.motor, given(CLEAR, "m")),
+                say(
+                    "{} at {} {} of {}; {} are wanted.",
+                    row.name,
+                    row.place,
+                    left,
+                    row.motor,
+                    given(CLEAR, "m"),
+                ),
                 "Take a shorter screw, or a washer under its head.",
                 row.where,
                 signal=Signal.WARNING,

@@ -1,8 +1,10 @@
 """A screw that ends toward the pack.
 
-Checks: screws that do not end inside their thread, and whose end points at the pack or its bay (`behind: pack`, or a pack
-by its name). Where it stands out and `behind` is not said, or is said in other words, it is not judged.
-Why: a screw's end that is driven into a lithium cell in a landing starts a fire that cannot be put out.
+Checks: screws that do not end inside their thread, and whose end points at the pack or its bay
+(`behind: pack`, or a pack by its name). Where it stands out and `behind` is not said, or is said in
+other words, it is not judged.
+Why: a screw's end that is driven into a lithium cell in a landing starts a fire that cannot be put
+out.
 Example: stack screws from above, their ends standing out of the nuts over the pack.
 Mend: turn them round, so that the heads face the pack, or take shorter ones and cap the nuts.
 Source: common practice, no source
@@ -22,11 +24,17 @@ _NUT = 0.8  # height of a nut in diameters (ISO 4032: 1.6 mm for M2, 2.4 mm for 
 
 
 def _stands_out(row: ScrewRow, length: float, passed: float) -> float:
-    """How far the end comes out of its thread, in m; the whole of it where the thread's depth is not known."""
+    """How far the end comes out of its thread, in m; the whole of it where the thread's depth is
+    not known.
+    """
     out = length - passed
     if not row.open_behind:
         return out if isinstance(row.depth, Unknown) or not row.into else out - row.depth.value
-    if isinstance(row.grip_diameters, Unknown) or isinstance(row.grip, Unknown) or not row.grip_diameters.value:
+    if (
+        isinstance(row.grip_diameters, Unknown)
+        or isinstance(row.grip, Unknown)
+        or not row.grip_diameters.value
+    ):
         return out
     return out - _NUT * row.grip.value / row.grip_diameters.value
 
@@ -44,11 +52,18 @@ def _one(row: ScrewRow) -> Iterator[Outcome]:
         yield Judged()
     elif row.toward_pack is None:
         lies = f"whether {row.behind} lies" if row.behind else "what lies"
-        yield NotJudged(f"{lies} behind the screws at {row.place}: pack, board, wire, nothing or a part", row.where)
+        yield NotJudged(
+            f"{lies} behind the screws at {row.place}: pack, board, wire, nothing or a part",
+            row.where,
+        )
     else:
         yield Found(
             say(
-                "{} at {} stands out by {} toward {}.", row.name, row.place, made(out, "m", row.length.key), row.behind
+                "{} at {} stands out by {} toward {}.",
+                row.name,
+                row.place,
+                made(out, "m", row.length.key),
+                row.behind,
             ),
             "Turn it round so that its head faces the pack, or take a shorter one.",
             row.where,

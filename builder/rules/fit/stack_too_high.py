@@ -1,7 +1,7 @@
 """A stack of boards that is higher than the posts.
 
-Checks: boards and soft mounts (compressed to 85 %) against the posts of the frame: above them a fault, with less than
-1 mm to spare a remark.
+Checks: boards and soft mounts (compressed to 85 %) against the posts of the frame: above them a
+fault, with less than 1 mm to spare a remark.
 Why: the top plate presses on the parts of the upper board.
 Example: 31 mm of boards under posts of 26 mm.
 Mend: longer posts, flatter boards, or thinner soft mounts.
@@ -32,6 +32,11 @@ def check(case: Case) -> Iterator[Outcome]:
         if room.value < 0.0:
             yield Found(text, "Take longer posts, or thinner soft mounts.", first.where)
         elif room.value < _SPARE:
-            yield Found(text, "Feel for contact before the top plate is tight.", first.where, severity=Severity.REMARK)
+            yield Found(
+                text,
+                "Feel for contact before the top plate is tight.",
+                first.where,
+                severity=Severity.REMARK,
+            )
         else:
             yield Judged()

@@ -1,10 +1,12 @@
 """Heavier than a limit of the site.
 
-Checks: flying weight (all-up) with each pack and the payload, or dry weight, against each limit of site.yaml, before
-rounding.
-Why: two grams decide which rules of the air apply, and strangers copy a sheet with their own money and hands.
+Checks: flying weight (all-up) with each pack and the payload, or dry weight, against each limit of
+site.yaml, before rounding.
+Why: two grams decide which rules of the air apply, and strangers copy a sheet with their own money
+and hands.
 Example: 171 g dry with a 79 g pack weigh 250 g, which is not less than 250 g.
-Mend: fly it with a lighter pack of its own, or swap a part; the finding names what does it. Ask the authority.
+Mend: fly it with a lighter pack of its own, or swap a part; the finding names what does it. Ask the
+authority.
 Source: the limit's own source, in site.yaml; the arithmetic is a definition
 """
 
@@ -24,17 +26,23 @@ CLOSE = 0.05  # a chance of being over that is worth a word
 
 
 def _ways(over: list[Margin], kept: list[Margin], own: set[str]) -> str:
-    """What brings it under: a pack that the build has, a swap of one part, a pack of the shelf; said for each pack."""
+    """What brings it under: a pack that the build has, a swap of one part, a pack of the shelf;
+    said for each pack.
+    """
     said: list[str] = []
     if kept:
         packs = joined(" or ", (say("{} ({})", m.pack, m.mass) for m in kept))
         said.append(say("Fly it with {}.", packs))
     for m in over:
-        parts = joined(", ", (say("{} as {} ({})", w.label, w.what, w.becomes) for w in m.ways if not w.pack))
+        parts = joined(
+            ", ", (say("{} as {} ({})", w.label, w.what, w.becomes) for w in m.ways if not w.pack)
+        )
         others = [w for w in m.ways if w.pack and w.shelf not in own]
         packs = joined(", ", (say("{} ({})", w.label, w.becomes) for w in others))
         if parts:
-            said.append(say("{}, one swap does it: {}.", f"With {m.pack}" if m.pack else "Dry", parts))
+            said.append(
+                say("{}, one swap does it: {}.", f"With {m.pack}" if m.pack else "Dry", parts)
+            )
         if packs:
             said.append(say("A pack of the shelf in place of {} does it: {}.", m.pack, packs))
     if not said:
@@ -55,18 +63,33 @@ def _weight(margin: Margin, limit: float) -> str:
 
 
 def _over(build: Build, margins: list[Margin], kept: list[Margin]) -> Found:
-    """One finding for all packs that are over one limit; `kept` are the build's margins that are not."""
+    """One finding for all packs that are over one limit; `kept` are the build's margins that are
+    not.
+    """
     first = margins[0]
     limit = first.limit.mass.value
     rule = "has to be less than" if first.limit.strict else "may be up to"
     weights = joined(", ", (_weight(m, limit) for m in margins))
-    text = say("{} weighs {} and {} {} ({}).", build.name, weights, rule, figure(first.bound, 2), first.limit.name)
+    text = say(
+        "{} weighs {} and {} {} ({}).",
+        build.name,
+        weights,
+        rule,
+        figure(first.bound, 2),
+        first.limit.name,
+    )
     own = {p.shelf for p in build.packs.values()}
     return Found(text, _ways(margins, kept, own), first.where)
 
 
 def _close(build: str, margin: Margin, odds: Amount) -> Found:
-    text = say("{} {} keeps {}, with a chance of {} of being over.", build, _name(margin), margin.limit.name, odds)
+    text = say(
+        "{} {} keeps {}, with a chance of {} of being over.",
+        build,
+        _name(margin),
+        margin.limit.name,
+        odds,
+    )
     return Found(text, "Weigh it with a finer scale, or leave more room.", margin.where)
 
 
@@ -76,7 +99,9 @@ def check(case: Case) -> Iterator[Outcome]:
     for m in case.whole.margins:
         if m.within is None:
             lacking = ", ".join(m.mass.lacks)
-            yield NotJudged(f"{_name(m)} against {m.limit.name}: weight of {lacking} unknown", m.where)
+            yield NotJudged(
+                f"{_name(m)} against {m.limit.name}: weight of {lacking} unknown", m.where
+            )
         elif not m.within:
             over.setdefault(m.limit.name, []).append(m)
         elif isinstance(m.chance_over, Figure) and m.chance_over.value > CLOSE:

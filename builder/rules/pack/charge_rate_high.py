@@ -1,7 +1,7 @@
 """A pack charged faster than it is made for.
 
-Checks: the charge rate that the shelf names for the pack against what is usual at most for its cells: 5C for
-lithium-polymer, 2C for lithium-ion.
+Checks: the charge rate that the shelf names for the pack against what is usual at most for its
+cells: 5C for lithium-polymer, 2C for lithium-ion.
 Why: too much current plates lithium, and the pack swells or burns.
 Example: 12 A for a lithium-ion pack of 4200 mAh: 2.9C.
 Mend: set the charger to the pack's own rate; 1C where nobody says.

@@ -26,7 +26,8 @@ def check(case: Case) -> Iterator[Outcome]:
                 yield NotJudged(f"cells of pack {pack.key}", pack.shelf_where)
             elif not cells.low <= pack.part.cells.low <= cells.high:
                 yield Found(
-                    f"{fitted.key} charges {cells.label}, and pack {pack.key} has {pack.part.cells.label}.",
+                    f"{fitted.key} charges {cells.label}, and pack {pack.key} has"
+                    f" {pack.part.cells.label}.",
                     "Take a charger that fits.",
                     pack.where,
                 )

@@ -1,11 +1,14 @@
 """A pack asked for more than it is marked for.
 
-Checks: the mean current in flight against the marked discharge (a fault above it); full throttle after sag against it: a
-remark above it, a fault above 1.5 times it or when a cell falls under 2.8 V (lithium-polymer) or 2.5 V (lithium-ion).
+Checks: the mean current in flight against the marked discharge (a fault above it); full throttle
+after sag against it: a remark above it, a fault above 1.5 times it or when a cell falls under 2.8 V
+(lithium-polymer) or 2.5 V (lithium-ion).
 Why: a pack that is drained too fast swells, ages and can catch fire.
 Example: 105 A from a pack marked for 50 A.
-Mend: take a battery that gives more or a smaller propeller, or limit the throttle in the settings and say so.
-Source: least volts of a cell: cell data sheets, 2.5 V to 3.0 V by type; 1.5 times and 2.8 V are common practice, no source
+Mend: take a battery that gives more or a smaller propeller, or limit the throttle in the settings
+and say so.
+Source: least volts of a cell: cell data sheets, 2.5 V to 3.0 V by type; 1.5 times and 2.8 V are
+common practice, no source
 """
 
 from collections.abc import Iterator
@@ -45,10 +48,18 @@ def _too_much_for_long(pack: FittedPack, found: PackFlight, marked: float) -> Fo
 
 
 def _by_punch(pack: FittedPack, found: PackFlight, marked: float) -> Outcome:
-    """Full throttle after sag against the marking, and the volts of a cell against what its chemistry bears."""
+    """Full throttle after sag against the marking, and the volts of a cell against what its
+    chemistry bears.
+    """
     cells, chemistry = pack.part.cells, pack.part.chemistry
-    if not isinstance(found.peak_current, Figure) or not isinstance(found.sag, Figure) or cells is None:
-        return NotJudged("current at full throttle: a bench table and the pack's resistance", pack.where)
+    if (
+        not isinstance(found.peak_current, Figure)
+        or not isinstance(found.sag, Figure)
+        or cells is None
+    ):
+        return NotJudged(
+            "current at full throttle: a bench table and the pack's resistance", pack.where
+        )
     punch, volts = found.peak_current.value, found.sag.value / cells.low
     text = say(
         "Full throttle takes {} from pack {}, marked for {}, at {} a cell.",
@@ -57,13 +68,20 @@ def _by_punch(pack: FittedPack, found: PackFlight, marked: float) -> Outcome:
         _marking(pack, marked),
         made(volts, "V", found.sag.key),
     )
-    hint = "Take a battery that gives more or a smaller propeller, or limit the throttle in the settings."
+    hint = (
+        "Take a battery that gives more or a smaller propeller, or limit the throttle in the"
+        " settings."
+    )
     empty = chemistry is not None and volts < LOWEST[chemistry]
     if punch > _FAR * marked or empty:
         return Found(text, hint, pack.where)
     if punch > marked:
         return Found(text, hint, pack.where, severity=Severity.REMARK)
-    return Judged() if chemistry is not None else NotJudged(f"chemistry of pack {pack.key}", pack.shelf_where)
+    return (
+        Judged()
+        if chemistry is not None
+        else NotJudged(f"chemistry of pack {pack.key}", pack.shelf_where)
+    )
 
 
 def check(case: Case) -> Iterator[Outcome]:

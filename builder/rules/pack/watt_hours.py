@@ -1,9 +1,11 @@
 """A pack over a step of air transport.
 
 Checks: watt-hours by nominal volts against 100 Wh and 160 Wh.
-Why: passenger aircraft take packs up to 100 Wh in the cabin, up to 160 Wh with the airline's approval, none above.
+Why: passenger aircraft take packs up to 100 Wh in the cabin, up to 160 Wh with the airline's
+approval, none above.
 Example: a 6-cell pack of 5000 mAh: 111 Wh.
-Mend: ask the airline, ship it as dangerous goods, or take two smaller packs; local rules come first.
+Mend: ask the airline, ship it as dangerous goods, or take two smaller packs; local rules come
+first.
 Source: IATA DGR 2.3.5 and 49 CFR 175.10 (second-hand copies)
 """
 
@@ -33,7 +35,12 @@ def check(case: Case) -> Iterator[Outcome]:
             )
         elif hours > 100:
             yield Found(
-                say("Pack {} holds {}; a passenger aircraft takes it with the airline's approval only.", key, holds),
+                say(
+                    "Pack {} holds {}; a passenger aircraft takes it with the airline's approval"
+                    " only.",
+                    key,
+                    holds,
+                ),
                 "Ask the airline first.",
                 pack.where,
             )

@@ -1,4 +1,6 @@
-"""What feeds a rail's converter: another rail of its board, what its board is fed from, or the pack."""
+"""What feeds a rail's converter: another rail of its board, what its board is fed from, or the
+pack.
+"""
 
 from dataclasses import dataclass
 

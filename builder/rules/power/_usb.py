@@ -19,6 +19,8 @@ def given_by_usb(board: Fitted, row: RailRow) -> float:
     """What USB gives to a rail, in A."""
     rail = row.source.rail
     limit = (
-        rail.usb_limit if rail is not None and rail.usb_limit is not None else getattr(board.part, "usb_limit", None)
+        rail.usb_limit
+        if rail is not None and rail.usb_limit is not None
+        else getattr(board.part, "usb_limit", None)
     )
     return float(limit.value) if limit is not None else USUAL

@@ -1,8 +1,9 @@
 """A capacitor with too few volts, or none where one is usual.
 
-Checks: rated volts against the highest volts where it sits, as a rule a full pack: a fault below them, a remark below
-1.25 times them, and a remark where there is no capacitor from three cells on.
-Why: spikes of the speed controller stand on top of the pack's volts; a capacitor beyond its rating vents or bursts.
+Checks: rated volts against the highest volts where it sits, as a rule a full pack: a fault below
+them, a remark below 1.25 times them, and a remark where there is no capacitor from three cells on.
+Why: spikes of the speed controller stand on top of the pack's volts; a capacitor beyond its rating
+vents or bursts.
 Example: a capacitor of 16 V on four cells (16.8 V full).
 Mend: take one with a higher rating; keep its legs short.
 Source: common practice, no source
@@ -29,14 +30,25 @@ def _highest(case: Case, fitted: Fitted, full: float | None) -> tuple[float | No
             if pad.role == "ground":
                 continue
             given = by_net.get(case.results.netlist.of[Contact(fitted.key, piece, name)].name, ())
-            row = next((r for r in case.results.power.rails if given and PACK not in given and r.source in given), None)
+            row = next(
+                (
+                    r
+                    for r in case.results.power.rails
+                    if given and PACK not in given and r.source in given
+                ),
+                None,
+            )
             if row is not None:
                 return row.high, row.source.label
     return full, "a full pack"
 
 
 def _one(case: Case, fitted: Fitted, full: float | None) -> Outcome:
-    volts = fitted.part.volts.value if isinstance(fitted.part, Capacitor) and fitted.part.volts is not None else None
+    volts = (
+        fitted.part.volts.value
+        if isinstance(fitted.part, Capacitor) and fitted.part.volts is not None
+        else None
+    )
     high, source = _highest(case, fitted, full)
     if volts is None:
         return NotJudged(f"volts of {fitted.key}", fitted.shelf_where)
@@ -47,8 +59,12 @@ def _one(case: Case, fitted: Fitted, full: float | None) -> Outcome:
     if volts < high:
         return Found(say("{}.", text), "Take a higher rating.", fitted.where, signal=Signal.WARNING)
     if volts < EASY * high:
-        more = say("; {} times that ({}) leaves room for spikes.", given(EASY, "1"), made(EASY * high, "V"))
-        return Found(say("{}{}", text, more), "Take a higher rating.", fitted.where, severity=Severity.REMARK)
+        more = say(
+            "; {} times that ({}) leaves room for spikes.", given(EASY, "1"), made(EASY * high, "V")
+        )
+        return Found(
+            say("{}{}", text, more), "Take a higher rating.", fitted.where, severity=Severity.REMARK
+        )
     return Judged()
 
 
@@ -56,7 +72,11 @@ def check(case: Case) -> Iterator[Outcome]:
     packs = case.results.power.packs
     full = max((p.full for p in packs), default=None)
     fitted_ones = case.build.of_kind(Capacitor)
-    if not fitted_ones and case.build.of_kind(Motor) and max((p.series for p in packs), default=0) >= 3:
+    if (
+        not fitted_ones
+        and case.build.of_kind(Motor)
+        and max((p.series for p in packs), default=0) >= 3
+    ):
         yield Found(
             "There is no capacitor across the battery pads.",
             "Fit one at the speed controller, legs short.",

@@ -1,7 +1,7 @@
 """More current than a battery connector takes.
 
-Checks: what the wires at each connector of the pack carry: in the builder's style against its continuous rating (a
-fault above it), at full throttle against its short one (a remark).
+Checks: what the wires at each connector of the pack carry: in the builder's style against its
+continuous rating (a fault above it), at full throttle against its short one (a remark).
 Why: a hot connector softens, opens, and lets go in the air.
 Example: a cruise at 40 A through a connector for 30 A.
 Mend: take a larger connector at both ends.
@@ -21,10 +21,13 @@ SEVERITY = Severity.FAULT
 
 
 def _carried(case: Case, fitted: Fitted) -> tuple[list[MaybeFigure], list[MaybeFigure]]:
-    """Steady and short currents of the wires that end at a connector: those of its plus, or of its minus if more."""
+    """Steady and short currents of the wires that end at a connector: those of its plus, or of its
+    minus if more.
+    """
     path = case.results.path
     out, back = (
-        [w for w in ways if fitted.key in (w.run.start.part, w.run.end.part)] for ways in (path.wires, path.returns)
+        [w for w in ways if fitted.key in (w.run.start.part, w.run.end.part)]
+        for ways in (path.wires, path.returns)
     )
     wires = max(out, back, key=lambda found: _sum([w.short for w in found]))
     return [w.steady for w in wires], [w.short for w in wires]
@@ -66,7 +69,11 @@ def _one(case: Case, fitted: Fitted, part: Connector) -> Iterator[Outcome]:
                 "Full throttle takes {} through {}, rated {} for short.",
                 made(_sum(short), "A", _key(short)),
                 fitted.key,
-                given(briefly, "A", f"shelf/{fitted.shelf}/{'short' if part.short is not None else 'continuous'}"),
+                given(
+                    briefly,
+                    "A",
+                    f"shelf/{fitted.shelf}/{'short' if part.short is not None else 'continuous'}",
+                ),
             ),
             "Keep full throttle short, and feel the connector after flying.",
             fitted.where,

@@ -1,7 +1,8 @@
 """A contact of a plug that carries too much.
 
-Checks: the steady current through each supply contact and each ground contact of a plug, and a motor's current at full throttle through its
-plug, against what the socket takes: steady above it is a fault, full throttle a remark.
+Checks: the steady current through each supply contact and each ground contact of a plug, and a
+motor's current at full throttle through its plug, against what the socket takes: steady above it is
+a fault, full throttle a remark.
 Why: small contacts soften their housing and let go in flight.
 Example: 1.6 A for a control board through a harness for 1 A.
 Mend: feed that board by a wire of its own, or solder the motors.
@@ -52,7 +53,11 @@ def _supplies(case: Case) -> Iterator[Outcome]:
 
 def _motors(case: Case) -> Iterator[Outcome]:
     rotors = case.results.flight.drive.rotors
-    peaks = [p.peak_current for p in case.results.flight.packs.values() if isinstance(p.peak_current, Figure)]
+    peaks = [
+        p.peak_current
+        for p in case.results.flight.packs.values()
+        if isinstance(p.peak_current, Figure)
+    ]
     most = max(peaks, key=lambda p: p.value, default=None)
     plugs: dict[str, tuple[Join, float]] = {}
     for join in case.results.netlist.joins:
@@ -62,7 +67,10 @@ def _motors(case: Case) -> Iterator[Outcome]:
                 plugs.setdefault(join.a.board, (join, takes))
     for board, (join, takes) in plugs.items():
         if most is None or not rotors:
-            yield NotJudged("current at full throttle: a bench table of the motor with this propeller", join.where)
+            yield NotJudged(
+                "current at full throttle: a bench table of the motor with this propeller",
+                join.where,
+            )
         elif most.value / rotors > takes:
             yield Found(
                 say(

@@ -1,7 +1,8 @@
 """A step-down rail whose input falls too low.
 
-Checks: the volts at the input of each rail (the pack from landing to full, or the rail that feeds its board) against
-what it needs there (min_in, or its volts plus its dropout). Too low at nominal volts is a fault, before landing a remark.
+Checks: the volts at the input of each rail (the pack from landing to full, or the rail that feeds
+its board) against what it needs there (min_in, or its volts plus its dropout). Too low at nominal
+volts is a fault, before landing a remark.
 Why: the rail sags with the pack, and picture or link go first.
 Example: a 9 V rail that needs 10.5 V, on three cells landed at 10.2 V.
 Mend: land earlier, or take a rail that holds.
@@ -29,7 +30,12 @@ def _need(row: RailRow) -> float | None:
 
 def _text(row: RailRow, need: float, source: str, does: str, volts: float) -> str:
     return say(
-        "{} needs {} at its input; {} {} {}.", row.source.label, given(need, "V"), source, does, made(volts, "V")
+        "{} needs {} at its input; {} {} {}.",
+        row.source.label,
+        given(need, "V"),
+        source,
+        does,
+        made(volts, "V"),
     )
 
 

@@ -1,7 +1,9 @@
 """A receiver that stays dark on USB.
 
-Checks: whether USB feeds the rail that a receiver or satellite receiver hangs on, where the board says what USB feeds.
-Why: it can be neither bound nor set up on USB alone, and one then reaches for the pack with propellers on.
+Checks: whether USB feeds the rail that a receiver or satellite receiver hangs on, where the board
+says what USB feeds.
+Why: it can be neither bound nor set up on USB alone, and one then reaches for the pack with
+propellers on.
 Example: a receiver on a 9 V rail that wakes with the pack only.
 Mend: feed it from a rail that USB feeds; else set it up on the bench supply, propellers off.
 Source: common practice, no source
@@ -26,11 +28,15 @@ def check(case: Case) -> Iterator[Outcome]:
                 continue
             fed = on_usb(board, row)
             if fed is None:
-                yield NotJudged(f"whether USB feeds {row.source.label}", board.shelf_where.at("rails", row.source.name))
+                yield NotJudged(
+                    f"whether USB feeds {row.source.label}",
+                    board.shelf_where.at("rails", row.source.name),
+                )
             elif not fed:
                 yield Found(
                     f"{s.load.part} hangs on {row.source.label}, which USB does not feed.",
-                    "Feed it from a rail that USB feeds, or set it up on the bench supply, propellers off.",
+                    "Feed it from a rail that USB feeds, or set it up on the bench supply,"
+                    " propellers off.",
                     fitted.where,
                 )
             else:

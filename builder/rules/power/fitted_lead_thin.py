@@ -1,7 +1,8 @@
 """A maker's own lead at its limit.
 
-Checks: full throttle through the leads of packs and motors against the current that melts them in ten seconds
-(Onderdonk); a motor's lead carries 0.82 of its current (two thirds of the time). Leads as fitted raise remarks only.
+Checks: full throttle through the leads of packs and motors against the current that melts them in
+ten seconds (Onderdonk); a motor's lead carries 0.82 of its current (two thirds of the time). Leads
+as fitted raise remarks only.
 Why: a lead that hot ages its insulation, and says that full throttle is to be kept short.
 Example: a pack with 20 AWG leads that gives 60 A.
 Mend: keep full throttle short, or take a pack with thicker leads.
@@ -33,7 +34,13 @@ def _one(name: str, gauge: Gauge, current: Amount, where: Where) -> Outcome:
         return Judged()
     at = made(melts, "A")
     return Found(
-        say("Full throttle takes {} through {}, {}; that melts at {} within 10 s.", current, name, gauge.label, at),
+        say(
+            "Full throttle takes {} through {}, {}; that melts at {} within 10 s.",
+            current,
+            name,
+            gauge.label,
+            at,
+        ),
         "Keep full throttle short.",
         where,
     )
@@ -41,7 +48,9 @@ def _one(name: str, gauge: Gauge, current: Amount, where: Where) -> Outcome:
 
 def check(case: Case) -> Iterator[Outcome]:
     flown, build = case.results.flight, case.build
-    peaks = {k: p.peak_current for k, p in flown.packs.items() if isinstance(p.peak_current, Figure)}
+    peaks = {
+        k: p.peak_current for k, p in flown.packs.items() if isinstance(p.peak_current, Figure)
+    }
     for key, pack in build.packs.items():
         if pack.part.lead_gauge is None:
             continue

@@ -24,7 +24,8 @@ def check(case: Case) -> Iterator[Outcome]:
                 yield NotJudged(f"cells that {fitted.key} takes", fitted.shelf_where)
             elif not cells.low <= pack.part.cells.low <= cells.high:
                 yield Found(
-                    f"Pack {pack.key} has {pack.part.cells.label}, and {fitted.shelf} takes {cells.label}.",
+                    f"Pack {pack.key} has {pack.part.cells.label}, and {fitted.shelf} takes"
+                    f" {cells.label}.",
                     "Take a pack that fits, or other motors.",
                     pack.where,
                 )

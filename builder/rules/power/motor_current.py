@@ -1,7 +1,7 @@
 """More current than the motor is made for.
 
-Checks: one motor's current at full throttle, solved with the pack's sag, against the largest that its maker allows with
-this propeller and these cells.
+Checks: one motor's current at full throttle, solved with the pack's sag, against the largest that
+its maker allows with this propeller and these cells.
 Why: the winding's varnish burns, and the magnets lose strength.
 Example: 14 A through a motor for 10 A.
 Mend: a smaller propeller, fewer cells, or full throttle held back in the settings.
@@ -30,12 +30,19 @@ def check(case: Case) -> Iterator[Outcome]:
         for key, found in flown.packs.items():
             where = case.build.packs[key].where
             if not isinstance(found.peak_current, Figure) or not flown.drive.rotors:
-                yield NotJudged("current at full throttle: a bench table of the motor with this propeller", where)
+                yield NotJudged(
+                    "current at full throttle: a bench table of the motor with this propeller",
+                    where,
+                )
                 continue
             each = found.peak_current.value / flown.drive.rotors
             if each > _ROOM * peak.current.value:
                 marked = f"shelf/{fitted.shelf}/peak"
-                time = say(" for {}", given(peak.for_.value, "s", marked)) if peak.for_ is not None else ""
+                time = (
+                    say(" for {}", given(peak.for_.value, "s", marked))
+                    if peak.for_ is not None
+                    else ""
+                )
                 yield Found(
                     say(
                         "Full throttle on pack {} takes {} a motor; {} is made for {}{}.",

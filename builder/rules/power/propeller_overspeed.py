@@ -1,9 +1,11 @@
 """A propeller that turns faster than its maker allows.
 
-Checks: the speed at full throttle on each full pack, by the bench's own count or the motor's speed for each volt, less sag,
-against the highest speed of the propeller. Where that speed is not known, the motor's speed without a propeller on the
-full pack is a bound: below the limit it passes, above it the rule does not judge.
-Why: the pull at a blade's root grows with the square of its speed; a blade that lets go is thrown at whoever stands near.
+Checks: the speed at full throttle on each full pack, by the bench's own count or the motor's speed
+for each volt, less sag, against the highest speed of the propeller. Where that speed is not known,
+the motor's speed without a propeller on the full pack is a bound: below the limit it passes, above
+it the rule does not judge.
+Why: the pull at a blade's root grows with the square of its speed; a blade that lets go is thrown
+at whoever stands near.
 Example: 43000 rpm of a propeller made for 26000 rpm.
 Mend: take a propeller that is made for it, fewer cells, or a motor with fewer turns for each volt.
 Source: centrifugal force, any textbook of mechanics; the limit is the maker's
@@ -24,7 +26,12 @@ SIGNAL = Signal.WARNING
 
 
 def _one(
-    fitted: FittedAs[Propeller], pack: str, where: Where, limit: float, full: MaybeFigure, bound: MaybeFigure
+    fitted: FittedAs[Propeller],
+    pack: str,
+    where: Where,
+    limit: float,
+    full: MaybeFigure,
+    bound: MaybeFigure,
 ) -> Outcome:
     if isinstance(full, Figure):
         if full.value <= limit:
@@ -42,7 +49,10 @@ def _one(
         )
     if isinstance(bound, Figure) and bound.value <= limit:
         return Judged()
-    fact = f"speed at full throttle on pack {pack}: speeds in a bench table of the motor with this propeller"
+    fact = (
+        f"speed at full throttle on pack {pack}: speeds in a bench table of the motor with this"
+        " propeller"
+    )
     return NotJudged(fact, where)
 
 
@@ -60,5 +70,7 @@ def check(case: Case) -> Iterator[Outcome]:
                 yield _one(fitted, pack, where, limit, found.speeds.full, found.speeds.no_load)
             else:
                 yield NotJudged(
-                    f"speed of {fitted.key} at full throttle: only one kind of propeller is computed", where
+                    f"speed of {fitted.key} at full throttle: only one kind of propeller is"
+                    " computed",
+                    where,
                 )

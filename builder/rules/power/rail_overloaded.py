@@ -1,8 +1,8 @@
 """A rail loaded above its limit.
 
-Checks: the sum of the typical currents against the rail's limit (with the board's own where that counts inside it),
-peaks that last over one second against it or against a peak limit that lasts as long, and whether the load comes near
-it (from 80 %).
+Checks: the sum of the typical currents against the rail's limit (with the board's own where that
+counts inside it), peaks that last over one second against it or against a peak limit that lasts as
+long, and whether the load comes near it (from 80 %).
 Why: the converter overheats or gives up, as a rule in the air.
 Example: 2.4 A of lights and video on a rail of 2 A.
 Mend: move a load to another rail, or take a regulator of its own.
@@ -25,7 +25,9 @@ _EFFICIENCY = 0.85  # of the board's converter for its own draw (common practice
 
 
 def _lasting_peak(row: RailRow) -> tuple[float, float]:
-    """All loads together with those peaks that last over a second, in A, and the longest of them in s."""
+    """All loads together with those peaks that last over a second, in A, and the longest of them in
+    s.
+    """
     total, longest = 0.0, 0.0
     for s in row.supplied:
         seconds = s.load.peak_seconds or 0.0
@@ -36,9 +38,17 @@ def _lasting_peak(row: RailRow) -> tuple[float, float]:
 
 
 def _own(row: RailRow, board: Fitted) -> float:
-    """The board's own draw brought to the rail's volts, in A, where it counts inside the rail's limit."""
+    """The board's own draw brought to the rail's volts, in A, where it counts inside the rail's
+    limit.
+    """
     supply, rail = board.part.supply, row.source.rail
-    if rail is None or not rail.own_draw_inside or supply is None or supply.draw.typical is None or supply.at is None:
+    if (
+        rail is None
+        or not rail.own_draw_inside
+        or supply is None
+        or supply.draw.typical is None
+        or supply.at is None
+    ):
         return 0.0
     return _EFFICIENCY * supply.draw.typical.value * supply.at.value / row.volts
 
@@ -57,12 +67,22 @@ def check(case: Case) -> Iterator[Outcome]:
         loads = ", ".join(s.load.part for s in row.supplied)
         own = _own(row, fitted)
         typical, (peak, seconds) = row.typical.value + own, _lasting_peak(row)
-        ceiling = row.peak_limit if row.peak_limit is not None and seconds <= (row.peak_seconds or 0.0) else row.limit
+        ceiling = (
+            row.peak_limit
+            if row.peak_limit is not None and seconds <= (row.peak_seconds or 0.0)
+            else row.limit
+        )
         loads += " and the board" if own else ""
         key, limit, used = row.typical.key, given(row.limit, "A"), typical / row.limit
         if typical > row.limit:
             yield Found(
-                say("{} gives {} and is loaded with {} ({}).", row.source.label, limit, made(typical, "A", key), loads),
+                say(
+                    "{} gives {} and is loaded with {} ({}).",
+                    row.source.label,
+                    limit,
+                    made(typical, "A", key),
+                    loads,
+                ),
                 "Move a load to another rail.",
                 fitted.where,
             )
@@ -81,7 +101,13 @@ def check(case: Case) -> Iterator[Outcome]:
             )
         elif typical >= NEAR * row.limit:
             yield Found(
-                say("{} is loaded to {} of its {} ({}).", row.source.label, share(used, key), limit, loads),
+                say(
+                    "{} is loaded to {} of its {} ({}).",
+                    row.source.label,
+                    share(used, key),
+                    limit,
+                    loads,
+                ),
                 "Leave room: a warm converter gives less.",
                 fitted.where,
                 severity=Severity.REMARK,

@@ -22,11 +22,16 @@ def check(case: Case) -> Iterator[Outcome]:
         cells = fitted.part.cells
         for pack in case.build.packs.values():
             if cells is None or pack.part.cells is None:
-                what = f"cells that {fitted.key} takes" if cells is None else f"cells of pack {pack.key}"
+                what = (
+                    f"cells that {fitted.key} takes"
+                    if cells is None
+                    else f"cells of pack {pack.key}"
+                )
                 yield NotJudged(what, fitted.shelf_where if cells is None else pack.shelf_where)
             elif not cells.low <= pack.part.cells.low <= cells.high:
                 yield Found(
-                    f"Pack {pack.key} has {pack.part.cells.label}, and {fitted.key} takes {cells.label}.",
+                    f"Pack {pack.key} has {pack.part.cells.label}, and {fitted.key} takes"
+                    f" {cells.label}.",
                     "Take a pack that fits.",
                     pack.where,
                 )

@@ -1,6 +1,7 @@
 """More current than the speed controller gives.
 
-Checks: one motor's current at full throttle, solved with the pack's sag, against burst and continuous of a channel.
+Checks: one motor's current at full throttle, solved with the pack's sag, against burst and
+continuous of a channel.
 Why: a channel that burns takes its motor and the aircraft with it.
 Example: 40 A for a channel of 25 A with a burst of 35 A.
 Mend: a larger speed controller, a smaller propeller, or fewer cells.
@@ -30,7 +31,8 @@ def check(case: Case) -> Iterator[Outcome]:
         for pack, found in case.results.flight.packs.items():
             if not isinstance(found.peak_current, Figure) or not rotors:
                 yield NotJudged(
-                    "current at full throttle: a bench table of the motor with this propeller", fitted.where
+                    "current at full throttle: a bench table of the motor with this propeller",
+                    fitted.where,
                 )
                 continue
             each = found.peak_current.value / rotors
@@ -43,7 +45,11 @@ def check(case: Case) -> Iterator[Outcome]:
                         pack,
                         takes,
                         fitted.key,
-                        given(burst, "A", f"shelf/{fitted.shelf}/{'burst' if part.burst else 'continuous'}"),
+                        given(
+                            burst,
+                            "A",
+                            f"shelf/{fitted.shelf}/{'burst' if part.burst else 'continuous'}",
+                        ),
                     ),
                     "Take a larger speed controller, a smaller propeller, or fewer cells.",
                     where,
@@ -51,7 +57,8 @@ def check(case: Case) -> Iterator[Outcome]:
             elif each > continuous:
                 yield Found(
                     say(
-                        "Full throttle on pack {} takes {} a motor, above the {} that {} gives for long.",
+                        "Full throttle on pack {} takes {} a motor, above the {} that {} gives for"
+                        " long.",
                         pack,
                         takes,
                         given(continuous, "A", f"shelf/{fitted.shelf}/continuous"),

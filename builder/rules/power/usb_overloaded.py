@@ -1,7 +1,7 @@
 """More load than USB gives.
 
-Checks: all that hangs on the rails that USB feeds, and the board's own draw, against what USB gives to the board (500 mA
-unless the board says other).
+Checks: all that hangs on the rails that USB feeds, and the board's own draw, against what USB gives
+to the board (500 mA unless the board says other).
 Why: the board resets while it is being set up, or the computer's port switches off.
 Example: a video unit of 600 mA on a 5 V rail that USB feeds.
 Mend: set up with that load unplugged, or feed it from a rail that USB does not.
@@ -33,14 +33,20 @@ def check(case: Case) -> Iterator[Outcome]:
             continue
         answer = on_usb(board, row)
         if answer is None:
-            yield NotJudged(f"whether USB feeds {row.source.label}", board.shelf_where.at("rails", row.source.name))
+            yield NotJudged(
+                f"whether USB feeds {row.source.label}",
+                board.shelf_where.at("rails", row.source.name),
+            )
         elif answer:
             fed.setdefault(row.source.part, []).append(row)
         else:
             yield Judged()
     for name, rows in fed.items():
         board = case.build.parts[name.split(".")[0]]
-        load, gives = sum(r.typical.value for r in rows) + _own(board), min(given_by_usb(board, r) for r in rows)
+        load, gives = (
+            sum(r.typical.value for r in rows) + _own(board),
+            min(given_by_usb(board, r) for r in rows),
+        )
         if load > gives:
             yield Found(
                 say(

@@ -1,8 +1,10 @@
 """Volts lost on the way.
 
-Checks: what each supply wire loses out and back at its peak current, at 60 °C, against 3 % of the volts it is fed with. Its
-way back is the ground wire between the same two pieces, with all that returns there, and at least one like itself.
-Why: the load sees less than the rail gives: picture and link drop out when everything pulls at once.
+Checks: what each supply wire loses out and back at its peak current, at 60 °C, against 3 % of the
+volts it is fed with. Its way back is the ground wire between the same two pieces, with all that
+returns there, and at least one like itself.
+Why: the load sees less than the rail gives: picture and link drop out when everything pulls at
+once.
 Example: 1 m of 24 AWG at 5 A loses 0.84 V at 20 °C: a sixth of a 5 V rail.
 Mend: thicker or shorter wire, and a ground wire as thick as the supply.
 Source: Ohm's law; 3 % is common practice, no source
@@ -21,7 +23,9 @@ SHARE = 0.03
 
 def check(case: Case) -> Iterator[Outcome]:
     path = case.results.path
-    alone = (w for w in path.returns if not w.paired)  # else it was counted with the wire that it is the way back of
+    alone = (
+        w for w in path.returns if not w.paired
+    )  # else it was counted with the wire that it is the way back of
     for wire in (*path.wires, *alone):
         lost, lost_share = wire.lost, wire.lost_share
         if wire.run.wire.lead is not None and isinstance(lost, Unknown):

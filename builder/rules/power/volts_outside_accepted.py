@@ -1,8 +1,9 @@
 """Volts below or above what a load accepts.
 
-Checks: each load's accepted volts against what reaches it: a rail with its tolerance, or the pack from the builder's
-landing volts to full by its chemistry. Too low is a fault only when the nominal volts already are; what a rail's
-tolerance alone oversteps is a remark, and none at all up to 5 % where the load names one figure and no range.
+Checks: each load's accepted volts against what reaches it: a rail with its tolerance, or the pack
+from the builder's landing volts to full by its chemistry. Too low is a fault only when the nominal
+volts already are; what a rail's tolerance alone oversteps is a remark, and none at all up to 5 %
+where the load names one figure and no range.
 Why: too much destroys the load at the first plug-in; too little lets it drop out in the air.
 Example: a video transmitter that accepts 7 V to 37 V on a 5 V rail.
 Mend: feed it from a rail inside its range.
@@ -33,13 +34,26 @@ def _against(s: Supplied, low: float, high: float, where: Where) -> Outcome:
         text = say("{} accepts up to {} and {}.", s.load.part, bears, gets)
         return Found(text, "Feed it from a lower rail.", where, signal=Signal.WARNING)
     if nominal < low * (1 - slack):
-        text = say("{} wants at least {} and gets {} from {}.", s.load.part, wants, made(nominal, "V"), source)
+        text = say(
+            "{} wants at least {} and gets {} from {}.",
+            s.load.part,
+            wants,
+            made(nominal, "V"),
+            source,
+        )
         return Found(text, "Feed it from a higher rail.", where)
     if highest > high * (1 + slack):
         text = say("{} accepts up to {}; with its tolerance it {}.", s.load.part, bears, gets)
-        return Found(text, "Measure the rail before the load is soldered on.", where, severity=Severity.REMARK)
+        return Found(
+            text,
+            "Measure the rail before the load is soldered on.",
+            where,
+            severity=Severity.REMARK,
+        )
     if lowest < low * (1 - slack):
-        text = say("{} wants at least {}; {} falls to {}.", s.load.part, wants, source, made(lowest, "V"))
+        text = say(
+            "{} wants at least {}; {} falls to {}.", s.load.part, wants, source, made(lowest, "V")
+        )
         hint = (
             "Measure the rail before the load is soldered on."
             if from_rail

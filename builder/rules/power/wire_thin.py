@@ -1,20 +1,25 @@
 """A wire too thin for its current.
 
-Checks: each supply wire, and each way back with the sum of what returns there: full throttle against the current that melts
-it in three seconds (Onderdonk; a fault) and in ten (a remark), and its steady current: below the bundle ratings of FAA AC
-43.13-1B, table 11-9, no further look; above them by a heat balance in still air, a remark from 60 K of warming and a fault
-from 150 K. A way back that is as thin as its supply is found with it.
+Checks: each supply wire, and each way back with the sum of what returns there: full throttle
+against the current that melts it in three seconds (Onderdonk; a fault) and in ten (a remark), and
+its steady current: below the bundle ratings of FAA AC 43.13-1B, table 11-9, no further look; above
+them by a heat balance in still air, a remark from 60 K of warming and a fault from 150 K. A way
+back that is as thin as its supply is found with it.
 Why: a lead that glows sets the pack alight.
 Example: 24 AWG as a battery lead of a 4-cell build.
 Mend: take thicker wire and keep it short; the minus as thick as the plus.
-Source: Onderdonk; FAA AC 43.13-1B CHG 1, table 11-9; ASTM B258; 60 K and 150 K are common practice, no source
+Source: Onderdonk; FAA AC 43.13-1B CHG 1, table 11-9; ASTM B258; 60 K and 150 K are common practice,
+no source
 """
 
 from collections.abc import Iterator
 
 from builder.compute.figures.figure import Figure, Unknown
 from builder.compute.formulas.electric.conductor import bundle_rating
-from builder.compute.formulas.electric.conductor_heat import onderdonk_current, wire_temperature_rise
+from builder.compute.formulas.electric.conductor_heat import (
+    onderdonk_current,
+    wire_temperature_rise,
+)
 from builder.compute.power.path_wires import SupplyWire
 from builder.compute.weight.wire_mass import copper_area, outer_diameter
 from builder.diagnostics.finding import Severity, Signal
@@ -24,7 +29,8 @@ from builder.rules.say import made, say
 
 SEVERITY = Severity.FAULT
 AMBIENT = 298.15
-_FILM = 20.0  # W/m²/K off a thin wire in still air, radiation with it (Incropera and DeWitt, ch. 9; from memory)
+# W/m²/K off a thin wire in still air, radiation with it (Incropera and DeWitt, ch. 9; from memory)
+_FILM = 20.0
 _WARM, _HOT = 60.0, 150.0
 _THICKER = "Take thicker wire, the way back as thick as the way out."
 
@@ -39,7 +45,9 @@ def rated_steady(gauge: Gauge) -> float | None:
 def _rise(gauge: Gauge, current: float) -> float:
     """Steady warming in K, in still air; without bound where the balance finds none."""
     try:
-        return wire_temperature_rise(current, copper_area(gauge), outer_diameter(gauge), _FILM, AMBIENT)
+        return wire_temperature_rise(
+            current, copper_area(gauge), outer_diameter(gauge), _FILM, AMBIENT
+        )
     except ValueError:
         return float("inf")
 
@@ -62,7 +70,9 @@ def _steady(wire: SupplyWire, gauge: Gauge, current: Figure) -> Found | None:
     )
     if rise >= _HOT:
         return Found(text, _THICKER, wire.run.where, signal=Signal.WARNING)
-    return Found(text, "Take thicker wire, or give it air.", wire.run.where, severity=Severity.REMARK)
+    return Found(
+        text, "Take thicker wire, or give it air.", wire.run.where, severity=Severity.REMARK
+    )
 
 
 def _short(wire: SupplyWire, gauge: Gauge, current: Figure) -> Found | None:
@@ -70,11 +80,26 @@ def _short(wire: SupplyWire, gauge: Gauge, current: Figure) -> Found | None:
     three, ten = (onderdonk_current(copper_area(gauge), t, AMBIENT) for t in (3.0, 10.0))
     where = wire.run.where
     if current.value > three:
-        text = say("Full throttle takes {}; {} melts at {} within 3 s.", current, gauge.label, made(three, "A"))
+        text = say(
+            "Full throttle takes {}; {} melts at {} within 3 s.",
+            current,
+            gauge.label,
+            made(three, "A"),
+        )
         return Found(text, _THICKER, where, signal=Signal.WARNING)
     if current.value > ten:
-        text = say("Full throttle takes {}; {} melts at {} within 10 s.", current, gauge.label, made(ten, "A"))
-        return Found(text, "Take thicker wire; until then never hold full throttle.", where, severity=Severity.REMARK)
+        text = say(
+            "Full throttle takes {}; {} melts at {} within 10 s.",
+            current,
+            gauge.label,
+            made(ten, "A"),
+        )
+        return Found(
+            text,
+            "Take thicker wire; until then never hold full throttle.",
+            where,
+            severity=Severity.REMARK,
+        )
     return None
 
 
@@ -93,7 +118,9 @@ def _found(wire: SupplyWire, gauge: Gauge) -> Found | None:
 def _key(wire: SupplyWire) -> tuple[object, ...]:
     """What a wire and its way back have in common if they are alike: both pieces and the gauge."""
     gauge = wire.run.wire.gauge
-    return frozenset({wire.run.start.board, wire.run.end.board}), gauge.label if gauge is not None else ""
+    return frozenset({wire.run.start.board, wire.run.end.board}), (
+        gauge.label if gauge is not None else ""
+    )
 
 
 def _one(wire: SupplyWire, found: Found | None) -> Iterator[Outcome]:

@@ -4,7 +4,8 @@ Checks: each link's frequency lies inside a range that site.yaml allows for what
 Why: sending outside the allowed ranges can disturb services that lives depend on, and is punished.
 Example: a video channel at 5645 MHz where 5725 to 5875 MHz is allowed.
 Mend: choose a channel inside the range, or correct the range from the rules of the place.
-Source: the ranges of site.yaml, each with its own source; the local authority's rules go before them
+Source: the ranges of site.yaml, each with its own source; the local authority's rules go before
+them
 """
 
 from collections.abc import Iterator
@@ -30,6 +31,8 @@ def check(case: Case) -> Iterator[Outcome]:
             spans = joined(", ", (span(a.from_.value, a.to.value, "Hz") for a in link.ranges))
             sent = given(link.frequency.value, "Hz", link.frequency.key)
             message = say("The {} link sends at {}; allowed: {}.", link.serves, sent, spans)
-            yield Found(message, "Choose a channel inside the range, by the rules of the place.", where)
+            yield Found(
+                message, "Choose a channel inside the range, by the rules of the place.", where
+            )
         else:
             yield Judged()

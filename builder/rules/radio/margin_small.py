@@ -1,6 +1,7 @@
 """Margin of the picture too small.
 
-Checks: the margin of the video link at the stated range, less the fade margin that site.yaml asks for.
+Checks: the margin of the video link at the stated range, less the fade margin that site.yaml asks
+for.
 Why: free space is the best case; a body, a wet tree or a turned antenna takes 10 dB and more.
 Example: a margin of 6 dB at 300 m where 10 dB are asked for.
 Mend: fly nearer, or use an antenna of more gain on the ground, where no power limit counts it.
@@ -26,7 +27,11 @@ def check(case: Case) -> Iterator[Outcome]:
         if isinstance(link.margin, Unknown):
             yield NotJudged(f"{', '.join(link.margin.missing)} unknown", where)
         elif link.margin.value < wanted.value:
-            message = say("The picture has {} to spare; {} are wanted.", link.margin, given(wanted.value, "dB"))
+            message = say(
+                "The picture has {} to spare; {} are wanted.",
+                link.margin,
+                given(wanted.value, "dB"),
+            )
             yield Found(message, "Fly nearer, or use more gain on the ground.", where)
         else:
             yield Judged()

@@ -1,7 +1,8 @@
 """Polarisation of the two ends differs.
 
 Checks: the video antenna's polarisation against that of the antenna on the ground.
-Why: linear against circular loses 3 dB, half the power; left-hand against right-hand loses nearly all.
+Why: linear against circular loses 3 dB, half the power; left-hand against right-hand loses nearly
+all.
 Example: a left-hand antenna on the aircraft and a right-hand one on the ground.
 Mend: fit antennas of one polarisation to both ends.
 Source: polarisation efficiency as in IEEE Std 145 (from memory)

@@ -1,7 +1,9 @@
 """Radiated power over the limit.
 
-Checks: power of the transmitter with its antenna's gain, as e.i.r.p., against the limit of the range it sends in.
-Why: the limit counts what leaves the antenna, so that a gain of 3 dB doubles a power that was allowed.
+Checks: power of the transmitter with its antenna's gain, as e.i.r.p., against the limit of the
+range it sends in.
+Why: the limit counts what leaves the antenna, so that a gain of 3 dB doubles a power that was
+allowed.
 Example: 25 mW on an antenna of 2 dBi radiates 39.6 mW where 25 mW is allowed.
 Mend: set a smaller power step, or an antenna of less gain.
 Source: ITU Radio Regulations 1.161 for e.i.r.p.; the limits of site.yaml, each with its own source

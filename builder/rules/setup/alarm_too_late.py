@@ -1,11 +1,13 @@
 """An alarm that warns too late, or always.
 
-Checks: for each pack, the volts at which the pilot is warned, by cell, against the landing volts (below them is a fault) and
-against a full cell (above it is a fault), and the charge used against what the pack holds: above it is a fault, above four
-fifths of it a remark.
-Why: who lands by an alarm that never comes flies the pack empty; the cells are harmed, and the motors stop in the air.
+Checks: for each pack, the volts at which the pilot is warned, by cell, against the landing volts
+(below them is a fault) and against a full cell (above it is a fault), and the charge used against
+what the pack holds: above it is a fault, above four fifths of it a remark.
+Why: who lands by an alarm that never comes flies the pack empty; the cells are harmed, and the
+motors stop in the air.
 Example: an alarm at 900 mAh on a pack that holds 650 mAh.
-Mend: set the volts at the landing volts or above, and the charge at 80 % of the pack or less, for each pack.
+Mend: set the volts at the landing volts or above, and the charge at 80 % of the pack or less, for
+each pack.
 Source: 80 % is common practice, no source; full volts of a cell: cell data sheets
 """
 
@@ -41,8 +43,17 @@ def _volts(volts: float, pack: PackVolts, where: Where) -> Outcome:
         )
     if cell >= full - _EXACT:
         return Found(
-            say("The alarm of pack {} warns below {}; full it has {}, so it always warns.", pack.key, below, most),
-            say("Set it between {} and {}; who is always warned looks away.", made(pack.landing, "V"), most),
+            say(
+                "The alarm of pack {} warns below {}; full it has {}, so it always warns.",
+                pack.key,
+                below,
+                most,
+            ),
+            say(
+                "Set it between {} and {}; who is always warned looks away.",
+                made(pack.landing, "V"),
+                most,
+            ),
             where,
         )
     return Judged()
@@ -50,12 +61,22 @@ def _volts(volts: float, pack: PackVolts, where: Where) -> Outcome:
 
 def _used(used: float, pack: PackVolts, capacity: float, where: Where) -> Outcome:
     part = used / capacity
-    text = say("The alarm of pack {} warns above {} used; it holds {}", pack.key, given(used, "C"), made(capacity, "C"))
+    text = say(
+        "The alarm of pack {} warns above {} used; it holds {}",
+        pack.key,
+        given(used, "C"),
+        made(capacity, "C"),
+    )
     hint = say("Set it to {} or less.", made(_MOST * capacity, "C"))
     if part >= 1.0 - _EXACT:
         return Found(say("{}.", text), hint, where)
     if part > _MOST + _EXACT:
-        return Found(say("{}, and this is {} of it.", text, share(part)), hint, where, severity=Severity.REMARK)
+        return Found(
+            say("{}, and this is {} of it.", text, share(part)),
+            hint,
+            where,
+            severity=Severity.REMARK,
+        )
     return Judged()
 
 
@@ -81,8 +102,13 @@ def check(case: Case) -> Iterator[Outcome]:
         if alarm.pack in case.build.packs:
             yield from _one(alarm, packs.get(alarm.pack), where)
         else:
-            yield NotJudged(f"which pack the alarm of {alarm.pack!r} is for: this build has none of that name", where)
+            yield NotJudged(
+                f"which pack the alarm of {alarm.pack!r} is for: this build has none of that name",
+                where,
+            )
     named = {a.pack for a in alarms}
     for key in case.build.packs if alarms else ():
         if key not in named:
-            yield NotJudged(f"volts or charge at which pack {key} warns", case.build.where("setup", "alarms"))
+            yield NotJudged(
+                f"volts or charge at which pack {key} warns", case.build.where("setup", "alarms")
+            )

@@ -1,9 +1,12 @@
 """Neighbouring motors turn the same way.
 
-Checks: on four corners, that each motor turns against both of its neighbours, and that every corner has one motor.
-Why: the software steers by neighbours that turn apart; if they turn alike it spins or flips at take-off.
+Checks: on four corners, that each motor turns against both of its neighbours, and that every corner
+has one motor.
+Why: the software steers by neighbours that turn apart; if they turn alike it spins or flips at
+take-off.
 Example: front left and front right both clockwise.
-Mend: let diagonal motors turn alike and neighbours apart; swap two phases of the wrong one, or its setting.
+Mend: let diagonal motors turn alike and neighbours apart; swap two phases of the wrong one, or its
+setting.
 Source: yaw torque balance of a rotorcraft with four rotors, any textbook of them (from memory)
 """
 
@@ -24,7 +27,9 @@ def check(case: Case) -> Iterator[Outcome]:
         return
     turns = {m.corner: m.turns for m in motors}
     if len(turns) < len(motors):
-        yield Found("Two motors are given the same corner.", "Give each motor a corner of its own.", where)
+        yield Found(
+            "Two motors are given the same corner.", "Give each motor a corner of its own.", where
+        )
         return
     if set(turns) != set(RING):
         yield NotJudged("rotation is judged for four corners only", where)
@@ -34,6 +39,8 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(f"which way the motor at the {a if not turns[a] else b} turns", where)
         elif turns[a] == turns[b]:
             message = f"The motors at the {a} and the {b} are neighbours and both turn {turns[a]}."
-            yield Found(message, "Neighbours turn opposite ways; diagonal motors turn alike.", where)
+            yield Found(
+                message, "Neighbours turn opposite ways; diagonal motors turn alike.", where
+            )
         else:
             yield Judged()

@@ -1,6 +1,7 @@
 """Board orientation disagrees with its place.
 
-Checks: the turn and face that the software is told against the yaw and face of the control board in the build.
+Checks: the turn and face that the software is told against the yaw and face of the control board in
+the build.
 Why: an aircraft that takes its left for its front flips over as soon as it leaves the ground.
 Example: the board is mounted at 90 deg and the orientation says 0 deg.
 Mend: set the orientation to the board's place, then tilt and turn the aircraft by hand and watch.
@@ -26,7 +27,10 @@ def check(case: Case) -> Iterator[Outcome]:
     told, found = case.build.source.setup.orientation, case.results.settings
     where = case.build.where("setup", "orientation")
     if told is None:
-        yield NotJudged("orientation of the control board in the software is not said", case.build.where("setup"))
+        yield NotJudged(
+            "orientation of the control board in the software is not said",
+            case.build.where("setup"),
+        )
         return
     if told.face != found.board_face:
         message = f"The board lies face {found.board_face}; the software is told face {told.face}."
@@ -40,6 +44,10 @@ def check(case: Case) -> Iterator[Outcome]:
     if apart > _SAME:
         lies, said = made(radians(found.board_yaw), "rad"), made(radians(wanted % 360), "rad")
         message = say("The board is turned {}; the software is told {}.", lies, said)
-        yield Found(message, "Set the orientation to the board's place, then tilt and turn it by hand.", where)
+        yield Found(
+            message,
+            "Set the orientation to the board's place, then tilt and turn it by hand.",
+            where,
+        )
     else:
         yield Judged()

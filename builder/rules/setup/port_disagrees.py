@@ -1,7 +1,9 @@
 """Serial setup disagrees with the wiring.
 
-Checks: each serial port that the setup gives to a part of the build, against what the wires join to that port.
-Why: software that listens on the wrong port hears nothing; a receiver without its port is a dead aircraft.
+Checks: each serial port that the setup gives to a part of the build, against what the wires join to
+that port.
+Why: software that listens on the wrong port hears nothing; a receiver without its port is a dead
+aircraft.
 Example: port 1 serves the receiver, whose wires end at port 2.
 Mend: set the port that is wired, or move the wires.
 Source: common practice, no source
@@ -22,17 +24,32 @@ def _astray(case: Case, part: str) -> bool:
     """Whether a data contact of the part is wired to something that is no data line."""
     build, nets = case.build, case.results.netlist
     ends = [c for c in build.contacts if c.part == part and c in nets.at]
-    return any(FAMILY.get(build.pad(c).role) == "serial" and families(case, nets.of[c]) != {"serial"} for c in ends)
+    return any(
+        FAMILY.get(build.pad(c).role) == "serial" and families(case, nets.of[c]) != {"serial"}
+        for c in ends
+    )
 
 
 def _split(case: Case, port: Port) -> tuple[Contact, Contact] | None:
-    """A data contact of the part on another port of the board, while this port's pad for it is left free."""
+    """A data contact of the part on another port of the board, while this port's pad for it is left
+    free.
+    """
     build, nets = case.build, case.results.netlist
     served = {u.port for u in build.source.setup.serial if u.serves == port.stated}
     pads = [c for c in build.contacts if c.part == port.board and build.pad(c).serial is not None]
-    free = {build.pad(c).role for c in pads if build.pad(c).serial == port.port and c not in nets.at}
-    for own in (c for c in build.contacts if c.part == port.stated and build.pad(c).role in ("sends", "listens")):
-        for other in (c for c in nets.of[own].contacts if c in pads and build.pad(c).role != build.pad(own).role):
+    free = {
+        build.pad(c).role for c in pads if build.pad(c).serial == port.port and c not in nets.at
+    }
+    for own in (
+        c
+        for c in build.contacts
+        if c.part == port.stated and build.pad(c).role in ("sends", "listens")
+    ):
+        for other in (
+            c
+            for c in nets.of[own].contacts
+            if c in pads and build.pad(c).role != build.pad(own).role
+        ):
             number = build.pad(other).serial
             on_it = {
                 c.part
@@ -41,8 +58,15 @@ def _split(case: Case, port: Port) -> tuple[Contact, Contact] | None:
                 for c in nets.of[pad].contacts
                 if FAMILY.get(build.pad(c).role) == "serial"
             }
-            if number not in served and build.pad(other).role in free and on_it == {port.board, port.stated}:
-                return own, other  # a port that serves another part as well is wiring/port-used-twice
+            if (
+                number not in served
+                and build.pad(other).role in free
+                and on_it == {port.board, port.stated}
+            ):
+                return (
+                    own,
+                    other,
+                )  # a port that serves another part as well is wiring/port-used-twice
     return None
 
 
@@ -52,7 +76,9 @@ def check(case: Case) -> Iterator[Outcome]:
         where = case.build.where("setup", "serial", i)
         if use.port not in known:
             if known:
-                yield Found(f"The board has no serial port {use.port}.", "Name a port that it has.", where)
+                yield Found(
+                    f"The board has no serial port {use.port}.", "Name a port that it has.", where
+                )
             else:
                 yield NotJudged("serial ports of the control board unknown", where)
     for port in case.results.settings.ports:
@@ -62,7 +88,10 @@ def check(case: Case) -> Iterator[Outcome]:
         wired = {name.split(".")[0] for name in port.wired}
         split = _split(case, port)
         if split is not None:
-            message = f"Port {port.port} is set to serve {port.stated}, whose {split[0].pad} is wired to {split[1]}."
+            message = (
+                f"Port {port.port} is set to serve {port.stated}, whose {split[0].pad} is wired to"
+                f" {split[1]}."
+            )
             yield Found(message, "Wire both data contacts to one port.", where)
         elif port.stated in wired:
             yield Judged()

@@ -1,7 +1,9 @@
-"""What wiring rules share: contacts by role, where a net can be mended, and which nets are sound enough to go on.
+"""What wiring rules share: contacts by role, where a net can be mended, and which nets are sound
+enough to go on.
 
-One wrong wire breaks several habits at once. So that one mistake gives one finding, a rule about detail passes over a
-net on which a coarser rule already finds something: an unlike plug, mixed kinds, a supply on ground.
+One wrong wire breaks several habits at once. So that one mistake gives one finding, a rule about
+detail passes over a net on which a coarser rule already finds something: an unlike plug, mixed
+kinds, a supply on ground.
 """
 
 from collections.abc import Iterable
@@ -37,7 +39,18 @@ FAMILY = {
 }
 _FITS = {
     frozenset({role})
-    for role in ("ground", "supply", "draws", "one-wire", "clock", "data", "sense", "phase", "sink", "ring")
+    for role in (
+        "ground",
+        "supply",
+        "draws",
+        "one-wire",
+        "clock",
+        "data",
+        "sense",
+        "phase",
+        "sink",
+        "ring",
+    )
 }
 _FITS |= {
     frozenset({"supply", "draws"}),
@@ -57,7 +70,9 @@ def with_roles(case: Case, net: Net, *roles: str) -> list[Contact]:
 
 @lru_cache(maxsize=2)
 def joined_nets(case: Case) -> tuple[Net, ...]:
-    """Nets in which a wire or a plug takes part, but for those that an unlike plug upsets. Kept as those are."""
+    """Nets in which a wire or a plug takes part, but for those that an unlike plug upsets. Kept as
+    those are.
+    """
     upset = upset_by_plugs(case)
     return tuple([n for n in case.results.netlist.nets if n.connected and n.name not in upset])
 
@@ -103,7 +118,8 @@ def _upsetting(build: Build) -> list[tuple[Join, ...]]:
 
 @lru_cache(maxsize=2)
 def upset_by_plugs(case: Case) -> frozenset[str]:
-    """Names of nets that a plug with an unlike pair joins: wiring/plug-joins-unlike finds the plug itself.
+    """Names of nets that a plug with an unlike pair joins: wiring/plug-joins-unlike finds the plug
+    itself.
 
     Kept for the case in hand, since rules ask it net by net.
     """
@@ -118,34 +134,47 @@ def families(case: Case, net: Net) -> set[str]:
 
 
 def is_sound(case: Case, net: Net) -> bool:
-    """Whether a net holds one kind of line, with at most one output for it, and no supply on ground."""
+    """Whether a net holds one kind of line, with at most one output for it, and no supply on
+    ground.
+    """
     if net.name in upset_by_plugs(case) or len(families(case, net)) > 1:
         return False
     ground = with_roles(case, net, "ground")
-    if ground and (any(is_live(case.build.pad(c)) for c in net.contacts) or with_roles(case, net, "sink")):
+    if ground and (
+        any(is_live(case.build.pad(c)) for c in net.contacts) or with_roles(case, net, "sink")
+    ):
         return False
     if {case.build.pad(c).role for c in net.contacts} == {"listens"} and boards_apart(net.contacts):
         return False
-    if len(with_roles(case, net, "phase")) > 2 or (with_roles(case, net, "clock") and with_roles(case, net, "data")):
+    if len(with_roles(case, net, "phase")) > 2 or (
+        with_roles(case, net, "clock") and with_roles(case, net, "data")
+    ):
         return False
-    return all(len(with_roles(case, net, r)) < 2 for r in ("sends", "video-out", "light-out", "drive-out"))
+    return all(
+        len(with_roles(case, net, r)) < 2 for r in ("sends", "video-out", "light-out", "drive-out")
+    )
 
 
 def common_ground(case: Case) -> set[str]:
-    """Names of the nets that are ground together: the widest one, and what the pack itself joins to it.
+    """Names of the nets that are ground together: the widest one, and what the pack itself joins to
+    it.
 
-    Every minus of a connector of the pack is one copper with the others through the pack; so is the ground of a part
-    that is fed from the balance lead.
+    Every minus of a connector of the pack is one copper with the others through the pack; so is the
+    ground of a part that is fed from the balance lead.
     """
     nets, build = case.results.netlist, case.build
     grounds = [n for n in nets.nets if with_roles(case, n, "ground")]
-    widest = max(grounds, key=lambda n: len({c.board for c in with_roles(case, n, "ground")}), default=None)
+    widest = max(
+        grounds, key=lambda n: len({c.board for c in with_roles(case, n, "ground")}), default=None
+    )
     if widest is None:
         return set()
     through_pack = set()
     for contact in build.contacts:
         part = build.parts[contact.part].part
-        from_pack = isinstance(part, Connector) or (part.supply is not None and part.supply.from_balance_lead)
+        from_pack = isinstance(part, Connector) or (
+            part.supply is not None and part.supply.from_balance_lead
+        )
         if from_pack and build.pad(contact).role == "ground":
             through_pack.add(nets.of[contact].name)
     return {widest.name} | (through_pack if widest.name in through_pack else set())

@@ -11,12 +11,16 @@ def poles(case: Case, key: str, piece: int) -> tuple[list[Contact], list[Contact
     nets, build = case.results.netlist, case.build
     own = [c for p in build.parts[key].part.pads if (c := Contact(key, piece, p)) in nets.at]
     plus = [
-        c for c in own if build.pad(c).polarity == "plus" or (build.pad(c).polarity is None and is_live(build.pad(c)))
+        c
+        for c in own
+        if build.pad(c).polarity == "plus"
+        or (build.pad(c).polarity is None and is_live(build.pad(c)))
     ]
     minus = [
         c
         for c in own
-        if build.pad(c).polarity == "minus" or (build.pad(c).polarity is None and build.pad(c).role == "ground")
+        if build.pad(c).polarity == "minus"
+        or (build.pad(c).polarity is None and build.pad(c).role == "ground")
     ]
     return plus, minus
 
@@ -28,7 +32,9 @@ def _feeds(case: Case, net: Net, but: str) -> bool:
 
 
 def reversed_pieces(case: Case) -> dict[str, list[Contact]]:
-    """Pieces of which every wired plus lies on ground (or a switched minus) and a minus on a supply."""
+    """Pieces of which every wired plus lies on ground (or a switched minus) and a minus on a
+    supply.
+    """
     nets, ground, upset = case.results.netlist, common_ground(case), upset_by_plugs(case)
     out = {}
     for fitted in case.build.parts.values():
@@ -40,9 +46,12 @@ def reversed_pieces(case: Case) -> dict[str, list[Contact]]:
                 continue
             board = plus[0].board
             low = all(
-                nets.of[c].name in ground or any(o.board != board for o in with_roles(case, nets.of[c], "sink"))
+                nets.of[c].name in ground
+                or any(o.board != board for o in with_roles(case, nets.of[c], "sink"))
                 for c in plus
             )
-            if low and all(nets.of[c].name not in ground and _feeds(case, nets.of[c], board) for c in minus):
+            if low and all(
+                nets.of[c].name not in ground and _feeds(case, nets.of[c], board) for c in minus
+            ):
                 out[board] = plus + minus
     return out

@@ -1,7 +1,7 @@
 """A wire colour that belies its net.
 
-Checks: red wires lie on supply nets and black ones on ground nets; no other colours are judged, and phases of motors,
-whose fitted leads come in any colour, are not.
+Checks: red wires lie on supply nets and black ones on ground nets; no other colours are judged, and
+phases of motors, whose fitted leads come in any colour, are not.
 Why: the next person trusts the colour.
 Example: a red wire on ground.
 Mend: take another colour.
@@ -27,8 +27,16 @@ def check(case: Case) -> Iterator[Outcome]:
         ground = "ground" in all_roles
         live = bool(all_roles & {"supply", "draws"})
         if colour == "red" and ground and not live:
-            yield Found(f"A red wire lies on ground ({run.start} to {run.end}).", "Take a black one.", run.where)
+            yield Found(
+                f"A red wire lies on ground ({run.start} to {run.end}).",
+                "Take a black one.",
+                run.where,
+            )
         elif colour == "black" and live and not ground:
-            yield Found(f"A black wire lies on a supply ({run.start} to {run.end}).", "Take a red one.", run.where)
+            yield Found(
+                f"A black wire lies on a supply ({run.start} to {run.end}).",
+                "Take a red one.",
+                run.where,
+            )
         else:
             yield Judged()

@@ -1,6 +1,7 @@
 """A drive line missing or doubled.
 
-Checks: each drive input of a speed controller whose channel carries a motor is joined to exactly one drive output.
+Checks: each drive input of a speed controller whose channel carries a motor is joined to exactly
+one drive output.
 Why: a motor without its line stands still and the aircraft turns over at take-off.
 Example: a harness that leaves S3 without a partner.
 Mend: join one drive output to each drive input.
@@ -34,9 +35,13 @@ def _input(case: Case, contact: Contact) -> Outcome | None:
     where = where_joined(case, [contact], net) if net.connected else build.parts[contact.part].where
     if not outputs:
         number = f" (channel {channel})" if channel is not None else ""
-        return Found(f"No drive output reaches {contact}{number}.", "Join one drive output to it.", where)
+        return Found(
+            f"No drive output reaches {contact}{number}.", "Join one drive output to it.", where
+        )
     if len(outputs) > 1 or len(inputs) > 1:
-        return Found(f"One drive line joins {named(outputs + inputs)}.", "One output to one input.", where)
+        return Found(
+            f"One drive line joins {named(outputs + inputs)}.", "One output to one input.", where
+        )
     return Judged()
 
 

@@ -1,7 +1,8 @@
 """A powered part without a ground.
 
-Checks: each part that is joined to a supply or to a signal also has a ground contact joined to the common ground, by
-wire, by plug or through the pack. A ground wire on a wrong contact is found by the rules about that contact.
+Checks: each part that is joined to a supply or to a signal also has a ground contact joined to the
+common ground, by wire, by plug or through the pack. A ground wire on a wrong contact is found by
+the rules about that contact.
 Why: current finds its way back through the signal lines, and takes them with it.
 Example: a camera with 5 V and video wired, and no ground.
 Mend: add the ground wire.
@@ -17,10 +18,18 @@ from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import common_ground, families, upset_by_plugs
 
 SEVERITY = Severity.FAULT
-_ALONE = ("phase", "ground", "unconnected", "ring", "sink")  # contacts that want no ground beside them
+_ALONE = (
+    "phase",
+    "ground",
+    "unconnected",
+    "ring",
+    "sink",
+)  # contacts that want no ground beside them
 
 
-def _piece(case: Case, fitted: Fitted, piece: int, common: set[str], upset: Set[str]) -> Outcome | None:
+def _piece(
+    case: Case, fitted: Fitted, piece: int, common: set[str], upset: Set[str]
+) -> Outcome | None:
     nets, build = case.results.netlist, case.build
     own = [Contact(fitted.key, piece, p) for p in fitted.part.pads]
     live = [c for c in own if c in nets.at and build.pad(c).role not in _ALONE]
@@ -31,7 +40,10 @@ def _piece(case: Case, fitted: Fitted, piece: int, common: set[str], upset: Set[
     if not ground and any(c in nets.at for c in switched):
         return None  # its minus is switched by a board: wiring/sink-bypassed looks at it
     if not ground and switched:
-        message = f"{own[0].board} is wired ({', '.join(c.pad for c in live)}), and its minus reaches nothing."
+        message = (
+            f"{own[0].board} is wired ({', '.join(c.pad for c in live)}), and its minus reaches"
+            " nothing."
+        )
         return Found(message, f"Join {switched[0]} to the contact that switches it.", fitted.where)
     if not ground:
         return NotJudged(f"the ground contact of {fitted.key}", fitted.shelf_where)
@@ -43,7 +55,8 @@ def _piece(case: Case, fitted: Fitted, piece: int, common: set[str], upset: Set[
     if any(nets.of[c].name in upset or families(case, nets.of[c]) not in apart for c in wired):
         return None
     return Found(
-        f"{own[0].board} is wired ({', '.join(c.pad for c in live)}), and no ground of it reaches the rest.",
+        f"{own[0].board} is wired ({', '.join(c.pad for c in live)}), and no ground of it reaches"
+        " the rest.",
         f"Join {ground[0]} to a ground of the board that feeds it.",
         fitted.where,
     )

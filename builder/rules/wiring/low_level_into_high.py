@@ -1,11 +1,12 @@
 """A 3.3 V output into an input of 5 V logic.
 
-Checks: the level that an output puts out against the level at which an input of another part works (for light data:
-the volts that the lights run on, where the pad does not say).
+Checks: the level that an output puts out against the level at which an input of another part works
+(for light data: the volts that the lights run on, where the pad does not say).
 Why: it mostly works and sometimes flickers, above all in the cold and over long wires.
 Example: a board's 3.3 V light output into lights that run on 5 V.
 Mend: none needed if it works; else a level shifter, or feed the lights a little less than 5 V.
-Source: common practice, no source (a high of 0.7 times the supply is what 5 V logic of this kind asks for)
+Source: common practice, no source (a high of 0.7 times the supply is what 5 V logic of this kind
+asks for)
 """
 
 from collections.abc import Iterator
@@ -25,7 +26,9 @@ def _works_at(case: Case, contact: Contact) -> float | None:
     if pad.level is not None:
         return pad.level.value
     if isinstance(part, Lights):
-        volts = part.supply.at if part.supply is not None and part.supply.at is not None else part.volts
+        volts = (
+            part.supply.at if part.supply is not None and part.supply.at is not None else part.volts
+        )
         return volts.value if volts is not None else None
     return None
 
@@ -36,7 +39,9 @@ def check(case: Case) -> Iterator[Outcome]:
         if not is_sound(case, net):
             continue
         outs = [
-            (o, v.value) for o in with_roles(case, net, "light-out", "sends", "drive-out") if (v := build.pad(o).level)
+            (o, v.value)
+            for o in with_roles(case, net, "light-out", "sends", "drive-out")
+            if (v := build.pad(o).level)
         ]
         for i in with_roles(case, net, "light-in", "listens", "drive-in"):
             works = _works_at(case, i)
@@ -46,7 +51,13 @@ def check(case: Case) -> Iterator[Outcome]:
             o, level = heard[0]
             if level < 0.7 * works:
                 yield Found(
-                    say("{} puts out {} into {}, which works at {}.", o, given(level, "V"), i, given(works, "V")),
+                    say(
+                        "{} puts out {} into {}, which works at {}.",
+                        o,
+                        given(level, "V"),
+                        i,
+                        given(works, "V"),
+                    ),
                     "Watch for flicker; a level shifter mends it.",
                     where_joined(case, [i], net),
                 )

@@ -1,11 +1,14 @@
 """Motor order disagrees with the wiring or with a turned board.
 
-Checks: which drive output reaches which motor, through drive line, channel and leads, against the rotation plan of the
-setup (motor 1 on output 1, unless `outputs` says otherwise); and the corner that the maker printed at each channel,
-turned as the speed controller lies, against the corner of the motor on it.
+Checks: which drive output reaches which motor, through drive line, channel and leads, against the
+rotation plan of the setup (motor 1 on output 1, unless `outputs` says otherwise); and the corner
+that the maker printed at each channel, turned as the speed controller lies, against the corner of
+the motor on it.
 Why: software that throttles up the wrong corner turns the aircraft over at take-off.
-Example: a speed controller turned by 180 deg with its motors on the nearest contacts and the order left as it was.
-Mend: say in the setup which output drives which motor, or move the leads; then spin each motor alone, propellers off.
+Example: a speed controller turned by 180 deg with its motors on the nearest contacts and the order
+left as it was.
+Mend: say in the setup which output drives which motor, or move the leads; then spin each motor
+alone, propellers off.
 Source: common practice, no source
 """
 
@@ -25,13 +28,17 @@ _ROUND = ("front left", "front right", "rear right", "rear left")  # clockwise f
 
 
 def _output(case: Case, channel: Contact) -> int | None:
-    """The drive output behind a phase contact's channel; on a board that is both, the channel itself."""
+    """The drive output behind a phase contact's channel; on a board that is both, the channel
+    itself.
+    """
     build, nets = case.build, case.results.netlist
     number = build.pad(channel).channel
     inputs = [
         c
         for c in build.contacts
-        if c.board == channel.board and build.pad(c).role == "drive-in" and build.pad(c).channel == number
+        if c.board == channel.board
+        and build.pad(c).role == "drive-in"
+        and build.pad(c).channel == number
     ]
     if not inputs and isinstance(build.parts[channel.part].part, CombinedBoard):
         return number
@@ -42,7 +49,9 @@ def _output(case: Case, channel: Contact) -> int | None:
 
 
 def turned_corner(fitted: Fitted, corner: str) -> str | None:
-    """Where a corner that is printed on a board lies in the aircraft; None for a board that lies askew."""
+    """Where a corner that is printed on a board lies in the aircraft; None for a board that lies
+    askew.
+    """
     words = corner.removesuffix(" upper").removesuffix(" lower").strip()
     if words not in _ROUND:
         return None
@@ -51,7 +60,9 @@ def turned_corner(fitted: Fitted, corner: str) -> str | None:
     if abs(yaw - 90 * quarters) > 1:
         return None
     at = _ROUND.index(words)
-    if fitted.use.face == "down":  # turned over about the line from nose to tail: left and right change places
+    if (
+        fitted.use.face == "down"
+    ):  # turned over about the line from nose to tail: left and right change places
         at ^= 1
     return _ROUND[(at + quarters) % 4]
 
@@ -68,8 +79,10 @@ def _printed(case: Case, contact: Contact, number: str, plan: RotationPlan) -> F
     if lies is None or corner not in _ROUND or lies == corner:
         return None
     return Found(
-        f"Motor {number} sits at the {corner}, and is on channel {channel} of {contact.part}, which lies at the {lies}.",
-        "Move its leads to the channel at its corner and say in `outputs` which output drives it, or turn the board back.",
+        f"Motor {number} sits at the {corner}, and is on channel {channel} of {contact.part}, which"
+        f" lies at the {lies}.",
+        "Move its leads to the channel at its corner and say in `outputs` which output drives it,"
+        " or turn the board back.",
         where_joined(case, [contact], case.results.netlist.of[contact]),
     )
 
@@ -77,10 +90,21 @@ def _printed(case: Case, contact: Contact, number: str, plan: RotationPlan) -> F
 def _motor(case: Case, fitted: Fitted, piece: int, plan: RotationPlan) -> Outcome | None:
     nets, build = case.results.netlist, case.build
     number = str(piece or 1)
-    leads = [Contact(fitted.key, piece, p) for p, pad in fitted.part.pads.items() if pad.role == "phase"]
-    reached = [c for lead in leads for c in with_roles(case, nets.of[lead], "phase") if c.part != fitted.key]
+    leads = [
+        Contact(fitted.key, piece, p) for p, pad in fitted.part.pads.items() if pad.role == "phase"
+    ]
+    reached = [
+        c
+        for lead in leads
+        for c in with_roles(case, nets.of[lead], "phase")
+        if c.part != fitted.key
+    ]
     shared = any(len(with_roles(case, nets.of[lead], "phase")) > 2 for lead in leads)
-    if number not in plan.corners or shared or len({(c.board, build.pad(c).channel) for c in reached}) != 1:
+    if (
+        number not in plan.corners
+        or shared
+        or len({(c.board, build.pad(c).channel) for c in reached}) != 1
+    ):
         return None  # wiring/phases-wrong finds leads that are loose, shared or spread
     output, wanted = _output(case, reached[0]), plan.outputs.get(number, int(number))
     if output is None:
@@ -89,8 +113,10 @@ def _motor(case: Case, fitted: Fitted, piece: int, plan: RotationPlan) -> Outcom
     if output != wanted:
         corner = plan.corners[number]
         return Found(
-            f"Drive output {output} reaches motor {number} at the {corner}; the setup drives it with output {wanted}.",
-            "Move the drive lines or the leads, or say in `outputs` which output drives which motor.",
+            f"Drive output {output} reaches motor {number} at the {corner}; the setup drives it"
+            f" with output {wanted}.",
+            "Move the drive lines or the leads, or say in `outputs` which output drives which"
+            " motor.",
             where_joined(case, leads, nets.of[leads[0]]),
         )
     return _printed(case, reached[0], number, plan) or Judged()

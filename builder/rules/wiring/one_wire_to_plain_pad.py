@@ -1,8 +1,9 @@
 """One-wire control on a contact that cannot.
 
-Checks: a one-wire control contact is joined to a contact that sends on a port which can talk both ways on one wire,
-or to another one-wire contact; never to one that only listens.
-Why: control on one wire is spoken and answered on the same pad; a port that cannot do it stays dumb.
+Checks: a one-wire control contact is joined to a contact that sends on a port which can talk both
+ways on one wire, or to another one-wire contact; never to one that only listens.
+Why: control on one wire is spoken and answered on the same pad; a port that cannot do it stays
+dumb.
 Example: video.CTRL to controller.RX2.
 Mend: move the wire to a sending pad of a port that the board lists as able to talk both ways.
 Source: common practice, no source
@@ -23,12 +24,21 @@ SEVERITY = Severity.FAULT
 def _partner(case: Case, net: Net, control: Contact, other: Contact) -> Outcome:
     pad, part = case.build.pad(other), case.build.parts[other.part].part
     ports = part.half_duplex if isinstance(part, FlightController | CombinedBoard) else ()
-    if pad.role == "one-wire" or pad.half_duplex or (pad.serial is not None and pad.serial in ports):
+    if (
+        pad.role == "one-wire"
+        or pad.half_duplex
+        or (pad.serial is not None and pad.serial in ports)
+    ):
         return Judged()
     if ports or pad.half_duplex is False:
         return Found(
-            f"{control} is one-wire control, and port {pad.serial} of {other.part} is not one that can.",
-            f"Ports that can: {', '.join(map(str, ports))}." if ports else "Move it to a port that talks both ways.",
+            f"{control} is one-wire control, and port {pad.serial} of {other.part} is not one that"
+            " can.",
+            (
+                f"Ports that can: {', '.join(map(str, ports))}."
+                if ports
+                else "Move it to a port that talks both ways."
+            ),
             where_joined(case, [control], net),
         )
     where = case.build.parts[other.part].shelf_where
@@ -46,7 +56,8 @@ def check(case: Case) -> Iterator[Outcome]:
                 yield _partner(case, net, control, able[0])
             elif others:
                 yield Found(
-                    f"{control} is one-wire control, and {others[0]} ({case.build.pad(others[0]).role}) cannot speak it.",
+                    f"{control} is one-wire control, and {others[0]}"
+                    f" ({case.build.pad(others[0]).role}) cannot speak it.",
                     "Move it to a sending pad of a port that talks both ways on one wire.",
                     where_joined(case, [control], net),
                 )

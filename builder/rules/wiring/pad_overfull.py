@@ -1,8 +1,10 @@
 """A pad with more wires than it takes.
 
-Checks: the number of wires that end at each contact (a plug on it counts as one) against what the pad takes (given, else
-by role: battery 3, ground 3, supply 2, signal 1). A wire that does not belong there at all is found by other rules.
-Why: the joint grows until it bridges to its neighbour, and the first wire comes off while the last goes on.
+Checks: the number of wires that end at each contact (a plug on it counts as one) against what the
+pad takes (given, else by role: battery 3, ground 3, supply 2, signal 1). A wire that does not
+belong there at all is found by other rules.
+Why: the joint grows until it bridges to its neighbour, and the first wire comes off while the last
+goes on.
 Example: three wires on one 5 V pad.
 Mend: use another pad of the same net, or splice before the pad.
 Source: common practice, no source
@@ -37,7 +39,10 @@ def check(case: Case) -> Iterator[Outcome]:
         if len(joins) > most:
             plugs = len(joins) - len(wires)
             what = f"{len(wires)} wires" if len(wires) > 1 else "A wire"
-            beside = f"{' and a plug' if plugs else ''} {'end' if len(joins) > 1 else 'ends'} at {contact}"
+            beside = (
+                f"{' and a plug' if plugs else ''} {'end' if len(joins) > 1 else 'ends'} at"
+                f" {contact}"
+            )
             yield Found(
                 f"{what}{beside}, which takes {most}.",
                 "Use another pad of the same net, or splice before the pad.",

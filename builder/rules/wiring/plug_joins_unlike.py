@@ -1,11 +1,14 @@
 """A plug that joins unlike contacts.
 
-Checks: each pair that a plugged cable joins, derived from the physical order of both sockets and from how the cable
-lies: supply to supply, ground to ground, output to input. Where the build writes how it lies and the cable on the shelf
-lies otherwise, that is a fault as well, and the wiring is judged by either.
-Why: a reversed or shifted harness puts the pack's volts on a signal contact; it is a leading killer of boards.
+Checks: each pair that a plugged cable joins, derived from the physical order of both sockets and
+from how the cable
+lies: supply to supply, ground to ground, output to input. Where the build writes how it lies and
+the cable on the shelf lies otherwise, that is a fault as well, and the wiring is judged by either.
+Why: a reversed or shifted harness puts the pack's volts on a signal contact; it is a leading killer
+of boards.
 Example: a straight cable between sockets whose orders run against each other.
-Mend: take the cable that lies the other way, or re-pin one end; beep-test every contact before it is plugged.
+Mend: take the cable that lies the other way, or re-pin one end; beep-test every contact before it
+is plugged.
 Source: common practice, no source
 """
 
@@ -28,7 +31,9 @@ def _shorts(build: Build, wrong: list[Join]) -> bool:
 
 
 def _shown(build: Build, wrong: list[Join]) -> str:
-    pairs = "; ".join(f"{p.a} ({build.pad(p.a).role}) to {p.b} ({build.pad(p.b).role})" for p in wrong[:4])
+    pairs = "; ".join(
+        f"{p.a} ({build.pad(p.a).role}) to {p.b} ({build.pad(p.b).role})" for p in wrong[:4]
+    )
     return f"{pairs}{' and more' if len(wrong) > 4 else ''}"
 
 
@@ -39,12 +44,18 @@ def _word(lies: CableLie) -> str:
 def _lies_otherwise(build: Build, join: PlugJoin) -> Found | None:
     """The cable on the shelf against the word beside the plug, where both say how it lies."""
     cable = cable_of(build, join)
-    if cable is None or cable.part.lies is None or join.plug.cable is None or not is_belied(build, join):
+    if (
+        cable is None
+        or cable.part.lies is None
+        or join.plug.cable is None
+        or not is_belied(build, join)
+    ):
         return None
     return Found(
-        f"The build says that {cable.key} lies {_word(join.plug.cable)}; {cable.part.name} on the shelf lies "
-        f"{_word(cable.part.lies)}.",
-        "Beep-test the cable contact by contact before it is plugged, and correct the one that is wrong.",
+        f"The build says that {cable.key} lies {_word(join.plug.cable)}; {cable.part.name} on the"
+        f" shelf lies {_word(cable.part.lies)}.",
+        "Beep-test the cable contact by contact before it is plugged, and correct the one that is"
+        " wrong.",
         join.where.at("cable"),
         see=(cable.shelf_where.at("lies"),),
     )
@@ -58,7 +69,9 @@ def check(case: Case) -> Iterator[Outcome]:
         if belied is not None:
             yield belied
         if not made:
-            yield NotJudged(f"how the cable between {join.plug.from_} and {join.plug.to} lies", join.where)
+            yield NotJudged(
+                f"how the cable between {join.plug.from_} and {join.plug.to} lies", join.where
+            )
         elif wrong:
             yield Found(
                 f"This plug joins unlike contacts: {_shown(build, wrong)}.",

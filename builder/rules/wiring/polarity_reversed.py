@@ -1,8 +1,9 @@
 """A pack, capacitor or polarised load the wrong way round.
 
-Checks: each part as a whole: its plus (or what draws) lies on ground or on a switched minus, and its minus (or ground)
-on a supply. One of the two alone is another mistake, and other rules find it.
-Why: a reversed pack or capacitor burns at once; a capacitor may burst, a board dies before the smoke is seen.
+Checks: each part as a whole: its plus (or what draws) lies on ground or on a switched minus, and
+its minus (or ground) on a supply. One of the two alone is another mistake, and other rules find it.
+Why: a reversed pack or capacitor burns at once; a capacitor may burst, a board dies before the
+smoke is seen.
 Example: capacitor.PLUS to esc.BAT- and capacitor.MINUS to esc.BAT+.
 Mend: swap its two wires.
 Source: common practice, no source
@@ -27,6 +28,10 @@ def check(case: Case) -> Iterator[Outcome]:
             if plus and plus[0].board in turned:
                 contacts = turned[plus[0].board]
                 where = where_joined(case, plus[:1], case.results.netlist.of[plus[0]])
-                yield Found(f"{plus[0].board} is the wrong way round: {named(contacts)}.", "Swap its two wires.", where)
+                yield Found(
+                    f"{plus[0].board} is the wrong way round: {named(contacts)}.",
+                    "Swap its two wires.",
+                    where,
+                )
             elif plus and minus:
                 yield Judged()

@@ -1,6 +1,7 @@
 """A serial port used twice.
 
-Checks: the sending and the listening pad of one port are joined to one and the same device, and each to one only.
+Checks: the sending and the listening pad of one port are joined to one and the same device, and
+each to one only.
 Why: a port has one speed and one speech; two devices on it disturb each other.
 Example: a receiver on RX1 and a video unit's control on TX1.
 Mend: give each device a port of its own.
@@ -15,7 +16,8 @@ from builder.rules.rule import Case, Found, Judged, Outcome
 from builder.rules.wiring._nets import upset_by_plugs, where_joined
 
 SEVERITY = Severity.FAULT
-# What a pad of a port can talk with; anything else on it is found as what it is (sender to sender and the like).
+# What a pad of a port can talk with; anything else on it is found as what it is (sender to sender
+# and the like).
 _TALKS = {
     "sends": ("listens", "one-wire"),
     "listens": ("sends", "one-wire"),
@@ -44,7 +46,8 @@ def check(case: Case) -> Iterator[Outcome]:
                 if len(devices) > 1:
                     last = list(devices.values())[-1]
                     yield Found(
-                        f"Serial port {port} of {fitted.key} serves {' and '.join(sorted(devices))}.",
+                        f"Serial port {port} of {fitted.key} serves"
+                        f" {' and '.join(sorted(devices))}.",
                         "Give each a port of its own.",
                         where_joined(case, [last], case.results.netlist.of[last]),
                     )

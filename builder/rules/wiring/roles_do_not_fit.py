@@ -1,7 +1,8 @@
 """Contacts of one net whose roles do not belong together.
 
-Checks: lines of unlike kind joined by wires: an analogue sense line into a serial pad, a video line into a data pad, a
-supply into a signal pad and the like. A supply on ground, and a plug, have rules of their own.
+Checks: lines of unlike kind joined by wires: an analogue sense line into a serial pad, a video line
+into a data pad, a supply into a signal pad and the like. A supply on ground, and a plug, have rules
+of their own.
 Why: the line is dead, or one of the two pads is harmed.
 Example: esc.CUR (sense) to controller.RX3 (listens).
 Mend: move the wire to a contact of its own kind.
@@ -23,13 +24,19 @@ def check(case: Case) -> Iterator[Outcome]:
     for net in joined_nets(case):
         ends = [c for c in net.contacts if build.pad(c).role in FAMILY and c.board not in turned]
         kinds = {FAMILY[build.pad(c).role] for c in ends}
-        if kinds in ({"power", "ground"}, {"sink", "ground"}) or len(families(case, net)) < 2 or len(kinds) < 2:
+        if (
+            kinds in ({"power", "ground"}, {"sink", "ground"})
+            or len(families(case, net)) < 2
+            or len(kinds) < 2
+        ):
             yield Judged()
         elif boards_apart(ends):
             counts = {f: sum(1 for c in ends if FAMILY[build.pad(c).role] == f) for f in kinds}
             rare = min(kinds, key=lambda f: (counts[f], f))
             odd = [c for c in ends if FAMILY[build.pad(c).role] == rare]
-            words = ", ".join(f"{c} ({build.pad(c).role})" for c in (odd + [c for c in ends if c not in odd])[:5])
+            words = ", ".join(
+                f"{c} ({build.pad(c).role})" for c in (odd + [c for c in ends if c not in odd])[:5]
+            )
             yield Found(
                 f"These do not belong on one net: {words}.",
                 "Move the wire to a contact of its own kind.",

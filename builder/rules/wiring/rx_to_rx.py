@@ -24,7 +24,9 @@ def check(case: Case) -> Iterator[Outcome]:
         if boards_apart(listeners) and not with_roles(case, net, "sends", "one-wire"):
             hint = "Cross the data lines: each listener goes to a contact that sends."
             yield Found(
-                f"All of these listen and nothing sends: {named(listeners)}.", hint, where_joined(case, listeners, net)
+                f"All of these listen and nothing sends: {named(listeners)}.",
+                hint,
+                where_joined(case, listeners, net),
             )
         else:
             yield Judged()

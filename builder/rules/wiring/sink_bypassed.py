@@ -1,12 +1,14 @@
 """A switched minus bypassed.
 
-Checks: a contact that the board switches (a sink) carries the minus of one load and no ground: a buzzer's minus does
-not lie on ground in place of it or beside it, no other part's ground wire hangs on it, and nothing that has signals has
-its only ground there. A buzzer whose plus the board switches may have its minus on ground.
-Why: a buzzer on ground sounds from the first plug-in until it is unplugged; a part whose ground is switched goes on and
-off with the buzzer, and its current may be more than the switch carries.
+Checks: a contact that the board switches (a sink) carries the minus of one load and no ground: a
+buzzer's minus does not lie on ground in place of it or beside it, no other part's ground wire hangs
+on it, and nothing that has signals has its only ground there. A buzzer whose plus the board
+switches may have its minus on ground.
+Why: a buzzer on ground sounds from the first plug-in until it is unplugged; a part whose ground is
+switched goes on and off with the buzzer, and its current may be more than the switch carries.
 Example: buzzer.MINUS on a ground pad; camera.GND on the pad of the buzzer's minus.
-Mend: join a buzzer's minus to the board's sink contact, and move any other ground wire from there to a ground pad.
+Mend: join a buzzer's minus to the board's sink contact, and move any other ground wire from there
+to a ground pad.
 Source: common practice, no source
 """
 
@@ -30,7 +32,11 @@ def _is_buzzer(case: Case, contact: Contact) -> bool:
 
 def _sinks(case: Case) -> list[Contact]:
     """The contacts by which boards switch a minus."""
-    return [c for c in case.build.contacts if case.build.pad(c).role == "sink" and not _is_buzzer(case, c)]
+    return [
+        c
+        for c in case.build.contacts
+        if case.build.pad(c).role == "sink" and not _is_buzzer(case, c)
+    ]
 
 
 def _minus(case: Case, fitted: FittedAs[Buzzer], piece: int) -> list[Contact]:
@@ -41,11 +47,15 @@ def _minus(case: Case, fitted: FittedAs[Buzzer], piece: int) -> list[Contact]:
 
 def _grounds(case: Case, net: Net) -> list[Contact]:
     """Ground contacts of a net that are no buzzer's own minus."""
-    return [c for c in net.contacts if case.build.pad(c).role == "ground" and not _is_buzzer(case, c)]
+    return [
+        c for c in net.contacts if case.build.pad(c).role == "ground" and not _is_buzzer(case, c)
+    ]
 
 
 def _ground_pad(case: Case, board: str, *, battery: bool) -> str:
-    """A ground contact of a board to move a wire to: the battery's for its connector, else a free one if there is one."""
+    """A ground contact of a board to move a wire to: the battery's for its connector, else a free
+    one if there is one.
+    """
     build = case.build
     on_it = [c for c in build.contacts if c.board == board and build.pad(c).role == "ground"]
     sort = [c for c in on_it if build.pad(c).battery == battery] or on_it
@@ -60,25 +70,38 @@ def _has_signals(case: Case, part: str) -> bool:
 
 
 def _may_be_switched(case: Case, part: str) -> bool:
-    """Whether a part is of the sort whose minus a board may switch: lights, and what has no signals."""
+    """Whether a part is of the sort whose minus a board may switch: lights, and what has no
+    signals.
+    """
     return isinstance(case.build.parts[part].part, Lights) or not _has_signals(case, part)
 
 
 def _wrong_wire(case: Case, join: Join, sink: Contact, sounds: list[Contact]) -> Found:
-    """A wire that brings a ground onto a switched net: by which end it has to be moved, and where to."""
-    outside, near = (join.a, join.b) if case.build.pad(join.a).role == "ground" else (join.b, join.a)
+    """A wire that brings a ground onto a switched net: by which end it has to be moved, and where
+    to.
+    """
+    outside, near = (
+        (join.a, join.b) if case.build.pad(join.a).role == "ground" else (join.b, join.a)
+    )
     if _is_buzzer(case, outside):
         outside, near = near, outside
-    real = isinstance(case.build.parts[outside.part].part, (SpeedController, FlightController, Connector))
+    real = isinstance(
+        case.build.parts[outside.part].part, (SpeedController, FlightController, Connector)
+    )
     if outside.board == sink.board or (near in sounds and real):
-        what = f"{near} lies on ground by its wire to {outside}, and on {sink}, which the board switches"
+        what = (
+            f"{near} lies on ground by its wire to {outside}, and on {sink}, which the board"
+            " switches"
+        )
         after = f", so that {sounds[0].part} sounds all the time" if sounds else ""
         return Found(f"{what}{after}.", f"Take off the wire from {near} to {outside}.", join.where)
     shared = f" together with {sounds[0]}" if sounds and near not in sounds else ""
     battery = isinstance(case.build.parts[outside.part].part, Connector)
     return Found(
-        f"The ground wire of {outside.part} hangs on {near}{shared}: the board switches that contact, it is no ground.",
-        f"Move the wire of {outside} from {near} to {_ground_pad(case, sink.board, battery=battery)}.",
+        f"The ground wire of {outside.part} hangs on {near}{shared}: the board switches that"
+        " contact, it is no ground.",
+        f"Move the wire of {outside} from {near} to"
+        f" {_ground_pad(case, sink.board, battery=battery)}.",
         join.where,
     )
 
@@ -112,7 +135,9 @@ def _plus_switched(case: Case, fitted: FittedAs[Buzzer], piece: int) -> bool:
     return False
 
 
-def _buzzer(case: Case, fitted: FittedAs[Buzzer], piece: int, sinks: list[Contact]) -> Outcome | None:
+def _buzzer(
+    case: Case, fitted: FittedAs[Buzzer], piece: int, sinks: list[Contact]
+) -> Outcome | None:
     """A buzzer whose minus reaches no switched contact."""
     nets = case.results.netlist
     minus = _minus(case, fitted, piece)

@@ -1,8 +1,8 @@
 """Two supplies joined.
 
-Checks: no net holds two different supplies (of two parts, or two rails of one part), unless copper inside the part
-joins them, a diode stands between them, or both may be paralleled. All that the pack feeds is one supply, and a rail
-that a board only hands on (`converter: direct`) is none.
+Checks: no net holds two different supplies (of two parts, or two rails of one part), unless copper
+inside the part joins them, a diode stands between them, or both may be paralleled. All that the
+pack feeds is one supply, and a rail that a board only hands on (`converter: direct`) is none.
 Why: the higher one drives current into the other; one of the two converters dies.
 Example: controller.5V1 joined to video.5V-OUT.
 Mend: take one of the two off.
@@ -41,10 +41,18 @@ def check(case: Case) -> Iterator[Outcome]:
             pad, part = build.pad(contact), build.parts[contact.part].part
             rail = part.rails.get(pad.rail or "")
             passed_on = rail is not None and rail.converter == "direct" and rail.volts != "battery"
-            if pad.diode or pad.paralleled or passed_on:  # a direct rail hands on what it is fed; it makes no volts
+            if (
+                pad.diode or pad.paralleled or passed_on
+            ):  # a direct rail hands on what it is fed; it makes no volts
                 continue
-            pack = pad.battery or pad.rail == "battery" or (rail is not None and rail.volts == "battery")
-            sources.setdefault("pack" if pack or isinstance(part, Connector) else first[contact], contact)
+            pack = (
+                pad.battery
+                or pad.rail == "battery"
+                or (rail is not None and rail.volts == "battery")
+            )
+            sources.setdefault(
+                "pack" if pack or isinstance(part, Connector) else first[contact], contact
+            )
         if len(sources) > 1:
             contacts = list(sources.values())
             yield Found(

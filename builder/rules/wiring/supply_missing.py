@@ -1,7 +1,7 @@
 """A part that draws and is not fed.
 
-Checks: each part that draws and has a wire or plug at all lies on a net with a supply. A supply wire on a wrong contact
-is found by the rules about that contact.
+Checks: each part that draws and has a wire or plug at all lies on a net with a supply. A supply
+wire on a wrong contact is found by the rules about that contact.
 Why: it stays dead, or lives on what leaks through its signal lines.
 Example: a receiver with ground and data wired, and no 5 V.
 Mend: join its supply contact to a rail that it accepts.
@@ -21,9 +21,15 @@ SEVERITY = Severity.FAULT
 
 
 def _pack_astray(case: Case) -> bool:
-    """Whether a plus of the pack is wired to something that is no battery line: then that is the finding."""
+    """Whether a plus of the pack is wired to something that is no battery line: then that is the
+    finding.
+    """
     build, nets = case.build, case.results.netlist
-    plus = [c for c in build.contacts if isinstance(build.parts[c.part].part, Connector) and is_live(build.pad(c))]
+    plus = [
+        c
+        for c in build.contacts
+        if isinstance(build.parts[c.part].part, Connector) and is_live(build.pad(c))
+    ]
     for contact in plus:
         rails = [
             c
@@ -45,9 +51,15 @@ def _unfed(case: Case, load: Load, upset: Set[str]) -> Outcome | None:
         return NotJudged(f"the wires of {load.part}", fitted.where)
     if net.name in upset or families(case, net) != {"power"} or load.part in reversed_pieces(case):
         return None
-    if _pack_astray(case) and (build.pad(load.pad).battery or any(build.pad(c).battery for c in net.contacts)):
+    if _pack_astray(case) and (
+        build.pad(load.pad).battery or any(build.pad(c).battery for c in net.contacts)
+    ):
         return None
-    return Found(f"{load.pad} draws and no supply reaches it.", "Join it to a rail that it accepts.", fitted.where)
+    return Found(
+        f"{load.pad} draws and no supply reaches it.",
+        "Join it to a rail that it accepts.",
+        fitted.where,
+    )
 
 
 def _capacitors(case: Case, upset: Set[str]) -> Iterator[Outcome]:
@@ -55,7 +67,11 @@ def _capacitors(case: Case, upset: Set[str]) -> Iterator[Outcome]:
     build, nets, turned = case.build, case.results.netlist, reversed_pieces(case)
     for contact in build.contacts:
         net, part = nets.of[contact], build.parts[contact.part].part
-        if not isinstance(part, Capacitor) or not is_live(build.pad(contact)) or contact.board in turned:
+        if (
+            not isinstance(part, Capacitor)
+            or not is_live(build.pad(contact))
+            or contact.board in turned
+        ):
             continue
         if not any(c in nets.at for c in build.contacts if c.board == contact.board):
             continue

@@ -1,7 +1,7 @@
 """A supply joined to ground.
 
-Checks: no net holds both a ground and a contact that feeds, draws or is marked plus; a part whose two wires are swapped
-is wiring/polarity-reversed.
+Checks: no net holds both a ground and a contact that feeds, draws or is marked plus; a part whose
+two wires are swapped is wiring/polarity-reversed.
 Why: a short: the first plug-in burns the wire, the board or the pack.
 Example: camera.GND wired to controller.5V2.
 Mend: move the wire to its right contact and measure before any power is put on.

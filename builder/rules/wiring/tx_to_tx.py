@@ -21,6 +21,8 @@ def check(case: Case) -> Iterator[Outcome]:
         senders = with_roles(case, net, "sends")
         if len(senders) > 1 and boards_apart(senders):
             hint = "Cross the data lines: each sender goes to a contact that listens."
-            yield Found(f"Both of these send: {named(senders)}.", hint, where_joined(case, senders, net))
+            yield Found(
+                f"Both of these send: {named(senders)}.", hint, where_joined(case, senders, net)
+            )
         elif senders:
             yield Judged()

@@ -1,7 +1,7 @@
 """Two ends that speak different things.
 
-Checks: the ends of one data line, and camera and video unit joined by a ribbon, where both say what they speak (the
-part, its pad, or the setup of the port); compared as text, case and spaces ignored.
+Checks: the ends of one data line, and camera and video unit joined by a ribbon, where both say what
+they speak (the part, its pad, or the setup of the port); compared as text, case and spaces ignored.
 Why: the line is right and nothing is understood.
 Example: a receiver that speaks one thing on a port set to another.
 Mend: set or choose the same speech at both ends.
@@ -13,7 +13,14 @@ from collections.abc import Iterator
 from builder.compute.circuit.nets import Net
 from builder.diagnostics.finding import Severity
 from builder.model.build import Contact
-from builder.model.kinds import Camera, CombinedBoard, FlightController, Receiver, SatelliteReceiver, VideoTransmitter
+from builder.model.kinds import (
+    Camera,
+    CombinedBoard,
+    FlightController,
+    Receiver,
+    SatelliteReceiver,
+    VideoTransmitter,
+)
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import boards_apart, families, joined_nets, where_joined, with_roles
 
@@ -33,7 +40,9 @@ def _said(case: Case, net: Net, contact: Contact) -> list[str]:
     if pad.serial is not None and isinstance(part, FlightController | CombinedBoard):
         for use in case.build.source.setup.serial:
             # A port that is set to serve another part is setup/port-disagrees.
-            elsewhere = use.serves in case.build.parts and use.serves not in {c.part for c in net.contacts}
+            elsewhere = use.serves in case.build.parts and use.serves not in {
+                c.part for c in net.contacts
+            }
             if use.port == pad.serial and use.speaks is not None and not elsewhere:
                 out.append(use.speaks)
     return out
@@ -69,10 +78,13 @@ def _ribbons(case: Case) -> Iterator[Outcome]:
         return  # which ribbon goes where is not said
     (fitted, camera), (other, unit) = cameras[0], units[0]
     if camera.speaks is None or unit.speaks is None:
-        yield NotJudged(f"what {fitted.key} and {other.key} speak over the ribbon", fitted.shelf_where)
+        yield NotJudged(
+            f"what {fitted.key} and {other.key} speak over the ribbon", fitted.shelf_where
+        )
     elif _plain(camera.speaks) != _plain(unit.speaks):
         yield Found(
-            f"{fitted.key} speaks {camera.speaks!r} and {other.key} {unit.speaks!r} over one ribbon.",
+            f"{fitted.key} speaks {camera.speaks!r} and {other.key} {unit.speaks!r} over one"
+            " ribbon.",
             "Take a camera and a video unit that go together.",
             fitted.where,
         )

@@ -1,6 +1,7 @@
 """A wire that leads nowhere.
 
-Checks: both ends of a wire are different contacts, and neither is one that the part leaves unconnected.
+Checks: both ends of a wire are different contacts, and neither is one that the part leaves
+unconnected.
 Why: it was meant to go somewhere else.
 Example: a wire from camera.5V to a contact marked unconnected.
 Mend: give it its right end, or take it out.
@@ -19,10 +20,14 @@ def check(case: Case) -> Iterator[Outcome]:
     for run in case.build.wires:
         loose = [c for c in (run.start, run.end) if case.build.pad(c).role == "unconnected"]
         if run.start == run.end:
-            yield Found(f"This wire begins and ends at {run.start}.", "Give it its right end.", run.where)
+            yield Found(
+                f"This wire begins and ends at {run.start}.", "Give it its right end.", run.where
+            )
         elif loose:
             yield Found(
-                f"{loose[0]} is not connected to anything inside its part.", "Give the wire its right end.", run.where
+                f"{loose[0]} is not connected to anything inside its part.",
+                "Give the wire its right end.",
+                run.where,
             )
         else:
             yield Judged()

@@ -1,7 +1,8 @@
 """A wire shorter than its route.
 
-Checks: the length of each wire (or what a fitted lead is trimmed to) against its stated route, or against the
-distance between the two parts where both are placed; and that no fitted lead is 'trimmed' to more than it has.
+Checks: the length of each wire (or what a fitted lead is trimmed to) against its stated route, or
+against the distance between the two parts where both are placed; and that no fitted lead is
+'trimmed' to more than it has.
 Why: a lead can be shortened, never lengthened; a taut wire tears its pad off.
 Example: a camera lead of 40 mm for parts that sit 75 mm apart.
 Mend: cut it longer, or move a part.
@@ -20,7 +21,9 @@ from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 _SLACK = 0.004  # m that a pad may lie off the place worked out from its edge
-_REACH_UNKNOWN = 0.015  # m from the middle of a part without a size to its contacts; common practice, no source
+_REACH_UNKNOWN = (
+    0.015  # m from the middle of a part without a size to its contacts; common practice, no source
+)
 
 
 def _corner(place: Position) -> str:
@@ -68,7 +71,9 @@ def _reach(case: Case, contact: Contact) -> float:
 
 
 def _on_edge(fitted: Fitted, pad: str) -> tuple[float, float] | None:
-    """Where a pad lies from the middle of a board whose turn is known, forward and left in m; None if unknown."""
+    """Where a pad lies from the middle of a board whose turn is known, forward and left in m; None
+    if unknown.
+    """
     part, yaw = fitted.part, fitted.use.yaw
     if part.size is None or yaw is None or getattr(part, "arrow", None) not in (None, "forward"):
         return None
@@ -121,9 +126,16 @@ def check(case: Case) -> Iterator[Outcome]:
         ends = f"{run.start} to {run.end}"
         if run.wire.lead == "fitted" and fitted is not None and length > fitted + 1e-9:
             has = given(fitted, "m", f"shelf/{case.build.parts[run.start.part].shelf}/lead-length")
-            message = say("{} is to be trimmed to {}, and the maker's lead has {}.", ends, given(length, "m"), has)
+            message = say(
+                "{} is to be trimmed to {}, and the maker's lead has {}.",
+                ends,
+                given(length, "m"),
+                has,
+            )
             yield Found(
-                message, "A lead can be shortened, never lengthened: write what it has, or splice it.", run.where
+                message,
+                "A lead can be shortened, never lengthened: write what it has, or splice it.",
+                run.where,
             )
             continue
         need = _need(case, run)

@@ -1,4 +1,6 @@
-"""Solve a formula backwards (drop one argument, find it from the result); integrate a quantity over time."""
+"""Solve a formula backwards (drop one argument, find it from the result); integrate a quantity over
+time.
+"""
 
 from collections.abc import Callable
 
@@ -7,14 +9,18 @@ from scipy.optimize import brentq
 
 
 def solved(function: Callable[..., float], arguments: tuple[float, ...], dropped: int) -> float:
-    """The argument at place `dropped`, found from the formula's value and the other arguments alone."""
+    """The argument at place `dropped`, found from the formula's value and the other arguments
+    alone.
+    """
     target = function(*arguments)
 
     def miss(x: float) -> float:
         return function(*arguments[:dropped], x, *arguments[dropped + 1 :]) - target
 
     for width in (0.3, 0.1, 0.03, 0.01, 0.003):
-        low, high = sorted((arguments[dropped] * (1.0 - 0.7 * width), arguments[dropped] * (1.0 + width)))
+        low, high = sorted(
+            (arguments[dropped] * (1.0 - 0.7 * width), arguments[dropped] * (1.0 + width))
+        )
         try:
             ends = miss(low), miss(high)
         except ValueError:
@@ -26,12 +32,16 @@ def solved(function: Callable[..., float], arguments: tuple[float, ...], dropped
 
 
 def grown(rate: Callable[[float], float], start: float, time: float) -> float:
-    """Value after a time of a quantity that changes at a rate of its own value, integrated by scipy."""
+    """Value after a time of a quantity that changes at a rate of its own value, integrated by
+    scipy.
+    """
     run = solve_ivp(lambda _, y: [rate(float(y[0]))], (0.0, time), [start], rtol=1e-10, atol=1e-10)
     return float(run.y[0][-1])
 
 
-def time_until(rate: Callable[[float], float], start: float, reached: Callable[[float], float], limit: float) -> float:
+def time_until(
+    rate: Callable[[float], float], start: float, reached: Callable[[float], float], limit: float
+) -> float:
     """When such a quantity first makes `reached` 0, integrated by scipy."""
     run = solve_ivp(
         lambda _, y: [rate(float(y[0]))],

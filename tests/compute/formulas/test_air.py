@@ -30,7 +30,9 @@ STANDARD = [
 
 
 @pytest.mark.parametrize(("height", "density", "pressure", "sound"), STANDARD)
-def test_standard_atmosphere_as_printed(height: float, density: float, pressure: float, sound: float) -> None:
+def test_standard_atmosphere_as_printed(
+    height: float, density: float, pressure: float, sound: float
+) -> None:
     assert standard_density(height) == pytest.approx(density, abs=6e-6)
     assert standard_pressure(height) == pytest.approx(pressure, abs=0.06)
     assert speed_of_sound(standard_temperature(height)) == pytest.approx(sound, abs=6e-4)
@@ -46,7 +48,9 @@ def test_standard_atmosphere_against_two_libraries(height: float) -> None:
         assert standard_temperature(height) == pytest.approx(temperature, rel=2e-6)
         assert standard_pressure(height) == pytest.approx(pressure, rel=2e-6)
         assert standard_density(height) == pytest.approx(density, rel=2e-6)
-    assert speed_of_sound(standard_temperature(height)) == pytest.approx(ambiance.speed_of_sound[0], rel=2e-6)
+    assert speed_of_sound(standard_temperature(height)) == pytest.approx(
+        ambiance.speed_of_sound[0], rel=2e-6
+    )
 
 
 # Dry air as an ideal gas at 101325 Pa, R = 287.05287 J/kg/K (ICAO Doc 7488): °C, kg/m³.
@@ -58,8 +62,11 @@ def test_density_off_standard(celsius: float, density: float) -> None:
     assert air_density(101325.0, kelvin(celsius)) == pytest.approx(density, abs=6e-5)
 
 
-# Dry air of Lemmon and others (2000), as CoolProp gives it at 101325 Pa: an ideal gas is within 0.1 % of it.
-@pytest.mark.parametrize(("celsius", "density"), [(-10, 1.34239), (4, 1.27434), (20, 1.20458), (40, 1.12745)])
+# Dry air of Lemmon and others (2000), as CoolProp gives it at 101325 Pa: an ideal gas is within 0.1
+# % of it.
+@pytest.mark.parametrize(
+    ("celsius", "density"), [(-10, 1.34239), (4, 1.27434), (20, 1.20458), (40, 1.12745)]
+)
 def test_an_ideal_gas_is_close_enough(celsius: float, density: float) -> None:
     assert air_density(101325.0, kelvin(celsius)) == pytest.approx(density, rel=1e-3)
 
@@ -68,7 +75,9 @@ def test_an_ideal_gas_is_close_enough(celsius: float, density: float) -> None:
 def test_field_pressure_is_standard_on_a_standard_day(height: float) -> None:
     standard = standard_pressure(height)
     assert field_pressure(height, 101325.0) == pytest.approx(standard, rel=1e-12)
-    assert field_pressure_off_standard(height, standard_temperature(height), 101325.0) == pytest.approx(standard)
+    assert field_pressure_off_standard(
+        height, standard_temperature(height), 101325.0
+    ) == pytest.approx(standard)
 
 
 def test_field_pressure_at_sea_level_is_what_the_weather_service_says() -> None:
@@ -77,13 +86,17 @@ def test_field_pressure_at_sea_level_is_what_the_weather_service_says() -> None:
 
 
 def test_reduced_pressure_is_a_shift_of_height() -> None:
-    """A low of standard shape: the field sees the pressure of the standard height that lies as much higher."""
+    """A low of standard shape: the field sees the pressure of the standard height that lies as much
+    higher.
+    """
     shift = 300.0  # m of geopotential height, near enough geometric here
     low = standard_pressure(shift)
     assert field_pressure(500.0, low) == pytest.approx(standard_pressure(500.0 + shift), rel=1e-5)
 
 
-@pytest.mark.parametrize(("temperature", "height"), [(263.15, 1500.0), (308.15, 1500.0), (300.0, -300.0)])
+@pytest.mark.parametrize(
+    ("temperature", "height"), [(263.15, 1500.0), (308.15, 1500.0), (300.0, -300.0)]
+)
 def test_off_standard_column_against_stepping_through_it(temperature: float, height: float) -> None:
     """dp/dH = -g p / (R T), stepped from sea level to the field with the midpoint rule."""
     top = geopotential_height(height)
@@ -93,7 +106,9 @@ def test_off_standard_column_against_stepping_through_it(temperature: float, hei
         here = temperature + 0.0065 * (top - (k + 0.5) * width)
         slope = 9.80665 / (287.05287 * here)
         pressure *= (1.0 - slope * width / 2.0) / (1.0 + slope * width / 2.0)
-    assert field_pressure_off_standard(height, temperature, 101325.0) == pytest.approx(pressure, rel=1e-8)
+    assert field_pressure_off_standard(height, temperature, 101325.0) == pytest.approx(
+        pressure, rel=1e-8
+    )
 
 
 def test_warm_air_is_higher_air() -> None:
@@ -118,6 +133,8 @@ def test_warm_air_is_higher_air() -> None:
         (density_height, (0.3,), "11000 m"),
     ],
 )
-def test_outside_the_domain(call: Callable[..., float], arguments: tuple[float, ...], words: str) -> None:
+def test_outside_the_domain(
+    call: Callable[..., float], arguments: tuple[float, ...], words: str
+) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)

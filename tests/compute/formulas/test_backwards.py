@@ -7,7 +7,14 @@ from collections.abc import Callable
 import pytest
 
 from builder.compute.formulas import radio
-from builder.compute.formulas.electric import battery, battery_state, capacitors, conductor, conductor_heat, electronics
+from builder.compute.formulas.electric import (
+    battery,
+    battery_state,
+    capacitors,
+    conductor,
+    conductor_heat,
+    electronics,
+)
 from builder.compute.formulas.magnetics import motor
 from builder.compute.formulas.rotors import air, bench_table, rotor, rotor_scaling
 from builder.compute.formulas.soldering import fins, heat
@@ -160,8 +167,12 @@ CASES: list[tuple[Callable[..., float], tuple[float, ...]]] = [
 ]
 
 
-@pytest.mark.parametrize(("function", "arguments"), CASES, ids=lambda x: getattr(x, "__name__", None))
-def test_solved_for_each_argument(function: Callable[..., float], arguments: tuple[float, ...]) -> None:
+@pytest.mark.parametrize(
+    ("function", "arguments"), CASES, ids=lambda x: getattr(x, "__name__", None)
+)
+def test_solved_for_each_argument(
+    function: Callable[..., float], arguments: tuple[float, ...]
+) -> None:
     names = list(inspect.signature(function).parameters)
     for place, given in enumerate(arguments):
         found = solved(function, arguments, place)
@@ -174,12 +185,22 @@ INVERSES: list[tuple[Callable[[float], float], Callable[[float], float], tuple[f
     (conductor.wire_area, conductor.wire_diameter, (1e-4, 0.00051, 0.0026)),
     (radio.power_level, radio.level_power, (1e-9, 0.025, 1.0, 4.0)),
     (radio.decibels, radio.power_ratio, (1e-6, 0.5, 1.0, 100.0)),
-    (battery_state.resting_volts_lithium_polymer, battery_state.charge_share_lithium_polymer, (0.0, 0.13, 0.5, 1.0)),
-    (battery_state.resting_volts_lithium_ion, battery_state.charge_share_lithium_ion, (0.0, 0.13, 0.5, 1.0)),
+    (
+        battery_state.resting_volts_lithium_polymer,
+        battery_state.charge_share_lithium_polymer,
+        (0.0, 0.13, 0.5, 1.0),
+    ),
+    (
+        battery_state.resting_volts_lithium_ion,
+        battery_state.charge_share_lithium_ion,
+        (0.0, 0.13, 0.5, 1.0),
+    ),
 ]
 
 
-@pytest.mark.parametrize(("there", "back", "values"), INVERSES, ids=lambda x: getattr(x, "__name__", None))
+@pytest.mark.parametrize(
+    ("there", "back", "values"), INVERSES, ids=lambda x: getattr(x, "__name__", None)
+)
 def test_pairs_undo_each_other(
     there: Callable[[float], float], back: Callable[[float], float], values: tuple[float, ...]
 ) -> None:
@@ -188,7 +209,9 @@ def test_pairs_undo_each_other(
 
 
 def test_pairs_with_more_arguments() -> None:
-    assert radio.free_space_distance(5.8e9, radio.free_space_loss(5.8e9, 321.0)) == pytest.approx(321.0)
+    assert radio.free_space_distance(5.8e9, radio.free_space_loss(5.8e9, 321.0)) == pytest.approx(
+        321.0
+    )
     current = conductor_heat.onderdonk_current(2e-7, 7.0, 298.15)
     assert conductor_heat.onderdonk_time(2e-7, current, 298.15) == pytest.approx(7.0)
     rise = conductor_heat.wire_temperature_rise(4.0, 2e-7, 0.001, 20.0, 300.0)
@@ -203,5 +226,7 @@ def test_pairs_with_more_arguments() -> None:
     assert mass.centre_of_mass((0.17, 0.07), (0.002, place)) == pytest.approx(0.0, abs=1e-12)
     held = statistics.normal_quantile(250.0, 2.0, 0.8)
     assert statistics.chance_above(250.0, held, 2.0) == pytest.approx(0.2)
-    assert math.isclose(rotor.figure_of_merit(rotor.ideal_hover_power(0.6, 1.2, 0.0046), 8.0) * 8.0,
-                        rotor.ideal_hover_power(0.6, 1.2, 0.0046))  # fmt: skip
+    assert math.isclose(
+        rotor.figure_of_merit(rotor.ideal_hover_power(0.6, 1.2, 0.0046), 8.0) * 8.0,
+        rotor.ideal_hover_power(0.6, 1.2, 0.0046),
+    )

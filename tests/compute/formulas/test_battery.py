@@ -1,4 +1,6 @@
-"""Packs: energy, sag, cold, endurance; the loads solved together with the sag are checked against a root finder."""
+"""Packs: energy, sag, cold, endurance; the loads solved together with the sag are checked against a
+root finder.
+"""
 
 import math
 from collections.abc import Callable
@@ -42,7 +44,9 @@ from builder.compute.formulas.magnetics.motor import current_at_volts
 
 
 def test_watt_hours_that_aircraft_rules_count() -> None:
-    """IATA Dangerous Goods Regulations 2.3.5, 49 CFR 175.10 (secondary copies): 100 Wh; 6 cells of 4500 mAh pass."""
+    """IATA Dangerous Goods Regulations 2.3.5, 49 CFR 175.10 (secondary copies): 100 Wh; 6 cells of
+    4500 mAh pass.
+    """
     assert stored_energy(pack_volts(3.7, 6), 4.5 * 3600) / 3600 == pytest.approx(99.9)
 
 
@@ -51,7 +55,9 @@ def test_current_with_sag_against_the_roots_of_the_polynomial(power: float) -> N
     """R I² - U I + P = 0: the smaller root is the working one (numpy's roots)."""
     volts, resistance = 16.8, 0.03
     smaller = min(np.roots([resistance, -volts, power]).real)
-    assert current_for_power(power, volts, resistance) == pytest.approx(float(smaller), rel=1e-9, abs=1e-12)
+    assert current_for_power(power, volts, resistance) == pytest.approx(
+        float(smaller), rel=1e-9, abs=1e-12
+    )
 
 
 def test_current_with_sag_without_resistance() -> None:
@@ -69,9 +75,14 @@ def test_power_that_cannot_be_delivered() -> None:
 def test_punch_with_sag_against_a_root_finder(motors: float, other: float) -> None:
     resting, resistance, known = 16.4, 0.028, 16.0
     found = brentq(
-        lambda u: resting - resistance * (current_at_volts(motors, u, known) + other) - u, 0.0, 20.0, xtol=1e-14
+        lambda u: resting - resistance * (current_at_volts(motors, u, known) + other) - u,
+        0.0,
+        20.0,
+        xtol=1e-14,
     )
-    assert volts_with_motors(resting, resistance, motors, known, other) == pytest.approx(found, rel=1e-10)
+    assert volts_with_motors(resting, resistance, motors, known, other) == pytest.approx(
+        found, rel=1e-10
+    )
 
 
 def test_punch_is_never_the_plain_sum_of_bench_peaks() -> None:
@@ -81,11 +92,14 @@ def test_punch_is_never_the_plain_sum_of_bench_peaks() -> None:
 
 def test_series_and_parallel() -> None:
     assert pack_resistance(0.006, 6, 2) == pytest.approx(0.018)
-    assert volts_under_load(pack_volts(4.2, 4), 10.0, pack_resistance(0.006, 4, 1)) == pytest.approx(16.56)
+    assert volts_under_load(
+        pack_volts(4.2, 4), 10.0, pack_resistance(0.006, 4, 1)
+    ) == pytest.approx(16.56)
     assert c_rate_current(0.85 * 3600, 1.0) == pytest.approx(0.85)
 
 
-# A high-rate cell's published capacity at 6.9 times its capacity an hour (read in a maker's data sheet): °C, share.
+# A high-rate cell's published capacity at 6.9 times its capacity an hour (read in a maker's data
+# sheet): °C, share.
 @pytest.mark.parametrize(("celsius", "share"), [(25, 1.0), (0, 0.80), (-10, 0.75), (-20, 0.60)])
 def test_cold_takes_capacity_as_published(celsius: float, share: float) -> None:
     assert cold_capacity_share(celsius + 273.15) == pytest.approx(share, abs=1e-9)
@@ -129,7 +143,8 @@ def test_state_of_charge_is_held_at_its_ends() -> None:
     assert charge_share_lithium_polymer(4.35) == 1.0
     assert charge_share_lithium_polymer(3.0) == 0.0
     assert charge_share_lithium_ion(2.5) == 0.0
-    # Common practice, no source: a lithium-ion cell still has charge at volts where a lithium-polymer one is empty.
+    # Common practice, no source: a lithium-ion cell still has charge at volts where a
+    # lithium-polymer one is empty.
     assert charge_share_lithium_ion(3.27) > 0.05 > charge_share_lithium_polymer(3.27)
 
 
@@ -146,7 +161,9 @@ def test_a_flight_in_the_cold() -> None:
 
 def test_what_a_log_gives() -> None:
     assert mean_current(560 * 3.6, 340.0) == pytest.approx(0.56 / (340 / 3600))
-    assert mean_power(560 * 3.6, 15.0, 340.0) == pytest.approx(15.0 * mean_current(560 * 3.6, 340.0))
+    assert mean_power(560 * 3.6, 15.0, 340.0) == pytest.approx(
+        15.0 * mean_current(560 * 3.6, 340.0)
+    )
     assert style_factor(90.0, 60.0) == pytest.approx(1.5)
 
 
@@ -176,6 +193,8 @@ def test_endurance_is_energy_over_power() -> None:
         (style_factor, (90.0, 0.0), "above 0"),
     ],
 )
-def test_outside_the_domain(call: Callable[..., float], arguments: tuple[float, ...], words: str) -> None:
+def test_outside_the_domain(
+    call: Callable[..., float], arguments: tuple[float, ...], words: str
+) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)

@@ -1,4 +1,6 @@
-"""Copper wire against the printed tables, the aircraft handbook's ratings, heat balances integrated over time."""
+"""Copper wire against the printed tables, the aircraft handbook's ratings, heat balances integrated
+over time.
+"""
 
 import math
 from collections.abc import Callable
@@ -28,8 +30,8 @@ from tests.compute.formulas.solve import grown
 
 ROOM = 293.15
 
-# Solid annealed copper at 20 °C: ASTM B258 sizes with IACS copper; 12 to 30 AWG agree with the printed table.
-# AWG, mm, mm², Ω/km.
+# Solid annealed copper at 20 °C: ASTM B258 sizes with IACS copper; 12 to 30 AWG agree with the
+# printed table. AWG, mm, mm², Ω/km.
 WIRES = [
     (10, 2.588, 5.261, 3.277),
     (12, 2.053, 3.309, 5.211),
@@ -57,14 +59,18 @@ def test_gauges_that_the_standard_defines() -> None:
     """ASTM B258: No. 36 is 0.0050 in, No. 0000 is 0.4600 in, and 39 steps lie between."""
     assert awg_diameter(36) == pytest.approx(0.0050 * 0.0254)
     assert awg_diameter(-3) == pytest.approx(0.4600 * 0.0254)
-    assert awg_diameter(20) / awg_diameter(26) == pytest.approx(2.005, abs=1e-3)  # six gauges double the diameter
+    assert awg_diameter(20) / awg_diameter(26) == pytest.approx(
+        2.005, abs=1e-3
+    )  # six gauges double the diameter
 
 
 def test_drop_in_a_pair() -> None:
     """1 m of 24 AWG out and back at 5 A drops 0.842 V."""
     per_metre = resistance_per_length(wire_area(awg_diameter(24)), ROOM)
     assert drop_out_and_back(5.0, per_metre, 1.0) == pytest.approx(0.842, abs=5e-4)
-    assert drop_out_and_back(5.0, per_metre, 1.0) == pytest.approx(2 * 5 * wire_resistance(per_metre, 1.0))
+    assert drop_out_and_back(5.0, per_metre, 1.0) == pytest.approx(
+        2 * 5 * wire_resistance(per_metre, 1.0)
+    )
 
 
 def test_warm_copper() -> None:
@@ -82,7 +88,8 @@ def test_metric_wire() -> None:
 
 # FAA AC 43.13-1B CHG 1 (2001), table 11-9, bundles with insulation for 200 °C: AWG, A.
 @pytest.mark.parametrize(
-    ("gauge", "amperes"), [(24, 5), (22, 6), (20, 9), (18, 12), (16, 14), (14, 18), (12, 25), (10, 32)]
+    ("gauge", "amperes"),
+    [(24, 5), (22, 6), (20, 9), (18, 12), (16, 14), (14, 18), (12, 25), (10, 32)],
 )
 def test_bundle_ratings(gauge: float, amperes: float) -> None:
     assert bundle_rating(gauge) == amperes
@@ -126,10 +133,14 @@ def test_a_bundle_rating_is_far_from_fusing() -> None:
 
 
 def test_a_rated_wire_stays_below_its_insulation() -> None:
-    """The heat balance, with a still-air film, keeps every rated wire below the 200 °C that its rating names."""
+    """The heat balance, with a still-air film, keeps every rated wire below the 200 °C that its
+    rating names.
+    """
     for gauge, *_ in WIRES[:8]:
         area = wire_area(awg_diameter(gauge))
-        rise = wire_temperature_rise(bundle_rating(gauge), area, 1.6 * awg_diameter(gauge), 10.0, 313.15)
+        rise = wire_temperature_rise(
+            bundle_rating(gauge), area, 1.6 * awg_diameter(gauge), 10.0, 313.15
+        )
         assert rise < 473.15 - 313.15
 
 
@@ -142,7 +153,9 @@ def test_steady_rise_is_where_a_slow_heating_ends() -> None:
         return (heat_in - film * math.pi * outer * rise) / (8890.0 * 384.0 * area)
 
     settled = grown(gain, 0.0, 2000.0)
-    assert wire_temperature_rise(current, area, outer, film, ambient) == pytest.approx(settled, rel=1e-6)
+    assert wire_temperature_rise(current, area, outer, film, ambient) == pytest.approx(
+        settled, rel=1e-6
+    )
     assert current_for_rise(settled, area, outer, film, ambient) == pytest.approx(current, rel=1e-6)
 
 
@@ -154,11 +167,15 @@ def test_quick_rise_against_an_integration() -> None:
         scale = 1.0 + 0.00393 * (ambient + rise - 293.15)
         return 1.7241e-8 * scale * (current / area) ** 2 / (8890.0 * 384.0)
 
-    assert quick_temperature_rise(current, area, 3.0, ambient) == pytest.approx(grown(gain, 0.0, 3.0), rel=1e-7)
+    assert quick_temperature_rise(current, area, 3.0, ambient) == pytest.approx(
+        grown(gain, 0.0, 3.0), rel=1e-7
+    )
 
 
 def test_quick_rise_agrees_with_onderdonk_on_melting() -> None:
-    """At Onderdonk's current the wire is within a fifth of copper's melting point: two handbooks, one wire."""
+    """At Onderdonk's current the wire is within a fifth of copper's melting point: two handbooks,
+    one wire.
+    """
     area = wire_area(awg_diameter(20))
     melting = quick_temperature_rise(onderdonk_current(area, 1.0, 298.15), area, 1.0, 298.15)
     assert melting == pytest.approx(1083.0 - 25.0, rel=0.2)
@@ -185,6 +202,8 @@ def test_quick_rise_agrees_with_onderdonk_on_melting() -> None:
         (quick_temperature_rise, (10.0, 0.0, 1.0, ROOM), "above 0"),
     ],
 )
-def test_outside_the_domain(call: Callable[..., float], arguments: tuple[float, ...], words: str) -> None:
+def test_outside_the_domain(
+    call: Callable[..., float], arguments: tuple[float, ...], words: str
+) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)

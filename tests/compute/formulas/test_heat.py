@@ -1,4 +1,6 @@
-"""Heat of a joint: fins, plane and dwell against a textbook example, Bessel functions and step-by-step integration."""
+"""Heat of a joint: fins, plane and dwell against a textbook example, Bessel functions and
+step-by-step integration.
+"""
 
 import math
 from collections.abc import Callable
@@ -32,27 +34,37 @@ from builder.compute.formulas.soldering.heat import (
     tip_conductance_needed,
     warming_heat,
 )
-from builder.compute.formulas.soldering.solder import ALLOYS, COPPER_CONDUCTIVITY, COPPER_HEAT_CAPACITY
+from builder.compute.formulas.soldering.solder import (
+    ALLOYS,
+    COPPER_CONDUCTIVITY,
+    COPPER_HEAT_CAPACITY,
+)
 from tests.compute.formulas.solve import time_until
 
 ROD = (100.0, round_perimeter(0.005), 398.0, wire_area(0.005))
 
 
 def test_long_fin_of_the_textbook() -> None:
-    """Incropera and DeWitt, example 3.9: a 5 mm copper rod, base 100 °C, air 25 °C, h = 100 W/m²K: 8.3 W (memory)."""
+    """Incropera and DeWitt, example 3.9: a 5 mm copper rod, base 100 °C, air 25 °C, h = 100 W/m²K:
+    8.3 W (memory).
+    """
     assert long_fin_heat(*ROD, 75.0) == pytest.approx(8.3, abs=0.05)
 
 
 def test_a_fin_grows_into_a_long_fin() -> None:
     """The book calls a fin long from m l = 2.65, where it gives 99 %."""
     enough = 2.65 / fin_constant(*ROD)
-    assert fin_heat(*ROD, enough, 75.0) / long_fin_heat(*ROD, 75.0) == pytest.approx(0.99, abs=0.003)
+    assert fin_heat(*ROD, enough, 75.0) / long_fin_heat(*ROD, 75.0) == pytest.approx(
+        0.99, abs=0.003
+    )
     assert fin_heat(*ROD, 10.0, 75.0) == pytest.approx(long_fin_heat(*ROD, 75.0))
 
 
 @pytest.mark.parametrize("length", [0.005, 0.02, 0.1])
 def test_fin_with_a_warm_end_against_the_exact_solution(length: float) -> None:
-    """θ'' = m² θ with convection at the end, solved by scipy; the corrected length is within 1 % of it."""
+    """θ'' = m² θ with convection at the end, solved by scipy; the corrected length is within 1 % of
+    it.
+    """
     film, _, conductivity, area = ROD
     squared = fin_constant(*ROD) ** 2
 
@@ -69,12 +81,16 @@ def test_fin_with_a_warm_end_against_the_exact_solution(length: float) -> None:
 
 
 def test_thicker_wire_leads_more_heat_away() -> None:
-    """Gauge by gauge, and less through a thick insulation than off the bare metal of the same outside."""
+    """Gauge by gauge, and less through a thick insulation than off the bare metal of the same
+    outside.
+    """
     losses = []
     for gauge in (30, 28, 24, 20, 16, 12):
         bare = awg_diameter(gauge)
         film = film_through_insulation(15.0, bare, bare + 0.0006, 0.2)
-        losses.append(long_fin_heat(film, round_perimeter(bare), COPPER_CONDUCTIVITY, wire_area(bare), 215.0))
+        losses.append(
+            long_fin_heat(film, round_perimeter(bare), COPPER_CONDUCTIVITY, wire_area(bare), 215.0)
+        )
     assert losses == sorted(losses)
     assert losses[-1] > 5.0 * losses[0]
 
@@ -85,21 +101,34 @@ def test_insulation_of_no_thickness_does_nothing() -> None:
 
 @pytest.mark.parametrize(
     ("film", "thickness", "inner", "outer"),
-    [(20.0, 7e-5, 0.002, 0.018), (10.0, 3.5e-5, 0.0005, 0.01), (50.0, 1.4e-4, 0.004, 0.2), (5.0, 2e-4, 1e-4, 0.03)],
+    [
+        (20.0, 7e-5, 0.002, 0.018),
+        (10.0, 3.5e-5, 0.0005, 0.01),
+        (50.0, 1.4e-4, 0.004, 0.2),
+        (5.0, 2e-4, 1e-4, 0.03),
+    ],
 )
-def test_plane_against_scipys_bessel_functions(film: float, thickness: float, inner: float, outer: float) -> None:
+def test_plane_against_scipys_bessel_functions(
+    film: float, thickness: float, inner: float, outer: float
+) -> None:
     """Annular fin with an insulated edge, Incropera and DeWitt, table 3.5 (from memory)."""
     m = math.sqrt(2 * film / (401.0 * thickness))
     a, b = m * inner, m * outer
-    share = (kv(1, a) * iv(1, b) - iv(1, a) * kv(1, b)) / (kv(0, a) * iv(1, b) + iv(0, a) * kv(1, b))
+    share = (kv(1, a) * iv(1, b) - iv(1, a) * kv(1, b)) / (
+        kv(0, a) * iv(1, b) + iv(0, a) * kv(1, b)
+    )
     expected = 2 * math.pi * inner * 401.0 * thickness * m * 200.0 * share
-    assert plane_heat(film, thickness, 401.0, inner, outer, 200.0) == pytest.approx(expected, rel=1e-10)
+    assert plane_heat(film, thickness, 401.0, inner, outer, 200.0) == pytest.approx(
+        expected, rel=1e-10
+    )
 
 
 def test_a_small_plane_gives_off_what_its_surface_gives_off() -> None:
     """Where copper conducts far better than air takes, the whole plane is as warm as the pad."""
     surface = 2 * math.pi * (0.005**2 - 0.002**2)
-    assert plane_heat(0.01, 7e-5, 401.0, 0.002, 0.005, 200.0) == pytest.approx(0.01 * surface * 200.0, rel=1e-4)
+    assert plane_heat(0.01, 7e-5, 401.0, 0.002, 0.005, 200.0) == pytest.approx(
+        0.01 * surface * 200.0, rel=1e-4
+    )
 
 
 def test_ring() -> None:
@@ -150,7 +179,8 @@ def test_heat_of_the_parts_adds_up() -> None:
 
 # Melting ranges of solders (secondary copies of tables): solidus and liquidus in °C.
 @pytest.mark.parametrize(
-    ("name", "solidus", "liquidus"), [("Sn63Pb37", 183, 183), ("Sn60Pb40", 183, 190), ("SAC305", 217, 220)]
+    ("name", "solidus", "liquidus"),
+    [("Sn63Pb37", 183, 183), ("Sn60Pb40", 183, 190), ("SAC305", 217, 220)],
 )
 def test_melting_ranges(name: str, solidus: float, liquidus: float) -> None:
     alloy = next(a for a in ALLOYS if a.name == name)
@@ -178,13 +208,17 @@ def test_melting_ranges(name: str, solidus: float, liquidus: float) -> None:
         (mean_iron_power, (1.0, 0.0, 0.1, 500.0, 300.0), "no time"),
     ],
 )
-def test_outside_the_domain(call: Callable[..., float], arguments: tuple[float, ...], words: str) -> None:
+def test_outside_the_domain(
+    call: Callable[..., float], arguments: tuple[float, ...], words: str
+) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)
 
 
 def test_a_bar_is_the_limit_of_a_fin_that_gives_nothing_off() -> None:
-    """A short fin with its end held cold: Fourier's law against the slope of the exact profile at its base (scipy)."""
+    """A short fin with its end held cold: Fourier's law against the slope of the exact profile at
+    its base (scipy).
+    """
     length, excess = 0.01, 200.0
     found = solve_bvp(
         lambda _x, y: np.vstack([y[1], 0.0 * y[0]]),
@@ -193,11 +227,17 @@ def test_a_bar_is_the_limit_of_a_fin_that_gives_nothing_off() -> None:
         np.array([[excess, 0.0], [0.0, 0.0]]),
     )
     assert found.success
-    assert conduction_heat(120.0, 2e-6, length, excess) == pytest.approx(-120.0 * 2e-6 * found.y[1][0])
+    assert conduction_heat(120.0, 2e-6, length, excess) == pytest.approx(
+        -120.0 * 2e-6 * found.y[1][0]
+    )
 
 
 def test_heat_in_a_ring_is_its_profile_summed_up() -> None:
-    """θ ln(r₂/r)/ln(r₂/r₁), the profile of a ring between two circles, times area and capacity, by scipy's quadrature."""
+    """θ ln(r₂/r)/ln(r₂/r₁), the profile of a ring between two circles, times area and capacity, by
+    scipy's quadrature.
+    """
     inner, outer, excess, capacity = 0.0023, 0.015, 205.0, 3500.0
-    profile, _ = quad(lambda r: 2 * math.pi * r * math.log(outer / r) / math.log(outer / inner), inner, outer)
+    profile, _ = quad(
+        lambda r: 2 * math.pi * r * math.log(outer / r) / math.log(outer / inner), inner, outer
+    )
     assert soaked_heat(capacity, inner, outer, excess) == pytest.approx(capacity * excess * profile)

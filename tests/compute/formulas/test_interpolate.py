@@ -26,7 +26,13 @@ Table = tuple[tuple[float, ...], tuple[float, ...]]
 def tables(draw: st.DrawFn, rising: bool = False) -> Table:
     count = draw(st.integers(2, 9))
     steps = draw(st.lists(st.floats(0.05, 10.0), min_size=count, max_size=count))
-    rises = draw(st.lists(st.floats(0.01, 20.0) if rising else st.floats(-20.0, 20.0), min_size=count, max_size=count))
+    rises = draw(
+        st.lists(
+            st.floats(0.01, 20.0) if rising else st.floats(-20.0, 20.0),
+            min_size=count,
+            max_size=count,
+        )
+    )
     flat = [0.0 if not rising and abs(r) < 2.0 else r for r in rises]
     return tuple(np.cumsum(steps).tolist()), tuple(np.cumsum(flat).tolist())
 
@@ -36,7 +42,9 @@ def tables(draw: st.DrawFn, rising: bool = False) -> Table:
 def test_monotone_against_scipy(table: Table, share: float) -> None:
     xs, ys = table
     x = min(max(xs[0] + share * (xs[-1] - xs[0]), xs[0]), xs[-1])
-    assert monotone(x, xs, ys) == pytest.approx(float(PchipInterpolator(xs, ys)(x)), rel=1e-9, abs=1e-9)
+    assert monotone(x, xs, ys) == pytest.approx(
+        float(PchipInterpolator(xs, ys)(x)), rel=1e-9, abs=1e-9
+    )
     assert linear(x, xs, ys) == pytest.approx(float(np.interp(x, xs, ys)), rel=1e-9, abs=1e-9)
 
 
@@ -86,15 +94,21 @@ def test_points_given_in_turn() -> None:
         (monotone_through, (1.5, 1.0, 1.0, 2.0), "for each place"),
     ],
 )
-def test_outside_the_domain(call: Callable[..., float], arguments: tuple[object, ...], words: str) -> None:
+def test_outside_the_domain(
+    call: Callable[..., float], arguments: tuple[object, ...], words: str
+) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)
 
 
 @given(tables(), st.floats(0.0, 1.0), st.booleans())
 @settings(max_examples=200, deadline=None)
-def test_what_a_point_cannot_change_is_left_out_of_its_slopes(table: Table, share: float, on_a_point: bool) -> None:
-    """Every value outside `monotone_reach` is moved far, and scipy's curve still says what ours said before."""
+def test_what_a_point_cannot_change_is_left_out_of_its_slopes(
+    table: Table, share: float, on_a_point: bool
+) -> None:
+    """Every value outside `monotone_reach` is moved far, and scipy's curve still says what ours
+    said before.
+    """
     xs, ys = table
     between = min(max(xs[0] + share * (xs[-1] - xs[0]), xs[0]), xs[-1])
     x = xs[round(share * (len(xs) - 1))] if on_a_point else between
@@ -104,4 +118,6 @@ def test_what_a_point_cannot_change_is_left_out_of_its_slopes(table: Table, shar
     near, all_of_it = formula(monotone_through, reach=monotone_reach), formula(monotone_through)
     assert near.slopes([x, *points]) == all_of_it.slopes([x, *points])
     moved = [y if 2 * k + 2 in reach else y + 100.0 for k, y in enumerate(ys)]
-    assert float(PchipInterpolator(xs, moved)(x)) == pytest.approx(monotone(x, xs, ys), rel=1e-9, abs=1e-9)
+    assert float(PchipInterpolator(xs, moved)(x)) == pytest.approx(
+        monotone(x, xs, ys), rel=1e-9, abs=1e-9
+    )

@@ -1,4 +1,6 @@
-"""Mass of wire and solder, balance, thread grip, against facts of the trade, integrals and a solver."""
+"""Mass of wire and solder, balance, thread grip, against facts of the trade, integrals and a
+solver.
+"""
 
 import math
 from collections.abc import Callable
@@ -34,7 +36,9 @@ from builder.compute.formulas.weight.mass import (
 
 def test_trimming_twelve_leads() -> None:
     """Twelve 70 mm leads of 20 AWG taken off are 3.9 g of copper (common practice, no source)."""
-    assert copper_mass(wire_area(awg_diameter(20)), 12 * 0.070) * 1000 == pytest.approx(3.9, abs=0.05)
+    assert copper_mass(wire_area(awg_diameter(20)), 12 * 0.070) * 1000 == pytest.approx(
+        3.9, abs=0.05
+    )
 
 
 def test_copper_by_the_kilometre() -> None:
@@ -52,7 +56,9 @@ def test_insulation_is_a_tube() -> None:
 def test_fillet_is_the_trapezium_less_the_wire() -> None:
     width, wire, length = 0.0025, 0.0009, 0.003
     trapezium, _ = quad(lambda z: width + (wire - width) * z / wire, 0.0, wire)
-    assert fillet_volume(length, width, wire) == pytest.approx(length * (trapezium - wire_area(wire)))
+    assert fillet_volume(length, width, wire) == pytest.approx(
+        length * (trapezium - wire_area(wire))
+    )
     assert fillet_volume(length, wire, wire) > 0.0
 
 
@@ -64,20 +70,24 @@ def test_cup_and_its_mass() -> None:
 
 @given(
     st.lists(
-        st.tuples(st.floats(0.001, 0.2), st.floats(-0.1, 0.1)), min_size=1, max_size=10,
+        st.tuples(st.floats(0.001, 0.2), st.floats(-0.1, 0.1)),
+        min_size=1,
+        max_size=10,
     )
-)  # fmt: skip
+)
 @settings(max_examples=60, deadline=None)
 def test_centre_of_mass_against_numpy(parts: list[tuple[float, float]]) -> None:
     masses, places = zip(*parts, strict=True)
     expected = float(np.average(places, weights=masses))
     assert centre_of_mass(masses, places) == pytest.approx(expected, abs=1e-12)
-    assert centre_of_masses(*(x for part in parts for x in part)) == pytest.approx(expected, abs=1e-12)
+    assert centre_of_masses(*(x for part in parts for x in part)) == pytest.approx(
+        expected, abs=1e-12
+    )
 
 
-rotors = st.lists(st.tuples(st.floats(-0.2, 0.2), st.floats(-0.2, 0.2)), min_size=4, max_size=8).filter(
-    lambda r: np.linalg.svd(np.array(r) - np.mean(r, axis=0))[1][1] > 0.01
-)
+rotors = st.lists(
+    st.tuples(st.floats(-0.2, 0.2), st.floats(-0.2, 0.2)), min_size=4, max_size=8
+).filter(lambda r: np.linalg.svd(np.array(r) - np.mean(r, axis=0))[1][1] > 0.01)
 
 
 @given(rotors, st.floats(-0.02, 0.02), st.floats(-0.02, 0.02))
@@ -85,7 +95,9 @@ rotors = st.lists(st.tuples(st.floats(-0.2, 0.2), st.floats(-0.2, 0.2)), min_siz
 def test_shares_at_hover_against_the_pseudo_inverse(
     places: list[tuple[float, float]], along: float, across: float
 ) -> None:
-    """Lift 1, centre of lift over the centre of mass: numpy's least-norm solution of the three equations."""
+    """Lift 1, centre of lift over the centre of mass: numpy's least-norm solution of the three
+    equations.
+    """
     xs, ys = zip(*places, strict=True)
     exact = np.linalg.pinv(np.array([np.ones(len(xs)), xs, ys])) @ np.array([1.0, along, across])
     ours = [hover_share(along, across, xs, ys, k) for k in range(len(xs))]
@@ -112,7 +124,9 @@ def test_the_pack_trims_the_balance() -> None:
 
 
 def test_screw_that_reaches_the_winding() -> None:
-    """An 8 mm screw through a 3.5 mm arm and a 0.5 mm washer, 3 mm of thread, winding 0.5 mm behind it."""
+    """An 8 mm screw through a 3.5 mm arm and a 0.5 mm washer, 3 mm of thread, winding 0.5 mm behind
+    it.
+    """
     grip = thread_grip(0.008, 0.0035 + 0.0005, 0.003)
     assert grip == pytest.approx(0.003)
     assert clearance_below(0.008, 0.004, 0.0035) == pytest.approx(-0.0005)
@@ -122,10 +136,14 @@ def test_screw_that_reaches_the_winding() -> None:
 
 
 def test_room_between_discs() -> None:
-    """A 150 mm frame: neighbours stand 106 mm apart, 3-inch discs leave 30 mm, 4.2-inch discs just touch."""
+    """A 150 mm frame: neighbours stand 106 mm apart, 3-inch discs leave 30 mm, 4.2-inch discs just
+    touch.
+    """
     side = 0.150 / math.sqrt(2)
     assert disc_clearance(side, 0.0, 0.0762, 0.0762) == pytest.approx(0.030, abs=2e-4)
-    assert disc_clearance(side, 0.0, largest_disc(0.150), largest_disc(0.150)) == pytest.approx(0.0, abs=1e-12)
+    assert disc_clearance(side, 0.0, largest_disc(0.150), largest_disc(0.150)) == pytest.approx(
+        0.0, abs=1e-12
+    )
     assert stack_height(0.003, 0.0065, 0.003) == pytest.approx(0.0125)
 
 
@@ -147,6 +165,8 @@ def test_room_between_discs() -> None:
         (grip_in_diameters, (0.001, 0.0), "above 0"),
     ],
 )
-def test_outside_the_domain(call: Callable[..., float], arguments: tuple[object, ...], words: str) -> None:
+def test_outside_the_domain(
+    call: Callable[..., float], arguments: tuple[object, ...], words: str
+) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)

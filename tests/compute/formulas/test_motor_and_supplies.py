@@ -1,4 +1,6 @@
-"""Motors, converters, drops, capacitors and the bench supply, against power balances and integrated circuits."""
+"""Motors, converters, drops, capacitors and the bench supply, against power balances and integrated
+circuits.
+"""
 
 import math
 from collections.abc import Callable
@@ -51,7 +53,9 @@ def test_power_of_a_motor_balances() -> None:
     shaft = motor_torque(current, idle, KV) * speed
     heat = current**2 * resistance
     assert shaft + heat + idle * back_volts(speed, KV) == pytest.approx(volts * current)
-    assert shaft / (volts * current) == pytest.approx(motor_efficiency(volts, current, idle, resistance))
+    assert shaft / (volts * current) == pytest.approx(
+        motor_efficiency(volts, current, idle, resistance)
+    )
 
 
 def test_torque_constant_in_the_units_of_the_trade() -> None:
@@ -98,7 +102,9 @@ def test_chirp_against_an_integrated_circuit() -> None:
     def gain(volts: float) -> float:
         return (3.0 - volts) / (resistance * capacitance)
 
-    expected = time_until(gain, 0.0, lambda volts: volts * resistance - threshold * (3.0 - volts), 1.0)
+    expected = time_until(
+        gain, 0.0, lambda volts: volts * resistance - threshold * (3.0 - volts), 1.0
+    )
     assert chirp_time(resistance, capacitance, threshold) == pytest.approx(expected, rel=1e-6)
 
 
@@ -145,6 +151,8 @@ def test_lights_that_are_on_a_fifth_of_the_time() -> None:
         (duty_current, (0.06, 8, 1.2), "0 to 1"),
     ],
 )
-def test_outside_the_domain(call: Callable[..., float], arguments: tuple[object, ...], words: str) -> None:
+def test_outside_the_domain(
+    call: Callable[..., float], arguments: tuple[object, ...], words: str
+) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)

@@ -28,19 +28,27 @@ def test_path_loss_at_5800_mhz_and_1_km() -> None:
     assert loss - 0.048 == pytest.approx(107.67, abs=0.005)
 
 
-@pytest.mark.parametrize(("frequency", "distance"), [(868e6, 30.0), (2.44e9, 500.0), (5.8e9, 12000.0)])
+@pytest.mark.parametrize(
+    ("frequency", "distance"), [(868e6, 30.0), (2.44e9, 500.0), (5.8e9, 12000.0)]
+)
 def test_path_loss_is_the_printed_formula_everywhere(frequency: float, distance: float) -> None:
     printed = 32.4 + 20 * math.log10(frequency / 1e6) + 20 * math.log10(distance / 1000)
     assert free_space_loss(frequency, distance) == pytest.approx(printed, abs=0.05)
 
 
 def test_twice_as_far_costs_6_db() -> None:
-    assert free_space_loss(5.8e9, 200.0) - free_space_loss(5.8e9, 100.0) == pytest.approx(6.0206, abs=1e-4)
+    assert free_space_loss(5.8e9, 200.0) - free_space_loss(5.8e9, 100.0) == pytest.approx(
+        6.0206, abs=1e-4
+    )
 
 
 def test_radiated_power() -> None:
-    """ITU Radio Regulations 1.161: e.i.r.p. is power less loss plus gain over isotropic, in decibels."""
-    assert power_level(radiated_power(0.025, 0.5, 2.0)) == pytest.approx(power_level(0.025) - 0.5 + 2.0)
+    """ITU Radio Regulations 1.161: e.i.r.p. is power less loss plus gain over isotropic, in
+    decibels.
+    """
+    assert power_level(radiated_power(0.025, 0.5, 2.0)) == pytest.approx(
+        power_level(0.025) - 0.5 + 2.0
+    )
     assert radiated_power(0.025, 0.0, 0.0) == pytest.approx(0.025)
 
 
@@ -87,8 +95,15 @@ def test_elliptic_waves_against_field_vectors(sent: float, received: float, turn
 def test_a_link_from_end_to_end_against_friis() -> None:
     """P_r = P_t G_t G_r (λ / 4π d)² (Friis, 1946)."""
     power, distance = 0.025, 800.0
-    expected = power * power_ratio(1.2) * power_ratio(2.0) * (wavelength(5.8e9) / (4 * math.pi * distance)) ** 2
-    level = received_level(power_level(radiated_power(power, 0.0, 1.2)), free_space_loss(5.8e9, distance), 0.0, 2.0)
+    expected = (
+        power
+        * power_ratio(1.2)
+        * power_ratio(2.0)
+        * (wavelength(5.8e9) / (4 * math.pi * distance)) ** 2
+    )
+    level = received_level(
+        power_level(radiated_power(power, 0.0, 1.2)), free_space_loss(5.8e9, distance), 0.0, 2.0
+    )
     assert level_power(level) == pytest.approx(expected)
     reach = free_space_distance(5.8e9, free_space_loss(5.8e9, distance) + link_margin(level, -90.0))
     assert reach == pytest.approx(distance * 10 ** (link_margin(level, -90.0) / 20))
@@ -107,6 +122,8 @@ def test_a_link_from_end_to_end_against_friis() -> None:
         (polarisation_loss, (1.1, 0.0, 0.0), "axis ratio"),
     ],
 )
-def test_outside_the_domain(call: Callable[..., float], arguments: tuple[float, ...], words: str) -> None:
+def test_outside_the_domain(
+    call: Callable[..., float], arguments: tuple[float, ...], words: str
+) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)

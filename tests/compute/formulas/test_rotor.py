@@ -47,16 +47,22 @@ def si(value: float, unit: str) -> float:
 
 
 def rows() -> list[dict[str, str]]:
-    lines = [line for line in TABLE.read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
+    lines = [
+        line for line in TABLE.read_text(encoding="utf-8").splitlines() if not line.startswith("#")
+    ]
     return list(csv.DictReader(lines))
 
 
 def test_tilt_rotor_of_the_textbook() -> None:
-    """Leishman, Principles of Helicopter Aerodynamics, ch. 2: 45,000 lb on two 38 ft rotors (figures from memory)."""
+    """Leishman, Principles of Helicopter Aerodynamics, ch. 2: 45,000 lb on two 38 ft rotors
+    (figures from memory).
+    """
     density, thrust = si(0.002378, "slug/foot**3"), si(22500, "pound_force")
     area = disc_area(si(38, "foot"))
     ideal = ideal_hover_power(thrust, density, area)
-    assert induced_velocity(thrust, density, area) == pytest.approx(si(64.58, "foot/second"), rel=1e-3)
+    assert induced_velocity(thrust, density, area) == pytest.approx(
+        si(64.58, "foot/second"), rel=1e-3
+    )
     assert ideal == pytest.approx(si(2642.2, "horsepower"), rel=1e-3)
     assert shaft_power(ideal, 0.75) == pytest.approx(si(3522.9, "horsepower"), rel=1e-3)
     assert 2 * 1.05 * shaft_power(ideal, 0.75) == pytest.approx(si(7398.1, "horsepower"), rel=1e-3)
@@ -73,7 +79,9 @@ def test_small_aircraft(mass: float, inches: float, density: float, power: float
 
 
 def test_small_aircraft_induced_velocity() -> None:
-    assert induced_velocity(thrust_for_mass(0.249, 4), 1.225, disc_area(3 * INCH)) == pytest.approx(7.392, abs=6e-4)
+    assert induced_velocity(thrust_for_mass(0.249, 4), 1.225, disc_area(3 * INCH)) == pytest.approx(
+        7.392, abs=6e-4
+    )
 
 
 def test_thin_air_costs_power_with_the_root_of_density() -> None:
@@ -84,7 +92,9 @@ def test_thin_air_costs_power_with_the_root_of_density() -> None:
 
 
 def test_one_row_of_the_published_tests() -> None:
-    """4.2x4 at 9880 rpm and 1.225 kg/m³ (UIUC Propeller Data Site; forces recomputed from C_T and C_P)."""
+    """4.2x4 at 9880 rpm and 1.225 kg/m³ (UIUC Propeller Data Site; forces recomputed from C_T and
+    C_P).
+    """
     speed, diameter = 9880 * math.pi / 30, 4.2 * INCH
     thrust = thrust_from_coefficient(0.129241, 1.225, speed, diameter)
     power = power_from_coefficient(0.106961, 1.225, speed, diameter)
@@ -95,7 +105,9 @@ def test_one_row_of_the_published_tests() -> None:
 
 
 def test_every_row_of_the_published_tests() -> None:
-    """Power from C_T and C_P equals the momentum figure over the row's own figure of merit, at every row."""
+    """Power from C_T and C_P equals the momentum figure over the row's own figure of merit, at
+    every row.
+    """
     table = rows()
     assert len(table) == 205
     for row in table:
@@ -105,15 +117,24 @@ def test_every_row_of_the_published_tests() -> None:
         speed = float(row["rpm"] or 8000) * math.pi / 30
         thrust = thrust_from_coefficient(ct, 1.1, speed, diameter)
         momentum = shaft_power(ideal_hover_power(thrust, 1.1, disc_area(diameter)), merit)
-        assert momentum == pytest.approx(power_from_coefficient(cp, 1.1, speed, diameter), rel=1e-12)
+        assert momentum == pytest.approx(
+            power_from_coefficient(cp, 1.1, speed, diameter), rel=1e-12
+        )
 
 
 # Range of M at the top of each test, UIUC Propeller Data Site and AIAA 2014-2151: inches, from, to.
 @pytest.mark.parametrize(
-    ("inches", "low", "high"), [((2.5, 2.6), 0.42, 0.45), ((4.2, 4.2), 0.35, 0.52), ((4.9, 5.0), 0.40, 0.63)]
+    ("inches", "low", "high"),
+    [((2.5, 2.6), 0.42, 0.45), ((4.2, 4.2), 0.35, 0.52), ((4.9, 5.0), 0.40, 0.63)],
 )
-def test_figure_of_merit_at_the_top_of_each_test(inches: tuple[float, float], low: float, high: float) -> None:
-    tops = {row["propeller"]: float(row["fm"]) for row in rows() if inches[0] <= float(row["diameter_in"]) <= inches[1]}
+def test_figure_of_merit_at_the_top_of_each_test(
+    inches: tuple[float, float], low: float, high: float
+) -> None:
+    tops = {
+        row["propeller"]: float(row["fm"])
+        for row in rows()
+        if inches[0] <= float(row["diameter_in"]) <= inches[1]
+    }
     assert min(tops.values()) == pytest.approx(low, abs=0.006)
     assert max(tops.values()) == pytest.approx(high, abs=0.006)
 
@@ -135,12 +156,17 @@ def test_the_guess_for_unmeasured_propellers_holds_its_share(
             widths.append(guess * (math.exp(half) - math.exp(-half)))
     share = sum(held) / len(held)
     with capsys.disabled():
-        print(f"\n{low} to {high} in: band holds {share:.1%} of {len(held)} rows, median width {median(widths):.3f}")
+        print(
+            f"\n{low} to {high} in: band holds {share:.1%} of {len(held)} rows, median width"
+            f" {median(widths):.3f}"
+        )
     assert 0.75 <= share <= 0.90
 
 
 def test_published_model_of_a_quadrotor() -> None:
-    """A published robotics model: 0.716 kg, 8.54858e-6 N s²/rad² a rotor hovers at 453.1 rad/s, 4327 rpm."""
+    """A published robotics model: 0.716 kg, 8.54858e-6 N s²/rad² a rotor hovers at 453.1 rad/s,
+    4327 rpm.
+    """
     speed = hover_speed(0.716, 4, 8.54858e-6)
     assert speed == pytest.approx(453.1, abs=0.06)
     assert speed * 30 / math.pi == pytest.approx(4327, abs=0.6)
@@ -153,7 +179,9 @@ def test_scalings_agree_with_the_coefficients() -> None:
     thin = thrust_from_coefficient(ct, 0.9, speed, diameter)
     assert thrust_at_density(1.0, 0.9, 1.2) == pytest.approx(thin)
     power = power_from_coefficient(cp, 1.2, speed, diameter)
-    assert power_at_density(power, 0.9, 1.2) == pytest.approx(power_from_coefficient(cp, 0.9, speed, diameter))
+    assert power_at_density(power, 0.9, 1.2) == pytest.approx(
+        power_from_coefficient(cp, 0.9, speed, diameter)
+    )
 
 
 def test_throttle_and_thrust_on_other_volts_agree() -> None:
@@ -201,6 +229,8 @@ def test_simple_ratios() -> None:
         (hover_speed, (0.7, 4, 0.0), "above 0"),
     ],
 )
-def test_outside_the_domain(call: Callable[..., float], arguments: tuple[float, ...], words: str) -> None:
+def test_outside_the_domain(
+    call: Callable[..., float], arguments: tuple[float, ...], words: str
+) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)

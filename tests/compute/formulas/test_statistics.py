@@ -33,14 +33,20 @@ from builder.compute.formulas.uncertainty.statistics import (
 
 
 def test_a_scale_with_steps_of_one_gram() -> None:
-    """Common practice, no source: 1 g readings carry 0.29 g each; scipy's uniform distribution agrees."""
+    """Common practice, no source: 1 g readings carry 0.29 g each; scipy's uniform distribution
+    agrees.
+    """
     assert resolution_spread(1.0) == pytest.approx(0.29, abs=0.005)
     assert resolution_spread(0.1) == pytest.approx(float(stats.uniform(0, 0.1).std()))
 
 
-@pytest.mark.parametrize(("value", "limit", "spread"), [(249.0, 250.0, 0.5), (252.0, 250.0, 1.0), (245.0, 250.0, 0.7)])
+@pytest.mark.parametrize(
+    ("value", "limit", "spread"), [(249.0, 250.0, 0.5), (252.0, 250.0, 1.0), (245.0, 250.0, 0.7)]
+)
 def test_chance_of_exceeding_a_limit(value: float, limit: float, spread: float) -> None:
-    assert chance_above(value, limit, spread) == pytest.approx(float(stats.norm.sf(limit, value, spread)), rel=1e-12)
+    assert chance_above(value, limit, spread) == pytest.approx(
+        float(stats.norm.sf(limit, value, spread)), rel=1e-12
+    )
 
 
 def test_chance_far_from_the_limit_does_not_round_to_nothing() -> None:
@@ -49,14 +55,20 @@ def test_chance_far_from_the_limit_does_not_round_to_nothing() -> None:
 
 def test_chance_without_spread() -> None:
     assert chance_above(249.6, 250.0, 0.0) == 0.0
-    assert chance_above(249.6, 249.476, 0.0) == 1.0  # 0.55 lb: passes the one limit and fails the other
+    assert (
+        chance_above(249.6, 249.476, 0.0) == 1.0
+    )  # 0.55 lb: passes the one limit and fails the other
     assert chance_above(250.0, 250.0, 0.0) == 0.0
 
 
 @pytest.mark.parametrize("chance", [0.001, 0.1, 0.5, 0.9, 0.999])
 def test_quantiles(chance: float) -> None:
-    assert normal_quantile(250.0, 2.0, chance) == pytest.approx(float(stats.norm.ppf(chance, 250.0, 2.0)))
-    assert lognormal_quantile(300.0, 0.3, chance) == pytest.approx(float(stats.lognorm.ppf(chance, 0.3, scale=300.0)))
+    assert normal_quantile(250.0, 2.0, chance) == pytest.approx(
+        float(stats.norm.ppf(chance, 250.0, 2.0))
+    )
+    assert lognormal_quantile(300.0, 0.3, chance) == pytest.approx(
+        float(stats.lognorm.ppf(chance, 0.3, scale=300.0))
+    )
 
 
 @pytest.mark.parametrize("share", [0.0, 0.05, 0.3, 1.0])
@@ -73,7 +85,9 @@ def test_four_motors_with_a_common_error_and_a_scatter() -> None:
     """Simulated (numpy, 2·10^5 builds of four motors): common errors add, scatter adds in squares."""
     draw = np.random.default_rng(20261004)
     common, scatter = 0.3, 0.5
-    totals = 4 * draw.normal(0.0, common, 200_000) + draw.normal(0.0, scatter, (200_000, 4)).sum(axis=1)
+    totals = 4 * draw.normal(0.0, common, 200_000) + draw.normal(0.0, scatter, (200_000, 4)).sum(
+        axis=1
+    )
     assert total_spread(4, common, scatter) == pytest.approx(float(totals.std()), rel=0.01)
     assert total_spread(4, common, 0.0) == common_spread(4, common) == 4 * common
     assert total_spread(4, 0.0, scatter) == scatter_spread(4, scatter) == 2 * scatter
@@ -83,7 +97,9 @@ def test_four_motors_with_a_common_error_and_a_scatter() -> None:
 @settings(max_examples=60, deadline=None)
 def test_logarithms_of_ratios_against_scipy_and_numpy(ratios: list[float]) -> None:
     assert geometric_mean(*ratios) == pytest.approx(float(stats.gmean(ratios)), rel=1e-12)
-    assert log_spread(*ratios) == pytest.approx(float(np.std(np.log(ratios), ddof=1)), rel=1e-9, abs=1e-12)
+    assert log_spread(*ratios) == pytest.approx(
+        float(np.std(np.log(ratios), ddof=1)), rel=1e-9, abs=1e-12
+    )
 
 
 def test_an_outlier_does_not_hide_itself() -> None:
@@ -99,7 +115,9 @@ def test_robust_distance_counts_in_normal_spreads() -> None:
     sample = np.random.default_rng(7).normal(0.0, 1.0, 501)
     yardstick = stats.median_abs_deviation(sample, scale="normal")
     expected = (sample[0] - np.median(sample)) / yardstick
-    assert robust_distance(float(sample[0]), *(float(x) for x in sample)) == pytest.approx(float(expected), rel=1e-4)
+    assert robust_distance(float(sample[0]), *(float(x) for x in sample)) == pytest.approx(
+        float(expected), rel=1e-4
+    )
 
 
 def test_robust_distance_among_equals() -> None:
@@ -114,21 +132,29 @@ def test_robust_distance_among_equals() -> None:
 )
 @settings(max_examples=150, deadline=None)
 def test_students_t_against_scipy(chance: float, freedom: float) -> None:
-    assert student_quantile(chance, freedom) == pytest.approx(float(stats.t.ppf(chance, freedom)), rel=1e-7)
+    assert student_quantile(chance, freedom) == pytest.approx(
+        float(stats.t.ppf(chance, freedom)), rel=1e-7
+    )
 
 
 # Student's t as printed in every table (two-sided 95 %): degrees of freedom, t.
-@pytest.mark.parametrize(("freedom", "printed"), [(1, 12.706), (2, 4.303), (4, 2.776), (10, 2.228), (30, 2.042)])
+@pytest.mark.parametrize(
+    ("freedom", "printed"), [(1, 12.706), (2, 4.303), (4, 2.776), (10, 2.228), (30, 2.042)]
+)
 def test_students_t_as_printed(freedom: float, printed: float) -> None:
     assert student_quantile(0.975, freedom) == pytest.approx(printed, abs=6e-4)
-    assert student_quantile(0.025, freedom) == pytest.approx(-student_quantile(0.975, freedom), rel=1e-12)
+    assert student_quantile(0.025, freedom) == pytest.approx(
+        -student_quantile(0.975, freedom), rel=1e-12
+    )
     assert student_quantile(0.5, freedom) == 0.0
 
 
 def test_bands_from_few_samples_against_scipy() -> None:
     sample = np.array([1.41, 1.52, 1.47, 1.60])
     low, _ = stats.t.interval(0.8, 3, loc=sample.mean(), scale=stats.sem(sample))
-    assert mean_margin(float(sample.std(ddof=1)), 4, 3, 0.8) == pytest.approx(float(sample.mean() - low))
+    assert mean_margin(float(sample.std(ddof=1)), 4, 3, 0.8) == pytest.approx(
+        float(sample.mean() - low)
+    )
 
 
 def test_the_band_for_the_next_flight_covers_what_it_says() -> None:
@@ -153,7 +179,9 @@ def test_one_flight_leans_on_what_was_known_before() -> None:
 def test_weighted_mean_against_numpy() -> None:
     values, spreads = (176.0, 176.5, 176.2), (0.29, 0.029, 0.1)
     weights = 1 / np.square(spreads)
-    assert weighted_mean(values, spreads) == pytest.approx(float(np.average(values, weights=weights)))
+    assert weighted_mean(values, spreads) == pytest.approx(
+        float(np.average(values, weights=weights))
+    )
     assert weighted_mean_spread(*spreads) == pytest.approx(float(1 / np.sqrt(weights.sum())))
     assert weighted_mean_spread(0.3, 0.3, 0.3) == pytest.approx(0.3 / math.sqrt(3))
 
@@ -182,6 +210,8 @@ def test_weighted_mean_against_numpy() -> None:
         (mean_margin, (0.1, 0.0, 1, 0.8), "one sample"),
     ],
 )
-def test_outside_the_domain(call: Callable[..., float], arguments: tuple[object, ...], words: str) -> None:
+def test_outside_the_domain(
+    call: Callable[..., float], arguments: tuple[object, ...], words: str
+) -> None:
     with pytest.raises(ValueError, match=words):
         call(*arguments)

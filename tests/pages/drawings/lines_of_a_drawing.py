@@ -1,4 +1,6 @@
-"""Reads a finished drawing back as wires, boards and words, so that tests need not trust how it was made."""
+"""Reads a finished drawing back as wires, boards and words, so that tests need not trust how it was
+made.
+"""
 
 from collections.abc import Iterable, Iterator
 from itertools import combinations, pairwise
@@ -39,7 +41,9 @@ def _turn(a: Point, b: Point, c: Point) -> float:
 
 
 def cross(one: Piece, other: Piece) -> bool:
-    """Whether two pieces cross in a point inside both (sign of the area of triangles, any textbook of geometry)."""
+    """Whether two pieces cross in a point inside both (sign of the area of triangles, any textbook
+    of geometry).
+    """
     (a, b), (c, d) = one, other
     return _turn(a, b, c) * _turn(a, b, d) < -1e-9 and _turn(c, d, a) * _turn(c, d, b) < -1e-9
 
@@ -47,7 +51,10 @@ def cross(one: Piece, other: Piece) -> bool:
 def count_crossings(drawing: Drawing) -> int:
     """Crossings of different wires, each pair of pieces looked at by itself."""
     return sum(
-        cross(p, q) for one, other in combinations(wires(drawing), 2) for p in pieces(one) for q in pieces(other)
+        cross(p, q)
+        for one, other in combinations(wires(drawing), 2)
+        for p in pieces(one)
+        for q in pieces(other)
     )
 
 
@@ -56,7 +63,10 @@ def on_one_line(one: Piece, other: Piece) -> bool:
     for axis in (0, 1):
         if one[0][axis] == one[1][axis] == other[0][axis] == other[1][axis]:
             along = 1 - axis
-            first, second = sorted((one[0][along], one[1][along])), sorted((other[0][along], other[1][along]))
+            first, second = (
+                sorted((one[0][along], one[1][along])),
+                sorted((other[0][along], other[1][along])),
+            )
             return min(first[1], second[1]) - max(first[0], second[0]) > 1e-9
     return False
 
@@ -72,8 +82,14 @@ def enters(piece: Piece, board: Rectangle) -> bool:
     """Whether a level or upright piece runs inside a board; its rim does not count."""
     (x0, x1), (y0, y1) = (sorted((piece[0][i], piece[1][i])) for i in (0, 1))
     if y0 == y1:
-        return board.y < y0 < board.y + board.height and min(x1, board.x + board.width) - max(x0, board.x) > 1e-9
-    return board.x < x0 < board.x + board.width and min(y1, board.y + board.height) - max(y0, board.y) > 1e-9
+        return (
+            board.y < y0 < board.y + board.height
+            and min(x1, board.x + board.width) - max(x0, board.x) > 1e-9
+        )
+    return (
+        board.x < x0 < board.x + board.width
+        and min(y1, board.y + board.height) - max(y0, board.y) > 1e-9
+    )
 
 
 def through_boards(drawing: Drawing) -> Iterator[tuple[str, str]]:
@@ -84,7 +100,9 @@ def through_boards(drawing: Drawing) -> Iterator[tuple[str, str]]:
                 yield wire.title, board.title
 
 
-def overlapping(boxes: Iterable[tuple[str, float, float, float, float]], least: float = 0.0) -> list[tuple[str, str]]:
+def overlapping(
+    boxes: Iterable[tuple[str, float, float, float, float]], least: float = 0.0
+) -> list[tuple[str, str]]:
     """Pairs of boxes (name, left, top, right, bottom) that overlap by more than `least` both ways."""
     return [
         (a[0], b[0])

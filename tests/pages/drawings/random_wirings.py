@@ -1,4 +1,6 @@
-"""Made-up builds for property tests: a few boards with contacts on any edge, in sockets or on none, wired at random."""
+"""Made-up builds for property tests: a few boards with contacts on any edge, in sockets or on none,
+wired at random.
+"""
 
 import json
 
@@ -18,9 +20,13 @@ def _part(draw: st.DrawFn) -> dict[str, object]:
     under: dict[str, list[str]] = {}
     socket: list[str] = []
     for pad in pads:
-        place = draw(st.sampled_from(["left", "right", "front", "rear", "under", "socket", "nowhere"]))
+        place = draw(
+            st.sampled_from(["left", "right", "front", "rear", "under", "socket", "nowhere"])
+        )
         if place == "under":
-            under.setdefault(draw(st.sampled_from(["left", "right", "front", "rear"])), []).append(pad)
+            under.setdefault(draw(st.sampled_from(["left", "right", "front", "rear"])), []).append(
+                pad
+            )
         elif place == "socket":
             socket.append(pad)
         elif place != "nowhere":
@@ -52,13 +58,17 @@ def wirings(draw: st.DrawFn) -> Build:
     parts = draw(st.lists(_part(), min_size=2, max_size=6))
     shelf = FRAME + "".join(f"\nq{i}: {json.dumps(part)}" for i, part in enumerate(parts))
     contacts = [(i, pad) for i, part in enumerate(parts) for pad in part["pads"]]  # type: ignore[attr-defined]
-    ends = st.tuples(st.sampled_from(contacts), st.sampled_from(contacts)).filter(lambda e: e[0][0] != e[1][0])
+    ends = st.tuples(st.sampled_from(contacts), st.sampled_from(contacts)).filter(
+        lambda e: e[0][0] != e[1][0]
+    )
     wires = draw(st.lists(ends, min_size=1, max_size=16, unique_by=lambda e: tuple(sorted(e))))
     colours = st.sampled_from(["red", "black", "white", "yellow", None])
     made = []
     for (a, pa), (b, pb) in wires:
         colour = draw(colours)
-        made.append({"from": f"b{a}.{pa}", "to": f"b{b}.{pb}"} | ({"colour": colour} if colour else {}))
+        made.append(
+            {"from": f"b{a}.{pa}", "to": f"b{b}.{pb}"} | ({"colour": colour} if colour else {})
+        )
     build = {
         "title": "Random",
         "parts": {"frame": "frame", **{f"b{i}": f"q{i}" for i in range(len(parts))}},

@@ -1,4 +1,6 @@
-"""A board by itself: contacts in the order that its maker lists, the underside mirrored and saying so."""
+"""A board by itself: contacts in the order that its maker lists, the underside mirrored and saying
+so.
+"""
 
 from collections import Counter
 
@@ -45,7 +47,9 @@ def _places(drawing: Drawing) -> dict[str, Words]:
 
 
 def test_edges_read_as_the_maker_lists_them(drawing: Drawing) -> None:
-    """Left and right from top to bottom, front and rear from left to right, seen from above with the arrow up."""
+    """Left and right from top to bottom, front and rear from left to right, seen from above with
+    the arrow up.
+    """
     at = _places(drawing)
     assert at["L1"].y < at["L2"].y
     assert at["R1"].y < at["R2"].y
@@ -56,7 +60,9 @@ def test_edges_read_as_the_maker_lists_them(drawing: Drawing) -> None:
 
 
 def test_sockets_are_seen_from_outside_with_the_latch_up(drawing: Drawing) -> None:
-    """Who looks at the rear of a board from behind has its left on his left; at the front he has it on his right."""
+    """Who looks at the rear of a board from behind has its left on his left; at the front he has it
+    on his right.
+    """
     at = _places(drawing)
     assert at["J1"].x < at["J2"].x < at["J3"].x
     assert at["K2"].x < at["K1"].x
@@ -98,7 +104,9 @@ def test_every_contact_is_shown_once(build: Build) -> None:
                 for name in w.text.removeprefix("place not stated: ").split(" ")
             )
             assert shown == Counter(Contact(fitted.key, 0, p).pad for p in fitted.part.pads)
-            assert all(0 <= w.x <= drawing.width and 0 <= w.y <= drawing.height for w in words(drawing))
+            assert all(
+                0 <= w.x <= drawing.width and 0 <= w.y <= drawing.height for w in words(drawing)
+            )
 
 
 def test_all_boards_of_the_demo(demo: Checked) -> None:

@@ -1,7 +1,9 @@
-"""Boards stand in the wiring drawing as they are mounted, read back from where their contacts and arrows are drawn.
+"""Boards stand in the wiring drawing as they are mounted, read back from where their contacts and
+arrows are drawn.
 
-Where a contact lies in the aircraft is worked out here by coordinates: a board is a square with its arrow up, turned
-over about the line from nose to tail where it lies face down, then turned clockwise; x points right, y to the tail.
+Where a contact lies in the aircraft is worked out here by coordinates: a board is a square with its
+arrow up, turned over about the line from nose to tail where it lies face down, then turned
+clockwise; x points right, y to the tail.
 """
 
 import re
@@ -31,7 +33,9 @@ def _in_aircraft(point: Point, yaw: float, face: str) -> Point:
 
 
 def _on_board(edges: Any) -> dict[str, Point]:
-    """Each pad of an edge on the rim of a square from -1 to 1, arrow up, by the words of the part reference."""
+    """Each pad of an edge on the rim of a square from -1 to 1, arrow up, by the words of the part
+    reference.
+    """
     out: dict[str, Point] = {}
     for sides in (edges.under, edges):
         for edge, fixed in (("left", -1.0), ("right", 1.0), ("front", -1.0), ("rear", 1.0)):
@@ -44,12 +48,20 @@ def _on_board(edges: Any) -> dict[str, Point]:
 
 def _box(drawing: Drawing, name: str) -> Rectangle:
     title = next(w for w in words(drawing) if w.text == name and w.tone == "strong")
-    return next(b for b in boards(drawing) if b.x < title.x < b.x + b.width and b.y < title.y < b.y + b.height)
+    return next(
+        b
+        for b in boards(drawing)
+        if b.x < title.x < b.x + b.width and b.y < title.y < b.y + b.height
+    )
 
 
 def _inside(drawing: Drawing, box: Rectangle) -> dict[str, Words]:
     found = [w for w in words(drawing) if w.tone.startswith("mono")]
-    return {w.text: w for w in found if box.x < w.x < box.x + box.width and box.y < w.y < box.y + box.height}
+    return {
+        w.text: w
+        for w in found
+        if box.x < w.x < box.x + box.width and box.y < w.y < box.y + box.height
+    }
 
 
 def _check(build: Build, drawing: Drawing, key: str, board: str, yaw: float, face: str) -> int:
@@ -57,27 +69,42 @@ def _check(build: Build, drawing: Drawing, key: str, board: str, yaw: float, fac
     box = _box(drawing, board)
     shown = _inside(drawing, box)
     middle = box.x + box.width / 2
-    places = {p: _in_aircraft(q, yaw, face) for p, q in _on_board(build.parts[key].part.edges).items() if p in shown}
+    places = {
+        p: _in_aircraft(q, yaw, face)
+        for p, q in _on_board(build.parts[key].part.edges).items()
+        if p in shown
+    }
     left, right = ({p: q for p, q in places.items() if way * q[0] > 0.95} for way in (-1, 1))
     assert all(shown[p].x < middle for p in left), (board, yaw, face)
     assert all(shown[p].x > middle for p in right), (board, yaw, face)
     faces = [
-        {p: q for p, q in side.items() if p.startswith(("U", "V")) == low} for side in (left, right) for low in (0, 1)
+        {p: q for p, q in side.items() if p.startswith(("U", "V")) == low}
+        for side in (left, right)
+        for low in (0, 1)
     ]
     for side in faces:  # the two faces of an edge stand one below the other
         by_picture = sorted(side, key=lambda p: shown[p].y)
         heights = [side[p][1] for p in by_picture]
         assert heights == sorted(heights), (board, yaw, face)
     ends = {p: q for p, q in places.items() if abs(q[1]) > 0.95}
-    for p, q in ends.items():  # front and rear contacts go to either side, never crossing over each other
+    for (
+        p,
+        q,
+    ) in ends.items():  # front and rear contacts go to either side, never crossing over each other
         for other, r in ends.items():
-            if q[1] * r[1] > 0 and q[0] < r[0] and p.startswith(("U", "V")) == other.startswith(("U", "V")):
+            if (
+                q[1] * r[1] > 0
+                and q[0] < r[0]
+                and p.startswith(("U", "V")) == other.startswith(("U", "V"))
+            ):
                 assert not (shown[p].x > middle > shown[other].x), (board, p, other)
     return len(places)
 
 
 def _arrow_turn(drawing: Drawing, box: Rectangle) -> float:
-    """The way that the arrow in a box points, in degrees clockwise from up, by the corners of its head."""
+    """The way that the arrow in a box points, in degrees clockwise from up, by the corners of its
+    head.
+    """
     heads = [i for i in drawing.items if isinstance(i, Shape) and i.tone == "solid"]
     for head in heads:
         n = [float(v) for v in re.findall(r"-?\d+(?:\.\d+)?", head.path)]
@@ -103,7 +130,9 @@ def test_demo_boards_and_motors(demo: Checked, name: str) -> None:
 
 
 def _motors_at_their_sides(build: Build, drawing: Drawing) -> None:
-    """Left of the boards what is left in the aircraft, front above rear: by the frame's own places of the motors."""
+    """Left of the boards what is left in the aircraft, front above rear: by the frame's own places
+    of the motors.
+    """
     plan = build.source.setup.rotation
     assert plan is not None
     middle = _box(drawing, "controller" if "controller" in build.parts else "board")
@@ -134,14 +163,21 @@ CORNERS = ("front left", "front right", "rear right", "rear left")
 
 
 def _made(yaw: str | None, face: str, seed: int) -> Build:
-    """A board with wires to four motors and a camera from all its edges, in an order that the seed shuffles."""
+    """A board with wires to four motors and a camera from all its edges, in an order that the seed
+    shuffles.
+    """
     pads = list(PADS)
     Random(seed).shuffle(pads)
     ends = [f"motor.{m}.{x}" for m in range(1, 5) for x in "ABC"] + ["camera.G", "camera.V"]
     use: dict[str, str] = {"use": "board", "face": face, **({"yaw": yaw} if yaw else {})}
     build = {
         "title": "T",
-        "parts": {"frame": "frame", "board": use, "motor": {"use": "motor", "count": "4"}, "camera": "camera"},
+        "parts": {
+            "frame": "frame",
+            "board": use,
+            "motor": {"use": "motor", "count": "4"},
+            "camera": "camera",
+        },
         "wires": [{"from": a, "to": f"board.{b}"} for a, b in zip(ends, pads, strict=True)],
         "setup": {"rotation": {"corners": {str(n): c for n, c in enumerate(CORNERS, 1)}}},
     }
@@ -164,11 +200,19 @@ def test_boards_turned_and_turned_over(yaw: int, face: str) -> None:
 
 
 def test_a_turned_board_names_its_own_edges() -> None:
-    """As the pinout calls them, so that nobody takes the right of the paper for the board's right edge."""
+    """As the pinout calls them, so that nobody takes the right of the paper for the board's right
+    edge.
+    """
     drawing = wiring_drawing(build := _made("90 deg", "up", 1), netlist(build))
     box = _box(drawing, "board")
-    small = [w for w in words(drawing) if w.text in ("left edge", "right edge", "front edge", "rear edge")]
-    assert len([w for w in small if box.x < w.x < box.x + box.width]) == 12, "all but those of the underside"
+    small = [
+        w
+        for w in words(drawing)
+        if w.text in ("left edge", "right edge", "front edge", "rear edge")
+    ]
+    assert len([w for w in small if box.x < w.x < box.x + box.width]) == 12, (
+        "all but those of the underside"
+    )
 
 
 def test_a_direction_that_nobody_says_is_said() -> None:
@@ -193,5 +237,7 @@ def test_words_stay_inside_their_board(yaw: str | None) -> None:
 def test_the_caption_says_what_is_drawn_as_mounted(demo: Checked) -> None:
     build = demo.workspace.builds["redshank"]
     (block,) = drawings_of(build, netlist(build))
-    assert "drawn as they are mounted, seen from above with the nose up" in getattr(block, "caption", "")
+    assert "drawn as they are mounted, seen from above with the nose up" in getattr(
+        block, "caption", ""
+    )
     assert isinstance(dots(wiring_drawing(build, netlist(build)))[0], Circle)

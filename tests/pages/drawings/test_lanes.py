@@ -1,4 +1,6 @@
-"""Lanes of one channel against what topology says: chords that interleave must cross, and planarity by networkx."""
+"""Lanes of one channel against what topology says: chords that interleave must cross, and planarity
+by networkx.
+"""
 
 from itertools import combinations
 
@@ -41,19 +43,26 @@ def _points(wire: LaneWire, lane: int) -> Points:
 
 def _rim(wires: list[LaneWire]) -> Chords:
     """The wires as chords: down the left bank, then up the right one."""
-    ends = sorted({e for w in wires for e in w.ends}, key=lambda e: (0, e[0]) if e[1] == "left" else (1, -e[0]))
+    ends = sorted(
+        {e for w in wires for e in w.ends},
+        key=lambda e: (0, e[0]) if e[1] == "left" else (1, -e[0]),
+    )
     at = {e: i for i, e in enumerate(ends)}
     return [(min(at[a], at[b]), max(at[a], at[b])) for a, b in (w.ends for w in wires)]
 
 
 @given(chords_of_a_circle())
 def test_chords_that_interleave_are_counted(chords: Chords) -> None:
-    assert chord_crossings(chords) == sum(a < c < b < d or c < a < d < b for (a, b), (c, d) in combinations(chords, 2))
+    assert chord_crossings(chords) == sum(
+        a < c < b < d or c < a < d < b for (a, b), (c, d) in combinations(chords, 2)
+    )
 
 
 @given(chords_of_a_circle())
 def test_none_cross_exactly_if_the_disc_is_planar(chords: Chords) -> None:
-    """A rim whose every point is tied to one hub keeps the chords on one side; networkx judges that graph."""
+    """A rim whose every point is tied to one hub keeps the chords on one side; networkx judges that
+    graph.
+    """
     graph = nx.cycle_graph(2 * len(chords))
     graph.add_edges_from(("hub", i) for i in range(2 * len(chords)))
     graph.add_edges_from(chords)
@@ -73,7 +82,9 @@ def test_wires_of_a_lane_keep_apart(wires: list[LaneWire]) -> None:
 
 @given(channels())
 def test_crossings_against_topology(wires: list[LaneWire]) -> None:
-    """Never fewer than the disc needs; and always as odd or even, for two curves with fixed ends keep their parity."""
+    """Never fewer than the disc needs; and always as odd or even, for two curves with fixed ends
+    keep their parity.
+    """
     drawn = crossings([_points(w, lane) for w, lane in zip(wires, lanes(wires, STEP), strict=True)])
     least = chord_crossings(_rim(wires))
     assert drawn >= least
@@ -81,7 +92,9 @@ def test_crossings_against_topology(wires: list[LaneWire]) -> None:
 
 
 @given(st.lists(st.tuples(st.integers(-50, 50), st.integers(1, 20)), min_size=1, max_size=8))
-def test_boards_of_a_column_do_not_overlap_and_cannot_be_moved_for_the_better(boards: list[tuple[int, int]]) -> None:
+def test_boards_of_a_column_do_not_overlap_and_cannot_be_moved_for_the_better(
+    boards: list[tuple[int, int]],
+) -> None:
     wanted, heights = [float(w) for w, _ in boards], [float(h) for _, h in boards]
     tops = stacked(wanted, heights)
     gaps = [b - a - h for a, b, h in zip(tops, tops[1:], heights, strict=False)]
@@ -91,6 +104,11 @@ def test_boards_of_a_column_do_not_overlap_and_cannot_be_moved_for_the_better(bo
         for last in range(first, len(tops)):
             for by in (-0.01, 0.01):
                 moved = [t + by if first <= i <= last else t for i, t in enumerate(tops)]
-                fits = all(b - a >= h - 1e-9 for a, b, h in zip(moved, moved[1:], heights, strict=False))
+                fits = all(
+                    b - a >= h - 1e-9 for a, b, h in zip(moved, moved[1:], heights, strict=False)
+                )
                 if fits:
-                    assert sum((t - w) ** 2 for t, w in zip(moved, wanted, strict=True)) >= error - 1e-9
+                    assert (
+                        sum((t - w) ** 2 for t, w in zip(moved, wanted, strict=True))
+                        >= error - 1e-9
+                    )

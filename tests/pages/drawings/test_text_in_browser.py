@@ -1,4 +1,6 @@
-"""Words of the drawings measured in a real browser with the fonts of the site: none overlap, none leave their board."""
+"""Words of the drawings measured in a real browser with the fonts of the site: none overlap, none
+leave their board.
+"""
 
 from pathlib import Path
 
@@ -30,16 +32,17 @@ def _measured(browser: Browser, folder: Path, drawing: Drawing, selector: str) -
         if address.endswith((".css", ".ttf")):
             (folder / address).parent.mkdir(parents=True, exist_ok=True)
             (folder / address).write_bytes(content)
-    head = '<!doctype html><meta charset="utf-8"><title>x</title><link rel="stylesheet" href="assets/sheet.css">'
+    head = (
+        '<!doctype html><meta charset="utf-8"><title>x</title><link rel="stylesheet"'
+        ' href="assets/sheet.css">'
+    )
     (folder / "page.html").write_text(f"{head}<figure>{svg(drawing)}</figure>", "utf-8")
     page = browser.new_page(viewport={"width": 1280, "height": 900})
     page.goto((folder / "page.html").as_uri())
-    loaded = page.evaluate(
-        """async () => {
+    loaded = page.evaluate("""async () => {
           await Promise.all(["12px Leaf", "600 12px Leaf", "12px 'Leaf Mono'"].map(f => document.fonts.load(f)));
           return document.fonts.check("12px Leaf") && document.fonts.check("12px 'Leaf Mono'");
-        }"""
-    )
+        }""")
     assert loaded, "the fonts of the site do not load, so that nothing can be measured"
     found: Boxes = [(str(b[0]), *map(float, b[1:])) for b in page.evaluate(_MEASURE, selector)]  # type: ignore[misc]
     page.close()
@@ -56,19 +59,25 @@ def test_no_words_overlap(browser: Browser, tmp_path: Path, demo: Checked, name:
 
 
 @pytest.mark.parametrize("name", DEMO)
-def test_names_of_contacts_stay_inside_their_board(browser: Browser, tmp_path: Path, demo: Checked, name: str) -> None:
+def test_names_of_contacts_stay_inside_their_board(
+    browser: Browser, tmp_path: Path, demo: Checked, name: str
+) -> None:
     build = demo.workspace.builds[name]
     drawing = wiring_drawing(build, netlist(build))
     boards = _measured(browser, tmp_path, drawing, "rect")
     names = _measured(browser, tmp_path, drawing, "text.mono, text.strong")
     outside = [
-        n[0] for n in names if not any(b[1] < n[1] and b[2] < n[2] and n[3] < b[3] and n[4] < b[4] for b in boards)
+        n[0]
+        for n in names
+        if not any(b[1] < n[1] and b[2] < n[2] and n[3] < b[3] and n[4] < b[4] for b in boards)
     ]
     assert outside == []
 
 
 @pytest.mark.parametrize("name", ["dipper", "redshank", "pipit"])
-def test_no_words_of_boards_overlap(browser: Browser, tmp_path: Path, demo: Checked, name: str) -> None:
+def test_no_words_of_boards_overlap(
+    browser: Browser, tmp_path: Path, demo: Checked, name: str
+) -> None:
     build = demo.workspace.builds[name]
     nets = netlist(build)
     for board in dict.fromkeys(c.board for c in nets.at):

@@ -1,4 +1,6 @@
-"""The wiring drawing read back: nothing hidden, nothing left out, crossings counted a second time by other means."""
+"""The wiring drawing read back: nothing hidden, nothing left out, crossings counted a second time
+by other means.
+"""
 
 import re
 from collections import Counter
@@ -59,10 +61,16 @@ def _holds(nets: Netlist, drawing: Drawing) -> None:
     for wire in wires(drawing):
         assert wire.points[0] in rims, f"{wire.title} starts at no contact"
         assert wire.points[-1] in rims, f"{wire.title} ends at no contact"
-        assert all(x0 == x1 or y0 == y1 for (x0, y0), (x1, y1) in zip(wire.points, wire.points[1:], strict=False))
+        assert all(
+            x0 == x1 or y0 == y1
+            for (x0, y0), (x1, y1) in zip(wire.points, wire.points[1:], strict=False)
+        )
     ends = Counter(p for w in wires(drawing) for p in (w.points[0], w.points[-1]))
     assert set(ends.values()) <= {1}, "two wires end at one dot"
-    assert overlapping([(b.title, b.x, b.y, b.x + b.width, b.y + b.height) for b in boards(drawing)]) == []
+    assert (
+        overlapping([(b.title, b.x, b.y, b.x + b.width, b.y + b.height) for b in boards(drawing)])
+        == []
+    )
     places = [(c.x, c.y) for c in dots(drawing)] + [(w.x, w.y) for w in words(drawing)]
     places += [point for w in wires(drawing) for point in w.points]
     assert all(0 <= x <= drawing.width and 0 <= y <= drawing.height for x, y in places)
@@ -73,7 +81,11 @@ def test_demo_wirings(drawn: tuple[Build, Netlist, Drawing]) -> None:
     _holds(nets, drawing)
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+@settings(
+    max_examples=40,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+)
 @given(wirings())
 def test_random_wirings(build: Build) -> None:
     nets = netlist(build)
@@ -81,7 +93,9 @@ def test_random_wirings(build: Build) -> None:
 
 
 def test_every_wire_is_named_at_both_ends(drawn: tuple[Build, Netlist, Drawing]) -> None:
-    """Number and colour letters stand above both ends, right beside the contact: never colour alone."""
+    """Number and colour letters stand above both ends, right beside the contact: never colour
+    alone.
+    """
     _, _, drawing = drawn
     labels = [w for w in words(drawing) if re.fullmatch(r"\d+( [A-Z]{2,4})?", w.text)]
     for wire in wires(drawing):
@@ -106,25 +120,37 @@ def test_every_contact_of_a_wired_board_is_shown(drawn: tuple[Build, Netlist, Dr
 
 
 def test_contacts_stand_in_the_order_of_the_edge(demo: Checked) -> None:
-    """Beside an arrow that points up, the left edge reads downward on the left, as its maker lists it."""
+    """Beside an arrow that points up, the left edge reads downward on the left, as its maker lists
+    it.
+    """
     build = demo.workspace.builds["dipper"]
     drawing = wiring_drawing(build, netlist(build))
     board = build.parts["controller"].part
     boxes = {b.title: b for b in boards(drawing)}
     box = boxes[board.name]
-    inside = {w.text: w for w in words(drawing) if box.x < w.x < box.x + box.width and box.y < w.y < box.y + box.height}
+    inside = {
+        w.text: w
+        for w in words(drawing)
+        if box.x < w.x < box.x + box.width and box.y < w.y < box.y + box.height
+    }
     left = [inside[p] for p in board.edges.left]
     right = [inside[p] for p in board.edges.right]
     assert all(w.anchor == left[0].anchor != right[0].anchor for w in left)
     heights = [[w.y for w in side] for side in (left, right)]
     assert heights[0] == sorted(heights[0], reverse=heights[0][0] > heights[0][-1])
-    assert heights[1] == sorted(heights[1], reverse=heights[0][0] > heights[0][-1]), "both sides are turned together"
-    assert (left[0].x < right[0].x) == (heights[0][0] < heights[0][-1]), "a board may be turned, never mirrored"
+    assert heights[1] == sorted(heights[1], reverse=heights[0][0] > heights[0][-1]), (
+        "both sides are turned together"
+    )
+    assert (left[0].x < right[0].x) == (heights[0][0] < heights[0][-1]), (
+        "a board may be turned, never mirrored"
+    )
 
 
 def test_a_reversed_harness_needs_no_crossing_and_a_straight_one_does(demo: Checked) -> None:
-    """Two sockets whose contacts run the same way round: eight straight wires that pass one side of the boards cross
-    n(n-1)/2 times in a plane; those that pass the other side do so among themselves. Four and four are the fewest."""
+    """Two sockets whose contacts run the same way round: eight straight wires that pass one side of
+    the boards cross n(n-1)/2 times in a plane; those that pass the other side do so among
+    themselves. Four and four are the fewest.
+    """
     found = {}
     for name in ("redshank", "dipper"):
         build = demo.workspace.builds[name]

@@ -107,7 +107,9 @@ def current_for_power(power: float, resting_volts: float, resistance: float) -> 
     8.022
     """
     if power < 0.0 or resistance < 0.0 or resting_volts <= 0.0:
-        raise ValueError("Current for a power needs volts above 0, and power and resistance of 0 or more.")
+        raise ValueError(
+            "Current for a power needs volts above 0, and power and resistance of 0 or more."
+        )
     inside = resting_volts * resting_volts - 4.0 * resistance * power
     if inside < 0.0:
         raise ValueError("The pack cannot deliver this power through its resistance.")
@@ -115,7 +117,11 @@ def current_for_power(power: float, resting_volts: float, resistance: float) -> 
 
 
 def volts_with_motors(
-    resting_volts: float, resistance: float, motor_current: float, known_volts: float, other_current: float
+    resting_volts: float,
+    resistance: float,
+    motor_current: float,
+    known_volts: float,
+    other_current: float,
 ) -> float:
     """Volts under load when the motors' current falls with the square of the volts that they get.
 
@@ -174,11 +180,15 @@ def usable_charge(charge: float, full_share: float, landing_share: float) -> flo
     2448.0
     """
     if not 0.0 <= landing_share <= full_share <= 1.0:
-        raise ValueError("Shares of a pack run from 0 to 1, and it lands with no more than it left with.")
+        raise ValueError(
+            "Shares of a pack run from 0 to 1, and it lands with no more than it left with."
+        )
     return charge * (full_share - landing_share)
 
 
-def usable_energy(usable_charge: float, mean_volts: float, mean_current: float, resistance: float) -> float:
+def usable_energy(
+    usable_charge: float, mean_volts: float, mean_current: float, resistance: float
+) -> float:
     """Energy that reaches the loads while a pack gives its usable charge.
 
     Formula: E = Q_u (U_m - R I)

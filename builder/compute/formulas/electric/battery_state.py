@@ -4,13 +4,15 @@ import math
 
 from builder.compute.formulas.rotors.interpolate import linear, monotone
 
-# Resting volts of a cell by the share of charge left. Common practice, no source (from memory): lithium-polymer of
-# high rate, and lithium-ion with a nickel-rich cathode. Single cells differ by about 0.02 V and 0.05 V.
+# Resting volts of a cell by the share of charge left. Common practice, no source (from memory):
+# lithium-polymer of high rate, and lithium-ion with a nickel-rich cathode. Single cells differ by
+# about 0.02 V and 0.05 V.
 SHARES = (0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1.0)
 LITHIUM_POLYMER_VOLTS = (3.27, 3.69, 3.73, 3.77, 3.80, 3.84, 3.87, 3.95, 4.02, 4.11, 4.20)
 LITHIUM_ION_VOLTS = (2.80, 3.30, 3.45, 3.54, 3.61, 3.68, 3.76, 3.86, 3.96, 4.06, 4.20)
 
-# Capacity of a high-rate cell at 6.9 times its capacity an hour, as printed in one maker's data sheet.
+# Capacity of a high-rate cell at 6.9 times its capacity an hour, as printed in one maker's data
+# sheet.
 COLD_TEMPERATURES = (253.15, 263.15, 273.15, 298.15)  # K
 COLD_SHARES = (0.60, 0.75, 0.80, 1.00)
 ROOM_TEMPERATURE = 298.15  # K
@@ -211,5 +213,8 @@ def _mean_volts(low: float, high: float, volts: tuple[float, ...]) -> float:
         raise ValueError("Mean volts need shares from 0 to 1, and a start above the end.")
     places = (low, *(s for s in SHARES if low < s < high), high)
     values = [linear(s, SHARES, volts) for s in places]
-    area = sum((places[k + 1] - places[k]) * (values[k] + values[k + 1]) / 2.0 for k in range(len(places) - 1))
+    area = sum(
+        (places[k + 1] - places[k]) * (values[k] + values[k + 1]) / 2.0
+        for k in range(len(places) - 1)
+    )
     return area / (high - low)

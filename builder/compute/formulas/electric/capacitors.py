@@ -67,7 +67,8 @@ def discharge_time(resistance: float, capacitance: float, volts: float, rest: fl
     volts: U_0, volts at the start [V]
     rest: U_1, volts at the end [V]
     Gives: t, time [s]
-    Limits: U_1 above 0, the rest not negative, else ValueError; 0 where U_0 is not above U_1. What a board itself takes
+    Limits: U_1 above 0, the rest not negative, else ValueError; 0 where U_0 is not above U_1. What
+        a board itself takes
         shortens it.
     Source: first-order circuit, definition
 
@@ -87,7 +88,8 @@ def charge_time_at_limit(capacitance: float, volts: float, current: float) -> fl
     volts: U, volts that are set [V]
     current: I, current limit [A]
     Gives: t, time [s]
-    Limits: what the boards take meanwhile is left out; I above 0, the rest not negative, else ValueError.
+    Limits: what the boards take meanwhile is left out; I above 0, the rest not negative, else
+        ValueError.
     Source: charge balance
 
     >>> round(charge_time_at_limit(470e-6, 14.8, 0.3), 4)

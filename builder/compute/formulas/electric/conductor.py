@@ -7,10 +7,18 @@ TEMPERATURE_COEFFICIENT = 0.00393  # 1/K at 20 °C
 REFERENCE_TEMPERATURE = 293.15  # K
 CIRCULAR_MIL = math.pi / 4.0 * 2.54e-5**2  # m²
 
-# (AWG, amperes): conservative bundle ratings at 200 °C insulation, FAA AC 43.13-1B CHG 1 (2001), table 11-9.
+# (AWG, amperes): conservative bundle ratings at 200 °C insulation, FAA AC 43.13-1B CHG 1 (2001),
+# table 11-9.
 BUNDLE_RATINGS = (
-    (10, 32.0), (12, 25.0), (14, 18.0), (16, 14.0), (18, 12.0), (20, 9.0), (22, 6.0), (24, 5.0),
-)  # fmt: skip
+    (10, 32.0),
+    (12, 25.0),
+    (14, 18.0),
+    (16, 14.0),
+    (18, 12.0),
+    (20, 9.0),
+    (22, 6.0),
+    (24, 5.0),
+)
 
 
 def awg_diameter(gauge: float) -> float:
@@ -77,7 +85,9 @@ def copper_resistivity(temperature: float) -> float:
     1.1572
     """
     if not 173.15 <= temperature <= 573.15:
-        raise ValueError("Copper's resistivity is taken as a straight line from -100 °C to 300 °C only.")
+        raise ValueError(
+            "Copper's resistivity is taken as a straight line from -100 °C to 300 °C only."
+        )
     return RESISTIVITY * (1.0 + TEMPERATURE_COEFFICIENT * (temperature - REFERENCE_TEMPERATURE))
 
 

@@ -50,7 +50,11 @@ def onderdonk_current(area: float, time: float, ambient: float) -> float:
     start = ambient - KELVIN
     if not -234.0 < start < COPPER_MELTS:
         raise ValueError("The wire starts above -234 °C and below the melting point of copper.")
-    return area / CIRCULAR_MIL * math.sqrt(math.log10(1.0 + (COPPER_MELTS - start) / (234.0 + start)) / (33.0 * time))
+    return (
+        area
+        / CIRCULAR_MIL
+        * math.sqrt(math.log10(1.0 + (COPPER_MELTS - start) / (234.0 + start)) / (33.0 * time))
+    )
 
 
 def onderdonk_time(area: float, current: float, ambient: float) -> float:
@@ -73,7 +77,9 @@ def onderdonk_time(area: float, current: float, ambient: float) -> float:
     return (onderdonk_current(area, 1.0, ambient) / current) ** 2
 
 
-def wire_temperature_rise(current: float, area: float, outer_diameter: float, film: float, ambient: float) -> float:
+def wire_temperature_rise(
+    current: float, area: float, outer_diameter: float, film: float, ambient: float
+) -> float:
     """How much warmer than the air a long wire gets when its current never stops.
 
     Formula: ΔT = I² ρ(T_a) / A / (h π D - I² ρ₂₀ α / A)
@@ -99,7 +105,9 @@ def wire_temperature_rise(current: float, area: float, outer_diameter: float, fi
     return current * current * resistance_per_length(area, ambient) / (loss - feedback)
 
 
-def current_for_rise(rise: float, area: float, outer_diameter: float, film: float, ambient: float) -> float:
+def current_for_rise(
+    rise: float, area: float, outer_diameter: float, film: float, ambient: float
+) -> float:
     """Current that keeps a long wire a stated number of kelvins above the air.
 
     Formula: I = √(h π D ΔT A / ρ(T_a + ΔT))
@@ -118,7 +126,9 @@ def current_for_rise(rise: float, area: float, outer_diameter: float, film: floa
     """
     if rise < 0.0 or min(area, outer_diameter, film) <= 0.0:
         raise ValueError("A current for a rise needs a rise of 0 or more, and all else above 0.")
-    return math.sqrt(film * math.pi * outer_diameter * rise / resistance_per_length(area, ambient + rise))
+    return math.sqrt(
+        film * math.pi * outer_diameter * rise / resistance_per_length(area, ambient + rise)
+    )
 
 
 def quick_temperature_rise(current: float, area: float, time: float, ambient: float) -> float:

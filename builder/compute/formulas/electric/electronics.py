@@ -3,7 +3,9 @@
 import math
 
 
-def converter_input_current(volts_out: float, current_out: float, volts_in: float, efficiency: float) -> float:
+def converter_input_current(
+    volts_out: float, current_out: float, volts_in: float, efficiency: float
+) -> float:
     """Current that a switching converter takes from its supply.
 
     Formula: I_i = U_o I_o / (η U_i)
@@ -19,7 +21,9 @@ def converter_input_current(volts_out: float, current_out: float, volts_in: floa
     0.477
     """
     if volts_in <= 0.0 or not 0.0 < efficiency <= 1.0:
-        raise ValueError("A converter needs volts at its input, and an efficiency above 0 and at most 1.")
+        raise ValueError(
+            "A converter needs volts at its input, and an efficiency above 0 and at most 1."
+        )
     return volts_out * current_out / (efficiency * volts_in)
 
 

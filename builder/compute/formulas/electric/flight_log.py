@@ -1,4 +1,6 @@
-"""What a log of flights says: charge used, by the charger or by the volts at landing, and what was left."""
+"""What a log of flights says: charge used, by the charger or by the volts at landing, and what was
+left.
+"""
 
 
 def rested_volts(loaded: float, recovery: float) -> float:
@@ -92,7 +94,8 @@ def usual_share_left(scatter: float, *shares: float) -> float:
 
 
 def charge_in_the_air(used: float, standing: float, grounded: float) -> float:
-    """Charge that a flight took in the air: what was used less what ran while it stood on the ground.
+    """Charge that a flight took in the air: what was used less what ran while it stood on the
+        ground.
 
     Formula: Q = Q_u - I_0 t_g
     used: Q_u, charge used from plugging in to unplugging [C]

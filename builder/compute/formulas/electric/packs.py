@@ -26,7 +26,8 @@ def style_over_flights(scatter: float, *factors: float) -> float:
     """Style factor for the next flight: the middle of the log, times a scatter whose middle is 1.
 
     Formula: k = e (Π k_i)^(1/n)
-    scatter: e, scatter from flight to flight; its middle is 1, its spread that of the next flight [1]
+    scatter: e, scatter from flight to flight; its middle is 1, its spread that of the next flight
+        [1]
     factors: k_i, style factors of the flights [1]
     Gives: k, style factor [1]
     Limits: at least one factor, all above 0, else ValueError.
@@ -47,7 +48,8 @@ def pack_in_the_air(start: float, air: float) -> float:
     start: T_0, temperature of the pack at take-off [K]
     air: T_a, temperature of the air [K]
     Gives: T, mean temperature of the pack [K]
-    Limits: half-way to colder air; its own heat and warmer air are left out. Kink where both are alike.
+    Limits: half-way to colder air; its own heat and warmer air are left out. Kink where both are
+        alike.
     Source: common practice, no source
 
     >>> pack_in_the_air(293.15, 277.15)

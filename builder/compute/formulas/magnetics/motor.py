@@ -38,7 +38,9 @@ def torque_constant(speed_constant: float) -> float:
     return 1.0 / speed_constant
 
 
-def unloaded_speed(speed_constant: float, volts: float, no_load_current: float, resistance: float) -> float:
+def unloaded_speed(
+    speed_constant: float, volts: float, no_load_current: float, resistance: float
+) -> float:
     """Speed of a motor that turns nothing.
 
     Formula: ω₀ = K_v (U - R I₀)
@@ -96,7 +98,9 @@ def motor_torque(current: float, no_load_current: float, speed_constant: float) 
     return (current - no_load_current) * torque_constant(speed_constant)
 
 
-def motor_efficiency(volts: float, current: float, no_load_current: float, resistance: float) -> float:
+def motor_efficiency(
+    volts: float, current: float, no_load_current: float, resistance: float
+) -> float:
     """Share of a motor's electrical power that reaches its shaft.
 
     Formula: η = (1 - R I / U) (1 - I₀ / I)

@@ -156,7 +156,9 @@ def field_pressure(height: float, sea_level_pressure: float) -> float:
     return SEA_LEVEL_PRESSURE * math.pow(base, _EXPONENT)
 
 
-def field_pressure_off_standard(height: float, temperature: float, sea_level_pressure: float) -> float:
+def field_pressure_off_standard(
+    height: float, temperature: float, sea_level_pressure: float
+) -> float:
     """Pressure at a field whose air is warmer or colder than standard.
 
     Formula: p = p_s (T / (T + L H))^(g / (R L)), H = r z / (r + z)

@@ -26,7 +26,9 @@ def bench_current(thrust: float, *rows: float) -> float:
     currents = rows[1::2]
     if min(currents, default=0.0) < 0.0:
         raise ValueError("A bench table has no negative currents.")
-    return math.pow(max(monotone(thrust, rows[0::2], tuple(math.pow(i, 2.0 / 3.0) for i in currents)), 0.0), 1.5)
+    return math.pow(
+        max(monotone(thrust, rows[0::2], tuple(math.pow(i, 2.0 / 3.0) for i in currents)), 0.0), 1.5
+    )
 
 
 def bench_speed(thrust: float, *rows: float) -> float:
@@ -138,7 +140,8 @@ def current_at_same_power(current: float, volts: float, table_volts: float) -> f
     volts: U_r, volts of the row [V]
     table_volts: U_b, volts of the table [V]
     Gives: I_b, current on the table's volts [A]
-    Limits: a thrust takes the same power whatever the volts; volts of the table above 0, else ValueError.
+    Limits: a thrust takes the same power whatever the volts; volts of the table above 0, else
+        ValueError.
     Source: common practice, no source
 
     >>> current_at_same_power(2.0, 12.0, 16.0)

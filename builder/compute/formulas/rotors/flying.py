@@ -48,7 +48,8 @@ def throttle_from_bench(throttle: float, table_volts: float, volts: float) -> fl
     table_volts: U_b, volts of the bench table [V]
     volts: U, volts of the pack under load [V]
     Gives: s, share of full throttle [1]
-    Limits: throttle stands for the share of the volts that reaches the motor; volts above 0 and s at most 1,
+    Limits: throttle stands for the share of the volts that reaches the motor; volts above 0 and s
+        at most 1,
         else ValueError.
     Source: common practice, no source
 
@@ -76,7 +77,8 @@ def bench_full_thrust(
     table_density: ρ_b, density of the bench's air [kg/m³]
     count: n, number of motors [1]
     Gives: T, thrust of all motors [N]
-    Limits: near the bench's volts, where speed follows volts; volts, densities above 0, else ValueError.
+    Limits: near the bench's volts, where speed follows volts; volts, densities above 0, else
+        ValueError.
     Source: T = C_T ρ n² D⁴ with speed in step with volts (common practice, no source)
 
     >>> round(bench_full_thrust(3.0, 15.2, 15.2, 1.225, 1.225, 4.0), 2)
@@ -160,7 +162,12 @@ def logged_style(used: float, volts: float, time: float, hover: float) -> float:
 
 
 def punch_current(
-    table_current: float, table_volts: float, resting: float, resistance: float, count: float, standing: float
+    table_current: float,
+    table_volts: float,
+    resting: float,
+    resistance: float,
+    count: float,
+    standing: float,
 ) -> float:
     """Current of all motors at full throttle, solved together with the sag of the pack.
 
@@ -172,13 +179,18 @@ def punch_current(
     count: n, number of motors [1]
     standing: I_0, standing current [A]
     Gives: I, current from the pack [A]
-    Limits: motor current scales with volts squared; volts above 0, nothing negative, else ValueError.
+    Limits: motor current scales with volts squared; volts above 0, nothing negative, else
+        ValueError.
     Source: quadratic solved for the smaller drop (common practice, no source)
 
     >>> round(punch_current(8.0, 15.2, 16.8, 0.03, 4.0, 0.5), 2)
     34.87
     """
-    if table_volts <= 0.0 or resting <= 0.0 or min(table_current, resistance, count, standing) < 0.0:
+    if (
+        table_volts <= 0.0
+        or resting <= 0.0
+        or min(table_current, resistance, count, standing) < 0.0
+    ):
         raise ValueError("Volts are above 0 and nothing else is negative.")
     k = count * table_current / table_volts**2
     if resistance == 0.0 or k == 0.0:

@@ -108,7 +108,9 @@ def monotone_inverse(y: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> 
     2.5
     """
     if any(after <= before for before, after in pairwise(ys)):
-        raise ValueError("A table is read backwards only where its values rise from point to point.")
+        raise ValueError(
+            "A table is read backwards only where its values rise from point to point."
+        )
     k = _interval(y, ys, xs)
     low, high = xs[k], xs[k + 1]
     while low < (middle := (low + high) / 2.0) < high:
@@ -121,7 +123,9 @@ def monotone_inverse(y: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> 
 
 @lru_cache(maxsize=_TABLES)
 def _check(xs: tuple[float, ...], ys: tuple[float, ...]) -> None:
-    """ValueError for what is no table; looked at once, for a curve is read backwards in fifty steps."""
+    """ValueError for what is no table; looked at once, for a curve is read backwards in fifty
+    steps.
+    """
     if len(xs) != len(ys) or len(xs) < 2:
         raise ValueError("A table needs two points or more, and a value for each place.")
     if any(after <= before for before, after in pairwise(xs)):
@@ -137,7 +141,9 @@ def _interval(x: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> int:
 
 
 @lru_cache(maxsize=_TABLES)
-def _steps_and_rises(xs: tuple[float, ...], ys: tuple[float, ...]) -> tuple[tuple[float, ...], tuple[float, ...]]:
+def _steps_and_rises(
+    xs: tuple[float, ...], ys: tuple[float, ...]
+) -> tuple[tuple[float, ...], tuple[float, ...]]:
     steps = tuple(b - a for a, b in pairwise(xs))
     return steps, tuple((b - a) / h for (a, b), h in zip(pairwise(ys), steps, strict=True))
 

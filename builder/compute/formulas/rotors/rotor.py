@@ -56,7 +56,9 @@ def induced_velocity(thrust: float, density: float, area: float) -> float:
     6.389
     """
     if thrust < 0.0 or density <= 0.0 or area <= 0.0:
-        raise ValueError("Induced velocity needs thrust of 0 or more, and density and area above 0.")
+        raise ValueError(
+            "Induced velocity needs thrust of 0 or more, and density and area above 0."
+        )
     return math.sqrt(thrust / (2.0 * density * area))
 
 
@@ -147,11 +149,15 @@ def figure_of_merit_from_coefficients(thrust_coefficient: float, power_coefficie
     0.3466
     """
     if thrust_coefficient < 0.0 or power_coefficient <= 0.0:
-        raise ValueError("A figure of merit needs a thrust coefficient of 0 or more, and power above 0.")
+        raise ValueError(
+            "A figure of merit needs a thrust coefficient of 0 or more, and power above 0."
+        )
     return math.sqrt(2.0 / math.pi) * math.pow(thrust_coefficient, 1.5) / power_coefficient
 
 
-def thrust_from_coefficient(thrust_coefficient: float, density: float, speed: float, diameter: float) -> float:
+def thrust_from_coefficient(
+    thrust_coefficient: float, density: float, speed: float, diameter: float
+) -> float:
     """Static thrust of a propeller from its thrust coefficient.
 
     Formula: T = C_T ρ (ω / 2π)² D⁴
@@ -171,7 +177,9 @@ def thrust_from_coefficient(thrust_coefficient: float, density: float, speed: fl
     return thrust_coefficient * density * turns**2 * diameter**4
 
 
-def power_from_coefficient(power_coefficient: float, density: float, speed: float, diameter: float) -> float:
+def power_from_coefficient(
+    power_coefficient: float, density: float, speed: float, diameter: float
+) -> float:
     """Power at the shaft of a propeller from its power coefficient.
 
     Formula: P_s = C_P ρ (ω / 2π)³ D⁵
@@ -191,7 +199,9 @@ def power_from_coefficient(power_coefficient: float, density: float, speed: floa
     return power_coefficient * density * turns**3 * diameter**5
 
 
-def speed_for_thrust(thrust: float, thrust_coefficient: float, density: float, diameter: float) -> float:
+def speed_for_thrust(
+    thrust: float, thrust_coefficient: float, density: float, diameter: float
+) -> float:
     """Shaft speed at which a propeller gives a thrust.
 
     Formula: ω = 2π √(T / (C_T ρ D⁴))

@@ -79,7 +79,8 @@ def hover_throttle(thrust: float, full_thrust: float, exponent: float) -> float:
     Formula: s = (T / T_max)^(1/e)
     thrust: T, thrust of one rotor at hover [N]
     full_thrust: T_max, thrust of one rotor at full throttle [N]
-    exponent: e, how thrust grows with throttle: 2 where speed follows throttle, less in practice [1]
+    exponent: e, how thrust grows with throttle: 2 where speed follows throttle, less in practice
+        [1]
     Gives: s, share of full throttle [1]
     Limits: thrust from 0 to full thrust, both same volts and air; else ValueError.
     Source: common practice, no source
@@ -109,7 +110,9 @@ def scaled_speed(speed: float, thrust: float, new_thrust: float) -> float:
     500.0
     """
     if thrust <= 0.0 or new_thrust < 0.0:
-        raise ValueError("Scaling a speed needs a known thrust above 0 and a wanted one of 0 or more.")
+        raise ValueError(
+            "Scaling a speed needs a known thrust above 0 and a wanted one of 0 or more."
+        )
     return speed * math.sqrt(new_thrust / thrust)
 
 
@@ -217,7 +220,8 @@ def speed_on_volts(speed: float, volts: float, known_volts: float) -> float:
     volts: U₂, other volts at the speed controller [V]
     known_volts: U₁, volts at which ω₁ was measured [V]
     Gives: ω₂, speed of the shaft on the other volts [rad/s]
-    Limits: speed in step with volts, a little too much for a loaded motor; U₁ above 0, else ValueError.
+    Limits: speed in step with volts, a little too much for a loaded motor; U₁ above 0, else
+        ValueError.
     Source: common practice, no source
 
     >>> speed_on_volts(2000.0, 12.0, 16.0)

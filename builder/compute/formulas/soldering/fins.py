@@ -34,11 +34,15 @@ def fin_constant(film: float, perimeter: float, conductivity: float, area: float
     14.18
     """
     if film < 0.0 or min(perimeter, conductivity, area) <= 0.0:
-        raise ValueError("A fin needs a film of 0 or more, and perimeter, conductivity and area above 0.")
+        raise ValueError(
+            "A fin needs a film of 0 or more, and perimeter, conductivity and area above 0."
+        )
     return math.sqrt(film * perimeter / (conductivity * area))
 
 
-def long_fin_heat(film: float, perimeter: float, conductivity: float, area: float, excess: float) -> float:
+def long_fin_heat(
+    film: float, perimeter: float, conductivity: float, area: float, excess: float
+) -> float:
     """Heat that flows into a fin so long that its end is cold.
 
     Formula: q = √(h P k A) θ
@@ -59,7 +63,9 @@ def long_fin_heat(film: float, perimeter: float, conductivity: float, area: floa
     return math.sqrt(film * perimeter * conductivity * area) * excess
 
 
-def fin_heat(film: float, perimeter: float, conductivity: float, area: float, length: float, excess: float) -> float:
+def fin_heat(
+    film: float, perimeter: float, conductivity: float, area: float, length: float, excess: float
+) -> float:
     """Heat that flows into a fin of some length, its end giving off heat too.
 
     Formula: q = √(h P k A) θ tanh(m (l + A / P)), m = √(h P / (k A))
@@ -105,12 +111,18 @@ def film_through_insulation(
     if min(film, bare_diameter, insulation_conductivity) <= 0.0 or outer_diameter < bare_diameter:
         raise ValueError("An insulated wire is no thinner than its copper, and nothing of it is 0.")
     outside = bare_diameter / (film * outer_diameter)
-    wall = bare_diameter * math.log(outer_diameter / bare_diameter) / (2.0 * insulation_conductivity)
+    wall = (
+        bare_diameter * math.log(outer_diameter / bare_diameter) / (2.0 * insulation_conductivity)
+    )
     return 1.0 / (outside + wall)
 
 
 def ring_heat(
-    conductivity: float, thickness: float, inner_radius: float, outer_radius: float, difference: float
+    conductivity: float,
+    thickness: float,
+    inner_radius: float,
+    outer_radius: float,
+    difference: float,
 ) -> float:
     """Heat that flows outwards through a sheet between two circles.
 
@@ -128,12 +140,22 @@ def ring_heat(
     16.05
     """
     if not 0.0 < inner_radius < outer_radius:
-        raise ValueError("Heat flows outwards between two circles of which the inner one is smaller.")
-    return 2.0 * math.pi * conductivity * thickness * difference / math.log(outer_radius / inner_radius)
+        raise ValueError(
+            "Heat flows outwards between two circles of which the inner one is smaller."
+        )
+    return (
+        2.0
+        * math.pi
+        * conductivity
+        * thickness
+        * difference
+        / math.log(outer_radius / inner_radius)
+    )
 
 
 def soaked_heat(capacity: float, inner_radius: float, outer_radius: float, excess: float) -> float:
-    """Heat that a sheet has taken up once heat flows outwards through it from a hot circle to a cold one.
+    """Heat that a sheet has taken up once heat flows outwards through it from a hot circle to a
+        cold one.
 
     Formula: Q = 2π c θ ((r₂² - r₁²) / (4 ln(r₂ / r₁)) - r₁² / 2)
     capacity: c, heat capacity of the sheet for each square metre [J/m²/K]
@@ -148,13 +170,20 @@ def soaked_heat(capacity: float, inner_radius: float, outer_radius: float, exces
     111.8
     """
     if not 0.0 < inner_radius < outer_radius:
-        raise ValueError("Heat flows outwards between two circles of which the inner one is smaller.")
+        raise ValueError(
+            "Heat flows outwards between two circles of which the inner one is smaller."
+        )
     squares = (outer_radius**2 - inner_radius**2) / (4.0 * math.log(outer_radius / inner_radius))
     return 2.0 * math.pi * capacity * excess * (squares - inner_radius**2 / 2.0)
 
 
 def plane_heat(
-    film: float, thickness: float, conductivity: float, inner_radius: float, outer_radius: float, excess: float
+    film: float,
+    thickness: float,
+    conductivity: float,
+    inner_radius: float,
+    outer_radius: float,
+    excess: float,
 ) -> float:
     """Heat that a pad loses into a copper plane around it, which gives it to the air on both sides.
 
@@ -175,7 +204,9 @@ def plane_heat(
     6.02
     """
     if min(film, thickness, conductivity) <= 0.0 or not 0.0 < inner_radius < outer_radius:
-        raise ValueError("A plane needs film, thickness and conductivity above 0, and a pad smaller than itself.")
+        raise ValueError(
+            "A plane needs film, thickness and conductivity above 0, and a pad smaller than itself."
+        )
     constant = math.sqrt(2.0 * film / (conductivity * thickness))
     inner, outer = constant * inner_radius, constant * outer_radius
     if outer > 300.0:
@@ -187,7 +218,9 @@ def plane_heat(
 
 
 def _bessel_k(order: int, x: float) -> float:
-    """Modified Bessel function of the second kind: ∫ e^(-x cosh u) cosh(n u) du from 0, by trapezia."""
+    """Modified Bessel function of the second kind: ∫ e^(-x cosh u) cosh(n u) du from 0, by
+    trapezia.
+    """
     step, total, n = 0.05, 0.5 * math.exp(-x), 0
     while True:
         n += 1

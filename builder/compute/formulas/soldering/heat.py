@@ -92,7 +92,9 @@ def loss_conductance(heat_flow: float, excess: float) -> float:
     return heat_flow / excess
 
 
-def end_temperature(iron: float, ambient: float, tip_conductance: float, loss_conductance: float) -> float:
+def end_temperature(
+    iron: float, ambient: float, tip_conductance: float, loss_conductance: float
+) -> float:
     """Temperature at which a joint under the iron stops rising.
 
     Formula: T_e = (G T_i + L T_a) / (G + L)
@@ -109,11 +111,18 @@ def end_temperature(iron: float, ambient: float, tip_conductance: float, loss_co
     """
     if min(tip_conductance, loss_conductance) < 0.0 or tip_conductance + loss_conductance <= 0.0:
         raise ValueError("Conductances of heat are 0 or more, and one of them is above 0.")
-    return (tip_conductance * iron + loss_conductance * ambient) / (tip_conductance + loss_conductance)
+    return (tip_conductance * iron + loss_conductance * ambient) / (
+        tip_conductance + loss_conductance
+    )
 
 
 def dwell_time(
-    heat: float, working: float, iron: float, ambient: float, tip_conductance: float, loss_conductance: float
+    heat: float,
+    working: float,
+    iron: float,
+    ambient: float,
+    tip_conductance: float,
+    loss_conductance: float,
 ) -> float:
     """Time for which the iron stays until the joint has its working temperature.
 
@@ -134,15 +143,23 @@ def dwell_time(
     0.85
     """
     if heat < 0.0 or working <= ambient:
-        raise ValueError("A joint takes heat of 0 or more, and works above the temperature of the air.")
+        raise ValueError(
+            "A joint takes heat of 0 or more, and works above the temperature of the air."
+        )
     end = end_temperature(iron, ambient, tip_conductance, loss_conductance)
     if end <= working:
         raise ValueError("With this tip and temperature the joint never gets hot enough.")
     capacity = heat / (working - ambient)
-    return capacity / (tip_conductance + loss_conductance) * math.log((end - ambient) / (end - working))
+    return (
+        capacity
+        / (tip_conductance + loss_conductance)
+        * math.log((end - ambient) / (end - working))
+    )
 
 
-def tip_conductance_needed(loss_conductance: float, working: float, iron: float, ambient: float) -> float:
+def tip_conductance_needed(
+    loss_conductance: float, working: float, iron: float, ambient: float
+) -> float:
     """Conductance from tip to joint that just holds the working temperature.
 
     Formula: G = L (T_w - T_a) / (T_i - T_w)
@@ -179,7 +196,9 @@ def holding_power(loss_conductance: float, working: float, ambient: float) -> fl
     return loss_conductance * (working - ambient)
 
 
-def mean_iron_power(heat: float, dwell: float, loss_conductance: float, working: float, ambient: float) -> float:
+def mean_iron_power(
+    heat: float, dwell: float, loss_conductance: float, working: float, ambient: float
+) -> float:
     """Mean power that an iron gives while it makes a joint.
 
     Formula: P = Q / t + L (T_w - T_a)

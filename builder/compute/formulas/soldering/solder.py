@@ -5,7 +5,9 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Alloy:
-    """A solder: melting range in K, conductivity in W/m/K, density in kg/m³, heats in J/kg/K and J/kg."""
+    """A solder: melting range in K, conductivity in W/m/K, density in kg/m³, heats in J/kg/K and
+    J/kg.
+    """
 
     name: str
     solidus: float
@@ -17,8 +19,9 @@ class Alloy:
     lead_free: bool
 
 
-# Melting ranges, conductivity and density of Sn63Pb37 and SAC305: read in secondary copies of makers' tables;
-# density of Sn60Pb40, heat capacities and latent heats from memory. Some tables print 188 or 191 °C for Sn60Pb40.
+# Melting ranges, conductivity and density of Sn63Pb37 and SAC305: read in secondary copies of
+# makers' tables; density of Sn60Pb40, heat capacities and latent heats from memory. Some tables
+# print 188 or 191 °C for Sn60Pb40.
 ALLOYS = (
     Alloy("Sn63Pb37", 456.15, 456.15, 50.0, 8400.0, 176.0, 45000.0, False),
     Alloy("Sn60Pb40", 456.15, 463.15, 50.0, 8500.0, 176.0, 45000.0, False),

@@ -51,8 +51,14 @@ def pooled_spread(prior_spread: float, prior_freedom: float, spread: float, coun
     >>> pooled_spread(0.2, 4.0, 0.0, 1)
     0.2
     """
-    if count < 1.0 or min(prior_spread, prior_freedom, spread) < 0.0 or prior_freedom + count <= 1.0:
-        raise ValueError("A pooled spread needs a sample, or knowledge from before, and no negative spread.")
+    if (
+        count < 1.0
+        or min(prior_spread, prior_freedom, spread) < 0.0
+        or prior_freedom + count <= 1.0
+    ):
+        raise ValueError(
+            "A pooled spread needs a sample, or knowledge from before, and no negative spread."
+        )
     freedom = prior_freedom + count - 1.0
     return math.sqrt((prior_freedom * prior_spread**2 + (count - 1.0) * spread**2) / freedom)
 
@@ -71,7 +77,9 @@ def student_quantile(chance: float, freedom: float) -> float:
     1.5332
     """
     if not 1e-6 <= chance <= 1.0 - 1e-6 or freedom < 0.5:
-        raise ValueError("Student's t needs a chance within 1e-6 of 0 and 1, and half a degree of freedom.")
+        raise ValueError(
+            "Student's t needs a chance within 1e-6 of 0 and 1, and half a degree of freedom."
+        )
     if chance == 0.5:
         return 0.0
     tail = min(chance, 1.0 - chance)
@@ -142,7 +150,9 @@ def _incomplete_beta(a: float, b: float, part: float, rest: float) -> float:
     if rest == 0.0:
         return 1.0
     x, y = part / (part + rest), rest / (part + rest)
-    log_front = math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * math.log(x) + b * math.log(y)
+    log_front = (
+        math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * math.log(x) + b * math.log(y)
+    )
     if x < (a + 1.0) / (a + b + 2.0):
         return math.exp(log_front) * _beta_fraction(a, b, x) / a
     return 1.0 - math.exp(log_front) * _beta_fraction(b, a, y) / b

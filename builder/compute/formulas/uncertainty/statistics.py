@@ -192,7 +192,8 @@ def robust_distance(value: float, *values: float) -> float:
     value: x, value to be judged [1]
     values: x_i, the sample, x with it; med is the median [1]
     Gives: z, distance in spreads; an outlier is marked beyond 3.5 [1]
-    Limits: three values or more, else ValueError; infinite where half of the sample is one value and x is another.
+    Limits: three values or more, else ValueError; infinite where half of the sample is one value
+        and x is another.
     Source: Iglewicz and Hoaglin, How to Detect and Handle Outliers (1993) (from memory)
 
     >>> round(robust_distance(2.9, 1.4, 1.5, 1.45, 1.55, 2.9), 1)

@@ -88,7 +88,9 @@ def stack_height(*heights: float) -> float:
     return math.fsum(heights)
 
 
-def disc_clearance(along: float, across: float, first_diameter: float, second_diameter: float) -> float:
+def disc_clearance(
+    along: float, across: float, first_diameter: float, second_diameter: float
+) -> float:
     """Room between the discs of two rotors.
 
     Formula: c = √(Δx² + Δy²) - (D₁ + D₂) / 2

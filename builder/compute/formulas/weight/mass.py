@@ -23,7 +23,9 @@ def copper_mass(area: float, length: float) -> float:
     return COPPER_DENSITY * area * length
 
 
-def insulation_mass(bare_diameter: float, outer_diameter: float, length: float, density: float) -> float:
+def insulation_mass(
+    bare_diameter: float, outer_diameter: float, length: float, density: float
+) -> float:
     """Mass of the insulation of a wire.
 
     Formula: m = ρ π (D² - d²) / 4 · l
@@ -60,7 +62,9 @@ def fillet_volume(pad_length: float, pad_width: float, wire_diameter: float) -> 
     """
     if pad_length < 0.0 or not 0.0 <= wire_diameter <= pad_width:
         raise ValueError("A wire lies on a pad that is at least as wide as itself.")
-    return pad_length * ((pad_width + wire_diameter) * wire_diameter / 2.0 - math.pi * wire_diameter**2 / 4.0)
+    return pad_length * (
+        (pad_width + wire_diameter) * wire_diameter / 2.0 - math.pi * wire_diameter**2 / 4.0
+    )
 
 
 def cup_volume(inner_diameter: float, wire_diameter: float, depth: float) -> float:
@@ -112,7 +116,9 @@ def centre_of_mass(masses: tuple[float, ...], places: tuple[float, ...]) -> floa
     -1.5
     """
     if len(masses) != len(places) or min(masses, default=0.0) < 0.0 or math.fsum(masses) <= 0.0:
-        raise ValueError("A centre of mass needs masses that are not negative, not all 0, and a place for each.")
+        raise ValueError(
+            "A centre of mass needs masses that are not negative, not all 0, and a place for each."
+        )
     return math.fsum(m * x for m, x in zip(masses, places, strict=True)) / math.fsum(masses)
 
 
@@ -158,7 +164,8 @@ def hover_share(
     rotors_across: tuple[float, ...],
     rotor: float,
 ) -> float:
-    """Share of the weight that one rotor carries at hover when the centre of mass is off the middle.
+    """Share of the weight that one rotor carries at hover when the centre of mass is off the
+        middle.
 
     Formula: s_k = 1/n + (x_k - x̄) a + (y_k - ȳ) b with Σ s x = x_m and Σ s y = y_m
     along: x_m, centre of mass fore and aft [m]
@@ -175,7 +182,9 @@ def hover_share(
     """
     count = len(rotors_along)
     if count != len(rotors_across) or count < 3 or not 0 <= rotor < count:
-        raise ValueError("Shares at hover need three rotors or more, each with a place along and across.")
+        raise ValueError(
+            "Shares at hover need three rotors or more, each with a place along and across."
+        )
     mid_x, mid_y = math.fsum(rotors_along) / count, math.fsum(rotors_across) / count
     xs, ys = [x - mid_x for x in rotors_along], [y - mid_y for y in rotors_across]
     xx, yy = math.fsum(x * x for x in xs), math.fsum(y * y for y in ys)
@@ -217,4 +226,6 @@ def symmetric_hover_share(
     """
     if min(count, squares_along, squares_across) <= 0.0:
         raise ValueError("Shares at hover need rotors that do not all stand in one line.")
-    return 1.0 / count + rotor_along * along / squares_along + rotor_across * across / squares_across
+    return (
+        1.0 / count + rotor_along * along / squares_along + rotor_across * across / squares_across
+    )

@@ -72,7 +72,8 @@ def trimmed_mass(area: float, outer: float, whole: float, left: float) -> float:
     whole: l, length as the maker fitted it [m]
     left: t, length that is left [m]
     Gives: m, change of mass [kg]
-    Limits: a lead can be shortened, never lengthened: 0 for t over l; nothing negative, else ValueError.
+    Limits: a lead can be shortened, never lengthened: 0 for t over l; nothing negative, else
+        ValueError.
     Source: definition; μ as in wire_run_mass
 
     >>> round(trimmed_mass(0.51762e-6, 0.0017, 0.1, 0.03) * 1000, 2)
