@@ -15,6 +15,11 @@ from builder.load.yaml_nodes import Document, read_yaml
 
 _NONE_SOUND = Sound()
 _MAY_READ = "Check that it may be read."
+_NO_BUILDS = (
+    "Run it where `builds/` is, name the folder with --workspace, or make one with"
+    " `benchleaf start NAME`."
+)
+_NO_LINK = "Put the folder itself there, or name the folder that holds it with --workspace."
 
 
 @dataclass(frozen=True)
@@ -170,6 +175,26 @@ class _Reader:
         return held if held is not None and held.digest == text.digest else None
 
 
+def _not_there(workspace: Path, root: Path) -> Finding | None:
+    """Why a workspace's `builds/` is not read: it is not there, may not be looked into, or is a
+    link to what lies outside.
+    """
+    try:
+        is_there = root.is_dir()
+        outside = not root.resolve().is_relative_to(workspace.resolve())
+    except (OSError, RuntimeError) as error:
+        said = why(error) if isinstance(error, OSError) else "its links lead in a circle"
+        problem = f"This folder cannot be read: {said}."
+        return mistake("data/unreadable", problem, _MAY_READ, Where("."))
+    if not is_there:
+        problem = f"There is no folder `builds` in the folder {workspace.resolve()}."
+        return mistake("data/no-workspace", problem, _NO_BUILDS)
+    if outside:
+        problem = "`builds` is a link that leads out of the workspace."
+        return mistake("data/unreadable", problem, _NO_LINK, Where("."))
+    return None
+
+
 def load(
     workspace: Path,
     limits: Limits = DEFAULT_LIMITS,
@@ -187,30 +212,9 @@ def load(
         root, before.documents if before else {}, (sound, before.sound) if before else (sound,)
     )
     found = reader.found
-    try:
-        is_there = root.is_dir()
-    except OSError as error:
-        found.add(
-            mistake(
-                "data/unreadable",
-                f"This folder cannot be read: {why(error)}.",
-                _MAY_READ,
-                Where("."),
-            )
-        )
-        return Loaded(root, {}, found.take(), (), limits)
-    if not is_there:
-        hint = (
-            "Run it where `builds/` is, name the folder with --workspace, or make one with"
-            " `benchleaf start NAME`."
-        )
-        found.add(
-            mistake(
-                "data/no-workspace",
-                f"There is no folder `builds` in the folder {workspace.resolve()}.",
-                hint,
-            )
-        )
+    wrong = _not_there(workspace, root)
+    if wrong is not None:
+        found.add(wrong)
         return Loaded(root, {}, found.take(), (), limits)
     if _is_there(root / "site.yaml"):
         reader.take("site.yaml", limits)

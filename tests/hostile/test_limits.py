@@ -75,7 +75,7 @@ def test_a_limit_that_is_no_number_is_said(workspace: Path, written: str) -> Non
 TOO_MUCH = {
     "wires": ("wires:\n" + "  - {from: a.b, to: c.d}\n" * 401, "401 wires"),
     "parts": ("parts:\n" + "".join(f"  p{i}: x\n" for i in range(201)), "201 parts"),
-    "pieces": ("parts: {motor: {use: motor-1103, count: 99999}}\n", "pieces; at most 500"),
+    "pieces": ("parts: {motor: {use: motor-1103, count: 99999}}\n", "pieces; at most 300"),
     "pictures": ("photos:\n" + "  - {file: a.png, alt: a}\n" * 101, "101 pictures"),
     "entries": ("steps:\n" + "  - {id: a, text: b}\n" * 1001, "1001 entries"),
     "values": ("questions: [" + "{ask: a, answer: b}," * 20_000 + "]\n", "over 50000 values"),
