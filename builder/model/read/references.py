@@ -3,6 +3,7 @@ to hardware.
 """
 
 from collections.abc import Callable, Collection, Mapping, Set
+from dataclasses import replace
 
 from builder.diagnostics.finding import Collector, Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
@@ -45,9 +46,9 @@ class _Follower:
     def where(self, *path: str | int) -> Where:
         return self.merged.origins.where(path)
 
-    def say(self, code: str, problem: str, hint: str, where: Where) -> None:
+    def say(self, code: str, problem: str, hint: str, where: Where, *see: Where) -> None:
         """Keeps a mistake."""
-        self.found.add(mistake(code, problem, hint, where))
+        self.found.add(replace(mistake(code, problem, hint, where), see=see))
 
     def entry(self, name: str, where: Where) -> ShelfEntry | None:
         """The shelf's entry, or a mistake (said once, by the shelf, where the entry itself cannot
@@ -127,19 +128,14 @@ class _Follower:
         piece = 0
         if fitted.use.count > 1:
             number, dot, rest = rest.partition(".")
-            if not (
-                number.isdecimal()
-                and len(number) < 7
-                and dot
-                and 1 <= int(number) <= fitted.use.count
-            ):
+            counted = number.isdecimal() and len(number) < 7 and bool(dot)
+            if not counted or not 1 <= int(number) <= fitted.use.count:
+                problem = f"{text!r} does not say which {key} is meant."
+                if counted:
+                    problem = f"There is no {key} {number}: this build has {fitted.use.count}."
                 hint = f"Write {key}.1.… to {key}.{fitted.use.count}.…"
-                self.say(
-                    "data/no-such-contact",
-                    f"{text!r} does not say which {key} is meant.",
-                    hint,
-                    where,
-                )
+                of_count = self.where("parts", key, "count")
+                self.say("data/no-such-contact", problem, hint, where, of_count)
                 return None
             piece = int(number)
         return fitted, piece, rest
