@@ -17,6 +17,8 @@ test:
 	@sh .ci/setup --for-tests
 	@.venv/bin/ruff check --quiet .
 	@.venv/bin/mypy --strict
+	@.venv/bin/mypy --strict --platform win32 --cache-dir .mypy_cache/win32 builder/system
+	@.venv/bin/mypy --strict --platform darwin --cache-dir .mypy_cache/darwin builder/system
 	@.venv/bin/pytest -n auto --dist loadfile $(ARGS)
 
 quick:

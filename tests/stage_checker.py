@@ -12,6 +12,7 @@ from pathlib import Path
 
 STAGES = (
     "frozen",
+    "system",
     "options",
     "rounding",
     "diagnostics",
@@ -30,7 +31,12 @@ STAGES = (
 PRIVILEGES = {
     "click": {"diagnostics", "cli"},
     "concurrent": {"publish"},
+    "ctypes": {"render", "system"},
     "distributed": {"publish"},
+    "fcntl": {"system"},
+    "msvcrt": {"system"},
+    "resource": {"system"},
+    "signal": {"cli", "system"},
     "fontpkg": {"render"},
     "jinja2": {"render"},
     "markdown_it": {"render"},
@@ -41,7 +47,7 @@ PRIVILEGES = {
     "pypdfium2": {"render"},
     "rich": {"diagnostics", "cli"},
     "segno": {"render"},
-    "shutil": {"publish"},
+    "shutil": {"publish", "system"},
     "tempfile": {"publish"},
     "watchfiles": {"cli"},
     "weasyprint": {"render"},
@@ -52,8 +58,8 @@ PRIVILEGES = {
 # a module of ours that imports one of them at its top.
 SLOW = {"PIL", "distributed", "pypdfium2", "rich", "segno", "watchfiles", "weasyprint"}
 
-READERS = {"load", "render", "publish"}  # builds, templates and fonts, the manifest
-WRITERS = {"publish"}
+READERS = {"load", "render", "publish", "system"}  # builds, templates and fonts, the manifest
+WRITERS = {"publish", "system"}
 READING = {"read_text", "read_bytes", "iterdir", "glob", "rglob", "scandir", "listdir"}
 WRITING = {
     "write_text",
@@ -251,7 +257,7 @@ def call_breaches(module: Module, node: ast.Call) -> Iterator[str]:
         yield f"{module.stage} calls {name} to write, which is for publish only"
     if (name in READING or writes is False) and module.stage not in READERS:
         yield (
-            f"{module.stage} calls {name} to read, which is for {' and '.join(sorted(READERS))}"
+            f"{module.stage} calls {name} to read, which is for {' and '.join(sorted(READERS - {'system'}))}"
             " only"
         )
     if called(node) in CLOCKS and module.stage != "cli":

@@ -240,7 +240,7 @@ def test_every_stage_may_import_any_earlier_one_and_none_a_later_one(tmp_path: P
     }
     found = messages(tmp_path, files)
     later = [(stage, other) for i, stage in enumerate(STAGES) for other in STAGES[i + 1 :]]
-    assert len(found) == len(later) == 78
+    assert len(found) == len(later) == len(STAGES) * (len(STAGES) - 1) // 2
     for stage, other in later:
         line = STAGES.index(other) + 1
         assert (

@@ -18,6 +18,7 @@ import click
 
 from builder import __version__
 from builder.diagnostics.show import harmless
+from builder.system.terminal import end_quietly, speak_plainly
 
 _REPORT = """benchleaf: an error inside Benchleaf, not in your files. Nothing that was published is lost.
 Please report these lines:
@@ -126,6 +127,7 @@ def main() -> None:
     if sys.flags.optimize > 1:
         click.echo(_NO_DOCSTRINGS, err=True)
         sys.exit(2)
+    speak_plainly()
     pressed: list[int] = []
 
     def interrupt(number: int, frame: FrameType | None) -> None:
@@ -139,7 +141,7 @@ def main() -> None:
     except (KeyboardInterrupt, _Interrupted):
         _end_interrupted()
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        end_quietly()
         sys.exit(1)
     except Exception as error:
         if pressed:  # some libraries make an error of their own of it

@@ -7,6 +7,9 @@ import os
 import stat
 from pathlib import Path, PurePath
 
+from builder.system.links import leads_elsewhere
+from builder.system.opening import open_to_read
+
 
 class NotRead(Exception):
     """A file that is not read, with the code of the mistake, why, and how to mend it."""
@@ -30,11 +33,8 @@ def _inside(home: Path, steps: tuple[str, ...]) -> bool:
     path = os.fspath(home)
     for step in steps:
         path = f"{path}{os.sep}{step}"
-        try:
-            if not stat.S_ISLNK(os.lstat(path).st_mode):
-                continue
-        except OSError:
-            return True  # nothing there: opening it says so
+        if not leads_elsewhere(path):
+            continue
         real = os.path.realpath(home)
         return os.path.realpath(home.joinpath(*steps)).startswith(real.rstrip(os.sep) + os.sep)
     return True
@@ -48,7 +48,7 @@ def read_one(home: Path, name: str, kilobytes: int) -> bytes:
     try:
         if not _inside(home, steps):
             raise _unreadable("it is a link that leads outside", "Put the file itself there.")
-        handle = os.open(path, os.O_RDONLY | os.O_CLOEXEC | os.O_NONBLOCK | os.O_NOCTTY)
+        handle = open_to_read(path, links=True)
         with os.fdopen(handle, "rb") as file:
             about = os.fstat(file.fileno())
             if not stat.S_ISREG(about.st_mode):

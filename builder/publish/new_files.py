@@ -8,6 +8,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 from builder.publish.swap import PublishError, locked
+from builder.system.links import second_name
 
 
 def _put(target: Path, text: str) -> None:
@@ -20,9 +21,7 @@ def _put(target: Path, text: str) -> None:
             file.write(text.encode())
             file.flush()
             os.fsync(file.fileno())
-        try:
-            os.link(aside, target)
-        except PermissionError:  # a file system without links says so
+        if not second_name(aside, target):
             with target.open("xb") as file:
                 file.write(text.encode())
     finally:

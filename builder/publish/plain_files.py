@@ -8,7 +8,7 @@ import stat
 import sys
 from pathlib import Path
 
-_NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | os.O_NOFOLLOW | os.O_CLOEXEC
+from builder.system.opening import open_new, open_to_read
 
 
 def read_plain(path: Path, most: int = sys.maxsize) -> bytes:
@@ -17,7 +17,7 @@ def read_plain(path: Path, most: int = sys.maxsize) -> bytes:
     OSError for a link, for a pipe or device, which are never waited for, and for a file of more
     bytes than `most`.
     """
-    handle = os.open(path, os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_NOCTTY | os.O_CLOEXEC)
+    handle = open_to_read(path)
     with os.fdopen(handle, "rb") as file:
         lies = os.fstat(file.fileno())
         if not stat.S_ISREG(lies.st_mode):
@@ -42,7 +42,7 @@ def read_at_most(path: Path, most: int) -> bytes | None:
 
 def write_new_file(path: str, content: bytes, *, durable: bool = False) -> None:
     """A file where nothing is, not even a link; `durable` waits until the disk has it."""
-    with os.fdopen(os.open(path, _NEW, 0o666), "wb") as file:
+    with os.fdopen(open_new(path), "wb") as file:
         file.write(content)
         if durable:
             file.flush()

@@ -2,7 +2,6 @@
 in memory.
 """
 
-import ctypes
 import errno
 import os
 import shutil
@@ -11,6 +10,8 @@ from pathlib import Path
 
 from builder.publish.plain_files import is_address, read_plain, write_new_file
 from builder.publish.swap import STAGE, explain_error, swap
+from builder.system.flush import flush_all, flush_file, flush_folder
+from builder.system.links import leads_elsewhere, second_name_or_copy
 
 _MANY = 200  # written files from which flushing the whole file system is quicker than each
 
@@ -74,7 +75,7 @@ class Stage:
             self._make("")
             site.mkdir(exist_ok=True)
             for path in kept:
-                _link(f"{site}/{path}", self._target(path))
+                second_name_or_copy(f"{site}/{path}", self._target(path))
             for entry in sorted(site.iterdir()):
                 if entry.name.startswith(".") and entry.name not in self.written:
                     _copy(entry, self._folder / entry.name)
@@ -85,15 +86,8 @@ class Stage:
             raise explain_error(error, "Writing the site") from error
 
 
-def _link(published: str, target: str) -> None:
-    try:
-        os.link(published, target, follow_symlinks=False)
-    except OSError:  # a file system without links: copied instead
-        shutil.copy2(published, target, follow_symlinks=False)
-
-
 def _copy(entry: Path, target: Path) -> None:
-    if entry.is_dir() and not entry.is_symlink():
+    if entry.is_dir() and not leads_elsewhere(entry):
         shutil.copytree(entry, target, symlinks=True)
     else:
         shutil.copy2(entry, target, follow_symlinks=False)
@@ -103,26 +97,9 @@ def _flush(stage: Path, written: Collection[str]) -> None:
     """Written files and their folders reach the disk before the swap: each, or all at once where
     that is to be had.
     """
-    if len(written) > _MANY and _flush_all(stage):
+    if len(written) > _MANY and flush_all(stage):
         return
-    for path in (*written, *{str(Path(p).parent) for p in written}, "."):
-        handle = os.open(stage / path, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
-
-
-def _flush_all(folder: Path) -> bool:
-    """All that is written on a folder's file system reaches the disk; False where that cannot be
-    asked for.
-    """
-    try:
-        flush = ctypes.CDLL(None, use_errno=True).syncfs
-    except (OSError, AttributeError):
-        return False
-    handle = os.open(folder, os.O_RDONLY)
-    try:
-        return int(flush(handle)) == 0
-    finally:
-        os.close(handle)
+    for path in written:
+        flush_file(stage / path)
+    for folder in {".", *(str(Path(p).parent) for p in written)}:
+        flush_folder(stage / folder)

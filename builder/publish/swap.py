@@ -2,9 +2,7 @@
 instant.
 """
 
-import ctypes
 import errno
-import fcntl
 import os
 import re
 import shutil
@@ -13,8 +11,11 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-_AT_FDCWD = -100
-_RENAME_EXCHANGE = 2
+from builder.system.exchange import exchange
+from builder.system.links import leads_elsewhere
+from builder.system.locks import take_lock
+from builder.system.opening import open_to_lock
+
 STAGE = ".site-next"  # and an ending that nobody guesses, so that nothing can lie there before
 OLD = ".site-old"
 LOCK = ".site-lock"
@@ -54,9 +55,8 @@ def locked(workspace: Path) -> Iterator[None]:
     """Holds the workspace's lock; a second publish is refused, not mixed in. The lock dies with its
     process.
     """
-    flags = os.O_CREAT | os.O_RDWR | os.O_NOFOLLOW | os.O_NONBLOCK | os.O_CLOEXEC
     try:
-        handle = os.open(workspace / LOCK, flags, 0o644)
+        handle = open_to_lock(workspace / LOCK)
     except OSError as error:
         if error.errno == errno.ELOOP:
             raise PublishError(
@@ -69,7 +69,7 @@ def locked(workspace: Path) -> Iterator[None]:
                 f"`{LOCK}` is no plain file.", "Delete it; publishing does not need it."
             )
         try:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+            take_lock(handle)
         except OSError as error:
             raise PublishError(
                 "Another publish of this workspace is running.", "Wait for it, then publish again."
@@ -98,7 +98,7 @@ def leftovers(workspace: Path) -> tuple[str, ...]:
 def clean_leftovers(workspace: Path) -> None:
     """Removes what a killed publish left; heals a site that was moved aside and not put back."""
     site = workspace / "site"
-    if site.is_symlink():
+    if leads_elsewhere(site):
         raise PublishError(
             "`site` is a link.", "Make it a folder; copy it on to where it is served from."
         )
@@ -127,13 +127,13 @@ def files_of(site: Path) -> tuple[dict[str, int], tuple[str, ...]]:
     """
     sizes: dict[str, int] = {}
     odd = []
-    waiting = [(os.fspath(site), "")] if site.is_dir() and not site.is_symlink() else []
+    waiting = [(os.fspath(site), "")] if site.is_dir() and not leads_elsewhere(site) else []
     while waiting:
         folder, path = waiting.pop()
         try:
             for entry in os.scandir(folder):
                 here = path + entry.name
-                if entry.is_symlink() or not (entry.is_dir() or entry.is_file()):
+                if leads_elsewhere(entry) or not (entry.is_dir() or entry.is_file()):
                     odd.append(here)
                 elif entry.name.startswith("."):
                     continue
@@ -146,20 +146,6 @@ def files_of(site: Path) -> tuple[dict[str, int], tuple[str, ...]]:
     return sizes, tuple(sorted(odd))
 
 
-def _exchange(a: Path, b: Path) -> bool:
-    """Swaps two folders in one step of the kernel; False where that is not to be had."""
-    try:
-        rename = ctypes.CDLL(None, use_errno=True).renameat2
-    except (OSError, AttributeError):
-        return False
-    result: int = rename(_AT_FDCWD, os.fsencode(a), _AT_FDCWD, os.fsencode(b), _RENAME_EXCHANGE)
-    if result == 0:
-        return True
-    if ctypes.get_errno() in (errno.EINVAL, errno.ENOSYS, errno.ENOTSUP, errno.EXDEV):
-        return False
-    raise OSError(ctypes.get_errno(), os.strerror(ctypes.get_errno()))
-
-
 def swap(workspace: Path, stage: Path) -> None:
     """Puts the stage in the place of the site and removes the old one, in one step where the system
     can.
@@ -168,7 +154,7 @@ def swap(workspace: Path, stage: Path) -> None:
     site is whole.
     """
     site, old = workspace / "site", workspace / stage.name.replace(STAGE, OLD)
-    if _exchange(stage, site):
+    if exchange(stage, site):
         shutil.rmtree(stage, ignore_errors=True)
         return
     site.rename(old)

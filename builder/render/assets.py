@@ -8,6 +8,7 @@ from importlib.util import find_spec
 from pathlib import Path
 
 from builder.render.html.page import template_folder
+from builder.system.links import leads_elsewhere
 
 _FONTS = {
     "leaf-regular.ttf": ("fontpkg_ibm_plex_sans_condensed", "IBMPlexSansCondensed-Regular.ttf"),
@@ -45,7 +46,7 @@ def font_files() -> dict[str, bytes]:
 def _static(folder: Path) -> Iterator[tuple[str, bytes]]:
     if folder.is_dir():
         for path in sorted(folder.rglob("*")):
-            if path.is_file() and not path.is_symlink() and path.suffix.casefold() in _KINDS:
+            if path.is_file() and not leads_elsewhere(path) and path.suffix.casefold() in _KINDS:
                 yield path.relative_to(folder).as_posix(), path.read_bytes()
 
 

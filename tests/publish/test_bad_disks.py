@@ -127,7 +127,7 @@ def test_a_file_system_without_links_or_exchange_gives_the_same_site(
         raise OSError(95, "Operation not supported")
 
     monkeypatch.setattr(os, "link", refuse)
-    monkeypatch.setattr(swap, "_exchange", lambda a, b: False)
+    monkeypatch.setattr(swap, "exchange", lambda a, b: False)
     assert _publish(odd)[0] == 0
     assert site_files(odd) == site_files(plain)
     assert not leftovers(odd)
@@ -138,7 +138,7 @@ def test_where_the_second_rename_fails_the_old_site_is_put_back(
 ) -> None:
     (tmp_path / "site").mkdir()
     (tmp_path / "site" / "index.html").write_text("old")
-    monkeypatch.setattr(swap, "_exchange", lambda a, b: False)
+    monkeypatch.setattr(swap, "exchange", lambda a, b: False)
     rename = Path.rename
 
     def once(self: Path, target: Path) -> Path:

@@ -23,7 +23,7 @@ EATS = (
     REFUSED
     + """
 import time
-from builder.publish.workers.memory import is_watched, limit_memory
+from builder.system.memory import is_watched, limit_memory
 limit_memory(400)
 print(is_watched())
 held = []

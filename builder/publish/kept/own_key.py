@@ -10,13 +10,18 @@ import stat
 from contextlib import suppress
 from pathlib import Path
 
+from builder.system.account import is_mine, is_mine_alone
+from builder.system.links import second_name
+from builder.system.opening import open_new, open_to_read
+
 _BYTES = 32
-_OTHERS = 0o077
-_OTHERS_WRITE = 0o022
 
 
 def key_folder() -> Path | None:
     """Where the key is, or would be; None where this account has no home."""
+    profile = os.environ.get("LOCALAPPDATA", "") if os.name == "nt" else ""
+    if profile:
+        return Path(profile) / "benchleaf"
     named = os.environ.get("XDG_STATE_HOME", "")
     if named.startswith("/"):  # the specification: any other is to be ignored
         return Path(named) / "benchleaf"
@@ -46,13 +51,12 @@ def own_key(workspace: Path, *, make: bool = False) -> bytes | None:
 
 def _read(folder: Path) -> bytes | None:
     around = folder.stat()
-    if around.st_uid != os.geteuid() or around.st_mode & _OTHERS_WRITE:
+    if not is_mine(around):
         return None
-    handle = os.open(folder / "key", os.O_RDONLY | os.O_NOFOLLOW | os.O_NONBLOCK)
+    handle = open_to_read(folder / "key")
     try:
         lies = os.fstat(handle)
-        alone = lies.st_uid == os.geteuid() and not lies.st_mode & _OTHERS
-        if not alone or not stat.S_ISREG(lies.st_mode) or lies.st_size != _BYTES:
+        if not is_mine_alone(lies) or not stat.S_ISREG(lies.st_mode) or lies.st_size != _BYTES:
             return None
         key = os.read(handle, _BYTES)
         return key if len(key) == _BYTES else None
@@ -65,7 +69,7 @@ def _make(folder: Path) -> None:
     if os.path.lexists(folder / "key"):
         return
     aside = folder / f".key.{os.getpid()}"
-    handle = os.open(aside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | os.O_NOFOLLOW, 0o600)
+    handle = open_new(aside, 0o600)
     try:
         os.write(handle, os.urandom(_BYTES))
         os.fsync(handle)
@@ -77,7 +81,5 @@ def _make(folder: Path) -> None:
 
 
 def _put(aside: Path, target: Path) -> None:
-    try:
-        os.link(aside, target)
-    except PermissionError:  # a file system without links says so
+    if not second_name(aside, target):
         aside.rename(target)

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from builder.publish.kept.own_key import own_key
 from builder.publish.plain_files import read_at_most, replace_plain
+from builder.system.links import leads_elsewhere
 
 _FORM = 1
 _MOST = 256 * 2**20  # bytes; 5,000 builds need a fifth of it
@@ -44,7 +45,7 @@ def keep_state(workspace: Path, name: str, body: bytes, *, durable: bool = False
     False where this account has no key of its own, or a folder has that name.
     """
     target = workspace / name
-    if target.is_dir() and not target.is_symlink():
+    if target.is_dir() and not leads_elsewhere(target):
         return False
     key = own_key(workspace, make=True)
     if key is None:

@@ -29,6 +29,8 @@ from builder.publish.kept.manifest import MANIFEST
 from builder.publish.kept.shape import fits
 from builder.publish.kept.state_file import keep_state, read_state
 from builder.publish.swap import leftovers
+from builder.system.links import leads_elsewhere
+from builder.system.opening import open_to_read
 
 SEEN = ".site-seen"
 _YOUNG = 2_000_000_000  # ns; the coarsest file systems count in steps of 2 s
@@ -121,7 +123,7 @@ def _content(path: str) -> str:
 
     A pipe that took its place is not waited for.
     """
-    handle = os.open(path, os.O_RDONLY | os.O_CLOEXEC | os.O_NONBLOCK | os.O_NOCTTY)
+    handle = open_to_read(path, links=True)
     with open(handle, "rb") as file:  # noqa: PTH123 - pathlib would be imported for nothing else here
         about = os.fstat(handle)
         if not stat.S_ISREG(about.st_mode) or about.st_size > _LONGEST:
@@ -176,7 +178,7 @@ def look(options: PublishOptions) -> Look | None:
 def _look_at_site(workspace: Path) -> str | None:
     site = workspace / "site"
     try:
-        if site.is_symlink():
+        if leads_elsewhere(site):
             return None
         return _digest([_row(path, stat) for path, stat in _entries(str(site), site=True)])
     except (OSError, _NotPlain):

@@ -4,13 +4,13 @@ process ends.
 
 import faulthandler
 import os
-import signal
 import sys
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from types import FrameType
+
+from builder.system.interrupt import alarm
 
 
 class TooLong(BaseException):
@@ -28,24 +28,8 @@ def bounded(seconds: int) -> Iterator[None]:
     """Raises TooLong in what runs inside after so many seconds. Only a main thread can be stopped
     so; others run on.
     """
-    if threading.current_thread() is not threading.main_thread() or not hasattr(
-        signal, "setitimer"
-    ):
+    with alarm(seconds, TooLong(seconds)):
         yield
-        return
-
-    def stop(number: int, frame: FrameType | None) -> None:
-        raise TooLong(seconds)
-
-    before = signal.signal(signal.SIGALRM, stop)
-    signal.setitimer(
-        signal.ITIMER_REAL, seconds, 1.0
-    )  # again each second, should it be lost in a destructor
-    try:
-        yield
-    finally:
-        signal.setitimer(signal.ITIMER_REAL, 0)
-        signal.signal(signal.SIGALRM, before)
 
 
 _ENDED = (
@@ -70,14 +54,11 @@ def bounded_here(name: str, seconds: int) -> Iterator[None]:
     latest = threading.Timer(2 * seconds + 2, _end, (name, seconds))
     latest.daemon = True
     latest.start()
-    with Path(os.devnull).open("w") as nowhere:
-        faulthandler.dump_traceback_later(2 * seconds + 4, exit=True, file=nowhere)
-        try:
-            with bounded(seconds):
-                yield
-        finally:
-            faulthandler.cancel_dump_traceback_later()
-            latest.cancel()
+    try:
+        with _ended_after(2 * seconds + 4), bounded(seconds):
+            yield
+    finally:
+        latest.cancel()
 
 
 @contextmanager
@@ -85,10 +66,16 @@ def bounded_or_ended(seconds: int) -> Iterator[None]:
     """As `bounded`, for a process of its own: code that hears no signal is ended with its process a
     while later.
     """
+    with _ended_after(2 * seconds + 2), bounded(seconds):
+        yield
+
+
+@contextmanager
+def _ended_after(seconds: int) -> Iterator[None]:
+    """This process ends after so many seconds, whatever runs in it and whether it lets others run."""
     with Path(os.devnull).open("w") as nowhere:
-        faulthandler.dump_traceback_later(2 * seconds + 2, exit=True, file=nowhere)
+        faulthandler.dump_traceback_later(seconds, exit=True, file=nowhere)
         try:
-            with bounded(seconds):
-                yield
+            yield
         finally:
             faulthandler.cancel_dump_traceback_later()

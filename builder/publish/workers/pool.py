@@ -5,10 +5,7 @@ Workers are spawned and die with their parent (Linux: PR_SET_PDEATHSIG), so that
 leaves none behind.
 """
 
-import ctypes
 import os
-import signal
-import sys
 from collections.abc import Callable, Iterator, Mapping
 from concurrent.futures import (
     FIRST_COMPLETED,
@@ -19,7 +16,6 @@ from concurrent.futures import (
     ProcessPoolExecutor,
     wait,
 )
-from contextlib import contextmanager
 from dataclasses import dataclass
 from itertools import islice
 from multiprocessing import active_children, get_context
@@ -27,11 +23,11 @@ from typing import Any, Generic, TypeVar
 
 from builder.publish.workers.bounded import TooLong, bounded_here, bounded_or_ended
 from builder.publish.workers.garbage import collect_seldom
-from builder.publish.workers.memory import is_watched, limit_memory, memory_bounded
+from builder.system.memory import is_watched, limit_memory, memory_bounded
+from builder.system.workers import deaf, end_with, unheard
 
 _T = TypeVar("_T")
 Maker = Callable[[], Callable[[], _T]]  # gives a job
-_PR_SET_PDEATHSIG = 1
 # a date that no output shows; WeasyPrint would otherwise read the clock
 CONSTANT_EPOCH = "1700000000"
 
@@ -63,15 +59,12 @@ def _prepare(parent: int, megabytes: int) -> None:
     """Readies a worker: it dies with its parent and may take only so much memory (0: as much as
     there is).
     """
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    deaf()
     if megabytes:
         limit_memory(megabytes)
     collect_seldom()
     os.environ["SOURCE_DATE_EPOCH"] = CONSTANT_EPOCH
-    if sys.platform == "linux":
-        ctypes.CDLL(None).prctl(_PR_SET_PDEATHSIG, signal.SIGKILL)
-        if os.getppid() != parent:  # it died before we asked
-            os._exit(1)
+    end_with(parent)
 
 
 def _run(job: Callable[[], _T], seconds: int) -> _T | Watched[_T]:
@@ -80,23 +73,8 @@ def _run(job: Callable[[], _T], seconds: int) -> _T | Watched[_T]:
     return Watched(value) if is_watched() else value
 
 
-@contextmanager
-def _unheard() -> Iterator[None]:
-    """A process that starts inside is not interrupted from the keyboard, not even while it starts:
-    its parent is.
-    """
-    if not hasattr(signal, "pthread_sigmask"):
-        yield
-        return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
-
-
 def _hand_over(pool: Executor, job: Callable[[], _T], seconds: int) -> "Future[_T | Watched[_T]]":
-    with _unheard():  # the pool starts its processes when it is given work
+    with unheard():  # the pool starts its processes when it is given work
         return pool.submit(_run, job, seconds)
 
 

@@ -21,6 +21,7 @@ from builder.pages.site.card import card_address
 from builder.pages.site.site_pages import SitePages
 from builder.render.html.block_html import HtmlContext, blocks_html
 from builder.render.html.json_ld import structured_data
+from builder.system.links import leads_elsewhere
 
 # What the code in a template may raise: it divides by nothing, adds words to numbers, includes
 # itself.
@@ -76,7 +77,7 @@ def refuse_links(own: Path) -> None:
     """
     home = os.path.join(os.path.realpath(own.parent), "")  # noqa: PTH118 - with its last slash
     for path in (own, own / "static", *sorted(own.glob("*.html"))):
-        if path.is_symlink() and not os.path.realpath(path).startswith(home):
+        if leads_elsewhere(path) and not os.path.realpath(path).startswith(home):
             name = "templates" if path == own else f"templates/{path.name}"
             raise BadTemplate(
                 f"{name} is a link that leads out of the workspace; put the files themselves there"

@@ -1,0 +1,1 @@
+"""What differs between operating systems: one module for each matter, each with its other way."""
