@@ -94,6 +94,81 @@ class _Changes:
                     yield from self.of(value, (*path, key.value))
 
 
+class NotEdited(Exception):
+    """An edited text that does not say what was meant: it is not to be written anywhere."""
+
+
+def appended(text: str, key: str, items: tuple[str, ...]) -> str:
+    """A file with these items, each in one line of YAML, behind the others of a list at the left
+    edge; the list is made at the end of the file where there is none.
+
+    All else stays to the byte. NotEdited where the file is not in the common form, or where what is
+    read afterwards is not the old and the new.
+    """
+    before = yaml.load(text, yaml.BaseLoader)
+    whole = text if not text or text.endswith("\n") else text + "\n"
+    lines = "".join(f"  - {item}\n" for item in items)
+    node = _list_at(whole, key)
+    if node is None:
+        new = f"{whole}{key}:\n{lines}"
+    elif not node.value:
+        new = f"{whole[: node.start_mark.index].rstrip(' ')}\n{lines}"
+        new += whole[node.end_mark.index :].lstrip(" ").removeprefix("\n")
+    else:
+        end = _end_of_last(whole, node)
+        indent = " " * node.start_mark.column
+        set_in = "".join(f"{indent}- {item}\n" for item in items)
+        new = whole[:end] + set_in + whole[end:]
+    _must_say(new, before, key, items)
+    return new
+
+
+def _list_at(text: str, key: str) -> SequenceNode | None:
+    """The list under a key of the file. NotEdited for what is no list of the common form."""
+    node = _compose(text)
+    if node is None:
+        return None
+    if not isinstance(node, MappingNode) or node.flow_style:
+        raise NotEdited("This file is not one key a line at the left edge.")
+    for name, value in node.value:
+        if name.value != key:
+            continue
+        if not isinstance(value, SequenceNode) or (value.flow_style and value.value):
+            raise NotEdited(f"{key!r} is no list of one entry a line.")
+        return value
+    return None
+
+
+def _end_of_last(text: str, node: SequenceNode) -> int:
+    """Where the line of a list's last entry ends, with the comment behind it."""
+    last: Node = node.value[-1]
+    end = last.end_mark.index
+    if end and text[end - 1] == "\n":  # a mapping in block style ends where the next line begins
+        return _without_blank_lines(text, end)
+    return text.find("\n", end) + 1 or len(text)
+
+
+def _without_blank_lines(text: str, end: int) -> int:
+    """The end of the last line before `end` that holds more than blanks or a comment at the edge."""
+    lines = text[:end].splitlines(keepends=True)
+    while lines and (not lines[-1].strip() or lines[-1].startswith("#")):
+        end -= len(lines.pop())
+    return end
+
+
+def _must_say(text: str, before: Any, key: str, items: tuple[str, ...]) -> None:
+    """NotEdited unless the text is read as what was before and the new items, and nothing else."""
+    wanted = dict(before or {})
+    try:
+        new = [yaml.load(item, yaml.BaseLoader) for item in items]
+        after = yaml.load(text, yaml.BaseLoader)
+    except yaml.YAMLError as error:
+        raise NotEdited("The new text would not be YAML.") from error
+    wanted[key] = [*(wanted.get(key) or []), *new]
+    if after != wanted:
+        raise NotEdited("The new text would not say what was meant.")
+
+
 def yaml_quoted(text: str) -> str:
     """A text as YAML, in quotes that need no escapes but their own."""
     return "'" + " ".join(text.split()).replace("'", "''") + "'"
@@ -111,6 +186,9 @@ def edited(
     node = _compose(text)
     if node is None:
         return text
+    changed = text
     for start, end, instead in sorted(_Changes(text, gone, new, key).of(node, ()), reverse=True):
-        text = text[:start] + instead + text[end:]
-    return text
+        changed = changed[:start] + instead + changed[end:]
+    if changed != text and _LOADER(changed).get_single_node() is None:
+        raise NotEdited("The new text would say nothing.")
+    return changed

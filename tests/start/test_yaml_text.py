@@ -2,11 +2,19 @@
 moved.
 """
 
+import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from builder.load.yaml_text import TreePath, edited, top_blocks, yaml_quoted
+from builder.load.yaml_text import (
+    NotEdited,
+    TreePath,
+    appended,
+    edited,
+    top_blocks,
+    yaml_quoted,
+)
 
 WORDS = st.text(st.sampled_from("abc éΩ'\":#-,"), min_size=1, max_size=6).map(lambda t: f"x{t}x")
 PAIRS = st.dictionaries(
@@ -85,3 +93,43 @@ def test_a_renamed_key_keeps_its_comment_and_its_place() -> None:
         text, lambda path: path[-1] == "scale", key=lambda path: str(path[-1]).replace("old", "new")
     )
     assert new == "a: {new: 1 g}   # why\nb: 2\n"
+
+
+ITEMS = st.lists(WORDS.map(yaml_quoted), min_size=1, max_size=3).map(tuple)
+
+
+@settings(deadline=None)
+@given(
+    st.sampled_from(("", "weighed:\n  - {what: dry}\n", "weighed:\n- {what: dry}  # first\n",
+                     "weighed:\n  - what: dry\n    mass: 1 g\n\n# Of the end.\n", "weighed: []\n")),
+    st.sampled_from(("", "# Head.\ntitle: T\n", "title: |\n  a\n  b\n")),
+    st.sampled_from(("", "\n# Last.\nend: here\n", "end: here")),
+    ITEMS,
+)  # fmt: skip
+def test_entries_are_put_behind_the_others_and_nothing_else_moves(
+    listed: str, before: str, behind: str, items: tuple[str, ...]
+) -> None:
+    text = before + listed + behind
+    new = appended(text, "weighed", items)
+    was, now = yaml.safe_load(text) or {}, yaml.safe_load(new)
+    assert now["weighed"] == [*was.get("weighed", []), *map(yaml.safe_load, items)]
+    assert {k: v for k, v in now.items() if k != "weighed"} == {
+        k: v for k, v in was.items() if k != "weighed"
+    }
+    old = [line for line in text.split("\n") if line.strip() and line != "weighed: []"]
+    left = iter(new.split("\n"))
+    assert all(line in left for line in old), "each old line is there still, in its order"
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["{weighed: [a]}\n", "weighed: [a, b]\n", "weighed: {a: b}\n", "weighed: one\n", "- a\n"],
+)
+def test_what_is_not_in_the_common_form_is_left_alone(text: str) -> None:
+    with pytest.raises(NotEdited):
+        appended(text, "weighed", ("c",))
+
+
+def test_an_entry_that_would_say_something_else_is_refused() -> None:
+    with pytest.raises(NotEdited):
+        appended("a: b\n", "weighed", ("x\nb: c",))

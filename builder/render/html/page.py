@@ -19,6 +19,7 @@ import builder
 from builder.pages.blocks import Page
 from builder.pages.site.card import card_address
 from builder.pages.site.site_pages import SitePages
+from builder.render.headers import POLICY
 from builder.render.html.block_html import HtmlContext, blocks_html
 from builder.render.html.json_ld import structured_data
 from builder.system.links import leads_elsewhere
@@ -167,6 +168,7 @@ class Renderer:
                 href=where.href,
                 body=body,
                 structured=structured,
+                policy=POLICY,
             )
         except TemplateError as error:
             raise BadTemplate(f"templates/{template}: {error}") from error
