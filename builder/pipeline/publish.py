@@ -48,10 +48,11 @@ from builder.render.html.page import (
     template_texts,
 )
 from builder.render.paper.pdf_libraries import LibrariesLacking
+from builder.system.packages import install_words
 
 _NO_PDF = (
-    "No bench sheet was printed: this machine lacks {}. Install what is missing (`make setup` does"
-    " where it may), or publish with --no-pdf."
+    "No bench sheet was printed: this machine lacks {}. Install {} (`make setup` does where"
+    " it may), or publish with --no-pdf and print the page from a browser."
 )
 _NO_WORKERS = (
     "This machine starts no worker processes (they need /dev/shm); all was made in one process."
@@ -129,7 +130,9 @@ def _do(run_: PublishRun, wanted: Wanted) -> None:
         elif isinstance(done.error, BadTemplate):
             run_.found[done.name] = (mistake("data/template", f"{done.error}.", _MEND_TEMPLATE),)
         elif isinstance(done.error, LibrariesLacking):
-            run_.left_out["pdf"] = _NO_PDF.format(" ".join(done.error.names))
+            run_.left_out["pdf"] = _NO_PDF.format(
+                " ".join(done.error.names), install_words(done.error.names)
+            )
         else:
             run_.errors.append(f"{done.name}: {type(done.error).__name__}: {done.error}")
         run_.keep(done.name, kept=True)
