@@ -4,6 +4,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from builder.compute.figures.told import WordsOrTold
 from builder.compute.order.work_order import Cycle, Plan
 
 
@@ -16,8 +17,8 @@ class StepChange:
     """
 
     id: str
-    first: tuple[int, str] | None
-    second: tuple[int, str] | None
+    first: tuple[int, WordsOrTold] | None
+    second: tuple[int, WordsOrTold] | None
     moved: bool = False
 
     @property
@@ -28,10 +29,10 @@ class StepChange:
         return self.moved or self.first[1] != self.second[1]
 
 
-def _steps(order: Plan | Cycle) -> dict[str, tuple[int, str]]:
-    out: dict[str, tuple[int, str]] = {}
+def _steps(order: Plan | Cycle) -> dict[str, tuple[int, WordsOrTold]]:
+    out: dict[str, tuple[int, WordsOrTold]] = {}
     number = 0
-    for step in getattr(order, "steps", ()):
+    for step in order.steps if isinstance(order, Plan) else ():
         number += 0 if step.gate else 1
         out[step.id] = (0 if step.gate else number, step.text)
     return out

@@ -4,6 +4,7 @@ are in load_steps.py.
 
 from collections.abc import Iterator
 
+from builder.compute.figures.told import told
 from builder.compute.geometry.orientation import mounting_words
 from builder.compute.geometry.plastics import is_plastic
 from builder.compute.joints.bench_pieces import frame_of, is_centre, mm, piece_names, plug_name
@@ -54,8 +55,8 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
             yield WorkStep(f"mount {board}", "mount", text, Phase.MOTORS, frame, measures=reading)
     for esc in build.of_kind(SpeedController):
         soft = "Push the soft mounts in and set" if esc.part.soft_mount is not None else "Set"
-        text = f"{soft} {esc.part.name} into the frame{mounting_words(esc)}"
-        yield WorkStep(f"mount {esc.key}", "mount", text, Phase.MOTORS, frame)
+        told_text = told(f"{soft} {esc.part.name} into the frame", mounting_words(esc))
+        yield WorkStep(f"mount {esc.key}", "mount", told_text, Phase.MOTORS, frame)
     for f in build.of_kind(Motor):
         yield from _leads(build, joints, f)
     for esc in build.of_kind(SpeedController):
@@ -133,5 +134,5 @@ def plug_steps(build: Build) -> Iterator[WorkStep]:
 def control_steps(build: Build) -> Iterator[WorkStep]:
     """The control board."""
     for f in build.of_kind(FlightController):
-        text = f"Set {f.part.name} on{mounting_words(f)}"
+        text = told(f"Set {f.part.name} on", mounting_words(f))
         yield WorkStep(f"mount {f.key}", "mount", text, Phase.CONTROL, frame_of(build))

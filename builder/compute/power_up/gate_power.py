@@ -93,7 +93,7 @@ def _leaf(
     label = f"{what.capitalize()} current of {load.part}" + (
         " at the supply" if row is not None else ""
     )
-    through = f"at {row.volts:g} V, brought to the supply's volts" if row is not None else ""
+    through = "at the volts of its rail, brought to the supply's volts" if row is not None else ""
     words = "; ".join(n for n in (note, through) if n)
     value = amperes * share
     key = f"{build.name}/{what}/{load.part}"
@@ -109,7 +109,7 @@ def starting(build: Build, power: PowerPlan, load: Load, volts: float | None) ->
     note = (
         ""
         if load.start is not None
-        else f"{_USUAL_START:g} times its typical current (common practice, no source)"
+        else "its typical current times the usual factor at the start, an assumed value"
     )
     share = at_supply(power, load, volts)
     return _leaf(build, power, load, "start", given, share if share is not None else 1.0, note)
@@ -123,7 +123,7 @@ def _settled(
     share = at_supply(power, load, volts)
     if not known or share is None:
         return None
-    note = f"less and more by {100 * _SPREAD:g} % (common practice, no source)"
+    note = "less and more by the usual spread of a draw, an assumed value"
     low = _leaf(build, power, load, "least", min(known) * (1 - _SPREAD), share, note)
     return low, _leaf(build, power, load, "most", max(known) * (1 + _SPREAD), share, note)
 

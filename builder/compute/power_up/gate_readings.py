@@ -3,7 +3,7 @@ board's contacts.
 """
 
 from collections.abc import Collection
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from builder.compute.circuit.nets import Netlist
@@ -20,15 +20,33 @@ BEEP_BELOW = (20.0, 50.0)
 _TOO_LONG = (
     0.2  # s: a beep that lasts longer is a fault, whatever the meter (common practice, no source)
 )
+_NO_BEEP = "each to its neighbour: no beep"
+
+
+@dataclass(frozen=True)
+class Beep:
+    """Seconds for which meters beep while a capacitor charges, and from which on it is a fault."""
+
+    low: float
+    high: float
+    fault: float
 
 
 @dataclass(frozen=True)
 class GateReading:
-    """One reading with the power off: between two places, what is expected, and why."""
+    """One reading with the power off: between two places, what is expected, and why.
+
+    `beep` is where a capacitor charges through the meter; `expect` then leaves its times to it.
+    `normal` are neighbours that read low by nature, with their resistance (Ω) where it is known;
+    `one_net` are neighbours that beep because they are one net.
+    """
 
     between: tuple[str, str]
     expect: str
     why: str
+    beep: Beep | None = None
+    normal: tuple[tuple[str, float | None], ...] = ()
+    one_net: tuple[str, ...] = ()
 
 
 def capacitance_at(build: Build, nets: Netlist, contact: Contact) -> float | None:
@@ -80,29 +98,17 @@ def _names(fitted: Fitted) -> tuple[str, ...]:
     return tuple(f"{fitted.key}.{piece}" if piece else fitted.key for piece in fitted.pieces)
 
 
-def charging(farads: float | None) -> tuple[str, str]:
+def charging(between: tuple[str, str], farads: float | None) -> GateReading:
     """What a meter does at the battery's plus and minus, and why."""
     short = "red lead on plus. A beep that stays is a short: find it before any power is put on"
     if farads is None:
-        return (
-            "a short beep or none, then rises to kilo-ohms or more",
-            f"{short}. The capacitance is not known, so nor is the time",
-        )
+        why = f"{short}. The capacitance is not known, so nor is the time"
+        return GateReading(between, "a short beep or none, then rises to kilo-ohms or more", why)
     if not farads:
-        return "no beep; rises to kilo-ohms or more", short
-    low, high = (1000 * t for t in beep_times(farads))
-    limit = max(_TOO_LONG, 2 * high / 1000)
-    return (
-        (
-            f"one short beep or none (computed: {low:.0f} to {high:.0f} ms), then rises to"
-            " kilo-ohms or more"
-        ),
-        (
-            f"{short}. Longer than {limit:.1f} s is a fault. The capacitor charges through the"
-            f" meter: about {METER_OHMS / 1000:g} kΩ, a beep below {BEEP_BELOW[0]:g} to"
-            f" {BEEP_BELOW[1]:g} Ω"
-        ),
-    )
+        return GateReading(between, "no beep; rises to kilo-ohms or more", short)
+    low, high = beep_times(farads)
+    beep = Beep(low, high, max(_TOO_LONG, 2 * high))
+    return GateReading(between, "one short beep or none", short, beep)
 
 
 def battery_readings(
@@ -115,25 +121,25 @@ def battery_readings(
     out = []
     for piece, name in zip(fitted.pieces, _names(fitted), strict=True):
         contact = Contact(fitted.key, piece, plus)
-        expect, why = charging(capacitance_at(build, nets, contact))
         place = dead_place(build, nets, contact, on)
         between = (f"{name}.{plus}", f"{name}.{minus}")
+        inside = f"{name}.{plus} is inside a plugged socket"
         if place.reach == "none":
-            expect, why = (
-                "no open pad: not measured here",
-                f"{name}.{plus} is inside a plugged socket",
-            )
-        elif place.contact != contact:
-            there = ground_of(build.parts[place.contact.part])
-            between = (
-                str(place.contact),
-                f"{place.contact.board}.{there}" if there is not None else between[1],
-            )
-            why = (
-                f"{name}.{plus} is inside a plugged socket; this is the same net. {_first_big(why)}"
-            )
-        out.append(GateReading(between, expect, why))
+            out.append(GateReading(between, "no open pad: not measured here", inside))
+            continue
+        found = charging(between, capacitance_at(build, nets, contact))
+        if place.contact != contact:
+            found = _elsewhere(build, found, place.contact, inside)
+        out.append(found)
     return out
+
+
+def _elsewhere(build: Build, found: GateReading, at: Contact, inside: str) -> GateReading:
+    """The same reading at an open pad of the same net."""
+    there = ground_of(build.parts[at.part])
+    minus = f"{at.board}.{there}" if there is not None else found.between[1]
+    why = f"{inside}; this is the same net. {_first_big(found.why)}"
+    return replace(found, between=(str(at), minus), why=why)
 
 
 def _first_big(words: str) -> str:
@@ -216,12 +222,16 @@ def ground_reading(
     return out
 
 
-def _by_nature(build: Build, nets: Netlist, a: Contact, b: Contact) -> str:
-    """Why two neighbours on different nets read low all the same, or ''."""
+def _by_nature(
+    build: Build, nets: Netlist, a: Contact, b: Contact
+) -> tuple[str, float | None] | None:
+    """Which two neighbours on different nets read low all the same, and how low; None where none
+    do.
+    """
     one, two = build.pad(a), build.pad(b)
     if one.role == two.role == "phase" and one.channel == two.channel:
         low = "under 1 Ω between the three contacts of a channel with its motor on"
-        return low if _wound(build, nets, a, b) else ""
+        return (low, None) if _wound(build, nets, a, b) else None
     return _video(a.pad, one, b.pad, two) or _video(b.pad, two, a.pad, one)
 
 
@@ -231,14 +241,10 @@ def _wound(build: Build, nets: Netlist, a: Contact, b: Contact) -> bool:
     return any(c.board in on_a for c in nets.of[b].contacts)
 
 
-def _video(name: str, pad: Pad, other_name: str, other: Pad) -> str:
-    if (
-        pad.role in ("video-in", "video-out")
-        and pad.resistance is not None
-        and other.role == "ground"
-    ):
-        return f"{name} to {other_name} about {pad.resistance.value:g} Ω"
-    return ""
+def _video(name: str, pad: Pad, other_name: str, other: Pad) -> tuple[str, float] | None:
+    if pad.role not in ("video-in", "video-out") or other.role != "ground":
+        return None
+    return None if pad.resistance is None else (f"{name} to {other_name}", pad.resistance.value)
 
 
 def neighbour_readings(
@@ -264,18 +270,12 @@ def neighbour_readings(
         ]  # the battery's own pair has a reading of its own
         if not different:
             continue
-        low = dict.fromkeys(why for a, b in different if (why := _by_nature(build, nets, a, b)))
+        by_nature = (_by_nature(build, nets, a, b) for a, b in different)
+        low = dict.fromkeys(found for found in by_nature if found is not None)
         same = [f"{a.pad} to {b.pad}" for a, b in pairwise(contacts) if nets.joined(a, b)]
-        why = "a beep between neighbours is a bridge of solder"
-        why += f"; normal: {', '.join(low)}" if low else ""
-        why += f"; one net, they beep: {', '.join(same)}" if same else ""
-        out.append(
-            GateReading(
-                (f"{name}, {words}", " ".join(c.pad for c in contacts)),
-                "each to its neighbour: no beep",
-                why,
-            )
-        )
+        between = (f"{name}, {words}", " ".join(c.pad for c in contacts))
+        expect, why = _NO_BEEP, "a beep between neighbours is a bridge of solder"
+        out.append(GateReading(between, expect, why, normal=tuple(low), one_net=tuple(same)))
     return out
 
 

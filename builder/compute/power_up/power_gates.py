@@ -233,9 +233,9 @@ def _closing_gate(scene: _Scene, letter: str, on: tuple[str, ...], loads: list[L
     """The last one: the frame is closed, so it is measured at the plug alone."""
     plus = _plus(scene)
     farads = capacitance_at(scene.build, scene.nets, plus) if plus is not None else None
-    expect, why = charging(farads)
     plug = _plug(scene)
-    readings = [GateReading((f"{plug} plus" if plug else "battery plus", "minus"), expect, why)]
+    plus_words = f"{plug} plus" if plug else "battery plus"
+    readings = [charging((plus_words, "minus"), farads)]
     title = "Frame closed, before the propellers"
     return _gate(
         scene, letter, title, "everything; no propellers", readings, loads, [], (), on, closing=True
