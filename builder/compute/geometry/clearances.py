@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import cos, dist, sin, tau
 
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact, Fitted, WireRun
 from builder.model.kinds import (
     Antenna,
@@ -25,6 +26,8 @@ from builder.model.kinds import (
 from builder.model.values.measures import Position
 
 SpacePoint = tuple[float, float, float]
+
+_ROOM = assumed("mounting/lead-room")
 
 
 @dataclass(frozen=True)
@@ -227,7 +230,7 @@ def leads_in_reach(build: Build, slack: float) -> tuple[InReach, ...]:
         ends = {build.parts[run.start.part].part.KIND, build.parts[run.end.part].part.KIND}
         if length is None or a is None or b is None or Motor.KIND in ends:
             continue
-        if length.value <= slack * (dist(a, b) + 0.01):
+        if length.value <= slack * (dist(a, b) + _ROOM):
             continue
         for disc in discs(build):
             needed = _way_by(disc, a, b)

@@ -6,12 +6,13 @@ from dataclasses import dataclass
 from math import degrees, radians
 
 from builder.compute.figures.told import PlainValue, WordsOrTold, told
+from builder.load.assumed import assumed
 from builder.model.build import Fitted
 from builder.model.kinds import Compass, SatelliteReceiver
 
 _TO = ("to the front", "to the right", "to the rear", "to the left")  # clockwise, seen from above
 NOT_GIVEN = "The mounting direction is not given in this sheet: not known."
-_EVEN = 1.0  # degrees that a board may be off a quarter turn and still be named by it
+_EVEN = assumed("mounting/quarter-turn")
 
 
 @dataclass(frozen=True, slots=True)

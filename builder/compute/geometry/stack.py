@@ -12,13 +12,12 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.formulas.weight.fit import compressed_height, stack_height
+from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted
 from builder.model.kinds import FlightController, Frame, SpeedController, VideoTransmitter
 
-COMPRESSED = (
-    0.85  # what is left of a soft mount's height under its screw (common practice, no source)
-)
-_SAME_PLACE = 0.010  # m: boards nearer than this, seen from above, stand on one another
+COMPRESSED = assumed("mounting/soft-mount-left")
+_SAME_PLACE = assumed("mounting/one-stack")
 
 
 @dataclass(frozen=True, eq=False)

@@ -6,13 +6,13 @@ from functools import lru_cache
 
 from builder.compute.figures.figure import Figure, MaybeFigure, leaf, total
 from builder.compute.money.price_figures import price_figure
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.source.build_source import Incident, Maintenance
 from builder.model.source.part import Price
 from builder.model.values.measures import Money
 
-# kg: a change is the difference of two readings of a kitchen scale (common practice, no source)
-_CHANGE_SPREAD = 1e-4
+_CHANGE_SPREAD = assumed("weight and size/scale-change")
 
 
 @dataclass(frozen=True, eq=False)

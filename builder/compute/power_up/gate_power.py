@@ -5,7 +5,7 @@ capacitor's discharge.
 from dataclasses import dataclass
 
 from builder.compute.circuit.feeds import Load
-from builder.compute.circuit.rails import USUAL_EFFICIENCY, PowerPlan, RailRow
+from builder.compute.circuit.rails import PowerPlan, RailRow, usual_efficiency
 from builder.compute.figures.figure import (
     Figure,
     MaybeFigure,
@@ -18,17 +18,14 @@ from builder.compute.figures.figure import (
 )
 from builder.compute.formulas.electric.capacitors import charge_time_at_limit, discharge_time
 from builder.compute.formulas.electric.electronics import supply_limit
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build
 
-SAFE_VOLTS = (
-    1.0  # V that may be left on the battery net when a hand goes on (common practice, no source)
-)
-BLEEDER_WATTS = 2.0  # W
-_BLEEDERS = (1000.0, 4700.0, 22000.0)  # Ω
-_SPREAD = 0.2  # share by which a draw differs from what its maker says (common practice, no source)
-# times the typical current, where nobody says what a load takes at start (common practice, no
-# source)
-_USUAL_START = 2.0
+SAFE_VOLTS = assumed("first power-up/safe-volts")
+BLEEDER_WATTS = assumed("first power-up/bleeder-watts")
+_BLEEDERS = assumed_list("first power-up/bleeder-ohms")
+_SPREAD = assumed("first power-up/draw-spread")
+_USUAL_START = assumed("first power-up/start-factor")
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,7 +79,7 @@ def at_supply(power: PowerPlan, load: Load, volts: float | None) -> float | None
     if not volts:
         return None
     given = rail.efficiency.value if rail is not None and rail.efficiency is not None else None
-    usual = USUAL_EFFICIENCY.get((rail.converter if rail is not None else None) or "", 0.85)
+    usual = usual_efficiency(rail.converter if rail is not None else None)
     return row.volts / ((given or usual) * volts)
 
 

@@ -10,16 +10,14 @@ from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.rails import RailRow
 from builder.compute.formulas.electric.capacitors import chirp_time
 from builder.compute.power_up.open_pads import dead_place, live_place
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import Capacitor, Motor
 from builder.model.source.electrical import Pad
 
-METER_OHMS = 1000.0  # source resistance of a hand meter's beep test (common practice, no source)
-# Ω below which meters beep: they differ from model to model (common practice, no source).
-BEEP_BELOW = (20.0, 50.0)
-_TOO_LONG = (
-    0.2  # s: a beep that lasts longer is a fault, whatever the meter (common practice, no source)
-)
+METER_OHMS = assumed("first power-up/meter-ohms")
+BEEP_BELOW = assumed_list("first power-up/beep-below")
+_TOO_LONG = assumed("first power-up/beep-too-long")
 _NO_BEEP = "each to its neighbour: no beep"
 
 

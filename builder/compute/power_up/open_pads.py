@@ -9,14 +9,15 @@ from dataclasses import dataclass
 from typing import Literal
 
 from builder.compute.circuit.nets import Netlist
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact
 from builder.model.kinds import Capacitor, Connector, Motor
 
 ProbeReach = Literal["open", "clamp", "none"]
 
-_OPEN = 1.0e-3  # m of bare board from which a probe in the hand does not bridge two live pads
-_TIGHT = 0.5e-3  # m below which no probe is put on a live pad at all
-_PITCH = 1.0e-3  # m from pad to pad below which a probe touches two of them
+_OPEN = assumed("first power-up/pad-open")
+_TIGHT = assumed("first power-up/pad-tight")
+_PITCH = assumed("first power-up/pad-pitch")
 
 
 @dataclass(frozen=True, slots=True)

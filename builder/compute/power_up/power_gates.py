@@ -24,6 +24,7 @@ from builder.compute.power_up.gate_readings import (
     supply_pad,
 )
 from builder.compute.power_up.gate_volts import RailReading, each_once, volts_at
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import (
     Capacitor,
@@ -34,8 +35,8 @@ from builder.model.kinds import (
     VideoTransmitter,
 )
 
-_USUAL_DWELL = 60.0  # s without moving air (common practice, no source)
-_SUPPLY = 0.05  # share by which a bench supply's own display is off (common practice, no source)
+_USUAL_DWELL = assumed("first power-up/dwell")
+_SUPPLY = assumed("first power-up/supply-display")
 
 
 @dataclass(frozen=True, eq=False)

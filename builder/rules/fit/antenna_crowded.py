@@ -20,12 +20,13 @@ from builder.compute.geometry.clearances import (
     video_antennas,
 )
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed_list
 from builder.model.build import Build, Fitted
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
-_ARM, _VIDEO, _LEADS = 0.015, 0.030, 0.020
+_ARM, _VIDEO, _LEADS = assumed_list("mounting/antenna-room")
 
 
 def _from_video(build: Build, what: Fitted) -> Between | None:

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from math import cos, dist, hypot, sin
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.build import Contact, Fitted, WireRun
 from builder.model.kinds import Frame, Motor
 from builder.model.values.measures import Position
@@ -20,10 +21,8 @@ from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
-_SLACK = 0.004  # m that a pad may lie off the place worked out from its edge
-_REACH_UNKNOWN = (
-    0.015  # m from the middle of a part without a size to its contacts; common practice, no source
-)
+_SLACK = assumed("wires/pad-place")
+_REACH_UNKNOWN = assumed("wires/part-reach")
 
 
 def _corner(place: Position) -> str:
