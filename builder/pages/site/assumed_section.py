@@ -19,8 +19,8 @@ _OWN_WORDS = {"1/h": "per hour", "s": "s", "deg": "°"}  # else shown as on all 
 def assumed_section() -> Section:
     """One table a topic, in the order of the file."""
     words = (
-        "A part or a build may say its own value; then that counts. Else these are taken, and rules"
-        " judge by them. A figure that rests on one says so in its derivation."
+        "Where a part or a build says its own value, that one counts. Where nobody does, these are"
+        " taken. Rules judge by them too."
     )
     by_topic = groupby(assumed_values().values(), lambda value: value.topic)
     tables = [_table(topic, tuple(values)) for topic, values in by_topic]
