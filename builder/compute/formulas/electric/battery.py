@@ -149,22 +149,6 @@ def volts_with_motors(
     return 2.0 * left / (1.0 + math.sqrt(1.0 + 4.0 * resistance * strength * left))
 
 
-def c_rate_current(charge: float, rate: float) -> float:
-    """Current that a rate in multiples of the capacity for each hour stands for.
-
-    Formula: I = C Q / 3600 s
-    charge: Q, capacity [C]
-    rate: C, rate in multiples of the capacity an hour [1]
-    Gives: I, current [A]
-    Limits: none.
-    Source: definition
-
-    >>> round(c_rate_current(0.85 * 3600, 75), 2)
-    63.75
-    """
-    return rate * charge / SECONDS_PER_HOUR
-
-
 def usable_charge(charge: float, full_share: float, landing_share: float) -> float:
     """Charge between the full and the landing state of a pack.
 
