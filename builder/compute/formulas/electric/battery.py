@@ -2,8 +2,6 @@
 
 import math
 
-SECONDS_PER_HOUR = 3600.0
-
 
 def stored_energy(nominal_volts: float, charge: float) -> float:
     """Energy of a pack by its nominal volts, as the rules of air transport count it.

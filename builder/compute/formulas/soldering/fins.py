@@ -125,27 +125,3 @@ def soaked_heat(capacity: float, inner_radius: float, outer_radius: float, exces
         )
     squares = (outer_radius**2 - inner_radius**2) / (4.0 * math.log(outer_radius / inner_radius))
     return 2.0 * math.pi * capacity * excess * (squares - inner_radius**2 / 2.0)
-
-
-def _bessel_k(order: int, x: float) -> float:
-    """Modified Bessel function of the second kind: ∫ e^(-x cosh u) cosh(n u) du from 0, by
-    trapezia.
-    """
-    step, total, n = 0.05, 0.5 * math.exp(-x), 0
-    while True:
-        n += 1
-        depth = x * math.cosh(n * step)
-        if depth > 720.0:
-            return step * total
-        total += math.exp(-depth) * math.cosh(order * n * step)
-
-
-def _bessel_i(order: int, x: float) -> float:
-    """Modified Bessel function of the first kind by its power series (orders 0 and 1)."""
-    term = (x / 2.0) ** order
-    total, n = term, 0
-    while term > 1e-17 * total:
-        n += 1
-        term *= x * x / 4.0 / (n * (n + order))
-        total += term
-    return total
