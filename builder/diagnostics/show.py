@@ -75,13 +75,18 @@ def figures_record(*texts: str) -> list[dict[str, object]]:
 def as_record(finding: Finding, sources: Sources) -> dict[str, object]:
     """One finding as the record that `check --json` prints."""
     place = sources.locate(finding.where) if finding.where else None
+    file = line = column = None
+    if place:
+        file, line, column = place.file, place.line, place.column
+    elif finding.where:
+        file = finding.where.file
     return {
         "code": finding.code,
         "severity": finding.severity.value,
         "build": finding.build or None,
-        "file": place.file if place else (finding.where.file if finding.where else None),
-        "line": place.line if place else None,
-        "column": place.column if place else None,
+        "file": file,
+        "line": line,
+        "column": column,
         "message": finding.message,
         "hint": finding.hint,
         "signal": finding.signal.value if finding.signal else None,

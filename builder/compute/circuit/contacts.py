@@ -15,7 +15,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted, FittedAs, PlugJoin
 from builder.model.kinds import Cable
 from builder.model.source.build_source import Wire
-from builder.model.source.electrical import Socket
+from builder.model.source.electrical import Pad, Socket
 
 By = Literal["wire", "plug", "inside"]
 
@@ -152,17 +152,18 @@ def _inside(fitted: Fitted, piece: int) -> Iterator[Join]:
         for other in pad.joined_to:
             if other in pads and not pad.diode and not pads[other].diode:
                 yield Join(here, Contact(fitted.key, piece, other), "inside", where)
-        group = (
-            "ground"
-            if pad.role == "ground"
-            else f"rail {pad.rail}"
-            if pad.role == "supply" and pad.rail
-            else ""
-        )
+        group = _group(pad)
         if group and not pad.diode:
             first = groups.setdefault(group, here)
             if first != here:
                 yield Join(first, here, "inside", where)
+
+
+def _group(pad: Pad) -> str:
+    """What a pad is one piece of copper with inside of its part: '' for one that is by itself."""
+    if pad.role == "ground":
+        return "ground"
+    return f"rail {pad.rail}" if pad.role == "supply" and pad.rail else ""
 
 
 def joins_of(build: Build) -> tuple[Join, ...]:

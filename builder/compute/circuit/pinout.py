@@ -141,14 +141,15 @@ def _serial(build: Build, nets: Netlist) -> Iterator[SerialLine]:
                 ends[pad.role] += [f"{name} to {c}" for c in others] or [f"{name} free"]
                 served += [c.board for c in others]
             use = next((u for u in build.source.setup.serial if u.port == port), None)
+            serves, speaks = (use.serves, use.speaks or "") if use else ("", "")
             yield SerialLine(
                 fitted.key,
                 port,
                 ", ".join(ends["sends"]),
                 ", ".join(ends["listens"]),
                 tuple(dict.fromkeys(served)),
-                use.serves if use else "",
-                (use.speaks or "") if use else "",
+                serves,
+                speaks,
             )
 
 

@@ -135,13 +135,9 @@ def _grams(key: str, a: ComparedPlace | None, b: ComparedPlace | None) -> MaybeF
     if isinstance(first, Unknown) and isinstance(second, Unknown) and _same_part(a, b):
         first = second = None  # whatever it weighs, it weighs it in both
     nothing = constant("nothing", "nothing", 0.0, "kg")
-    return difference(
-        f"difference/part/{key}",
-        key,
-        "kg",
-        nothing if second is None else second,
-        nothing if first is None else first,
-    )
+    before = nothing if first is None else first
+    after = nothing if second is None else second
+    return difference(f"difference/part/{key}", key, "kg", after, before)
 
 
 def _money(
@@ -156,7 +152,8 @@ def _money(
     known = second or first
     if known is None:
         return None
-    return Money((second.minor if second else 0) - (first.minor if first else 0), known.currency)
+    before, after = (price.minor if price else 0 for price in (first, second))
+    return Money(after - before, known.currency)
 
 
 def _how(a: ComparedPlace | None, b: ComparedPlace | None) -> How:
@@ -172,11 +169,19 @@ def _change(a: ComparedPlace | None, b: ComparedPlace | None, currency: str) -> 
     assert known is not None  # a pair has at least one side
     key = known.key if a is None or b is None or a.key == b.key else f"{a.key}, {b.key}"
     first, second = (p.name if p is not None else "" for p in (a, b))
-    keys = (a.key if a is not None else "", b.key if b is not None else "")
-    counts = (a.count if a is not None else 0, b.count if b is not None else 0)
+    keys = _key_of(a), _key_of(b)
+    counts = _count_of(a), _count_of(b)
     return PartChange(
         key, _how(a, b), first, second, _grams(key, a, b), _money(a, b, currency), keys, counts
     )
+
+
+def _key_of(place: ComparedPlace | None) -> str:
+    return place.key if place is not None else ""
+
+
+def _count_of(place: ComparedPlace | None) -> int:
+    return place.count if place is not None else 0
 
 
 def plug_list(build: Build) -> tuple[str, ...]:
@@ -184,7 +189,9 @@ def plug_list(build: Build) -> tuple[str, ...]:
     out = []
     for join in build.plugs:
         lies = how_it_lies(build, join)
-        words = f", {lies}" if isinstance(lies, str) else ", by a table of its own" if lies else ""
+        words = ", by a table of its own" if lies else ""
+        if isinstance(lies, str):
+            words = f", {lies}"
         out.append(f"{join.plug.from_} to {join.plug.to}{words}")
     return tuple(out)
 

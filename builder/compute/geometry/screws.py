@@ -175,34 +175,27 @@ def _row(build: Build, place: ScrewPlace, number: int) -> ScrewRow:
     )
     passed, depth = _passed(place, key), _depth(build, place, target, key)
     grip = apply(f"{key}/grip", f"Grip, {screw.place}", formula(thread_grip), length, passed, depth)
+    label = f"Grip in diameters, {screw.place}"
+    turns = apply(f"{key}/grip-diameters", label, formula(grip_in_diameters), grip, diameter)
+    label, free = f"Room behind the end, {screw.place}", _free(target, depth)
+    room = apply(f"{key}/room", label, formula(clearance_below), length, passed, free)
+    head = (hardware.head or "") if hardware is not None else ""
+    motor = target.key if target is not None and isinstance(target.part, Motor) else ""
     return ScrewRow(
         screw.place,
         screw.count,
         part.name,
         thread,
-        (hardware.head if hardware is not None else None) or "",
+        head,
         length,
         tuple((layer.what, layer.thick.value) for layer in screw.through),
         passed,
         screw.into or "",
         depth,
         grip,
-        apply(
-            f"{key}/grip-diameters",
-            f"Grip in diameters, {screw.place}",
-            formula(grip_in_diameters),
-            grip,
-            diameter,
-        ),
-        apply(
-            f"{key}/room",
-            f"Room behind the end, {screw.place}",
-            formula(clearance_below),
-            length,
-            passed,
-            _free(target, depth),
-        ),
-        target.key if target is not None and isinstance(target.part, Motor) else "",
+        turns,
+        room,
+        motor,
         "nut" in (screw.into or "").casefold(),
         in_own_words(screw.behind or "") or screw.behind or "",
         _toward_pack(build, screw.behind),

@@ -91,12 +91,17 @@ def _line(
     age = (as_of - seen).days if as_of is not None and seen is not None else None
     limit = build.site.price_age.value / 86400 if build.site.price_age is not None else None
     stale = age is not None and limit is not None and age > limit
+    asked, whole, link, paid = None, False, "", False
+    if price is not None:
+        asked, whole = price.each or price.pack, price.each is None
+        link, paid = price.link or "", price.paid_link
+    lacking = ", ".join(used.missing) if isinstance(used, Unknown) else ""
     return BudgetLine(
         key,
         part.name,
         count,
         spares,
-        (price.each or price.pack) if price is not None else None,
+        asked,
         as_money(used, build.site.currency),
         as_money(till, build.site.currency),
         purchases,
@@ -104,14 +109,14 @@ def _line(
         seen,
         age,
         stale,
-        (price.link or "") if price else "",
-        price.paid_link if price else False,
-        ", ".join(used.missing) if isinstance(used, Unknown) else "",
+        link,
+        paid,
+        lacking,
         where,
         used,
         till,
         owned,
-        price is not None and price.each is None,
+        whole,
     )
 
 

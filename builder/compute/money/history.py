@@ -48,13 +48,8 @@ def _event(build: Build, entry: Incident | Maintenance, kind: str, i: int) -> Ev
     label = f"{'Repair' if kind == 'incidents' else 'Upkeep'} of {entry.date.isoformat()}"
     mass = None
     if entry.mass is not None:
-        own = (
-            entry.mass.spread
-            if entry.mass.spread is not None
-            else _CHANGE_SPREAD
-            if entry.mass.value
-            else 0.0
-        )
+        usual = _CHANGE_SPREAD if entry.mass.value else 0.0
+        own = entry.mass.spread if entry.mass.spread is not None else usual
         change = f"{label}, change of weight"
         mass = leaf(
             f"{key}/mass",

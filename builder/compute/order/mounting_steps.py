@@ -116,7 +116,9 @@ def plug_steps(build: Build) -> Iterator[WorkStep]:
         ]
         between = all(is_centre(build, e[0]) for e in (plug.start, plug.end))
         motor = any(isinstance(build.parts[e[0]].part, Motor) for e in (plug.start, plug.end))
-        phase = Phase.CONTROL if between else Phase.MOTORS if motor else Phase.LOADS
+        phase = Phase.MOTORS if motor else Phase.LOADS
+        if between:
+            phase = Phase.CONTROL
         name = plug_name(plug)
         if plug.plug.use is not None:
             text = f"Beep-test {name} contact by contact, against the pinout."

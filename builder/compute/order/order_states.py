@@ -36,8 +36,10 @@ class Mark(NamedTuple):
         cost = TIP if step.tip and self.tip and step.tip != self.tip else 0
         cost += IRON if step.iron and self.iron and step.iron != self.iron else 0
         board, side = (step.board, step.side) if step.board else (self.board, self.side)
-        if step.board and self.board:
-            cost += BOARD if step.board != self.board else SIDE if step.side != self.side else 0
+        if step.board and self.board and step.board != self.board:
+            cost += BOARD
+        elif step.board and self.board and step.side != self.side:
+            cost += SIDE
         cost += BACK if step.stage < self.stage else 0
         return Mark(step.tip or self.tip, step.iron or self.iron, board, side, step.stage), cost
 

@@ -168,11 +168,9 @@ def supply_pad(build: Build, row: RailRow) -> Contact | None:
     key, _, piece = row.source.part.partition(".")
     pads = build.parts[key].part.pads.items()
     pad = next((p for p, x in pads if x.role == "supply" and x.rail == row.source.name), None)
-    return (
-        Contact(key, int(piece) if piece else build.parts[key].pieces[0], pad)
-        if pad is not None
-        else None
-    )
+    if pad is None:
+        return None
+    return Contact(key, int(piece) if piece else build.parts[key].pieces[0], pad)
 
 
 def rail_readings(build: Build, rows: tuple[RailRow, ...]) -> list[GateReading]:

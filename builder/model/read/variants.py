@@ -10,6 +10,7 @@ from builder.diagnostics.finding import Finding, Stopped, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import KeyPath, Origins, Where
 from builder.load.limits import DEFAULT_LIMITS
+from builder.model.read.reading import children_of
 
 BuildTree = dict[str, Any]
 
@@ -193,14 +194,7 @@ def _rooted(tree: BuildTree, file: str) -> dict[KeyPath, Where]:
 
     def note(node: Any, path: KeyPath) -> None:
         moved[path] = Where(file, path)
-        children = (
-            node.items()
-            if isinstance(node, dict)
-            else enumerate(node)
-            if isinstance(node, list)
-            else ()
-        )
-        for step, child in children:
+        for step, child in children_of(node):
             if isinstance(child, dict | list) or len(path) < 3:
                 note(child, (*path, step))
 

@@ -6,6 +6,7 @@ import csv
 import io
 from decimal import Decimal
 
+from builder.model.source.part import Price
 from builder.model.values.measures import Money
 from builder.pages.blocks import Notice, Page, Section, Step, Steps
 from builder.pages.numbers import money
@@ -45,6 +46,14 @@ def _amount(amount: Money | None) -> tuple[str, str]:
     return f"{Decimal(amount.minor).scaleb(-amount.digits):f}", amount.currency
 
 
+def _offer(price: Price | None) -> tuple[str, str, str]:
+    """When a price was seen, for how many pieces, and where."""
+    if price is None:
+        return "", "", ""
+    seen = price.seen.isoformat() if price.seen else ""
+    return seen, str(price.sold_in), price.link or ""
+
+
 def parts_csv(sheet: SheetInput) -> bytes:
     """One line a part, packs last, with CRLF line ends as RFC 4180 has it."""
     out = io.StringIO()
@@ -61,7 +70,9 @@ def parts_csv(sheet: SheetInput) -> bytes:
     for key, shelf, part, count, spares, price in rows:
         best = part.mass.best() if part.mass is not None else None
         grams = rounded(1000 * best[1].value, 2) if best else ""
+        basis = best[0] if best else ""
         each, currency = _amount(price.each if price else None)
+        seen, sold_in, link = _offer(price)
         cells = (
             key,
             shelf,
@@ -71,12 +82,12 @@ def parts_csv(sheet: SheetInput) -> bytes:
             str(count),
             str(spares),
             grams,
-            best[0] if best else "",
+            basis,
             each,
             currency,
-            price.seen.isoformat() if price and price.seen else "",
-            str(price.sold_in) if price else "",
-            (price.link or "") if price else "",
+            seen,
+            sold_in,
+            link,
         )
         writer.writerow([harmless_cell(c) for c in cells])
     return ("\ufeff" + out.getvalue()).encode()

@@ -42,7 +42,10 @@ PAPER_SCHEME = "leaf:"  # of what a printed page fetches: our fonts and the buil
 
 
 def _paragraph(p: b.Paragraph, w: HtmlContext) -> str:
-    return f"<p{attribute('class', 'lead' if p.lead else 'quiet' if p.quiet else '')}>{inline_pieces(p.pieces, w)}</p>"
+    name = "quiet" if p.quiet else ""
+    if p.lead:
+        name = "lead"
+    return f"<p{attribute('class', name)}>{inline_pieces(p.pieces, w)}</p>"
 
 
 def _prose(p: b.Prose, w: HtmlContext) -> str:
@@ -93,11 +96,8 @@ def _alert(signal: Signal, w: HtmlContext) -> str:
 
 def _notice(n: b.Notice, w: HtmlContext) -> str:
     signal = n.signal.value if n.signal else ""
-    name = (
-        "notice"
-        + (f" sig-{signal.casefold()}" if signal else "")
-        + (f" t-{n.tone}" if n.tone else "")
-    )
+    name = f"notice sig-{signal.casefold()}" if signal else "notice"
+    name += f" t-{n.tone}" if n.tone else ""
     word = f"<strong class=signal>{_alert(n.signal, w)}{signal}</strong> " if n.signal else ""
     body = f"<p>{inline_pieces(n.pieces, w)}</p>" if n.pieces else ""
     said = inline_pieces(n.said, w) if n.said else text(n.title)
@@ -168,15 +168,13 @@ def _steps(x: b.Steps, w: HtmlContext) -> str:
 
 
 def _illustration(i: b.Illustration, w: HtmlContext) -> str:
-    name = "illustration" + (" wide" if i.wide else "") + (" plot" if i.plot else "")
+    name = "illustration wide" if i.wide else "illustration"
+    name += " plot" if i.plot else ""
     # A canvas that scrolls must be reached by keyboard.
     focus = " role=group aria-label=Drawing tabindex=0" if i.wide and not w.paper else ""
-    drawn: str = svg(
-        i.drawing,
-        scale="mm" if i.true_size else "",
-        style=PAPER_STYLE if w.paper else "",
-        build=w.build,
-    )
+    scale = "mm" if i.true_size else ""
+    style = PAPER_STYLE if w.paper else ""
+    drawn: str = svg(i.drawing, scale=scale, style=style, build=w.build)
     if not w.paper:
         drawn = _TAG.sub(lambda tag: _BARE.sub(r"=\1", tag[0]), drawn.replace(_XML, "", 1))
     return (

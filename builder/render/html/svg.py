@@ -60,7 +60,8 @@ def _path(points: tuple[tuple[float, float], ...]) -> str:
     at = [(_tenth(x), _tenth(y)) for x, y in points]
     out = [f"M{at[0][0]} {at[0][1]}"]
     for (x0, y0), (x, y) in pairwise(at):
-        out.append(f"H{x}" if y == y0 else f"V{y}" if x == x0 else f"L{x} {y}")
+        upright = f"V{y}" if x == x0 else f"L{x} {y}"
+        out.append(f"H{x}" if y == y0 else upright)
     return "".join(out)
 
 

@@ -60,7 +60,8 @@ def table(t: b.Table, w: HtmlContext) -> str:
     """
     aligns = tuple(_ALIGN[c.align] if w.paper else "" for c in t.columns)
     flows = t.stack and sum(c.align == "right" for c in t.columns) <= _MOST_FLOWING
-    name = "table" + (" flow" if flows else "") + (" sortable" if t.sortable else "")
+    name = "table flow" if flows else "table"
+    name += " sortable" if t.sortable else ""
     body = "".join([_row(r, aligns, t.sortable, w) for r in t.rows])
     note = f"<p class=note>{text(t.note)}</p>" if t.note else ""
     region = (

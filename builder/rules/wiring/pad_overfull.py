@@ -42,10 +42,8 @@ def check(case: Case) -> Iterator[Outcome]:
         if len(joins) > most:
             plugs = len(joins) - len(wires)
             what = f"{len(wires)} wires" if len(wires) > 1 else "A wire"
-            beside = (
-                f"{' and a plug' if plugs else ''} {'end' if len(joins) > 1 else 'ends'} at"
-                f" {contact}"
-            )
+            beside = " and a plug" if plugs else ""
+            beside += f" end at {contact}" if len(joins) > 1 else f" ends at {contact}"
             yield Found(
                 f"{what}{beside}, which takes {most}.",
                 "Use another pad of the same net, or splice before the pad.",

@@ -26,7 +26,8 @@ _REACH_UNKNOWN = assumed("wires/part-reach")
 
 
 def _corner(place: Position) -> str:
-    return f"{'front' if place.x > 0 else 'rear'} {'left' if place.y > 0 else 'right'}"
+    along = "front" if place.x > 0 else "rear"
+    return f"{along} left" if place.y > 0 else f"{along} right"
 
 
 def _motor_place(case: Case, piece: int) -> Position | None:
