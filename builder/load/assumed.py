@@ -40,11 +40,10 @@ class AssumedValue:
 def assumed_values() -> Mapping[str, AssumedValue]:
     """All of them by key, in the order of the file."""
     topics = tomllib.loads(_FILE.read_text("utf-8"))
-    return {
-        f"{topic}/{name}": _value(f"{topic}/{name}", entry)
-        for topic, entries in topics.items()
-        for name, entry in entries.items()
-    }
+    out: dict[str, AssumedValue] = {}
+    for topic, entries in topics.items():
+        out |= {f"{topic}/{name}": _value(f"{topic}/{name}", e) for name, e in entries.items()}
+    return out
 
 
 def _value(key: str, entry: Mapping[str, Any]) -> AssumedValue:

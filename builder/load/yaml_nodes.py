@@ -95,13 +95,8 @@ class _Walk:
         mark = node.start_mark
         key_mark = key_node.start_mark if key_node is not None else mark
         width = node.end_mark.column - mark.column if node.end_mark.line == mark.line else 1
-        self.places[path] = (
-            mark.line + 1,
-            mark.column + 1,
-            key_mark.line + 1,
-            key_mark.column + 1,
-            max(1, width),
-        )
+        at, of_key = ((m.line + 1, m.column + 1) for m in (mark, key_mark))
+        self.places[path] = (*at, *of_key, max(1, width))
         if isinstance(node, ScalarNode):
             return self.scalar(node, path)
         if isinstance(node, SequenceNode):

@@ -81,9 +81,8 @@ def pairs(lies: CableLie, count_a: int, count_b: int) -> tuple[tuple[int, int], 
     shared = min(count_a, count_b)
     if lies == "straight":
         return tuple((i, i) for i in range(1, shared + 1))
-    return tuple(
-        (i, count_b + 1 - i) for i in range(1, count_a + 1) if 1 <= count_b + 1 - i <= count_b
-    )
+    mirrored = ((i, count_b + 1 - i) for i in range(1, count_a + 1))
+    return tuple((i, other) for i, other in mirrored if 1 <= other <= count_b)
 
 
 def plug_joins(build: Build, join: PlugJoin) -> tuple[Join, ...]:
@@ -116,17 +115,12 @@ def as_written(build: Build) -> Build | None:
 def _joins_as(build: Build, join: PlugJoin, lies: CableLie) -> tuple[Join, ...]:
     first, second = (in_mating_order(build.socket(end)) for end in (join.start, join.end))
     made = pairs(lies, len(first), len(second))
-    return tuple(
-        Join(
-            Contact(*join.start[:2], first[a - 1]),
-            Contact(*join.end[:2], second[b - 1]),
-            "plug",
-            join.where,
-            None,
-            a,
-        )
-        for a, b in made or ()
-    )
+    out = []
+    for a, b in made or ():
+        start = Contact(*join.start[:2], first[a - 1])
+        end = Contact(*join.end[:2], second[b - 1])
+        out.append(Join(start, end, "plug", join.where, None, a))
+    return tuple(out)
 
 
 def loose_contacts(build: Build, join: PlugJoin) -> tuple[LooseContact, ...]:

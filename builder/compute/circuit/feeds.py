@@ -93,14 +93,9 @@ def _currents(
     peak = draw.peak.current if draw.peak is not None else None
     seconds = draw.peak.seconds if draw.peak is not None else None
     if isinstance(part, VideoTransmitter) and part.set is not None:
-        step = next(
-            (
-                p
-                for p in part.powers
-                if abs(p.power.value - part.set.value) < 1e-9 and p.draw is not None
-            ),
-            None,
-        )
+        drawn = [p for p in part.powers if p.draw is not None]
+        set_to = part.set.value
+        step = next((p for p in drawn if abs(p.power.value - set_to) < 1e-9), None)
         typical = step.draw.value if step is not None and step.draw is not None else typical
     if isinstance(part, Lights) and part.lamps and part.each is not None:
         duty = part.duty.value if part.duty is not None else 1.0

@@ -56,6 +56,8 @@ def _one(build: Build, pack: FittedPack) -> PackVolts | None:
     series, wide = part.cells.low, part.cells.parallel * pack.use.parallel
     capacity = part.capacity.value * pack.use.parallel if part.capacity is not None else None
     cell = part.resistance.value if part.resistance is not None else None
+    resistance = cell * series / wide if cell is not None else None
+    lowest = LOWEST[chemistry]
     return PackVolts(
         pack.key,
         series,
@@ -63,9 +65,9 @@ def _one(build: Build, pack: FittedPack) -> PackVolts | None:
         full * series,
         nominal * series,
         landing * series,
-        LOWEST[chemistry] * series,
+        lowest * series,
         capacity,
-        cell * series / wide if cell is not None else None,
+        resistance,
         chemistry,
     )
 

@@ -149,12 +149,11 @@ def _row(
             if rail.efficiency is not None
             else usual_efficiency(rail.converter)
         )
+        key = f"efficiency/{rail.converter or 'unknown'}"
+        if rail.efficiency is not None:
+            key = f"{name}/efficiency"
         efficiency = leaf(
-            (
-                f"{name}/efficiency"
-                if rail.efficiency is not None
-                else f"efficiency/{rail.converter or 'unknown'}"
-            ),
+            key,
             f"Efficiency of {source.label}",
             share,
             "1",

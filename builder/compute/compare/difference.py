@@ -258,24 +258,37 @@ def _all_up_label(pack: str, ra: Results, rb: Results) -> str:
 
 def difference_of(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
     """The second build less the first."""
+    both = matched(places(a, ra), places(b, rb))
+    parts = tuple(_change(x, y, ra.budget.currency) for x, y in both)
+    dry = _pair("dry", "Dry weight", "kg", ra.mass.dry, rb.mass.dry)
+    costs = ra.budget.this_build, rb.budget.this_build
+    costs_lack = bool(ra.budget.lacks), bool(rb.budget.lacks)
+    wiring = wiring_changes(ra.netlist, rb.netlist)
+    order = order_changes(ra.order, rb.order)
+    plugs = line_changes(plug_list(a), plug_list(b))
+    setup = line_changes(setup_lines(a), setup_lines(b))
     return Difference(
         a.name,
         b.name,
-        tuple(_change(x, y, ra.budget.currency) for x, y in matched(places(a, ra), places(b, rb))),
-        _pair("dry", "Dry weight", "kg", ra.mass.dry, rb.mass.dry),
-        tuple(
-            _pair(
-                f"all-up/{p}", _all_up_label(p, ra, rb), "kg", ra.mass.all_up[p], rb.mass.all_up[p]
-            )
-            for p in _packs(ra.mass.all_up, rb.mass.all_up)
-        ),
+        parts,
+        dry,
+        _all_up(ra, rb),
         _flight(ra, rb),
-        (ra.budget.this_build, rb.budget.this_build),
-        (bool(ra.budget.lacks), bool(rb.budget.lacks)),
-        wiring_changes(ra.netlist, rb.netlist),
-        order_changes(ra.order, rb.order),
-        line_changes(plug_list(a), plug_list(b)),
-        line_changes(setup_lines(a), setup_lines(b)),
+        costs,
+        costs_lack,
+        wiring,
+        order,
+        plugs,
+        setup,
         conversion(a, b),
         *_longest(ra, rb),
     )
+
+
+def _all_up(ra: Results, rb: Results) -> tuple[Pair, ...]:
+    """The flying weight with each battery that both have."""
+    out = []
+    for pack in _packs(ra.mass.all_up, rb.mass.all_up):
+        first, second = ra.mass.all_up[pack], rb.mass.all_up[pack]
+        out.append(_pair(f"all-up/{pack}", _all_up_label(pack, ra, rb), "kg", first, second))
+    return tuple(out)

@@ -72,7 +72,5 @@ def order_changes(first: Plan | Cycle, second: Plan | Cycle) -> tuple[StepChange
     """Every step of both, in the order of the first build, then those that only the second has."""
     a, b = _steps(first), _steps(second)
     stayed = _stayed(tuple(a), tuple(b))
-    return tuple(
-        StepChange(s, a.get(s), b.get(s), s in a and s in b and s not in stayed)
-        for s in dict.fromkeys((*a, *b))
-    )
+    moved = a.keys() & b.keys() - stayed
+    return tuple(StepChange(s, a.get(s), b.get(s), s in moved) for s in dict.fromkeys((*a, *b)))

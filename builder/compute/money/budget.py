@@ -162,11 +162,8 @@ def budget(build: Build) -> Budget:
     packs = []
     for p in build.packs.values():
         where = p.shelf_where.at("price")
-        packs.append(
-            _line(
-                build, f"pack-{p.key}", p.part, p.part.price, p.use.count * p.use.parallel, 0, where
-            )
-        )
+        count = p.use.count * p.use.parallel
+        packs.append(_line(build, f"pack-{p.key}", p.part, p.part.price, count, 0, where))
         prices.append((p.part.price, where))
     currency = build.site.currency
     postage = _postage(build, prices)
@@ -175,26 +172,21 @@ def budget(build: Build) -> Budget:
         *(x.till_figure for x in packs),
         *(f for _, f in postage),
     ]
-    figures = {
-        "this-build": price_total(
-            build, "this-build", "What this build costs", (x.used_figure for x in own)
-        ),
-        "parts-till": price_total(
-            build, "parts-till", "What flies, at the till", (x.till_figure for x in own)
-        ),
-        "till": price_total(build, "till", "To be paid at the till", to_pay),
-        "packs": price_total(build, "packs", "Packs", (x.till_figure for x in packs)),
-        "once": price_total(build, "once", "Bought once", (x.till_figure for x in once)),
-        "once-to-buy": price_total(
-            build,
-            "once-to-buy",
-            "Bought once, not owned yet",
-            (x.till_figure for x in once if not x.owned),
-        ),
+    sums: dict[str, tuple[str, Iterable[MaybeFigure]]] = {
+        "this-build": ("What this build costs", [x.used_figure for x in own]),
+        "parts-till": ("What flies, at the till", [x.till_figure for x in own]),
+        "till": ("To be paid at the till", to_pay),
+        "packs": ("Packs", [x.till_figure for x in packs]),
+        "once": ("Bought once", [x.till_figure for x in once]),
     }
+    not_owned = [x.till_figure for x in once if not x.owned]
+    sums["once-to-buy"] = "Bought once, not owned yet", not_owned
+    figures = {key: price_total(build, key, label, of) for key, (label, of) in sums.items()}
     amounts = {
         key: as_money(figure, currency) or Money(0, currency) for key, figure in figures.items()
     }
+    lacking = tuple(x.label for x in own if x.used is None)
+    as_of = build.site.as_of or build.source.revised
     return Budget(
         currency,
         tuple(own),
@@ -206,7 +198,7 @@ def budget(build: Build) -> Budget:
         amounts["packs"],
         amounts["once"],
         amounts["once-to-buy"],
-        tuple(x.label for x in own if x.used is None),
-        build.site.as_of or build.source.revised,
+        lacking,
+        as_of,
         figures,
     )

@@ -79,16 +79,12 @@ def history(build: Build) -> History:
     events = [_event(build, e, "incidents", i) for i, e in enumerate(build.source.incidents)]
     events += [_event(build, e, "maintenance", i) for i, e in enumerate(build.source.maintenance)]
     costs = [e.cost for e in events if e.cost is not None]
-    return History(
-        tuple(sorted(events, key=lambda e: (e.on, not e.broke))),
-        total(f"{build.name}/history/spent", "Repairs and upkeep", build.site.currency, costs),
-        total(
-            f"{build.name}/history/mass",
-            "Change of weight by repairs",
-            "kg",
-            [e.mass for e in events if e.mass],
-        ),
-    )
+    key, currency = f"{build.name}/history", build.site.currency
+    spent = total(f"{key}/spent", "Repairs and upkeep", currency, costs)
+    masses = [e.mass for e in events if e.mass]
+    mass = total(f"{key}/mass", "Change of weight by repairs", "kg", masses)
+    oldest_first = sorted(events, key=lambda e: (e.on, not e.broke))
+    return History(tuple(oldest_first), spent, mass)
 
 
 @lru_cache(maxsize=2)  # asked for every reading of the scale

@@ -148,9 +148,9 @@ def _wire_words(build: Build, joint: Joint, join: Join, other: Contact) -> str:
     fitted = wire is not None and wire.lead == "fitted"
     colour = f"{wire.colour} " if wire is not None and wire.colour else ""
     what = f"{colour}{'lead' if fitted else 'wire'}"
-    mine = not fitted and any(
-        joint.board == board for board, runs in cuts(build).items() for r in runs if r.wire is wire
-    )
+    groups = cuts(build).items()
+    boards = {board for board, runs in groups if any(r.wire is wire for r in runs)}
+    mine = not fitted and joint.board in boards
     return f"the {what} for {other}" if mine else f"the {what} of {other}"
 
 

@@ -108,12 +108,14 @@ def leads_id(motor: str) -> str:
     return f"tin {motor} leads"
 
 
+def _plug_end(key: str, piece: int, socket: str) -> str:
+    return f"{key}.{piece} {socket}" if piece else f"{key} {socket}"
+
+
 def plug_steps(build: Build) -> Iterator[WorkStep]:
     """Cables, beep-tested before they are plugged."""
     for plug in build.plugs:
-        ends = [
-            f"{e[0]}.{e[1]} {e[2]}" if e[1] else f"{e[0]} {e[2]}" for e in (plug.start, plug.end)
-        ]
+        ends = [_plug_end(*end) for end in (plug.start, plug.end)]
         between = all(is_centre(build, e[0]) for e in (plug.start, plug.end))
         motor = any(isinstance(build.parts[e[0]].part, Motor) for e in (plug.start, plug.end))
         phase = Phase.MOTORS if motor else Phase.LOADS

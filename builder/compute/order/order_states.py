@@ -92,9 +92,8 @@ class _Search:
         ] = []  # by hand, by step: the hand after it, what it costs
         self.neutral: list[int] = []  # by hand: steps that leave it as it is
         stages = sorted({m.stage for m in marks})
-        self.below = {
-            s: sum(1 << i for i, m in enumerate(marks) if m.stage < s) for s in (-1, *stages)
-        }
+        places = [(1 << i, m.stage) for i, m in enumerate(marks)]
+        self.below = {s: sum(bit for bit, at in places if at < s) for s in (-1, *stages)}
         self.upto = [sum(1 << i for i, m in enumerate(marks) if m.stage <= s) for s in stages]
         self.stages = [self._kinds(s) for s in stages]
         later = dict(zip(stages, self.upto, strict=True))

@@ -171,18 +171,16 @@ def _ends(build: Build) -> Iterator[WorkStep]:
 
 def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) -> Gathered:
     """All derived steps in the usual order; ties between orders are broken by it."""
-    found = [
-        *_accept(build),
-        *battery_steps(build, joints),
-        *motor_steps(build, joints),
-        *load_steps(build, joints),
-        *joint_steps(build, joints),
-        *plug_steps(build),
-        *control_steps(build),
-        *_gates(build, gates),
-        *_powered(build, gates),
-        *_ends(build),
-    ]
+    made = (
+        _accept(build),
+        *(steps(build, joints) for steps in (battery_steps, motor_steps, load_steps, joint_steps)),
+        plug_steps(build),
+        control_steps(build),
+        _gates(build, gates),
+        _powered(build, gates),
+        _ends(build),
+    )
+    found = [step for steps in made for step in steps]
     plan = Gathered()
     for step in sorted(found, key=lambda s: s.phase):
         plan.add(step)

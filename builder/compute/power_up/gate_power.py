@@ -178,10 +178,8 @@ def discharge(
     missing += [] if volts is not None else ["volts of the battery"]
     labels = ("Time to empty the battery net", "Time of the limit lamp")
     if farads is None or volts is None:
-        nobody = [
-            Unknown(k, label, tuple(missing))
-            for k, label in zip((f"{key}/time", f"{at}/flash"), labels, strict=True)
-        ]
+        named = zip((f"{key}/time", f"{at}/flash"), labels, strict=True)
+        nobody = [Unknown(name, label, tuple(missing)) for name, label in named]
         return Discharge(ohms, farads, volts, *nobody)
     resistor = constant(f"{key}/resistor", "Resistor across plus and minus", ohms, "Ω")
     held = constant(f"{key}/capacitance", "Capacitors on the battery net", farads, "F")

@@ -156,11 +156,10 @@ def phase_readings(build: Build, fitted: Fitted) -> list[GateReading]:
     why = (
         "a contact that beeps to minus, or reads unlike the other two, has a dead output behind it"
     )
-    return [
-        GateReading((f"{name} {', '.join(pads)}", minus), "all three about equal, no beep", why)
-        for name in _names(fitted)
-        for _, pads in sorted(channels.items())
-    ]
+    expect = "all three about equal, no beep"
+    three = [", ".join(pads) for _, pads in sorted(channels.items())]
+    places = [f"{name} {pads}" for name in _names(fitted) for pads in three]
+    return [GateReading((place, minus), expect, why) for place in places]
 
 
 def supply_pad(build: Build, row: RailRow) -> Contact | None:
@@ -259,11 +258,9 @@ def neighbour_readings(
     out = []
     for words, pads in sides:
         contacts = [Contact(fitted.key, piece, p) for p in pads if p in fitted.part.pads]
-        different = [
-            (a, b)
-            for a, b in pairwise(contacts)
-            if not nets.joined(a, b) and not (build.pad(a).battery and build.pad(b).battery)
-        ]  # the battery's own pair has a reading of its own
+        apart = [(a, b) for a, b in pairwise(contacts) if not nets.joined(a, b)]
+        # the battery's own pair has a reading of its own
+        different = [p for p in apart if not all(build.pad(c).battery for c in p)]
         if not different:
             continue
         by_nature = (_by_nature(build, nets, a, b) for a, b in different)

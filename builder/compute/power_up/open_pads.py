@@ -70,13 +70,9 @@ def _candidates(
     """The contact itself, then its part's, then those of other parts that are connected; what is
     sleeved is left out.
     """
-    found = [
-        c
-        for c in nets.of[contact].contacts
-        if c != contact
-        and c.part in on
-        and not isinstance(build.parts[c.part].part, Capacitor | Connector | Motor)
-    ]
+    others = [c for c in nets.of[contact].contacts if c != contact and c.part in on]
+    no_board = Capacitor | Connector | Motor
+    found = [c for c in others if not isinstance(build.parts[c.part].part, no_board)]
     return [contact, *sorted(found, key=lambda c: c.part != contact.part)]
 
 
