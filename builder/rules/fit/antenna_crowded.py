@@ -31,11 +31,11 @@ _ARM, _VIDEO, _LEADS = assumed_list("mounting/antenna-room")
 
 def _from_video(build: Build, what: Fitted) -> Between | None:
     here = point(what.use.at)
-    found = [
-        Between(what.key, other.key, dist(here, there), what.where)
-        for other in video_antennas(build)
-        if here is not None and (there := point(other.use.at)) is not None
-    ]
+    if here is None:
+        return None
+    places = [(other.key, point(other.use.at)) for other in video_antennas(build)]
+    ways = [(key, dist(here, there)) for key, there in places if there is not None]
+    found = [Between(what.key, key, way, what.where) for key, way in ways]
     return min(found, key=lambda f: f.distance, default=None)
 
 
@@ -45,15 +45,13 @@ def check(case: Case) -> Iterator[Outcome]:
         if what.use.at is None:
             yield NotJudged(f"place of {what.key}", what.where)
             continue
-        near = [
-            (found, least)
-            for found, least in (
-                (from_arms(build, what), _ARM),
-                (_from_video(build, what), _VIDEO),
-                (from_battery_leads(build, what), _LEADS),
-            )
-            if found is not None and found.distance < least
-        ]
+        looked_at = (
+            (from_arms(build, what), _ARM),
+            (_from_video(build, what), _VIDEO),
+            (from_battery_leads(build, what), _LEADS),
+        )
+        known = [(found, least) for found, least in looked_at if found is not None]
+        near = [(found, least) for found, least in known if found.distance < least]
         for found, least in near:
             yield Found(
                 say(

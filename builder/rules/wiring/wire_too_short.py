@@ -86,14 +86,13 @@ def _on_edge(fitted: Fitted, pad: str) -> tuple[float, float] | None:
         along = side / 2 - side * (pads.index(pad) + 0.5) / len(
             pads
         )  # left and right from the top, the others from the left
-        x, y = {
-            "left": (along, wide / 2),
-            "right": (along, -wide / 2),
-            "front": (long / 2, along),
-            "rear": (-long / 2, along),
-        }[edge]
+        sign = 1 if edge in ("left", "front") else -1
+        x, y = along, sign * wide / 2
+        if edge in ("front", "rear"):
+            x, y = sign * long / 2, along
         y = -y if fitted.use.face == "down" else y
-        return x * cos(yaw.value) + y * sin(yaw.value), y * cos(yaw.value) - x * sin(yaw.value)
+        c, s = cos(yaw.value), sin(yaw.value)
+        return x * c + y * s, y * c - x * s
     return None
 
 
