@@ -5,7 +5,8 @@ and findings.
 from dataclasses import dataclass
 
 from builder.compute.compare.alternatives import Swap, swaps
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, difference, total
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
+from builder.compute.figures.sums import difference, total
 from builder.compute.money.price_figures import price_figure
 from builder.compute.results import Assembly, Results
 from builder.compute.weight.limits import keeps_limit

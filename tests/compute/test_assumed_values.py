@@ -43,7 +43,7 @@ def test_each_entry_has_a_unit_that_others_know_too() -> None:
     """Pint parses it, from its own table of units: SI, but degrees for angles and rates by the
     hour.
     """
-    registry = pint.UnitRegistry()
+    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
     for unit in {value.unit for value in assumed_values().values()}:
         one = registry.Quantity(1.0, registry.parse_units(unit))
         assert unit in ("deg", "1/h") or one.to_root_units().magnitude in (1.0, 1000.0), unit

@@ -40,7 +40,7 @@ def _askew(tree: Tree) -> None:
 
 
 def test_a_board_that_is_askew_says_its_turn(tmp_path: Path) -> None:
-    plan = case_of(tmp_path, "dipper", _askew).results.order
+    plan = case_of(tmp_path, "dipper", _askew).whole.order
     assert isinstance(plan, Plan)
     text = next(s.text for s in plan.steps if s.id == "mount controller")
     assert isinstance(text, Told)

@@ -11,10 +11,10 @@ from builder.compute.figures.figure import (
     Unknown,
     apply,
     constant,
-    difference,
     formula,
     leaf,
 )
+from builder.compute.figures.sums import difference
 from builder.compute.formulas.electric.electronics import shared_current
 from builder.diagnostics.where import Where
 from builder.model.build import Build

@@ -13,8 +13,8 @@ from builder.compute.figures.figure import (
     constant,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.electronics import converter_input_current, electrical_load
 from builder.load.assumed import assumed
 from builder.model.build import Build

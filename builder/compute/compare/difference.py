@@ -11,7 +11,8 @@ from builder.compute.compare.compared_places import ComparedPlace, matched, plac
 from builder.compute.compare.order_difference import StepChange, order_changes
 from builder.compute.compare.setup_lines import setup_lines
 from builder.compute.compare.wiring_difference import JoinChange, wiring_changes
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant, difference
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant
+from builder.compute.figures.sums import difference
 from builder.compute.flight.flight import PackFlight
 from builder.compute.money.convert import Conversion, conversion
 from builder.compute.results import Results

@@ -5,7 +5,8 @@ between them.
 from dataclasses import dataclass, replace
 from statistics import linear_regression, median
 
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant, total
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant
+from builder.compute.figures.sums import total
 from builder.compute.flight.energy import Charged, charged, energy_of
 from builder.compute.flight.flight import in_style
 from builder.compute.flight.hover_point import level

@@ -12,8 +12,8 @@ from builder.compute.figures.figure import (
     constant,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import total
 from builder.compute.formulas.weight.fit import clearance_below, grip_in_diameters, thread_grip
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Fitted, ScrewPlace

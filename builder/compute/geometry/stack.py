@@ -7,10 +7,10 @@ from builder.compute.figures.figure import (
     Unknown,
     apply,
     constant,
-    difference,
     formula,
     leaf,
 )
+from builder.compute.figures.sums import difference
 from builder.compute.formulas.weight.fit import compressed_height, stack_height
 from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted

@@ -167,20 +167,18 @@ def budget(build: Build) -> Budget:
         prices.append((p.part.price, where))
     currency = build.site.currency
     postage = _postage(build, prices)
-    to_pay = [
-        *(x.till_figure for x in own),
-        *(x.till_figure for x in packs),
-        *(f for _, f in postage),
-    ]
-    sums: dict[str, tuple[str, Iterable[MaybeFigure]]] = {
-        "this-build": ("What this build costs", [x.used_figure for x in own]),
-        "parts-till": ("What flies, at the till", [x.till_figure for x in own]),
-        "till": ("To be paid at the till", to_pay),
-        "packs": ("Packs", [x.till_figure for x in packs]),
-        "once": ("Bought once", [x.till_figure for x in once]),
-    }
+    used = [x.used_figure for x in own]
+    of_own, of_packs, of_once = ([x.till_figure for x in lines] for lines in (own, packs, once))
     not_owned = [x.till_figure for x in once if not x.owned]
-    sums["once-to-buy"] = "Bought once, not owned yet", not_owned
+    to_pay = [*of_own, *of_packs, *(f for _, f in postage)]
+    sums: dict[str, tuple[str, Iterable[MaybeFigure]]] = {
+        "this-build": ("What this build costs", used),
+        "parts-till": ("What flies, at the till", of_own),
+        "till": ("To be paid at the till", to_pay),
+        "packs": ("Packs", of_packs),
+        "once": ("Bought once", of_once),
+        "once-to-buy": ("Bought once, not owned yet", not_owned),
+    }
     figures = {key: price_total(build, key, label, of) for key, (label, of) in sums.items()}
     amounts = {
         key: as_money(figure, currency) or Money(0, currency) for key, figure in figures.items()

@@ -5,7 +5,8 @@ costs.
 from collections import Counter
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import Figure, MaybeFigure, total
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.figures.sums import total
 from builder.compute.money.price_figures import as_money, price_figure
 from builder.model.build import Build
 from builder.model.kinds import Part

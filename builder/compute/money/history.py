@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
-from builder.compute.figures.figure import Figure, MaybeFigure, leaf, total
+from builder.compute.figures.figure import Figure, MaybeFigure, leaf
+from builder.compute.figures.sums import total
 from builder.compute.money.price_figures import price_figure
 from builder.load.assumed import assumed
 from builder.model.build import Build

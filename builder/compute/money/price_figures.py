@@ -13,8 +13,8 @@ from builder.compute.figures.figure import (
     constant,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import total
 from builder.compute.formulas.money import inverse_rate, line_price, line_price_abroad
 from builder.diagnostics.where import Where
 from builder.model.build import Build

@@ -14,8 +14,8 @@ from builder.compute.figures.figure import (
     constant,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.capacitors import charge_time_at_limit, discharge_time
 from builder.compute.formulas.electric.electronics import supply_limit
 from builder.load.assumed import assumed, assumed_list

@@ -54,15 +54,10 @@ def memory_bounded(megabytes: int) -> Iterator[None]:
 
 
 def _mapped() -> int:
-    """Bytes of address space that this process has now; what it holds where the system says no
-    more.
+    """Bytes of address space that this process has now; the most that it ever held where the system
+    says no more.
     """
-    try:
-        return int(Path("/proc/self/statm").read_text("ascii").split()[0]) * os.sysconf(
-            "SC_PAGE_SIZE"
-        )
-    except (OSError, ValueError, IndexError):
-        return resident()
+    return _of_statm(0)
 
 
 def is_watched() -> bool:
@@ -74,10 +69,16 @@ def resident() -> int:
     """Bytes of memory that this process holds now; the most that it ever held where the system says
     no more.
     """
+    return _of_statm(1)
+
+
+def _of_statm(field: int) -> int:
+    """Bytes in a field of `/proc/self/statm` (proc(5): 0 is all that is mapped, 1 what is held);
+    without that file the most that the process ever held.
+    """
     try:
-        return int(Path("/proc/self/statm").read_text("ascii").split()[1]) * os.sysconf(
-            "SC_PAGE_SIZE"
-        )
+        pages = int(Path("/proc/self/statm").read_text("ascii").split()[field])
+        return pages * os.sysconf("SC_PAGE_SIZE")
     except (OSError, ValueError, IndexError):
         peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
         return peak if sys.platform == "darwin" else peak * 1024

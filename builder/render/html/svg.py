@@ -96,13 +96,15 @@ def _lines(run: Iterable[Line], look: str, apart: bool) -> str:
 
 def _rectangle(i: Rectangle, build: str) -> str:
     radius = f' rx="{_n(i.radius)}"' if i.radius else ""
-    at, size = f'x="{_n(i.x)}" y="{_n(i.y)}"', f'width="{_n(i.width)}" height="{_n(i.height)}"'
+    at = f'x="{_n(i.x)}" y="{_n(i.y)}"'
+    size = f'width="{_n(i.width)}" height="{_n(i.height)}"'
     tag = f"<rect {at} {size}{radius}{_class('box', i.tone, _wire(i.colour))}/>"
     return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
 
 
 def _circle(i: Circle, build: str) -> str:
-    at, look = f'cx="{_tenth(i.x)}" cy="{_tenth(i.y)}"', _class("box", i.tone, _wire(i.colour))
+    at = f'cx="{_tenth(i.x)}" cy="{_tenth(i.y)}"'
+    look = _class("box", i.tone, _wire(i.colour))
     tag = f'<circle {at} r="{_n(i.radius)}"{look}/>'
     return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
 

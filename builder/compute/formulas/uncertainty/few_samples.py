@@ -118,9 +118,8 @@ def _incomplete_beta(a: float, b: float, part: float, rest: float) -> float:
     if rest == 0.0:
         return 1.0
     x, y = part / (part + rest), rest / (part + rest)
-    log_front = (
-        math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * math.log(x) + b * math.log(y)
-    )
+    log_beta = math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b)
+    log_front = log_beta + a * math.log(x) + b * math.log(y)
     if x < (a + 1.0) / (a + b + 2.0):
         return math.exp(log_front) * _beta_fraction(a, b, x) / a
     return 1.0 - math.exp(log_front) * _beta_fraction(b, a, y) / b
