@@ -18,10 +18,11 @@ def harmless(text: str) -> str:
     """
     if text.isascii() and text.isprintable():
         return text
-    return "".join(
-        f"\\u{{{ord(c):x}}}" if unicodedata.category(c) in _SAFE_CATEGORIES_OUT and c != "\t" else c
-        for c in text
-    )
+    return "".join(c if _is_harmless(c) else f"\\u{{{ord(c):x}}}" for c in text)
+
+
+def _is_harmless(c: str) -> bool:
+    return c == "\t" or unicodedata.category(c) not in _SAFE_CATEGORIES_OUT
 
 
 def _source_lines(place: SourcePlace) -> list[str]:
