@@ -17,13 +17,12 @@ from builder.compute.power_up.gate_readings import (
     charging,
     feed_of,
     ground_reading,
-    load_readings,
-    neighbour_readings,
     phase_readings,
     rail_readings,
     supply_pad,
 )
 from builder.compute.power_up.gate_volts import RailReading, each_once, volts_at
+from builder.compute.power_up.neighbour_readings import load_readings, neighbour_readings
 from builder.load.assumed import assumed
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import (
