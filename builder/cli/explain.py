@@ -21,9 +21,9 @@ def offer_codes(
 ) -> list[CompletionItem]:
     """The codes of rules and mistakes that begin so, or whose name behind the family does."""
     known = codes()
-    fit = [c for c in known if c[0].startswith(incomplete)] or [
-        c for c in known if c[0].partition("/")[2].startswith(incomplete)
-    ]
+    whole = [c for c in known if c[0].startswith(incomplete)]
+    without_family = [c for c in known if c[0].partition("/")[2].startswith(incomplete)]
+    fit = whole or without_family
     return [offer(code, title) for code, title in fit]
 
 

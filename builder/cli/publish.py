@@ -87,10 +87,9 @@ def report(said: Said, written: int, removed: int, seconds: float) -> None:
             f"{count(said.remarks, 'remark')} on builds that are as they were; benchleaf check"
             " shows them"
         )
-    click.echo(
-        f"{count(said.builds, 'build')} published, {count(said.files, 'file')} in site/ "
-        f"({written} written, {removed} removed) in {seconds:.1f} s"
-    )
+    files = count(said.files, "file")
+    changed = f"({written} written, {removed} removed) in {seconds:.1f} s"
+    click.echo(f"{count(said.builds, 'build')} published, {files} in site/ {changed}")
 
 
 @click.command(epilog=_EXAMPLES)

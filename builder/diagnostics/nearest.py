@@ -19,7 +19,6 @@ def did_you_mean(name: str, known: Iterable[str], most: int = 8) -> str:
         return f"Did you mean {near!r}?"
     if not names:
         return "There is none to choose from."
-    shown = ", ".join(names[:most]) + (
-        f" and {len(names) - most} more" if len(names) > most else ""
-    )
+    shown = ", ".join(names[:most])
+    shown += f" and {len(names) - most} more" if len(names) > most else ""
     return f"Known here: {shown}."

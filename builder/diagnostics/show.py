@@ -18,10 +18,11 @@ def harmless(text: str) -> str:
     """
     if text.isascii() and text.isprintable():
         return text
-    return "".join(
-        f"\\u{{{ord(c):x}}}" if unicodedata.category(c) in _SAFE_CATEGORIES_OUT and c != "\t" else c
-        for c in text
-    )
+    return "".join(c if _is_harmless(c) else f"\\u{{{ord(c):x}}}" for c in text)
+
+
+def _is_harmless(c: str) -> bool:
+    return c == "\t" or unicodedata.category(c) not in _SAFE_CATEGORIES_OUT
 
 
 def _source_lines(place: SourcePlace) -> list[str]:
@@ -75,13 +76,18 @@ def figures_record(*texts: str) -> list[dict[str, object]]:
 def as_record(finding: Finding, sources: Sources) -> dict[str, object]:
     """One finding as the record that `check --json` prints."""
     place = sources.locate(finding.where) if finding.where else None
+    file = line = column = None
+    if place:
+        file, line, column = place.file, place.line, place.column
+    elif finding.where:
+        file = finding.where.file
     return {
         "code": finding.code,
         "severity": finding.severity.value,
         "build": finding.build or None,
-        "file": place.file if place else (finding.where.file if finding.where else None),
-        "line": place.line if place else None,
-        "column": place.column if place else None,
+        "file": file,
+        "line": line,
+        "column": column,
         "message": finding.message,
         "hint": finding.hint,
         "signal": finding.signal.value if finding.signal else None,

@@ -208,9 +208,8 @@ def load(
     same; those that are `sound` are parsed only when they are asked for.
     """
     root = workspace / "builds"
-    reader = _Reader(
-        root, before.documents if before else {}, (sound, before.sound) if before else (sound,)
-    )
+    held, sounds = (before.documents, (sound, before.sound)) if before else ({}, (sound,))
+    reader = _Reader(root, held, sounds)
     found = reader.found
     wrong = _not_there(workspace, root)
     if wrong is not None:

@@ -50,11 +50,8 @@ class Limits:
         if not isinstance(written, Mapping):
             return self
         names = {f.name for f in fields(self)}
-        given = {
-            k: int(v)
-            for k, v in written.items()
-            if k in names and isinstance(v, str) and v.isdecimal() and len(v) < 7
-        }
+        texts = {k: v for k, v in written.items() if k in names and isinstance(v, str)}
+        given = {k: int(v) for k, v in texts.items() if v.isdecimal() and len(v) < 7}
         return replace(self, **{k: v for k, v in given.items() if v > 0})
 
 

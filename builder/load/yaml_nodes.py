@@ -53,19 +53,18 @@ class Document:
         for length in range(len(where.path), -1, -1):
             spot = self.places.get(where.path[:length])
             if spot is not None:
-                whole = length == len(where.path)
-                return self._place(
-                    spot,
-                    where.path[-1] if where.path else None,
-                    key=where.key and whole,
-                    offset=where.offset if whole else 0,
-                )
+                name = where.path[-1] if where.path else None
+                if length < len(where.path):
+                    return self._place(spot, name, key=False, offset=0)
+                return self._place(spot, name, key=where.key, offset=where.offset)
         return SourcePlace(self.file, 1, 1, self.text.split("\n", 1)[0].rstrip("\r"))
 
     def _place(self, spot: Spot, name: object, *, key: bool, offset: int) -> SourcePlace:
         line, column = (spot[2], spot[3]) if key else (spot[0], spot[1] + offset)
         text = self.lines[line - 1].rstrip("\r") if line <= len(self.lines) else ""
-        width = len(str(name)) if key and name is not None else (1 if offset else spot[4])
+        width = 1 if offset else spot[4]
+        if key and name is not None:
+            width = len(str(name))
         return SourcePlace(self.file, line, column, text, width)
 
 
@@ -96,13 +95,8 @@ class _Walk:
         mark = node.start_mark
         key_mark = key_node.start_mark if key_node is not None else mark
         width = node.end_mark.column - mark.column if node.end_mark.line == mark.line else 1
-        self.places[path] = (
-            mark.line + 1,
-            mark.column + 1,
-            key_mark.line + 1,
-            key_mark.column + 1,
-            max(1, width),
-        )
+        at, of_key = ((m.line + 1, m.column + 1) for m in (mark, key_mark))
+        self.places[path] = (*at, *of_key, max(1, width))
         if isinstance(node, ScalarNode):
             return self.scalar(node, path)
         if isinstance(node, SequenceNode):

@@ -36,10 +36,9 @@ def top_blocks(text: str) -> tuple[str, tuple[tuple[str, str], ...]]:
             line -= 1
         starts.append(line)
     ends = [*starts[1:], len(lines)]
-    found = [
-        (key.value, "".join(lines[a:b]))
-        for (key, _), a, b in zip(node.value, starts, ends, strict=True)
-    ]
+    keys = [key.value for key, _ in node.value]
+    texts = ["".join(lines[a:b]) for a, b in zip(starts, ends, strict=True)]
+    found = list(zip(keys, texts, strict=True))
     return "".join(lines[: starts[0]]), tuple(found)
 
 

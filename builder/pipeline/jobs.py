@@ -81,14 +81,10 @@ class BuildJob:
         renderer = Renderer(self.templates)
         page, work, numbers = build_page(sheet), work_page(sheet), numbers_page(sheet, figures)
         name = self.build.name
-        files = {
-            page.address: renderer.page(page, self.site),
-            work.address: renderer.page(work, self.site),
-            numbers.address: renderer.page(numbers, self.site),
-            f"{name}/parts.csv": parts_csv(sheet),
-            f"{name}/description.txt": description_txt(sheet, (page, work), self.site),
-            **data_files(name, figures_data(sheet, figures)),
-        }
+        files = {p.address: renderer.page(p, self.site) for p in (page, work, numbers)}
+        files[f"{name}/parts.csv"] = parts_csv(sheet)
+        files[f"{name}/description.txt"] = description_txt(sheet, (page, work), self.site)
+        files |= data_files(name, figures_data(sheet, figures))
         plain = {
             "summary": summarise(sheet).as_plain(),
             "rules": sheet.verdict.summary(),

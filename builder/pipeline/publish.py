@@ -342,12 +342,16 @@ def _finish(run_: PublishRun, loaded: Loaded, before: Before) -> Published:
         _swap_in(run_, manifest, content, before.belief)
     _remember(run_, manifest, content, before.belief)
     builds = {n.split(":", 1)[1]: r for n, r in run_.records.items() if n.startswith("build:")}
+    findings = (*run_.model.findings, *run_.findings)
+    made = tuple(n for n, r in builds.items() if not r.kept)
+    kept = tuple(n for n, r in builds.items() if r.kept)
+    left = tuple(n for n in run_.model.names if n not in builds)
     return Published(
         loaded,
-        (*run_.model.findings, *run_.findings),
-        tuple(n for n, r in builds.items() if not r.kept),
-        tuple(n for n, r in builds.items() if r.kept),
-        tuple(n for n in run_.model.names if n not in builds),
+        findings,
+        made,
+        kept,
+        left,
         len(manifest.files),
         written,
         removed,

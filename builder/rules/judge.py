@@ -7,6 +7,7 @@ from typing import Literal
 from builder.compute.circuit.contacts import as_written
 from builder.compute.compute import assemble
 from builder.diagnostics.finding import Finding, Severity
+from builder.model.build import Build
 from builder.rules.find_rules import all_rules
 from builder.rules.rule import Case, Found, Judged, NotJudged, Rule
 
@@ -118,6 +119,12 @@ def _with_wiring_as_written(answers: tuple[RuleAnswer, ...], case: Case) -> tupl
     return tuple(out)
 
 
+def _accepts_nothing(build: Build, code: str) -> Finding:
+    text = f"The build accepts {code!r}, which no longer finds a fault."
+    hint, where = "Take the line out of accept.", build.where("accept", code)
+    return Finding("data/accepts-nothing", Severity.REMARK, text, hint, where, build.name)
+
+
 def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
     """Every rule's answer. A fault whose code stands under `accept` is kept, with the builder's
     reason.
@@ -131,16 +138,5 @@ def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
     found = [f for a in answers for f in a.findings if f.severity == Severity.FAULT]
     accepted = tuple(Accepted(f, accept[f.code]) for f in found if f.code in accept)
     used = {a.finding.code for a in accepted}
-    stale = tuple(
-        Finding(
-            "data/accepts-nothing",
-            Severity.REMARK,
-            f"The build accepts {code!r}, which no longer finds a fault.",
-            "Take the line out of accept.",
-            case.build.where("accept", code),
-            case.build.name,
-        )
-        for code in accept
-        if code not in used
-    )
+    stale = tuple(_accepts_nothing(case.build, code) for code in accept if code not in used)
     return Verdict(answers, accepted, stale)

@@ -22,13 +22,8 @@ def _text(code: str, severity: str, text: RuleText) -> str:
         ("Mend", text.mend),
         ("Source", text.source),
     )
-    return "\n".join(
-        [
-            f"{code}: {text.title}",
-            f"  {severity}",
-            *(f"  {name + ':':<9}{words}" for name, words in rows),
-        ]
-    )
+    lines = [f"  {name + ':':<9}{words}" for name, words in rows]
+    return "\n".join([f"{code}: {text.title}", f"  {severity}", *lines])
 
 
 def explanation(code: str) -> str | None:

@@ -35,11 +35,9 @@ def say(template: str, *said: object) -> Sentence:
 def _pieces(one: object) -> tuple[Piece, ...]:
     if isinstance(one, Amount):
         return (one,)
-    return (
-        (figure(one),)
-        if isinstance(one, Figure)
-        else pieces_of(one if isinstance(one, str) else str(one))
-    )
+    if isinstance(one, Figure):
+        return (figure(one),)
+    return pieces_of(one if isinstance(one, str) else str(one))
 
 
 def figure(of: Figure, decimals: int | None = None, shown_as: ShownUnit | None = None) -> Amount:

@@ -5,7 +5,8 @@ and findings.
 from dataclasses import dataclass
 
 from builder.compute.compare.alternatives import Swap, swaps
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, difference, total
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
+from builder.compute.figures.sums import difference, total
 from builder.compute.money.price_figures import price_figure
 from builder.compute.results import Assembly, Results
 from builder.compute.weight.limits import keeps_limit
@@ -136,6 +137,7 @@ def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
             becomes,
         )
         margins.append((m.limit.name, m.pack, left, keeps_limit(becomes, m.limit)))
+    new = tuple(f for k, f in after.items() if k not in before)
     return Tried(
         swap.key,
         swap.shelf,
@@ -144,16 +146,16 @@ def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
         price,
         tuple(margins),
         _times(build, results, with_it, swap),
-        (
-            ()
-            if is_blind_cable(swap.build, swap.key)
-            else tuple(f for k, f in after.items() if k not in before)
-        ),
+        () if is_blind_cable(swap.build, swap.key) else new,
         tuple(f for k, f in before.items() if k not in after),
         swap.lost,
-        unfed(swap.build, swap.key) if not unfed(build, swap.key) else (),
+        _newly_unfed(build, swap),
         facts_lacking(verdict, judged, swap.key, swap.shelf),
     )
+
+
+def _newly_unfed(build: Build, swap: Swap) -> tuple[str, ...]:
+    return () if unfed(build, swap.key) else unfed(swap.build, swap.key)
 
 
 def try_alternatives(build: Build, results: Results, verdict: Verdict) -> Alternatives:

@@ -20,8 +20,8 @@ def unused_on_shelf(
         for f in build.parts.values():
             used.update(f.use.alternatives, f.part.alternatives)
     hint = "Take it off the shelf, or leave it for a build to come."
+    unused = [(name, entry.where) for name, entry in shelf.items() if name not in used]
     return tuple(
-        Finding(CODE, Severity.REMARK, f"No build uses the part {name!r}.", hint, entry.where)
-        for name, entry in shelf.items()
-        if name not in used
+        Finding(CODE, Severity.REMARK, f"No build uses the part {name!r}.", hint, where)
+        for name, where in unused
     )

@@ -15,7 +15,8 @@ from builder.compute.compare.alternatives import swapped
 from builder.compute.compare.difference import Difference, difference_of
 from builder.compute.compare.order_difference import longest_rising, order_changes
 from builder.compute.compute import compute
-from builder.compute.figures.figure import Figure, MaybeFigure, difference
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.figures.sums import difference
 from builder.compute.order.work_order import Plan
 from builder.compute.results import Results
 from builder.model.build import Build

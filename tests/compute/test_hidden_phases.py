@@ -6,6 +6,7 @@ import pytest
 
 from builder.compute.compute import compute
 from builder.compute.order.work_order import Plan
+from builder.pages.told_words import told_words
 from tests.compute import made_up_builds
 from tests.compute.made_up_builds import Choice, build_of
 from tests.compute.order_checker import broken
@@ -32,4 +33,6 @@ def test_leads_are_cut_and_soldered_before_the_board_is_set_in(
     ]
     steps = [place[s] for s in (*way, f"mount {board}")]
     assert steps == sorted(steps)
-    assert "15 to 20 mm to spare" in next(s.text for s in plan.steps if s.id == "trim motor.1")
+    assert "15 to 20 mm to spare" in next(
+        told_words(s.text) for s in plan.steps if s.id == "trim motor.1"
+    )

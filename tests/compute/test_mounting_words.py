@@ -9,6 +9,7 @@ import pytest
 
 from builder.compute.order.work_order import Plan
 from builder.model.source.setup_source import Hand
+from builder.pages.told_words import told_words
 from builder.pipeline.check import Checked
 from tests.rules.altered_demo import Tree, case_of
 
@@ -17,7 +18,7 @@ DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 
 def _step(plan: object, name: str) -> str:
     assert isinstance(plan, Plan)
-    return next(s.text for s in plan.steps if s.id == name)
+    return next(told_words(s.text) for s in plan.steps if s.id == name)
 
 
 @pytest.mark.parametrize("name", DEMO)
@@ -132,7 +133,7 @@ def test_a_board_without_an_arrow(tmp_path: Path) -> None:
 def test_nothing_is_as_planned(demo: Checked, name: str) -> None:
     plan = demo.sheets[name].results.order
     assert isinstance(plan, Plan)
-    assert not [s.text for s in plan.steps if "as planned" in s.text]
+    assert not [told_words(s.text) for s in plan.steps if "as planned" in told_words(s.text)]
 
 
 def test_no_thread_lock_on_plastic(tmp_path: Path) -> None:

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 
 from builder.compute.compute import compute
 from builder.compute.order.work_order import Plan
+from builder.pages.told_words import told_words
 from builder.pipeline.check import Checked
 from tests.compute.made_up_builds import CHOICES, Choice, build_of
 from tests.compute.order_checker import broken
@@ -117,7 +118,7 @@ def test_what_hides_under_a_combined_board_waits_for_its_gate(demo: Checked) -> 
 def test_words_say_which_end_is_stripped_and_when(demo: Checked) -> None:
     plan = demo.sheets["redshank"].results.order
     assert isinstance(plan, Plan)
-    said = {s.id: s.text for s in plan.steps}
+    said = {s.id: told_words(s.text) for s in plan.steps}
     assert (
         "Strip, twist and tin 1 mm at the ends for video. The other ends wait" in said["cut video"]
     )
@@ -125,11 +126,11 @@ def test_words_say_which_end_is_stripped_and_when(demo: Checked) -> None:
     assert "1.5 mm at both ends" in said["cut lights.2"]
     of_pipit = demo.sheets["pipit"].results.order
     assert isinstance(of_pipit, Plan)
-    cut = next(s.text for s in of_pipit.steps if s.id == "cut buzzer")
+    cut = next(told_words(s.text) for s in of_pipit.steps if s.id == "cut buzzer")
     assert "towards buzzer 2 mm; towards board 1.5 mm" in cut
     hidden = demo.sheets["pipit"].results.order
     assert isinstance(hidden, Plan)
     assert (
-        next(s.text for s in hidden.steps if s.id == "mount buzzer")
+        next(told_words(s.text) for s in hidden.steps if s.id == "mount buzzer")
         == "Fit Finch buzzer in its place."
     )

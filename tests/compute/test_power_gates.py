@@ -16,6 +16,7 @@ from builder.compute.figures.figure import Figure, Unknown
 from builder.compute.order.work_order import Cycle
 from builder.compute.power_up.gate_power import bleeder
 from builder.compute.power_up.power_gates import Gate
+from builder.pages.work.reading_words import expected_words, reason_words
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build
 
@@ -88,9 +89,13 @@ def test_the_meter_beeps_while_the_capacitor_looks_like_a_short() -> None:
     first = _gates()[0].readings[0]
     assert first.between == ("esc.B+", "esc.B-")
     low, high = (1000 * _beeps(2 * 470e-6, ohms) for ohms in (20.0, 50.0))
-    assert f"{low:.0f} to {high:.0f} ms" in first.expect
-    assert "rises to kilo-ohms or more" in first.expect
-    assert "then open" not in first.expect
+    assert first.beep is not None
+    assert (first.beep.low, first.beep.high) == pytest.approx((low / 1000, high / 1000), rel=1e-2)
+    said = expected_words(first)
+    assert f"{low:.0f} to {high:.0f} ms" in said
+    assert "rises to kilo-ohms or more" in said
+    assert "then open" not in said
+    assert "Longer than 0.2 s is a fault." in reason_words(first)
 
 
 @pytest.mark.parametrize("name", ["dipper", "dipper-light", "redshank", "curlew", "pipit"])
@@ -98,9 +103,9 @@ def test_no_beep_of_the_demo_lasts_long_enough_to_be_waited_for(demo: Checked, n
     """470 to 1000 µF: 10 to 50 ms with thresholds of some tens of ohms. Half a second is a fault."""
     for gate in demo.sheets[name].results.gates:
         for reading in gate.readings:
-            times = re.search(r"(\d+) to (\d+) ms", reading.expect)
+            times = re.search(r"(\d+) to (\d+) ms", expected_words(reading))
             assert times is None or (int(times[1]) >= 9 and int(times[2]) <= 50)
-            assert not re.search(r"\d s\b", reading.expect)
+            assert not re.search(r"\d s\b", expected_words(reading))
 
 
 def test_a_capacitor_of_unknown_capacitance_says_so() -> None:
@@ -236,7 +241,8 @@ def test_no_probe_of_the_demo_goes_into_a_socket_or_by_hand_into_a_narrow_row(
 def test_neighbours_that_read_low_by_nature_are_named() -> None:
     edge = next(r for r in _gates()[1].readings if "left edge" in r.between[0])
     assert edge.between[1] == "G 5V1 VIDEO G2"
-    assert "VIDEO to G2 about 75 Ω" in edge.why
+    assert ("VIDEO to G2", 75.0) in edge.normal
+    assert "normal: VIDEO to G2 about 75 Ω" in reason_words(edge)
 
 
 def test_volts_with_their_range() -> None:
@@ -247,7 +253,8 @@ def test_volts_with_their_range() -> None:
 
 def test_phases_of_one_channel_are_said_to_read_low(demo: Checked) -> None:
     gate = demo.sheets["dipper"].results.gates[0]
-    assert any("under 1 Ω between the three contacts of a channel" in r.why for r in gate.readings)
+    low = "under 1 Ω between the three contacts of a channel"
+    assert any(low in reason_words(r) for r in gate.readings)
 
 
 def test_a_video_transmitter_shortens_the_time_without_air(demo: Checked) -> None:

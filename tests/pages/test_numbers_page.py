@@ -112,8 +112,8 @@ def test_each_derivation_gives_its_number_again(demo: Checked, name: str) -> Non
 REBUILD = """
 import importlib, inspect, json, math, pkgutil, sys
 import builder.compute.formulas as package
-from builder.compute.figures import figure
-functions = {"add": figure.add, "subtract": figure._subtract}
+from builder.compute.figures import sums
+functions = {"add": sums.add, "subtract": sums._subtract}
 for found in pkgutil.walk_packages(package.__path__, package.__name__ + "."):
     functions.update(inspect.getmembers(importlib.import_module(found.name), inspect.isfunction))
 data = json.load(open(sys.argv[1], encoding="utf-8"))

@@ -13,6 +13,7 @@ import pytest
 from builder.compute.order.work_order import Plan
 from builder.pages.blocks import GateBar, Step
 from builder.pages.sections.order_of_work import plan_items
+from builder.pages.told_words import told_words
 from builder.pipeline.check import Checked
 from tests.rules.altered_demo import Tree, case_of
 
@@ -21,7 +22,7 @@ DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 
 def _texts(plan: object) -> dict[str, str]:
     assert isinstance(plan, Plan)
-    return {s.id: s.text for s in plan.steps}
+    return {s.id: told_words(s.text) for s in plan.steps}
 
 
 @pytest.mark.parametrize("name", DEMO)

@@ -113,13 +113,9 @@ STILL_IN_COMPUTE = {
     "figures/figure.py",  # a character's number in an id: no reader's number
     "flight/energy.py",
     "flight/hover.py",
-    "geometry/orientation.py",
     "joints/bench_pieces.py",
     "joints/heat_flows.py",
     "joints/heating.py",
-    "order/step_list.py",
-    "power_up/gate_power.py",
-    "power_up/gate_readings.py",
     "weight/mass_lines.py",
 }
 

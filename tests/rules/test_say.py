@@ -8,7 +8,8 @@ import pickle
 
 import pytest
 
-from builder.compute.figures.figure import Unknown, leaf, total
+from builder.compute.figures.figure import Unknown, leaf
+from builder.compute.figures.sums import total
 from builder.diagnostics.finding import Finding, Severity, as_plain, from_plain
 from builder.diagnostics.sentence import Amount, Sentence, amounts_of, joined, pieces_of
 from builder.diagnostics.show import as_json

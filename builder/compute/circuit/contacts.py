@@ -15,7 +15,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted, FittedAs, PlugJoin
 from builder.model.kinds import Cable
 from builder.model.source.build_source import Wire
-from builder.model.source.electrical import Socket
+from builder.model.source.electrical import Pad, Socket
 
 By = Literal["wire", "plug", "inside"]
 
@@ -81,9 +81,8 @@ def pairs(lies: CableLie, count_a: int, count_b: int) -> tuple[tuple[int, int], 
     shared = min(count_a, count_b)
     if lies == "straight":
         return tuple((i, i) for i in range(1, shared + 1))
-    return tuple(
-        (i, count_b + 1 - i) for i in range(1, count_a + 1) if 1 <= count_b + 1 - i <= count_b
-    )
+    mirrored = ((i, count_b + 1 - i) for i in range(1, count_a + 1))
+    return tuple((i, other) for i, other in mirrored if 1 <= other <= count_b)
 
 
 def plug_joins(build: Build, join: PlugJoin) -> tuple[Join, ...]:
@@ -116,17 +115,12 @@ def as_written(build: Build) -> Build | None:
 def _joins_as(build: Build, join: PlugJoin, lies: CableLie) -> tuple[Join, ...]:
     first, second = (in_mating_order(build.socket(end)) for end in (join.start, join.end))
     made = pairs(lies, len(first), len(second))
-    return tuple(
-        Join(
-            Contact(*join.start[:2], first[a - 1]),
-            Contact(*join.end[:2], second[b - 1]),
-            "plug",
-            join.where,
-            None,
-            a,
-        )
-        for a, b in made or ()
-    )
+    out = []
+    for a, b in made or ():
+        start = Contact(*join.start[:2], first[a - 1])
+        end = Contact(*join.end[:2], second[b - 1])
+        out.append(Join(start, end, "plug", join.where, None, a))
+    return tuple(out)
 
 
 def loose_contacts(build: Build, join: PlugJoin) -> tuple[LooseContact, ...]:
@@ -152,17 +146,18 @@ def _inside(fitted: Fitted, piece: int) -> Iterator[Join]:
         for other in pad.joined_to:
             if other in pads and not pad.diode and not pads[other].diode:
                 yield Join(here, Contact(fitted.key, piece, other), "inside", where)
-        group = (
-            "ground"
-            if pad.role == "ground"
-            else f"rail {pad.rail}"
-            if pad.role == "supply" and pad.rail
-            else ""
-        )
+        group = _group(pad)
         if group and not pad.diode:
             first = groups.setdefault(group, here)
             if first != here:
                 yield Join(first, here, "inside", where)
+
+
+def _group(pad: Pad) -> str:
+    """What a pad is one piece of copper with inside of its part: '' for one that is by itself."""
+    if pad.role == "ground":
+        return "ground"
+    return f"rail {pad.rail}" if pad.role == "supply" and pad.rail else ""
 
 
 def joins_of(build: Build) -> tuple[Join, ...]:

@@ -93,14 +93,9 @@ def _currents(
     peak = draw.peak.current if draw.peak is not None else None
     seconds = draw.peak.seconds if draw.peak is not None else None
     if isinstance(part, VideoTransmitter) and part.set is not None:
-        step = next(
-            (
-                p
-                for p in part.powers
-                if abs(p.power.value - part.set.value) < 1e-9 and p.draw is not None
-            ),
-            None,
-        )
+        drawn = [p for p in part.powers if p.draw is not None]
+        set_to = part.set.value
+        step = next((p for p in drawn if abs(p.power.value - set_to) < 1e-9), None)
         typical = step.draw.value if step is not None and step.draw is not None else typical
     if isinstance(part, Lights) and part.lamps and part.each is not None:
         duty = part.duty.value if part.duty is not None else 1.0
@@ -108,13 +103,8 @@ def _currents(
         peak = part.lamps * part.each.current
     if isinstance(part, Buzzer) and part.draw is not None:
         typical, peak = typical or 0.0, part.draw.value
-    idle = (
-        draw.idle.value
-        if draw.idle is not None
-        else supply.idle.value
-        if supply is not None and supply.idle is not None
-        else None
-    )
+    at_rest = draw.idle or (supply.idle if supply is not None else None)
+    idle = at_rest.value if at_rest is not None else None
     start = draw.start.value if draw.start is not None else None
     return idle, typical, peak, seconds, start
 
@@ -134,18 +124,19 @@ def loads(build: Build, nets: Netlist) -> tuple[Load, ...]:
             for name in pads[:1]:
                 contact = Contact(fitted.key, piece, name)
                 given = by_net.get(nets.of[contact].name, ())
-                own = [s for s in given if s.part != contact.board]
+                source = next((s for s in given if s.part != contact.board), None)
                 accepts = fitted.part.pads[name].accepts or (
                     supply.accepts if supply is not None else None
                 )
+                low, high = (accepts.low, accepts.high) if accepts else (None, None)
                 idle, typical, peak, seconds, start = _currents(fitted)
                 out.append(
                     Load(
                         contact.board,
                         contact,
-                        own[0] if own else None,
-                        accepts.low if accepts else None,
-                        accepts.high if accepts else None,
+                        source,
+                        low,
+                        high,
                         idle,
                         typical,
                         peak,

@@ -80,7 +80,6 @@ def netlist(build: Build) -> Netlist:
     made: dict[Contact, list[Join]] = {r: [] for r in members}
     for join in joins:
         made[root(own[join.a])].append(join)
-    nets = tuple(
-        Net(str(contacts[0]), tuple(contacts), tuple(made[r])) for r, contacts in members.items()
-    )
+    found = ((contacts, made[root]) for root, contacts in members.items())
+    nets = tuple(Net(str(on_it[0]), tuple(on_it), tuple(joins)) for on_it, joins in found)
     return Netlist(nets, joins)

@@ -2,19 +2,25 @@
 
 from dataclasses import dataclass
 
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, FittedPack
 
 # Volts per cell: full, nominal, landing. Cell data sheets: full 4.20 ± 0.05, nominal 3.6-3.7;
 # landing volts are the builder's habit (common practice, no source).
 CHEMISTRY = {
-    "lithium-polymer": (4.20, 3.70, 3.50),
-    "high-voltage lithium-polymer": (4.35, 3.80, 3.50),
-    "lithium-ion": (4.20, 3.60, 3.00),
+    "lithium-polymer": assumed_list("battery/lithium-polymer"),
+    "high-voltage lithium-polymer": assumed_list("battery/high-voltage-lithium-polymer"),
+    "lithium-ion": assumed_list("battery/lithium-ion"),
 }
 # Below this a cell is harmed. Lithium-ion: the lowest of the makers' lower limits, 2.5 to 3.0 V by
 # type (cell data sheets; Linden's Handbook of Batteries, from memory). Lithium-polymer: common
 # practice, no source.
-LOWEST = {"lithium-polymer": 2.8, "high-voltage lithium-polymer": 2.8, "lithium-ion": 2.5}
+_LOWEST_OF_POLYMER = assumed("battery/lithium-polymer-lowest")
+LOWEST = {
+    "lithium-polymer": _LOWEST_OF_POLYMER,
+    "high-voltage lithium-polymer": _LOWEST_OF_POLYMER,
+    "lithium-ion": assumed("battery/lithium-ion-lowest"),
+}
 
 
 @dataclass(frozen=True)
@@ -50,6 +56,8 @@ def _one(build: Build, pack: FittedPack) -> PackVolts | None:
     series, wide = part.cells.low, part.cells.parallel * pack.use.parallel
     capacity = part.capacity.value * pack.use.parallel if part.capacity is not None else None
     cell = part.resistance.value if part.resistance is not None else None
+    resistance = cell * series / wide if cell is not None else None
+    lowest = LOWEST[chemistry]
     return PackVolts(
         pack.key,
         series,
@@ -57,9 +65,9 @@ def _one(build: Build, pack: FittedPack) -> PackVolts | None:
         full * series,
         nominal * series,
         landing * series,
-        LOWEST[chemistry] * series,
+        lowest * series,
         capacity,
-        cell * series / wide if cell is not None else None,
+        resistance,
         chemistry,
     )
 

@@ -11,10 +11,10 @@ from builder.compute.figures.figure import (
     Unknown,
     apply,
     constant,
-    difference,
     formula,
     leaf,
 )
+from builder.compute.figures.sums import difference
 from builder.compute.formulas.electric.electronics import shared_current
 from builder.diagnostics.where import Where
 from builder.model.build import Build
@@ -70,13 +70,8 @@ def _of_pack(build: Build, name: str, current: MaybeFigure) -> Iterator[PeakLimi
 
 def _of_boards(build: Build, pack: str, each: MaybeFigure) -> Iterator[PeakLimit]:
     for c in build.of_kind(SpeedController):
-        burst = (
-            c.part.burst.current
-            if c.part.burst
-            else c.part.continuous.value
-            if c.part.continuous
-            else None
-        )
+        lasting = c.part.continuous.value if c.part.continuous else None
+        burst = c.part.burst.current if c.part.burst else lasting
         label = f"Burst current of one channel of {c.key}"
         limit = _limit(f"shelf/{c.shelf}/burst", label, burst, c.shelf_where.at("burst"))
         yield PeakLimit(

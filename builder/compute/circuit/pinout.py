@@ -141,15 +141,10 @@ def _serial(build: Build, nets: Netlist) -> Iterator[SerialLine]:
                 ends[pad.role] += [f"{name} to {c}" for c in others] or [f"{name} free"]
                 served += [c.board for c in others]
             use = next((u for u in build.source.setup.serial if u.port == port), None)
-            yield SerialLine(
-                fitted.key,
-                port,
-                ", ".join(ends["sends"]),
-                ", ".join(ends["listens"]),
-                tuple(dict.fromkeys(served)),
-                use.serves if use else "",
-                (use.speaks or "") if use else "",
-            )
+            serves, speaks = (use.serves, use.speaks or "") if use else ("", "")
+            sends, listens = (", ".join(ends[role]) for role in ("sends", "listens"))
+            boards = tuple(dict.fromkeys(served))
+            yield SerialLine(fitted.key, port, sends, listens, boards, serves, speaks)
 
 
 def _cuts(build: Build) -> tuple[Cut, ...]:
@@ -158,10 +153,11 @@ def _cuts(build: Build) -> tuple[Cut, ...]:
         if run.wire.gauge is not None and run.wire.length is not None and run.wire.lead is None:
             key = (run.wire.gauge.label, (run.wire.colour or "any colour").casefold().strip())
             found.setdefault(key, []).append((run.wire.length.value, f"{run.start} to {run.end}"))
-    return tuple(
-        Cut(gauge, colour, letters(colour), tuple(sorted(pieces, key=lambda p: (-p[0], p[1]))))
-        for (gauge, colour), pieces in sorted(found.items())
-    )
+    out = []
+    for (gauge, colour), pieces in sorted(found.items()):
+        longest_first = tuple(sorted(pieces, key=lambda p: (-p[0], p[1])))
+        out.append(Cut(gauge, colour, letters(colour), longest_first))
+    return tuple(out)
 
 
 def pinout(build: Build, nets: Netlist) -> Pinout:
@@ -174,9 +170,6 @@ def pinout(build: Build, nets: Netlist) -> Pinout:
         for piece in fitted.pieces:
             if any(Contact(fitted.key, piece, p) in wired for p in fitted.part.pads):
                 boards.append(_board(build, nets, fitted.key, piece))
-    trims = tuple(
-        (f"{r.start} to {r.end}", r.wire.trim_to.value)
-        for r in build.wires
-        if r.wire.trim_to is not None
-    )
+    trimmed = ((r, r.wire.trim_to) for r in build.wires)
+    trims = tuple((f"{r.start} to {r.end}", to.value) for r, to in trimmed if to is not None)
     return Pinout(tuple(boards), tuple(_serial(build, nets)), _cuts(build), trims)

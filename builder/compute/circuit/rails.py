@@ -13,20 +13,28 @@ from builder.compute.figures.figure import (
     constant,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.electronics import converter_input_current, electrical_load
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.source.electrical import Rail
 
-USUAL_EFFICIENCY = {
-    "step-down": 0.88,
-    "step-up": 0.85,
-    "switch": 0.99,
-    "direct": 1.0,
-}  # common practice, no source
-_USUAL_TOLERANCE = 0.03
-_MAKER_SHARE = 0.1
+_EFFICIENCY = {
+    "step-down": assumed("supply/converter-down"),
+    "step-up": assumed("supply/converter-up"),
+    "switch": assumed("supply/converter-switch"),
+    "direct": assumed("supply/converter-direct"),
+}
+_OF_UNSAID = assumed("supply/converter-unsaid")
+_EFFICIENCY_SPREAD = assumed("supply/converter-spread")
+_USUAL_TOLERANCE = assumed("supply/rail-tolerance")
+_MAKER_SHARE = assumed("supply/draw-spread")
+
+
+def usual_efficiency(converter: str | None) -> float:
+    """The efficiency of a kind of converter, where nobody says it."""
+    return _EFFICIENCY.get(converter or "", _OF_UNSAID)
 
 
 @dataclass(frozen=True, eq=False)
@@ -139,18 +147,17 @@ def _row(
         share = (
             rail.efficiency.value
             if rail.efficiency is not None
-            else USUAL_EFFICIENCY.get(rail.converter or "", 0.85)
+            else usual_efficiency(rail.converter)
         )
+        key = f"efficiency/{rail.converter or 'unknown'}"
+        if rail.efficiency is not None:
+            key = f"{name}/efficiency"
         efficiency = leaf(
-            (
-                f"{name}/efficiency"
-                if rail.efficiency is not None
-                else f"efficiency/{rail.converter or 'unknown'}"
-            ),
+            key,
             f"Efficiency of {source.label}",
             share,
             "1",
-            own=0.04,
+            own=_EFFICIENCY_SPREAD,
             basis="estimate",
             note="common practice, no source",
         )

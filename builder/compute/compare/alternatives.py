@@ -78,12 +78,11 @@ def named_alternatives(build: Build) -> tuple[tuple[str, str], ...]:
     """Every (part of the build, shelf part that it may be swapped for), in the order of the file,
     each once.
     """
-    return tuple(
-        (key, shelf)
-        for key, fitted in build.parts.items()
-        for shelf in dict.fromkeys((*fitted.use.alternatives, *fitted.part.alternatives))
-        if shelf in build.shelf and shelf != fitted.shelf
-    )
+    out = []
+    for key, fitted in build.parts.items():
+        named = dict.fromkeys((*fitted.use.alternatives, *fitted.part.alternatives))
+        out += [(key, shelf) for shelf in named if shelf in build.shelf and shelf != fitted.shelf]
+    return tuple(out)
 
 
 def swaps(build: Build) -> tuple[tuple[Swap, ...], int]:

@@ -4,7 +4,8 @@ what the scale adds.
 
 from collections.abc import Sequence
 
-from builder.compute.figures.figure import MaybeFigure, difference
+from builder.compute.figures.figure import MaybeFigure
+from builder.compute.figures.sums import difference
 from builder.compute.results import Results
 from builder.frozen import value_class
 from builder.model.build import Build

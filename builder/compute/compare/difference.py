@@ -11,7 +11,8 @@ from builder.compute.compare.compared_places import ComparedPlace, matched, plac
 from builder.compute.compare.order_difference import StepChange, order_changes
 from builder.compute.compare.setup_lines import setup_lines
 from builder.compute.compare.wiring_difference import JoinChange, wiring_changes
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant, difference
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant
+from builder.compute.figures.sums import difference
 from builder.compute.flight.flight import PackFlight
 from builder.compute.money.convert import Conversion, conversion
 from builder.compute.results import Results
@@ -135,13 +136,9 @@ def _grams(key: str, a: ComparedPlace | None, b: ComparedPlace | None) -> MaybeF
     if isinstance(first, Unknown) and isinstance(second, Unknown) and _same_part(a, b):
         first = second = None  # whatever it weighs, it weighs it in both
     nothing = constant("nothing", "nothing", 0.0, "kg")
-    return difference(
-        f"difference/part/{key}",
-        key,
-        "kg",
-        nothing if second is None else second,
-        nothing if first is None else first,
-    )
+    before = nothing if first is None else first
+    after = nothing if second is None else second
+    return difference(f"difference/part/{key}", key, "kg", after, before)
 
 
 def _money(
@@ -156,7 +153,8 @@ def _money(
     known = second or first
     if known is None:
         return None
-    return Money((second.minor if second else 0) - (first.minor if first else 0), known.currency)
+    before, after = (price.minor if price else 0 for price in (first, second))
+    return Money(after - before, known.currency)
 
 
 def _how(a: ComparedPlace | None, b: ComparedPlace | None) -> How:
@@ -172,11 +170,19 @@ def _change(a: ComparedPlace | None, b: ComparedPlace | None, currency: str) -> 
     assert known is not None  # a pair has at least one side
     key = known.key if a is None or b is None or a.key == b.key else f"{a.key}, {b.key}"
     first, second = (p.name if p is not None else "" for p in (a, b))
-    keys = (a.key if a is not None else "", b.key if b is not None else "")
-    counts = (a.count if a is not None else 0, b.count if b is not None else 0)
+    keys = _key_of(a), _key_of(b)
+    counts = _count_of(a), _count_of(b)
     return PartChange(
         key, _how(a, b), first, second, _grams(key, a, b), _money(a, b, currency), keys, counts
     )
+
+
+def _key_of(place: ComparedPlace | None) -> str:
+    return place.key if place is not None else ""
+
+
+def _count_of(place: ComparedPlace | None) -> int:
+    return place.count if place is not None else 0
 
 
 def plug_list(build: Build) -> tuple[str, ...]:
@@ -184,7 +190,9 @@ def plug_list(build: Build) -> tuple[str, ...]:
     out = []
     for join in build.plugs:
         lies = how_it_lies(build, join)
-        words = f", {lies}" if isinstance(lies, str) else ", by a table of its own" if lies else ""
+        words = ", by a table of its own" if lies else ""
+        if isinstance(lies, str):
+            words = f", {lies}"
         out.append(f"{join.plug.from_} to {join.plug.to}{words}")
     return tuple(out)
 
@@ -251,24 +259,37 @@ def _all_up_label(pack: str, ra: Results, rb: Results) -> str:
 
 def difference_of(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
     """The second build less the first."""
+    both = matched(places(a, ra), places(b, rb))
+    parts = tuple(_change(x, y, ra.budget.currency) for x, y in both)
+    dry = _pair("dry", "Dry weight", "kg", ra.mass.dry, rb.mass.dry)
+    costs = ra.budget.this_build, rb.budget.this_build
+    costs_lack = bool(ra.budget.lacks), bool(rb.budget.lacks)
+    wiring = wiring_changes(ra.netlist, rb.netlist)
+    order = order_changes(ra.order, rb.order)
+    plugs = line_changes(plug_list(a), plug_list(b))
+    setup = line_changes(setup_lines(a), setup_lines(b))
     return Difference(
         a.name,
         b.name,
-        tuple(_change(x, y, ra.budget.currency) for x, y in matched(places(a, ra), places(b, rb))),
-        _pair("dry", "Dry weight", "kg", ra.mass.dry, rb.mass.dry),
-        tuple(
-            _pair(
-                f"all-up/{p}", _all_up_label(p, ra, rb), "kg", ra.mass.all_up[p], rb.mass.all_up[p]
-            )
-            for p in _packs(ra.mass.all_up, rb.mass.all_up)
-        ),
+        parts,
+        dry,
+        _all_up(ra, rb),
         _flight(ra, rb),
-        (ra.budget.this_build, rb.budget.this_build),
-        (bool(ra.budget.lacks), bool(rb.budget.lacks)),
-        wiring_changes(ra.netlist, rb.netlist),
-        order_changes(ra.order, rb.order),
-        line_changes(plug_list(a), plug_list(b)),
-        line_changes(setup_lines(a), setup_lines(b)),
+        costs,
+        costs_lack,
+        wiring,
+        order,
+        plugs,
+        setup,
         conversion(a, b),
         *_longest(ra, rb),
     )
+
+
+def _all_up(ra: Results, rb: Results) -> tuple[Pair, ...]:
+    """The flying weight with each battery that both have."""
+    out = []
+    for pack in _packs(ra.mass.all_up, rb.mass.all_up):
+        first, second = ra.mass.all_up[pack], rb.mass.all_up[pack]
+        out.append(_pair(f"all-up/{pack}", _all_up_label(pack, ra, rb), "kg", first, second))
+    return tuple(out)

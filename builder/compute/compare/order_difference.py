@@ -4,6 +4,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from builder.compute.figures.told import WordsOrTold
 from builder.compute.order.work_order import Cycle, Plan
 
 
@@ -16,8 +17,8 @@ class StepChange:
     """
 
     id: str
-    first: tuple[int, str] | None
-    second: tuple[int, str] | None
+    first: tuple[int, WordsOrTold] | None
+    second: tuple[int, WordsOrTold] | None
     moved: bool = False
 
     @property
@@ -28,10 +29,10 @@ class StepChange:
         return self.moved or self.first[1] != self.second[1]
 
 
-def _steps(order: Plan | Cycle) -> dict[str, tuple[int, str]]:
-    out: dict[str, tuple[int, str]] = {}
+def _steps(order: Plan | Cycle) -> dict[str, tuple[int, WordsOrTold]]:
+    out: dict[str, tuple[int, WordsOrTold]] = {}
     number = 0
-    for step in getattr(order, "steps", ()):
+    for step in order.steps if isinstance(order, Plan) else ():
         number += 0 if step.gate else 1
         out[step.id] = (0 if step.gate else number, step.text)
     return out
@@ -71,7 +72,5 @@ def order_changes(first: Plan | Cycle, second: Plan | Cycle) -> tuple[StepChange
     """Every step of both, in the order of the first build, then those that only the second has."""
     a, b = _steps(first), _steps(second)
     stayed = _stayed(tuple(a), tuple(b))
-    return tuple(
-        StepChange(s, a.get(s), b.get(s), s in a and s in b and s not in stayed)
-        for s in dict.fromkeys((*a, *b))
-    )
+    moved = a.keys() & b.keys() - stayed
+    return tuple(StepChange(s, a.get(s), b.get(s), s in moved) for s in dict.fromkeys((*a, *b)))

@@ -5,22 +5,21 @@ between them.
 from dataclasses import dataclass, replace
 from statistics import linear_regression, median
 
-from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant, total
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant
+from builder.compute.figures.sums import total
 from builder.compute.flight.energy import Charged, charged, energy_of
 from builder.compute.flight.flight import in_style
 from builder.compute.flight.hover_point import level
 from builder.compute.formulas.electric.battery import current_for_power, endurance, usable_energy
 from builder.compute.results import Results
 from builder.compute.weight.mass_lines import shelf_line
+from builder.load.assumed import assumed_list
 from builder.model.build import Build, FittedPack
 from builder.model.kinds import Pack
 from builder.model.source.build_source import PackUse
 
 _POINTS = 24
-_BELOW, _ABOVE = (
-    0.6,
-    1.4,
-)  # the curve runs from this share of the smallest pack to that of the largest
+_BELOW, _ABOVE = assumed_list("weight and size/size-curve")
 
 
 @dataclass(frozen=True, eq=False)

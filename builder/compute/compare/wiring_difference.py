@@ -35,7 +35,9 @@ class JoinChange:
             if "plug" in {j.by for j in (self.first, self.second) if j is not None}
             else ""
         )
-        return f"{self.ends[0]} to {self.ends[1]}{by}, on the net of {self.nets[0] or self.nets[1]}"
+        start, end = self.ends
+        net = self.nets[0] or self.nets[1]
+        return f"{start} to {end}{by}, on the net of {net}"
 
 
 def _made_of(join: Join) -> tuple[object, ...]:

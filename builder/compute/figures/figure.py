@@ -13,7 +13,7 @@ from math import exp, isfinite, sqrt
 from statistics import NormalDist
 from typing import Literal
 
-from builder.compute.figures.formula import FormulaText, Symbol, formula_text
+from builder.compute.figures.formula import FormulaText, formula_text
 from builder.diagnostics.where import Where
 from builder.frozen import value_class, worked_out_once
 
@@ -264,12 +264,14 @@ def constant(key: str, label: str, value: float, unit: str, note: str = "") -> F
     return Figure(key, label, value, unit, 0.0, "defined", note=note)
 
 
-def _missing(inputs: Sequence[MaybeFigure]) -> tuple[str, ...]:
+def missing_of(inputs: Sequence[MaybeFigure]) -> tuple[str, ...]:
+    """What is missing to know all of these, each once."""
     unknown = [i for i in inputs if isinstance(i, Unknown)]
     return tuple(dict.fromkeys(m for i in unknown for m in i.missing)) if unknown else ()
 
 
-def _lacks(inputs: Iterable[Figure]) -> tuple[str, ...]:
+def lacks_of(inputs: Iterable[Figure]) -> tuple[str, ...]:
+    """What these leave out, each once."""
     lacking = [i.lacks for i in inputs if i.lacks]
     return tuple(dict.fromkeys(name for lacks in lacking for name in lacks)) if lacking else ()
 
@@ -291,7 +293,7 @@ def apply(
     note: str = "",
 ) -> MaybeFigure:
     """The formula applied to figures. Unknown if an input is, or if the formula refuses the values."""
-    missing = _missing(inputs)
+    missing = missing_of(inputs)
     if missing:
         return Unknown(key, label, missing)
     known = tuple([i for i in inputs if isinstance(i, Figure)])
@@ -308,68 +310,7 @@ def apply(
         how.text.gives.unit,
         formula=how,
         inputs=known,
-        lacks=_lacks(known),
+        lacks=lacks_of(known),
         shape=shape,
         note=note,
     )
-
-
-def add(*terms: float) -> float:
-    """The sum of any number of like figures."""
-    return sum(terms)
-
-
-def total(key: str, label: str, unit: str, parts: Iterable[MaybeFigure], note: str = "") -> Figure:
-    """A sum that never fails: what is unknown is left out and named, and the total then reads 'at
-    least'.
-    """
-    given = tuple(parts)
-    known = tuple(p for p in given if isinstance(p, Figure))
-    lacks = tuple(
-        dict.fromkeys((*_lacks(known), *(p.label for p in given if isinstance(p, Unknown))))
-    )
-    value = sum(p.value for p in known)
-    return Figure(
-        key, label, value, unit, formula=_sums(unit), inputs=known, lacks=lacks, note=note
-    )
-
-
-@cache
-def _sums(unit: str) -> Formula:
-    text = FormulaText(
-        "Sum of like figures.", "S = Σ a_i", (), Symbol("Gives", "S", "sum", unit), "", "definition"
-    )
-    return Formula("add", add, text, lambda *terms: (1.0,) * len(terms))
-
-
-def difference(key: str, label: str, unit: str, a: MaybeFigure, b: MaybeFigure) -> MaybeFigure:
-    """First less second with shared leaves cancelling."""
-    missing = _missing((a, b))
-    if missing or isinstance(a, Unknown) or isinstance(b, Unknown):
-        return Unknown(key, label, missing)
-    return Figure(
-        key,
-        label,
-        a.value - b.value,
-        unit,
-        formula=_differences(unit),
-        inputs=(a, b),
-        lacks=_lacks((a, b)),
-    )
-
-
-def _subtract(a: float, b: float) -> float:
-    return a - b
-
-
-@cache
-def _differences(unit: str) -> Formula:
-    text = FormulaText(
-        "Difference of two like figures.",
-        "D = a − b",
-        (),
-        Symbol("Gives", "D", "difference", unit),
-        "",
-        "definition",
-    )
-    return Formula("subtract", _subtract, text, lambda *_: (1.0, -1.0))

@@ -59,16 +59,11 @@ def formula_text(function: Callable[..., object]) -> FormulaText:
     entries = [_labelled(function, label, body, at) for at, label in enumerate(labels)]
     if len(body) > len(labels):
         raise _fault(function, body[len(labels)], "nothing stands between Source and the example")
-    return FormulaText(
-        title=title,
-        formula=entries[0],
-        arguments=tuple(
-            _symbol(function, name, entry) for name, entry in zip(names, entries[1:-3], strict=True)
-        ),
-        gives=_symbol(function, "Gives", entries[-3]),
-        limits=entries[-2],
-        source=entries[-1],
-    )
+    written, *given, gives, limits, source = entries
+    named = zip(names, given, strict=True)
+    arguments = tuple(_symbol(function, name, entry) for name, entry in named)
+    result = _symbol(function, "Gives", gives)
+    return FormulaText(title, written, arguments, result, limits, source)
 
 
 def _joined_lines(function: Callable[..., object]) -> list[str]:

@@ -11,10 +11,10 @@ from builder.compute.figures.figure import (
     Unknown,
     apply,
     constant,
-    difference,
     formula,
     leaf,
 )
+from builder.compute.figures.sums import difference
 from builder.compute.flight.air import Air
 from builder.compute.flight.hover import Drive
 from builder.compute.formulas.electric.electronics import shared_current

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from math import cos, dist, sin, tau
 
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact, Fitted, WireRun
 from builder.model.kinds import (
     Antenna,
@@ -25,6 +26,8 @@ from builder.model.kinds import (
 from builder.model.values.measures import Position
 
 SpacePoint = tuple[float, float, float]
+
+_ROOM = assumed("mounting/lead-room")
 
 
 @dataclass(frozen=True)
@@ -69,10 +72,10 @@ def to_line(p: SpacePoint, a: SpacePoint, b: SpacePoint) -> float:
     length = sum(c * c for c in along)
     share = 0.0
     if length:
-        share = max(
-            0.0, min(1.0, sum(c * (q - x) for c, q, x in zip(along, p, a, strict=True)) / length)
-        )
-    return dist(p, (a[0] + share * along[0], a[1] + share * along[1], a[2] + share * along[2]))
+        onto = sum(c * (q - x) for c, q, x in zip(along, p, a, strict=True)) / length
+        share = max(0.0, min(1.0, onto))
+    nearest = [x + share * c for x, c in zip(a, along, strict=True)]
+    return dist(p, nearest)
 
 
 def place_of(build: Build, contact: Contact) -> SpacePoint | None:
@@ -97,14 +100,12 @@ def motor_places(build: Build) -> dict[str, SpacePoint]:
 
 def battery_leads(build: Build) -> tuple[WireRun, ...]:
     """Wires between a connector of the pack and a board or a capacitor."""
-    return tuple(
-        r
-        for r in build.wires
-        if any(
-            isinstance(build.parts[c.part].part, Connector) and build.pad(c).battery
-            for c in (r.start, r.end)
-        )
-    )
+    return tuple(r for r in build.wires if _at_battery(build, r.start) or _at_battery(build, r.end))
+
+
+def _at_battery(build: Build, contact: Contact) -> bool:
+    """Whether a contact is a battery contact of a connector."""
+    return isinstance(build.parts[contact.part].part, Connector) and build.pad(contact).battery
 
 
 def _from_leads(build: Build, what: Fitted, at: SpacePoint) -> Between | None:
@@ -164,10 +165,10 @@ def from_arms(build: Build, what: Fitted) -> Between | None:
     conducts = any(f.part.conducts for f in build.of_kind(Frame))
     if at is None or not conducts:
         return None
-    arms = [
-        Between(what.key, f"arm {number}", to_line(at, (0.0, 0.0, middle[2]), middle), what.where)
-        for number, middle in motor_places(build).items()
-    ]
+    arms = []
+    for number, middle in motor_places(build).items():
+        way = to_line(at, (0.0, 0.0, middle[2]), middle)
+        arms.append(Between(what.key, f"arm {number}", way, what.where))
     return min(arms, key=lambda f: f.distance, default=None)
 
 
@@ -179,7 +180,8 @@ def discs(build: Build) -> tuple[Disc, ...]:
         return ()
     radius = propeller.part.diameter.value / 2.0
     tall = motor.part.height.value if motor.part.height is not None else 0.0
-    return tuple(Disc(k, (p[0], p[1], p[2] + tall), radius) for k, p in motor_places(build).items())
+    places = motor_places(build).items()
+    return tuple(Disc(key, (x, y, z + tall), radius) for key, (x, y, z) in places)
 
 
 def _way_by(disc: Disc, a: SpacePoint, b: SpacePoint) -> float:
@@ -227,7 +229,7 @@ def leads_in_reach(build: Build, slack: float) -> tuple[InReach, ...]:
         ends = {build.parts[run.start.part].part.KIND, build.parts[run.end.part].part.KIND}
         if length is None or a is None or b is None or Motor.KIND in ends:
             continue
-        if length.value <= slack * (dist(a, b) + 0.01):
+        if length.value <= slack * (dist(a, b) + _ROOM):
             continue
         for disc in discs(build):
             needed = _way_by(disc, a, b)

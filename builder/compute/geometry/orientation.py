@@ -3,14 +3,16 @@ says.
 """
 
 from dataclasses import dataclass
-from math import degrees
+from math import degrees, radians
 
+from builder.compute.figures.told import PlainValue, WordsOrTold, told
+from builder.load.assumed import assumed
 from builder.model.build import Fitted
 from builder.model.kinds import Compass, SatelliteReceiver
 
 _TO = ("to the front", "to the right", "to the rear", "to the left")  # clockwise, seen from above
 NOT_GIVEN = "The mounting direction is not given in this sheet: not known."
-_EVEN = 1.0  # degrees that a board may be off a quarter turn and still be named by it
+_EVEN = assumed("mounting/quarter-turn")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,14 +45,15 @@ def lies(fitted: Fitted) -> BoardLie:
     )
 
 
-def _direction(found: BoardLie, what: str) -> str:
+def _direction(found: BoardLie, what: str) -> WordsOrTold:
     face = "face down" if found.down else "face up"
-    if not found.askew:
+    if found.yaw is None or not found.askew:
         return f"{what} {_TO[found.quarters]}, {face}"
-    return f"{what} turned {found.yaw:.0f}° clockwise from the front, seen from above, {face}"
+    turned = PlainValue(radians(found.yaw), "rad")
+    return told(f"{what} turned ", turned, f" clockwise from the front, seen from above, {face}")
 
 
-def arrow_words(fitted: Fitted) -> str:
+def arrow_words(fitted: Fitted) -> WordsOrTold:
     """Where the arrow of a board points and which face looks up; '' where nobody says, or it has no
     arrow.
     """
@@ -60,16 +63,16 @@ def arrow_words(fitted: Fitted) -> str:
     return _direction(found, "arrow")
 
 
-def mounting_words(fitted: Fitted) -> str:
+def mounting_words(fitted: Fitted) -> WordsOrTold:
     """The end of the sentence that sets a board in: its direction, or that it is not known."""
     words = arrow_words(fitted)
     if words:
-        return f", {words}."
+        return told(", ", words, ".")
     face = ", face down" if lies(fitted).down else ""
     return f"{face}. {NOT_GIVEN} Look it up before you fix the board."
 
 
-def load_words(fitted: Fitted) -> str:
+def load_words(fitted: Fitted) -> WordsOrTold:
     """The same for what hangs on the boards, '' for a part that may point anywhere as far as
     anybody says.
 
@@ -78,7 +81,7 @@ def load_words(fitted: Fitted) -> str:
     """
     found = lies(fitted)
     if found.yaw is not None:
-        return f", {_direction(found, 'its front')}."
+        return told(", ", _direction(found, "its front"), ".")
     if isinstance(fitted.part, SatelliteReceiver | Compass):
         return f". {NOT_GIVEN}"
     return "."

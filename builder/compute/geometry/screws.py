@@ -12,8 +12,8 @@ from builder.compute.figures.figure import (
     constant,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import total
 from builder.compute.formulas.weight.fit import clearance_below, grip_in_diameters, thread_grip
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Fitted, ScrewPlace
@@ -122,17 +122,11 @@ def _passed(place: ScrewPlace, key: str) -> MaybeFigure:
     label = f"Passed through, {screw.place}"
     if not screw.through:
         return Unknown(f"{key}/passed", label, (f"what the screws at {screw.place} pass through",))
-    layers = [
-        leaf(
-            f"{key}/through/{i + 1}",
-            layer.what.capitalize(),
-            layer.thick.value,
-            "m",
-            basis="estimate",
-            where=place.where.at("through", i),
-        )
-        for i, layer in enumerate(screw.through)
-    ]
+    layers = []
+    for i, layer in enumerate(screw.through):
+        name, where = f"{key}/through/{i + 1}", place.where.at("through", i)
+        what, thick = layer.what.capitalize(), layer.thick.value
+        layers.append(leaf(name, what, thick, "m", basis="estimate", where=where))
     if screw.washer is not None:
         where = place.where.at("washer")
         layers.append(
@@ -159,53 +153,46 @@ def _row(build: Build, place: ScrewPlace, number: int) -> ScrewRow:
     hardware = part if isinstance(part, Hardware) else None
     target = _target(build, screw.into)
     given = hardware.length if hardware is not None else None
-    size = f"Length of {part.name}"
-    length: MaybeFigure = (
-        leaf(f"shelf/{place.shelf}/length", size, given.value, "m")
-        if given is not None
-        else Unknown(f"shelf/{place.shelf}/length", size, (f"length of {place.shelf}",))
-    )
+    name, label = f"shelf/{place.shelf}/length", f"Length of {part.name}"
+    length: MaybeFigure = Unknown(name, label, (f"length of {place.shelf}",))
+    if given is not None:
+        length = leaf(name, label, given.value, "m")
     thread = (hardware.thread if hardware is not None else None) or ""
     across = thread_diameter(thread)
-    name = f"shelf/{place.shelf}/thread"
-    diameter: MaybeFigure = (
-        constant(name, f"Thread of {part.name}", across, "m", "ISO 261")
-        if across is not None
-        else Unknown(name, f"Thread of {part.name}", (f"thread of {place.shelf}",))
-    )
+    name, label = f"shelf/{place.shelf}/thread", f"Thread of {part.name}"
+    diameter: MaybeFigure = Unknown(name, label, (f"thread of {place.shelf}",))
+    if across is not None:
+        diameter = constant(name, label, across, "m", "ISO 261")
     passed, depth = _passed(place, key), _depth(build, place, target, key)
     grip = apply(f"{key}/grip", f"Grip, {screw.place}", formula(thread_grip), length, passed, depth)
+    label = f"Grip in diameters, {screw.place}"
+    turns = apply(f"{key}/grip-diameters", label, formula(grip_in_diameters), grip, diameter)
+    label, free = f"Room behind the end, {screw.place}", _free(target, depth)
+    room = apply(f"{key}/room", label, formula(clearance_below), length, passed, free)
+    head = (hardware.head or "") if hardware is not None else ""
+    motor = target.key if target is not None and isinstance(target.part, Motor) else ""
+    layers = tuple((layer.what, layer.thick.value) for layer in screw.through)
+    into, behind = screw.into or "", screw.behind or ""
+    behind = in_own_words(behind) or behind
+    toward = _toward_pack(build, screw.behind)
     return ScrewRow(
         screw.place,
         screw.count,
         part.name,
         thread,
-        (hardware.head if hardware is not None else None) or "",
+        head,
         length,
-        tuple((layer.what, layer.thick.value) for layer in screw.through),
+        layers,
         passed,
-        screw.into or "",
+        into,
         depth,
         grip,
-        apply(
-            f"{key}/grip-diameters",
-            f"Grip in diameters, {screw.place}",
-            formula(grip_in_diameters),
-            grip,
-            diameter,
-        ),
-        apply(
-            f"{key}/room",
-            f"Room behind the end, {screw.place}",
-            formula(clearance_below),
-            length,
-            passed,
-            _free(target, depth),
-        ),
-        target.key if target is not None and isinstance(target.part, Motor) else "",
-        "nut" in (screw.into or "").casefold(),
-        in_own_words(screw.behind or "") or screw.behind or "",
-        _toward_pack(build, screw.behind),
+        turns,
+        room,
+        motor,
+        "nut" in into.casefold(),
+        behind,
+        toward,
         screw.lock,
         screw.note or "",
         place.where,

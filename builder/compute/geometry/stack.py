@@ -7,18 +7,18 @@ from builder.compute.figures.figure import (
     Unknown,
     apply,
     constant,
-    difference,
     formula,
     leaf,
 )
+from builder.compute.figures.sums import difference
 from builder.compute.formulas.weight.fit import compressed_height, stack_height
+from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted
 from builder.model.kinds import FlightController, Frame, SpeedController, VideoTransmitter
+from builder.model.source.part import Part
 
-COMPRESSED = (
-    0.85  # what is left of a soft mount's height under its screw (common practice, no source)
-)
-_SAME_PLACE = 0.010  # m: boards nearer than this, seen from above, stand on one another
+COMPRESSED = assumed("mounting/soft-mount-left")
+_SAME_PLACE = assumed("mounting/one-stack")
 
 
 @dataclass(frozen=True, eq=False)
@@ -46,12 +46,14 @@ def stacked_boards(build: Build) -> tuple[Fitted, ...]:
     """What is screwed to a hole pattern: control boards, speed controllers, video units that have
     one.
     """
-    return tuple(
-        f
-        for f in build.parts.values()
-        if isinstance(f.part, FlightController | SpeedController)
-        or (isinstance(f.part, VideoTransmitter) and f.part.pattern is not None)
-    )
+    return tuple(f for f in build.parts.values() if _stacks(f.part))
+
+
+def _stacks(part: Part) -> bool:
+    """Whether a part is a board with holes to stand on others."""
+    if isinstance(part, VideoTransmitter):
+        return part.pattern is not None
+    return isinstance(part, FlightController | SpeedController)
 
 
 def groups(build: Build) -> tuple[tuple[Fitted, ...], ...]:
@@ -97,21 +99,11 @@ def _layers(build: Build, group: tuple[Fitted, ...], key: str) -> list[MaybeFigu
                 "m",
                 where=where,
             )
-            layers.append(
-                apply(
-                    f"{key}/{board.key}/soft_mount",
-                    f"Soft mounts of {board.part.name} under their screws",
-                    formula(compressed_height),
-                    free,
-                    constant(
-                        "stack/compressed",
-                        "Height left under a screw",
-                        COMPRESSED,
-                        "1",
-                        "common practice, no source",
-                    ),
-                )
-            )
+            note = "common practice, no source"
+            left = constant("stack/compressed", "Height left under a screw", COMPRESSED, "1", note)
+            name = f"{key}/{board.key}/soft_mount"
+            label = f"Soft mounts of {board.part.name} under their screws"
+            layers.append(apply(name, label, formula(compressed_height), free, left))
     return layers
 
 
@@ -126,11 +118,10 @@ def _stack(build: Build, group: tuple[Fitted, ...], number: int, frame: Fitted) 
     )
     part = frame.part
     given = part.posts if isinstance(part, Frame) else None
-    posts: MaybeFigure = (
-        constant(f"shelf/{frame.shelf}/posts", "Height of the posts", given.value, "m")
-        if given is not None
-        else Unknown(f"shelf/{frame.shelf}/posts", "Height of the posts", ("posts of the frame",))
-    )
+    name, label = f"shelf/{frame.shelf}/posts", "Height of the posts"
+    posts: MaybeFigure = Unknown(name, label, ("posts of the frame",))
+    if given is not None:
+        posts = constant(name, label, given.value, "m")
     room = difference(f"{key}/room", "Room above the stack", "m", posts, height)
     return Stack(tuple(f.key for f in group), height, posts, room)
 

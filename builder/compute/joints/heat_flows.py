@@ -15,11 +15,10 @@ from builder.compute.figures.figure import (
     MaybeFigure,
     apply,
     constant,
-    difference,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.electric.conductor import wire_diameter
 from builder.compute.formulas.soldering.fins import (
     film_through_insulation,

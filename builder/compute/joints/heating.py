@@ -20,8 +20,8 @@ from builder.compute.figures.figure import (
     constant,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import total
 from builder.compute.formulas.soldering.heat import (
     dwell_time,
     joint_heat,

@@ -91,12 +91,17 @@ def _line(
     age = (as_of - seen).days if as_of is not None and seen is not None else None
     limit = build.site.price_age.value / 86400 if build.site.price_age is not None else None
     stale = age is not None and limit is not None and age > limit
+    asked, whole, link, paid = None, False, "", False
+    if price is not None:
+        asked, whole = price.each or price.pack, price.each is None
+        link, paid = price.link or "", price.paid_link
+    lacking = ", ".join(used.missing) if isinstance(used, Unknown) else ""
     return BudgetLine(
         key,
         part.name,
         count,
         spares,
-        (price.each or price.pack) if price is not None else None,
+        asked,
         as_money(used, build.site.currency),
         as_money(till, build.site.currency),
         purchases,
@@ -104,14 +109,14 @@ def _line(
         seen,
         age,
         stale,
-        (price.link or "") if price else "",
-        price.paid_link if price else False,
-        ", ".join(used.missing) if isinstance(used, Unknown) else "",
+        link,
+        paid,
+        lacking,
         where,
         used,
         till,
         owned,
-        price is not None and price.each is None,
+        whole,
     )
 
 
@@ -157,39 +162,29 @@ def budget(build: Build) -> Budget:
     packs = []
     for p in build.packs.values():
         where = p.shelf_where.at("price")
-        packs.append(
-            _line(
-                build, f"pack-{p.key}", p.part, p.part.price, p.use.count * p.use.parallel, 0, where
-            )
-        )
+        count = p.use.count * p.use.parallel
+        packs.append(_line(build, f"pack-{p.key}", p.part, p.part.price, count, 0, where))
         prices.append((p.part.price, where))
     currency = build.site.currency
     postage = _postage(build, prices)
-    to_pay = [
-        *(x.till_figure for x in own),
-        *(x.till_figure for x in packs),
-        *(f for _, f in postage),
-    ]
-    figures = {
-        "this-build": price_total(
-            build, "this-build", "What this build costs", (x.used_figure for x in own)
-        ),
-        "parts-till": price_total(
-            build, "parts-till", "What flies, at the till", (x.till_figure for x in own)
-        ),
-        "till": price_total(build, "till", "To be paid at the till", to_pay),
-        "packs": price_total(build, "packs", "Packs", (x.till_figure for x in packs)),
-        "once": price_total(build, "once", "Bought once", (x.till_figure for x in once)),
-        "once-to-buy": price_total(
-            build,
-            "once-to-buy",
-            "Bought once, not owned yet",
-            (x.till_figure for x in once if not x.owned),
-        ),
+    used = [x.used_figure for x in own]
+    of_own, of_packs, of_once = ([x.till_figure for x in lines] for lines in (own, packs, once))
+    not_owned = [x.till_figure for x in once if not x.owned]
+    to_pay = [*of_own, *of_packs, *(f for _, f in postage)]
+    sums: dict[str, tuple[str, Iterable[MaybeFigure]]] = {
+        "this-build": ("What this build costs", used),
+        "parts-till": ("What flies, at the till", of_own),
+        "till": ("To be paid at the till", to_pay),
+        "packs": ("Packs", of_packs),
+        "once": ("Bought once", of_once),
+        "once-to-buy": ("Bought once, not owned yet", not_owned),
     }
+    figures = {key: price_total(build, key, label, of) for key, (label, of) in sums.items()}
     amounts = {
         key: as_money(figure, currency) or Money(0, currency) for key, figure in figures.items()
     }
+    lacking = tuple(x.label for x in own if x.used is None)
+    as_of = build.site.as_of or build.source.revised
     return Budget(
         currency,
         tuple(own),
@@ -201,7 +196,7 @@ def budget(build: Build) -> Budget:
         amounts["packs"],
         amounts["once"],
         amounts["once-to-buy"],
-        tuple(x.label for x in own if x.used is None),
-        build.site.as_of or build.source.revised,
+        lacking,
+        as_of,
         figures,
     )

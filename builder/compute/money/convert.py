@@ -5,7 +5,8 @@ costs.
 from collections import Counter
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import Figure, MaybeFigure, total
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.figures.sums import total
 from builder.compute.money.price_figures import as_money, price_figure
 from builder.model.build import Build
 from builder.model.kinds import Part
@@ -71,10 +72,7 @@ def conversion(a: Build, b: Build) -> Conversion:
         buy.append(Purchase(shelf, entry.part.name, pieces, bought, cost))
     label = f"Cost to turn {a.name} into {b.name}"
     cost = total(f"{a.name}/into/{b.name}/cost", label, b.site.currency, (p.price for p in buy))
-    return Conversion(
-        tuple((_part(b, s).name, n) for s, n in (have & need).items()),
-        tuple(buy),
-        tuple((_part(a, s).name, n) for s, n in (have - need).items()),
-        cost,
-        as_money(cost, b.site.currency) or Money(0, b.site.currency),
-    )
+    keep = tuple((_part(b, s).name, n) for s, n in (have & need).items())
+    left_over = tuple((_part(a, s).name, n) for s, n in (have - need).items())
+    amount = as_money(cost, b.site.currency) or Money(0, b.site.currency)
+    return Conversion(keep, tuple(buy), left_over, cost, amount)

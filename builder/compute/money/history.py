@@ -4,15 +4,16 @@ from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
 
-from builder.compute.figures.figure import Figure, MaybeFigure, leaf, total
+from builder.compute.figures.figure import Figure, MaybeFigure, leaf
+from builder.compute.figures.sums import total
 from builder.compute.money.price_figures import price_figure
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.source.build_source import Incident, Maintenance
 from builder.model.source.part import Price
 from builder.model.values.measures import Money
 
-# kg: a change is the difference of two readings of a kitchen scale (common practice, no source)
-_CHANGE_SPREAD = 1e-4
+_CHANGE_SPREAD = assumed("weight and size/scale-change")
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,13 +49,8 @@ def _event(build: Build, entry: Incident | Maintenance, kind: str, i: int) -> Ev
     label = f"{'Repair' if kind == 'incidents' else 'Upkeep'} of {entry.date.isoformat()}"
     mass = None
     if entry.mass is not None:
-        own = (
-            entry.mass.spread
-            if entry.mass.spread is not None
-            else _CHANGE_SPREAD
-            if entry.mass.value
-            else 0.0
-        )
+        usual = _CHANGE_SPREAD if entry.mass.value else 0.0
+        own = entry.mass.spread if entry.mass.spread is not None else usual
         change = f"{label}, change of weight"
         mass = leaf(
             f"{key}/mass",
@@ -84,16 +80,12 @@ def history(build: Build) -> History:
     events = [_event(build, e, "incidents", i) for i, e in enumerate(build.source.incidents)]
     events += [_event(build, e, "maintenance", i) for i, e in enumerate(build.source.maintenance)]
     costs = [e.cost for e in events if e.cost is not None]
-    return History(
-        tuple(sorted(events, key=lambda e: (e.on, not e.broke))),
-        total(f"{build.name}/history/spent", "Repairs and upkeep", build.site.currency, costs),
-        total(
-            f"{build.name}/history/mass",
-            "Change of weight by repairs",
-            "kg",
-            [e.mass for e in events if e.mass],
-        ),
-    )
+    key, currency = f"{build.name}/history", build.site.currency
+    spent = total(f"{key}/spent", "Repairs and upkeep", currency, costs)
+    masses = [e.mass for e in events if e.mass]
+    mass = total(f"{key}/mass", "Change of weight by repairs", "kg", masses)
+    oldest_first = sorted(events, key=lambda e: (e.on, not e.broke))
+    return History(tuple(oldest_first), spent, mass)
 
 
 @lru_cache(maxsize=2)  # asked for every reading of the scale

@@ -13,8 +13,8 @@ from builder.compute.figures.figure import (
     constant,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import total
 from builder.compute.formulas.money import inverse_rate, line_price, line_price_abroad
 from builder.diagnostics.where import Where
 from builder.model.build import Build
@@ -66,15 +66,10 @@ def _rate(build: Build, currency: str) -> MaybeFigure:
             f"site/rates/{currency}", f"Rate of {currency}", (f"rate from {currency} to {target}",)
         )
     index, rate = found
-    read = leaf(
-        f"site/rates/{rate.from_}-{rate.to}",
-        f"{rate.to} for one {rate.from_}, {rate.dated.isoformat()}",
-        rate.rate.value,
-        "1",
-        own=rate.rate.spread or 0.0,
-        basis="setting",
-        where=Where("site.yaml", ("rates", index, "rate")),
-    )
+    key = f"site/rates/{rate.from_}-{rate.to}"
+    label = f"{rate.to} for one {rate.from_}, {rate.dated.isoformat()}"
+    own, where = rate.rate.spread or 0.0, Where("site.yaml", ("rates", index, "rate"))
+    read = leaf(key, label, rate.rate.value, "1", own=own, basis="setting", where=where)
     if rate.to == target:
         return read
     return apply(
@@ -100,14 +95,9 @@ def price_figure(
     owner = "shelf" if at.file.startswith("shelf/") else at.file.split("/")[0]
     name = "/".join((owner, *(str(step) for step in at.path)))
     seen = f", seen {price.seen.isoformat()}" if price.seen is not None else ""
-    read = leaf(
-        name,
-        f"Price {'of one' if by_one else f'for {price.sold_in}'} {label}{seen}",
-        in_major(amount),
-        amount.currency,
-        basis="maker",
-        where=at,
-    )
+    many = "of one" if by_one else f"for {price.sold_in}"
+    words = f"Price {many} {label}{seen}"
+    read = leaf(name, words, in_major(amount), amount.currency, basis="maker", where=at)
     count = constant(f"{key}/pieces", f"Pieces of {label}", float(pieces), "1")
     sold = constant(
         f"{key}/sold-in",

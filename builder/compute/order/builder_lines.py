@@ -41,11 +41,8 @@ def _moved(
     for moving, first in ((up, True), (down, False)):
         taken = [s for s in stretch if s.id in moving]
         rest = [s for s in stretch if s.id not in moving]
-        made = [
-            *order[:early],
-            *((*taken, *rest) if first else (*rest, *taken)),
-            *order[late + 1 :],
-        ]
+        moved = (*taken, *rest) if first else (*rest, *taken)
+        made = [*order[:early], *moved, *order[late + 1 :]]
         ways.append((len(taken), order_cost(made), made))
     return min(ways, key=lambda w: w[:2])[2]
 
@@ -64,11 +61,8 @@ def _wanted(order: Order, step: WorkStep, low: int, high: int, own: Sequence[Con
     phase.
     """
     if step.do in ("tin", "solder") and step.board:
-        same = [
-            i
-            for i, s in enumerate(order)
-            if s.board == step.board and s.side == step.side and s.do == step.do
-        ]
+        alike = (step.board, step.side, step.do)
+        same = [i for i, s in enumerate(order) if (s.board, s.side, s.do) == alike]
         if same:
             return max(low, min(high, same[0]))
     if any(c.before == step.id for c in own) and not any(c.after == step.id for c in own):

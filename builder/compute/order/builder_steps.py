@@ -68,19 +68,9 @@ def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
     for i, own in enumerate(build.source.steps):
         readings = (Measure("reading", own.expect),) if own.expect else ()
         board, part = own.part if own.part in boards else "", own.part or ""
-        plan.add(
-            WorkStep(
-                own.id,
-                own.do,
-                own.text,
-                Phase.COAT if i in coats else _PHASE[own.do],
-                board or "",
-                own.side or "top",
-                measures=readings,
-                own=i,
-                part=part,
-            )
-        )
+        phase = Phase.COAT if i in coats else _PHASE[own.do]
+        what = own.id, own.do, own.text, phase, board or "", own.side or "top"
+        plan.add(WorkStep(*what, measures=readings, own=i, part=part))
     for i, own in enumerate(build.source.steps):
         why = own.reason or "the builder wants it so"
         for names, comes_before in ((own.before, True), (own.after, False)):
@@ -106,9 +96,9 @@ def _homes(build: Build, plan: Gathered, part: str) -> list[str]:
     """
 
     def placed(key: str) -> list[str]:
-        return plan.named(f"lay {key}") or [
-            s for s in plan.steps if s == f"mount {key}" or s.startswith(f"mount {key}.")
-        ]
+        mount = f"mount {key}"
+        mounted = [s for s in plan.steps if s == mount or s.startswith(f"{mount}.")]
+        return plan.named(f"lay {key}") or mounted
 
     fitted = build.parts.get(part)
     if fitted is None:
@@ -118,9 +108,8 @@ def _homes(build: Build, plan: Gathered, part: str) -> list[str]:
     if isinstance(fitted.part, Antenna):
         radios = [s for f in radios_of(build, part) for s in placed(f.key)]
         return [*plan.named(f"antenna {part}"), *radios]
-    ends = [(r.start.part, r.end.part) for r in build.wires] + [
-        (p.start[0], p.end[0]) for p in build.plugs
-    ]
+    ends = [(r.start.part, r.end.part) for r in build.wires]
+    ends += [(p.start[0], p.end[0]) for p in build.plugs]
     boards = dict.fromkeys(
         b for pair in ends if part in pair for b in pair if b != part and is_centre(build, b)
     )

@@ -21,10 +21,8 @@ def _ends(build: Build, board: str, mine: list[Joint]) -> str:
     if not now:
         return " Strip nothing yet: the ends are trimmed in place."
     if len({j.heat.strip for j in now}) == 1:
-        words = (
-            f" {strip_words(now)} at"
-            f" {'both ends' if len(now) == len(mine) else f'the ends for {board}'}"
-        )
+        ends = "both ends" if len(now) == len(mine) else f"the ends for {board}"
+        words = f" {strip_words(now)} at {ends}"
     else:
         sides = {j.board == board: j.board for j in now}
         said = [
@@ -51,13 +49,12 @@ def cut_step(
     words = "; ".join(f"{k}: {', '.join(c)}" for k, c in kinds.items())
     mine = [j for j in joints if any(w.wire is r.wire for w in j.wires for r in runs)]
     connector = isinstance(build.parts[board.split(".")[0]].part, Connector)
-    sleeve = (
-        f" Slide {'its sleeve' if one else 'a sleeve'} onto {'it' if one else 'each'}."
-        if connector
-        else ""
-    )
+    sleeve = ""
+    if connector:
+        sleeve = " Slide its sleeve onto it." if one else " Slide a sleeve onto each."
     ends = _ends(build, board, mine) if mine else ""
-    text = f"Cut the {'wire' if one else f'{len(runs)} wires'} of {board} ({words}).{ends}{sleeve}"
+    cut = "wire" if one else f"{len(runs)} wires"
+    text = f"Cut the {cut} of {board} ({words}).{ends}{sleeve}"
     phase = (
         Phase.CONNECTOR if connector else min([phase_of(build, j) for j in mine] + [Phase.LEADS])
     )
@@ -151,9 +148,9 @@ def _wire_words(build: Build, joint: Joint, join: Join, other: Contact) -> str:
     fitted = wire is not None and wire.lead == "fitted"
     colour = f"{wire.colour} " if wire is not None and wire.colour else ""
     what = f"{colour}{'lead' if fitted else 'wire'}"
-    mine = not fitted and any(
-        joint.board == board for board, runs in cuts(build).items() for r in runs if r.wire is wire
-    )
+    groups = cuts(build).items()
+    boards = {board for board, runs in groups if any(r.wire is wire for r in runs)}
+    mine = not fitted and joint.board in boards
     return f"the {what} for {other}" if mine else f"the {what} of {other}"
 
 
@@ -189,13 +186,9 @@ def phase_of(build: Build, joint: Joint) -> Phase:
     if drives and on_battery(build, joint):
         return Phase.BATTERY
     if hidden(build, joint):  # out of reach once the board is mounted
-        return (
-            Phase.LEADS
-            if not drives
-            else Phase.BATTERY
-            if before_power(build, joint)
-            else Phase.MOTORS
-        )
+        if not drives:
+            return Phase.LEADS
+        return Phase.BATTERY if before_power(build, joint) else Phase.MOTORS
     if drives and build.pad(joint.contact).role == "phase":
         return Phase.MOTORS
     return Phase.LOADS if is_centre(build, joint.contact.part) else Phase.LEADS

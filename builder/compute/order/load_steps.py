@@ -4,6 +4,7 @@ tie down.
 
 from collections.abc import Iterator
 
+from builder.compute.figures.told import told
 from builder.compute.geometry.orientation import load_words
 from builder.compute.joints.bench_pieces import (
     CENTRES,
@@ -91,8 +92,8 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
                 if count == 1
                 else f"{f.part.name}, {count} of them, in their places"
             )
-            text = f"Fit {where}{load_words(f)}{_trim(build, joints, f)}"
-            yield WorkStep(f"mount {f.key}", "mount", text, Phase.LOADS, frame)
+            fitting = told(f"Fit {where}", load_words(f), _trim(build, joints, f))
+            yield WorkStep(f"mount {f.key}", "mount", fitting, Phase.LOADS, frame)
     for f in build.of_kind(*CENTRES):
         if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):
             text = (

@@ -4,6 +4,7 @@ are in load_steps.py.
 
 from collections.abc import Iterator
 
+from builder.compute.figures.told import told
 from builder.compute.geometry.orientation import mounting_words
 from builder.compute.geometry.plastics import is_plastic
 from builder.compute.joints.bench_pieces import frame_of, is_centre, mm, piece_names, plug_name
@@ -54,8 +55,8 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
             yield WorkStep(f"mount {board}", "mount", text, Phase.MOTORS, frame, measures=reading)
     for esc in build.of_kind(SpeedController):
         soft = "Push the soft mounts in and set" if esc.part.soft_mount is not None else "Set"
-        text = f"{soft} {esc.part.name} into the frame{mounting_words(esc)}"
-        yield WorkStep(f"mount {esc.key}", "mount", text, Phase.MOTORS, frame)
+        told_text = told(f"{soft} {esc.part.name} into the frame", mounting_words(esc))
+        yield WorkStep(f"mount {esc.key}", "mount", told_text, Phase.MOTORS, frame)
     for f in build.of_kind(Motor):
         yield from _leads(build, joints, f)
     for esc in build.of_kind(SpeedController):
@@ -107,15 +108,19 @@ def leads_id(motor: str) -> str:
     return f"tin {motor} leads"
 
 
+def _plug_end(key: str, piece: int, socket: str) -> str:
+    return f"{key}.{piece} {socket}" if piece else f"{key} {socket}"
+
+
 def plug_steps(build: Build) -> Iterator[WorkStep]:
     """Cables, beep-tested before they are plugged."""
     for plug in build.plugs:
-        ends = [
-            f"{e[0]}.{e[1]} {e[2]}" if e[1] else f"{e[0]} {e[2]}" for e in (plug.start, plug.end)
-        ]
+        ends = [_plug_end(*end) for end in (plug.start, plug.end)]
         between = all(is_centre(build, e[0]) for e in (plug.start, plug.end))
         motor = any(isinstance(build.parts[e[0]].part, Motor) for e in (plug.start, plug.end))
-        phase = Phase.CONTROL if between else Phase.MOTORS if motor else Phase.LOADS
+        phase = Phase.MOTORS if motor else Phase.LOADS
+        if between:
+            phase = Phase.CONTROL
         name = plug_name(plug)
         if plug.plug.use is not None:
             text = f"Beep-test {name} contact by contact, against the pinout."
@@ -133,5 +138,5 @@ def plug_steps(build: Build) -> Iterator[WorkStep]:
 def control_steps(build: Build) -> Iterator[WorkStep]:
     """The control board."""
     for f in build.of_kind(FlightController):
-        text = f"Set {f.part.name} on{mounting_words(f)}"
+        text = told(f"Set {f.part.name} on", mounting_words(f))
         yield WorkStep(f"mount {f.key}", "mount", text, Phase.CONTROL, frame_of(build))

@@ -31,16 +31,12 @@ def _marks(steps: Sequence[WorkStep]) -> tuple[Mark, ...]:
     def known(field: str, value: str | int) -> int:
         return numbers.setdefault((field, value), len(numbers) + 1) if value else 0
 
-    return tuple(
-        Mark(
-            known("tip", s.tip),
-            known("iron", s.iron),
-            known("board", s.board),
-            known("side", s.side),
-            s.stage,
-        )
-        for s in steps
-    )
+    out = []
+    for s in steps:
+        tip, iron = known("tip", s.tip), known("iron", s.iron)
+        board, side = known("board", s.board), known("side", s.side)
+        out.append(Mark(tip, iron, board, side, s.stage))
+    return tuple(out)
 
 
 def order_cost(order: Sequence[WorkStep]) -> int:
@@ -77,13 +73,11 @@ def tally(order: Sequence[WorkStep]) -> Tally:
     for mark in _marks(order):
         new, _ = hand.take(mark)
         other = bool(hand.board) and new.board != hand.board
-        changed = (
-            new.stage < hand.stage,
-            bool(hand.tip) and new.tip != hand.tip,
-            bool(hand.iron) and new.iron != hand.iron,
-            other,
-            bool(hand.board) and not other and new.side != hand.side,
-        )
+        back = new.stage < hand.stage
+        tip = bool(hand.tip) and new.tip != hand.tip
+        iron = bool(hand.iron) and new.iron != hand.iron
+        turned = bool(hand.board) and not other and new.side != hand.side
+        changed = (back, tip, iron, other, turned)
         found = [n + c for n, c in zip(found, changed, strict=True)]
         hand = new
     return Tally(*found)

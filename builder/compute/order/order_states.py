@@ -36,8 +36,10 @@ class Mark(NamedTuple):
         cost = TIP if step.tip and self.tip and step.tip != self.tip else 0
         cost += IRON if step.iron and self.iron and step.iron != self.iron else 0
         board, side = (step.board, step.side) if step.board else (self.board, self.side)
-        if step.board and self.board:
-            cost += BOARD if step.board != self.board else SIDE if step.side != self.side else 0
+        if step.board and self.board and step.board != self.board:
+            cost += BOARD
+        elif step.board and self.board and step.side != self.side:
+            cost += SIDE
         cost += BACK if step.stage < self.stage else 0
         return Mark(step.tip or self.tip, step.iron or self.iron, board, side, step.stage), cost
 
@@ -90,9 +92,8 @@ class _Search:
         ] = []  # by hand, by step: the hand after it, what it costs
         self.neutral: list[int] = []  # by hand: steps that leave it as it is
         stages = sorted({m.stage for m in marks})
-        self.below = {
-            s: sum(1 << i for i, m in enumerate(marks) if m.stage < s) for s in (-1, *stages)
-        }
+        places = [(1 << i, m.stage) for i, m in enumerate(marks)]
+        self.below = {s: sum(bit for bit, at in places if at < s) for s in (-1, *stages)}
         self.upto = [sum(1 << i for i, m in enumerate(marks) if m.stage <= s) for s in stages]
         self.stages = [self._kinds(s) for s in stages]
         later = dict(zip(stages, self.upto, strict=True))

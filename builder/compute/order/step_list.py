@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from builder.compute.figures.told import PlainSpan, WordsOrTold, told
 from builder.compute.joints.bench_pieces import (
     CENTRES,
     coating_steps,
@@ -80,12 +81,12 @@ def _gates(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
             yield WorkStep(LAST_GATE, "check", text, Phase.LAST, gate=gate.letter)
 
 
-def _limiter(gates: tuple[Gate, ...]) -> str:
+def _limiter(gates: tuple[Gate, ...]) -> WordsOrTold:
     """The limiter with its rating, from the gate at which all loads are on."""
     rating = gates[-1].power.limiter if gates else None
     if rating is None:
         return "the series limiter (rating not known)"
-    return f"the series limiter ({rating[0]:.2f} to {rating[1]:.2f} A)"
+    return told("the series limiter (", PlainSpan(*rating, "A"), ")")
 
 
 def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
@@ -101,12 +102,14 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     motors = build.of_kind(Motor)
     if gates or motors:
         which = f"the first battery{f' ({smallest_pack(build)})' if len(build.packs) > 1 else ''}"
-        text = (
-            f"Plug in {which} through {_limiter(gates)}: red to plus, black to minus. Keep"
-            " everything clear of the motors. If the limiter trips, or something warms or smells,"
-            f" unplug it at once. After 10 s without that: {_OFF}"
+        plug_in = told(
+            f"Plug in {which} through ",
+            _limiter(gates),
+            ": red to plus, black to minus. Keep everything clear of the motors. If the limiter"
+            " trips, or something warms or smells, unplug it at once. After 10 s without that:"
+            f" {_OFF}",
         )
-        yield WorkStep("first pack", "plug", text, Phase.SET, power="battery")
+        yield WorkStep("first pack", "plug", plug_in, Phase.SET, power="battery")
     if motors:
         text = (
             "Propellers off. Take the limiter out, then plug in the battery. Check each motor's"
@@ -168,18 +171,16 @@ def _ends(build: Build) -> Iterator[WorkStep]:
 
 def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) -> Gathered:
     """All derived steps in the usual order; ties between orders are broken by it."""
-    found = [
-        *_accept(build),
-        *battery_steps(build, joints),
-        *motor_steps(build, joints),
-        *load_steps(build, joints),
-        *joint_steps(build, joints),
-        *plug_steps(build),
-        *control_steps(build),
-        *_gates(build, gates),
-        *_powered(build, gates),
-        *_ends(build),
-    ]
+    made = (
+        _accept(build),
+        *(steps(build, joints) for steps in (battery_steps, motor_steps, load_steps, joint_steps)),
+        plug_steps(build),
+        control_steps(build),
+        _gates(build, gates),
+        _powered(build, gates),
+        _ends(build),
+    )
+    found = [step for steps in made for step in steps]
     plan = Gathered()
     for step in sorted(found, key=lambda s: s.phase):
         plan.add(step)

@@ -5,6 +5,7 @@ are gathered in.
 from dataclasses import dataclass, field
 from enum import IntEnum
 
+from builder.compute.figures.told import WordsOrTold
 from builder.compute.joints.joints import Joint
 from builder.frozen import value_class
 
@@ -59,7 +60,7 @@ class WorkStep:
 
     id: str
     do: str
-    text: str
+    text: WordsOrTold
     phase: int
     board: str = ""
     side: str = "top"

@@ -5,7 +5,8 @@ less the leads' loss.
 from dataclasses import dataclass
 
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import MaybeFigure, Unknown, apply, difference, formula, leaf
+from builder.compute.figures.figure import MaybeFigure, Unknown, apply, formula, leaf
+from builder.compute.figures.sums import difference
 from builder.compute.flight.flight import FlightFigures, PackFlight, punch
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.electric.electronics import drop

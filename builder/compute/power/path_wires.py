@@ -16,8 +16,8 @@ from builder.compute.figures.figure import (
     constant,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.conductor import (
     resistance_per_length,
     stranded_resistance,

@@ -19,9 +19,9 @@ from builder.compute.figures.figure import (
     Unknown,
     apply,
     constant,
-    difference,
     formula,
 )
+from builder.compute.figures.sums import difference
 from builder.compute.flight.flight import FlightFigures
 from builder.compute.formulas.electric.electronics import shared_current
 from builder.compute.power.pack_corners import PackCorner, corners

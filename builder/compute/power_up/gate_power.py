@@ -5,7 +5,7 @@ capacitor's discharge.
 from dataclasses import dataclass
 
 from builder.compute.circuit.feeds import Load
-from builder.compute.circuit.rails import USUAL_EFFICIENCY, PowerPlan, RailRow
+from builder.compute.circuit.rails import PowerPlan, RailRow, usual_efficiency
 from builder.compute.figures.figure import (
     Figure,
     MaybeFigure,
@@ -14,21 +14,18 @@ from builder.compute.figures.figure import (
     constant,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.capacitors import charge_time_at_limit, discharge_time
 from builder.compute.formulas.electric.electronics import supply_limit
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build
 
-SAFE_VOLTS = (
-    1.0  # V that may be left on the battery net when a hand goes on (common practice, no source)
-)
-BLEEDER_WATTS = 2.0  # W
-_BLEEDERS = (1000.0, 4700.0, 22000.0)  # Ω
-_SPREAD = 0.2  # share by which a draw differs from what its maker says (common practice, no source)
-# times the typical current, where nobody says what a load takes at start (common practice, no
-# source)
-_USUAL_START = 2.0
+SAFE_VOLTS = assumed("first power-up/safe-volts")
+BLEEDER_WATTS = assumed("first power-up/bleeder-watts")
+_BLEEDERS = assumed_list("first power-up/bleeder-ohms")
+_SPREAD = assumed("first power-up/draw-spread")
+_USUAL_START = assumed("first power-up/start-factor")
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,7 +79,7 @@ def at_supply(power: PowerPlan, load: Load, volts: float | None) -> float | None
     if not volts:
         return None
     given = rail.efficiency.value if rail is not None and rail.efficiency is not None else None
-    usual = USUAL_EFFICIENCY.get((rail.converter if rail is not None else None) or "", 0.85)
+    usual = usual_efficiency(rail.converter if rail is not None else None)
     return row.volts / ((given or usual) * volts)
 
 
@@ -93,7 +90,7 @@ def _leaf(
     label = f"{what.capitalize()} current of {load.part}" + (
         " at the supply" if row is not None else ""
     )
-    through = f"at {row.volts:g} V, brought to the supply's volts" if row is not None else ""
+    through = "at the volts of its rail, brought to the supply's volts" if row is not None else ""
     words = "; ".join(n for n in (note, through) if n)
     value = amperes * share
     key = f"{build.name}/{what}/{load.part}"
@@ -109,7 +106,7 @@ def starting(build: Build, power: PowerPlan, load: Load, volts: float | None) ->
     note = (
         ""
         if load.start is not None
-        else f"{_USUAL_START:g} times its typical current (common practice, no source)"
+        else "its typical current times the usual factor at the start, an assumed value"
     )
     share = at_supply(power, load, volts)
     return _leaf(build, power, load, "start", given, share if share is not None else 1.0, note)
@@ -123,7 +120,7 @@ def _settled(
     share = at_supply(power, load, volts)
     if not known or share is None:
         return None
-    note = f"less and more by {100 * _SPREAD:g} % (common practice, no source)"
+    note = "less and more by the usual spread of a draw, an assumed value"
     low = _leaf(build, power, load, "least", min(known) * (1 - _SPREAD), share, note)
     return low, _leaf(build, power, load, "most", max(known) * (1 + _SPREAD), share, note)
 
@@ -181,10 +178,8 @@ def discharge(
     missing += [] if volts is not None else ["volts of the battery"]
     labels = ("Time to empty the battery net", "Time of the limit lamp")
     if farads is None or volts is None:
-        nobody = [
-            Unknown(k, label, tuple(missing))
-            for k, label in zip((f"{key}/time", f"{at}/flash"), labels, strict=True)
-        ]
+        named = zip((f"{key}/time", f"{at}/flash"), labels, strict=True)
+        nobody = [Unknown(name, label, tuple(missing)) for name, label in named]
         return Discharge(ohms, farads, volts, *nobody)
     resistor = constant(f"{key}/resistor", "Resistor across plus and minus", ohms, "Ω")
     held = constant(f"{key}/capacitance", "Capacitors on the battery net", farads, "F")

@@ -3,32 +3,45 @@ board's contacts.
 """
 
 from collections.abc import Collection
-from dataclasses import dataclass
-from itertools import pairwise
+from dataclasses import dataclass, replace
 
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.rails import RailRow
 from builder.compute.formulas.electric.capacitors import chirp_time
-from builder.compute.power_up.open_pads import dead_place, live_place
+from builder.compute.power_up.open_pads import dead_place
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, Contact, Fitted
-from builder.model.kinds import Capacitor, Motor
-from builder.model.source.electrical import Pad
+from builder.model.kinds import Capacitor
 
-METER_OHMS = 1000.0  # source resistance of a hand meter's beep test (common practice, no source)
-# Ω below which meters beep: they differ from model to model (common practice, no source).
-BEEP_BELOW = (20.0, 50.0)
-_TOO_LONG = (
-    0.2  # s: a beep that lasts longer is a fault, whatever the meter (common practice, no source)
-)
+METER_OHMS = assumed("first power-up/meter-ohms")
+BEEP_BELOW = assumed_list("first power-up/beep-below")
+_TOO_LONG = assumed("first power-up/beep-too-long")
+
+
+@dataclass(frozen=True)
+class Beep:
+    """Seconds for which meters beep while a capacitor charges, and from which on it is a fault."""
+
+    low: float
+    high: float
+    fault: float
 
 
 @dataclass(frozen=True)
 class GateReading:
-    """One reading with the power off: between two places, what is expected, and why."""
+    """One reading with the power off: between two places, what is expected, and why.
+
+    `beep` is where a capacitor charges through the meter; `expect` then leaves its times to it.
+    `normal` are neighbours that read low by nature, with their resistance (Ω) where it is known;
+    `one_net` are neighbours that beep because they are one net.
+    """
 
     between: tuple[str, str]
     expect: str
     why: str
+    beep: Beep | None = None
+    normal: tuple[tuple[str, float | None], ...] = ()
+    one_net: tuple[str, ...] = ()
 
 
 def capacitance_at(build: Build, nets: Netlist, contact: Contact) -> float | None:
@@ -80,29 +93,17 @@ def _names(fitted: Fitted) -> tuple[str, ...]:
     return tuple(f"{fitted.key}.{piece}" if piece else fitted.key for piece in fitted.pieces)
 
 
-def charging(farads: float | None) -> tuple[str, str]:
+def charging(between: tuple[str, str], farads: float | None) -> GateReading:
     """What a meter does at the battery's plus and minus, and why."""
     short = "red lead on plus. A beep that stays is a short: find it before any power is put on"
     if farads is None:
-        return (
-            "a short beep or none, then rises to kilo-ohms or more",
-            f"{short}. The capacitance is not known, so nor is the time",
-        )
+        why = f"{short}. The capacitance is not known, so nor is the time"
+        return GateReading(between, "a short beep or none, then rises to kilo-ohms or more", why)
     if not farads:
-        return "no beep; rises to kilo-ohms or more", short
-    low, high = (1000 * t for t in beep_times(farads))
-    limit = max(_TOO_LONG, 2 * high / 1000)
-    return (
-        (
-            f"one short beep or none (computed: {low:.0f} to {high:.0f} ms), then rises to"
-            " kilo-ohms or more"
-        ),
-        (
-            f"{short}. Longer than {limit:.1f} s is a fault. The capacitor charges through the"
-            f" meter: about {METER_OHMS / 1000:g} kΩ, a beep below {BEEP_BELOW[0]:g} to"
-            f" {BEEP_BELOW[1]:g} Ω"
-        ),
-    )
+        return GateReading(between, "no beep; rises to kilo-ohms or more", short)
+    low, high = beep_times(farads)
+    beep = Beep(low, high, max(_TOO_LONG, 2 * high))
+    return GateReading(between, "one short beep or none", short, beep)
 
 
 def battery_readings(
@@ -115,25 +116,25 @@ def battery_readings(
     out = []
     for piece, name in zip(fitted.pieces, _names(fitted), strict=True):
         contact = Contact(fitted.key, piece, plus)
-        expect, why = charging(capacitance_at(build, nets, contact))
         place = dead_place(build, nets, contact, on)
         between = (f"{name}.{plus}", f"{name}.{minus}")
+        inside = f"{name}.{plus} is inside a plugged socket"
         if place.reach == "none":
-            expect, why = (
-                "no open pad: not measured here",
-                f"{name}.{plus} is inside a plugged socket",
-            )
-        elif place.contact != contact:
-            there = ground_of(build.parts[place.contact.part])
-            between = (
-                str(place.contact),
-                f"{place.contact.board}.{there}" if there is not None else between[1],
-            )
-            why = (
-                f"{name}.{plus} is inside a plugged socket; this is the same net. {_first_big(why)}"
-            )
-        out.append(GateReading(between, expect, why))
+            out.append(GateReading(between, "no open pad: not measured here", inside))
+            continue
+        found = charging(between, capacitance_at(build, nets, contact))
+        if place.contact != contact:
+            found = _elsewhere(build, found, place.contact, inside)
+        out.append(found)
     return out
+
+
+def _elsewhere(build: Build, found: GateReading, at: Contact, inside: str) -> GateReading:
+    """The same reading at an open pad of the same net."""
+    there = ground_of(build.parts[at.part])
+    minus = f"{at.board}.{there}" if there is not None else found.between[1]
+    why = f"{inside}; this is the same net. {_first_big(found.why)}"
+    return replace(found, between=(str(at), minus), why=why)
 
 
 def _first_big(words: str) -> str:
@@ -152,11 +153,10 @@ def phase_readings(build: Build, fitted: Fitted) -> list[GateReading]:
     why = (
         "a contact that beeps to minus, or reads unlike the other two, has a dead output behind it"
     )
-    return [
-        GateReading((f"{name} {', '.join(pads)}", minus), "all three about equal, no beep", why)
-        for name in _names(fitted)
-        for _, pads in sorted(channels.items())
-    ]
+    expect = "all three about equal, no beep"
+    three = [", ".join(pads) for _, pads in sorted(channels.items())]
+    places = [f"{name} {pads}" for name in _names(fitted) for pads in three]
+    return [GateReading((place, minus), expect, why) for place in places]
 
 
 def supply_pad(build: Build, row: RailRow) -> Contact | None:
@@ -164,11 +164,9 @@ def supply_pad(build: Build, row: RailRow) -> Contact | None:
     key, _, piece = row.source.part.partition(".")
     pads = build.parts[key].part.pads.items()
     pad = next((p for p, x in pads if x.role == "supply" and x.rail == row.source.name), None)
-    return (
-        Contact(key, int(piece) if piece else build.parts[key].pieces[0], pad)
-        if pad is not None
-        else None
-    )
+    if pad is None:
+        return None
+    return Contact(key, int(piece) if piece else build.parts[key].pieces[0], pad)
 
 
 def rail_readings(build: Build, rows: tuple[RailRow, ...]) -> list[GateReading]:
@@ -214,96 +212,3 @@ def ground_reading(
                 )
             )
     return out
-
-
-def _by_nature(build: Build, nets: Netlist, a: Contact, b: Contact) -> str:
-    """Why two neighbours on different nets read low all the same, or ''."""
-    one, two = build.pad(a), build.pad(b)
-    if one.role == two.role == "phase" and one.channel == two.channel:
-        low = "under 1 Ω between the three contacts of a channel with its motor on"
-        return low if _wound(build, nets, a, b) else ""
-    return _video(a.pad, one, b.pad, two) or _video(b.pad, two, a.pad, one)
-
-
-def _wound(build: Build, nets: Netlist, a: Contact, b: Contact) -> bool:
-    """Whether one motor's winding joins two contacts."""
-    on_a = {c.board for c in nets.of[a].contacts if isinstance(build.parts[c.part].part, Motor)}
-    return any(c.board in on_a for c in nets.of[b].contacts)
-
-
-def _video(name: str, pad: Pad, other_name: str, other: Pad) -> str:
-    if (
-        pad.role in ("video-in", "video-out")
-        and pad.resistance is not None
-        and other.role == "ground"
-    ):
-        return f"{name} to {other_name} about {pad.resistance.value:g} Ω"
-    return ""
-
-
-def neighbour_readings(
-    build: Build, nets: Netlist, fitted: Fitted, piece: int
-) -> list[GateReading]:
-    """Each edge of a board: neighbours on different nets are open, but for those that read low by
-    nature.
-    """
-    edges = fitted.part.edges
-    name = f"{fitted.key}.{piece}" if piece else fitted.key
-    sides = [(f"{e} edge", getattr(edges, e)) for e in ("left", "right", "front", "rear")]
-    sides += [
-        (f"{e} edge of the underside", getattr(edges.under, e))
-        for e in ("left", "right", "front", "rear")
-    ]
-    out = []
-    for words, pads in sides:
-        contacts = [Contact(fitted.key, piece, p) for p in pads if p in fitted.part.pads]
-        different = [
-            (a, b)
-            for a, b in pairwise(contacts)
-            if not nets.joined(a, b) and not (build.pad(a).battery and build.pad(b).battery)
-        ]  # the battery's own pair has a reading of its own
-        if not different:
-            continue
-        low = dict.fromkeys(why for a, b in different if (why := _by_nature(build, nets, a, b)))
-        same = [f"{a.pad} to {b.pad}" for a, b in pairwise(contacts) if nets.joined(a, b)]
-        why = "a beep between neighbours is a bridge of solder"
-        why += f"; normal: {', '.join(low)}" if low else ""
-        why += f"; one net, they beep: {', '.join(same)}" if same else ""
-        out.append(
-            GateReading(
-                (f"{name}, {words}", " ".join(c.pad for c in contacts)),
-                "each to its neighbour: no beep",
-                why,
-            )
-        )
-    return out
-
-
-def load_readings(
-    build: Build, nets: Netlist, contact: Contact, centre: Fitted | None, on: Collection[str]
-) -> list[GateReading]:
-    """Supply to ground of one load, to where its volts are read, its ground to the board's, and its
-    own neighbours.
-    """
-    fitted = build.parts[contact.part]
-    ground = ground_of(fitted)
-    out = []
-    if ground is not None:
-        other = Contact(contact.part, contact.piece, ground)
-        out.append(
-            GateReading(
-                (str(contact), str(other)),
-                "no beep",
-                "a beep is a bridge, or the two leads are one",
-            )
-        )
-        if centre is not None and (there := ground_of(centre)) is not None:
-            far = Contact(centre.key, centre.pieces[0], there)
-            if nets.joined(other, far):
-                why = "all grounds are one net"
-                out.append(GateReading((str(other), str(far)), "beeps: under 0.5 Ω", why))
-    place = live_place(build, nets, contact, on)
-    if place.reach != "none" and place.contact != contact:
-        why = "its lead is whole: with the power on, its volts are read there"
-        out.append(GateReading((str(contact), str(place.contact)), "beeps: under 0.5 Ω", why))
-    return out + neighbour_readings(build, nets, fitted, contact.piece)

@@ -9,14 +9,15 @@ from dataclasses import dataclass
 from typing import Literal
 
 from builder.compute.circuit.nets import Netlist
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact
 from builder.model.kinds import Capacitor, Connector, Motor
 
 ProbeReach = Literal["open", "clamp", "none"]
 
-_OPEN = 1.0e-3  # m of bare board from which a probe in the hand does not bridge two live pads
-_TIGHT = 0.5e-3  # m below which no probe is put on a live pad at all
-_PITCH = 1.0e-3  # m from pad to pad below which a probe touches two of them
+_OPEN = assumed("first power-up/pad-open")
+_TIGHT = assumed("first power-up/pad-tight")
+_PITCH = assumed("first power-up/pad-pitch")
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,13 +70,9 @@ def _candidates(
     """The contact itself, then its part's, then those of other parts that are connected; what is
     sleeved is left out.
     """
-    found = [
-        c
-        for c in nets.of[contact].contacts
-        if c != contact
-        and c.part in on
-        and not isinstance(build.parts[c.part].part, Capacitor | Connector | Motor)
-    ]
+    others = [c for c in nets.of[contact].contacts if c != contact and c.part in on]
+    no_board = Capacitor | Connector | Motor
+    found = [c for c in others if not isinstance(build.parts[c.part].part, no_board)]
     return [contact, *sorted(found, key=lambda c: c.part != contact.part)]
 
 

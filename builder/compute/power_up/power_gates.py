@@ -17,13 +17,13 @@ from builder.compute.power_up.gate_readings import (
     charging,
     feed_of,
     ground_reading,
-    load_readings,
-    neighbour_readings,
     phase_readings,
     rail_readings,
     supply_pad,
 )
 from builder.compute.power_up.gate_volts import RailReading, each_once, volts_at
+from builder.compute.power_up.neighbour_readings import load_readings, neighbour_readings
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import (
     Capacitor,
@@ -34,8 +34,8 @@ from builder.model.kinds import (
     VideoTransmitter,
 )
 
-_USUAL_DWELL = 60.0  # s without moving air (common practice, no source)
-_SUPPLY = 0.05  # share by which a bench supply's own display is off (common practice, no source)
+_USUAL_DWELL = assumed("first power-up/dwell")
+_SUPPLY = assumed("first power-up/supply-display")
 
 
 @dataclass(frozen=True, eq=False)
@@ -233,9 +233,9 @@ def _closing_gate(scene: _Scene, letter: str, on: tuple[str, ...], loads: list[L
     """The last one: the frame is closed, so it is measured at the plug alone."""
     plus = _plus(scene)
     farads = capacitance_at(scene.build, scene.nets, plus) if plus is not None else None
-    expect, why = charging(farads)
     plug = _plug(scene)
-    readings = [GateReading((f"{plug} plus" if plug else "battery plus", "minus"), expect, why)]
+    plus_words = f"{plug} plus" if plug else "battery plus"
+    readings = [charging((plus_words, "minus"), farads)]
     title = "Frame closed, before the propellers"
     return _gate(
         scene, letter, title, "everything; no propellers", readings, loads, [], (), on, closing=True

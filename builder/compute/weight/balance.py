@@ -12,12 +12,11 @@ from builder.compute.figures.figure import (
     Unknown,
     apply,
     constant,
-    difference,
     formula,
     leaf,
-    total,
 )
 from builder.compute.figures.slopes import centre_of_masses_partials
+from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.weight.mass import centre_of_masses, symmetric_hover_share, trim_place
 from builder.compute.weight.mass import MassTable
 from builder.compute.weight.mass_lines import MassLine

@@ -11,11 +11,10 @@ from builder.compute.figures.figure import (
     Unknown,
     apply,
     constant,
-    difference,
     formula,
     leaf,
-    total,
 )
+from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.uncertainty.statistics import chance_above
 from builder.compute.weight.mass import MassTable
 from builder.compute.weight.mass_lines import shelf_line

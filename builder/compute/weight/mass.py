@@ -3,7 +3,8 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from builder.compute.figures.figure import Figure, total
+from builder.compute.figures.figure import Figure
+from builder.compute.figures.sums import total
 from builder.compute.weight.mass_lines import MassLine, mass_leaves, pack_line, part_line
 from builder.compute.weight.reconcile import (
     ScaleReading,

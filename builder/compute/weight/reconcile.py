@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from builder.compute.figures.figure import Figure, MaybeFigure, difference, leaf, total
+from builder.compute.figures.figure import Figure, MaybeFigure, leaf
+from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.uncertainty.statistics import resolution_spread
 from builder.compute.money.history import changes_after
 from builder.compute.weight.mass_lines import USUAL_SCALE, MassLine

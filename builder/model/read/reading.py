@@ -3,7 +3,7 @@ hint.
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
@@ -153,15 +153,15 @@ def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tupl
         return None, tuple(dict.fromkeys(found))
 
 
+def children_of(node: Any) -> Iterable[tuple[str | int, Any]]:
+    """What is one step below: by key, by place in a list; nothing below a text."""
+    if isinstance(node, Mapping):
+        return node.items()
+    return enumerate(node) if isinstance(node, list) else ()
+
+
 def _paths(tree: Any, path: KeyPath) -> Iterator[KeyPath]:
     """Every path of a tree in the order of the file."""
     yield path
-    children = (
-        tree.items()
-        if isinstance(tree, Mapping)
-        else enumerate(tree)
-        if isinstance(tree, list)
-        else ()
-    )
-    for step, child in children:
+    for step, child in children_of(tree):
         yield from _paths(child, (*path, step))

@@ -10,6 +10,7 @@ from builder.diagnostics.finding import Finding, Stopped, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import KeyPath, Origins, Where
 from builder.load.limits import DEFAULT_LIMITS
+from builder.model.read.reading import children_of
 
 BuildTree = dict[str, Any]
 
@@ -86,6 +87,11 @@ def _chain(name: str, trees: Mapping[str, BuildTree], most: int) -> tuple[str, .
     return tuple(chain)
 
 
+def _fits(item: object, wanted: Mapping[str, object]) -> bool:
+    """Whether an item of a list has all these fields so."""
+    return isinstance(item, dict) and all(item.get(f) == v for f, v in wanted.items())
+
+
 def _edit_list(
     base: list[Any],
     edit: BuildTree,
@@ -116,24 +122,13 @@ def _edit_list(
     kept = [(i, item) for i, item in enumerate(base)]
     for j, gone in enumerate(edit.get("remove") or []):
         wanted = gone if isinstance(gone, dict) else {identity[0]: gone}
-        match = [
-            k
-            for k in kept
-            if isinstance(k[1], dict) and all(k[1].get(f) == v for f, v in wanted.items())
-        ]
+        match = [k for k in kept if _fits(k[1], wanted)]
         if not match:
             known = [str(k[1].get(identity[0])) for k in kept if isinstance(k[1], dict)]
             text = ", ".join(f"{f}: {v}" for f, v in wanted.items())
-            raise Stopped(
-                [
-                    mistake(
-                        "data/nothing-to-remove",
-                        f"The base has no {key} with {text}.",
-                        did_you_mean(str(next(iter(wanted.values()))), known),
-                        at.at("remove", j),
-                    )
-                ]
-            )
+            words = f"The base has no {key} with {text}."
+            hint = did_you_mean(str(next(iter(wanted.values()))), known)
+            raise Stopped([mistake("data/nothing-to-remove", words, hint, at.at("remove", j))])
         kept = [k for k in kept if k not in match]
     out: list[Any] = []
     origin_of = {i: moved.get((*path, i)) for i, _ in enumerate(base)}
@@ -193,14 +188,7 @@ def _rooted(tree: BuildTree, file: str) -> dict[KeyPath, Where]:
 
     def note(node: Any, path: KeyPath) -> None:
         moved[path] = Where(file, path)
-        children = (
-            node.items()
-            if isinstance(node, dict)
-            else enumerate(node)
-            if isinstance(node, list)
-            else ()
-        )
-        for step, child in children:
+        for step, child in children_of(node):
             if isinstance(child, dict | list) or len(path) < 3:
                 note(child, (*path, step))
 
@@ -209,18 +197,17 @@ def _rooted(tree: BuildTree, file: str) -> dict[KeyPath, Where]:
     return moved
 
 
+def _without_weighing(use: object) -> object:
+    if not isinstance(use, dict):
+        return use
+    return {n: v for n, v in use.items() if n != "each_weighed"}
+
+
 def _leave_pieces(tree: BuildTree, moved: dict[KeyPath, Where]) -> None:
     """Readings of single pieces stay with the aircraft that the pieces are on."""
     parts = tree.get("parts")
     if isinstance(parts, dict):
-        tree["parts"] = {
-            k: (
-                {n: v for n, v in use.items() if n != "each_weighed"}
-                if isinstance(use, dict)
-                else use
-            )
-            for k, use in parts.items()
-        }
+        tree["parts"] = {k: _without_weighing(use) for k, use in parts.items()}
         for p in [p for p in moved if p[:1] == ("parts",) and p[2:3] == ("each_weighed",)]:
             del moved[p]
 

@@ -20,6 +20,13 @@ def _lists(tree: Any, path: KeyPath) -> Iterator[tuple[KeyPath, int]]:
             yield from _lists(child, (*path, step))
 
 
+def _uses(group: object) -> list[Any]:
+    """The entries of a group, by key or in a list."""
+    if isinstance(group, Mapping):
+        return list(group.values())
+    return group if isinstance(group, list) else []
+
+
 def _pieces(tree: Mapping[str, Any]) -> int:
     """How many pieces all parts have together, as far as they can be counted."""
     total = 0
@@ -28,20 +35,10 @@ def _pieces(tree: Mapping[str, Any]) -> int:
         ("packs", ("count", "parallel")),
         ("screws", ("count",)),
     ):
-        uses = tree.get(group)
-        uses = (
-            list(uses.values())
-            if isinstance(uses, Mapping)
-            else uses
-            if isinstance(uses, list)
-            else []
-        )
-        for use in uses:
-            given = (
-                [use.get(k, "1" if k == "count" else "0") for k in keys]
-                if isinstance(use, Mapping)
-                else ["1"]
-            )
+        for use in _uses(tree.get(group)):
+            given: list[Any] = ["1"]
+            if isinstance(use, Mapping):
+                given = [use.get(k, "1" if k == "count" else "0") for k in keys]
             total += sum(
                 int(g) for g in given if isinstance(g, str) and g.isdecimal() and len(g) < 10
             )

@@ -3,14 +3,17 @@ it is asked for.
 """
 
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.compare.difference import Difference, LineChange
 from builder.compute.compare.order_difference import StepChange
 from builder.compute.compare.wiring_difference import JoinChange
+from builder.compute.figures.told import WordsOrTold
 from builder.model.build import Build
 from builder.pages.blocks import Block, Cell, Column, Fold, Paragraph, Row, Span, Table
 from builder.pages.numbers import cell
+from builder.pages.told_words import told_words
 from builder.pages.wire_words import wire_cell
 
 OPEN = 8  # rows that stand open; a page is to print on two sheets
@@ -86,21 +89,30 @@ def _has(there: bool) -> Cell:
     return cell("yes") if there else _NONE
 
 
-def _number(step: tuple[int, str] | None) -> Cell:
+def _number(step: tuple[int, WordsOrTold] | None) -> Cell:
     if step is None:
         return _NONE
     return cell(str(step[0]) if step[0] else "gate")
 
 
+def steps_as_shown(order: Iterable[StepChange]) -> list[StepChange]:
+    """The steps with their numbers rounded: words that read the same are no difference."""
+    return [replace(c, first=_shown(c.first), second=_shown(c.second)) for c in order]
+
+
+def _shown(step: tuple[int, WordsOrTold] | None) -> tuple[int, WordsOrTold] | None:
+    return None if step is None else (step[0], told_words(step[1]))
+
+
 def _step_row(change: StepChange, b: str) -> Row:
-    text = (change.first or change.second or (0, ""))[1]
+    text = told_words((change.first or change.second or (0, ""))[1])
     notes = []
     if (
         change.first is not None
         and change.second is not None
         and change.first[1] != change.second[1]
     ):
-        notes.append(f"in {b}: {change.second[1]}")
+        notes.append(f"in {b}: {told_words(change.second[1])}")
     if change.moved:
         notes.append("comes at another time")
     return Row((cell(text, note="; ".join(notes)), _number(change.first), _number(change.second)))
@@ -113,8 +125,9 @@ def order_blocks(found: Difference) -> tuple[Block, ...]:
         Column(found.first, "no.", "right"),
         Column(found.second, "no.", "right"),
     )
-    rows = [_step_row(c, found.second) for c in found.order if c.differs]
-    alike = [_step_row(c, found.second) for c in found.order if not c.differs]
+    steps = steps_as_shown(found.order)
+    rows = [_step_row(c, found.second) for c in steps if c.differs]
+    alike = [_step_row(c, found.second) for c in steps if not c.differs]
     return tuple(_laid("steps", "The steps are the same.", heads, rows, alike))
 
 

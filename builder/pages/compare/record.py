@@ -3,10 +3,13 @@
 from builder.compute.circuit.contacts import Join
 from builder.compute.compare.difference import Difference, LineChange, Pair, PartChange
 from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.figures.told import WordsOrTold
 from builder.diagnostics.finding import Finding
 from builder.diagnostics.show import figures_record
 from builder.model.values.measures import Money
+from builder.pages.compare.lists import steps_as_shown
 from builder.pages.sheet_input import SheetInput
+from builder.pages.told_words import told_words
 from builder.rules.could_stay import Stay
 
 
@@ -57,8 +60,10 @@ def _lines(lines: tuple[LineChange, ...]) -> dict[str, list[str]]:
     }
 
 
-def _step(step: tuple[int, str] | None) -> dict[str, object] | None:
-    return {"number": step[0] or None, "text": step[1]} if step is not None else None
+def _step(step: tuple[int, WordsOrTold] | None) -> dict[str, object] | None:
+    if step is None:
+        return None
+    return {"number": step[0] or None, "text": told_words(step[1])}
 
 
 def _finding(f: Finding) -> dict[str, object]:
@@ -112,7 +117,7 @@ def compare_record(
         "plugs": _lines(found.plugs),
         "steps": [
             {"step": c.id, "first": _step(c.first), "second": _step(c.second), "moved": c.moved}
-            for c in found.order
+            for c in steps_as_shown(found.order)
             if c.differs
         ],
         "setup": _lines(found.setup),

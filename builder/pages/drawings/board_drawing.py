@@ -16,6 +16,7 @@ from builder.pages.drawing import Anchor, Circle, Drawing, Item, Rectangle, Word
 from builder.pages.drawings.board_box import arrow
 from builder.pages.drawings.ring import EDGES, RingPlace, ring
 from builder.pages.drawings.text_size import mono_width, words_width
+from builder.pages.told_words import told_words
 
 PITCH = 4.0  # mm between contacts
 _CORNER = 6.0  # mm from a corner to the first contact
@@ -247,7 +248,7 @@ def drawn_beside(build: Build, nets: Netlist, board: str, table: Table) -> Block
     )
     placed = lies(found)
     if placed.down or placed.quarters or placed.askew:
-        on_it = arrow_words(found) or (
+        on_it = told_words(arrow_words(found)) or (
             "face down" if placed.down else f"turned {placed.yaw:.0f}° clockwise"
         )
         caption += f" Drawn by itself; on the aircraft: {on_it}."

@@ -2,6 +2,8 @@
 passed.
 """
 
+from itertools import pairwise
+
 from builder.compute.order.step_list import smallest_pack
 from builder.compute.power_up.gate_readings import GateReading
 from builder.compute.power_up.gate_volts import RailReading
@@ -27,6 +29,7 @@ from builder.pages.blocks import (
 from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.gate_lines import battery_alone, before, end, head, limiter, supply_volts
+from builder.pages.work.reading_words import expected_words, reason_words
 from builder.rounding import rounded
 from builder.rules.cautions import CAUTIONS
 
@@ -40,15 +43,14 @@ def _between(reading: GateReading) -> Cell:
 
 
 def _readings(gate: Gate) -> Table | None:
-    before_this = (
-        "",
-        *(r.why for r in gate.readings),
-    )  # a reason that was just read is not said again
+    reasons = [reason_words(r) for r in gate.readings]
+    # a reason that was just read is not said again
+    notes = [why if why != before else "" for before, why in pairwise(("", *reasons))]
     rows = tuple(
         Row(
             (
                 _between(r),
-                Cell((Span(r.expect),), note=r.why if r.why != before_this[i] else ""),
+                Cell((Span(expected_words(r)),), note=notes[i]),
                 Cell((WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω"),)),
                 Cell((Tick(f"gate-{gate.letter}-t{i}", "passed"),)),
             )

@@ -28,6 +28,7 @@ from builder.pages.blocks import (
 from builder.pages.distinct import distinct_names
 from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
+from builder.pages.told_words import told_words
 from builder.pages.work.as_built import as_built_table
 from builder.pages.work.step_facts import WARM, step_facts
 from builder.rounding import rounded
@@ -158,7 +159,7 @@ def _step(
     return Step(
         str(at),
         anchor,
-        (Span(step.text),),
+        (Span(told_words(step.text)),),
         step_facts(build, step, paper=paper),
         reason,
         writes,

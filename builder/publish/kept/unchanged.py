@@ -154,13 +154,9 @@ def look(options: PublishOptions) -> Look | None:
     builds = str(options.workspace / "builds")
     libraries = [p for p in sys.path if p.endswith("-packages")]
     oldest = time.time_ns() - _YOUNG
-    rows, young = (
-        [
-            f"{_FORM}\0{sys.version}\0{options.as_text()}"
-            f" pdf={options.pdf}\0{options.workspace.resolve()}\n"
-        ],
-        {},
-    )
+    asked = f"{options.as_text()} pdf={options.pdf}"
+    rows = [f"{_FORM}\0{sys.version}\0{asked}\0{options.workspace.resolve()}\n"]
+    young: dict[str, str] = {}
     try:
         for root in roots:
             for path, about in _entries(str(root)):

@@ -6,6 +6,7 @@ import csv
 import io
 from decimal import Decimal
 
+from builder.model.source.part import Part, Price
 from builder.model.values.measures import Money
 from builder.pages.blocks import Notice, Page, Section, Step, Steps
 from builder.pages.numbers import money
@@ -45,39 +46,39 @@ def _amount(amount: Money | None) -> tuple[str, str]:
     return f"{Decimal(amount.minor).scaleb(-amount.digits):f}", amount.currency
 
 
+# key, shelf, part, pieces, spares, price
+_CsvRow = tuple[str, str, Part, int, int, Price | None]
+
+
+def _offer(price: Price | None) -> tuple[str, str, str]:
+    """When a price was seen, for how many pieces, and where."""
+    if price is None:
+        return "", "", ""
+    seen = price.seen.isoformat() if price.seen else ""
+    return seen, str(price.sold_in), price.link or ""
+
+
 def parts_csv(sheet: SheetInput) -> bytes:
     """One line a part, packs last, with CRLF line ends as RFC 4180 has it."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(_HEADINGS)
-    rows = [
-        (f.key, f.shelf, f.part, f.count, f.use.spares, f.use.price or f.part.price)
-        for f in sheet.build.parts.values()
-    ]
-    rows += [
-        (f"pack {p.key}", p.shelf, p.part, p.use.count * p.use.parallel, 0, p.part.price)
-        for p in sheet.build.packs.values()
-    ]
+    rows: list[_CsvRow] = []
+    for f in sheet.build.parts.values():
+        price = f.use.price or f.part.price
+        rows.append((f.key, f.shelf, f.part, f.count, f.use.spares, price))
+    for p in sheet.build.packs.values():
+        pieces = p.use.count * p.use.parallel
+        rows.append((f"pack {p.key}", p.shelf, p.part, pieces, 0, p.part.price))
     for key, shelf, part, count, spares, price in rows:
         best = part.mass.best() if part.mass is not None else None
         grams = rounded(1000 * best[1].value, 2) if best else ""
+        basis = best[0] if best else ""
         each, currency = _amount(price.each if price else None)
-        cells = (
-            key,
-            shelf,
-            part.name,
-            part.maker or "",
-            part.kind,
-            str(count),
-            str(spares),
-            grams,
-            best[0] if best else "",
-            each,
-            currency,
-            price.seen.isoformat() if price and price.seen else "",
-            str(price.sold_in) if price else "",
-            (price.link or "") if price else "",
-        )
+        seen, sold_in, link = _offer(price)
+        what = key, shelf, part.name, part.maker or "", part.kind
+        many = str(count), str(spares)
+        cells = (*what, *many, grams, basis, each, currency, seen, sold_in, link)
         writer.writerow([harmless_cell(c) for c in cells])
     return ("\ufeff" + out.getvalue()).encode()
 

@@ -34,10 +34,10 @@ def _entry(day: str, mark: str, build: Summary, change: str | None, base: str) -
     if change is not None:
         title = f"{build.title}: {change if len(change) <= _TITLE else change[: _TITLE - 1] + '…'}"
         name, link, text = f"{url}#change-{mark}", f"{url}#changes", change
-    return (
-        f"<entry><id>{_clean(name)}</id><title>{_clean(title)}</title><updated>{_moment(day)}</updated>"
-        f'<link href="{_clean(link)}"/><summary>{_clean(text)}</summary></entry>'
-    )
+    named = f"<id>{_clean(name)}</id><title>{_clean(title)}</title>"
+    dated = f"<updated>{_moment(day)}</updated>"
+    said = f'<link href="{_clean(link)}"/><summary>{_clean(text)}</summary>'
+    return f"<entry>{named}{dated}{said}</entry>"
 
 
 def atom_feed(summaries: Iterable[Summary], site: SitePages) -> bytes:
@@ -56,11 +56,12 @@ def atom_feed(summaries: Iterable[Summary], site: SitePages) -> bytes:
     entries = [_entry(*e, base) for e in found if e[0] >= oldest]
     newest = found[0][0] if found else ""
     author = f"<author><name>{_clean(site.author or site.title)}</name></author>"
-    head = (
-        '<?xml version="1.0" encoding="utf-8"?>\n<feed'
-        f' xmlns="http://www.w3.org/2005/Atom"><id>{_clean(base)}/</id><title>{_clean(site.title)}</title><updated>{_moment(newest)}</updated>{author}<link'
-        f' rel="self" href="{_clean(base)}/feed.xml"/><link href="{_clean(base)}/"/>'
-    )
+    opening = '<?xml version="1.0" encoding="utf-8"?>\n<feed xmlns="http://www.w3.org/2005/Atom">'
+    here = _clean(base)
+    named = f"<id>{here}/</id><title>{_clean(site.title)}</title>"
+    dated = f"<updated>{_moment(newest)}</updated>{author}"
+    links = f'<link rel="self" href="{here}/feed.xml"/><link href="{here}/"/>'
+    head = opening + named + dated + links
     return (head + "".join(entries) + "</feed>\n").encode()
 
 

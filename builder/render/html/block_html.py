@@ -42,7 +42,10 @@ PAPER_SCHEME = "leaf:"  # of what a printed page fetches: our fonts and the buil
 
 
 def _paragraph(p: b.Paragraph, w: HtmlContext) -> str:
-    return f"<p{attribute('class', 'lead' if p.lead else 'quiet' if p.quiet else '')}>{inline_pieces(p.pieces, w)}</p>"
+    name = "quiet" if p.quiet else ""
+    if p.lead:
+        name = "lead"
+    return f"<p{attribute('class', name)}>{inline_pieces(p.pieces, w)}</p>"
 
 
 def _prose(p: b.Prose, w: HtmlContext) -> str:
@@ -52,20 +55,20 @@ def _prose(p: b.Prose, w: HtmlContext) -> str:
 def _bullets(x: b.Bullets, w: HtmlContext) -> str:
     tag = "ol" if x.ordered else "ul"
     ticked = all(i and isinstance(i[0], b.Tick) for i in x.items)
-    return (
-        f"<{tag}{' class=ticked' if ticked else ''}>"
-        + "".join([f"<li>{inline_pieces(i, w)}" for i in x.items])
-        + f"</{tag}>"
-    )
+    name = " class=ticked" if ticked else ""
+    items = "".join([f"<li>{inline_pieces(i, w)}" for i in x.items])
+    return f"<{tag}{name}>{items}</{tag}>"
 
 
 def _facts(f: b.Facts, w: HtmlContext) -> str:
-    items = "".join(
-        f"<div><dt>{text(name)}<dd{attribute('class', c.tone)}>{inline_pieces(c.pieces, w)}"
-        f"{f'<small>{text(c.note)}</small>' if c.note else ''}</div>"
-        for name, c in f.items
-    )
+    items = "".join(_fact(name, c, w) for name, c in f.items)
     return f'<dl class="facts{" large" if f.large else ""}">{items}</dl>'
+
+
+def _fact(name: str, c: b.Cell, w: HtmlContext) -> str:
+    note = f"<small>{text(c.note)}</small>" if c.note else ""
+    said = inline_pieces(c.pieces, w)
+    return f"<div><dt>{text(name)}<dd{attribute('class', c.tone)}>{said}{note}</div>"
 
 
 def _code(code: str, w: HtmlContext) -> str:
@@ -93,11 +96,8 @@ def _alert(signal: Signal, w: HtmlContext) -> str:
 
 def _notice(n: b.Notice, w: HtmlContext) -> str:
     signal = n.signal.value if n.signal else ""
-    name = (
-        "notice"
-        + (f" sig-{signal.casefold()}" if signal else "")
-        + (f" t-{n.tone}" if n.tone else "")
-    )
+    name = f"notice sig-{signal.casefold()}" if signal else "notice"
+    name += f" t-{n.tone}" if n.tone else ""
     word = f"<strong class=signal>{_alert(n.signal, w)}{signal}</strong> " if n.signal else ""
     body = f"<p>{inline_pieces(n.pieces, w)}</p>" if n.pieces else ""
     said = inline_pieces(n.said, w) if n.said else text(n.title)
@@ -145,11 +145,9 @@ def _step(s: b.Step, w: HtmlContext) -> str:
             ' class="as-built"></span>'
         )
     box = tick(b.Tick("" if s.anchor == s.key else s.key, f"step {s.number}"), w)
-    number = (
-        f"<a{attribute('href', '#' + s.anchor)}>{text(s.number)}</a>"
-        if s.anchor
-        else f"<b>{text(s.number)}</b>"
-    )
+    number = f"<b>{text(s.number)}</b>"
+    if s.anchor:
+        number = f"<a{attribute('href', '#' + s.anchor)}>{text(s.number)}</a>"
     return f"<li{attribute('id', s.anchor)}>{box}{number} {words}{rest}"
 
 
@@ -168,21 +166,18 @@ def _steps(x: b.Steps, w: HtmlContext) -> str:
 
 
 def _illustration(i: b.Illustration, w: HtmlContext) -> str:
-    name = "illustration" + (" wide" if i.wide else "") + (" plot" if i.plot else "")
+    name = "illustration wide" if i.wide else "illustration"
+    name += " plot" if i.plot else ""
     # A canvas that scrolls must be reached by keyboard.
     focus = " role=group aria-label=Drawing tabindex=0" if i.wide and not w.paper else ""
-    drawn: str = svg(
-        i.drawing,
-        scale="mm" if i.true_size else "",
-        style=PAPER_STYLE if w.paper else "",
-        build=w.build,
-    )
+    scale = "mm" if i.true_size else ""
+    style = PAPER_STYLE if w.paper else ""
+    drawn: str = svg(i.drawing, scale=scale, style=style, build=w.build)
     if not w.paper:
         drawn = _TAG.sub(lambda tag: _BARE.sub(r"=\1", tag[0]), drawn.replace(_XML, "", 1))
-    return (
-        f"<figure{attribute('class', name)}{attribute('id', i.anchor)}><div"
-        f" class=canvas{focus}>{drawn}</div><figcaption>{text(i.caption)}</figcaption></figure>"
-    )
+    head = f"<figure{attribute('class', name)}{attribute('id', i.anchor)}>"
+    canvas = f"<div class=canvas{focus}>{drawn}</div>"
+    return f"{head}{canvas}<figcaption>{text(i.caption)}</figcaption></figure>"
 
 
 def _side(s: b.Side, w: HtmlContext) -> str:
@@ -229,7 +224,8 @@ def _section(s: b.Section, w: HtmlContext) -> str:
         name += " fresh"
     if not w.paper and (level == 2 or w.kind in _LONG):
         name = f"{name} t{_length(body)}".strip()
-    return f"<section{attribute('id', anchor)}{attribute('class', name)}><h{level}>{heading}</h{level}>{body}</section>"
+    head = f"<section{attribute('id', anchor)}{attribute('class', name)}>"
+    return f"{head}<h{level}>{heading}</h{level}>{body}</section>"
 
 
 _BLOCK: dict[type, Callable[[Any, HtmlContext], str]] = {

@@ -25,28 +25,33 @@ def _words(step: Step) -> str:
     return " ".join(getattr(p, "text", getattr(p, "value", "")) for p in step.text).strip()
 
 
+def _step(step: Step, canonical: str) -> dict[str, object]:
+    url = f"{canonical}#{step.anchor}"
+    name, words = f"Step {step.number}", _words(step)
+    return {"@type": "HowToStep", "name": name, "text": words, "url": url}
+
+
+def _item(place: int, name: str, title: str, address: str) -> dict[str, object]:
+    item: dict[str, object] = {"@type": "ListItem", "position": place, "name": title}
+    return item | ({"url": f"{address}/{name}/"} if address else {})
+
+
 def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
     """A JSON-LD block's text, safe inside a script element; empty for pages that have none."""
     if page.kind == "sheet":
-        steps = [
-            {
-                "@type": "HowToStep",
-                "name": f"Step {s.number}",
-                "text": _words(s),
-                "url": f"{canonical}#{s.anchor}",
-            }
-            for s in _steps(page.sections)
-        ]
+        steps = [_step(s, canonical) for s in _steps(page.sections)]
         if not steps:
             return Markup("")
+        tools: Sequence[str] = page.data.get("tools", ())  # type: ignore[assignment]
+        supplies: Sequence[str] = page.data.get("supplies", ())  # type: ignore[assignment]
         data: dict[str, object] = {
             "@context": "https://schema.org",
             "@type": "HowTo",
             "name": page.title,
             "description": page.summary,
             "step": steps,
-            "tool": [{"@type": "HowToTool", "name": n} for n in page.data.get("tools", ())],  # type: ignore[attr-defined]
-            "supply": [{"@type": "HowToSupply", "name": n} for n in page.data.get("supplies", ())],  # type: ignore[attr-defined]
+            "tool": [{"@type": "HowToTool", "name": n} for n in tools],
+            "supply": [{"@type": "HowToSupply", "name": n} for n in supplies],
         }
         if page.revised:
             data["dateModified"] = page.revised
@@ -56,11 +61,7 @@ def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
             "@context": "https://schema.org",
             "@type": "ItemList",
             "name": page.title,
-            "itemListElement": [
-                {"@type": "ListItem", "position": i, "name": title}
-                | ({"url": f"{site.address}/{name}/"} if site.address else {})
-                for i, (name, title) in enumerate(names, 1)
-            ],
+            "itemListElement": [_item(i, *n, site.address) for i, n in enumerate(names, 1)],
         }
     else:
         return Markup("")

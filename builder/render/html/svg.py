@@ -43,7 +43,10 @@ def _wire(colour: str) -> str:
 
 
 def _titled(tag: str, title: str) -> str:
-    return f"{tag[:-2]}><title>{text(title)}</title></{tag[1 : tag.index(' ')]}>" if title else tag
+    if not title:
+        return tag
+    name = tag[1 : tag.index(" ")]
+    return f"{tag[:-2]}><title>{text(title)}</title></{name}>"
 
 
 def _linked(body: str, link: str, build: str, label: str = "") -> str:
@@ -60,7 +63,8 @@ def _path(points: tuple[tuple[float, float], ...]) -> str:
     at = [(_tenth(x), _tenth(y)) for x, y in points]
     out = [f"M{at[0][0]} {at[0][1]}"]
     for (x0, y0), (x, y) in pairwise(at):
-        out.append(f"H{x}" if y == y0 else f"V{y}" if x == x0 else f"L{x} {y}")
+        upright = f"V{y}" if x == x0 else f"L{x} {y}"
+        out.append(f"H{x}" if y == y0 else upright)
     return "".join(out)
 
 
@@ -85,23 +89,23 @@ def _lines(run: Iterable[Line], look: str, apart: bool) -> str:
             paths += [_titled(f'<path d="{_path(i.points)}"/>', i.title) for i in lines]
         else:
             paths.append(f'<path d="{"".join([_path(i.points) for i in lines])}"/>')
-    return f"<path{look}{paths[0][5:]}" if len(paths) == 1 else f"<g{look}>{''.join(paths)}</g>"
+    if len(paths) == 1:
+        return f"<path{look}{paths[0][5:]}"
+    return f"<g{look}>{''.join(paths)}</g>"
 
 
 def _rectangle(i: Rectangle, build: str) -> str:
     radius = f' rx="{_n(i.radius)}"' if i.radius else ""
-    tag = (
-        f'<rect x="{_n(i.x)}" y="{_n(i.y)}" width="{_n(i.width)}" height="{_n(i.height)}"{radius}'
-        f"{_class('box', i.tone, _wire(i.colour))}/>"
-    )
+    at = f'x="{_n(i.x)}" y="{_n(i.y)}"'
+    size = f'width="{_n(i.width)}" height="{_n(i.height)}"'
+    tag = f"<rect {at} {size}{radius}{_class('box', i.tone, _wire(i.colour))}/>"
     return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
 
 
 def _circle(i: Circle, build: str) -> str:
-    tag = (
-        f'<circle cx="{_tenth(i.x)}" cy="{_tenth(i.y)}"'
-        f' r="{_n(i.radius)}"{_class("box", i.tone, _wire(i.colour))}/>'
-    )
+    at = f'cx="{_tenth(i.x)}" cy="{_tenth(i.y)}"'
+    look = _class("box", i.tone, _wire(i.colour))
+    tag = f'<circle {at} r="{_n(i.radius)}"{look}/>'
     return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
 
 
@@ -111,16 +115,15 @@ def _group(tag: str, style: str, turn: str, places: list[tuple[str, str]], inner
     """
     x, y = ("cx", "cy") if tag == "circle" else ("x", "y")
     turned = f' transform="{turn}"' if turn else ""
+    first_across, first_down = places[0]
     if len(places) == 1:
-        return f'<{tag}{style}{turned} {x}="{places[0][0]}" {y}="{places[0][1]}"{inner[0]}'
+        return f'<{tag}{style}{turned} {x}="{first_across}" {y}="{first_down}"{inner[0]}'
     lines: dict[str, list[str]] = {}
     for (across, down), rest in zip(places, inner, strict=True):
         lines.setdefault(across, []).append(f'<{tag} {y}="{down}"{rest}')
     if len(lines) == 1:
-        return (
-            f"<g{style}"
-            f' transform="{turn}translate({places[0][0]})">{"".join(lines[places[0][0]])}</g>'
-        )
+        column = "".join(lines[first_across])
+        return f'<g{style} transform="{turn}translate({first_across})">{column}</g>'
     out = []
     for across, line in lines.items():
         if len(line) < _FEW:
@@ -149,7 +152,9 @@ def _words(given: list[Words], build: str) -> str:
     """Words of one style; turned ones stand in a group that is turned with them."""
     tone, anchor, size, turn, link = _style(given[0])
     c, s = cos(radians(turn)), sin(radians(turn))
-    at = [(i.x * c + i.y * s, i.y * c - i.x * s) if turn else (i.x, i.y) for i in given]
+    at = [(i.x, i.y) for i in given]
+    if turn:
+        at = [(x * c + y * s, y * c - x * s) for x, y in at]
     place = f' text-anchor="{anchor}"' if anchor != "start" else ""
     turned = f"rotate({_n(turn)})" if turn else ""
     style = f'{_class(tone)} font-size="{_n(size)}"{place}'
@@ -220,15 +225,15 @@ def svg(drawing: Drawing, *, scale: str = "", style: str = "", build: str = "") 
     role = (
         "group" if any(getattr(i, "link", "") for i in drawing.items) else "img"
     )  # an img hides the links inside it
-    head = (
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(drawing.width)}'
-        f' {_n(drawing.height)}"{size} stroke-width="{_WIDTH}" class="drawing" role="{role}"'
-        f' aria-label="{quoted(drawing.alt)}" id="d-{name}">'
-    )
+    box = f"0 0 {_n(drawing.width)} {_n(drawing.height)}"
+    look = f'viewBox="{box}"{size} stroke-width="{_WIDTH}" class="drawing"'
+    read = f'role="{role}" aria-label="{quoted(drawing.alt)}" id="d-{name}"'
+    head = f'<svg xmlns="http://www.w3.org/2000/svg" {look} {read}>'
     # On paper the alternative text is read from a title, on screens from the label.
     within = f"<title>{text(drawing.alt)}</title><style>{style}</style>" if style else ""
-    body = [
-        _labels(list(run), build) if words else _shapes(list(run), cased, bool(style), build)
-        for words, run in groupby(drawing.items, key=lambda i: isinstance(i, Words | Circle))
-    ]
+    body = []
+    for words, run in groupby(drawing.items, key=lambda i: isinstance(i, Words | Circle)):
+        items = list(run)
+        drawn = _labels(items, build) if words else _shapes(items, cased, bool(style), build)
+        body.append(drawn)
     return Markup(head + within + "".join(body) + "</svg>")

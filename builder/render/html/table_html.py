@@ -60,18 +60,16 @@ def table(t: b.Table, w: HtmlContext) -> str:
     """
     aligns = tuple(_ALIGN[c.align] if w.paper else "" for c in t.columns)
     flows = t.stack and sum(c.align == "right" for c in t.columns) <= _MOST_FLOWING
-    name = "table" + (" flow" if flows else "") + (" sortable" if t.sortable else "")
+    name = "table flow" if flows else "table"
+    name += " sortable" if t.sortable else ""
     body = "".join([_row(r, aligns, t.sortable, w) for r in t.rows])
     note = f"<p class=note>{text(t.note)}</p>" if t.note else ""
-    region = (
-        ""
-        if w.paper or flows
-        else f' role=region aria-label="{quoted(t.caption or "table")}" tabindex=0'
-    )
+    region = ""
+    if not w.paper and not flows:
+        region = f' role=region aria-label="{quoted(t.caption or "table")}" tabindex=0'
     head = "".join([_column(c, w.paper) for c in t.columns])
     caption = f"<caption>{text(t.caption)}</caption>" if t.caption else ""
-    return (
-        f"<div{attribute('class', name)}{attribute('id', w.anchor(t.anchor))}{region}>"
-        f"<table{attribute('class', '' if w.paper else _classes(t))}>{caption}"
-        f"<thead><tr>{head}<tbody>{body}</table></div>{note}"
-    )
+    frame = f"<div{attribute('class', name)}{attribute('id', w.anchor(t.anchor))}{region}>"
+    classes = "" if w.paper else _classes(t)
+    rows = f"<thead><tr>{head}<tbody>{body}"
+    return f"{frame}<table{attribute('class', classes)}>{caption}{rows}</table></div>{note}"

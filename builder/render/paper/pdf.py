@@ -93,17 +93,10 @@ def bench_sheet_html(
 ) -> str:
     """The page that is laid out for paper, with those of its pictures that are at hand."""
     where = HtmlContext("", sheet.build, paper=True, pictures=frozenset(pictures))
-    return (
-        environment(texts)
-        .get_template("bench_sheet.html")
-        .render(
-            sheet=sheet,
-            page=sheet.page,
-            site=site,
-            body=blocks_html(sheet.page.sections, where),
-            code=qr_svg(sheet.address) if sheet.address else Markup(""),
-        )
-    )
+    template = environment(texts).get_template("bench_sheet.html")
+    body = blocks_html(sheet.page.sections, where)
+    code = qr_svg(sheet.address) if sheet.address else Markup("")
+    return template.render(sheet=sheet, page=sheet.page, site=site, body=body, code=code)
 
 
 def bench_sheet_pdf(

@@ -162,7 +162,9 @@ class DrawingReach:
                 continue
             found = self._sum_of(self._named[name], row + 1)
             depth = max(depth, found.depth + 1)
-            times = shapes if kind in _FILLS else corners if kind in _MARKERS else 1
+            times = corners if kind in _MARKERS else 1
+            if kind in _FILLS:
+                times = shapes
             elements += times * found.elements
             if e.name == "use" and kind == "href":
                 shapes += found.shapes

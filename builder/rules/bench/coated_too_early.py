@@ -22,11 +22,9 @@ SEVERITY = Severity.FAULT
 def _gate_after(order: Plan, step: str) -> str:
     """The last gate of the open frame that comes after a step, or ''."""
     place = {s.id: i for i, s in enumerate(order.steps)}
-    later = [
-        s.gate
-        for s in order.steps
-        if s.gate and s.id != LAST_GATE and place[s.id] > place.get(step, len(place))
-    ]
+    at = place.get(step, len(place))
+    gates = [s for s in order.steps if s.gate and s.id != LAST_GATE]
+    later = [s.gate for s in gates if place[s.id] > at]
     return later[-1] if later else ""
 
 

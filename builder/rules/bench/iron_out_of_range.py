@@ -16,11 +16,12 @@ from collections.abc import Iterator
 
 from builder.compute.joints.heating import HOTTEST, iron_of
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
-_ABOVE_LIQUIDUS = 100.0
+_ABOVE_LIQUIDUS = assumed("mounting/iron-above-liquidus")
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -40,7 +40,8 @@ def _one(
     if len(known) < len(antennas):
         other = next(f for f in antennas if f.part.coax is None)
         return NotJudged(f"antenna connector of {other.key}", other.shelf_where)
-    has = ", ".join(f"{f.key}: {c.type}{f', {c.gender}' if c.gender else ''}" for f, c in known)
+    types = ((f, f"{c.type}, {c.gender}" if c.gender else c.type) for f, c in known)
+    has = ", ".join(f"{f.key}: {words}" for f, words in types)
     return Found(
         f"{radio.key} has {coax.type}{f', {coax.gender}' if coax.gender else ''}; {has}.",
         "Take the antenna with the radio's connector.",

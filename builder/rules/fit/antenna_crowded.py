@@ -20,21 +20,22 @@ from builder.compute.geometry.clearances import (
     video_antennas,
 )
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed_list
 from builder.model.build import Build, Fitted
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
-_ARM, _VIDEO, _LEADS = 0.015, 0.030, 0.020
+_ARM, _VIDEO, _LEADS = assumed_list("mounting/antenna-room")
 
 
 def _from_video(build: Build, what: Fitted) -> Between | None:
     here = point(what.use.at)
-    found = [
-        Between(what.key, other.key, dist(here, there), what.where)
-        for other in video_antennas(build)
-        if here is not None and (there := point(other.use.at)) is not None
-    ]
+    if here is None:
+        return None
+    places = [(other.key, point(other.use.at)) for other in video_antennas(build)]
+    ways = [(key, dist(here, there)) for key, there in places if there is not None]
+    found = [Between(what.key, key, way, what.where) for key, way in ways]
     return min(found, key=lambda f: f.distance, default=None)
 
 
@@ -44,15 +45,13 @@ def check(case: Case) -> Iterator[Outcome]:
         if what.use.at is None:
             yield NotJudged(f"place of {what.key}", what.where)
             continue
-        near = [
-            (found, least)
-            for found, least in (
-                (from_arms(build, what), _ARM),
-                (_from_video(build, what), _VIDEO),
-                (from_battery_leads(build, what), _LEADS),
-            )
-            if found is not None and found.distance < least
-        ]
+        looked_at = (
+            (from_arms(build, what), _ARM),
+            (_from_video(build, what), _VIDEO),
+            (from_battery_leads(build, what), _LEADS),
+        )
+        known = [(found, least) for found, least in looked_at if found is not None]
+        near = [(found, least) for found, least in known if found.distance < least]
         for found, least in near:
             yield Found(
                 say(

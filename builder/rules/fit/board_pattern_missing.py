@@ -13,12 +13,13 @@ from collections.abc import Iterator
 
 from builder.compute.geometry.stack import stacked_boards
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.values.measures import Pattern
 from builder.rules.fit._airframe import frames
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
-_SLACK = 0.0003
+_SLACK = assumed("mounting/board-pattern")
 
 
 def _alike(a: Pattern, b: Pattern) -> bool:

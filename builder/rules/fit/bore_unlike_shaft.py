@@ -11,13 +11,14 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed_list
 from builder.rules.fit._airframe import motor_propeller_pairs
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
-_TIGHT, _LOOSE = 0.00005, 0.0002
+_TIGHT, _LOOSE = assumed_list("mounting/bore")
 
 
 def check(case: Case) -> Iterator[Outcome]:

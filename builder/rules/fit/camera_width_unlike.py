@@ -11,13 +11,14 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed_list
 from builder.model.kinds import Camera
 from builder.rules.fit._airframe import frames
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say, span
 
 SEVERITY = Severity.FAULT
-_WIDE, _NARROW = 0.0003, 0.0005
+_WIDE, _NARROW = assumed_list("mounting/camera-width")
 
 
 def check(case: Case) -> Iterator[Outcome]:

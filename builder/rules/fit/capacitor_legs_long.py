@@ -10,13 +10,14 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.build import Build, WireRun
 from builder.model.kinds import Capacitor
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
-LONGEST = 0.020
+LONGEST = assumed("mounting/capacitor-legs")
 
 
 def _length(build: Build, run: WireRun) -> float | None:

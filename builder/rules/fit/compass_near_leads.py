@@ -12,11 +12,12 @@ from collections.abc import Iterator
 
 from builder.compute.geometry.clearances import battery_leads, compasses, from_battery_leads
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
-_USUAL = 0.050
+_USUAL = assumed("mounting/compass-room")
 
 
 def check(case: Case) -> Iterator[Outcome]:

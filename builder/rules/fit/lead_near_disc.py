@@ -12,12 +12,13 @@ from collections.abc import Iterator
 
 from builder.compute.geometry.clearances import discs, in_a_disc, leads_in_reach
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
-_SLACK = 2.0
-_NEAR = 0.006
+_SLACK = assumed("mounting/lead-slack")
+_NEAR = assumed("mounting/disc-room")
 
 
 def check(case: Case) -> Iterator[Outcome]:

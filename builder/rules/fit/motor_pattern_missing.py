@@ -10,12 +10,13 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.values.measures import Pattern
 from builder.rules.fit._airframe import frames, motors
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
-_SLACK = 0.0003
+_SLACK = assumed("mounting/motor-pattern")
 
 
 def _circles(pattern: Pattern) -> tuple[float, ...]:

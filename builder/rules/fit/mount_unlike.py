@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from builder.compute.geometry.screws import thread_diameter
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed
 from builder.model.build import Fitted
 from builder.model.kinds import Motor, Propeller
 from builder.rules.fit._airframe import motor_propeller_pairs
@@ -20,7 +21,7 @@ from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
-_SLACK = 0.0002
+_SLACK = assumed("mounting/shaft-slack")
 
 
 def _wrong(fitted: Fitted, motor: Motor, other: Fitted, propeller: Propeller) -> str | None:

@@ -57,9 +57,8 @@ def check(case: Case) -> Iterator[Outcome]:
             fitted = next(f for f, p in pigtails if p.type is None)
             yield NotJudged(f"type of {fitted.key}", fitted.shelf_where)
         else:
-            has = ", ".join(
-                f"{f.key} is {p.type}{f', {p.gender}' if p.gender else ''}" for f, p in pigtails
-            )
+            types = ((f, f"{p.type}, {p.gender}" if p.gender else p.type) for f, p in pigtails)
+            has = ", ".join(f"{f.key} is {words}" for f, words in types)
             yield Found(
                 f"Pack {pack.key} has {mine.type}{f', {mine.gender}' if mine.gender else ''};"
                 f" {has}.",

@@ -14,16 +14,14 @@ from math import dist
 
 from builder.compute.geometry.clearances import discs
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed
 from builder.rules.fit._airframe import frames, propellers
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
-_COAXIAL, _PLANE = (
-    0.005,
-    0.008,
-)  # m: nearer shafts are one above the other; discs further apart in height pass
+_COAXIAL, _PLANE = assumed("mounting/one-axis"), assumed("mounting/one-plane")
 
 
 def _overlap(case: Case) -> tuple[str, str, float] | None:

@@ -11,11 +11,12 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed_list
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import say
 
 SEVERITY = Severity.FAULT
-LEAST, SCANT = 0.6, 0.8
+LEAST, SCANT = assumed_list("mounting/screw-grip")
 _EXACT = 1e-9
 
 

@@ -13,12 +13,13 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed
 from builder.rules.fit._airframe import motors
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
-CLEAR = 0.0003
+CLEAR = assumed("mounting/screw-clear")
 _EXACT = 1e-9  # a clearance of exactly 0.3 mm passes
 
 

@@ -15,12 +15,13 @@ from collections.abc import Iterator
 from builder.compute.figures.figure import Unknown
 from builder.compute.geometry.screws import ScrewRow
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
-_NUT = 0.8  # height of a nut in diameters (ISO 4032: 1.6 mm for M2, 2.4 mm for M3)
+_NUT = assumed("mounting/nut-height")
 
 
 def _stands_out(row: ScrewRow, length: float, passed: float) -> float:

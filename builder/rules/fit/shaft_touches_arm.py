@@ -20,11 +20,9 @@ SEVERITY = Severity.FAULT
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    washers = {
-        p.screw.into.casefold().split()[0]: p.screw.washer.value
-        for p in case.build.screws
-        if p.screw.into and p.screw.washer is not None
-    }
+    held = [(p.screw.into, p.screw.washer) for p in case.build.screws if p.screw.into]
+    known = ((into, washer) for into, washer in held if into and washer is not None)
+    washers = {into.casefold().split()[0]: washer.value for into, washer in known}
     for frame, part in frames(case.build):
         for fitted, motor in motors(case.build):
             if motor.shaft_below is None:

@@ -12,11 +12,12 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
-_SPARE = 0.001
+_SPARE = assumed("mounting/stack-spare")
 
 
 def check(case: Case) -> Iterator[Outcome]:

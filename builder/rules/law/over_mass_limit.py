@@ -16,13 +16,14 @@ from builder.compute.figures.figure import Figure
 from builder.compute.weight.limits import Margin
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.sentence import Amount, joined
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import chance, figure, made, say
 
 SEVERITY = Severity.REMARK
 SIGNAL = None
-CLOSE = 0.05  # a chance of being over that is worth a word
+CLOSE = assumed("weight and size/chance-over")
 
 
 def _ways(over: list[Margin], kept: list[Margin], own: set[str]) -> str:

@@ -11,14 +11,16 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed
 from builder.model.build import FittedPack
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import made, rate, say
 
 SEVERITY = Severity.REMARK
 SIGNAL = Signal.WARNING
-_USUAL = {"lithium-ion": 2.0}
-_MOST = 5.0
+_USUAL = {"lithium-ion": assumed("battery/charge-rate-lithium-ion")}
+_MOST = assumed("battery/charge-rate")
+_ALIKE = assumed("battery/written-alike")
 _LEAST = min(*_USUAL.values(), _MOST)  # what any cell takes
 
 
@@ -29,9 +31,9 @@ def _one(pack: FittedPack) -> Outcome:
     marked = part.charge.current(part.capacity.value)
     times, key = marked * 3600.0 / part.capacity.value, f"shelf/{pack.shelf}/charge"
     most = _USUAL.get(part.chemistry or "", _MOST)
-    if part.chemistry is None and _LEAST * 1.001 < times <= _MOST * 1.001:
+    if part.chemistry is None and _LEAST * _ALIKE < times <= _MOST * _ALIKE:
         return NotJudged(f"chemistry of pack {pack.key}", pack.shelf_where)
-    if times > most * 1.001:
+    if times > most * _ALIKE:
         return Found(
             say(
                 "Pack {} is to be charged at {}, {}; {} is usual at most for its cells.",

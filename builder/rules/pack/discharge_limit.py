@@ -18,13 +18,14 @@ from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import PackFlight
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.sentence import Amount
+from builder.load.assumed import assumed
 from builder.model.build import FittedPack
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
-_FAR = 1.5
+_FAR = assumed("battery/punch-over-marked")
 
 
 def _marking(pack: FittedPack, marked: float) -> Amount:

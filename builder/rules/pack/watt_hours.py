@@ -12,10 +12,12 @@ Source: IATA DGR 2.3.5 and 49 CFR 175.10 (second-hand copies)
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed_list
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import made, say
 
 SEVERITY = Severity.REMARK
+_FREELY, _WITH_APPROVAL = assumed_list("battery/air-travel")
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -25,15 +27,15 @@ def check(case: Case) -> Iterator[Outcome]:
         if volts is None or volts.capacity is None:
             yield NotJudged(f"cells and capacity of pack {key}", pack.shelf_where)
             continue
-        hours = volts.nominal * volts.capacity / pack.use.parallel / 3600
-        holds = made(3600 * hours, "J", f"shelf/{pack.shelf}/capacity")
-        if hours > 160:
+        energy = volts.nominal * volts.capacity / pack.use.parallel
+        holds = made(energy, "J", f"shelf/{pack.shelf}/capacity")
+        if energy > _WITH_APPROVAL:
             yield Found(
                 say("Pack {} holds {}; no passenger aircraft takes it.", key, holds),
                 "Ship it as dangerous goods.",
                 pack.where,
             )
-        elif hours > 100:
+        elif energy > _FREELY:
             yield Found(
                 say(
                     "Pack {} holds {}; a passenger aircraft takes it with the airline's approval"

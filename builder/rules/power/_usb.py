@@ -1,9 +1,10 @@
 """Which rails USB feeds, and what it gives."""
 
 from builder.compute.circuit.rails import RailRow
+from builder.load.assumed import assumed
 from builder.model.build import Fitted
 
-USUAL = 0.5  # A for one port: USB 2.0 specification, 7.2.1 (from memory)
+USUAL = assumed("supply/usb-port")
 
 
 def on_usb(board: Fitted, row: RailRow) -> bool | None:

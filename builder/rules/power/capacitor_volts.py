@@ -13,13 +13,14 @@ from collections.abc import Iterator
 
 from builder.compute.circuit.feeds import PACK, sources_by_net
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed
 from builder.model.build import Contact, Fitted
 from builder.model.kinds import Capacitor, Motor
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
-EASY = 1.25
+EASY = assumed("supply/capacitor-room")
 
 
 def _highest(case: Case, fitted: Fitted, full: float | None) -> tuple[float | None, str]:

@@ -25,8 +25,9 @@ def _carried(case: Case, fitted: Fitted) -> tuple[list[MaybeFigure], list[MaybeF
     minus if more.
     """
     path = case.results.path
+    key = fitted.key
     out, back = (
-        [w for w in ways if fitted.key in (w.run.start.part, w.run.end.part)]
+        [w for w in ways if key in (w.run.start.part, w.run.end.part)]
         for ways in (path.wires, path.returns)
     )
     wires = max(out, back, key=lambda found: _sum([w.short for w in found]))

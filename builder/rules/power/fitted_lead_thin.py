@@ -18,13 +18,14 @@ from builder.compute.weight.wire_mass import copper_area
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.sentence import Amount
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.kinds import Motor
 from builder.model.values.measures import Gauge
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import made, say
 
 SEVERITY = Severity.REMARK
-_SECONDS, _AMBIENT = 10.0, 298.15
+_SECONDS, _AMBIENT = assumed("wires/lead-melts-within"), assumed("wires/air")
 _NO_PUNCH = "current at full throttle: a bench table of the motor with this propeller"
 
 

@@ -12,12 +12,13 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Figure
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.kinds import Motor
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
-_ROOM = 1.1  # bench peaks differ by that much from stand to stand (common practice, no source)
+_ROOM = assumed("supply/motor-current-room")
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -14,14 +14,15 @@ from collections.abc import Iterator
 from builder.compute.circuit.rails import RailRow
 from builder.compute.figures.figure import Figure
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.build import Fitted
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say, share
 
 SEVERITY = Severity.FAULT
-NEAR = 0.8
-LONG_PEAK = 1.0
-_EFFICIENCY = 0.85  # of the board's converter for its own draw (common practice, no source)
+NEAR = assumed("supply/near-limit")
+LONG_PEAK = assumed("supply/long-peak")
+_EFFICIENCY = assumed("supply/converter-unsaid")  # of the board's converter for its own draw
 
 
 def _lasting_peak(row: RailRow) -> tuple[float, float]:

@@ -43,10 +43,8 @@ def check(case: Case) -> Iterator[Outcome]:
             yield Judged()
     for name, rows in fed.items():
         board = case.build.parts[name.split(".")[0]]
-        load, gives = (
-            sum(r.typical.value for r in rows) + _own(board),
-            min(given_by_usb(board, r) for r in rows),
-        )
+        load = sum(r.typical.value for r in rows) + _own(board)
+        gives = min(given_by_usb(board, r) for r in rows)
         if load > gives:
             yield Found(
                 say(

@@ -14,11 +14,12 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import figure, made, say, share
 
 SEVERITY = Severity.REMARK
-SHARE = 0.03
+SHARE = assumed("supply/volts-dropped")
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -15,12 +15,13 @@ from collections.abc import Iterator
 from builder.compute.circuit.rails import Supplied
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
-_READING = 0.002  # of the volts: figures meet without alarm where both say the same
-_ONE_FIGURE = 0.05
+_READING = assumed("supply/volts-reading")
+_ONE_FIGURE = assumed("supply/volts-one-figure")
 
 
 def _against(s: Supplied, low: float, high: float, where: Where) -> Outcome:

@@ -23,21 +23,23 @@ from builder.compute.formulas.electric.conductor_heat import (
 from builder.compute.power.path_wires import SupplyWire
 from builder.compute.weight.wire_mass import copper_area, outer_diameter
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed, assumed_list
 from builder.model.values.measures import Gauge
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import made, say
 
 SEVERITY = Severity.FAULT
-AMBIENT = 298.15
-# W/m²/K off a thin wire in still air, radiation with it (Incropera and DeWitt, ch. 9; from memory)
-_FILM = 20.0
-_WARM, _HOT = 60.0, 150.0
+AMBIENT = assumed("wires/air")
+_FILM = assumed("wires/film")
+_WARM, _HOT = assumed("wires/warm"), assumed("wires/hot")
+_THICKEST, _THINNEST = assumed_list("wires/bundle-gauges")
+_MELTS_WITHIN = assumed_list("wires/melts-within")
 _THICKER = "Take thicker wire, the way back as thick as the way out."
 
 
 def rated_steady(gauge: Gauge) -> float | None:
     """Current below which no further look is needed; None outside the table."""
-    if gauge.awg is None or not 10 <= gauge.awg <= 24:
+    if gauge.awg is None or not _THICKEST <= gauge.awg <= _THINNEST:
         return None
     return bundle_rating(float(gauge.awg))
 
@@ -77,7 +79,7 @@ def _steady(wire: SupplyWire, gauge: Gauge, current: Figure) -> Found | None:
 
 def _short(wire: SupplyWire, gauge: Gauge, current: Figure) -> Found | None:
     """Full throttle for three seconds, and held for ten. Only motors make peaks that last."""
-    three, ten = (onderdonk_current(copper_area(gauge), t, AMBIENT) for t in (3.0, 10.0))
+    three, ten = (onderdonk_current(copper_area(gauge), t, AMBIENT) for t in _MELTS_WITHIN)
     where = wire.run.where
     if current.value > three:
         text = say(

@@ -16,13 +16,14 @@ from collections.abc import Iterator
 from builder.compute.circuit.pack_volts import PackVolts
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.source.setup_source import Alarm
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say, share
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
-_MOST = 0.8
+_MOST = assumed("battery/alarm-at-most")
 _EXACT = 1e-6  # shares and volts that are written alike are alike
 
 

@@ -12,13 +12,14 @@ from collections.abc import Iterator
 from math import degrees, radians
 
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed
 from builder.model.kinds import CombinedBoard, FlightController
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
-_SAME = 1.0  # deg
+_SAME = assumed("mounting/same-turn")
 
 
 def check(case: Case) -> Iterator[Outcome]:

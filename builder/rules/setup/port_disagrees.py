@@ -13,21 +13,23 @@ from collections.abc import Iterator
 
 from builder.compute.setup.settings import Port
 from builder.diagnostics.finding import Severity
-from builder.model.build import Contact
+from builder.model.build import Build, Contact
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import FAMILY, families
 
 SEVERITY = Severity.FAULT
 
 
+def _is_serial(build: Build, contact: Contact) -> bool:
+    return FAMILY.get(build.pad(contact).role) == "serial"
+
+
 def _astray(case: Case, part: str) -> bool:
     """Whether a data contact of the part is wired to something that is no data line."""
     build, nets = case.build, case.results.netlist
     ends = [c for c in build.contacts if c.part == part and c in nets.at]
-    return any(
-        FAMILY.get(build.pad(c).role) == "serial" and families(case, nets.of[c]) != {"serial"}
-        for c in ends
-    )
+    serial = [c for c in ends if _is_serial(build, c)]
+    return any(families(case, nets.of[c]) != {"serial"} for c in serial)
 
 
 def _split(case: Case, port: Port) -> tuple[Contact, Contact] | None:
@@ -51,13 +53,9 @@ def _split(case: Case, port: Port) -> tuple[Contact, Contact] | None:
             if c in pads and build.pad(c).role != build.pad(own).role
         ):
             number = build.pad(other).serial
-            on_it = {
-                c.part
-                for pad in pads
-                if build.pad(pad).serial == number
-                for c in nets.of[pad].contacts
-                if FAMILY.get(build.pad(c).role) == "serial"
-            }
+            of_port = [pad for pad in pads if build.pad(pad).serial == number]
+            joined = [c for pad in of_port for c in nets.of[pad].contacts]
+            on_it = {c.part for c in joined if _is_serial(build, c)}
             if (
                 number not in served
                 and build.pad(other).role in free

@@ -10,18 +10,10 @@ def poles(case: Case, key: str, piece: int) -> tuple[list[Contact], list[Contact
     """The wired plus and minus contacts of a piece, by what is marked on them, else by role."""
     nets, build = case.results.netlist, case.build
     own = [c for p in build.parts[key].part.pads if (c := Contact(key, piece, p)) in nets.at]
-    plus = [
-        c
-        for c in own
-        if build.pad(c).polarity == "plus"
-        or (build.pad(c).polarity is None and is_live(build.pad(c)))
-    ]
-    minus = [
-        c
-        for c in own
-        if build.pad(c).polarity == "minus"
-        or (build.pad(c).polarity is None and build.pad(c).role == "ground")
-    ]
+    pads = [(c, build.pad(c)) for c in own]
+    plus = [c for c, p in pads if p.polarity == "plus" or (p.polarity is None and is_live(p))]
+    grounds = [c for c, p in pads if p.polarity is None and p.role == "ground"]
+    minus = [c for c, p in pads if p.polarity == "minus" or c in grounds]
     return plus, minus
 
 
@@ -29,6 +21,11 @@ def _feeds(case: Case, net: Net, but: str) -> bool:
     """Whether a contact of another piece makes this net a supply."""
     pads = [case.build.pad(c) for c in net.contacts if c.board != but]
     return any(p.role == "supply" or (p.battery and is_live(p)) for p in pads)
+
+
+def _sunk(case: Case, net: Net, but: str) -> bool:
+    """Whether a contact of another piece switches this net to minus."""
+    return any(c.board != but for c in with_roles(case, net, "sink"))
 
 
 def reversed_pieces(case: Case) -> dict[str, list[Contact]]:
@@ -45,11 +42,7 @@ def reversed_pieces(case: Case) -> dict[str, list[Contact]]:
             if not plus or not minus or any(nets.of[c].name in upset for c in plus + minus):
                 continue
             board = plus[0].board
-            low = all(
-                nets.of[c].name in ground
-                or any(o.board != board for o in with_roles(case, nets.of[c], "sink"))
-                for c in plus
-            )
+            low = all(nets.of[c].name in ground or _sunk(case, nets.of[c], board) for c in plus)
             if low and all(
                 nets.of[c].name not in ground and _feeds(case, nets.of[c], board) for c in minus
             ):

@@ -11,6 +11,7 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 from builder.rules.wiring._nets import families, joined_nets, where_joined, with_roles
@@ -18,9 +19,10 @@ from builder.rules.wiring._nets import families, joined_nets, where_joined, with
 SEVERITY = Severity.FAULT
 _OUT = ("sends", "one-wire", "drive-out", "light-out", "clock", "data", "sense")
 _IN = ("listens", "one-wire", "drive-in", "light-in", "clock", "data", "sense")
-# V: what a signal pad of a processor bears at least, where nobody says (common practice, no source)
-_LEAST = 3.3
-_SLACK = 1.1  # a tolerance of 3.3 V is met by a 3.3 V output at its upper end
+_LEAST = assumed("wires/signal-bears")
+_SLACK = assumed(
+    "wires/signal-slack"
+)  # a tolerance of 3.3 V is met by a 3.3 V output at its upper end
 
 
 def check(case: Case) -> Iterator[Outcome]:

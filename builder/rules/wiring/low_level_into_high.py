@@ -12,6 +12,7 @@ asks for)
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.build import Contact
 from builder.model.kinds import Lights
 from builder.rules.rule import Case, Found, Judged, Outcome
@@ -19,6 +20,7 @@ from builder.rules.say import given, say
 from builder.rules.wiring._nets import is_sound, joined_nets, where_joined, with_roles
 
 SEVERITY = Severity.REMARK
+_HIGH = assumed("wires/signal-high")
 
 
 def _works_at(case: Case, contact: Contact) -> float | None:
@@ -49,7 +51,7 @@ def check(case: Case) -> Iterator[Outcome]:
             if works is None or not heard:
                 continue
             o, level = heard[0]
-            if level < 0.7 * works:
+            if level < _HIGH * works:
                 yield Found(
                     say(
                         "{} puts out {} into {}, which works at {}.",

@@ -33,13 +33,8 @@ def _output(case: Case, channel: Contact) -> int | None:
     """
     build, nets = case.build, case.results.netlist
     number = build.pad(channel).channel
-    inputs = [
-        c
-        for c in build.contacts
-        if c.board == channel.board
-        and build.pad(c).role == "drive-in"
-        and build.pad(c).channel == number
-    ]
+    own = [(c, build.pad(c)) for c in build.contacts if c.board == channel.board]
+    inputs = [c for c, p in own if p.role == "drive-in" and p.channel == number]
     if not inputs and isinstance(build.parts[channel.part].part, CombinedBoard):
         return number
     if len(inputs) != 1 or nets.of[inputs[0]].name in upset_by_plugs(case):

@@ -13,12 +13,15 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.source.electrical import Pad
 from builder.rules.rule import Case, Found, Judged, Outcome
 from builder.rules.wiring._nets import is_sound
 
 SEVERITY = Severity.FAULT
-_USUAL = {"ground": 3, "supply": 2, "draws": 2}
+_OF_SUPPLY = int(assumed("wires/pads-supply"))
+_USUAL = {"ground": int(assumed("wires/pads-ground")), "supply": _OF_SUPPLY, "draws": _OF_SUPPLY}
+_OTHER = int(assumed("wires/pads-other"))
 
 
 def takes(pad: Pad, name: str) -> int:
@@ -27,7 +30,7 @@ def takes(pad: Pad, name: str) -> int:
         return pad.takes
     if pad.battery or pad.rail == "battery" or name.upper().startswith(("BAT", "VBAT")):
         return 3
-    return _USUAL.get(pad.role, 1)
+    return _USUAL.get(pad.role, _OTHER)
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -39,10 +42,8 @@ def check(case: Case) -> Iterator[Outcome]:
         if len(joins) > most:
             plugs = len(joins) - len(wires)
             what = f"{len(wires)} wires" if len(wires) > 1 else "A wire"
-            beside = (
-                f"{' and a plug' if plugs else ''} {'end' if len(joins) > 1 else 'ends'} at"
-                f" {contact}"
-            )
+            beside = " and a plug" if plugs else ""
+            beside += f" end at {contact}" if len(joins) > 1 else f" ends at {contact}"
             yield Found(
                 f"{what}{beside}, which takes {most}.",
                 "Use another pad of the same net, or splice before the pad.",

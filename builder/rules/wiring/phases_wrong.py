@@ -78,11 +78,9 @@ def _motor(case: Case, board: str, own: list[Contact]) -> Outcome:
             key=lambda lead: groups.count((reached[lead].board, build.pad(reached[lead]).channel)),
         )
         return _found(case, f"The phases of {board} lie on {channels}.", odd)
-    channel_pads = sum(
-        1
-        for c in build.contacts
-        if (c.board, build.pad(c).role) == (groups[0][0], "phase") and build.pad(c).channel is None
-    )
+    board = groups[0][0]
+    pads = [build.pad(c) for c in build.contacts if c.board == board]
+    channel_pads = sum(p.role == "phase" and p.channel is None for p in pads)
     if channel_pads > len(own):
         part = build.parts[next(iter(reached.values())).part]
         return NotJudged(

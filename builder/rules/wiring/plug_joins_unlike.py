@@ -31,9 +31,8 @@ def _shorts(build: Build, wrong: list[Join]) -> bool:
 
 
 def _shown(build: Build, wrong: list[Join]) -> str:
-    pairs = "; ".join(
-        f"{p.a} ({build.pad(p.a).role}) to {p.b} ({build.pad(p.b).role})" for p in wrong[:4]
-    )
+    ends = [(f"{c} ({build.pad(c).role})" for c in (p.a, p.b)) for p in wrong[:4]]
+    pairs = "; ".join(" to ".join(both) for both in ends)
     return f"{pairs}{' and more' if len(wrong) > 4 else ''}"
 
 

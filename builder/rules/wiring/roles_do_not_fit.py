@@ -34,9 +34,8 @@ def check(case: Case) -> Iterator[Outcome]:
             counts = {f: sum(1 for c in ends if FAMILY[build.pad(c).role] == f) for f in kinds}
             rare = min(kinds, key=lambda f: (counts[f], f))
             odd = [c for c in ends if FAMILY[build.pad(c).role] == rare]
-            words = ", ".join(
-                f"{c} ({build.pad(c).role})" for c in (odd + [c for c in ends if c not in odd])[:5]
-            )
+            odd_first = odd + [c for c in ends if c not in odd]
+            words = ", ".join(f"{c} ({build.pad(c).role})" for c in odd_first[:5])
             yield Found(
                 f"These do not belong on one net: {words}.",
                 "Move the wire to a contact of its own kind.",

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from math import cos, dist, hypot, sin
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.build import Contact, Fitted, WireRun
 from builder.model.kinds import Frame, Motor
 from builder.model.values.measures import Position
@@ -20,14 +21,13 @@ from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
-_SLACK = 0.004  # m that a pad may lie off the place worked out from its edge
-_REACH_UNKNOWN = (
-    0.015  # m from the middle of a part without a size to its contacts; common practice, no source
-)
+_SLACK = assumed("wires/pad-place")
+_REACH_UNKNOWN = assumed("wires/part-reach")
 
 
 def _corner(place: Position) -> str:
-    return f"{'front' if place.x > 0 else 'rear'} {'left' if place.y > 0 else 'right'}"
+    along = "front" if place.x > 0 else "rear"
+    return f"{along} left" if place.y > 0 else f"{along} right"
 
 
 def _motor_place(case: Case, piece: int) -> Position | None:
@@ -86,14 +86,13 @@ def _on_edge(fitted: Fitted, pad: str) -> tuple[float, float] | None:
         along = side / 2 - side * (pads.index(pad) + 0.5) / len(
             pads
         )  # left and right from the top, the others from the left
-        x, y = {
-            "left": (along, wide / 2),
-            "right": (along, -wide / 2),
-            "front": (long / 2, along),
-            "rear": (-long / 2, along),
-        }[edge]
+        sign = 1 if edge in ("left", "front") else -1
+        x, y = along, sign * wide / 2
+        if edge in ("front", "rear"):
+            x, y = sign * long / 2, along
         y = -y if fitted.use.face == "down" else y
-        return x * cos(yaw.value) + y * sin(yaw.value), y * cos(yaw.value) - x * sin(yaw.value)
+        c, s = cos(yaw.value), sin(yaw.value)
+        return x * c + y * s, y * c - x * s
     return None
 
 

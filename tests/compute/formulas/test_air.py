@@ -8,9 +8,7 @@ from fluids.atmosphere import ATMOSPHERE_1976
 
 from builder.compute.formulas.rotors.air import (
     air_density,
-    density_height,
     field_pressure,
-    field_pressure_off_standard,
     geopotential_height,
     kelvin,
     speed_of_sound,
@@ -75,14 +73,10 @@ def test_an_ideal_gas_is_close_enough(celsius: float, density: float) -> None:
 def test_field_pressure_is_standard_on_a_standard_day(height: float) -> None:
     standard = standard_pressure(height)
     assert field_pressure(height, 101325.0) == pytest.approx(standard, rel=1e-12)
-    assert field_pressure_off_standard(
-        height, standard_temperature(height), 101325.0
-    ) == pytest.approx(standard)
 
 
 def test_field_pressure_at_sea_level_is_what_the_weather_service_says() -> None:
     assert field_pressure(0.0, 99000.0) == pytest.approx(99000.0)
-    assert field_pressure_off_standard(0.0, 300.0, 99000.0) == pytest.approx(99000.0)
 
 
 def test_reduced_pressure_is_a_shift_of_height() -> None:
@@ -92,28 +86,6 @@ def test_reduced_pressure_is_a_shift_of_height() -> None:
     shift = 300.0  # m of geopotential height, near enough geometric here
     low = standard_pressure(shift)
     assert field_pressure(500.0, low) == pytest.approx(standard_pressure(500.0 + shift), rel=1e-5)
-
-
-@pytest.mark.parametrize(
-    ("temperature", "height"), [(263.15, 1500.0), (308.15, 1500.0), (300.0, -300.0)]
-)
-def test_off_standard_column_against_stepping_through_it(temperature: float, height: float) -> None:
-    """dp/dH = -g p / (R T), stepped from sea level to the field with the midpoint rule."""
-    top = geopotential_height(height)
-    steps, pressure = 4000, 101325.0
-    width = top / steps
-    for k in range(steps):
-        here = temperature + 0.0065 * (top - (k + 0.5) * width)
-        slope = 9.80665 / (287.05287 * here)
-        pressure *= (1.0 - slope * width / 2.0) / (1.0 + slope * width / 2.0)
-    assert field_pressure_off_standard(height, temperature, 101325.0) == pytest.approx(
-        pressure, rel=1e-8
-    )
-
-
-def test_warm_air_is_higher_air() -> None:
-    hot = air_density(standard_pressure(1000.0), standard_temperature(1000.0) + 20.0)
-    assert density_height(hot) > 1500.0
 
 
 @pytest.mark.parametrize(
@@ -128,9 +100,6 @@ def test_warm_air_is_higher_air() -> None:
         (kelvin, (-274.0,), "absolute zero"),
         (field_pressure, (100.0, 0.0), "above 0"),
         (field_pressure, (10900.0, 10.0), "no air"),
-        (field_pressure_off_standard, (100.0, -5.0, 101325.0), "above 0 K"),
-        (density_height, (0.0,), "above 0"),
-        (density_height, (0.3,), "11000 m"),
     ],
 )
 def test_outside_the_domain(

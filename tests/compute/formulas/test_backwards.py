@@ -28,11 +28,9 @@ CASES: list[tuple[Callable[..., float], tuple[float, ...]]] = [
     (air.standard_temperature, (1500.0,)),
     (air.standard_pressure, (1500.0,)),
     (air.standard_density, (1500.0,)),
-    (air.density_height, (1.1,)),
     (air.air_density, (95000.0, 280.0)),
     (air.speed_of_sound, (280.0,)),
     (air.field_pressure, (800.0, 100500.0)),
-    (air.field_pressure_off_standard, (800.0, 300.0, 100500.0)),
     (rotor.disc_area, (0.076,)),
     (rotor.thrust_for_mass, (0.25, 4.0)),
     (rotor.induced_velocity, (0.6, 1.2, 0.0046)),
@@ -65,7 +63,6 @@ CASES: list[tuple[Callable[..., float], tuple[float, ...]]] = [
     (battery.deliverable_power, (15.0, 0.03)),
     (battery.current_for_power, (300.0, 15.0, 0.03)),
     (battery.volts_with_motors, (16.0, 0.03, 80.0, 15.0, 2.0)),
-    (battery.c_rate_current, (3060.0, 75.0)),
     (battery.usable_charge, (3060.0, 0.9, 0.2)),
     (battery.usable_energy, (2400.0, 15.0, 8.0, 0.03)),
     (battery.endurance, (36000.0, 120.0)),
@@ -81,32 +78,21 @@ CASES: list[tuple[Callable[..., float], tuple[float, ...]]] = [
     (conductor.resistance_per_length, (2e-7, 310.0)),
     (conductor.stranded_resistance, (0.084, 0.05)),
     (conductor.wire_resistance, (0.084, 0.1)),
-    (conductor.drop_out_and_back, (5.0, 0.084, 0.1)),
-    (conductor_heat.preece_current, (0.0005,)),
     (conductor_heat.onderdonk_current, (2e-7, 5.0, 300.0)),
-    (conductor_heat.onderdonk_time, (2e-7, 20.0, 300.0)),
     (conductor_heat.wire_temperature_rise, (4.0, 2e-7, 0.001, 20.0, 300.0)),
     (conductor_heat.current_for_rise, (50.0, 2e-7, 0.001, 20.0, 300.0)),
-    (conductor_heat.quick_temperature_rise, (15.0, 2e-7, 2.0, 300.0)),
     (fins.round_perimeter, (0.002,)),
-    (fins.fin_constant, (20.0, 0.003, 400.0, 1e-6)),
     (heat.conduction_heat, (120.0, 2e-6, 0.01, 200.0)),
     (fins.soaked_heat, (3500.0, 0.002, 0.015, 200.0)),
     (fins.long_fin_heat, (20.0, 0.003, 400.0, 1e-6, 200.0)),
-    (fins.fin_heat, (20.0, 0.003, 400.0, 1e-6, 0.02, 200.0)),
     (fins.film_through_insulation, (20.0, 0.0005, 0.0011, 0.2)),
     (fins.ring_heat, (400.0, 7e-5, 0.002, 0.018, 200.0)),
-    (fins.plane_heat, (20.0, 7e-5, 400.0, 0.002, 0.018, 200.0)),
     (heat.warming_heat, (1e-4, 384.0, 200.0)),
     (heat.melting_heat, (1e-4, 45000.0)),
     (heat.joint_heat, (4.0, 1.0, 1.5, 2.0)),
     (heat.loss_conductance, (8.0, 200.0)),
     (heat.end_temperature, (650.0, 300.0, 0.2, 0.05)),
     (heat.dwell_time, (8.0, 510.0, 650.0, 300.0, 0.1, 0.03)),
-    (heat.tip_conductance_needed, (0.05, 510.0, 650.0, 300.0)),
-    (heat.holding_power, (0.05, 510.0, 300.0)),
-    (heat.mean_iron_power, (8.0, 2.0, 0.05, 510.0, 300.0)),
-    (heat.liquidus_margin, (620.0, 456.0)),
     (radio.wavelength, (5.8e9,)),
     (radio.free_space_loss, (5.8e9, 1000.0)),
     (radio.free_space_distance, (5.8e9, 110.0)),
@@ -119,13 +105,6 @@ CASES: list[tuple[Callable[..., float], tuple[float, ...]]] = [
     (radio.link_margin, (-80.0, -95.0)),
     (statistics.resolution_spread, (0.1,)),
     (statistics.chance_above, (249.0, 250.0, 0.8)),
-    (statistics.normal_quantile, (250.0, 1.0, 0.9)),
-    (statistics.lognormal_quantile, (300.0, 0.16, 0.9)),
-    (statistics.log_spread_from_share, (0.16,)),
-    (statistics.common_spread, (4.0, 0.5)),
-    (statistics.scatter_spread, (4.0, 0.5)),
-    (statistics.total_spread, (4.0, 0.3, 0.5)),
-    (statistics.geometric_mean, (1.2, 1.5, 1.9)),
     (few_samples.student_quantile, (0.9, 4.0)),
     (few_samples.pooled_spread, (0.2, 4.0, 0.3, 3.0)),
     (few_samples.mean_margin, (0.2, 5.0, 4.0, 0.8)),
@@ -135,27 +114,17 @@ CASES: list[tuple[Callable[..., float], tuple[float, ...]]] = [
     (electronics.drop, (5.0, 0.01)),
     (electronics.series_resistance, (0.02, 0.01)),
     (electronics.parallel_resistance, (0.02, 0.01)),
-    (capacitors.time_constant, (1000.0, 4.7e-4)),
-    (capacitors.charge_time, (1000.0, 4.7e-4, 0.9)),
     (capacitors.chirp_time, (1000.0, 4.7e-4, 50.0)),
     (capacitors.discharge_time, (1000.0, 4.7e-4, 16.8, 1.0)),
     (capacitors.charge_time_at_limit, (4.7e-4, 14.8, 0.3)),
     (capacitors.capacitor_energy, (4.7e-4, 25.0)),
     (capacitors.inrush_current, (16.0, 0.08)),
     (electronics.supply_limit, (0.4,)),
-    (electronics.duty_current, (0.06, 8.0, 0.2)),
-    (mass.copper_mass, (5e-7, 0.8)),
-    (mass.insulation_mass, (0.0009, 0.0018, 1.0, 1200.0)),
-    (mass.fillet_volume, (0.003, 0.002, 0.001)),
-    (mass.cup_volume, (0.003, 0.002, 0.004)),
-    (mass.mass_of_volume, (2e-9, 8400.0)),
     (mass.trim_place, (0.001, 0.17, 0.002, 0.07)),
     (mass.symmetric_hover_share, (4.0, 0.003, 0.002, 0.05, 0.06, 0.01, 0.0144)),
     (fit.grip_in_diameters, (0.002, 0.0021)),
     (fit.clearance_below, (0.008, 0.006, 0.003)),
     (fit.stack_height, (0.003, 0.006)),
-    (fit.disc_clearance, (0.1, 0.02, 0.07, 0.08)),
-    (fit.largest_disc, (0.15,)),
     (motor.back_volts, (3000.0, 400.0)),
     (motor.torque_constant, (400.0,)),
     (motor.unloaded_speed, (400.0, 10.0, 0.6, 0.1)),
@@ -181,7 +150,6 @@ def test_solved_for_each_argument(
 
 # Pairs that undo each other, each at values that both take.
 INVERSES: list[tuple[Callable[[float], float], Callable[[float], float], tuple[float, ...]]] = [
-    (air.standard_density, air.density_height, (-400.0, 0.0, 500.0, 3000.0, 9000.0)),
     (conductor.wire_area, conductor.wire_diameter, (1e-4, 0.00051, 0.0026)),
     (radio.power_level, radio.level_power, (1e-9, 0.025, 1.0, 4.0)),
     (radio.decibels, radio.power_ratio, (1e-6, 0.5, 1.0, 100.0)),
@@ -212,20 +180,14 @@ def test_pairs_with_more_arguments() -> None:
     assert radio.free_space_distance(5.8e9, radio.free_space_loss(5.8e9, 321.0)) == pytest.approx(
         321.0
     )
-    current = conductor_heat.onderdonk_current(2e-7, 7.0, 298.15)
-    assert conductor_heat.onderdonk_time(2e-7, current, 298.15) == pytest.approx(7.0)
     rise = conductor_heat.wire_temperature_rise(4.0, 2e-7, 0.001, 20.0, 300.0)
     assert conductor_heat.current_for_rise(rise, 2e-7, 0.001, 20.0, 300.0) == pytest.approx(4.0)
     speed = rotor.speed_for_thrust(0.55, 0.13, 1.2, 0.1)
     assert rotor.thrust_from_coefficient(0.13, 1.2, speed, 0.1) == pytest.approx(0.55)
     current = battery.current_for_power(300.0, 15.0, 0.03)
     assert battery.volts_under_load(15.0, current, 0.03) * current == pytest.approx(300.0)
-    tip = heat.tip_conductance_needed(0.05, 513.15, 653.15, 298.15)
-    assert heat.end_temperature(653.15, 298.15, tip, 0.05) == pytest.approx(513.15)
     place = mass.trim_place(0.0, 0.17, 0.002, 0.07)
     assert mass.centre_of_mass((0.17, 0.07), (0.002, place)) == pytest.approx(0.0, abs=1e-12)
-    held = statistics.normal_quantile(250.0, 2.0, 0.8)
-    assert statistics.chance_above(250.0, held, 2.0) == pytest.approx(0.2)
     assert math.isclose(
         rotor.figure_of_merit(rotor.ideal_hover_power(0.6, 1.2, 0.0046), 8.0) * 8.0,
         rotor.ideal_hover_power(0.6, 1.2, 0.0046),

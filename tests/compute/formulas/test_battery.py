@@ -12,7 +12,6 @@ from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq
 
 from builder.compute.formulas.electric.battery import (
-    c_rate_current,
     current_for_power,
     deliverable_power,
     endurance,
@@ -95,7 +94,6 @@ def test_series_and_parallel() -> None:
     assert volts_under_load(
         pack_volts(4.2, 4), 10.0, pack_resistance(0.006, 4, 1)
     ) == pytest.approx(16.56)
-    assert c_rate_current(0.85 * 3600, 1.0) == pytest.approx(0.85)
 
 
 # A high-rate cell's published capacity at 6.9 times its capacity an hour (read in a maker's data

@@ -11,19 +11,14 @@ from builder.compute.formulas.electric.conductor import (
     awg_diameter,
     bundle_rating,
     copper_resistivity,
-    drop_out_and_back,
     resistance_per_length,
     stranded_resistance,
     wire_area,
     wire_diameter,
-    wire_resistance,
 )
 from builder.compute.formulas.electric.conductor_heat import (
     current_for_rise,
     onderdonk_current,
-    onderdonk_time,
-    preece_current,
-    quick_temperature_rise,
     wire_temperature_rise,
 )
 from tests.compute.formulas.solve import grown
@@ -64,15 +59,6 @@ def test_gauges_that_the_standard_defines() -> None:
     )  # six gauges double the diameter
 
 
-def test_drop_in_a_pair() -> None:
-    """1 m of 24 AWG out and back at 5 A drops 0.842 V."""
-    per_metre = resistance_per_length(wire_area(awg_diameter(24)), ROOM)
-    assert drop_out_and_back(5.0, per_metre, 1.0) == pytest.approx(0.842, abs=5e-4)
-    assert drop_out_and_back(5.0, per_metre, 1.0) == pytest.approx(
-        2 * 5 * wire_resistance(per_metre, 1.0)
-    )
-
-
 def test_warm_copper() -> None:
     assert copper_resistivity(333.15) / copper_resistivity(293.15) == pytest.approx(1.1572)
 
@@ -101,14 +87,6 @@ def test_a_gauge_between_two_counts_as_the_thinner() -> None:
 
 
 # Preece, I = 80 A/mm^1.5 d^1.5, computed: AWG, A.
-@pytest.mark.parametrize(("gauge", "amperes"), [(24, 29.2), (20, 58.5), (12, 235)])
-def test_preece(gauge: float, amperes: float) -> None:
-    assert preece_current(awg_diameter(gauge)) == pytest.approx(amperes, rel=2e-3)
-
-
-def test_preece_coefficient_as_printed_in_inches() -> None:
-    """10244 A/in^1.5, as usually printed."""
-    assert preece_current(0.0254) == pytest.approx(10244, rel=1e-3)
 
 
 @pytest.mark.parametrize(
@@ -122,14 +100,6 @@ def test_preece_coefficient_as_printed_in_inches() -> None:
 def test_onderdonk(gauge: float, seconds: float, amperes: float) -> None:
     area = wire_area(awg_diameter(gauge))
     assert onderdonk_current(area, seconds, 298.15) == pytest.approx(amperes, rel=2e-3)
-    assert onderdonk_time(area, amperes, 298.15) == pytest.approx(seconds, rel=4e-3)
-
-
-def test_a_bundle_rating_is_far_from_fusing() -> None:
-    for gauge, *_ in WIRES[:8]:
-        area = wire_area(awg_diameter(gauge))
-        assert bundle_rating(gauge) < 0.5 * onderdonk_current(area, 10.0, 298.15)
-        assert bundle_rating(gauge) < 0.5 * preece_current(awg_diameter(gauge))
 
 
 def test_a_rated_wire_stays_below_its_insulation() -> None:
@@ -159,28 +129,6 @@ def test_steady_rise_is_where_a_slow_heating_ends() -> None:
     assert current_for_rise(settled, area, outer, film, ambient) == pytest.approx(current, rel=1e-6)
 
 
-def test_quick_rise_against_an_integration() -> None:
-    current, area, ambient = 20.0, wire_area(awg_diameter(24)), 298.15
-
-    def gain(rise: float) -> float:
-        # copper's line goes on above 300 °C, as the formula takes it
-        scale = 1.0 + 0.00393 * (ambient + rise - 293.15)
-        return 1.7241e-8 * scale * (current / area) ** 2 / (8890.0 * 384.0)
-
-    assert quick_temperature_rise(current, area, 3.0, ambient) == pytest.approx(
-        grown(gain, 0.0, 3.0), rel=1e-7
-    )
-
-
-def test_quick_rise_agrees_with_onderdonk_on_melting() -> None:
-    """At Onderdonk's current the wire is within a fifth of copper's melting point: two handbooks,
-    one wire.
-    """
-    area = wire_area(awg_diameter(20))
-    melting = quick_temperature_rise(onderdonk_current(area, 1.0, 298.15), area, 1.0, 298.15)
-    assert melting == pytest.approx(1083.0 - 25.0, rel=0.2)
-
-
 @pytest.mark.parametrize(
     ("call", "arguments", "words"),
     [
@@ -192,14 +140,11 @@ def test_quick_rise_agrees_with_onderdonk_on_melting() -> None:
         (stranded_resistance, (1.0, -0.1), "never"),
         (bundle_rating, (26,), "10 to 24"),
         (bundle_rating, (8,), "10 to 24"),
-        (preece_current, (-1.0,), "negative"),
         (onderdonk_current, (1e-7, 0.0, ROOM), "above 0"),
         (onderdonk_current, (1e-7, 1.0, 1400.0), "melting point"),
-        (onderdonk_time, (1e-7, 0.0, ROOM), "above 0"),
         (wire_temperature_rise, (30.0, 2e-7, 0.001, 20.0, ROOM), "without end"),
         (wire_temperature_rise, (1.0, 2e-7, 0.001, 0.0, ROOM), "above 0"),
         (current_for_rise, (-1.0, 2e-7, 0.001, 10.0, ROOM), "0 or more"),
-        (quick_temperature_rise, (10.0, 0.0, 1.0, ROOM), "above 0"),
     ],
 )
 def test_outside_the_domain(

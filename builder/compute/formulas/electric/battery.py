@@ -2,8 +2,6 @@
 
 import math
 
-SECONDS_PER_HOUR = 3600.0
-
 
 def stored_energy(nominal_volts: float, charge: float) -> float:
     """Energy of a pack by its nominal volts, as the rules of air transport count it.
@@ -147,22 +145,6 @@ def volts_with_motors(
         raise ValueError("The pack cannot even carry the standing load.")
     strength = motor_current / (known_volts * known_volts)
     return 2.0 * left / (1.0 + math.sqrt(1.0 + 4.0 * resistance * strength * left))
-
-
-def c_rate_current(charge: float, rate: float) -> float:
-    """Current that a rate in multiples of the capacity for each hour stands for.
-
-    Formula: I = C Q / 3600 s
-    charge: Q, capacity [C]
-    rate: C, rate in multiples of the capacity an hour [1]
-    Gives: I, current [A]
-    Limits: none.
-    Source: definition
-
-    >>> round(c_rate_current(0.85 * 3600, 75), 2)
-    63.75
-    """
-    return rate * charge / SECONDS_PER_HOUR
 
 
 def usable_charge(charge: float, full_share: float, landing_share: float) -> float:

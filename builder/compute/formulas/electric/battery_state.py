@@ -1,6 +1,7 @@
 """Charge left in a cell by its resting volts, what cold does to it, and what a log tells."""
 
 import math
+from itertools import pairwise
 
 from builder.compute.formulas.rotors.interpolate import linear, monotone
 
@@ -213,8 +214,6 @@ def _mean_volts(low: float, high: float, volts: tuple[float, ...]) -> float:
         raise ValueError("Mean volts need shares from 0 to 1, and a start above the end.")
     places = (low, *(s for s in SHARES if low < s < high), high)
     values = [linear(s, SHARES, volts) for s in places]
-    area = sum(
-        (places[k + 1] - places[k]) * (values[k] + values[k + 1]) / 2.0
-        for k in range(len(places) - 1)
-    )
+    corners = pairwise(zip(places, values, strict=True))
+    area = sum((p1 - p0) * (v0 + v1) / 2.0 for (p0, v0), (p1, v1) in corners)
     return area / (high - low)

@@ -3,41 +3,6 @@
 import math
 
 
-def time_constant(resistance: float, capacitance: float) -> float:
-    """Time constant of a capacitor behind a resistance.
-
-    Formula: τ = R C
-    resistance: R, resistance in the path [Ω]
-    capacitance: C, capacitance [F]
-    Gives: τ, time constant [s]
-    Limits: none.
-    Source: definition
-
-    >>> round(time_constant(1000.0, 470e-6), 2)
-    0.47
-    """
-    return resistance * capacitance
-
-
-def charge_time(resistance: float, capacitance: float, share: float) -> float:
-    """Time in which a capacitor charges to a share of the supply.
-
-    Formula: t = R C ln(1 / (1 - s))
-    resistance: R, resistance in the path [Ω]
-    capacitance: C, capacitance [F]
-    share: s, share of the supply's volts [1]
-    Gives: t, time from empty [s]
-    Limits: share from 0 to below 1, else ValueError.
-    Source: first-order circuit, definition
-
-    >>> round(charge_time(1000.0, 470e-6, 0.95), 2)
-    1.41
-    """
-    if not 0.0 <= share < 1.0:
-        raise ValueError("A capacitor reaches a share from 0 to below 1 of its supply.")
-    return -resistance * capacitance * math.log1p(-share)
-
-
 def chirp_time(meter_resistance: float, capacitance: float, threshold: float) -> float:
     """How long a continuity meter sounds while it charges an empty capacitor.
 

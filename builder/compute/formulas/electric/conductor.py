@@ -143,23 +143,6 @@ def wire_resistance(resistance_per_length: float, length: float) -> float:
     return resistance_per_length * length
 
 
-def drop_out_and_back(current: float, resistance_per_length: float, length: float) -> float:
-    """Volts lost in a pair of wires, out and back.
-
-    Formula: ΔU = 2 I r l
-    current: I, current [A]
-    resistance_per_length: r, resistance of each metre of one wire [Ω/m]
-    length: l, length of the pair, one way [m]
-    Gives: ΔU, volts lost [V]
-    Limits: both wires alike; joints and contacts are not in it.
-    Source: Ohm's law
-
-    >>> round(drop_out_and_back(5.0, 0.084215, 1.0), 3)
-    0.842
-    """
-    return 2.0 * current * resistance_per_length * length
-
-
 def bundle_rating(gauge: float) -> float:
     """Current that a wire in a bundle carries for ever without further thought.
 

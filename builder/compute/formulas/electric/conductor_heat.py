@@ -4,7 +4,6 @@ import math
 
 from builder.compute.formulas.electric.conductor import (
     CIRCULAR_MIL,
-    REFERENCE_TEMPERATURE,
     RESISTIVITY,
     TEMPERATURE_COEFFICIENT,
     resistance_per_length,
@@ -12,23 +11,6 @@ from builder.compute.formulas.electric.conductor import (
 
 COPPER_MELTS = 1083.0  # °C, as in Onderdonk's equation
 KELVIN = 273.15
-
-
-def preece_current(diameter: float) -> float:
-    """Current that melts a bare copper wire in still air in the long run.
-
-    Formula: I = 80 A/mm^1.5 · d^1.5
-    diameter: d, diameter of the bare wire [m]
-    Gives: I, fusing current [A]
-    Limits: long straight wire in free air; diameter not negative, else ValueError. Never a rating.
-    Source: Preece, Proc. Royal Society 36 (1884); coefficient 10244 A/in^1.5 as usually printed.
-
-    >>> round(preece_current(0.0005106), 1)
-    29.2
-    """
-    if diameter < 0.0:
-        raise ValueError("A wire's diameter cannot be negative.")
-    return 80.0 * math.pow(diameter * 1000.0, 1.5)
 
 
 def onderdonk_current(area: float, time: float, ambient: float) -> float:
@@ -55,26 +37,6 @@ def onderdonk_current(area: float, time: float, ambient: float) -> float:
         / CIRCULAR_MIL
         * math.sqrt(math.log10(1.0 + (COPPER_MELTS - start) / (234.0 + start)) / (33.0 * time))
     )
-
-
-def onderdonk_time(area: float, current: float, ambient: float) -> float:
-    """Time within which a current melts a copper wire, all heat staying in the wire.
-
-    Formula: t = A_cmil² log₁₀(1 + (1083 - t_a) / (234 + t_a)) / (33 I²), t_a = T_a - 273.15 K
-    area: A, cross-section of the copper; A_cmil is the same in circular mils [m²]
-    current: I, current [A]
-    ambient: T_a, temperature before [K]
-    Gives: t, time to melting [s]
-    Limits: believable up to about 10 s; area and current above 0, start below melting; else
-        ValueError.
-    Source: Onderdonk's equation as in handbooks, solved for time
-
-    >>> round(onderdonk_time(0.20473e-6, 59.1, 298.15), 2)
-    1.0
-    """
-    if current <= 0.0:
-        raise ValueError("Only a current above 0 melts a wire.")
-    return (onderdonk_current(area, 1.0, ambient) / current) ** 2
 
 
 def wire_temperature_rise(
@@ -129,27 +91,3 @@ def current_for_rise(
     return math.sqrt(
         film * math.pi * outer_diameter * rise / resistance_per_length(area, ambient + rise)
     )
-
-
-def quick_temperature_rise(current: float, area: float, time: float, ambient: float) -> float:
-    """How much warmer a wire gets in a short time, all heat staying in the wire.
-
-    Formula: ΔT = (e^(α' ρ_a (I/A)² t / c) - 1) / α', α' = α / (1 + α (T_a - 293.15 K))
-    current: I, current [A]
-    area: A, cross-section of the copper [m²]
-    time: t, duration [s]
-    ambient: T_a, temperature before [K]
-    Gives: ΔT, rise [K]
-    Limits: a few seconds; area above 0, else ValueError; c = 3.42·10⁶ J/m³/K (8890 kg/m³ times
-        384 J/kg/K). Above 300 °C copper's heat capacity has grown by a tenth.
-    Source: c dT/dt = ρ(T) (I/A)² integrated
-
-    >>> round(quick_temperature_rise(20.0, 0.20473e-6, 3.0, 298.15), 0)
-    199.0
-    """
-    if area <= 0.0:
-        raise ValueError("A wire needs a cross-section above 0.")
-    scale = 1.0 + TEMPERATURE_COEFFICIENT * (ambient - REFERENCE_TEMPERATURE)
-    slope = TEMPERATURE_COEFFICIENT / scale
-    heating = RESISTIVITY * scale * (current / area) ** 2 * time / (8890.0 * 384.0)
-    return math.expm1(slope * heating) / slope

@@ -96,24 +96,6 @@ def shared_current(current: float, count: float) -> float:
     return current / count
 
 
-def drop_along(currents: tuple[float, ...], resistances: tuple[float, ...]) -> float:
-    """Volts lost along a path of several pieces, each with its own current.
-
-    Formula: ΔU = Σ I_k R_k
-    currents: I_k, current in each piece [A]
-    resistances: R_k, resistance of each piece [Ω]
-    Gives: ΔU, volts lost [V]
-    Limits: one current for each resistance, else ValueError.
-    Source: Kirchhoff's voltage law
-
-    >>> round(drop_along((40.0, 40.0, 10.0), (0.003, 0.001, 0.02)), 3)
-    0.36
-    """
-    if len(currents) != len(resistances):
-        raise ValueError("Each piece of the path has one current and one resistance.")
-    return math.fsum(i * r for i, r in zip(currents, resistances, strict=True))
-
-
 def series_resistance(*resistances: float) -> float:
     """Resistance of pieces one after another.
 
@@ -161,25 +143,6 @@ def supply_limit(starting_current: float) -> float:
     if starting_current < 0.0:
         raise ValueError("A starting current cannot be negative.")
     return max(1.5 * starting_current + 0.1, 0.3)
-
-
-def duty_current(current: float, count: float, duty: float) -> float:
-    """Mean current of loads that are on for a share of the time.
-
-    Formula: I = n d I₁
-    current: I₁, current of one load while on [A]
-    count: n, number of loads [1]
-    duty: d, share of the time [1]
-    Gives: I, mean current [A]
-    Limits: duty from 0 to 1, else ValueError.
-    Source: definition
-
-    >>> round(duty_current(0.06, 8, 0.2), 3)
-    0.096
-    """
-    if not 0.0 <= duty <= 1.0:
-        raise ValueError("A duty is a share from 0 to 1.")
-    return current * count * duty
 
 
 def electrical_load(volts: float, current: float) -> float:

@@ -26,9 +26,9 @@ def bench_current(thrust: float, *rows: float) -> float:
     currents = rows[1::2]
     if min(currents, default=0.0) < 0.0:
         raise ValueError("A bench table has no negative currents.")
-    return math.pow(
-        max(monotone(thrust, rows[0::2], tuple(math.pow(i, 2.0 / 3.0) for i in currents)), 0.0), 1.5
-    )
+    roots = tuple(math.pow(i, 2.0 / 3.0) for i in currents)
+    root = monotone(thrust, rows[0::2], roots)
+    return math.pow(max(root, 0.0), 1.5)
 
 
 def bench_speed(thrust: float, *rows: float) -> float:

@@ -51,12 +51,10 @@ def monotone(x: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> float:
     steps, rises = _steps_and_rises(xs, ys)
     before, after = _slope(k, steps, rises), _slope(k + 1, steps, rises)
     h, t = steps[k], (x - xs[k]) / steps[k]
-    return (
-        ys[k] * (1.0 + 2.0 * t) * (1.0 - t) ** 2
-        + ys[k + 1] * t * t * (3.0 - 2.0 * t)
-        + h * before * t * (1.0 - t) ** 2
-        + h * after * t * t * (t - 1.0)
-    )
+    levels = ys[k] * (1.0 + 2.0 * t) * (1.0 - t) ** 2 + ys[k + 1] * t * t * (3.0 - 2.0 * t)
+    slope_here = h * before * t * (1.0 - t) ** 2
+    slope_there = h * after * t * t * (t - 1.0)
+    return levels + slope_here + slope_there
 
 
 def linear_through(x: float, *points: float) -> float:

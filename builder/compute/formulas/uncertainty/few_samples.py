@@ -3,38 +3,6 @@
 import math
 
 
-def weighted_mean(values: tuple[float, ...], spreads: tuple[float, ...]) -> float:
-    """Mean of values that are known differently well.
-
-    Formula: m = Σ (x_i / s_i²) / Σ (1 / s_i²)
-    values: x_i, values [1]
-    spreads: s_i, their spreads, in the unit of x_i [1]
-    Gives: m, weighted mean, in the unit of x_i [1]
-    Limits: one value or more, a spread above 0 for each, errors independent, else ValueError.
-    Source: inverse-variance weighting, definition
-
-    >>> round(weighted_mean((176.0, 176.5), (0.29, 0.029)), 3)
-    176.495
-    """
-    weights = _weights(values, spreads)
-    return math.fsum(w * x for w, x in zip(weights, values, strict=True)) / math.fsum(weights)
-
-
-def weighted_mean_spread(*spreads: float) -> float:
-    """Spread of the mean of values that are known differently well.
-
-    Formula: s = 1 / √(Σ (1 / s_i²))
-    spreads: s_i, spreads of the values [1]
-    Gives: s, spread of the weighted mean, in the unit of s_i [1]
-    Limits: one spread or more, all above 0, errors independent, else ValueError.
-    Source: inverse-variance weighting, definition
-
-    >>> round(weighted_mean_spread(3.0, 4.0), 2)
-    2.4
-    """
-    return 1.0 / math.sqrt(math.fsum(_weights(spreads, spreads)))
-
-
 def pooled_spread(prior_spread: float, prior_freedom: float, spread: float, count: float) -> float:
     """Spread from a small sample and from what was known before it.
 
@@ -150,9 +118,8 @@ def _incomplete_beta(a: float, b: float, part: float, rest: float) -> float:
     if rest == 0.0:
         return 1.0
     x, y = part / (part + rest), rest / (part + rest)
-    log_front = (
-        math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b) + a * math.log(x) + b * math.log(y)
-    )
+    log_beta = math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b)
+    log_front = log_beta + a * math.log(x) + b * math.log(y)
     if x < (a + 1.0) / (a + b + 2.0):
         return math.exp(log_front) * _beta_fraction(a, b, x) / a
     return 1.0 - math.exp(log_front) * _beta_fraction(b, a, y) / b

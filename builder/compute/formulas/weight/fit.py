@@ -86,38 +86,3 @@ def stack_height(*heights: float) -> float:
     20.0
     """
     return math.fsum(heights)
-
-
-def disc_clearance(
-    along: float, across: float, first_diameter: float, second_diameter: float
-) -> float:
-    """Room between the discs of two rotors.
-
-    Formula: c = √(Δx² + Δy²) - (D₁ + D₂) / 2
-    along: Δx, distance of the shafts fore and aft [m]
-    across: Δy, distance of the shafts left and right [m]
-    first_diameter: D₁, diameter of one propeller [m]
-    second_diameter: D₂, diameter of the other [m]
-    Gives: c, clearance; negative when the discs overlap [m]
-    Limits: discs in one plane; flexing arms and blades not counted.
-    Source: definition
-
-    >>> round(disc_clearance(0.106, 0.0, 0.0762, 0.0762) * 1000, 1)
-    29.8
-    """
-    return math.hypot(along, across) - (first_diameter + second_diameter) / 2.0
-
-
-def largest_disc(wheelbase: float) -> float:
-    """Diameter of the propellers that just touch on a square frame.
-
-    Formula: D = w / √2
-    wheelbase: w, distance of two motors across the middle [m]
-    Gives: D, diameter at which neighbours touch [m]
-    Limits: four motors on a square.
-    Source: definition
-
-    >>> round(largest_disc(0.15) * 1000, 1)
-    106.1
-    """
-    return wheelbase / math.sqrt(2.0)

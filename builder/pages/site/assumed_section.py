@@ -1,0 +1,54 @@
+"""The values that are taken where nobody says another, by topic, with where each is from."""
+
+from itertools import groupby
+
+from builder.load.assumed import AssumedValue, assumed_values
+from builder.pages.blocks import Cell, Column, Paragraph, Row, Section, Span, Table
+from builder.pages.numbers import cell
+from builder.rounding import significant, usual_unit
+
+_COLUMNS = (
+    Column("Name"),
+    Column("Value", align="right"),
+    Column("What"),
+    Column("From"),
+)
+_OWN_WORDS = {"1/h": "per hour", "s": "s", "deg": "°"}  # else shown as on all pages
+
+
+def assumed_section() -> Section:
+    """One table a topic, in the order of the file."""
+    words = (
+        "Where a part or a build says its own value, that one counts. Where nobody does, these are"
+        " taken. Rules judge by them too."
+    )
+    by_topic = groupby(assumed_values().values(), lambda value: value.topic)
+    tables = [_table(topic, tuple(values)) for topic, values in by_topic]
+    return Section("assumed", "Assumed values", (Paragraph((Span(words),)), *tables))
+
+
+def _table(topic: str, values: tuple[AssumedValue, ...]) -> Table:
+    anchor = f"assumed-{topic.replace(' ', '-')}"
+    return Table(topic.capitalize(), _COLUMNS, tuple(map(_row, values)), anchor, stack=True)
+
+
+def _row(value: AssumedValue) -> Row:
+    what = value.what[:1].upper() + value.what[1:]
+    return Row(
+        (
+            Cell((Span(value.name, code=True),)),
+            cell(shown_value(value)),
+            cell(what),
+            cell(value.source),
+        )
+    )
+
+
+def shown_value(value: AssumedValue) -> str:
+    """The numbers with the digits that were written, in the unit that pages show."""
+    unit, factor, _ = usual_unit(value.unit)
+    if value.unit in _OWN_WORDS:
+        unit, factor = _OWN_WORDS[value.unit], 1.0
+    numbers = ", ".join(significant(n * factor) for n in value.values)
+    close = "" if unit in ("", "°") else " "
+    return f"{numbers}{close}{unit}"
