@@ -117,6 +117,7 @@ REACHED = {
     "publish": (5.0, 22),
     "render": (7.2, 24),
     "rules": (6.6, 27),
+    "system": (6.0, 24),
 }
 FEW = 100
 

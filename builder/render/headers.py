@@ -8,11 +8,8 @@ sends them.
 from collections.abc import Mapping
 from pathlib import PurePosixPath
 
-# The same policy stands in every page's head; only a header can forbid others to frame a page.
-POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'"
-    " data:; connect-src 'self'; base-uri 'none'; form-action 'none'"
-)
+from builder.render.html.policy import POLICY
+
 HEADERS: Mapping[str, str] = {
     "Content-Security-Policy": f"{POLICY}; frame-ancestors 'none'",
     "X-Content-Type-Options": "nosniff",

@@ -19,9 +19,9 @@ import builder
 from builder.pages.blocks import Page
 from builder.pages.site.card import card_address
 from builder.pages.site.site_pages import SitePages
-from builder.render.headers import POLICY
 from builder.render.html.block_html import HtmlContext, blocks_html
 from builder.render.html.json_ld import structured_data
+from builder.render.html.policy import POLICY
 from builder.system.links import leads_elsewhere
 
 # What the code in a template may raise: it divides by nothing, adds words to numbers, includes
