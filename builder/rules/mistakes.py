@@ -304,6 +304,14 @@ MISTAKES: tuple[Mistake, ...] = (
         "Split it, or take out what was pasted by accident.",
     ),
     _m(
+        "renamed-key",
+        "A key that has another name now",
+        "Keys that had another name in an earlier Benchleaf.",
+        "Two names for one value would let the two disagree.",
+        "binding_phrase: …",
+        "Write the new name, with the same value.",
+    ),
+    _m(
         "too-slow",
         "A build that takes too long",
         "The time that its pages, its PDF and its pictures take, against a limit.",

@@ -184,7 +184,8 @@ def test_a_sound_build_gives_none_of_them() -> None:
 
 
 PRIVATE = [
-    "binding phrase: otter holt",
+    "link secret: otter holt",
+    "pairing code: otter holt",
     "Bind phrase = otterholt9",
     "serial number 4F09-2217",
     "S/N: A1234567",

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping
 
 from builder.model.build import Build
 
-PRIVATE = ("binding_phrase", "home")  # never leave the machine, so no comparison may show them
+PRIVATE = ("link_secret", "home")  # never leave the machine, so no comparison may show them
 
 
 def _words(value: object) -> str:

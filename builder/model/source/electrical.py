@@ -101,7 +101,7 @@ class Pad(Frozen):
     joined_to: Names = ()  #: pads of the same part that copper joins inside
     diode: Yes = False  #: yes if a diode lets current out of it only
     paralleled: Yes = False  #: yes if it may be joined with its like
-    sense_scale: Text | None = None  #: scale of a measuring pad, in words
+    sensitivity: Text | None = None  #: what a measuring pad gives for each ampere or volt, in words
     wide_open: Yes = False  #: yes if it takes any volts up to the pack's
     limit: Limit | None = None  #: most current that it carries
     note: Text | None = None  #: a remark shown in the pinout

@@ -20,7 +20,7 @@ from builder.model.values.bounds_of_circuits import (
     LandingCell,
     PackVoltage,
     RadioFrequency,
-    ScaleOfCurrent,
+    SensorSensitivity,
     SentPower,
     UsedCharge,
 )
@@ -212,14 +212,18 @@ class Setup(Frozen):
     control: ControlLink | None = None  #: the control link
     fail_safe: FailSafe | None = None  #: what happens when the link is lost
     software: Text | None = None  #: name and version, as free text
-    board_target: Text | None = None  #: what the software calls the board, as free text
-    current_scale: ScaleOfCurrent | None = None  #: scale of the current reading
-    volts_scale: Text | None = None  #: scale of the voltage reading, in words
+    software_for: Text | None = None  #: the board that the software is made for, as free text
+    current_sensitivity: SensorSensitivity | None = (
+        None  #: what the current sensor gives for each ampere, as it is set
+    )
+    volts_divider: Text | None = (
+        None  #: ratio of the divider that reads the battery volts, in words
+    )
     arming: tuple[Text, ...] = ()  #: what has to hold before the motors may start
     style: Style | None = None  #: the builder's own flying style
     landing: Landing | None = None  #: where a flight ends
     place: Place | None = None  #: where it is flown, when it differs from the site's place
     idle_throttle: Text | None = None  #: how fast the motors turn when armed, in words
     notes: tuple[Text, ...] = ()  #: further settings, in words
-    binding_phrase: Text | None = None  #: never published; its presence is a fault
+    link_secret: Text | None = None  #: never published; its presence is a fault
     home: Text | None = None  #: never published; its presence is a fault

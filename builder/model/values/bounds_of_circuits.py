@@ -12,7 +12,7 @@ from builder.model.values.quantities import (
     Capacitance,
     Charge,
     Current,
-    CurrentScale,
+    Sensitivity,
     Frequency,
     FrequencySpan,
     Gain,
@@ -197,11 +197,11 @@ Farads = Annotated[
         capacitance=("1 pF", "100 mF"),
     ),
 ]
-ScaleOfCurrent = Annotated[
-    CurrentScale,
+SensorSensitivity = Annotated[
+    Sensitivity,
     within(
         "sensors give some hundredths of a millivolt to some volts an ampere",
-        current_scale=("0.01 mV/A", "10 V/A"),
+        sensitivity=("0.01 mV/A", "10 V/A"),
     ),
 ]
 

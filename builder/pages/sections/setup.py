@@ -52,17 +52,20 @@ def _board(sheet: SheetInput) -> list[Block]:
         yaw = f"turned {rounded(found.board_yaw, 0)}° clockwise, seen from above"
     facts = [
         ("Software", cell(setup.software or "not said")),
-        ("Made for the board", cell(setup.board_target or "not said")),
+        ("Made for the board", cell(setup.software_for or "not said")),
         ("How the board sits", cell(f"{yaw}, top face {found.board_face}")),
     ]
     if setup.idle_throttle:
         facts.append(("Motors at rest", cell(setup.idle_throttle)))
-    if setup.current_scale is not None:
+    if setup.current_sensitivity is not None:
         facts.append(
-            ("Scale of the current", cell(f"{rounded(1000 * setup.current_scale.value, 1)} mV/A"))
+            (
+                "Current sensor",
+                cell(f"{rounded(1000 * setup.current_sensitivity.value, 1)} mV for each ampere"),
+            )
         )
-    if setup.volts_scale:
-        facts.append(("Scale of the volts", cell(setup.volts_scale)))
+    if setup.volts_divider:
+        facts.append(("Divider of the volts", cell(setup.volts_divider)))
     out: list[Block] = [Facts(tuple(facts))]
     heads = (Column("Serial port"), Column("Wired to"), Column("Serves"), Column("Speech"))
     if found.ports:

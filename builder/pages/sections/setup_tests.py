@@ -153,10 +153,12 @@ def _meters(sheet: SheetInput) -> Bullets:
     """Volts and current as shown against a meter, to write in."""
     setup = sheet.build.source.setup
     told = []
-    if setup.current_scale is not None:
-        told.append(f"current scale now {rounded(1000 * setup.current_scale.value, 1)} mV/A")
-    if setup.volts_scale:
-        told.append(f"volts scale now {setup.volts_scale}")
+    if setup.current_sensitivity is not None:
+        told.append(
+            f"set now: {rounded(1000 * setup.current_sensitivity.value, 1)} mV for each ampere"
+        )
+    if setup.volts_divider:
+        told.append(f"divider of the volts now: {setup.volts_divider}")
     now = f" ({'; '.join(told)})" if told else ""
     volts: tuple[Inline, ...] = (
         Tick("setup-volts"),
@@ -181,7 +183,7 @@ def _meters(sheet: SheetInput) -> Bullets:
         "Unplug the battery before you join or move the meter. It goes into one lead, never across"
         " both: a meter set to amperes is a short there. Stay within its range."
     )
-    rule = "New scale of the current = old scale × shown / meter. Read again after the change."
+    rule = "New millivolts for each ampere = old × shown / meter. Read again after the change."
     return Bullets((volts, (Span(care),), current, (Span(rule),)))
 
 
