@@ -50,7 +50,7 @@ class Spreads(Frozen):
     piece_scatter: SpreadShare | None = None  #: spread from piece to piece
     estimate: SpreadShare | None = None  #: spread of a guess
     maker_electrical: SpreadShare | None = None  #: spread of a maker's electrical figure
-    capacity: SpreadShare | None = None  #: spread of a pack's capacity
+    capacity: SpreadShare | None = None  #: spread of a battery's capacity
     bench_table: SpreadShare | None = None  #: spread of a bench table
     wire_length: SpreadShare | None = None  #: spread of a wire's length
     drive_efficiency: SpreadShare | None = None  #: spread of the efficiency of motor and controller

@@ -44,7 +44,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "An accepted fault that is gone",
         "Each code under accept still finds a fault in this build.",
         "A stale line would hide the fault when it comes back.",
-        "accept: {pack/discharge-limit: …} after a new pack",
+        "accept: {pack/discharge-limit: …} after a new battery",
         "Take the line out.",
         remark=True,
     ),
@@ -60,7 +60,7 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "bad-name",
         "A name that cannot be used",
-        "Names of builds, parts, packs, steps, questions, pictures: letters, digits, few marks,"
+        "Names of builds, parts, batteries, steps, questions, pictures: letters, digits, few marks,"
         " none that is taken.",
         "A name becomes an address or a file, and stands in wires and orders.",
         "a folder 'My Build'",
@@ -126,11 +126,11 @@ MISTAKES: tuple[Mistake, ...] = (
     ),
     _m(
         "no-such-pack",
-        "A pack that the build does not have",
-        "Packs that flights and weighings name.",
-        "The log would teach about another pack.",
+        "A battery that the build does not have",
+        "Batteries that flights and weighings name.",
+        "The log would teach about another battery.",
         "pack: smal",
-        "Write a key of packs.",
+        "Write a name under 'packs'.",
     ),
     _m(
         "no-such-part",
@@ -346,7 +346,7 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "unused-on-shelf",
         "A shelf entry that no build uses",
-        "Every entry of builds/shelf against all builds, their packs, screws and alternatives.",
+        "Every entry of builds/shelf against all builds, their batteries, screws and alternatives.",
         "A part that nobody uses grows stale unseen; often it is a name that was misspelt.",
         "motor-1404-old, left over after the motors were changed",
         "Use it, or take it out.",
@@ -355,7 +355,7 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "wrong-kind",
         "A part of the wrong kind",
-        "Packs are of kind pack.",
+        "Batteries are of kind 'pack'.",
         "A frame holds no charge.",
         "packs: {a: {use: frame-a}}",
         "Name a part of the right kind.",

@@ -51,7 +51,7 @@ def corners(
     at_landing = {p.key: p.landing for p in power.packs}
     for name, flown in flight.packs.items():
         energy, key = flown.energy, f"{build.name}/corner/{name}"
-        low: MaybeFigure = Unknown(f"{key}/landing", "Landing volts", (f"cells of pack {name}",))
+        low: MaybeFigure = Unknown(f"{key}/landing", "Landing volts", (f"cells of battery {name}",))
         if name in at_landing:
             where = build.packs[name].where
             low = leaf(
@@ -63,7 +63,7 @@ def corners(
                 where=where,
             )
         pushed = punch(
-            build, flight.drive, energy, power, f"{key}/at-landing", low, "pack at landing volts"
+            build, flight.drive, energy, power, f"{key}/at-landing", low, "battery at landing volts"
         )
         gentle = apply(
             f"{key}/styled-volts",

@@ -87,7 +87,7 @@ def _in_words(value: Any) -> str:
         )
         raise wrong(
             "data/wrong-shape",
-            f"{text[:60]!r} is an alarm on volts or charge, which is set by pack.",
+            f"{text[:60]!r} is an alarm on volts or charge, which is set for each battery.",
             hint,
         )
     return text
@@ -103,9 +103,9 @@ class Alarm(Frozen):
     used.
     """
 
-    pack: Text  #: the pack, as the build names it
-    volts: PackVoltage | None = None  #: volts of the whole pack below which it warns
-    used: UsedCharge | None = None  #: charge taken out of the pack above which it warns
+    pack: Text  #: the battery, as the build names it
+    volts: PackVoltage | None = None  #: volts of the whole battery below which it warns
+    used: UsedCharge | None = None  #: charge taken out of the battery above which it warns
 
 
 class OverlayField(Short):
@@ -115,7 +115,7 @@ class OverlayField(Short):
 
     field: Text  #: the figure
     at: Text | None = None  #: where it stands in the picture
-    #: when it warns, in words; volts and charge of a pack stand under `alarms`
+    #: when it warns, in words; volts and charge of a battery stand under `alarms`
     warns: InWords | None = None
 
 
@@ -205,7 +205,7 @@ class Setup(Frozen):
     serial: tuple[SerialUse, ...] = ()  #: what hangs on which serial port
     switches: tuple[SwitchUse, ...] = ()  #: switches of the hand transmitter
     overlay: tuple[OverlayField, ...] = ()  #: figures in the picture
-    alarms: tuple[Alarm, ...] = ()  #: volts and charge at which the pilot is warned, by pack
+    alarms: tuple[Alarm, ...] = ()  #: volts and charge at which the pilot is warned, by battery
     rotation: RotationPlan | None = None  #: which motor sits where and turns which way
     orientation: Orientation | None = None  #: how the control board is told that it sits
     channel: ChannelUse | None = None  #: video channel and power

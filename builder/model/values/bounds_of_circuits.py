@@ -127,13 +127,13 @@ CellRate = Annotated[
 Capacity = Annotated[
     Charge,
     within(
-        "the smallest packs hold some ten milliampere-hours, the largest of such craft some ten"
+        "the smallest batteries hold some ten milliampere-hours, the largest of such craft some ten"
         " ampere-hours",
         charge=("5 mAh", "100 Ah"),
     ),
 ]
 UsedCharge = Annotated[
-    Charge, within("from a hop to the largest pack of such craft", charge=("0.1 mAh", "150 Ah"))
+    Charge, within("from a hop to the largest battery of such craft", charge=("0.1 mAh", "150 Ah"))
 ]
 SeriesCells = Annotated[
     CellsText,

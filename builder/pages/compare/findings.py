@@ -41,7 +41,7 @@ def _with(packs: dict[str, bool]) -> str:
     if len(packs) == 1:
         return "" if keeps else "not"
     return (
-        "with every pack"
+        "with every battery"
         if len(keeps) == len(packs)
         else f"with {' and '.join(keeps)} only"
         if keeps

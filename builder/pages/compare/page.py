@@ -55,7 +55,7 @@ def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[B
         return (table, *blocks)
     if blocks:
         blocks.append(
-            Paragraph((Span("No pack of one name flies on both, so no figures are subtracted."),))
+            Paragraph((Span("No battery of one name flies on both, so no figures are subtracted."),))
         )
     return tuple(blocks)
 

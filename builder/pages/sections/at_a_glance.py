@@ -46,7 +46,7 @@ def _money(sheet: SheetInput) -> tuple[str, Cell]:
     lacks = (
         f"no price for {_count(len(budget.lacks), 'part')}"
         if budget.lacks
-        else "without packs, tools and ground gear"
+        else "without batteries, tools and ground gear"
     )
     return "Parts of this build", Cell((number(budget.figures["this-build"]),), lacks)
 

@@ -153,7 +153,7 @@ def budget_section(sheet: SheetInput) -> Section:
         (
             Span("This build "),
             _amount(figures["this-build"], currency, unit=True),
-            Span("; to be paid at the till, with spares, whole bags, packs and postage "),
+            Span("; to be paid at the till, with spares, whole bags, batteries and postage "),
             _amount(figures["till"], currency, unit=True),
             Span("."),
             *_upkeep(sheet, currency),

@@ -63,7 +63,7 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
         ("Flying weight (all-up)", [p.mass for p in packs]),
         ("Disc loading", [p.disc_loading for p in packs]),
         ("Volts at full throttle", [p.sag for p in packs]),
-        ("Motor speed without load, full pack", [p.speeds.no_load for p in packs]),
+        ("Motor speed without load, full battery", [p.speeds.no_load for p in packs]),
         ("Motor speed at hover", [p.speeds.hover for p in packs]),
         ("Motor speed at full throttle", [p.speeds.full for p in packs]),
     ]
@@ -82,7 +82,7 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
         ("Time at hover", [p.endurance_hover for p in packs]),
         ("Time in the builder's style", [p.endurance_styled for p in packs]),
         ("Mean current in that style", [p.styled_current for p in packs]),
-        ("Current at full throttle, full pack", [p.peak_current for p in packs]),
+        ("Current at full throttle, full battery", [p.peak_current for p in packs]),
     ]
     shown |= {name: tuple(band(f) for f in figures) for name, figures in banded}
     shown["Landing volts, under load"] = tuple(_landing(build, p) for p in packs)
@@ -109,11 +109,11 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
         ),
         "Full throttle": (
             "Thrust over weight",
-            "Current at full throttle, full pack",
+            "Current at full throttle, full battery",
             "Volts at full throttle",
         ),
         "Speeds": (
-            "Motor speed without load, full pack",
+            "Motor speed without load, full battery",
             "Motor speed at hover",
             "Motor speed at full throttle",
             "Tip speed at hover",
@@ -134,7 +134,7 @@ def _limit_row(row: PeakLimit) -> Row:
     long = f"for {rounded(row.seconds, 0)} s" if row.seconds is not None else ""
     return Row(
         (
-            cell(what, note=f"on pack {row.pack}"),
+            cell(what, note=f"on battery {row.pack}"),
             Cell((number(row.current),)),
             cell(number(row.limit), note=long),
             Cell((Span(words),), tone=tone),  # type: ignore[arg-type]  # one of the three tones above
@@ -229,7 +229,7 @@ def _log(sheet: SheetInput) -> list[Block]:
             Column("Counted"),
         )
         note = (
-            "Each flight is set against hover in its own air with its own pack temperature. By"
+            "Each flight is set against hover in its own air with its own battery temperature. By"
             " volts at landing the charge is known to about 7 % of the capacity, so such a flight"
             " says less."
         )
@@ -241,8 +241,8 @@ def _log(sheet: SheetInput) -> list[Block]:
 
 
 _RULES = (
-    "Cold air makes it shorter: thicker air carries a little better, but a pack cools half-way from"
-    " its temperature at take-off to the air, and a cold pack holds less and sags more. These are"
+    "Cold air makes it shorter: thicker air carries a little better, but a battery cools half-way from"
+    " its temperature at take-off to the air, and a cold battery holds less and sags more. These are"
     " estimates for planning. Set the timer to the lower time in brackets. Land when the timer"
     " sounds or the volts under load are down to the landing volts."
 )
@@ -284,7 +284,7 @@ def flight_section(sheet: SheetInput) -> Section:
     blocks: list[Block | Section] = [
         Facts(facts),
         Table(
-            "Flight on each pack",
+            "Flight on each battery",
             heads,
             _rows(sheet.build, packs),
             anchor="flight-figures",

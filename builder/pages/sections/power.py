@@ -144,7 +144,7 @@ def power_section(sheet: SheetInput) -> Section:
             Column("Peak load", align="right"),
             Column("Limit", align="right"),
             Column("Used", align="right"),
-            Column("From the pack", align="right"),
+            Column("From the battery", align="right"),
         )
         blocks.append(Table("Rails", heads, tuple(_rail(r) for r in found.rails), stack=True))
     loads = (*found.on_pack, *(s for r in found.rails for s in r.supplied))

@@ -49,7 +49,7 @@ def _first(build: Build) -> list[str]:
             " is hotter."
         )
         out.append("Motor and frame screws are tight again, and no screw end touches a winding.")
-    out.append("The pack's lead and connector are no more than hand-warm.")
+    out.append("The battery's lead and connector are no more than hand-warm.")
     return out
 
 
@@ -89,7 +89,7 @@ def _tenth(build: Build) -> list[str]:
         out.append("Frame: arms without cracks or loose layers; edges of the strap slots smooth.")
     if build.packs:
         out.append(
-            "Strap: stitching and grip sound. Joints of the pack's lead: no crack, no grey, no"
+            "Strap: stitching and grip sound. Joints of the battery's lead: no crack, no grey, no"
             " loose strand."
         )
     return out
@@ -106,7 +106,7 @@ def _cells(build: Build) -> Bullets | None:
         boxes: list[Inline] = []
         for n in range(1, pack.part.cells.low + 1):
             boxes += [WriteIn(f"upkeep-cell-{pack.key}-{n}", f"cell {n}", "mΩ"), Span(" ")]
-        about = f"Pack {pack.key}, resistance of each cell{f', {expect}' if expect else ''}: "
+        about = f"Battery {pack.key}, resistance of each cell{f', {expect}' if expect else ''}: "
         items.append((Tick(f"upkeep-cells-{pack.key}"), Span(about), *boxes))
     if items:
         items.append(

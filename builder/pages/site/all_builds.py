@@ -157,7 +157,7 @@ def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
         "Flights are computed alike: in the builder's own style by the log, or a usual one without"
         " it. "
     )
-    note += "Side by side has every pack; each number opens its derivation."
+    note += "Side by side has every battery; each number opens its derivation."
     blocks: list[Block] = [
         Table(
             "All builds",
@@ -212,7 +212,7 @@ def all_builds_page(
         "Flying weight (all-up) holds battery and payload, as limits take it; dry is without both."
     )
     table = Table(
-        "Every build with every pack",
+        "Every build with every battery",
         _TABLE_COLUMNS,
         rows,
         "all",
@@ -224,7 +224,7 @@ def all_builds_page(
     drawing = scatter(builds, limits, "../")
     if drawing is not None:
         words = (
-            "Each point is a build with one of its packs and leads to its sheet; the upright stroke"
+            "Each point is a build with one of its batteries and leads to its sheet; the upright stroke"
             " is one standard "
         )
         words += (

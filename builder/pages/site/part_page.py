@@ -110,7 +110,7 @@ def _users(entry: ShelfEntry, users: Sequence[Summary]) -> Table:
     for s in users:
         places = [k if n == 1 else f"{n} x {k}" for k, shelf, n in s.parts if shelf == entry.name]
         places += [
-            f"pack {k}"
+            f"battery {k}"
             for k, shelf in zip(s.packs, s.packs_used, strict=False)
             if shelf == entry.name
         ]

@@ -65,7 +65,7 @@ def _time(pair: Pair, a: Build, b: Build) -> str:
     on = (
         f"on {pack}"
         if a.packs[pack].shelf == b.packs[pack].shelf
-        else f"(each on its own pack named {pack})"
+        else f"(each on its own battery named {pack})"
     )
     if not pair.real:
         if pair.alike:

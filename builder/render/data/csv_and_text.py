@@ -55,7 +55,7 @@ def parts_csv(sheet: SheetInput) -> bytes:
         for f in sheet.build.parts.values()
     ]
     rows += [
-        (f"pack {p.key}", p.shelf, p.part, p.use.count * p.use.parallel, 0, p.part.price)
+        (f"battery {p.key}", p.shelf, p.part, p.use.count * p.use.parallel, 0, p.part.price)
         for p in sheet.build.packs.values()
     ]
     for key, shelf, part, count, spares, price in rows:
@@ -107,7 +107,7 @@ def description_txt(sheet: SheetInput, pages: tuple[Page, ...], site: SitePages)
         lines.append(f"{f.count} x {f.part.name}{link}")
     for p in build.packs.values():
         link = f" {p.part.price.link}" if p.part.price is not None and p.part.price.link else ""
-        lines.append(f"Pack {p.key}: {p.part.name}{link}")
+        lines.append(f"Battery {p.key}: {p.part.name}{link}")
     budget = sheet.results.budget
     cost = money(budget.this_build, at_least=bool(budget.lacks))
     lines += ["", f"Parts of this build: {cost} (prices with their dates stand on the sheet)"]

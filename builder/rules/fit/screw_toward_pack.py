@@ -1,12 +1,12 @@
-"""A screw that ends toward the pack.
+"""A screw that ends toward the battery.
 
-Checks: screws that do not end inside their thread, and whose end points at the pack or its bay
-(`behind: pack`, or a pack by its name). Where it stands out and `behind` is not said, or is said in
+Checks: screws that do not end inside their thread, and whose end points at the battery or its bay
+(`behind: pack`, or a battery by its name). Where it stands out and `behind` is not said, or is said in
 other words, it is not judged.
 Why: a screw's end that is driven into a lithium cell in a landing starts a fire that cannot be put
 out.
-Example: stack screws from above, their ends standing out of the nuts over the pack.
-Mend: turn them round, so that the heads face the pack, or take shorter ones and cap the nuts.
+Example: stack screws from above, their ends standing out of the nuts over the battery.
+Mend: turn them round, so that the heads face the battery, or take shorter ones and cap the nuts.
 Source: common practice, no source
 """
 
@@ -53,7 +53,7 @@ def _one(row: ScrewRow) -> Iterator[Outcome]:
     elif row.toward_pack is None:
         lies = f"whether {row.behind} lies" if row.behind else "what lies"
         yield NotJudged(
-            f"{lies} behind the screws at {row.place}: pack, board, wire, nothing or a part",
+            f"{lies} behind the screws at {row.place}: battery, board, wire, nothing or a part",
             row.where,
         )
     else:
@@ -65,7 +65,7 @@ def _one(row: ScrewRow) -> Iterator[Outcome]:
                 made(out, "m", row.length.key),
                 row.behind,
             ),
-            "Turn it round so that its head faces the pack, or take a shorter one.",
+            "Turn it round so that its head faces the battery, or take a shorter one.",
             row.where,
         )
 

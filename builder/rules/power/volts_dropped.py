@@ -31,7 +31,7 @@ def check(case: Case) -> Iterator[Outcome]:
         if wire.run.wire.lead is not None and isinstance(lost, Unknown):
             continue  # a maker's own lead, as long as its maker made it
         if isinstance(lost, Unknown) or lost_share is None:
-            missing = lost.missing if isinstance(lost, Unknown) else ("volts of the pack",)
+            missing = lost.missing if isinstance(lost, Unknown) else ("volts of the battery",)
             yield from (NotJudged(m, wire.run.where) for m in missing)
         elif lost_share > SHARE:
             yield Found(

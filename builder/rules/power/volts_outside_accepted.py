@@ -1,6 +1,6 @@
 """Volts below or above what a load accepts.
 
-Checks: each load's accepted volts against what reaches it: a rail with its tolerance, or the pack
+Checks: each load's accepted volts against what reaches it: a rail with its tolerance, or the battery
 from the builder's landing volts to full by its chemistry. Too low is a fault only when the nominal
 volts already are; what a rail's tolerance alone oversteps is a remark, and none at all up to 5 %
 where the load names one figure and no range.
@@ -71,6 +71,6 @@ def check(case: Case) -> Iterator[Outcome]:
         if load.low is None or load.high is None:
             yield NotJudged(f"volts that {load.part} accepts", load.where)
         elif supplied.lowest is None or supplied.highest is None or supplied.nominal is None:
-            yield NotJudged("volts of the pack", case.build.where("packs"))
+            yield NotJudged("volts of the battery", case.build.where("packs"))
         else:
             yield _against(supplied, load.low, load.high, where)
