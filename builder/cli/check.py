@@ -61,7 +61,7 @@ def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: P
     stops = bool(done.errors) or any(f.severity != Severity.REMARK for f in findings)
     for error in done.errors:
         click.echo(
-            f"benchleaf: an error inside Benchleaf while judging {harmless(error)}. Please"
+            f"benchleaf: an error inside Benchleaf while checking {harmless(error)}. Please"
             " report it.",
             err=True,
         )
@@ -85,6 +85,6 @@ def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: P
     mistakes = [f for f in findings if f.severity == Severity.MISTAKE]
     if mistakes:
         click.echo(
-            f"{count(len(mistakes), 'mistake')} to mend before these files can be read.", err=True
+            f"{count(len(mistakes), 'mistake')} to fix before these files can be read.", err=True
         )
     sys.exit(1 if stops else 0)

@@ -1,4 +1,4 @@
-"""`benchleaf explain CODE`: what a rule or a mistake is about and how to mend it."""
+"""`benchleaf explain CODE`: what a rule or a mistake is about and how to fix it."""
 
 import sys
 

@@ -44,7 +44,7 @@ Examples:
 # What each command does, as `benchleaf --help` and the shell say it; a command's own short help is
 # this one.
 SHORT_HELP = {
-    "check": "Read and judge builds.",
+    "check": "Read and check builds.",
     "compare": "Show what the SECOND build has that the FIRST has not.",
     "completion": "Print what a shell needs to complete commands.",
     "explain": "Explain a CODE that a finding carries.",

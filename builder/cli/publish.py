@@ -112,7 +112,7 @@ def report(said: Said, written: int, removed: int, seconds: float) -> None:
 @click.option(
     "--base",
     default="",
-    help="Sub-folder of the address under which the site will lie, like /sheets.",
+    help="Sub-folder of the address under which the site will be, like /sheets.",
 )
 @click.option("--careful", is_flag=True, help="Read every published file again to find hand edits.")
 @click.option("--everything", is_flag=True, help="Make every page again.")

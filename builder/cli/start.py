@@ -54,7 +54,7 @@ def start(name: str, size: str | None, like: str, workspace: Path) -> None:
         sys.exit(1)
     if done.mistakes:
         print_findings(done.mistakes, done.loaded)
-        click.echo("benchleaf: nothing was written; mend these first.", err=True)
+        click.echo("benchleaf: nothing was written; fix these first.", err=True)
         sys.exit(1)
     for file in done.files:
         click.echo(f"wrote builds/{file}")

@@ -1,4 +1,4 @@
-"""site.yaml: who publishes, and the settings that every build is judged by."""
+"""site.yaml: who publishes, and the settings that every build is checked with."""
 
 from typing import Literal
 

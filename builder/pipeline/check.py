@@ -106,7 +106,7 @@ def check_workspace(
             errors.append(f"{name}: {type(error).__name__}: {error}")
         except TooLong as error:
             problem = (
-                f"Judging this build took over {error.seconds} s and was stopped; all others go on."
+                f"Checking this build took over {error.seconds} s and was stopped; all others go on."
             )
             hint = "Make it smaller, or raise seconds under at_most in site.yaml."
             wrong.append(mistake("data/too-slow", problem, hint, Where(f"{name}/build.yaml"), name))

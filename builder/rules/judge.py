@@ -1,4 +1,4 @@
-"""Runs every rule over a build and keeps all answers: found, passed, nothing to judge, not judged."""
+"""Runs every rule over a build and keeps all answers: found, passed, nothing to check, not checked."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -10,7 +10,7 @@ from builder.diagnostics.finding import Finding, Severity
 from builder.rules.find_rules import all_rules
 from builder.rules.rule import Case, Found, Judged, NotJudged, Rule
 
-Answer = Literal["found", "passed", "not judged", "nothing to judge"]
+Answer = Literal["found", "passed", "not checked", "nothing to check"]
 
 
 @dataclass(frozen=True)
@@ -28,8 +28,8 @@ class RuleAnswer:
         if self.findings:
             return "found"
         if self.not_judged:
-            return "not judged"
-        return "passed" if self.passed else "nothing to judge"
+            return "not checked"
+        return "passed" if self.passed else "nothing to check"
 
 
 @dataclass(frozen=True)
@@ -75,8 +75,9 @@ class Verdict:
         return tuple(a for a in self.answers if a.not_judged)
 
     def summary(self) -> str:
-        """One line: `61 rules judged, 8 not`."""
-        return f"{self.judged} rules judged, {len(self.not_judged)} not"
+        """One line: `61 checks passed, 8 could not be checked`."""
+        passed = sum(1 for a in self.answers if a.answer == "passed")
+        return f"{passed} checks passed, {len(self.not_judged)} could not be checked"
 
 
 def _answer(rule: Rule, case: Case) -> RuleAnswer:

@@ -53,7 +53,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "Two pages of one address",
         "Each file of the site has one owner, capitals and folders counted as the least of disks"
         " counts them.",
-        "One page would replace the other, at every publish anew.",
+        "One page would replace the other, at every publish again.",
         "a picture work/index.html beside the page of that address",
         "Rename the one that you named.",
     ),
@@ -72,7 +72,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "Whether every shelf entry that a build names could be read.",
         "The build cannot be read without it.",
         "use: frame-a, whose mass has no unit",
-        "Mend the entry on the shelf.",
+        "Fix the entry on the shelf.",
     ),
     _m(
         "circle-of-bases",
@@ -200,7 +200,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "not-a-pattern",
         "Not a hole pattern",
         "Spacing by spacing, then the thread.",
-        "Fit is judged by it.",
+        "Fit is checked with it.",
         "20 by 20",
         "Write 20 x 20 mm M2.",
     ),
@@ -272,7 +272,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "picture",
         "A picture that cannot be published",
         "Each picture's name, its place in the build's own folder, and whether it is a picture that"
-        " can be made anew.",
+        " can be made again.",
         "A picture from elsewhere could carry a file of the publisher's machine; a drawing could"
         " run script.",
         "photo: ../../keys.png",
@@ -284,7 +284,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "The file can be read as YAML.",
         "Nothing behind the place can be trusted.",
         "a colon in unquoted text",
-        "Mend indentation, colons and quotes.",
+        "Fix indentation, colons and quotes.",
     ),
     _m(
         "template",
@@ -293,7 +293,7 @@ MISTAKES: tuple[Mistake, ...] = (
         " find what they name.",
         "A page that is half made is not published.",
         "{% if page.titel %}",
-        "Mend it, or take it away to get ours.",
+        "Fix it, or take it away to get ours.",
     ),
     _m(
         "too-large",

@@ -154,7 +154,7 @@ def in_style(
     energy = hovering.energy
     styled = apply(
         f"{key}/styled-power",
-        "Mean power in the builder's style",
+        "Mean power as the builder flies",
         formula(styled_power),
         hovering.power,
         style.following,
@@ -163,7 +163,7 @@ def in_style(
     )
     drawn = apply(
         f"{key}/styled-current",
-        "Mean current in the builder's style",
+        "Mean current as the builder flies",
         formula(current_for_power),
         styled,
         energy.mean_volts,

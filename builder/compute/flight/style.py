@@ -115,7 +115,7 @@ def _learnt(name: str, flights: tuple[LoggedFlight, ...]) -> FlyingStyle | None:
     factors = [f.factor for f in flights if isinstance(f.factor, Figure) and not f.left_out]
     if not factors:
         return None
-    key, label, note = f"{name}/style", "Style factor", _from(len(factors))
+    key, label, note = f"{name}/style", "Average power over hover power", _from(len(factors))
     mean, following = margins_of(tuple(f.value for f in factors))
     made = [
         apply(
@@ -129,7 +129,7 @@ def _learnt(name: str, flights: tuple[LoggedFlight, ...]) -> FlyingStyle | None:
         )
         for end, words, scatter, own in (
             ("", label, "Scatter of the mean over the flights", mean),
-            ("/next", "Style factor of the next flight", "Scatter of the next flight", following),
+            ("/next", "Average power over hover power, next flight", "Scatter of the next flight", following),
         )
     ]
     return FlyingStyle(
@@ -150,7 +150,7 @@ def style_of(
     if lent is not None and lent.used:
         whose = "" if lent.build == build.name else f" of {lent.build}"
         return replace(lent, flights=flights, note=f"style {_from(lent.used)}{whose}")
-    key, label = f"{build.name}/style", "Style factor"
+    key, label = f"{build.name}/style", "Average power over hover power"
     stated = build.source.setup.style.factor if build.source.setup.style is not None else None
     if stated is not None:
         own, where = (

@@ -175,15 +175,15 @@ def budget(build: Build) -> Budget:
             build, "this-build", "What this build costs", (x.used_figure for x in own)
         ),
         "parts-till": price_total(
-            build, "parts-till", "What flies, at the till", (x.till_figure for x in own)
+            build, "parts-till", "Parts on the aircraft, you pay", (x.till_figure for x in own)
         ),
-        "till": price_total(build, "till", "To be paid at the till", to_pay),
+        "till": price_total(build, "till", "You pay", to_pay),
         "packs": price_total(build, "packs", "Packs", (x.till_figure for x in packs)),
         "once": price_total(build, "once", "Bought once", (x.till_figure for x in once)),
         "once-to-buy": price_total(
             build,
             "once-to-buy",
-            "Bought once, not owned yet",
+            "Bought once, still to buy",
             (x.till_figure for x in once if not x.owned),
         ),
     }

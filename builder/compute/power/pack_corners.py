@@ -67,7 +67,7 @@ def corners(
         )
         gentle = apply(
             f"{key}/styled-volts",
-            "Volts at landing in the builder's style",
+            "Volts at landing, as the builder flies",
             formula(volts_under_load),
             low,
             flown.styled_current,
@@ -75,7 +75,7 @@ def corners(
         )
         for words, given in (
             ("full, full throttle", (energy.full_volts, flown.peak_current, flown.sag)),
-            ("at landing, builder's style", (low, flown.styled_current, gentle)),
+            ("at landing, as the builder flies", (low, flown.styled_current, gentle)),
             ("at landing, full throttle", (low, *pushed)),
         ):
             out.append(_corner(build, flown, words, given, leads))

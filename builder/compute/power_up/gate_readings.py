@@ -150,7 +150,7 @@ def phase_readings(build: Build, fitted: Fitted) -> list[GateReading]:
     if minus is None:
         return []
     why = (
-        "a contact that beeps to minus, or reads unlike the other two, has a dead output behind it"
+        "a contact that beeps to minus, or reads different from the other two, has a dead output behind it"
     )
     return [
         GateReading((f"{name} {', '.join(pads)}", minus), "all three about equal, no beep", why)

@@ -202,7 +202,7 @@ def _with_pack(
     wanted = constant(
         f"{build.name}/rotors/middle-x", "Centre of the rotors, fore and aft", middle.x, "m"
     )
-    about = f"Place of the battery {pack} that trims it"
+    about = f"Place of the battery {pack} that balances it"
     trim = apply(f"{name}/trim", about, formula(trim_place), wanted, rest, centre, placed.mass)
     shares = _shares(build, pack, rotors, middle, offsets["x"], offsets["y"])
     return PackBalance(pack, offsets["x"], offsets["y"], trim, placed.x, shares)

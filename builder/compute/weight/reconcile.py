@@ -74,7 +74,7 @@ def readings_of(
         summed = sums[weighed.what]
         gap = difference(
             f"{build.name}/mass/gap-{weighed.what}{again}",
-            f"Unaccounted for, {name}",
+            f"Not in the list, {name}",
             "kg",
             figure,
             summed,

@@ -157,7 +157,7 @@ def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tupl
         if more > 0:
             problem = f"There are {more} more mistakes of such kinds."
             found.append(
-                mistake("data/wrong-shape", problem, "Mend those above first.", origins.where(()))
+                mistake("data/wrong-shape", problem, "Fix those above first.", origins.where(()))
             )
         return None, tuple(dict.fromkeys(found))
 

@@ -57,7 +57,7 @@ class _Follower:
             return self.shelf[name]
         if name in self.broken:
             problem = f"The shelf's entry {name!r} cannot be read, so this build cannot either."
-            self.say("data/broken-part", problem, "Mend the entry on the shelf.", where)
+            self.say("data/broken-part", problem, "Fix the entry on the shelf.", where)
         else:
             self.say(
                 "data/not-on-shelf",

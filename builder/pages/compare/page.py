@@ -27,7 +27,7 @@ def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
         if key in b.packs and p.shelf != b.packs[key].shelf
     ]
     return (
-        (Paragraph((Span(f"Not the same pack: {'; '.join(said)}."),), quiet=True),) if said else ()
+        (Paragraph((Span(f"Not the same battery: {'; '.join(said)}."),), quiet=True),) if said else ()
     )
 
 
@@ -46,8 +46,7 @@ def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[B
     blocks: list[Block] = []
     if drawing is not None:
         words = (
-            f"Time in the air: the band that is meant to hold {rounded(100 * BAND, 0)} % of"
-            " flights."
+            f"Time in the air: {rounded(10 * BAND, 0)} of 10 flights lie between."
         )
         blocks.append(Illustration(drawing, words, wide=True))
     if found.flight:
@@ -92,7 +91,7 @@ def compare_page(first: SheetInput, second: SheetInput, stays: tuple[Stay, ...])
         verdict,
         distinct(tuple(sections)),
         draft=first.draft or second.draft,
-        breadcrumbs=(Span("Side by side", "compare/index.html"),),
+        breadcrumbs=(Span("Compare", "compare/index.html"),),
         links=(
             Span(first.build.title, f"{a}/index.html"),
             Span(second.build.title, f"{b}/index.html"),

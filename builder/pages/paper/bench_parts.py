@@ -7,7 +7,7 @@ from builder.pages.sheet_input import SheetInput
 
 _COLUMNS = (
     Column("Part"),
-    Column("In this build as"),
+    Column("Called"),
     Column("Pieces", align="right"),
     Column("Spares", align="right"),
     Column("At hand", align="centre"),

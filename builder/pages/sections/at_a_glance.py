@@ -71,13 +71,13 @@ def at_a_glance(sheet: SheetInput) -> Section:
         blocks.append(Facts(tuple(margins)))
     found = (
         _count(len(verdict.remarks), "remark"),
-        _count(len(verdict.accepted), "fault") + " accepted",
+        _count(len(verdict.accepted), "fault") + " accepted by the builder",
     )
     words = f"{verdict.summary()}, {', '.join(found)}. "
-    blocks.append(Paragraph((Span(words), Span("What the rules say", "#not-judged"), Span("."))))
+    blocks.append(Paragraph((Span(words), Span("Checks", "#not-judged"), Span("."))))
     if verdict.faults:
-        said = "This sheet has faults that nobody accepted; it must not be built from."
+        said = "This sheet has faults that nobody accepted. Do not build from it."
         blocks.append(
-            Notice(None, said, (Span("They stand at the end of the sheet."),), tone="fault")
+            Notice(None, said, (Span("They are at the end of the sheet."),), tone="fault")
         )
     return Section("glance", "At a glance", tuple(blocks))

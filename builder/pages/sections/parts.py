@@ -29,12 +29,13 @@ GROUPS = (
     "tool",
     "ground",
 )
+_GROUP_WORDS = {"pack": "Batteries"}
 _COLUMNS = (
     Column("Part"),
-    Column("In this build as"),
+    Column("Called"),
     Column("Pieces", align="right", narrow=True),
     Column("Spares", align="right", narrow=True),
-    Column("One weighs", align="right"),
+    Column("Each", align="right"),
     Column("Note"),
 )
 
@@ -98,7 +99,7 @@ def _table(sheet: SheetInput) -> Table:
         if group == "pack":
             made += _pack_rows(sheet)
         if made:
-            rows += [Row((Cell((Span(group.capitalize()),)),), kind="group"), *made]
+            rows += [Row((Cell((Span(_GROUP_WORDS.get(group, group.capitalize())),)),), kind="group"), *made]
     return Table("Parts", _COLUMNS, tuple(rows), anchor="parts-table", stack=True)
 
 
@@ -140,9 +141,9 @@ def _alternatives(sheet: SheetInput) -> Section | None:
         Column("Alternative"),
         Column("Weight", align="right"),
         Column("Price", align="right"),
-        Column("Left to the limits"),
+        Column("Below or over the limits"),
         Column("Time in the air"),
-        Column("Findings that change"),
+        Column("New or gone warnings"),
     )
     build: Build = sheet.build
     rows = []
@@ -172,10 +173,9 @@ def _alternatives(sheet: SheetInput) -> Section | None:
                 )
             )
         )
-    note = "Each was tried by computing and judging the whole build with this one part swapped. "
+    note = "Each swap was calculated and checked for the whole build. "
     note += (
-        f"Times are by {sheet.results.flight.style.note}, with the band for four flights of five in"
-        " brackets."
+        f"Times are {sheet.results.flight.style.note}. In brackets: 8 of 10 flights lie between."
     )
     if found.left_out:
         note += (

@@ -76,7 +76,7 @@ def _corners(found: PowerPath) -> Table | None:
     if not rows:
         return None
     heads = (
-        Column("Pack"),
+        Column("Battery"),
         Column("At rest", align="right"),
         Column("Current", align="right"),
         Column("Under load", align="right"),
@@ -87,7 +87,7 @@ def _corners(found: PowerPath) -> Table | None:
         "Current and sag are solved together; a motor's current scales with volts squared from its"
         " bench table."
     )
-    return Table("Battery path, worst corners", heads, rows, stack=True, note=note)
+    return Table("Battery voltage, worst cases", heads, rows, stack=True, note=note)
 
 
 def _wires(found: PowerPath) -> Table | None:
@@ -121,7 +121,7 @@ def _wires(found: PowerPath) -> Table | None:
         Column("Gauge"),
         Column("Steady", align="right"),
         Column("Peak", align="right"),
-        Column("Out and back", align="right"),
+        Column("Both wires", align="right"),
         Column("Lost at peak", align="right"),
     )
     note = (
@@ -165,7 +165,7 @@ def power_section(sheet: SheetInput) -> Section:
                 stack=True,
                 note=(
                     "What it gets runs over the rail's tolerance, or from landing volts to a full"
-                    " pack."
+                    " battery."
                 ),
             )
         )

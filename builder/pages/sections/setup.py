@@ -129,7 +129,7 @@ def _plans(sheet: SheetInput) -> list[Block]:
         ]
         out.append(
             Table(
-                "Shown in the picture",
+                "On-screen figures",
                 (Column("Field"), Column("Where"), Column("Warns")),
                 tuple(rows),
             )

@@ -130,7 +130,7 @@ def _fail_safe(sheet: SheetInput) -> list[_Line]:
         ("link-lost", f"Motors idling, transmitter switched off: the motors stop {limit}."),
         (
             "link-back",
-            "Transmitter switched on again: the motors stay still until they are armed anew.",
+            "Transmitter switched on again: the motors stay still until they are armed again.",
         ),
     ]
 
@@ -146,7 +146,7 @@ def _arming(sheet: SheetInput) -> list[_Line]:
         ("arm-tilt", "Arming while it is held tilted: refused."),
         ("arm-off", "Armed and idling, switch to safe: the motors stop at once."),
     ]
-    return [*lines, *((f"arm-{i}", f"Arming needs, as set: {a}.") for i, a in enumerate(angles, 1))]
+    return [*lines, *((f"arm-{i}", f"Check: it refuses to arm unless this holds: {a}.") for i, a in enumerate(angles, 1))]
 
 
 def _meters(sheet: SheetInput) -> Bullets:

@@ -121,7 +121,7 @@ def _scale(sheet: SheetInput) -> Table | None:
         Column("Weighed"),
         Column("Sum of the parts", align="right"),
         Column("Scale", align="right"),
-        Column("Unaccounted for", align="right"),
+        Column("Not in the list", align="right"),
         Column("Verdict"),
     )
     rows = []

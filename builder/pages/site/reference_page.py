@@ -25,7 +25,7 @@ _WORDS = {
     "wiring": "Wiring",
     "power": "Power",
     "fit": "Fit",
-    "pack": "Packs",
+    "pack": "Batteries",
     "radio": "Radio",
     "law": "Law",
     "setup": "Setup",
@@ -41,7 +41,7 @@ def _facts(text: RuleText) -> Block:
         ("Checks", text.checks),
         ("Why", text.why),
         ("Example", text.example),
-        ("Mend", text.mend),
+        ("Fix", text.mend),
     ]
     return Facts(tuple((name, cell(words)) for name, words in [*rows, ("Source", text.source)]))
 
@@ -103,7 +103,7 @@ def rules_page() -> Page:
     )
     sections.append(Section("mistakes", "Mistakes in the files", mistakes))
     sections.append(_limits())
-    summary = f"What the {len(rules)} rules look for, why it matters and how to mend it."
+    summary = f"What the {len(rules)} rules look for, why it matters and how to fix it."
     return Page(
         "rules/index.html",
         "rules",
@@ -118,7 +118,7 @@ def missing_page() -> Page:
     """Served where an address does not exist."""
     words = Paragraph(
         (
-            Span("Nothing lies at this address. "),
+            Span("Page not found. "),
             Span("All builds are listed on the front page", "index.html"),
             Span("."),
         ),
@@ -127,7 +127,7 @@ def missing_page() -> Page:
     return Page(
         MISSING_PAGE,
         "missing",
-        "Not here",
+        "Page not found",
         "This address does not exist.",
-        (Section("lost", "Not here", (words,)),),
+        (Section("lost", "Page not found", (words,)),),
     )

@@ -54,10 +54,10 @@ def size_blocks(sheet: SheetInput) -> tuple[Block | Section, ...]:
     used = {p.shelf for p in sheet.build.packs.values()}
     heads = (
         Column("No.", narrow=True),
-        Column("Pack"),
+        Column("Battery"),
         Column("Capacity", align="right"),
         Column("Flying weight", align="right"),
-        Column("Time in the builder's style", align="right"),
+        Column("Time as the builder flies", align="right"),
         Column("Limits of weight"),
     )
     rows = tuple(_row(sheet, i, s, s.shelf in used) for i, s in enumerate(found.sizes, 1))
@@ -71,7 +71,7 @@ def size_blocks(sheet: SheetInput) -> tuple[Block | Section, ...]:
     blocks: tuple[Block, ...] = (table,)
     if drawn is not None:
         caption = (
-            "Time in the air over size of battery; full dots are this build's batteries, rings those of"
+            "Time in the air over size of battery; full dots are this build's batteries, empty ones those of"
             " the shelf."
         )
         blocks = (Illustration(drawn, caption, "pack-sizes-curve", plot=True), table)

@@ -110,7 +110,7 @@ def weight_rows(mass: MassTable, links: dict[str, str], places: int) -> tuple[Ro
     for pack, line in mass.packs.items():
         rows.append(_row(line, places, links.get(line.key, "")))
         rows += _rounding_row(_flying(mass, pack), mass.all_up_sum[pack], places)
-        label = f"All-up with {mass.flown_with(pack)}, sum"
+        label = f"Flying weight with {mass.flown_with(pack)}, sum"
         rows.append(_sum_row(label, mass.all_up_sum[pack], places, "total"))
     return tuple(rows)
 

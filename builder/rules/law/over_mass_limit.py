@@ -52,7 +52,7 @@ def _ways(over: list[Margin], kept: list[Margin], own: set[str]) -> str:
 
 
 def _name(margin: Margin) -> str:
-    return f"all-up with {margin.flown_with}" if margin.pack else "dry"
+    return f"flying, with {margin.flown_with}" if margin.pack else "dry"
 
 
 def _weight(margin: Margin, limit: float) -> str:
@@ -71,7 +71,7 @@ def _over(build: Build, margins: list[Margin], kept: list[Margin]) -> Found:
     rule = "has to be less than" if first.limit.strict else "may be up to"
     weights = joined(", ", (_weight(m, limit) for m in margins))
     text = say(
-        "{} weighs {} and {} {} ({}).",
+        "{} weighs {}. It {} {} ({}).",
         build.name,
         weights,
         rule,

@@ -37,7 +37,7 @@ def _too_much_for_long(pack: FittedPack, found: PackFlight, marked: float) -> Fo
         return None
     return Found(
         say(
-            "The mean current of {} is more than battery {} is marked for ({}).",
+            "The mean current of {} is more than battery {} is rated for ({}).",
             found.styled_current,
             pack.key,
             _marking(pack, marked),
@@ -62,7 +62,7 @@ def _by_punch(pack: FittedPack, found: PackFlight, marked: float) -> Outcome:
         )
     punch, volts = found.peak_current.value, found.sag.value / cells.low
     text = say(
-        "Full throttle takes {} from battery {}, marked for {}, at {} a cell.",
+        "Full throttle takes {} from battery {}, rated for {}, at {} a cell.",
         found.peak_current,
         pack.key,
         _marking(pack, marked),

@@ -58,7 +58,7 @@ def check(case: Case) -> Iterator[Outcome]:
                         i,
                         given(works, "V"),
                     ),
-                    "Watch for flicker; a level shifter mends it.",
+                    "Watch for flicker; a level shifter cures it.",
                     where_joined(case, [i], net),
                 )
             else:

@@ -37,12 +37,12 @@ def _partner(case: Case, net: Net, control: Contact, other: Contact) -> Outcome:
             (
                 f"Ports that can: {', '.join(map(str, ports))}."
                 if ports
-                else "Move it to a port that talks both ways."
+                else "Move it to a port that works both ways on one wire."
             ),
             where_joined(case, [control], net),
         )
     where = case.build.parts[other.part].shelf_where
-    return NotJudged(f"whether {other} can talk both ways on one wire", where)
+    return NotJudged(f"whether {other} works both ways on one wire", where)
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -57,7 +57,7 @@ def check(case: Case) -> Iterator[Outcome]:
             elif others:
                 yield Found(
                     f"{control} is one-wire control, and {others[0]}"
-                    f" ({case.build.pad(others[0]).role}) cannot speak it.",
-                    "Move it to a sending pad of a port that talks both ways on one wire.",
+                    f" ({case.build.pad(others[0]).role}) cannot use it.",
+                    "Move it to a sending pad of a port that works both ways on one wire.",
                     where_joined(case, [control], net),
                 )
