@@ -157,7 +157,7 @@ class Site(Frozen):
     place: FlyingPlace = FlyingPlace()  #: where it is flown
     radio: Radio = Radio()  #: what is at the other end of the links
     price_age: Age | None = None  #: age from which a price counts as old
-    compare: tuple[tuple[Text, ...], ...] = ()  #: pairs of builds that are put side by side
+    compare: tuple[tuple[Text, ...], ...] = ()  #: pairs of builds that are compared
     derivations_on_paper: Yes = True  #: yes if the bench sheet ends with how each number was made
     #: how long a board may be on at the bench without moving air
     dwell_without_air: Dwell | None = None

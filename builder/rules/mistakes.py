@@ -85,9 +85,9 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "contradiction",
         "Two values that cannot both be right",
-        "Readings with a battery against those without, charge used and volts landed at against the"
-        " battery, volts of a cell from landing to full, the part of an antenna that radiates"
-        " against its length, ends of a range.",
+        "Readings with a battery against those without. Charge used and volts landed at against the"
+        " battery. Volts of a cell from landing to full. The part of an antenna that radiates"
+        " against its length. The ends of a range.",
         "One of the two is a slip, and every figure that rests on it is wrong.",
         "weighed 22.87 g with a battery, 154.5 g without",
         "Check the digits, the point and the unit of both.",
@@ -308,7 +308,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "A key that has another name now",
         "Keys that had another name in an earlier Benchleaf.",
         "Two names for one value would let the two disagree.",
-        "binding_phrase: …",
+        "board_target: …",
         "Write the new name, with the same value.",
     ),
     _m(

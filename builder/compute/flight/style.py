@@ -133,7 +133,7 @@ def _learnt(name: str, flights: tuple[LoggedFlight, ...]) -> FlyingStyle | None:
         )
     ]
     return FlyingStyle(
-        made[0], made[1], _left(name, flights), flights, len(factors), f"style {note}", name
+        made[0], made[1], _left(name, flights), flights, len(factors), note, name
     )
 
 
@@ -149,7 +149,7 @@ def style_of(
         return learnt
     if lent is not None and lent.used:
         whose = "" if lent.build == build.name else f" of {lent.build}"
-        return replace(lent, flights=flights, note=f"style {_from(lent.used)}{whose}")
+        return replace(lent, flights=flights, note=f"{_from(lent.used)}{whose}")
     key, label = f"{build.name}/style", "Average power over hover power"
     stated = build.source.setup.style.factor if build.source.setup.style is not None else None
     if stated is not None:
@@ -164,9 +164,9 @@ def style_of(
             None,
             flights,
             0,
-            "style as the builder states it; no flight counted",
+            "as the builder states it; no flight counted",
             build.name,
         )
     note = "common practice, no source"
     usual = leaf(key, label, USUAL_STYLE[0], "1", own=USUAL_STYLE[1], basis="estimate", note=note)
-    return FlyingStyle(usual, usual, None, flights, 0, "usual style; no flight counted", build.name)
+    return FlyingStyle(usual, usual, None, flights, 0, "as pilots usually fly; no flight counted", build.name)

@@ -159,7 +159,7 @@ def wire_flow(build: Build, bench: SolderingBench, gauge: Gauge) -> MaybeFigure:
     around = apply(
         f"wire/{key}/perimeter", f"Perimeter of {gauge.label}", formula(round_perimeter), across
     )
-    label = f"Heat that {gauge.label} leads away"
+    label = f"Heat that {gauge.label} takes away"
     return apply(
         f"{build.name}/heat/wire-{key}",
         label,

@@ -178,7 +178,7 @@ def budget(build: Build) -> Budget:
             build, "parts-till", "Parts on the aircraft, you pay", (x.till_figure for x in own)
         ),
         "till": price_total(build, "till", "You pay", to_pay),
-        "packs": price_total(build, "packs", "Packs", (x.till_figure for x in packs)),
+        "packs": price_total(build, "packs", "Batteries", (x.till_figure for x in packs)),
         "once": price_total(build, "once", "Bought once", (x.till_figure for x in once)),
         "once-to-buy": price_total(
             build,

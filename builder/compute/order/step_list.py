@@ -144,7 +144,7 @@ def _ends(build: Build) -> Iterator[WorkStep]:
     coats = bool(build.of_kind(*CENTRES))
     if coats:
         text = (
-            "Coat the boards where it is wanted, and glue what a tie does not hold. Mask contacts,"
+            "Optional: coat the boards. Glue what a tie does not hold. Mask contacts,"
             " sockets, buttons and sensors: they stay bare."
         )
         yield WorkStep("coat", "cover", text, Phase.COAT)

@@ -43,7 +43,7 @@ def reading_words(what: str, payload: Sequence[str]) -> str:
     carried = f" and payload {', '.join(payload)}" if payload else ""
     if what == "dry":
         return "dry, without payload" if payload else "dry"
-    return f"all-up with battery {what}{carried}"
+    return f"flying weight with battery {what}{carried}"
 
 
 def readings_of(

@@ -81,5 +81,5 @@ class CombinedBoard(SpeedController):
     usb_limit: Limit | None = None  #: current that USB gives it
     software_for: Text | None = None  #: the board that its software is made for, as free text
     pattern_turn: Turn | None = None  #: how far its holes are turned against its arrow
-    receiver: Text | None = None  #: speech of the receiver on it
+    receiver: Text | None = None  #: protocol of the receiver on it
     receiver_built_in: Yes = False  #: yes if a control receiver is on it

@@ -69,7 +69,7 @@ class PackUse(Short):
 
     use: Text  #: name of the battery on the shelf
     count: PiecesOrNone = 1  #: how many the builder flies
-    parallel: Parallel = 1  #: how many are joined side by side
+    parallel: Parallel = 1  #: how many are joined in parallel
     at: Seat | None = None  #: where it sits: forward, left and up from the middle of the frame
     temperature: PackTemperature | None = None  #: how warm it is when the flight begins
     landing: LandingCell | None = None  #: volts a cell under load at which the flight ends
@@ -77,8 +77,8 @@ class PackUse(Short):
 
 
 class Weighed(Frozen):
-    """A reading of a scale: dry, or all-up with the battery named. Dry is without battery and payload,
-    all-up with both.
+    """A reading of a scale: dry, or flying with the battery named. Dry is without battery and payload,
+    flying with both.
     """
 
     #: what lay on the scale: dry (no battery, no payload), or the name of a battery (battery and

@@ -87,7 +87,7 @@ class Pad(Frozen):
     polarity: Literal["plus", "minus"] | None = None  #: which side of the supply it is
     level: PadVolts | None = None  #: volts that it puts out
     tolerates: PadVolts | None = None  #: highest volts that it takes without damage
-    speaks: Text | None = None  #: which speech it sends or understands
+    speaks: Text | None = None  #: which protocol it sends or understands
     inverted: Yes | None = None  #: yes if its signal rests low
     half_duplex: Yes | None = None  #: yes if one wire serves both directions
     accepts: PadVoltsSpan | None = None  #: volts between which it works

@@ -56,11 +56,11 @@ Hand = Literal["clockwise", "counter-clockwise"]
 
 
 class SerialUse(Frozen):
-    """Which port serves what, and at which speech."""
+    """Which port serves what, and with which protocol."""
 
     port: OrdinalNumber  #: number of the port
     serves: Text  #: what hangs on it
-    speaks: Text | None = None  #: which speech it is set to
+    speaks: Text | None = None  #: which protocol it is set to
     inverted: Yes | None = None  #: yes if it is set to a signal that rests low
     half_duplex: Yes | None = None  #: yes if it is set to one wire
     rate: Text | None = None  #: its speed, in words
@@ -99,7 +99,7 @@ InWords = Annotated[
 
 
 class Alarm(Frozen):
-    """When the pilot is warned on one pack: at which volts, and when how much of its charge is
+    """When the pilot is warned on one battery: at which volts, and when how much of its charge is
     used.
     """
 
@@ -138,7 +138,7 @@ class RotationPlan(Frozen):
 
 
 class Orientation(Frozen):
-    """How the control board is told that it sits."""
+    """How the software is told that the control board is mounted."""
 
     yaw: Turn | None = None  #: how far it is turned, clockwise, seen from above
     face: Literal["up", "down"] = "up"  #: the way its top looks
@@ -173,7 +173,7 @@ class ControlLink(Frozen):
 class FailSafe(Frozen):
     """What happens when the link is lost, and within which time."""
 
-    #: what happens when the link is lost: begins with 'motors stop', 'lands' or 'comes home'; other words are not judged
+    #: what happens when the link is lost: begins with 'motors stop', 'lands' or 'comes home'; other words could not be checked
     does: Text
     within: Reaction | None = None  #: time until it does
     tested: Text | None = None  #: when it was tried, in words
@@ -207,7 +207,7 @@ class Setup(Frozen):
     overlay: tuple[OverlayField, ...] = ()  #: figures in the picture
     alarms: tuple[Alarm, ...] = ()  #: volts and charge at which the pilot is warned, by battery
     rotation: RotationPlan | None = None  #: which motor sits where and turns which way
-    orientation: Orientation | None = None  #: how the control board is told that it sits
+    orientation: Orientation | None = None  #: how the software is told that the control board is mounted
     channel: ChannelUse | None = None  #: video channel and power
     control: ControlLink | None = None  #: the control link
     fail_safe: FailSafe | None = None  #: what happens when the link is lost

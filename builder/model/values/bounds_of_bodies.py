@@ -299,7 +299,7 @@ WiresOnPad = Annotated[
 OrdinalNumber = Annotated[
     Count, within("ports, channels and outputs are numbered up to some dozens", count=("0", "255"))
 ]
-Parallel = Annotated[Count, within("one, or some side by side", count=("1", "12"))]
+Parallel = Annotated[Count, within("one, or some in parallel", count=("1", "12"))]
 Walls = Annotated[Count, within("printed walls are counted in ones", count=("0", "100"))]
 Cycles = Annotated[
     Count,

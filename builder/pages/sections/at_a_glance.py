@@ -71,7 +71,7 @@ def at_a_glance(sheet: SheetInput) -> Section:
         blocks.append(Facts(tuple(margins)))
     found = (
         _count(len(verdict.remarks), "remark"),
-        _count(len(verdict.accepted), "fault") + " accepted by the builder",
+        f"{len(verdict.accepted)} accepted by the builder",
     )
     words = f"{verdict.summary()}, {', '.join(found)}. "
     blocks.append(Paragraph((Span(words), Span("Checks", "#not-judged"), Span("."))))

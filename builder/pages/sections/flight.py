@@ -197,8 +197,8 @@ def _log(sheet: SheetInput) -> list[Block]:
     style = sheet.results.flight.style
     facts = [
         ("Average power over hover power", band(style.factor)),
-        ("Of the next flight", band(style.following)),
-        ("Taken from", cell(style.note)),
+        ("Next flight", band(style.following)),
+        ("Known", cell(style.note)),
     ]
     if style.left is not None:
         low, high = (

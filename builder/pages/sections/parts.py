@@ -29,7 +29,6 @@ GROUPS = (
     "tool",
     "ground",
 )
-_GROUP_WORDS = {"pack": "Batteries"}
 _COLUMNS = (
     Column("Part"),
     Column("Called"),
@@ -99,7 +98,7 @@ def _table(sheet: SheetInput) -> Table:
         if group == "pack":
             made += _pack_rows(sheet)
         if made:
-            rows += [Row((Cell((Span(_GROUP_WORDS.get(group, group.capitalize())),)),), kind="group"), *made]
+            rows += [Row((Cell((Span("Battery" if group == "pack" else group.capitalize()),)),), kind="group"), *made]
     return Table("Parts", _COLUMNS, tuple(rows), anchor="parts-table", stack=True)
 
 

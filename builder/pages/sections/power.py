@@ -26,7 +26,7 @@ def _rail(row: RailRow) -> Row:
             Cell((number(row.peak),)),
             cell(f"{rounded(row.limit, 2)} A" if row.limit is not None else "unknown"),
             Cell(
-                (Span(f"{rounded(100 * use, 0)} %" if use is not None else "not judged"),),
+                (Span(f"{rounded(100 * use, 0)} %" if use is not None else "not checked"),),
                 tone=tone,
             ),
             Cell((number(row.input_current),)),
@@ -101,7 +101,7 @@ def _wires(found: PowerPath) -> Table | None:
                 (
                     cell(
                         f"{w.run.start} to {w.run.end}",
-                        note=f"{w.beside} side by side" if w.beside > 1 else "",
+                        note=f"{w.beside} in parallel" if w.beside > 1 else "",
                     ),
                     cell(gauge),
                     Cell((number(w.steady),)),

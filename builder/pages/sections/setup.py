@@ -67,7 +67,7 @@ def _board(sheet: SheetInput) -> list[Block]:
     if setup.volts_divider:
         facts.append(("Divider of the volts", cell(setup.volts_divider)))
     out: list[Block] = [Facts(tuple(facts))]
-    heads = (Column("Serial port"), Column("Wired to"), Column("Serves"), Column("Speech"))
+    heads = (Column("Serial port"), Column("Wired to"), Column("Serves"), Column("Protocol"))
     if found.ports:
         out.append(
             Table("Serial ports", heads, tuple(_port(p, sheet) for p in found.ports), stack=True)
@@ -141,7 +141,7 @@ def _plans(sheet: SheetInput) -> list[Block]:
             Column("Warns above", align="right"),
         )
         note = (
-            "Volts of the whole battery under load, and charge taken out of it. Set them anew for"
+            "Volts of the whole battery under load, and charge taken out of it. Set them again for"
             " each battery."
         )
         out.append(

@@ -54,8 +54,8 @@ def _rule(rule: Rule) -> Section:
 
 def _limits() -> Section:
     words = (
-        "So much may a workspace hold and ask for. The publisher changes a limit in site.yaml, as"
-        " in 'at_most: {wires: 600}'; a build cannot."
+        "A workspace may hold and ask for this much. The publisher changes a limit in site.yaml, as"
+        " in 'at_most: {wires: 600}'. A build cannot."
     )
     rows = tuple(
         Row((Cell((Span(name, code=True),)), cell(str(most)), cell(what)))
@@ -72,14 +72,14 @@ def rules_page() -> Page:
     intro = Paragraph(
         (
             Span(
-                "Each rule finds, passes, or says what it could not judge and which fact it lacks."
-                " A fault keeps a sheet from being published unless the builder accepts it with a"
-                " reason; a remark is worth knowing."
+                "Each check finds something, passes, or says which fact it lacks. A fault keeps a"
+                " sheet from being published unless the builder accepts it with a reason. A remark"
+                " is worth knowing."
             ),
         ),
         lead=True,
     )
-    sections = [Section("about", "What rules do", (intro,))]
+    sections = [Section("about", "What checks do", (intro,))]
     for family in FAMILIES:
         own = tuple(_rule(r) for r in rules if r.family == family)
         if own:
@@ -103,11 +103,11 @@ def rules_page() -> Page:
     )
     sections.append(Section("mistakes", "Mistakes in the files", mistakes))
     sections.append(_limits())
-    summary = f"What the {len(rules)} rules look for, why it matters and how to fix it."
+    summary = f"What the {len(rules)} checks look for, why it matters and how to fix it."
     return Page(
         "rules/index.html",
         "rules",
-        "Rules",
+        "Checks",
         summary,
         tuple(sections),
         breadcrumbs=(Span("All builds", "index.html"),),

@@ -30,8 +30,8 @@ def site_pages(site: Site, base: str = "") -> SitePages:
     navigation = (
         ("Builds", "index.html"),
         ("Compare", "compare/index.html"),
-        ("Rules", "rules/index.html"),
-        ("Fields", "fields/index.html"),
+        ("Checks", "rules/index.html"),
+        ("File format", "fields/index.html"),
     )
     return SitePages(
         site.title,

@@ -20,7 +20,7 @@ def _lighter(difference: Difference) -> str:
     who, how = (difference.second, "lighter") if grams < 0 else (difference.second, "heavier")
     text = f"{who} is {rounded(abs(grams), 1)} g {how} dry{known}"
     if not pair.real:
-        return text + ", less than the figures can tell apart"
+        return text + ": too close to call"
     return text + _mostly(difference, grams)
 
 
@@ -70,7 +70,7 @@ def _time(pair: Pair, a: Build, b: Build) -> str:
     if not pair.real:
         if pair.alike:
             return f"they fly equally long {on}"
-        return f"time in the air {on} differs by less than the figures can tell"
+        return f"time in the air {on} is too close to call"
     return (
         f"{b.name} flies {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'}"
         f" {on}"
@@ -85,8 +85,7 @@ def _longest(pair: Pair, first: str, second: str, packs: tuple[str, str]) -> str
         return ""
     if not pair.real:
         return (
-            f"their longest flights ({packs[0]}; {packs[1]}) differ by less than the figures can"
-            " tell"
+            f"their longest flights ({packs[0]}; {packs[1]}) are too close to call"
         )
     minutes = pair.change.value / 60
     longer = f"{rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'}"

@@ -53,7 +53,7 @@ def site_before(workspace: Path) -> Before:
         raise PublishError(
             f"`site/{MANIFEST}`, the list of what was published, is cut or altered.",
             "Take your own files out of `site/`, if it has any, delete it, and publish again: it is"
-            " made anew.",
+            " made again.",
         )
     files = belief.files | (claimed.files if claimed is not None else frozenset())
     _refuse_foreign({*sizes.keys() - files, *links})

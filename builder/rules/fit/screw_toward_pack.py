@@ -1,8 +1,8 @@
 """A screw that ends toward the battery.
 
 Checks: screws that do not end inside their thread, and whose end points at the battery or its bay
-(`behind: pack`, or a battery by its name). Where it stands out and `behind` is not said, or is said in
-other words, it is not judged.
+(`behind: pack`). Where a screw stands out and `behind` is missing, or is in other words, it could
+not be checked.
 Why: a screw's end that is driven into a lithium cell in a landing starts a fire that cannot be put
 out.
 Example: stack screws from above, their ends standing out of the nuts over the battery.

@@ -1,10 +1,10 @@
-"""A battery asked for more than it is marked for.
+"""A battery asked for more than it is rated for.
 
-Checks: the mean current in flight against the marked discharge (a fault above it); full throttle
-after sag against it: a remark above it, a fault above 1.5 times it or when a cell falls under 2.8 V
-(lithium-polymer) or 2.5 V (lithium-ion).
+Checks: the mean current in flight against the rated discharge: above it is a fault. Full throttle
+after sag: above it is a remark, above 1.5 times it a fault. A cell under 2.8 V (lithium-polymer)
+or 2.5 V (lithium-ion) at full throttle is a fault.
 Why: a battery that is drained too fast swells, ages and can catch fire.
-Example: 105 A from a battery marked for 50 A.
+Example: 105 A from a battery rated for 50 A.
 Mend: take a battery that gives more or a smaller propeller, or limit the throttle in the settings
 and say so.
 Source: least volts of a cell: cell data sheets, 2.5 V to 3.0 V by type; 1.5 times and 2.8 V are

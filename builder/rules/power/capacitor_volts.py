@@ -1,7 +1,7 @@
 """A capacitor with too few volts, or none where one is usual.
 
-Checks: rated volts against the highest volts where it sits, as a rule a full pack: a fault below
-them, a remark below 1.25 times them, and a remark where there is no capacitor from three cells on.
+Checks: rated volts against the highest volts where it is, as a rule a full battery. Below them is
+a fault; below 1.25 times them is a remark. No capacitor from three cells on is a remark.
 Why: spikes of the speed controller stand on top of the battery's volts; a capacitor beyond its rating
 vents or bursts.
 Example: a capacitor of 16 V on four cells (16.8 V full).

@@ -1,9 +1,9 @@
 """A propeller that turns faster than its maker allows.
 
-Checks: the speed at full throttle on each full battery, by the bench's own count or the motor's speed
-for each volt, less sag, against the highest speed of the propeller. Where that speed is not known,
-the motor's speed without a propeller on the full battery is a bound: below the limit it passes, above
-it the rule does not judge.
+Checks: the speed at full throttle on each full battery against the highest speed of the propeller.
+The speed is by the bench table, or the motor's speed for each volt, less sag. Where it is not
+known, the motor's speed without a propeller is a bound: below the limit it passes, above it
+nothing is said.
 Why: the pull at a blade's root grows with the square of its speed; a blade that lets go is thrown
 at whoever stands near.
 Example: 43000 rpm of a propeller made for 26000 rpm.

@@ -1,13 +1,12 @@
 """An alarm that warns too late, or always.
 
-Checks: for each battery, the volts at which the pilot is warned, by cell, against the landing volts
-(below them is a fault) and against a full cell (above it is a fault), and the charge used against
-what the battery holds: above it is a fault, above four fifths of it a remark.
+Checks: for each battery, the volts of a cell at which the pilot is warned. Below the landing
+volts, or above a full cell, is a fault. The charge used: above what the battery holds is a fault,
+above four fifths of it a remark.
 Why: who lands by an alarm that never comes flies the battery empty; the cells are harmed, and the
 motors stop in the air.
 Example: an alarm at 900 mAh on a battery that holds 650 mAh.
-Mend: set the volts at the landing volts or above, and the charge at 80 % of the battery or less, for
-each battery.
+Mend: set the volts at the landing volts or above. Set the charge at 80 % of each battery or less.
 Source: 80 % is common practice, no source; full volts of a cell: cell data sheets
 """
 

@@ -1,11 +1,10 @@
 """One-wire control on a contact that cannot.
 
-Checks: a one-wire control contact is joined to a contact that sends on a port which can talk both
-ways on one wire, or to another one-wire contact; never to one that only listens.
-Why: control on one wire is spoken and answered on the same pad; a port that cannot do it stays
-dumb.
+Checks: a one-wire control contact is joined to a sending contact of a port that works both ways on
+one wire, or to another one-wire contact. It is never joined to a contact that only listens.
+Why: one-wire control asks and answers on the same pad. A port that cannot do it does not answer.
 Example: video.CTRL to controller.RX2.
-Mend: move the wire to a sending pad of a port that the board lists as able to talk both ways.
+Mend: move the wire to a sending pad of a port that works both ways on one wire.
 Source: common practice, no source
 """
 

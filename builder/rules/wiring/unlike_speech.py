@@ -1,10 +1,11 @@
-"""Two ends that speak different things.
+"""Two ends that use different protocols.
 
-Checks: the ends of one data line, and camera and video unit joined by a ribbon, where both say what
-they speak (the part, its pad, or the setup of the port); compared as text, case and spaces ignored.
+Checks: the ends of one data line, and camera and video unit joined by a ribbon, where both name a
+protocol. The part, its pad or the setup of the port may name it. Names are compared as text,
+without case and spaces.
 Why: the line is right and nothing is understood.
 Example: a receiver that uses one thing on a port set to another.
-Mend: set or choose the same speech at both ends.
+Mend: set or choose the same protocol at both ends.
 Source: common practice, no source
 """
 
@@ -68,7 +69,7 @@ def _lines(case: Case) -> Iterator[Outcome]:
         elif boards_apart(c for c, _ in said):
             yield Judged()
         else:
-            yield NotJudged(f"which protocol the ends of {net.name} speak", where_joined(case, ends, net))
+            yield NotJudged(f"which protocol the ends of {net.name} use", where_joined(case, ends, net))
 
 
 def _ribbons(case: Case) -> Iterator[Outcome]:

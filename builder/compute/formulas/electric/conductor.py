@@ -144,7 +144,7 @@ def wire_resistance(resistance_per_length: float, length: float) -> float:
 
 
 def drop_out_and_back(current: float, resistance_per_length: float, length: float) -> float:
-    """Volts lost in a pair of wires, out and back.
+    """Volts lost in a pair of wires, there and back.
 
     Formula: ΔU = 2 I r l
     current: I, current [A]

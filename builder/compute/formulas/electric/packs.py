@@ -23,7 +23,7 @@ def capacity_in_the_cold(printed: float, parallel: float, share: float) -> float
 
 
 def style_over_flights(scatter: float, *factors: float) -> float:
-    """Style factor for the next flight: the middle of the log, times a scatter whose middle is 1.
+    """Average power over hover power of the next flight: the middle of the log, times a scatter whose middle is 1.
 
     Formula: k = e (Π k_i)^(1/n)
     scatter: e, scatter from flight to flight; its middle is 1, its spread that of the next flight

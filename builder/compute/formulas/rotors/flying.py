@@ -142,7 +142,7 @@ def styled_power(hover: float, style: float) -> float:
 
 
 def logged_style(used: float, volts: float, time: float, hover: float) -> float:
-    """Style factor of one logged flight.
+    """Average power over hover power of one logged flight.
 
     Formula: k = Q U / (t P_h)
     used: Q, charge used [C]
