@@ -12,7 +12,7 @@ from builder.rules.mistakes import MISTAKES
 from builder.rules.reference import codes, explanation
 
 BUILDER = Path(__file__).resolve().parents[2] / "builder"
-LABELS = ("Checks:", "Why:", "Example:", "Mend:", "Source:")
+LABELS = ("Checks:", "Why:", "Example:", "Fix:", "Source:")
 
 
 def _raised() -> set[str]:
@@ -48,7 +48,7 @@ def test_an_unknown_code_is_not_explained() -> None:
 
 
 def test_a_rule_without_its_documentation_is_refused() -> None:
-    with pytest.raises(ValueError, match="does not say 'Mend:'"):
+    with pytest.raises(ValueError, match="does not say 'Fix:'"):
         rule_text("Title.\n\nChecks: a.\nWhy: b.\nExample: c.\nSource: d\n", "wiring/x")
 
 

@@ -155,7 +155,9 @@ def _row(
             note="common practice, no source",
         )
         out = constant(f"{name}/volts", f"Volts of {source.label}", volts, "V")
-        into = constant(f"{build.name}/pack/nominal", "Nominal volts of the battery", nominal_in, "V")
+        into = constant(
+            f"{build.name}/pack/nominal", "Nominal volts of the battery", nominal_in, "V"
+        )
         taken = apply(
             f"{name}/input",
             f"Input current of {source.label}",

@@ -310,7 +310,9 @@ def charged(
     part = pack.part
     if part.cells is None or part.capacity is None:
         return Unknown(
-            f"{build.name}/pack/{name}", f"Battery {name}", (f"cells and capacity of battery {name}",)
+            f"{build.name}/pack/{name}",
+            f"Battery {name}",
+            (f"cells and capacity of battery {name}",),
         )
     chemistry = pack.part.chemistry or "lithium-polymer"
     series = constant(f"shelf/{pack.shelf}/series", "Cells in series", float(part.cells.low), "1")

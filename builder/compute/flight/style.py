@@ -129,12 +129,15 @@ def _learnt(name: str, flights: tuple[LoggedFlight, ...]) -> FlyingStyle | None:
         )
         for end, words, scatter, own in (
             ("", label, "Scatter of the mean over the flights", mean),
-            ("/next", "Average power over hover power, next flight", "Scatter of the next flight", following),
+            (
+                "/next",
+                "Average power over hover power, next flight",
+                "Scatter of the next flight",
+                following,
+            ),
         )
     ]
-    return FlyingStyle(
-        made[0], made[1], _left(name, flights), flights, len(factors), note, name
-    )
+    return FlyingStyle(made[0], made[1], _left(name, flights), flights, len(factors), note, name)
 
 
 def style_of(
@@ -169,4 +172,6 @@ def style_of(
         )
     note = "common practice, no source"
     usual = leaf(key, label, USUAL_STYLE[0], "1", own=USUAL_STYLE[1], basis="estimate", note=note)
-    return FlyingStyle(usual, usual, None, flights, 0, "as pilots usually fly; no flight counted", build.name)
+    return FlyingStyle(
+        usual, usual, None, flights, 0, "as pilots usually fly; no flight counted", build.name
+    )

@@ -39,9 +39,7 @@ def _accepting(
     for step in hot(plan):
         for check in checks:
             plan.need(check, step, "soldered parts are not taken back", Why.EASE)
-        plan.need(
-            "dry fit", step, "nothing then has to be unsoldered", Why.EASE
-        )
+        plan.need("dry fit", step, "nothing then has to be unsoldered", Why.EASE)
     for check in checks:
         plan.need(check, "dry fit", "a marked part cannot be returned", Why.EASE)
     for step in plan.named("cut ", "trim ", "legs "):

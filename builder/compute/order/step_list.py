@@ -36,7 +36,7 @@ def _accept(build: Build) -> Iterator[WorkStep]:
             power="usb",
         )
     readings = (
-        Measure("three pairs of phases", "alike", "Ω"),
+        Measure("three pairs of phases", "about equal", "Ω"),
         Measure("phase to base", "open", "Ω"),
     )
     for f in build.of_kind(Motor):

@@ -149,9 +149,7 @@ def phase_readings(build: Build, fitted: Fitted) -> list[GateReading]:
             channels.setdefault(pad.channel, []).append(name)
     if minus is None:
         return []
-    why = (
-        "a contact that beeps to minus, or reads different from the other two, has a dead output behind it"
-    )
+    why = "a contact that beeps to minus, or reads different from the other two, has a dead output behind it"
     return [
         GateReading((f"{name} {', '.join(pads)}", minus), "all three about equal, no beep", why)
         for name in _names(fitted)

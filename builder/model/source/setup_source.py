@@ -207,7 +207,9 @@ class Setup(Frozen):
     overlay: tuple[OverlayField, ...] = ()  #: figures in the picture
     alarms: tuple[Alarm, ...] = ()  #: volts and charge at which the pilot is warned, by battery
     rotation: RotationPlan | None = None  #: which motor sits where and turns which way
-    orientation: Orientation | None = None  #: how the software is told that the control board is mounted
+    orientation: Orientation | None = (
+        None  #: how the software is told that the control board is mounted
+    )
     channel: ChannelUse | None = None  #: video channel and power
     control: ControlLink | None = None  #: the control link
     fail_safe: FailSafe | None = None  #: what happens when the link is lost

@@ -133,7 +133,8 @@ Capacity = Annotated[
     ),
 ]
 UsedCharge = Annotated[
-    Charge, within("from a hop to the largest battery of such aircraft", charge=("0.1 mAh", "150 Ah"))
+    Charge,
+    within("from a hop to the largest battery of such aircraft", charge=("0.1 mAh", "150 Ah")),
 ]
 SeriesCells = Annotated[
     CellsText,

@@ -22,12 +22,14 @@ def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
     with like.
     """
     said = [
-        f"{key} is {p.part.name} in {a.name}, {b.packs[key].part.name} in {b.name}"
+        f"{key} is {p.part.name} in {a.name}, and {b.packs[key].part.name} in {b.name}"
         for key, p in a.packs.items()
         if key in b.packs and p.shelf != b.packs[key].shelf
     ]
     return (
-        (Paragraph((Span(f"Not the same battery: {'; '.join(said)}."),), quiet=True),) if said else ()
+        (Paragraph((Span(f"Not the same battery: {'. '.join(said)}."),), quiet=True),)
+        if said
+        else ()
     )
 
 
@@ -45,16 +47,16 @@ def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[B
     drawing = bands(first, second)
     blocks: list[Block] = []
     if drawing is not None:
-        words = (
-            f"Time in the air: {rounded(10 * BAND, 0)} of 10 flights lie between."
-        )
+        words = f"Time in the air: {rounded(10 * BAND, 0)} of 10 flights lie between."
         blocks.append(Illustration(drawing, words, wide=True))
     if found.flight:
         table = figure_table("Flight", found.flight, found.first, found.second)
         return (table, *blocks)
     if blocks:
         blocks.append(
-            Paragraph((Span("No battery of one name flies on both, so no figures are subtracted."),))
+            Paragraph(
+                (Span("No battery of one name flies on both, so no figures are subtracted."),)
+            )
         )
     return tuple(blocks)
 

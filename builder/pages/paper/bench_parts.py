@@ -26,7 +26,12 @@ def bench_parts(sheet: SheetInput) -> Table | None:
             if group == f.part.GROUP and not isinstance(f.part, Consumable | GroundGear | Tool)
         ]
         if mine:
-            rows.append(Row((Cell((Span("Battery" if group == "pack" else group.capitalize()),)),), kind="group"))
+            rows.append(
+                Row(
+                    (Cell((Span("Battery" if group == "pack" else group.capitalize()),)),),
+                    kind="group",
+                )
+            )
         rows += [
             Row(
                 (

@@ -208,7 +208,9 @@ def _log(sheet: SheetInput) -> list[Block]:
         )
         few = isinstance(style.left, Figure) and style.left.value < USUAL_LEFT
         advice = (
-            "under the usual 20 %: the times above empty the battery too far. Land sooner" if few else ""
+            "under the usual 20 %: the times above empty the battery too far. Land sooner"
+            if few
+            else ""
         )
         facts.append(
             (
@@ -252,7 +254,9 @@ def _curves(sheet: SheetInput) -> list[Block]:
     for what in ("thrust", "current"):
         drawn = bench_curve(sheet.build.name, sheet.results.flight, what)
         if drawn is not None:
-            caption = f"{what.capitalize()} of one motor by its bench table; circles mark the hover."
+            caption = (
+                f"{what.capitalize()} of one motor by its bench table; circles mark the hover."
+            )
             out.append(Illustration(drawn, caption, plot=True))
     return out
 

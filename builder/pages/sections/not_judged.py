@@ -40,6 +40,10 @@ def not_judged(sheet: SheetInput) -> Section:
         )
     if rows:
         blocks.append(
-            Table("Could not be checked", (Column("Check"), Column("Fact that is missing")), tuple(rows))
+            Table(
+                "Could not be checked",
+                (Column("Check"), Column("Fact that is missing")),
+                tuple(rows),
+            )
         )
     return Section("not-judged", "Checks", tuple(blocks))

@@ -214,11 +214,7 @@ def how_ordered(plan: Plan) -> Paragraph:
     """How many steps there are, and how few changes their order needs."""
     mine, plain = plan.changes, plan.plain
     joints = sum(1 for s in plan.steps if s.joint is not None)
-    sure = (
-        "No order has fewer."
-        if plan.exact
-        else "A better order may exist: the search stopped."
-    )
+    sure = "No order has fewer." if plan.exact else "A better order may exist: the search stopped."
     own = (
         " The builder's own steps are where their lines put them."
         if any(s.own is not None for s in plan.steps)

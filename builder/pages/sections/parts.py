@@ -98,7 +98,13 @@ def _table(sheet: SheetInput) -> Table:
         if group == "pack":
             made += _pack_rows(sheet)
         if made:
-            rows += [Row((Cell((Span("Battery" if group == "pack" else group.capitalize()),)),), kind="group"), *made]
+            rows += [
+                Row(
+                    (Cell((Span("Battery" if group == "pack" else group.capitalize()),)),),
+                    kind="group",
+                ),
+                *made,
+            ]
     return Table("Parts", _COLUMNS, tuple(rows), anchor="parts-table", stack=True)
 
 
@@ -122,8 +128,8 @@ def _time_cell(tried: Tried) -> Cell:
 def _changes(tried: Tried, sheet: SheetInput) -> Cell:
     lines = [f"no contact for {j}" for j in tried.lost_joins]
     lines += tried.unfed
-    lines += [f"new {f.severity}: {f.message}" for f in tried.new_findings]
-    lines += [joined("", ("goes away: ", f.message)) for f in tried.gone_findings]
+    lines += [f"New {f.severity}: {f.message}" for f in tried.new_findings]
+    lines += [joined("", ("Gone: ", f.message)) for f in tried.gone_findings]
     if tried.answer == "not known":
         lines.append(f"not known: {', '.join(tried.lacking)}")
     if not lines:

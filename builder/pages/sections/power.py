@@ -125,7 +125,7 @@ def _wires(found: PowerPath) -> Table | None:
         Column("Lost at peak", align="right"),
     )
     note = (
-        "Copper at 60 °C with 5 % for the strands; the way back is the wire between the same two"
+        "Copper at 60 °C with 5 % for the strands. The way back is the wire between the same two"
         " pieces, "
     )
     note += "and at least as long and as thick as the way out."

@@ -224,11 +224,11 @@ def all_builds_page(
     drawing = scatter(builds, limits, "../")
     if drawing is not None:
         words = (
-            "Each point is a build with one of its batteries and leads to its sheet; the upright stroke"
+            "Each point is a build with one of its batteries and leads to its sheet. The upright stroke"
             " is one standard "
         )
         words += (
-            "deviation of the time, the broken lines are limits of weight. The table says the same"
+            "deviation of the time. The broken lines are limits of weight. The table says the same"
             " in figures."
         )
         sections.append(

@@ -20,7 +20,12 @@ from builder.pages.blocks import Cell, Column, Page, Paragraph, Row, Section, Sp
 
 _COLUMNS = (Column("Key"), Column("What it says"), Column("Written as"))
 _FILES = (
-    ("site", "site.yaml", "Who publishes, and the settings that every build is checked with.", Site),
+    (
+        "site",
+        "site.yaml",
+        "Who publishes, and the settings that every build is checked with.",
+        Site,
+    ),
     (
         "build",
         "build.yaml",

@@ -19,7 +19,9 @@ _GRAMS = 1000.0
 
 
 def _about(part: Part) -> Facts:
-    facts: list[tuple[str, Cell]] = [("Kind", cell(part.kind))]
+    facts: list[tuple[str, Cell]] = [
+        ("Kind", cell("battery" if part.kind == "pack" else part.kind))
+    ]
     if part.maker:
         facts.append(("Maker", cell(part.maker)))
     if part.mass is not None:

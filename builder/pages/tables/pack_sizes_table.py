@@ -62,8 +62,8 @@ def size_blocks(sheet: SheetInput) -> tuple[Block | Section, ...]:
     )
     rows = tuple(_row(sheet, i, s, s.shelf in used) for i, s in enumerate(found.sizes, 1))
     note = (
-        f"Batteries of {found.series} cells, of the shelf's the {MOST_LIKE} nearest in size at most;"
-        " that one of these fits and plugs in is not looked at here. The curve takes weight as a"
+        f"Batteries of {found.series} cells: of the shelf's at most the {MOST_LIKE} nearest in size."
+        " Whether one of these fits and plugs in is not checked here. The curve takes weight as a"
         " straight line through these batteries, and resistance as falling with capacity."
     )
     table = Table("Batteries by size", heads, rows, anchor="packs-by-size", stack=True, note=note)
@@ -71,8 +71,8 @@ def size_blocks(sheet: SheetInput) -> tuple[Block | Section, ...]:
     blocks: tuple[Block, ...] = (table,)
     if drawn is not None:
         caption = (
-            "Time in the air over size of battery; full dots are this build's batteries, empty ones those of"
-            " the shelf."
+            "Time in the air over size of battery; full dots are this build's, empty ones are"
+            " on the shelf."
         )
         blocks = (Illustration(drawn, caption, "pack-sizes-curve", plot=True), table)
     return (Section("pack-sizes", "A larger or a smaller battery", blocks, level=3),)

@@ -28,7 +28,7 @@ _HEADINGS = (
     "basis",
     "price each",
     "currency",
-    "price seen",
+    "price date",
     "sold in",
     "link",
 )

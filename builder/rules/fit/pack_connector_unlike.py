@@ -51,7 +51,8 @@ def check(case: Case) -> Iterator[Outcome]:
             yield Judged()
         elif any(_plugs(pack, p) is None for _, p in pigtails):
             yield NotJudged(
-                f"which half the connector of battery {pack.key} or its pigtail is", pack.shelf_where
+                f"which half the connector of battery {pack.key} or its pigtail is",
+                pack.shelf_where,
             )
         elif any(p.type is None for _, p in pigtails):
             fitted = next(f for f, p in pigtails if p.type is None)

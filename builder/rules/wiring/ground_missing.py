@@ -1,6 +1,6 @@
 """A powered part without a ground.
 
-Checks: each part that is joined to a supply or to a signal is also joined to the common ground: by
+Checks: each part on a supply or a signal is also joined to the common ground: by
 wire, by plug or through the battery. A ground wire on a wrong contact is found by the rules about
 that contact.
 Why: current finds its way back through the signal lines, and takes them with it.

@@ -69,7 +69,9 @@ def _lines(case: Case) -> Iterator[Outcome]:
         elif boards_apart(c for c, _ in said):
             yield Judged()
         else:
-            yield NotJudged(f"which protocol the ends of {net.name} use", where_joined(case, ends, net))
+            yield NotJudged(
+                f"which protocol the ends of {net.name} use", where_joined(case, ends, net)
+            )
 
 
 def _ribbons(case: Case) -> Iterator[Outcome]:
@@ -84,8 +86,7 @@ def _ribbons(case: Case) -> Iterator[Outcome]:
         )
     elif _plain(camera.speaks) != _plain(unit.speaks):
         yield Found(
-            f"{fitted.key} uses {camera.speaks!r} and {other.key} {unit.speaks!r} over one"
-            " ribbon.",
+            f"{fitted.key} uses {camera.speaks!r} and {other.key} {unit.speaks!r} over one ribbon.",
             "Take a camera and a video unit that go together.",
             fitted.where,
         )
