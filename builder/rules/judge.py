@@ -10,7 +10,7 @@ from builder.diagnostics.finding import Finding, Severity
 from builder.rules.find_rules import all_rules
 from builder.rules.rule import Case, Found, Judged, NotJudged, Rule
 
-Answer = Literal["found", "passed", "not checked", "nothing to check"]
+Answer = Literal["found", "passed", "not judged", "nothing to judge"]
 
 
 @dataclass(frozen=True)
@@ -28,8 +28,8 @@ class RuleAnswer:
         if self.findings:
             return "found"
         if self.not_judged:
-            return "not checked"
-        return "passed" if self.passed else "nothing to check"
+            return "not judged"
+        return "passed" if self.passed else "nothing to judge"
 
 
 @dataclass(frozen=True)

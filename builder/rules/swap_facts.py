@@ -56,7 +56,7 @@ def facts_lacking(before: Verdict, after: Verdict, key: str, shelf: str) -> tupl
         ]
         out += lacked
         silent = (
-            answer.answer == "nothing to check" and answer.rule.family != "setup"
+            answer.answer == "nothing to judge" and answer.rule.family != "setup"
         )  # what is set follows the part
         if silent and was is not None and _decided(was):
             out.append(f"{answer.rule.code} has nothing to check any more")

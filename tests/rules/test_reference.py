@@ -48,7 +48,7 @@ def test_an_unknown_code_is_not_explained() -> None:
 
 
 def test_a_rule_without_its_documentation_is_refused() -> None:
-    with pytest.raises(ValueError, match="does not say 'Fix:'"):
+    with pytest.raises(ValueError, match="does not say 'Mend:'"):
         rule_text("Title.\n\nChecks: a.\nWhy: b.\nExample: c.\nSource: d\n", "wiring/x")
 
 

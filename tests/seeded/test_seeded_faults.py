@@ -33,7 +33,7 @@ def test_the_demo_builds_are_clean(demo: Checked) -> None:
     assert not demo.workspace.findings
     for name, sheet in demo.sheets.items():
         assert sheet.verdict.faults == (), name
-        assert all(a.answer != "not checked" or a.not_judged for a in sheet.verdict.answers)
+        assert all(a.answer != "not judged" or a.not_judged for a in sheet.verdict.answers)
     accepted = [a.finding.code for s in demo.sheets.values() for a in s.verdict.accepted]
     assert accepted == ["pack/discharge-limit"]
 

@@ -38,9 +38,8 @@ class SpeedController(Part):
     cells: SeriesCells | None = None  #: cells in series that it takes
     phases: Phases = 3  #: 3, or 2 for brushed motors
     shunt: ShuntResistance | None = None  #: resistance of its current shunt
-    current_sensitivity: SensorSensitivity | None = (
-        None  #: what its current sensor gives for each ampere
-    )
+    #: what its current sensor gives for each ampere
+    current_sensitivity: SensorSensitivity | None = None
     height: Height | None = None  #: height with its parts
     pattern: HolePattern | None = None  #: hole pattern
     soft_mount: Clearance | None = None  #: height of its soft mounts

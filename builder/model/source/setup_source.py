@@ -207,20 +207,17 @@ class Setup(Frozen):
     overlay: tuple[OverlayField, ...] = ()  #: figures in the picture
     alarms: tuple[Alarm, ...] = ()  #: volts and charge at which the pilot is warned, by battery
     rotation: RotationPlan | None = None  #: which motor sits where and turns which way
-    orientation: Orientation | None = (
-        None  #: how the software is told that the control board is mounted
-    )
+    #: how the software is told that the control board is mounted
+    orientation: Orientation | None = None
     channel: ChannelUse | None = None  #: video channel and power
     control: ControlLink | None = None  #: the control link
     fail_safe: FailSafe | None = None  #: what happens when the link is lost
     software: Text | None = None  #: name and version, as free text
     software_for: Text | None = None  #: the board that the software is made for, as free text
-    current_sensitivity: SensorSensitivity | None = (
-        None  #: what the current sensor gives for each ampere, as it is set
-    )
-    volts_divider: Text | None = (
-        None  #: ratio of the divider that reads the battery volts, in words
-    )
+    #: what the current sensor gives for each ampere, as it is set
+    current_sensitivity: SensorSensitivity | None = None
+    #: ratio of the divider that reads the battery volts, in words
+    volts_divider: Text | None = None
     arming: tuple[Text, ...] = ()  #: what has to hold before the motors may start
     style: Style | None = None  #: the builder's own flying style
     landing: Landing | None = None  #: where a flight ends

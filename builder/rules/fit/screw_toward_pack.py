@@ -22,6 +22,9 @@ SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
 _NUT = 0.8  # height of a nut in diameters (ISO 4032: 1.6 mm for M2, 2.4 mm for M3)
 
+# Words of the source, as they are read.
+_READ = {"pack": "battery", "pack bay": "battery bay"}
+
 
 def _stands_out(row: ScrewRow, length: float, passed: float) -> float:
     """How far the end comes out of its thread, in m; the whole of it where the thread's depth is
@@ -63,7 +66,7 @@ def _one(row: ScrewRow) -> Iterator[Outcome]:
                 row.name,
                 row.place,
                 made(out, "m", row.length.key),
-                row.behind,
+                _READ.get(row.behind or "", row.behind),
             ),
             "Turn it round so that its head faces the battery, or take a shorter one.",
             row.where,

@@ -52,7 +52,7 @@ def _ways(over: list[Margin], kept: list[Margin], own: set[str]) -> str:
 
 
 def _name(margin: Margin) -> str:
-    return f"flying, with {margin.flown_with}" if margin.pack else "dry"
+    return f"with {margin.flown_with}" if margin.pack else "dry"
 
 
 def _weight(margin: Margin, limit: float) -> str:
@@ -68,7 +68,7 @@ def _over(build: Build, margins: list[Margin], kept: list[Margin]) -> Found:
     """
     first = margins[0]
     limit = first.limit.mass.value
-    rule = "has to be less than" if first.limit.strict else "may be up to"
+    rule = "has to weigh less than" if first.limit.strict else "may weigh up to"
     weights = joined(", ", (_weight(m, limit) for m in margins))
     text = say(
         "{} weighs {}. It {} {} ({}).",
