@@ -7,6 +7,7 @@ import click
 
 from builder.cli.common import count, print_findings, workspace_option
 from builder.cli.completion import offer_builds
+from builder.diagnostics.finding import Severity
 from builder.load.starters import SIZES
 from builder.pipeline.start import CannotStart
 from builder.pipeline.start import start_build as begin
@@ -59,7 +60,7 @@ def start(name: str, size: str | None, like: str, workspace: Path) -> None:
     for file in done.files:
         click.echo(f"wrote builds/{file}")
     if done.findings:
-        click.echo(
-            f"{name} has {count(len(done.findings), 'finding')}: see `benchleaf check {name}`."
-        )
+        only_remarks = all(f.severity == Severity.REMARK for f in done.findings)
+        found = count(len(done.findings), "remark" if only_remarks else "finding")
+        click.echo(f"{name} has {found}: `benchleaf check {name}` says which.")
     click.echo("Change it, then run `benchleaf publish`.")
