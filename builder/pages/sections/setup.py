@@ -14,7 +14,7 @@ from builder.pages.blocks import (
     Span,
     Table,
 )
-from builder.pages.drawings.rotation_view import rotation_view
+from builder.pages.drawings.rotation_view import outline_of, rotation_view
 from builder.pages.numbers import cell
 from builder.pages.sections.radio import radio_section
 from builder.pages.sections.setup_tests import setup_tests
@@ -89,8 +89,13 @@ def _motors(sheet: SheetInput) -> list[Block]:
     }
     heads = (Column("Motor"), Column("Corner"), Column("Turns, seen from above"))
     table = Table("Motors", heads, rows, stack=True, note=words.get(found.props, ""))
-    view = rotation_view(sheet.build.name, found.motors, found.props)
-    return [Side(Illustration(view, "Motors from above"), table) if view is not None else table]
+    outline, name = outline_of(sheet.build, found.motors), sheet.build.name
+    view = rotation_view(name, found.motors, found.props, outline) if outline is not None else None
+    return [
+        Side(Illustration(view, "Turns seen from above, nose up."), table)
+        if view is not None
+        else table
+    ]
 
 
 def _alarm(alarm: Alarm, sheet: SheetInput) -> Row:
