@@ -97,7 +97,5 @@ def check(builds: tuple[str, ...], as_list: bool, unchecked: bool, workspace: Pa
             say(f"  could not be checked: {codes} (--unchecked says why)")
     mistakes = [f for f in findings if f.severity == Severity.MISTAKE]
     if mistakes:
-        say(
-            f"{count(len(mistakes), 'mistake')} to fix before these files can be read.", err=True
-        )
+        say(f"{count(len(mistakes), 'mistake')} to fix before these files can be read.", err=True)
     sys.exit(1 if stops else 0)

@@ -226,11 +226,19 @@
   });
   pick.appendChild(state);
   pick.parentNode.appendChild(area);
+  // The pair that the address names: behind #, as this page writes it, or as ?a=...&b=...
+  function asked() {
+    var query = new URLSearchParams(location.search), behind = location.hash.slice(1);
+    if (!behind && (query.get("a") || query.get("b"))) { return [query.get("a") || "", query.get("b") || ""]; }
+    try { return decodeURIComponent(behind).split("+"); } catch (error) { return [behind]; }
+  }
   function show() {
-    var wanted = decodeURIComponent(location.hash.slice(1)).split("+"), all = Object.keys(names), turn = ++sequence;
+    var wanted = asked(), all = Object.keys(names), turn = ++sequence;
     // An address that names no pair (a link to a heading of this page, say) leaves what stands there.
     if (wanted.length !== 2 && area.dataset.pair) { return; }
     var a = names[wanted[0]] ? wanted[0] : all[0], b = names[wanted[1]] ? wanted[1] : all[1] || all[0];
+    var unknown = wanted.filter(function (name) { return name && !names[name]; });
+    var missing = unknown.length && wanted.length === 2 ? "There is no build " + unknown.join(", and none ") + " here. " : "";
     selects[0].value = a;
     selects[1].value = b;
     state.textContent = "Reading both sheets.";
@@ -239,7 +247,7 @@
       fetched(b, function () {
         if (turn !== sequence) { return; }
         draw(area, sheets[a], sheets[b]);
-        state.textContent = names[a] + " beside " + names[b] + ". The address of this page names the pair.";
+        state.textContent = missing + names[a] + " beside " + names[b] + ". The address of this page names the pair.";
       }, fail);
     }, fail);
   }

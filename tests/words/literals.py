@@ -37,7 +37,7 @@ def _texts(node: ast.AST, skip: set[int]) -> Iterator[tuple[int, str]]:
     name = ""
     if isinstance(node, ast.Call):
         name = getattr(node.func, "attr", getattr(node.func, "id", ""))
-    if name in UNSAID or isinstance(node, ast.Raise) and _is_code_error(node):
+    if name in UNSAID or (isinstance(node, ast.Raise) and _is_code_error(node)):
         return
     if isinstance(node, ast.JoinedStr | ast.Constant):
         text = _said(node)

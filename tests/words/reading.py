@@ -6,8 +6,41 @@ from dataclasses import dataclass
 from html.parser import HTMLParser
 
 BLOCKS = frozenset(
-    "p li td th dt dd h1 h2 h3 h4 caption figcaption summary div section tr small title text label"
-    " button option table ul ol dl nav figure header footer details main".split()
+    [
+        "b",
+        "p",
+        "li",
+        "td",
+        "th",
+        "dt",
+        "dd",
+        "h1",
+        "h2",
+        "h3",
+        "h4",
+        "caption",
+        "figcaption",
+        "summary",
+        "div",
+        "section",
+        "tr",
+        "small",
+        "title",
+        "text",
+        "label",
+        "button",
+        "option",
+        "table",
+        "ul",
+        "ol",
+        "dl",
+        "nav",
+        "figure",
+        "header",
+        "footer",
+        "details",
+        "main",
+    ]
 )
 SPOKEN = ("alt", "title", "aria-label", "placeholder")
 UNREAD = ("script", "style", "code", "pre")
@@ -76,7 +109,7 @@ def blocks_of_page(html: str, source: str) -> list[Block]:
     return reader.blocks
 
 
-_SENTENCE_END = re.compile(r"(?<![A-Z]\.)(?<!e\.i\.r\.p\.)(?<=[.!?])\)?\s+(?=[A-Z0-9\"'(])")
+_SENTENCE_END = re.compile(r"(?<!e\.i\.r\.p\.)(?<=[.!?])\)?\s+(?=[A-Z0-9\"'(])")
 
 
 def sentences(text: str) -> Iterator[str]:
@@ -86,6 +119,10 @@ def sentences(text: str) -> Iterator[str]:
 
 def length(sentence: str) -> int:
     """Words of a sentence: what blanks part; a number and its unit are one, a sign alone is none."""
-    joined = re.sub(r"(?<=\d)\s+(?=(?:g|mm|m|s|min|ms|V|A|W|Wh|mAh|AWG|%|°C|Ω|kΩ|mΩ|EUR|dB|mW|MHz)\b)", "_", sentence)
+    joined = re.sub(
+        r"(?<=\d)\s+(?=(?:g|mm|m|s|min|ms|V|A|W|Wh|mAh|AWG|%|°C|Ω|kΩ|mΩ|EUR|dB|mW|MHz)\b)",
+        "_",
+        sentence,
+    )
     joined = re.sub(r"\s*±\s*", "±", joined)
     return sum(any(c.isalnum() for c in word) for word in joined.split())

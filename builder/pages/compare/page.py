@@ -22,15 +22,11 @@ def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
     with like.
     """
     said = [
-        f"{key} is {p.part.name} in {a.name}, and {b.packs[key].part.name} in {b.name}"
+        f"Battery {key} is {p.part.name} in {a.name}, and {b.packs[key].part.name} in {b.name}"
         for key, p in a.packs.items()
         if key in b.packs and p.shelf != b.packs[key].shelf
     ]
-    return (
-        (Paragraph((Span(f"Not the same battery: {'. '.join(said)}."),), quiet=True),)
-        if said
-        else ()
-    )
+    return (Paragraph((Span(f"{'. '.join(said)}."),), quiet=True),) if said else ()
 
 
 def _weight(found: Difference, a: Build, b: Build) -> tuple[Block, ...]:

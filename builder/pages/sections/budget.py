@@ -50,6 +50,8 @@ def _each(line: BudgetLine) -> Cell:
 
 
 def _bought(line: BudgetLine) -> str:
+    if line.owned:
+        return "none"
     if line.sold_in > 1:
         return f"{line.purchases} of {line.sold_in}"
     return str(line.count + line.spares)
