@@ -5,43 +5,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from html.parser import HTMLParser
 
-BLOCKS = frozenset(
-    [
-        "b",
-        "p",
-        "li",
-        "td",
-        "th",
-        "dt",
-        "dd",
-        "h1",
-        "h2",
-        "h3",
-        "h4",
-        "caption",
-        "figcaption",
-        "summary",
-        "div",
-        "section",
-        "tr",
-        "small",
-        "title",
-        "text",
-        "label",
-        "button",
-        "option",
-        "table",
-        "ul",
-        "ol",
-        "dl",
-        "nav",
-        "figure",
-        "header",
-        "footer",
-        "details",
-        "main",
-    ]
-)
+_IN_TEXT = ("b", "p", "li", "td", "th", "dt", "dd", "h1", "h2", "h3", "h4", "small", "label")
+_AROUND = ("div", "section", "tr", "table", "ul", "ol", "dl", "nav", "header", "footer", "main")
+_OTHER = ("caption", "figcaption", "figure", "summary", "details", "title", "text", "button", "option")
+BLOCKS = frozenset((*_IN_TEXT, *_AROUND, *_OTHER))
 SPOKEN = ("alt", "title", "aria-label", "placeholder")
 UNREAD = ("script", "style", "code", "pre")
 WITHOUT_END = ("br", "img", "input", "meta", "link", "hr")
