@@ -19,11 +19,11 @@ from builder.model.values.quantities import (
     Power,
     Resistance,
     Rotation,
-    Sensitivity,
     Share,
     SpeedConstant,
     Voltage,
     VoltageSpan,
+    VoltsPerAmpere,
 )
 
 # Volts
@@ -199,7 +199,7 @@ Farads = Annotated[
     ),
 ]
 SensorSensitivity = Annotated[
-    Sensitivity,
+    VoltsPerAmpere,
     within(
         "sensors give some hundredths of a millivolt to some volts an ampere",
         sensitivity=("0.01 mV/A", "10 V/A"),
