@@ -59,7 +59,7 @@ def test_no_page_says_a_word_of_the_list(published_demo: tuple[Path, Published])
 def test_the_paper_says_none(demo: Checked) -> None:
     pages = site_pages(demo.workspace.site)
     for sheet in demo.sheets.values():
-        html = bench_sheet_html(bench_sheet(sheet, demo.workspace.site, "digest"), pages, template_texts(None))
+        html = bench_sheet_html(bench_sheet(sheet, pages, "digest"), pages, template_texts(None))
         assert _said(iter(blocks_of_page(html, sheet.build.name))) == []
 
 
