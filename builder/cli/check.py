@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from builder import pipeline
-from builder.cli.common import count, known_build, print_findings, say, workspace_option
+from builder.cli.common import count, known_build, print_findings, tell_line, workspace_option
 from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
@@ -87,15 +87,17 @@ def check(builds: tuple[str, ...], as_list: bool, unchecked: bool, workspace: Pa
         parts = [count(len(verdict.faults), "fault"), count(len(verdict.remarks), "remark")]
         if verdict.accepted:
             parts.append(f"{len(verdict.accepted)} accepted by the builder")
-        say(f"{name}: {', '.join(parts)}; {verdict.summary()}")
+        tell_line(f"{name}: {', '.join(parts)}; {verdict.summary()}")
         for answer in verdict.not_judged:
             missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
             if unchecked or len(verdict.not_judged) <= 3:
-                say(f"  could not be checked: {answer.rule.code}: {harmless(missing)}")
+                tell_line(f"  could not be checked: {answer.rule.code}: {harmless(missing)}")
         if len(verdict.not_judged) > 3 and not unchecked:
             codes = ", ".join(a.rule.code for a in verdict.not_judged)
-            say(f"  could not be checked: {codes} (--unchecked says why)")
+            tell_line(f"  could not be checked: {codes} (--unchecked says why)")
     mistakes = [f for f in findings if f.severity == Severity.MISTAKE]
     if mistakes:
-        say(f"{count(len(mistakes), 'mistake')} to fix before these files can be read.", err=True)
+        tell_line(
+            f"{count(len(mistakes), 'mistake')} to fix before these files can be read.", err=True
+        )
     sys.exit(1 if stops else 0)

@@ -25,7 +25,7 @@ def plain_terminal() -> bool:
     return bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
 
 
-def width_of(stream: TextIO) -> int | None:
+def columns_of(stream: TextIO) -> int | None:
     """Columns of the terminal behind a stream, or COLUMNS where that is set; None for a file or a
     pipe, where a line stays whole.
     """
@@ -38,9 +38,9 @@ def width_of(stream: TextIO) -> int | None:
         return None
 
 
-def say(line: str, *, err: bool = False) -> None:
+def tell_line(line: str, *, err: bool = False) -> None:
     """One line, wrapped where the terminal is narrower."""
-    click.echo(wrapped(line, width_of(sys.stderr if err else sys.stdout)), err=err)
+    click.echo(wrapped(line, columns_of(sys.stderr if err else sys.stdout)), err=err)
 
 
 def workspace_option(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -62,7 +62,7 @@ def print_findings(findings: Iterable[Finding], sources: Sources) -> None:
 def print_texts(findings: Iterable[tuple[str, str]]) -> None:
     """Findings given as severity and text; what a variant inherits is said once."""
     lines = []
-    width = width_of(sys.stderr)
+    width = columns_of(sys.stderr)
     for severity, text in sorted(dict.fromkeys(findings), key=lambda f: _FIRST.index(f[0])):
         head, line_end, rest = fitted(text, width).partition("\n")
         lines.append(click.style(head, fg=_COLOURS.get(Severity(severity))) + line_end + rest)

@@ -5,7 +5,7 @@ import sys
 import click
 from click.shell_completion import CompletionItem
 
-from builder.cli.common import say, width_of
+from builder.cli.common import columns_of, tell_line
 from builder.cli.completion import offer
 from builder.diagnostics.fit_width import wrapped
 from builder.diagnostics.nearest import nearest
@@ -46,12 +46,12 @@ def explain(code: str) -> None:
     """Explain a CODE that a finding carries. Without CODE: list all."""
     if not code:
         for known, title in codes():
-            click.echo(wrapped(f"{known:<36} {title}", width_of(sys.stdout), 37))
+            click.echo(wrapped(f"{known:<36} {title}", columns_of(sys.stdout), 37))
         return
     text = explanation(code)
     if text is None:
-        say(harmless(f"benchleaf: there is no code {code!r}. {_near(code)}"), err=True)
+        tell_line(harmless(f"benchleaf: there is no code {code!r}. {_near(code)}"), err=True)
         sys.exit(2)
-    width = width_of(sys.stdout)
+    width = columns_of(sys.stdout)
     for line in text.split("\n"):
         click.echo(wrapped(line, width, 11))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from builder.cli.common import count, plain_terminal, print_texts, say, workspace_option
+from builder.cli.common import count, plain_terminal, print_texts, tell_line, workspace_option
 from builder.cli.progress import Bars
 from builder.diagnostics.finding import Finding, Severity
 from builder.diagnostics.show import as_text, harmless
@@ -73,9 +73,9 @@ def _remarks(said: Said) -> None:
     for build, number in counts.items():
         name, words = harmless(build), count(number, "remark")
         if build:
-            say(f"{name}: {words}, worth knowing; `benchleaf check {name}` shows them")
+            tell_line(f"{name}: {words}, worth knowing; `benchleaf check {name}` shows them")
         else:
-            say(f"shelf and site.yaml: {words}, worth knowing; `benchleaf check` shows them")
+            tell_line(f"shelf and site.yaml: {words}, worth knowing; `benchleaf check` shows them")
 
 
 def said_of(done: "Published") -> Said:
@@ -103,14 +103,14 @@ def report(said: Said, written: int, removed: int, seconds: float, workspace: Pa
     """
     print_texts(f for f in said.findings if f[0] != Severity.REMARK)
     for note in said.notes:
-        say(note, err=True)
+        tell_line(note, err=True)
     _remarks(said)
     if said.remarks:
-        say(
+        tell_line(
             f"{count(said.remarks, 'remark')} on builds that are as they were; `benchleaf check`"
             " shows them"
         )
-    say(
+    tell_line(
         f"{count(said.builds, 'build')} published, {count(said.files, 'file')} in site/ "
         f"({written} written, {removed} removed) in {seconds:.1f} s"
     )
@@ -172,6 +172,6 @@ def publish(
     if not done.unsettled:
         remember(options, before, said)
     for sentence in done.remarks:  # of this run only
-        say(f"benchleaf: {sentence}", err=True)
+        tell_line(f"benchleaf: {sentence}", err=True)
     report(said, done.written, done.removed, time.perf_counter() - start, workspace)
     sys.exit(said.status)

@@ -9,7 +9,7 @@ import click
 from click.shell_completion import CompletionItem
 
 from builder import pipeline
-from builder.cli.common import count, known_build, print_findings, say, workspace_option
+from builder.cli.common import count, known_build, print_findings, tell_line, workspace_option
 from builder.cli.completion import offer, offer_builds
 from builder.compute.figures.figure import Figure
 from builder.diagnostics.nearest import nearest
@@ -121,5 +121,5 @@ def trace(build: str, figure: str, workspace: Path) -> None:
         said = (
             f"benchleaf: {build} has no figure {figure!r}. {_near(build, figure, figures, topics)}"
         )
-        say(harmless(said), err=True)
+        tell_line(harmless(said), err=True)
         sys.exit(2)
