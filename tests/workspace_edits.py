@@ -23,7 +23,7 @@ def without_a_camera_known(workspace: Path) -> None:
     price, and the Dipper was
     never weighed; so its sums leave something out, and so does Redshank's price."""
     shelf = workspace / "builds" / "shelf" / "video.yaml"
-    before, name, after = shelf.read_text("utf-8").partition("\ncam-stoat:\n")
+    before, name, after = shelf.read_text("utf-8").partition("\ncam-weir:\n")
     entry, line_end, rest = after.partition("\n\n")
     kept = [x for x in entry.split("\n") if not x.startswith(("  mass:", "  price:"))]
     assert len(kept) == len(entry.split("\n")) - 2, (

@@ -1,4 +1,4 @@
-"""`benchleaf check`: reads and judges, publishes nothing."""
+"""`benchleaf check`: reads and checks, publishes nothing."""
 
 import sys
 from pathlib import Path
@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from builder import pipeline
-from builder.cli.common import count, known_build, print_findings, workspace_option
+from builder.cli.common import count, known_build, print_findings, tell_line, workspace_option
 from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
@@ -14,7 +14,7 @@ from builder.diagnostics.show import as_json, harmless
 _EXAMPLES = """\b
 Examples:
   benchleaf check                      every build of this workspace
-  benchleaf check dipper --not-judged  one build, with the facts that rules lacked
+  benchleaf check dipper --unchecked   one build, with the facts that checks lacked
   benchleaf check builds/dipper/build.yaml  the build that a file belongs to, for hooks; of the shelf: all
   benchleaf check --json               findings for an editor
 """
@@ -37,6 +37,11 @@ def _builds_of(words: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(names))
 
 
+def _old_name(ctx: click.Context, param: click.Parameter, given: bool) -> None:
+    if given:
+        raise click.UsageError("--not-judged has another name now: --unchecked.", ctx)
+
+
 @click.command(epilog=_EXAMPLES)
 @click.argument("builds", nargs=-1, shell_complete=offer_builds, metavar="[BUILD]...")
 @click.option(
@@ -46,12 +51,20 @@ def _builds_of(words: tuple[str, ...]) -> tuple[str, ...]:
     help="Print the findings as a JSON list, for editors and programs.",
 )
 @click.option(
+    "--unchecked",
+    is_flag=True,
+    help="List what could not be checked, and the fact that is missing.",
+)
+@click.option(
     "--not-judged",
     is_flag=True,
-    help="List what each rule could not judge, and the fact that it lacks.",
+    hidden=True,
+    expose_value=False,
+    callback=_old_name,
+    help="Is called --unchecked now.",
 )
 @workspace_option
-def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: Path) -> None:
+def check(builds: tuple[str, ...], as_list: bool, unchecked: bool, workspace: Path) -> None:
     """Check builds (all, or those named, or those that files belong to) without publishing."""
     builds = _builds_of(builds)
     done = pipeline.check_workspace(workspace, builds, alternatives=False)
@@ -61,7 +74,7 @@ def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: P
     stops = bool(done.errors) or any(f.severity != Severity.REMARK for f in findings)
     for error in done.errors:
         click.echo(
-            f"benchleaf: an error inside Benchleaf while judging {harmless(error)}. Please"
+            f"benchleaf: an error inside Benchleaf while checking {harmless(error)}. Please"
             " report it.",
             err=True,
         )
@@ -73,18 +86,18 @@ def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: P
         verdict = sheet.verdict
         parts = [count(len(verdict.faults), "fault"), count(len(verdict.remarks), "remark")]
         if verdict.accepted:
-            parts.append(f"{len(verdict.accepted)} accepted")
-        click.echo(f"{name}: {', '.join(parts)}; {verdict.summary()}")
+            parts.append(f"{len(verdict.accepted)} accepted by the builder")
+        tell_line(f"{name}: {', '.join(parts)}; {verdict.summary()}")
         for answer in verdict.not_judged:
             missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
-            if not_judged or len(verdict.not_judged) <= 3:
-                click.echo(f"  not judged: {answer.rule.code}: {harmless(missing)}")
-        if len(verdict.not_judged) > 3 and not not_judged:
+            if unchecked or len(verdict.not_judged) <= 3:
+                tell_line(f"  could not be checked: {answer.rule.code}: {harmless(missing)}")
+        if len(verdict.not_judged) > 3 and not unchecked:
             codes = ", ".join(a.rule.code for a in verdict.not_judged)
-            click.echo(f"  not judged: {codes} (--not-judged says why)")
+            tell_line(f"  could not be checked: {codes} (--unchecked says why)")
     mistakes = [f for f in findings if f.severity == Severity.MISTAKE]
     if mistakes:
-        click.echo(
-            f"{count(len(mistakes), 'mistake')} to mend before these files can be read.", err=True
+        tell_line(
+            f"{count(len(mistakes), 'mistake')} to fix before these files can be read.", err=True
         )
     sys.exit(1 if stops else 0)

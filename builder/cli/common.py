@@ -1,18 +1,46 @@
 """What commands share: the workspace option, and printing findings."""
 
+import os
 import sys
 from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import Any
+from typing import Any, TextIO
 
 import click
 
 from builder.diagnostics.finding import Finding, Severity
+from builder.diagnostics.fit_width import fitted, wrapped
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.show import as_text, harmless
 from builder.diagnostics.where import Sources
 
-_COLOURS = {Severity.MISTAKE: "red", Severity.FAULT: "red", Severity.REMARK: "yellow"}
+_COLOURS = {Severity.MISTAKE: "red", Severity.FAULT: "red"}  # a remark is no error
+_FIRST = tuple(s.value for s in (Severity.MISTAKE, Severity.FAULT, Severity.REMARK))
+
+
+def plain_terminal() -> bool:
+    """Whether nobody wants colours or a line that is written over: NO_COLOR is set and not empty,
+    or the terminal is dumb.
+    """
+    return bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
+
+
+def columns_of(stream: TextIO) -> int | None:
+    """Columns of the terminal behind a stream, or COLUMNS where that is set; None for a file or a
+    pipe, where a line stays whole.
+    """
+    told = os.environ.get("COLUMNS", "")
+    if told.isascii() and told.isdigit() and int(told):
+        return int(told)
+    try:
+        return os.get_terminal_size(stream.fileno()).columns or None
+    except (OSError, ValueError):
+        return None
+
+
+def tell_line(line: str, *, err: bool = False) -> None:
+    """One line, wrapped where the terminal is narrower."""
+    click.echo(wrapped(line, columns_of(sys.stderr if err else sys.stdout)), err=err)
 
 
 def workspace_option(command: Callable[..., Any]) -> Callable[..., Any]:
@@ -27,16 +55,17 @@ def workspace_option(command: Callable[..., Any]) -> Callable[..., Any]:
 
 
 def print_findings(findings: Iterable[Finding], sources: Sources) -> None:
-    """Each finding over a few lines on standard error; coloured on a terminal only."""
+    """Each finding over a few lines on standard error, faults first; coloured on a terminal only."""
     print_texts((f.severity.value, as_text(f, sources)) for f in findings)
 
 
 def print_texts(findings: Iterable[tuple[str, str]]) -> None:
     """Findings given as severity and text; what a variant inherits is said once."""
     lines = []
-    for severity, text in dict.fromkeys(findings):
-        head, line_end, rest = text.partition("\n")
-        lines.append(click.style(head, fg=_COLOURS[Severity(severity)]) + line_end + rest)
+    width = columns_of(sys.stderr)
+    for severity, text in sorted(dict.fromkeys(findings), key=lambda f: _FIRST.index(f[0])):
+        head, line_end, rest = fitted(text, width).partition("\n")
+        lines.append(click.style(head, fg=_COLOURS.get(Severity(severity))) + line_end + rest)
     if lines:
         click.echo("\n".join(lines), err=True)
 

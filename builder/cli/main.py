@@ -17,6 +17,7 @@ from typing import NoReturn
 import click
 
 from builder import __version__
+from builder.diagnostics.nearest import nearest
 from builder.diagnostics.show import harmless
 from builder.system.terminal import end_quietly, speak_plainly
 
@@ -45,7 +46,7 @@ Examples:
 # What each command does, as `benchleaf --help` and the shell say it; a command's own short help is
 # this one.
 SHORT_HELP = {
-    "check": "Read and judge builds.",
+    "check": "Read and check builds.",
     "compare": "Show what the SECOND build has that the FIRST has not.",
     "completion": "Print what a shell needs to complete commands.",
     "explain": "Explain a CODE that a finding carries.",
@@ -81,6 +82,15 @@ class Commands(click.Group):
         except KeyboardInterrupt as error:
             raise _Interrupted from error
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The command that is meant; where there is none, the one with the nearest name is told."""
+        near = nearest(args[0], SHORT_HELP) if args[0] not in SHORT_HELP else None
+        if near is not None and not args[0].startswith("-"):
+            ctx.fail(f"No such command {args[0]!r}. Did you mean {near!r}?")
+        return super().resolve_command(ctx, args)
+
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """The command in the file of that name."""
         if cmd_name not in SHORT_HELP:
@@ -100,13 +110,18 @@ class Commands(click.Group):
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
 )
 @click.version_option(__version__, prog_name="benchleaf")
-def cli() -> None:
+@click.pass_context
+def cli(ctx: click.Context) -> None:
     """Publish build sheets of small multirotors.
 
     One YAML file for a build, plus a shelf of parts, becomes a page, a bench sheet to print, and
     comparisons.
     Exit status: 0 done, 1 findings that stop it, 2 wrong use.
     """
+    from builder.cli.common import plain_terminal
+
+    if plain_terminal():
+        ctx.color = False
 
 
 def _end_interrupted() -> NoReturn:

@@ -25,9 +25,9 @@ def mended(before: Iterable[Finding], now: Iterable[Finding]) -> list[str]:
     said = []
     for file, number in had.items():
         if not has[file]:
-            said.append(f"{file}: mended; it can be read again.")
+            said.append(f"{file}: fixed; it can be read again.")
         elif has[file] < number:
-            said.append(f"{file}: {count(number - has[file], 'mistake')} mended, {has[file]} left.")
+            said.append(f"{file}: {count(number - has[file], 'mistake')} fixed, {has[file]} left.")
     return [harmless(s) for s in said]
 
 
@@ -65,5 +65,5 @@ class Terminal:
         remarks = sum(f.severity == Severity.REMARK for f in found)
         gone = Counter(self._faults.get(name, ())) - Counter(faults)
         self._faults[name] = faults
-        words = f"; mended: {', '.join(sorted(gone.elements()))}" if gone else ""
+        words = f"; fixed: {', '.join(sorted(gone.elements()))}" if gone else ""
         click.echo(f"{name}: {count(len(faults), 'fault')}, {count(remarks, 'remark')}{words}")

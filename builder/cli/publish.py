@@ -2,15 +2,17 @@
 
 import sys
 import time
+from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from builder.cli.common import count, print_texts, workspace_option
+from builder.cli.common import count, plain_terminal, print_texts, tell_line, workspace_option
 from builder.cli.progress import Bars
-from builder.diagnostics.finding import Severity
+from builder.diagnostics.finding import Finding, Severity
 from builder.diagnostics.show import as_text, harmless
+from builder.diagnostics.where import Sources
 from builder.options import PublishOptions
 from builder.publish.kept.unchanged import Said, look, nothing_new, remember
 from builder.publish.swap import PublishError
@@ -38,7 +40,7 @@ def _with_bar(options: PublishOptions) -> "Published":
     from builder.pipeline import publish as pipeline  # imports all that makes pages
 
     collect_seldom()
-    if not sys.stderr.isatty():
+    if not sys.stderr.isatty() or plain_terminal():
         return pipeline.publish_site(options)
     with Bars() as bars:
         return pipeline.publish_site(options, bars.tell)
@@ -58,9 +60,27 @@ def _errors(done: "Published") -> list[str]:
     return [harmless(f"{', '.join(names)}: {error}") for error, names in jobs.items()]
 
 
+def _text(finding: Finding, sources: Sources) -> str:
+    """The whole of what was found; of a remark only where, for publish counts them."""
+    if finding.severity != Severity.REMARK:
+        return as_text(finding, sources)
+    return finding.build
+
+
+def _remarks(said: Said) -> None:
+    """One line for each build that has remarks; `check` says them whole."""
+    counts = Counter(text for severity, text in said.findings if severity == Severity.REMARK)
+    for build, number in counts.items():
+        name, words = harmless(build), count(number, "remark")
+        if build:
+            tell_line(f"{name}: {words}, worth knowing; `benchleaf check {name}` shows them")
+        else:
+            tell_line(f"shelf and site.yaml: {words}, worth knowing; `benchleaf check` shows them")
+
+
 def said_of(done: "Published") -> Said:
     """What a publish has to say: findings, what was kept and left out, and its exit status."""
-    texts = tuple((f.severity.value, as_text(f, done.loaded)) for f in done.findings)
+    texts = tuple((f.severity.value, _text(f, done.loaded)) for f in done.findings)
     notes = [
         f"benchleaf: an error inside Benchleaf while making {e}. Please report it."
         for e in _errors(done)
@@ -77,19 +97,25 @@ def said_of(done: "Published") -> Said:
     return Said(texts, tuple(notes), len(done.published), done.files, status, done.remarks_before)
 
 
-def report(said: Said, written: int, removed: int, seconds: float) -> None:
-    """What was published, kept and left out, in plain lines."""
-    print_texts(said.findings)
+def report(said: Said, written: int, removed: int, seconds: float, workspace: Path) -> None:
+    """What was published, kept and left out, in plain lines: what stops it first, at the end the
+    summary and the file to open.
+    """
+    print_texts(f for f in said.findings if f[0] != Severity.REMARK)
     for note in said.notes:
-        click.echo(note, err=True)
+        tell_line(note, err=True)
+    _remarks(said)
     if said.remarks:
-        click.echo(
-            f"{count(said.remarks, 'remark')} on builds that are as they were; benchleaf check"
+        tell_line(
+            f"{count(said.remarks, 'remark')} on builds that are as they were; `benchleaf check`"
             " shows them"
         )
     files = count(said.files, "file")
     changed = f"({written} written, {removed} removed) in {seconds:.1f} s"
-    click.echo(f"{count(said.builds, 'build')} published, {files} in site/ {changed}")
+    tell_line(f"{count(said.builds, 'build')} published, {files} in site/ {changed}")
+    front = workspace / "site" / "index.html"
+    if front.is_file():
+        click.echo(harmless(f"Open {front}"))
 
 
 @click.command(epilog=_EXAMPLES)
@@ -111,7 +137,7 @@ def report(said: Said, written: int, removed: int, seconds: float) -> None:
 @click.option(
     "--base",
     default="",
-    help="Sub-folder of the address under which the site will lie, like /sheets.",
+    help="Sub-folder of the address under which the site will be, like /sheets.",
 )
 @click.option("--careful", is_flag=True, help="Read every published file again to find hand edits.")
 @click.option("--everything", is_flag=True, help="Make every page again.")
@@ -132,7 +158,7 @@ def publish(
     before = look(options)
     same = nothing_new(options, before)
     if same is not None:
-        report(same, 0, 0, time.perf_counter() - start)
+        report(same, 0, 0, time.perf_counter() - start, workspace)
         sys.exit(same.status)
     try:
         done = _with_bar(options)
@@ -145,6 +171,6 @@ def publish(
     if not done.unsettled:
         remember(options, before, said)
     for sentence in done.remarks:  # of this run only
-        click.echo(f"benchleaf: {sentence}", err=True)
-    report(said, done.written, done.removed, time.perf_counter() - start)
+        tell_line(f"benchleaf: {sentence}", err=True)
+    report(said, done.written, done.removed, time.perf_counter() - start, workspace)
     sys.exit(said.status)

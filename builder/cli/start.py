@@ -7,6 +7,7 @@ import click
 
 from builder.cli.common import count, print_findings, workspace_option
 from builder.cli.completion import offer_builds
+from builder.diagnostics.finding import Severity
 from builder.load.starters import SIZES
 from builder.pipeline.start import CannotStart
 from builder.pipeline.start import start_build as begin
@@ -54,12 +55,12 @@ def start(name: str, size: str | None, like: str, workspace: Path) -> None:
         sys.exit(1)
     if done.mistakes:
         print_findings(done.mistakes, done.loaded)
-        click.echo("benchleaf: nothing was written; mend these first.", err=True)
+        click.echo("benchleaf: nothing was written; fix these first.", err=True)
         sys.exit(1)
     for file in done.files:
         click.echo(f"wrote builds/{file}")
     if done.findings:
-        click.echo(
-            f"{name} has {count(len(done.findings), 'finding')}: see `benchleaf check {name}`."
-        )
+        only_remarks = all(f.severity == Severity.REMARK for f in done.findings)
+        found = count(len(done.findings), "remark" if only_remarks else "finding")
+        click.echo(f"{name} has {found}: `benchleaf check {name}` says which.")
     click.echo("Change it, then run `benchleaf publish`.")

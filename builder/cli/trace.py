@@ -9,7 +9,7 @@ import click
 from click.shell_completion import CompletionItem
 
 from builder import pipeline
-from builder.cli.common import count, known_build, print_findings, workspace_option
+from builder.cli.common import count, known_build, print_findings, tell_line, workspace_option
 from builder.cli.completion import offer, offer_builds
 from builder.compute.figures.figure import Figure
 from builder.diagnostics.nearest import nearest
@@ -56,8 +56,16 @@ def _near(
     if last:
         more = f" and {len(last) - _MOST_NEAR} more" if len(last) > _MOST_NEAR else ""
         return f"Did you mean {', '.join(map(repr, last[:_MOST_NEAR]))}{more}?"
-    near = nearest(wanted.removeprefix(f"{build}/"), [*topics, *short])
+    own = wanted.removeprefix(f"{build}/")
+    near = nearest(own, [*topics, *short]) or _by_last_step(own, short)
     return f"Did you mean {near!r}?" if near is not None else f"Its topics: {', '.join(topics)}."
+
+
+def _by_last_step(wanted: str, short: list[str]) -> str | None:
+    """The figure whose last step is most like the wanted one's."""
+    by_last = {key.rpartition("/")[2]: key for key in reversed(short)}
+    near = nearest(wanted.rpartition("/")[2], by_last)
+    return by_last[near] if near is not None else None
 
 
 def offer_figures(
@@ -113,5 +121,5 @@ def trace(build: str, figure: str, workspace: Path) -> None:
         said = (
             f"benchleaf: {build} has no figure {figure!r}. {_near(build, figure, figures, topics)}"
         )
-        click.echo(harmless(said), err=True)
+        tell_line(harmless(said), err=True)
         sys.exit(2)

@@ -1,1 +1,1 @@
-"""Findings: what was found, where, and how to mend it. Known by every stage, knows none."""
+"""Findings: what was found, where, and how to fix it. Known by every stage, knows none."""

@@ -32,7 +32,7 @@ class Signal(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """What was found, where it stands, and how to mend it.
+    """What was found, where it stands, and how to fix it.
 
     The message says what was found, the hint what to do; either may be a Sentence, which knows its
     numbers. `build` is empty for the shelf and the site file.

@@ -12,7 +12,7 @@ from builder.system.opening import open_to_read
 
 
 class NotRead(Exception):
-    """A file that is not read, with the code of the mistake, why, and how to mend it."""
+    """A file that is not read, with the code of the mistake, why, and how to fix it."""
 
     def __init__(self, code: str, problem: str, hint: str) -> None:
         self.code, self.problem, self.hint = code, problem, hint

@@ -1,4 +1,4 @@
-"""site.yaml: who publishes, and the settings that every build is judged by."""
+"""site.yaml: who publishes, and the settings that every build is checked with."""
 
 from typing import Literal
 
@@ -50,7 +50,7 @@ class Spreads(Frozen):
     piece_scatter: SpreadShare | None = None  #: spread from piece to piece
     estimate: SpreadShare | None = None  #: spread of a guess
     maker_electrical: SpreadShare | None = None  #: spread of a maker's electrical figure
-    capacity: SpreadShare | None = None  #: spread of a pack's capacity
+    capacity: SpreadShare | None = None  #: spread of a battery's capacity
     bench_table: SpreadShare | None = None  #: spread of a bench table
     wire_length: SpreadShare | None = None  #: spread of a wire's length
     drive_efficiency: SpreadShare | None = None  #: spread of the efficiency of motor and controller
@@ -157,7 +157,7 @@ class Site(Frozen):
     place: FlyingPlace = FlyingPlace()  #: where it is flown
     radio: Radio = Radio()  #: what is at the other end of the links
     price_age: Age | None = None  #: age from which a price counts as old
-    compare: tuple[tuple[Text, ...], ...] = ()  #: pairs of builds that are put side by side
+    compare: tuple[tuple[Text, ...], ...] = ()  #: pairs of builds that are compared
     derivations_on_paper: Yes = True  #: yes if the bench sheet ends with how each number was made
     #: how long a board may be on at the bench without moving air
     dwell_without_air: Dwell | None = None

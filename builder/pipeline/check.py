@@ -105,9 +105,7 @@ def check_workspace(
         except Exception as error:  # noqa: BLE001 - one build must not stop the others; it is reported
             errors.append(f"{name}: {type(error).__name__}: {error}")
         except TooLong as error:
-            problem = (
-                f"Judging this build took over {error.seconds} s and was stopped; all others go on."
-            )
+            problem = f"Checking this build took over {error.seconds} s and was stopped; all others go on."
             hint = "Make it smaller, or raise seconds under at_most in site.yaml."
             wrong.append(mistake("data/too-slow", problem, hint, Where(f"{name}/build.yaml"), name))
     return Checked(loaded, model, sheets, tuple(wrong), tuple(errors))

@@ -162,7 +162,7 @@ class PicturesJob:
                     f"The picture {picture.folder}/{picture.name}{error.at} cannot be published:"
                     f" {error}."
                 )
-                hint = "Save it anew as .png or .jpg, or as a plain .svg drawing."
+                hint = "Save it again as .png or .jpg, or as a plain .svg drawing."
                 findings.append(mistake("data/picture", problem, hint, picture.where, self.build))
         return Made({} if findings else files, {}, tuple(findings))
 

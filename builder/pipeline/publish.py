@@ -63,7 +63,7 @@ _WATCHED = (
 )
 
 _NOT_OURS = "`site/` was not published by this account on this machine, and stays as it is."
-_MEND_TEMPLATE = "Mend it, or take it away to get ours; the old site is untouched."
+_MEND_TEMPLATE = "Fix it, or take it away to get ours; the old site is untouched."
 
 
 @dataclass(frozen=True)

@@ -20,9 +20,8 @@ from builder.pipeline.check import judged_alone
 from builder.publish.new_files import write_new
 
 _INVENTED = """\
-# Invented, to start from; describe your own parts here. No weight here was ever on a scale: each is
-# what a maker would claim, or an estimate. Put your own scale's beside it: mass: {maker: 10 g,
-# measured: 10.2 g, scale: 0.1 g}
+# Invented, to start from: no weight here was on a scale. Describe and weigh your own parts, as in
+# mass: {maker: 10 g, measured: 10.2 g, scale: 0.1 g}
 """
 
 

@@ -54,7 +54,7 @@ CAUTIONS = (
         "propellers",
         Signal.WARNING,
         "Propellers off for all work on the bench.",
-        "A motor that starts unasked cuts to the bone. They go on last, with the pack unplugged.",
+        "A motor that starts by itself cuts to the bone. They go on last, with the battery unplugged.",
         lambda b: bool(b.of_kind(Motor)) and bool(b.of_kind(Propeller)),
     ),
     Caution(

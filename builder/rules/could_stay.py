@@ -1,4 +1,4 @@
-"""Which parts and packs of one build would fit another as they are: the rules are run on that build
+"""Which parts and batteries of one build would fit another as they are: the rules are run on that build
 with each of them.
 """
 
@@ -180,7 +180,7 @@ def packs_could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
             lacking += (_set_for_others(pack.part.chemistry, made_for),)
         new = _new("pack", said, before)
         out.append(
-            Stay(f"pack {key}", pack.part.name, (), new, passed, tuple(dict.fromkeys(lacking)))
+            Stay(f"battery {key}", pack.part.name, (), new, passed, tuple(dict.fromkeys(lacking)))
         )
     return tuple(out)
 

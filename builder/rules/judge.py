@@ -1,4 +1,4 @@
-"""Runs every rule over a build and keeps all answers: found, passed, nothing to judge, not judged."""
+"""Runs every rule over a build and keeps all answers: found, passed, nothing to check, not checked."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -76,8 +76,9 @@ class Verdict:
         return tuple(a for a in self.answers if a.not_judged)
 
     def summary(self) -> str:
-        """One line: `61 rules judged, 8 not`."""
-        return f"{self.judged} rules judged, {len(self.not_judged)} not"
+        """One line: `61 checks passed, 8 could not be checked`."""
+        passed = sum(1 for a in self.answers if a.answer == "passed")
+        return f"{passed} checks passed, {len(self.not_judged)} could not be checked"
 
 
 def _answer(rule: Rule, case: Case) -> RuleAnswer:

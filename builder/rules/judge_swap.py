@@ -1,9 +1,9 @@
-"""A build with one part or pack swapped, judged by the rules that say whether it fits.
+"""A build with one part or battery swapped, judged by the rules that say whether it fits.
 
 Left out are the families `data` and `law`: they judge the one aircraft that was weighed, priced and
 flown, and no answer about a swap hears them. Left out too are the rules that read the order of
 work: they judge the lines that the builder wrote about steps, never how parts go together, and
-these lines are written anew with the part, as alarms are with another pack. So no order of work,
+these lines are written anew with the part, as alarms are with another battery. So no order of work,
 gate, price or limit is worked out for a swap.
 """
 

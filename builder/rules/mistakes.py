@@ -44,7 +44,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "An accepted fault that is gone",
         "Each code under accept still finds a fault in this build.",
         "A stale line would hide the fault when it comes back.",
-        "accept: {pack/discharge-limit: …} after a new pack",
+        "accept: {pack/discharge-limit: …} after a new battery",
         "Take the line out.",
         remark=True,
     ),
@@ -53,14 +53,14 @@ MISTAKES: tuple[Mistake, ...] = (
         "Two pages of one address",
         "Each file of the site has one owner, capitals and folders counted as the least of disks"
         " counts them.",
-        "One page would replace the other, at every publish anew.",
+        "One page would replace the other, at every publish again.",
         "a picture work/index.html beside the page of that address",
         "Rename the one that you named.",
     ),
     _m(
         "bad-name",
         "A name that cannot be used",
-        "Names of builds, parts, packs, steps, questions, pictures: letters, digits, few marks,"
+        "Names of builds, parts, batteries, steps, questions, pictures: letters, digits, few marks,"
         " none that is taken.",
         "A name becomes an address or a file, and stands in wires and orders.",
         "a folder 'My Build'",
@@ -72,7 +72,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "Whether every shelf entry that a build names could be read.",
         "The build cannot be read without it.",
         "use: frame-a, whose mass has no unit",
-        "Mend the entry on the shelf.",
+        "Fix the entry on the shelf.",
     ),
     _m(
         "circle-of-bases",
@@ -85,9 +85,9 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "contradiction",
         "Two values that cannot both be right",
-        "Readings with a battery against those without, charge used and volts landed at against the"
-        " battery, volts of a cell from landing to full, the part of an antenna that radiates"
-        " against its length, ends of a range.",
+        "Readings with a battery against those without. Charge used and volts landed at against the"
+        " battery. Volts of a cell from landing to full. The part of an antenna that radiates"
+        " against its length. The ends of a range.",
         "One of the two is a slip, and every figure that rests on it is wrong.",
         "weighed 22.87 g with a battery, 154.5 g without",
         "Check the digits, the point and the unit of both.",
@@ -126,11 +126,11 @@ MISTAKES: tuple[Mistake, ...] = (
     ),
     _m(
         "no-such-pack",
-        "A pack that the build does not have",
-        "Packs that flights and weighings name.",
-        "The log would teach about another pack.",
+        "A battery that the build does not have",
+        "Batteries that flights and weighings name.",
+        "The log would teach about another battery.",
         "pack: smal",
-        "Write a key of packs.",
+        "Write a name under 'packs'.",
     ),
     _m(
         "no-such-part",
@@ -200,7 +200,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "not-a-pattern",
         "Not a hole pattern",
         "Spacing by spacing, then the thread.",
-        "Fit is judged by it.",
+        "Fit is checked with it.",
         "20 by 20",
         "Write 20 x 20 mm M2.",
     ),
@@ -272,7 +272,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "picture",
         "A picture that cannot be published",
         "Each picture's name, its place in the build's own folder, and whether it is a picture that"
-        " can be made anew.",
+        " can be made again.",
         "A picture from elsewhere could carry a file of the publisher's machine; a drawing could"
         " run script.",
         "photo: ../../keys.png",
@@ -284,7 +284,7 @@ MISTAKES: tuple[Mistake, ...] = (
         "The file can be read as YAML.",
         "Nothing behind the place can be trusted.",
         "a colon in unquoted text",
-        "Mend indentation, colons and quotes.",
+        "Fix indentation, colons and quotes.",
     ),
     _m(
         "template",
@@ -293,7 +293,7 @@ MISTAKES: tuple[Mistake, ...] = (
         " find what they name.",
         "A page that is half made is not published.",
         "{% if page.titel %}",
-        "Mend it, or take it away to get ours.",
+        "Fix it, or take it away to get ours.",
     ),
     _m(
         "too-large",
@@ -302,6 +302,14 @@ MISTAKES: tuple[Mistake, ...] = (
         "Files come from strangers, and a machine has an end.",
         "a file of 2 MB",
         "Split it, or take out what was pasted by accident.",
+    ),
+    _m(
+        "renamed-key",
+        "A key that has another name now",
+        "Keys that had another name in an earlier Benchleaf.",
+        "Two names for one value would let the two disagree.",
+        "board_target: …",
+        "Write the new name, with the same value.",
     ),
     _m(
         "too-slow",
@@ -338,7 +346,7 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "unused-on-shelf",
         "A shelf entry that no build uses",
-        "Every entry of builds/shelf against all builds, their packs, screws and alternatives.",
+        "Every entry of builds/shelf against all builds, their batteries, screws and alternatives.",
         "A part that nobody uses grows stale unseen; often it is a name that was misspelt.",
         "motor-1404-old, left over after the motors were changed",
         "Use it, or take it out.",
@@ -347,7 +355,7 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "wrong-kind",
         "A part of the wrong kind",
-        "Packs are of kind pack.",
+        "Batteries are of kind 'pack'.",
         "A frame holds no charge.",
         "packs: {a: {use: frame-a}}",
         "Name a part of the right kind.",

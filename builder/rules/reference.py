@@ -19,7 +19,7 @@ def _text(code: str, severity: str, text: RuleText) -> str:
         ("Checks", text.checks),
         ("Why", text.why),
         ("Example", text.example),
-        ("Mend", text.mend),
+        ("Fix", text.mend),
         ("Source", text.source),
     )
     lines = [f"  {name + ':':<9}{words}" for name, words in rows]

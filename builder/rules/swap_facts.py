@@ -59,7 +59,7 @@ def facts_lacking(before: Verdict, after: Verdict, key: str, shelf: str) -> tupl
             answer.answer == "nothing to judge" and answer.rule.family != "setup"
         )  # what is set follows the part
         if silent and was is not None and _decided(was):
-            out.append(f"{answer.rule.code} has nothing to judge any more")
+            out.append(f"{answer.rule.code} has nothing to check any more")
     return tuple(dict.fromkeys(out))
 
 

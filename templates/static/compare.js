@@ -112,7 +112,7 @@
       if (group === "flight" && f.value === null && other.value === null) { return; }
       var found = change(f, other), notes = [];
       if (found && Math.abs(found.value) > 1e-12 * Math.abs(f.value) && Math.abs(found.value) <= 2 * found.spread) {
-        notes.push("may be chance: under twice its spread");
+        notes.push("too close to call");
       }
       if (found && (f.lacks || other.lacks)) { notes.push(LEFT_OUT); }
       // Two builds of which one carries a payload: both labels, so that each weight says what it holds.
@@ -158,7 +158,7 @@
       if (alike && first.unpriced && second.unpriced) { cost = money(0, a.compare.money, true); }
       else if ((first && first.unpriced) || (second && second.unpriced)) { cost = "unknown"; }
       else if (costs[0] !== null || costs[1] !== null) { cost = money((costs[1] || 0) - (costs[0] || 0), a.compare.money, true); }
-      var words = what === "same" && differs ? "weighs otherwise" : HOW[what];
+      var words = what === "same" && differs ? "different weight" : HOW[what];
       var cells = [
         { node: document.createTextNode(key), note: words }, first ? first.name : "", second ? second.name : "",
         found === undefined ? "" : { node: signed(found, grams) }, cost
@@ -172,7 +172,7 @@
   function draw(area, a, b) {
     var heads = ["Figure", a.build, b.build, "Difference"], placeHeads = ["Place", a.build, b.build, "Grams", "Money"];
     var found = places(a, b), parts = [], flight = figures(a, b, "flight");
-    parts.push(found.differ.length ? table("parts-differ", "Places that differ", placeHeads, 3, found.differ) : make("p", "", "No part differs."));
+    parts.push(found.differ.length ? table("parts-differ", "Parts that differ", placeHeads, 3, found.differ) : make("p", "", "No part differs."));
     if (found.same.length) {
       var fold = make("details", "alike");
       fold.appendChild(make("summary", "", found.same.length + " places that are the same"));
@@ -226,11 +226,19 @@
   });
   pick.appendChild(state);
   pick.parentNode.appendChild(area);
+  // The pair that the address names: behind #, as this page writes it, or as ?a=...&b=...
+  function asked() {
+    var query = new URLSearchParams(location.search), behind = location.hash.slice(1);
+    if (!behind && (query.get("a") || query.get("b"))) { return [query.get("a") || "", query.get("b") || ""]; }
+    try { return decodeURIComponent(behind).split("+"); } catch (error) { return [behind]; }
+  }
   function show() {
-    var wanted = decodeURIComponent(location.hash.slice(1)).split("+"), all = Object.keys(names), turn = ++sequence;
+    var wanted = asked(), all = Object.keys(names), turn = ++sequence;
     // An address that names no pair (a link to a heading of this page, say) leaves what stands there.
     if (wanted.length !== 2 && area.dataset.pair) { return; }
     var a = names[wanted[0]] ? wanted[0] : all[0], b = names[wanted[1]] ? wanted[1] : all[1] || all[0];
+    var unknown = wanted.filter(function (name) { return name && !names[name]; });
+    var missing = unknown.length && wanted.length === 2 ? "There is no build " + unknown.join(", and none ") + " here. " : "";
     selects[0].value = a;
     selects[1].value = b;
     state.textContent = "Reading both sheets.";
@@ -239,7 +247,7 @@
       fetched(b, function () {
         if (turn !== sequence) { return; }
         draw(area, sheets[a], sheets[b]);
-        state.textContent = names[a] + " beside " + names[b] + ". The address of this page names the pair.";
+        state.textContent = missing + names[a] + " beside " + names[b] + ". The address of this page names the pair.";
       }, fail);
     }, fail);
   }

@@ -32,7 +32,7 @@
     var label = document.createElement("label");
     var input = document.createElement("input");
     label.className = "filter of-rows";
-    label.textContent = "Show rows that hold ";
+    label.textContent = "Filter: ";
     input.type = "search";
     label.appendChild(input);
     box.parentNode.insertBefore(label, box);

@@ -217,7 +217,7 @@ def test_a_whole_that_was_weighed_needs_no_weight_of_its_payload() -> None:
 
 @pytest.mark.parametrize(("scale", "explained"), [("100.4 g", True), ("112.0 g", False)])
 def test_sum_and_scale(scale: str, explained: bool) -> None:
-    """Unaccounted for: 0.4 g is within two spreads of a 3 % figure of 100 g (3.2 g), 12 g is not."""
+    """Not in the list: 0.4 g is within two spreads of a 3 % figure of 100 g (3.2 g), 12 g is not."""
     build = one_build(
         "f: {kind: frame, name: F, mass: 100 g}",
         f"title: T\nparts: {{f: f}}\nweighed: [{{what: dry, mass: {scale}}}]",

@@ -101,7 +101,7 @@ def at_all_limits(folder: Path, limits: Limits = DEFAULT_LIMITS, name: str = "fu
     n = 0
     while len(parts) < limits.parts and pieces < limits.pieces:
         n, pieces = n + 1, pieces + 1
-        parts[f"camera-{n}"] = {"use": "cam-stoat", "at": f"{n} mm, 0 mm, 17 mm"}
+        parts[f"camera-{n}"] = {"use": "cam-weir", "at": f"{n} mm, 0 mm, 17 mm"}
         ends = (
             ("GND", "controller.GND3", "black"),
             ("5V", "controller.5V2", "red"),

@@ -160,7 +160,7 @@ def test_an_error_inside_one_build_ends_no_check_of_the_others(
     assert made.exit_code == 1 and isinstance(made.exception, SystemExit)
     said = [line for line in made.stderr.split("\n") if "error inside" in line]
     problem = "curlew: ZeroDivisionError: division of \\u{1b}[31mred. Please report it."
-    assert said == [f"benchleaf: an error inside Benchleaf while judging {problem}"]
+    assert said == [f"benchleaf: an error inside Benchleaf while checking {problem}"]
     assert "pipit: 0 faults" in made.stdout and "curlew:" not in made.stdout
     listed = CliRunner().invoke(cli, ["check", "--json", "--workspace", str(workspace)])
     assert (

@@ -172,4 +172,4 @@ def test_field_reference_and_schema_show_the_bounds() -> None:
         field_page()
     )
     schema = schema_files()["schema/shelf.json"].decode()
-    assert "Taken is 5 mAh to 100 Ah: the smallest packs" in schema
+    assert "Taken is 5 mAh to 100 Ah: the smallest batteries" in schema

@@ -109,7 +109,7 @@ def test_a_limit_is_not_known_to_be_kept_while_a_weight_is_missing(lacking: Chec
     section: Section = at_a_glance(lacking.sheets["dipper"])
     facts = {k: _with_note(c) for b in section.blocks for k, c in getattr(b, "items", ())}
     margin = facts["To the limit: 250 g class"]
-    assert margin.startswith("not known | weight of Stoat small camera is missing; at least ")
+    assert margin.startswith("not known | weight of Weirside small camera is missing; at least ")
     assert margin.endswith("with battery large")
     assert facts["Parts of this build"].endswith(" | no price for 1 part")
 

@@ -107,7 +107,7 @@ def test_packs_of_one_name_that_are_two_packs_are_said(demo: Checked) -> None:
     assert "min shorter (each on its own pack named long)" in page.summary
     said = [words(b.pieces) for b in _section(page, "weight").blocks if isinstance(b, Paragraph)]
     assert len(said) == 1
-    assert said[0].startswith("Not the same pack: long is ")
+    assert said[0].startswith("Battery long is ")
     assert "in curlew, " in said[0] and said[0].endswith(" in pipit.")
     alike = pair_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
     assert "time in the air on small" in alike.summary

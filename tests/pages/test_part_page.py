@@ -146,4 +146,4 @@ def test_a_part_says_the_volts_it_accepts_and_that_an_alternative_is_not_judged_
     assert said == {"v": "7 to 26 V", "w": "4.5 to 5.5 V", "x": "not known"}
     swapped = next(s for s in _page(made, known, "w").sections if s.anchor == "swapped")
     table = next(b for b in swapped.blocks if isinstance(b, Table))
-    assert "not judged" in table.note and "faults" in table.note
+    assert "not checked" in table.note and "faults" in table.note

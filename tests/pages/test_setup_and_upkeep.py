@@ -9,8 +9,8 @@ import pytest
 
 from builder.compute.setup.settings import MotorPlace
 from builder.pages.blocks import Section, Span, Table, Tick, WriteIn
-from builder.pages.drawing import Circle, Line
-from builder.pages.drawings.rotation_view import rotation_view
+from builder.pages.drawing import Circle, Line, Words
+from builder.pages.drawings.rotation_view import Outline, outline_of, rotation_view
 from builder.pages.sections.radio import radio_section
 from builder.pages.sections.setup import setup
 from builder.pages.sections.upkeep import upkeep
@@ -42,19 +42,19 @@ def sheet(
 @pytest.mark.parametrize(
     "said",
     [
-        "saved to a file, before the first change",
-        "saved to a file again",
-        "nose tilted down",
-        "right side tilted down",
-        "heading shown grows",
-        "clip the meter to the battery pads",
-        "put the meter into its plus lead",
-        "transmitter switched off: the motors stop within 1.0 s",
-        "Arming with the throttle up: refused",
-        "arm switch already on: refused",
-        "held tilted: refused",
-        "Motor 1 turned alone: it is the one at the front left, and it turns clockwise.",
-        "Left shoulder moved through its positions: safe, armed.",
+        "as they came to a file, before the first change",
+        "Save the settings to a file again",
+        "tip the nose down",
+        "Tip the right side down",
+        "heading shown must grow",
+        "Clip the meter to the battery pads",
+        "Put the meter into its plus lead",
+        "switch the transmitter off. The motors must stop within 1.0 s",
+        "arm with the throttle up. It must refuse",
+        "the arm switch on. It must refuse",
+        "Hold it tilted and try to arm. It must refuse",
+        "Turn motor 1 alone. It must be the one at the front left. It must turn clockwise.",
+        "Move the left shoulder through its positions: safe, armed.",
     ],
 )
 def test_everything_to_try_stands_on_the_setup_page(demo: Checked, said: str) -> None:
@@ -67,8 +67,8 @@ def test_everything_to_try_stands_on_the_setup_page(demo: Checked, said: str) ->
 def test_a_build_that_says_nothing_of_its_setup_still_has_the_tests() -> None:
     text = words(setup(sheet("parts: {frame: frame}")))
     for said in (
-        "the motors stop within the set time",
-        "Each motor turned alone",
+        "The motors must stop within the set time",
+        "Turn each motor alone",
         "before the first change",
     ):
         assert said in text
@@ -121,16 +121,16 @@ def test_the_channel_table_says_what_is_allowed_and_what_is_set() -> None:
     [
         "After the first 30 seconds",
         "Stand behind it, well clear",
-        "motors with a finger, for it may be hot",
-        "screws are tight again",
+        "motors with a finger: it may be hot",
+        "screws are tight",
         "After flights 1 to 3",
         "After every tenth flight",
         "no play along or across the shaft",
         "nuts or screws: tight",
-        "Strap: ",
+        "Check the strap: ",
         "T antenna",
-        "Joints of the pack's lead",
-        "Pack small, resistance of each cell",
+        "joints of the battery's lead",
+        "Battery small, resistance of each cell",
         "After a crash",
         "If it smokes, hisses or burns, stay away",
         "unplug the battery before you touch anything else",
@@ -163,7 +163,12 @@ def test_spares_and_history_with_their_sums(demo: Checked) -> None:
 def test_upkeep_asks_only_for_what_is_there() -> None:
     text = words(upkeep(sheet("parts: {frame: frame}")))
     assert "arms without cracks" in text
-    for absent in ("can be touched", "Motor bells", "resistance of each cell", "Strap: "):
+    for absent in (
+        "can be touched",
+        "Check the motor bells",
+        "resistance of each cell",
+        "Check the strap: ",
+    ):
         assert absent not in text
 
 
@@ -177,7 +182,8 @@ def test_arrows_of_the_top_view_go_the_way_that_is_written(turns: str) -> None:
     motors = tuple(
         MotorPlace(str(i), c, (turns, other)[(i - 1) % 2]) for i, c in enumerate(corners, 1)
     )
-    drawn = rotation_view("t", motors, "in")
+    places = {"1": (1.0, 1.0), "2": (1.0, -1.0), "3": (-1.0, -1.0), "4": (-1.0, 1.0)}
+    drawn = rotation_view("t", motors, "in", Outline(places, 0.7))
     assert drawn is not None
     rings = [i for i in drawn.items if isinstance(i, Circle)]
     arcs = [i for i in drawn.items if isinstance(i, Line) and len(i.points) > 10]
@@ -193,3 +199,30 @@ def test_arrows_of_the_top_view_go_the_way_that_is_written(turns: str) -> None:
             x1 - x0
         ) < 0  # the tail lies where the tip comes from
     assert "motor 1 front left " + turns in drawn.alt
+
+
+def test_the_top_view_is_the_builds_own(demo: Checked) -> None:
+    """Distances on paper against the frame's own places by one scale, with the front above and left
+    on the left; the battery is drawn where it sits.
+    """
+    sheet = demo.sheets["curlew"]
+    build, motors = sheet.build, sheet.results.settings.motors
+    outline = outline_of(build, motors)
+    assert outline is not None and outline.battery is not None
+    drawn = rotation_view("t", motors, "", outline)
+    assert drawn is not None
+    found = [i for i in drawn.items if isinstance(i, Circle)]
+    rings = {m.number: r for m, r in zip(motors, found, strict=True)}
+    frame = next(f.part for f in build.parts.values() if f.part.kind == "frame")
+    scale = (rings["2"].x - rings["1"].x) / (frame.motors["1"].y - frame.motors["2"].y)
+    assert scale > 0
+    for a, b in (("1", "4"), ("2", "3")):
+        down = frame.motors[a].x - frame.motors[b].x
+        assert rings[b].y - rings[a].y == pytest.approx(scale * down)
+    propeller = next(f.part for f in build.parts.values() if f.part.kind == "propeller")
+    assert rings["1"].radius == pytest.approx(scale * propeller.diameter.value / 2)
+    assert any(isinstance(i, Words) and i.text == "battery" for i in drawn.items)
+    assert all(
+        r.x - r.radius >= 0 and r.x + r.radius <= drawn.width and r.y + r.radius <= drawn.height
+        for r in rings.values()
+    )

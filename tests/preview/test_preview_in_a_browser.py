@@ -130,7 +130,7 @@ def test_a_fault_makes_a_draft_and_a_build_that_goes_and_comes_is_followed(
     expect(page.locator(".banner").first).to_contain_text("Draft")
     expect(page.locator(f"{BAR} pre")).to_contain_text("fault [wiring/")
     rmtree(running.workspace / "builds" / "dipper")
-    expect(page.locator("h1")).to_have_text("Not here")
+    expect(page.locator("h1")).to_have_text("Page not found")
     copytree(ROOT / "builds" / "dipper", running.workspace / "builds" / "dipper")
     expect(page.locator("h1")).to_have_text("Dipper 3")
 

@@ -112,7 +112,7 @@ def test_nothing_but_the_site_is_served(server: PreviewServer, workspace: Path, 
         link.symlink_to(workspace / "secret.svg")
     answer, page = _answer(server, path)
     assert answer.status == 404
-    assert b"Not here" in page
+    assert b"Page not found" in page
     assert b"secret" not in page
 
 

@@ -42,7 +42,7 @@ def test_a_mended_mistake_is_said_also_where_the_build_is_as_it_was(
     assert capsys.readouterr().out == "pipit/build.yaml: 2 mistakes mended, 1 left.\n"
     _saves(source, text, terminal)
     said = capsys.readouterr()
-    assert said.out == "pipit/build.yaml: mended; it can be read again.\n"
+    assert said.out == "pipit/build.yaml: fixed; it can be read again.\n"
     assert said.err == ""
     _saves(source, text, terminal)
     assert capsys.readouterr().out == ""  # said once
@@ -68,4 +68,4 @@ def test_a_mended_fault_is_named(source: Path, capsys: pytest.CaptureFixture[str
     assert "fault [wiring/" in capsys.readouterr().err
     _saves(source, text, terminal)
     out = capsys.readouterr().out
-    assert out.startswith("pipit: 0 faults, ") and "; mended: " in out and "wiring/" in out
+    assert out.startswith("pipit: 0 faults, ") and "; fixed: " in out and "wiring/" in out

@@ -1,4 +1,4 @@
-"""A bench sheet shows the pictures beside steps, so it is made anew when one of them changes, and
+"""A bench sheet shows the pictures beside steps, so it is made again when one of them changes, and
 only then.
 """
 

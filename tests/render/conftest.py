@@ -271,7 +271,7 @@ def site() -> SitePages:
         generator="Benchleaf 0",
         navigation=(
             ("Builds", "index.html"),
-            ("Side by side", "compare/index.html"),
+            ("Compare", "compare/index.html"),
             ("Rules", "rules/index.html"),
         ),
     )

@@ -154,3 +154,20 @@ def test_figures_at_a_glance_stay_in_their_fields_also_with_words_before_them(
     page.close()
     assert any("at least" in text for text, _ in fields)
     assert [text for text, beyond in fields if beyond > 1] == []
+
+
+@pytest.mark.parametrize("address", ["?a=no-such-build&b=dipper", "#no-such-build+dipper"])
+def test_a_build_that_does_not_exist_is_said(browser: Browser, site: Path, address: str) -> None:
+    page = browser.new_page()
+    page.goto((site / "compare/any/index.html").as_uri() + address)
+    page.wait_for_selector("[data-pair]")
+    said = page.locator("#pick [role=status]").inner_text()
+    assert said.startswith("There is no build no-such-build here. ")
+    assert page.locator("[data-pair]").get_attribute("data-pair").endswith("+dipper")
+
+
+def test_the_address_may_name_the_pair_in_either_way(browser: Browser, site: Path) -> None:
+    page = browser.new_page()
+    page.goto((site / "compare/any/index.html").as_uri() + "?a=dipper&b=pipit")
+    page.wait_for_selector('[data-pair="dipper+pipit"]')
+    assert "There is no build" not in page.locator("#pick [role=status]").inner_text()

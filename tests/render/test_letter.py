@@ -77,5 +77,5 @@ def test_no_page_holds_a_heading_alone(read: list[Sheet]) -> None:
 
 
 def test_the_long_list_of_parts_begins_right_below_its_heading(read: list[Sheet]) -> None:
-    page = next(p for p in read if "Parts to lay out" in p.text)
-    assert re.search(r"Parts to lay out\s+Parts\s+Part\s+In this build as", page.text)
+    page = next(p for p in read if "Parts to get ready" in p.text)
+    assert re.search(r"Parts to get ready\s+Parts\s+Part\s+In this build as", page.text)

@@ -56,7 +56,7 @@ def test_a_motor_without_its_holes_told_is_not_called_right(demo: Checked) -> No
 def test_packs_are_judged_by_connector_and_cells(demo: Checked) -> None:
     a, b = demo.sheets["dipper"], demo.sheets["redshank"]
     stays = packs_could_stay(a.build, b.build, b.verdict)
-    assert {s.key for s in stays} == {f"pack {k}" for k in a.build.packs}
+    assert {s.key for s in stays} == {f"battery {k}" for k in a.build.packs}
     assert {f.code for s in stays for f in s.new} >= {"fit/pack-connector-unlike"}
     assert not any(s.fits for s in stays)
 
@@ -115,7 +115,7 @@ def test_wires_that_the_part_has_no_contact_for_are_named(demo: Checked) -> None
 def test_a_pack_is_judged_by_what_it_is_asked_for(demo: Checked) -> None:
     """The old pack is marked for 50 A and is asked for more on either aircraft."""
     a, b = demo.sheets["redshank"], demo.sheets["curlew"]
-    old = {s.key: s for s in packs_could_stay(a.build, b.build, b.verdict)}["pack old"]
+    old = {s.key: s for s in packs_could_stay(a.build, b.build, b.verdict)}["battery old"]
     assert (old.answer, [f.code for f in old.new]) == ("no", ["pack/discharge-limit"])
 
 
@@ -127,8 +127,8 @@ def test_a_pack_of_other_cells_than_landing_volts_are_set_for_is_not_called_righ
     """
     a, b = demo.sheets["redshank"], demo.sheets["curlew"]
     stays = {s.key: s for s in packs_could_stay(a.build, b.build, b.verdict)}
-    assert stays["pack bank"].answer == "not known"
-    assert any("landing volts" in x and "lithium-ion" in x for x in stays["pack bank"].lacking)
+    assert stays["battery bank"].answer == "not known"
+    assert any("landing volts" in x and "lithium-ion" in x for x in stays["battery bank"].lacking)
     back = packs_could_stay(demo.sheets["dipper"].build, a.build, a.verdict)
     assert not any("landing volts" in x for s in back for x in s.lacking)
 

@@ -35,7 +35,7 @@ def _found(shelf: str, build: str, site: str = "") -> dict[str, list[Finding]]:
             ),
             "parts: {f: f}\npacks: {p: p}",
             LIMIT,
-            "test weighs 270.00 g all-up with battery p (20.00 g over)",
+            "test weighs 270.00 g with battery p (20.00 g over)",
         ),
         (
             "law/over-mass-limit",
@@ -123,14 +123,13 @@ def _hint(shelf: str, packs: str) -> tuple[str, str]:
 def test_the_pack_of_the_build_that_brings_it_under_is_named_first() -> None:
     message, hint = _hint(PACKS, "{small: small, large: large}")
     assert message.startswith(
-        "test weighs 270.00 g all-up with battery large (20.00 g over) and has to be less than"
-        " 250.00 g"
+        "test weighs 270.00 g with battery large (20.00 g over). It has to weigh less than 250.00 g"
     )
     assert (
         hint
         == "Fly it with small (240.0 g). With large, one swap does it: Lighter frame as f (240.0"
         " g). "
-        "A pack of the shelf in place of large does it: Tiny (220.0 g)."
+        "A battery of the shelf in place of large does it: Tiny (220.0 g)."
     )
 
 
@@ -149,7 +148,7 @@ def test_where_nothing_helps_the_authority_is_named() -> None:
     )
     _, hint = _hint(shelf, "{p: p}")
     assert hint.startswith(
-        "No other pack and no single swap on the shelf brings it under. Ask the authority"
+        "No other battery and no single swap on the shelf brings it under. Ask the authority"
     )
 
 
@@ -162,8 +161,7 @@ def test_a_weight_that_leaves_something_out_is_over_by_at_least_that() -> None:
         "law/over-mass-limit"
     ][0]
     assert (
-        "test weighs at least 270.00 g all-up with battery large (at least 20.00 g over)"
-        in made.message
+        "test weighs at least 270.00 g with battery large (at least 20.00 g over)" in made.message
     )
 
 
@@ -184,7 +182,8 @@ def test_a_sound_build_gives_none_of_them() -> None:
 
 
 PRIVATE = [
-    "binding phrase: otter holt",
+    "link secret: otter holt",
+    "pairing code: otter holt",
     "Bind phrase = otterholt9",
     "serial number 4F09-2217",
     "S/N: A1234567",

@@ -12,7 +12,7 @@ from builder.rules.mistakes import MISTAKES
 from builder.rules.reference import codes, explanation
 
 BUILDER = Path(__file__).resolve().parents[2] / "builder"
-LABELS = ("Checks:", "Why:", "Example:", "Mend:", "Source:")
+LABELS = ("Checks:", "Why:", "Example:", "Fix:", "Source:")
 
 
 def _raised() -> set[str]:

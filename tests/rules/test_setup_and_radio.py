@@ -209,7 +209,7 @@ def test_a_pack_without_its_alarm_is_not_judged() -> None:
     )
     rule = next(r for r in all_rules() if r.code == "setup/alarm-too-late")
     lacking = [o.missing for o in rule.check(Case(made, compute(made))) if isinstance(o, NotJudged)]
-    assert lacking == ["volts or charge at which pack q warns"]
+    assert lacking == ["volts or charge at which battery q warns"]
 
 
 def test_an_alarm_of_a_pack_that_is_not_there_is_not_judged() -> None:

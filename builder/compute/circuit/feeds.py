@@ -23,7 +23,7 @@ class Source:
     @property
     def label(self) -> str:
         """`controller 9V`, or `pack`."""
-        return f"{self.part} {self.name}" if self.part else "pack"
+        return f"{self.part} {self.name}" if self.part else "battery"
 
 
 @dataclass(frozen=True)

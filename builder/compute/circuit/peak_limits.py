@@ -55,13 +55,13 @@ def _of_pack(build: Build, name: str, current: MaybeFigure) -> Iterator[PeakLimi
     part, key = pack.part, f"shelf/{pack.shelf}"
     rate = part.discharge.current(part.capacity.value) if part.discharge and part.capacity else None
     whole = rate * pack.use.parallel if rate is not None else None
-    label = f"Marked discharge of pack {name}"
+    label = f"Marked discharge of battery {name}"
     end = f"-{pack.use.parallel}" if pack.use.parallel > 1 else ""
     limit = _limit(f"{key}/discharge{end}", label, whole, pack.shelf_where.at("discharge"))
-    yield PeakLimit(name, "Pack", limit, current, False, None)
+    yield PeakLimit(name, "Battery", limit, current, False, None)
     joint = part.connector
     most = (joint.short or joint.continuous) if joint is not None else None
-    label = f"Short current of the connector of pack {name}"
+    label = f"Short current of the connector of battery {name}"
     limit = _limit(
         f"{key}/connector", label, most.value if most else None, pack.shelf_where.at("connector")
     )

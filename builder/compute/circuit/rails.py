@@ -139,7 +139,7 @@ def _row(
     peak = total(f"{name}/peak", f"Peak load of {source.label}", "A", [s.peak for s in supplied])
     if nominal_in is None:
         taken: MaybeFigure = Unknown(
-            f"{name}/input", f"Input current of {source.label}", ("volts of the pack",)
+            f"{name}/input", f"Input current of {source.label}", ("volts of the battery",)
         )
     elif rail.converter == "linear":
         taken = typical
@@ -162,7 +162,9 @@ def _row(
             note="common practice, no source",
         )
         out = constant(f"{name}/volts", f"Volts of {source.label}", volts, "V")
-        into = constant(f"{build.name}/pack/nominal", "Nominal volts of the pack", nominal_in, "V")
+        into = constant(
+            f"{build.name}/pack/nominal", "Nominal volts of the battery", nominal_in, "V"
+        )
         taken = apply(
             f"{name}/input",
             f"Input current of {source.label}",
@@ -200,11 +202,11 @@ def _standing(
     """
     key, label = f"{build.name}/power/standing", "Standing load"
     if nominal is None:
-        missing = ("volts of the pack",)
+        missing = ("volts of the battery",)
         return Unknown(key, label, missing), Unknown(f"{key}-current", label, missing)
     parts: list[MaybeFigure] = [r.input_current for r in rows] + [s.typical for s in on_pack]
     current = total(f"{key}-current", "Standing current", "A", parts)
-    volts = constant(f"{build.name}/pack/nominal", "Nominal volts of the pack", nominal, "V")
+    volts = constant(f"{build.name}/pack/nominal", "Nominal volts of the battery", nominal, "V")
     return apply(key, label, formula(electrical_load), volts, current), current
 
 

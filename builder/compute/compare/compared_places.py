@@ -11,7 +11,7 @@ from builder.frozen import value_class
 from builder.model.build import Build
 from builder.model.values.measures import Money
 
-SCALE = "scale/unaccounted"
+SCALE = "scale/not-in-the-list"
 # Kinds of many sorts: a screw is no other sort of nut, so these are matched by their role alone.
 _MANY_SORTS = ("hardware", "printed-part", "tool", "consumable", "ground-gear", "other")
 _SCALE_WORDS = "what the scale says beyond the parts"

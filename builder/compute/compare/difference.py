@@ -40,7 +40,7 @@ class PartChange:
 
     @property
     def differs(self) -> bool:
-        """Whether another part stands there, or the same weighs otherwise (by more than 5 mg, or
+        """Whether another part stands there, or the same different weight (by more than 5 mg, or
         not known how much).
         """
         if self.how != "same" or isinstance(self.grams, Unknown):

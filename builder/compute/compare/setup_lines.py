@@ -4,12 +4,20 @@ from collections.abc import Iterator, Mapping
 
 from builder.model.build import Build
 
-PRIVATE = ("binding_phrase", "home")  # never leave the machine, so no comparison may show them
+PRIVATE = ("link_secret", "home")  # never leave the machine, so no comparison may show them
+
+
+# Keys that are read as other words.
+_READ = {"pack": "battery", "speaks": "protocol"}
+
+
+def _key(key: object) -> str:
+    return _READ.get(str(key), str(key))
 
 
 def _words(value: object) -> str:
     if isinstance(value, Mapping):
-        return ", ".join(f"{k} {_words(v)}" for k, v in value.items() if k not in PRIVATE)
+        return ", ".join(f"{_key(k)} {_words(v)}" for k, v in value.items() if k not in PRIVATE)
     if isinstance(value, list | tuple):
         return " / ".join(_words(v) for v in value)
     return str(value)
@@ -19,7 +27,7 @@ def _lines(value: object, path: str) -> Iterator[str]:
     if isinstance(value, Mapping):
         for key, inner in value.items():
             if key not in PRIVATE:
-                yield from _lines(inner, f"{path}, {key}" if path else str(key))
+                yield from _lines(inner, f"{path}, {_key(key)}" if path else _key(key))
     elif isinstance(value, list | tuple):
         for inner in value:
             yield f"{path}: {_words(inner)}"

@@ -51,7 +51,7 @@ def formula_text(function: Callable[..., object]) -> FormulaText:
         raise _fault(
             function,
             lines[1] if len(lines) > 1 else title,
-            "a blank line stands below the first sentence",
+            "a blank line is below the first sentence",
         )
     body = lines[2 : lines.index("", 2)] if "" in lines[2:] else lines[2:]
     names = list(inspect.signature(function).parameters)

@@ -81,7 +81,7 @@ def _resistance(
         cell: MaybeFigure = Unknown(
             f"shelf/{pack.shelf}/resistance",
             "Resistance of a cell",
-            (f"cell resistance of pack {pack.key}",),
+            (f"cell resistance of battery {pack.key}",),
         )
     else:
         own = best[1].spread if best[1].spread is not None else best[1].value * _RESISTANCE_SHARE
@@ -116,7 +116,7 @@ def _resistance(
     )
     return apply(
         f"{key}/resistance",
-        "Resistance of the pack",
+        "Resistance of the battery",
         formula(pack_resistance),
         cold,
         series,
@@ -137,7 +137,7 @@ def _warmth(
     )
     taken = leaf(
         f"{key}/temperature",
-        "Temperature of the pack at take-off",
+        "Temperature of the battery at take-off",
         WARM_POCKET if given is None else given,
         "degC",
         own=4.0,
@@ -153,7 +153,7 @@ def _warmth(
     )
     absolute = apply(f"{key}/take-off", "Absolute temperature at take-off", formula(kelvin), taken)
     note = "half-way from take-off to colder air (common practice, no source)"
-    label = "Mean temperature of the pack in flight"
+    label = "Mean temperature of the battery in flight"
     return apply(
         f"{key}/kelvin", label, formula(pack_in_the_air), absolute, there.absolute, note=note
     )
@@ -219,7 +219,7 @@ def _capacity(
     note = (
         ""
         if given.spread is not None
-        else f"packs hold what is printed to {100 * own / given.value:.2g} %"
+        else f"batteries hold what is printed to {100 * own / given.value:.2g} %"
     )
     printed = leaf(
         f"shelf/{pack.shelf}/capacity",
@@ -285,7 +285,7 @@ class Charged:
         )
         mean = apply(
             f"{key}/mean-volts",
-            "Mean resting volts of the pack",
+            "Mean resting volts of the battery",
             formula(pack_volts),
             middle,
             self.series,
@@ -310,7 +310,9 @@ def charged(
     part = pack.part
     if part.cells is None or part.capacity is None:
         return Unknown(
-            f"{build.name}/pack/{name}", f"Pack {name}", (f"cells and capacity of pack {name}",)
+            f"{build.name}/pack/{name}",
+            f"Battery {name}",
+            (f"cells and capacity of battery {name}",),
         )
     chemistry = pack.part.chemistry or "lithium-polymer"
     series = constant(f"shelf/{pack.shelf}/series", "Cells in series", float(part.cells.low), "1")
@@ -321,7 +323,7 @@ def charged(
     full = part.full.value if part.full else CHEMISTRY[chemistry][0]
     cell_full = constant(f"{key}/cell-full", "Full volts of a cell", full, "V")
     top = apply(
-        f"{key}/full-volts", "Full volts of the pack", formula(pack_volts), cell_full, series
+        f"{key}/full-volts", "Full volts of the battery", formula(pack_volts), cell_full, series
     )
     capacity = _capacity(build, pack, parallel, warm, key)
     return Charged(

@@ -79,14 +79,14 @@ def _full_thrust(
             f"{key}/full-thrust", label, ("a bench table of this motor with this propeller",)
         )
     _, sagging = punch(
-        build, d, energy, power, f"{key}/mean", energy.mean_volts, "pack at its mean volts"
+        build, d, energy, power, f"{key}/mean", energy.mean_volts, "battery at its mean volts"
     )
     volts = sagging if isinstance(sagging, Figure) else energy.mean_volts
     note = "speed in step with volts, thrust with its square and with the density of the air; "
     note += (
         "volts sagging from the mean"
         if volts is sagging
-        else "no sag, for want of the pack's resistance"
+        else "no sag, for want of the battery's resistance"
     )
     rotors = constant(f"{build.name}/rotors", "Number of rotors", float(d.rotors), "1")
     b = d.bench
@@ -111,7 +111,7 @@ def punch(
     power: PowerPlan,
     key: str,
     resting: MaybeFigure,
-    state: str = "full pack",
+    state: str = "full battery",
 ) -> tuple[MaybeFigure, MaybeFigure]:
     """Current at full throttle solved with the sag, and the volts that are left, from the pack's
     resting volts.
@@ -154,7 +154,7 @@ def in_style(
     energy = hovering.energy
     styled = apply(
         f"{key}/styled-power",
-        "Mean power in the builder's style",
+        "Mean power as the builder flies",
         formula(styled_power),
         hovering.power,
         style.following,
@@ -163,7 +163,7 @@ def in_style(
     )
     drawn = apply(
         f"{key}/styled-current",
-        "Mean current in the builder's style",
+        "Mean current as the builder flies",
         formula(current_for_power),
         styled,
         energy.mean_volts,

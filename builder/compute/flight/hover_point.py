@@ -70,7 +70,7 @@ def _throttle(
         missing = found.bench_throttle.missing if isinstance(found.bench_throttle, Unknown) else ()
         return Unknown(f"{key}/throttle", label, missing)
     if isinstance(energy.resistance, Figure):
-        loaded = "Volts of the pack at hover"
+        loaded = "Volts of the battery at hover"
         u = apply(
             f"{key}/hover-volts", loaded, formula(volts_under_load), u, current, energy.resistance
         )
@@ -82,5 +82,5 @@ def _throttle(
         d.bench.volts,
         u,
         shape="lognormal",
-        note="throttle scales as volts: bench volts over the pack's volts at hover",
+        note="throttle scales as volts: bench volts over the battery's volts at hover",
     )

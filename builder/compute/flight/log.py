@@ -158,7 +158,7 @@ def _factor(
         volts = apply(
             f"{key}/mean-loaded", label, formula(volts_under_load), volts, mean, energy.resistance
         )
-    label = f"Style factor of flight {i + 1}"
+    label = f"Average power over hover power, flight {i + 1}"
     return apply(
         f"{key}/style",
         label,
@@ -175,7 +175,7 @@ def _flight(
     build: Build, d: Drive, weights: Mapping[str, Figure], power: PowerPlan, i: int
 ) -> LoggedFlight:
     entry, key = build.source.flights[i], f"{build.name}/log/{i + 1}"
-    minutes, label = entry.airborne.value / 60, f"Style factor of flight {i + 1}"
+    minutes, label = entry.airborne.value / 60, f"Average power over hover power, flight {i + 1}"
     degrees = entry.air.value if entry.air is not None else None
     there = air(build, degrees, f"log/{i + 1}/air", build.where("flights", i, "air"))
     start = entry.pack_temperature.value if entry.pack_temperature is not None else None

@@ -78,7 +78,7 @@ def _constants(d: Drive) -> tuple[MaybeFigure, MaybeFigure]:
 def _no_load(d: Drive, volts: MaybeFigure, key: str) -> MaybeFigure:
     kv, winding = _constants(d)
     idle = d.motor.part.no_load if d.motor is not None else None
-    note = "full pack, no propeller"
+    note = "full battery, no propeller"
     if idle is None or isinstance(winding, Unknown):
         note += "; losses left out, for want of resistance and current without load"
         winding = constant(f"{key}/no-winding", "Resistance of the winding, left out", 0.0, "Ω")
@@ -103,7 +103,7 @@ def _full(d: Drive, push: Push, standing: MaybeFigure, key: str) -> MaybeFigure:
     """
     label, end = "Motor speed at full throttle", f"{key}/full"
     if d.bench is not None and d.bench.top_speed is not None:
-        note = "the bench's speed, in step with the volts that are left of a full pack"
+        note = "the bench's speed, in step with the volts that are left of a full battery"
         return apply(
             end,
             label,
@@ -125,7 +125,7 @@ def _full(d: Drive, push: Push, standing: MaybeFigure, key: str) -> MaybeFigure:
         alone,
         rotors,
     )
-    note = "direct-current model of the motor, on the volts that are left of a full pack"
+    note = "direct-current model of the motor, on the volts that are left of a full battery"
     return apply(end, label, formula(loaded_speed), kv, push.volts, each, winding, note=note)
 
 

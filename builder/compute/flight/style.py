@@ -115,7 +115,7 @@ def _learnt(name: str, flights: tuple[LoggedFlight, ...]) -> FlyingStyle | None:
     factors = [f.factor for f in flights if isinstance(f.factor, Figure) and not f.left_out]
     if not factors:
         return None
-    key, label, note = f"{name}/style", "Style factor", _from(len(factors))
+    key, label, note = f"{name}/style", "Average power over hover power", _from(len(factors))
     mean, following = margins_of(tuple(f.value for f in factors))
     made = [
         apply(
@@ -129,12 +129,15 @@ def _learnt(name: str, flights: tuple[LoggedFlight, ...]) -> FlyingStyle | None:
         )
         for end, words, scatter, own in (
             ("", label, "Scatter of the mean over the flights", mean),
-            ("/next", "Style factor of the next flight", "Scatter of the next flight", following),
+            (
+                "/next",
+                "Average power over hover power, next flight",
+                "Scatter of the next flight",
+                following,
+            ),
         )
     ]
-    return FlyingStyle(
-        made[0], made[1], _left(name, flights), flights, len(factors), f"style {note}", name
-    )
+    return FlyingStyle(made[0], made[1], _left(name, flights), flights, len(factors), note, name)
 
 
 def style_of(
@@ -149,8 +152,8 @@ def style_of(
         return learnt
     if lent is not None and lent.used:
         whose = "" if lent.build == build.name else f" of {lent.build}"
-        return replace(lent, flights=flights, note=f"style {_from(lent.used)}{whose}")
-    key, label = f"{build.name}/style", "Style factor"
+        return replace(lent, flights=flights, note=f"{_from(lent.used)}{whose}")
+    key, label = f"{build.name}/style", "Average power over hover power"
     stated = build.source.setup.style.factor if build.source.setup.style is not None else None
     if stated is not None:
         own, where = (
@@ -164,9 +167,11 @@ def style_of(
             None,
             flights,
             0,
-            "style as the builder states it; no flight counted",
+            "as the builder states it; no flight counted",
             build.name,
         )
     note = "common practice, no source"
     usual = leaf(key, label, USUAL_STYLE[0], "1", own=USUAL_STYLE[1], basis="estimate", note=note)
-    return FlyingStyle(usual, usual, None, flights, 0, "usual style; no flight counted", build.name)
+    return FlyingStyle(
+        usual, usual, None, flights, 0, "as pilots usually fly; no flight counted", build.name
+    )

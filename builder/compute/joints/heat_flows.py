@@ -158,7 +158,7 @@ def wire_flow(build: Build, bench: SolderingBench, gauge: Gauge) -> MaybeFigure:
     around = apply(
         f"wire/{key}/perimeter", f"Perimeter of {gauge.label}", formula(round_perimeter), across
     )
-    label = f"Heat that {gauge.label} leads away"
+    label = f"Heat that {gauge.label} takes away"
     return apply(
         f"{build.name}/heat/wire-{key}",
         label,
@@ -227,7 +227,7 @@ def pad_flow(build: Build, bench: SolderingBench, contact: Contact) -> MaybeFigu
     """Heat that the copper behind a pad leads away."""
     spread = spread_of(build, contact)
     if spread is not None:
-        label = f"Heat that {copper_behind(build, contact)} copper leads away"
+        label = f"Heat that {copper_behind(build, contact)} copper takes"
         key = f"{build.name}/heat/{spread.name}"
         return apply(
             key,
@@ -241,7 +241,7 @@ def pad_flow(build: Build, bench: SolderingBench, contact: Contact) -> MaybeFigu
         )
     around = constant("heat/trace/perimeter", "Both faces of a trace", 2 * _TRACE, "m", _NO_SOURCE)
     section = constant("heat/trace/area", "Section of a trace", _TRACE * _FOIL, "m²", _NO_SOURCE)
-    key, label = f"{build.name}/heat/trace", "Heat that a trace leads away"
+    key, label = f"{build.name}/heat/trace", "Heat that a trace takes"
     return apply(
         key, label, formula(long_fin_heat), _film(), around, _copper(), section, bench.excess
     )

@@ -260,7 +260,7 @@ def heat_of(
     name = f"{build.name}/joint/{contact}"
     flow = total(
         f"{name}/flow",
-        f"Heat that flows away from a joint like {contact}",
+        f"Heat lost by a joint like {contact}",
         "W",
         _flow(build, bench, contact, wires, cup),
     )
@@ -296,7 +296,7 @@ def heat_of(
     )
     least = apply(
         f"{name}/dwell",
-        f"Dwell at a joint like {contact}, as one lump",
+        f"Time at a joint like {contact}, as one lump",
         formula(dwell_time),
         heat,
         bench.working,

@@ -173,11 +173,11 @@ def budget(build: Build) -> Budget:
     to_pay = [*of_own, *of_packs, *(f for _, f in postage)]
     sums: dict[str, tuple[str, Iterable[MaybeFigure]]] = {
         "this-build": ("What this build costs", used),
-        "parts-till": ("What flies, at the till", of_own),
-        "till": ("To be paid at the till", to_pay),
-        "packs": ("Packs", of_packs),
+        "parts-till": ("Parts on the aircraft, you pay", of_own),
+        "till": ("You pay", to_pay),
+        "packs": ("Batteries", of_packs),
         "once": ("Bought once", of_once),
-        "once-to-buy": ("Bought once, not owned yet", not_owned),
+        "once-to-buy": ("Bought once, still to buy", not_owned),
     }
     figures = {key: price_total(build, key, label, of) for key, (label, of) in sums.items()}
     amounts = {

@@ -64,7 +64,7 @@ def cut_step(
 def _cups(build: Build, key: str, cups: list[Joint]) -> Iterator[WorkStep]:
     """A connector's cups: a mate, solder in the cups, the joints, the sleeves."""
     text = (
-        f"Plug an empty mate into {key}, never a battery: it keeps the contacts in line while the"
+        f"Plug an empty mate into {key}, never a battery. It keeps the contacts in line while the"
         " cups are hot."
     )
     yield WorkStep(f"mate {key}", "plug", text, Phase.CONNECTOR, key)

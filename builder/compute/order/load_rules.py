@@ -173,7 +173,7 @@ def until_done(
         plan.need(a, b, "each gate adds one thing to what has passed", Why.SAFETY)
     for gate in powered:
         plan.need(gate, "coat", "coating comes off badly: it goes on what works")
-        plan.need(gate, "tie", "what does not work is mended before it is tied down", Why.EASE)
+        plan.need(gate, "tie", "what does not work is fixed before it is tied down", Why.EASE)
         plan.need(gate, "setup", "the set-up wants boards that are sound", Why.SAFETY)
         less = "a limited supply does less harm than a battery if there is a fault"
         plan.need(gate, "first pack", less, Why.SAFETY)

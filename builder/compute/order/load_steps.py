@@ -57,7 +57,7 @@ def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkS
     )
     yield WorkStep(f"slide {f.key}", "fit", text, Phase.LEADS, part=f.key)
     text = (
-        f"Lay {name} in its place on a strip of tape, so that nothing bare touches the"
+        f"Lay {name} in its place on a strip of tape. Nothing bare may touch the"
         f" frame.{_trim(build, joints, f)}"
     )
     yield WorkStep(f"lay {f.key}", "fit", text, Phase.LOADS, frame)

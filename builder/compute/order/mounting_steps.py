@@ -41,7 +41,7 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
     for esc in build.of_kind(SpeedController):
         if _drives(build, joints, esc.key) or build.of_kind(Motor):
             text = f"Measure each phase contact of {esc.key} to battery minus."
-            reading = (Measure("each to minus", "alike, no beep", "Ω"),)
+            reading = (Measure("each to minus", "about equal, no beep", "Ω"),)
             yield WorkStep(
                 f"phases {esc.key}", "check", text, Phase.BATTERY, esc.key, measures=reading
             )
@@ -54,7 +54,7 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
             )
             yield WorkStep(f"mount {board}", "mount", text, Phase.MOTORS, frame, measures=reading)
     for esc in build.of_kind(SpeedController):
-        soft = "Push the soft mounts in and set" if esc.part.soft_mount is not None else "Set"
+        soft = "Push the soft mounts in. Set" if esc.part.soft_mount is not None else "Set"
         told_text = told(f"{soft} {esc.part.name} into the frame", mounting_words(esc))
         yield WorkStep(f"mount {esc.key}", "mount", told_text, Phase.MOTORS, frame)
     for f in build.of_kind(Motor):
@@ -86,9 +86,7 @@ def _leads(build: Build, joints: tuple[Joint, ...], motor: FittedAs[Motor]) -> I
                     "15 to 20 mm to spare, so that the board can lie upside down beside its place"
                     " while they are soldered"
                 )
-            text = (
-                f"Route the leads of {board} where they will lie and cut them with {spare}{words}."
-            )
+            text = f"Route the leads of {board} as they will stay. Cut them with {spare}{words}."
             yield WorkStep(f"trim {board}", "fit", text, Phase.MOTORS, frame_of(build))
     mine = [j for j in joints if any(c.part == motor.key for c in j.others)]
     if mine:
@@ -123,7 +121,7 @@ def plug_steps(build: Build) -> Iterator[WorkStep]:
             phase = Phase.CONTROL
         name = plug_name(plug)
         if plug.plug.use is not None:
-            text = f"Beep-test {name} contact by contact, against the pinout."
+            text = f"Beep-test every wire of {name} against the pinout."
             reading = (Measure("contacts", "each beeps to its own, to no other"),)
             yield WorkStep(f"ring {name}", "check", text, phase, measures=reading)
         yield WorkStep(

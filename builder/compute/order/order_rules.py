@@ -39,11 +39,9 @@ def _accepting(
     for step in hot(plan):
         for check in checks:
             plan.need(check, step, "soldered parts are not taken back", Why.EASE)
-        plan.need(
-            "dry fit", step, "what does not fit shows before it is fixed with solder", Why.EASE
-        )
+        plan.need("dry fit", step, "nothing then has to be unsoldered", Why.EASE)
     for check in checks:
-        plan.need(check, "dry fit", "what goes back to the shop is not marked or cut", Why.EASE)
+        plan.need(check, "dry fit", "a marked part cannot be returned", Why.EASE)
     for step in plan.named("cut ", "trim ", "legs "):
         plan.need("dry fit", step, "lengths are known once everything lies in its place", Why.EASE)
     plan.need("dry fit", "screws", "the stack-up is known once it stands together", Why.EASE)
@@ -112,7 +110,7 @@ def _heavy_first(
                     plan.need(
                         m.key,
                         j.key,
-                        "minus sits on the plane and wants the most heat: it goes first",
+                        "minus is on the ground plane and takes the most heat: it goes first",
                         Why.EASE,
                     )
             for light in own:

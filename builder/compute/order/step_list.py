@@ -37,7 +37,7 @@ def _accept(build: Build) -> Iterator[WorkStep]:
             power="usb",
         )
     readings = (
-        Measure("three pairs of phases", "alike", "Ω"),
+        Measure("three pairs of phases", "about equal", "Ω"),
         Measure("phase to base", "open", "Ω"),
     )
     for f in build.of_kind(Motor):
@@ -147,7 +147,7 @@ def _ends(build: Build) -> Iterator[WorkStep]:
     coats = bool(build.of_kind(*CENTRES))
     if coats:
         text = (
-            "Coat the boards where it is wanted, and glue what a tie does not hold. Mask contacts,"
+            "Optional: coat the boards. Glue what a tie does not hold. Mask contacts,"
             " sockets, buttons and sensors: they stay bare."
         )
         yield WorkStep("coat", "cover", text, Phase.COAT)

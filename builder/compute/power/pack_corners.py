@@ -52,7 +52,7 @@ def corners(
     at_landing = {p.key: p.landing for p in power.packs}
     for name, flown in flight.packs.items():
         energy, key = flown.energy, f"{build.name}/corner/{name}"
-        low: MaybeFigure = Unknown(f"{key}/landing", "Landing volts", (f"cells of pack {name}",))
+        low: MaybeFigure = Unknown(f"{key}/landing", "Landing volts", (f"cells of battery {name}",))
         if name in at_landing:
             where = build.packs[name].where
             low = leaf(
@@ -64,11 +64,11 @@ def corners(
                 where=where,
             )
         pushed = punch(
-            build, flight.drive, energy, power, f"{key}/at-landing", low, "pack at landing volts"
+            build, flight.drive, energy, power, f"{key}/at-landing", low, "battery at landing volts"
         )
         gentle = apply(
             f"{key}/styled-volts",
-            "Volts at landing in the builder's style",
+            "Volts at landing, as the builder flies",
             formula(volts_under_load),
             low,
             flown.styled_current,
@@ -76,7 +76,7 @@ def corners(
         )
         for words, given in (
             ("full, full throttle", (energy.full_volts, flown.peak_current, flown.sag)),
-            ("at landing, builder's style", (low, flown.styled_current, gentle)),
+            ("at landing, as the builder flies", (low, flown.styled_current, gentle)),
             ("at landing, full throttle", (low, *pushed)),
         ):
             out.append(_corner(build, flown, words, given, leads))

@@ -116,7 +116,7 @@ def shared(key: str, label: str, parts: list[MaybeFigure], beside: int) -> Maybe
     whole = total(f"{key}-all" if beside > 1 else key, label, "A", parts)
     if beside == 1:
         return whole
-    many = constant(f"{key}-beside", "Wires side by side", float(beside), "1")
+    many = constant(f"{key}-beside", "Wires in parallel", float(beside), "1")
     return apply(key, label, formula(shared_current), whole, many)
 
 

@@ -89,7 +89,9 @@ def _motor_current(
         key = f"{build.name}/path/motors-{name.split('_')[0]}"
         if not known or len(known) < len(of_packs):
             missing = next((p for p in of_packs if isinstance(p, Unknown)), None)
-            out.append(Unknown(key, label, missing.missing if missing is not None else ("a pack",)))
+            out.append(
+                Unknown(key, label, missing.missing if missing is not None else ("a battery",))
+            )
             continue
         largest = max(known, key=lambda f: f.value)
         alone = difference(key, label, "A", largest, power.standing_current)

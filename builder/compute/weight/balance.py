@@ -196,12 +196,12 @@ def _with_pack(
         f"{build.name}/balance/rest", "Weight of parts with a place", "kg", [p.mass for p in parts]
     )
     centre = _centre(
-        f"{build.name}/balance/rest-x", "Centre of mass without pack, fore and aft", "x", parts
+        f"{build.name}/balance/rest-x", "Centre of mass without battery, fore and aft", "x", parts
     )
     wanted = constant(
         f"{build.name}/rotors/middle-x", "Centre of the rotors, fore and aft", middle.x, "m"
     )
-    about = f"Place of the pack {pack} that trims it"
+    about = f"Place of the battery {pack} that balances it"
     trim = apply(f"{name}/trim", about, formula(trim_place), wanted, rest, centre, placed.mass)
     shares = _shares(build, pack, rotors, middle, offsets["x"], offsets["y"])
     return PackBalance(pack, offsets["x"], offsets["y"], trim, placed.x, shares)
@@ -224,7 +224,7 @@ def balance(build: Build, mass: MassTable) -> Balance | None:
             parts.append(placed)
     if not parts:
         return None
-    left_out += [f"pack {k}" for k, p in build.packs.items() if p.use.at is None]
+    left_out += [f"battery {k}" for k, p in build.packs.items() if p.use.at is None]
     packs = tuple(
         b for k in build.packs if (b := _with_pack(build, mass, k, parts, rotors)) is not None
     )

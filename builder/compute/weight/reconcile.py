@@ -44,7 +44,7 @@ def reading_words(what: str, payload: Sequence[str]) -> str:
     carried = f" and payload {', '.join(payload)}" if payload else ""
     if what == "dry":
         return "dry, without payload" if payload else "dry"
-    return f"all-up with battery {what}{carried}"
+    return f"flying weight with battery {what}{carried}"
 
 
 def readings_of(
@@ -75,7 +75,7 @@ def readings_of(
         summed = sums[weighed.what]
         gap = difference(
             f"{build.name}/mass/gap-{weighed.what}{again}",
-            f"Unaccounted for, {name}",
+            f"Not in the list, {name}",
             "kg",
             figure,
             summed,

@@ -51,7 +51,7 @@ class Frame(Part):
     motor_pattern: HolePattern | None = None  #: hole pattern for motors
     posts: Height | None = None  #: height between the plates
     camera_width: WidthSpan | None = None  #: widths of camera that its cheeks take
-    bay: PartSize | None = None  #: room for the pack
+    bay: PartSize | None = None  #: room for the battery
     strap_slot: Width | None = None  #: width of the slots for straps
     strap_width: Width | None = None  #: widest strap that they take
     #: middles of the motors, numbered as the builder numbers them

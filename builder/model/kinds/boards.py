@@ -13,7 +13,12 @@ from builder.model.values.bounds_of_bodies import (
     Phases,
     Turn,
 )
-from builder.model.values.bounds_of_circuits import Limit, ScaleOfCurrent, SeriesCells, ShortCurrent
+from builder.model.values.bounds_of_circuits import (
+    Limit,
+    SensorSensitivity,
+    SeriesCells,
+    ShortCurrent,
+)
 from builder.model.values.quantities import Text, Yes
 
 Arrow = Literal["forward", "rearward", "left", "right"]
@@ -33,7 +38,8 @@ class SpeedController(Part):
     cells: SeriesCells | None = None  #: cells in series that it takes
     phases: Phases = 3  #: 3, or 2 for brushed motors
     shunt: ShuntResistance | None = None  #: resistance of its current shunt
-    current_scale: ScaleOfCurrent | None = None  #: scale of its current reading
+    #: what its current sensor gives for each ampere
+    current_sensitivity: SensorSensitivity | None = None
     height: Height | None = None  #: height with its parts
     pattern: HolePattern | None = None  #: hole pattern
     soft_mount: Clearance | None = None  #: height of its soft mounts
@@ -58,7 +64,7 @@ class FlightController(Part):
     on_usb: tuple[Text, ...] = ()  #: rails that are alive on USB
     usb_limit: Limit | None = None  #: current that USB gives it
     software: Text | None = None  #: name and version, as free text
-    board_target: Text | None = None  #: what the software calls the board, as free text
+    software_for: Text | None = None  #: the board that its software is made for, as free text
 
 
 class CombinedBoard(SpeedController):
@@ -72,7 +78,7 @@ class CombinedBoard(SpeedController):
     inverts: tuple[OrdinalNumber, ...] = ()  #: serial ports that can invert
     on_usb: tuple[Text, ...] = ()  #: rails that are alive on USB
     usb_limit: Limit | None = None  #: current that USB gives it
-    board_target: Text | None = None  #: what the software calls the board, as free text
+    software_for: Text | None = None  #: the board that its software is made for, as free text
     pattern_turn: Turn | None = None  #: how far its holes are turned against its arrow
-    receiver: Text | None = None  #: speech of the receiver on it
+    receiver: Text | None = None  #: protocol of the receiver on it
     receiver_built_in: Yes = False  #: yes if a control receiver is on it

@@ -91,7 +91,7 @@ class VideoTransmitter(Part):
     air_after: Dwell | None = None  #: time after which it needs moving air
     heat_limit: HeatLimit | None = None  #: temperature at which it protects itself
     pattern: HolePattern | None = None  #: hole pattern
-    speaks: Text | None = None  #: speech of its control pad, or of its picture
+    speaks: Text | None = None  #: protocol of its control pad, or of its picture
     sensitivity: Sensitivity | None = None  #: weakest signal that its receiver still shows
     digital: Yes = False  #: yes if its picture is digital
 
@@ -102,7 +102,7 @@ class Receiver(Part):
     KIND: ClassVar[str] = "receiver"
     GROUP: ClassVar[str] = "radio"
 
-    speaks: Text | None = None  #: which speech it sends
+    speaks: Text | None = None  #: which protocol it sends
     one_way: Yes = False  #: yes if it sends nothing back
     antenna: Literal["chip", "coax", "fixed"] | None = None  #: how its antenna is joined
     coax: Coax | None = None  #: its antenna connector
@@ -118,7 +118,7 @@ class SatelliteReceiver(Part):
     KIND: ClassVar[str] = "satellite-receiver"
     GROUP: ClassVar[str] = "radio"
 
-    speaks: Text | None = None  #: which speech it sends
+    speaks: Text | None = None  #: which protocol it sends
     compass: Yes = False  #: yes if a compass is on it
     compass_turn: Turn | None = None  #: how far the compass is turned on it
     keepout: KeepOut | None = None  #: distance to keep from currents

@@ -11,6 +11,7 @@ from pydantic import BaseModel, ValidationError
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import KeyPath, Origins, Where
+from builder.model.source.renamed import RENAMED, SECRET
 
 MOST_MISTAKES = 100  # said of one object; a file with more was written for another program
 M = TypeVar("M", bound=BaseModel)
@@ -33,6 +34,9 @@ def _present(tree: Any, loc: KeyPath) -> tuple[KeyPath, Any]:
         tree = tree[step]
         path.append(step)
     return tuple(path), tree
+
+
+_RENAMED_SECRET = "Take the line out: a sheet does not need it, and a secret is not published."
 
 
 def _keys(model: type[BaseModel], loc: KeyPath) -> list[str]:
@@ -83,6 +87,11 @@ def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Fin
         what = f"{loc[-1]!r} is missing{f' in {inside!r}' if inside else ''}."
         at = origins.where(path, key=True) if path else where
         return mistake("data/missing-key", what, f"Add a line '{loc[-1]}: …'.", at)
+    if kind == "extra_forbidden" and RENAMED.get(str(loc[-1])) in _keys(model, loc):
+        old, new = loc[-1], RENAMED[str(loc[-1])]
+        said = f"The key {old!r} has another name now: {new!r}."
+        hint = _RENAMED_SECRET if new == SECRET else f"Write '{new}:' instead, with the same value."
+        return mistake("data/renamed-key", said, hint, origins.where(path, key=True))
     if kind == "extra_forbidden":
         hint = (
             _COMMA
@@ -148,7 +157,7 @@ def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tupl
         if more > 0:
             problem = f"There are {more} more mistakes of such kinds."
             found.append(
-                mistake("data/wrong-shape", problem, "Mend those above first.", origins.where(()))
+                mistake("data/wrong-shape", problem, "Fix those above first.", origins.where(()))
             )
         return None, tuple(dict.fromkeys(found))
 

@@ -58,7 +58,7 @@ class _Follower:
             return self.shelf[name]
         if name in self.broken:
             problem = f"The shelf's entry {name!r} cannot be read, so this build cannot either."
-            self.say("data/broken-part", problem, "Mend the entry on the shelf.", where)
+            self.say("data/broken-part", problem, "Fix the entry on the shelf.", where)
         else:
             self.say(
                 "data/not-on-shelf",
@@ -92,8 +92,8 @@ class _Follower:
             if entry is not None and not isinstance(entry.part, Pack):
                 self.say(
                     "data/wrong-kind",
-                    f"{use.use!r} is a {entry.part.kind}, not a pack.",
-                    "Name a shelf part of kind pack.",
+                    f"{use.use!r} is a {entry.part.kind}, not a battery.",
+                    "Name a shelf part of kind 'pack'.",
                     where,
                 )
             elif entry is not None and isinstance(entry.part, Pack):
@@ -215,7 +215,7 @@ class _Follower:
                 screw.behind, self.source.parts, self.source.packs
             ):
                 problem = (
-                    f"{screw.behind!r} is no word that fits here, and no part or pack of this"
+                    f"{screw.behind!r} is no word that fits here, and no part or battery of this"
                     " build."
                 )
                 self.say("data/no-such-part", problem, HINT, self.where("screws", i, "behind"))
@@ -246,7 +246,7 @@ class _Follower:
             if flight.pack not in packs:
                 self.say(
                     "data/no-such-pack",
-                    f"This build has no pack {flight.pack!r}.",
+                    f"This build has no battery {flight.pack!r}.",
                     did_you_mean(flight.pack, packs),
                     self.where("flights", i, "pack"),
                 )
@@ -254,7 +254,7 @@ class _Follower:
             if weighed.what != "dry" and weighed.what not in packs:
                 self.say(
                     "data/no-such-pack",
-                    f"{weighed.what!r} is neither 'dry' nor a pack of this build.",
+                    f"{weighed.what!r} is neither 'dry' nor a battery of this build.",
                     did_you_mean(weighed.what, ["dry", *packs]),
                     self.where("weighed", i, "what"),
                 )

@@ -5,7 +5,7 @@ from collections.abc import Container
 WORDS = ("pack", "pack bay", "board", "wire", "nothing")
 OTHER = "other:"
 HINT = (
-    f"Write one of {', '.join(repr(w) for w in WORDS)}, the name of a part or pack of this build, "
+    f"Write one of {', '.join(repr(w) for w in WORDS)}, the name of a part or battery of this build, "
     "or 'other: ' and what it is, in quotes."
 )
 

@@ -63,13 +63,13 @@ class PartUse(Short):
 
 
 class PackUse(Short):
-    """A flight battery that the build flies on; `parallel` packs of it are joined."""
+    """A flight battery that the build flies on; `parallel` batteries of it are joined."""
 
     SHORT: ClassVar[str] = "use"
 
-    use: Text  #: name of the pack on the shelf
+    use: Text  #: name of the battery on the shelf
     count: PiecesOrNone = 1  #: how many the builder flies
-    parallel: Parallel = 1  #: how many are joined side by side
+    parallel: Parallel = 1  #: how many are joined in parallel
     at: Seat | None = None  #: where it sits: forward, left and up from the middle of the frame
     temperature: PackTemperature | None = None  #: how warm it is when the flight begins
     landing: LandingCell | None = None  #: volts a cell under load at which the flight ends
@@ -77,11 +77,11 @@ class PackUse(Short):
 
 
 class Weighed(Frozen):
-    """A reading of a scale: dry, or all-up with the pack named. Dry is without battery and payload,
-    all-up with both.
+    """A reading of a scale: dry, or flying with the battery named. Dry is without battery and payload,
+    flying with both.
     """
 
-    #: what lay on the scale: dry (no battery, no payload), or the name of a pack (battery and
+    #: what lay on the scale: dry (no battery, no payload), or the name of a battery (battery and
     #: payload on)
     what: Text
     mass: AircraftMass  #: what the scale showed
@@ -135,7 +135,7 @@ class Screw(Frozen):
     through: tuple[Layer, ...] = ()  #: layers from the head on
     into: Text | None = None  #: what it grips
     depth: ThreadDepth | None = None  #: depth of thread there
-    #: what its end points at: pack, pack bay, board, wire, nothing, a part or pack of this build, or 'other: …'
+    #: what its end points at: pack, pack bay (the battery's), board, wire, nothing, a part or battery of this build, or 'other: …'
     behind: Text | None = None
     lock: Yes = False  #: yes if thread lock goes on it
     washer: Thickness | None = None  #: thickness of washers under the head
@@ -166,13 +166,13 @@ class Flight(Frozen):
     """
 
     date: Dated  #: the day
-    pack: Text  #: the pack, as the build names it
+    pack: Text  #: the battery, as the build names it
     airborne: Airborne  #: time in the air
     grounded: OnGround | None = None  #: time with power on and motors still
     air: AirTemperature | None = None  #: how warm the air was
-    pack_temperature: PackTemperature | None = None  #: how warm the pack was at the start
+    pack_temperature: PackTemperature | None = None  #: how warm the battery was at the start
     used: UsedCharge | None = None  #: what the charger put back
-    landed_at: PackVoltage | None = None  #: volts of the pack as it lands, still in the air
+    landed_at: PackVoltage | None = None  #: volts of the battery as it lands, still in the air
     style: Text | None = None  #: how it was flown, in a word
     propeller: Text | None = None  #: the propeller on the shelf, if not the build's own
     note: Text | None = None  #: a remark, such as the wind

@@ -83,11 +83,11 @@ class Pad(Frozen):
     serial: OrdinalNumber | None = None  #: number of the serial port that it belongs to
     channel: OrdinalNumber | None = None  #: number of the motor or drive channel
     rail: Text | None = None  #: name of the rail that stands on it
-    battery: Yes = False  #: yes if the pack's volts stand on it
+    battery: Yes = False  #: yes if the battery's volts stand on it
     polarity: Literal["plus", "minus"] | None = None  #: which side of the supply it is
     level: PadVolts | None = None  #: volts that it puts out
     tolerates: PadVolts | None = None  #: highest volts that it takes without damage
-    speaks: Text | None = None  #: which speech it sends or understands
+    speaks: Text | None = None  #: which protocol it sends or understands
     inverted: Yes | None = None  #: yes if its signal rests low
     half_duplex: Yes | None = None  #: yes if one wire serves both directions
     accepts: PadVoltsSpan | None = None  #: volts between which it works
@@ -101,8 +101,8 @@ class Pad(Frozen):
     joined_to: Names = ()  #: pads of the same part that copper joins inside
     diode: Yes = False  #: yes if a diode lets current out of it only
     paralleled: Yes = False  #: yes if it may be joined with its like
-    sense_scale: Text | None = None  #: scale of a measuring pad, in words
-    wide_open: Yes = False  #: yes if it takes any volts up to the pack's
+    sensitivity: Text | None = None  #: what a measuring pad gives for each ampere or volt, in words
+    wide_open: Yes = False  #: yes if it takes any volts up to the battery's
     limit: Limit | None = None  #: most current that it carries
     note: Text | None = None  #: a remark shown in the pinout
 
@@ -174,7 +174,7 @@ class Supply(Frozen):
     idle: LoadCurrent | None = None  #: current at rest
     at: SupplyVolts | None = None  #: volts at which the draw was measured
     constant_power: Yes | None = None  #: yes if it takes more current at lower volts
-    from_balance_lead: Yes = False  #: yes if it is fed from the pack's balance lead
+    from_balance_lead: Yes = False  #: yes if it is fed from the battery's balance lead
     own_cell: Yes = False  #: yes if it has a battery of its own
 
 

@@ -20,7 +20,7 @@ from builder.model.values.bounds_of_circuits import (
     LandingCell,
     PackVoltage,
     RadioFrequency,
-    ScaleOfCurrent,
+    SensorSensitivity,
     SentPower,
     UsedCharge,
 )
@@ -56,11 +56,11 @@ Hand = Literal["clockwise", "counter-clockwise"]
 
 
 class SerialUse(Frozen):
-    """Which port serves what, and at which speech."""
+    """Which port serves what, and with which protocol."""
 
     port: OrdinalNumber  #: number of the port
     serves: Text  #: what hangs on it
-    speaks: Text | None = None  #: which speech it is set to
+    speaks: Text | None = None  #: which protocol it is set to
     inverted: Yes | None = None  #: yes if it is set to a signal that rests low
     half_duplex: Yes | None = None  #: yes if it is set to one wire
     rate: Text | None = None  #: its speed, in words
@@ -87,7 +87,7 @@ def _in_words(value: Any) -> str:
         )
         raise wrong(
             "data/wrong-shape",
-            f"{text[:60]!r} is an alarm on volts or charge, which is set by pack.",
+            f"{text[:60]!r} is an alarm on volts or charge, which is set for each battery.",
             hint,
         )
     return text
@@ -99,13 +99,13 @@ InWords = Annotated[
 
 
 class Alarm(Frozen):
-    """When the pilot is warned on one pack: at which volts, and when how much of its charge is
+    """When the pilot is warned on one battery: at which volts, and when how much of its charge is
     used.
     """
 
-    pack: Text  #: the pack, as the build names it
-    volts: PackVoltage | None = None  #: volts of the whole pack below which it warns
-    used: UsedCharge | None = None  #: charge taken out of the pack above which it warns
+    pack: Text  #: the battery, as the build names it
+    volts: PackVoltage | None = None  #: volts of the whole battery below which it warns
+    used: UsedCharge | None = None  #: charge taken out of the battery above which it warns
 
 
 class OverlayField(Short):
@@ -115,7 +115,7 @@ class OverlayField(Short):
 
     field: Text  #: the figure
     at: Text | None = None  #: where it stands in the picture
-    #: when it warns, in words; volts and charge of a pack stand under `alarms`
+    #: when it warns, in words; volts and charge of a battery stand under `alarms`
     warns: InWords | None = None
 
 
@@ -138,7 +138,7 @@ class RotationPlan(Frozen):
 
 
 class Orientation(Frozen):
-    """How the control board is told that it sits."""
+    """How the software is told that the control board is mounted."""
 
     yaw: Turn | None = None  #: how far it is turned, clockwise, seen from above
     face: Literal["up", "down"] = "up"  #: the way its top looks
@@ -173,7 +173,7 @@ class ControlLink(Frozen):
 class FailSafe(Frozen):
     """What happens when the link is lost, and within which time."""
 
-    #: what happens when the link is lost: begins with 'motors stop', 'lands' or 'comes home'; other words are not judged
+    #: what happens when the link is lost: begins with 'motors stop', 'lands' or 'comes home'; other words could not be checked
     does: Text
     within: Reaction | None = None  #: time until it does
     tested: Text | None = None  #: when it was tried, in words
@@ -205,21 +205,24 @@ class Setup(Frozen):
     serial: tuple[SerialUse, ...] = ()  #: what hangs on which serial port
     switches: tuple[SwitchUse, ...] = ()  #: switches of the hand transmitter
     overlay: tuple[OverlayField, ...] = ()  #: figures in the picture
-    alarms: tuple[Alarm, ...] = ()  #: volts and charge at which the pilot is warned, by pack
+    alarms: tuple[Alarm, ...] = ()  #: volts and charge at which the pilot is warned, by battery
     rotation: RotationPlan | None = None  #: which motor sits where and turns which way
-    orientation: Orientation | None = None  #: how the control board is told that it sits
+    #: how the software is told that the control board is mounted
+    orientation: Orientation | None = None
     channel: ChannelUse | None = None  #: video channel and power
     control: ControlLink | None = None  #: the control link
     fail_safe: FailSafe | None = None  #: what happens when the link is lost
     software: Text | None = None  #: name and version, as free text
-    board_target: Text | None = None  #: what the software calls the board, as free text
-    current_scale: ScaleOfCurrent | None = None  #: scale of the current reading
-    volts_scale: Text | None = None  #: scale of the voltage reading, in words
+    software_for: Text | None = None  #: the board that the software is made for, as free text
+    #: what the current sensor gives for each ampere, as it is set
+    current_sensitivity: SensorSensitivity | None = None
+    #: ratio of the divider that reads the battery volts, in words
+    volts_divider: Text | None = None
     arming: tuple[Text, ...] = ()  #: what has to hold before the motors may start
     style: Style | None = None  #: the builder's own flying style
     landing: Landing | None = None  #: where a flight ends
     place: Place | None = None  #: where it is flown, when it differs from the site's place
     idle_throttle: Text | None = None  #: how fast the motors turn when armed, in words
     notes: tuple[Text, ...] = ()  #: further settings, in words
-    binding_phrase: Text | None = None  #: never published; its presence is a fault
+    link_secret: Text | None = None  #: never published; its presence is a fault
     home: Text | None = None  #: never published; its presence is a fault

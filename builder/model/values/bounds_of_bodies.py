@@ -161,7 +161,7 @@ Gap = Annotated[
     ),
 ]
 WireLength = Annotated[
-    Length, within("wires of such a craft are 1 mm to 5 m long", length=("1 mm", "5 m"))
+    Length, within("wires of such an aircraft are 1 mm to 5 m long", length=("1 mm", "5 m"))
 ]
 LeadLength = Annotated[
     Length,
@@ -189,7 +189,7 @@ KeepOut = Annotated[
 Distance = Annotated[
     Length,
     within(
-        "the links of such craft reach from one bank of a river to some hundred kilometres",
+        "the links of such aircraft reach from one bank of a river to some hundred kilometres",
         length=("1 m", "500 km"),
     ),
 ]
@@ -246,7 +246,7 @@ Turn = Annotated[Angle, within("more than one turn is none", angle=("-360 deg", 
 # Times
 Airborne = Annotated[
     Duration,
-    within("batteries of such craft last some seconds to some hours", time=("1 s", "24 h")),
+    within("batteries of such aircraft last some seconds to some hours", time=("1 s", "24 h")),
 ]
 OnGround = Annotated[
     Duration, within("nobody leaves it on for longer than a day", time=("0 s", "24 h"))
@@ -272,7 +272,7 @@ Age = Annotated[
 Dated = Annotated[
     Day,
     within(
-        "before 1990 nobody built such craft, and nobody logs what lies generations ahead",
+        "before 1990 nobody built such aircraft, and nobody logs what lies generations ahead",
         day=("1990-01-01", "2100-12-31"),
     ),
 ]
@@ -299,12 +299,12 @@ WiresOnPad = Annotated[
 OrdinalNumber = Annotated[
     Count, within("ports, channels and outputs are numbered up to some dozens", count=("0", "255"))
 ]
-Parallel = Annotated[Count, within("one, or some side by side", count=("1", "12"))]
+Parallel = Annotated[Count, within("one, or some in parallel", count=("1", "12"))]
 Walls = Annotated[Count, within("printed walls are counted in ones", count=("0", "100"))]
 Cycles = Annotated[
     Count,
     within(
-        "no cell lives ten thousand charges, no craft a hundred thousand flights",
+        "no cell lives ten thousand charges, no aircraft a hundred thousand flights",
         count=("0", "100000"),
     ),
 ]

@@ -12,7 +12,6 @@ from builder.model.values.quantities import (
     Capacitance,
     Charge,
     Current,
-    CurrentScale,
     Frequency,
     FrequencySpan,
     Gain,
@@ -24,6 +23,7 @@ from builder.model.values.quantities import (
     SpeedConstant,
     Voltage,
     VoltageSpan,
+    VoltsPerAmpere,
 )
 
 # Volts
@@ -127,18 +127,19 @@ CellRate = Annotated[
 Capacity = Annotated[
     Charge,
     within(
-        "the smallest packs hold some ten milliampere-hours, the largest of such craft some ten"
+        "the smallest batteries hold some ten milliampere-hours, the largest of such aircraft some ten"
         " ampere-hours",
         charge=("5 mAh", "100 Ah"),
     ),
 ]
 UsedCharge = Annotated[
-    Charge, within("from a hop to the largest pack of such craft", charge=("0.1 mAh", "150 Ah"))
+    Charge,
+    within("from a hop to the largest battery of such aircraft", charge=("0.1 mAh", "150 Ah")),
 ]
 SeriesCells = Annotated[
     CellsText,
     within(
-        "such craft fly on 1 to 14 cells in series and up to 9 in parallel",
+        "such aircraft fly on 1 to 14 cells in series and up to 9 in parallel",
         cells=("1S", "14S"),
         parallel=("1P", "9P"),
     ),
@@ -197,11 +198,11 @@ Farads = Annotated[
         capacitance=("1 pF", "100 mF"),
     ),
 ]
-ScaleOfCurrent = Annotated[
-    CurrentScale,
+SensorSensitivity = Annotated[
+    VoltsPerAmpere,
     within(
         "sensors give some hundredths of a millivolt to some volts an ampere",
-        current_scale=("0.01 mV/A", "10 V/A"),
+        sensitivity=("0.01 mV/A", "10 V/A"),
     ),
 ]
 
@@ -209,7 +210,7 @@ ScaleOfCurrent = Annotated[
 WireGauge = Annotated[
     GaugeText,
     within(
-        "wires of such craft are finer than a hair (40 AWG) to finger-thick (0000 AWG)",
+        "wires of such aircraft are finer than a hair (40 AWG) to finger-thick (0000 AWG)",
         area=("0.001 mm2", "110 mm2"),
     ),
 ]

@@ -104,7 +104,13 @@ _TABLE = (
     Dimension("share", "a share", {"%": 0.01}, "1", "3 %"),
     Dimension("gain", "an antenna gain", {"dBi": 1.0, "dB": 1.0}, "dB", "1.2 dBi"),
     Dimension("level", "a power level", {"dBm": 1.0}, "dBm", "-90 dBm"),
-    Dimension("current scale", "a current scale", {"mV/A": 1e-3, "V/A": 1.0}, "V/A", "20 mV/A"),
+    Dimension(
+        "sensitivity",
+        "the sensitivity of a current sensor",
+        {"mV/A": 1e-3, "V/A": 1.0},
+        "V/A",
+        "20 mV/A",
+    ),
     Dimension(
         "force",
         "a force",

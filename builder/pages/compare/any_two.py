@@ -28,8 +28,8 @@ def compare_any_page(summaries: Sequence[Summary]) -> Page:
         "compare/any/index.html",
         "any",
         "Any two builds",
-        "Pick two builds. Weights, money, parts and flight are laid side by side; a part that both"
-        " have cancels.",
+        "Pick two builds and compare weight, money, parts and flight. A part that both have"
+        " cancels out.",
         (Section("pick", "Pick two", (words, table)),),
-        breadcrumbs=(Span("Side by side", "compare/index.html"),),
+        breadcrumbs=(Span("Compare", "compare/index.html"),),
     )

@@ -41,7 +41,7 @@ def _with(packs: dict[str, bool]) -> str:
     if len(packs) == 1:
         return "" if keeps else "not"
     return (
-        "with every pack"
+        "with every battery"
         if len(keeps) == len(packs)
         else f"with {' and '.join(keeps)} only"
         if keeps
@@ -105,7 +105,7 @@ def finding_words(first: SheetInput, second: SheetInput) -> tuple[str, ...]:
         f"{_things(n)} of {x.build.name} alone"
         for n, x in zip(counts, (first, second), strict=True)
     ]
-    return (f"the rules find {' and '.join(told)}",)
+    return (f"the checks find {' and '.join(told)}",)
 
 
 def _things(count: int) -> str:

@@ -22,13 +22,11 @@ def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
     with like.
     """
     said = [
-        f"{key} is {p.part.name} in {a.name}, {b.packs[key].part.name} in {b.name}"
+        f"Battery {key} is {p.part.name} in {a.name}, and {b.packs[key].part.name} in {b.name}"
         for key, p in a.packs.items()
         if key in b.packs and p.shelf != b.packs[key].shelf
     ]
-    return (
-        (Paragraph((Span(f"Not the same pack: {'; '.join(said)}."),), quiet=True),) if said else ()
-    )
+    return (Paragraph((Span(f"{'. '.join(said)}."),), quiet=True),) if said else ()
 
 
 def _weight(found: Difference, a: Build, b: Build) -> tuple[Block, ...]:
@@ -45,17 +43,16 @@ def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[B
     drawing = bands(first, second)
     blocks: list[Block] = []
     if drawing is not None:
-        words = (
-            f"Time in the air: the band that is meant to hold {rounded(100 * BAND, 0)} % of"
-            " flights."
-        )
+        words = f"Time in the air: {rounded(10 * BAND, 0)} of 10 flights lie between."
         blocks.append(Illustration(drawing, words, wide=True))
     if found.flight:
         table = figure_table("Flight", found.flight, found.first, found.second)
         return (table, *blocks)
     if blocks:
         blocks.append(
-            Paragraph((Span("No pack of one name flies on both, so no figures are subtracted."),))
+            Paragraph(
+                (Span("No battery of one name flies on both, so no figures are subtracted."),)
+            )
         )
     return tuple(blocks)
 
@@ -92,7 +89,7 @@ def compare_page(first: SheetInput, second: SheetInput, stays: tuple[Stay, ...])
         verdict,
         distinct(tuple(sections)),
         draft=first.draft or second.draft,
-        breadcrumbs=(Span("Side by side", "compare/index.html"),),
+        breadcrumbs=(Span("Compare", "compare/index.html"),),
         links=(
             Span(first.build.title, f"{a}/index.html"),
             Span(second.build.title, f"{b}/index.html"),

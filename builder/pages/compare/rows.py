@@ -15,7 +15,7 @@ HOW = {
     "dropped": "dropped",
     "recounted": "another number",
 }
-TOO_SMALL = "may be chance: under twice its spread"
+TOO_SMALL = "too close to call"
 LEFT_OUT = "leaves out what is not known"
 
 
@@ -57,7 +57,7 @@ def _part_row(change: PartChange) -> Row:
     cost = cell("")
     if change.money is not None:
         cost = cell("unknown" if isinstance(change.money, Unknown) else signed_money(change.money))
-    words = "weighs otherwise" if change.how == "same" and change.differs else HOW[change.how]
+    words = "different weight" if change.how == "same" and change.differs else HOW[change.how]
     anchor = "part-" + change.key.replace(", ", "-").replace("/", "-")
     return Row(
         (cell(change.key, note=words), cell(change.first), cell(change.second), grams, cost),
@@ -89,7 +89,7 @@ def part_blocks(difference: Difference, a: str, b: str) -> tuple[Block, ...]:
         )
         rows = tuple(_part_row(p) for p in changed)
         blocks.append(
-            Table("Places that differ", heads, rows, "parts-differ", stack=True, note=note)
+            Table("Parts that differ", heads, rows, "parts-differ", stack=True, note=note)
         )
     else:
         blocks.append(Paragraph((Span("No part differs."),)))

@@ -105,7 +105,7 @@ def _stays(a: Build, b: Build, stays: tuple[Stay, ...]) -> list[Block]:
     rows = tuple(Row((cell(s.key), cell(s.label), _answer(s), _why(s))) for s in stays)
     note = "Each is tried alone, all else as in the build that is made. "
     note += (
-        "Whether there is room for it in the frame is not judged: hold it against the place before"
+        "Whether there is room for it in the frame is not checked: hold it against the place before"
         " you decide."
     )
     return [Table(f"Could parts of {a.name} stay as they are?", heads, rows, stack=True, note=note)]

@@ -1,48 +1,144 @@
-"""Which way motors turn, as a drawing of the aircraft seen from above."""
+"""Which way the propellers turn, on the build's own outline seen from above: frame, arms, discs and
+battery, nose up.
+"""
 
+from dataclasses import dataclass
 from math import cos, pi, sin
 
+from builder.compute.geometry.clearances import discs, motor_places
 from builder.compute.setup.settings import MotorPlace
-from builder.pages.drawing import Circle, Drawing, Item, Line, Words
+from builder.model.build import Build
+from builder.model.kinds import Frame
+from builder.pages.drawing import Circle, Drawing, Item, Line, Rectangle, Words
 
-_PLACES = {
-    "front left": (22.0, 26.0),
-    "front right": (62.0, 26.0),
-    "rear right": (62.0, 62.0),
-    "rear left": (22.0, 62.0),
+_SPAN = 80.0  # mm of paper from edge to edge of the outer discs
+_EDGE = 2.0
+_NOSE = 9.0  # mm of paper for the nose above the discs
+# Signs of forward and left of each corner; for a frame whose motors have no places.
+_CORNERS = {
+    "front left": (1.0, 1.0),
+    "front right": (1.0, -1.0),
+    "rear right": (-1.0, -1.0),
+    "rear left": (-1.0, 1.0),
 }
+_USUAL_RADIUS = 0.72  # of a disc, over half the distance between neighbours
+_HALF_BODY = 0.3  # of the body's plate, over half the distance between neighbours
 
 
-def _turning(x: float, y: float, clockwise: bool) -> list[Item]:
+@dataclass(frozen=True)
+class Outline:
+    """What is drawn, in m forward and left of the frame's middle: motors by number, the radius of a
+    propeller, and the battery's middle with its length and width, where they are known.
+    """
+
+    motors: dict[str, tuple[float, float]]
+    radius: float
+    battery: tuple[float, float, float, float] | None = None
+
+
+def _agrees(place: tuple[float, float], corner: str) -> bool:
+    fore, left = _CORNERS[corner]
+    return place[0] * fore > 0 and place[1] * left > 0
+
+
+def _battery(build: Build) -> tuple[float, float, float, float] | None:
+    for pack in build.packs.values():
+        size, at = pack.part.size, pack.use.at
+        if size is not None and at is not None:
+            return at.x, at.y, size.along[0], size.along[1]
+    return None
+
+
+def outline_of(build: Build, motors: tuple[MotorPlace, ...]) -> Outline | None:
+    """The build's own places and discs; a plain square for a frame whose motors have no places, or
+    others than the settings say; None for another layout than four corners.
+    """
+    if {m.corner for m in motors} != set(_CORNERS):
+        return None
+    places = {k: (p[0], p[1]) for k, p in motor_places(build).items()}
+    own = all(m.number in places and _agrees(places[m.number], m.corner) for m in motors)
+    if not own or not build.of_kind(Frame):
+        return Outline({m.number: _CORNERS[m.corner] for m in motors}, _USUAL_RADIUS)
+    found = {k: places[k] for k in (m.number for m in motors)}
+    half = min(abs(c) for p in found.values() for c in p)
+    radius = max((d.radius for d in discs(build)), default=_USUAL_RADIUS * half)
+    return Outline(found, radius, _battery(build))
+
+
+@dataclass(frozen=True)
+class _Paper:
+    """From m forward and left to mm right and down."""
+
+    scale: float
+    left: float
+    top: float
+
+    def at(self, forward: float, left: float) -> tuple[float, float]:
+        return self.left - self.scale * left, self.top - self.scale * forward
+
+
+def _turning(x: float, y: float, radius: float, clockwise: bool) -> list[Item]:
     """An arc three quarters round with an arrow head at its end; y points down, so clockwise angles
     grow.
     """
-    radius, way, steps = 11.0, 1 if clockwise else -1, 36
+    way, steps = 1 if clockwise else -1, 36
     start = pi if clockwise else 0.0
     turns = [start + way * 1.5 * pi * k / steps for k in range(steps + 1)]
-    arc = Line(
-        tuple((x + radius * cos(t), y + radius * sin(t)) for t in turns), tone="accent", width=0.5
-    )
-    points = ((x + way * 2.5, y + radius - 2.0), (x, y + radius), (x + way * 2.5, y + radius + 2.0))
-    return [arc, Line(points, tone="accent", width=0.5)]
+    points = tuple((x + radius * cos(t), y + radius * sin(t)) for t in turns)
+    arc = Line(points, tone="accent", width=0.5)
+    back, tip = x + way * 2.5, y + radius
+    head = ((back, tip - 2.0), (x, tip), (back, tip + 2.0))
+    return [arc, Line(head, tone="accent", width=0.5)]
 
 
-def rotation_view(build: str, motors: tuple[MotorPlace, ...], props: str) -> Drawing | None:
-    """Motor numbers and rotation seen from above, for four corners; None for another layout."""
-    if {m.corner for m in motors} != set(_PLACES) or not all(m.turns for m in motors):
-        return None
+def _body(drawn: Outline, paper: _Paper) -> list[Item]:
+    """Arms from the middle to the motors, the plate, the nose, and the battery on it."""
+    middle = paper.at(0.0, 0.0)
     items: list[Item] = [
-        Line(((22, 26), (62, 62)), tone="soft", width=0.8),
-        Line(((62, 26), (22, 62)), tone="soft", width=0.8),
-        Words(42, 6, "front", 3.0, "middle"),
-        Line(((40, 12), (42, 8), (44, 12)), width=0.4),
+        Line((middle, paper.at(*place)), tone="soft", width=2.0) for place in drawn.motors.values()
     ]
+    half = _HALF_BODY * min(abs(c) for p in drawn.motors.values() for c in p)
+    x, y = paper.at(2.2 * half, half)
+    wide, high = 2 * half * paper.scale, 4.4 * half * paper.scale
+    items.append(Rectangle(x, y, wide, high, "fill", radius=1.5))
+    nose = ((middle[0] - 2.0, 9.0), (middle[0], 6.5), (middle[0] + 2.0, 9.0))
+    items.append(Line(nose, width=0.4))
+    if drawn.battery is not None:
+        fore, left, long, across = drawn.battery
+        x, y = paper.at(fore + long / 2, left + across / 2)
+        items.append(Rectangle(x, y, across * paper.scale, long * paper.scale, "pad", radius=1.0))
+        x, y = paper.at(fore, left)
+        items.append(Words(x + 1.0, y, "battery", 3.0, "middle", turn=-90.0))
+    return items
+
+
+def rotation_view(
+    name: str, motors: tuple[MotorPlace, ...], props: str, outline: Outline
+) -> Drawing | None:
+    """Motor numbers and turns on the outline; None where a motor's turn is not said."""
+    if not all(m.turns for m in motors):
+        return None
+    fore = [p[0] for p in outline.motors.values()]
+    left = [p[1] for p in outline.motors.values()]
+    scale = _SPAN / (max(left) - min(left) + 2 * outline.radius)
+    paper = _Paper(
+        scale,
+        _EDGE + scale * (max(left) + outline.radius),
+        _NOSE + scale * (max(fore) + outline.radius),
+    )
+    items: list[Item] = [*_body(outline, paper), Words(paper.left, 5.0, "nose", 3.0, "middle")]
     for m in motors:
-        x, y = _PLACES[m.corner]
-        items += [Circle(x, y, 4.0, tone="pad"), *_turning(x, y, m.turns == "clockwise")]
-        items.append(Words(x, y + 1.2, m.number, 3.4, "middle"))
-        items.append(Words(x, y - 12.5, m.turns, 3.2, "middle"))
+        x, y = paper.at(*outline.motors[m.number])
+        radius = scale * outline.radius
+        items.append(Circle(x, y, radius))
+        items += _turning(x, y, 0.88 * radius, m.turns == "clockwise")
+        items.append(Words(x, y - 1.0, f"motor {m.number}", 3.2, "middle"))
+        items.append(Words(x, y + 3.4, m.turns, 2.8, "middle"))
+    bottom = _NOSE + scale * (max(fore) - min(fore) + 2 * outline.radius)
     if props:
-        items.append(Words(42, 82, f"front blades move {props}ward at the nose", 3.2, "middle"))
+        words = f"front blades move {props}ward at the nose"
+        items.append(Words(paper.left, bottom + 5.0, words, 3.2, "middle"))
     said = ", ".join(f"motor {m.number} {m.corner} {m.turns}" for m in motors)
-    return Drawing(f"{build}-rotation", 84.0, 85.0, tuple(items), f"Seen from above: {said}.")
+    size = _SPAN + 2 * _EDGE
+    alt = f"Seen from above, nose up: {said}."
+    return Drawing(f"{name}-rotation", size, bottom + 8.0, tuple(items), alt)

@@ -7,7 +7,7 @@ from builder.pages.sheet_input import SheetInput
 
 _COLUMNS = (
     Column("Part"),
-    Column("In this build as"),
+    Column("Called"),
     Column("Pieces", align="right"),
     Column("Spares", align="right"),
     Column("At hand", align="centre"),
@@ -26,7 +26,12 @@ def bench_parts(sheet: SheetInput) -> Table | None:
             if group == f.part.GROUP and not isinstance(f.part, Consumable | GroundGear | Tool)
         ]
         if mine:
-            rows.append(Row((Cell((Span(group.capitalize()),)),), kind="group"))
+            rows.append(
+                Row(
+                    (Cell((Span("Battery" if group == "pack" else group.capitalize()),)),),
+                    kind="group",
+                )
+            )
         rows += [
             Row(
                 (

@@ -43,7 +43,7 @@ def _to_lay_out(sheet: SheetInput) -> Section:
     blocks = (parts,) if parts is not None else ()
     return Section(
         "bench-parts",
-        "Parts to lay out",
+        "Parts to get ready",
         blocks,
         break_before=parts is not None and len(parts.rows) > _WHOLE,
     )

@@ -151,8 +151,10 @@ def pack_curve(build: str, sizes: PackSizes) -> Drawing | None:
     tops = [t for _, t in points] + [
         s.time.band(BAND)[1] / 60 for _, s in known if isinstance(s.time, Figure)
     ]
-    across = Axis(f"Capacity of a pack of {sizes.series} cells, mAh", points[0][0], points[-1][0])
-    plot = Plot(across, Axis("Time in the builder's style, min", 0.0, 1.08 * max(tops)))
+    across = Axis(
+        f"Capacity of a battery of {sizes.series} cells, mAh", points[0][0], points[-1][0]
+    )
+    plot = Plot(across, Axis("Time as the builder flies, min", 0.0, 1.08 * max(tops)))
     items = plot.axes()
     said = [f"{name} is reached at {rounded(q * _TO_MAH, 0)} mAh" for name, q in sizes.limits]
     items += _limit_lines(plot, sizes.limits)

@@ -46,7 +46,7 @@ def _money(sheet: SheetInput) -> tuple[str, Cell]:
     lacks = (
         f"no price for {_count(len(budget.lacks), 'part')}"
         if budget.lacks
-        else "without packs, tools and ground gear"
+        else "without batteries, tools and ground gear"
     )
     return "Parts of this build", Cell((number(budget.figures["this-build"]),), lacks)
 
@@ -71,13 +71,13 @@ def at_a_glance(sheet: SheetInput) -> Section:
         blocks.append(Facts(tuple(margins)))
     found = (
         _count(len(verdict.remarks), "remark"),
-        _count(len(verdict.accepted), "fault") + " accepted",
+        f"{len(verdict.accepted)} accepted by the builder",
     )
     words = f"{verdict.summary()}, {', '.join(found)}. "
-    blocks.append(Paragraph((Span(words), Span("What the rules say", "#not-judged"), Span("."))))
+    blocks.append(Paragraph((Span(words), Span("Checks", "#not-judged"), Span("."))))
     if verdict.faults:
-        said = "This sheet has faults that nobody accepted; it must not be built from."
+        said = "This sheet has faults that nobody accepted. Do not build from it."
         blocks.append(
-            Notice(None, said, (Span("They stand at the end of the sheet."),), tone="fault")
+            Notice(None, said, (Span("They are at the end of the sheet."),), tone="fault")
         )
     return Section("glance", "At a glance", tuple(blocks))

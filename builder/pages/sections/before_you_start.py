@@ -25,7 +25,7 @@ from builder.rules.cautions import cautions_for
 _COLUMNS = (
     Column("Thing"),
     Column("Note"),
-    Column("Wanted from"),
+    Column("First needed in"),
     Column("At hand", align="centre"),
 )
 
@@ -46,7 +46,7 @@ def _rows(heading: str, found: Iterable[Thing]) -> list[Row]:
 
 
 def before_you_start(sheet: SheetInput, *, paper: bool = False) -> Section:
-    """Cautions, worst first; on screens also where the list of what to lay out stands."""
+    """Cautions, worst first; on screens also where the list of what to get ready stands."""
     found = [f for f in sheet.verdict.findings if f.signal is not None]
     blocks: list[Block] = [
         Notice(c.signal, c.title, (Span(c.text),), f"caution-{c.key}")
@@ -54,11 +54,11 @@ def before_you_start(sheet: SheetInput, *, paper: bool = False) -> Section:
     ]
     blocks += [finding_notice(f, sheet, "fault") for f in found]
     if not paper and lay_out(sheet).blocks:
-        link = Span("what to lay out", f"{work_address(sheet.build.name)}#lay-out")
+        link = Span("what to get ready", f"{work_address(sheet.build.name)}#lay-out")
         blocks.append(
             Paragraph(
                 (
-                    Span("Tools and consumables, each with the step that first wants it: "),
+                    Span("Tools and consumables, each with the step that first needs it: "),
                     link,
                     Span("."),
                 )
@@ -80,4 +80,4 @@ def lay_out(sheet: SheetInput) -> Section:
     ]
     note = "What the build lists first, then what its steps ask for besides."
     blocks = (Table("", _COLUMNS, tuple(rows), note=note),) if rows else ()
-    return Section("lay-out", "Lay out", blocks)
+    return Section("lay-out", "Get ready", blocks)

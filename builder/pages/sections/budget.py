@@ -50,6 +50,8 @@ def _each(line: BudgetLine) -> Cell:
 
 
 def _bought(line: BudgetLine) -> str:
+    if line.owned:
+        return "none"
     if line.sold_in > 1:
         return f"{line.purchases} of {line.sold_in}"
     return str(line.count + line.spares)
@@ -92,8 +94,8 @@ def _table(
         Column("Each", align="right"),
         Column("In this build", currency, "right"),
         Column("To buy", align="right"),
-        Column("At the till", currency, "right"),
-        Column("Price seen"),
+        Column("You pay", currency, "right"),
+        Column("Price of"),
     )
     return Table(
         caption, columns, (*(_row(x, currency) for x in lines), *last), anchor=anchor, stack=True
@@ -153,7 +155,7 @@ def budget_section(sheet: SheetInput) -> Section:
         (
             Span("This build "),
             _amount(figures["this-build"], currency, unit=True),
-            Span("; to be paid at the till, with spares, whole bags, packs and postage "),
+            Span("; you pay, with spares, whole bags, batteries and postage "),
             _amount(figures["till"], currency, unit=True),
             Span("."),
             *_upkeep(sheet, currency),
@@ -162,10 +164,10 @@ def budget_section(sheet: SheetInput) -> Section:
     )
     blocks: list[Block] = [lead]
     total = _total("Total", figures["this-build"], figures["parts-till"], currency)
-    blocks.append(_table("What flies", "budget-build", money_.lines, [total], currency))
+    blocks.append(_table("Parts on the aircraft", "budget-build", money_.lines, [total], currency))
     if money_.packs:
-        total = _total("Packs", figures["packs"], figures["packs"], currency)
-        blocks.append(_table("Packs", "budget-packs", money_.packs, [total], currency))
+        total = _total("Batteries", figures["packs"], figures["packs"], currency)
+        blocks.append(_table("Batteries", "budget-packs", money_.packs, [total], currency))
     if money_.postage:
         rows = tuple(
             Row((Cell((Span(shop),)), Cell((_amount(f, currency),)))) for shop, f in money_.postage
@@ -177,7 +179,7 @@ def budget_section(sheet: SheetInput) -> Section:
     if money_.once:
         last = [
             _total("Bought once", None, figures["once"], currency),
-            _total("of these not owned yet", None, figures["once-to-buy"], currency),
+            _total("of these still to buy", None, figures["once-to-buy"], currency),
         ]
         blocks.append(
             _table("Bought once: tools and ground gear", "budget-once", money_.once, last, currency)

@@ -16,7 +16,7 @@ def changes(sheet: SheetInput) -> Section:
                     Span("This is a variant of "),
                     Span(base, f"{base}/index.html"),
                     Span("; everything that it does not change comes from there. "),
-                    Span("Side by side", f"compare/{base}/{sheet.build.name}/index.html"),
+                    Span("Compare", f"compare/{base}/{sheet.build.name}/index.html"),
                     Span("."),
                 )
             )

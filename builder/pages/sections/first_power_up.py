@@ -208,7 +208,7 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
             " expects."
         ),
         (
-            "If the lamp stays lit or the limiter gets warm, unplug the battery: there is a short"
+            "If the lamp stays lit or the limiter gets warm, unplug the battery. There is a short"
             " or a wrong wire."
         ),
     )

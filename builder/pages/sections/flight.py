@@ -63,7 +63,7 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
         ("Flying weight (all-up)", [p.mass for p in packs]),
         ("Disc loading", [p.disc_loading for p in packs]),
         ("Volts at full throttle", [p.sag for p in packs]),
-        ("Motor speed without load, full pack", [p.speeds.no_load for p in packs]),
+        ("Motor speed without load, full battery", [p.speeds.no_load for p in packs]),
         ("Motor speed at hover", [p.speeds.hover for p in packs]),
         ("Motor speed at full throttle", [p.speeds.full for p in packs]),
     ]
@@ -80,9 +80,9 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
         ("Thrust over weight", [p.thrust_to_weight for p in packs]),
         ("Usable energy", [p.usable for p in packs]),
         ("Time at hover", [p.endurance_hover for p in packs]),
-        ("Time in the builder's style", [p.endurance_styled for p in packs]),
-        ("Mean current in that style", [p.styled_current for p in packs]),
-        ("Current at full throttle, full pack", [p.peak_current for p in packs]),
+        ("Time as the builder flies", [p.endurance_styled for p in packs]),
+        ("Mean current as the builder flies", [p.styled_current for p in packs]),
+        ("Current at full throttle, full battery", [p.peak_current for p in packs]),
     ]
     shown |= {name: tuple(band(f) for f in figures) for name, figures in banded}
     shown["Landing volts, under load"] = tuple(_landing(build, p) for p in packs)
@@ -103,17 +103,17 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
         "Time": (
             "Usable energy",
             "Time at hover",
-            "Time in the builder's style",
-            "Mean current in that style",
+            "Time as the builder flies",
+            "Mean current as the builder flies",
             "Landing volts, under load",
         ),
         "Full throttle": (
             "Thrust over weight",
-            "Current at full throttle, full pack",
+            "Current at full throttle, full battery",
             "Volts at full throttle",
         ),
         "Speeds": (
-            "Motor speed without load, full pack",
+            "Motor speed without load, full battery",
             "Motor speed at hover",
             "Motor speed at full throttle",
             "Tip speed at hover",
@@ -128,13 +128,13 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
 
 
 def _limit_row(row: PeakLimit) -> Row:
-    words = {True: "over", False: "within", None: "not judged"}[row.over]
+    words = {True: "over", False: "within", None: "not checked"}[row.over]
     tone = "bad" if row.over else "good" if row.over is False else "quiet"
     what = f"{row.what}, one motor" if row.each else row.what
     long = f"for {rounded(row.seconds, 0)} s" if row.seconds is not None else ""
     return Row(
         (
-            cell(what, note=f"on pack {row.pack}"),
+            cell(what, note=f"on battery {row.pack}"),
             Cell((number(row.current),)),
             cell(number(row.limit), note=long),
             Cell((Span(words),), tone=tone),  # type: ignore[arg-type]  # one of the three tones above
@@ -147,9 +147,9 @@ def _full_throttle(sheet: SheetInput) -> list[Block]:
     if not rows:
         return []
     heads = (
-        Column("Carrier"),
+        Column("Part"),
         Column("Full throttle", align="right"),
-        Column("Marked", align="right"),
+        Column("Rated", align="right"),
         Column("Verdict"),
     )
     note = (
@@ -169,7 +169,7 @@ def _full_throttle(sheet: SheetInput) -> list[Block]:
         return [table]
     title = f"Full throttle takes more than this is rated for: {', '.join(over)}."
     text = (
-        "What is asked too much overheats, and a battery can burn. Limit the throttle in the"
+        "A part above its rating overheats, and a battery can burn. Limit the throttle in the"
         " settings before you fly."
     )
     return [table, Notice(Signal.WARNING, title, (Span(text),), "full-throttle-over")]
@@ -196,9 +196,9 @@ def _log_row(flight: LoggedFlight, sheet: SheetInput) -> Row:
 def _log(sheet: SheetInput) -> list[Block]:
     style = sheet.results.flight.style
     facts = [
-        ("Style factor", band(style.factor)),
-        ("Of the next flight", band(style.following)),
-        ("Taken from", cell(style.note)),
+        ("Average power over hover power", band(style.factor)),
+        ("Next flight", band(style.following)),
+        ("Known", cell(style.note)),
     ]
     if style.left is not None:
         low, high = (
@@ -208,7 +208,9 @@ def _log(sheet: SheetInput) -> list[Block]:
         )
         few = isinstance(style.left, Figure) and style.left.value < USUAL_LEFT
         advice = (
-            "under the usual 20 %: the times above empty it too far, land sooner" if few else ""
+            "under the usual 20 %: the times above empty the battery too far. Land sooner"
+            if few
+            else ""
         )
         facts.append(
             (
@@ -220,7 +222,7 @@ def _log(sheet: SheetInput) -> list[Block]:
     if style.flights:
         heads = (
             Column("Flight"),
-            Column("Pack"),
+            Column("Battery"),
             Column("In the air", align="right"),
             Column("Air"),
             Column("Charge by"),
@@ -229,9 +231,8 @@ def _log(sheet: SheetInput) -> list[Block]:
             Column("Counted"),
         )
         note = (
-            "Each flight is set against hover in its own air with its own pack temperature. By"
-            " volts at landing the charge is known to about 7 % of the capacity, so such a flight"
-            " says less."
+            "Each flight is compared with hover in its own air, with its own battery temperature. Volts"
+            " at landing give the charge to about 7 % of the capacity, so such a flight says less."
         )
         rows = tuple(_log_row(f, sheet) for f in style.flights)
         out.append(
@@ -241,10 +242,10 @@ def _log(sheet: SheetInput) -> list[Block]:
 
 
 _RULES = (
-    "Cold air makes it shorter: thicker air carries a little better, but a pack cools half-way from"
-    " its temperature at take-off to the air, and a cold pack holds less and sags more. These are"
-    " estimates for planning. Set the timer to the lower time in brackets. Land when the timer"
-    " sounds or the volts under load are down to the landing volts."
+    "Cold air makes the flight shorter: a cold battery holds less and sags more. In flight it cools"
+    " half-way from its temperature at take-off to the air. Thicker air carries a little better."
+    " These are estimates for planning. Set the timer to the lower time in brackets. Land when the"
+    " timer sounds, or when the volts under load are down to the landing volts."
 )
 
 
@@ -253,7 +254,9 @@ def _curves(sheet: SheetInput) -> list[Block]:
     for what in ("thrust", "current"):
         drawn = bench_curve(sheet.build.name, sheet.results.flight, what)
         if drawn is not None:
-            caption = f"{what.capitalize()} of one motor by its bench table; rings mark the hover."
+            caption = (
+                f"{what.capitalize()} of one motor by its bench table; circles mark the hover."
+            )
             out.append(Illustration(drawn, caption, plot=True))
     return out
 
@@ -270,8 +273,8 @@ def flight_section(sheet: SheetInput) -> Section:
         *(Column(mass.flown_with(p.pack).capitalize(), align="right") for p in packs),
     )
     note = (
-        f"In brackets the band that is meant to hold {rounded(100 * BAND, 0)} % of cases. "
-        "Hover power is the bench table's where that reaches, else momentum theory's."
+        f"In brackets: {rounded(10 * BAND, 0)} of 10 lie between. Hover power is from the bench table"
+        " where that reaches, else from momentum theory."
     )
     facts = (
         ("Density of the air", Cell((number(found.air.density),))),
@@ -284,7 +287,7 @@ def flight_section(sheet: SheetInput) -> Section:
     blocks: list[Block | Section] = [
         Facts(facts),
         Table(
-            "Flight on each pack",
+            "Flight on each battery",
             heads,
             _rows(sheet.build, packs),
             anchor="flight-figures",
@@ -294,8 +297,8 @@ def flight_section(sheet: SheetInput) -> Section:
     ]
     if ducts(sheet.build):
         text = (
-            "Its rotors turn in ducts; the theory here leaves out what a duct gives: read it as the"
-            " worse case."
+            "Its rotors turn in ducts. The theory here leaves out what a duct gives, so it is the worse"
+            " case."
         )
         blocks.append(Paragraph((Span(text),)))
     blocks += [*_full_throttle(sheet), *_curves(sheet), *size_blocks(sheet)]

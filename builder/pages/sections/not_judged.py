@@ -40,6 +40,10 @@ def not_judged(sheet: SheetInput) -> Section:
         )
     if rows:
         blocks.append(
-            Table("Not judged", (Column("Rule"), Column("Fact that is missing")), tuple(rows))
+            Table(
+                "Could not be checked",
+                (Column("Check"), Column("Fact that is missing")),
+                tuple(rows),
+            )
         )
-    return Section("not-judged", "What the rules say, and what was not judged", tuple(blocks))
+    return Section("not-judged", "Checks", tuple(blocks))

@@ -90,7 +90,7 @@ def _expected(sheet: SheetInput, step: WorkStep, said: str) -> str:
 
 
 def _caution(step: WorkStep) -> Notice | None:
-    """What has to be heeded at one step, where it is done."""
+    """What to take care of at one step, where it is done."""
     said = {
         "first pack": (
             (
@@ -215,24 +215,19 @@ def how_ordered(plan: Plan) -> Paragraph:
     """How many steps there are, and how few changes their order needs."""
     mine, plain = plan.changes, plan.plain
     joints = sum(1 for s in plan.steps if s.joint is not None)
-    sure = (
-        "no order that keeps them has less of both"
-        if plan.exact
-        else "a better one may exist: the search stopped"
-    )
+    sure = "No order has fewer." if plan.exact else "A better order may exist: the search stopped."
     own = (
-        " Steps of the builder's own stand where their lines put them."
+        " The builder's own steps are where their lines put them."
         if any(s.own is not None for s in plan.steps)
         else ""
     )
     return Paragraph(
         (
             Span(
-                f"{len(plan.steps)} steps, {joints} joints, {len(plan.constraints)} constraints."
-                " Among all orders this one returns to no stage needlessly and changes little:"
+                f"{len(plan.steps)} steps, {joints} joints. This order changes little:"
                 f" {_times(mine.tips, 'change')} of tip (a plain order: {plain.tips}), {mine.irons}"
                 f" of temperature ({plain.irons}), {mine.boards} of board ({plain.boards}),"
-                f" {mine.sides} of side ({plain.sides}); {sure}.{own} Ticks stay on this device."
+                f" {mine.sides} of side ({plain.sides}). {sure}{own} Ticks stay on this device."
             ),
         ),
         quiet=True,
@@ -248,12 +243,12 @@ def _heat_words(sheet: SheetInput) -> Paragraph | None:
     fine, broad = PRACTICE["fine"], PRACTICE["broad"]
     flow: Number = number(hardest.heat.flow)
     text = (
-        f" flows away from {hardest.contact}, the hardest joint, while it is hot. Heat is by the"
-        f" figures; ranges of temperature and dwell ({fine.iron[0]} °C and {fine.dwell[0]} s to"
-        f" {broad.iron[1]} °C and {broad.dwell[1]} s for tin-lead) are bench practice without a"
-        " source. If a joint does not flow in its time, take the iron off, let the board cool, and"
-        " come back with flux, with a broader tip where its neighbours leave room, or with the"
-        f" board warmed from below to about {WARM} °C; more time lifts the copper."
+        f" is the heat that {hardest.contact}, the hardest joint, loses while it is hot. Use the"
+        f" {hardest.heat.tip} tip there. Ranges of temperature and time ({fine.iron[0]} °C and"
+        f" {fine.dwell[0]} s to {broad.iron[1]} °C and {broad.dwell[1]} s for tin-lead) are bench"
+        " practice without a source. If a joint does not flow in its time, take the iron off. Let"
+        " the board cool, then add flux. Use a wider tip that does not touch the next pad, or warm"
+        f" the board from below to about {WARM} °C. More time lifts the copper."
     )
     return Paragraph((flow, Span(text)), quiet=True)
 
@@ -264,7 +259,7 @@ def _not_kept(plan: Plan) -> Paragraph:
         dict.fromkeys(f"{c.before} before {c.after} ({c.reason})" for c in plan.dropped)
     )
     return Paragraph(
-        (Span(f"These parts do not allow the usual order everywhere. Not kept here: {lines}."),)
+        (Span(f"These parts do not allow the usual order everywhere. Not kept: {lines}."),)
     )
 
 

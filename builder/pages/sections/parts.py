@@ -31,10 +31,10 @@ GROUPS = (
 )
 _COLUMNS = (
     Column("Part"),
-    Column("In this build as"),
+    Column("Called"),
     Column("Pieces", align="right", narrow=True),
     Column("Spares", align="right", narrow=True),
-    Column("One weighs", align="right"),
+    Column("Each", align="right"),
     Column("Note"),
 )
 
@@ -98,7 +98,13 @@ def _table(sheet: SheetInput) -> Table:
         if group == "pack":
             made += _pack_rows(sheet)
         if made:
-            rows += [Row((Cell((Span(group.capitalize()),)),), kind="group"), *made]
+            rows += [
+                Row(
+                    (Cell((Span("Battery" if group == "pack" else group.capitalize()),)),),
+                    kind="group",
+                ),
+                *made,
+            ]
     return Table("Parts", _COLUMNS, tuple(rows), anchor="parts-table", stack=True)
 
 
@@ -122,8 +128,8 @@ def _time_cell(tried: Tried) -> Cell:
 def _changes(tried: Tried, sheet: SheetInput) -> Cell:
     lines = [f"no contact for {j}" for j in tried.lost_joins]
     lines += tried.unfed
-    lines += [f"new {f.severity}: {f.message}" for f in tried.new_findings]
-    lines += [joined("", ("goes away: ", f.message)) for f in tried.gone_findings]
+    lines += [f"New {f.severity}: {f.message}" for f in tried.new_findings]
+    lines += [joined("", ("Gone: ", f.message)) for f in tried.gone_findings]
     if tried.answer == "not known":
         lines.append(f"not known: {', '.join(tried.lacking)}")
     if not lines:
@@ -140,9 +146,9 @@ def _alternatives(sheet: SheetInput) -> Section | None:
         Column("Alternative"),
         Column("Weight", align="right"),
         Column("Price", align="right"),
-        Column("Left to the limits"),
+        Column("Below or over the limits"),
         Column("Time in the air"),
-        Column("Findings that change"),
+        Column("New or gone warnings"),
     )
     build: Build = sheet.build
     rows = []
@@ -172,10 +178,9 @@ def _alternatives(sheet: SheetInput) -> Section | None:
                 )
             )
         )
-    note = "Each was tried by computing and judging the whole build with this one part swapped. "
+    note = "Each swap was calculated and checked for the whole build. "
     note += (
-        f"Times are by {sheet.results.flight.style.note}, with the band for four flights of five in"
-        " brackets."
+        f"Times are {sheet.results.flight.style.note}. In brackets: 8 of 10 flights lie between."
     )
     if found.left_out:
         note += (

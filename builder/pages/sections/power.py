@@ -26,7 +26,7 @@ def _rail(row: RailRow) -> Row:
             Cell((number(row.peak),)),
             cell(f"{rounded(row.limit, 2)} A" if row.limit is not None else "unknown"),
             Cell(
-                (Span(f"{rounded(100 * use, 0)} %" if use is not None else "not judged"),),
+                (Span(f"{rounded(100 * use, 0)} %" if use is not None else "not checked"),),
                 tone=tone,
             ),
             Cell((number(row.input_current),)),
@@ -76,7 +76,7 @@ def _corners(found: PowerPath) -> Table | None:
     if not rows:
         return None
     heads = (
-        Column("Pack"),
+        Column("Battery"),
         Column("At rest", align="right"),
         Column("Current", align="right"),
         Column("Under load", align="right"),
@@ -87,7 +87,7 @@ def _corners(found: PowerPath) -> Table | None:
         "Current and sag are solved together; a motor's current scales with volts squared from its"
         " bench table."
     )
-    return Table("Battery path, worst corners", heads, rows, stack=True, note=note)
+    return Table("Battery voltage, worst cases", heads, rows, stack=True, note=note)
 
 
 def _wires(found: PowerPath) -> Table | None:
@@ -101,7 +101,7 @@ def _wires(found: PowerPath) -> Table | None:
                 (
                     cell(
                         f"{w.run.start} to {w.run.end}",
-                        note=f"{w.beside} side by side" if w.beside > 1 else "",
+                        note=f"{w.beside} in parallel" if w.beside > 1 else "",
                     ),
                     cell(gauge),
                     Cell((number(w.steady),)),
@@ -121,11 +121,11 @@ def _wires(found: PowerPath) -> Table | None:
         Column("Gauge"),
         Column("Steady", align="right"),
         Column("Peak", align="right"),
-        Column("Out and back", align="right"),
+        Column("Both wires", align="right"),
         Column("Lost at peak", align="right"),
     )
     note = (
-        "Copper at 60 °C with 5 % for the strands; the way back is the wire between the same two"
+        "Copper at 60 °C with 5 % for the strands. The way back is the wire between the same two"
         " pieces, "
     )
     note += "and at least as long and as thick as the way out."
@@ -144,7 +144,7 @@ def power_section(sheet: SheetInput) -> Section:
             Column("Peak load", align="right"),
             Column("Limit", align="right"),
             Column("Used", align="right"),
-            Column("From the pack", align="right"),
+            Column("From the battery", align="right"),
         )
         blocks.append(Table("Rails", heads, tuple(_rail(r) for r in found.rails), stack=True))
     loads = (*found.on_pack, *(s for r in found.rails for s in r.supplied))
@@ -165,7 +165,7 @@ def power_section(sheet: SheetInput) -> Section:
                 stack=True,
                 note=(
                     "What it gets runs over the rail's tolerance, or from landing volts to a full"
-                    " pack."
+                    " battery."
                 ),
             )
         )

@@ -14,7 +14,7 @@ from builder.pages.blocks import (
     Span,
     Table,
 )
-from builder.pages.drawings.rotation_view import rotation_view
+from builder.pages.drawings.rotation_view import outline_of, rotation_view
 from builder.pages.numbers import cell
 from builder.pages.sections.radio import radio_section
 from builder.pages.sections.setup_tests import setup_tests
@@ -52,19 +52,22 @@ def _board(sheet: SheetInput) -> list[Block]:
         yaw = f"turned {rounded(found.board_yaw, 0)}° clockwise, seen from above"
     facts = [
         ("Software", cell(setup.software or "not said")),
-        ("Made for the board", cell(setup.board_target or "not said")),
+        ("Made for the board", cell(setup.software_for or "not said")),
         ("How the board sits", cell(f"{yaw}, top face {found.board_face}")),
     ]
     if setup.idle_throttle:
         facts.append(("Motors at rest", cell(setup.idle_throttle)))
-    if setup.current_scale is not None:
+    if setup.current_sensitivity is not None:
         facts.append(
-            ("Scale of the current", cell(f"{rounded(1000 * setup.current_scale.value, 1)} mV/A"))
+            (
+                "Current sensor",
+                cell(f"{rounded(1000 * setup.current_sensitivity.value, 1)} mV for each ampere"),
+            )
         )
-    if setup.volts_scale:
-        facts.append(("Scale of the volts", cell(setup.volts_scale)))
+    if setup.volts_divider:
+        facts.append(("Divider of the volts", cell(setup.volts_divider)))
     out: list[Block] = [Facts(tuple(facts))]
-    heads = (Column("Serial port"), Column("Wired to"), Column("Serves"), Column("Speech"))
+    heads = (Column("Serial port"), Column("Wired to"), Column("Serves"), Column("Protocol"))
     if found.ports:
         out.append(
             Table("Serial ports", heads, tuple(_port(p, sheet) for p in found.ports), stack=True)
@@ -86,8 +89,13 @@ def _motors(sheet: SheetInput) -> list[Block]:
     }
     heads = (Column("Motor"), Column("Corner"), Column("Turns, seen from above"))
     table = Table("Motors", heads, rows, stack=True, note=words.get(found.props, ""))
-    view = rotation_view(sheet.build.name, found.motors, found.props)
-    return [Side(Illustration(view, "Motors from above"), table) if view is not None else table]
+    outline, name = outline_of(sheet.build, found.motors), sheet.build.name
+    view = rotation_view(name, found.motors, found.props, outline) if outline is not None else None
+    return [
+        Side(Illustration(view, "Turns seen from above, nose up."), table)
+        if view is not None
+        else table
+    ]
 
 
 def _alarm(alarm: Alarm, sheet: SheetInput) -> Row:
@@ -126,7 +134,7 @@ def _plans(sheet: SheetInput) -> list[Block]:
         ]
         out.append(
             Table(
-                "Shown in the picture",
+                "On-screen figures",
                 (Column("Field"), Column("Where"), Column("Warns")),
                 tuple(rows),
             )
@@ -138,7 +146,7 @@ def _plans(sheet: SheetInput) -> list[Block]:
             Column("Warns above", align="right"),
         )
         note = (
-            "Volts of the whole battery under load, and charge taken out of it. Set them anew for"
+            "Volts of the whole battery under load, and charge taken out of it. Set them again for"
             " each battery."
         )
         out.append(

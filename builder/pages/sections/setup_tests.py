@@ -22,16 +22,13 @@ def _board(sheet: SheetInput) -> list[_Line]:
     lines = [
         (
             "nose",
-            (
-                "Held level, then the nose tilted down: the attitude shown tilts its nose down"
-                f" too.{sits}"
-            ),
+            (f"Hold it level, then tip the nose down. The attitude shown must tip down too.{sits}"),
         ),
-        ("side", "The right side tilted down: the attitude shown tilts to the right too."),
+        ("side", "Tip the right side down. The attitude shown must tip to the right too."),
         (
             "turn",
             (
-                "Turned to the right on the bench: the heading shown grows, by as much as it was"
+                "Turn it to the right on the bench. The heading shown must grow by as much as it was"
                 " turned."
             ),
         ),
@@ -40,7 +37,7 @@ def _board(sheet: SheetInput) -> list[_Line]:
         lines.append(
             (
                 "fix",
-                "Outdoors, propellers off: a position is found, and the compass shows north as north.",
+                "Outdoors, propellers off: wait for a position. The compass must show north as north.",
             )
         )
     return lines
@@ -57,7 +54,7 @@ def _throttle(sheet: SheetInput) -> list[_Line]:
         (
             "throttle",
             (
-                "Full throttle is limited in the settings. Without that it takes too much of:"
+                "Check that the settings limit full throttle. Without that it takes too much of:"
                 f" {', '.join(over)}."
             ),
         )
@@ -71,22 +68,22 @@ def _motors(sheet: SheetInput) -> list[_Line]:
             (
                 "motors",
                 (
-                    "Each motor turned alone: right number, right corner, right way (a strip of paper"
-                    " shows it)."
+                    "Turn each motor alone. Check its number, its corner and its direction with a strip"
+                    " of paper."
                 ),
             )
         ]
     lines = []
     for m in motors:
         way = (
-            f"it turns {m.turns}"
+            f"It must turn {m.turns}."
             if m.turns
-            else "which way it must turn is not known: write down which way it does"
+            else "Which way it must turn is not known: write down which way it does."
         )
         lines.append(
             (
                 f"motor-{m.number}",
-                f"Motor {m.number} turned alone: it is the one at the {m.corner}, and {way}.",
+                f"Turn motor {m.number} alone. It must be the one at the {m.corner}. {way}",
             )
         )
     return lines
@@ -97,12 +94,13 @@ def _switches(sheet: SheetInput) -> list[_Line]:
     lines = []
     for i, s in enumerate(setup.switches, 1):
         what = ", ".join(s.positions) or s.does or "not known, this sheet does not say which"
-        lines.append((f"switch-{i}", f"{s.name.capitalize()} moved through its positions: {what}."))
+        lines.append((f"switch-{i}", f"Move the {s.name} through its positions: {what}."))
     if setup.overlay and sheet.build.of_kind(VideoTransmitter):
         lines.append(
             (
                 "overlay",
-                f"In the picture, antenna fitted: {', '.join(o.field for o in setup.overlay)}.",
+                f"Look at the picture, antenna fitted. It must show:"
+                f" {', '.join(o.field for o in setup.overlay)}.",
             )
         )
     return lines
@@ -117,20 +115,26 @@ def _fail_safe(sheet: SheetInput) -> list[_Line]:
     )
     if plan is not None and not plan.does.casefold().startswith("motors stop"):
         return [
-            ("link-lost", f"Motors idling, transmitter switched off. Check, {limit}: {plan.does}."),
+            (
+                "link-lost",
+                f"Let the motors idle, then switch the transmitter off. Check, {limit}: {plan.does}.",
+            ),
             (
                 "link-off",
                 (
-                    "Motors may speed up. Hold nothing, keep clear, then switch to safe and unplug"
+                    "Motors may speed up. Hold nothing and keep clear. Then switch to safe and unplug"
                     " the battery."
                 ),
             ),
         ]
     return [
-        ("link-lost", f"Motors idling, transmitter switched off: the motors stop {limit}."),
+        (
+            "link-lost",
+            f"Let the motors idle, then switch the transmitter off. The motors must stop {limit}.",
+        ),
         (
             "link-back",
-            "Transmitter switched on again: the motors stay still until they are armed anew.",
+            "Switch the transmitter on again. The motors must stay still until they are armed again.",
         ),
     ]
 
@@ -138,30 +142,39 @@ def _fail_safe(sheet: SheetInput) -> list[_Line]:
 def _arming(sheet: SheetInput) -> list[_Line]:
     angles = sheet.build.source.setup.arming
     lines = [
-        ("arm-throttle", "Arming with the throttle up: refused."),
+        ("arm-throttle", "Try to arm with the throttle up. It must refuse."),
         (
             "arm-switch",
-            "Battery plugged in with the arm switch already on: refused, until it was off once.",
+            "Plug the battery in with the arm switch on. It must refuse until the switch was off once.",
         ),
-        ("arm-tilt", "Arming while it is held tilted: refused."),
-        ("arm-off", "Armed and idling, switch to safe: the motors stop at once."),
+        ("arm-tilt", "Hold it tilted and try to arm. It must refuse."),
+        ("arm-off", "Arm and let it idle, then switch to safe. The motors must stop at once."),
     ]
-    return [*lines, *((f"arm-{i}", f"Arming needs, as set: {a}.") for i, a in enumerate(angles, 1))]
+    return [
+        *lines,
+        *(
+            (f"arm-{i}", f"Check: it refuses to arm unless this holds: {a}.")
+            for i, a in enumerate(angles, 1)
+        ),
+    ]
 
 
 def _meters(sheet: SheetInput) -> Bullets:
     """Volts and current as shown against a meter, to write in."""
     setup = sheet.build.source.setup
     told = []
-    if setup.current_scale is not None:
-        told.append(f"current scale now {rounded(1000 * setup.current_scale.value, 1)} mV/A")
-    if setup.volts_scale:
-        told.append(f"volts scale now {setup.volts_scale}")
+    if setup.current_sensitivity is not None:
+        told.append(
+            f"set now: {rounded(1000 * setup.current_sensitivity.value, 1)} mV for each ampere"
+        )
+    if setup.volts_divider:
+        told.append(f"divider of the volts now: {setup.volts_divider}")
     now = f" ({'; '.join(told)})" if told else ""
     volts: tuple[Inline, ...] = (
         Tick("setup-volts"),
         Span(
-            "Volts: battery unplugged, clip the meter to the battery pads. Plug in, read, unplug, take the meter off: "
+            "Volts: unplug the battery. Clip the meter to the battery pads. Plug in, read, unplug, take"
+            " the meter off: "
         ),
         WriteIn("setup-volts-shown", "shown", "V"),
         Span(" "),
@@ -170,18 +183,18 @@ def _meters(sheet: SheetInput) -> Bullets:
     current: tuple[Inline, ...] = (
         Tick("setup-current"),
         Span(
-            f"Current at a steady load, at most what the meter is made for{now}: battery unplugged, put the meter into its "
-            "plus lead. Plug in, read, unplug, take the meter out: "
+            f"Current{now}: take a steady load, at most what the meter is made for. Unplug the battery."
+            " Put the meter into its plus lead. Plug in, read, unplug, take the meter out: "
         ),
         WriteIn("setup-current-shown", "shown", "A"),
         Span(" "),
         WriteIn("setup-current-meter", "meter", "A"),
     )
     care = (
-        "Unplug the battery before you join or move the meter. It goes into one lead, never across"
+        "Unplug the battery before you join or move the meter. Put it into one lead, never across"
         " both: a meter set to amperes is a short there. Stay within its range."
     )
-    rule = "New scale of the current = old scale × shown / meter. Read again after the change."
+    rule = "New millivolts for each ampere = old × shown / meter. Read again after the change."
     return Bullets((volts, (Span(care),), current, (Span(rule),)))
 
 
@@ -191,18 +204,17 @@ def setup_tests(sheet: SheetInput) -> Section:
     """
     plan = sheet.build.source.setup.fail_safe
     caution = (
-        "All of these are done with the propellers off. A motor that starts by itself cuts to the"
-        " bone."
+        "Do all of these with the propellers off. A motor that starts by itself cuts to the bone."
     )
     before = [
-        ("saved-before", "Settings as they came are saved to a file, before the first change.")
+        ("saved-before", "Save the settings as they came to a file, before the first change.")
     ]
     after = [
         (
             "saved-after",
-            "Settings are saved to a file again, with the date in its name, now that all is done.",
+            "Save the settings to a file again, with the date in its name.",
         ),
-        ("power-off", "USB and battery are unplugged, and plus to minus reads under 1 V."),
+        ("power-off", "Unplug USB and battery. Check that plus to minus reads under 1 V."),
     ]
     usb = (
         "power-usb",

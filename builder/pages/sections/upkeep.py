@@ -45,11 +45,13 @@ def _first(build: Build) -> list[str]:
     ]
     if motors:
         out.append(
-            f"Tap each of the {motors} motors with a finger, for it may be hot; find out why if one"
-            " is hotter."
+            f"Tap each of the {motors} motors with a finger: it may be hot. If one is hotter, find out"
+            " why."
         )
-        out.append("Motor and frame screws are tight again, and no screw end touches a winding.")
-    out.append("The pack's lead and connector are no more than hand-warm.")
+        out.append(
+            "Check that motor and frame screws are tight, and that no screw end touches a winding."
+        )
+    out.append("Feel the battery's lead and connector: no more than hand-warm.")
     return out
 
 
@@ -59,17 +61,18 @@ _UNPLUGGED = "Unplug the battery before you touch anything else."
 def _early(build: Build) -> list[str]:
     out = [
         _UNPLUGGED,
-        "Screws of the frame and the boards are tight; thread lock where metal meets metal.",
+        "Tighten the screws of frame and boards. Use thread lock where metal meets metal.",
     ]
     if build.of_kind(Propeller):
         out.append(
-            "Propellers: no nick, no white bend line, seated fully; a damaged one is thrown away."
+            "Look at the propellers: no nick, no white bend line, seated fully. Throw a damaged one"
+            " away."
         )
-    out.append("Charge used is noted in the log beside the time in the air.")
+    out.append("Note the charge used in the log, beside the time in the air.")
     if build.packs:
-        out.append("Batteries: no swelling, no dent, no torn wrap.")
+        out.append("Look at the batteries: no swelling, no dent, no torn wrap.")
         out.append(
-            "Do not fly or charge a swollen or dented battery. Put it outdoors; dispose of it by"
+            "Do not fly or charge a swollen or dented battery. Put it outdoors. Dispose of it by"
             " local rules."
         )
     return out
@@ -78,19 +81,23 @@ def _early(build: Build) -> list[str]:
 def _tenth(build: Build) -> list[str]:
     out = [_UNPLUGGED] if build.packs or build.of_kind(Motor) else []
     if build.of_kind(Motor):
-        out.append("Motor bells: no play along or across the shaft, no grit when turned by hand.")
+        out.append(
+            "Check the motor bells: no play along or across the shaft, no grit when turned by hand."
+        )
     if build.of_kind(Propeller):
-        out.append("Propeller nuts or screws: tight, locking part of the nut still grips.")
+        out.append("Check the propeller nuts or screws: tight, and the locking part still grips.")
     out += [
-        f"{f.part.name}: sits where it did, cable not chafed, its end not cut."
+        f"Check {f.part.name}: in its place, cable not chafed, its end not cut."
         for f in build.of_kind(Antenna)
     ]
     if build.of_kind(Frame):
-        out.append("Frame: arms without cracks or loose layers; edges of the strap slots smooth.")
+        out.append(
+            "Check the frame: arms without cracks or loose layers, strap slots with smooth edges."
+        )
     if build.packs:
         out.append(
-            "Strap: stitching and grip sound. Joints of the pack's lead: no crack, no grey, no"
-            " loose strand."
+            "Check the strap: stitching and grip sound. Check the joints of the battery's lead: no"
+            " crack, no grey, no loose strand."
         )
     return out
 
@@ -106,7 +113,7 @@ def _cells(build: Build) -> Bullets | None:
         boxes: list[Inline] = []
         for n in range(1, pack.part.cells.low + 1):
             boxes += [WriteIn(f"upkeep-cell-{pack.key}-{n}", f"cell {n}", "mΩ"), Span(" ")]
-        about = f"Pack {pack.key}, resistance of each cell{f', {expect}' if expect else ''}: "
+        about = f"Battery {pack.key}, resistance of each cell{f', {expect}' if expect else ''}: "
         items.append((Tick(f"upkeep-cells-{pack.key}"), Span(about), *boxes))
     if items:
         items.append(
@@ -127,13 +134,13 @@ _CRASH = [
         " hour."
     ),
     "Do not fly or charge a dented battery. Dispose of it by local rules.",
-    "Every propeller is replaced or looked at against the light.",
-    "Arms, screws and standoffs: no crack, no bend. Motors turn freely and run true.",
+    "Replace every propeller, or look at it against the light.",
+    "Check arms, screws and standoffs: no crack, no bend. Motors must turn freely and run true.",
     (
-        "Wires and plugs: none pulled, none bare. Antenna and its socket still joined, before the"
+        "Check wires and plugs: none pulled, none bare. Antenna and socket must be joined before the"
         " transmitter has power."
     ),
-    "The first-power-up gates are gone through again, through the current limiter, propellers off.",
+    "Go through the first power-up again, with the current limiter, propellers off.",
 ]
 
 

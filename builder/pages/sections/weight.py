@@ -92,7 +92,7 @@ def _ways(margins: tuple[Margin, ...]) -> list[Block]:
         for way in m.ways:
             head = (
                 f"{m.limit.name}, {held_words(m)}: {way.label} as"
-                f" {'pack' if way.pack else way.what} ("
+                f" {'battery' if way.pack else way.what} ("
             )
             items.append(
                 (Span(head), number(way.change), Span(") gives "), number(way.becomes), Span("."))
@@ -101,7 +101,7 @@ def _ways(margins: tuple[Margin, ...]) -> list[Block]:
             items.append(
                 (
                     Span(
-                        f"{m.limit.name}, {held_words(m)}: no single swap or pack on the shelf does it."
+                        f"{m.limit.name}, {held_words(m)}: no single swap or battery on the shelf does it."
                     ),
                 )
             )
@@ -121,7 +121,7 @@ def _scale(sheet: SheetInput) -> Table | None:
         Column("Weighed"),
         Column("Sum of the parts", align="right"),
         Column("Scale", align="right"),
-        Column("Unaccounted for", align="right"),
+        Column("Not in the list", align="right"),
         Column("Verdict"),
     )
     rows = []

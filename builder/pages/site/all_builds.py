@@ -157,7 +157,7 @@ def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
         "Flights are computed alike: in the builder's own style by the log, or a usual one without"
         " it. "
     )
-    note += "Side by side has every pack; each number opens its derivation."
+    note += "Compare shows every battery. Each number opens its derivation."
     blocks: list[Block] = [
         Table(
             "All builds",
@@ -212,7 +212,7 @@ def all_builds_page(
         "Flying weight (all-up) holds battery and payload, as limits take it; dry is without both."
     )
     table = Table(
-        "Every build with every pack",
+        "Every build with every battery",
         _TABLE_COLUMNS,
         rows,
         "all",
@@ -224,11 +224,11 @@ def all_builds_page(
     drawing = scatter(builds, limits, "../")
     if drawing is not None:
         words = (
-            "Each point is a build with one of its packs and leads to its sheet; the upright stroke"
+            "Each point is a build with one of its batteries and leads to its sheet. The upright stroke"
             " is one standard "
         )
         words += (
-            "deviation of the time, the broken lines are limits of weight. The table says the same"
+            "deviation of the time. The broken lines are limits of weight. The table says the same"
             " in figures."
         )
         sections.append(
@@ -244,15 +244,15 @@ def all_builds_page(
         if a in titles and b in titles
     )
     anywhere = Paragraph(
-        (Span("Any two builds", "compare/any/index.html"), Span(" can be laid side by side."))
+        (Span("Any two builds", "compare/any/index.html"), Span(" can be compared."))
     )
     if builds:
         pairs_listed: tuple[Block, ...] = (Bullets(items),) if items else ()
-        sections.append(Section("pairs", "Two side by side", (*pairs_listed, anywhere)))
+        sections.append(Section("pairs", "Two builds compared", (*pairs_listed, anywhere)))
     return Page(
         "compare/index.html",
         "table",
-        "Side by side",
+        "Compare",
         f"The builds of {site.title} in one table, and any two of them beside each other.",
         distinct(tuple(sections)),
         breadcrumbs=(Span("All builds", "index.html"),),

@@ -80,7 +80,7 @@ def build_page(sheet: SheetInput) -> Page:
 
 
 def work_page(sheet: SheetInput) -> Page:
-    """The page that lies open at the bench: what to lay out, order of work, first power-up, setup,
+    """The page that lies open at the bench: what to get ready, order of work, first power-up, setup,
     upkeep.
     """
     build = sheet.build

@@ -20,7 +20,12 @@ from builder.pages.blocks import Cell, Column, Page, Paragraph, Row, Section, Sp
 
 _COLUMNS = (Column("Key"), Column("What it says"), Column("Written as"))
 _FILES = (
-    ("site", "site.yaml", "Who publishes, and the settings that every build is judged by.", Site),
+    (
+        "site",
+        "site.yaml",
+        "Who publishes, and the settings that every build is checked with.",
+        Site,
+    ),
     (
         "build",
         "build.yaml",
@@ -33,6 +38,11 @@ _FILES = (
 def _words(name: str) -> str:
     """`ExchangeRate` as people say it: exchange rate."""
     return "".join(f" {c.lower()}" if c.isupper() else c for c in name).strip()
+
+
+def _read(name: str) -> str:
+    """The same as it is read: the flight battery is called so, though its key is pack."""
+    return _words(name).replace("pack", "battery")
 
 
 def _anchor(name: str) -> str:
@@ -64,7 +74,7 @@ def _written(value: Value) -> tuple[Span, ...]:
         for each in value.values:
             pieces += ((Span("; or "),) if pieces else ()) + _written(each)
         return pieces
-    link = Span(f"keys of {_words(value.name)}", "#" + _anchor(value.name))
+    link = Span(f"keys of {_read(value.name)}", "#" + _anchor(value.name))
     return (link, Span("; or "), *_written(value.short)) if value.short is not None else (link,)
 
 
@@ -97,8 +107,8 @@ def _sections(top: Group, shown: set[str]) -> Iterator[Section]:
         if found.name not in shown:
             shown.add(found.name)
             about = Paragraph((Span(found.about),))
-            title = _words(found.name).capitalize()
-            body = (about, _table(found, found.keys, f"Keys of {_words(found.name)}"))
+            title = _read(found.name).capitalize()
+            body = (about, _table(found, found.keys, f"Keys of {_read(found.name)}"))
             yield Section(_anchor(found.name), title, body, 3)
 
 
@@ -149,7 +159,7 @@ def field_page() -> Page:
     summary = f"The {count} keys that build files, shelf files and site settings may hold."
     crumbs = (Span("All builds", "index.html"),)
     return Page(
-        "fields/index.html", "fields", "Fields", summary, (about, *files), breadcrumbs=crumbs
+        "fields/index.html", "fields", "File format", summary, (about, *files), breadcrumbs=crumbs
     )
 
 

@@ -19,7 +19,9 @@ _GRAMS = 1000.0
 
 
 def _about(part: Part) -> Facts:
-    facts: list[tuple[str, Cell]] = [("Kind", cell(part.kind))]
+    facts: list[tuple[str, Cell]] = [
+        ("Kind", cell("battery" if part.kind == "pack" else part.kind))
+    ]
     if part.maker:
         facts.append(("Maker", cell(part.maker)))
     if part.mass is not None:
@@ -110,7 +112,7 @@ def _users(entry: ShelfEntry, users: Sequence[Summary]) -> Table:
     for s in users:
         places = [k if n == 1 else f"{n} x {k}" for k, shelf, n in s.parts if shelf == entry.name]
         places += [
-            f"pack {k}"
+            f"battery {k}"
             for k, shelf in zip(s.packs, s.packs_used, strict=False)
             if shelf == entry.name
         ]
@@ -134,7 +136,7 @@ def _swaps(history: Sequence[Swapping], names: Mapping[str, str], shown: frozens
         rows.append(Row((other, Cell((Span(h.title, f"{h.build}/index.html"),)), cell(h.how))))
     heads = (Column("Other part"), Column("On"), Column("How"))
     note = (
-        "An alternative is named here, not judged: the build's sheet says what the swap changes,"
+        "An alternative is only named here. The build's sheet says what the swap changes,"
         " and which faults it brings."
     )
     return Table("Swapped for", heads, tuple(rows), stack=True, note=note)

@@ -26,7 +26,7 @@ _WORDS = {
     "wiring": "Wiring",
     "power": "Power",
     "fit": "Fit",
-    "pack": "Packs",
+    "pack": "Batteries",
     "radio": "Radio",
     "law": "Law",
     "setup": "Setup",
@@ -42,7 +42,7 @@ def _facts(text: RuleText) -> Block:
         ("Checks", text.checks),
         ("Why", text.why),
         ("Example", text.example),
-        ("Mend", text.mend),
+        ("Fix", text.mend),
     ]
     return Facts(tuple((name, cell(words)) for name, words in [*rows, ("Source", text.source)]))
 
@@ -55,8 +55,8 @@ def _rule(rule: Rule) -> Section:
 
 def _limits() -> Section:
     words = (
-        "So much may a workspace hold and ask for. The publisher changes a limit in site.yaml, as"
-        " in 'at_most: {wires: 600}'; a build cannot."
+        "A workspace may hold and ask for this much. The publisher changes a limit in site.yaml, as"
+        " in 'at_most: {wires: 600}'. A build cannot."
     )
     rows = tuple(
         Row((Cell((Span(name, code=True),)), cell(str(most)), cell(what)))
@@ -73,14 +73,14 @@ def rules_page() -> Page:
     intro = Paragraph(
         (
             Span(
-                "Each rule finds, passes, or says what it could not judge and which fact it lacks."
-                " A fault keeps a sheet from being published unless the builder accepts it with a"
-                " reason; a remark is worth knowing."
+                "Each check finds something, passes, or says which fact it lacks. A fault keeps a"
+                " sheet from being published unless the builder accepts it with a reason. A remark"
+                " is worth knowing."
             ),
         ),
         lead=True,
     )
-    sections = [Section("about", "What rules do", (intro,))]
+    sections = [Section("about", "What checks do", (intro,))]
     for family in FAMILIES:
         own = tuple(_rule(r) for r in rules if r.family == family)
         if own:
@@ -105,11 +105,11 @@ def rules_page() -> Page:
     sections.append(Section("mistakes", "Mistakes in the files", mistakes))
     sections.append(_limits())
     sections.append(assumed_section())
-    summary = f"What the {len(rules)} rules look for, why it matters and how to mend it."
+    summary = f"What the {len(rules)} checks look for, why it matters and how to fix it."
     return Page(
         "rules/index.html",
         "rules",
-        "Rules",
+        "Checks",
         summary,
         tuple(sections),
         breadcrumbs=(Span("All builds", "index.html"),),
@@ -120,7 +120,7 @@ def missing_page() -> Page:
     """Served where an address does not exist."""
     words = Paragraph(
         (
-            Span("Nothing lies at this address. "),
+            Span("Page not found. "),
             Span("All builds are listed on the front page", "index.html"),
             Span("."),
         ),
@@ -129,7 +129,7 @@ def missing_page() -> Page:
     return Page(
         MISSING_PAGE,
         "missing",
-        "Not here",
+        "Page not found",
         "This address does not exist.",
-        (Section("lost", "Not here", (words,)),),
+        (Section("lost", "Page not found", (words,)),),
     )

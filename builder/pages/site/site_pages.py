@@ -29,9 +29,9 @@ def site_pages(site: Site, base: str = "") -> SitePages:
     address = (site.address or "").rstrip("/") + (f"/{base.strip('/')}" if base.strip("/") else "")
     navigation = (
         ("Builds", "index.html"),
-        ("Side by side", "compare/index.html"),
-        ("Rules", "rules/index.html"),
-        ("Fields", "fields/index.html"),
+        ("Compare", "compare/index.html"),
+        ("Checks", "rules/index.html"),
+        ("File format", "fields/index.html"),
     )
     return SitePages(
         site.title,

@@ -13,8 +13,8 @@ def _offsets(found: Balance) -> Table:
         Column("Flown with"),
         Column("Ahead of the rotors' centre", align="right"),
         Column("Left of it", align="right"),
-        Column("Pack lies at", align="right"),
-        Column("Pack would trim it at", align="right"),
+        Column("Battery sits at", align="right"),
+        Column("Move the battery to", align="right"),
     )
     rows = tuple(
         Row(

@@ -54,25 +54,25 @@ def size_blocks(sheet: SheetInput) -> tuple[Block | Section, ...]:
     used = {p.shelf for p in sheet.build.packs.values()}
     heads = (
         Column("No.", narrow=True),
-        Column("Pack"),
+        Column("Battery"),
         Column("Capacity", align="right"),
         Column("Flying weight", align="right"),
-        Column("Time in the builder's style", align="right"),
+        Column("Time as the builder flies", align="right"),
         Column("Limits of weight"),
     )
     rows = tuple(_row(sheet, i, s, s.shelf in used) for i, s in enumerate(found.sizes, 1))
     note = (
-        f"Packs of {found.series} cells, of the shelf's the {MOST_LIKE} nearest in size at most;"
-        " that one of these fits and plugs in is not looked at here. The curve takes weight as a"
-        " straight line through these packs, and resistance as falling with capacity."
+        f"Batteries of {found.series} cells: of the shelf's at most the {MOST_LIKE} nearest in size."
+        " Whether one of these fits and plugs in is not checked here. The curve takes weight as a"
+        " straight line through these batteries, and resistance as falling with capacity."
     )
-    table = Table("Packs by size", heads, rows, anchor="packs-by-size", stack=True, note=note)
+    table = Table("Batteries by size", heads, rows, anchor="packs-by-size", stack=True, note=note)
     drawn = pack_curve(sheet.build.name, found)
     blocks: tuple[Block, ...] = (table,)
     if drawn is not None:
         caption = (
-            "Time in the air over size of pack; full dots are this build's packs, rings those of"
-            " the shelf."
+            "Time in the air over size of battery; full dots are this build's, empty ones are"
+            " on the shelf."
         )
         blocks = (Illustration(drawn, caption, "pack-sizes-curve", plot=True), table)
-    return (Section("pack-sizes", "A larger or a smaller pack", blocks, level=3),)
+    return (Section("pack-sizes", "A larger or a smaller battery", blocks, level=3),)

@@ -79,7 +79,7 @@ def variant_section(build: Build) -> Section | None:
         Span(
             ". Only what stands below differs; what was weighed or flown on the base stays there. "
         ),
-        Span("Side by side", f"compare/{base}/{build.name}/index.html"),
+        Span("Compare", f"compare/{base}/{build.name}/index.html"),
         Span("."),
     ]
     found = differences(build)

@@ -20,7 +20,7 @@ def _lighter(difference: Difference) -> str:
     who, how = (difference.second, "lighter") if grams < 0 else (difference.second, "heavier")
     text = f"{who} is {rounded(abs(grams), 1)} g {how} dry{known}"
     if not pair.real:
-        return text + ", less than the figures can tell apart"
+        return text + ": too close to call"
     return text + _mostly(difference, grams)
 
 
@@ -65,12 +65,12 @@ def _time(pair: Pair, a: Build, b: Build) -> str:
     on = (
         f"on {pack}"
         if a.packs[pack].shelf == b.packs[pack].shelf
-        else f"(each on its own pack named {pack})"
+        else f"(each on its own battery named {pack})"
     )
     if not pair.real:
         if pair.alike:
             return f"they fly equally long {on}"
-        return f"time in the air {on} differs by less than the figures can tell"
+        return f"time in the air {on} is too close to call"
     return (
         f"{b.name} flies {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'}"
         f" {on}"
@@ -84,10 +84,7 @@ def _longest(pair: Pair, first: str, second: str, packs: tuple[str, str]) -> str
     if not isinstance(pair.change, Figure):
         return ""
     if not pair.real:
-        return (
-            f"their longest flights ({packs[0]}; {packs[1]}) differ by less than the figures can"
-            " tell"
-        )
+        return f"their longest flights ({packs[0]}; {packs[1]}) are too close to call"
     minutes = pair.change.value / 60
     longer = f"{rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'}"
     return f"{second}'s longest flight ({packs[1]}) is {longer} than {first}'s ({packs[0]})"
@@ -100,7 +97,7 @@ def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[st
     said = []
     for build in (a, b):
         if build.source.status == "planned":
-            said.append(f"{build.name} is only planned: its figures are expectations")
+            said.append(f"{build.name} is only planned: its figures are expected, not flown")
     flown = [sum(1 for f in x.source.flights if not f.leave_out) for x in (a, b)]
     if not said and min(flown) < max(flown):
         fewer, more = (a, b) if flown[0] < flown[1] else (b, a)
@@ -126,5 +123,4 @@ def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[st
                 difference.longest, difference.first, difference.second, difference.longest_packs
             )
         )
-    text = "; ".join(words for words in said if words)
-    return text[:1].upper() + text[1:] + "."
+    return " ".join(f"{words[:1].upper()}{words[1:]}." for words in said if words)

@@ -100,7 +100,11 @@ def weight_rows(mass: MassTable, links: dict[str, str], places: int) -> tuple[Ro
     rows: list[Row] = []
     for group, figure in mass.groups.items():
         lines = [x for x in mass.lines if x.group == group]
-        rows.append(Row((Cell((Span(group.capitalize()),)),), kind="group"))
+        rows.append(
+            Row(
+                (Cell((Span("Battery" if group == "pack" else group.capitalize()),)),), kind="group"
+            )
+        )
         rows += [_row(x, places, links.get(x.key, "")) for x in lines]
         rows += _rounding_row([x.line for x in lines], figure, places)
         rows.append(_sum_row(group, figure, places, "subtotal"))
@@ -110,7 +114,7 @@ def weight_rows(mass: MassTable, links: dict[str, str], places: int) -> tuple[Ro
     for pack, line in mass.packs.items():
         rows.append(_row(line, places, links.get(line.key, "")))
         rows += _rounding_row(_flying(mass, pack), mass.all_up_sum[pack], places)
-        label = f"All-up with {mass.flown_with(pack)}, sum"
+        label = f"Flying weight with {mass.flown_with(pack)}, sum"
         rows.append(_sum_row(label, mass.all_up_sum[pack], places, "total"))
     return tuple(rows)
 

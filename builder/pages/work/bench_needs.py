@@ -225,7 +225,7 @@ def _consumables(build: Build) -> Iterator[Need]:
         _named("inspect ", "look over "),
     )
     yield Need("ties", True, "Small cable ties", "", ("ties?",), _named("tie", "mount receiver"))
-    coat = "where it is wanted; with a mask for what stays bare"
+    coat = "optional; with a mask for what stays bare"
     yield Need(
         "coating",
         True,
@@ -263,7 +263,7 @@ def _first(need: Need, plan: Plan) -> str:
 
 @dataclass(frozen=True)
 class Thing:
-    """A line of what to lay out: key, name, note, and from which step it is wanted ('' where no
+    """A line of what to get ready: key, name, note, and from which step it is wanted ('' where no
     step asks for it).
     """
 

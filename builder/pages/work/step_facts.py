@@ -77,8 +77,8 @@ def _harder(build: Build, joint: Joint) -> str:
     if in_place(
         build, joint
     ):  # a mounted board cannot be warmed: its soft mounts and the frame would be too
-        return "hard: flux, and the broadest tip that its neighbours leave room for"
-    return f"hard: warm the board from below to about {WARM} °C first"
+        return "This pad takes much heat. Add flux. Use the widest tip that does not touch the next pad."
+    return f"This pad takes much heat. Warm the board from below to about {WARM} °C first."
 
 
 def _on_paper(build: Build, joint: Joint, wires: str) -> StepFacts:
@@ -114,13 +114,13 @@ def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> StepFact
         ("wire", (Span(wires),)),
         ("bare", (Span(_bare(heat)),)),
         ("iron", (Span(f"{_iron(heat)} ({heat.iron[0]} to {heat.iron[1]}), {_dwell(heat)}"),)),
-        ("leads away", (number(heat.flow),)),
+        ("loses", (number(heat.flow),)),
     ]
     if heat.tip != "fine":
-        said.append(("hot by the figures after", (number(heat.least_dwell),)))
+        said.append(("hot in about", (number(heat.least_dwell),)))
     if heat.warm_first:
         said.append(("", (Span(_harder(build, joint)),)))
     near = _near(joint)
     if near:
-        said.append(("bridge at risk", (Span(near),)))
+        said.append(("do not bridge to", (Span(near),)))
     return tuple(f for f in said if f[1] != (Span(""),))

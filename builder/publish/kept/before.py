@@ -11,15 +11,15 @@ from builder.publish.kept.stale import Lying
 from builder.publish.swap import PublishError, files_of
 
 _NOT_HERE = (
-    "`site/` was not published by this account on this machine: every page was made anew, and"
+    "`site/` was not published by this account on this machine: every page was made again, and"
     " nothing of it was kept."
 )
 _ALTERED = (
-    f"`site/{MANIFEST}` is not as it was written: every page was made anew, and nothing of the old"
+    f"`site/{MANIFEST}` is not as it was written: every page was made again, and nothing of the old"
     " site was kept."
 )
 _NO_KEY = (
-    "There is no key of your own in {}: every page was made anew, and nothing of the old site was"
+    "There is no key of your own in {}: every page was made again, and nothing of the old site was"
     " kept. Set XDG_STATE_HOME to a folder that only you may write, outside the workspace."
 )
 _HARMLESS = (MANIFEST, ".gitignore")
@@ -53,7 +53,7 @@ def site_before(workspace: Path) -> Before:
         raise PublishError(
             f"`site/{MANIFEST}`, the list of what was published, is cut or altered.",
             "Take your own files out of `site/`, if it has any, delete it, and publish again: it is"
-            " made anew.",
+            " made again.",
         )
     files = belief.files | (claimed.files if claimed is not None else frozenset())
     _refuse_foreign({*sizes.keys() - files, *links})

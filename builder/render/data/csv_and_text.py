@@ -29,7 +29,7 @@ _HEADINGS = (
     "basis",
     "price each",
     "currency",
-    "price seen",
+    "price date",
     "sold in",
     "link",
 )
@@ -69,7 +69,7 @@ def parts_csv(sheet: SheetInput) -> bytes:
         rows.append((f.key, f.shelf, f.part, f.count, f.use.spares, price))
     for p in sheet.build.packs.values():
         pieces = p.use.count * p.use.parallel
-        rows.append((f"pack {p.key}", p.shelf, p.part, pieces, 0, p.part.price))
+        rows.append((f"battery {p.key}", p.shelf, p.part, pieces, 0, p.part.price))
     for key, shelf, part, count, spares, price in rows:
         best = part.mass.best() if part.mass is not None else None
         grams = rounded(1000 * best[1].value, 2) if best else ""
@@ -108,7 +108,7 @@ def description_txt(sheet: SheetInput, pages: tuple[Page, ...], site: SitePages)
         lines.append(f"{f.count} x {f.part.name}{link}")
     for p in build.packs.values():
         link = f" {p.part.price.link}" if p.part.price is not None and p.part.price.link else ""
-        lines.append(f"Pack {p.key}: {p.part.name}{link}")
+        lines.append(f"Battery {p.key}: {p.part.name}{link}")
     budget = sheet.results.budget
     cost = money(budget.this_build, at_least=bool(budget.lacks))
     lines += ["", f"Parts of this build: {cost} (prices with their dates stand on the sheet)"]

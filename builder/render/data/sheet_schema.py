@@ -41,7 +41,7 @@ _MAYBE = {"type": ["number", "null"], "description": "in SI; null where it is no
 _MINOR = {"type": "integer", "description": "in minor units of the currency"}
 
 _LEAF = _group(
-    "What somebody weighed, measured, or a maker said.",
+    "What was weighed or measured, or what a maker said.",
     **_VALUE,
     basis=_of("string", "measured, maker, estimate, setting, defined"),
     from_={"type": ["string", "null"], "description": "file and keys, or a source in words"},

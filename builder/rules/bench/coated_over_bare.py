@@ -1,7 +1,7 @@
 """Coating over what must stay bare.
 
 Checks: what the builder's coating steps cover: contacts of sockets, connectors, cameras, antennas,
-motors, packs, and whatever is called a socket, button, lens, sensor or USB.
+motors, batteries, and whatever is called a socket, button, lens, sensor or USB.
 Why: a coated contact does not conduct, a coated pressure sensor measures nothing, a coated lens
 sees fog.
 Example: a step that coats the camera, or the board's harness socket.
@@ -27,7 +27,7 @@ def _why_bare(build: Build, name: str) -> str:
     key, _, rest = name.partition(".")
     fitted = build.parts.get(key)
     if name in build.packs:
-        return "a pack is never coated"
+        return "a battery is never coated"
     if fitted is None:
         return "it has to stay open" if any(w in name.casefold() for w in _WORDS) else ""
     if isinstance(fitted.part, _BARE):

@@ -2,7 +2,7 @@
 
 Checks: where the builder's own coating steps stand, against the gates of the first power-up, but
 for the one with the frame closed.
-Why: solder does not take on coating, and a board that has to be mended must be scraped bare first.
+Why: solder does not take on coating. A board that has to be repaired must be scraped bare first.
 Example: a coating step that is to come before gate B.
 Mend: let it come after the gate of the loads.
 Source: common practice, no source

@@ -1,12 +1,9 @@
-"""An iron that is too cold for the solder, or cannot be set as hot as a joint wants it.
+"""An iron that is too cold for the solder, or cannot be set as hot as a joint needs it.
 
-Checks: for each joint, the temperature that the order of work asks for against the solder's
-liquidus plus 100 °C, and
-    against the hottest that the builder's iron can be set to. The plan never asks for more than 430
-    °C.
-Why: below liquidus plus 100 °C a joint takes so long that flux burns away first; above 430 °C it
-burns at once, and
-    the copper lifts off the board.
+Checks: for each joint, the temperature of the order of work against the solder's liquidus plus
+100 °C. Also against the hottest setting of the builder's iron.
+Why: below liquidus plus 100 °C a joint takes so long that flux burns away first. Above 430 °C flux
+burns at once, and the copper lifts off the board.
 Example: an iron that ends at 350 °C for the battery's minus on a ground plane.
 Mend: take an iron that gets hotter, warm the board from below, or take a solder that melts lower.
 Source: common practice, no source

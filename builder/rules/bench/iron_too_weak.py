@@ -1,6 +1,6 @@
 """An iron that cannot hold a joint's heat.
 
-Checks: the heat that the hardest joint leads away while it is held, against half the power of the
+Checks: the heat that the hardest joint loses while it is held, against half the power of the
 builder's iron.
 Why: too little heat leaves a cold joint of higher resistance, as a rule on the battery's minus.
 Example: an iron of 15 W at a battery pad on a ground plane.

@@ -1,8 +1,8 @@
 """An order of work that contradicts itself.
 
 Checks: whether the builder's own before and after can be kept together with what the order insists
-on. What the order insists on by itself never counts against the builder: where the hardware lets
-two such lines not stand together, the softer one is dropped.
+on. What the order insists on by itself never counts against the builder. Where the hardware does not
+allow two such lines together, the softer one is dropped.
 Why: a cover shrunk before its antenna is on has to be cut off again; such an order cannot be
 followed.
 Example: a step that is to come after a cover and before the antenna that goes under it.

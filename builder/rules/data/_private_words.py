@@ -1,5 +1,5 @@
-"""Finds, in what a person wrote, what should not be published: a binding phrase, a serial number, a
-home address.
+"""Finds, in what a person wrote, what should not be published: the secret of a radio link, a serial
+number, a home address.
 """
 
 import re
@@ -12,11 +12,12 @@ from builder.diagnostics.where import KeyPath
 # are. No two runs of blanks stand side by side: a long run could be shared out between them in
 # millions of ways.
 _IS = r"\s*(?:is|[:=])\s*\S+"
+_LINK_SECRET = "the secret of a radio link"
 _DIGITS = r"\s*(?:(?:is|[:=#])\s*)?(?=[\w-]*\d)[A-Z0-9][\w-]{3,}"
 _PATTERNS = tuple(
     (what, re.compile(pattern, re.IGNORECASE))
     for what, pattern in (
-        ("a binding phrase", rf"\b(?:bind(?:ing)?[ -]?phrase|pairing[ -]?(?:phrase|code))\b{_IS}"),
+        (_LINK_SECRET, rf"\b(?:bind|pair|link)(?:ing)?[ _-]?(?:phrase|code|key|secret)\b{_IS}"),
         ("a serial number", rf"\b(?:serial (?:number|no\.?)|s/n){_DIGITS}"),
         ("an operator number", rf"\b(?:operator|registration) (?:number|id|no\.?){_IS}"),
         ("a password", rf"\bpass(?:word|phrase){_IS}"),
@@ -31,8 +32,7 @@ _PATTERNS = tuple(
     )
 )
 _KEYS = {
-    "binding_phrase": "a binding phrase",
-    "bind_phrase": "a binding phrase",
+    "link_secret": _LINK_SECRET,
     "serial_number": "a serial number",
     "home": "a home position",
     "home_position": "a home position",

@@ -1,7 +1,7 @@
 """A part that flies has no weight.
 
-Checks: every part that flies, and every pack, has a mass on any basis.
-Why: a total without it reads 'at least', and no limit can be judged as kept.
+Checks: every part that flies, and every battery, has a mass on any basis.
+Why: a total without it reads 'at least', and no limit can be said to be kept.
 Example: a camera without mass.
 Mend: weigh it, or write the maker's figure or an estimate.
 Source: common practice, no source

@@ -1,6 +1,6 @@
 """A part weighs what its kind hardly ever weighs.
 
-Checks: the weight of each part that flies and of each pack against wide bounds of its kind.
+Checks: the weight of each part that flies and of each battery against wide bounds of its kind.
 Why: a slip of the unit or the point spoils the total, the balance and the flight time.
 Example: a motor of 4 kg, which was 4 g.
 Mend: check the unit and the point; a weight that is right may stay.

@@ -1,6 +1,6 @@
 """An aircraft that flies was never weighed.
 
-Checks: a build whose status is flying has a reading of the scale, dry or all-up.
+Checks: a build whose status is flying has a reading of the scale, dry or flying weight.
 Why: a sum of the parts leaves out what nobody listed; only a scale sees all of it.
 Example: status flying and no 'weighed'.
 Mend: put it on a scale and write the reading with the scale's resolution.

@@ -2,7 +2,7 @@
 
 Checks: the date of each price against the age that site.yaml allows, counted from its as_of.
 Why: who buys by an old price pays another one.
-Example: a price seen 400 days before as_of where 180 days are allowed.
+Example: a price of 400 days before as_of where 180 days are allowed.
 Mend: look the price up again and write the day as 'seen'.
 Source: common practice, no source
 """

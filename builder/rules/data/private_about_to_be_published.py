@@ -1,10 +1,9 @@
 """Something private is about to be published.
 
-Checks: every text of the build, and every part that it uses, for a binding phrase, a serial number,
-an operator
-    number, a password, a home address or exact co-ordinates.
-Why: who knows the binding phrase can take the aircraft over; the rest leads a thief to the door.
-Example: note 'binding phrase: otter holt'.
+Checks: every text of the build, and of every part that it uses. It looks for the secret of a radio
+link, a password, a serial or operator number, a home address and exact co-ordinates.
+Why: who knows the secret of the link can take the aircraft over; the rest leads a thief to the door.
+Example: note 'link secret: otter holt'.
 Mend: take it out of the source; a sheet does not need it. What was published once has to be
 changed, too.
 Source: common practice, no source

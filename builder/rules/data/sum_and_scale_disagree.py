@@ -2,7 +2,7 @@
 
 Checks: each reading of the scale against the sum of the parts that lay on it; two standard
 deviations are allowed.
-Why: either a part is missing from the list, or one weighs something else than is believed.
+Why: either a part is missing from the list, or a part has another weight than is believed.
 Example: the parts add up to 160.0 g, spread 0.7 g, and the scale says 170.0 g.
 Mend: look for what is not listed (ties, glue, sleeves), weigh the parts that only a maker's figure
 is known of.

@@ -1,7 +1,7 @@
 """A propeller's bore that does not fit the shaft.
 
-Checks: bore against shaft: too narrow by more than 0.05 mm is a fault, too wide by more than 0.2 mm
-a fault where the propeller is pressed on and a remark where a nut or screws hold it.
+Checks: bore against shaft. Too narrow by more than 0.05 mm is a fault. Too wide by more than 0.2
+mm is a fault where the propeller is pressed on, and a remark where a nut or screws hold it.
 Why: a tight hub splits; a loose one runs out of true and shakes the aircraft, or slips.
 Example: a bore of 1.5 mm on a shaft of 5 mm.
 Mend: take propellers of the shaft's size, or a ring that fills the gap.

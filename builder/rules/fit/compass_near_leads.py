@@ -1,6 +1,6 @@
 """A compass too near the battery leads.
 
-Checks: the place of each compass against the leads between pack and speed controller: its keep-out,
+Checks: the place of each compass against the leads between battery and speed controller: its keep-out,
 or 50 mm.
 Why: forty amperes in a lead turn a compass by many degrees; coming home then goes the wrong way.
 Example: a compass 20 mm above the pigtail.

@@ -1,7 +1,7 @@
 """Propellers of one hand only.
 
-Checks: that propellers of both hands are there, as many as motors turn each way (half and half
-where the setup is silent), by the sets that they come in.
+Checks: propellers of both hands are there, as many as motors turn each way, by the sets that they
+come in. Where the setup does not say: half and half.
 Why: a propeller on the wrong motor pushes down; the aircraft turns over at take-off.
 Example: four propellers that all turn clockwise.
 Mend: take sets that hold both hands.

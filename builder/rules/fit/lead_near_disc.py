@@ -1,7 +1,7 @@
 """A lead or a part that a propeller can reach.
 
-Checks: leads more than twice as long as the straight way between their parts that reach the edge of
-a disc, and antennas and electronics placed inside a disc, within 6 mm of its plane.
+Checks: leads more than twice as long as the straight way between their parts that reach the edge
+of a disc. Antennas and electronics placed inside a disc, within 6 mm of its plane.
 Why: a loop that slips its tie is cut in flight; a cut battery or data lead ends it.
 Example: 250 mm of wire between a receiver and a board that are 40 mm apart.
 Mend: cut it to its route, and tie it down where it passes a disc.

@@ -1,9 +1,9 @@
-"""A pack that does not plug into the aircraft.
+"""A battery that does not plug into the aircraft.
 
-Checks: each pack's connector against the pigtails: one of the same type and the other gender.
+Checks: each battery's connector against the pigtails: one of the same type and the other gender.
 Why: it cannot be plugged; an adapter is one more joint that gets hot.
-Example: a pack with a two-blade 60 A socket and a pigtail with a two-blade 30 A plug.
-Mend: take a pigtail of the pack's type; the half with live blades is the covered one.
+Example: a battery with a two-blade 60 A socket and a pigtail with a two-blade 30 A plug.
+Mend: take a pigtail of the battery's type; the half with live blades is the covered one.
 Source: common practice, no source
 """
 
@@ -46,12 +46,13 @@ def check(case: Case) -> Iterator[Outcome]:
     for pack in case.build.packs.values():
         mine = pack.part.connector
         if mine is None:
-            yield NotJudged(f"connector of pack {pack.key}", pack.shelf_where)
+            yield NotJudged(f"connector of battery {pack.key}", pack.shelf_where)
         elif any(_plugs(pack, p) for _, p in pigtails):
             yield Judged()
         elif any(_plugs(pack, p) is None for _, p in pigtails):
             yield NotJudged(
-                f"which half the connector of pack {pack.key} or its pigtail is", pack.shelf_where
+                f"which half the connector of battery {pack.key} or its pigtail is",
+                pack.shelf_where,
             )
         elif any(p.type is None for _, p in pigtails):
             fitted = next(f for f, p in pigtails if p.type is None)
@@ -60,9 +61,9 @@ def check(case: Case) -> Iterator[Outcome]:
             types = ((f, f"{p.type}, {p.gender}" if p.gender else p.type) for f, p in pigtails)
             has = ", ".join(f"{f.key} is {words}" for f, words in types)
             yield Found(
-                f"Pack {pack.key} has {mine.type}{f', {mine.gender}' if mine.gender else ''};"
+                f"Battery {pack.key} has {mine.type}{f', {mine.gender}' if mine.gender else ''};"
                 f" {has}.",
-                "Take a pigtail that plugs into the pack.",
+                "Take a pigtail that plugs into the battery.",
                 pack.where,
                 see=(pigtails[0][0].where,),
             )

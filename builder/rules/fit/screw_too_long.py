@@ -1,7 +1,7 @@
 """A screw that reaches what lies behind its thread.
 
-Checks: length less all that it passes through, against the depth of the thread: 0.3 mm clear of a
-winding, and no contact with what lies behind any other thread.
+Checks: length less all that it passes through, against the depth of the thread. It stays 0.3 mm
+clear of a winding, and does not touch what is behind any other thread.
 Why: a screw that touches the winding shorts it to the frame or cuts it; the motor and its channel
 burn.
 Example: M2 x 8 through an arm of 3.5 mm into a motor with 3 mm of thread.

@@ -1,12 +1,12 @@
-"""A screw that ends toward the pack.
+"""A screw that ends toward the battery.
 
-Checks: screws that do not end inside their thread, and whose end points at the pack or its bay
-(`behind: pack`, or a pack by its name). Where it stands out and `behind` is not said, or is said in
-other words, it is not judged.
+Checks: screws that do not end inside their thread, and whose end points at the battery or its bay
+(`behind: pack`). Where a screw stands out and `behind` is missing, or is in other words, it could
+not be checked.
 Why: a screw's end that is driven into a lithium cell in a landing starts a fire that cannot be put
 out.
-Example: stack screws from above, their ends standing out of the nuts over the pack.
-Mend: turn them round, so that the heads face the pack, or take shorter ones and cap the nuts.
+Example: stack screws from above, their ends standing out of the nuts over the battery.
+Mend: turn them round, so that the heads face the battery, or take shorter ones and cap the nuts.
 Source: common practice, no source
 """
 
@@ -22,6 +22,9 @@ from builder.rules.say import made, say
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
 _NUT = assumed("mounting/nut-height")
+
+# Words of the source, as they are read.
+_READ = {"pack": "battery", "pack bay": "battery bay"}
 
 
 def _stands_out(row: ScrewRow, length: float, passed: float) -> float:
@@ -54,7 +57,7 @@ def _one(row: ScrewRow) -> Iterator[Outcome]:
     elif row.toward_pack is None:
         lies = f"whether {row.behind} lies" if row.behind else "what lies"
         yield NotJudged(
-            f"{lies} behind the screws at {row.place}: pack, board, wire, nothing or a part",
+            f"{lies} behind the screws at {row.place}: battery, board, wire, nothing or a part",
             row.where,
         )
     else:
@@ -64,9 +67,9 @@ def _one(row: ScrewRow) -> Iterator[Outcome]:
                 row.name,
                 row.place,
                 made(out, "m", row.length.key),
-                row.behind,
+                _READ.get(row.behind or "", row.behind),
             ),
-            "Turn it round so that its head faces the pack, or take a shorter one.",
+            "Turn it round so that its head faces the battery, or take a shorter one.",
             row.where,
         )
 

@@ -1,11 +1,11 @@
 """Heavier than a limit of the site.
 
-Checks: flying weight (all-up) with each pack and the payload, or dry weight, against each limit of
+Checks: flying weight (all-up) with each battery and the payload, or dry weight, against each limit of
 site.yaml, before rounding.
 Why: two grams decide which rules of the air apply, and strangers copy a sheet with their own money
 and hands.
-Example: 171 g dry with a 79 g pack weigh 250 g, which is not less than 250 g.
-Mend: fly it with a lighter pack of its own, or swap a part; the finding names what does it. Ask the
+Example: 171 g dry with a 79 g battery weigh 250 g, which is not less than 250 g.
+Mend: fly it with a lighter battery of its own, or swap a part; the finding names what does it. Ask the
 authority.
 Source: the limit's own source, in site.yaml; the arithmetic is a definition
 """
@@ -45,15 +45,15 @@ def _ways(over: list[Margin], kept: list[Margin], own: set[str]) -> str:
                 say("{}, one swap does it: {}.", f"With {m.pack}" if m.pack else "Dry", parts)
             )
         if packs:
-            said.append(say("A pack of the shelf in place of {} does it: {}.", m.pack, packs))
+            said.append(say("A battery of the shelf in place of {} does it: {}.", m.pack, packs))
     if not said:
-        said.append("No other pack and no single swap on the shelf brings it under.")
+        said.append("No other battery and no single swap on the shelf brings it under.")
         said.append("Ask the authority where you fly what applies then.")
     return joined(" ", said)
 
 
 def _name(margin: Margin) -> str:
-    return f"all-up with {margin.flown_with}" if margin.pack else "dry"
+    return f"with {margin.flown_with}" if margin.pack else "dry"
 
 
 def _weight(margin: Margin, limit: float) -> str:
@@ -69,10 +69,10 @@ def _over(build: Build, margins: list[Margin], kept: list[Margin]) -> Found:
     """
     first = margins[0]
     limit = first.limit.mass.value
-    rule = "has to be less than" if first.limit.strict else "may be up to"
+    rule = "has to weigh less than" if first.limit.strict else "may weigh up to"
     weights = joined(", ", (_weight(m, limit) for m in margins))
     text = say(
-        "{} weighs {} and {} {} ({}).",
+        "{} weighs {}. It {} {} ({}).",
         build.name,
         weights,
         rule,

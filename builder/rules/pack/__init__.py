@@ -1,1 +1,1 @@
-"""Rules of the family pack."""
+"""Rules of the family battery."""

@@ -1,10 +1,10 @@
-"""A pack charged faster than it is made for.
+"""A battery charged faster than it is made for.
 
-Checks: the charge rate that the shelf names for the pack against what is usual at most for its
+Checks: the charge rate that the shelf names for the battery against what is usual at most for its
 cells: 5C for lithium-polymer, 2C for lithium-ion.
-Why: too much current plates lithium, and the pack swells or burns.
-Example: 12 A for a lithium-ion pack of 4200 mAh: 2.9C.
-Mend: set the charger to the pack's own rate; 1C where nobody says.
+Why: too much current plates lithium, and the battery swells or burns.
+Example: 12 A for a lithium-ion battery of 4200 mAh: 2.9C.
+Mend: set the charger to the battery's own rate; 1C where nobody says.
 Source: common practice, no source
 """
 
@@ -27,22 +27,22 @@ _LEAST = min(*_USUAL.values(), _MOST)  # what any cell takes
 def _one(pack: FittedPack) -> Outcome:
     part = pack.part
     if part.charge is None or part.capacity is None:
-        return NotJudged(f"charge rate of pack {pack.key}", pack.shelf_where)
+        return NotJudged(f"charge rate of battery {pack.key}", pack.shelf_where)
     marked = part.charge.current(part.capacity.value)
     times, key = marked * 3600.0 / part.capacity.value, f"shelf/{pack.shelf}/charge"
     most = _USUAL.get(part.chemistry or "", _MOST)
     if part.chemistry is None and _LEAST * _ALIKE < times <= _MOST * _ALIKE:
-        return NotJudged(f"chemistry of pack {pack.key}", pack.shelf_where)
+        return NotJudged(f"chemistry of battery {pack.key}", pack.shelf_where)
     if times > most * _ALIKE:
         return Found(
             say(
-                "Pack {} is to be charged at {}, {}; {} is usual at most for its cells.",
+                "Battery {} is to be charged at {}, {}; {} is usual at most for its cells.",
                 pack.key,
                 made(marked, "A", key),
                 rate(times, key),
                 rate(most, written=True),
             ),
-            "Check the figure on the pack, and charge at 1C.",
+            "Check the figure on the battery, and charge at 1C.",
             pack.shelf_where.at("charge"),
         )
     return Judged()

@@ -1,9 +1,9 @@
-"""A charger that cannot charge the pack.
+"""A charger that cannot charge the battery.
 
-Checks: the cells that each charger among the ground gear takes, against the cells of each pack.
-Why: a charger for other cells does not balance the pack.
-Example: a charger for one to four cells and a pack of six.
-Mend: take a charger that fits, and set the pack's own charge current.
+Checks: the cells that each charger among the ground gear takes, against the cells of each battery.
+Why: a charger for other cells does not balance the battery.
+Example: a charger for one to four cells and a battery of six.
+Mend: take a charger that fits, and set the battery's own charge current.
 Source: common practice, no source
 """
 
@@ -23,10 +23,10 @@ def check(case: Case) -> Iterator[Outcome]:
             continue
         for pack in case.build.packs.values():
             if pack.part.cells is None:
-                yield NotJudged(f"cells of pack {pack.key}", pack.shelf_where)
+                yield NotJudged(f"cells of battery {pack.key}", pack.shelf_where)
             elif not cells.low <= pack.part.cells.low <= cells.high:
                 yield Found(
-                    f"{fitted.key} charges {cells.label}, and pack {pack.key} has"
+                    f"{fitted.key} charges {cells.label}, and battery {pack.key} has"
                     f" {pack.part.cells.label}.",
                     "Take a charger that fits.",
                     pack.where,

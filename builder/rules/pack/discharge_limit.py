@@ -1,10 +1,10 @@
-"""A pack asked for more than it is marked for.
+"""A battery asked for more than it is rated for.
 
-Checks: the mean current in flight against the marked discharge (a fault above it); full throttle
-after sag against it: a remark above it, a fault above 1.5 times it or when a cell falls under 2.8 V
-(lithium-polymer) or 2.5 V (lithium-ion).
-Why: a pack that is drained too fast swells, ages and can catch fire.
-Example: 105 A from a pack marked for 50 A.
+Checks: the mean current in flight against the rated discharge: above it is a fault. Full throttle
+after sag: above it is a remark, above 1.5 times it a fault. A cell under 2.8 V (lithium-polymer)
+or 2.5 V (lithium-ion) at full throttle is a fault.
+Why: a battery that is drained too fast swells, ages and can catch fire.
+Example: 105 A from a battery rated for 50 A.
 Mend: take a battery that gives more or a smaller propeller, or limit the throttle in the settings
 and say so.
 Source: least volts of a cell: cell data sheets, 2.5 V to 3.0 V by type; 1.5 times and 2.8 V are
@@ -38,12 +38,12 @@ def _too_much_for_long(pack: FittedPack, found: PackFlight, marked: float) -> Fo
         return None
     return Found(
         say(
-            "The mean current of {} is more than pack {} is marked for ({}).",
+            "The mean current of {} is more than battery {} is rated for ({}).",
             found.styled_current,
             pack.key,
             _marking(pack, marked),
         ),
-        "Take a pack that gives more, or fly slower.",
+        "Take a battery that gives more, or fly slower.",
         pack.where,
     )
 
@@ -59,11 +59,11 @@ def _by_punch(pack: FittedPack, found: PackFlight, marked: float) -> Outcome:
         or cells is None
     ):
         return NotJudged(
-            "current at full throttle: a bench table and the pack's resistance", pack.where
+            "current at full throttle: a bench table and the battery's resistance", pack.where
         )
     punch, volts = found.peak_current.value, found.sag.value / cells.low
     text = say(
-        "Full throttle takes {} from pack {}, marked for {}, at {} a cell.",
+        "Full throttle takes {} from battery {}, rated for {}, at {} a cell.",
         found.peak_current,
         pack.key,
         _marking(pack, marked),
@@ -81,7 +81,7 @@ def _by_punch(pack: FittedPack, found: PackFlight, marked: float) -> Outcome:
     return (
         Judged()
         if chemistry is not None
-        else NotJudged(f"chemistry of pack {pack.key}", pack.shelf_where)
+        else NotJudged(f"chemistry of battery {pack.key}", pack.shelf_where)
     )
 
 
@@ -89,7 +89,7 @@ def check(case: Case) -> Iterator[Outcome]:
     for key, pack in case.build.packs.items():
         part, found = pack.part, case.results.flight.packs[key]
         if part.discharge is None or part.capacity is None or part.cells is None:
-            yield NotJudged(f"marked discharge of pack {key}", pack.shelf_where)
+            yield NotJudged(f"marked discharge of battery {key}", pack.shelf_where)
             continue
         marked = part.discharge.current(part.capacity.value) * pack.use.parallel
         pushed = _by_punch(pack, found, marked)

@@ -1,10 +1,10 @@
-"""A pack over a step of air transport.
+"""A battery over a step of air transport.
 
 Checks: watt-hours by nominal volts against 100 Wh and 160 Wh.
-Why: passenger aircraft take packs up to 100 Wh in the cabin, up to 160 Wh with the airline's
+Why: passenger aircraft take batteries up to 100 Wh in the cabin, up to 160 Wh with the airline's
 approval, none above.
-Example: a 6-cell pack of 5000 mAh: 111 Wh.
-Mend: ask the airline, ship it as dangerous goods, or take two smaller packs; local rules come
+Example: a 6-cell battery of 5000 mAh: 111 Wh.
+Mend: ask the airline, ship it as dangerous goods, or take two smaller batteries; local rules come
 first.
 Source: IATA DGR 2.3.5 and 49 CFR 175.10 (second-hand copies)
 """
@@ -25,20 +25,20 @@ def check(case: Case) -> Iterator[Outcome]:
     for key, pack in case.build.packs.items():
         volts = by_key.get(key)
         if volts is None or volts.capacity is None:
-            yield NotJudged(f"cells and capacity of pack {key}", pack.shelf_where)
+            yield NotJudged(f"cells and capacity of battery {key}", pack.shelf_where)
             continue
         energy = volts.nominal * volts.capacity / pack.use.parallel
         holds = made(energy, "J", f"shelf/{pack.shelf}/capacity")
         if energy > _WITH_APPROVAL:
             yield Found(
-                say("Pack {} holds {}; no passenger aircraft takes it.", key, holds),
+                say("Battery {} holds {}; no passenger aircraft takes it.", key, holds),
                 "Ship it as dangerous goods.",
                 pack.where,
             )
         elif energy > _FREELY:
             yield Found(
                 say(
-                    "Pack {} holds {}; a passenger aircraft takes it with the airline's approval"
+                    "Battery {} holds {}; a passenger aircraft takes it with the airline's approval"
                     " only.",
                     key,
                     holds,

@@ -1,5 +1,5 @@
 """What feeds a rail's converter: another rail of its board, what its board is fed from, or the
-pack.
+battery.
 """
 
 from dataclasses import dataclass
@@ -33,4 +33,4 @@ def input_of(case: Case, row: RailRow) -> Fed | None:
         return None
     packs = power.packs
     nominal = min(p.nominal for p in packs)
-    return Fed(min(p.landing for p in packs), nominal, max(p.full for p in packs), "the pack")
+    return Fed(min(p.landing for p in packs), nominal, max(p.full for p in packs), "the battery")

@@ -1,8 +1,8 @@
 """A capacitor with too few volts, or none where one is usual.
 
-Checks: rated volts against the highest volts where it sits, as a rule a full pack: a fault below
-them, a remark below 1.25 times them, and a remark where there is no capacitor from three cells on.
-Why: spikes of the speed controller stand on top of the pack's volts; a capacitor beyond its rating
+Checks: rated volts against the highest volts where it is, as a rule a full battery. Below them is
+a fault; below 1.25 times them is a remark. No capacitor from three cells on is a remark.
+Why: spikes of the speed controller stand on top of the battery's volts; a capacitor beyond its rating
 vents or bursts.
 Example: a capacitor of 16 V on four cells (16.8 V full).
 Mend: take one with a higher rating; keep its legs short.
@@ -41,7 +41,7 @@ def _highest(case: Case, fitted: Fitted, full: float | None) -> tuple[float | No
             )
             if row is not None:
                 return row.high, row.source.label
-    return full, "a full pack"
+    return full, "a full battery"
 
 
 def _one(case: Case, fitted: Fitted, full: float | None) -> Outcome:
@@ -54,7 +54,7 @@ def _one(case: Case, fitted: Fitted, full: float | None) -> Outcome:
     if volts is None:
         return NotJudged(f"volts of {fitted.key}", fitted.shelf_where)
     if high is None:
-        return NotJudged("cells of the packs", case.build.where("packs"))
+        return NotJudged("cells of the batteries", case.build.where("packs"))
     rated = given(volts, "V", f"shelf/{fitted.shelf}/volts")
     text = say("{} is rated {}, and {} gives {}", fitted.key, rated, source, made(high, "V"))
     if volts < high:

@@ -1,7 +1,7 @@
 """More current than a battery connector takes.
 
-Checks: what the wires at each connector of the pack carry: in the builder's style against its
-continuous rating (a fault above it), at full throttle against its short one (a remark).
+Checks: what the wires at each connector of the battery carry. As the builder flies, more than its
+continuous rating is a fault. At full throttle, more than its short rating is a remark.
 Why: a hot connector softens, opens, and lets go in the air.
 Example: a cruise at 40 A through a connector for 30 A.
 Mend: take a larger connector at both ends.

@@ -1,8 +1,8 @@
 """A contact of a plug that carries too much.
 
-Checks: the steady current through each supply contact and each ground contact of a plug, and a
-motor's current at full throttle through its plug, against what the socket takes: steady above it is
-a fault, full throttle a remark.
+Checks: the current through each supply and ground contact of a plug, and a motor's current through
+its plug, against what the socket takes. Steady current above it is a fault; full throttle above it
+is a remark.
 Why: small contacts soften their housing and let go in flight.
 Example: 1.6 A for a control board through a harness for 1 A.
 Mend: feed that board by a wire of its own, or solder the motors.

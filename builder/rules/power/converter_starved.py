@@ -1,9 +1,8 @@
 """A step-down rail whose input falls too low.
 
-Checks: the volts at the input of each rail (the pack from landing to full, or the rail that feeds
-its board) against what it needs there (min_in, or its volts plus its dropout). Too low at nominal
-volts is a fault, before landing a remark.
-Why: the rail sags with the pack, and picture or link go first.
+Checks: the volts at the input of each rail against what it needs there: min_in, or its volts plus
+its dropout. The input is the battery from landing to full, or the rail that feeds its board.
+Why: the rail sags with the battery, and picture or link go first.
 Example: a 9 V rail that needs 10.5 V, on three cells landed at 10.2 V.
 Mend: land earlier, or take a rail that holds.
 Source: common practice, no source

@@ -2,9 +2,9 @@
 
 Checks: whether USB feeds the rail that a receiver or satellite receiver hangs on, where the board
 says what USB feeds.
-Why: it can be neither bound nor set up on USB alone, and one then reaches for the pack with
+Why: it can be neither bound nor set up on USB alone, and one then reaches for the battery with
 propellers on.
-Example: a receiver on a 9 V rail that wakes with the pack only.
+Example: a receiver on a 9 V rail that wakes with the battery only.
 Mend: feed it from a rail that USB feeds; else set it up on the bench supply, propellers off.
 Source: common practice, no source
 """

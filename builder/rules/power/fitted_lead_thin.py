@@ -1,11 +1,10 @@
 """A maker's own lead at its limit.
 
-Checks: full throttle through the leads of packs and motors against the current that melts them in
-ten seconds (Onderdonk); a motor's lead carries 0.82 of its current (two thirds of the time). Leads
-as fitted raise remarks only.
+Checks: full throttle through the leads of batteries and motors against the current that melts them
+in ten seconds (Onderdonk). A motor's lead carries 0.82 of its current (two thirds of the time).
 Why: a lead that hot ages its insulation, and says that full throttle is to be kept short.
-Example: a pack with 20 AWG leads that gives 60 A.
-Mend: keep full throttle short, or take a pack with thicker leads.
+Example: a battery with 20 AWG leads that gives 60 A.
+Mend: keep full throttle short, or take a battery with thicker leads.
 Source: Onderdonk; the share of three phases with two on at a time is √(2/3)
 """
 
@@ -59,7 +58,7 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(_NO_PUNCH, pack.where)
         else:
             each = made(peaks[key].value / max(1, pack.use.parallel), "A", peaks[key].key)
-            yield _one(f"the leads of pack {key}", pack.part.lead_gauge, each, pack.where)
+            yield _one(f"the leads of battery {key}", pack.part.lead_gauge, each, pack.where)
     for fitted in build.of_kind(Motor):
         leads = fitted.part.leads
         if leads is None or leads.gauge is None or not flown.drive.rotors or not peaks:

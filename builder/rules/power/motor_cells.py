@@ -1,9 +1,9 @@
-"""A pack with more or fewer cells than the motor is wound for.
+"""A battery with more or fewer cells than the motor is wound for.
 
-Checks: the cells of each pack against the cells that the motor's maker names.
+Checks: the cells of each battery against the cells that the motor's maker names.
 Why: too many overheat the winding and the speed controller.
 Example: a motor for three to four cells on six.
-Mend: take a pack that fits, or motors with a lower speed constant.
+Mend: take a battery that fits, or motors with a lower speed constant.
 Source: common practice, no source
 """
 
@@ -24,9 +24,9 @@ def check(case: Case) -> Iterator[Outcome]:
                 yield NotJudged(f"cells that {fitted.key} takes", fitted.shelf_where)
             elif not cells.low <= pack.part.cells.low <= cells.high:
                 yield Found(
-                    f"Pack {pack.key} has {pack.part.cells.label}, and {fitted.shelf} takes"
+                    f"Battery {pack.key} has {pack.part.cells.label}, and {fitted.shelf} takes"
                     f" {cells.label}.",
-                    "Take a pack that fits, or other motors.",
+                    "Take a battery that fits, or other motors.",
                     pack.where,
                 )
             else:

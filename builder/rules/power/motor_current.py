@@ -1,6 +1,6 @@
 """More current than the motor is made for.
 
-Checks: one motor's current at full throttle, solved with the pack's sag, against the largest that
+Checks: one motor's current at full throttle, solved with the battery's sag, against the largest that
 its maker allows with this propeller and these cells.
 Why: the winding's varnish burns, and the magnets lose strength.
 Example: 14 A through a motor for 10 A.
@@ -46,7 +46,7 @@ def check(case: Case) -> Iterator[Outcome]:
                 )
                 yield Found(
                     say(
-                        "Full throttle on pack {} takes {} a motor; {} is made for {}{}.",
+                        "Full throttle on battery {} takes {} a motor; {} is made for {}{}.",
                         key,
                         made(each, "A", found.peak_current.key),
                         fitted.shelf,

@@ -1,9 +1,9 @@
 """A propeller that turns faster than its maker allows.
 
-Checks: the speed at full throttle on each full pack, by the bench's own count or the motor's speed
-for each volt, less sag, against the highest speed of the propeller. Where that speed is not known,
-the motor's speed without a propeller on the full pack is a bound: below the limit it passes, above
-it the rule does not judge.
+Checks: the speed at full throttle on each full battery against the highest speed of the propeller.
+The speed is by the bench table, or the motor's speed for each volt, less sag. Where it is not
+known, the motor's speed without a propeller is a bound: below the limit it passes, above it
+nothing is said.
 Why: the pull at a blade's root grows with the square of its speed; a blade that lets go is thrown
 at whoever stands near.
 Example: 43000 rpm of a propeller made for 26000 rpm.
@@ -38,7 +38,7 @@ def _one(
             return Judged()
         return Found(
             say(
-                "At full throttle on pack {} the propeller turns at {}; {} is made for {}.",
+                "At full throttle on battery {} the propeller turns at {}; {} is made for {}.",
                 pack,
                 full,
                 fitted.part.name,
@@ -50,7 +50,7 @@ def _one(
     if isinstance(bound, Figure) and bound.value <= limit:
         return Judged()
     fact = (
-        f"speed at full throttle on pack {pack}: speeds in a bench table of the motor with this"
+        f"speed at full throttle on battery {pack}: speeds in a bench table of the motor with this"
         " propeller"
     )
     return NotJudged(fact, where)

@@ -1,8 +1,8 @@
 """A rail loaded above its limit.
 
-Checks: the sum of the typical currents against the rail's limit (with the board's own where that
-counts inside it), peaks that last over one second against it or against a peak limit that lasts as
-long, and whether the load comes near it (from 80 %).
+Checks: the sum of the typical currents against the rail's limit, with the board's own where that
+counts inside it. Peaks longer than one second against it, or against a peak limit that lasts as
+long. Whether the load comes near it (from 80 %).
 Why: the converter overheats or gives up, as a rule in the air.
 Example: 2.4 A of lights and video on a rail of 2 A.
 Mend: move a load to another rail, or take a regulator of its own.

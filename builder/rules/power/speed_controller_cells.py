@@ -1,9 +1,9 @@
-"""A pack with more or fewer cells than the speed controller takes.
+"""A battery with more or fewer cells than the speed controller takes.
 
-Checks: the cells of each pack against the cells of the speed controller.
+Checks: the cells of each battery against the cells of the speed controller.
 Why: too many destroy it at the first plug-in.
 Example: six cells on a speed controller for three to four.
-Mend: take a pack that fits, or another speed controller.
+Mend: take a battery that fits, or another speed controller.
 Source: common practice, no source
 """
 
@@ -25,14 +25,14 @@ def check(case: Case) -> Iterator[Outcome]:
                 what = (
                     f"cells that {fitted.key} takes"
                     if cells is None
-                    else f"cells of pack {pack.key}"
+                    else f"cells of battery {pack.key}"
                 )
                 yield NotJudged(what, fitted.shelf_where if cells is None else pack.shelf_where)
             elif not cells.low <= pack.part.cells.low <= cells.high:
                 yield Found(
-                    f"Pack {pack.key} has {pack.part.cells.label}, and {fitted.key} takes"
+                    f"Battery {pack.key} has {pack.part.cells.label}, and {fitted.key} takes"
                     f" {cells.label}.",
-                    "Take a pack that fits.",
+                    "Take a battery that fits.",
                     pack.where,
                 )
             else:

@@ -1,6 +1,6 @@
 """More current than the speed controller gives.
 
-Checks: one motor's current at full throttle, solved with the pack's sag, against burst and
+Checks: one motor's current at full throttle, solved with the battery's sag, against burst and
 continuous of a channel.
 Why: a channel that burns takes its motor and the aircraft with it.
 Example: 40 A for a channel of 25 A with a burst of 35 A.
@@ -41,7 +41,7 @@ def check(case: Case) -> Iterator[Outcome]:
             if each > burst:
                 yield Found(
                     say(
-                        "Full throttle on pack {} takes {} a motor; {} gives {} in a burst.",
+                        "Full throttle on battery {} takes {} a motor; {} gives {} in a burst.",
                         pack,
                         takes,
                         fitted.key,
@@ -57,7 +57,7 @@ def check(case: Case) -> Iterator[Outcome]:
             elif each > continuous:
                 yield Found(
                     say(
-                        "Full throttle on pack {} takes {} a motor, above the {} that {} gives for"
+                        "Full throttle on battery {} takes {} a motor, above the {} that {} gives for"
                         " long.",
                         pack,
                         takes,

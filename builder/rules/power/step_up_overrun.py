@@ -2,9 +2,9 @@
 
 Checks: the highest volts at the input of each step-up rail against the rail's own.
 Why: a step-up converter passes what lies above its output straight through: the rail follows the
-pack.
-Example: a 5 V step-up rail for one cell, on a pack of two (8.4 V full).
-Mend: take a pack with fewer cells, or a board with a step-down rail.
+battery.
+Example: a 5 V step-up rail for one cell, on a battery of two (8.4 V full).
+Mend: take a battery with fewer cells, or a board with a step-down rail.
 Source: how a step-up converter works (its diode conducts); common practice
 """
 
@@ -36,7 +36,7 @@ def check(case: Case) -> Iterator[Outcome]:
                     given(row.volts, "V"),
                     made(fed.highest, "V"),
                 ),
-                "Take a pack with fewer cells, or a board with a step-down rail.",
+                "Take a battery with fewer cells, or a board with a step-down rail.",
                 board.where,
             )
         else:

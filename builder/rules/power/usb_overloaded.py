@@ -1,7 +1,7 @@
 """More load than USB gives.
 
-Checks: all that hangs on the rails that USB feeds, and the board's own draw, against what USB gives
-to the board (500 mA unless the board says other).
+Checks: all parts on the rails that USB feeds, with the board's own draw, against what USB gives:
+500 mA unless the board says other.
 Why: the board resets while it is being set up, or the computer's port switches off.
 Example: a video unit of 600 mA on a 5 V rail that USB feeds.
 Mend: set up with that load unplugged, or feed it from a rail that USB does not.

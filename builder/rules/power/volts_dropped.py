@@ -1,8 +1,8 @@
 """Volts lost on the way.
 
-Checks: what each supply wire loses out and back at its peak current, at 60 °C, against 3 % of the
-volts it is fed with. Its way back is the ground wire between the same two pieces, with all that
-returns there, and at least one like itself.
+Checks: what each supply wire and its way back lose at the peak current, at 60 °C, against 3 % of
+the volts it is fed with. The way back is the ground wire between the same two pieces, with all
+that returns there, and at least one like itself.
 Why: the load sees less than the rail gives: picture and link drop out when everything pulls at
 once.
 Example: 1 m of 24 AWG at 5 A loses 0.84 V at 20 °C: a sixth of a 5 V rail.
@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Outcome]:
         if wire.run.wire.lead is not None and isinstance(lost, Unknown):
             continue  # a maker's own lead, as long as its maker made it
         if isinstance(lost, Unknown) or lost_share is None:
-            missing = lost.missing if isinstance(lost, Unknown) else ("volts of the pack",)
+            missing = lost.missing if isinstance(lost, Unknown) else ("volts of the battery",)
             yield from (NotJudged(m, wire.run.where) for m in missing)
         elif lost_share > SHARE:
             yield Found(

@@ -1,9 +1,9 @@
 """Volts below or above what a load accepts.
 
-Checks: each load's accepted volts against what reaches it: a rail with its tolerance, or the pack
-from the builder's landing volts to full by its chemistry. Too low is a fault only when the nominal
-volts already are; what a rail's tolerance alone oversteps is a remark, and none at all up to 5 %
-where the load names one figure and no range.
+Checks: each load's accepted volts against what reaches it: a rail with its tolerance, or the
+battery from landing volts to full. Too low is a fault only when the nominal volts already are.
+What only the tolerance of a rail oversteps is a remark. Up to 5 % is none where the load names one
+figure and no range.
 Why: too much destroys the load at the first plug-in; too little lets it drop out in the air.
 Example: a video transmitter that accepts 7 V to 37 V on a 5 V rail.
 Mend: feed it from a rail inside its range.
@@ -72,6 +72,6 @@ def check(case: Case) -> Iterator[Outcome]:
         if load.low is None or load.high is None:
             yield NotJudged(f"volts that {load.part} accepts", load.where)
         elif supplied.lowest is None or supplied.highest is None or supplied.nominal is None:
-            yield NotJudged("volts of the pack", case.build.where("packs"))
+            yield NotJudged("volts of the battery", case.build.where("packs"))
         else:
             yield _against(supplied, load.low, load.high, where)

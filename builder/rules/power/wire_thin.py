@@ -1,11 +1,11 @@
 """A wire too thin for its current.
 
-Checks: each supply wire, and each way back with the sum of what returns there: full throttle
-against the current that melts it in three seconds (Onderdonk; a fault) and in ten (a remark), and
-its steady current: below the bundle ratings of FAA AC 43.13-1B, table 11-9, no further look; above
-them by a heat balance in still air, a remark from 60 K of warming and a fault from 150 K. A way
-back that is as thin as its supply is found with it.
-Why: a lead that glows sets the pack alight.
+Checks: each supply wire, and each way back with the sum of what returns there. Full throttle
+against the current that melts it (Onderdonk): in three seconds is a fault, in ten a remark. Its
+steady current against the bundle ratings of FAA AC 43.13-1B, table 11-9. Above them a heat balance
+in still air: a remark from 60 K of warming, a fault from 150 K. A way back that is as thin as its
+supply is found with it.
+Why: a lead that glows sets the battery alight.
 Example: 24 AWG as a battery lead of a 4-cell build.
 Mend: take thicker wire and keep it short; the minus as thick as the plus.
 Source: Onderdonk; FAA AC 43.13-1B CHG 1, table 11-9; ASTM B258; 60 K and 150 K are common practice,

@@ -1,13 +1,12 @@
 """An alarm that warns too late, or always.
 
-Checks: for each pack, the volts at which the pilot is warned, by cell, against the landing volts
-(below them is a fault) and against a full cell (above it is a fault), and the charge used against
-what the pack holds: above it is a fault, above four fifths of it a remark.
-Why: who lands by an alarm that never comes flies the pack empty; the cells are harmed, and the
+Checks: for each battery, the volts of a cell at which the pilot is warned. Below the landing
+volts, or above a full cell, is a fault. The charge used: above what the battery holds is a fault,
+above four fifths of it a remark.
+Why: who lands by an alarm that never comes flies the battery empty; the cells are harmed, and the
 motors stop in the air.
-Example: an alarm at 900 mAh on a pack that holds 650 mAh.
-Mend: set the volts at the landing volts or above, and the charge at 80 % of the pack or less, for
-each pack.
+Example: an alarm at 900 mAh on a battery that holds 650 mAh.
+Mend: set the volts at the landing volts or above. Set the charge at 80 % of each battery or less.
 Source: 80 % is common practice, no source; full volts of a cell: cell data sheets
 """
 
@@ -33,7 +32,7 @@ def _volts(volts: float, pack: PackVolts, where: Where) -> Outcome:
     if cell < landing - _EXACT:
         return Found(
             say(
-                "The alarm of pack {} warns below {}, {} a cell; it lands at {}.",
+                "The alarm of battery {} warns below {}, {} a cell; it lands at {}.",
                 pack.key,
                 below,
                 made(cell, "V"),
@@ -45,7 +44,7 @@ def _volts(volts: float, pack: PackVolts, where: Where) -> Outcome:
     if cell >= full - _EXACT:
         return Found(
             say(
-                "The alarm of pack {} warns below {}; full it has {}, so it always warns.",
+                "The alarm of battery {} warns below {}; full it has {}, so it always warns.",
                 pack.key,
                 below,
                 most,
@@ -63,7 +62,7 @@ def _volts(volts: float, pack: PackVolts, where: Where) -> Outcome:
 def _used(used: float, pack: PackVolts, capacity: float, where: Where) -> Outcome:
     part = used / capacity
     text = say(
-        "The alarm of pack {} warns above {} used; it holds {}",
+        "The alarm of battery {} warns above {} used; it holds {}",
         pack.key,
         given(used, "C"),
         made(capacity, "C"),
@@ -83,14 +82,14 @@ def _used(used: float, pack: PackVolts, capacity: float, where: Where) -> Outcom
 
 def _one(alarm: Alarm, pack: PackVolts | None, where: Where) -> Iterator[Outcome]:
     if pack is None:
-        yield NotJudged(f"cells of pack {alarm.pack}", where)
+        yield NotJudged(f"cells of battery {alarm.pack}", where)
         return
     if alarm.volts is None and alarm.used is None:
-        yield NotJudged(f"volts or charge at which pack {alarm.pack} warns", where)
+        yield NotJudged(f"volts or charge at which battery {alarm.pack} warns", where)
     if alarm.volts is not None:
         yield _volts(alarm.volts.value, pack, where.at("volts"))
     if alarm.used is not None and pack.capacity is None:
-        yield NotJudged(f"capacity of pack {alarm.pack}", where)
+        yield NotJudged(f"capacity of battery {alarm.pack}", where)
     elif alarm.used is not None and pack.capacity is not None:
         yield _used(alarm.used.value, pack, pack.capacity, where.at("used"))
 
@@ -104,12 +103,12 @@ def check(case: Case) -> Iterator[Outcome]:
             yield from _one(alarm, packs.get(alarm.pack), where)
         else:
             yield NotJudged(
-                f"which pack the alarm of {alarm.pack!r} is for: this build has none of that name",
+                f"which battery the alarm of {alarm.pack!r} is for: this build has none of that name",
                 where,
             )
     named = {a.pack for a in alarms}
     for key in case.build.packs if alarms else ():
         if key not in named:
             yield NotJudged(
-                f"volts or charge at which pack {key} warns", case.build.where("setup", "alarms")
+                f"volts or charge at which battery {key} warns", case.build.where("setup", "alarms")
             )

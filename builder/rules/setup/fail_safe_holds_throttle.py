@@ -1,8 +1,8 @@
 """Fail-safe holds the last throttle.
 
-Checks: what the build says that happens when the control link is lost. It passes by the words
-'motors stop', 'lands', 'comes home' or 'returns home' at the beginning, if nothing behind them says
-that throttle is held; other words are not judged.
+Checks: what the build says that happens when the control link is lost. It passes if it begins with
+'motors stop', 'lands', 'comes home' or 'returns home', and nothing behind says that throttle is
+held. Other words could not be checked.
 Why: an aircraft that keeps its throttle flies on with nobody in control, into whoever stands in its
 way.
 Example: fail_safe does 'holds the last throttle'.

@@ -32,7 +32,7 @@ def check(case: Case) -> Iterator[Outcome]:
         )
         return
     if set(turns) != set(RING):
-        yield NotJudged("rotation is judged for four corners only", where)
+        yield NotJudged("rotation is checked for four corners only", where)
         return
     for a, b in zip(RING, (*RING[1:], RING[0]), strict=True):
         if not turns[a] or not turns[b]:

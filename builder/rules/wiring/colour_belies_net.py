@@ -1,7 +1,7 @@
-"""A wire colour that belies its net.
+"""A wire colour that does not match its net.
 
-Checks: red wires lie on supply nets and black ones on ground nets; no other colours are judged, and
-phases of motors, whose fitted leads come in any colour, are not.
+Checks: red wires are on supply nets, and black ones on ground nets. Other colours are not checked.
+Fitted leads of motors come in any colour, so they are not checked either.
 Why: the next person trusts the colour.
 Example: a red wire on ground.
 Mend: take another colour.

@@ -2,7 +2,7 @@
 
 Checks: each drive input of a speed controller whose channel carries a motor is joined to exactly
 one drive output.
-Why: a motor without its line stands still and the aircraft turns over at take-off.
+Why: a motor without its line does not turn, and the aircraft turns over at take-off.
 Example: a harness that leaves S3 without a partner.
 Mend: join one drive output to each drive input.
 Source: common practice, no source

@@ -1,8 +1,8 @@
 """A powered part without a ground.
 
-Checks: each part that is joined to a supply or to a signal also has a ground contact joined to the
-common ground, by wire, by plug or through the pack. A ground wire on a wrong contact is found by
-the rules about that contact.
+Checks: each part on a supply or a signal is also joined to the common ground: by
+wire, by plug or through the battery. A ground wire on a wrong contact is found by the rules about
+that contact.
 Why: current finds its way back through the signal lines, and takes them with it.
 Example: a camera with 5 V and video wired, and no ground.
 Mend: add the ground wire.

@@ -1,7 +1,7 @@
 """A 3.3 V output into an input of 5 V logic.
 
-Checks: the level that an output puts out against the level at which an input of another part works
-(for light data: the volts that the lights run on, where the pad does not say).
+Checks: the level that an output gives against the level at which an input of another part works.
+For light data that is the volts that the lights run on, where the pad does not say.
 Why: it mostly works and sometimes flickers, above all in the cold and over long wires.
 Example: a board's 3.3 V light output into lights that run on 5 V.
 Mend: none needed if it works; else a level shifter, or feed the lights a little less than 5 V.
@@ -60,7 +60,7 @@ def check(case: Case) -> Iterator[Outcome]:
                         i,
                         given(works, "V"),
                     ),
-                    "Watch for flicker; a level shifter mends it.",
+                    "Watch for flicker; a level shifter cures it.",
                     where_joined(case, [i], net),
                 )
             else:

@@ -1,9 +1,9 @@
 """Motor order disagrees with the wiring or with a turned board.
 
 Checks: which drive output reaches which motor, through drive line, channel and leads, against the
-rotation plan of the setup (motor 1 on output 1, unless `outputs` says otherwise); and the corner
-that the maker printed at each channel, turned as the speed controller lies, against the corner of
-the motor on it.
+rotation plan of the setup. Motor 1 is on output 1 unless `outputs` says otherwise. The corner
+printed at each channel, turned as the speed controller is mounted, against the corner of the motor
+on it.
 Why: software that throttles up the wrong corner turns the aircraft over at take-off.
 Example: a speed controller turned by 180 deg with its motors on the nearest contacts and the order
 left as it was.

@@ -1,11 +1,10 @@
 """One-wire control on a contact that cannot.
 
-Checks: a one-wire control contact is joined to a contact that sends on a port which can talk both
-ways on one wire, or to another one-wire contact; never to one that only listens.
-Why: control on one wire is spoken and answered on the same pad; a port that cannot do it stays
-dumb.
+Checks: a one-wire control contact is joined to a sending contact of a port that works both ways on
+one wire, or to another one-wire contact. It is never joined to a contact that only listens.
+Why: one-wire control asks and answers on the same pad. A port that cannot do it does not answer.
 Example: video.CTRL to controller.RX2.
-Mend: move the wire to a sending pad of a port that the board lists as able to talk both ways.
+Mend: move the wire to a sending pad of a port that works both ways on one wire.
 Source: common practice, no source
 """
 
@@ -37,12 +36,12 @@ def _partner(case: Case, net: Net, control: Contact, other: Contact) -> Outcome:
             (
                 f"Ports that can: {', '.join(map(str, ports))}."
                 if ports
-                else "Move it to a port that talks both ways."
+                else "Move it to a port that works both ways on one wire."
             ),
             where_joined(case, [control], net),
         )
     where = case.build.parts[other.part].shelf_where
-    return NotJudged(f"whether {other} can talk both ways on one wire", where)
+    return NotJudged(f"whether {other} works both ways on one wire", where)
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -57,7 +56,7 @@ def check(case: Case) -> Iterator[Outcome]:
             elif others:
                 yield Found(
                     f"{control} is one-wire control, and {others[0]}"
-                    f" ({case.build.pad(others[0]).role}) cannot speak it.",
-                    "Move it to a sending pad of a port that talks both ways on one wire.",
+                    f" ({case.build.pad(others[0]).role}) cannot use it.",
+                    "Move it to a sending pad of a port that works both ways on one wire.",
                     where_joined(case, [control], net),
                 )

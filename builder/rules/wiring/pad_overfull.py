@@ -1,8 +1,8 @@
 """A pad with more wires than it takes.
 
-Checks: the number of wires that end at each contact (a plug on it counts as one) against what the
-pad takes (given, else by role: battery 3, ground 3, supply 2, signal 1). A wire that does not
-belong there at all is found by other rules.
+Checks: the number of wires that end at each contact against what the pad takes; a plug on it
+counts as one. Where the pad does not say: battery 3, ground 3, supply 2, signal 1. A wire that
+does not belong there at all is found by other rules.
 Why: the joint grows until it bridges to its neighbour, and the first wire comes off while the last
 goes on.
 Example: three wires on one 5 V pad.

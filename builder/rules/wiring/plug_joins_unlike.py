@@ -1,10 +1,10 @@
 """A plug that joins unlike contacts.
 
-Checks: each pair that a plugged cable joins, derived from the physical order of both sockets and
-from how the cable
-lies: supply to supply, ground to ground, output to input. Where the build writes how it lies and
-the cable on the shelf lies otherwise, that is a fault as well, and the wiring is judged by either.
-Why: a reversed or shifted harness puts the pack's volts on a signal contact; it is a leading killer
+Checks: each pair that a plugged cable joins: supply to supply, ground to ground, output to input.
+The pairs come from the physical order of both sockets and from how the cable is made. A cable that
+the build describes in another way than the shelf is a fault too, and the wiring is checked both
+ways.
+Why: a reversed or shifted harness puts the battery's volts on a signal contact; it is a leading killer
 of boards.
 Example: a straight cable between sockets whose orders run against each other.
 Mend: take the cable that lies the other way, or re-pin one end; beep-test every contact before it

@@ -1,8 +1,8 @@
-"""A pack, capacitor or polarised load the wrong way round.
+"""A battery, capacitor or polarised load the wrong way round.
 
-Checks: each part as a whole: its plus (or what draws) lies on ground or on a switched minus, and
-its minus (or ground) on a supply. One of the two alone is another mistake, and other rules find it.
-Why: a reversed pack or capacitor burns at once; a capacitor may burst, a board dies before the
+Checks: each part as a whole: its plus (or what draws) is on ground or on a switched minus. Its
+minus (or ground) is on a supply.
+Why: a reversed battery or capacitor burns at once; a capacitor may burst, a board dies before the
 smoke is seen.
 Example: capacitor.PLUS to esc.BAT- and capacitor.MINUS to esc.BAT+.
 Mend: swap its two wires.

@@ -2,7 +2,7 @@
 
 Checks: the sending and the listening pad of one port are joined to one and the same device, and
 each to one only.
-Why: a port has one speed and one speech; two devices on it disturb each other.
+Why: a port has one speed and one protocol; two devices on it disturb each other.
 Example: a receiver on RX1 and a video unit's control on TX1.
 Mend: give each device a port of its own.
 Source: common practice, no source

@@ -1,8 +1,7 @@
 """Contacts of one net whose roles do not belong together.
 
-Checks: lines of unlike kind joined by wires: an analogue sense line into a serial pad, a video line
-into a data pad, a supply into a signal pad and the like. A supply on ground, and a plug, have rules
-of their own.
+Checks: lines of different kinds joined by wires. Examples: an analogue sense line to a serial pad,
+a video line to a data pad, a supply to a signal pad.
 Why: the line is dead, or one of the two pads is harmed.
 Example: esc.CUR (sense) to controller.RX3 (listens).
 Mend: move the wire to a contact of its own kind.

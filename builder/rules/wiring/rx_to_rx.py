@@ -1,7 +1,7 @@
 """Listener wired to listener.
 
 Checks: contacts of different parts that all listen, on a net on which nothing sends.
-Why: nobody speaks; the link stays dead.
+Why: nobody sends; the link stays dead.
 Example: receiver.RX joined to controller.RX1.
 Mend: cross the two data lines.
 Source: common practice, no source

@@ -1,8 +1,7 @@
 """A fed part whose signal goes nowhere.
 
-Checks: a receiver of which one data contact is wired also sends to somebody; where any picture is
-wired at all, each fed camera and each analogue video transmitter has its part of it. A picture over
-a ribbon is not asked for.
+Checks: a receiver of which one data contact is wired also sends to another part. Where any picture
+is wired, each fed camera and each analogue video transmitter has its part of it.
 Why: everything lights up and nothing arrives; it is found with the canopy on.
 Example: a receiver with ground, 5 V and its listening contact wired, and its sending one left free.
 Mend: add the missing wire.

@@ -1,14 +1,13 @@
 """A switched minus bypassed.
 
-Checks: a contact that the board switches (a sink) carries the minus of one load and no ground: a
-buzzer's minus does not lie on ground in place of it or beside it, no other part's ground wire hangs
-on it, and nothing that has signals has its only ground there. A buzzer whose plus the board
-switches may have its minus on ground.
-Why: a buzzer on ground sounds from the first plug-in until it is unplugged; a part whose ground is
-switched goes on and off with the buzzer, and its current may be more than the switch carries.
+Checks: a contact that the board switches (a sink) carries the minus of one load and no ground. A
+buzzer's minus is not on ground instead of it or beside it. No other part's ground wire is on it.
+No part with signals has its only ground there.
+Why: a buzzer on ground sounds from the first plug-in until it is unplugged. A part whose ground is
+switched goes on and off with the buzzer. Its current may be more than the switch carries.
 Example: buzzer.MINUS on a ground pad; camera.GND on the pad of the buzzer's minus.
-Mend: join a buzzer's minus to the board's sink contact, and move any other ground wire from there
-to a ground pad.
+Mend: join a buzzer's minus to the board's sink contact. Move any other ground wire from there to a
+ground pad.
 Source: common practice, no source
 """
 

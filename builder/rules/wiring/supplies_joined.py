@@ -1,8 +1,7 @@
 """Two supplies joined.
 
-Checks: no net holds two different supplies (of two parts, or two rails of one part), unless copper
-inside the part joins them, a diode stands between them, or both may be paralleled. All that the
-pack feeds is one supply, and a rail that a board only hands on (`converter: direct`) is none.
+Checks: no net holds two different supplies, of two parts or of two rails of one part. Allowed are
+supplies that copper inside the part joins, that a diode parts, or that may both be paralleled.
 Why: the higher one drives current into the other; one of the two converters dies.
 Example: controller.5V1 joined to video.5V-OUT.
 Mend: take one of the two off.

@@ -1,10 +1,11 @@
-"""Two ends that speak different things.
+"""Two ends that use different protocols.
 
-Checks: the ends of one data line, and camera and video unit joined by a ribbon, where both say what
-they speak (the part, its pad, or the setup of the port); compared as text, case and spaces ignored.
+Checks: the ends of one data line, and camera and video unit joined by a ribbon, where both name a
+protocol. The part, its pad or the setup of the port may name it. Names are compared as text,
+without case and spaces.
 Why: the line is right and nothing is understood.
-Example: a receiver that speaks one thing on a port set to another.
-Mend: set or choose the same speech at both ends.
+Example: a receiver that uses one thing on a port set to another.
+Mend: set or choose the same protocol at both ends.
 Source: common practice, no source
 """
 
@@ -59,16 +60,18 @@ def _lines(case: Case) -> Iterator[Outcome]:
             continue  # two devices on one line: wiring/port-used-twice
         said = [(c, s) for c in ends for s in _said(case, net, c)]
         if len({_plain(s) for _, s in said}) > 1:
-            words = "; ".join(dict.fromkeys(f"{c} speaks {s!r}" for c, s in said))
+            words = "; ".join(dict.fromkeys(f"{c} uses {s!r}" for c, s in said))
             yield Found(
-                f"The ends of one line speak different things: {words}.",
+                f"The ends of one line use different protocols: {words}.",
                 "Set both ends to the same.",
                 where_joined(case, [c for c, _ in said], net),
             )
         elif boards_apart(c for c, _ in said):
             yield Judged()
         else:
-            yield NotJudged(f"what the ends of {net.name} speak", where_joined(case, ends, net))
+            yield NotJudged(
+                f"which protocol the ends of {net.name} use", where_joined(case, ends, net)
+            )
 
 
 def _ribbons(case: Case) -> Iterator[Outcome]:
@@ -79,12 +82,11 @@ def _ribbons(case: Case) -> Iterator[Outcome]:
     (fitted, camera), (other, unit) = cameras[0], units[0]
     if camera.speaks is None or unit.speaks is None:
         yield NotJudged(
-            f"what {fitted.key} and {other.key} speak over the ribbon", fitted.shelf_where
+            f"what {fitted.key} and {other.key} use over the ribbon", fitted.shelf_where
         )
     elif _plain(camera.speaks) != _plain(unit.speaks):
         yield Found(
-            f"{fitted.key} speaks {camera.speaks!r} and {other.key} {unit.speaks!r} over one"
-            " ribbon.",
+            f"{fitted.key} uses {camera.speaks!r} and {other.key} {unit.speaks!r} over one ribbon.",
             "Take a camera and a video unit that go together.",
             fitted.where,
         )

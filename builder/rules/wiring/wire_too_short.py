@@ -1,8 +1,8 @@
 """A wire shorter than its route.
 
-Checks: the length of each wire (or what a fitted lead is trimmed to) against its stated route, or
-against the distance between the two parts where both are placed; and that no fitted lead is
-'trimmed' to more than it has.
+Checks: the length of each wire, or what a fitted lead is trimmed to, against its stated route.
+Without a route: against the distance between the two parts, where both are placed. No fitted lead
+may be 'trimmed' to more than it has.
 Why: a lead can be shortened, never lengthened; a taut wire tears its pad off.
 Example: a camera lead of 40 mm for parts that sit 75 mm apart.
 Mend: cut it longer, or move a part.

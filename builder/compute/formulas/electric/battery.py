@@ -4,11 +4,11 @@ import math
 
 
 def stored_energy(nominal_volts: float, charge: float) -> float:
-    """Energy of a pack by its nominal volts, as the rules of air transport count it.
+    """Energy of a battery by its nominal volts, as the rules of air transport count it.
 
     Formula: E = U_n Q
-    nominal_volts: U_n, nominal volts of the pack [V]
-    charge: Q, capacity of the pack [C]
+    nominal_volts: U_n, nominal volts of the battery [V]
+    charge: Q, capacity of the battery [C]
     Gives: E, energy; 3600 J are one watt-hour [J]
     Limits: none.
     Source: IATA Dangerous Goods Regulations 2.3.5; 49 CFR 175.10 (read in secondary copies)
@@ -20,12 +20,12 @@ def stored_energy(nominal_volts: float, charge: float) -> float:
 
 
 def pack_volts(cell_volts: float, series: float) -> float:
-    """Volts of a pack from the volts of one cell.
+    """Volts of a battery from the volts of one cell.
 
     Formula: U = n U_c
     cell_volts: U_c, volts of one cell [V]
     series: n, number of cells in series [1]
-    Gives: U, volts of the pack [V]
+    Gives: U, volts of the battery [V]
     Limits: all cells alike.
     Source: definition
 
@@ -36,13 +36,13 @@ def pack_volts(cell_volts: float, series: float) -> float:
 
 
 def pack_resistance(cell_resistance: float, series: float, parallel: float) -> float:
-    """Resistance of a pack from that of one cell.
+    """Resistance of a battery from that of one cell.
 
     Formula: R = R_c n / p
     cell_resistance: R_c, resistance of one cell [Ω]
     series: n, number of cells in series [1]
     parallel: p, number of strings in parallel [1]
-    Gives: R, resistance of the pack without its leads [Ω]
+    Gives: R, resistance of the battery without its leads [Ω]
     Limits: all cells alike; parallel above 0, else ValueError.
     Source: Kirchhoff's laws
 
@@ -50,17 +50,17 @@ def pack_resistance(cell_resistance: float, series: float, parallel: float) -> f
     0.024
     """
     if parallel <= 0.0:
-        raise ValueError("A pack has at least one string of cells.")
+        raise ValueError("A battery has at least one string of cells.")
     return cell_resistance * series / parallel
 
 
 def volts_under_load(resting_volts: float, current: float, resistance: float) -> float:
-    """Volts of a pack while it gives a current.
+    """Volts of a battery while it gives a current.
 
     Formula: U = U_0 - R I
-    resting_volts: U_0, resting volts of the pack [V]
-    current: I, current from the pack [A]
-    resistance: R, resistance of pack, leads and connector [Ω]
+    resting_volts: U_0, resting volts of the battery [V]
+    current: I, current from the battery [A]
+    resistance: R, resistance of battery, leads and connector [Ω]
     Gives: U, volts under load [V]
     Limits: the resistance is that of the state of charge, temperature and seconds of load.
     Source: Ohm's law
@@ -72,13 +72,13 @@ def volts_under_load(resting_volts: float, current: float, resistance: float) ->
 
 
 def deliverable_power(resting_volts: float, resistance: float) -> float:
-    """The most power that a pack can give to any load.
+    """The most power that a battery can give to any load.
 
     Formula: P_max = U_0² / (4 R)
-    resting_volts: U_0, resting volts of the pack [V]
-    resistance: R, resistance of pack, leads and connector [Ω]
+    resting_volts: U_0, resting volts of the battery [V]
+    resistance: R, resistance of battery, leads and connector [Ω]
     Gives: P_max, power at half the resting volts [W]
-    Limits: resistance above 0, else ValueError. No pack should be worked there.
+    Limits: resistance above 0, else ValueError. No battery should be worked there.
     Source: maximum power transfer theorem
 
     >>> round(deliverable_power(16.8, 0.03), 0)
@@ -94,9 +94,9 @@ def current_for_power(power: float, resting_volts: float, resistance: float) -> 
 
     Formula: I = 2 P / (U_0 + √(U_0² - 4 R P))
     power: P, power that the load takes [W]
-    resting_volts: U_0, resting volts of the pack [V]
-    resistance: R, resistance of pack, leads and connector [Ω]
-    Gives: I, current from the pack [A]
+    resting_volts: U_0, resting volts of the battery [V]
+    resistance: R, resistance of battery, leads and connector [Ω]
+    Gives: I, current from the battery [A]
     Limits: power, resistance not negative, resting volts above 0, and P at most U_0² / (4 R);
         else ValueError.
     Source: P = (U_0 - R I) I solved for the smaller current
@@ -110,7 +110,7 @@ def current_for_power(power: float, resting_volts: float, resistance: float) -> 
         )
     inside = resting_volts * resting_volts - 4.0 * resistance * power
     if inside < 0.0:
-        raise ValueError("The pack cannot deliver this power through its resistance.")
+        raise ValueError("The battery cannot deliver this power through its resistance.")
     return 2.0 * power / (resting_volts + math.sqrt(inside))
 
 
@@ -124,8 +124,8 @@ def volts_with_motors(
     """Volts under load when the motors' current falls with the square of the volts that they get.
 
     Formula: U = 2 V / (1 + √(1 + 4 R k V)), k = I_m / U_k², V = U_0 - R I_o
-    resting_volts: U_0, resting volts of the pack [V]
-    resistance: R, resistance of pack, leads and connector [Ω]
+    resting_volts: U_0, resting volts of the battery [V]
+    resistance: R, resistance of battery, leads and connector [Ω]
     motor_current: I_m, current of all motors at the known volts [A]
     known_volts: U_k, volts at which I_m was measured [V]
     other_current: I_o, current of all else [A]
@@ -142,17 +142,17 @@ def volts_with_motors(
         raise ValueError("Sag needs known volts above 0, and currents and resistance of 0 or more.")
     left = resting_volts - resistance * other_current
     if left < 0.0:
-        raise ValueError("The pack cannot even carry the standing load.")
+        raise ValueError("The battery cannot even carry the standing load.")
     strength = motor_current / (known_volts * known_volts)
     return 2.0 * left / (1.0 + math.sqrt(1.0 + 4.0 * resistance * strength * left))
 
 
 def usable_charge(charge: float, full_share: float, landing_share: float) -> float:
-    """Charge between the full and the landing state of a pack.
+    """Charge between the full and the landing state of a battery.
 
     Formula: Q_u = Q (s_f - s_l)
-    charge: Q, capacity at the pack's temperature [C]
-    full_share: s_f, share of the capacity in the pack at take-off [1]
+    charge: Q, capacity at the battery's temperature [C]
+    full_share: s_f, share of the capacity in the battery at take-off [1]
     landing_share: s_l, share of the capacity left at landing [1]
     Gives: Q_u, usable charge [C]
     Limits: shares from 0 to 1, landing not above full; else ValueError.
@@ -163,7 +163,7 @@ def usable_charge(charge: float, full_share: float, landing_share: float) -> flo
     """
     if not 0.0 <= landing_share <= full_share <= 1.0:
         raise ValueError(
-            "Shares of a pack run from 0 to 1, and it lands with no more than it left with."
+            "Shares of a battery run from 0 to 1, and it lands with no more than it left with."
         )
     return charge * (full_share - landing_share)
 
@@ -171,13 +171,13 @@ def usable_charge(charge: float, full_share: float, landing_share: float) -> flo
 def usable_energy(
     usable_charge: float, mean_volts: float, mean_current: float, resistance: float
 ) -> float:
-    """Energy that reaches the loads while a pack gives its usable charge.
+    """Energy that reaches the loads while a battery gives its usable charge.
 
     Formula: E = Q_u (U_m - R I)
     usable_charge: Q_u, usable charge [C]
-    mean_volts: U_m, mean resting volts of the pack over that charge [V]
+    mean_volts: U_m, mean resting volts of the battery over that charge [V]
     mean_current: I, mean current [A]
-    resistance: R, resistance of pack, leads and connector [Ω]
+    resistance: R, resistance of battery, leads and connector [Ω]
     Gives: E, usable energy [J]
     Limits: volts under load above 0, else ValueError. The losses of a current that varies are
         higher than those of its mean.
@@ -187,7 +187,7 @@ def usable_energy(
     10.17
     """
     if mean_volts <= resistance * mean_current:
-        raise ValueError("At this current nothing is left of the pack's volts.")
+        raise ValueError("At this current nothing is left of the battery's volts.")
     return usable_charge * (mean_volts - resistance * mean_current)
 
 

@@ -153,7 +153,7 @@ def cold_resistance(resistance: float, temperature: float, activation: float) ->
 
 
 def mean_current(charge_used: float, time: float) -> float:
-    """Mean current of a flight from the charge that went back into the pack.
+    """Mean current of a flight from the charge that went back into the battery.
 
     Formula: I = Q / t
     charge_used: Q, charge used [C]

@@ -82,11 +82,11 @@ def capacitor_energy(capacitance: float, volts: float) -> float:
 
 
 def inrush_current(volts: float, resistance: float) -> float:
-    """Greatest current when a pack meets an empty capacitor.
+    """Greatest current when a battery meets an empty capacitor.
 
     Formula: I = U / R
-    volts: U, volts of the pack [V]
-    resistance: R, resistance of pack, leads and capacitor together [Ω]
+    volts: U, volts of the battery [V]
+    resistance: R, resistance of battery, leads and capacitor together [Ω]
     Gives: I, current in the first instant [A]
     Limits: inductance left out, which makes the true peak lower; R above 0, else ValueError.
     Source: Ohm's law

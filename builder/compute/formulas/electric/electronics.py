@@ -63,7 +63,7 @@ def drop(current: float, resistance: float) -> float:
 
 
 def wire_pair_resistance(resistance_per_length: float, length: float) -> float:
-    """Resistance of a pair of wires, out and back.
+    """Resistance of a pair of wires, there and back.
 
     Formula: R = 2 r l
     resistance_per_length: r, resistance of each metre of one wire [Ω/m]
@@ -79,11 +79,11 @@ def wire_pair_resistance(resistance_per_length: float, length: float) -> float:
 
 
 def shared_current(current: float, count: float) -> float:
-    """Current of one of several alike paths side by side.
+    """Current of one of several alike paths in parallel.
 
     Formula: I₁ = I / n
     current: I, current of all together [A]
-    count: n, paths side by side [1]
+    count: n, paths in parallel [1]
     Gives: I₁, current of each [A]
     Limits: the paths are alike; count above 0, else ValueError.
     Source: Kirchhoff's current law
@@ -112,7 +112,7 @@ def series_resistance(*resistances: float) -> float:
 
 
 def parallel_resistance(*resistances: float) -> float:
-    """Resistance of pieces side by side.
+    """Resistance of pieces in parallel.
 
     Formula: R = 1 / Σ (1 / R_k)
     resistances: R_k, resistance of each piece [Ω]
@@ -124,7 +124,7 @@ def parallel_resistance(*resistances: float) -> float:
     0.02
     """
     if not resistances or min(resistances) <= 0.0:
-        raise ValueError("Pieces side by side need a resistance above 0 each.")
+        raise ValueError("Pieces in parallel need a resistance above 0 each.")
     return 1.0 / math.fsum(1.0 / r for r in resistances)
 
 

@@ -20,10 +20,10 @@ def rested_volts(loaded: float, recovery: float) -> float:
 
 
 def cell_of_pack(pack_volts: float, series: float) -> float:
-    """Mean volts of one cell of a pack.
+    """Mean volts of one cell of a battery.
 
     Formula: U_l = U / n
-    pack_volts: U, volts of the pack [V]
+    pack_volts: U, volts of the battery [V]
     series: n, cells in series [1]
     Gives: U_l, volts of one cell [V]
     Limits: one cell or more, else ValueError.
@@ -33,7 +33,7 @@ def cell_of_pack(pack_volts: float, series: float) -> float:
     3.525
     """
     if series < 1.0:
-        raise ValueError("A pack has one cell or more.")
+        raise ValueError("A battery has one cell or more.")
     return pack_volts / series
 
 
@@ -41,7 +41,7 @@ def used_by_share(capacity: float, left: float, error: float) -> float:
     """Charge that a flight used, by the share that its landing volts say is left.
 
     Formula: Q = Q_c (1 - s + e)
-    capacity: Q_c, capacity of the pack as it flew [C]
+    capacity: Q_c, capacity of the battery as it flew [C]
     left: s, share of the charge left by the resting volts [1]
     error: e, error of the rule from volts to charge; its middle is 0 [1]
     Gives: Q, charge used [C]
@@ -53,7 +53,7 @@ def used_by_share(capacity: float, left: float, error: float) -> float:
     """
     used = capacity * (1.0 - left + error)
     if used <= 0.0:
-        raise ValueError("By its volts at landing the pack was still full.")
+        raise ValueError("By its volts at landing the battery was still full.")
     return used
 
 
@@ -62,7 +62,7 @@ def share_left(used: float, capacity: float) -> float:
 
     Formula: s = max(0, 1 - Q / Q_c)
     used: Q, charge used [C]
-    capacity: Q_c, capacity of the pack as it flew [C]
+    capacity: Q_c, capacity of the battery as it flew [C]
     Gives: s, share left; 0 where more was used than it is reckoned to hold [1]
     Limits: capacity above 0, else ValueError.
     Source: definition
@@ -100,7 +100,7 @@ def charge_in_the_air(used: float, standing: float, grounded: float) -> float:
     Formula: Q = Q_u - I_0 t_g
     used: Q_u, charge used from plugging in to unplugging [C]
     standing: I_0, standing current of boards, receiver and video [A]
-    grounded: t_g, time on the ground with the pack in [s]
+    grounded: t_g, time on the ground with the battery in [s]
     Gives: Q, charge used in the air [C]
     Limits: more was used than stood on the ground, else ValueError; idling motors are left out.
     Source: definition

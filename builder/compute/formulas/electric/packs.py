@@ -4,12 +4,12 @@ import math
 
 
 def capacity_in_the_cold(printed: float, parallel: float, share: float) -> float:
-    """Capacity of a pack as it flies.
+    """Capacity of a battery as it flies.
 
     Formula: Q = n Q_p c
     printed: Q_p, capacity as printed, for one string of cells [C]
-    parallel: n, strings or packs in parallel [1]
-    share: c, share of the capacity at the pack's temperature [1]
+    parallel: n, strings or batteries in parallel [1]
+    share: c, share of the capacity at the battery's temperature [1]
     Gives: Q, capacity [C]
     Limits: nothing negative, else ValueError.
     Source: definition
@@ -23,7 +23,7 @@ def capacity_in_the_cold(printed: float, parallel: float, share: float) -> float
 
 
 def style_over_flights(scatter: float, *factors: float) -> float:
-    """Style factor for the next flight: the middle of the log, times a scatter whose middle is 1.
+    """Average power over hover power of the next flight: the middle of the log, times a scatter whose middle is 1.
 
     Formula: k = e (Π k_i)^(1/n)
     scatter: e, scatter from flight to flight; its middle is 1, its spread that of the next flight
@@ -42,12 +42,12 @@ def style_over_flights(scatter: float, *factors: float) -> float:
 
 
 def pack_in_the_air(start: float, air: float) -> float:
-    """Mean temperature of a pack over a flight: it leaves a warm pocket into colder air.
+    """Mean temperature of a battery over a flight: it leaves a warm pocket into colder air.
 
     Formula: T = T_0 - max(0, T_0 - T_a) / 2
-    start: T_0, temperature of the pack at take-off [K]
+    start: T_0, temperature of the battery at take-off [K]
     air: T_a, temperature of the air [K]
-    Gives: T, mean temperature of the pack [K]
+    Gives: T, mean temperature of the battery [K]
     Limits: half-way to colder air; its own heat and warmer air are left out. Kink where both are
         alike.
     Source: common practice, no source

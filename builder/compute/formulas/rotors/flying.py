@@ -41,12 +41,12 @@ def table_thrust(thrust: float, density: float, table_density: float) -> float:
 
 
 def throttle_from_bench(throttle: float, table_volts: float, volts: float) -> float:
-    """Throttle on the pack's volts for what a bench table reads on its own.
+    """Throttle on the battery's volts for what a bench table reads on its own.
 
     Formula: s = s_b U_b / U
     throttle: s_b, throttle on the bench's volts [1]
     table_volts: U_b, volts of the bench table [V]
-    volts: U, volts of the pack under load [V]
+    volts: U, volts of the battery under load [V]
     Gives: s, share of full throttle [1]
     Limits: throttle stands for the share of the volts that reaches the motor; volts above 0 and s
         at most 1,
@@ -67,12 +67,12 @@ def throttle_from_bench(throttle: float, table_volts: float, volts: float) -> fl
 def bench_full_thrust(
     top: float, table_volts: float, volts: float, density: float, table_density: float, count: float
 ) -> float:
-    """Full thrust of all motors on the pack's volts and in the field's air.
+    """Full thrust of all motors on the battery's volts and in the field's air.
 
     Formula: T = n T_b (U / U_b)² ρ / ρ_b
     top: T_b, largest thrust of the bench table [N]
     table_volts: U_b, volts of the bench table [V]
-    volts: U, volts of the pack [V]
+    volts: U, volts of the battery [V]
     density: ρ, density of the field's air [kg/m³]
     table_density: ρ_b, density of the bench's air [kg/m³]
     count: n, number of motors [1]
@@ -142,7 +142,7 @@ def styled_power(hover: float, style: float) -> float:
 
 
 def logged_style(used: float, volts: float, time: float, hover: float) -> float:
-    """Style factor of one logged flight.
+    """Average power over hover power of one logged flight.
 
     Formula: k = Q U / (t P_h)
     used: Q, charge used [C]
@@ -169,16 +169,16 @@ def punch_current(
     count: float,
     standing: float,
 ) -> float:
-    """Current of all motors at full throttle, solved together with the sag of the pack.
+    """Current of all motors at full throttle, solved together with the sag of the battery.
 
     Formula: I = n I_b (U / U_b)² + I_0 with U = U_0 - R I
     table_current: I_b, current of one motor at full throttle on the bench [A]
     table_volts: U_b, volts of the bench table [V]
-    resting: U_0, resting volts of the pack [V]
-    resistance: R, resistance of pack, leads and connector [Ω]
+    resting: U_0, resting volts of the battery [V]
+    resistance: R, resistance of battery, leads and connector [Ω]
     count: n, number of motors [1]
     standing: I_0, standing current [A]
-    Gives: I, current from the pack [A]
+    Gives: I, current from the battery [A]
     Limits: motor current scales with volts squared; volts above 0, nothing negative, else
         ValueError.
     Source: quadratic solved for the smaller drop (common practice, no source)

@@ -75,7 +75,7 @@ def conduction_heat(conductivity: float, area: float, length: float, difference:
 
 
 def loss_conductance(heat_flow: float, excess: float) -> float:
-    """Heat that a joint leads away for each kelvin above the air.
+    """Heat that a joint loses for each kelvin above the air.
 
     Formula: L = q / θ
     heat_flow: q, heat flow into wire and board at the excess temperature [W]

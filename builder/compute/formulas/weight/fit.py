@@ -44,7 +44,7 @@ def clearance_below(length: float, passed: float, free: float) -> float:
     Formula: c = s + f - l
     length: l, length of the screw below its head [m]
     passed: s, thickness of all that the screw passes through before the thread [m]
-    free: f, way from there to what lies behind, a winding or the bay of the pack [m]
+    free: f, way from there to what lies behind, a winding or the bay of the battery [m]
     Gives: c, clearance; negative when the end touches [m]
     Limits: none.
     Source: definition; 0.3 mm clear of a winding: common practice, no source

@@ -47,7 +47,7 @@ def trim_place(wanted: float, rest_mass: float, rest_centre: float, mass: float)
     wanted: x_w, wanted centre of mass, as a rule the centre of the rotors [m]
     rest_mass: M, mass of all other parts [kg]
     rest_centre: X, centre of mass of all other parts [m]
-    mass: m, mass of the part to be moved, as a rule the pack [kg]
+    mass: m, mass of the part to be moved, as a rule the battery [kg]
     Gives: x, place of its centre [m]
     Limits: m above 0, else ValueError.
     Source: centre of mass solved for one place

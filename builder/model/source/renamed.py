@@ -1,0 +1,15 @@
+"""Keys that had another name before, each with the name that it has now."""
+
+from types import MappingProxyType
+
+SECRET = "link_secret"  # whose presence is a fault, under whatever name
+RENAMED = MappingProxyType(
+    {
+        "bind_phrase": SECRET,
+        "binding_phrase": SECRET,
+        "board_target": "software_for",
+        "current_scale": "current_sensitivity",
+        "sense_scale": "sensitivity",
+        "volts_scale": "volts_divider",
+    }
+)
