@@ -6,7 +6,7 @@ from typing import Any
 
 from builder.pages import blocks as b
 from builder.render.html import markdown
-from builder.render.html.escaped import attribute, text
+from builder.render.html.escaped import attribute, bound, text
 
 __all__ = ["HtmlContext", "attribute", "inline_pieces", "tick"]
 
@@ -16,7 +16,8 @@ class HtmlContext:
     """Where the page lies: the way back to the site's root, whose build it is, whether it is
     printed, its kind.
 
-    `pictures` are those at hand for print.
+    `pictures` are those at hand for print; `language` is that of the writer's text where it is not
+    the one of the pages.
     """
 
     root: str
@@ -25,6 +26,7 @@ class HtmlContext:
     paper: bool = False
     kind: str = ""
     pictures: frozenset[str] = frozenset()
+    language: str = ""
 
     def href(self, link: str) -> str:
         """An address: an anchor of this page, an address under the root, or a full one that is
@@ -65,7 +67,7 @@ def _number(n: b.Number, w: HtmlContext) -> str:
 
 
 def _span(s: b.Span, w: HtmlContext) -> str:
-    body = text(s.text)
+    body = text(s.text) if s.code else bound(s.text)
     if s.code and not (
         s.link and w.kind == "numbers"
     ):  # a thousand formulas: the style sheet knows them
@@ -89,7 +91,7 @@ def tick(t: b.Tick, w: HtmlContext) -> str:
 
 def _write_in(i: b.WriteIn, w: HtmlContext) -> str:
     unit = f" <i>{text(i.unit)}</i>" if i.unit else ""
-    expect = f" <small>expected {text(i.expect)}</small>" if i.expect else ""
+    expect = f" <small>expected {bound(i.expect)}</small>" if i.expect else ""
     if w.paper:
         label = f'<span class="label">{text(i.label)}</span>'
         return f'<span class="write">{label} <span class="rule"></span>{unit}{expect}</span>'
@@ -103,7 +105,8 @@ def _swatch(s: b.Swatch, w: HtmlContext) -> str:
 
 
 def _inline_markdown(m: b.Markdown, w: HtmlContext) -> str:
-    return str(markdown.inline(m.text))
+    words = str(markdown.inline(m.text))
+    return f"<span{attribute('lang', w.language)}>{words}</span>" if w.language else words
 
 
 INLINE: dict[type, Callable[[Any, HtmlContext], str]] = {

@@ -14,13 +14,16 @@ from jinja2 import (
     TemplateSyntaxError,
     select_autoescape,
 )
+from markupsafe import Markup
 
 import builder
 from builder.pages.blocks import Page
 from builder.pages.site.card import card_address
 from builder.pages.site.site_pages import SitePages
 from builder.render.html.block_html import HtmlContext, blocks_html
+from builder.render.html.escaped import attribute, bound
 from builder.render.html.json_ld import structured_data
+from builder.render.html.title_block import title_block
 
 # What the code in a template may raise: it divides by nothing, adds words to numbers, includes
 # itself.
@@ -32,6 +35,7 @@ _ERRORS_OF_CODE = (
     TypeError,
     ValueError,
 )
+PAGES_IN = "en"  # the language of all that the program says (BCP 47)
 _LARGEST = 40 * 2**20  # bytes of a file in a workspace's templates, fonts and pictures among them
 
 
@@ -114,7 +118,7 @@ def environment(texts: Mapping[str, str]) -> Environment:
 @lru_cache(maxsize=4)
 def _environment(texts: tuple[tuple[str, str], ...]) -> Environment:
     """Kept, because compiling the templates takes longer than most pages."""
-    return Environment(
+    made = Environment(
         loader=DictLoader(dict(texts)),
         autoescape=select_autoescape(default=True),
         trim_blocks=True,
@@ -122,6 +126,18 @@ def _environment(texts: tuple[tuple[str, str], ...]) -> Environment:
         undefined=StrictUndefined,
         auto_reload=False,
     )
+    made.filters["bound"] = lambda words: Markup(bound(words))
+    return made
+
+
+def language_of_writer(site: SitePages) -> str:
+    """The language of the writer's own text where it is another than that of the pages; else ''."""
+    return "" if site.language.casefold().split("-")[0] == PAGES_IN else site.language
+
+
+def _is_written(page: Page) -> bool:
+    """Whether the lines under the title are the writer's: on the sheet and the front page."""
+    return page.kind == "front" or page.address == f"{page.build}/index.html"
 
 
 class Renderer:
@@ -141,7 +157,8 @@ class Renderer:
         )
         deeper = "../" * (page.address.count("/") - 1)  # out of a folder below the build's
         numbers = f"{deeper}numbers/index.html" if page.kind == "sheet" else ""
-        where = HtmlContext(root, page.build, numbers, kind=page.kind)
+        language = language_of_writer(site)
+        where = HtmlContext(root, page.build, numbers, kind=page.kind, language=language)
         template = (
             f"{page.kind}.html"
             if f"{page.kind}.html" in self._environment.list_templates()
@@ -166,6 +183,9 @@ class Renderer:
                 href=where.href,
                 body=body,
                 structured=structured,
+                title_block=title_block(page, site),
+                language_of_writer=Markup(attribute("lang", language)),
+                summary_is_written=_is_written(page),
             )
         except TemplateError as error:
             raise BadTemplate(f"templates/{template}: {error}") from error
