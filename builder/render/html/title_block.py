@@ -56,15 +56,16 @@ def title_block(page: Page, site: SitePages, sheet: str = "") -> tuple[BlockFiel
     drawn = "not to scale" if of_build else ""
     scale = "1:1 where a drawing says so" if sheet else drawn
     issued = (page.revised or "not said") if of_build else ""
+    title = "" if sheet else page.title  # on paper it stands above the block
     fields = (
-        BlockField("Owner", site.author or site.title),
-        BlockField("Title", page.title, "name"),
+        BlockField("Owner", site.author or site.title, "wide"),
+        BlockField("Title", title, "name"),
         BlockField("Document", _document(page), "short"),
         BlockField("Number", _number(page), "short"),
         BlockField("State", page.status, "short"),
         BlockField("Revised", issued, "short"),
         BlockField("Source", page.digest[:_DIGITS], "short"),
-        BlockField("Drawings", scale, "short"),
+        BlockField("Drawings", scale, "wide" if sheet else "short"),
         BlockField("Paper", sheet, "short"),
         BlockField("Made with", site.generator, "short"),
     )
