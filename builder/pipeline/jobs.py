@@ -64,12 +64,13 @@ def _stands_still(sheet: SheetInput) -> bool:
 
 @dataclass(frozen=True, eq=False)
 class BuildJob:
-    """The pages of one build, without its PDF."""
+    """The pages of one build, without its PDF; they lead to it where it is `printed`."""
 
     build: Build
     site: SitePages
     templates: Mapping[str, str]
     draft: bool
+    printed: bool = True
 
     def __call__(self) -> Made:
         """Makes them."""
@@ -81,10 +82,11 @@ class BuildJob:
         renderer = Renderer(self.templates)
         page, work, numbers = build_page(sheet), work_page(sheet), numbers_page(sheet, figures)
         name = self.build.name
+        lacks = frozenset() if self.printed else frozenset({f"{name}/bench-sheet.pdf"})
         files = {
-            page.address: renderer.page(page, self.site),
-            work.address: renderer.page(work, self.site),
-            numbers.address: renderer.page(numbers, self.site),
+            page.address: renderer.page(page, self.site, lacks),
+            work.address: renderer.page(work, self.site, lacks),
+            numbers.address: renderer.page(numbers, self.site, lacks),
             f"{name}/parts.csv": parts_csv(sheet),
             f"{name}/description.txt": description_txt(sheet, (page, work), self.site),
             **data_files(name, figures_data(sheet, figures)),

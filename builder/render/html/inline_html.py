@@ -17,7 +17,7 @@ class HtmlContext:
     printed, its kind.
 
     `pictures` are those at hand for print; `language` is that of the writer's text where it is not
-    the one of the pages.
+    the one of the pages; `lacks` are addresses under the root that lead nowhere.
     """
 
     root: str
@@ -27,6 +27,7 @@ class HtmlContext:
     kind: str = ""
     pictures: frozenset[str] = frozenset()
     language: str = ""
+    lacks: frozenset[str] = frozenset()
 
     def href(self, link: str) -> str:
         """An address: an anchor of this page, an address under the root, or a full one that is
@@ -74,6 +75,8 @@ def _span(s: b.Span, w: HtmlContext) -> str:
         body = f"<code>{body}</code>"
     if s.strong:
         body = f"<strong>{body}</strong>"
+    if s.link in w.lacks:
+        return f"{body} (not printed)"
     if s.link and not w.paper:
         return f"<a{attribute('href', w.href(s.link))}{attribute('rel', s.rel)}>{body}</a>"
     return body

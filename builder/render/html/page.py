@@ -4,7 +4,6 @@ import os
 from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
-from urllib.parse import urlsplit
 
 from jinja2 import (
     DictLoader,
@@ -146,19 +145,17 @@ class Renderer:
     def __init__(self, texts: Mapping[str, str]) -> None:
         self._environment = environment(texts)
 
-    def page(self, page: Page, site: SitePages) -> bytes:
-        """One page as UTF-8 bytes."""
+    def page(
+        self, page: Page, site: SitePages, lacks: frozenset[str] = frozenset()
+    ) -> bytes:
+        """One page as UTF-8 bytes. Nothing leads to the addresses that the site `lacks`."""
         # A page for wrong addresses is served at any depth, so only a full path leads out of it.
         missing = page.kind == "missing"
-        root = (
-            urlsplit(site.address).path.rstrip("/") + "/"
-            if missing
-            else "../" * page.address.count("/")
-        )
+        root = site.path if missing else "../" * page.address.count("/")
         deeper = "../" * (page.address.count("/") - 1)  # out of a folder below the build's
         numbers = f"{deeper}numbers/index.html" if page.kind == "sheet" else ""
         language = language_of_writer(site)
-        where = HtmlContext(root, page.build, numbers, kind=page.kind, language=language)
+        where = HtmlContext(root, page.build, numbers, kind=page.kind, language=language, lacks=lacks)
         template = (
             f"{page.kind}.html"
             if f"{page.kind}.html" in self._environment.list_templates()
@@ -176,6 +173,7 @@ class Renderer:
         try:
             text = self._environment.get_template(template).render(
                 page=page,
+                links=[link for link in page.links if link.link not in lacks],
                 site=site,
                 root=root,
                 canonical=canonical,
