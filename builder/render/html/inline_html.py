@@ -1,5 +1,6 @@
 """Pieces of running text and of table cells as HTML: numbers, words, boxes to tick and to write in."""
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
@@ -7,6 +8,10 @@ from typing import Any
 from builder.pages import blocks as b
 from builder.render.html import markdown
 from builder.render.html.escaped import attribute, bound, text
+
+_DAY = re.compile(r"\d{4}-\d\d-\d\d").fullmatch
+_REFERENCE = ("rules", "fields")  # kinds of pages whose words come from documentation in the code
+_QUOTED_CODE = re.compile(r"`([^`]+)`")  # which marks keys so
 
 __all__ = ["HtmlContext", "attribute", "inline_pieces", "tick"]
 
@@ -69,10 +74,14 @@ def _number(n: b.Number, w: HtmlContext) -> str:
 
 def _span(s: b.Span, w: HtmlContext) -> str:
     body = text(s.text) if s.code else bound(s.text)
+    if w.kind in _REFERENCE and "`" in body:
+        body = _QUOTED_CODE.sub(r"<code>\1</code>", body)
     if s.code and not (
         s.link and w.kind == "numbers"
     ):  # a thousand formulas: the style sheet knows them
         body = f"<code>{body}</code>"
+    if _DAY(s.text):
+        body = f"<time>{body}</time>"  # which the style sheet does not break
     if s.strong:
         body = f"<strong>{body}</strong>"
     if s.link in w.lacks:
