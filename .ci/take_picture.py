@@ -35,13 +35,15 @@ def taken(site: Path) -> bytes:
     """The top of the sheet as a reader sees it, in light colours."""
     browser = shutil.which("chromium") or shutil.which("chromium-browser")
     options = ["--no-sandbox", "--disable-dev-shm-usage"]
-    with sync_playwright() as playwright:
-        with playwright.chromium.launch(executable_path=browser, args=options) as window:
-            page = window.new_page(viewport={"width": WIDTH, "height": HEIGHT}, color_scheme="light")
-            page.goto((site / SHEET).resolve().as_uri())
-            page.evaluate("document.fonts.ready")
-            page.wait_for_timeout(300)
-            return page.screenshot()
+    with (
+        sync_playwright() as playwright,
+        playwright.chromium.launch(executable_path=browser, args=options) as window,
+    ):
+        page = window.new_page(viewport={"width": WIDTH, "height": HEIGHT}, color_scheme="light")
+        page.goto((site / SHEET).resolve().as_uri())
+        page.evaluate("document.fonts.ready")
+        page.wait_for_timeout(300)
+        return page.screenshot()
 
 
 def main() -> None:

@@ -8,11 +8,11 @@ from typing import Any
 
 import pytest
 
+from builder.model.site import Site
 from builder.pages.blocks import Page
 from builder.pages.site.field_page import field_page
 from builder.pages.site.reference_page import rules_page
 from builder.pages.site.site_pages import SitePages, site_pages
-from builder.model.site import Site
 from builder.render.data.schemas import schema_files
 from builder.render.html.page import Renderer, template_texts
 

@@ -19,7 +19,7 @@ def test_the_pages_are_english_and_only_the_writers_text_is_said_to_be_otherwise
     assert '<html lang="en">' in german
     assert '<p class="summary" lang=de-CH>' in german
     assert "<div class=prose lang=de-CH>" in german
-    assert '<h2 lang' not in german
+    assert "<h2 lang" not in german
     for language in ("en", "en-GB"):
         plain = renderer.page(page, replace(site, language=language)).decode()
         assert plain.count("lang=") == 1
@@ -56,7 +56,9 @@ def test_the_title_block_has_the_fields_of_the_standard(
     issue, sheet, title, document type; here also state and digest.
     """
     made = renderer.page(replace(page_of("", "sheet"), digest="0123456789abcdef"), site).decode()
-    block = made[made.index('<dl class="block">') : made.index("</dl>", made.index('class="block"'))]
+    block = made[
+        made.index('<dl class="block">') : made.index("</dl>", made.index('class="block"'))
+    ]
     for label, value in (
         ("Owner", "The bench group"),
         ("Title", "Dipper 3"),

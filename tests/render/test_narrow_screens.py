@@ -93,11 +93,16 @@ def test_cards_are_rows_and_cells_to_who_hears_them_and_say_their_headings(
         roles = [n["role"]["value"] for n in tree if not n.get("ignored") and "role" in n]
         counts.append({role: roles.count(role) for role in ("table", "row", "cell", "rowheader")})
         if width == 320:
-            assert tab.evaluate("getComputedStyle(document.querySelector('#all tbody tr')).display") == "grid"
+            assert (
+                tab.evaluate("getComputedStyle(document.querySelector('#all tbody tr')).display")
+                == "grid"
+            )
             said = tab.evaluate(
                 "getComputedStyle(document.querySelector('#all td:nth-child(4)'), '::before').content"
             )
-            assert "Dry weight" in tab.evaluate("document.querySelector('#all td:nth-child(4)').dataset.l")
+            assert "Dry weight" in tab.evaluate(
+                "document.querySelector('#all td:nth-child(4)').dataset.l"
+            )
             assert said not in ("none", "normal")
         tab.context.close()
     assert counts[0] == counts[1]

@@ -267,7 +267,9 @@ def test_a_long_run_of_blanks_is_looked_through_once(label: str) -> None:
         ("parts: {рама: f}", "р (U+0440"),  # the name of a part, which is a key
     ],
 )
-def test_a_letter_that_would_print_as_a_box_is_said_with_its_place(build: str, letters: str) -> None:
+def test_a_letter_that_would_print_as_a_box_is_said_with_its_place(
+    build: str, letters: str
+) -> None:
     shelf = "f: {kind: frame, name: F, mass: {measured: 198 g}}"
     whole = build if "parts" in build else f"{build}\nparts: {{f: f}}"
     found = _found(shelf, whole).get("data/letter-not-printed", [])

@@ -42,7 +42,9 @@ def _paragraph(p: b.Paragraph, w: HtmlContext) -> str:
 
 
 def _prose(p: b.Prose, w: HtmlContext) -> str:
-    return f"<div class=prose{attribute('lang', w.language)}>{markdown.markdown_blocks(p.text)}</div>"
+    return (
+        f"<div class=prose{attribute('lang', w.language)}>{markdown.markdown_blocks(p.text)}</div>"
+    )
 
 
 def _bullets(x: b.Bullets, w: HtmlContext) -> str:

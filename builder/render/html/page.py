@@ -145,9 +145,7 @@ class Renderer:
     def __init__(self, texts: Mapping[str, str]) -> None:
         self._environment = environment(texts)
 
-    def page(
-        self, page: Page, site: SitePages, lacks: frozenset[str] = frozenset()
-    ) -> bytes:
+    def page(self, page: Page, site: SitePages, lacks: frozenset[str] = frozenset()) -> bytes:
         """One page as UTF-8 bytes. Nothing leads to the addresses that the site `lacks`."""
         # A page for wrong addresses is served at any depth, so only a full path leads out of it.
         missing = page.kind == "missing"
@@ -155,7 +153,9 @@ class Renderer:
         deeper = "../" * (page.address.count("/") - 1)  # out of a folder below the build's
         numbers = f"{deeper}numbers/index.html" if page.kind == "sheet" else ""
         language = language_of_writer(site)
-        where = HtmlContext(root, page.build, numbers, kind=page.kind, language=language, lacks=lacks)
+        where = HtmlContext(
+            root, page.build, numbers, kind=page.kind, language=language, lacks=lacks
+        )
         template = (
             f"{page.kind}.html"
             if f"{page.kind}.html" in self._environment.list_templates()

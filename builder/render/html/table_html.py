@@ -35,6 +35,11 @@ def _cell(cell: b.Cell, start: str, align: str, sortable: bool, w: HtmlContext) 
     return f"{start}>{body}<small>{bound(cell.note)}</small>" if cell.note else f"{start}>{body}"
 
 
+def _needs_label(cell: b.Cell) -> bool:
+    """Whether a card says the heading: not of an empty cell, a box that has its own label, a wire."""
+    return bool(cell.pieces) and not isinstance(cell.pieces[0], b.Tick | b.WriteIn | b.Swatch)
+
+
 def _row(
     row: b.Row, aligns: tuple[str, ...], labels: tuple[str, ...], sortable: bool, w: HtmlContext
 ) -> str:
@@ -47,7 +52,7 @@ def _row(
         )
     head = "<th scope=row" if w.paper else "<th"
     rest = [
-        _cell(c, f"<td{label if c.pieces else ''}", align, sortable, w)
+        _cell(c, f"<td{label if _needs_label(c) else ''}", align, sortable, w)
         for c, align, label in zip(cells[1:], aligns[1:], labels[1:], strict=False)
     ]
     return f"{start}{_cell(cells[0], head, aligns[0], sortable, w)}{''.join(rest)}"

@@ -14,8 +14,8 @@ from builder.render.assets import asset_files
 from builder.render.html.block_html import PAPER_SCHEME, HtmlContext, blocks_html
 from builder.render.html.page import environment, language_of_writer
 from builder.render.html.title_block import title_block
-from builder.render.paper.paper_fonts import paper_fonts
 from builder.render.paper.header_scope import say_scope
+from builder.render.paper.paper_fonts import paper_fonts
 from builder.render.paper.printer import (
     CSS,
     HTML,
