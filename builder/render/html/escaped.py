@@ -32,14 +32,14 @@ def _number_and_unit() -> re.Pattern[str]:
     return re.compile(rf"(?<=\d) (?=(?:{units})(?!\w))|(?<=±) (?=\d)")
 
 
-def joined(html: str) -> str:
+def unit_bound(html: str) -> str:
     """Text, escaped or not, in which no unit can be parted from its number by the end of a line."""
     return _number_and_unit().sub(_NO_BREAK, html) if " " in html else html
 
 
 def bound(words: object) -> str:
     """Text between tags whose units stay with their numbers."""
-    return joined(text(words))
+    return unit_bound(text(words))
 
 
 def attribute(name: str, value: object) -> str:

@@ -8,7 +8,7 @@ from functools import cache
 from markdown_it import MarkdownIt
 from markupsafe import Markup
 
-from builder.render.html.escaped import joined
+from builder.render.html.escaped import unit_bound
 
 _OTHER_HOST = re.compile(r"[/\\]{2}|\\")  # browsers read a backslash as a slash
 _CODE = re.compile(r"(<code.*?</code>|<[^>]*>)", re.S)  # and tags: both stay as they are
@@ -36,7 +36,7 @@ def _parser() -> MarkdownIt:
 def _joined(html: str) -> Markup:
     """HTML whose units stay with their numbers, but for code, which is copied as it stands."""
     pieces = _CODE.split(html)
-    return Markup("".join([p if i % 2 else joined(p) for i, p in enumerate(pieces)]))
+    return Markup("".join([p if i % 2 else unit_bound(p) for i, p in enumerate(pieces)]))
 
 
 @cache
