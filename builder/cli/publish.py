@@ -47,8 +47,8 @@ def _with_bar(options: PublishOptions) -> "Published":
 
 
 _UNPRINTED = (
-    "benchleaf: links to bench sheets that were not printed lead nowhere until you publish with"
-    " --pdf."
+    "benchleaf: bench sheets were not printed, so no page leads to them. Publish without --no-pdf"
+    " to print them."
 )
 
 

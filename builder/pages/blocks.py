@@ -292,8 +292,8 @@ class Page:
     """A page: its address under the site's root, its title, what stands above the sections, and the
     sections.
 
-    `kind` chooses the template; `data` is handed to the page's script and to feeds (plain values
-    only).
+    `kind` chooses the template; `digest` tells one state of a build's sources from another;
+    `data` is handed to the page's script and to feeds (plain values only).
     """
 
     address: str
@@ -308,6 +308,7 @@ class Page:
     status: str = ""
     draft: bool = False
     kept: bool = False
+    digest: str = ""
     breadcrumbs: tuple[Span, ...] = ()
     links: tuple[Span, ...] = ()
     data: Mapping[str, object] = field(default_factory=dict)

@@ -32,6 +32,7 @@ def page_of_build(
         revised=build.source.revised.isoformat() if build.source.revised else "",
         status=build.source.status,
         draft=sheet.draft,
+        digest=build.digest,
         breadcrumbs=(Span("All builds", "index.html"), *back),
         links=links,
         data=data or {},

@@ -64,12 +64,13 @@ def _stands_still(sheet: SheetInput) -> bool:
 
 @dataclass(frozen=True, eq=False)
 class BuildJob:
-    """The pages of one build, without its PDF."""
+    """The pages of one build, without its PDF; they lead to it where it is `printed`."""
 
     build: Build
     site: SitePages
     templates: Mapping[str, str]
     draft: bool
+    printed: bool = True
 
     def __call__(self) -> Made:
         """Makes them."""
@@ -81,7 +82,8 @@ class BuildJob:
         renderer = Renderer(self.templates)
         page, work, numbers = build_page(sheet), work_page(sheet), numbers_page(sheet, figures)
         name = self.build.name
-        files = {p.address: renderer.page(p, self.site) for p in (page, work, numbers)}
+        lacks = frozenset() if self.printed else frozenset({f"{name}/bench-sheet.pdf"})
+        files = {p.address: renderer.page(p, self.site, lacks) for p in (page, work, numbers)}
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/description.txt"] = description_txt(sheet, (page, work), self.site)
         files |= data_files(name, figures_data(sheet, figures))

@@ -82,7 +82,7 @@ class Published:
     not_made: tuple[str, ...] = ()  # what this machine could not make, a sentence each
     remarks: tuple[str, ...] = ()  # how it was done otherwise than asked for
     unprinted: bool = (
-        False  # a page links to a bench sheet that is not there, as it was not to be made
+        False  # a bench sheet is not there, as it was not to be made, so no page links to it
     )
     remarks_before: int = 0  # remarks on builds that are as they were, which are not said again
 

@@ -29,10 +29,21 @@ from builder.pipeline.part_jobs import WantedPart, on_part_pages, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.run import PublishRun
 from builder.publish.workers.pool import Maker
+from builder.render.paper.pdf_libraries import lacking
 
 
-def _build_job(run: PublishRun, name: str) -> Job:
-    return BuildJob(run.model.builds[name], run.site, run.templates, run.options.draft)
+def _build_job(run: PublishRun, name: str, printed: bool) -> Job:
+    return BuildJob(run.model.builds[name], run.site, run.templates, run.options.draft, printed)
+
+
+def _build_digest(run: PublishRun, name: str, digest: str, printed: bool) -> str:
+    """The digest of a build's pages: those that lead to a PDF are others than those that do not."""
+    return run.digest("build", name, digest, *(() if printed else ("unprinted",)))
+
+
+def _prints(run: PublishRun) -> bool:
+    """Whether PDFs are made: they are asked for, and not known to be out of reach here."""
+    return run.options.pdf and bool(run.options.cluster or not lacking())
 
 
 def _pictures_made(run: PublishRun, name: str) -> dict[str, str]:
@@ -59,7 +70,7 @@ def wanted_of_builds(run: PublishRun) -> Wanted:
     The builds that were read last come first, for they are held still; a pair comes with the later
     of its two.
     """
-    ready = run.ready
+    ready, prints = run.ready, _prints(run)
     wanted: dict[str, tuple[str, Maker[Made]]] = {
         "reference": (run.digest("reference"), partial(ReferenceJob, run.site, run.templates)),
     }
@@ -68,14 +79,16 @@ def wanted_of_builds(run: PublishRun) -> Wanted:
     for pair in pairs_to_compare(ready, bases, run.model.site.compare):
         pairs.setdefault(min(pair), []).append(pair)
     for name, build in reversed(ready.items()):
-        wanted[f"build:{name}"] = (run.digest("build", name, build), partial(_build_job, run, name))
         paper = run.digest("pdf", name, build, *_pictures_made(run, name).items())
+        printed = prints
         if run.options.pdf:
             wanted[f"pdf:{name}"] = (paper, partial(_pdf_job, run, name))
-        elif not run.fresh(
-            f"pdf:{name}", paper
-        ):  # one that is still right stays; an old one would show other wiring
+        if not prints:  # one that is still right stays; an old one would show other wiring
+            printed = run.fresh(f"pdf:{name}", paper)
+        if not (printed or run.options.pdf):
             run.unprinted = True
+        digest = _build_digest(run, name, build, printed)
+        wanted[f"build:{name}"] = (digest, partial(_build_job, run, name, printed))
         for a, b in pairs.get(name, ()):
             digest = run.digest("compare", a, b, ready[a], ready[b])
             wanted[f"compare:{a}:{b}"] = (digest, partial(_compare_job, run, a, b))
@@ -118,7 +131,8 @@ def wanted_of_all(run: PublishRun) -> Wanted:
 def _pictures(run: PublishRun, name: str, digest: str) -> tuple[PictureFile, ...]:
     """The pictures that a build shows, without reading it where it is as it was published."""
     record = run.old.jobs.get(f"build:{name}")
-    if record is None or record.digest != run.digest("build", name, digest):
+    known = [_build_digest(run, name, digest, printed) for printed in (True, False)]
+    if record is None or record.digest not in known:
         return picture_files(run.model.builds[name])
     try:  # a manifest that came with a stranger's folder may say anything
         listed = tuple(PictureFile.from_plain(p) for p in record.plain["pictures"])

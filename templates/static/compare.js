@@ -66,11 +66,12 @@
     return number("", (found.value > 0 ? "+" : "") + text, how.shown, spread, "");
   }
 
-  function row(id, cells) {
+  function row(id, cells, heads) {
     var line = make("tr");
     line.id = id;
     cells.forEach(function (content, index) {
       var cell = make(index ? "td" : "th");
+      if (index && content.node.textContent) { cell.dataset.l = heads[index]; } // what a card says before it
       cell.appendChild(content.node);
       if (content.note) { cell.appendChild(make("small", "", content.note)); }
       line.appendChild(cell);
@@ -78,9 +79,10 @@
     return line;
   }
   function table(id, caption, heads, right, rows) {
-    var box = make("div", "table"), inner = make("table", heads.map(function (h, i) { return i >= right ? "r" + (i + 1) : ""; }).join(" ").trim()), head = make("tr"), body = make("tbody");
-    box.id = id; box.tabIndex = 0;
-    box.setAttribute("role", "region"); box.setAttribute("aria-label", caption);
+    // Below so many rem rows are cards, in which columns of words take the whole width.
+    var box = make("div", heads.length > 4 ? "table n54" : "table n36"), head = make("tr"), body = make("tbody");
+    var inner = make("table", heads.map(function (h, i) { return (i >= right ? "r" : "w") + (i + 1); }).slice(1).join(" "));
+    box.id = id;
     inner.appendChild(make("caption", "", caption));
     heads.forEach(function (words) {
       head.appendChild(make("th", "", words));
@@ -89,7 +91,7 @@
     rows.forEach(function (cells) {
       body.appendChild(row(cells.id, cells.map(function (cell) {
         return { node: cell.node || document.createTextNode(cell), note: cell.note };
-      })));
+      }), heads));
     });
     inner.appendChild(body);
     box.appendChild(inner);

@@ -1,25 +1,34 @@
-// Ticks and written values of a sheet stay on this device, by site, build and revision. Without storage they just do not last.
+// Ticks and written values of a sheet stay on this device, by site and build, and there by the id of the step or part: a new
+// revision keeps what is still in it. A step has a lasting id; any other line, a check of a gate say, must also still say the same.
+// Without storage they just do not last.
 (function () {
   "use strict";
   var body = document.body;
   var place = location.pathname.replace(/[^/]*\/[^/]*$/, "");
-  var key = "benchleaf:" + place + ":" + body.dataset.build + ":" + body.dataset.revised;
+  var key = "benchleaf:" + place + ":" + body.dataset.build;
   var state = {};
   function store() { try { localStorage.setItem(key, JSON.stringify(state)); } catch (e) { /* private mode: not kept */ } }
   try { state = JSON.parse(localStorage.getItem(key)); } catch (e) { /* not ours, or no storage */ }
   if (Object.prototype.toString.call(state) !== "[object Object]") { state = {}; }
+  // A number for the words that a tick or a reading is about: other words, other number.
+  function about(node) {
+    var step = node.closest(".steps > li"), line = step && node.dataset.write ? node.closest("label") : step ? null : node.closest("tr, li, label");
+    var text = line ? line.textContent.replace(/\s+/g, " ").trim() : "", sum = 1;
+    for (var i = 0; i < text.length; i += 1) { sum = (sum * 31 + text.charCodeAt(i)) | 0; }
+    return sum;
+  }
   var boxes = document.querySelectorAll("main input[type=checkbox]");
   boxes.forEach(function (box) {
     // A box without a name of its own goes by the step or row that it stands in.
-    var name = "t:" + (box.dataset.tick || box.closest("[id]").id);
-    box.checked = state[name] === 1;
-    box.addEventListener("change", function () { if (box.checked) { state[name] = 1; } else { delete state[name]; } store(); });
+    var name = "t:" + (box.dataset.tick || box.closest("[id]").id), words = about(box);
+    box.checked = state[name] === words;
+    box.addEventListener("change", function () { if (box.checked) { state[name] = words; } else { delete state[name]; } store(); });
   });
   document.querySelectorAll("[data-write]").forEach(function (field) {
     field.autocomplete = "off";
-    var name = "w:" + field.dataset.write;
-    if (typeof state[name] === "string") { field.value = state[name]; }
-    field.addEventListener("input", function () { if (field.value) { state[name] = field.value; } else { delete state[name]; } store(); });
+    var name = "w:" + field.dataset.write, words = about(field), kept = state[name];
+    if (Array.isArray(kept) && kept[0] === words && typeof kept[1] === "string") { field.value = kept[1]; }
+    field.addEventListener("input", function () { if (field.value) { state[name] = [words, field.value]; } else { delete state[name]; } store(); });
   });
   var list = document.querySelector("ol.steps");
   if (!list) { return; }

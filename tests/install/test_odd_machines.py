@@ -49,8 +49,8 @@ def test_without_shared_memory_one_process_does_the_work_and_says_so(
             " in one process."
         ),
         (
-            "benchleaf: links to bench sheets that were not printed lead nowhere until you publish"
-            " with --pdf."
+            "benchleaf: bench sheets were not printed, so no page leads to them. Publish without"
+            " --no-pdf to print them."
         ),
     ]
 

@@ -269,6 +269,22 @@ def test_it_is_tagged_with_title_language_and_outline(printed: bytes) -> None:
         assert {"Order of work", "First power-up", "As built"} <= set(below)
 
 
+def test_headers_of_tables_say_which_cells_they_are_for(printed: bytes) -> None:
+    """ISO 32000-1, 14.8.5.7 (table attributes, from memory): Scope of a TH, Headers of a TD."""
+    scopes: dict[str, int] = {}
+    with pikepdf.open(io.BytesIO(printed)) as pdf:
+        for node in pdf.objects:
+            if not isinstance(node, pikepdf.Dictionary):
+                continue
+            if node.get("/S") == "/TH":
+                scope = str(node.A.get("/Scope", ""))
+                scopes[scope] = scopes.get(scope, 0) + 1
+            if node.get("/S") == "/TD":
+                assert len(node.A.get("/Headers", [])) >= 1
+    assert set(scopes) == {"/Column", "/Row"}
+    assert min(scopes.values()) > 20
+
+
 def _tags(root: Any) -> tuple[list[str], list[str]]:
     """All structure types, and the alternative text of each figure."""
     tags: list[str] = []

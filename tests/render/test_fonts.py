@@ -10,6 +10,7 @@ from fontTools.ttLib import TTFont
 from builder.render.assets import CUT_RANGES, asset_files, font_files
 from builder.render.html.page import template_folder
 from builder.render.paper.paper_fonts import paper_fonts
+from builder.rules.data._printed_letters import printed_letters
 
 NAMES = ("leaf-bold", "leaf-greek", "leaf-italic", "leaf-mono", "leaf-regular")
 
@@ -66,3 +67,16 @@ def test_a_workspaces_own_style_sheet_need_not_name_them(tmp_path: Path) -> None
     files = asset_files(tmp_path)
     assert files["assets/sheet.css"] == b"p { color: #123 } /* \xff */"
     assert "assets/leaf-regular.woff2" in files
+
+
+def test_the_rule_about_letters_reads_the_fonts_that_print() -> None:
+    """What every style has, by the fonts as they are handed to the printer, and Greek."""
+    fonts = {name: TTFont(io.BytesIO(content)) for name, content in _printed().items()}
+    letters = {name: set(font.getBestCmap()) for name, font in fonts.items()}
+    styles = [letters[f"leaf-{style}.ttf"] for style in ("regular", "italic", "bold")]
+    greek = letters["leaf-greek.ttf"] & set(range(0x370, 0x400))
+    assert printed_letters() == set.intersection(*styles) | greek
+
+
+def _printed() -> dict[str, bytes]:
+    return {n: c for n, c in {**font_files(), **paper_fonts()}.items() if n.endswith(".ttf")}

@@ -1,7 +1,6 @@
-"""A sheet loads at once anywhere: under 155 kB of HTML before compression, drawings and all.
+"""A sheet loads at once anywhere: under 178 kB of HTML before compression, drawings and all.
 
-It was 150 kB before returns had rows of their own, levels had symbols, and findings linked their
-numbers.
+It was 155 kB before cells carried the heading that a card says on a phone (15 % more, 6 % compressed).
 """
 
 import pytest
@@ -13,11 +12,11 @@ from builder.render.html.page import Renderer, template_texts
 
 
 @pytest.mark.parametrize("name", ["curlew", "dipper", "dipper-light", "pipit", "redshank"])
-def test_a_sheet_weighs_less_than_155_kb(demo: Checked, name: str) -> None:
+def test_a_sheet_weighs_less_than_178_kb(demo: Checked, name: str) -> None:
     page = Renderer(template_texts(None)).page(
         build_page(demo.sheets[name]), site_pages(demo.workspace.site)
     )
     assert b"<svg" in page
-    assert len(page) < 155_000
+    assert len(page) < 178_000
     assert b"<script>" not in page
     assert page.count(b"<script ") == page.count(b" defer></script>")  # none blocks what is seen

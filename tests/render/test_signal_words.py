@@ -106,8 +106,8 @@ def _by_printer(level: str) -> bytes:
     css, fonts = style()
     text = f'<html lang="en"><body>{_notice(level, paper=True)}</body></html>'
     bare = (
-        "@page { @top-left { content: none } @top-right { content: none } @bottom-left { content:"
-        " none } }"
+        "@page { border: 0; @top-left { content: none } @top-right { content: none }"
+        " @bottom-left { content: none } }"
     )
     html = HTML(string=text, url_fetcher=OnlyOurs())
     made: bytes = html.write_pdf(

@@ -1,7 +1,8 @@
 """Ticks and readings at the bench, in a real browser from a file and under the page's policy: they
-last, by revision.
+last, by step and part.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import partial
@@ -109,7 +110,7 @@ def test_another_build_has_its_own(device: BrowserContext, address: str) -> None
     assert _state(_open(device, address, "redshank")) == (False, "")
 
 
-def test_a_new_revision_starts_clean(
+def test_a_new_revision_keeps_what_is_still_in_it(
     device: BrowserContext, address: str, folder: Path, demo: Checked
 ) -> None:
     tab = _open(device, address)
@@ -117,10 +118,25 @@ def test_a_new_revision_starts_clean(
     tab.locator(READING).fill("12")
     _publish(folder, demo, "dipper", "2026-11-20")
     tab.reload()
-    assert _state(tab) == (False, "")
-    _publish(folder, demo, "dipper", "2026-10-18")
-    tab.reload()
     assert _state(tab) == (True, "12")
+
+
+def test_a_check_of_a_gate_that_says_something_else_is_not_ticked_any_more(
+    device: BrowserContext, address: str, folder: Path
+) -> None:
+    """A tick that stood for another limit must never pass a gate."""
+    tab = _open(device, address)
+    box = tab.locator("[data-tick^='gate-']").first
+    name = box.get_attribute("data-tick")
+    box.check()
+    tab.reload()
+    assert tab.locator(f"[data-tick='{name}']").is_checked()
+    file = folder / "dipper" / "work" / "index.html"
+    found = re.search(rf"(data-tick={name}[^>]*>)", file.read_text("utf-8"))
+    assert found is not None
+    file.write_text(file.read_text("utf-8").replace(found[1], found[1] + "At another limit: "))
+    tab.reload()
+    assert not tab.locator(f"[data-tick='{name}']").is_checked()
 
 
 def test_clearing_asks_first_and_clears_all(device: BrowserContext, address: str) -> None:

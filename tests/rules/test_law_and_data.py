@@ -253,3 +253,28 @@ def test_a_long_run_of_blanks_is_looked_through_once(label: str) -> None:
     """
     with bounded(10):
         assert not list(private_in(f"{label}{' ' * 19_900}x."))
+
+
+@pytest.mark.parametrize(
+    ("build", "letters"),
+    [
+        ("summary: 小 in a title", "小 (U+5C0F"),  # Unicode's own names, by the standard library
+        ("summary: Δ and é and Ω and × and →", ""),
+        ("summary: ж", "ж (U+0436, cyrillic small letter zhe)"),
+        ("summary: 'e\u0301 as two code points'", ""),
+        ("summary: 小さい枠", "小 (U+5C0F, cjk unified ideograph-5c0f), さ"),
+        ("parts: {рама: f}", "р (U+0440"),  # the name of a part, which is a key
+    ],
+)
+def test_a_letter_that_would_print_as_a_box_is_said_with_its_place(
+    build: str, letters: str
+) -> None:
+    shelf = "f: {kind: frame, name: F, mass: {measured: 198 g}}"
+    whole = build if "parts" in build else f"{build}\nparts: {{f: f}}"
+    found = _found(shelf, whole).get("data/letter-not-printed", [])
+    assert len(found) == bool(letters)
+    for finding in found:
+        assert letters in finding.message
+        assert finding.severity is Severity.REMARK
+        assert finding.where is not None
+        assert finding.where.path in (("summary",), ("parts", "рама"))

@@ -161,8 +161,8 @@ class BuildStep(Frozen):
 
 
 class Flight(Frozen):
-    """One flight of the log. `grounded` is time with motors idle, `wind` words; `used` what the
-    charger put back.
+    """One flight of the log. `grounded` is time with motors idle, `used` what the charger put back;
+    the wind stands in `note`.
     """
 
     date: Dated  #: the day

@@ -97,7 +97,9 @@ def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
         (first, *(s for s in sections if s.blocks)),
         build=build.name,
         revised=revised,
+        status=build.source.status,
         draft=sheet.draft,
+        digest=digest,
     )
     address = f"{site.address}/{build.name}/" if site.address else ""
     return BenchSheet(page, build.name, revised, digest[:12], address, site.paper)

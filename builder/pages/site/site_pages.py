@@ -1,6 +1,7 @@
 """What every page of a site shares: names, the address, and where to go."""
 
 from dataclasses import dataclass
+from urllib.parse import urlsplit
 
 from builder import __version__
 from builder.model.site import Site
@@ -8,7 +9,9 @@ from builder.model.site import Site
 
 @dataclass(frozen=True, slots=True)
 class SitePages:
-    """Frozen, small, and part of every page's digest."""
+    """Frozen, small, and part of every page's digest. `folder` is where a site lies whose address is
+    not known.
+    """
 
     title: str
     author: str
@@ -22,11 +25,23 @@ class SitePages:
     derivations_on_paper: bool
     generator: str
     navigation: tuple[tuple[str, str], ...]
+    folder: str = ""
+
+    @property
+    def path(self) -> str:
+        """The path from the root of the host to the site, with its last slash."""
+        return f"{urlsplit(self.address).path.rstrip('/') or self.folder}/"
 
 
 def site_pages(site: Site, base: str = "") -> SitePages:
-    """The shared values of a site; `base` is the sub-folder of its address."""
-    address = (site.address or "").rstrip("/") + (f"/{base.strip('/')}" if base.strip("/") else "")
+    """The shared values of a site; `base` is the sub-folder of its address.
+
+    Without an address there is none in a sub-folder either: what names pages by their full address
+    (feed, QR code, links for search engines) is left out. The page for wrong addresses needs the
+    folder alone.
+    """
+    below = f"/{base.strip('/')}" if base.strip("/") else ""
+    address = site.address.rstrip("/") + below if site.address else ""
     navigation = (
         ("Builds", "index.html"),
         ("Compare", "compare/index.html"),
@@ -46,4 +61,5 @@ def site_pages(site: Site, base: str = "") -> SitePages:
         site.derivations_on_paper,
         f"Benchleaf {__version__}",
         navigation,
+        below if not address else "",
     )

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Callable, Iterable
-from math import ceil, log
 from typing import Any
 
 from markupsafe import Markup
@@ -11,21 +10,16 @@ from builder.diagnostics.finding import Signal
 from builder.pages import blocks as b
 from builder.pages.rule_address import rule_address
 from builder.render.html import markdown
-from builder.render.html.escaped import attribute, quoted, text
+from builder.render.html.escaped import attribute, bound, quoted, text
 from builder.render.html.inline_html import HtmlContext, inline_pieces, tick
 from builder.render.html.svg import svg
 from builder.render.html.svg_paper import PAPER_STYLE
 from builder.render.html.table_html import table
 
-__all__ = ["LONGEST", "PAPER_SCHEME", "HtmlContext", "block", "blocks_html"]
-_ENOUGH = (
-    60_000  # characters of HTML, tags and all, that hold the letters of the last step most often
-)
-LONGEST = 20  # classes t0 to t20 of the style sheet; the last one is of 31 000 letters
+__all__ = ["PAPER_SCHEME", "HtmlContext", "block", "blocks_html"]
 _XML = (  # within HTML a drawing does without, and without most quotes
     ' xmlns="http://www.w3.org/2000/svg"'
 )
-_LONG = ("fields", "rules")  # kinds of pages whose sections are many, and of unlike lengths
 _TAG = re.compile("<[^>]*>")
 _BARE = re.compile(
     '="([^\\s"\'=<>`&/]+)"(?!/)'
@@ -38,6 +32,8 @@ _TRIANGLE = (
     ' 15.8h2.8v2.9h-2.8Z"/>'
 )
 
+# Shown where the screen is narrower than the drawing, which moves within its own frame.
+_SIDEWAYS = "<p class=sideways>Move the drawing sideways to see all of it.</p>"
 PAPER_SCHEME = "leaf:"  # of what a printed page fetches: our fonts and the build's pictures
 
 
@@ -49,7 +45,9 @@ def _paragraph(p: b.Paragraph, w: HtmlContext) -> str:
 
 
 def _prose(p: b.Prose, w: HtmlContext) -> str:
-    return f"<div class=prose>{markdown.markdown_blocks(p.text)}</div>"
+    return (
+        f"<div class=prose{attribute('lang', w.language)}>{markdown.markdown_blocks(p.text)}</div>"
+    )
 
 
 def _bullets(x: b.Bullets, w: HtmlContext) -> str:
@@ -66,9 +64,9 @@ def _facts(f: b.Facts, w: HtmlContext) -> str:
 
 
 def _fact(name: str, c: b.Cell, w: HtmlContext) -> str:
-    note = f"<small>{text(c.note)}</small>" if c.note else ""
+    note = f"<small>{bound(c.note)}</small>" if c.note else ""
     said = inline_pieces(c.pieces, w)
-    return f"<div><dt>{text(name)}<dd{attribute('class', c.tone)}>{said}{note}</div>"
+    return f"<div><dt>{bound(name)}<dd{attribute('class', c.tone)}>{said}{note}</div>"
 
 
 def _code(code: str, w: HtmlContext) -> str:
@@ -100,7 +98,7 @@ def _notice(n: b.Notice, w: HtmlContext) -> str:
     name += f" t-{n.tone}" if n.tone else ""
     word = f"<strong class=signal>{_alert(n.signal, w)}{signal}</strong> " if n.signal else ""
     body = f"<p>{inline_pieces(n.pieces, w)}</p>" if n.pieces else ""
-    said = inline_pieces(n.said, w) if n.said else text(n.title)
+    said = inline_pieces(n.said, w) if n.said else bound(n.title)
     title = f"<p class=title>{word}<span>{said}</span>{_code(n.code, w)}</p>"
     return f"<div{attribute('class', name)}{attribute('id', n.anchor)}>{title}{body}</div>"
 
@@ -114,7 +112,7 @@ def _picture(p: b.Picture, w: HtmlContext) -> str:
             else ""
         )
     size = f" width={p.width} height={p.height}" if p.width and p.height else ""
-    caption = f"<figcaption>{text(p.caption)}</figcaption>" if p.caption else ""
+    caption = f"<figcaption>{bound(p.caption)}</figcaption>" if p.caption else ""
     return (
         f"<figure class=picture><img{attribute('src', w.root + p.address)} "
         f'alt="{quoted(p.alt)}"{size} loading=lazy>{caption}</figure>'
@@ -131,11 +129,11 @@ def _facts_of_step(s: b.Step, w: HtmlContext) -> str:
 def _step(s: b.Step, w: HtmlContext) -> str:
     """A step. On screens its number is a link to itself, so that its address can be copied."""
     facts = f"<p class=facts>{_facts_of_step(s, w)}" if s.facts else ""
-    reason = f"<p class=why>{text(s.reason)}" if s.reason else ""
+    reason = f"<p class=why>{bound(s.reason)}" if s.reason else ""
     writes = f"<p class=writes>{inline_pieces(s.write_ins, w)}" if s.write_ins else ""
     caution = _notice(s.caution, w) if s.caution else ""
     picture = _picture(s.picture, w) if s.picture else ""
-    built = "".join([f"<p class=built>{text(line)}" for line in s.built])
+    built = "".join([f"<p class=built>{bound(line)}" for line in s.built])
     rest = f"{facts}{reason}{writes}{built}{caution}{picture}"
     words = inline_pieces(s.text, w)
     if w.paper:
@@ -157,7 +155,7 @@ def _steps(x: b.Steps, w: HtmlContext) -> str:
         if isinstance(item, b.GateBar):
             out.append(
                 f"<li class=gate{attribute('id', item.anchor)}><strong>{text(item.title)}</strong>"
-                f" {text(item.text)}"
+                f" {bound(item.text)}"
             )
         else:
             out.append(_step(item, w))
@@ -169,15 +167,17 @@ def _illustration(i: b.Illustration, w: HtmlContext) -> str:
     name = "illustration wide" if i.wide else "illustration"
     name += " plot" if i.plot else ""
     # A canvas that scrolls must be reached by keyboard.
-    focus = " role=group aria-label=Drawing tabindex=0" if i.wide and not w.paper else ""
+    moves = i.wide and not w.paper
+    focus = " role=group aria-label=Drawing tabindex=0" if moves else ""
+    said = _SIDEWAYS if moves else ""
     scale = "mm" if i.true_size else ""
     style = PAPER_STYLE if w.paper else ""
     drawn: str = svg(i.drawing, scale=scale, style=style, build=w.build)
     if not w.paper:
         drawn = _TAG.sub(lambda tag: _BARE.sub(r"=\1", tag[0]), drawn.replace(_XML, "", 1))
-    head = f"<figure{attribute('class', name)}{attribute('id', i.anchor)}>"
+    head = f"<figure{attribute('class', name)}{attribute('id', i.anchor)}>{said}"
     canvas = f"<div class=canvas{focus}>{drawn}</div>"
-    return f"{head}{canvas}<figcaption>{text(i.caption)}</figcaption></figure>"
+    return f"{head}{canvas}<figcaption>{bound(i.caption)}</figcaption></figure>"
 
 
 def _side(s: b.Side, w: HtmlContext) -> str:
@@ -195,22 +195,6 @@ def _fold(f: b.Fold, w: HtmlContext) -> str:
     return f"<details{attribute('class', 'alike' if f.alike else '')}><summary>{text(f.title)}</summary>{body}</details>"
 
 
-def _length(body: str) -> int:
-    """How long a section is, in steps of a third from 100 letters: the style sheet keeps room for
-    what is not yet drawn.
-
-    Where its beginning has letters enough for the last step, the rest is not counted.
-    """
-    if len(body) > _ENOUGH and _thirds(body[: body.rfind(">", 0, _ENOUGH) + 1]) == LONGEST:
-        return LONGEST
-    return _thirds(body)
-
-
-def _thirds(body: str) -> int:
-    letters = len(_TAG.sub("", body))
-    return min(LONGEST, max(0, ceil(log(letters / 100, 4 / 3)))) if letters else 0
-
-
 def _section(s: b.Section, w: HtmlContext) -> str:
     level = min(max(s.level, 2), 5)
     body = "".join([block(x, w) for x in s.blocks])
@@ -222,8 +206,6 @@ def _section(s: b.Section, w: HtmlContext) -> str:
     name = f"l{level}" if w.paper or level == 2 else ""
     if w.paper and s.break_before:
         name += " fresh"
-    if not w.paper and (level == 2 or w.kind in _LONG):
-        name = f"{name} t{_length(body)}".strip()
     head = f"<section{attribute('id', anchor)}{attribute('class', name)}>"
     return f"{head}<h{level}>{heading}</h{level}>{body}</section>"
 

@@ -3,10 +3,15 @@ them.
 """
 
 import re
+from functools import cache
+
+from builder.model.values.units import DIMENSIONS
 
 _BARE = re.compile(
     r"[^\s\"'=<>`&]+"
 ).fullmatch  # values that need no quotes (HTML standard, 13.1.2.3)
+_NO_BREAK = "\u00a0"
+_SHOWN = ("%", "°C", "kg", "EUR", "USD", "GBP", "CHF", "AWG", "Ω", "mΩ", "kΩ", "m²", "cm²", "dm²")
 
 
 def text(words: object) -> str:
@@ -17,6 +22,24 @@ def text(words: object) -> str:
 def quoted(value: object) -> str:
     """What stands between the double quotes of an attribute, in HTML and in SVG."""
     return text(value).replace('"', "&quot;")
+
+
+@cache
+def _number_and_unit() -> re.Pattern[str]:
+    """A space between a number and its unit, or between a spread and its sign."""
+    names = {unit for d in DIMENSIONS.values() for unit in d.units}.union(_SHOWN)
+    units = "|".join([re.escape(name) for name in sorted(names, key=lambda n: (-len(n), n))])
+    return re.compile(rf"(?<=\d) (?=(?:{units})(?!\w))|(?<=±) (?=\d)")
+
+
+def unit_bound(html: str) -> str:
+    """Text, escaped or not, in which no unit can be parted from its number by the end of a line."""
+    return _number_and_unit().sub(_NO_BREAK, html) if " " in html else html
+
+
+def bound(words: object) -> str:
+    """Text between tags whose units stay with their numbers."""
+    return unit_bound(text(words))
 
 
 def attribute(name: str, value: object) -> str:

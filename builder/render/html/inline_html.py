@@ -1,12 +1,17 @@
 """Pieces of running text and of table cells as HTML: numbers, words, boxes to tick and to write in."""
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
 
 from builder.pages import blocks as b
 from builder.render.html import markdown
-from builder.render.html.escaped import attribute, text
+from builder.render.html.escaped import attribute, bound, text
+
+_DAY = re.compile(r"\d{4}-\d\d-\d\d").fullmatch
+_REFERENCE = ("rules", "fields")  # kinds of pages whose words come from documentation in the code
+_QUOTED_CODE = re.compile(r"`([^`]+)`")  # which marks keys so
 
 __all__ = ["HtmlContext", "attribute", "inline_pieces", "tick"]
 
@@ -16,7 +21,8 @@ class HtmlContext:
     """Where the page lies: the way back to the site's root, whose build it is, whether it is
     printed, its kind.
 
-    `pictures` are those at hand for print.
+    `pictures` are those at hand for print; `language` is that of the writer's text where it is not
+    the one of the pages; `lacks` are addresses under the root that lead nowhere.
     """
 
     root: str
@@ -25,6 +31,8 @@ class HtmlContext:
     paper: bool = False
     kind: str = ""
     pictures: frozenset[str] = frozenset()
+    language: str = ""
+    lacks: frozenset[str] = frozenset()
 
     def href(self, link: str) -> str:
         """An address: an anchor of this page, an address under the root, or a full one that is
@@ -65,13 +73,19 @@ def _number(n: b.Number, w: HtmlContext) -> str:
 
 
 def _span(s: b.Span, w: HtmlContext) -> str:
-    body = text(s.text)
+    body = text(s.text) if s.code else bound(s.text)
+    if w.kind in _REFERENCE and "`" in body:
+        body = _QUOTED_CODE.sub(r"<code>\1</code>", body)
     if s.code and not (
         s.link and w.kind == "numbers"
     ):  # a thousand formulas: the style sheet knows them
         body = f"<code>{body}</code>"
+    if _DAY(s.text):
+        body = f"<time>{body}</time>"  # which the style sheet does not break
     if s.strong:
         body = f"<strong>{body}</strong>"
+    if s.link in w.lacks:
+        return f"{body} (not printed)"
     if s.link and not w.paper:
         return f"<a{attribute('href', w.href(s.link))}{attribute('rel', s.rel)}>{body}</a>"
     return body
@@ -89,7 +103,7 @@ def tick(t: b.Tick, w: HtmlContext) -> str:
 
 def _write_in(i: b.WriteIn, w: HtmlContext) -> str:
     unit = f" <i>{text(i.unit)}</i>" if i.unit else ""
-    expect = f" <small>expected {text(i.expect)}</small>" if i.expect else ""
+    expect = f" <small>expected {bound(i.expect)}</small>" if i.expect else ""
     if w.paper:
         label = f'<span class="label">{text(i.label)}</span>'
         return f'<span class="write">{label} <span class="rule"></span>{unit}{expect}</span>'
@@ -103,7 +117,8 @@ def _swatch(s: b.Swatch, w: HtmlContext) -> str:
 
 
 def _inline_markdown(m: b.Markdown, w: HtmlContext) -> str:
-    return str(markdown.inline(m.text))
+    words = str(markdown.inline(m.text))
+    return f"<span{attribute('lang', w.language)}>{words}</span>" if w.language else words
 
 
 INLINE: dict[type, Callable[[Any, HtmlContext], str]] = {

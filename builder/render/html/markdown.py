@@ -8,7 +8,10 @@ from functools import cache
 from markdown_it import MarkdownIt
 from markupsafe import Markup
 
+from builder.render.html.escaped import unit_bound
+
 _OTHER_HOST = re.compile(r"[/\\]{2}|\\")  # browsers read a backslash as a slash
+_CODE = re.compile(r"(<code.*?</code>|<[^>]*>)", re.S)  # and tags: both stay as they are
 _SCHEME = re.compile(r"[a-z][a-z0-9+.-]*:", re.I)
 
 
@@ -30,13 +33,19 @@ def _parser() -> MarkdownIt:
     return parser.disable("image")
 
 
+def _joined(html: str) -> Markup:
+    """HTML whose units stay with their numbers, but for code, which is copied as it stands."""
+    pieces = _CODE.split(html)
+    return Markup("".join([p if i % 2 else unit_bound(p) for i, p in enumerate(pieces)]))
+
+
 @cache
 def inline(text: str) -> Markup:
     """A line of Markdown without a paragraph around it."""
-    return Markup(_parser().renderInline(text))
+    return _joined(_parser().renderInline(text))
 
 
 @cache
 def markdown_blocks(text: str) -> Markup:
     """Paragraphs, lists and tables of Markdown."""
-    return Markup(_parser().render(text))
+    return _joined(_parser().render(text))

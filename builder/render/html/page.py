@@ -4,7 +4,6 @@ import os
 from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
-from urllib.parse import urlsplit
 
 from jinja2 import (
     DictLoader,
@@ -14,14 +13,17 @@ from jinja2 import (
     TemplateSyntaxError,
     select_autoescape,
 )
+from markupsafe import Markup
 
 import builder
 from builder.pages.blocks import Page
 from builder.pages.site.card import card_address
 from builder.pages.site.site_pages import SitePages
 from builder.render.html.block_html import HtmlContext, blocks_html
+from builder.render.html.escaped import attribute, bound
 from builder.render.html.json_ld import structured_data
 from builder.render.html.policy import POLICY
+from builder.render.html.title_block import title_block
 from builder.system.links import leads_elsewhere
 
 # What the code in a template may raise: it divides by nothing, adds words to numbers, includes
@@ -34,6 +36,7 @@ _ERRORS_OF_CODE = (
     TypeError,
     ValueError,
 )
+PAGES_IN = "en"  # the language of all that the program says (BCP 47)
 _LARGEST = 40 * 2**20  # bytes of a file in a workspace's templates, fonts and pictures among them
 
 
@@ -116,7 +119,7 @@ def environment(texts: Mapping[str, str]) -> Environment:
 @lru_cache(maxsize=4)
 def _environment(texts: tuple[tuple[str, str], ...]) -> Environment:
     """Kept, because compiling the templates takes longer than most pages."""
-    return Environment(
+    made = Environment(
         loader=DictLoader(dict(texts)),
         autoescape=select_autoescape(default=True),
         trim_blocks=True,
@@ -124,6 +127,18 @@ def _environment(texts: tuple[tuple[str, str], ...]) -> Environment:
         undefined=StrictUndefined,
         auto_reload=False,
     )
+    made.filters["bound"] = lambda words: Markup(bound(words))
+    return made
+
+
+def language_of_writer(site: SitePages) -> str:
+    """The language of the writer's own text where it is another than that of the pages; else ''."""
+    return "" if site.language.casefold().split("-")[0] == PAGES_IN else site.language
+
+
+def _is_written(page: Page) -> bool:
+    """Whether the lines under the title are the writer's: on the sheet and the front page."""
+    return page.kind == "front" or page.address == f"{page.build}/index.html"
 
 
 class Renderer:
@@ -132,18 +147,17 @@ class Renderer:
     def __init__(self, texts: Mapping[str, str]) -> None:
         self._environment = environment(texts)
 
-    def page(self, page: Page, site: SitePages) -> bytes:
-        """One page as UTF-8 bytes."""
+    def page(self, page: Page, site: SitePages, lacks: frozenset[str] = frozenset()) -> bytes:
+        """One page as UTF-8 bytes. Nothing leads to the addresses that the site `lacks`."""
         # A page for wrong addresses is served at any depth, so only a full path leads out of it.
         missing = page.kind == "missing"
-        root = (
-            urlsplit(site.address).path.rstrip("/") + "/"
-            if missing
-            else "../" * page.address.count("/")
-        )
+        root = site.path if missing else "../" * page.address.count("/")
         deeper = "../" * (page.address.count("/") - 1)  # out of a folder below the build's
         numbers = f"{deeper}numbers/index.html" if page.kind == "sheet" else ""
-        where = HtmlContext(root, page.build, numbers, kind=page.kind)
+        language = language_of_writer(site)
+        where = HtmlContext(
+            root, page.build, numbers, kind=page.kind, language=language, lacks=lacks
+        )
         template = (
             f"{page.kind}.html"
             if f"{page.kind}.html" in self._environment.list_templates()
@@ -161,6 +175,7 @@ class Renderer:
         try:
             text = self._environment.get_template(template).render(
                 page=page,
+                links=[link for link in page.links if link.link not in lacks],
                 site=site,
                 root=root,
                 canonical=canonical,
@@ -169,6 +184,9 @@ class Renderer:
                 body=body,
                 structured=structured,
                 policy=POLICY,
+                title_block=title_block(page, site),
+                language_of_writer=Markup(attribute("lang", language)),
+                summary_is_written=_is_written(page),
             )
         except TemplateError as error:
             raise BadTemplate(f"templates/{template}: {error}") from error

@@ -19,7 +19,7 @@ WIDTH, HEIGHT = (
     630,
 )  # pixels, the shape that readers of Open Graph show whole (common practice, no source)
 _EMPTY = " ".join(f"@{box} {{ content: none }}" for box in ("top-left", "top-right", "bottom-left"))
-_PAGE = f"@page {{ size: {WIDTH}px {HEIGHT}px; margin: 0; {_EMPTY} }}"
+_PAGE = f"@page {{ size: {WIDTH}px {HEIGHT}px; margin: 0; padding: 0; border: 0; {_EMPTY} }}"
 
 
 def card_html(card: Card, texts: Mapping[str, str]) -> str:

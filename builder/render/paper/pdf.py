@@ -12,7 +12,9 @@ from builder.pages.paper.bench_sheet import BenchSheet
 from builder.pages.site.site_pages import SitePages
 from builder.render.assets import asset_files
 from builder.render.html.block_html import PAPER_SCHEME, HtmlContext, blocks_html
-from builder.render.html.page import environment
+from builder.render.html.page import environment, language_of_writer
+from builder.render.html.title_block import title_block
+from builder.render.paper.header_scope import say_scope
 from builder.render.paper.paper_fonts import paper_fonts
 from builder.render.paper.printer import (
     CSS,
@@ -92,11 +94,17 @@ def bench_sheet_html(
     sheet: BenchSheet, site: SitePages, texts: Mapping[str, str], pictures: Collection[str] = ()
 ) -> str:
     """The page that is laid out for paper, with those of its pictures that are at hand."""
-    where = HtmlContext("", sheet.build, paper=True, pictures=frozenset(pictures))
+    language = language_of_writer(site)
+    where = HtmlContext(
+        "", sheet.build, paper=True, pictures=frozenset(pictures), language=language
+    )
     template = environment(texts).get_template("bench_sheet.html")
     body = blocks_html(sheet.page.sections, where)
     code = qr_svg(sheet.address) if sheet.address else Markup("")
-    return template.render(sheet=sheet, page=sheet.page, site=site, body=body, code=code)
+    block = title_block(sheet.page, site, sheet.paper)
+    return template.render(
+        sheet=sheet, page=sheet.page, site=site, title_block=block, body=body, code=code
+    )
 
 
 def bench_sheet_pdf(
@@ -116,6 +124,9 @@ def bench_sheet_pdf(
     css, fonts = style()
     html = HTML(string=text, url_fetcher=OnlyOurs(pictures))
     made: bytes = html.write_pdf(
-        stylesheets=[css, paper_style(sheet.paper)], font_config=fonts, pdf_variant="pdf/ua-1"
+        stylesheets=[css, paper_style(sheet.paper)],
+        font_config=fonts,
+        pdf_variant="pdf/ua-1",
+        finisher=say_scope,
     )
     return made
