@@ -261,6 +261,25 @@ class Fold:
     alike: bool = False
 
 
+@value_class(frozen=True, slots=True)
+class Forward:
+    """An anchor that was on this page, and where it is now; `starts` begin the anchors that went
+    with it.
+    """
+
+    anchor: str
+    text: str
+    link: str
+    starts: tuple[str, ...] = ()
+
+
+@value_class(frozen=True, slots=True)
+class Forwards:
+    """What was on this page: links for who reads, ids for who comes by an old address."""
+
+    items: tuple[Forward, ...]
+
+
 Block = (
     Table
     | Paragraph
@@ -273,18 +292,25 @@ Block = (
     | Illustration
     | Side
     | Fold
+    | Forwards
 )
+
+Role = Literal["", "figures", "cautions", "ways", "topic", "moved"]
 
 
 @value_class(frozen=True, slots=True)
 class Section:
-    """A section with its heading; `level` 2 for the sheet's own, 3 for parts of one. Sections nest."""
+    """A section with its heading; `level` 2 for the sheet's own, 3 for parts of one. Sections nest.
+
+    `role` says what it is for on the short sheet: a class by which the style sheet knows it.
+    """
 
     anchor: str
     heading: str
     blocks: tuple["Block | Section", ...]
     level: int = 2
     break_before: bool = False
+    role: Role = ""
 
 
 @value_class(frozen=True, slots=True)
@@ -293,12 +319,12 @@ class Page:
     sections.
 
     `kind` chooses the template; `data` is handed to the page's script and to feeds (plain values
-    only).
+    only). `pages` are all pages of the same build, this one without a link.
     """
 
     address: str
     kind: Literal[
-        "sheet", "numbers", "compare", "table", "part", "rules", "fields", "front", "missing", "any"
+        "sheet", "topic", "numbers", "compare", "table", "part", "rules", "fields", "front", "missing", "any"
     ]
     title: str
     summary: str
@@ -311,3 +337,4 @@ class Page:
     breadcrumbs: tuple[Span, ...] = ()
     links: tuple[Span, ...] = ()
     data: Mapping[str, object] = field(default_factory=dict)
+    pages: tuple[Span, ...] = ()

@@ -29,6 +29,7 @@ from builder.pages.derivations.derivation import (
     with_spread,
 )
 from builder.pages.derivations.topics import by_topic, topic_words
+from builder.pages.page_map import NUMBERS
 from builder.pages.page_of_build import page_of_build
 from builder.pages.sheet_input import SheetInput
 
@@ -198,8 +199,15 @@ def _unknown_row(unknown: Unknown) -> Row:
     return Row((_text(unknown.label), _text(", ".join(unknown.missing))), anchor=unknown.anchor)
 
 
-def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]) -> Page:
-    """The page of derivations of one build: what was computed, what was read, what is not known."""
+def numbers_page(
+    sheet: SheetInput,
+    figures: Sequence[Figure] | Iterable[Figure],
+    first: tuple[Section, ...] = (),
+) -> Page:
+    """The page of derivations of one build: what was computed, what was read, what is not known.
+
+    `first` are the sections that the map of pages puts before them.
+    """
     build, given, values, formulas = sheet.build, tuple(figures), Values(), Formulas()
     known = {f.key for f in given}
     leaves = tuple(_leaf_row(f, values) for f in given if f.formula is None)
@@ -226,4 +234,7 @@ def numbers_page(sheet: SheetInput, figures: Sequence[Figure] | Iterable[Figure]
         sections.append(Section("unknown", "Not known", (Table("", columns, unknown),)))
     summary = "Every computed number of this build, opened down to what was weighed or claimed."
     title = f"{build.title}: how each number was made"
-    return page_of_build(sheet, "numbers", "numbers/index.html", title, summary, tuple(sections))
+    links = (Span("Data as JSON", f"{build.name}/sheet.json"),)
+    return page_of_build(
+        sheet, "numbers", NUMBERS, title, summary, (*first, *sections), links=links
+    )

@@ -176,6 +176,7 @@ def _illustration(i: b.Illustration, w: HtmlContext) -> str:
         scale="mm" if i.true_size else "",
         style=PAPER_STYLE if w.paper else "",
         build=w.build,
+        root=w.root,
     )
     if not w.paper:
         drawn = _TAG.sub(lambda tag: _BARE.sub(r"=\1", tag[0]), drawn.replace(_XML, "", 1))
@@ -198,6 +199,18 @@ def _fold(f: b.Fold, w: HtmlContext) -> str:
             else ""
         )
     return f"<details{attribute('class', 'alike' if f.alike else '')}><summary>{text(f.title)}</summary>{body}</details>"
+
+
+def _forwards(f: b.Forwards, w: HtmlContext) -> str:
+    """Each line has the id that was on this page: who comes by it without a script stands before
+    the way on, and assets/moved.js goes on by itself.
+    """
+    items = "".join(
+        f"<li{attribute('id', i.anchor)}{attribute('data-starts', ' '.join(i.starts))}>"
+        f"<a{attribute('href', w.href(i.link))}>{text(i.text)}</a>"
+        for i in f.items
+    )
+    return "" if w.paper else f"<ul>{items}</ul>"
 
 
 def _length(body: str) -> int:
@@ -227,7 +240,9 @@ def _section(s: b.Section, w: HtmlContext) -> str:
     name = f"l{level}" if w.paper or level == 2 else ""
     if w.paper and s.break_before:
         name += " fresh"
-    if not w.paper and (level == 2 or w.kind in _LONG):
+    if s.role and not w.paper:
+        name = f"{name} {s.role}".strip()
+    if not w.paper and w.kind in _LONG:
         name = f"{name} t{_length(body)}".strip()
     return f"<section{attribute('id', anchor)}{attribute('class', name)}><h{level}>{heading}</h{level}>{body}</section>"
 
@@ -244,6 +259,7 @@ _BLOCK: dict[type, Callable[[Any, HtmlContext], str]] = {
     b.Illustration: _illustration,
     b.Side: _side,
     b.Fold: _fold,
+    b.Forwards: _forwards,
     b.Section: _section,
 }
 

@@ -27,7 +27,7 @@ def _words(step: Step) -> str:
 
 def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
     """A JSON-LD block's text, safe inside a script element; empty for pages that have none."""
-    if page.kind == "sheet":
+    if page.kind in ("sheet", "topic"):
         steps = [
             {
                 "@type": "HowToStep",

@@ -32,6 +32,7 @@ _ERRORS_OF_CODE = (
     TypeError,
     ValueError,
 )
+_OF_BUILD = ("sheet", "topic")  # kinds of pages whose numbers open on the page of numbers
 _LARGEST = 40 * 2**20  # bytes of a file in a workspace's templates, fonts and pictures among them
 
 
@@ -140,7 +141,7 @@ class Renderer:
             else "../" * page.address.count("/")
         )
         deeper = "../" * (page.address.count("/") - 1)  # out of a folder below the build's
-        numbers = f"{deeper}numbers/index.html" if page.kind == "sheet" else ""
+        numbers = f"{deeper}numbers/index.html" if page.kind in _OF_BUILD else ""
         where = HtmlContext(root, page.build, numbers, kind=page.kind)
         template = (
             f"{page.kind}.html"
@@ -152,7 +153,7 @@ class Renderer:
         )
         card = (
             f"{site.address}/{card_address(page.build)}"
-            if site.address and page.kind == "sheet"
+            if site.address and page.kind in _OF_BUILD
             else ""
         )
         body, structured = blocks_html(page.sections, where), structured_data(page, site, canonical)

@@ -1,0 +1,95 @@
+"""Parts by group with their weight, and what it costs in all: tables of the short sheet."""
+
+from collections.abc import Iterable
+
+from builder.model.values.measures import Money
+from builder.pages.blocks import Cell, Column, Row, Span, Table
+from builder.pages.brief.picked import MOST_ROWS
+from builder.pages.numbers import cell, number
+from builder.pages.sheet_input import SheetInput
+
+_NAMED = 4  # parts of a group that are named
+
+
+def _named(names: Iterable[str]) -> str:
+    """The first names, and how many more there are."""
+    listed = list(dict.fromkeys(names))
+    more = f" and {len(listed) - _NAMED} more" if len(listed) > _NAMED else ""
+    return f"{', '.join(listed[:_NAMED])}{more}"
+
+
+def parts_by_group(sheet: SheetInput) -> Table | None:
+    """A row a group of what flies, then one a battery; None for a build without parts."""
+    mass = sheet.results.mass
+    rows = []
+    for group, weight in mass.groups.items():
+        names = _named(
+            f"{line.count} × {line.label}" if line.count > 1 else line.label
+            for line in mass.lines
+            if line.group == group
+        )
+        rows.append(Row((cell(group.capitalize()), cell(names), Cell((number(weight),)))))
+    rows += [
+        Row((cell("Payload"), cell(x.label), Cell((number(x.line),)))) for x in mass.payload
+    ]
+    rows += [
+        Row((cell(f"Battery {key}"), cell(x.label), Cell((number(x.line),))))
+        for key, x in mass.packs.items()
+    ]
+    if not rows:
+        return None
+    left = len(rows) - MOST_ROWS
+    note = f"{left} more rows are on its page." if left > 0 else ""
+    heads = (Column("Group"), Column("Parts"), Column("Weight", align="right"))
+    return Table("", heads, tuple(rows[:MOST_ROWS]), stack=True, note=note)
+
+
+def costs_in_all(sheet: SheetInput) -> Table | None:
+    """The totals of the budget; None for a build without parts."""
+    budget = sheet.results.budget
+    if not budget.lines:
+        return None
+    digits = Money(0, budget.currency).digits
+    named = (
+        ("This build", "this-build"),
+        ("Packs", "packs"),
+        ("Tools and ground gear, all", "once"),
+        ("of these not owned yet", "once-to-buy"),
+        ("To be paid at the till", "till"),
+    )
+    shown = [(words, budget.figures[key]) for words, key in named if key in budget.figures]
+    rows = tuple(
+        Row((cell(words), Cell((number(figure, decimals=digits),)))) for words, figure in shown
+    )
+    note = "With spares, whole bags and postage."
+    if budget.lacks:
+        note += f" Without a price, and left out: {_named(budget.lacks)}."
+    return Table("", (Column("What"), Column("Cost", align="right")), rows, note=note)
+
+
+def flights_by_battery(sheet: SheetInput) -> Table | None:
+    """How long and how hard it flies with each battery; None for a build without one."""
+    packs = list(sheet.results.flight.packs.values())
+    if not packs:
+        return None
+    mass = sheet.results.mass
+    heads = (
+        Column("Flown with"),
+        Column("Weight", align="right"),
+        Column("Time", align="right"),
+        Column("Thrust over weight", align="right"),
+    )
+    rows = tuple(
+        Row(
+            (
+                Cell((Span(mass.flown_with(p.pack)),)),
+                Cell((number(p.mass),)),
+                Cell((number(p.endurance_styled, spread=True),)),
+                Cell((number(p.thrust_to_weight),)),
+            )
+        )
+        for p in packs[:MOST_ROWS]
+    )
+    left = len(packs) - MOST_ROWS
+    note = f"{left} more rows are on its page." if left > 0 else ""
+    return Table("", heads, rows, note=note)
