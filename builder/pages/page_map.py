@@ -63,7 +63,14 @@ PARTS = BuildPage(
         Placed(
             "weight",
             "Weight",
-            ("limits", "reconciliation", "weight-table", "balance", "balance-table", "hover-shares"),
+            (
+                "limits",
+                "reconciliation",
+                "weight-table",
+                "balance",
+                "balance-table",
+                "hover-shares",
+            ),
         ),
         Placed("budget", "Budget", (), ("budget-",)),
         Placed("questions", "Questions", (), ("ask-",)),

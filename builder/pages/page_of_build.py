@@ -42,6 +42,4 @@ def page_of_build(
 
 def _pages(build: str, here: BuildPage) -> tuple[Span, ...]:
     """All pages of a build, the one that is read without a link."""
-    return tuple(
-        Span(p.title, "" if p is here else page_address(build, p)) for p in PAGES_OF_BUILD
-    )
+    return tuple(Span(p.title, "" if p is here else page_address(build, p)) for p in PAGES_OF_BUILD)

@@ -29,9 +29,7 @@ def parts_by_group(sheet: SheetInput) -> Table | None:
             if line.group == group
         )
         rows.append(Row((cell(group.capitalize()), cell(names), Cell((number(weight),)))))
-    rows += [
-        Row((cell("Payload"), cell(x.label), Cell((number(x.line),)))) for x in mass.payload
-    ]
+    rows += [Row((cell("Payload"), cell(x.label), Cell((number(x.line),)))) for x in mass.payload]
     rows += [
         Row((cell(f"Battery {key}"), cell(x.label), Cell((number(x.line),))))
         for key, x in mass.packs.items()

@@ -27,9 +27,7 @@ def short_cautions(sheet: SheetInput, whole: Mapping[str, Section]) -> Section:
                 continue
             at = notice.anchor or anchor
             link = Span("In full", address_of(build, at))
-            short = Notice(
-                notice.signal, notice.title, (link,), code=notice.code, said=notice.said
-            )
+            short = Notice(notice.signal, notice.title, (link,), code=notice.code, said=notice.said)
             found.setdefault(notice.title, short)
     order = list(Signal)
     notices = sorted(found.values(), key=lambda n: order.index(n.signal or Signal.NOTICE))

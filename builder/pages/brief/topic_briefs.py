@@ -1,6 +1,7 @@
 """Each topic on the short sheet: one picture or one table of at most ten rows, and the way on."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from builder.pages.blocks import Block, Bullets, Paragraph, Section, Span
 from builder.pages.brief.money_and_parts import costs_in_all, flights_by_battery, parts_by_group
@@ -30,6 +31,18 @@ def _setup(whole: Section) -> Block | None:
     return picture_in(whole) or _short_table(whole)
 
 
+def _wiring(whole: Section) -> Block | None:
+    """All wires; how the drawing is to be read stands on its page."""
+    drawn = picture_in(whole)
+    return replace(drawn, caption=f"{drawn.caption.partition('. ')[0]}.") if drawn else None
+
+
+def _checks(whole: Section) -> tuple[Block | None, ...]:
+    """How many there were, and what could not be judged."""
+    said = next((b for b in whole.blocks if isinstance(b, Paragraph)), None)
+    return said, _short_table(whole)
+
+
 def _questions(build: str, whole: Section) -> Section | None:
     """What is asked, each leading to its answer."""
     asked = [s for s in whole.blocks if isinstance(s, Section)][:MOST_ROWS]
@@ -51,10 +64,10 @@ def topic_briefs(sheet: SheetInput, whole: _Whole) -> tuple[Section, ...]:
         _brief(build, whole["flight"], flights_by_battery(sheet)),
         _brief(build, whole["budget"], costs_in_all(sheet)),
         _brief(build, whole["parts"], parts_by_group(sheet)),
-        _brief(build, whole["wiring"], picture_in(whole["wiring"])),
+        _brief(build, whole["wiring"], _wiring(whole["wiring"])),
         _brief(build, whole["order"], stretches(build, whole["order"])),
         _brief(build, whole["setup"], _setup(whole["setup"])),
-        _brief(build, whole["not-judged"], _short_table(whole["not-judged"])),
+        _brief(build, whole["not-judged"], *_checks(whole["not-judged"])),
         _questions(build, whole["questions"]),
         _changes(build, whole["changes"]),
     )

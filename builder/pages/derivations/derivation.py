@@ -3,7 +3,7 @@
 from builder.compute.figures.figure import Figure
 from builder.compute.figures.formula import Symbol
 from builder.pages.numbers import shown_in
-from builder.rounding import significant
+from builder.rounding import decimals_for, rounded, significant
 
 BASIS_WORDS = {
     "measured": "measured",
@@ -13,6 +13,9 @@ BASIS_WORDS = {
     "setting": "setting",
     "defined": "defined",
 }
+
+
+_PLAIN = 4  # digits of what has no spread
 
 
 def exact(figure: Figure, value: float | None = None) -> str:
@@ -33,6 +36,21 @@ def with_spread(figure: Figure) -> str:
     return (
         f"{exact(figure)} ± {wide} {unit}".rstrip() if unit != "1" else f"{exact(figure)} ± {wide}"
     )
+
+
+def digits_by_spread(figure: Figure, value: float | None = None, *, spread: bool = True) -> str:
+    """A value (its own, unless another is given) to the digits that its spread leaves:
+    `154.50 ± 0.03 g`; to four digits where it has none.
+    """
+    unit, factor, _ = shown_in(figure)
+    words = f" {unit}" if unit and unit != "1" else ""
+    shown = (figure.value if value is None else value) * factor
+    wide = figure.spread * factor
+    places = decimals_for(wide) if wide else 0
+    if not wide or float(rounded(wide, places)) == 0:
+        return f"{significant(shown, _PLAIN)}{words}"
+    behind = f" ± {rounded(wide, places)}" if spread else ""
+    return f"{rounded(shown, places)}{behind}{words}"
 
 
 def symbols(figure: Figure) -> tuple[Symbol, ...]:

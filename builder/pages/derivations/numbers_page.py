@@ -3,10 +3,11 @@ causes it.
 """
 
 import re
+from collections import Counter
 from collections.abc import Iterable, Sequence
 
 from builder.compute.figures.at_least import reading_of
-from builder.compute.figures.figure import Figure, Formula, Unknown
+from builder.compute.figures.figure import Figure, Unknown
 from builder.compute.figures.formula import FormulaText, Symbol
 from builder.pages.blocks import (
     Block,
@@ -22,12 +23,14 @@ from builder.pages.blocks import (
 )
 from builder.pages.derivations.derivation import (
     BASIS_WORDS,
+    digits_by_spread,
     exact,
     origin,
     share_text,
     symbols,
     with_spread,
 )
+from builder.pages.derivations.derivation_rows import Opened, derivation_table
 from builder.pages.derivations.topics import by_topic, topic_words
 from builder.pages.page_map import NUMBERS
 from builder.pages.page_of_build import page_of_build
@@ -37,7 +40,6 @@ MOST_SHARES = 3
 _LEAF_COLUMNS = (
     Column("What"),
     Column("Value", align="right"),
-    Column("Basis"),
     Column("Read from"),
 )
 
@@ -58,21 +60,6 @@ class Values(dict[Figure, str]):
     def other(self, figure: Figure, value: float) -> str:
         """Another value of the same figure, such as the end of a band."""
         return exact(figure, value)
-
-
-class Formulas(dict[str, FormulaText]):
-    """Each formula that a page uses, by its anchor: what it says, its source and limits stand there
-    once.
-    """
-
-    def anchor(self, how: Formula) -> str:
-        """The id under which the page opens a formula: short, for a page names it a thousand times."""
-        name = f"f-{how.name.replace('_', '-')}"
-        anchor, at = name, 1
-        while (held := self.setdefault(anchor, how.text)) is not how.text and held != how.text:
-            at += 1
-            anchor = f"{name}-{at}"
-        return anchor
 
 
 def _text(text: str, link: str = "") -> Cell:
@@ -128,11 +115,10 @@ def _shares(figure: Figure, named: Named) -> list[Span]:
     return [*pieces, Span(".")]
 
 
-def derivation_section(figure: Figure, values: Values, formulas: Formulas | None = None) -> Section:
+def derivation_section(figure: Figure, values: Values) -> Section:
     """One figure opened: value, formula, inputs, and which leaf causes its spread.
 
-    What a formula says, its source and limits stand here, or under its own anchor where `formulas`
-    gathers them.
+    For paper: what a formula says, its source and limits stand here too.
     """
     how = figure.formula
     named = tuple(zip(symbols(figure), figure.inputs, strict=True))
@@ -141,8 +127,7 @@ def derivation_section(figure: Figure, values: Values, formulas: Formulas | None
     if how is None:
         blocks.append(Paragraph((value,)))
     else:
-        link = f"#{formulas.anchor(how)}" if formulas is not None else ""
-        blocks.append(Paragraph((value, Span(" from "), Span(how.text.formula, link, code=True))))
+        blocks.append(Paragraph((value, Span(" from "), Span(how.text.formula, code=True))))
         blocks.append(_inputs(figure, named, values))
     said = []
     if figure.lacks:
@@ -156,7 +141,7 @@ def derivation_section(figure: Figure, values: Values, formulas: Formulas | None
         )
     if figure.note:
         said.append(f"{figure.note[0].upper()}{figure.note[1:].removesuffix('.')}.")
-    if how is not None and formulas is None:
+    if how is not None:
         said.append(" ".join(formula_words(how.text)))
     shares = _shares(figure, named)
     if said or shares:
@@ -181,18 +166,52 @@ def _formula_row(how: FormulaText, anchor: str) -> Row:
     return Row((Cell((Span(how.formula, code=True),)), *words), anchor=anchor)
 
 
-def _topics(
-    build: str, made: Sequence[Figure], values: Values, formulas: Formulas
-) -> list[Section]:
+def _topics(made: Sequence[Figure], opened: Opened) -> list[Section]:
     """One section a topic."""
     return [
-        Section(
-            f"topic-{t}",
-            topic_words(t),
-            tuple(derivation_section(f, values, formulas) for f in figures),
-        )
-        for t, figures in by_topic(build, made).items()
+        Section(f"topic-{t}", topic_words(t), (derivation_table(figures, opened),))
+        for t, figures in by_topic(opened.build, made).items()
     ]
+
+
+def _constants(figures: Sequence[Figure]) -> dict[str, Figure]:
+    """Plain counts and constants that one figure uses: the row of that says them."""
+    uses = Counter(i.key for f in figures for i in f.inputs)
+    return {
+        f.key: f
+        for f in figures
+        if f.formula is None and f.basis == "defined" and f.where is None and uses[f.key] == 1
+    }
+
+
+def _leaf_table(figures: Sequence[Figure]) -> Table:
+    """What was read, file by file and part by part."""
+    rows: list[Row] = []
+    said = ""
+    ordered = sorted(figures, key=lambda f: _place(f)[0])
+    for figure in ordered:
+        group, rest = _place(figure)
+        if group != said:
+            rows.append(Row((_text(group),), kind="group"))
+            said = group
+        cells = (
+            _text(figure.label),
+            _text(digits_by_spread(figure)),
+            _text(f"{BASIS_WORDS[figure.basis]}{rest and ', '}{rest}"),
+        )
+        rows.append(Row(cells, anchor=figure.anchor))
+    note = "Every spread is one standard deviation."
+    return Table("", _LEAF_COLUMNS, tuple(rows), note=note, stack=True)
+
+
+def _place(figure: Figure) -> tuple[str, str]:
+    """The file and the part that a value was read from, and the keys within it."""
+    said = origin(figure)
+    if figure.where is None:
+        return "Constants and estimates", "" if said == BASIS_WORDS[figure.basis] else said
+    file, _, path = said.partition(", ")
+    part, _, rest = path.partition(", ")
+    return f"{file}, {part}", rest
 
 
 def _unknown_row(unknown: Unknown) -> Row:
@@ -208,27 +227,20 @@ def numbers_page(
 
     `first` are the sections that the map of pages puts before them.
     """
-    build, given, values, formulas = sheet.build, tuple(figures), Values(), Formulas()
+    build, given = sheet.build, tuple(figures)
     known = {f.key for f in given}
-    leaves = tuple(_leaf_row(f, values) for f in given if f.formula is None)
+    constants = _constants(given)
+    opened = Opened(build.name, constants)
     unknown = tuple(_unknown_row(u) for u in sheet.unknown if u.key not in known)
-    sections = _topics(
-        build.name, [f for f in reversed(given) if f.formula is not None], values, formulas
-    )
-    if formulas:
+    sections = _topics([f for f in reversed(given) if f.formula is not None], opened)
+    if opened.formulas:
         heads = (Column("Formula"), Column("Gives"), Column("Source"), Column("Limits"))
-        table = Table(
-            "",
-            heads,
-            tuple(_formula_row(how, anchor) for anchor, how in formulas.items()),
-            stack=True,
-        )
+        rows = tuple(_formula_row(how, anchor) for anchor, how in opened.formulas.items())
+        table = Table("", heads, rows, stack=True)
         sections.append(Section("formulas", "Formulas", (table,)))
+    leaves = [f for f in given if f.formula is None and f.key not in opened.shown]
     if leaves:
-        note = "Every spread is one standard deviation."
-        sections.append(
-            Section("read", "Read, not computed", (Table("", _LEAF_COLUMNS, leaves, note=note),))
-        )
+        sections.append(Section("read", "Read, not computed", (_leaf_table(leaves),)))
     if unknown:
         columns = (Column("What"), Column("Missing"))
         sections.append(Section("unknown", "Not known", (Table("", columns, unknown),)))

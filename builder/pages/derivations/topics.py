@@ -2,6 +2,7 @@
 key.
 """
 
+import re
 from collections.abc import Iterable
 
 from builder.compute.figures.figure import Figure
@@ -65,3 +66,28 @@ def by_topic(build: str, figures: Iterable[Figure]) -> dict[str, list[Figure]]:
         found.setdefault(topic_of(build, figure.key), []).append(figure)
     order = [*(t for t in TOPICS if t in found), *sorted(set(found) - set(TOPICS))]
     return {t: found[t] for t in order}
+
+
+# What the third step of a key names in these topics, in words before it.
+_SUBJECTS = {
+    "flight": "battery ",
+    "pack": "battery ",
+    "corner": "battery ",
+    "balance": "battery ",
+    "log": "flight ",
+    "gate": "gate ",
+    "joint": "",
+    "sizes": "",
+    "heat": "",
+}
+
+
+def named_for(build: str, figure: Figure) -> str:
+    """What a figure is, with the battery, flight, gate or joint that it belongs to."""
+    steps = figure.key.split("/")
+    if steps[0] != build or len(steps) < 4 or steps[1] not in _SUBJECTS:
+        return figure.label
+    subject = steps[2]
+    if re.search(rf"(?<!\w){re.escape(subject)}(?!\w)", figure.label):
+        return figure.label
+    return f"{figure.label}, {_SUBJECTS[steps[1]]}{subject}"

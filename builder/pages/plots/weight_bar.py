@@ -48,4 +48,6 @@ def weight_bar(build: str, mass: MassTable, mark: str = "") -> Drawing | None:
     lacking += [p.label for p in list(mass.packs.values())[:1] if not isinstance(p.line, Figure)]
     if lacking:
         alt += f" Not known, and left out: {', '.join(lacking)}."
-    return Drawing(f"{build}{mark}-weight", _WIDTH, _HEIGHT + _ROW * (len(parts) + 1), tuple(items), alt)
+    return Drawing(
+        f"{build}{mark}-weight", _WIDTH, _HEIGHT + _ROW * (len(parts) + 1), tuple(items), alt
+    )

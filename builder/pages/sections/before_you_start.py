@@ -55,9 +55,7 @@ _ARISE = {
 
 
 def _caution_notice(caution: Caution) -> Notice:
-    return Notice(
-        caution.signal, caution.title, (Span(caution.text),), f"caution-{caution.key}"
-    )
+    return Notice(caution.signal, caution.title, (Span(caution.text),), f"caution-{caution.key}")
 
 
 def before_you_start(sheet: SheetInput) -> Section:

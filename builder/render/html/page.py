@@ -16,7 +16,7 @@ from jinja2 import (
 )
 
 import builder
-from builder.pages.blocks import Page
+from builder.pages.blocks import Page, Section
 from builder.pages.site.card import card_address
 from builder.pages.site.site_pages import SitePages
 from builder.render.html.block_html import HtmlContext, blocks_html
@@ -125,6 +125,21 @@ def _environment(texts: tuple[tuple[str, str], ...]) -> Environment:
     )
 
 
+def contents_of(page: Page) -> tuple[tuple[str, str, int], ...]:
+    """Anchor, heading and depth of what a page lists at its head: its sections, and on a topic page
+    those within them.
+    """
+    out: list[tuple[str, str, int]] = []
+    for section in page.sections:
+        if section.role == "moved":
+            continue
+        out.append((section.anchor, section.heading, 0))
+        within = (b for b in section.blocks if isinstance(b, Section) and b.level == 3)
+        if page.kind == "topic":
+            out += [(b.anchor, b.heading, 1) for b in within]
+    return tuple(out)
+
+
 class Renderer:
     """Renders pages with one set of templates."""
 
@@ -166,6 +181,7 @@ class Renderer:
                 picture=card,
                 href=where.href,
                 body=body,
+                contents=contents_of(page),
                 structured=structured,
             )
         except TemplateError as error:
