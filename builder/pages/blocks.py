@@ -84,12 +84,15 @@ Inline = Number | Span | Markdown | Tick | WriteIn | Swatch
 
 @value_class(frozen=True, slots=True)
 class Cell:
-    """A cell of a table: pieces in a row. `note` stands below them, smaller."""
+    """A cell of a table: pieces in a row. `note` stands below them, smaller. `anchor` makes the
+    cell citable where its row has another name.
+    """
 
     pieces: tuple[Inline, ...] = ()
     note: str = ""
     tone: Literal["", "good", "bad", "quiet"] = ""
     sort: float | str | None = None
+    anchor: str = ""
 
 
 @value_class(frozen=True, slots=True)
@@ -324,7 +327,17 @@ class Page:
 
     address: str
     kind: Literal[
-        "sheet", "topic", "numbers", "compare", "table", "part", "rules", "fields", "front", "missing", "any"
+        "sheet",
+        "topic",
+        "numbers",
+        "compare",
+        "table",
+        "part",
+        "rules",
+        "fields",
+        "front",
+        "missing",
+        "any",
     ]
     title: str
     summary: str

@@ -2,6 +2,7 @@
 
 from builder.compute.figures.figure import Figure
 from builder.compute.figures.formula import Symbol
+from builder.model.values.measures import Money
 from builder.pages.numbers import shown_in
 from builder.rounding import decimals_for, rounded, significant
 
@@ -15,6 +16,7 @@ BASIS_WORDS = {
 }
 
 
+_CODE = 3  # letters of a currency (ISO 4217)
 _PLAIN = 4  # digits of what has no spread
 
 
@@ -38,15 +40,19 @@ def with_spread(figure: Figure) -> str:
     )
 
 
-def digits_by_spread(figure: Figure, value: float | None = None, *, spread: bool = True) -> str:
+def digits_by_spread(
+    figure: Figure, value: float | None = None, *, spread: bool = True, unit: bool = True
+) -> str:
     """A value (its own, unless another is given) to the digits that its spread leaves:
     `154.50 ± 0.03 g`; to four digits where it has none.
     """
-    unit, factor, _ = shown_in(figure)
-    words = f" {unit}" if unit and unit != "1" else ""
+    shown_unit, factor, _ = shown_in(figure)
+    words = f" {shown_unit}" if unit and shown_unit and shown_unit != "1" else ""
     shown = (figure.value if value is None else value) * factor
     wide = figure.spread * factor
     places = decimals_for(wide) if wide else 0
+    if shown_unit.isalpha() and shown_unit.isupper() and len(shown_unit) == _CODE:
+        return f"{rounded(shown, Money(0, shown_unit).digits)}{words}"
     if not wide or float(rounded(wide, places)) == 0:
         return f"{significant(shown, _PLAIN)}{words}"
     behind = f" ± {rounded(wide, places)}" if spread else ""

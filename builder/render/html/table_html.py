@@ -28,6 +28,8 @@ def _cell(cell: b.Cell, start: str, align: str, sortable: bool, w: HtmlContext) 
         start += attribute("class", f"{align} {cell.tone}".strip())
     if sortable and cell.sort is not None:
         start += attribute("data-sort", cell.sort)
+    if cell.anchor and not w.paper:
+        start += attribute("id", cell.anchor)
     found = cell.pieces
     body = INLINE[type(found[0])](found[0], w) if len(found) == 1 else inline_pieces(found, w)
     return f"{start}>{body}<small>{text(cell.note)}</small>" if cell.note else f"{start}>{body}"
@@ -38,9 +40,9 @@ def _row(row: b.Row, aligns: tuple[str, ...], sortable: bool, w: HtmlContext) ->
     start = f"<tr{attribute('id', w.anchor(row.anchor))}{attribute('class', row.kind)}{data}>"
     cells = row.cells
     if row.kind == "group" and len(cells) == 1:
-        return (
-            f"{start}<th scope=rowgroup colspan={len(aligns)}>{inline_pieces(cells[0].pieces, w)}"
-        )
+        # On screens a heading without data beside it heads the cells below it by itself.
+        scope = " scope=rowgroup" if w.paper else ""
+        return f"{start}<th{scope} colspan={len(aligns)}>{inline_pieces(cells[0].pieces, w)}"
     rest = [
         _cell(c, "<td", align, sortable, w) for c, align in zip(cells[1:], aligns[1:], strict=False)
     ]
