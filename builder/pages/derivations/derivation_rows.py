@@ -40,8 +40,10 @@ def _single(figure: Figure) -> int:
     return given if given == len(figure.inputs) else given - 1
 
 
-def _alike(figures: Sequence[Figure]) -> frozenset[str]:
-    """Symbols under which all of some figures take one and the same input."""
+def _alike(figures: Sequence[Figure], opened: Opened) -> frozenset[str]:
+    """Symbols under which all of some figures take one and the same input, or a plain constant of
+    one value.
+    """
     how = figures[0].formula
     counts = {len(f.inputs) for f in figures}
     if len(figures) < _LIKE or len(counts) > 1 or how is None or how.name in _BETWEEN:
@@ -49,7 +51,8 @@ def _alike(figures: Sequence[Figure]) -> frozenset[str]:
     taken: dict[str, set[str]] = {}
     for figure in figures:
         for symbol, given in _named(figure):
-            taken.setdefault(symbol.symbol, set()).add(given.key)
+            same = opened.value(given) if given.key in opened.plain else given.key
+            taken.setdefault(symbol.symbol, set()).add(same)
     return frozenset(s for s, keys in taken.items() if len(keys) == 1)
 
 
@@ -150,7 +153,7 @@ def _group(figures: Sequence[Figure], likes: bool, opened: Opened) -> _Group:
     largest = {_largest_share(f, opened)[:2] for f in figures if f.note or _has_band(f)}
     leaf = largest.pop() if len(largest) == 1 and len(figures) >= _LIKE else ("", "")
     note = _common_note(figures)
-    return _Group(tuple(figures), short, title, _alike(figures), note, leaf)
+    return _Group(tuple(figures), short, title, _alike(figures, opened), note, leaf)
 
 
 def _head(group: _Group, above: str, opened: Opened) -> tuple[Row, str]:

@@ -2,8 +2,7 @@
 causes it.
 """
 
-from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Container, Iterable, Sequence
 
 from builder.compute.figures.figure import Figure, Unknown
 from builder.compute.figures.formula import FormulaText
@@ -24,7 +23,7 @@ def _text(text: str) -> Cell:
 
 def _formula_row(how: FormulaText, anchor: str) -> Row:
     words = (_text(how.title), _text(how.source), _text(limits_for_readers(how)))
-    return Row((Cell((Span(how.formula, code=True),)), *words), anchor=anchor)
+    return Row((_text(how.formula), *words), anchor=anchor)  # the style sheet sets it as code
 
 
 def _topics(made: Sequence[Figure], opened: Opened) -> list[Section]:
@@ -35,19 +34,12 @@ def _topics(made: Sequence[Figure], opened: Opened) -> list[Section]:
     ]
 
 
-def _constants(figures: Sequence[Figure]) -> frozenset[str]:
-    """Plain counts, and constants that one figure uses: the row of who uses them says them. What has
-    a source keeps its row.
+def _constants(figures: Sequence[Figure], inputs: Container[str]) -> frozenset[str]:
+    """Counts and plain constants: the row of what is made from them says them. What has a source, or
+    nothing is made from, keeps its row.
     """
-    uses = Counter(i.key for f in figures for i in f.inputs)
-    return frozenset(
-        f.key
-        for f in figures
-        if f.formula is None
-        and f.basis == "defined"
-        and f.where is None
-        and (uses[f.key] == 1 or (uses[f.key] and not f.note))
-    )
+    plain = (f for f in figures if f.formula is None and f.basis == "defined" and not f.note)
+    return frozenset(f.key for f in plain if f.where is None and f.key in inputs)
 
 
 def _unknown_row(unknown: Unknown) -> Row:
@@ -65,8 +57,8 @@ def numbers_page(
     """
     build, given = sheet.build, tuple(figures)
     known = {f.key for f in given}
-    constants, names = _constants(given), names_of_shelf(build)
     inputs = {i.key for f in given for i in f.inputs}
+    constants, names = _constants(given, inputs), names_of_shelf(build)
     opened = Opened(build.name, constants, short_anchors(inputs - constants))
     unknown = tuple(_unknown_row(u) for u in sheet.unknown if u.key not in known)
     sections = _topics([f for f in reversed(given) if f.formula is not None], opened)
