@@ -298,7 +298,7 @@ Block = (
     | Forwards
 )
 
-Role = Literal["", "figures", "cautions", "ways", "topic", "moved"]
+SectionRole = Literal["", "figures", "cautions", "ways", "topic", "moved"]
 
 
 @value_class(frozen=True, slots=True)
@@ -313,7 +313,7 @@ class Section:
     blocks: tuple["Block | Section", ...]
     level: int = 2
     break_before: bool = False
-    role: Role = ""
+    role: SectionRole = ""
 
 
 @value_class(frozen=True, slots=True)

@@ -134,7 +134,9 @@ def test_an_old_address_leads_to_where_it_is_now(
 
 def test_an_address_within_the_page_is_not_led_away(browser: Browser, site: Path) -> None:
     for address in ("dipper/index.html#glance", "dipper/work/index.html#order"):
-        page = _open(browser, f"{(site / address.partition('#')[0]).as_uri()}#{address.partition('#')[2]}")
+        page = _open(
+            browser, f"{(site / address.partition('#')[0]).as_uri()}#{address.partition('#')[2]}"
+        )
         page.wait_for_timeout(200)
         assert page.url.endswith(address)
         page.context.close()
@@ -199,9 +201,15 @@ def test_what_full_throttle_overloads_stays_on_the_sheet(demo: Checked, name: st
 
 @pytest.mark.parametrize(
     ("page", "keys"),
-    [("setup", ("propellers", "pack")), ("flight", ("pack", "goggles")), ("work", ("iron", "pack"))],
+    [
+        ("setup", ("propellers", "pack")),
+        ("flight", ("pack", "goggles")),
+        ("work", ("iron", "pack")),
+    ],
 )
-def test_cautions_stand_whole_where_they_arise(demo: Checked, page: str, keys: tuple[str, ...]) -> None:
+def test_cautions_stand_whole_where_they_arise(
+    demo: Checked, page: str, keys: tuple[str, ...]
+) -> None:
     sheet = demo.sheets["dipper"]
     found = {p.address: p for p in sheet_pages(sheet)}[f"dipper/{page}/index.html"]
     first = _said(found.sections[:1])

@@ -9,7 +9,8 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
 from builder.pages.blocks import Page
-from builder.pages.site.build_page import build_page, work_page
+from builder.pages.derivations.numbers_page import numbers_page
+from builder.pages.site.build_page import sheet_pages
 from builder.pages.site.reference_page import rules_page
 from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pipeline.check import Checked
@@ -125,8 +126,8 @@ def test_axe_finds_nothing_on_pages_of_the_demo(
     site = site_pages(demo.workspace.site)
     made = demo.sheets["pipit"]
     pages = (
-        build_page(made),
-        work_page(made),
+        *sheet_pages(made),
+        numbers_page(made, made.figures),
         pair_page(demo.sheets["dipper"], made),
         rules_page(),
     )

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable
 
+from builder.compute.figures.figure import MaybeFigure
+from builder.compute.weight.mass import MassTable
 from builder.model.values.measures import Money
 from builder.pages.blocks import Cell, Column, Row, Span, Table
-from builder.pages.brief.picked import MOST_ROWS
+from builder.pages.brief.picked import MOST_ROWS, rows_left
 from builder.pages.numbers import cell, number
 from builder.pages.sheet_input import SheetInput
 
@@ -18,28 +20,34 @@ def _named(names: Iterable[str]) -> str:
     return f"{', '.join(listed[:_NAMED])}{more}"
 
 
+def _group_row(mass: MassTable, group: str) -> Row:
+    names = _named(
+        f"{line.count} × {line.label}" if line.count > 1 else line.label
+        for line in mass.lines
+        if line.group == group
+    )
+    return _row(group.capitalize(), names, mass.groups[group])
+
+
+def _row(what: str, names: str, weight: MaybeFigure) -> Row:
+    return Row((cell(what), cell(names), Cell((number(weight),))))
+
+
 def parts_by_group(sheet: SheetInput) -> Table | None:
-    """A row a group of what flies, then one a battery; None for a build without parts."""
+    """A row a group of what flies, the lightest left out where there are too many, then payload and
+    batteries; None for a build without parts.
+    """
     mass = sheet.results.mass
-    rows = []
-    for group, weight in mass.groups.items():
-        names = _named(
-            f"{line.count} × {line.label}" if line.count > 1 else line.label
-            for line in mass.lines
-            if line.group == group
-        )
-        rows.append(Row((cell(group.capitalize()), cell(names), Cell((number(weight),)))))
-    rows += [Row((cell("Payload"), cell(x.label), Cell((number(x.line),)))) for x in mass.payload]
-    rows += [
-        Row((cell(f"Battery {key}"), cell(x.label), Cell((number(x.line),))))
-        for key, x in mass.packs.items()
-    ]
+    carried = [_row("Payload", x.label, x.line) for x in mass.payload]
+    carried += [_row(f"Battery {key}", x.label, x.line) for key, x in mass.packs.items()]
+    room = max(1, MOST_ROWS - len(carried))
+    heaviest = sorted(mass.groups, key=lambda g: -mass.groups[g].value)[:room]
+    rows = [_group_row(mass, g) for g in mass.groups if g in heaviest] + carried
     if not rows:
         return None
-    left = len(rows) - MOST_ROWS
-    note = f"{left} more rows are on its page." if left > 0 else ""
+    left = len(mass.groups) + len(carried) - min(len(rows), MOST_ROWS)
     heads = (Column("Group"), Column("Parts"), Column("Weight", align="right"))
-    return Table("", heads, tuple(rows[:MOST_ROWS]), stack=True, note=note)
+    return Table("", heads, tuple(rows[:MOST_ROWS]), stack=True, note=rows_left(left))
 
 
 def costs_in_all(sheet: SheetInput) -> Table | None:
@@ -88,6 +96,4 @@ def flights_by_battery(sheet: SheetInput) -> Table | None:
         )
         for p in packs[:MOST_ROWS]
     )
-    left = len(packs) - MOST_ROWS
-    note = f"{left} more rows are on its page." if left > 0 else ""
-    return Table("", heads, rows, note=note)
+    return Table("", heads, rows, note=rows_left(len(packs) - MOST_ROWS))

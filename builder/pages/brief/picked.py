@@ -60,8 +60,27 @@ def shortened(table: Table) -> Table:
     kept = _kept(table.rows)
     plain = tuple(replace(row, anchor="") for row in kept)
     left = sum(r.kind != "group" for r in table.rows) - sum(r.kind != "group" for r in kept)
-    note = f"{left} more rows are on its page." if left else table.note
+    note = rows_left(left) or table.note
     return replace(table, rows=plain, anchor="", note=note, sortable=False)
+
+
+def rows_left(count: int) -> str:
+    """What is said of rows that the short sheet leaves out."""
+    if count <= 0:
+        return ""
+    return "1 more row is on its page." if count == 1 else f"{count} more rows are on its page."
+
+
+def without_column(table: Table, heading: str) -> Table:
+    """A table without the column of that heading, which its own page has."""
+    at = next((i for i, c in enumerate(table.columns) if c.heading == heading), None)
+    if at is None:
+        return table
+    rows = tuple(
+        row if len(row.cells) <= at else replace(row, cells=(*row.cells[:at], *row.cells[at + 1 :]))
+        for row in table.rows
+    )
+    return replace(table, columns=(*table.columns[:at], *table.columns[at + 1 :]), rows=rows)
 
 
 def way_on(build: str, anchor: str, words: str) -> Paragraph:

@@ -1,7 +1,7 @@
 """The order of work on the short sheet: the stretches between its gates."""
 
 from builder.pages.blocks import Cell, Column, GateBar, Row, Section, Span, Step, Steps, Table
-from builder.pages.brief.picked import MOST_ROWS, blocks_in
+from builder.pages.brief.picked import MOST_ROWS, blocks_in, rows_left
 from builder.pages.numbers import cell
 from builder.pages.page_map import address_of
 
@@ -34,7 +34,5 @@ def stretches(build: str, order: Section) -> Table | None:
         run = []
     if run:
         rows.append(Row((_steps_cell(build, run), cell("done"))))
-    left = len(rows) - MOST_ROWS
-    note = f"{left} more rows are on its page." if left > 0 else ""
     heads = (Column("Steps"), Column("Then"))
-    return Table("", heads, tuple(rows[:MOST_ROWS]), note=note)
+    return Table("", heads, tuple(rows[:MOST_ROWS]), note=rows_left(len(rows) - MOST_ROWS))

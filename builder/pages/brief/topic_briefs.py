@@ -5,7 +5,14 @@ from dataclasses import replace
 
 from builder.pages.blocks import Block, Bullets, Paragraph, Section, Span
 from builder.pages.brief.money_and_parts import costs_in_all, flights_by_battery, parts_by_group
-from builder.pages.brief.picked import MOST_ROWS, picture_in, shortened, table_in, way_on
+from builder.pages.brief.picked import (
+    MOST_ROWS,
+    picture_in,
+    shortened,
+    table_in,
+    way_on,
+    without_column,
+)
 from builder.pages.brief.stretches import stretches
 from builder.pages.page_map import address_of
 from builder.pages.sheet_input import SheetInput
@@ -24,6 +31,12 @@ def _brief(build: str, whole: Section, *shown: Block | None) -> Section | None:
 def _short_table(whole: Section, anchor: str = "") -> Block | None:
     table = table_in(whole, anchor)
     return shortened(table) if table is not None else None
+
+
+def _limits(whole: Section) -> Block | None:
+    """Which limits it keeps; how likely that is, its page says."""
+    table = table_in(whole, "limits")
+    return shortened(without_column(table, "Chance of being over")) if table else None
 
 
 def _setup(whole: Section) -> Block | None:
@@ -60,7 +73,7 @@ def topic_briefs(sheet: SheetInput, whole: _Whole) -> tuple[Section, ...]:
     """All topics that a build has, in the order of a reader who wonders whether to copy it."""
     build = sheet.build.name
     found = (
-        _brief(build, whole["weight"], _short_table(whole["weight"], "limits")),
+        _brief(build, whole["weight"], _limits(whole["weight"])),
         _brief(build, whole["flight"], flights_by_battery(sheet)),
         _brief(build, whole["budget"], costs_in_all(sheet)),
         _brief(build, whole["parts"], parts_by_group(sheet)),

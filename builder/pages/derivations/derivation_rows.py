@@ -12,17 +12,17 @@ from builder.compute.figures.formula import Symbol
 from builder.pages.blocks import Cell, Column, Inline, Row, Span, Table
 from builder.pages.derivations.derivation import digits_by_spread, share_text, symbols
 from builder.pages.derivations.opened import Opened
-from builder.pages.derivations.topics import kind_of, named_for, shared_words
+from builder.pages.derivations.topics import likes_of, named_for, shared_words
 
 _MANY = 3  # inputs that are not listed again under a row with the same
 _LIKE = 2  # rows that share an input before it is said once for all of them
 _COLUMNS = (Column("What"), Column("Value", align="right"), Column("From"))
 
 
-Named = tuple[tuple[Symbol, Figure], ...]  # each input with its symbol
+_Named = tuple[tuple[Symbol, Figure], ...]  # each input with its symbol
 
 
-def _named(figure: Figure) -> Named:
+def _named(figure: Figure) -> _Named:
     return tuple(zip(symbols(figure), figure.inputs, strict=True))
 
 
@@ -182,7 +182,7 @@ def _groups(figures: Sequence[Figure], opened: Opened) -> Iterator[_Group]:
     for figure in figures:
         assert figure.formula is not None
         kinds = by_formula.setdefault(opened.formulas.anchor(figure.formula), {})
-        kinds.setdefault(kind_of(opened.build, figure), []).append(figure)
+        kinds.setdefault(likes_of(opened.build, figure), []).append(figure)
     for kinds in by_formula.values():
         once = [f for likes in kinds.values() if len(likes) == 1 for f in likes]
         if once:

@@ -93,7 +93,7 @@ def named_for(build: str, figure: Figure) -> str:
     return f"{figure.label}, {_SUBJECTS[steps[1]]}{subject}"
 
 
-def kind_of(build: str, figure: Figure) -> str:
+def likes_of(build: str, figure: Figure) -> str:
     """What likes of several batteries, flights or joints have alike in their keys."""
     steps = figure.key.split("/")
     if steps[0] == build and len(steps) > 3 and steps[1] in _SUBJECTS:
