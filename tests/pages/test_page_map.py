@@ -45,7 +45,7 @@ ON_THE_LONG_PAGE = (
 ON_THE_BENCH_PAGE = (
     *("lay-out", "order", "step-screws", "at-gate-a", "as-built", "first-power-up", "gate-a"),
     *("gate-a-1", "setup", "radio", "channel-table", "setup-tests", "setup-motors", "upkeep"),
-    *("upkeep-first", "upkeep-crash", "upkeep-history", "history"),
+    *("upkeep-first", "upkeep-crash", "upkeep-history"),
 )
 
 
@@ -120,7 +120,7 @@ def _open(browser: Browser, address: str, *, script: bool = True) -> Page:
     [
         *(("dipper/index.html", a) for a in ("wiring", "pin-esc-BATplus", "caution-pack", "order")),
         *(("dipper/index.html", a) for a in ("not-judged", "change-2", "ask-rain", "limits")),
-        *(("dipper/work/index.html", a) for a in ("setup", "upkeep-first", "history", "radio")),
+        *(("dipper/work/index.html", a) for a in ("setup", "upkeep-first", "upkeep-history", "radio")),
     ],
 )
 def test_an_old_address_leads_to_where_it_is_now(

@@ -39,9 +39,10 @@ def _limits(whole: Section) -> Block | None:
     return shortened(without_column(table, "Chance of being over")) if table else None
 
 
-def _setup(whole: Section) -> Block | None:
-    """Which motor turns which way; else what is set first."""
-    return picture_in(whole) or _short_table(whole)
+def _setup(sheet: SheetInput, whole: Section) -> Block | None:
+    """Which motor turns which way, unless that is the sheet's own picture; else what is set first."""
+    drawn = picture_in(whole) if sheet.build.source.hero is not None else None
+    return drawn or _short_table(whole)
 
 
 def _wiring(whole: Section) -> Block | None:
@@ -79,7 +80,7 @@ def topic_briefs(sheet: SheetInput, whole: _Whole) -> tuple[Section, ...]:
         _brief(build, whole["parts"], parts_by_group(sheet)),
         _brief(build, whole["wiring"], _wiring(whole["wiring"])),
         _brief(build, whole["order"], stretches(build, whole["order"])),
-        _brief(build, whole["setup"], _setup(whole["setup"])),
+        _brief(build, whole["setup"], _setup(sheet, whole["setup"])),
         _brief(build, whole["not-judged"], *_checks(whole["not-judged"])),
         _questions(build, whole["questions"]),
         _changes(build, whole["changes"]),

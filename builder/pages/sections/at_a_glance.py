@@ -1,6 +1,7 @@
 """At a glance: what a reader wants to know before reading on."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from builder.compute.figures.figure import MaybeFigure, Unknown
 from builder.compute.flight.flight import PackFlight
@@ -23,6 +24,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.limit_words import margin_cell, worst_first
 
 MOST_FIGURES = 10
+_MOST_LIMITS = 3  # the worst of them; the table of limits has all
 Fact = tuple[str, Cell]
 
 
@@ -99,13 +101,13 @@ def card_facts(sheet: SheetInput) -> Facts:
 
 def headline_figures(sheet: SheetInput) -> Facts:
     """Ten figures at most. With each kind its first comes before the second of any: of weights and
-    times those of the first battery, of limits the worst.
+    times those of the first battery, of limits the worst three.
     """
     flights = list(sheet.results.flight.packs.values())
     handling = _handling(flights[0]) if flights else []
     kinds: list[list[Fact]] = [
         _weights(sheet),
-        _margins(sheet),
+        *([fact] for fact in _margins(sheet)[:_MOST_LIMITS]),
         _flights(sheet),
         [_money(sheet)],
         *([fact] for fact in handling[:2]),
@@ -129,7 +131,10 @@ def _picture(sheet: SheetInput) -> Picture | Illustration | None:
         return Picture(f"{sheet.build.name}/{hero.file}", hero.alt, hero.caption or "")
     found = sheet.results.settings
     view = rotation_view(sheet.build.name, found.motors, found.props)
-    return Illustration(view, "Motors from above") if view is not None else None
+    if view is None:
+        return None
+    above = replace(view, name=f"{sheet.build.name}-from-above")
+    return Illustration(above, "Motors from above")
 
 
 def checks_line(sheet: SheetInput) -> Paragraph:
