@@ -24,6 +24,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.limit_words import margin_cell, worst_first
 
 MOST_FIGURES = 10
+_DECIDES = 2  # of how hard it works, those that come before a second battery
 _MOST_LIMITS = 3  # the worst of them; the table of limits has all
 Fact = tuple[str, Cell]
 
@@ -110,12 +111,13 @@ def headline_figures(sheet: SheetInput) -> Facts:
         *([fact] for fact in _margins(sheet)[:_MOST_LIMITS]),
         _flights(sheet),
         [_money(sheet)],
-        *([fact] for fact in handling[:2]),
+        *([fact] for fact in handling[:_DECIDES]),
         [_dry(sheet)],
-        *([fact] for fact in handling[2:]),
     ]
-    chosen = list(_in_turn(kinds))[:MOST_FIGURES]
-    return Facts(tuple(fact for kind in kinds for fact in kind if fact in chosen), large=True)
+    rest = handling[_DECIDES:]
+    chosen = [*_in_turn(kinds), *rest][:MOST_FIGURES]
+    shown = (fact for kind in (*kinds, rest) for fact in kind if fact in chosen)
+    return Facts(tuple(shown), large=True)
 
 
 def _in_turn(kinds: list[list[Fact]]) -> Iterable[Fact]:
