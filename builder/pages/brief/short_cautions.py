@@ -30,8 +30,8 @@ def short_cautions(sheet: SheetInput, whole: Mapping[str, Section]) -> Section:
             short = Notice(notice.signal, notice.title, (link,), code=notice.code, said=notice.said)
             found.setdefault(notice.title, short)
     order = list(Signal)
-    notices = sorted(found.values(), key=lambda n: order.index(n.signal or Signal.NOTICE))
+    grave = sorted(found.values(), key=lambda n: order.index(n.signal or Signal.NOTICE))
     link = Span("Before you start", address_of(build, "before"))
     more = f", with {lesser} more cautions of lesser level." if lesser else "."
     last = Paragraph((link, Span(more)))
-    return Section("cautions", "Cautions", (*notices, last), role="cautions")
+    return Section("cautions", "Cautions", (*grave, last), role="cautions")

@@ -28,7 +28,8 @@ def _label_below(figure: Figure, names: Mapping[str, str]) -> str:
 
 def names_of_shelf(build: Build) -> dict[str, str]:
     """The names of the parts that a build uses, by their names on the shelf."""
-    return {f.shelf: f.part.name for f in (*build.parts.values(), *build.packs.values())}
+    parts = {f.shelf: f.part.name for f in build.parts.values()}
+    return parts | {p.shelf: p.part.name for p in build.packs.values()}
 
 
 def leaf_table(figures: Sequence[Figure], names: Mapping[str, str], opened: Opened) -> Table:
