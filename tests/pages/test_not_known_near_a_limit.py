@@ -42,7 +42,10 @@ def test_no_weight_of_it_is_over_so_that_only_the_missing_part_decides(workspace
 
 
 def test_every_row_of_the_limits_is_not_known(workspace: Path) -> None:
-    rows = [_words(r) for r in _page(workspace, "dipper", "parts").get_element_by_id("limits").iter("tr")]
+    rows = [
+        _words(r)
+        for r in _page(workspace, "dipper", "parts").get_element_by_id("limits").iter("tr")
+    ]
     judged = [r for r in rows if "battery" in r]
     assert len(judged) == 4
     for row in judged:

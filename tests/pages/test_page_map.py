@@ -120,7 +120,10 @@ def _open(browser: Browser, address: str, *, script: bool = True) -> Page:
     [
         *(("dipper/index.html", a) for a in ("wiring", "pin-esc-BATplus", "caution-pack", "order")),
         *(("dipper/index.html", a) for a in ("not-judged", "change-2", "ask-rain", "limits")),
-        *(("dipper/work/index.html", a) for a in ("setup", "upkeep-first", "upkeep-history", "radio")),
+        *(
+            ("dipper/work/index.html", a)
+            for a in ("setup", "upkeep-first", "upkeep-history", "radio")
+        ),
     ],
 )
 def test_an_old_address_leads_to_where_it_is_now(
@@ -225,3 +228,12 @@ def test_each_section_is_made_once(demo: Checked) -> None:
     shown = [s for p in pages[1:] for s in p.sections if s.anchor in whole]
     assert shown and all(s is whole[s.anchor] for s in shown)
     assert NUMBERS.file not in {p.address.partition("/")[2] for p in pages}
+
+
+def test_the_reference_shows_the_map(site: Path) -> None:
+    text = (site / "fields" / "index.html").read_text("utf-8")
+    assert "pages" in _ids(site / "fields" / "index.html")
+    for page in PAGES_OF_BUILD:
+        assert page.reader in text
+        for placed in page.holds:
+            assert f"#{placed.anchor}" in text

@@ -18,14 +18,14 @@ from builder.render.assets import asset_files
 from builder.render.html.page import Renderer, template_texts
 from tests.pages.pair_page import pair_page
 
-KINDS = ("sheet", "table")
+KINDS = ("topic", "table")
 
 
 @pytest.fixture
 def folder(
     tmp_path: Path, renderer: Renderer, site: SitePages, page_of: Callable[..., Page]
 ) -> Path:
-    """A folder with every asset and the made-up page as a sheet and as a table."""
+    """A folder with every asset and the made-up page as a page of a topic and as a table."""
     for address, content in asset_files(None).items():
         (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / address).write_bytes(content)
@@ -62,7 +62,7 @@ def test_from_a_file_the_policy_blocks_nothing_of_ours_and_nothing_is_wider_than
     browser: Browser, folder: Path
 ) -> None:
     for width in (390, 1280):
-        page = _open(browser, folder, "sheet", "light", width)
+        page = _open(browser, folder, "topic", "light", width)
         assert page.evaluate("document.fonts.ready.then(() => document.fonts.check('16px Leaf'))")
         assert page.evaluate("getComputedStyle(document.body).fontFamily").startswith("Leaf")
         assert page.evaluate("document.documentElement.scrollWidth") == width
@@ -72,7 +72,7 @@ def test_from_a_file_the_policy_blocks_nothing_of_ours_and_nothing_is_wider_than
 def test_the_keyboard_alone_reaches_everything_and_shows_where_it_is(
     browser: Browser, folder: Path
 ) -> None:
-    page = _open(browser, folder, "sheet", "light", 1280)
+    page = _open(browser, folder, "topic", "light", 1280)
     wanted = page.evaluate(
         """() => { const all = [...document.querySelectorAll('a[href], input, summary, button, [tabindex="0"]')]
         .filter(e => e.checkVisibility()); all.forEach((e, i) => { e.dataset.nth = i; }); return all.length; }"""
@@ -92,7 +92,7 @@ def test_the_keyboard_alone_reaches_everything_and_shows_where_it_is(
 
 
 def test_ticks_and_readings_survive_a_reload(browser: Browser, folder: Path) -> None:
-    page = _open(browser, folder, "sheet", "light", 1280)
+    page = _open(browser, folder, "topic", "light", 1280)
     page.locator("#step-one > input").check()
     page.locator("[data-write='v-5']").fill("5.02")
     page.reload()

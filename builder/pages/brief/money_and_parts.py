@@ -70,7 +70,8 @@ def costs_in_all(sheet: SheetInput) -> Table | None:
     note = "With spares, whole bags and postage."
     if budget.lacks:
         note += f" Without a price, and left out: {_named(budget.lacks)}."
-    return Table("", (Column("What"), Column("Cost", align="right")), rows, note=note)
+    heads = (Column("What"), Column("Cost", align="right"))
+    return Table("", heads, rows, stack=True, note=note)
 
 
 def flights_by_battery(sheet: SheetInput) -> Table | None:
@@ -96,4 +97,4 @@ def flights_by_battery(sheet: SheetInput) -> Table | None:
         )
         for p in packs[:MOST_ROWS]
     )
-    return Table("", heads, rows, note=rows_left(len(packs) - MOST_ROWS))
+    return Table("With each battery", heads, rows, note=rows_left(len(packs) - MOST_ROWS))

@@ -35,4 +35,5 @@ def stretches(build: str, order: Section) -> Table | None:
     if run:
         rows.append(Row((_steps_cell(build, run), cell("done"))))
     heads = (Column("Steps"), Column("Then"))
-    return Table("", heads, tuple(rows[:MOST_ROWS]), note=rows_left(len(rows) - MOST_ROWS))
+    note = rows_left(len(rows) - MOST_ROWS)
+    return Table("", heads, tuple(rows[:MOST_ROWS]), stack=True, note=note)
