@@ -84,12 +84,15 @@ Inline = Number | Span | Markdown | Tick | WriteIn | Swatch
 
 @value_class(frozen=True, slots=True)
 class Cell:
-    """A cell of a table: pieces in a row. `note` stands below them, smaller."""
+    """A cell of a table: pieces in a row. `note` stands below them, smaller. `anchor` makes the
+    cell citable where its row has another name.
+    """
 
     pieces: tuple[Inline, ...] = ()
     note: str = ""
     tone: Literal["", "good", "bad", "quiet"] = ""
     sort: float | str | None = None
+    anchor: str = ""
 
 
 @value_class(frozen=True, slots=True)
@@ -261,6 +264,25 @@ class Fold:
     alike: bool = False
 
 
+@value_class(frozen=True, slots=True)
+class Forward:
+    """An anchor that was on this page, and where it is now; `starts` begin the anchors that went
+    with it.
+    """
+
+    anchor: str
+    text: str
+    link: str
+    starts: tuple[str, ...] = ()
+
+
+@value_class(frozen=True, slots=True)
+class Forwards:
+    """What was on this page: links for who reads, ids for who comes by an old address."""
+
+    items: tuple[Forward, ...]
+
+
 Block = (
     Table
     | Paragraph
@@ -273,18 +295,25 @@ Block = (
     | Illustration
     | Side
     | Fold
+    | Forwards
 )
+
+SectionRole = Literal["", "figures", "cautions", "ways", "topic", "moved"]
 
 
 @value_class(frozen=True, slots=True)
 class Section:
-    """A section with its heading; `level` 2 for the sheet's own, 3 for parts of one. Sections nest."""
+    """A section with its heading; `level` 2 for the sheet's own, 3 for parts of one. Sections nest.
+
+    `role` says what it is for on the short sheet: a class by which the style sheet knows it.
+    """
 
     anchor: str
     heading: str
     blocks: tuple["Block | Section", ...]
     level: int = 2
     break_before: bool = False
+    role: SectionRole = ""
 
 
 @value_class(frozen=True, slots=True)
@@ -293,12 +322,23 @@ class Page:
     sections.
 
     `kind` chooses the template; `digest` tells one state of a build's sources from another;
-    `data` is handed to the page's script and to feeds (plain values only).
+    `data` is handed to the page's script and to feeds (plain values only). `pages` are all pages
+    of the same build, this one without a link.
     """
 
     address: str
     kind: Literal[
-        "sheet", "numbers", "compare", "table", "part", "rules", "fields", "front", "missing", "any"
+        "sheet",
+        "topic",
+        "numbers",
+        "compare",
+        "table",
+        "part",
+        "rules",
+        "fields",
+        "front",
+        "missing",
+        "any",
     ]
     title: str
     summary: str
@@ -312,3 +352,4 @@ class Page:
     breadcrumbs: tuple[Span, ...] = ()
     links: tuple[Span, ...] = ()
     data: Mapping[str, object] = field(default_factory=dict)
+    pages: tuple[Span, ...] = ()

@@ -5,13 +5,14 @@ from typing import Literal
 
 from builder.pages.blocks import Page, Section, Span
 from builder.pages.distinct import distinct
+from builder.pages.page_map import PAGES_OF_BUILD, SHEET, BuildPage, page_address
 from builder.pages.sheet_input import SheetInput
 
 
 def page_of_build(
     sheet: SheetInput,
-    kind: Literal["sheet", "numbers"],
-    file: str,
+    kind: Literal["sheet", "topic", "numbers"],
+    page: BuildPage,
     title: str,
     summary: str,
     sections: tuple[Section, ...],
@@ -19,11 +20,11 @@ def page_of_build(
     links: tuple[Span, ...] = (),
     data: Mapping[str, object] | None = None,
 ) -> Page:
-    """A page that lies at `file` in the build's folder; all but the sheet itself lead back to it."""
+    """A page of the map; all but the sheet itself lead back to it and to each other."""
     build = sheet.build
-    back = (Span(build.title, f"{build.name}/index.html"),) if file != "index.html" else ()
+    back = () if page is SHEET else (Span(build.title, page_address(build.name, SHEET)),)
     return Page(
-        address=f"{build.name}/{file}",
+        address=page_address(build.name, page),
         kind=kind,
         title=title,
         summary=summary,
@@ -36,4 +37,10 @@ def page_of_build(
         breadcrumbs=(Span("All builds", "index.html"), *back),
         links=links,
         data=data or {},
+        pages=() if page is SHEET else _pages(build.name, page),
     )
+
+
+def _pages(build: str, here: BuildPage) -> tuple[Span, ...]:
+    """All pages of a build, the one that is read without a link."""
+    return tuple(Span(p.title, "" if p is here else page_address(build, p)) for p in PAGES_OF_BUILD)

@@ -14,11 +14,10 @@ from builder.model.build import Build, ShelfEntry
 from builder.model.site import Site
 from builder.pages.compare.any_two import compare_any_page
 from builder.pages.compare.page import compare_page
-from builder.pages.derivations.numbers_page import numbers_page
 from builder.pages.paper.bench_sheet import bench_sheet
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.all_builds import all_builds_page, front_page
-from builder.pages.site.build_page import build_page, work_page
+from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address
 from builder.pages.site.field_page import field_page
 from builder.pages.site.figures_data import figures_data
@@ -80,12 +79,12 @@ class BuildJob:
             return Made({}, {}, findings)
         figures = sheet.figures
         renderer = Renderer(self.templates)
-        page, work, numbers = build_page(sheet), work_page(sheet), numbers_page(sheet, figures)
+        pages = all_pages(sheet, figures)
         name = self.build.name
         lacks = frozenset() if self.printed else frozenset({f"{name}/bench-sheet.pdf"})
-        files = {p.address: renderer.page(p, self.site, lacks) for p in (page, work, numbers)}
+        files = {p.address: renderer.page(p, self.site, lacks) for p in pages}
         files[f"{name}/parts.csv"] = parts_csv(sheet)
-        files[f"{name}/description.txt"] = description_txt(sheet, (page, work), self.site)
+        files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
         files |= data_files(name, figures_data(sheet, figures))
         plain = {
             "summary": summarise(sheet).as_plain(),

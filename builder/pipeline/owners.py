@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.model.values.names import folded_name
+from builder.pages.page_map import PAGES_OF_BUILD
 from builder.pages.site.card import card_address
 from builder.pages.site.reference_page import MISSING_PAGE
 from builder.render.data.schemas import SCHEMAS
@@ -30,9 +31,7 @@ _OF_REFERENCE = (
     *(f"schema/{name}.json" for name in SCHEMAS),
 )
 _OF_BUILD = (
-    "index.html",
-    "work/index.html",
-    "numbers/index.html",
+    *(page.file for page in PAGES_OF_BUILD),
     "parts.csv",
     "description.txt",
     "sheet.json",

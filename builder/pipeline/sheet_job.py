@@ -1,12 +1,12 @@
-"""The sheet of one build and its order of work, for who writes it: its numbers page and data come
-when asked for.
+"""The sheet of one build and its topic pages, for who writes it: its numbers page and data come when
+asked for.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.model.build import Build
-from builder.pages.site.build_page import build_page, work_page
+from builder.pages.site.build_page import sheet_pages
 from builder.pages.site.site_pages import SitePages
 from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged
@@ -26,9 +26,6 @@ class SheetJob:
         """Makes it."""
         sheet = judged(self.build, draft=True)
         renderer = Renderer(self.templates)
-        files = {
-            page.address: renderer.page(page, self.site)
-            for page in (build_page(sheet), work_page(sheet))
-        }
+        files = {page.address: renderer.page(page, self.site) for page in sheet_pages(sheet)}
         findings = (*sheet.verdict.faults, *sheet.verdict.remarks)
         return Made(files, {"summary": summarise(sheet).as_plain()}, findings)

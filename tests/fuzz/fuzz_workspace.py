@@ -24,7 +24,7 @@ with atheris.instrument_imports(include=["builder"]):
     from builder.load.yaml_nodes import Document, read_yaml
     from builder.model.read.workspace import read_workspace
     from builder.pages.paper.bench_sheet import bench_sheet
-    from builder.pages.site.build_page import build_page
+    from builder.pages.site.build_page import sheet_pages
     from builder.pages.site.site_pages import site_pages
     from builder.pages.summaries.summarise import summarise
     from builder.pipeline.check import judged
@@ -55,7 +55,8 @@ def read_and_judge(data: bytes) -> None:
     for build in model.builds.values():
         sheet = judged(build, draft=True)
         site = site_pages(model.site)
-        RENDERER.page(build_page(sheet), site)
+        for page in sheet_pages(sheet):
+            RENDERER.page(page, site)
         bench_sheet(sheet, site, "")
         parts_csv(sheet)
         summarise(sheet)

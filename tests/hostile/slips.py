@@ -27,7 +27,7 @@ from builder.model.read.variants import resolve
 from builder.model.read.workspace import read_workspace
 from builder.pages.derivations.numbers_page import numbers_page
 from builder.pages.paper.bench_sheet import bench_sheet
-from builder.pages.site.build_page import build_page, work_page
+from builder.pages.site.build_page import build_page, sheet_pages
 from builder.pages.site.figures_data import figures_data
 from builder.pages.site.site_pages import site_pages
 from builder.pages.summaries.summarise import summarise
@@ -192,10 +192,8 @@ class Demo:
             )
         if depth == "judged":
             return
-        pages = [
-            build_page(sheet),
-            *([work_page(sheet), numbers_page(sheet, figures)] if whole else []),
-        ]
+        numbers = [numbers_page(sheet, figures)] if whole else []
+        pages = [*(sheet_pages(sheet) if whole else [build_page(sheet)]), *numbers]
         texts = [_TAGS.sub("", self.renderer.page(page, site).decode()) for page in pages]
         texts.append(parts_csv(sheet).decode())
         bench_sheet(sheet, site, "")

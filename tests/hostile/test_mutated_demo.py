@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from builder.model.build import Build
 from builder.model.read.workspace import Workspace
 from builder.pages.paper.bench_sheet import bench_sheet
-from builder.pages.site.build_page import build_page
+from builder.pages.site.build_page import sheet_pages
 from builder.pages.site.site_pages import site_pages
 from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged
@@ -45,7 +45,8 @@ def _draw(build: Build, model: Workspace) -> None:
     with bounded(20):
         sheet = judged(build, draft=True)
         site = site_pages(model.site)
-        RENDERER.page(build_page(sheet), site)
+        for page in sheet_pages(sheet):
+            RENDERER.page(page, site)
         bench_sheet(sheet, site, "")
         parts_csv(sheet)
         summarise(sheet)

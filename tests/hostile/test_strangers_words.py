@@ -128,7 +128,7 @@ def _pages(site: Path, bare: bool) -> list[Path]:
     if LONG:
         return pages
     if not bare:
-        return [site / "index.html", site / "dipper" / "index.html"]
+        return [site / "index.html", *sorted((site / "dipper").rglob("*.html"))]
     kinds = {
         re.sub(r"/(parts|fields)/.*", r"/\1", str(p.parent)): p
         for p in pages

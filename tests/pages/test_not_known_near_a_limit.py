@@ -42,7 +42,10 @@ def test_no_weight_of_it_is_over_so_that_only_the_missing_part_decides(workspace
 
 
 def test_every_row_of_the_limits_is_not_known(workspace: Path) -> None:
-    rows = [_words(r) for r in _page(workspace, "dipper").get_element_by_id("limits").iter("tr")]
+    rows = [
+        _words(r)
+        for r in _page(workspace, "dipper", "parts").get_element_by_id("limits").iter("tr")
+    ]
     judged = [r for r in rows if "battery" in r]
     assert len(judged) == 4
     for row in judged:
@@ -50,14 +53,22 @@ def test_every_row_of_the_limits_is_not_known(workspace: Path) -> None:
         assert not re.search(r"\bwithin\b|under 1|\bover\b", row), row
 
 
+def test_the_short_sheet_does_not_say_that_it_keeps_a_limit(workspace: Path) -> None:
+    words = _words(_page(workspace, "dipper").get_element_by_id("brief-weight"))
+    assert "not known: weight of" in words
+    assert not re.search(r"\bwithin\b|under 1", words)
+    glance = _words(_page(workspace, "dipper").get_element_by_id("glance"))
+    assert "not known" in glance and not re.search(r"\bbelow\b", glance)
+
+
 def test_sizes_of_packs_are_not_judged_either(workspace: Path) -> None:
-    sizes = _words(_page(workspace, "dipper").get_element_by_id("packs-by-size"))
+    sizes = _words(_page(workspace, "dipper", "flight").get_element_by_id("packs-by-size"))
     assert "250 g class not known" in sizes
     assert "within 250 g class" not in sizes
 
 
 def test_a_curve_without_a_weight_marks_no_limit(workspace: Path) -> None:
-    assert "is reached at" not in _words(_page(workspace, "dipper"))
+    assert "is reached at" not in _words(_page(workspace, "dipper", "flight"))
 
 
 @pytest.mark.parametrize(

@@ -16,10 +16,12 @@ import pytest
 
 from builder.compute.figures.figure import Figure
 from builder.pages import sections
-from builder.pages.blocks import Number, Page, Row, Section, Table
+from builder.pages.blocks import Cell, Number, Page, Row, Section, Table
 from builder.pages.derivations.numbers_page import numbers_page
+from builder.pages.derivations.opened import short_anchors
 from builder.pages.derivations.trace import trace_text
 from builder.pages.drawing import Words
+from builder.pages.numbers import shown_in
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.figures_data import figures_data
 from builder.pipeline.check import Checked
@@ -59,6 +61,7 @@ def _walk(value: object) -> Iterator[object]:
 
 
 def _anchors(page: Page) -> set[str]:
+    """By which other pages lead to a figure: those of rows and sections."""
     found = {s.anchor for s in _walk(page) if isinstance(s, Section)}
     return found | {r.anchor for r in _walk(page) if isinstance(r, Row)}
 
@@ -81,7 +84,8 @@ def test_no_two_anchors_of_the_numbers_page_are_alike_and_none_leads_nowhere(
 ) -> None:
     sheet = demo.sheets[name]
     page = numbers_page(sheet, _figures(sheet))
-    all_anchors = [r.anchor for r in _walk(page) if isinstance(r, Row | Section) and r.anchor]
+    kinds = Row | Section | Cell
+    all_anchors = [r.anchor for r in _walk(page) if isinstance(r, kinds) and r.anchor]
     assert len(all_anchors) == len(set(all_anchors))
     links = [s.link for s in _walk(page) if hasattr(s, "link") and s.link.startswith("#")]
     assert links and {link[1:] for link in links} <= set(all_anchors)
@@ -161,6 +165,61 @@ def test_the_data_file_alone_rebuilds_values_and_slopes_in_another_process(
         assert value == pytest.approx(figure.value, rel=1e-12, abs=1e-15)
         assert spread == pytest.approx(figure.spread, rel=1e-9, abs=1e-15)
         assert slopes == pytest.approx(figure.slopes, rel=1e-9, abs=1e-15)
+
+
+def _text(row: Row) -> str:
+    return " ".join(getattr(p, "text", "") for c in row.cells for p in c.pieces)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_each_row_of_a_battery_names_it(demo: Checked, name: str) -> None:
+    """Under its own words or those of the heading above it."""
+    sheet = demo.sheets[name]
+    page = numbers_page(sheet, _figures(sheet))
+    seen = 0
+    for table in (t for t in _walk(page) if isinstance(t, Table)):
+        heading = ""
+        for row in table.rows:
+            heading = _text(row) if row.kind == "group" else heading
+            steps = row.anchor.split("/")
+            if steps[:2] == [name, "flight"] and len(steps) > 3:
+                seen += 1
+                assert f"battery {steps[2]}" in _text(row) or steps[2] in heading, row.anchor
+    assert seen > 30
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_a_row_gives_its_value_to_the_digits_of_its_spread(demo: Checked, name: str) -> None:
+    """Two figures of the spread at most (GUM, JCGM 100:2008, 7.2.6), and as many decimals before it;
+    the value itself is within half a step of what is shown.
+    """
+    sheet = demo.sheets[name]
+    rows = {r.anchor: r for r in _walk(numbers_page(sheet, _figures(sheet))) if isinstance(r, Row)}
+    checked = 0
+    for figure in _figures(sheet):
+        row = rows.get(figure.anchor)
+        words = str(getattr(row.cells[1].pieces[0], "text", "")) if row is not None else ""
+        if "±" not in words:
+            continue
+        value, _, rest = words.partition(" ± ")
+        spread = rest.split(" ")[0]
+        assert len(value.partition(".")[2]) == len(spread.partition(".")[2]), figure.key
+        digits = spread.replace(".", "").lstrip("0")
+        assert len(digits) <= 2 or "." not in spread, (figure.key, spread)
+        _, factor, _ = shown_in(figure)
+        step = 10.0 ** -len(value.partition(".")[2])
+        assert abs(float(value.replace("\u2212", "-")) - figure.value * factor) <= 0.5001 * step
+        checked += 1
+    assert checked > 100
+
+
+def test_short_anchors_are_distinct_and_hang_on_their_key_alone() -> None:
+    keys = [f"dipper/made-up/{i}" for i in range(3000)]
+    short = short_anchors(keys)
+    assert len(set(short.values())) == len(keys)
+    alone = short_anchors(keys[:1])
+    assert short[keys[0]].startswith(alone[keys[0]])
+    assert not {"read", "unknown", "formulas"} & set(short.values())
 
 
 def test_a_trace_ends_at_what_was_weighed(demo: Checked) -> None:

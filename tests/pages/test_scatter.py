@@ -26,18 +26,18 @@ def summaries(demo: Checked) -> list[Summary]:
 def test_every_build_with_every_pack_is_a_point_that_leads_to_its_sheet(
     summaries: list[Summary],
 ) -> None:
-    drawing = scatter(summaries, LIMITS, "../")
+    drawing = scatter(summaries, LIMITS)
     assert drawing is not None
     dots = [i for i in drawing.items if isinstance(i, Circle)]
     assert len(dots) == sum(len(s.packs) for s in summaries) == 10
-    assert {d.link for d in dots} == {f"../{s.name}/index.html#flight" for s in summaries}
+    assert {d.link for d in dots} == {f"{s.name}/index.html" for s in summaries}
     for point in points_of(summaries):
         assert point.words in drawing.alt
         assert point.words in {d.title for d in dots}
 
 
 def test_a_point_stands_where_its_figures_say(summaries: list[Summary]) -> None:
-    drawing = scatter(summaries, (), "")
+    drawing = scatter(summaries, ())
     assert drawing is not None
     dots = {i.title: i for i in drawing.items if isinstance(i, Circle)}
     points = points_of(summaries)
@@ -53,7 +53,7 @@ def test_a_point_stands_where_its_figures_say(summaries: list[Summary]) -> None:
 
 
 def test_limits_are_lines_with_their_names(summaries: list[Summary]) -> None:
-    drawing = scatter(summaries, LIMITS, "../")
+    drawing = scatter(summaries, LIMITS)
     assert drawing is not None
     assert sum(1 for i in drawing.items if isinstance(i, Line) and i.tone == "bad") == 2
     assert {i.text for i in drawing.items if isinstance(i, Words) and i.tone == "bad"} == {
@@ -64,7 +64,7 @@ def test_limits_are_lines_with_their_names(summaries: list[Summary]) -> None:
 
 
 def test_no_label_lies_on_another_or_on_a_point(summaries: list[Summary]) -> None:
-    drawing = scatter(summaries, LIMITS, "../")
+    drawing = scatter(summaries, LIMITS)
     assert drawing is not None
     labels = [
         i
@@ -79,7 +79,7 @@ def test_no_label_lies_on_another_or_on_a_point(summaries: list[Summary]) -> Non
 
 
 def test_fewer_than_two_points_make_no_drawing(summaries: list[Summary]) -> None:
-    assert scatter(summaries[:0], LIMITS, "") is None
+    assert scatter(summaries[:0], LIMITS) is None
 
 
 @pytest.mark.parametrize("high", [0.07, 1.0, 7.3, 9.99, 10.0, 24.9, 61.0, 1234.0])
@@ -101,7 +101,7 @@ def test_a_crowd_of_points_has_no_labels_but_every_dot_says_what_it_is(
         for n in range(20)
         for s in summaries
     ]
-    drawing = scatter(crowd, (), "")
+    drawing = scatter(crowd, ())
     assert drawing is not None
     dots = [i for i in drawing.items if isinstance(i, Circle)]
     assert len(dots) == 200 and all(d.title and d.link for d in dots)

@@ -8,6 +8,7 @@ from dataclasses import fields, is_dataclass
 import pytest
 
 from builder.compute.setup.settings import MotorPlace
+from builder.model.kinds import Frame, Propeller
 from builder.pages.blocks import Section, Span, Table, Tick, WriteIn
 from builder.pages.drawing import Circle, Line, Words
 from builder.pages.drawings.rotation_view import Outline, outline_of, rotation_view
@@ -213,14 +214,16 @@ def test_the_top_view_is_the_builds_own(demo: Checked) -> None:
     assert drawn is not None
     found = [i for i in drawn.items if isinstance(i, Circle)]
     rings = {m.number: r for m, r in zip(motors, found, strict=True)}
-    frame = next(f.part for f in build.parts.values() if f.part.kind == "frame")
-    scale = (rings["2"].x - rings["1"].x) / (frame.motors["1"].y - frame.motors["2"].y)
+    places = build.of_kind(Frame)[0].part.motors
+    assert places is not None
+    scale = (rings["2"].x - rings["1"].x) / (places["1"].y - places["2"].y)
     assert scale > 0
     for a, b in (("1", "4"), ("2", "3")):
-        down = frame.motors[a].x - frame.motors[b].x
+        down = places[a].x - places[b].x
         assert rings[b].y - rings[a].y == pytest.approx(scale * down)
-    propeller = next(f.part for f in build.parts.values() if f.part.kind == "propeller")
-    assert rings["1"].radius == pytest.approx(scale * propeller.diameter.value / 2)
+    diameter = build.of_kind(Propeller)[0].part.diameter
+    assert diameter is not None
+    assert rings["1"].radius == pytest.approx(scale * diameter.value / 2)
     assert any(isinstance(i, Words) and i.text == "battery" for i in drawn.items)
     assert all(
         r.x - r.radius >= 0 and r.x + r.radius <= drawn.width and r.y + r.radius <= drawn.height

@@ -15,7 +15,8 @@ from builder.cli.preview_server import PreviewServer
 from builder.options import PublishOptions
 from builder.pipeline.preview import Preview
 from builder.pipeline.publish import publish_site
-from builder.render.headers import HEADERS, POLICY
+from builder.render.headers import HEADERS
+from builder.render.html.policy import POLICY
 from tests.workspace_edits import ROOT
 
 

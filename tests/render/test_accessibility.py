@@ -9,7 +9,8 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 
 from builder.pages.blocks import Page
-from builder.pages.site.build_page import build_page, work_page
+from builder.pages.derivations.numbers_page import numbers_page
+from builder.pages.site.build_page import sheet_pages
 from builder.pages.site.reference_page import rules_page
 from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pipeline.check import Checked
@@ -17,14 +18,14 @@ from builder.render.assets import asset_files
 from builder.render.html.page import Renderer, template_texts
 from tests.pages.pair_page import pair_page
 
-KINDS = ("sheet", "table")
+KINDS = ("topic", "table")
 
 
 @pytest.fixture
 def folder(
     tmp_path: Path, renderer: Renderer, site: SitePages, page_of: Callable[..., Page]
 ) -> Path:
-    """A folder with every asset and the made-up page as a sheet and as a table."""
+    """A folder with every asset and the made-up page as a page of a topic and as a table."""
     for address, content in asset_files(None).items():
         (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
         (tmp_path / address).write_bytes(content)
@@ -61,7 +62,7 @@ def test_from_a_file_the_policy_blocks_nothing_of_ours_and_nothing_is_wider_than
     browser: Browser, folder: Path
 ) -> None:
     for width in (390, 1280):
-        page = _open(browser, folder, "sheet", "light", width)
+        page = _open(browser, folder, "topic", "light", width)
         assert page.evaluate("document.fonts.ready.then(() => document.fonts.check('16px Leaf'))")
         assert page.evaluate("getComputedStyle(document.body).fontFamily").startswith("Leaf")
         assert page.evaluate("document.documentElement.scrollWidth") == width
@@ -71,7 +72,7 @@ def test_from_a_file_the_policy_blocks_nothing_of_ours_and_nothing_is_wider_than
 def test_the_keyboard_alone_reaches_everything_and_shows_where_it_is(
     browser: Browser, folder: Path
 ) -> None:
-    page = _open(browser, folder, "sheet", "light", 1280)
+    page = _open(browser, folder, "topic", "light", 1280)
     wanted = page.evaluate(
         """() => { const all = [...document.querySelectorAll('a[href], input, summary, button, [tabindex="0"]')]
         .filter(e => e.checkVisibility()); all.forEach((e, i) => { e.dataset.nth = i; }); return all.length; }"""
@@ -91,7 +92,7 @@ def test_the_keyboard_alone_reaches_everything_and_shows_where_it_is(
 
 
 def test_ticks_and_readings_survive_a_reload(browser: Browser, folder: Path) -> None:
-    page = _open(browser, folder, "sheet", "light", 1280)
+    page = _open(browser, folder, "topic", "light", 1280)
     page.locator("#step-one > input").check()
     page.locator("[data-write='v-5']").fill("5.02")
     page.reload()
@@ -125,8 +126,8 @@ def test_axe_finds_nothing_on_pages_of_the_demo(
     site = site_pages(demo.workspace.site)
     made = demo.sheets["pipit"]
     pages = (
-        build_page(made),
-        work_page(made),
+        *sheet_pages(made),
+        numbers_page(made, made.figures),
         pair_page(demo.sheets["dipper"], made),
         rules_page(),
     )

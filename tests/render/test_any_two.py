@@ -163,7 +163,8 @@ def test_a_build_that_does_not_exist_is_said(browser: Browser, site: Path, addre
     page.wait_for_selector("[data-pair]")
     said = page.locator("#pick [role=status]").inner_text()
     assert said.startswith("There is no build no-such-build here. ")
-    assert page.locator("[data-pair]").get_attribute("data-pair").endswith("+dipper")
+    pair = page.locator("[data-pair]").get_attribute("data-pair")
+    assert pair is not None and pair.endswith("+dipper")
 
 
 def test_the_address_may_name_the_pair_in_either_way(browser: Browser, site: Path) -> None:

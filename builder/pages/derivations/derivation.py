@@ -2,8 +2,9 @@
 
 from builder.compute.figures.figure import Figure
 from builder.compute.figures.formula import Symbol
+from builder.model.values.measures import Money
 from builder.pages.numbers import shown_in
-from builder.rounding import significant
+from builder.rounding import decimals_for, rounded, significant
 
 BASIS_WORDS = {
     "measured": "measured",
@@ -13,6 +14,10 @@ BASIS_WORDS = {
     "setting": "setting",
     "defined": "defined",
 }
+
+
+_CODE = 3  # letters of a currency (ISO 4217)
+_PLAIN = 4  # digits of what has no spread
 
 
 def exact(figure: Figure, value: float | None = None) -> str:
@@ -33,6 +38,25 @@ def with_spread(figure: Figure) -> str:
     return (
         f"{exact(figure)} ± {wide} {unit}".rstrip() if unit != "1" else f"{exact(figure)} ± {wide}"
     )
+
+
+def digits_by_spread(
+    figure: Figure, value: float | None = None, *, spread: bool = True, unit: bool = True
+) -> str:
+    """A value (its own, unless another is given) to the digits that its spread leaves:
+    `154.50 ± 0.03 g`; to four digits where it has none.
+    """
+    shown_unit, factor, _ = shown_in(figure)
+    words = f" {shown_unit}" if unit and shown_unit and shown_unit != "1" else ""
+    shown = (figure.value if value is None else value) * factor
+    wide = figure.spread * factor
+    places = decimals_for(wide) if wide else 0
+    if shown_unit.isalpha() and shown_unit.isupper() and len(shown_unit) == _CODE:
+        return f"{rounded(shown, Money(0, shown_unit).digits)}{words}"
+    if not wide or float(rounded(wide, places)) == 0:
+        return f"{significant(shown, _PLAIN)}{words}"
+    behind = f" ± {rounded(wide, places)}" if spread else ""
+    return f"{rounded(shown, places)}{behind}{words}"
 
 
 def symbols(figure: Figure) -> tuple[Symbol, ...]:

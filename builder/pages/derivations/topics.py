@@ -2,6 +2,7 @@
 key.
 """
 
+import re
 from collections.abc import Iterable
 
 from builder.compute.figures.figure import Figure
@@ -65,3 +66,69 @@ def by_topic(build: str, figures: Iterable[Figure]) -> dict[str, list[Figure]]:
         found.setdefault(topic_of(build, figure.key), []).append(figure)
     order = [*(t for t in TOPICS if t in found), *sorted(set(found) - set(TOPICS))]
     return {t: found[t] for t in order}
+
+
+# What the third step of a key names in these topics, in words before it.
+_SUBJECTS = {
+    "flight": "battery ",
+    "pack": "battery ",
+    "corner": "battery ",
+    "balance": "battery ",
+    "log": "flight ",
+    "gate": "gate ",
+    "joint": "",
+    "sizes": "",
+    "heat": "",
+}
+
+
+def named_for(build: str, figure: Figure) -> str:
+    """What a figure is, with the battery, flight, gate or joint that it belongs to."""
+    steps = figure.key.split("/")
+    if steps[0] != build or len(steps) < 4 or steps[1] not in _SUBJECTS:
+        return figure.label
+    subject = steps[2]
+    if re.search(rf"(?<!\w){re.escape(subject)}(?!\w)", figure.label):
+        return figure.label
+    return f"{figure.label}, {_SUBJECTS[steps[1]]}{subject}"
+
+
+def likes_of(build: str, figure: Figure) -> str:
+    """What likes of several batteries, flights or joints have alike in their keys."""
+    steps = figure.key.split("/")
+    if steps[0] == build and len(steps) > 3 and steps[1] in _SUBJECTS:
+        return "/".join(steps[3:])
+    return steps[-1]
+
+
+_FEWEST = 2  # words that names have to share before they are said once
+
+
+def _shared(words: list[list[str]]) -> int:
+    """How many words all lists have alike from their beginning."""
+    count = 0
+    for at in zip(*words, strict=False):
+        if len(set(at)) > 1:
+            break
+        count += 1
+    return count
+
+
+def shared_words(names: tuple[str, ...]) -> tuple[str, tuple[str, ...]]:
+    """What several names share, with an ellipsis for the rest, and the rest of each; nothing shared
+    where that is little: '' and the names.
+    """
+    words = [n.split(" ") for n in names]
+    shortest = min(map(len, words))
+    start = min(_shared(words), shortest - 1)
+    if start and words[0][start - 1] in {w.strip() for w in _SUBJECTS.values()}:
+        start -= 1
+    end = min(_shared([w[::-1] for w in words]), shortest - 1 - start)
+    if len(names) < _FEWEST or start + end < _FEWEST:
+        return "", names
+    head, tail = " ".join(words[0][:start]), " ".join(words[0][len(words[0]) - end :])
+    rest = tuple(" ".join(w[start : len(w) - end]).removesuffix(",") for w in words)
+    title = " ".join(
+        p for p in (head.removesuffix(","), "" if head.endswith(",") else "…", tail) if p
+    )
+    return title, rest

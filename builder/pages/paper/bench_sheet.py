@@ -68,7 +68,7 @@ def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
     """Everything that lies on the bench, in the order in which it is used."""
     build = sheet.build
     sections: list[Section] = [
-        before_you_start(sheet, paper=True),
+        before_you_start(sheet),
         replace(lay_out(sheet), break_before=True),
         _to_lay_out(sheet),
         _true_size(sheet),

@@ -2,7 +2,7 @@
 
 from builder.compute.figures.figure import Figure
 from builder.pages.blocks import Paragraph, Section, Span
-from builder.pages.derivations.numbers_page import Values, derivation_section
+from builder.pages.derivations.derivation_section import Values, derivation_section
 from builder.pages.numbers import shown_in
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.figures_data import known_headline

@@ -8,6 +8,7 @@ from math import log
 
 from builder.compute.weight.mass import flown_with
 from builder.pages.drawing import Anchor, Circle, Drawing, Item, Line, Words
+from builder.pages.page_map import SHEET, page_address
 from builder.pages.plots.axis import round_decades, round_steps
 from builder.pages.summaries.summary import Summary
 from builder.rounding import rounded
@@ -142,9 +143,7 @@ def _labels(dots: Sequence[tuple[float, float, str]], taken: Sequence[_Box]) -> 
     return out
 
 
-def scatter(
-    summaries: Sequence[Summary], limits: Sequence[tuple[str, float]], up: str
-) -> Drawing | None:
+def scatter(summaries: Sequence[Summary], limits: Sequence[tuple[str, float]]) -> Drawing | None:
     """The drawing; None with fewer than two points. `limits` are (name, kg); `up` leads to the
     site's root.
     """
@@ -199,9 +198,7 @@ def scatter(
     dots = [(x(p.grams), y(p.minutes), f"{p.title}, {p.pack}") for p in points]
     for p, (left, top, _) in zip(points, dots, strict=True):
         items.append(
-            Circle(
-                left, top, _DOT, "accent", link=f"{up}{p.build}/index.html#flight", title=p.words
-            )
+            Circle(left, top, _DOT, "accent", link=page_address(p.build, SHEET), title=p.words)
         )
     items += _labels(dots, taken)
     alt = "Flying weight (all-up) and time in the air. " + "; ".join(p.words for p in points[:40])

@@ -6,14 +6,15 @@ from builder.compute.figures.figure import Figure
 from builder.compute.weight.mass import MassTable
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
 from builder.pages.numbers import number
+from builder.pages.page_map import number_address
 
 _WIDTH, _HEIGHT, _ROW = 170.0, 9.0, 5.0
 _TONES = ("solid", "accent", "soft", "fill")
 
 
-def weight_bar(name: str, mass: MassTable) -> Drawing | None:
+def weight_bar(build: str, mass: MassTable, mark: str = "") -> Drawing | None:
     """The bar of the first pack's all-up sum (or of all but a pack without one); None where nothing
-    weighs.
+    weighs. `mark` tells two bars of one build apart.
     """
     parts: list[tuple[str, Figure]] = list(mass.groups.items())
     carried = [(f"payload {x.key}", x.line) for x in mass.payload]
@@ -29,7 +30,7 @@ def weight_bar(name: str, mass: MassTable) -> Drawing | None:
         width = _WIDTH * figure.value / whole
         said = number(figure)
         words = f"{label} {said.value} {said.unit}"
-        link = f"numbers/index.html#{figure.anchor}"
+        link = number_address(build, figure.anchor)
         items.append(Rectangle(x, 0.0, width, _HEIGHT, tone=_TONES[i % len(_TONES)], title=words))
         below = _HEIGHT + _ROW * (i + 1)
         middle = x + width / 2
@@ -47,4 +48,6 @@ def weight_bar(name: str, mass: MassTable) -> Drawing | None:
     lacking += [p.label for p in list(mass.packs.values())[:1] if not isinstance(p.line, Figure)]
     if lacking:
         alt += f" Not known, and left out: {', '.join(lacking)}."
-    return Drawing(f"{name}-weight", _WIDTH, _HEIGHT + _ROW * (len(parts) + 1), tuple(items), alt)
+    return Drawing(
+        f"{build}{mark}-weight", _WIDTH, _HEIGHT + _ROW * (len(parts) + 1), tuple(items), alt
+    )

@@ -1,11 +1,32 @@
 """At a glance: what a reader wants to know before reading on."""
 
+from collections.abc import Iterable
+from dataclasses import replace
+
 from builder.compute.figures.figure import MaybeFigure, Unknown
+from builder.compute.flight.flight import PackFlight
 from builder.compute.weight.limits import Margin
-from builder.pages.blocks import Block, Cell, Facts, Notice, Paragraph, Picture, Section, Span
-from builder.pages.numbers import number
+from builder.pages.blocks import (
+    Block,
+    Cell,
+    Facts,
+    Illustration,
+    Notice,
+    Paragraph,
+    Picture,
+    Section,
+    Span,
+)
+from builder.pages.drawings.rotation_view import outline_of, rotation_view
+from builder.pages.numbers import number, percent
+from builder.pages.page_map import address_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.limit_words import margin_cell, worst_first
+
+MOST_FIGURES = 10
+_DECIDES = 2  # of how hard it works, those that come before a second battery
+_MOST_LIMITS = 3  # the worst of them; the table of limits has all
+Fact = tuple[str, Cell]
 
 
 def _figure(figure: MaybeFigure, note: str = "", *, spread: bool = True) -> Cell:
@@ -14,17 +35,24 @@ def _figure(figure: MaybeFigure, note: str = "", *, spread: bool = True) -> Cell
     return Cell((number(figure, spread=spread),), note)
 
 
-def _weights(sheet: SheetInput) -> list[tuple[str, Cell]]:
+def _share(figure: MaybeFigure) -> Cell:
+    return _figure(figure) if isinstance(figure, Unknown) else Cell((percent(figure),))
+
+
+def _dry(sheet: SheetInput) -> Fact:
     mass = sheet.results.mass
-    dry = "Dry weight, without payload" if mass.payload else "Dry weight"
-    flying = [
+    return "Dry weight, without payload" if mass.payload else "Dry weight", _figure(mass.dry)
+
+
+def _weights(sheet: SheetInput) -> list[Fact]:
+    mass = sheet.results.mass
+    return [
         (f"Flying weight, {mass.flown_with(pack)}", _figure(figure))
         for pack, figure in mass.all_up.items()
     ]
-    return [(dry, _figure(mass.dry)), *flying]
 
 
-def _flights(sheet: SheetInput) -> list[tuple[str, Cell]]:
+def _flights(sheet: SheetInput) -> list[Fact]:
     packs, note = sheet.results.flight.packs, sheet.results.flight.style.note
     return [
         (f"Flight, {pack}", _figure(flight.endurance_styled, note))
@@ -32,16 +60,17 @@ def _flights(sheet: SheetInput) -> list[tuple[str, Cell]]:
     ]
 
 
-def _margin(sheet: SheetInput) -> list[tuple[str, Cell]]:
-    """How it stands to each limit of the site with the pack that makes it worst."""
+def _margins(sheet: SheetInput) -> list[Fact]:
+    """How it stands to each limit of the site with the pack that makes it worst, worst first."""
     worst: dict[str, Margin] = {}
     for margin in sheet.results.margins:
         name = margin.limit.name
         worst[name] = min(worst.get(name, margin), margin, key=worst_first)
-    return [(f"To the limit: {name}", margin_cell(margin)) for name, margin in worst.items()]
+    ordered = sorted(worst.values(), key=worst_first)
+    return [(f"To the limit: {m.limit.name}", margin_cell(m)) for m in ordered]
 
 
-def _money(sheet: SheetInput) -> tuple[str, Cell]:
+def _money(sheet: SheetInput) -> Fact:
     budget = sheet.results.budget
     lacks = (
         f"no price for {_count(len(budget.lacks), 'part')}"
@@ -51,33 +80,88 @@ def _money(sheet: SheetInput) -> tuple[str, Cell]:
     return "Parts of this build", Cell((number(budget.figures["this-build"]),), lacks)
 
 
+def _handling(flight: PackFlight) -> list[Fact]:
+    """How hard it works with one battery."""
+    pack = flight.pack
+    return [
+        (f"Hover throttle, {pack}", _share(flight.throttle)),
+        (f"Thrust over weight, {pack}", _figure(flight.thrust_to_weight)),
+        (f"Hover current, {pack}", _figure(flight.hover_current)),
+        (f"Current at full throttle, {pack}", _figure(flight.peak_current)),
+    ]
+
+
 def _count(number: int, one: str) -> str:
     return f"{number} {one}" if number == 1 else f"{number} {one}s"
 
 
-def at_a_glance(sheet: SheetInput) -> Section:
-    """The figures that decide, the picture, and what the rules say in one line."""
-    source, verdict = sheet.build.source, sheet.verdict
-    blocks: list[Block] = []
-    if source.hero is not None:
-        blocks.append(
-            Picture(
-                f"{sheet.build.name}/{source.hero.file}", source.hero.alt, source.hero.caption or ""
-            )
-        )
-    blocks.append(Facts((*_weights(sheet), *_flights(sheet), _money(sheet)), large=True))
-    margins = _margin(sheet)
-    if margins:
-        blocks.append(Facts(tuple(margins)))
+def card_facts(sheet: SheetInput) -> Facts:
+    """The figures of the card: weights, times in the air, money."""
+    return Facts((_dry(sheet), *_weights(sheet), *_flights(sheet), _money(sheet)), large=True)
+
+
+def headline_figures(sheet: SheetInput) -> Facts:
+    """Ten figures at most. With each kind its first comes before the second of any: of weights and
+    times those of the first battery, of limits the worst three.
+    """
+    flights = list(sheet.results.flight.packs.values())
+    handling = _handling(flights[0]) if flights else []
+    kinds: list[list[Fact]] = [
+        _weights(sheet),
+        *([fact] for fact in _margins(sheet)[:_MOST_LIMITS]),
+        _flights(sheet),
+        [_money(sheet)],
+        *([fact] for fact in handling[:_DECIDES]),
+        [_dry(sheet)],
+    ]
+    rest = handling[_DECIDES:]
+    chosen = [*_in_turn(kinds), *rest][:MOST_FIGURES]
+    shown = (fact for kind in (*kinds, rest) for fact in kind if fact in chosen)
+    return Facts(tuple(shown), large=True)
+
+
+def _in_turn(kinds: list[list[Fact]]) -> Iterable[Fact]:
+    """The first of each kind, then the second of each."""
+    for at in range(max(map(len, kinds), default=0)):
+        yield from (kind[at] for kind in kinds if at < len(kind))
+
+
+def _picture(sheet: SheetInput) -> Picture | Illustration | None:
+    """The builder's own picture, else the aircraft from above as far as it is known."""
+    hero = sheet.build.source.hero
+    if hero is not None:
+        return Picture(f"{sheet.build.name}/{hero.file}", hero.alt, hero.caption or "")
+    found = sheet.results.settings
+    outline = outline_of(sheet.build, found.motors)
+    if outline is None:
+        return None
+    view = rotation_view(sheet.build.name, found.motors, found.props, outline)
+    if view is None:
+        return None
+    above = replace(view, name=f"{sheet.build.name}-from-above")
+    return Illustration(above, "Motors from above")
+
+
+def checks_line(sheet: SheetInput) -> Paragraph:
+    """What the checks found, in one sentence, with the way to all of it."""
+    verdict = sheet.verdict
     found = (
-        _count(len(verdict.remarks), "remark"),
+        _count(len(verdict.faults), "fault"),
         f"{len(verdict.accepted)} accepted by the builder",
+        _count(len(verdict.remarks), "remark"),
     )
     words = f"{verdict.summary()}, {', '.join(found)}. "
-    blocks.append(Paragraph((Span(words), Span("Checks", "#not-judged"), Span("."))))
-    if verdict.faults:
+    link = address_of(sheet.build.name, "not-judged")
+    return Paragraph((Span(words), Span("Checks", link), Span(".")))
+
+
+def at_a_glance(sheet: SheetInput) -> Section:
+    """The picture, the figures that decide, and what the rules say in one line."""
+    picture = _picture(sheet)
+    blocks: list[Block] = [picture] if picture is not None else []
+    blocks += [headline_figures(sheet), checks_line(sheet)]
+    if sheet.verdict.faults:
         said = "This sheet has faults that nobody accepted. Do not build from it."
-        blocks.append(
-            Notice(None, said, (Span("They are at the end of the sheet."),), tone="fault")
-        )
-    return Section("glance", "At a glance", tuple(blocks))
+        link = Span("All of them", address_of(sheet.build.name, "not-judged"))
+        blocks.append(Notice(None, said, (link,), tone="fault"))
+    return Section("glance", "At a glance", tuple(blocks), role="figures")

@@ -5,11 +5,9 @@ from collections.abc import Iterable
 from builder.compute.order.work_order import Plan
 from builder.model.kinds import GroundGear
 from builder.pages.blocks import (
-    Block,
     Cell,
     Column,
     Notice,
-    Paragraph,
     Row,
     Section,
     Span,
@@ -17,10 +15,9 @@ from builder.pages.blocks import (
     Tick,
 )
 from builder.pages.finding_words import finding_notice
-from builder.pages.sections.soldering_order import work_address
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.bench_needs import Thing, things
-from builder.rules.cautions import cautions_for
+from builder.rules.cautions import Caution, cautions_for
 
 _COLUMNS = (
     Column("Thing"),
@@ -45,26 +42,40 @@ def _rows(heading: str, found: Iterable[Thing]) -> list[Row]:
     return [Row((Cell((Span(heading),)),), kind="group"), *rows] if rows else []
 
 
-def before_you_start(sheet: SheetInput, *, paper: bool = False) -> Section:
-    """Cautions, worst first; on screens also where the list of what to get ready stands."""
+_FAMILIES = {
+    "wiring": ("wiring", "power", "fit"),
+    "setup": ("setup", "radio"),
+    "flight": ("pack", "law", "power"),
+}
+_ARISE = {
+    "wiring": (),
+    "setup": ("propellers", "pack", "boards", "antenna"),
+    "flight": ("pack", "propellers", "goggles", "law"),
+}
+
+
+def _caution_notice(caution: Caution) -> Notice:
+    return Notice(caution.signal, caution.title, (Span(caution.text),), f"caution-{caution.key}")
+
+
+def before_you_start(sheet: SheetInput) -> Section:
+    """All cautions, worst first, and what was found that carries a signal word."""
     found = [f for f in sheet.verdict.findings if f.signal is not None]
-    blocks: list[Block] = [
-        Notice(c.signal, c.title, (Span(c.text),), f"caution-{c.key}")
-        for c in cautions_for(sheet.build)
+    blocks = [
+        *map(_caution_notice, cautions_for(sheet.build)),
+        *(finding_notice(f, sheet, "fault") for f in found),
     ]
-    blocks += [finding_notice(f, sheet, "fault") for f in found]
-    if not paper and lay_out(sheet).blocks:
-        link = Span("what to get ready", f"{work_address(sheet.build.name)}#lay-out")
-        blocks.append(
-            Paragraph(
-                (
-                    Span("Tools and consumables, each with the step that first needs it: "),
-                    link,
-                    Span("."),
-                )
-            )
-        )
     return Section("before", "Before you start", tuple(blocks))
+
+
+def cautions_on(sheet: SheetInput, page: str) -> Section:
+    """The cautions that arise on another page than the one for the bench, as they are there."""
+    keys, families = _ARISE[page], _FAMILIES[page]
+    mine = [c for c in cautions_for(sheet.build) if c.key in keys]
+    found = [f for f in sheet.verdict.findings if f.signal is not None]
+    of_page = [f for f in found if f.code.partition("/")[0] in families]
+    blocks = [*map(_caution_notice, mine), *(finding_notice(f, sheet, "fault") for f in of_page)]
+    return Section("cautions", "Before you start", tuple(blocks), role="cautions")
 
 
 def lay_out(sheet: SheetInput) -> Section:

@@ -20,7 +20,7 @@ from builder.pages.blocks import (
     Table,
 )
 from builder.pages.numbers import money, number
-from builder.pages.sections.soldering_order import work_address
+from builder.pages.page_map import address_of
 from builder.pages.sheet_input import SheetInput
 
 
@@ -140,7 +140,7 @@ def _upkeep(sheet: SheetInput, currency: str) -> tuple[Inline, ...]:
         Span(" Repairs and upkeep since: "),
         _amount(found.spent, currency, unit=True),
         Span(" ("),
-        Span("history", f"{work_address(sheet.build.name)}#history"),
+        Span("history", address_of(sheet.build.name, "history")),
         Span(")."),
     )
 

@@ -8,55 +8,46 @@ from itertools import groupby
 from builder.compute.order.steps import WorkStep
 from builder.compute.order.work_order import Cycle
 from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Section, Span
-from builder.pages.sections.order_of_work import contradiction, how_ordered, step_anchors
+from builder.pages.sections.order_of_work import step_anchors
 from builder.pages.sheet_input import SheetInput
-
-WORK_FILE = "work/index.html"
-
-
-def work_address(build: str) -> str:
-    """Where the page for the bench lies: the order of work, the first power-up, setup and upkeep."""
-    return f"{build}/{WORK_FILE}"
 
 
 def _place(step: WorkStep) -> tuple[str, str, str, int]:
     return step.board, step.side, step.tip, step.iron
 
 
-def _joints(run: list[WorkStep], anchors: Mapping[str, str], page: str) -> tuple[Inline, ...]:
+def _joints(run: list[WorkStep], anchors: Mapping[str, str]) -> tuple[Inline, ...]:
     board, side, tip, iron = _place(run[0])
     under = ", underside" if side == "under" else ""
     pieces: list[Inline] = [Span(f"{board}{under}, {tip} tip, {iron} °C: ")]
     for i, step in enumerate(run):
         pieces += [Span(", ")] if i else []
         name = str(step.joint.contact).removeprefix(board + ".") if step.joint is not None else ""
-        pieces.append(Span(name, f"{page}#{anchors[step.id]}"))
+        pieces.append(Span(name, f"#{anchors[step.id]}"))
     return (*pieces, Span("."))
 
 
 def soldering_order(sheet: SheetInput) -> Section:
     """Runs of joints on one board with one iron; empty for a build in which nothing is soldered or
-    done.
+    done, and where no order keeps all lines.
     """
-    plan, page = sheet.results.order, work_address(sheet.build.name)
-    if isinstance(plan, Cycle):
-        return contradiction(plan)
-    if not plan.steps:
-        return Section("order", "Soldering order", ())
+    plan = sheet.results.order
+    if isinstance(plan, Cycle) or not plan.steps:
+        return Section("soldering-order", "Soldering order", ())
     lead = Paragraph(
         (
             Span("Every step with its place, wire, iron, reason and a box to tick: "),
-            Span("order of work", f"{page}#order"),
+            Span("order of work", "#order"),
             Span(", then the "),
-            Span("first power-up", f"{page}#first-power-up"),
+            Span("first power-up", "#first-power-up"),
             Span(" gate by gate."),
         ),
         lead=True,
     )
-    blocks: list[Block] = [lead, how_ordered(plan)]
+    blocks: list[Block] = [lead]
     joints = [s for s in plan.steps if s.joint is not None]
     if joints:
         anchors = step_anchors(plan.steps)
-        runs = tuple(_joints(list(run), anchors, page) for _, run in groupby(joints, key=_place))
+        runs = tuple(_joints(list(run), anchors) for _, run in groupby(joints, key=_place))
         blocks.append(Bullets(runs, ordered=True))
-    return Section("order", "Soldering order", tuple(blocks))
+    return Section("soldering-order", "Soldering order", tuple(blocks))

@@ -24,6 +24,7 @@ from builder.pages.blocks import (
 )
 from builder.pages.distinct import distinct
 from builder.pages.numbers import money
+from builder.pages.page_map import address_of
 from builder.pages.plots.scatter import scatter
 from builder.pages.site.site_pages import SitePages
 from builder.pages.summaries.summary import Summary, SummaryNumber
@@ -179,7 +180,7 @@ def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
         items = tuple(
             (
                 Span(f"{day}  "),
-                Span(s.title, f"{s.name}/index.html#changes"),
+                Span(s.title, address_of(s.name, "changes")),
                 Span(": "),
                 Markdown(text),
             )
@@ -221,7 +222,7 @@ def all_builds_page(
         sortable=True,
     )
     sections = [Section("table", "All builds in one table", (table,))]
-    drawing = scatter(builds, limits, "../")
+    drawing = scatter(builds, limits)
     if drawing is not None:
         words = (
             "Each point is a build with one of its batteries and leads to its sheet. The upright stroke"

@@ -1,13 +1,31 @@
-"""The pages of one build: the sheet, and the page for the bench with every step, gate and setting."""
+"""The pages of one build: the short sheet, and a page a topic, as the map of pages says."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 
+from builder.compute.figures.figure import Figure
 from builder.model.build import Build
 from builder.model.kinds import GroundGear, Tool
 from builder.pages.blocks import Page, Section, Span
+from builder.pages.brief.short_cautions import short_cautions
+from builder.pages.brief.topic_briefs import topic_briefs
+from builder.pages.brief.was_here import was_here
+from builder.pages.brief.ways_on import ways_on
+from builder.pages.derivations.numbers_page import numbers_page
+from builder.pages.page_map import (
+    FLIGHT,
+    NUMBERS,
+    PARTS,
+    SETUP,
+    SHEET,
+    TOPIC_PAGES,
+    WIRING,
+    WORK,
+    BuildPage,
+)
 from builder.pages.page_of_build import page_of_build
 from builder.pages.sections.at_a_glance import at_a_glance
-from builder.pages.sections.before_you_start import before_you_start, lay_out
+from builder.pages.sections.before_you_start import before_you_start, cautions_on, lay_out
 from builder.pages.sections.budget import budget_section
 from builder.pages.sections.changes import changes
 from builder.pages.sections.first_power_up import first_power_up
@@ -19,34 +37,40 @@ from builder.pages.sections.parts import parts
 from builder.pages.sections.power import power_section
 from builder.pages.sections.questions import questions
 from builder.pages.sections.setup import setup
-from builder.pages.sections.soldering_order import WORK_FILE, soldering_order, work_address
+from builder.pages.sections.soldering_order import soldering_order
 from builder.pages.sections.upkeep import upkeep
 from builder.pages.sections.weight import weight
 from builder.pages.sections.wiring import wiring
 from builder.pages.sheet_input import SheetInput
 
-SECTIONS: tuple[Callable[[SheetInput], Section], ...] = (
-    at_a_glance,
-    before_you_start,
-    parts,
-    weight,
-    budget_section,
-    wiring,
-    power_section,
-    soldering_order,
-    flight_section,
-    questions,
-    changes,
-    not_judged,
-    how_made,
-)
-WORK: tuple[Callable[[SheetInput], Section], ...] = (
-    lay_out,
-    order_of_work,
-    first_power_up,
-    setup,
-    upkeep,
-)
+WholeSections = Mapping[str, Section]
+_MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
+    "parts": parts,
+    "weight": weight,
+    "budget": budget_section,
+    "questions": questions,
+    "changes": changes,
+    "wiring": wiring,
+    "power": power_section,
+    "before": before_you_start,
+    "lay-out": lay_out,
+    "soldering-order": soldering_order,
+    "order": order_of_work,
+    "first-power-up": first_power_up,
+    "setup": setup,
+    "flight": flight_section,
+    "upkeep": upkeep,
+    "not-judged": not_judged,
+    "how-made": how_made,
+}
+_CAUTIONS: Mapping[str, Callable[[SheetInput], Section]] = {
+    page.name: partial(cautions_on, page=page.name) for page in (WIRING, SETUP, FLIGHT)
+}
+
+
+def whole_sections(sheet: SheetInput) -> WholeSections:
+    """Every section of a build by its anchor, each made once: the short sheet picks from them."""
+    return {anchor: make(sheet) for anchor, make in _MAKERS.items()}
 
 
 def _supplies(build: Build) -> tuple[str, ...]:
@@ -59,39 +83,66 @@ def _tools(build: Build) -> tuple[str, ...]:
     return tuple(dict.fromkeys(f.part.name for f in build.of_kind(Tool)))
 
 
-def _paper(build: Build) -> Span:
-    return Span("Bench sheet (PDF)", f"{build.name}/bench-sheet.pdf")
+def _links(build: str, page: BuildPage) -> tuple[Span, ...]:
+    """Files that go with a page."""
+    paper = Span("Bench sheet (PDF)", f"{build}/bench-sheet.pdf")
+    given = {
+        PARTS.name: (Span("Parts as CSV", f"{build}/parts.csv"),),
+        WORK.name: (paper,),
+    }
+    return given.get(page.name, ())
 
 
-def build_page(sheet: SheetInput) -> Page:
-    """The sheet. A section without content is left out."""
+def build_page(sheet: SheetInput, whole: WholeSections | None = None) -> Page:
+    """The sheet: short, with a way to each topic. A topic without content is left out."""
     build = sheet.build
-    sections = tuple(s for s in (make(sheet) for make in SECTIONS) if s.blocks)
-    links = (
-        Span("Order of work, first power-up, setup, upkeep", work_address(build.name)),
-        _paper(build),
-        Span("How each number was made", f"{build.name}/numbers/index.html"),
-        Span("Parts as CSV", f"{build.name}/parts.csv"),
-        Span("Data as JSON", f"{build.name}/sheet.json"),
+    found = whole_sections(sheet) if whole is None else whole
+    sections = (
+        at_a_glance(sheet),
+        short_cautions(sheet, found),
+        ways_on(sheet),
+        *topic_briefs(sheet, found),
+        was_here(build.name, SHEET),
     )
+    return page_of_build(sheet, "sheet", SHEET, build.title, build.source.summary, sections)
+
+
+def topic_page(sheet: SheetInput, page: BuildPage, whole: WholeSections | None = None) -> Page:
+    """One page of the map with the sections that it holds; one without content is left out."""
+    build = sheet.build
+    found = whole_sections(sheet) if whole is None else whole
+    sections = [found[p.anchor] for p in page.holds]
+    if page.name in _CAUTIONS:
+        sections.insert(0, _CAUTIONS[page.name](sheet))
+    if page.formerly:
+        sections.append(was_here(build.name, page))
+    at_bench = page is WORK
     return page_of_build(
-        sheet, "sheet", "index.html", build.title, build.source.summary, sections, links=links
+        sheet,
+        "topic",
+        page,
+        f"{build.title}: {page.title.lower()}",
+        page.reader,
+        tuple(s for s in sections if s.blocks),
+        links=_links(build.name, page),
+        data={"tools": _tools(build), "supplies": _supplies(build)} if at_bench else {},
     )
 
 
 def work_page(sheet: SheetInput) -> Page:
-    """The page that lies open at the bench: what to get ready, order of work, first power-up, setup,
-    upkeep.
-    """
-    build = sheet.build
-    return page_of_build(
-        sheet,
-        "sheet",
-        WORK_FILE,
-        f"{build.title}: order of work",
-        "Every step with its reason, the first power-up in gates, setup and upkeep. Ticks stay on"
-        " this device.",
-        tuple(s for s in (make(sheet) for make in WORK) if s.blocks),
-        links=(_paper(build),),
-        data={"tools": _tools(build), "supplies": _supplies(build)},
-    )
+    """The page that lies open at the bench."""
+    return topic_page(sheet, WORK)
+
+
+def sheet_pages(sheet: SheetInput, whole: WholeSections | None = None) -> tuple[Page, ...]:
+    """The sheet and all its topic pages but that of numbers, each section made once."""
+    whole = whole_sections(sheet) if whole is None else whole
+    topics = (p for p in TOPIC_PAGES if p is not NUMBERS)
+    return build_page(sheet, whole), *(topic_page(sheet, p, whole) for p in topics)
+
+
+def all_pages(sheet: SheetInput, figures: Sequence[Figure]) -> tuple[Page, ...]:
+    """All pages of the map, that of numbers last."""
+    whole = whole_sections(sheet)
+    checks = tuple(whole[p.anchor] for p in NUMBERS.holds if p.anchor in whole)
+    return *sheet_pages(sheet, whole), numbers_page(sheet, figures, checks)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from builder.pages.blocks import Facts, Illustration
 from builder.pages.drawing import Drawing, Rectangle
 from builder.pages.plots.weight_bar import weight_bar
-from builder.pages.sections.at_a_glance import at_a_glance
+from builder.pages.sections.at_a_glance import card_facts
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.site_pages import SitePages
 
@@ -35,10 +35,7 @@ def card_address(build: str) -> str:
 def card(sheet: SheetInput, site: SitePages) -> Card:
     """The card of a build."""
     build = sheet.build
-    found = next(
-        (b for b in at_a_glance(sheet).blocks if isinstance(b, Facts) and b.large), Facts(())
-    )
-    drawn = weight_bar(f"{build.name}-card", sheet.results.mass)
+    drawn = weight_bar(build.name, sheet.results.mass, "-card")
     bar = None
     if (
         drawn is not None
@@ -47,5 +44,5 @@ def card(sheet: SheetInput, site: SitePages) -> Card:
         bar = Illustration(
             Drawing(drawn.name, drawn.width, pieces[0].height, pieces, drawn.alt), drawn.alt
         )
-    facts = Facts(found.items[:MOST], large=True)
+    facts = Facts(card_facts(sheet).items[:MOST], large=True)
     return Card(build.name, build.title, build.source.summary, site.title, facts, bar, sheet.draft)

@@ -17,6 +17,7 @@ from builder.model.source.describe import (
     group,
 )
 from builder.pages.blocks import Cell, Column, Page, Paragraph, Row, Section, Span, Table
+from builder.pages.site.map_page import map_section
 
 _COLUMNS = (Column("Key"), Column("What it says"), Column("Written as"))
 _FILES = (
@@ -159,7 +160,12 @@ def field_page() -> Page:
     summary = f"The {count} keys that build files, shelf files and site settings may hold."
     crumbs = (Span("All builds", "index.html"),)
     return Page(
-        "fields/index.html", "fields", "File format", summary, (about, *files), breadcrumbs=crumbs
+        "fields/index.html",
+        "fields",
+        "File format",
+        summary,
+        (about, map_section(), *files),
+        breadcrumbs=crumbs,
     )
 
 

@@ -10,6 +10,7 @@ from builder.model.source.electrical import Pad
 from builder.model.source.part import Part
 from builder.pages.blocks import Block, Cell, Column, Facts, Page, Row, Section, Span, Table
 from builder.pages.numbers import cell, money
+from builder.pages.page_map import address_of
 from builder.pages.site.part_history import Swapping
 from builder.pages.summaries.summary import Summary
 from builder.pages.wire_words import ROLE_WORDS
@@ -76,7 +77,7 @@ def _weighed(shelf: str, users: Sequence[Summary]) -> tuple[Block, ...]:
     for s in users:
         for key, name, readings in s.weighed:
             if name == shelf:
-                title = Cell((Span(s.title, f"{s.name}/index.html#weight"),))
+                title = Cell((Span(s.title, address_of(s.name, "weight")),))
                 rows.append(Row((title, cell(key), cell(_readings(readings)), *_mean(readings))))
                 every += readings
     if not rows:

@@ -5,6 +5,7 @@ the clock.
 import hashlib
 from collections.abc import Iterable
 
+from builder.pages.page_map import address_of
 from builder.pages.site.site_pages import SitePages
 from builder.pages.summaries.summary import Summary
 
@@ -27,13 +28,18 @@ def _moment(day: str) -> str:
     return f"{day or _EPOCH}T00:00:00Z"
 
 
+def _changes(build: Summary) -> str:
+    """Where the changes of a build are listed."""
+    return address_of(build.name, "changes").replace("index.html", "")
+
+
 def _entry(day: str, mark: str, build: Summary, change: str | None, base: str) -> str:
     """A change of a build, or the build itself."""
     url = f"{base}/{build.name}/"
     name, link, title, text = f"{url}#sheet", url, build.title, build.summary or build.title
     if change is not None:
         title = f"{build.title}: {change if len(change) <= _TITLE else change[: _TITLE - 1] + '…'}"
-        name, link, text = f"{url}#change-{mark}", f"{url}#changes", change
+        name, link, text = f"{url}#change-{mark}", f"{base}/{_changes(build)}", change
     named = f"<id>{_clean(name)}</id><title>{_clean(title)}</title>"
     dated = f"<updated>{_moment(day)}</updated>"
     said = f'<link href="{_clean(link)}"/><summary>{_clean(text)}</summary>'

@@ -172,7 +172,7 @@ def _illustration(i: b.Illustration, w: HtmlContext) -> str:
     said = _SIDEWAYS if moves else ""
     scale = "mm" if i.true_size else ""
     style = PAPER_STYLE if w.paper else ""
-    drawn: str = svg(i.drawing, scale=scale, style=style, build=w.build)
+    drawn: str = svg(i.drawing, scale=scale, style=style, build=w.build, root=w.root)
     if not w.paper:
         drawn = _TAG.sub(lambda tag: _BARE.sub(r"=\1", tag[0]), drawn.replace(_XML, "", 1))
     head = f"<figure{attribute('class', name)}{attribute('id', i.anchor)}>{said}"
@@ -195,6 +195,20 @@ def _fold(f: b.Fold, w: HtmlContext) -> str:
     return f"<details{attribute('class', 'alike' if f.alike else '')}><summary>{text(f.title)}</summary>{body}</details>"
 
 
+def _forwards(f: b.Forwards, w: HtmlContext) -> str:
+    """Each line has the id that was on this page: who comes by it without a script stands before
+    the way on, and assets/moved.js goes on by itself.
+    """
+    if w.paper:
+        return ""
+    items = []
+    for i in f.items:
+        starts = attribute("data-starts", " ".join(i.starts))
+        way = f"<a{attribute('href', w.href(i.link))}>{text(i.text)}</a>"
+        items.append(f"<li{attribute('id', i.anchor)}{starts}>{way}")
+    return f"<ul>{''.join(items)}</ul>"
+
+
 def _section(s: b.Section, w: HtmlContext) -> str:
     level = min(max(s.level, 2), 5)
     body = "".join([block(x, w) for x in s.blocks])
@@ -206,6 +220,8 @@ def _section(s: b.Section, w: HtmlContext) -> str:
     name = f"l{level}" if w.paper or level == 2 else ""
     if w.paper and s.break_before:
         name += " fresh"
+    if s.role and not w.paper:
+        name = f"{name} {s.role}".strip()
     head = f"<section{attribute('id', anchor)}{attribute('class', name)}>"
     return f"{head}<h{level}>{heading}</h{level}>{body}</section>"
 
@@ -222,6 +238,7 @@ _BLOCK: dict[type, Callable[[Any, HtmlContext], str]] = {
     b.Illustration: _illustration,
     b.Side: _side,
     b.Fold: _fold,
+    b.Forwards: _forwards,
     b.Section: _section,
 }
 

@@ -38,7 +38,7 @@ def _item(place: int, name: str, title: str, address: str) -> dict[str, object]:
 
 def structured_data(page: Page, site: SitePages, canonical: str) -> Markup:
     """A JSON-LD block's text, safe inside a script element; empty for pages that have none."""
-    if page.kind == "sheet":
+    if page.kind in ("sheet", "topic"):
         steps = [_step(s, canonical) for s in _steps(page.sections)]
         if not steps:
             return Markup("")

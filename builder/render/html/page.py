@@ -16,7 +16,7 @@ from jinja2 import (
 from markupsafe import Markup
 
 import builder
-from builder.pages.blocks import Page
+from builder.pages.blocks import Page, Section
 from builder.pages.site.card import card_address
 from builder.pages.site.site_pages import SitePages
 from builder.render.html.block_html import HtmlContext, blocks_html
@@ -37,6 +37,7 @@ _ERRORS_OF_CODE = (
     ValueError,
 )
 PAGES_IN = "en"  # the language of all that the program says (BCP 47)
+_OF_BUILD = ("sheet", "topic")  # kinds of pages whose numbers open on the page of numbers
 _LARGEST = 40 * 2**20  # bytes of a file in a workspace's templates, fonts and pictures among them
 
 
@@ -141,6 +142,21 @@ def _is_written(page: Page) -> bool:
     return page.kind == "front" or page.address == f"{page.build}/index.html"
 
 
+def contents_of(page: Page) -> tuple[tuple[str, str, int], ...]:
+    """Anchor, heading and depth of what a page lists at its head: its sections, and on a topic page
+    those within them.
+    """
+    out: list[tuple[str, str, int]] = []
+    for section in page.sections:
+        if section.role == "moved":
+            continue
+        out.append((section.anchor, section.heading, 0))
+        within = (b for b in section.blocks if isinstance(b, Section) and b.level == 3)
+        if page.kind == "topic":
+            out += [(b.anchor, b.heading, 1) for b in within]
+    return tuple(out)
+
+
 class Renderer:
     """Renders pages with one set of templates."""
 
@@ -153,7 +169,7 @@ class Renderer:
         missing = page.kind == "missing"
         root = site.path if missing else "../" * page.address.count("/")
         deeper = "../" * (page.address.count("/") - 1)  # out of a folder below the build's
-        numbers = f"{deeper}numbers/index.html" if page.kind == "sheet" else ""
+        numbers = f"{deeper}numbers/index.html" if page.kind in _OF_BUILD else ""
         language = language_of_writer(site)
         where = HtmlContext(
             root, page.build, numbers, kind=page.kind, language=language, lacks=lacks
@@ -168,7 +184,7 @@ class Renderer:
         )
         card = (
             f"{site.address}/{card_address(page.build)}"
-            if site.address and page.kind == "sheet"
+            if site.address and page.kind in _OF_BUILD
             else ""
         )
         body, structured = blocks_html(page.sections, where), structured_data(page, site, canonical)
@@ -182,6 +198,7 @@ class Renderer:
                 picture=card,
                 href=where.href,
                 body=body,
+                contents=contents_of(page),
                 structured=structured,
                 policy=POLICY,
                 title_block=title_block(page, site),

@@ -6,6 +6,7 @@ one style share a group, and dots of one kind share a path.
 """
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from itertools import groupby, pairwise
 from math import cos, radians, sin
 
@@ -49,13 +50,25 @@ def _titled(tag: str, title: str) -> str:
     return f"{tag[:-2]}><title>{text(title)}</title></{name}>"
 
 
-def _linked(body: str, link: str, build: str, label: str = "") -> str:
-    """A link around a shape, relative to the page; one that may not stand on a page is left out."""
+@dataclass(frozen=True, slots=True)
+class _Page:
+    """The page that a drawing is on: whose build it is, and the way to the site's root."""
+
+    build: str
+    root: str
+
+
+def _linked(body: str, link: str, on: _Page, label: str = "") -> str:
+    """A link around a shape, from the site's root or within the page; one that may not stand on a
+    page is left out.
+    """
     if not link or not allowed_link(link):
         return body
     page, mark, anchor = link.partition("#")
+    full = not page or ":" in page.split("/")[0]
+    page = page if full else on.root + page
     name = f' aria-label="{quoted(label)}"' if label else ""
-    return f'<a href="{quoted(page + mark + anchor_on_page(anchor, build))}"{name}>{body}</a>'
+    return f'<a href="{quoted(page + mark + anchor_on_page(anchor, on.build))}"{name}>{body}</a>'
 
 
 def _path(points: tuple[tuple[float, float], ...]) -> str:
@@ -94,19 +107,19 @@ def _lines(run: Iterable[Line], look: str, apart: bool) -> str:
     return f"<g{look}>{''.join(paths)}</g>"
 
 
-def _rectangle(i: Rectangle, build: str) -> str:
+def _rectangle(i: Rectangle, on: _Page) -> str:
     radius = f' rx="{_n(i.radius)}"' if i.radius else ""
     at = f'x="{_n(i.x)}" y="{_n(i.y)}"'
     size = f'width="{_n(i.width)}" height="{_n(i.height)}"'
     tag = f"<rect {at} {size}{radius}{_class('box', i.tone, _wire(i.colour))}/>"
-    return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
+    return _linked(_titled(tag, i.title), i.link, on, i.title or i.link)
 
 
-def _circle(i: Circle, build: str) -> str:
+def _circle(i: Circle, on: _Page) -> str:
     at = f'cx="{_tenth(i.x)}" cy="{_tenth(i.y)}"'
     look = _class("box", i.tone, _wire(i.colour))
     tag = f'<circle {at} r="{_n(i.radius)}"{look}/>'
-    return _linked(_titled(tag, i.title), i.link, build, i.title or i.link)
+    return _linked(_titled(tag, i.title), i.link, on, i.title or i.link)
 
 
 def _group(tag: str, style: str, turn: str, places: list[tuple[str, str]], inner: list[str]) -> str:
@@ -133,9 +146,9 @@ def _group(tag: str, style: str, turn: str, places: list[tuple[str, str]], inner
     return f"<g{style}{turned}>{''.join(out)}</g>"
 
 
-def _dots(dots: list[Circle], build: str) -> str:
+def _dots(dots: list[Circle], on: _Page) -> str:
     """Circles of one look; those with words or a link stand alone."""
-    out = [_circle(i, build) for i in dots if i.title or i.link]
+    out = [_circle(i, on) for i in dots if i.title or i.link]
     plain = [i for i in dots if not i.title and not i.link]
     if plain:
         name = _class("box", plain[0].tone, _wire(plain[0].colour))
@@ -148,7 +161,7 @@ def _style(i: Words) -> tuple[str, str, float, float, str]:
     return i.tone, i.anchor, i.size, i.turn, i.link
 
 
-def _words(given: list[Words], build: str) -> str:
+def _words(given: list[Words], on: _Page) -> str:
     """Words of one style; turned ones stand in a group that is turned with them."""
     tone, anchor, size, turn, link = _style(given[0])
     c, s = cos(radians(turn)), sin(radians(turn))
@@ -160,7 +173,7 @@ def _words(given: list[Words], build: str) -> str:
     style = f'{_class(tone)} font-size="{_n(size)}"{place}'
     inner = [f">{text(i.text)}</text>" for i in given]
     return _linked(
-        _group("text", style, turned, [(_tenth(x), _tenth(y)) for x, y in at], inner), link, build
+        _group("text", style, turned, [(_tenth(x), _tenth(y)) for x, y in at], inner), link, on
     )
 
 
@@ -178,7 +191,7 @@ def _in_styles(words: list[Words]) -> Iterable[list[Words]]:
     return found.values()
 
 
-def _labels(items: list[Item], build: str) -> str:
+def _labels(items: list[Item], on: _Page) -> str:
     """Words and dots in a row: they do not cover each other, so that those of one kind may come
     together.
     """
@@ -186,13 +199,13 @@ def _labels(items: list[Item], build: str) -> str:
     for i in items:
         if isinstance(i, Circle):
             kinds.setdefault((i.tone, i.colour), []).append(i)
-    dots = "".join([_dots(found, build) for found in kinds.values()])
+    dots = "".join([_dots(found, on) for found in kinds.values()])
     return dots + "".join(
-        [_words(run, build) for run in _in_styles([i for i in items if isinstance(i, Words)])]
+        [_words(run, on) for run in _in_styles([i for i in items if isinstance(i, Words)])]
     )
 
 
-def _shapes(items: list[Item], cased: bool, apart: bool, build: str) -> str:
+def _shapes(items: list[Item], cased: bool, apart: bool, on: _Page) -> str:
     out = []
     for look, run in groupby(items, key=lambda i: _look(i) if isinstance(i, Line) else ""):
         for line, part in groupby(run, key=lambda i: isinstance(i, Line)):
@@ -204,17 +217,20 @@ def _shapes(items: list[Item], cased: bool, apart: bool, build: str) -> str:
                 out.append(_lines(lines, look, apart))
             else:
                 out += [
-                    _rectangle(i, build) if isinstance(i, Rectangle) else _shape(i)
+                    _rectangle(i, on) if isinstance(i, Rectangle) else _shape(i)
                     for i in given
                     if not isinstance(i, Line)
                 ]
     return "".join(out)
 
 
-def svg(drawing: Drawing, *, scale: str = "", style: str = "", build: str = "") -> Markup:
+def svg(
+    drawing: Drawing, *, scale: str = "", style: str = "", build: str = "", root: str = ""
+) -> Markup:
     """The drawing as an SVG element; `scale` of `mm` gives it its true size, `style` goes into it
-    (for paper).
+    (for paper). `build` and `root` are those of the page that it is on.
     """
+    on = _Page(build, root)
     size = (
         f' width="{_n(drawing.width)}mm" height="{_n(drawing.height)}mm"' if scale == "mm" else ""
     )
@@ -234,6 +250,6 @@ def svg(drawing: Drawing, *, scale: str = "", style: str = "", build: str = "") 
     body = []
     for words, run in groupby(drawing.items, key=lambda i: isinstance(i, Words | Circle)):
         items = list(run)
-        drawn = _labels(items, build) if words else _shapes(items, cased, bool(style), build)
+        drawn = _labels(items, on) if words else _shapes(items, cased, bool(style), on)
         body.append(drawn)
     return Markup(head + within + "".join(body) + "</svg>")

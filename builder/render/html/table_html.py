@@ -30,6 +30,8 @@ def _cell(cell: b.Cell, start: str, align: str, sortable: bool, w: HtmlContext) 
         start += attribute("class", f"{align} {cell.tone}".strip())
     if sortable and cell.sort is not None:
         start += attribute("data-sort", cell.sort)
+    if cell.anchor and not w.paper:
+        start += attribute("id", cell.anchor)
     found = cell.pieces
     body = INLINE[type(found[0])](found[0], w) if len(found) == 1 else inline_pieces(found, w)
     return f"{start}>{body}<small>{bound(cell.note)}</small>" if cell.note else f"{start}>{body}"
@@ -44,12 +46,15 @@ def _row(
     row: b.Row, aligns: tuple[str, ...], labels: tuple[str, ...], sortable: bool, w: HtmlContext
 ) -> str:
     data = "".join([attribute(f"data-{k}", v) for k, v in row.data.items()]) if row.data else ""
-    start = f"<tr{attribute('id', w.anchor(row.anchor))}{attribute('class', row.kind)}{data}>"
     cells = row.cells
+    # Of the hundreds of headings on a page of numbers the style sheet knows by their one cell.
+    known = w.kind == "numbers" and row.kind == "group" and len(cells) == 1
+    kind = "" if known else attribute("class", row.kind)
+    start = f"<tr{attribute('id', w.anchor(row.anchor))}{kind}{data}>"
     if row.kind == "group" and len(cells) == 1:
-        return (
-            f"{start}<th scope=rowgroup colspan={len(aligns)}>{inline_pieces(cells[0].pieces, w)}"
-        )
+        # On screens a heading without data beside it heads the cells below it by itself.
+        scope = " scope=rowgroup" if w.paper else ""
+        return f"{start}<th{scope} colspan={len(aligns)}>{inline_pieces(cells[0].pieces, w)}"
     head = "<th scope=row" if w.paper else "<th"
     rest = [
         _cell(c, f"<td{label if _needs_label(c) else ''}", align, sortable, w)

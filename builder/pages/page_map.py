@@ -1,0 +1,165 @@
+"""The map of a build's pages: which page holds which section, under which anchors, and for whom.
+
+Links, the forwarding of old addresses and the reference are made from this one table; what a
+section is called within an address never changes, whichever page it is on.
+"""
+
+from collections.abc import Iterable
+from functools import cache
+
+from builder.frozen import value_class
+
+
+@value_class(frozen=True, slots=True)
+class Placed:
+    """A section by its anchor. `starts` begin the anchors within it that are many: rows, steps."""
+
+    anchor: str
+    words: str
+    within: tuple[str, ...] = ()
+    starts: tuple[str, ...] = ()
+
+    def has(self, anchor: str) -> bool:
+        """Whether an anchor is the section's own or lies within it."""
+        return anchor == self.anchor or anchor in self.within or anchor.startswith(self.starts)
+
+
+@value_class(frozen=True, slots=True)
+class BuildPage:
+    """A page of a build. `name` is its folder ('' for the sheet), `title` what links call it,
+    `reader` whom it serves, `formerly` the anchors of sections that were on it.
+    """
+
+    name: str
+    title: str
+    reader: str
+    holds: tuple[Placed, ...]
+    formerly: tuple[str, ...] = ()
+
+    @property
+    def file(self) -> str:
+        """Where it is in the build's folder."""
+        return f"{self.name}/index.html" if self.name else "index.html"
+
+
+SHEET = BuildPage(
+    "",
+    "Sheet",
+    "Who wonders whether to copy it: what it is, what it weighs and costs, how long it flies.",
+    (Placed("glance", "At a glance"),),
+    (
+        *("before", "parts", "weight", "budget", "wiring", "power", "order", "flight"),
+        *("questions", "changes", "not-judged", "how-made"),
+    ),
+)
+PARTS = BuildPage(
+    "parts",
+    "Parts",
+    "Who buys: the parts with their weights and prices, and what may take their place.",
+    (
+        Placed(
+            "parts", "Parts", ("parts-table", "screw-list", "screws", "variant"), ("alternatives",)
+        ),
+        Placed(
+            "weight",
+            "Weight",
+            (
+                "limits",
+                "reconciliation",
+                "weight-table",
+                "balance",
+                "balance-table",
+                "hover-shares",
+            ),
+        ),
+        Placed("budget", "Budget", (), ("budget-",)),
+        Placed("questions", "Questions", (), ("ask-",)),
+        Placed("changes", "Changes", (), ("change-",)),
+    ),
+)
+WIRING = BuildPage(
+    "wiring",
+    "Wiring",
+    "Who wires: every contact and where it goes, and what each supply carries.",
+    (
+        Placed(
+            "wiring",
+            "Wiring",
+            ("wiring-drawing", "motors", "serial", "cuts"),
+            ("pin-", "board-"),
+        ),
+        Placed("power", "Power"),
+    ),
+)
+WORK = BuildPage(
+    "work",
+    "Order of work",
+    "Who is at the bench: cautions, what to lay out, every step, the first power-up.",
+    (
+        Placed("before", "Before you start", (), ("caution-",)),
+        Placed("lay-out", "Lay out"),
+        Placed("soldering-order", "Soldering order"),
+        Placed("order", "Order of work", ("as-built",), ("step-", "at-gate-")),
+        Placed("first-power-up", "First power-up", (), ("gate-",)),
+    ),
+    ("setup", "upkeep"),
+)
+SETUP = BuildPage(
+    "setup",
+    "Setup",
+    "Who sets it up: ports, motors, switches, radio, and what to try before the first flight.",
+    (Placed("setup", "Setup", ("radio", "channel-table"), ("setup-", "radio-")),),
+)
+FLIGHT = BuildPage(
+    "flight",
+    "Flight",
+    "Who flies it: power, time in the air with each battery, upkeep and history.",
+    (
+        Placed("flight", "Flight", ("packs-by-size",), ("flight-", "full-throttle", "pack-sizes")),
+        Placed("upkeep", "Keeping it flying", ("history",), ("upkeep-",)),
+    ),
+)
+NUMBERS = BuildPage(
+    "numbers",
+    "Numbers",
+    "Who doubts a number: what was checked and what was not, and how each number was made.",
+    (
+        Placed("not-judged", "Checks"),
+        Placed("how-made", "How each number was made"),
+        Placed("read", "Read, not computed", ("formulas", "unknown"), ("topic-", "f-", "/")),
+    ),
+)
+TOPIC_PAGES = (PARTS, WIRING, WORK, SETUP, FLIGHT, NUMBERS)
+PAGES_OF_BUILD = (SHEET, *TOPIC_PAGES)
+
+
+@cache
+def page_with(anchor: str) -> BuildPage:
+    """The page that holds an anchor; KeyError for one that no page has."""
+    placed = [(p, page) for page in PAGES_OF_BUILD for p in page.holds if p.has(anchor)]
+    own = [page for p, page in placed if anchor == p.anchor or anchor in p.within]
+    if not placed:
+        raise KeyError(anchor)
+    return own[0] if own else placed[0][1]
+
+
+def page_address(build: str, page: BuildPage) -> str:
+    """Where a page is, from the site's root."""
+    return f"{build}/{page.file}"
+
+
+def address_of(build: str, anchor: str) -> str:
+    """Where a section, step or row of a build is, from the site's root."""
+    return f"{page_address(build, page_with(anchor))}#{anchor}"
+
+
+def number_address(build: str, anchor: str) -> str:
+    """Where a number's derivation is, from the site's root."""
+    return f"{page_address(build, NUMBERS)}#{anchor}"
+
+
+def moved_from(page: BuildPage) -> Iterable[tuple[Placed, BuildPage]]:
+    """The sections that were on a page, each with the page that holds it now."""
+    for anchor in page.formerly:
+        now = page_with(anchor)
+        yield next(p for p in now.holds if p.anchor == anchor), now

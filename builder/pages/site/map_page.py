@@ -1,0 +1,39 @@
+"""The map of a build's pages, for the reference: what is where, under which address, for whom."""
+
+from builder.pages.blocks import Cell, Column, Inline, Paragraph, Row, Section, Span, Table
+from builder.pages.page_map import PAGES_OF_BUILD, SHEET, BuildPage
+
+_ABOUT = (
+    "The sheet is short; each topic has a page. An anchor keeps its name for ever: an address with"
+    " one that moved leads to where it is now."
+)
+
+
+def _anchors(page: BuildPage) -> Cell:
+    """The anchors of a page; those that are many by how they begin."""
+    pieces: list[Inline] = []
+    for placed in page.holds:
+        pieces += [Span("; ")] if pieces else []
+        pieces += [Span(f"{placed.words}: "), Span(f"#{placed.anchor}", code=True)]
+        pieces += [Span(f" #{name}", code=True) for name in placed.within]
+        pieces += [Span(f" #{start}…", code=True) for start in placed.starts]
+    return Cell(tuple(pieces))
+
+
+def map_section() -> Section:
+    """A row a page."""
+    rows = tuple(
+        Row(
+            (
+                Cell((Span(p.title, strong=p is SHEET),)),
+                Cell((Span(f"BUILD/{p.name}/" if p.name else "BUILD/", code=True),)),
+                Cell((Span(p.reader),)),
+                _anchors(p),
+            ),
+            anchor=f"page-{p.name or 'sheet'}",
+        )
+        for p in PAGES_OF_BUILD
+    )
+    columns = (Column("Page"), Column("Address"), Column("For whom"), Column("What is there"))
+    table = Table("Pages of a build", columns, rows, "pages-table", stack=True)
+    return Section("pages", "Pages of a build", (Paragraph((Span(_ABOUT),)), table))
