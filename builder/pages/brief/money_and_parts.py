@@ -58,10 +58,10 @@ def costs_in_all(sheet: SheetInput) -> Table | None:
     digits = Money(0, budget.currency).digits
     named = (
         ("This build", "this-build"),
-        ("Packs", "packs"),
+        ("Batteries", "packs"),
         ("Tools and ground gear, all", "once"),
-        ("of these not owned yet", "once-to-buy"),
-        ("To be paid at the till", "till"),
+        ("of these still to buy", "once-to-buy"),
+        ("You pay", "till"),
     )
     shown = [(words, budget.figures[key]) for words, key in named if key in budget.figures]
     rows = tuple(
