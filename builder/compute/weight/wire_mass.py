@@ -5,6 +5,7 @@ in the joints.
 from builder.compute.figures.figure import Figure, apply, constant, formula, leaf, total
 from builder.compute.formulas.electric.conductor import awg_diameter, wire_area, wire_diameter
 from builder.compute.formulas.weight.mass_lines import joint_solder, trimmed_mass, wire_run_mass
+from builder.compute.weight.one_aircraft import wire_key
 from builder.model.build import Build, WireRun
 from builder.model.values.measures import Gauge
 
@@ -68,7 +69,7 @@ def _bought(build: Build, i: int, run: WireRun) -> Figure | None:
         else wire.length.value * _length_share(build)
     )
     length = leaf(
-        f"{build.name}/wire/{i + 1}/length",
+        f"{wire_key(build, i)}/length",
         f"Length of {run.start} to {run.end}",
         wire.length.value,
         "m",
@@ -109,7 +110,7 @@ def _trimmed(build: Build, i: int, run: WireRun) -> Figure | None:
     )
     own = run.wire.trim_to.value * _length_share(build)
     left = leaf(
-        f"{build.name}/wire/{i + 1}/trim",
+        f"{wire_key(build, i)}/trim",
         f"Lead {run.start} trimmed to",
         run.wire.trim_to.value,
         "m",

@@ -10,7 +10,6 @@ from builder.model.source.setup_source import Setup
 from builder.model.values.base import Frozen, Short, SourcedMass
 from builder.model.values.bounds_of_bodies import (
     Airborne,
-    AircraftMass,
     AirTemperature,
     ChangeOfMass,
     Cycles,
@@ -27,6 +26,7 @@ from builder.model.values.bounds_of_bodies import (
     Thickness,
     ThreadDepth,
     Turn,
+    WeighedMass,
     WireLength,
 )
 from builder.model.values.bounds_of_circuits import LandingCell, PackVoltage, UsedCharge, WireGauge
@@ -79,13 +79,19 @@ class PackUse(Short):
 class Weighed(Frozen):
     """A reading of a scale: dry, or all-up with the pack named. Dry is without battery and payload,
     all-up with both.
+
+    Some parts alone may be weighed too (`parts`), and an aircraft that is not complete yet
+    (`without`).
     """
 
-    #: what lay on the scale: dry (no battery, no payload), or the name of a pack (battery and
-    #: payload on)
+    #: what lay on the scale: dry (no battery, no payload), the name of a pack (battery and
+    #: payload on), or parts
     what: Text
-    mass: AircraftMass  #: what the scale showed
+    mass: WeighedMass  #: what the scale showed
     scale: ScaleStep | None = None  #: resolution of the scale
+    scale_name: Text | None = None  #: which scale; readings of one scale share its error
+    parts: Names = ()  #: with what: parts, those that lay there, all their pieces; packs too
+    without: Names = ()  #: with what: dry, the parts that were not on it yet
     date: Dated | None = None  #: the day
     note: Text | None = None  #: a remark
 
@@ -184,6 +190,8 @@ class Change(Frozen):
 
     date: Dated  #: the day
     text: Text  #: what changed
+    added: Names = ()  #: parts of the build that were fitted that day
+    mass: ChangeOfMass | None = None  #: what it did to the weight, such as +1.2 g
 
 
 class Question(Frozen):
