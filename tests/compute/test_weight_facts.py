@@ -93,12 +93,21 @@ def test_exactly_the_limit_is_not_less_than_it() -> None:
     assert is_within(0.1 + 0.2, 0.3, strict=False), "the dust of adding floats is no overweight"
 
 
-@pytest.mark.parametrize(("resolution", "spread"), [("1 g", 0.29), ("0.1 g", 0.029)])
-def test_a_reading_carries_the_spread_of_its_scale(resolution: str, spread: float) -> None:
-    """A reading to within d has a standard deviation of d/sqrt(12): JCGM 100:2008, F.2.2.1."""
-    shelf = f"frame: {{kind: frame, name: Frame, mass: {{measured: 60 g, scale: {resolution}}}}}"
+@pytest.mark.parametrize(
+    ("written", "resolution", "step"),
+    [("60 g", "1 g", 1.0), ("60.0 g", "0.1 g", 0.1), ("60 g", "0.1 g", 1.0), ("60.0 g", "2 g", 2.0)],
+)
+def test_a_reading_carries_its_digits_and_what_its_scale_repeats(
+    written: str, resolution: str, step: float
+) -> None:
+    """A reading to within d has a standard deviation of d/sqrt(12) (JCGM 100:2008, F.2.2.1), a
+    scale repeats to a digit and is set to 0.1 % (both from memory). 60 g is not 60.0 g.
+    """
+    mass = f"{{measured: {written}, scale: {resolution}}}"
+    shelf = f"frame: {{kind: frame, name: Frame, mass: {mass}}}"
     build = one_build(shelf, "title: T\nparts: {frame: frame}\n")
-    assert round(1000 * compute(build).mass.dry.spread, 3 if spread < 0.1 else 2) == spread
+    due = sqrt(step**2 / 12 + step**2 + 0.06**2)
+    assert 1000 * compute(build).mass.dry_sum.spread == pytest.approx(due)
 
 
 def test_makers_share_is_one_error_and_scatter_is_many() -> None:

@@ -11,7 +11,7 @@ is asked of a variant, of a swap or of a copy is answered by the same gaps.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
-from math import fsum, sqrt
+from math import fsum, hypot, sqrt
 
 from builder.compute.figures.figure import (
     Figure,
@@ -39,6 +39,8 @@ from builder.model.build import Build
 # What an aircraft weighs beyond its listed parts, as a share of them (from memory: ties, glue,
 # sleeves and tape are some grams of some hundred).
 BEYOND_PARTS = 0.01
+# Spreads of a gap up to which the list of parts is believed to lack no more than the setting says.
+USUAL_GAP = 2.0
 # A contradiction is called where sound readings would scatter so far once in two hundred times.
 SOUND = 0.005
 _TAKES_PART = 2.576  # spreads: what sound readings reach once in a hundred times
@@ -130,14 +132,29 @@ class Evidence:
         return tuple(replace(r, explained=i not in odd) for i, r in enumerate(readings))
 
 
-def beyond_leaf(aircraft: Build, listed: float) -> Figure:
-    """What an aircraft weighs beyond its parts: one leaf, shared by its variants and swaps."""
+def beyond_leaf(aircraft: Build, listed: float, missed: float = 0.0) -> Figure:
+    """What an aircraft weighs beyond its parts: one leaf, shared by its variants and swaps.
+
+    `missed` (kg) is by how much the scale is further off than the parts and the setting explain: a
+    list that lacks so much says little of what it lacks, so the leaf is as wide.
+    """
     said = aircraft.site.spreads.beyond_parts
     share = said.value if said is not None else BEYOND_PARTS
     where = Where("site.yaml", ("spreads", "beyond_parts")) if said is not None else None
     note = f"{100 * share:.3g} % of the parts" + ("" if said is not None else " (from memory)")
+    note += ", and as wide as the scale finds the list wrong" if missed else ""
     label, key = "Beyond the listed parts", f"{aircraft.name}/mass/beyond"
-    return leaf(key, label, 0.0, "kg", own=share * listed, basis="setting", where=where, note=note)
+    own = hypot(share * listed, missed)
+    return leaf(key, label, 0.0, "kg", own=own, basis="setting", where=where, note=note)
+
+
+def _missed(gaps: Sequence[Figure]) -> float:
+    """How much further the gaps lie on one side than they usually do, in kg."""
+    if not gaps:
+        return 0.0
+    middle = fsum(g.value for g in gaps) / len(gaps)
+    usual = max(g.spread for g in gaps)
+    return max(0.0, abs(middle) - USUAL_GAP * usual)
 
 
 def unweighed_leaf(build: Build, key: str, line: MassLine) -> Figure:
@@ -195,17 +212,50 @@ def evidence_of(
     unweighed = {
         k: unweighed_leaf(build, k, r) for k, r in every.items() if isinstance(r.line, Unknown)
     }
-    beyond = beyond_leaf(build.aircraft, listed)
-    lent = before if before is not None and not any(r.whole for r in readings) else None
-    gaps = list(lent.gaps) if lent is not None else []
-    own = [-1] * len(gaps)
+    narrow = beyond_leaf(build.aircraft, listed)
+    weighed = any(r.whole for r in readings)
+    lent = before if not weighed else None
+    own = _gaps(build, rows, readings, narrow, unweighed)
+    whole = [g for i, g in own if readings[i].whole]
+    missed = _missed(whole)
+    if lent is not None and lent.gaps:
+        beyond = lent.beyond
+    else:
+        beyond = beyond_leaf(build.aircraft, listed, missed)
+    if beyond.own != narrow.own:
+        own = _gaps(build, rows, readings, beyond, unweighed)
+    first = lent.gaps if lent is not None else ()
+    gaps = (*first, *(g for _, g in own))
+    return Evidence(gaps, (*(-1 for _ in first), *(i for i, _ in own)), beyond, unweighed)
+
+
+def judged_readings(
+    build: Build, rows: Rows, listed: float, readings: Sequence[ScaleReading]
+) -> tuple[ScaleReading, ...]:
+    """The build's readings, each with whether it takes part in a contradiction with the others or
+    with the parts, of which no more is taken to be missing than the setting says.
+    """
+    every = rows.every
+    unweighed = {
+        k: unweighed_leaf(build, k, r) for k, r in every.items() if isinstance(r.line, Unknown)
+    }
+    narrow = beyond_leaf(build.aircraft, listed)
+    own = _gaps(build, rows, readings, narrow, unweighed)
+    strict = Evidence(tuple(g for _, g in own), tuple(i for i, _ in own), narrow, unweighed)
+    return strict.judged(readings)
+
+
+def _gaps(
+    build: Build,
+    rows: Rows,
+    readings: Sequence[ScaleReading],
+    beyond: Figure,
+    unweighed: Mapping[str, Figure],
+) -> list[tuple[int, Figure]]:
+    """Each reading less what was expected of it, with its number in the file."""
     empty = Evidence((), (), beyond, unweighed)
-    for i, reading in enumerate(readings):
-        gap = _gap(build, i, reading, rows, empty)
-        if gap is not None:
-            gaps.append(gap)
-            own.append(i)
-    return Evidence(tuple(gaps), tuple(own), beyond, unweighed)
+    made = [(i, _gap(build, i, r, rows, empty)) for i, r in enumerate(readings)]
+    return [(i, g) for i, g in made if g is not None]
 
 
 def _gap(

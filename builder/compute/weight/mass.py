@@ -5,7 +5,12 @@ from dataclasses import dataclass
 
 from builder.compute.figures.figure import Figure, total
 from builder.compute.weight.copies import CopyMass, copy_masses
-from builder.compute.weight.estimate import Evidence, estimate, evidence_of
+from builder.compute.weight.estimate import (
+    Evidence,
+    estimate,
+    evidence_of,
+    judged_readings,
+)
 from builder.compute.weight.mass_lines import MassLine, mass_leaves, pack_line, part_line
 from builder.compute.weight.one_aircraft import extra_key
 from builder.compute.weight.reconcile import Rows, ScaleReading, readings_of
@@ -164,7 +169,7 @@ def mass_table(build: Build) -> MassTable:
         rows.all_up_sum,
         all_up,
         less,
-        evidence.judged(readings),
+        judged_readings(build, rows, whole.rows.dry_sum.value, readings),
         evidence,
         copy_masses(build, rows, evidence),
     )

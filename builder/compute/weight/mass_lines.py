@@ -105,23 +105,28 @@ def _line(
     mass: SourcedMass | None,
     shelf: str,
     where: Where,
+    apart: str = "",
 ) -> MassLine:
-    """The row of a part: one piece's mass times the count, and the scatter of the pieces."""
+    """The row of a part: one piece's mass times the count, and the scatter of the pieces.
+
+    `apart` begins the keys of what is not of this build as it is.
+    """
     leaves = (
         mass_leaves(build, f"shelf/{shelf}/mass", f"Weight of one {label}", mass, where)
         if mass is not None
         else ()
     )
     if not leaves:
-        missing = Unknown(f"{build.name}/mass/{key}", label, (f"weight of {label}",))
+        missing = Unknown(f"{apart or build.name}/mass/{key}", label, (f"weight of {label}",))
         return MassLine(key, label, group, count, missing, missing)
     each = leaves[0]
     share = piece_scatter(build)
     alike = each.basis == "measured" and count <= (
         mass.weighed_together or 1 if mass is not None else 1
     )
-    pieces = constant(f"{build.name}/count/{key}", f"Pieces of {label}", float(count), "1")
-    name = f"{build.name}/mass/{key}"
+    of = apart or build.name
+    pieces = constant(f"{of}/count/{key}", f"Pieces of {label}", float(count), "1")
+    name = f"{of}/mass/{key}"
     off = scale_error(build, mass.scale_name) if mass is not None else None
     off = off if each.basis == "measured" else None
     if alike and off is None:
@@ -217,10 +222,11 @@ def pack_line(build: Build, pack: FittedPack) -> MassLine:
     )
 
 
-def shelf_line(build: Build, key: str, shelf: str, count: int) -> MaybeFigure:
-    """What pieces of another part of the shelf would weigh, in kg."""
+def shelf_line(build: Build, row: str, shelf: str, count: int, name: str) -> MaybeFigure:
+    """What pieces of another part of the shelf would weigh in the place of a row, in kg. `name`
+    begins the keys of its figures.
+    """
     entry = build.shelf[shelf]
     part = entry.part
-    return _line(
-        build, key, part.name, part.group, count, part.mass, shelf, entry.where.at("mass")
-    ).line
+    at = entry.where.at("mass")
+    return _line(build, row, part.name, part.group, count, part.mass, shelf, at, name).line

@@ -2,6 +2,8 @@
 
 import math
 
+from builder.compute.formulas.uncertainty.statistics import resolution_spread
+
 
 def reading_spread(step: float, repeatability: float, calibration: float) -> float:
     """Spread of one reading of a scale.
@@ -19,7 +21,7 @@ def reading_spread(step: float, repeatability: float, calibration: float) -> flo
     """
     if min(step, repeatability, calibration) < 0.0:
         raise ValueError("No part of a reading's spread is negative.")
-    return math.sqrt(step**2 / 12.0 + repeatability**2 + calibration**2)
+    return math.hypot(resolution_spread(step), repeatability, calibration)
 
 
 def calibrated_mass(shown: float, error: float) -> float:
