@@ -189,7 +189,7 @@ def test_the_terminal_says_the_same(workspace: Path) -> None:
     at = ["--workspace", str(workspace)]
     told = CliRunner().invoke(cli, ["trace", "dipper", "dipper/mass/all-up-large", *at]).output
     assert "battery large and payload recorder" in told
-    assert f"{WITH:g} g" in told
+    assert f"\n{WITH:g}" in told
     pair = CliRunner().invoke(cli, ["compare", "dipper", "pipit", *at])
     assert pair.exit_code == 0
     assert f"{WITHOUT:.1f}" not in pair.output
