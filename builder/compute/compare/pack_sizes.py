@@ -6,9 +6,10 @@ from dataclasses import dataclass, replace
 from statistics import linear_regression, median
 
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant
-from builder.compute.flight.energy import Charged, charged, energy_of
+from builder.compute.flight.energy import Charged, charged
 from builder.compute.flight.flight import in_style
 from builder.compute.flight.hover_point import level
+from builder.compute.flight.landing import energy_of
 from builder.compute.formulas.electric.battery import current_for_power, endurance, usable_energy
 from builder.compute.results import Results
 from builder.compute.weight.mass import mass_table

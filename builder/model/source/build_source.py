@@ -178,6 +178,8 @@ class Flight(Frozen):
     air: AirTemperature | None = None  #: how warm the air was
     pack_temperature: PackTemperature | None = None  #: how warm the pack was at the start
     used: UsedCharge | None = None  #: what the charger put back
+    #: yes if it was flown until the alarm, and neither charge nor volts were noted
+    until_alarm: Yes = False
     landed_at: PackVoltage | None = None  #: volts of the pack as it lands, still in the air
     style: Text | None = None  #: how it was flown, in a word
     propeller: Text | None = None  #: the propeller on the shelf, if not the build's own

@@ -4,9 +4,9 @@ the log taught.
 
 from builder.compute.circuit.peak_limits import PeakLimit
 from builder.compute.figures.figure import Figure, MaybeFigure
-from builder.compute.flight.energy import landing_volts
 from builder.compute.flight.flight import BAND, PackFlight
 from builder.compute.flight.hover import ducts
+from builder.compute.flight.landing import landing_volts
 from builder.compute.flight.log import LoggedFlight
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
