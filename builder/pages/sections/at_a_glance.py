@@ -1,11 +1,12 @@
 """At a glance: what a reader wants to know before reading on."""
 
-from builder.compute.figures.figure import MaybeFigure, Unknown
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.compute.weight.limits import Margin
 from builder.pages.blocks import Block, Cell, Facts, Notice, Paragraph, Picture, Section, Span
 from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.limit_words import margin_cell, worst_first
+from builder.rounding import rounded
 
 
 def _figure(figure: MaybeFigure, note: str = "", *, spread: bool = True) -> Cell:
@@ -25,11 +26,18 @@ def _weights(sheet: SheetInput) -> list[tuple[str, Cell]]:
 
 
 def _flights(sheet: SheetInput) -> list[tuple[str, Cell]]:
-    packs, note = sheet.results.flight.packs, sheet.results.flight.style.note
-    return [
-        (f"Flight, {pack}", _figure(flight.endurance_styled, note))
-        for pack, flight in packs.items()
-    ]
+    """The timer first: it sounds before the reserve is reached in nine flights of ten."""
+    packs, style = sheet.results.flight.packs, sheet.results.flight.style
+    out = []
+    for pack, flight in packs.items():
+        mean, left = flight.endurance_styled, flight.reserve.left_at_timer
+        kept = f"; {rounded(100 * left.value, 0)} % left then" if isinstance(left, Figure) else ""
+        long = ""
+        if isinstance(mean, Figure):
+            long = f"; {rounded(mean.value / 60, 1)} min to the builder's landing in the mean"
+        note = f"set the timer to this{kept}{long}; {style.note}"
+        out.append((f"Timer, {pack}", _figure(flight.reserve.timer, note, spread=False)))
+    return out
 
 
 def _margin(sheet: SheetInput) -> list[tuple[str, Cell]]:

@@ -6,7 +6,7 @@ from builder.compute.circuit.peak_limits import PeakLimit
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.flight.flight import BAND, PackFlight
 from builder.compute.flight.hover import ducts
-from builder.compute.flight.landing import landing_volts
+from builder.compute.flight.landing import HELD, landing_volts
 from builder.compute.flight.log import LoggedFlight
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
@@ -58,6 +58,26 @@ def _landing(build: Build, pack: PackFlight) -> Cell:
     return cell(f"{rounded(volts, 2)} V a cell{whole}")
 
 
+def _timer(pack: PackFlight) -> Cell:
+    """The headline, and how much is left when it sounds."""
+    return cell(
+        number(pack.reserve.timer), "; ", percent(pack.reserve.left_at_timer), " left then"
+    )
+
+
+def _on_volts(pack: PackFlight) -> Cell:
+    """Volts of the battery with the current that they are for."""
+    of = pack.reserve
+    held = f", held {rounded(HELD, 0)} s; "
+    return cell(
+        number(of.volts), " at ", number(of.current), held, percent(of.share), " left then"
+    )
+
+
+def _on_charge(pack: PackFlight) -> Cell:
+    return cell(number(pack.reserve.used), "; ", percent(pack.reserve.share), " left then")
+
+
 def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
     plain = [
         ("Flying weight (all-up)", [p.mass for p in packs]),
@@ -81,10 +101,14 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
         ("Usable energy", [p.usable for p in packs]),
         ("Time at hover", [p.endurance_hover for p in packs]),
         ("Time in the builder's style", [p.endurance_styled for p in packs]),
+        ("Time down to the reserve", [p.reserve.time for p in packs]),
         ("Mean current in that style", [p.styled_current for p in packs]),
         ("Current at full throttle, full pack", [p.peak_current for p in packs]),
     ]
     shown |= {name: tuple(band(f) for f in figures) for name, figures in banded}
+    shown["Timer"] = tuple(_timer(p) for p in packs)
+    shown["Alarm on volts"] = tuple(_on_volts(p) for p in packs)
+    shown["Alarm on charge used"] = tuple(_on_charge(p) for p in packs)
     shown["Landing volts, under load"] = tuple(_landing(build, p) for p in packs)
     shown["Hover throttle"] = tuple(_throttle(p.throttle) for p in packs)
     shown["Tip speed at hover"] = tuple(cell(number(p.speeds.tip_hover)) for p in packs)
@@ -101,6 +125,10 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
             "Hover throttle",
         ),
         "Time": (
+            "Timer",
+            "Alarm on volts",
+            "Alarm on charge used",
+            "Time down to the reserve",
             "Usable energy",
             "Time at hover",
             "Time in the builder's style",
@@ -178,7 +206,7 @@ def _full_throttle(sheet: SheetInput) -> list[Block]:
 def _log_row(flight: LoggedFlight, sheet: SheetInput) -> Row:
     entry = sheet.build.source.flights[flight.index]
     air = f"{rounded(entry.air.value, 0)} °C" if entry.air is not None else "not noted"
-    how = {"charge": "charge", "volts": "volts at landing", "": "not noted"}[flight.counted]
+    how = {"charge": "charge", "volts": "volts at landing", "alarm": "alarm", "": "not noted"}[flight.counted]
     return Row(
         (
             cell(entry.date.isoformat()),
@@ -243,8 +271,8 @@ def _log(sheet: SheetInput) -> list[Block]:
 _RULES = (
     "Cold air makes it shorter: thicker air carries a little better, but a pack cools half-way from"
     " its temperature at take-off to the air, and a cold pack holds less and sags more. These are"
-    " estimates for planning. Set the timer to the lower time in brackets. Land when the timer"
-    " sounds or the volts under load are down to the landing volts."
+    " estimates for planning. Set the timer and the alarms as printed here: the timer sounds first in"
+    " nine flights of ten. Land when one of them sounds."
 )
 
 
