@@ -24,11 +24,8 @@ from builder.compute.figures.figure import (
     leaf,
     total,
 )
-from builder.compute.formulas.uncertainty.reconciling import (
-    chance_of_chi_square,
-    reconciled_mass,
-    reconciled_mass_partials,
-)
+from builder.compute.figures.slopes import reconciled_mass_partials
+from builder.compute.formulas.uncertainty.reconciling import chance_of_chi_square, reconciled_mass
 from builder.compute.weight.least_squares import inverse
 from builder.compute.weight.mass_lines import MassLine
 from builder.compute.weight.one_aircraft import unweighed_key

@@ -64,12 +64,6 @@ def reconciled_mass(expected: float, *weights_and_gaps: float) -> float:
     return expected + math.fsum(w * e for w, e in zip(weights, gaps, strict=True))
 
 
-def reconciled_mass_partials(_expected: float, *weights_and_gaps: float) -> tuple[float, ...]:
-    """Slopes of `reconciled_mass`: 1, then gap and weight in turn [1]."""
-    weights, gaps = weights_and_gaps[0::2], weights_and_gaps[1::2]
-    return (1.0, *(s for w, e in zip(weights, gaps, strict=True) for s in (e, w)))
-
-
 def chance_of_chi_square(total: float, freedom: float) -> float:
     """Chance that squares of normal errors add up to more.
 
