@@ -2,6 +2,7 @@
 alarm. Facts of the trade: common practice, no source, unless another stands beside a check.
 """
 
+import os
 from math import exp, log, sqrt
 from random import Random
 
@@ -43,9 +44,9 @@ def value(figure: MaybeFigure) -> float:
 
 
 def test_the_mean_to_the_builders_own_landing_is_about_six_minutes() -> None:
-    """850 mAh of four cells at 4 degC, about 290 g, 3.5 inch, gentle flying."""
-    own = flown("setup: {style: {factor: 1.3}, landing: {volts: 3.5 V}}")
-    assert 5 * 60 <= value(own.endurance_styled) <= 7 * 60
+    """850 mAh of four cells at 4 degC, about 290 g, 3.5 inch, landed with a fifth left."""
+    own = flown("setup: {landing: {share: 20 %}}")
+    assert 5.5 * 60 <= value(own.endurance_styled) <= 6.5 * 60
 
 
 def test_the_headline_is_the_lower_end_of_the_band_down_to_the_reserve() -> None:
@@ -159,21 +160,23 @@ def test_until_the_alarm_counts_as_landing_there(alarm: str, like: str) -> None:
 
 @pytest.mark.parametrize("factor", [1.2, 1.6])
 def test_the_printed_spread_of_times_is_what_a_simulation_finds(factor: float) -> None:
-    """Within 5 %, in logarithms, each leaf drawn anew (JCGM 101:2008)."""
-    found = flown(f"setup: {{style: {{factor: {factor} ± 0.05}}}}", ", figure_of_merit: 0.5"[:0])
+    """Within 5 %, each leaf drawn anew, in logarithms (JCGM 101:2008)."""
+    found = flown(f"setup: {{style: {{factor: {factor} ± 0.05}}}}")
     random = Random(5)
     for figure in (found.reserve.time, found.endurance_hover):
         assert isinstance(figure, Figure)
-        drawn = [log(again(figure, {}, random)) for _ in range(3000)]
-        assert float(np.std(drawn)) == pytest.approx(figure.spread / figure.value, rel=0.08)
+        drawn = [log(again(figure, {}, random)) for _ in range(4000)]
+        assert float(np.std(drawn)) == pytest.approx(figure.spread / figure.value, rel=0.05)
 
 
 def test_the_timer_sounds_first_in_nine_flights_of_ten_by_logs_made_up_elsewhere() -> None:
-    """1,000 pilots with logs made up here: power by the thrust to the power of 3/2, energy by a
+    """Pilots (1,000 of them with BENCHLEAF_LONG=1, else 120) with logs made up here: power by the thrust to the power of 3/2, energy by a
     straight line of volts; no formula of the project. The bands hold the next flight in 76 to 84 %,
-    and the timer rings before 20 % is reached in 87 to 94 %.
+    and the timer rings before 20 % is reached in 87 to 94 %; of 120 by four deviations more or less.
     """
-    random, held, first, n = Random(11), 0, 0, 1000
+    random, held, first = Random(11), 0, 0
+    n = 1000 if os.environ.get("BENCHLEAF_LONG") else 120
+    wide = 0.0 if n == 1000 else 0.12
     scale = _hover_power() / _made_up_hover()
     for _ in range(n):
         style, merit = 1.45 * exp(0.12 * random.gauss(0, 1)), exp(0.1 * random.gauss(0, 1))
@@ -190,7 +193,9 @@ def test_the_timer_sounds_first_in_nine_flights_of_ten_by_logs_made_up_elsewhere
         )
         build = one_build(
             SHELF % ("lithium-polymer", ""),
-            BUILD % f"flights: [{lines}]",
+            (BUILD % f"flights: [{lines}]").replace(
+                "{pack: pack}", "{pack: {use: pack, temperature: 25 degC}}"
+            ),
             "title: T\nplace: {altitude: 0 m, temperature: 25 degC}",
         )
         reserve = compute(build).flight.packs["pack"].reserve
@@ -201,8 +206,8 @@ def test_the_timer_sounds_first_in_nine_flights_of_ten_by_logs_made_up_elsewhere
         low, high = reserve.time.band(0.8)
         held += low <= truth <= high
         first += value(reserve.timer) < truth
-    assert 0.76 * n <= held <= 0.84 * n, held
-    assert 0.87 * n <= first <= 0.94 * n, first
+    assert (0.76 - wide) * n <= held <= (0.84 + wide) * n, held
+    assert (0.87 - wide) * n <= first <= min(1.0, 0.94 + wide) * n, first
 
 
 _VOLTS = 4 * 3.86  # mean volts of four cells under a light load

@@ -267,6 +267,8 @@ class BuildSource(Frozen):
     revised: Dated | None = None  #: the day of the last change
     status: Status = "planned"  #: how far it has come
     based_on: Text | None = None  #: the build of which this one is a variant
+    #: yes if a variant is another aircraft than its base: what was weighed and flown there was not it
+    own_aircraft: Yes = False
     author: Text | None = None  #: who built it
     invented: Text | None = None  #: yes, or words, if the build was never made
     hero: Photo | None = None  #: the picture at the top
