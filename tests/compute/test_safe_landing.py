@@ -96,9 +96,7 @@ def test_the_builders_own_landing_takes_the_place_of_the_usual_one(
     ],
 )
 def test_landing_is_judged(landing: str, chemistry: str, found: Severity | None) -> None:
-    build = one_build(
-        SHELF % (chemistry, ""), BUILD % f"setup: {{landing: {{{landing}}}}}", COLD
-    )
+    build = one_build(SHELF % (chemistry, ""), BUILD % f"setup: {{landing: {{{landing}}}}}", COLD)
     said = [
         f.severity
         for f in judge(Case(build, compute(build))).findings

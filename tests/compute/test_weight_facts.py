@@ -95,7 +95,12 @@ def test_exactly_the_limit_is_not_less_than_it() -> None:
 
 @pytest.mark.parametrize(
     ("written", "resolution", "step"),
-    [("60 g", "1 g", 1.0), ("60.0 g", "0.1 g", 0.1), ("60 g", "0.1 g", 1.0), ("60.0 g", "2 g", 2.0)],
+    [
+        ("60 g", "1 g", 1.0),
+        ("60.0 g", "0.1 g", 0.1),
+        ("60 g", "0.1 g", 1.0),
+        ("60.0 g", "2 g", 2.0),
+    ],
 )
 def test_a_reading_carries_its_digits_and_what_its_scale_repeats(
     written: str, resolution: str, step: float
@@ -218,7 +223,9 @@ def test_a_whole_that_was_weighed_needs_no_weight_of_its_payload() -> None:
     the rest leaves.
     """
     shelf = _LADEN.replace("name: C, mass: {measured: 30 g}", "name: C")
-    file = "title: T\nparts: {f: f, c: c}\npacks: {p: p, q: q}\nweighed: [{what: p, mass: 184.00 g}]"
+    file = (
+        "title: T\nparts: {f: f, c: c}\npacks: {p: p, q: q}\nweighed: [{what: p, mass: 184.00 g}]"
+    )
     mass = compute(one_build(shelf, file)).mass
     found = [mass.all_up[k] for k in "pq"]
     assert [1000 * f.value for f in found] == pytest.approx([184, 194], abs=0.01)

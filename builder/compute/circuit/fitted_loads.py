@@ -6,7 +6,15 @@ from collections.abc import Collection
 from dataclasses import replace
 
 from builder.compute.circuit.feeds import currents_of
-from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf, total
+from builder.compute.figures.figure import (
+    Figure,
+    MaybeFigure,
+    apply,
+    constant,
+    formula,
+    leaf,
+    total,
+)
 from builder.compute.formulas.electric.electronics import current_of_power
 from builder.model.build import Build, Fitted
 
@@ -46,9 +54,7 @@ def _power(build: Build, fitted: Fitted) -> Figure | None:
         volts = at.value if at is not None else accepts.low if accepts is not None else USUAL_VOLTS
         given = current * volts
         note = "" if at is not None or accepts is not None else "at 5 V, for want of its volts"
-        return leaf(
-            key, label, given, "W", own=0.1 * given, basis="maker", where=where, note=note
-        )
+        return leaf(key, label, given, "W", own=0.1 * given, basis="maker", where=where, note=note)
     usual = USUAL_POWER.get(part.KIND)
     if usual is None:
         return None

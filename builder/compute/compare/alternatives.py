@@ -84,9 +84,7 @@ def with_pack(build: Build, pack: FittedPack) -> Build:
     source = build.source.model_copy(
         update={"weighed": (), "flights": (), "as_built": (), "setup": setup}
     )
-    return replace(
-        build, source=source, packs={pack.key: pack}, log_of=_log_of(build), base=build
-    )
+    return replace(build, source=source, packs={pack.key: pack}, log_of=_log_of(build), base=build)
 
 
 def named_alternatives(build: Build) -> tuple[tuple[str, str], ...]:

@@ -125,9 +125,7 @@ def kept(build: Build, pack: FittedPack) -> MaybeFigure | None:
         spread = max(0.01, _WIDE * (1.0 - value))
         note = "by its charges and years (from memory, with a wide band)"
         label = "Share of the printed charge left by age"
-        by_age = leaf(
-            f"{name}/kept", label, value, "1", own=spread, basis="estimate", note=note
-        )
+        by_age = leaf(f"{name}/kept", label, value, "1", own=spread, basis="estimate", note=note)
     if by_age is None or not flown:
         return by_age
     values, whose = flown

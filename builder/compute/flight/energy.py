@@ -106,9 +106,7 @@ def _resistance(
     more = grown(build, pack, key)
     if more is not None:
         label = "Resistance of a cell at its age"
-        cell = apply(
-            f"{key}/cell-aged", label, formula(resistance_under_full_throttle), cell, more
-        )
+        cell = apply(f"{key}/cell-aged", label, formula(resistance_under_full_throttle), cell, more)
     activation = constant(
         "pack/activation",
         "Growth of the resistance in the cold",
@@ -347,9 +345,7 @@ def _heavy(pack: FittedPack, ohms: MaybeFigure, key: str) -> MaybeFigure:
         return ohms
     label, (value, own) = "Under full throttle over what a charger reads", _OVER_CHARGER
     note = "from memory"
-    factor = leaf(
-        "pack/over-charger", label, value, "1", own=own, basis="estimate", note=note
-    )
+    factor = leaf("pack/over-charger", label, value, "1", own=own, basis="estimate", note=note)
     how = formula(resistance_under_full_throttle)
     return apply(
         f"{key}/heavy-resistance", "Resistance of the pack at full throttle", how, ohms, factor

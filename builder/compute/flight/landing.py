@@ -74,9 +74,7 @@ def chosen_landing(build: Build, pack: FittedPack, *, shelf: bool = False) -> Ch
     if pack.use.landing is not None:
         return Chosen(None, pack.use.landing.value, "loaded", pack.where.at("landing"))
     if setup is not None and setup.share is not None:
-        return Chosen(
-            setup.share.value, None, "loaded", build.where("setup", "landing", "share")
-        )
+        return Chosen(setup.share.value, None, "loaded", build.where("setup", "landing", "share"))
     if setup is not None and setup.volts is not None:
         state = setup.volts_are or "loaded"
         where = build.where("setup", "landing", "volts")

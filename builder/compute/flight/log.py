@@ -121,7 +121,16 @@ def _by_alarm(
         return used, apply(f"{key}/left", about, how, used, full.capacity)
     if alarm is not None and alarm.volts is not None:
         label, value, at = f"Alarm of flight {i + 1}", alarm.volts.value, where.at("volts")
-        seen = leaf(f"{key}/alarm", label, value, "V", own=_VOLTS_SPREAD, basis="setting", where=at, note=note)
+        seen = leaf(
+            f"{key}/alarm",
+            label,
+            value,
+            "V",
+            own=_VOLTS_SPREAD,
+            basis="setting",
+            where=at,
+            note=note,
+        )
         return _down_to_volts(i, seen, full, key)
     chosen = chosen_landing(build, build.packs[entry.pack], shelf=True)
     left = share_of(chosen, full.chemistry, key)
@@ -139,9 +148,7 @@ def _down_to_volts(
     return _used_down_to(i, left, full, key, "by its volts at landing"), left
 
 
-def _used_down_to(
-    i: int, left: MaybeFigure, full: Charged, key: str, how: str
-) -> MaybeFigure:
+def _used_down_to(i: int, left: MaybeFigure, full: Charged, key: str, how: str) -> MaybeFigure:
     """Charge used, by the share that is left."""
     note = (
         "7 % of the capacity, wide because the curve of resting volts is flat (common practice, no"

@@ -61,7 +61,9 @@ def _top(table: BenchTable, what: str) -> tuple[float, float] | None:
     return read(best), volts.value
 
 
-def _own(motor: FittedAs[Motor], one: BenchTable, other: BenchTable, what: str) -> MaybeFigure | None:
+def _own(
+    motor: FittedAs[Motor], one: BenchTable, other: BenchTable, what: str
+) -> MaybeFigure | None:
     first, second = _top(one, what), _top(other, what)
     if first is None or second is None or min(*first, *second) <= 0.0:
         return None

@@ -108,9 +108,7 @@ class Evidence:
         test).
         """
         moved = self._through([g.value for g in self.gaps])
-        return tuple(
-            abs(m) / sqrt(max(self._inverse[i][i], 1e-300)) for i, m in enumerate(moved)
-        )
+        return tuple(abs(m) / sqrt(max(self._inverse[i][i], 1e-300)) for i, m in enumerate(moved))
 
     @property
     def contradicting(self) -> frozenset[int]:
@@ -161,18 +159,14 @@ def unweighed_leaf(build: Build, key: str, line: MassLine) -> Figure:
     return leaf(name, label, 0.0, "kg", own=_UNWEIGHED, basis="estimate", note=note)
 
 
-def expected_mass(
-    key: str, label: str, rows: Mapping[str, MassLine], evidence: Evidence
-) -> Figure:
+def expected_mass(key: str, label: str, rows: Mapping[str, MassLine], evidence: Evidence) -> Figure:
     """Rows of the weight table and what is beyond them, before any reading."""
     own = [evidence.unweighed[k] for k in rows if k in evidence.unweighed]
     known = [r.line for r in rows.values() if isinstance(r.line, Figure)]
     return total(key, label, "kg", [*known, *own, evidence.beyond])
 
 
-def estimate(
-    evidence: Evidence, key: str, label: str, rows: Mapping[str, MassLine]
-) -> Figure:
+def estimate(evidence: Evidence, key: str, label: str, rows: Mapping[str, MassLine]) -> Figure:
     """The mass of rows and of what is beyond them, by all readings. Rows that neither the shelf nor
     a reading knows are left out and named.
     """

@@ -14,9 +14,7 @@ def inverse(rows: Sequence[Sequence[float]]) -> tuple[tuple[float, ...], ...]:
     scale = [1.0 / sqrt(rows[i][i]) for i in range(n)]
     low = _factor([[rows[i][j] * scale[i] * scale[j] for j in range(n)] for i in range(n)])
     columns = [_solved(low, [1.0 if i == j else 0.0 for i in range(n)]) for j in range(n)]
-    return tuple(
-        tuple(columns[j][i] * scale[i] * scale[j] for j in range(n)) for i in range(n)
-    )
+    return tuple(tuple(columns[j][i] * scale[i] * scale[j] for j in range(n)) for i in range(n))
 
 
 def _factor(rows: Sequence[Sequence[float]]) -> list[list[float]]:

@@ -131,9 +131,7 @@ def _all_up_words(pack: str, payload: Iterable[str]) -> str:
     return f"Flying weight (all-up) with {flown_with(pack, tuple(payload))}"
 
 
-def _evidence(
-    build: Build, rows: Rows, listed: float
-) -> tuple[Evidence, tuple[ScaleReading, ...]]:
+def _evidence(build: Build, rows: Rows, listed: float) -> tuple[Evidence, tuple[ScaleReading, ...]]:
     """What was weighed on this build and on those that it was made from."""
     readings = readings_of(build, rows)
     before = None

@@ -122,9 +122,7 @@ def _shown(build: Build, i: int, key: str, name: str) -> Figure:
     label = f"Scale {weighed.scale_name}, {name}"
     if off is None:
         return figure
-    made = apply(
-        f"{build.name}/weighed/{key}/true", label, formula(calibrated_mass), figure, off
-    )
+    made = apply(f"{build.name}/weighed/{key}/true", label, formula(calibrated_mass), figure, off)
     return made if isinstance(made, Figure) else figure
 
 

@@ -217,11 +217,7 @@ def _leave_pieces(tree: BuildTree, moved: dict[KeyPath, Where], other: bool) -> 
     parts = tree.get("parts")
     if isinstance(parts, dict):
         tree["parts"] = {
-            k: (
-                {n: v for n, v in use.items() if n not in left}
-                if isinstance(use, dict)
-                else use
-            )
+            k: ({n: v for n, v in use.items() if n not in left} if isinstance(use, dict) else use)
             for k, use in parts.items()
         }
         for p in [p for p in moved if p[:1] == ("parts",) and p[2:3] and p[2] in left]:

@@ -60,18 +60,14 @@ def _landing(build: Build, pack: PackFlight) -> Cell:
 
 def _timer(pack: PackFlight) -> Cell:
     """The headline, and how much is left when it sounds."""
-    return cell(
-        number(pack.reserve.timer), "; ", percent(pack.reserve.left_at_timer), " left then"
-    )
+    return cell(number(pack.reserve.timer), "; ", percent(pack.reserve.left_at_timer), " left then")
 
 
 def _on_volts(pack: PackFlight) -> Cell:
     """Volts of the battery with the current that they are for."""
     of = pack.reserve
     held = f", held {rounded(HELD, 0)} s; "
-    return cell(
-        number(of.volts), " at ", number(of.current), held, percent(of.share), " left then"
-    )
+    return cell(number(of.volts), " at ", number(of.current), held, percent(of.share), " left then")
 
 
 def _on_charge(pack: PackFlight) -> Cell:
@@ -206,7 +202,9 @@ def _full_throttle(sheet: SheetInput) -> list[Block]:
 def _log_row(flight: LoggedFlight, sheet: SheetInput) -> Row:
     entry = sheet.build.source.flights[flight.index]
     air = f"{rounded(entry.air.value, 0)} °C" if entry.air is not None else "not noted"
-    how = {"charge": "charge", "volts": "volts at landing", "alarm": "alarm", "": "not noted"}[flight.counted]
+    how = {"charge": "charge", "volts": "volts at landing", "alarm": "alarm", "": "not noted"}[
+        flight.counted
+    ]
     return Row(
         (
             cell(entry.date.isoformat()),
