@@ -168,9 +168,10 @@ def test_the_printed_spread_of_times_is_what_a_simulation_finds(factor: float) -
 
 
 def test_the_timer_sounds_first_in_nine_flights_of_ten_by_logs_made_up_elsewhere() -> None:
-    """Pilots (1,000 of them with BENCHLEAF_LONG=1, else 120) with logs made up here: power by the thrust to the power of 3/2, energy by a
-    straight line of volts; no formula of the project. The bands hold the next flight in 76 to 84 %,
-    and the timer rings before 20 % is reached in 87 to 94 %; of 120 by four deviations more or less.
+    """Pilots (1,000 of them with BENCHLEAF_LONG=1, else 120) with logs made up here: power by the
+    thrust to the power of 3/2, energy by a straight line of volts; no formula of the project. The
+    bands hold the next flight in 76 to 84 %, and the timer rings before 20 % is reached in 87 to
+    94 %; of 120 by some more or less.
     """
     random, held, first = Random(11), 0, 0
     n = 1000 if os.environ.get("BENCHLEAF_LONG") else 120

@@ -7,7 +7,6 @@ from math import sqrt
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.figures.at_least import reading_of
 from builder.compute.figures.figure import Figure
 from builder.compute.results import Results
 from builder.compute.weight.limits import is_within

@@ -40,14 +40,14 @@ _ZERO_CELSIUS = 273.15
 
 
 @dataclass(frozen=True)
-class Age:
+class BatteryAge:
     """Charges and years of a battery; None where nobody noted either."""
 
     cycles: float
     years: float
 
 
-def age_of(build: Build, pack: FittedPack) -> Age | None:
+def age_of(build: Build, pack: FittedPack) -> BatteryAge | None:
     """How old a battery is on the day that the site counts from, else when the build was revised."""
     part, today = pack.part, build.site.as_of or build.source.revised
     if part.cycles is None and part.bought is None:
@@ -55,14 +55,14 @@ def age_of(build: Build, pack: FittedPack) -> Age | None:
     years = 0.0
     if part.bought is not None and today is not None:
         years = max(0.0, _days(part.bought, today) / 365.25)
-    return Age(float(part.cycles or 0), years)
+    return BatteryAge(float(part.cycles or 0), years)
 
 
 def _days(first: date, last: date) -> float:
     return float((last - first).days)
 
 
-def _inputs(pack: FittedPack, age: Age) -> tuple[Figure, Figure]:
+def _inputs(pack: FittedPack, age: BatteryAge) -> tuple[Figure, Figure]:
     key = f"shelf/{pack.shelf}"
     cycles = constant(f"{key}/cycles", "How often it was charged", age.cycles, "1")
     return cycles, constant(f"{key}/years", "Years since it was bought", age.years, "1")

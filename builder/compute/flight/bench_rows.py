@@ -2,7 +2,8 @@
 all its rows.
 
 A stand that reads 4 % high reads 4 % high in every row, and in every table whose source names it,
-so that error is a figure of its own (a scale whose middle is 1) and does not average out. What is left is the scatter of single readings.
+so that error is a figure of its own (a scale whose middle is 1) and does not average out. What is
+left is the scatter of single readings.
 """
 
 from dataclasses import dataclass

@@ -37,7 +37,7 @@ from builder.model.build import Build, FittedPack
 
 RESERVE = 0.2  # share of the charge that is kept (common practice, no source)
 HELD = 5.0  # s: how long volts are below before an alarm sounds (common practice, no source)
-State = Literal["rested", "loaded"]
+VoltsState = Literal["rested", "loaded"]
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,7 +48,7 @@ class Chosen:
 
     share: float | None
     volts: float | None
-    state: State
+    state: VoltsState
     where: Where | None
 
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import MaybeFigure, Unknown, apply, difference, formula, leaf
-from builder.compute.flight.landing import chosen_landing
 from builder.compute.flight.flight import FlightFigures, PackFlight, punch
+from builder.compute.flight.landing import chosen_landing
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.electric.electronics import drop
 from builder.model.build import Build

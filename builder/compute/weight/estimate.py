@@ -209,10 +209,9 @@ def evidence_of(
     own = _gaps(build, rows, readings, narrow, unweighed)
     whole = [g for i, g in own if readings[i].whole]
     missed = _missed(whole)
+    beyond = beyond_leaf(build.aircraft, listed, missed)
     if lent is not None and lent.gaps:
         beyond = lent.beyond
-    else:
-        beyond = beyond_leaf(build.aircraft, listed, missed)
     if beyond.own != narrow.own:
         own = _gaps(build, rows, readings, beyond, unweighed)
     first = lent.gaps if lent is not None else ()
