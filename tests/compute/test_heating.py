@@ -157,7 +157,9 @@ def _tip_at(pad: str, beside: str = "", battery: str = "", gauge: str = "18 AWG"
     return next(j.tip for j in made.joints if str(j.contact) == pad)
 
 
-@pytest.mark.parametrize(("gauge", "broad"), [("18 AWG", True), ("14 AWG", True), ("24 AWG", False)])
+@pytest.mark.parametrize(
+    ("gauge", "broad"), [("18 AWG", True), ("14 AWG", True), ("24 AWG", False)]
+)
 def test_a_thick_battery_lead_takes_the_broad_tip_without_a_pad_size(
     gauge: str, broad: bool
 ) -> None:

@@ -31,6 +31,7 @@ _HEADINGS = (
     "price seen",
     "sold in",
     "link",
+    "price of a bag",
 )
 
 
@@ -62,6 +63,8 @@ def parts_csv(sheet: SheetInput) -> bytes:
         best = part.mass.best() if part.mass is not None else None
         grams = rounded(1000 * best[1].value, 2) if best else ""
         each, currency = _amount(price.each if price else None)
+        bag, of_bag = _amount(price.pack if price else None)
+        currency = currency or of_bag
         cells = (
             key,
             shelf,
@@ -77,6 +80,7 @@ def parts_csv(sheet: SheetInput) -> bytes:
             price.seen.isoformat() if price and price.seen else "",
             str(price.sold_in) if price else "",
             (price.link or "") if price else "",
+            bag,
         )
         writer.writerow([harmless_cell(c) for c in cells])
     return ("\ufeff" + out.getvalue()).encode()
