@@ -140,8 +140,19 @@ def test_a_board_is_warmed_where_the_tip_alone_is_too_little(demo: Checked) -> N
 
 PADS = """
 frame: {kind: frame, name: F, mass: {measured: 60.0 g}}
-esc: {kind: speed-controller, name: E, mass: {measured: 9.0 g}, pads: {BAT+: {role: supply, rail: battery, battery: yes, polarity: plus%s}, S: {role: drive-in, pad_size: 1.2 x 1.8 mm%s}}}
-tail: {kind: connector, name: T, mass: {measured: 2.0 g}, pads: {PLUS: {role: supply, polarity: plus}}, leads: {count: 1, gauge: %s, length: 80 mm, names: [PLUS]}}
+esc:
+  kind: speed-controller
+  name: E
+  mass: {measured: 9.0 g}
+  pads:
+    BAT+: {role: supply, rail: battery, battery: yes, polarity: plus%s}
+    S: {role: drive-in, pad_size: 1.2 x 1.8 mm%s}
+tail:
+  kind: connector
+  name: T
+  mass: {measured: 2.0 g}
+  pads: {PLUS: {role: supply, polarity: plus}}
+  leads: {count: 1, gauge: %s, length: 80 mm, names: [PLUS]}
 fc: {kind: flight-controller, name: C, mass: {measured: 7.0 g}, pads: {M: {role: drive-out, pad_size: 1.2 x 1.8 mm}}}
 """
 JOINED = """title: T

@@ -10,7 +10,7 @@ from builder.compute.figures.figure import MaybeFigure, leaf
 from builder.compute.money.history import changes_after
 from builder.compute.weight.mass_lines import MassLine
 from builder.model.build import Build
-from builder.model.source.build_source import Change
+from builder.model.source.build_source import Change, Incident, Maintenance
 
 CHANGE_SPREAD = 1e-4  # kg: the difference of two readings of a pocket scale (common practice)
 
@@ -56,7 +56,8 @@ def since(build: Build, day: date | None, lines: Mapping[str, MassLine]) -> Sinc
             words.append(said)
         elif change.date > day:
             unsure.append(said)
-    for event in (*build.source.incidents, *build.source.maintenance):
+    events: tuple[Incident | Maintenance, ...] = build.source.incidents
+    for event in (*events, *build.source.maintenance):
         if event.date > day and event.replaced and event.mass is None:
             unsure.append(f"{event.date.isoformat()}: {event.what}")
     return Since(tuple(grams), tuple(words), frozenset(added), tuple(sorted(unsure)))

@@ -229,4 +229,4 @@ def speed_on_volts(speed: float, volts: float, known_volts: float, exponent: flo
     """
     if known_volts <= 0.0 or volts <= 0.0:
         raise ValueError("Speed on other volts needs known volts above 0.")
-    return speed * (volts / known_volts) ** exponent
+    return speed * math.pow(volts / known_volts, exponent)

@@ -59,13 +59,13 @@ def punch_current(
     strength = count * table_current
     volts = free
     for _ in range(60):
-        drawn = strength * (volts / table_volts) ** exponent
+        drawn = strength * math.pow(volts / table_volts, exponent)
         slope = 1.0 + resistance * exponent * drawn / volts
         step = (volts + resistance * drawn - free) / slope
         volts = max(volts - step, volts / 4.0)
         if abs(step) <= 1e-15 * free:
             break
-    return strength * (volts / table_volts) ** exponent + standing
+    return strength * math.pow(volts / table_volts, exponent) + standing
 
 
 def bench_full_thrust(
@@ -96,4 +96,4 @@ def bench_full_thrust(
     """
     if min(table_volts, volts, density, table_density) <= 0.0:
         raise ValueError("Volts and densities are above 0.")
-    return count * top * (volts / table_volts) ** exponent * density / table_density
+    return count * top * math.pow(volts / table_volts, exponent) * density / table_density
