@@ -138,8 +138,10 @@ def wire_mass(build: Build) -> Figure | None:
     return total(f"{build.name}/wiring/wires", "Wires, less trimmed leads", "kg", found)
 
 
-def _pads(build: Build) -> list[tuple[float, float]]:
-    """Length and width of each soldered pad on a board, in m; the usual size where it is not said."""
+def _pads(build: Build) -> list[tuple[int, int]]:
+    """Length and width of each soldered pad on a board, in whole micrometres, so that like pads are
+    alike; the usual size where it is not said.
+    """
     ends = [c for run in build.wires for c in (run.start, run.end)]
     out = []
     for contact in ends:
@@ -148,7 +150,8 @@ def _pads(build: Build) -> list[tuple[float, float]]:
         pad = build.pad(contact)
         size = pad.pad_size.along if pad.pad_size is not None else ()
         usual = _USUAL_PAD[pad.copper or "signal"]
-        out.append((size[0], size[1]) if len(size) > 1 else usual)
+        long, wide = (size[0], size[1]) if len(size) > 1 else usual
+        out.append((round(1e6 * long), round(1e6 * wide)))
     return out
 
 
@@ -159,9 +162,9 @@ def solder_mass(build: Build) -> Figure | None:
         return None
     parts = []
     for long, wide in sorted(set(pads)):
-        words = f"{1000 * long:.3g} x {1000 * wide:.3g} mm"
-        key = f"{1e6 * long:.0f}x{1e6 * wide:.0f}"
-        each = long * wide * _FILLET * _SOLDER_DENSITY
+        words = f"{long / 1000:.3g} x {wide / 1000:.3g} mm"
+        key = f"{long}x{wide}"
+        each = 1e-12 * long * wide * _FILLET * _SOLDER_DENSITY
         per = leaf(
             f"solder/{key}",
             f"Solder of a joint on a pad of {words}",
