@@ -115,7 +115,8 @@ class Build:
     what it may use.
 
     `log_of` is the nearest base with flights, for a build that has none of its own: its pilot flies
-    this one too.
+    this one too. `base` is what it was made from: the build that a variant is based on, or the one
+    in which a part was swapped. What was weighed there says something of this one.
     """
 
     name: str
@@ -132,6 +133,12 @@ class Build:
     shelf: Mapping[str, "ShelfEntry"] = field(default_factory=dict)
     tree: Mapping[str, object] = field(default_factory=dict)
     log_of: "Build | None" = None
+    base: "Build | None" = None
+
+    @cached_property
+    def aircraft(self) -> "Build":
+        """The build at the root of its bases: variants and swaps are made from that one aircraft."""
+        return self.base.aircraft if self.base is not None else self
 
     @property
     def title(self) -> str:

@@ -9,12 +9,14 @@ from builder.model.values.bounds_of_bodies import (
     Age,
     AirTemperature,
     Altitude,
+    CalibrationShare,
     Dated,
     Dwell,
     LegalMass,
     MoneyAmount,
     MoneyRate,
     MostOf,
+    ScaleStep,
     SeaPressure,
     SpreadOfMerit,
     SpreadShare,
@@ -47,6 +49,11 @@ class Spreads(Frozen):
     """One standard deviation, as a share, assumed where the source states none."""
 
     maker_mass: SpreadShare | None = None  #: spread of a maker's mass
+    #: spread of what an aircraft weighs beyond its listed parts, as a share of them
+    beyond_parts: SpreadShare | None = None
+    #: spread of the share by which a scale reads wrong, in all its readings alike
+    scale_calibration: CalibrationShare | None = None
+    pack_scatter: SpreadShare | None = None  #: spread from one flight battery to the next
     piece_scatter: SpreadShare | None = None  #: spread from piece to piece
     estimate: SpreadShare | None = None  #: spread of a guess
     maker_electrical: SpreadShare | None = None  #: spread of a maker's electrical figure
@@ -55,6 +62,14 @@ class Spreads(Frozen):
     wire_length: SpreadShare | None = None  #: spread of a wire's length
     drive_efficiency: SpreadShare | None = None  #: spread of the efficiency of motor and controller
     figure_of_merit: SpreadOfMerit | None = None  #: spread of the figure of merit
+
+
+class Scale(Frozen):
+    """A scale by its name: its step, how well it repeats, and the error common to its readings."""
+
+    step: ScaleStep | None = None  #: its resolution
+    repeatability: ScaleStep | None = None  #: spread of one reading against the next
+    calibration: CalibrationShare | None = None  #: spread of the share by which it reads wrong
 
 
 class MassLimit(Frozen):
@@ -146,6 +161,7 @@ class Site(Frozen):
     rates: tuple[ExchangeRate, ...] = ()  #: exchange rates
     as_of: Dated | None = None  #: the day from which ages count
     spreads: Spreads = Spreads()  #: spreads assumed where a source states none
+    scales: dict[str, Scale] = Field(default_factory=dict)  #: scales by name
     limits: tuple[MassLimit, ...] = ()  #: masses that the law looks at where it is flown
     budget: MoneyAmount | None = None  #: what a build may cost
     #: the workspace's own channel table: band, channel number, middle frequency

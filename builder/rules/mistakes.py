@@ -135,10 +135,18 @@ MISTAKES: tuple[Mistake, ...] = (
     _m(
         "no-such-part",
         "A part that the build does not have",
-        "Part names in wires and plugs.",
-        "The wire leads nowhere.",
+        "Part names in wires, plugs, weighings and changes.",
+        "The wire leads nowhere, and nobody knows what lay on the scale.",
         "camra.5V",
         "Write a key of parts.",
+    ),
+    _m(
+        "two-things-weighed",
+        "A weighing that says two things",
+        "What lay on the scale: parts alone, or the aircraft without some of them.",
+        "A reading of something else than is believed spoils every weight.",
+        "{what: dry, parts: [motor], mass: 40 g}",
+        "Write what: dry with without, or what: parts with parts.",
     ),
     _m(
         "no-such-socket",

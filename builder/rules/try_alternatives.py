@@ -10,7 +10,7 @@ from builder.compute.figures.sums import difference, total
 from builder.compute.money.price_figures import price_figure
 from builder.compute.results import Assembly, Results
 from builder.compute.weight.limits import keeps_limit
-from builder.compute.weight.mass_lines import shelf_line
+from builder.compute.weight.swap_mass import part_change
 from builder.diagnostics.finding import Finding
 from builder.model.build import Build
 from builder.rules.judge import Verdict
@@ -74,12 +74,7 @@ def _said(verdict: Verdict) -> dict[tuple[str, str], Finding]:
 
 def _mass_change(build: Build, results: Results, swap: Swap) -> MaybeFigure:
     name = f"{build.name}/swap/{swap.key}-{swap.shelf}"
-    now = next(x.line for x in (*results.mass.lines, *results.mass.payload) if x.key == swap.key)
-    new = shelf_line(
-        build, f"swap/{swap.key}-{swap.shelf}", swap.shelf, build.parts[swap.key].count
-    )
-    label = f"{build.shelf[swap.shelf].part.name} in place of {build.parts[swap.key].part.name}"
-    return difference(f"{name}/change", label, "kg", new, now)
+    return part_change(build, results.mass, name, swap.key, swap.shelf)
 
 
 def _price_change(build: Build, results: Results, swap: Swap) -> MaybeFigure:

@@ -52,7 +52,7 @@ def test_every_band_states_how_it_was_reckoned(demo: Checked, name: str) -> None
         "theory": "momentum theory",
         "bench": "same thrust takes the same power",
         "throttle": "scales as volts",
-        "thrust": "speed in step with volts",
+        "thrust": "thrust by an exponent of the volts",
         "time": "style",
         "peak": "solved together",
         "current": "solved together",

@@ -9,14 +9,14 @@ from builder.compute.results import Results
 from tests.compute.small_workspace import one_build
 
 SHELF = """
-frame: {kind: frame, name: Frame, mass: {measured: 100 g}}
-pack: {kind: pack, name: Pack, cells: 4S, capacity: 850 mAh, mass: {measured: 90 g}}
+frame: {kind: frame, name: Frame, mass: {measured: 100.0 g}}
+pack: {kind: pack, name: Pack, cells: 4S, capacity: 850 mAh, mass: {measured: 90.0 g}}
 """
 SITE = "title: T\ncurrency: EUR\nrates: [{from: USD, to: EUR, rate: 0.9, dated: 2026-01-01}]"
 BUILD = """title: T
 parts: {frame: frame}
 packs: {pack: pack}
-weighed: [{what: dry, mass: 101 g, scale: 0.1 g%s}]
+weighed: [{what: dry, mass: 101.0 g, scale: 0.1 g%s}]
 incidents:
   - {date: 2026-03-10, what: Hit a post., replaced: [frame], cost: 12.50 EUR, mass: +0.6 g}
   - {date: 2026-03-01, what: Landed hard.}
@@ -36,8 +36,8 @@ def mended(weighed_on: str) -> Results:
 def test_weight_holds_what_was_mended_after_the_weighing(weighed_on: str, dry: float) -> None:
     """A day without which nobody knows the order counts nothing; the page says so."""
     mass = mended(weighed_on).mass
-    assert mass.dry.value * 1000 == pytest.approx(dry)
-    assert mass.all_up["pack"].value * 1000 == pytest.approx(dry + 90)
+    assert mass.dry.value * 1000 == pytest.approx(dry, abs=0.06)  # the parts pull a little
+    assert mass.all_up["pack"].value * 1000 == pytest.approx(dry + 90, abs=0.06)
 
 
 def test_the_history_sums_money_and_weight_in_order_of_date() -> None:

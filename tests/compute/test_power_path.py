@@ -91,8 +91,10 @@ def test_corners_of_a_demo_pack(demo: Checked) -> None:
     corners = [c for c in results.path.corners if c.pack == "large"]
     left = {c.name: _value(c.left) for c in corners}
     assert min(left, key=lambda n: left[n]) == "at landing, full throttle"
-    ohms = _value(results.flight.packs["large"].energy.resistance)
+    energy = results.flight.packs["large"].energy
     for c in corners:
+        heavy = c.name.endswith("full throttle")  # where a charger's reading is too low
+        ohms = _value(energy.heavy_resistance if heavy else energy.resistance)
         assert _value(c.loaded) == pytest.approx(_value(c.resting) - ohms * _value(c.current))
         assert _value(c.left) == pytest.approx(_value(c.loaded) - _value(c.lost))
 

@@ -55,7 +55,7 @@ def test_loaded_speed_comes_from_the_bench_and_goes_with_the_volts_left() -> Non
     assert isinstance(push, Figure)
     left = next(i for i in push.inputs if i.unit == "V").value
     assert 15 < left < 25.2
-    assert value(push) * 30 / pi == pytest.approx(27000 * left / 23)
+    assert value(push) * 30 / pi == pytest.approx(27000 * (left / 23) ** 0.81)  # sag_pairs.csv
     assert value(found.tip_full) == pytest.approx(value(push) * 0.127 / 2)
     assert value(found.mach_full) == pytest.approx(
         value(found.tip_full) / 340.294, rel=1e-4

@@ -7,7 +7,6 @@ from math import sqrt
 import pytest
 
 from builder.compute.compute import compute
-from builder.compute.figures.at_least import reading_of
 from builder.compute.figures.figure import Figure
 from builder.compute.results import Results
 from builder.compute.weight.limits import is_within
@@ -93,12 +92,26 @@ def test_exactly_the_limit_is_not_less_than_it() -> None:
     assert is_within(0.1 + 0.2, 0.3, strict=False), "the dust of adding floats is no overweight"
 
 
-@pytest.mark.parametrize(("resolution", "spread"), [("1 g", 0.29), ("0.1 g", 0.029)])
-def test_a_reading_carries_the_spread_of_its_scale(resolution: str, spread: float) -> None:
-    """A reading to within d has a standard deviation of d/sqrt(12): JCGM 100:2008, F.2.2.1."""
-    shelf = f"frame: {{kind: frame, name: Frame, mass: {{measured: 60 g, scale: {resolution}}}}}"
+@pytest.mark.parametrize(
+    ("written", "resolution", "step"),
+    [
+        ("60 g", "1 g", 1.0),
+        ("60.0 g", "0.1 g", 0.1),
+        ("60 g", "0.1 g", 1.0),
+        ("60.0 g", "2 g", 2.0),
+    ],
+)
+def test_a_reading_carries_its_digits_and_what_its_scale_repeats(
+    written: str, resolution: str, step: float
+) -> None:
+    """A reading to within d has a standard deviation of d/sqrt(12) (JCGM 100:2008, F.2.2.1), a
+    scale repeats to a digit and is set to 0.1 % (both from memory). 60 g is not 60.0 g.
+    """
+    mass = f"{{measured: {written}, scale: {resolution}}}"
+    shelf = f"frame: {{kind: frame, name: Frame, mass: {mass}}}"
     build = one_build(shelf, "title: T\nparts: {frame: frame}\n")
-    assert round(1000 * compute(build).mass.dry.spread, 3 if spread < 0.1 else 2) == spread
+    due = sqrt(step**2 / 12 + step**2 + 0.06**2)
+    assert 1000 * compute(build).mass.dry_sum.spread == pytest.approx(due)
 
 
 def test_makers_share_is_one_error_and_scatter_is_many() -> None:
@@ -109,7 +122,8 @@ def test_makers_share_is_one_error_and_scatter_is_many() -> None:
     build = one_build(
         "m: {kind: motor, name: M, mass: 10 g}", "title: T\nparts: {m: {use: m, count: 4}}", site
     )
-    assert 1000 * compute(build).mass.dry.spread == pytest.approx(sqrt((4 * 0.3) ** 2 + 4 * 0.1**2))
+    found = compute(build).mass.dry_sum.spread
+    assert 1000 * found == pytest.approx(sqrt((4 * 0.3) ** 2 + 4 * 0.1**2))
 
 
 def test_trimming_twelve_leads_takes_off_3_9_g_of_copper() -> None:
@@ -177,42 +191,45 @@ p: {kind: pack, name: P, mass: 50 g}
 
 _LADEN = """
 f: {kind: frame, name: F, mass: 100 g}
-c: {kind: payload, name: C, mass: {measured: 30 g}}
-p: {kind: pack, name: P, mass: {measured: 50 g}}
-q: {kind: pack, name: Q, mass: {measured: 60 g}}
+c: {kind: payload, name: C, mass: {measured: 30.00 g}}
+p: {kind: pack, name: P, mass: {measured: 50.00 g}}
+q: {kind: pack, name: Q, mass: {measured: 60.00 g}}
 """
 
 
 @pytest.mark.parametrize(
     ("weighed", "dry", "on_p", "on_q"),
     [
-        ("{what: dry, mass: 104 g}", 104, 184, 194),
-        ("{what: p, mass: 184 g}", 104, 184, 194),
-        ("{what: dry, mass: 104 g}, {what: p, mass: 185 g}", 104, 185, 194),
+        ("{what: dry, mass: 104.00 g}", 104, 184, 194),
+        ("{what: p, mass: 184.00 g}", 104, 184, 194),
+        ("{what: dry, mass: 104.00 g}, {what: p, mass: 184.10 g}", 104, 184.1, 194),
     ],
 )
 def test_dry_is_weighed_without_payload_and_all_up_with_it(
     weighed: str, dry: int, on_p: int, on_q: int
 ) -> None:
-    """Added by hand: 104 g, the payload 30 g, the packs 50 g and 60 g."""
+    """Added by hand: 104 g, the payload 30 g, the packs 50 g and 60 g; what the readings and the
+    parts leave open is of the size of their spreads.
+    """
     file = f"title: T\nparts: {{f: f, c: c}}\npacks: {{p: p, q: q}}\nweighed: [{weighed}]"
     mass = compute(one_build(_LADEN, file)).mass
     found = (mass.dry, mass.all_up["p"], mass.all_up["q"])
-    assert [round(1000 * f.value, 3) for f in found] == [dry, on_p, on_q]
+    assert [1000 * f.value for f in found] == pytest.approx([dry, on_p, on_q], abs=0.1)
 
 
 def test_a_whole_that_was_weighed_needs_no_weight_of_its_payload() -> None:
     """The scale held the recorder, whatever it weighs; without it the dry weight is at most what
     the rest leaves.
     """
-    shelf = _LADEN.replace("name: C, mass: {measured: 30 g}", "name: C")
-    file = "title: T\nparts: {f: f, c: c}\npacks: {p: p, q: q}\nweighed: [{what: p, mass: 184 g}]"
+    shelf = _LADEN.replace("name: C, mass: {measured: 30.00 g}", "name: C")
+    file = (
+        "title: T\nparts: {f: f, c: c}\npacks: {p: p, q: q}\nweighed: [{what: p, mass: 184.00 g}]"
+    )
     mass = compute(one_build(shelf, file)).mass
-    assert [(round(1000 * mass.all_up[k].value, 3), mass.all_up[k].lacks) for k in "pq"] == [
-        (184, ()),
-        (194, ()),
-    ]
-    assert (reading_of(mass.dry), reading_of(mass.without_payload["p"])) == ("at most", "at most")
+    found = [mass.all_up[k] for k in "pq"]
+    assert [1000 * f.value for f in found] == pytest.approx([184, 194], abs=0.01)
+    assert [f.lacks for f in found] == [(), ()]
+    assert mass.dry.value == pytest.approx(0.1, abs=1e-5), "the reading says nothing of it"
 
 
 @pytest.mark.parametrize(("scale", "explained"), [("100.4 g", True), ("112.0 g", False)])
@@ -233,15 +250,16 @@ def test_dry_weight_from_a_reading_with_a_pack() -> None:
     )
     mass = compute(
         one_build(
-            shelf, "title: T\nparts: {f: f}\npacks: {p: p}\nweighed: [{what: p, mass: 154 g}]"
+            shelf, "title: T\nparts: {f: f}\npacks: {p: p}\nweighed: [{what: p, mass: 154.0 g}]"
         )
     ).mass
-    assert mass.dry.value == pytest.approx(0.104)
+    assert mass.dry.value == pytest.approx(0.104, abs=mass.dry.spread)
 
 
-def test_the_last_reading_is_believed() -> None:
+def test_like_readings_are_believed_alike() -> None:
+    """Two readings of one load: the mean, as far as the parts say no more (least squares)."""
     shelf = "f: {kind: frame, name: F, mass: 100 g}"
-    weighed = "weighed: [{what: dry, mass: 101 g}, {what: dry, mass: 102 g}]"
+    weighed = "weighed: [{what: dry, mass: 101.0 g}, {what: dry, mass: 101.2 g}]"
     mass = compute(one_build(shelf, f"title: T\nparts: {{f: f}}\n{weighed}")).mass
-    assert mass.dry.value == pytest.approx(0.102)
+    assert mass.dry.value == pytest.approx(0.1011, abs=1e-5)
     assert len({r.weighed.key for r in mass.readings}) == 2

@@ -86,10 +86,10 @@ def test_builds_without_a_pack_of_one_name_are_drawn_together_all_the_same(demo:
     page = pair_page(demo.sheets["dipper"], demo.sheets["pipit"])
     flight = _section(page, "flight")
     assert any(isinstance(b, Illustration) for b in flight.blocks)
-    assert (
-        "their longest flights (large; long) differ by less than the figures can tell"
-        in page.summary
-    )
+    assert re.search(
+        r"pipit's longest flight \(long\) is \d+\.\d min shorter than dipper's \(large\)",
+        page.summary,
+    ), "their bench tables are of one stand, so its error is no reason to doubt the difference"
     page = pair_page(demo.sheets["curlew"], demo.sheets["dipper"])
     assert re.search(
         r"dipper's longest flight \(large\) is \d+\.\d min shorter than curlew's \(long\)",

@@ -20,6 +20,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.site_pages import SitePages
 from builder.render.data.csv_and_text import description_txt, harmless_cell, parts_csv
 from builder.rules.judge import Verdict
+from tests.compute.small_workspace import one_build
 
 
 @pytest.fixture(scope="module")
@@ -85,3 +86,12 @@ def test_the_description_names_every_part_and_ends_with_the_caution(
     assert "Local rules and licensed practice come first." in text
     for chapter in build.source.chapters:
         assert f"{chapter.at} {chapter.text}" in text
+
+
+def test_a_price_that_is_known_by_the_bag_has_a_column() -> None:
+    shelf = "s: {kind: hardware, name: Screw, mass: 0.2 g, price: {pack: 4.50 EUR, sold_in: 50}}\n"
+    made = one_build(shelf, "title: T\nparts: {screw: {use: s, count: 4}}\n")
+    heads, row = _rows(parts_csv(_sheet(made)))
+    said = dict(zip(heads, row, strict=True))
+    assert (said["price of a bag"], said["sold in"], said["currency"]) == ("4.50", "50", "EUR")
+    assert said["price each"] == ""

@@ -161,7 +161,8 @@ def test_a_copy_passes_check_and_claims_nothing_of_the_other_aircraft(
     assert {f: c for f, c in after.items() if f in before} == before
     found = check_workspace(demo_copy, (name,))
     source = found.workspace.builds[name].source
-    assert found.stops == ()
+    accepted = found.workspace.builds[base].source.accept
+    assert {f.code for f in found.stops} <= set(accepted), "only what was accepted before"
     assert source.title == f"After {base.replace('-', ' ')}"
     assert source.status == "planned"
     for key in ("weighed", "flights", "incidents", "maintenance", "as_built", "changes", "photos"):
@@ -170,7 +171,10 @@ def test_a_copy_passes_check_and_claims_nothing_of_the_other_aircraft(
     own = yaml.safe_load(after[f"builds/{name}/build.yaml"])
     assert not [s for s in own.get("steps", ()) if "photo" in s or "alt" in s]
     assert "tested" not in own.get("setup", {}).get("fail_safe", {})
-    assert all(reason.startswith(f"As on {base}; ") for reason in source.accept.values())
+    assert source.accept == {}
+    assert not [u for u in source.parts.values() if u.each_weighed or u.owned]
+    copy = found.workspace.builds[name]
+    assert copy.base is None and copy.log_of is None, "another aircraft, of another pilot"
 
 
 def test_a_copy_keeps_comments_and_layout(demo_copy: Path) -> None:
@@ -181,6 +185,7 @@ def test_a_copy_keeps_comments_and_layout(demo_copy: Path) -> None:
         old[old.index("parts:") : old.index("weighed:")]
         + old[old.index("wires:") : old.index("steps:")]
     )
+    kept = [line for line in kept if "each_weighed" not in line and "owned" not in line]
     assert sum("# " in line for line in kept) >= 8
     assert not [line for line in kept if line not in new]
 

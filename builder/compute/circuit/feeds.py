@@ -82,7 +82,7 @@ def sources_by_net(build: Build, nets: Netlist) -> Mapping[str, tuple[Source, ..
     return {k: tuple(v) for k, v in out.items()}
 
 
-def _currents(
+def currents_of(
     fitted: Fitted,
 ) -> tuple[float | None, float | None, float | None, float | None, float | None]:
     """Idle, typical, peak, its seconds, starting current of a part."""
@@ -102,7 +102,10 @@ def _currents(
         typical = part.lamps * part.each.current * duty
         peak = part.lamps * part.each.current
     if isinstance(part, Buzzer) and part.draw is not None:
-        typical, peak = typical or 0.0, part.draw.value
+        peak = part.draw.value
+    if isinstance(part, Buzzer):
+        # It does not sound in flight.
+        peak, typical = (peak if peak is not None else typical), 0.0
     at_rest = draw.idle or (supply.idle if supply is not None else None)
     idle = at_rest.value if at_rest is not None else None
     start = draw.start.value if draw.start is not None else None
@@ -129,7 +132,7 @@ def loads(build: Build, nets: Netlist) -> tuple[Load, ...]:
                     supply.accepts if supply is not None else None
                 )
                 low, high = (accepts.low, accepts.high) if accepts else (None, None)
-                idle, typical, peak, seconds, start = _currents(fitted)
+                idle, typical, peak, seconds, start = currents_of(fitted)
                 out.append(
                     Load(
                         contact.board,

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from builder.compute.circuit.feeds import PACK, Load, Source, loads
+from builder.compute.circuit.fitted_loads import standing_total
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.pack_volts import PackVolts, volts_of_packs
 from builder.compute.figures.figure import (
@@ -205,8 +206,10 @@ def _standing(
         missing = ("volts of the battery",)
         return Unknown(key, label, missing), Unknown(f"{key}-current", label, missing)
     parts: list[MaybeFigure] = [r.input_current for r in rows] + [s.typical for s in on_pack]
-    current = total(f"{key}-current", "Standing current", "A", parts)
     volts = constant(f"{build.name}/pack/nominal", "Nominal volts of the battery", nominal, "V")
+    wired = [s for r in rows for s in r.supplied] + list(on_pack)
+    counted = {s.load.part for s in wired if isinstance(s.typical, Figure)}
+    current = standing_total(build, parts, counted, volts)
     return apply(key, label, formula(electrical_load), volts, current), current
 
 

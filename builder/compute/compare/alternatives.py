@@ -38,7 +38,8 @@ def _plugged(join: PlugJoin, key: str) -> PlugJoin:
 
 
 def swapped(build: Build, key: str, shelf: str) -> Swap:
-    """The build with another part in one place. What was weighed or flown is not carried over.
+    """The build with another part in one place. It is made from this aircraft: what was weighed and
+    flown here says something of it too, as of a variant.
 
     KeyError where the shelf does not hold the part.
     """
@@ -58,20 +59,32 @@ def swapped(build: Build, key: str, shelf: str) -> Swap:
     )
     source = build.source.model_copy(update={"weighed": (), "flights": (), "as_built": ()})
     made = replace(
-        build, source=source, parts=parts, wires=wires, plugs=plugs, screws=screws, log_of=None
+        build,
+        source=source,
+        parts=parts,
+        wires=wires,
+        plugs=plugs,
+        screws=screws,
+        log_of=_log_of(build),
+        base=build,
     )
     return Swap(key, shelf, made, tuple(lost))
 
 
+def _log_of(build: Build) -> Build | None:
+    """The build whose log says how it is flown."""
+    return build if build.source.flights else build.log_of
+
+
 def with_pack(build: Build, pack: FittedPack) -> Build:
-    """The build on one other pack alone. What was weighed or flown is not carried over."""
+    """The build on one other pack alone, made from this aircraft."""
     setup = build.source.setup.model_copy(
         update={"alarms": ()}
     )  # they are set anew for another pack
     source = build.source.model_copy(
         update={"weighed": (), "flights": (), "as_built": (), "setup": setup}
     )
-    return replace(build, source=source, packs={pack.key: pack}, log_of=None)
+    return replace(build, source=source, packs={pack.key: pack}, log_of=_log_of(build), base=build)
 
 
 def named_alternatives(build: Build) -> tuple[tuple[str, str], ...]:

@@ -211,6 +211,7 @@ FLIGHT = (
     ("throttle", "Hover throttle", "1"),
     ("hover-power", "Hover power", "W"),
     ("endurance", "Time in the air", "s"),
+    ("timer", "Timer", "s"),
     ("punch", "Current at full throttle", "A"),
     ("thrust-to-weight", "Thrust over weight", "1"),
 )
@@ -222,6 +223,7 @@ def flight_figures(flight: PackFlight) -> tuple[MaybeFigure, ...]:
         flight.throttle,
         flight.hover_power,
         flight.endurance_styled,
+        flight.reserve.timer,
         flight.peak_current,
         flight.thrust_to_weight,
     )

@@ -6,13 +6,13 @@ from dataclasses import dataclass, replace
 from statistics import linear_regression, median
 
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant
-from builder.compute.figures.sums import total
-from builder.compute.flight.energy import Charged, charged, energy_of
+from builder.compute.flight.energy import Charged, charged
 from builder.compute.flight.flight import in_style
 from builder.compute.flight.hover_point import level
+from builder.compute.flight.landing import energy_of
 from builder.compute.formulas.electric.battery import current_for_power, endurance, usable_energy
 from builder.compute.results import Results
-from builder.compute.weight.mass_lines import shelf_line
+from builder.compute.weight.mass import mass_table
 from builder.load.assumed import assumed_list
 from builder.model.build import Build, FittedPack
 from builder.model.kinds import Pack
@@ -91,15 +91,12 @@ def _on_shelf(build: Build, results: Results, first: Pack) -> list[PackSize]:
             packs={
                 name: FittedPack(name, shelf, part, PackUse(use=shelf), entry.where, entry.where)
             },
+            source=build.source.model_copy(update={"weighed": ()}),
+            base=build,
         )
-        weight = [
-            results.mass.dry,
-            *(p.line for p in results.mass.payload),
-            shelf_line(build, f"sizes/{shelf}", shelf, 1),
-        ]
-        gone = [w for w in weight if isinstance(w, Unknown)]
-        label = f"Flying weight (all-up) with {part.name}"
-        mass: MaybeFigure = gone[0] if gone else total(f"{key}/all-up", label, "kg", weight)
+        weighed = mass_table(there)
+        own = weighed.packs[name].line
+        mass: MaybeFigure = own if isinstance(own, Unknown) else weighed.all_up[name]
         energy = energy_of(there, name, flown.air, flown.style.left)
         hovering = level(there, flown.drive, flown.air, mass, results.power, energy, key)
         _, _, time = in_style(there, hovering, flown.style, key)

@@ -31,3 +31,9 @@ def monotone_reach(x: float, *points: float) -> tuple[int, ...]:
     k = min(bisect_right(xs, x), len(xs) - 1) - 1
     near = range(max(k - 1, 0), min(k + 3, len(xs)))
     return (0, *(1 + 2 * j + side for j in near for side in (0, 1)))
+
+
+def reconciled_mass_partials(_expected: float, *weights_and_gaps: float) -> tuple[float, ...]:
+    """Slopes of `reconciled_mass`: 1, then gap and weight in turn [1]."""
+    weights, gaps = weights_and_gaps[0::2], weights_and_gaps[1::2]
+    return (1.0, *(s for w, e in zip(weights, gaps, strict=True) for s in (e, w)))

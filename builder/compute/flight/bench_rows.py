@@ -1,8 +1,9 @@
 """A motor's bench table as figures: its rows in order of thrust, its air, and one error common to
 all its rows.
 
-A stand that reads 4 % high reads 4 % high in every row, so that error is a figure of its own (a
-scale whose middle is 1) and does not average out. What is left is the scatter of single readings.
+A stand that reads 4 % high reads 4 % high in every row, and in every table whose source names it,
+so that error is a figure of its own (a scale whose middle is 1) and does not average out. What is
+left is the scatter of single readings.
 """
 
 from dataclasses import dataclass
@@ -221,7 +222,7 @@ def _scale(name: str, what: str, share: float) -> Figure:
         "1",
         own=share,
         basis="estimate",
-        note="one error common to all rows of the table",
+        note="one error common to all rows, and to all tables of that stand",
     )
 
 
@@ -235,7 +236,8 @@ def bench(build: Build, motor: FittedAs[Motor], index: int) -> BenchRows:
     name = f"shelf/{motor.shelf}/bench/{index + 1}"
     rows = _rows(table, at)
     volts = constant(f"{name}/volts", "Volts of the bench table", table.volts.value, "V")
-    thrust_scale, current_scale = _scale(name, "thrust", share), _scale(name, "current", share)
+    stand = f"stand/{table.source}" if table.source else name
+    thrust_scale, current_scale = _scale(stand, "thrust", share), _scale(stand, "current", share)
     strongest, thirstiest = rows[-1], max(rows, key=lambda r: r.current)
     read = leaf(
         f"{name}/top",

@@ -14,6 +14,7 @@ from builder.compute.figures.figure import (
     formula,
     leaf,
 )
+from builder.compute.flight.ageing import RECOVERY, WARM_POCKET, grown, kept
 from builder.compute.flight.air import Air
 from builder.compute.formulas.electric.battery import (
     pack_resistance,
@@ -31,24 +32,26 @@ from builder.compute.formulas.electric.battery_state import (
 )
 from builder.compute.formulas.electric.flight_log import rested_volts
 from builder.compute.formulas.electric.packs import capacity_in_the_cold, pack_in_the_air
+from builder.compute.formulas.electric.reserve import (
+    aged_capacity,
+    resistance_under_full_throttle,
+)
 from builder.compute.formulas.rotors.air import kelvin
 from builder.diagnostics.where import Where
 from builder.model.build import Build, FittedPack
 
-WARM_POCKET = 20.0  # degC: a pack leaves a warm pocket into cold air (common practice, no source)
 _ACTIVATION = 2000.0  # K, see cold_resistance
 _RESISTANCE_SHARE = 0.2
 _CAPACITY_SHARE = 0.04
-RECOVERY = (
-    0.15,
-    0.08,
-)  # V: what a nearly empty cell recovers off its load (common practice, no source)
+# Resistance over some seconds of heavy load, over what a charger reads with a short pulse (from
+# memory).
+_OVER_CHARGER = (1.3, 0.2)
 
 
 @dataclass(frozen=True, eq=False)
 class Energy:
     """A pack ready to fly. Volts are of the whole pack; `landing_share` is the share of its charge
-    left at landing.
+    left at landing, `heavy_resistance` its resistance under full throttle.
     """
 
     pack: str
@@ -58,6 +61,7 @@ class Energy:
     resistance: MaybeFigure
     landing_share: MaybeFigure
     charge: MaybeFigure
+    heavy_resistance: MaybeFigure
 
     def usable(self, build: Build, current: MaybeFigure, key: str) -> MaybeFigure:
         """Usable energy at a mean current."""
@@ -99,6 +103,10 @@ def _resistance(
                 else "give or take 20 % (common practice, no source)"
             ),
         )
+    more = grown(build, pack, key)
+    if more is not None:
+        label = "Resistance of a cell at its age"
+        cell = apply(f"{key}/cell-aged", label, formula(resistance_under_full_throttle), cell, more)
     activation = constant(
         "pack/activation",
         "Growth of the resistance in the cold",
@@ -185,26 +193,14 @@ def share_by_volts(chemistry: str, cell: MaybeFigure, key: str) -> MaybeFigure:
     )
 
 
-def landing_volts(build: Build, pack: FittedPack) -> float:
-    """Volts of a cell under load at which a flight ends: of the pack, of the build, else what is
-    usual for its cells.
-    """
-    setup, low = build.source.setup.landing, CHEMISTRY[pack.part.chemistry or "lithium-polymer"][2]
-    chosen = pack.use.landing or pack.part.landing or (setup.volts if setup is not None else None)
-    return chosen.value if chosen is not None else low
-
-
-def _landing_share(build: Build, pack: FittedPack, chemistry: str, key: str) -> MaybeFigure:
-    cell = leaf(
-        f"{key}/cell-landing",
-        "Landing volts of a cell, under load",
-        landing_volts(build, pack),
-        "V",
-        own=0.03,
-        basis="setting",
-        where=build.where("packs", pack.key),
+def share_by_rested_volts(chemistry: str, cell: MaybeFigure, key: str) -> MaybeFigure:
+    """Share of the charge left by the volts of a cell (V) that has rested."""
+    shares = (
+        charge_share_lithium_ion if chemistry == "lithium-ion" else charge_share_lithium_polymer
     )
-    return share_by_volts(chemistry, cell, key)
+    return apply(
+        f"{key}/share-by-volts", "Share of the charge left, by its volts", formula(shares), cell
+    )
 
 
 def _capacity(
@@ -230,6 +226,11 @@ def _capacity(
         where=where,
         note=note,
     )
+    held = kept(build, pack)
+    now: MaybeFigure = printed
+    if held is not None:
+        label = "Capacity at its age"
+        now = apply(f"{key}/aged", label, formula(aged_capacity), printed, held)
     cold = apply(
         f"{key}/cold-share",
         "Share of the capacity at its temperature",
@@ -240,7 +241,7 @@ def _capacity(
         f"{key}/capacity",
         "Capacity as it flies",
         formula(capacity_in_the_cold),
-        printed,
+        now,
         parallel,
         cold,
     )
@@ -256,6 +257,7 @@ class Charged:
     capacity: MaybeFigure
     full_volts: MaybeFigure
     resistance: MaybeFigure
+    heavy_resistance: MaybeFigure
 
     def down_to(self, left: MaybeFigure, key: str) -> Energy:
         """The energy figures, flown down to a share of the charge."""
@@ -291,7 +293,14 @@ class Charged:
             self.series,
         )
         return Energy(
-            self.pack, self.capacity, self.full_volts, mean, self.resistance, left, charge
+            self.pack,
+            self.capacity,
+            self.full_volts,
+            mean,
+            self.resistance,
+            left,
+            charge,
+            self.heavy_resistance,
         )
 
 
@@ -326,24 +335,25 @@ def charged(
         f"{key}/full-volts", "Full volts of the battery", formula(pack_volts), cell_full, series
     )
     capacity = _capacity(build, pack, parallel, warm, key)
-    return Charged(
-        name,
-        chemistry,
-        series,
-        capacity,
-        top,
-        _resistance(build, pack, series, parallel, warm, key),
+    ohms = _resistance(build, pack, series, parallel, warm, key)
+    heavy = _heavy(pack, ohms, key)
+    return Charged(name, chemistry, series, capacity, top, ohms, heavy)
+
+
+def _heavy(pack: FittedPack, ohms: MaybeFigure, key: str) -> MaybeFigure:
+    """Resistance under full throttle: higher, and less well known, than what a charger reads."""
+    best = pack.part.resistance.best() if pack.part.resistance is not None else None
+    if best is None or best[0] != "measured":
+        return ohms
+    label, (value, own) = "Under full throttle over what a charger reads", _OVER_CHARGER
+    note = "from memory"
+    factor = leaf("pack/over-charger", label, value, "1", own=own, basis="estimate", note=note)
+    how = formula(resistance_under_full_throttle)
+    return apply(
+        f"{key}/heavy-resistance", "Resistance of the pack at full throttle", how, ohms, factor
     )
 
 
-def energy_of(build: Build, name: str, there: Air, left: MaybeFigure | None = None) -> Energy:
-    """A pack's energy figures in this air. `left` is the share of the charge left at landing, where
-    a log says it.
-
-    Else that follows from the landing volts.
-    """
-    key = f"{build.name}/pack/{name}"
-    full = charged(build, name, there, key)
-    if isinstance(full, Unknown):
-        return Energy(name, *(full,) * 6)
-    return full.down_to(left or _landing_share(build, build.packs[name], full.chemistry, key), key)
+def nothing_known(name: str, why: Unknown) -> Energy:
+    """The energy figures of a pack of which too little is known."""
+    return Energy(name, *(why,) * 7)

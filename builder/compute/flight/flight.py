@@ -3,25 +3,28 @@ there is one.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.compute.circuit.peak_limits import PeakLimit, peak_limits
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, formula
 from builder.compute.flight.air import Air, air
-from builder.compute.flight.energy import Energy, energy_of
+from builder.compute.flight.energy import Energy, charged
 from builder.compute.flight.hover import Drive, Hover, drive
 from builder.compute.flight.hover_point import HoverPoint, level
+from builder.compute.flight.landing import (
+    Reserve,
+    chosen_landing,
+    energy_of,
+    reserve_of,
+    share_of,
+)
 from builder.compute.flight.log import logged
 from builder.compute.flight.speeds import Push, Speeds, speeds
 from builder.compute.flight.style import FlyingStyle, style_of
 from builder.compute.formulas.electric.battery import current_for_power, endurance, volts_under_load
-from builder.compute.formulas.rotors.flying import (
-    bench_full_thrust,
-    punch_current,
-    styled_power,
-    thrust_over_weight,
-)
+from builder.compute.formulas.rotors.flying import styled_power, thrust_over_weight
+from builder.compute.formulas.rotors.sag import bench_full_thrust, punch_current
 from builder.compute.weight.mass import MassTable
 from builder.model.build import Build
 
@@ -30,8 +33,8 @@ BAND = 0.80  # the share of flights that a band is meant to hold
 
 @dataclass(frozen=True, eq=False)
 class PackFlight:
-    """Figures of flight on one pack. `endurance_styled` is in the builder's own style, by the log
-    where there is one.
+    """Figures of flight on one pack. `endurance_styled` is in the builder's own style and down to
+    the builder's own landing, by the log where there is one; `reserve` is what to plan by.
     """
 
     pack: str
@@ -52,6 +55,7 @@ class PackFlight:
     full_thrust: MaybeFigure
     usable: MaybeFigure
     speeds: Speeds
+    reserve: Reserve
 
 
 @dataclass(frozen=True, eq=False)
@@ -82,7 +86,7 @@ def _full_thrust(
         build, d, energy, power, f"{key}/mean", energy.mean_volts, "battery at its mean volts"
     )
     volts = sagging if isinstance(sagging, Figure) else energy.mean_volts
-    note = "speed in step with volts, thrust with its square and with the density of the air; "
+    note = "thrust by an exponent of the volts and with the density of the air; "
     note += (
         "volts sagging from the mean"
         if volts is sagging
@@ -100,6 +104,7 @@ def _full_thrust(
         there.density,
         b.density,
         rotors,
+        d.exponents.thrust,
         note=note,
     )
 
@@ -131,10 +136,11 @@ def punch(
         b.top_current,
         b.top_current_volts,
         resting,
-        energy.resistance,
+        energy.heavy_resistance,
         rotors,
         power.standing_current,
-        note=f"{state}; sag and current solved together; motor current with volts squared",
+        d.exponents.current,
+        note=f"{state}; sag and current solved together; motor current by an exponent of the volts",
     )
     sag = apply(
         f"{key}/sag",
@@ -142,15 +148,18 @@ def punch(
         formula(volts_under_load),
         resting,
         current,
-        energy.resistance,
+        energy.heavy_resistance,
     )
     return current, sag
 
 
 def in_style(
-    build: Build, hovering: HoverPoint, style: FlyingStyle, key: str
+    build: Build, hovering: HoverPoint, style: FlyingStyle, key: str, end: str = ""
 ) -> tuple[MaybeFigure, MaybeFigure, MaybeFigure]:
-    """Mean power and current of the next flight in the builder's style, and its time in the air."""
+    """Mean power and current of the next flight in the builder's style, and its time in the air.
+
+    `end` says where it ends, where that is not the builder's own landing.
+    """
     energy = hovering.energy
     styled = apply(
         f"{key}/styled-power",
@@ -172,13 +181,11 @@ def in_style(
         note="current and sag solved together",
     )
     left = energy.usable(build, drawn, f"{key}/styled")
-    note = (
-        f"{style.note}; down to"
-        f" {'the share left by the log' if style.left is not None else 'the landing volts'}"
-    )
+    own = "the share left by the log" if style.left is not None else "the builder's own landing"
+    note = f"{style.note}; down to {end or own}"
     time = apply(
         f"{key}/endurance",
-        "Time in the air",
+        f"Time down to {end}" if end else "Time in the air",
         formula(endurance),
         left,
         styled,
@@ -246,7 +253,23 @@ def _pack_flight(
             found.speed,
             f"{key}/speed",
         ),
+        _reserve(build, hovering, style, pack, there, key),
     )
+
+
+def _reserve(
+    build: Build, hovering: HoverPoint, style: FlyingStyle, pack: str, there: Air, key: str
+) -> Reserve:
+    """Timer and alarms: the time down to the reserve in the builder's style, and its lower end."""
+    fitted, name = build.packs[pack], f"{key}/reserve"
+    chosen = chosen_landing(build, fitted)
+    full = charged(build, pack, there, f"{build.name}/pack/{pack}")
+    if isinstance(full, Unknown):
+        return Reserve(*(full,) * 7, chosen)
+    share = share_of(chosen, full.chemistry, name)
+    down = replace(hovering, energy=full.down_to(share, name))
+    _, current, time = in_style(build, down, style, name, "the reserve")
+    return reserve_of(name, chosen, full, share, current, time)
 
 
 def log_style(

@@ -17,6 +17,7 @@ from builder.compute.figures.figure import (
 from builder.compute.figures.slopes import monotone_reach
 from builder.compute.flight.air import Air
 from builder.compute.flight.bench_rows import BenchRows, bench
+from builder.compute.flight.under_sag import Exponents, exponents
 from builder.compute.formulas.electric.electronics import electrical_load
 from builder.compute.formulas.rotors.bench_table import (
     bench_current,
@@ -58,7 +59,8 @@ class Drive:
     """What turns: how many rotors, motor, propeller, and the bench table of the two if the shelf
     has one.
 
-    `table` is as the shelf has it, `bench` the same as figures.
+    `table` is as the shelf has it, `bench` the same as figures; `exponents` say what other volts do
+    to full throttle.
     """
 
     rotors: int
@@ -66,6 +68,7 @@ class Drive:
     propeller: FittedAs[Propeller] | None
     table: BenchTable | None
     bench: BenchRows | None
+    exponents: Exponents
 
 
 @dataclass(frozen=True, eq=False)
@@ -107,7 +110,8 @@ def drive(build: Build) -> Drive:
             index = min(usable, key=lambda it: (abs(it[1].volts.value - near), it[0]))[0]
     made = bench(build, motor, index) if motor is not None and index >= 0 else None
     table = motor.part.bench[index] if motor is not None and index >= 0 else None
-    return Drive(motor.count if motor is not None else 0, motor, propeller, table, made)
+    count = motor.count if motor is not None else 0
+    return Drive(count, motor, propeller, table, made, exponents(motor, table))
 
 
 def _area(build: Build, d: Drive) -> MaybeFigure:

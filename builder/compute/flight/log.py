@@ -19,6 +19,7 @@ from builder.compute.flight.air import Air, air
 from builder.compute.flight.energy import Charged, charged, share_by_volts
 from builder.compute.flight.hover import Drive
 from builder.compute.flight.hover_point import level
+from builder.compute.flight.landing import chosen_landing, share_of
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.electric.battery_state import mean_current
 from builder.compute.formulas.electric.flight_log import (
@@ -34,6 +35,9 @@ from builder.model.source.build_source import Flight as Entry
 # Error of the rule from resting volts to charge, as a share of the capacity: wide, since the curve
 # is flat, and packs and their rest after landing differ (common practice, no source).
 RULE_ERROR = 0.07
+# Of the charge: an alarm counts as the current sensor does, and the landing takes some seconds
+# (common practice, no source).
+_ALARM_SHARE = 0.05
 _CHARGER_SHARE, _VOLTS_SPREAD, _TIME_SPREAD = (
     0.03,
     0.05,
@@ -46,7 +50,7 @@ class LoggedFlight:
     """One flight of the log with its factor; left out where it says too little or lies far off.
 
     `counted` says how its charge is known: by the charger ('charge'), by the volts at landing
-    ('volts'), or not (''). `left` is the share of the charge left.
+    ('volts'), by the alarm until which it was flown ('alarm'), or not (''). `left` is the share of the charge left.
     """
 
     index: int
@@ -96,10 +100,56 @@ def _by_volts(
         basis="measured",
         where=where,
     )
+    return _down_to_volts(i, seen, full, key)
+
+
+def _by_alarm(
+    build: Build, i: int, entry: Entry, full: Charged, key: str
+) -> tuple[MaybeFigure, MaybeFigure]:
+    """Charge used and share left where it is only written that it was flown until the alarm: it
+    landed where the alarm is set, by charge, by volts, else at the reserve.
+    """
+    alarms = enumerate(build.source.setup.alarms)
+    n, alarm = next(((n, a) for n, a in alarms if a.pack == entry.pack), (0, None))
+    note = "flown until the alarm, which stands there"
+    where = build.where("setup", "alarms", n)
+    if alarm is not None and alarm.used is not None:
+        label, value = f"Charge of flight {i + 1}, by its alarm", alarm.used.value
+        own, at = _ALARM_SHARE * value, where.at("used")
+        used = leaf(f"{key}/used", label, value, "C", own=own, basis="setting", where=at, note=note)
+        how, about = formula(share_left), "Share of the charge left"
+        return used, apply(f"{key}/left", about, how, used, full.capacity)
+    if alarm is not None and alarm.volts is not None:
+        label, value, at = f"Alarm of flight {i + 1}", alarm.volts.value, where.at("volts")
+        seen = leaf(
+            f"{key}/alarm",
+            label,
+            value,
+            "V",
+            own=_VOLTS_SPREAD,
+            basis="setting",
+            where=at,
+            note=note,
+        )
+        return _down_to_volts(i, seen, full, key)
+    chosen = chosen_landing(build, build.packs[entry.pack], shelf=True)
+    left = share_of(chosen, full.chemistry, key)
+    return _used_down_to(i, left, full, key, "by its alarm"), left
+
+
+def _down_to_volts(
+    i: int, seen: MaybeFigure, full: Charged, key: str
+) -> tuple[MaybeFigure, MaybeFigure]:
+    """Charge used and share left, by volts of the pack that were seen in the air."""
     cell = apply(
         f"{key}/cell-landed", "Volts of a cell at landing", formula(cell_of_pack), seen, full.series
     )
     left = share_by_volts(full.chemistry, cell, key)
+    return _used_down_to(i, left, full, key, "by its volts at landing"), left
+
+
+def _used_down_to(i: int, left: MaybeFigure, full: Charged, key: str, how: str) -> MaybeFigure:
+    """Charge used, by the share that is left."""
     note = (
         "7 % of the capacity, wide because the curve of resting volts is flat (common practice, no"
         " source)"
@@ -113,8 +163,8 @@ def _by_volts(
         basis="estimate",
         note=note,
     )
-    label = f"Charge of flight {i + 1}, by its volts at landing"
-    return apply(f"{key}/used", label, formula(used_by_share), full.capacity, left, error), left
+    label = f"Charge of flight {i + 1}, {how}"
+    return apply(f"{key}/used", label, formula(used_by_share), full.capacity, left, error)
 
 
 def _factor(
@@ -186,8 +236,9 @@ def _flight(
     if why or isinstance(full, Unknown):
         gone = Unknown(f"{key}/style", label, (why,))
         return LoggedFlight(i, entry.pack, minutes, "", gone, gone, False, why)
-    how = "charge" if entry.used is not None else "volts"
-    used, left = (_by_charger if how == "charge" else _by_volts)(build, i, entry, full, key)
+    how = "charge" if entry.used is not None else "volts" if entry.landed_at else "alarm"
+    read = {"charge": _by_charger, "volts": _by_volts, "alarm": _by_alarm}[how]
+    used, left = read(build, i, entry, full, key)
     factor = _factor(build, d, there, weights[entry.pack], power, full, used, left, i, key)
     why = "left out by the builder" if entry.leave_out else ""
     if isinstance(factor, Unknown):
@@ -203,7 +254,7 @@ def _why_not(entry: Entry, full: Charged | Unknown, d: Drive) -> str:
         d.propeller is None or entry.propeller != d.propeller.shelf
     ):
         return f"flown with {entry.propeller}"
-    if entry.used is None and entry.landed_at is None:
+    if entry.used is None and entry.landed_at is None and not entry.until_alarm:
         return "neither charge used nor volts at landing noted"
     return ""
 

@@ -103,7 +103,7 @@ def _full(d: Drive, push: Push, standing: MaybeFigure, key: str) -> MaybeFigure:
     """
     label, end = "Motor speed at full throttle", f"{key}/full"
     if d.bench is not None and d.bench.top_speed is not None:
-        note = "the bench's speed, in step with the volts that are left of a full battery"
+        note = "the bench's speed, by the volts that are left of a full battery"
         return apply(
             end,
             label,
@@ -111,6 +111,7 @@ def _full(d: Drive, push: Push, standing: MaybeFigure, key: str) -> MaybeFigure:
             d.bench.top_speed,
             push.volts,
             d.bench.top_volts,
+            d.exponents.speed,
             note=note,
         )
     kv, winding = _constants(d)

@@ -10,6 +10,7 @@ once: practice is longer.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil
 from typing import Literal
 
 from builder.compute.circuit.contacts import Join
@@ -68,6 +69,8 @@ PRACTICE: dict[Tip, Practice] = {
     "medium": Practice((350, 380), (3, 5), 0.003, 0.12),
     "broad": Practice((380, 420), (8, 10), 0.004, 0.3),
 }
+# Width of a tip where it meets the pad, m (from memory: conical, small and large chisel).
+TIP_WIDE: dict[Tip, float] = {"fine": 0.0008, "medium": 0.0016, "broad": 0.0032}
 LEADFREE_MORE = 20  # °C (common practice, no source)
 HOTTEST = 430  # °C, above which flux burns and pads lift (common practice, no source)
 _MEDIUM, _BROAD = (
@@ -214,11 +217,51 @@ def _heat(
     )
 
 
-def tip_for(loss: float, narrow: float) -> Tip:
-    """The tip class for a joint that loses so many W for each kelvin, on a pad so many m wide."""
-    if loss >= _BROAD and narrow >= _ROOM:
+def tip_for(loss: float, narrow: float, room: float | None = None) -> Tip:
+    """The tip class for a joint that loses so many W for each kelvin, on a pad so many m wide.
+
+    `room` is how wide a tip may be (m) before it reaches a neighbour; None where nobody says.
+    """
+    if loss >= _BROAD and narrow >= _ROOM and _has_room("broad", room):
         return "broad"
-    return "medium" if loss >= _MEDIUM else "fine"
+    return "medium" if loss >= _MEDIUM and _has_room("medium", room) else "fine"
+
+
+def _has_room(tip: Tip, room: float | None) -> bool:
+    return room is None or TIP_WIDE[tip] < room
+
+
+def _room(build: Build, contact: Contact) -> float | None:
+    """How wide a tip on a pad may be before it reaches a neighbour; None where neither the gap nor
+    the pitch is said.
+    """
+    pad, narrow = build.pad(contact), min(pad_size(build, contact))
+    if pad.gap is not None:
+        return narrow + 2.0 * pad.gap.value
+    if pad.pitch is None or pad.pad_size is None:
+        return None
+    return 2.0 * pad.pitch.value - narrow
+
+
+def _thick_battery(build: Build, contact: Contact, wires: Sequence[Join]) -> bool:
+    """A battery contact with a lead of 18 AWG or thicker, on a pad whose size nobody says."""
+    pad = build.pad(contact)
+    if not pad.battery or pad.pad_size is not None:
+        return False
+    areas = [copper_area(g) for g in (gauge_of(build, j) for j in wires) if g is not None]
+    return max(areas, default=0.0) >= copper_area(Gauge(18, None)) * (1.0 - 1e-9)
+
+
+def _tip(build: Build, contact: Contact, wires: Sequence[Join], loss: float, cup: bool) -> Tip:
+    """The tip for one joint: by its loss and its room; a battery's thick lead takes the broad one."""
+    if cup:
+        return tip_for(loss, 1.0) if loss else "medium"
+    room = _room(build, contact)
+    if _thick_battery(build, contact, wires) and _has_room("broad", room):
+        return "broad"
+    if loss:
+        return tip_for(loss, min(pad_size(build, contact)), room)
+    return "fine" if copper_behind(build, contact) == "signal" else "medium"
 
 
 def setting_for(
@@ -249,7 +292,8 @@ def likeness(
     gauges = tuple(sorted(str(gauge_of(build, j)) for j in wires))
     pad = build.pad(contact)
     beside = tuple(q.value if q is not None else None for q in (pad.pitch, pad.gap))
-    size = (pad_size(build, contact), pad_depth(build, contact), *beside)
+    known = pad.pad_size is not None
+    size = (pad_size(build, contact), known, pad_depth(build, contact), pad.battery, *beside)
     return (build.parts[contact.part].shelf, copper_behind(build, contact), size, gauges, cup)
 
 
@@ -272,9 +316,7 @@ def heat_of(
         bench.excess,
     )
     known = loss.value if isinstance(loss, Figure) else 0.0
-    pad_says: Tip = "fine" if copper_behind(build, contact) == "signal" else "medium"
-    narrow = 1.0 if cup else min(pad_size(build, contact))
-    tip: Tip = tip_for(known, narrow) if known else pad_says
+    tip = _tip(build, contact, wires, known, cup)
     usual = PRACTICE[tip]
     wide_copper = copper_behind(build, contact) != "signal"
     bare = bare_end(build, contact, usual.strip, cup=cup, wide_copper=wide_copper)
@@ -305,8 +347,15 @@ def heat_of(
         passes,
         loss,
     )
-    melts = bench.liquidus.value - ZERO
-    return Heat(flow, heat, least, tip, iron, setting, usual.dwell, bare.length, bare.basis, melts)
+    melts, dwell = bench.liquidus.value - ZERO, _dwell(usual.dwell, least)
+    return Heat(flow, heat, least, tip, iron, setting, dwell, bare.length, bare.basis, melts)
+
+
+def _dwell(usual: tuple[int, int], least: MaybeFigure) -> tuple[int, int]:
+    """The usual dwell, not begun below what the figures ask for."""
+    if not isinstance(least, Figure) or least.value > usual[1]:
+        return usual
+    return max(usual[0], ceil(least.value)), usual[1]
 
 
 def iron_of(build: Build) -> Tool | None:

@@ -26,6 +26,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Antenna, Receiver, VideoTransmitter
 from builder.model.site import Allowed
+from builder.model.source.setup_source import ChannelUse
 
 AXIS_RATIO = {"linear": 0.0, "right-hand": 1.0, "left-hand": -1.0}
 _GAIN_SPREAD, _SENSITIVITY_SPREAD, _POWER_SHARE = (
@@ -38,7 +39,8 @@ _GAIN_SPREAD, _SENSITIVITY_SPREAD, _POWER_SHARE = (
 @dataclass(frozen=True, eq=False)
 class Link:
     """One link. `allowed` is the range that holds its frequency, or None; `ranges` all ranges for
-    what it serves.
+    what it serves. `gain_there` and `least` are of the end that receives; `words` what else is
+    written of it, by what it is called.
     """
 
     serves: str
@@ -54,6 +56,9 @@ class Link:
     margin: MaybeFigure
     allowed: Allowed | None
     ranges: tuple[Allowed, ...]
+    gain_there: MaybeFigure
+    least: MaybeFigure
+    words: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -197,7 +202,8 @@ def _video(build: Build) -> Link | None:
         distance,
     )
     ranges = ranges_for(build, "video")
-    margin = _margin(build, key, radiated, loss, turned)
+    ground, floor = _on_the_ground(build, sender)
+    margin = _to_spare(key, "the picture", radiated, loss, turned, ground, floor)
     allowed = _within(ranges, frequency)
     return Link(
         "video",
@@ -213,14 +219,31 @@ def _video(build: Build) -> Link | None:
         margin,
         allowed,
         ranges,
+        ground,
+        floor,
+        _said(("Channel", _channel_words(use))),
     )
 
 
-def _margin(
-    build: Build, key: str, radiated: MaybeFigure, loss: MaybeFigure, turned: MaybeFigure
-) -> MaybeFigure:
-    site = build.site.radio
-    gain, least = site.video_receive_gain, site.video_sensitivity
+def _channel_words(use: ChannelUse) -> str:
+    """Band and number of a channel, as they are written."""
+    number = f" {use.number}" if use.number is not None else ""
+    return f"{use.band}{number}"
+
+
+def _said(*pairs: tuple[str, str | None]) -> tuple[tuple[str, str], ...]:
+    """What is written of a link in words; what is not written is left out."""
+    return tuple((name, text) for name, text in pairs if text)
+
+
+def _on_the_ground(
+    build: Build, sender: FittedAs[VideoTransmitter]
+) -> tuple[MaybeFigure, MaybeFigure]:
+    """At the ground's end of the picture: gain of the antenna and lowest level. What the
+    transmitter's own shelf entry says of its receiver goes before the site's.
+    """
+    site, own = build.site.radio, sender.part.sensitivity
+    gain, least = site.video_receive_gain, own or site.video_sensitivity
     ground = _given(
         "site/video-receive-gain",
         "Gain of the antenna on the ground",
@@ -230,16 +253,17 @@ def _margin(
         Where("site.yaml", ("radio", "video_receive_gain")),
         "the gain of the antenna on the ground",
     )
+    of_site = Where("site.yaml", ("radio", "video_sensitivity"))
     floor = _given(
-        "site/video-sensitivity",
+        f"shelf/{sender.shelf}/sensitivity" if own else "site/video-sensitivity",
         "Lowest level for a picture",
         least.value if least else None,
         "dBm",
         _SENSITIVITY_SPREAD,
-        Where("site.yaml", ("radio", "video_sensitivity")),
+        sender.shelf_where.at("sensitivity") if own else of_site,
         "the lowest level for a picture",
     )
-    return _to_spare(key, "the picture", radiated, loss, turned, ground, floor)
+    return ground, floor
 
 
 def _to_spare(
@@ -383,6 +407,9 @@ def _control(build: Build) -> Link | None:
         margin,
         _within(ranges, frequency),
         ranges,
+        gained,
+        floor,
+        _said(("Band", use.band), ("Rate", use.rate)),
     )
 
 

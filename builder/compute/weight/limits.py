@@ -2,7 +2,7 @@
 bring it under.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.compute.figures.at_least import AT_LEAST, reading_of
 from builder.compute.figures.figure import (
@@ -17,7 +17,7 @@ from builder.compute.figures.figure import (
 from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.uncertainty.statistics import chance_above
 from builder.compute.weight.mass import MassTable
-from builder.compute.weight.mass_lines import shelf_line
+from builder.compute.weight.swap_mass import pack_change, part_change
 from builder.diagnostics.where import Where
 from builder.model.build import Build
 from builder.model.kinds import Pack
@@ -47,7 +47,8 @@ class Margin:
     unrounded values.
 
     A mass that lacks parts ('at least') may be over for certain, but never within: `within` is then
-    None. `flown_with` says what the mass holds beside the aircraft; it is empty for dry.
+    None. `flown_with` says what the mass holds beside the aircraft; it is empty for dry. `copy` is
+    what another aircraft after this sheet weighs, `chance_of_copy` its chance of being over.
     """
 
     limit: MassLimit
@@ -60,6 +61,8 @@ class Margin:
     chance_over: MaybeFigure
     ways: tuple[Way, ...] = ()
     flown_with: str = ""
+    copy: Figure | None = None
+    chance_of_copy: MaybeFigure | None = None
 
 
 def is_within(value: float, limit: float, *, strict: bool) -> bool:
@@ -87,29 +90,15 @@ def _ways(
     """Single changes that bring `now` under the limit, the smallest that does it first."""
     found: list[Way] = []
     name = f"{build.name}/way/{pack or 'dry'}"
-    candidates: list[tuple[str, str, MaybeFigure, MaybeFigure, bool]] = []
-    fitted_pack = build.packs.get(pack)
-    if fitted_pack is not None:
-        for shelf, entry in sorted(build.shelf.items()):
-            part = entry.part
-            alike = isinstance(part, Pack) and part.cells == fitted_pack.part.cells
-            alike = (
-                alike and isinstance(part, Pack) and part.connector == fitted_pack.part.connector
-            )
-            if alike and shelf != fitted_pack.shelf:
-                count = fitted_pack.use.count * fitted_pack.use.parallel
-                other = shelf_line(build, f"way/{shelf}", shelf, count)
-                candidates.append((pack, shelf, mass.packs[pack].line, other, True))
-    lines = {x.key: x.line for x in (*mass.lines, *mass.payload)}
+    candidates = [(pack, shelf, True) for shelf in _other_packs(build, pack)]
+    flying = {x.key for x in (*mass.lines, *(mass.payload if pack else ()))}
     for key, fitted in build.parts.items():
         for shelf in dict.fromkeys((*fitted.use.alternatives, *fitted.part.alternatives)):
-            if shelf in build.shelf and key in lines:
-                other = shelf_line(build, f"way/{key}-{shelf}", shelf, fitted.count)
-                candidates.append((key, shelf, lines[key], other, False))
-    for what, shelf, old, new, is_pack in candidates:
-        change = difference(
-            f"{name}/{what}-{shelf}/change", f"{shelf} in place of {what}", "kg", new, old
-        )
+            if shelf in build.shelf and key in flying:
+                candidates.append((key, shelf, False))
+    for what, shelf, is_pack in candidates:
+        changed = pack_change if is_pack else part_change
+        change = changed(build, mass, f"{name}/{what}-{shelf}", what, shelf)
         if isinstance(change, Unknown) or change.value >= 0:
             continue
         becomes = total(
@@ -118,6 +107,16 @@ def _ways(
         if keeps_limit(becomes, limit):
             found.append(Way(what, shelf, build.shelf[shelf].part.name, is_pack, change, becomes))
     return tuple(sorted(found, key=lambda w: (-w.becomes.value, w.what, w.shelf))[:MOST_WAYS])
+
+
+def _other_packs(build: Build, pack: str) -> list[str]:
+    """Batteries of the shelf with the cells and the connector of one of the build's."""
+    fitted = build.packs.get(pack)
+    if fitted is None:
+        return []
+    mine = (fitted.part.cells, fitted.part.connector)
+    others = [(n, e.part) for n, e in sorted(build.shelf.items()) if n != fitted.shelf]
+    return [n for n, p in others if isinstance(p, Pack) and (p.cells, p.connector) == mine]
 
 
 def margins(build: Build, mass: MassTable) -> tuple[Margin, ...]:
@@ -131,17 +130,18 @@ def margins(build: Build, mass: MassTable) -> tuple[Margin, ...]:
             held = mass.flown_with(pack) if pack else ""
             name = f"{limit.name}, {f'with {held}' if held else 'dry'}"
             left = difference(f"{key}/left", f"Left to {name}", "kg", bound, figure)
-            spread = constant(f"{key}/spread", f"Spread of {figure.label}", figure.spread, "kg")
-            chance = apply(
-                f"{key}/chance",
-                f"Chance of being over {name}",
-                formula(chance_above),
-                figure,
-                bound,
-                spread,
-            )
+            chance = _chance(key, f"Chance of being over {name}", figure, bound)
             within = keeps_limit(figure, limit)
             ways = _ways(build, mass, pack, figure, limit) if within is False else ()
             where = Where("site.yaml", ("limits", index))
-            out.append(Margin(limit, where, pack, figure, bound, left, within, chance, ways, held))
+            copy = mass.copies[pack].mass
+            about = f"Chance of a copy to be over {name}"
+            of_copy = _chance(f"{key}/copy", about, copy, bound)
+            margin = Margin(limit, where, pack, figure, bound, left, within, chance, ways, held)
+            out.append(replace(margin, copy=copy, chance_of_copy=of_copy))
     return tuple(out)
+
+
+def _chance(key: str, label: str, figure: Figure, bound: Figure) -> MaybeFigure:
+    spread = constant(f"{key}/spread", f"Spread of {figure.label}", figure.spread, "kg")
+    return apply(f"{key}/chance", label, formula(chance_above), figure, bound, spread)

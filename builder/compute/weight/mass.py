@@ -1,19 +1,20 @@
 """The weight table: what each part weighs, dry, all-up with each pack, and what the scale says."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.compute.figures.figure import Figure
 from builder.compute.figures.sums import total
-from builder.compute.weight.mass_lines import MassLine, mass_leaves, pack_line, part_line
-from builder.compute.weight.reconcile import (
-    ScaleReading,
-    dry_weight,
-    less_payload,
-    mended_reading,
-    readings_of,
-    whole_without_pack,
+from builder.compute.weight.copies import CopyMass, copy_masses
+from builder.compute.weight.estimate import (
+    Evidence,
+    estimate,
+    evidence_of,
+    judged_readings,
 )
+from builder.compute.weight.mass_lines import MassLine, mass_leaves, pack_line, part_line
+from builder.compute.weight.one_aircraft import extra_key
+from builder.compute.weight.reconcile import Rows, ScaleReading, readings_of
 from builder.compute.weight.wire_mass import solder_mass, wire_mass
 from builder.model.build import Build
 from builder.model.kinds import Consumable, GroundGear, Payload, Tool
@@ -23,12 +24,13 @@ GROUPS = ("frame", "propulsion", "electronics", "video", "radio", "hardware", "w
 
 @dataclass(frozen=True, eq=False)
 class MassTable:
-    """Weights of a build. `dry` and `all_up` trust the scale where it was asked, else the sum of
-    the parts.
+    """Weights of a build. `dry` and `all_up` bring the parts and all readings of the scale together
+    by least squares; rows stay as they were weighed or claimed.
 
     `all_up` is the one flying weight: the battery and the whole payload on, as limits and times
     take it. Dry is without both, on the scale too; `without_payload` is all-up less the payload,
-    empty for a build that carries none.
+    empty for a build that carries none. `copies` are what another aircraft after this sheet will
+    weigh: dry ('') and with each pack. `evidence` is what the readings say of any of it.
     """
 
     lines: tuple[MassLine, ...]
@@ -41,6 +43,8 @@ class MassTable:
     all_up: Mapping[str, Figure]
     without_payload: Mapping[str, Figure]
     readings: tuple[ScaleReading, ...]
+    evidence: Evidence
+    copies: Mapping[str, CopyMass]
 
     def flown_with(self, pack: str) -> str:
         """What the flying weight holds beside the aircraft: 'battery small and payload recorder'."""
@@ -53,7 +57,7 @@ def _extra_lines(build: Build) -> list[MassLine]:
         key = f"extra/{i + 1}"
         leaves = mass_leaves(
             build,
-            f"{build.name}/extra/{i + 1}",
+            extra_key(build, i),
             extra.what,
             extra.mass,
             build.where("extra_mass", i, "mass"),
@@ -86,14 +90,17 @@ def flown_with(pack: str, payload: Sequence[str]) -> str:
     return f"battery {pack}{carried}"
 
 
-_SCALE = "the scale is believed before the sum of the parts"
+@dataclass(frozen=True, eq=False)
+class _Table:
+    """The rows of a build and their groups."""
+
+    rows: Rows
+    groups: Mapping[str, Figure]
 
 
-def mass_table(build: Build) -> MassTable:
-    """The weights of a build, from its parts, wires and packs, and from the scale."""
+def _table(build: Build) -> _Table:
     name, lines = build.name, _flying_lines(build)
-    payload = tuple(part_line(build, f) for f in build.of_kind(Payload))
-    carried, names = tuple(x.line for x in payload), [x.key for x in payload]
+    payload = {x.key: x for x in (part_line(build, f) for f in build.of_kind(Payload))}
     packs = {key: pack_line(build, pack) for key, pack in build.packs.items()}
     known = [*GROUPS, *sorted({x.group for x in lines} - set(GROUPS))]
     groups = {
@@ -107,36 +114,61 @@ def mass_table(build: Build) -> MassTable:
         if any(x.group == g for x in lines)
     }
     dry_sum = total(f"{name}/mass/dry-sum", "Dry weight, sum of the parts", "kg", groups.values())
-    labels = {k: f"Flying weight (all-up) with {flown_with(k, names)}" for k in packs}
+    carried = [x.line for x in payload.values()]
     all_up_sum = {
         k: total(
-            f"{name}/mass/all-up-sum-{k}", f"{labels[k]}, sum", "kg", [dry_sum, *carried, p.line]
-        )
-        for k, p in packs.items()
-    }
-    readings = readings_of(build, {"dry": dry_sum, **all_up_sum}, names)
-    whole = {r.what: mended_reading(build, r) for r in readings}
-    bare = {k: f if k == "dry" else less_payload(build, k, f, carried) for k, f in whole.items()}
-    dry = dry_weight(build, dry_sum, bare, packs)
-    unpacked = whole_without_pack(build, dry, whole, packs, carried) if payload else dry
-    all_up = {
-        k: (
-            total(f"{name}/mass/all-up-{k}", labels[k], "kg", [whole[k]], _SCALE)
-            if k in whole
-            else total(f"{name}/mass/all-up-{k}", labels[k], "kg", [unpacked, p.line])
-        )
-        for k, p in packs.items()
-    }
-    less = {
-        k: total(
-            f"{name}/mass/without-payload-{k}",
-            f"Weight with battery {k}, without payload",
+            f"{name}/mass/all-up-sum-{k}",
+            f"{_all_up_words(k, payload)}, sum",
             "kg",
-            [bare[k]] if k in bare else [dry, p.line],
+            [dry_sum, *carried, p.line],
         )
         for k, p in packs.items()
-        if payload
     }
+    rows = Rows({x.key: x for x in lines}, payload, packs, dry_sum, all_up_sum)
+    return _Table(rows, groups)
+
+
+def _all_up_words(pack: str, payload: Iterable[str]) -> str:
+    return f"Flying weight (all-up) with {flown_with(pack, tuple(payload))}"
+
+
+def _evidence(build: Build, rows: Rows, listed: float) -> tuple[Evidence, tuple[ScaleReading, ...]]:
+    """What was weighed on this build and on those that it was made from."""
+    readings = readings_of(build, rows)
+    before = None
+    if build.base is not None:
+        before, _ = _evidence(build.base, _table(build.base).rows, listed)
+    return evidence_of(build, rows, listed, readings, before), readings
+
+
+def mass_table(build: Build) -> MassTable:
+    """The weights of a build, from its parts, wires and packs, and from the scale."""
+    name, table = build.name, _table(build)
+    rows = table.rows
+    whole = table if build.aircraft is build else _table(build.aircraft)
+    evidence, readings = _evidence(build, rows, whole.rows.dry_sum.value)
+    dry = estimate(evidence, f"{name}/mass/dry", "Dry weight", rows.dry)
+    all_up: dict[str, Figure] = {}
+    less: dict[str, Figure] = {}
+    for k, line in rows.packs.items():
+        bare = {**rows.dry, f"pack-{k}": line}
+        words = _all_up_words(k, rows.payload)
+        flying = {**bare, **rows.payload}
+        all_up[k] = estimate(evidence, f"{name}/mass/all-up-{k}", words, flying)
+        about = f"Weight with battery {k}, without payload"
+        if rows.payload:
+            less[k] = estimate(evidence, f"{name}/mass/without-payload-{k}", about, bare)
     return MassTable(
-        tuple(lines), payload, packs, groups, dry_sum, dry, all_up_sum, all_up, less, readings
+        tuple(rows.dry.values()),
+        tuple(rows.payload.values()),
+        rows.packs,
+        table.groups,
+        rows.dry_sum,
+        dry,
+        rows.all_up_sum,
+        all_up,
+        less,
+        judged_readings(build, rows, whole.rows.dry_sum.value, readings),
+        evidence,
+        copy_masses(build, rows, evidence),
     )

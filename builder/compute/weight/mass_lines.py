@@ -2,7 +2,8 @@
 the pieces.
 """
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from math import sqrt
 
 from builder.compute.figures.figure import (
@@ -14,17 +15,28 @@ from builder.compute.figures.figure import (
     formula,
     leaf,
 )
-from builder.compute.formulas.uncertainty.statistics import resolution_spread
-from builder.compute.formulas.weight.mass_lines import line_mass, pieces_mass
+from builder.compute.formulas.uncertainty.reconciling import reading_spread
+from builder.compute.formulas.weight.mass_lines import (
+    line_mass,
+    line_on_named_scale,
+    pieces_mass,
+)
+from builder.compute.weight.one_aircraft import scatter_key, weighed_pieces
+from builder.compute.weight.scales import (
+    USUAL_CALIBRATION,
+    scale_error,
+    spread_note,
+    spread_of_reading,
+)
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Fitted, FittedPack
+from builder.model.source.build_source import PartUse
 from builder.model.values.base import SourcedMass
+from builder.model.values.quantities import Quantity
 
 _LINE = formula(line_mass)
-# What a scale is taken to resolve where nobody says: a pocket scale of 0.1 g (common practice, no
-# source).
-USUAL_SCALE = 0.0001  # kg
 _SHARES = {"maker": ("maker_mass", 0.03), "estimate": ("estimate", 0.15)}
+PIECE_SCATTER = 0.01  # of one piece, from piece to piece (common practice, no source)
 
 
 @dataclass(frozen=True, eq=False)
@@ -48,23 +60,40 @@ def _share(build: Build, basis: str) -> float:
     return given.value if given is not None else usual
 
 
+def piece_scatter(build: Build) -> float:
+    """Share by which one piece differs from the next of the same bag."""
+    given = build.site.spreads.piece_scatter
+    return given.value if given is not None else PIECE_SCATTER
+
+
 def mass_leaves(
     build: Build, key: str, label: str, mass: SourcedMass, where: Where
 ) -> tuple[Figure, ...]:
     """One piece's mass on every basis that is given, most trusted first."""
     out: list[Figure] = []
     for basis, quantity in mass.all():
+        note = ""
         if quantity.spread is not None:
             own = quantity.spread
         elif basis == "measured":
-            scale = mass.scale.value if mass.scale is not None else USUAL_SCALE
-            own = resolution_spread(scale) / (mass.weighed_together or 1)
+            own = _one_of_several(build, quantity, mass)
+            note = spread_note(build, quantity, mass.scale_name)
         else:
             own = quantity.value * _share(build, basis)
         name = key if not out else f"{key}/{basis}"
         at = where.at(basis)
-        out.append(leaf(name, label, quantity.value, "kg", own=own, basis=basis, where=at))  # type: ignore[arg-type]
+        made = leaf(name, label, quantity.value, "kg", own=own, basis=basis, where=at, note=note)  # type: ignore[arg-type]
+        out.append(made)
     return tuple(out)
+
+
+def _one_of_several(build: Build, shown: Quantity, mass: SourcedMass) -> float:
+    """Spread of one piece's mass; several that lay on the scale together share one reading."""
+    together = mass.weighed_together or 1
+    whole = replace(shown, value=shown.value * together)
+    if shown.step is not None and mass.scale is None:
+        whole = replace(whole, step=shown.step * together)
+    return spread_of_reading(build, whole, mass.scale, mass.scale_name) / together
 
 
 def _line(
@@ -76,34 +105,43 @@ def _line(
     mass: SourcedMass | None,
     shelf: str,
     where: Where,
+    apart: str = "",
 ) -> MassLine:
-    """The row of a part: one piece's mass times the count, and the scatter of the pieces."""
+    """The row of a part: one piece's mass times the count, and the scatter of the pieces.
+
+    `apart` begins the keys of what is not of this build as it is.
+    """
     leaves = (
         mass_leaves(build, f"shelf/{shelf}/mass", f"Weight of one {label}", mass, where)
         if mass is not None
         else ()
     )
     if not leaves:
-        missing = Unknown(f"{build.name}/mass/{key}", label, (f"weight of {label}",))
+        missing = Unknown(f"{apart or build.name}/mass/{key}", label, (f"weight of {label}",))
         return MassLine(key, label, group, count, missing, missing)
     each = leaves[0]
-    given = build.site.spreads.piece_scatter
-    share = given.value if given is not None else 0.01
+    share = piece_scatter(build)
     alike = each.basis == "measured" and count <= (
         mass.weighed_together or 1 if mass is not None else 1
     )
-    pieces = constant(f"{build.name}/count/{key}", f"Pieces of {label}", float(count), "1")
-    name = f"{build.name}/mass/{key}"
-    if alike:
+    of = apart or build.name
+    pieces = constant(f"{of}/count/{key}", f"Pieces of {label}", float(count), "1")
+    name = f"{of}/mass/{key}"
+    off = scale_error(build, mass.scale_name) if mass is not None else None
+    off = off if each.basis == "measured" else None
+    if alike and off is None:
         line = apply(name, label, formula(pieces_mass), each, pieces)
         return MassLine(key, label, group, count, each, line, leaves[1:])
-    own = sqrt(count) * share * each.value
+    own = 0.0 if alike else sqrt(count) * share * each.value
     about = f"Scatter between pieces of {label}"
     note = f"pieces of one bag differ by {100 * share:g} %"
     scatter = leaf(
-        f"{build.name}/scatter/{key}", about, 0.0, "kg", own=own, basis="setting", note=note
+        scatter_key(build, key, shelf, count), about, 0.0, "kg", own=own, basis="setting", note=note
     )
-    line = apply(name, label, _LINE, each, pieces, scatter)
+    if off is None:
+        line = apply(name, label, _LINE, each, pieces, scatter)
+    else:
+        line = apply(name, label, formula(line_on_named_scale), each, pieces, scatter, off)
     return MassLine(key, label, group, count, each, line, leaves[1:])
 
 
@@ -122,19 +160,33 @@ def part_line(build: Build, fitted: Fitted) -> MassLine:
         fitted.shelf,
         fitted.shelf_where.at("mass"),
     )
-    return _by_pieces(build, fitted, line) if fitted.use.each_weighed else line
+    of = weighed_pieces(build, fitted.key)
+    return _by_pieces(build, fitted, line, *of) if of is not None else line
 
 
-def _by_pieces(build: Build, fitted: Fitted, shelf: MassLine) -> MassLine:
-    """The mean of the pieces that were weighed, times the count; pieces that were not weighed may
-    scatter.
+def _mean_spread(build: Build, readings: Sequence[Quantity], mass: SourcedMass | None) -> float:
+    """Spread of the mean of single readings: digits average out, what the scale reads wrong does
+    not.
     """
-    readings = [m.value for m in fitted.use.each_weighed]
-    scale = fitted.part.mass.scale if fitted.part.mass is not None else None
-    own = resolution_spread(scale.value if scale is not None else USUAL_SCALE) / sqrt(len(readings))
-    name, count = f"{build.name}/pieces/{fitted.key}", fitted.count
+    scale = mass.scale if mass is not None else None
+    alone = [spread_of_reading(build, q, scale, "each piece by itself") for q in readings]
+    middle = sum(q.value for q in readings) / len(readings)
+    apart = sqrt(sum(s**2 for s in alone)) / len(readings)
+    given = build.site.spreads.scale_calibration
+    return reading_spread(0.0, apart, (given.value if given else USUAL_CALIBRATION) * middle)
+
+
+def _by_pieces(
+    build: Build, fitted: Fitted, shelf: MassLine, weighed: Build, use: PartUse
+) -> MassLine:
+    """The mean of the pieces that were weighed, times the count; pieces that were not weighed may
+    scatter. `weighed` is the build in which they were.
+    """
+    readings = [m.value for m in use.each_weighed]
+    own = _mean_spread(build, use.each_weighed, fitted.part.mass)
+    name, count = f"{weighed.name}/pieces/{fitted.key}", fitted.count
     what = f"Weight of one {shelf.label}, mean of {len(readings)} weighed"
-    where = fitted.where.at("each_weighed")
+    where = weighed.parts[fitted.key].where.at("each_weighed")
     each = leaf(
         name, what, sum(readings) / len(readings), "kg", own=own, basis="measured", where=where
     )
@@ -147,12 +199,10 @@ def _by_pieces(build: Build, fitted: Fitted, shelf: MassLine) -> MassLine:
     if unweighed <= 0:
         line = apply(key, shelf.label, formula(pieces_mass), each, pieces)
     else:
-        given = build.site.spreads.piece_scatter
-        spread = sqrt(unweighed) * (given.value if given is not None else 0.01) * each.value
+        spread = sqrt(unweighed) * piece_scatter(build) * each.value
         about = f"Scatter between pieces of {shelf.label}"
-        scatter = leaf(
-            f"{build.name}/scatter/{fitted.key}", about, 0.0, "kg", own=spread, basis="setting"
-        )
+        own_key = f"{weighed.name}/scatter/{fitted.key}/weighed"
+        scatter = leaf(own_key, about, 0.0, "kg", own=spread, basis="setting")
         line = apply(key, shelf.label, _LINE, each, pieces, scatter)
     return MassLine(fitted.key, shelf.label, shelf.group, count, each, line, beside)
 
@@ -172,10 +222,11 @@ def pack_line(build: Build, pack: FittedPack) -> MassLine:
     )
 
 
-def shelf_line(build: Build, key: str, shelf: str, count: int) -> MaybeFigure:
-    """What pieces of another part of the shelf would weigh, in kg."""
+def shelf_line(build: Build, row: str, shelf: str, count: int, name: str) -> MaybeFigure:
+    """What pieces of another part of the shelf would weigh in the place of a row, in kg. `name`
+    begins the keys of its figures.
+    """
     entry = build.shelf[shelf]
     part = entry.part
-    return _line(
-        build, key, part.name, part.group, count, part.mass, shelf, entry.where.at("mass")
-    ).line
+    at = entry.where.at("mass")
+    return _line(build, row, part.name, part.group, count, part.mass, shelf, at, name).line

@@ -1,17 +1,20 @@
-"""The scale beside the sum: readings, what is unaccounted for, and the weights that the scale is
-believed for.
-"""
+"""The scale beside the sum: readings, what lay there, what is unaccounted for."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from builder.compute.figures.figure import Figure, MaybeFigure, leaf
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, formula, leaf
 from builder.compute.figures.sums import difference, total
-from builder.compute.formulas.uncertainty.statistics import resolution_spread
-from builder.compute.money.history import changes_after
-from builder.compute.weight.mass_lines import USUAL_SCALE, MassLine
+from builder.compute.formulas.uncertainty.reconciling import calibrated_mass
+from builder.compute.weight.mass_lines import MassLine
+from builder.compute.weight.scales import scale_error, spread_note, spread_of_reading
+from builder.compute.weight.since_then import since
 from builder.model.build import Build
+from builder.model.source.build_source import Weighed
+
+PARTS = "parts"  # what a reading of parts alone says that it is of
+_WIRING = {"wires": "wiring/wires", "solder": "wiring/solder"}
 
 
 @dataclass(frozen=True, eq=False)
@@ -19,8 +22,10 @@ class ScaleReading:
     """A reading of the scale beside the sum; the gap is what is unaccounted for (scale less sum).
     `on` is its day.
 
-    `what` is dry or the name of a pack, `words` say what lay on the scale: the payload with a pack,
-    not with dry.
+    `what` is dry, the name of a pack, or parts; `words` say what lay on the scale: the payload with
+    a pack, not with dry. `now` is what it would show today, with what was mended and fitted since,
+    and `later` names that; `unsure` are changes since of which nobody noted what they weigh.
+    `whole` says that nothing was missing, `explained` that no other reading contradicts it.
     """
 
     what: str
@@ -28,122 +33,124 @@ class ScaleReading:
     weighed: Figure
     summed: Figure
     gap: MaybeFigure
-    note: str = ""
-    on: date | None = None
+    note: str
+    on: date | None
+    now: Figure
+    later: tuple[str, ...]
+    unsure: tuple[str, ...]
+    whole: bool
+    explained: bool = True
+
+
+@dataclass(frozen=True, eq=False)
+class Rows:
+    """All rows of a weight table by key: those of the dry aircraft, what it carries, its packs."""
+
+    dry: Mapping[str, MassLine]
+    payload: Mapping[str, MassLine]
+    packs: Mapping[str, MassLine]
+    dry_sum: Figure
+    all_up_sum: Mapping[str, Figure]
 
     @property
-    def explained(self) -> bool:
-        """Whether the gap is within two standard deviations."""
-        return isinstance(self.gap, Figure) and abs(self.gap.value) <= 2 * self.gap.spread
+    def every(self) -> dict[str, MassLine]:
+        """Rows by key; a pack's as `pack-` and its name."""
+        packs = {f"pack-{k}": line for k, line in self.packs.items()}
+        return {**self.dry, **self.payload, **packs}
 
 
-def reading_words(what: str, payload: Sequence[str]) -> str:
-    """What lay on the scale: the dry aircraft, or the whole of it with a battery and all that it
-    carries.
+def reading_words(what: str, payload: Iterable[str], weighed: Weighed | None = None) -> str:
+    """What lay on the scale: the dry aircraft, the whole of it with a battery and all that it
+    carries, or parts of it.
     """
-    carried = f" and payload {', '.join(payload)}" if payload else ""
+    names = tuple(payload)
+    if weighed is not None and what == PARTS:
+        return f"{', '.join(weighed.parts)} alone"
+    if weighed is not None and weighed.without:
+        return f"dry, without {', '.join((*weighed.without, *names))}"
+    carried = f" and payload {', '.join(names)}" if names else ""
     if what == "dry":
-        return "dry, without payload" if payload else "dry"
+        return "dry, without payload" if names else "dry"
     return f"flying weight with battery {what}{carried}"
 
 
-def readings_of(
-    build: Build, sums: Mapping[str, Figure], payload: Sequence[str] = ()
-) -> tuple[ScaleReading, ...]:
+def _lay_there(weighed: Weighed, rows: Rows) -> tuple[str, ...]:
+    """Keys of the rows of the weight table that lay on the scale."""
+    if weighed.what == PARTS:
+        names = (f"pack-{k}" if k in rows.packs else _WIRING.get(k, k) for k in weighed.parts)
+        return tuple(k for k in dict.fromkeys(names) if k in rows.every)
+    if weighed.what == "dry":
+        gone = {_WIRING.get(k, k) for k in weighed.without}
+        return tuple(k for k in rows.dry if k not in gone)
+    return (*rows.dry, *rows.payload, f"pack-{weighed.what}")
+
+
+def _key(build: Build, i: int) -> str:
+    """What a reading's figures are called; an older one of the same is marked, since the last one
+    has the plain name.
+    """
+    readings = build.source.weighed
+    weighed = readings[i]
+    if weighed.what == PARTS or weighed.without:
+        return f"some-{i + 1}"
+    later = sum(1 for w in readings[i + 1 :] if w.what == weighed.what and not w.without)
+    return f"{weighed.what}/before-{later}" if later else weighed.what
+
+
+def _shown(build: Build, i: int, key: str, name: str) -> Figure:
+    """What the scale showed; what a named scale reads wrong is a figure of its own."""
+    weighed = build.source.weighed[i]
+    off = scale_error(build, weighed.scale_name)
+    own = spread_of_reading(build, weighed.mass, weighed.scale, weighed.scale_name)
+    figure = leaf(
+        f"{build.name}/weighed/{key}",
+        f"Scale, {name}",
+        weighed.mass.value,
+        "kg",
+        own=own,
+        basis="measured",
+        where=build.where("weighed", i, "mass"),
+        note=spread_note(build, weighed.mass, weighed.scale_name),
+    )
+    label = f"Scale {weighed.scale_name}, {name}"
+    if off is None:
+        return figure
+    made = apply(f"{build.name}/weighed/{key}/true", label, formula(calibrated_mass), figure, off)
+    return made if isinstance(made, Figure) else figure
+
+
+def _summed(
+    build: Build, weighed: Weighed, key: str, name: str, lay: Sequence[str], rows: Rows
+) -> Figure:
+    """The sum of the rows that lay on the scale."""
+    if weighed.what == "dry" and len(lay) == len(rows.dry):
+        return rows.dry_sum
+    if weighed.what in rows.all_up_sum and len(lay) == len(rows.dry) + len(rows.payload) + 1:
+        return rows.all_up_sum[weighed.what]
+    every = rows.every
+    there = [every[k].line for k in lay]
+    return total(f"{build.name}/mass/sum-{key}", f"Sum of the parts, {name}", "kg", there)
+
+
+def _reading(build: Build, i: int, rows: Rows) -> ScaleReading:
+    weighed, key = build.source.weighed[i], _key(build, i)
+    name = reading_words(weighed.what, rows.payload, weighed)
+    whole = weighed.what != PARTS and not weighed.without
+    figure, then = _shown(build, i, key, name), since(build, weighed.date, rows.every)
+    lay = tuple(k for k in _lay_there(weighed, rows) if not whole or k not in then.added)
+    summed = _summed(build, weighed, key, name, lay, rows)
+    label = f"Not in the list, {name}"
+    gap = difference(f"{build.name}/mass/gap-{key}", label, "kg", figure, summed)
+    now, label = figure, f"{figure.label}, with what changed since"
+    if whole and then.grams:
+        now = total(f"{build.name}/mass/mended-{key}", label, "kg", [figure, *then.grams])
+    later, unsure = (then.words, then.unsure) if whole else ((), ())
+    note, on = weighed.note or "", weighed.date
+    return ScaleReading(
+        weighed.what, name, figure, summed, gap, note, on, now, later, unsure, whole
+    )
+
+
+def readings_of(build: Build, rows: Rows) -> tuple[ScaleReading, ...]:
     """Each reading of the build beside the sum of what lay on the scale, in the order of the file."""
-    out = []
-    for i, weighed in enumerate(build.source.weighed):
-        own = weighed.mass.spread
-        if own is None:
-            own = resolution_spread(
-                weighed.scale.value if weighed.scale is not None else USUAL_SCALE
-            )
-        name = reading_words(weighed.what, payload)
-        later = sum(1 for w in build.source.weighed[i + 1 :] if w.what == weighed.what)
-        again = (
-            f"/before-{later}" if later else ""
-        )  # the last reading of its kind is the one that is believed
-        figure = leaf(
-            f"{build.name}/weighed/{weighed.what}{again}",
-            f"Scale, {name}",
-            weighed.mass.value,
-            "kg",
-            own=own,
-            basis="measured",
-            where=build.where("weighed", i, "mass"),
-        )
-        summed = sums[weighed.what]
-        gap = difference(
-            f"{build.name}/mass/gap-{weighed.what}{again}",
-            f"Not in the list, {name}",
-            "kg",
-            figure,
-            summed,
-        )
-        out.append(
-            ScaleReading(weighed.what, name, figure, summed, gap, weighed.note or "", weighed.date)
-        )
-    return tuple(out)
-
-
-def mended_reading(build: Build, reading: ScaleReading) -> Figure:
-    """A reading with what was mended after that day."""
-    mended = changes_after(build, reading.on)
-    if not mended:
-        return reading.weighed
-    label = f"{reading.weighed.label}, with repairs since"
-    return total(
-        f"{build.name}/mass/mended-{reading.what}", label, "kg", [reading.weighed, *mended]
-    )
-
-
-def less_payload(
-    build: Build, what: str, weighed: Figure, payload: Sequence[MaybeFigure]
-) -> Figure:
-    """A reading with a pack less the payload, which was on the aircraft when it was weighed."""
-    if not payload:
-        return weighed
-    load = total(f"{build.name}/mass/payload", "Payload", "kg", payload)
-    bare = difference(
-        f"{build.name}/mass/bare-{what}", f"{weighed.label}, less payload", "kg", weighed, load
-    )
-    return bare if isinstance(bare, Figure) else weighed
-
-
-def whole_without_pack(
-    build: Build,
-    dry: Figure,
-    on_scale: Mapping[str, Figure],
-    packs: Mapping[str, MassLine],
-    payload: Sequence[MaybeFigure],
-) -> Figure:
-    """The aircraft with its payload and no pack: a reading with a pack less that pack, else dry and
-    the payload.
-
-    Whatever the payload weighs, such a reading held it: nothing is lacking then.
-    """
-    key, label = f"{build.name}/mass/with-payload", "Weight with payload, without battery"
-    readings = on_scale.items() if "dry" not in on_scale else ()
-    for pack, reading in readings:
-        less = difference(key, label, "kg", reading, packs[pack].line)
-        if isinstance(less, Figure):
-            return less
-    return total(key, label, "kg", [dry, *payload])
-
-
-def dry_weight(
-    build: Build, summed: Figure, on_scale: Mapping[str, Figure], packs: Mapping[str, MassLine]
-) -> Figure:
-    """Dry weight by the scale, else by the scale with a pack less that pack, else the sum of the
-    parts.
-    """
-    key, label = f"{build.name}/mass/dry", "Dry weight"
-    if "dry" in on_scale:
-        return total(
-            key, label, "kg", [on_scale["dry"]], "the scale is believed before the sum of the parts"
-        )
-    for pack, reading in on_scale.items():
-        less = difference(key, label, "kg", reading, packs[pack].line)
-        if isinstance(less, Figure):
-            return less
-    return total(key, label, "kg", [summed])
+    return tuple(_reading(build, i, rows) for i, _ in enumerate(build.source.weighed))

@@ -6,6 +6,7 @@ from builder.compute.figures.figure import Figure, apply, constant, formula, lea
 from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.conductor import awg_diameter, wire_area, wire_diameter
 from builder.compute.formulas.weight.mass_lines import joint_solder, trimmed_mass, wire_run_mass
+from builder.compute.weight.one_aircraft import wire_key
 from builder.model.build import Build, WireRun
 from builder.model.values.measures import Gauge
 
@@ -15,11 +16,10 @@ COVER = 0.0004
 STRANDED = 1.15
 _COVER_SPREAD = 0.25
 _LENGTH_SHARE = 0.05
-_SOLDER_EACH = {
-    "signal": 0.00001,
-    "power": 0.00005,
-    "plane": 0.00015,
-}  # kg, common practice, no source
+# A pad whose size nobody says, by the copper behind it (common practice, no source), m x m.
+_USUAL_PAD = {"signal": (0.0012, 0.0018), "power": (0.002, 0.003), "plane": (0.003, 0.005)}
+_FILLET = 0.001  # m, height of the solder on a pad (common practice, no source)
+_SOLDER_DENSITY = 8400.0  # kg/m³, Sn63Pb37 (from memory)
 _SOLDER_SPREAD = 0.5
 
 
@@ -69,7 +69,7 @@ def _bought(build: Build, i: int, run: WireRun) -> Figure | None:
         else wire.length.value * _length_share(build)
     )
     length = leaf(
-        f"{build.name}/wire/{i + 1}/length",
+        f"{wire_key(build, i)}/length",
         f"Length of {run.start} to {run.end}",
         wire.length.value,
         "m",
@@ -110,7 +110,7 @@ def _trimmed(build: Build, i: int, run: WireRun) -> Figure | None:
     )
     own = run.wire.trim_to.value * _length_share(build)
     left = leaf(
-        f"{build.name}/wire/{i + 1}/trim",
+        f"{wire_key(build, i)}/trim",
         f"Lead {run.start} trimmed to",
         run.wire.trim_to.value,
         "m",
@@ -139,37 +139,55 @@ def wire_mass(build: Build) -> Figure | None:
     return total(f"{build.name}/wiring/wires", "Wires, less trimmed leads", "kg", found)
 
 
-def solder_mass(build: Build) -> Figure | None:
-    """Solder in the joints, by the copper behind the pad; None without wires."""
+def _pads(build: Build) -> list[tuple[int, int]]:
+    """Length and width of each soldered pad on a board, in whole micrometres, so that like pads are
+    alike; the usual size where it is not said.
+    """
     ends = [c for run in build.wires for c in (run.start, run.end)]
-    on_boards = [c for c in ends if build.parts[c.part].part.leads is None]
-    counts = {
-        k: sum(1 for c in on_boards if (build.pad(c).copper or "signal") == k) for k in _SOLDER_EACH
-    }
-    if not any(counts.values()):
+    out = []
+    for contact in ends:
+        if build.parts[contact.part].part.leads is not None:
+            continue
+        pad = build.pad(contact)
+        size = pad.pad_size.along if pad.pad_size is not None else ()
+        usual = _USUAL_PAD[pad.copper or "signal"]
+        long, wide = (size[0], size[1]) if len(size) > 1 else usual
+        out.append((round(1e6 * long), round(1e6 * wide)))
+    return out
+
+
+def solder_mass(build: Build) -> Figure | None:
+    """Solder in the joints, by the area of each pad; None without wires."""
+    pads = _pads(build)
+    if not pads:
         return None
     parts = []
-    for kind, each in _SOLDER_EACH.items():
-        if counts[kind]:
-            per = leaf(
-                f"solder/{kind}",
-                f"Solder of a joint on {kind} copper",
-                each,
-                "kg",
-                own=each * _SOLDER_SPREAD,
-                basis="estimate",
-                note="common practice, no source",
+    for long, wide in sorted(set(pads)):
+        words = f"{long / 1000:.3g} x {wide / 1000:.3g} mm"
+        key = f"{long}x{wide}"
+        each = 1e-12 * long * wide * _FILLET * _SOLDER_DENSITY
+        per = leaf(
+            f"solder/{key}",
+            f"Solder of a joint on a pad of {words}",
+            each,
+            "kg",
+            own=each * _SOLDER_SPREAD,
+            basis="estimate",
+            note="1 mm high on the pad's area (common practice, no source)",
+        )
+        pieces = constant(
+            f"{build.name}/joints/{key}",
+            f"Joints on pads of {words}",
+            float(pads.count((long, wide))),
+            "1",
+        )
+        parts.append(
+            apply(
+                f"{build.name}/wiring/solder-{key}",
+                f"Solder on pads of {words}",
+                formula(joint_solder),
+                per,
+                pieces,
             )
-            pieces = constant(
-                f"{build.name}/joints/{kind}", f"Joints on {kind} copper", float(counts[kind]), "1"
-            )
-            parts.append(
-                apply(
-                    f"{build.name}/wiring/solder-{kind}",
-                    f"Solder on {kind} copper",
-                    formula(joint_solder),
-                    per,
-                    pieces,
-                )
-            )
+        )
     return total(f"{build.name}/wiring/solder", "Solder", "kg", parts)

@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from builder.load.yaml_text import TreePath, edited, top_blocks, yaml_quoted
 from builder.model.read.variants import NOT_INHERITED
 
-# Kept of what a variant would not inherit: the base itself, and the reasons of accepted faults,
-# marked as taken over.
+# Kept of what a variant would not inherit: the base itself.
 _LEFT_OUT = (
-    *(k for k in NOT_INHERITED if k not in ("accept", "based_on")),
+    *(k for k in NOT_INHERITED if k != "based_on"),
+    "revised",
     "questions",
     "title",
     "summary",
@@ -18,8 +18,10 @@ _LEFT_OUT = (
 _HEAD = """\
 # {title}, begun as a copy of {base}. Written by `benchleaf start`.
 # Left out, since it is true of {base} only: pictures, weighings, flights, incidents, upkeep,
-# changes, questions and what came back from its bench. Whatever else stands below is {base}'s until
+# changes, questions, accepted faults, what is owned or tested, and what came back from its bench.
+# Weigh your own: its margins are not those of {base}. Whatever else stands below is {base}'s until
 # you change it.
+
 
 """
 
@@ -30,22 +32,14 @@ def title_of(name: str) -> str:
     return words[:1].upper() + words[1:]
 
 
+_OF_ONE_PART = ("each_weighed", "owned")
+
+
 def _is_of_one_aircraft(path: TreePath) -> bool:
-    """A picture of a step, or a test that somebody made."""
+    """A picture of a step, a test that somebody made, a reading of one piece, what somebody owns."""
     in_step = path[:1] == ("steps",) and path[-1] in ("photo", "alt")
-    return in_step or path[-2:] == ("fail_safe", "tested")
-
-
-class _Reworded:
-    """Says of a reason for accepting a fault that it was another build's."""
-
-    def __init__(self, base: str) -> None:
-        self.base = base
-
-    def __call__(self, path: TreePath, text: str) -> str:
-        if path[:1] == ("accept",) and len(path) == 2:
-            return f"As on {self.base}; think it over for this aircraft: {text}"
-        return text
+    of_part = path[:1] == ("parts",) and len(path) == 3 and path[-1] in _OF_ONE_PART
+    return in_step or of_part or path[-1] == "tested"
 
 
 def copied(text: str, base: str, name: str) -> str:
@@ -62,10 +56,11 @@ def copied(text: str, base: str, name: str) -> str:
         ),
         revised,
         "status: planned\n",
+        *(["own_aircraft: yes\n"] if any(key == "based_on" for key, _ in found) else []),
     ]
     rest = [block for key, block in found if key not in _LEFT_OUT]
     head = _HEAD.format(title=title_of(name), base=base)
-    return edited(head + "".join(top) + "\n" + "".join(rest), _is_of_one_aircraft, _Reworded(base))
+    return edited(head + "".join(top) + "\n" + "".join(rest), _is_of_one_aircraft)
 
 
 _ONES_OWN = ("scale", "weighed_together", "bought", "cycles", "serial_number")

@@ -105,16 +105,23 @@ class Builds(Lazily[Build]):
         bases = (b for b in own.bases if b in self.facts and self.facts[b].flown)
         return "" if own.flown else next(bases, "")
 
+    def _base(self, name: str) -> str:
+        """The nearest base that can be read: what was weighed there says something of this build."""
+        return next((b for b in self.facts[name].bases if b in self.facts), "")
+
     def digest(self, name: str) -> str:
         """The digest of all that the pages of a build are made from, but the site's; it holds its
-        log's as well.
+        bases' as well.
         """
-        own, log = self.facts[name].digest, self._log(name)
-        return digest_of(own, self.facts[log].digest) if log else own
+        own, base = self.facts[name].digest, self._base(name)
+        return digest_of(own, self.digest(base)) if base else own
 
     def _read(self, name: str) -> Build:
-        build, log = self._alone[name], self._log(name)
-        return replace(build, log_of=self._alone[log], digest=self.digest(name)) if log else build
+        build, log, base = self._alone[name], self._log(name), self._base(name)
+        if not base or build.source.own_aircraft:
+            return build
+        flown = self._alone[log] if log else None
+        return replace(build, log_of=flown, base=self._read(base), digest=self.digest(name))
 
 
 def read_builds(

@@ -31,6 +31,7 @@ from builder.model.source.build_source import BuildSource
 from builder.model.values.names import BUILD, name_mistake
 
 ShelfEntries = Mapping[str, ShelfEntry]
+WIRING = ("wires", "solder")  # what is weighed with the boards, and is no part
 
 
 class _Follower:
@@ -239,6 +240,39 @@ class _Follower:
                             fitted.shelf_where.at("sockets", name, "contacts", i),
                         )
 
+    def check_weighings(self) -> None:
+        """What lay on the scale is known: dry, a pack, or parts by their names."""
+        packs, parts = self.source.packs, self.source.parts
+        for i, weighed in enumerate(self.source.weighed):
+            whole = weighed.what == "dry" or weighed.what in packs
+            if not whole and not (weighed.what == "parts" and weighed.parts):
+                some = " Name the parts under parts." if weighed.what == "parts" else ""
+                self.say(
+                    "data/no-such-pack",
+                    f"{weighed.what!r} is neither 'dry' nor a pack of this build.{some}",
+                    did_you_mean(weighed.what, ["dry", *packs]),
+                    self.where("weighed", i, "what"),
+                )
+            known = {"parts": (*parts, *packs, *WIRING), "without": (*parts, *WIRING)}
+            for field, names in (("parts", weighed.parts), ("without", weighed.without)):
+                for j, name in enumerate(names):
+                    if name not in known[field]:
+                        self.say(
+                            "data/no-such-part",
+                            f"This build has no part {name!r} that could be weighed.",
+                            did_you_mean(name, known[field]),
+                            self.where("weighed", i, field, j),
+                        )
+            odd = weighed.parts if whole else weighed.without
+            if odd or (weighed.what in packs and weighed.without):
+                field = "parts" if weighed.parts and whole else "without"
+                self.say(
+                    "data/two-things-weighed",
+                    f"{field} does not go with {weighed.what!r}.",
+                    "Write what: dry with without, or what: parts with parts.",
+                    self.where("weighed", i, field),
+                )
+
     def check_references(self) -> None:
         """Packs of flights and weighings, and alternatives, are known."""
         packs = self.source.packs
@@ -250,14 +284,16 @@ class _Follower:
                     did_you_mean(flight.pack, packs),
                     self.where("flights", i, "pack"),
                 )
-        for i, weighed in enumerate(self.source.weighed):
-            if weighed.what != "dry" and weighed.what not in packs:
-                self.say(
-                    "data/no-such-pack",
-                    f"{weighed.what!r} is neither 'dry' nor a battery of this build.",
-                    did_you_mean(weighed.what, ["dry", *packs]),
-                    self.where("weighed", i, "what"),
-                )
+        self.check_weighings()
+        for i, change in enumerate(self.source.changes):
+            for j, name in enumerate(change.added):
+                if name not in self.source.parts:
+                    self.say(
+                        "data/no-such-part",
+                        f"This build has no part {name!r}.",
+                        did_you_mean(name, self.source.parts),
+                        self.where("changes", i, "added", j),
+                    )
         for key, fitted in self.parts.items():
             for name in fitted.use.alternatives:
                 self.entry(name, self.where("parts", key, "alternatives"))

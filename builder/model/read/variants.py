@@ -28,7 +28,7 @@ NOT_INHERITED = (
     "photos",
     "chapters",
     "status",
-    "revised",
+    "own_aircraft",
 )
 # How an item of a list is recognised when a variant removes it.
 EDITED_BY_ITEM = {
@@ -197,18 +197,18 @@ def _rooted(tree: BuildTree, file: str) -> dict[KeyPath, Where]:
     return moved
 
 
-def _without_weighing(use: object) -> object:
-    if not isinstance(use, dict):
-        return use
-    return {n: v for n, v in use.items() if n != "each_weighed"}
-
-
-def _leave_pieces(tree: BuildTree, moved: dict[KeyPath, Where]) -> None:
-    """Readings of single pieces stay with the aircraft that the pieces are on."""
+def _leave_pieces(tree: BuildTree, moved: dict[KeyPath, Where], other: bool) -> None:
+    """Readings of single pieces stay with the aircraft that the pieces are on; what somebody owns
+    stays with the one who does, where a variant is another aircraft.
+    """
+    left = ("each_weighed", "owned") if other else ("each_weighed",)
     parts = tree.get("parts")
     if isinstance(parts, dict):
-        tree["parts"] = {k: _without_weighing(use) for k, use in parts.items()}
-        for p in [p for p in moved if p[:1] == ("parts",) and p[2:3] == ("each_weighed",)]:
+        tree["parts"] = {
+            k: ({n: v for n, v in use.items() if n not in left} if isinstance(use, dict) else use)
+            for k, use in parts.items()
+        }
+        for p in [p for p in moved if p[:1] == ("parts",) and p[2:3] and p[2] in left]:
             del moved[p]
 
 
@@ -228,7 +228,8 @@ def resolve(
                 tree.pop(key, None)
                 for p in [p for p in moved if p[:1] == (key,)]:
                     del moved[p]
-            _leave_pieces(tree, moved)
+            other = str(trees[child].get("own_aircraft", "")).lower() in ("yes", "true")
+            _leave_pieces(tree, moved, other)
             tree = _merge(tree, trees[child], f"{child}/build.yaml", (), moved)
         return Merged(tree, Origins(Where(file), moved), chain), ()
     except Stopped as stop:

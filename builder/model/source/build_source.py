@@ -10,7 +10,6 @@ from builder.model.source.setup_source import Setup
 from builder.model.values.base import Frozen, Short, SourcedMass
 from builder.model.values.bounds_of_bodies import (
     Airborne,
-    AircraftMass,
     AirTemperature,
     ChangeOfMass,
     Cycles,
@@ -27,6 +26,7 @@ from builder.model.values.bounds_of_bodies import (
     Thickness,
     ThreadDepth,
     Turn,
+    WeighedMass,
     WireLength,
 )
 from builder.model.values.bounds_of_circuits import LandingCell, PackVoltage, UsedCharge, WireGauge
@@ -79,13 +79,19 @@ class PackUse(Short):
 class Weighed(Frozen):
     """A reading of a scale: dry, or flying with the battery named. Dry is without battery and payload,
     flying with both.
+
+    Some parts alone may be weighed too (`parts`), and an aircraft that is not complete yet
+    (`without`).
     """
 
-    #: what lay on the scale: dry (no battery, no payload), or the name of a battery (battery and
-    #: payload on)
+    #: what lay on the scale: dry (no battery, no payload), the name of a battery (battery and
+    #: payload on), or parts
     what: Text
-    mass: AircraftMass  #: what the scale showed
+    mass: WeighedMass  #: what the scale showed
     scale: ScaleStep | None = None  #: resolution of the scale
+    scale_name: Text | None = None  #: which scale; readings of one scale share its error
+    parts: Names = ()  #: with what: parts, those that lay there, all their pieces; packs too
+    without: Names = ()  #: with what: dry, the parts that were not on it yet
     date: Dated | None = None  #: the day
     note: Text | None = None  #: a remark
 
@@ -172,6 +178,8 @@ class Flight(Frozen):
     air: AirTemperature | None = None  #: how warm the air was
     pack_temperature: PackTemperature | None = None  #: how warm the battery was at the start
     used: UsedCharge | None = None  #: what the charger put back
+    #: yes if it was flown until the alarm, and neither charge nor volts were noted
+    until_alarm: Yes = False
     landed_at: PackVoltage | None = None  #: volts of the battery as it lands, still in the air
     style: Text | None = None  #: how it was flown, in a word
     propeller: Text | None = None  #: the propeller on the shelf, if not the build's own
@@ -184,6 +192,8 @@ class Change(Frozen):
 
     date: Dated  #: the day
     text: Text  #: what changed
+    added: Names = ()  #: parts of the build that were fitted that day
+    mass: ChangeOfMass | None = None  #: what it did to the weight, such as +1.2 g
 
 
 class Question(Frozen):
@@ -257,6 +267,8 @@ class BuildSource(Frozen):
     revised: Dated | None = None  #: the day of the last change
     status: Status = "planned"  #: how far it has come
     based_on: Text | None = None  #: the build of which this one is a variant
+    #: yes if a variant is another aircraft than its base: what was weighed and flown there was not it
+    own_aircraft: Yes = False
     author: Text | None = None  #: who built it
     invented: Text | None = None  #: yes, or words, if the build was never made
     hero: Photo | None = None  #: the picture at the top

@@ -12,6 +12,7 @@ from builder.model.values.bounds_of_bodies import (
     Distance,
     OrdinalNumber,
     Reaction,
+    ShareOfWhole,
     StyleFactor,
     Turn,
 )
@@ -187,9 +188,15 @@ class Style(Frozen):
 
 
 class Landing(Frozen):
-    """Where a flight ends: volts per cell under load."""
+    """Where a flight ends: volts of a cell, under load or rested, or a share of the charge.
 
-    volts: LandingCell | None = None  #: volts a cell under load at which the flight ends
+    Without it, 20 % of the charge is kept.
+    """
+
+    volts: LandingCell | None = None  #: volts of a cell at which the flight ends
+    #: whether these are read in flight (loaded, the usual) or some minutes after it (rested)
+    volts_are: Literal["rested", "loaded"] | None = None
+    share: ShareOfWhole | None = None  #: share of the charge that is left then
 
 
 class Place(Frozen):

@@ -6,7 +6,7 @@ from pydantic import BaseModel, ConfigDict, model_validator
 
 from builder.model.values.bounds_of_bodies import PartMass, Pieces, ScaleStep
 from builder.model.values.bounds_of_circuits import CellOhms, ShuntOhms, WindingOhms
-from builder.model.values.quantities import Quantity
+from builder.model.values.quantities import Quantity, Text
 
 
 class Frozen(BaseModel):
@@ -74,6 +74,7 @@ class SourcedMass(Sourced):
     maker: PartMass | None = None  #: the maker's figure
     estimate: PartMass | None = None  #: a guess of the builder's own
     scale: ScaleStep | None = None  #: resolution of the scale
+    scale_name: Text | None = None  #: which scale; readings of one scale share its error
     weighed_together: Pieces | None = None  #: how many pieces lay on the scale at once
 
 

@@ -37,12 +37,9 @@ PartMass = Annotated[
         mass=("0 g", "20 kg"),
     ),
 ]
-AircraftMass = Annotated[
+WeighedMass = Annotated[
     Mass,
-    within(
-        "the lightest aircraft weigh some grams, and none of these over 25 kg",
-        mass=("2 g", "25 kg"),
-    ),
+    within("from a bag of screws to the heaviest of these aircraft", mass=("0.1 g", "25 kg")),
 ]
 ScaleStep = Annotated[
     Mass, within("scales of a bench show steps of 0.1 mg to some grams", mass=("0.01 mg", "100 g"))
@@ -316,6 +313,9 @@ ShareOfWhole = Annotated[
 ]
 SpreadShare = Annotated[
     Share, within("a spread of more than the value says nothing", share=("0 %", "100 %"))
+]
+CalibrationShare = Annotated[
+    Share, within("a scale that is off by a tenth is broken", share=("0 %", "10 %"))
 ]
 SpreadOfMerit = Annotated[
     Ratio,

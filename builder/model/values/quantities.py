@@ -32,12 +32,16 @@ _SHAPES = {dict: "a group of keys", list: "a list", type(None): "nothing"}
 class Quantity:
     """A value in SI, the spread that the source states (one standard deviation, or None), and the
     unit as written.
+
+    `step` is one unit of the last digit that was written, in SI: 1 g of '160 g', 0.1 g of
+    '160.0 g'; None where a text of several numbers says none.
     """
 
     value: float
     spread: float | None
     unit: str
     dimension: str
+    step: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +121,15 @@ def parse(value: Any, name: str) -> Quantity:
     number, spread, unit = match.groups()
     value_si = _scaled(number, unit, dimension, text)
     own = None if spread is None else _not_negative(_scaled(spread, unit, dimension, text), text)
-    return Quantity(value_si, own, unit, name)
+    step = _scaled(_last_digit(number), unit, dimension, text)
+    return Quantity(value_si, own, unit, name, step)
+
+
+def _last_digit(number: str) -> str:
+    """One of the last digit that a number is written with: 1 of '160', 0.1 of '160.0'."""
+    digits, _, power = number.lower().partition("e")
+    decimals = len(digits.partition(".")[2])
+    return f"1e{int(power or 0) - decimals}"
 
 
 def _not_negative(spread: float, text: str) -> float:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import replace
 
-from builder.compute.figures.figure import MaybeFigure, Unknown
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.compute.flight.flight import PackFlight
 from builder.compute.weight.limits import Margin
 from builder.pages.blocks import (
@@ -22,6 +22,7 @@ from builder.pages.numbers import number, percent
 from builder.pages.page_map import address_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.limit_words import margin_cell, worst_first
+from builder.rounding import rounded
 
 MOST_FIGURES = 10
 _DECIDES = 2  # of how hard it works, those that come before a second battery
@@ -53,11 +54,17 @@ def _weights(sheet: SheetInput) -> list[Fact]:
 
 
 def _flights(sheet: SheetInput) -> list[Fact]:
-    packs, note = sheet.results.flight.packs, sheet.results.flight.style.note
-    return [
-        (f"Flight, {pack}", _figure(flight.endurance_styled, note))
-        for pack, flight in packs.items()
-    ]
+    """The timer first: it sounds before the reserve is reached in nine flights of ten."""
+    packs, style = sheet.results.flight.packs, sheet.results.flight.style
+    out = []
+    for pack, flight in packs.items():
+        mean, left = flight.endurance_styled, flight.reserve.left_at_timer
+        said = [f"{rounded(100 * left.value, 0)} % left then"] if isinstance(left, Figure) else []
+        if isinstance(mean, Figure):
+            said.append(f"mean flight {rounded(mean.value / 60, 1)} min")
+        note = ", ".join([*said, style.note])
+        out.append((f"Timer, {pack}", _figure(flight.reserve.timer, note, spread=False)))
+    return out
 
 
 def _margins(sheet: SheetInput) -> list[Fact]:

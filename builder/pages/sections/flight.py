@@ -4,9 +4,9 @@ the log taught.
 
 from builder.compute.circuit.peak_limits import PeakLimit
 from builder.compute.figures.figure import Figure, MaybeFigure
-from builder.compute.flight.energy import landing_volts
 from builder.compute.flight.flight import BAND, PackFlight
 from builder.compute.flight.hover import ducts
+from builder.compute.flight.landing import HELD, landing_volts
 from builder.compute.flight.log import LoggedFlight
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
@@ -58,6 +58,22 @@ def _landing(build: Build, pack: PackFlight) -> Cell:
     return cell(f"{rounded(volts, 2)} V a cell{whole}")
 
 
+def _timer(pack: PackFlight) -> Cell:
+    """The headline, and how much is left when it sounds."""
+    return cell(number(pack.reserve.timer), "; ", percent(pack.reserve.left_at_timer), " left then")
+
+
+def _on_volts(pack: PackFlight) -> Cell:
+    """Volts of the battery with the current that they are for."""
+    of = pack.reserve
+    held = f", held {rounded(HELD, 0)} s; "
+    return cell(number(of.volts), " at ", number(of.current), held, percent(of.share), " left then")
+
+
+def _on_charge(pack: PackFlight) -> Cell:
+    return cell(number(pack.reserve.used), "; ", percent(pack.reserve.share), " left then")
+
+
 def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
     plain = [
         ("Flying weight (all-up)", [p.mass for p in packs]),
@@ -81,10 +97,14 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
         ("Usable energy", [p.usable for p in packs]),
         ("Time at hover", [p.endurance_hover for p in packs]),
         ("Time as the builder flies", [p.endurance_styled for p in packs]),
+        ("Time down to the reserve", [p.reserve.time for p in packs]),
         ("Mean current as the builder flies", [p.styled_current for p in packs]),
         ("Current at full throttle, full battery", [p.peak_current for p in packs]),
     ]
     shown |= {name: tuple(band(f) for f in figures) for name, figures in banded}
+    shown["Timer"] = tuple(_timer(p) for p in packs)
+    shown["Alarm on volts"] = tuple(_on_volts(p) for p in packs)
+    shown["Alarm on charge used"] = tuple(_on_charge(p) for p in packs)
     shown["Landing volts, under load"] = tuple(_landing(build, p) for p in packs)
     shown["Hover throttle"] = tuple(_throttle(p.throttle) for p in packs)
     shown["Tip speed at hover"] = tuple(cell(number(p.speeds.tip_hover)) for p in packs)
@@ -101,6 +121,10 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
             "Hover throttle",
         ),
         "Time": (
+            "Timer",
+            "Alarm on volts",
+            "Alarm on charge used",
+            "Time down to the reserve",
             "Usable energy",
             "Time at hover",
             "Time as the builder flies",
@@ -178,7 +202,9 @@ def _full_throttle(sheet: SheetInput) -> list[Block]:
 def _log_row(flight: LoggedFlight, sheet: SheetInput) -> Row:
     entry = sheet.build.source.flights[flight.index]
     air = f"{rounded(entry.air.value, 0)} °C" if entry.air is not None else "not noted"
-    how = {"charge": "charge", "volts": "volts at landing", "": "not noted"}[flight.counted]
+    how = {"charge": "charge", "volts": "volts at landing", "alarm": "alarm", "": "not noted"}[
+        flight.counted
+    ]
     return Row(
         (
             cell(entry.date.isoformat()),
@@ -244,8 +270,8 @@ def _log(sheet: SheetInput) -> list[Block]:
 _RULES = (
     "Cold air makes the flight shorter: a cold battery holds less and sags more. In flight it cools"
     " half-way from its temperature at take-off to the air. Thicker air carries a little better."
-    " These are estimates for planning. Set the timer to the lower time in brackets. Land when the"
-    " timer sounds, or when the volts under load are down to the landing volts."
+    " These are estimates for planning. Set the timer and the alarms as printed here. The timer"
+    " sounds first in nine flights of ten. Land when one of them sounds."
 )
 
 

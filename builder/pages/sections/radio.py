@@ -19,8 +19,10 @@ def _link(link: Link) -> Facts:
         low, high = link.allowed.from_.value / 1e6, link.allowed.to.value / 1e6
         allowed = f"{low:g} to {high:g} MHz{upto}"
     ends = f"{link.sent or 'unknown'} to {link.received or 'unknown'}"
+    words = tuple((name, cell(text)) for name, text in link.words)
     return Facts(
         (
+            *words,
             ("Frequency", Cell((number(link.frequency),))),
             ("Power at the transmitter", Cell((number(link.power, shown_as=MILLIWATTS),))),
             ("Gain of its antenna", Cell((number(link.gain),))),
@@ -34,6 +36,8 @@ def _link(link: Link) -> Facts:
                 "Path in free space",
                 Cell((number(link.path_loss), Span(" over "), number(link.distance, decimals=0))),
             ),
+            ("Gain at the other end", Cell((number(link.gain_there),))),
+            ("Weakest signal that it takes", Cell((number(link.least, decimals=0),))),
             ("Margin", Cell((number(link.margin, spread=True),))),
         )
     )

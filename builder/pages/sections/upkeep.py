@@ -5,7 +5,7 @@ done.
 from dataclasses import replace
 
 from builder.compute.figures.figure import Figure
-from builder.compute.money.history import Event
+from builder.compute.money.history import Event, History
 from builder.model.build import Build
 from builder.model.kinds import Antenna, Frame, Motor, Propeller
 from builder.model.values.measures import Money
@@ -215,10 +215,16 @@ def _history(sheet: SheetInput) -> Table | None:
         cell(""),
         cell(""),
         cell(number(found.spent, decimals=digits)),
-        cell(_signed(found.mass)),
+        cell(_signed(found.mass), note=_not_noted(found)),
     )
     rows = [_event(sheet, e, digits) for e in found.events]
     return Table("History", heads, (*rows, Row(last, kind="total")), anchor="history", stack=True)
+
+
+def _not_noted(found: History) -> str:
+    """How many events do not say what they did to the weight."""
+    count = sum(1 for e in found.events if e.mass is None)
+    return f"without {count} of which it is not noted" if count else ""
 
 
 def upkeep(sheet: SheetInput) -> Section:

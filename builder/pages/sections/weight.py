@@ -3,6 +3,7 @@ swap would do.
 """
 
 from builder.compute.weight.limits import Margin
+from builder.compute.weight.reconcile import ScaleReading
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -22,6 +23,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.balance_tables import balance_section
 from builder.pages.tables.limit_words import held_words, missing_words
 from builder.pages.tables.weight_table import weight_table
+from builder.rounding import rounded
 
 
 def _links(sheet: SheetInput) -> dict[str, str]:
@@ -126,12 +128,12 @@ def _scale(sheet: SheetInput) -> Table | None:
     )
     rows = []
     for r in readings:
-        said = "within" if r.explained else "beyond"
+        said = "fits" if r.explained else "contradicts"
         gap = number(r.gap, spread=True, decimals=2)
         rows.append(
             Row(
                 (
-                    Cell((Span(r.words),), note=r.note),
+                    Cell((Span(r.words),), note=_since(r)),
                     Cell((number(r.summed, spread=True, decimals=2),)),
                     Cell((number(r.weighed, spread=True, decimals=2),)),
                     Cell((gap,)),
@@ -139,8 +141,71 @@ def _scale(sheet: SheetInput) -> Table | None:
                 )
             )
         )
-    note = "Within the spread: not more than two standard deviations of the difference."
+    note = (
+        "All readings and the parts are held against each other, each with its spread. Sound ones"
+        " are called contradictory once in two hundred times."
+    )
     return Table("Sum and scale", columns, tuple(rows), anchor="reconciliation", note=note)
+
+
+def _since(reading: ScaleReading) -> str:
+    """The builder's note, and what the aircraft went through since that day."""
+    said = [reading.note] if reading.note else []
+    if reading.later:
+        said.append(f"out of date, carried on with what is known of: {'; '.join(reading.later)}")
+    if reading.unsure:
+        said.append(f"older than this, of which no grams are noted: {'; '.join(reading.unsure)}")
+    return ". ".join(said)
+
+
+def _carried_over(sheet: SheetInput) -> list[Block]:
+    """That a build without a reading of its own has its weight from its base."""
+    mass, base = sheet.results.mass, sheet.build.base
+    if base is None or any(r.whole for r in mass.readings) or not mass.evidence.gaps:
+        return []
+    text = (
+        f"Not weighed as it is. Weighed was {base.aircraft.title}; its weight is carried over, with"
+        " the difference of the parts."
+    )
+    return [Paragraph((Span(text),))]
+
+
+def _copy(sheet: SheetInput) -> Table:
+    """What another aircraft after this sheet will weigh, beside this one."""
+    mass, margins = sheet.results.mass, sheet.results.margins
+    columns = (
+        Column("Copy"),
+        Column("This aircraft", align="right"),
+        Column("A copy", align="right"),
+        Column("80 of 100 copies", align="right"),
+        Column("Chance of a copy being over", align="right"),
+    )
+    rows = []
+    for key, copy in mass.copies.items():
+        here = mass.all_up[key] if key else mass.dry
+        low, high = copy.mass.band(0.80)
+        band = f"{rounded(1000 * low, 1)} to {rounded(1000 * high, 1)} g"
+        over: list[Inline] = []
+        for m in margins:
+            if m.pack == key and m.chance_of_copy is not None:
+                between = "; " if over else ""
+                over += [Span(f"{between}{m.limit.name} "), percent(m.chance_of_copy)]
+        rows.append(
+            Row(
+                (
+                    Cell((Span(f"with {mass.flown_with(key)}" if key else "dry"),)),
+                    Cell((number(here, spread=True),)),
+                    Cell((number(copy.mass, spread=True),)),
+                    Cell((Span(band),)),
+                    Cell(tuple(over) or (Span("no limit"),)),
+                )
+            )
+        )
+    note = (
+        "Other pieces of the same parts, other batteries of the same print, other glue and ties."
+        " Weigh your own: the margins of this sheet are of this aircraft only."
+    )
+    return Table("Your copy", columns, tuple(rows), anchor="your-copy", note=note, stack=True)
 
 
 def _at_a_glance(sheet: SheetInput) -> Paragraph:
@@ -179,9 +244,11 @@ def weight(sheet: SheetInput) -> Section:
     if not mass.lines:
         return Section("weight", "Weight", ())
     blocks: list[Block | Section] = [_at_a_glance(sheet), *_limits(sheet), *_without_payload(sheet)]
+    blocks += _carried_over(sheet)
     scale = _scale(sheet)
     if scale is not None:
         blocks.append(scale)
+    blocks.append(_copy(sheet))
     bar = weight_bar(sheet.build.name, mass)
     if bar is not None:
         first = next(iter(mass.packs), "")

@@ -35,7 +35,7 @@ _FRONT_COLUMNS = (
     Column("Status"),
     Column("Dry weight", align="right"),
     Column("Lightest flying weight", align="right"),
-    Column("Longest flight", align="right"),
+    Column("Longest timer", align="right"),
     Column("Parts", align="right"),
     Column("Revised", align="right"),
 )
@@ -118,7 +118,7 @@ def _front_row(summary: Summary) -> Row:
         Cell((Span(summary.status),)),
         number_cell(summary.name, summary.numbers.get("dry"), spread=False),
         _best(summary, "all-up/", most=False),
-        _best(summary, "endurance/", most=True),
+        _best(summary, "timer/", most=True),
         _price(summary),
         Cell((Span(summary.revised or "not said"),)),
     )

@@ -37,6 +37,9 @@ def _about(part: Part) -> Facts:
     if part.price is not None and part.price.each is not None:
         seen = f"seen {part.price.seen.isoformat()}" if part.price.seen else ""
         facts.append(("Price each", cell(money(part.price.each), note=seen)))
+    if part.price is not None and part.price.pack is not None:
+        seen = f"seen {part.price.seen.isoformat()}" if part.price.seen else ""
+        facts.append((f"Price for {part.price.sold_in}", cell(money(part.price.pack), note=seen)))
     if part.supply is not None:
         volts = part.supply.accepts
         words = f"{volts.low:g} to {volts.high:g} V" if volts is not None else "not known"

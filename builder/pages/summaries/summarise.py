@@ -14,6 +14,7 @@ def headline(sheet: SheetInput) -> dict[str, MaybeFigure]:
         found[f"all-up/{pack}"] = figure
     for pack, flight in results.flight.packs.items():
         found[f"endurance/{pack}"] = flight.endurance_styled
+        found[f"timer/{pack}"] = flight.reserve.timer
         found[f"throttle/{pack}"] = flight.throttle
     return found
 

@@ -66,7 +66,8 @@ def _iron(heat: Heat) -> str:
 
 def _dwell(heat: Heat) -> str:
     """How long the iron stays: a broad tip until the solder flows, its long dwell as a limit."""
-    span = f"{heat.dwell[0]} to {heat.dwell[1]} s"
+    first, last = heat.dwell
+    span = f"{first} to {last} s" if first < last else f"{last} s"
     return f"until it flows, {span} at most" if heat.tip == "broad" else span
 
 

@@ -32,6 +32,7 @@ _HEADINGS = (
     "price date",
     "sold in",
     "link",
+    "price of a bag",
 )
 
 
@@ -76,9 +77,11 @@ def parts_csv(sheet: SheetInput) -> bytes:
         basis = best[0] if best else ""
         each, currency = _amount(price.each if price else None)
         seen, sold_in, link = _offer(price)
+        bag, of_bag = _amount(price.pack if price else None)
         what = key, shelf, part.name, part.maker or "", part.kind
         many = str(count), str(spares)
-        cells = (*what, *many, grams, basis, each, currency, seen, sold_in, link)
+        paid = each, currency or of_bag, seen, sold_in, link, bag
+        cells = (*what, *many, grams, basis, *paid)
         writer.writerow([harmless_cell(c) for c in cells])
     return ("\ufeff" + out.getvalue()).encode()
 

@@ -161,3 +161,23 @@ def electrical_load(volts: float, current: float) -> float:
     if volts < 0.0 or current < 0.0:
         raise ValueError("Neither volts nor a current of a load can be negative.")
     return volts * current
+
+
+def current_of_power(power: float, count: float, volts: float, efficiency: float) -> float:
+    """Current from the pack of like parts that take a power through a converter.
+
+    Formula: I = n P / (η U)
+    power: P, power of one part [W]
+    count: n, number of parts [1]
+    volts: U, volts of the pack [V]
+    efficiency: η, share of the power that the converter passes on [1]
+    Gives: I, current from the pack [A]
+    Limits: volts and efficiency above 0, else ValueError.
+    Source: definition
+
+    >>> round(current_of_power(1.0, 1.0, 14.8, 0.85), 4)
+    0.0795
+    """
+    if volts <= 0.0 or efficiency <= 0.0:
+        raise ValueError("Volts and efficiency are above 0.")
+    return count * power / (efficiency * volts)

@@ -1,7 +1,5 @@
 """Small steps between the bench table, the pack and the aircraft in the air."""
 
-import math
-
 
 def all_rotors(one: float, count: float) -> float:
     """All rotors together.
@@ -62,31 +60,6 @@ def throttle_from_bench(throttle: float, table_volts: float, volts: float) -> fl
     if share > 1.0:
         raise ValueError("It does not hover: more than full throttle is wanted.")
     return share
-
-
-def bench_full_thrust(
-    top: float, table_volts: float, volts: float, density: float, table_density: float, count: float
-) -> float:
-    """Full thrust of all motors on the battery's volts and in the field's air.
-
-    Formula: T = n T_b (U / U_b)² ρ / ρ_b
-    top: T_b, largest thrust of the bench table [N]
-    table_volts: U_b, volts of the bench table [V]
-    volts: U, volts of the battery [V]
-    density: ρ, density of the field's air [kg/m³]
-    table_density: ρ_b, density of the bench's air [kg/m³]
-    count: n, number of motors [1]
-    Gives: T, thrust of all motors [N]
-    Limits: near the bench's volts, where speed follows volts; volts, densities above 0, else
-        ValueError.
-    Source: T = C_T ρ n² D⁴ with speed in step with volts (common practice, no source)
-
-    >>> round(bench_full_thrust(3.0, 15.2, 15.2, 1.225, 1.225, 4.0), 2)
-    12.0
-    """
-    if min(table_volts, volts, density, table_density) <= 0.0:
-        raise ValueError("Volts and densities are above 0.")
-    return count * top * (volts / table_volts) ** 2 * density / table_density
 
 
 def thrust_over_weight(thrust: float, mass: float) -> float:
@@ -159,43 +132,3 @@ def logged_style(used: float, volts: float, time: float, hover: float) -> float:
     if time <= 0.0 or hover <= 0.0:
         raise ValueError("Time and hover power are above 0.")
     return used * volts / (time * hover)
-
-
-def punch_current(
-    table_current: float,
-    table_volts: float,
-    resting: float,
-    resistance: float,
-    count: float,
-    standing: float,
-) -> float:
-    """Current of all motors at full throttle, solved together with the sag of the battery.
-
-    Formula: I = n I_b (U / U_b)² + I_0 with U = U_0 - R I
-    table_current: I_b, current of one motor at full throttle on the bench [A]
-    table_volts: U_b, volts of the bench table [V]
-    resting: U_0, resting volts of the battery [V]
-    resistance: R, resistance of battery, leads and connector [Ω]
-    count: n, number of motors [1]
-    standing: I_0, standing current [A]
-    Gives: I, current from the battery [A]
-    Limits: motor current scales with volts squared; volts above 0, nothing negative, else
-        ValueError.
-    Source: quadratic solved for the smaller drop (common practice, no source)
-
-    >>> round(punch_current(8.0, 15.2, 16.8, 0.03, 4.0, 0.5), 2)
-    34.87
-    """
-    if (
-        table_volts <= 0.0
-        or resting <= 0.0
-        or min(table_current, resistance, count, standing) < 0.0
-    ):
-        raise ValueError("Volts are above 0 and nothing else is negative.")
-    k = count * table_current / table_volts**2
-    if resistance == 0.0 or k == 0.0:
-        return k * resting**2 + standing
-    # k R U² + U - (U_0 - R I_0) = 0
-    free = resting - resistance * standing
-    volts = (-1.0 + math.sqrt(1.0 + 4.0 * k * resistance * free)) / (2.0 * k * resistance)
-    return (resting - volts) / resistance

@@ -43,6 +43,24 @@ def pieces_mass(each: float, count: float) -> float:
     return line_mass(each, count, 0.0)
 
 
+def line_on_named_scale(each: float, count: float, scatter: float, error: float) -> float:
+    """Mass of all pieces of one part, one of which lay on a scale that is known by name.
+
+    Formula: m = n a (1 + g) + e
+    each: a, mass of one piece as the scale showed it [kg]
+    count: n, number of pieces [1]
+    scatter: e, sum of the pieces' own deviations, 0 with a spread of √n times that of one [kg]
+    error: g, share by which the scale reads too little, the same for all its readings [1]
+    Gives: m, mass of the pieces together [kg]
+    Limits: mass and count not negative, else ValueError.
+    Source: definition
+
+    >>> round(line_on_named_scale(0.0099, 4.0, 0.0, 0.0), 4)
+    0.0396
+    """
+    return line_mass(each, count, 0.0) * (1.0 + error) + scatter
+
+
 def wire_run_mass(area: float, outer: float, length: float) -> float:
     """Mass of a covered wire: copper and silicone.
 

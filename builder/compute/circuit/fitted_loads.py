@@ -1,0 +1,96 @@
+"""What is fitted draws, whether its wires are written or not: a sheet that has no wires yet promises
+no longer flight.
+"""
+
+from collections.abc import Collection
+from dataclasses import replace
+
+from builder.compute.circuit.feeds import currents_of
+from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
+from builder.compute.figures.sums import total
+from builder.compute.formulas.electric.electronics import current_of_power
+from builder.model.build import Build, Fitted
+
+# W in flight of what nobody says a draw of (from memory: boards of this size), and how unlike they
+# are, as a share. A buzzer does not sound in flight.
+USUAL_POWER = {
+    "camera": 0.8,
+    "video-transmitter": 3.0,
+    "receiver": 0.5,
+    "satellite-receiver": 0.3,
+    "compass": 0.05,
+    "flight-controller": 0.8,
+    "combined-board": 1.0,
+    "speed-controller": 0.3,
+    "lights": 1.0,
+}
+_UNLIKE = 0.6
+USUAL_VOLTS = 5.0  # V of a part that says no volts (common practice, no source)
+_CONVERTER = (0.85, 0.06)  # from the pack to a board's rail (common practice, no source)
+
+
+def _power(build: Build, fitted: Fitted) -> Figure | None:
+    """Power of one piece in flight: as its maker says, else what is usual for its kind."""
+    part, key = fitted.part, f"shelf/{fitted.shelf}/in-flight"
+    supply, label = part.supply, f"Power of {fitted.key} in flight"
+    if part.KIND == "buzzer" or (supply is not None and supply.own_cell):
+        return None
+    idle, typical, *_ = currents_of(fitted)
+    current = typical if typical is not None else idle
+    where = fitted.shelf_where.at("supply")
+    if supply is not None and supply.draw.power is not None:
+        given = supply.draw.power.value
+        return leaf(key, label, given, "W", own=0.1 * given, basis="maker", where=where)
+    if current is not None:
+        at = supply.at if supply is not None else None
+        accepts = supply.accepts if supply is not None else None
+        volts = at.value if at is not None else accepts.low if accepts is not None else USUAL_VOLTS
+        given = current * volts
+        note = "" if at is not None or accepts is not None else "at 5 V, for want of its volts"
+        return leaf(key, label, given, "W", own=0.1 * given, basis="maker", where=where, note=note)
+    usual = USUAL_POWER.get(part.KIND)
+    if usual is None:
+        return None
+    note = "usual for its kind (from memory); its draw is not known"
+    return leaf(key, label, usual, "W", own=_UNLIKE * usual, basis="estimate", note=note)
+
+
+def unwired_current(
+    build: Build, counted: Collection[str], volts: Figure
+) -> tuple[tuple[MaybeFigure, ...], tuple[str, ...]]:
+    """Current from the pack of each fitted part that is not `counted` by its wires, and the parts
+    that they are of.
+    """
+    out: list[MaybeFigure] = []
+    parts: list[str] = []
+    for fitted in build.parts.values():
+        boards = [f"{fitted.key}.{p}" if p else fitted.key for p in fitted.pieces]
+        left = [b for b in boards if b not in counted]
+        one = _power(build, fitted) if left else None
+        if one is None:
+            continue
+        parts += left
+        value, own = _CONVERTER
+        note = "common practice, no source"
+        about = "Efficiency from the pack to a part that is not wired yet"
+        efficiency = leaf(
+            "efficiency/unwired", about, value, "1", own=own, basis="estimate", note=note
+        )
+        key = f"{build.name}/power/unwired/{fitted.key}"
+        pieces = constant(f"{key}/pieces", f"Pieces of {fitted.key}", float(len(left)), "1")
+        label = f"Current of {fitted.key}, which is not counted by its wires"
+        how = formula(current_of_power)
+        out.append(apply(key, label, how, one, pieces, volts, efficiency))
+    return tuple(out), tuple(parts)
+
+
+def standing_total(
+    build: Build, parts: Collection[MaybeFigure], counted: Collection[str], volts: Figure
+) -> Figure:
+    """Standing current of what is wired and of what is only fitted. Parts whose draw nobody says
+    have what is usual for their kind, with a band as wide: they are not lacking then.
+    """
+    more, named = unwired_current(build, counted, volts)
+    made = total(f"{build.name}/power/standing-current", "Standing current", "A", [*parts, *more])
+    said = {f"Typical current of {name}" for name in named}
+    return replace(made, lacks=tuple(x for x in made.lacks if x not in said))
