@@ -30,6 +30,7 @@ from builder.model.values.bounds_of_bodies import (
 )
 from builder.model.values.bounds_of_circuits import MostRevolutions
 from builder.model.values.quantities import Text, Yes
+from builder.model.values.words import Material
 
 HeadShape = Literal["button", "cap", "socket", "countersunk", "pan", "none"]
 
@@ -127,7 +128,8 @@ class Hardware(Part):
     length: HardwareLength | None = None  #: length without head
     head: HeadShape | None = None  #: shape of its head
     head_diameter: HardwareWidth | None = None  #: diameter of its head
-    material: Text | None = None  #: what it is made of
+    #: what it is made of: steel, nylon and other words of a list, or 'other: ' and what it is
+    material: Material | None = None
     width: HardwareWidth | None = None  #: width of a strap
 
 
