@@ -1,11 +1,10 @@
 """Leads that a maker fitted, said twice and differently.
 
 Checks: how many leads a part has against their names and colours; the legs of a capacitor against
-its leads; and each wire that is a fitted lead against the leads of its part: whether it has any,
-their copper, and that it is not trimmed to more than there is.
-Why: a lead that is shorter than the plan ends in the air; a joint too many moves the heat, the
-weight and the order of work.
-Example: a motor with leads of 110 mm, trimmed to 125 mm.
+its leads; and each wire that is a fitted lead against the leads of its part: whether it has any, and
+their copper. What it is trimmed to is judged by wiring/wire-too-short.
+Why: a joint or a colour too many moves the heat, the weight and the order of work.
+Example: a motor with three leads and two names for them.
 Mend: measure the lead, and correct the one that is wrong.
 Source: the figures themselves
 """
@@ -17,7 +16,6 @@ from builder.model.build import Build, Fitted, WireRun
 from builder.model.kinds import Capacitor
 from builder.rules.compare import alike, clash, same_value
 from builder.rules.rule import Case, Found, Judged, Outcome
-from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 
@@ -52,19 +50,6 @@ def _wire(build: Build, run: WireRun) -> Iterator[Outcome]:
         hint = "Write its leads on the shelf, or gauge and length of the wire here."
         yield clash(text, hint, run.where.at("lead"), fitted.shelf_where)
         return
-    trim, length = run.wire.trim_to, leads.length
-    if trim is not None and length is not None:
-        if trim.value <= length.value * (1 + 1e-9):
-            yield Judged()
-        else:
-            text = say(
-                "The lead at {} is trimmed to {}, and comes {} long.",
-                run.start,
-                given(trim.value, "m"),
-                given(length.value, "m"),
-            )
-            hint = "Measure the lead; a lead that is too short is lengthened by a wire of its own."
-            yield clash(text, hint, run.where.at("trim_to"), at.at("length"))
     own, theirs = run.wire.gauge, leads.gauge
     if own is not None and theirs is not None:
         if alike(own.square_metres, theirs.square_metres, 0.05):

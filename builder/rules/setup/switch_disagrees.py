@@ -48,7 +48,7 @@ def _fed(build: Build, row: RailRow, at: Where) -> Iterator[Outcome]:
         if not isinstance(fitted.part, _ALWAYS_ON):
             yield Judged()
             continue
-        text = f"{fitted.key} is fed from rail {row.source.rail}, which a switch turns off."
+        text = f"{fitted.key} is fed from rail {row.source.name}, which a switch turns off."
         yield Found(text, "Feed it from a rail that is always on.", fitted.where, see=(at,))
 
 
@@ -61,5 +61,5 @@ def check(case: Case) -> Iterator[Outcome]:
             at = fitted.shelf_where.at("rails", name, "switched_by")
             yield _switch(build, fitted.key, name, rail.switched_by, at)
             for row in case.results.power.rails:
-                mine = row.source.part.split(".")[0] == fitted.key and row.source.rail == name
+                mine = row.source.part.split(".")[0] == fitted.key and row.source.name == name
                 yield from _fed(build, row, at) if mine else ()
