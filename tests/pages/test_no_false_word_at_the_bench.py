@@ -149,7 +149,7 @@ def test_a_limit_of_the_throttle_that_the_sheet_asks_for_has_a_box(
     assert all(x.startswith("[ ] ") for x in asked)
 
 
-@pytest.mark.parametrize("does", ["comes home, then lands", "lands where it is"])
+@pytest.mark.parametrize("does", ["comes home", "lands"])
 def test_a_lost_link_that_does_not_stop_the_motors_is_not_said_to(does: str) -> None:
     """A hand near motors that are said to stop is cut where they are set to bring the aircraft
     home.

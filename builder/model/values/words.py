@@ -29,8 +29,8 @@ def own_words(text: str) -> str | None:
     return text.removeprefix(OTHER).strip() if text.startswith(OTHER) else None
 
 
-def one_word(value: Any, words: Sequence[str]) -> str:
-    """One of the words, or `other: …` with something behind it."""
+def one_word(value: Any, words: Sequence[str], rest: str = "") -> str:
+    """One of the words, or `other: …` with something behind it; `rest` says where more words go."""
     text = parse_text(value)
     if text in words or own_words(text):
         return text
@@ -38,13 +38,47 @@ def one_word(value: Any, words: Sequence[str]) -> str:
     meant = [w for w in words if w in plain] or [w for w in words if plain in w]
     first = f"Perhaps {max(meant, key=len)!r}? " if meant else ""
     hint = f"{first}Write one of {', '.join(repr(w) for w in words)}, or 'other: ' and what it is,"
-    raise wrong("data/not-a-choice", f"{text[:60]!r} is no word that fits here.", f"{hint} in quotes.")
+    problem = f"{text[:60]!r} is no word that fits here."
+    raise wrong("data/not-a-choice", problem, f"{hint} in quotes.{rest}")
 
 
 def _pattern(words: Sequence[str]) -> str:
     return "|".join((*words, rf"{OTHER}\s*\S[\s\S]*"))
 
 
+LOST_LINK = ("motors stop", "lands", "comes home", "holds throttle")
+FORMS = (
+    "screw",
+    "nut",
+    "washer",
+    "post",
+    "spacer",
+    "strap",
+    "sleeve",
+    "soft mount",
+    "grommet",
+    "cover",
+)
+OPEN_PLACES = ("usb", "button", "lens", "sensor", "socket", "connector", "antenna")
+
+LostLink = Annotated[
+    str,
+    reads(
+        lambda value: one_word(value, LOST_LINK, " Put anything else under note."),
+        "one of " + ", ".join(LOST_LINK) + ", or 'other: ' and what it does",
+        "motors stop",
+        _pattern(LOST_LINK),
+    ),
+]
+Form = Annotated[
+    str,
+    reads(
+        lambda value: one_word(value, FORMS),
+        "one of " + ", ".join(FORMS) + ", or 'other: ' and what it is",
+        "screw",
+        _pattern(FORMS),
+    ),
+]
 Material = Annotated[
     str,
     reads(

@@ -115,9 +115,9 @@ def _fail_safe(sheet: SheetInput) -> list[_Line]:
         if plan is not None and plan.within is not None
         else "within the set time"
     )
-    if plan is not None and not plan.does.casefold().startswith("motors stop"):
+    if plan is not None and plan.does != "motors stop":
         return [
-            ("link-lost", f"Motors idling, transmitter switched off. Check, {limit}: {plan.does}."),
+            ("link-lost", f"Motors idling, transmitter switched off. Check, {limit}: {plan.in_words}."),
             (
                 "link-off",
                 (
@@ -237,7 +237,7 @@ def setup_tests(sheet: SheetInput) -> Section:
             inner.append(
                 Facts(
                     (
-                        ("On a lost link", cell(plan.does)),
+                        ("On a lost link", cell(plan.in_words)),
                         ("Tested", cell(plan.tested or "not yet")),
                     )
                 )

@@ -23,9 +23,10 @@ _SAME = 0.2e-3  # m
 
 
 def _is_nut(fitted: FittedAs[Hardware]) -> bool:
-    """Whether a part is a nut, by its name in the build, and has a thread."""
+    """Whether a part is a nut with a thread; where its form is not said, by its name in the build."""
     part = fitted.part
-    return part.length is None and part.thread is not None and "nut" in fitted.key.casefold()
+    named = "nut" in fitted.key.casefold() and part.length is None
+    return part.thread is not None and (part.form == "nut" if part.form else named)
 
 
 def _nuts(build: Build, propeller: FittedAs[Propeller], across: float) -> Iterator[Outcome]:
