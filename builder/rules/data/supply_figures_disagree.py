@@ -1,6 +1,7 @@
 """Figures of a supply that cannot both be right.
 
-Checks: in each part: idle, typical and peak draw in this order; what a rail gives for long against
+Checks: in each part: idle, typical and peak draw in this order; its power against its current;
+what a rail gives for long against
 what it gives for a while; the input volts and dropout of a converter against its own volts; whether
 a rail is alive on USB as the board's list and the rail itself say; continuous against short
 current; the cells against the volts that a part accepts; volts and draw of a buzzer, a row of
@@ -51,6 +52,11 @@ def _draw(fitted: Fitted) -> Iterator[Outcome | None]:
     idle, typical, peak = _value(draw.idle), _value(draw.typical), _current(draw.peak)
     yield not_above(fitted.key, ("idle", idle), ("typical", typical), "A", at)
     yield not_above(fitted.key, ("typical", typical), ("peak", peak), "A", at)
+    volts = _value(supply.at)
+    if typical is not None and draw.power is not None and volts is not None:
+        one = ("power", draw.power.value, at.at("power"))
+        two = ("typical current at its volts", typical * volts, at.at("typical"))
+        yield same_value(fitted.key, one, two, "W", _FEW)
     if supply.idle is not None and draw.idle is not None:
         two = ("draw idle", idle, at.at("idle"))
         one = ("supply idle", supply.idle.value, fitted.shelf_where.at("supply", "idle"))
