@@ -7,6 +7,7 @@ from typing import Literal
 from builder.compute.circuit.contacts import as_written
 from builder.compute.compute import assemble
 from builder.diagnostics.finding import Finding, Severity
+from builder.rules.accept import Accepted, accept_findings
 from builder.rules.find_rules import all_rules
 from builder.rules.rule import Case, Found, Judged, NotJudged, Rule
 
@@ -33,14 +34,6 @@ class RuleAnswer:
 
 
 @dataclass(frozen=True)
-class Accepted:
-    """A fault that the builder accepted, with the reason."""
-
-    finding: Finding
-    reason: str
-
-
-@dataclass(frozen=True)
 class Verdict:
     """All answers of all rules for one build."""
 
@@ -61,8 +54,10 @@ class Verdict:
 
     @property
     def remarks(self) -> tuple[Finding, ...]:
-        """What is worth knowing."""
-        return tuple(f for f in self.findings if f.severity == Severity.REMARK)
+        """What is worth knowing, and was not accepted."""
+        accepted = {a.finding for a in self.accepted}
+        left = (f for f in self.findings if f not in accepted)
+        return tuple(f for f in left if f.severity == Severity.REMARK)
 
     @property
     def judged(self) -> int:
@@ -119,28 +114,11 @@ def _with_wiring_as_written(answers: tuple[RuleAnswer, ...], case: Case) -> tupl
 
 
 def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
-    """Every rule's answer. A fault whose code stands under `accept` is kept, with the builder's
-    reason.
-    """
+    """Every rule's answer. What stands under `accept` is kept, with the builder's reason."""
     asked = all_rules() if rules is None else rules
     answers = tuple(_answer(rule, case) for rule in asked)
     written = as_written(case.build)
     if written is not None:
         answers = _with_wiring_as_written(answers, Case(written, assemble(written)))
-    accept = case.build.source.accept
-    found = [f for a in answers for f in a.findings if f.severity == Severity.FAULT]
-    accepted = tuple(Accepted(f, accept[f.code]) for f in found if f.code in accept)
-    used = {a.finding.code for a in accepted}
-    stale = tuple(
-        Finding(
-            "data/accepts-nothing",
-            Severity.REMARK,
-            f"The build accepts {code!r}, which no longer finds a fault.",
-            "Take the line out of accept.",
-            case.build.where("accept", code),
-            case.build.name,
-        )
-        for code in accept
-        if code not in used
-    )
+    accepted, stale = accept_findings(case.build, [f for a in answers for f in a.findings])
     return Verdict(answers, accepted, stale)

@@ -170,7 +170,7 @@ def test_a_copy_passes_check_and_claims_nothing_of_the_other_aircraft(
     own = yaml.safe_load(after[f"builds/{name}/build.yaml"])
     assert not [s for s in own.get("steps", ()) if "photo" in s or "alt" in s]
     assert "tested" not in own.get("setup", {}).get("fail_safe", {})
-    assert all(reason.startswith(f"As on {base}; ") for reason in source.accept.values())
+    assert all(a.because.startswith(f"As on {base}; ") for a in source.accept)
 
 
 def test_a_copy_keeps_comments_and_layout(demo_copy: Path) -> None:

@@ -43,7 +43,7 @@ class _Reworded:
         self.base = base
 
     def __call__(self, path: TreePath, text: str) -> str:
-        if path[:1] == ("accept",) and len(path) == 2:
+        if path[:1] == ("accept",) and path[-1] == "because":
             return f"As on {self.base}; think it over for this aircraft: {text}"
         return text
 
