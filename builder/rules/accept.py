@@ -13,6 +13,7 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build
 from builder.model.source.build_source import Accept
 from builder.model.values.units import DIMENSIONS
+from builder.rules.places import names_of_place
 
 _EXACT = 1e-3  # share: a figure is copied from the finding as it was rounded there
 
@@ -25,20 +26,9 @@ class Accepted:
     reason: str
 
 
-def _names(build: Build, where: Where) -> set[str]:
-    """Names of a place: its keys, each shorter run of them, and the shelf part that stands there."""
-    steps = [str(s + 1) if isinstance(s, int) else s for s in where.path]
-    out = {"/".join(steps[: i + 1]) for i in range(len(steps))}
-    if len(steps) > 1 and steps[0] == "parts" and steps[1] in build.parts:
-        out.add(build.parts[steps[1]].shelf)
-    if len(steps) > 1 and steps[0] == "packs" and steps[1] in build.packs:
-        out.add(build.packs[steps[1]].shelf)
-    return out
-
-
 def _is_there(build: Build, accept: Accept, finding: Finding) -> bool:
     places = [w for w in (finding.where, *finding.see) if w is not None]
-    return any(accept.at.strip("/") in _names(build, where) for where in places)
+    return any(accept.at.strip("/") in names_of_place(build, where) for where in places)
 
 
 def _figure(accept: Accept, finding: Finding) -> Amount | None:

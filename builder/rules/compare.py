@@ -5,6 +5,7 @@ from builder.diagnostics.where import Where
 from builder.rules.rule import Found, Judged, Outcome
 from builder.rules.say import given, say
 
+_SLIP = "One of the two is a slip: check both."
 SAME = 0.02  # share by which two statements of one value may differ: they were rounded
 
 
@@ -29,8 +30,10 @@ def not_above(
         return None
     if small <= large * (1 + 1e-9):
         return Judged()
-    text = say("{}: {} {} is above {} {}.", what, name, given(small, unit), other, given(large, unit))
-    return clash(text, "One of the two is a slip: check both.", at.at(name), at.at(other))
+    text = say(
+        "{}: {} {} is above {} {}.", what, name, given(small, unit), other, given(large, unit)
+    )
+    return clash(text, _SLIP, at.at(name), at.at(other), Severity.REMARK)
 
 
 def same_value(
@@ -47,6 +50,11 @@ def same_value(
     if alike(first, second, share):
         return Judged()
     text = say(
-        "{}: {} says {}, and {} says {}.", what, name, given(first, unit), other, given(second, unit)
+        "{}: {} says {}, and {} says {}.",
+        what,
+        name,
+        given(first, unit),
+        other,
+        given(second, unit),
     )
-    return clash(text, "One of the two is a slip: check both.", where, there)
+    return clash(text, _SLIP, where, there, Severity.REMARK)

@@ -7,8 +7,10 @@ from typing import Literal
 from builder.compute.circuit.contacts import as_written
 from builder.compute.compute import assemble
 from builder.diagnostics.finding import Finding, Severity
+from builder.model.build import Build
 from builder.rules.accept import Accepted, accept_findings
 from builder.rules.find_rules import all_rules
+from builder.rules.places import at_one_place
 from builder.rules.rule import Case, Found, Judged, NotJudged, Rule
 
 Answer = Literal["found", "passed", "not judged", "nothing to judge"]
@@ -113,6 +115,23 @@ def _with_wiring_as_written(answers: tuple[RuleAnswer, ...], case: Case) -> tupl
     return tuple(out)
 
 
+def one_finding_a_cause(build: Build, answers: tuple[RuleAnswer, ...]) -> tuple[RuleAnswer, ...]:
+    """The answers without what another rule, to which theirs yields, found at the same place and no
+    milder.
+    """
+    by_code = {a.rule.code: a.findings for a in answers}
+
+    def stays(finding: Finding, answer: RuleAnswer) -> bool:
+        others = (f for code in answer.rule.yields_to for f in by_code.get(code, ()))
+        no_milder = (f for f in others if f.severity in (finding.severity, Severity.FAULT))
+        return not any(at_one_place(build, finding, other) for other in no_milder)
+
+    return tuple(
+        replace(a, findings=tuple(f for f in a.findings if stays(f, a))) if a.rule.yields_to else a
+        for a in answers
+    )
+
+
 def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
     """Every rule's answer. What stands under `accept` is kept, with the builder's reason."""
     asked = all_rules() if rules is None else rules
@@ -120,5 +139,6 @@ def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
     written = as_written(case.build)
     if written is not None:
         answers = _with_wiring_as_written(answers, Case(written, assemble(written)))
+    answers = one_finding_a_cause(case.build, answers)
     accepted, stale = accept_findings(case.build, [f for a in answers for f in a.findings])
     return Verdict(answers, accepted, stale)

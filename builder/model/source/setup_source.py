@@ -174,7 +174,8 @@ class ControlLink(Frozen):
 class FailSafe(Frozen):
     """What happens when the link is lost, and within which time."""
 
-    #: what happens when the link is lost: motors stop, lands, comes home, holds throttle, or 'other: ' and what it does, which is not judged
+    #: what happens when the link is lost: motors stop, lands, comes home, holds throttle, or
+    #: 'other: ' and what it does, which is not judged
     does: LostLink
     within: Reaction | None = None  #: time until it does
     tested: Text | None = None  #: when it was tried, in words

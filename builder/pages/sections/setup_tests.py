@@ -117,7 +117,10 @@ def _fail_safe(sheet: SheetInput) -> list[_Line]:
     )
     if plan is not None and plan.does != "motors stop":
         return [
-            ("link-lost", f"Motors idling, transmitter switched off. Check, {limit}: {plan.in_words}."),
+            (
+                "link-lost",
+                f"Motors idling, transmitter switched off. Check, {limit}: {plan.in_words}.",
+            ),
             (
                 "link-off",
                 (

@@ -42,7 +42,9 @@ def _why_bare(build: Build, name: str) -> str:
 def check(case: Case) -> Iterator[Outcome]:
     for i, step in coating_steps(case.build):
         if not step.coats:
-            yield NotJudged(f"what {step.id} coats: name it under coats", case.build.where("steps", i))
+            yield NotJudged(
+                f"what {step.id} coats: name it under coats", case.build.where("steps", i)
+            )
         for at, name in enumerate(step.coats):
             where = case.build.where("steps", i, "coats", at)
             own, why = own_words(name), _why_bare(case.build, name)

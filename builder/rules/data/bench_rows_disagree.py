@@ -10,6 +10,7 @@ Source: back-EMF of a motor: no speed above speed constant times volts (any text
 """
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from builder.diagnostics.finding import Severity
 from builder.model.build import Fitted
@@ -20,7 +21,12 @@ from builder.rules.fit._airframe import motors
 from builder.rules.rule import Case, Judged, Outcome
 from builder.rules.say import given, made, say
 
-SEVERITY = Severity.FAULT
+SEVERITY = Severity.REMARK
+YIELDS_TO = (
+    "power/motor-cells",
+    "power/motor-current",
+    "power/propeller-overspeed",
+)
 _KV_OFF = 1.08  # makers' speed constants are off by some per cent
 _FULL, _EMPTY = 4.45, 2.5  # V a cell
 _SLACK = 0.97  # a reading may fall short of the one before by so much
@@ -53,7 +59,7 @@ def _speeds(fitted: Fitted, motor: Motor, at: int, table: BenchTable) -> Iterato
 def _grows(fitted: Fitted, at: int, rows: tuple[BenchRow, ...]) -> Iterator[Outcome]:
     known = [(i, r) for i, r in enumerate(rows) if r.throttle is not None]
     known.sort(key=lambda pair: pair[1].throttle.value if pair[1].throttle is not None else 0.0)
-    for (i, low), (j, high) in zip(known, known[1:], strict=False):
+    for (i, low), (j, high) in pairwise(known):
         for name in ("current", "thrust"):
             before, after = getattr(low, name).value, getattr(high, name).value
             if after >= before * _SLACK:

@@ -51,7 +51,9 @@ def _bought(build: Build, pack: FittedPack) -> Iterator[Outcome]:
     if len(flown) <= cycles * max(1, pack.use.count):
         yield Judged()
         return
-    text = f"Pack {pack.key} was charged {cycles} times, and the log has {len(flown)} flights on it."
+    text = (
+        f"Pack {pack.key} was charged {cycles} times, and the log has {len(flown)} flights on it."
+    )
     at = pack.shelf_where.at("cycles")
     yield clash(text, "Count its charges again.", at, build.where("flights", flown[0][0]))
 

@@ -17,7 +17,7 @@ from builder.model.kinds import Capacitor
 from builder.rules.compare import alike, clash, same_value
 from builder.rules.rule import Case, Found, Judged, Outcome
 
-SEVERITY = Severity.FAULT
+SEVERITY = Severity.REMARK
 
 
 def _part(fitted: Fitted) -> Iterator[Outcome | None]:

@@ -13,6 +13,7 @@ Source: the figures themselves; full volts of a cell: cell data sheets
 """
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from builder.diagnostics.finding import Severity
 from builder.model.build import Fitted
@@ -31,6 +32,18 @@ from builder.rules.rule import Case, Judged, Outcome
 from builder.rules.say import given, say, span
 
 SEVERITY = Severity.FAULT
+YIELDS_TO = (
+    "power/dead-on-usb",
+    "power/rail-overloaded",
+    "power/speed-controller-current",
+    "power/connector-current",
+    "power/converter-starved",
+    "power/step-up-overrun",
+    "power/usb-overloaded",
+    "power/volts-outside-accepted",
+    "power/speed-controller-cells",
+)
+_MILD = Severity.REMARK
 _FULL = 4.2  # V of a full lithium cell
 _OPEN = 0.05  # share by which the volts of cells may stand above what is accepted
 _FEW = 0.25  # share: power steps and lamps are measured at other volts than the supply
@@ -98,7 +111,7 @@ def _rails(fitted: Fitted) -> Iterator[Outcome | None]:
         if alive and rail.on_usb is not None and rail.on_usb != (name in alive):
             text = f"{what}: the board's list and the rail differ on whether USB feeds it."
             hint = "Measure the rail with USB alone, and write the same in both."
-            yield clash(text, hint, at.at("on_usb"), fitted.shelf_where.at("on_usb"))
+            yield clash(text, hint, at.at("on_usb"), fitted.shelf_where.at("on_usb"), _MILD)
 
 
 def _ratings(fitted: Fitted) -> Iterator[Outcome | None]:
@@ -161,7 +174,7 @@ def _steps(fitted: Fitted) -> Iterator[Outcome | None]:
         return
     steps = [(i, s) for i, s in enumerate(part.powers) if s.draw is not None]
     steps.sort(key=lambda pair: pair[1].power.value)
-    for (i, low), (j, high) in zip(steps, steps[1:], strict=False):
+    for (i, low), (j, high) in pairwise(steps):
         if _value(low.volts) != _value(high.volts) or low.draw is None or high.draw is None:
             continue
         if low.draw.value <= high.draw.value:
@@ -174,7 +187,8 @@ def _steps(fitted: Fitted) -> Iterator[Outcome | None]:
             given(high.draw.value, "A"),
         )
         hint = "One of the two is a slip: check both."
-        yield clash(text, hint, at.at("powers", i, "draw"), at.at("powers", j, "draw"))
+        where, other = at.at("powers", i, "draw"), at.at("powers", j, "draw")
+        yield clash(text, hint, where, other, _MILD)
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -35,9 +35,7 @@ def _holds(fitted: Fitted, what: str, material: str | None, where: Where) -> Out
 
 def _nuts(build: Build) -> Iterator[tuple[Fitted, str | None]]:
     """Nuts of the thread that a propeller names."""
-    threads = {
-        f.part.nut.casefold() for f in build.of_kind(Propeller) if f.part.nut is not None
-    }
+    threads = {f.part.nut.casefold() for f in build.of_kind(Propeller) if f.part.nut is not None}
     for fitted in build.of_kind(Hardware):
         part = fitted.part
         if part.thread is not None and part.thread.casefold() in threads and part.length is None:
@@ -51,7 +49,9 @@ def check(case: Case) -> Iterator[Outcome]:
         fitted, part = build.parts.get(place.screw.use), place.part
         if fitted is None or not isinstance(part, Hardware) or not row.motor:
             continue
-        hub = any(what.casefold().split()[0] in ("propeller", *propellers) for what, _ in row.through)
+        hub = any(
+            what.casefold().split()[0] in ("propeller", *propellers) for what, _ in row.through
+        )
         what = "a propeller" if hub else "a motor"
         yield _holds(fitted, what, part.material, place.where.at("use"))
     for nut, material in _nuts(build):

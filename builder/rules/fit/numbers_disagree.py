@@ -56,7 +56,9 @@ def _pieces(build: Build, fitted: Fitted) -> Iterator[Outcome]:
         yield _same(text, len(use.each_at) == use.count, at.at("each_at"), at)
     if use.each_weighed:
         there = use.count + use.spares
-        text = f"{fitted.key} is there {there} times, and was weighed {len(use.each_weighed)} times."
+        text = (
+            f"{fitted.key} is there {there} times, and was weighed {len(use.each_weighed)} times."
+        )
         yield _same(text, len(use.each_weighed) <= there, at.at("each_weighed"), at)
 
 

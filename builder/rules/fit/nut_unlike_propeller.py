@@ -19,6 +19,7 @@ from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
+YIELDS_TO = ("fit/mount-unlike",)
 _SAME = 0.2e-3  # m
 
 

@@ -52,7 +52,9 @@ def _reach(camera: FittedAs[Camera], unit: FittedAs[VideoTransmitter]) -> Outcom
         unit.key,
         made(way, "m"),
     )
-    return clash(text, "Move them together, or take a longer ribbon.", unit.where.at("at"), camera.where)
+    return clash(
+        text, "Move them together, or take a longer ribbon.", unit.where.at("at"), camera.where
+    )
 
 
 def check(case: Case) -> Iterator[Outcome]:

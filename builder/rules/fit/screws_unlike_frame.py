@@ -23,6 +23,11 @@ from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
+YIELDS_TO = (
+    "fit/screw-grips-little",
+    "fit/screw-too-long",
+    "fit/screw-toward-pack",
+)
 _SAME = 0.15e-3  # m: plates differ from their label by a tenth
 _ARM = ("arm", "arms", "motor arm", "frame arm")
 

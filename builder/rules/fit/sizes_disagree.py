@@ -21,6 +21,12 @@ from builder.rules.rule import Case, Judged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
+YIELDS_TO = (
+    "fit/thread-unlike",
+    "fit/camera-width-unlike",
+    "fit/propeller-too-large",
+    "fit/stack-too-high",
+)
 _SLIP = 0.06  # share: wheelbases are rounded to whole centimetres
 _ROUNDED = 0.6e-3  # m: sizes are rounded to a millimetre
 
@@ -79,7 +85,9 @@ def _thread(fitted: Fitted) -> Iterator[Outcome]:
         return
     text = f"The holes of {fitted.key} are {own} by its pattern, and {part.thread} by its thread."
     at = fitted.shelf_where
-    yield clash(text, "Try a screw, and correct the one that is wrong.", at.at("thread"), at.at("pattern"))
+    yield clash(
+        text, "Try a screw, and correct the one that is wrong.", at.at("thread"), at.at("pattern")
+    )
 
 
 def _clear(build: Build, frame: FittedAs[Frame]) -> Iterator[Outcome]:

@@ -21,6 +21,11 @@ from builder.rules.rule import Case, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
+YIELDS_TO = (
+    "fit/stack-too-high",
+    "fit/screw-grips-little",
+    "fit/screw-too-long",
+)
 _SAME = 0.3e-3  # m: soft mounts give
 _PLATES = ("base plate", "bottom plate", "plate", "frame post foot", "arm")
 

@@ -21,6 +21,10 @@ from builder.rules.say import given, say, span
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
+YIELDS_TO = (
+    "power/motor-cells",
+    "power/speed-controller-cells",
+)
 # V a cell by chemistry: full (least, most), nominal (least, most), landing under load (least, most)
 _FULL = {
     "lithium-polymer": (4.1, 4.2),

@@ -21,6 +21,7 @@ from builder.rules.rule import Case, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
+YIELDS_TO = ("radio/radiated-power-over-limit",)
 
 
 def _watts(text: str | None) -> float | None:
@@ -60,7 +61,9 @@ def _named(build: Build, sender: FittedAs[VideoTransmitter]) -> Iterator[Outcome
     if alike(watts.value, named):
         yield Judged()
         return
-    text = say("{} is set to {}, and the channel to {}.", sender.key, _shown(named), _shown(watts.value))
+    text = say(
+        "{} is set to {}, and the channel to {}.", sender.key, _shown(named), _shown(watts.value)
+    )
     at, other = build.where("parts", sender.key, "set"), build.where("setup", "channel", "power")
     yield clash(text, "Write one power in both places.", at, other)
 

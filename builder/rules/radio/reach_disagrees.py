@@ -26,6 +26,7 @@ from builder.rules.say import given, say, span
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.NOTICE
+YIELDS_TO = ("radio/channel-not-allowed",)
 _WIDE = 0.01  # share by which antennas are good beyond their label
 _NEAR = 0.08  # share: a band is named after a round number
 _IN_WORDS = re.compile(r"(\d+(?:\.\d+)?)\s*([GM])Hz", re.IGNORECASE)

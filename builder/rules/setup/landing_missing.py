@@ -23,7 +23,9 @@ def check(case: Case) -> Iterator[Outcome]:
         return
     whole = source.setup.landing
     for pack in case.build.packs.values():
-        volts = pack.use.landing or (whole.volts if whole is not None else None) or pack.part.landing
+        volts = (
+            pack.use.landing or (whole.volts if whole is not None else None) or pack.part.landing
+        )
         if volts is not None:
             yield Judged()
             continue

@@ -21,6 +21,7 @@ from builder.rules.rule import Case, Judged, Outcome
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
+YIELDS_TO = ("wiring/motor-order-disagrees",)
 _MIDDLE = 0.005  # m: nearer to the middle line it is on neither side
 
 

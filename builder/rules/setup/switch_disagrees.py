@@ -36,7 +36,9 @@ def _switch(build: Build, board: str, name: str, by: str, at: Where) -> Outcome:
     if _plain(by) in known | own:
         return Judged()
     if not switches:
-        return NotJudged(f"the switches of the hand transmitter: one is {by!r}", build.where("setup"))
+        return NotJudged(
+            f"the switches of the hand transmitter: one is {by!r}", build.where("setup")
+        )
     text = f"Rail {name} of {board} is switched by {by!r}, and no switch of the setup is called so."
     hint = "Set up the switch, or name the one that does it."
     return clash(text, hint, build.where("setup", "switches"), at)

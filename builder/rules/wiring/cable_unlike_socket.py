@@ -1,8 +1,8 @@
 """A cable or a plug that does not go into its socket.
 
 Checks: for each plugged joint, the contacts and the pitch of both sockets and of the cable between
-them, the type and gender of two that plug into each other without a cable, that `use` names a
-cable, and that each cable is plugged as often as the build has it.
+them, the same and the type of a plug and a socket that go into each other without a cable, that
+`use` names a cable, and that each cable is plugged as often as the build has it.
 Why: a plug of another pitch or with fewer contacts does not go in, or goes in shifted by one and
 puts the battery on a signal.
 Example: a cable of 1.25 mm between two sockets of 1.0 mm.
@@ -74,6 +74,9 @@ def _directly(build: Build, join: PlugJoin) -> Iterator[Outcome | None]:
     """Two that plug into each other."""
     (a, first, ways, where), (b, second, others, there) = _sockets(build, join)
     one, two = build.socket(join.start), build.socket(join.end)
+    if one.gender is None or two.gender is None or one.gender == two.gender:
+        yield NotJudged(f"the cable between {a} and {b}, which stands under use", join.where)
+        return
     yield _pitches((a, first, where), (b, second, there), join.where)
     if ways != others:
         text = f"{a} has {ways} contacts, and {b} has {others}."
@@ -81,13 +84,12 @@ def _directly(build: Build, join: PlugJoin) -> Iterator[Outcome | None]:
     if one.type is not None and two.type is not None and one.type.casefold() != two.type.casefold():
         text = f"{a} is {one.type!r}, and {b} is {two.type!r}."
         yield Found(
-            text, "Take parts whose plugs fit.", join.where, see=(where.at("type"), there.at("type"))
+            text,
+            "Take parts whose plugs fit.",
+            join.where,
+            see=(where.at("type"), there.at("type")),
         )
-    if one.gender is not None and one.gender == two.gender:
-        text = f"{a} and {b} are both a {one.gender}, and no cable lies between them."
-        yield Found(text, "Name the cable under use.", join.where, see=(where.at("gender"),))
-    elif one.gender is not None and two.gender is not None:
-        yield Judged()
+    yield Judged()
 
 
 def _uses(build: Build) -> Iterator[Outcome]:
@@ -102,7 +104,9 @@ def _uses(build: Build) -> Iterator[Outcome]:
             yield clash(text, "Name a part of kind cable.", join.where.at("use"), fitted.where)
         elif used[name] > fitted.count:
             text = f"{name} is plugged {used[name]} times, and the build has {fitted.count}."
-            yield clash(text, "Count the cables, or name another.", join.where.at("use"), fitted.where)
+            yield clash(
+                text, "Count the cables, or name another.", join.where.at("use"), fitted.where
+            )
         else:
             yield Judged()
 

@@ -21,6 +21,11 @@ from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
+YIELDS_TO = (
+    "power/volts-outside-accepted",
+    "wiring/supplies-joined",
+    "wiring/supply-to-ground",
+)
 _GROUND = re.compile(r"[A-Z]?GND\d*(?:[-_ ].*)?", re.IGNORECASE)
 _VOLTS = re.compile(r"(\d{1,2}(?:[.,]\d)?)\s*V(?:\d{0,2})(?:[-_ ](?:IN|OUT))?", re.IGNORECASE)
 _OF_3V3 = re.compile(r"(\d)V(\d)", re.IGNORECASE)
@@ -42,20 +47,28 @@ def _pad(fitted: Fitted, name: str, pad: Pad) -> Outcome | None:
         if pad.role in ("ground", "sink", "unconnected"):
             return Judged()
         text = f"{fitted.key}.{name} is named for ground, and its role is {pad.role}."
-        return clash(text, "Look at the board, and correct the one that is wrong.", at.at("role"), at)
+        return clash(
+            text, "Look at the board, and correct the one that is wrong.", at.at("role"), at
+        )
     volts = named_volts(name)
     if volts is None:
         return None
     if pad.role == "ground":
         text = f"{fitted.key}.{name} is named for volts, and its role is ground."
-        return clash(text, "Look at the board, and correct the one that is wrong.", at.at("role"), at)
+        return clash(
+            text, "Look at the board, and correct the one that is wrong.", at.at("role"), at
+        )
     rail = fitted.part.rails.get(pad.rail or "")
     if rail is None or rail.volts == "battery" or pad.role != "supply":
         return None
     if alike(volts, rail.volts.value, _NEAR):
         return Judged()
     text = say(
-        "{}.{} is on rail {}, which has {}.", fitted.key, name, pad.rail, given(rail.volts.value, "V")
+        "{}.{} is on rail {}, which has {}.",
+        fitted.key,
+        name,
+        pad.rail,
+        given(rail.volts.value, "V"),
     )
     hint = "Measure the pad, and correct the rail or the name."
     return clash(text, hint, at.at("rail"), fitted.shelf_where.at("rails", str(pad.rail), "volts"))
@@ -71,7 +84,9 @@ def _rails(fitted: Fitted) -> Iterator[Outcome]:
             continue
         at = fitted.shelf_where.at("rails", name)
         text = say("Rail {} of {} has {}.", name, fitted.key, given(rail.volts.value, "V"))
-        yield clash(text, "Measure the rail, and correct its volts or its name.", at.at("volts"), at)
+        yield clash(
+            text, "Measure the rail, and correct its volts or its name.", at.at("volts"), at
+        )
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -19,6 +19,7 @@ from builder.rules.rule import Case, Judged, Outcome
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
+YIELDS_TO = ("wiring/phases-wrong",)
 
 
 def _own(fitted: Fitted, motor: Motor) -> Iterator[Outcome]:
@@ -39,6 +40,8 @@ def check(case: Case) -> Iterator[Outcome]:
             if drive.part.phases == motor.phases:
                 yield Judged()
                 continue
-            text = f"{fitted.key} has {motor.phases} phases; {drive.key} drives {drive.part.phases}."
+            text = (
+                f"{fitted.key} has {motor.phases} phases; {drive.key} drives {drive.part.phases}."
+            )
             hint = "Take a motor and a speed controller that go together."
             yield clash(text, hint, fitted.where, drive.where)

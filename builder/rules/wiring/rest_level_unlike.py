@@ -52,7 +52,9 @@ def _lines(case: Case) -> Iterator[Outcome]:
         mine = where if where.file.endswith("build.yaml") else there
         other = there if mine == where else where
         text = f"{a} is inverted, and {b} at the other end of the line is not."
-        yield Found(text, "Set both ends alike, or take a port that can invert.", mine, see=(other,))
+        yield Found(
+            text, "Set both ends alike, or take a port that can invert.", mine, see=(other,)
+        )
 
 
 def _ports(case: Case) -> Iterator[Outcome]:
