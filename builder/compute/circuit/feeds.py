@@ -143,6 +143,11 @@ def _currents(
         else None
     )
     start = draw.start.value if draw.start is not None else None
+    at = supply.at.value if supply is not None and supply.at is not None else None
+    volts = _volts_of(build, source, fitted)
+    if supply is not None and supply.constant_power and at and volts:
+        # the same power at other volts: P = U * I
+        typical, peak = (a * at / volts if a is not None else None for a in (typical, peak))
     return idle, typical, peak, seconds, start
 
 
