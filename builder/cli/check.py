@@ -10,6 +10,7 @@ from builder.cli.common import count, known_build, print_findings, workspace_opt
 from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
+from builder.rules.not_looked_at import not_looked_at
 
 _EXAMPLES = """\b
 Examples:
@@ -75,6 +76,11 @@ def check(builds: tuple[str, ...], as_list: bool, not_judged: bool, workspace: P
         if verdict.accepted:
             parts.append(f"{len(verdict.accepted)} accepted")
         click.echo(f"{name}: {', '.join(parts)}; {verdict.summary()}")
+        unread = not_looked_at(sheet.build)
+        if not_judged and unread:
+            click.echo(f"  not looked at: {harmless('; '.join(unread))}")
+        elif unread:
+            click.echo(f"  {count(len(unread), 'field')} not looked at (--not-judged names them)")
         for answer in verdict.not_judged:
             missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
             if not_judged or len(verdict.not_judged) <= 3:

@@ -5,6 +5,7 @@ from builder.pages.blocks import Block, Cell, Column, Notice, Paragraph, Row, Se
 from builder.pages.finding_words import finding_notice, sentence_pieces
 from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
+from builder.rules.not_looked_at import not_looked_at
 
 
 def not_judged(sheet: SheetInput) -> Section:
@@ -42,4 +43,8 @@ def not_judged(sheet: SheetInput) -> Section:
         blocks.append(
             Table("Not judged", (Column("Rule"), Column("Fact that is missing")), tuple(rows))
         )
+    unread = not_looked_at(sheet.build)
+    if unread:
+        words = f"Written, shown and not looked at by any rule: {'; '.join(unread)}."
+        blocks.append(Paragraph((Span(words),)))
     return Section("not-judged", "What the rules say, and what was not judged", tuple(blocks))

@@ -17,8 +17,9 @@ from builder.model.source.describe import (
     group,
 )
 from builder.pages.blocks import Cell, Column, Page, Paragraph, Row, Section, Span, Table
+from builder.rules.field_register import read_by
 
-_COLUMNS = (Column("Key"), Column("What it says"), Column("Written as"))
+_COLUMNS = (Column("Key"), Column("What it says"), Column("Written as"), Column("Read by"))
 _FILES = (
     ("site", "site.yaml", "Who publishes, and the settings that every build is judged by.", Site),
     (
@@ -71,7 +72,8 @@ def _written(value: Value) -> tuple[Span, ...]:
 def _row(owner: str, key: Key) -> Row:
     name = (Span(key.name, code=True), *((Span(" required"),) if key.required else ()))
     words = key.words[:1].upper() + key.words[1:]
-    cells = (Cell(name), Cell((Span(words),)), Cell(_written(key.value)))
+    read = Cell((Span(read_by(owner, key.name)),))
+    cells = (Cell(name), Cell((Span(words),)), Cell(_written(key.value)), read)
     return Row(cells, anchor=f"field-{_words(owner).replace(' ', '-')}-{key.name}")
 
 
