@@ -58,8 +58,10 @@ def _asker(frame: FrameType | None) -> str:
 def _reader(file: str) -> str:
     """A rule by its code, a figure by its room; '' for anything else."""
     stage, _, rest = file.removesuffix(".py").partition("/")
+    if stage == "rules" and "/_" in rest:
+        return f"rules/{rest.split('/')[0]}"  # what rules of a family share
     if stage == "rules" and "/" in rest:
-        return rest.replace("_", "-").replace("/-", "/")
+        return rest.replace("_", "-")
     return f"compute/{rest.split('/')[0]}" if stage == "compute" and "/" in rest else ""
 
 

@@ -73,6 +73,7 @@ def test_a_reader_that_is_named_is_there_and_names_the_field() -> None:
         room = path.parent.relative_to(PACKAGE)
         code = f"{path.parent.name}/{path.stem.replace('_', '-')}"
         names.setdefault(code if room.parts[0] == "rules" else str(room), set()).update(said)
+        names.setdefault(str(room), set()).update(said)
     for field, who in readers().items():
         for one in who:
             assert one in codes or one in names, (field, one)
