@@ -1,20 +1,14 @@
 """The register of facts: for each field of the source, which figure or rule reads it, or why it is
 only shown.
 
-`field_readers.json` is made by `python -m tests.benchmarks.field_readers`; a test holds it against
-the code. A field that nobody reads and that stands on no list is a mistake of ours.
+What reads a field is recorded (see builder/load/field_readers.py); a test holds it against the code. A field that nobody reads and that stands on no list is a mistake of ours.
 """
 
-import json
 from collections.abc import Mapping
-from functools import cache
-from importlib import resources
-from pathlib import Path
 from types import MappingProxyType
 
+from builder.load.field_readers import readers
 from builder.model.values.base import Frozen
-
-READERS = Path(str(resources.files(__package__).joinpath("field_readers.json")))
 
 # What the reader of builds itself follows, or holds against another value (contradictions.py).
 STRUCTURE = frozenset(
@@ -139,13 +133,6 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
         "Wire.twisted": "told to the hand that lays it",
     }
 )
-
-
-@cache
-def readers() -> Mapping[str, tuple[str, ...]]:
-    """Rules by code and rooms of figures that read each field, by `Class.key`."""
-    found = json.loads(READERS.read_text("utf-8"))
-    return MappingProxyType({field: tuple(who) for field, who in found.items()})
 
 
 def owner_of(cls: type[Frozen], field: str) -> str:

@@ -18,11 +18,12 @@ from typing import Any
 import builder
 import builder.model.source.build_source
 from builder.compute.compute import compute
+from builder.load.field_readers import READERS
 from builder.load.files import load
 from builder.model.kinds import KINDS
 from builder.model.read.workspace import read_workspace
 from builder.model.values.base import Frozen
-from builder.rules.field_register import READERS, owner_of
+from builder.rules.field_register import owner_of
 from builder.rules.judge import judge
 from builder.rules.rule import Case
 from tests.rules.rule_files import judged, rule_cases

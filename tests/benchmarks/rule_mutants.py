@@ -99,7 +99,7 @@ def _mutated(rule: Rule, mutant: Mutant) -> Rule | None:
     sys.modules[module.__name__] = module
     try:
         exec(compile(mutant.tree, str(_file(rule)), "exec"), vars(module))  # our own code
-    except Exception:
+    except Exception:  # noqa: BLE001 - whatever a mutant does is noticed
         return None
     return replace(rule, check=module.check)
 
@@ -108,7 +108,7 @@ def _says(rule: Rule, case: Case) -> object:
     """All that a rule answers, in words."""
     try:
         (said,) = judge(case, [rule]).answers
-    except Exception as error:
+    except Exception as error:  # noqa: BLE001 - as above
         return type(error).__name__
     found = [(str(f.message), f.hint, f.severity, f.where) for f in said.findings]
     return said.answer, found, [n.missing for n in said.not_judged]

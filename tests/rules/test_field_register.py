@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import builder.model.source.build_source  # the classes have to be there
+from builder.load.field_readers import readers
 from builder.model.kinds import KINDS
 from builder.model.site import Site
 from builder.model.source.build_source import BuildSource
@@ -17,7 +18,6 @@ from builder.rules.field_register import (
     STRUCTURE,
     WORDS,
     field_of,
-    readers,
     shown_because,
 )
 from builder.rules.find_rules import all_rules
@@ -69,7 +69,9 @@ def test_a_reader_that_is_named_is_there_and_names_the_field() -> None:
     for path in (*PACKAGE.glob("compute/*/*.py"), *PACKAGE.glob("rules/*/*.py")):
         tree = ast.parse(path.read_text("utf-8"))
         said = {n.attr for n in ast.walk(tree) if isinstance(n, ast.Attribute)}
-        said |= {n.value for n in ast.walk(tree) if isinstance(n, ast.Constant) if type(n.value) is str}
+        said |= {
+            n.value for n in ast.walk(tree) if isinstance(n, ast.Constant) if type(n.value) is str
+        }
         room = path.parent.relative_to(PACKAGE)
         code = f"{path.parent.name}/{path.stem.replace('_', '-')}"
         names.setdefault(code if room.parts[0] == "rules" else str(room), set()).update(said)

@@ -57,7 +57,12 @@ def _no_switches(tree: Tree) -> None:
 
 
 def _coats_the_boards(tree: Tree) -> None:
-    step = {"id": "coat-boards", "do": "cover", "text": "Coat both boards.", "coats": ["esc", "controller"]}
+    step = {
+        "id": "coat-boards",
+        "do": "cover",
+        "text": "Coat both boards.",
+        "coats": ["esc", "controller"],
+    }
     tree["steps"].append(step)
 
 

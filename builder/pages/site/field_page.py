@@ -148,11 +148,55 @@ def field_page() -> Page:
         ]
     about = Section("about", "How values are written", (_HOW, Paragraph(tuple(schemas))))
     count = sum(len(_rows(s)) for s in files)
+    changed = Section("what-changed", "What changed in the format", (_CHANGED,))
     summary = f"The {count} keys that build files, shelf files and site settings may hold."
     crumbs = (Span("All builds", "index.html"),)
     return Page(
-        "fields/index.html", "fields", "Fields", summary, (about, *files), breadcrumbs=crumbs
+        "fields/index.html",
+        "fields",
+        "Fields",
+        summary,
+        (about, changed, *files),
+        breadcrumbs=crumbs,
     )
+
+
+def _change(old: str, new: str, why: str) -> Row:
+    return Row((Cell((Span(old, code=True),)), Cell((Span(new, code=True),)), Cell((Span(why),))))
+
+
+_CHANGED = Table(
+    "Keys that are written in another way now",
+    (Column("Before"), Column("Now"), Column("Why")),
+    (
+        _change(
+            "accept: {pack/discharge-limit: why}",
+            "accept: [{rule: pack/discharge-limit, at: pack-6s-1100-old, up_to: 90 A, because: why}]",
+            "What is accepted holds at one place and up to one figure; the finding says both.",
+        ),
+        _change(
+            "fail_safe: {does: motors stop, until ...}",
+            "fail_safe: {does: motors stop, note: until ...}",
+            "What it does is one of four words, so that it can be judged; the rest is a note.",
+        ),
+        _change(
+            "material: nylon 6 (of hardware)",
+            "material: nylon",
+            "What holds a motor or a propeller is judged by its material.",
+        ),
+        _change(
+            "covers: [controller] (of a coating)",
+            "coats: [controller]",
+            "What is coated is named, and not read out of the text of the step.",
+        ),
+        _change(
+            "name: Shrink sleeve (of hardware)",
+            "form: sleeve",
+            "A sleeve, a nut and a strap are told by their form, not by their name.",
+        ),
+    ),
+    stack=True,
+)
 
 
 def _rows(section: Section) -> list[Row]:

@@ -37,7 +37,11 @@ def check(case: Case) -> Iterator[Outcome]:
     build = case.build
     for contact in build.contacts:
         pad = build.pad(contact)
-        if pad.limit is None or pad.role not in ("sink", "supply") or not _wired_there(case, contact):
+        if (
+            pad.limit is None
+            or pad.role not in ("sink", "supply")
+            or not _wired_there(case, contact)
+        ):
             continue
         loads = _on_pad(case, contact) if pad.role == "sink" else _fed_by(case, contact)
         if not loads:
