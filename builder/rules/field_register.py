@@ -1,7 +1,8 @@
 """The register of facts: for each field of the source, which figure or rule reads it, or why it is
 only shown.
 
-What reads a field is recorded (see builder/load/field_readers.py); a test holds it against the code. A field that nobody reads and that stands on no list is a mistake of ours.
+What reads a field is recorded (see builder/load/field_readers.py); a test holds it against the
+code. A field that nobody reads and that stands on no list is a mistake of ours.
 """
 
 from collections.abc import Mapping

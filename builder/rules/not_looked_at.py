@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from builder.model.build import Build
+from builder.model.source.part import Part
 from builder.model.values.base import Frozen
 from builder.rules.field_register import SHOWN_ONLY, owner_of
 
@@ -25,7 +26,8 @@ def not_looked_at(build: Build) -> tuple[str, ...]:
     """Figures and settings of the build and its parts that no figure and no rule reads, each once:
     `esr of capacitor`.
     """
-    parts = {key: f.part for key, f in (*build.parts.items(), *build.packs.items())}
+    parts: dict[str, Part] = {key: f.part for key, f in build.parts.items()}
+    parts |= {key: pack.part for key, pack in build.packs.items()}
     found: dict[str, list[str]] = {}
     for key, part in parts.items():
         for field in _said(part):

@@ -80,7 +80,7 @@ def recorded(workspace: Path) -> dict[str, list[str]]:
                 found[owner_of(cls, name)].add(reader)
         return plain(self, name)
 
-    Frozen.__getattribute__ = watched  # type: ignore[method-assign]
+    Frozen.__getattribute__ = watched  # type: ignore[method-assign, assignment]
     try:
         model = read_workspace(load(workspace))
         for name in model.builds:

@@ -89,8 +89,10 @@ def _cells(fitted: Fitted, motor: Motor) -> Iterator[Outcome]:
     if cells.low <= most.low and most.high <= cells.high:
         yield Judged()
         return
-    text = f"The largest current of {fitted.key} is for {most.label}, and it takes {cells.label}."
-    yield clash(text, "Check both.", at.at("peak"), at.at("cells"))
+    of_peak = (
+        f"The largest current of {fitted.key} is for {most.label}, and it takes {cells.label}."
+    )
+    yield clash(of_peak, "Check both.", at.at("peak"), at.at("cells"))
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -71,9 +71,9 @@ def _draw(fitted: Fitted) -> Iterator[Outcome | None]:
         two = ("typical current at its volts", typical * volts, at.at("typical"))
         yield same_value(fitted.key, one, two, "W", _FEW)
     if supply.idle is not None and draw.idle is not None:
-        two = ("draw idle", idle, at.at("idle"))
-        one = ("supply idle", supply.idle.value, fitted.shelf_where.at("supply", "idle"))
-        yield same_value(fitted.key, one, two, "A")
+        of_draw = ("draw idle", idle, at.at("idle"))
+        of_part = ("supply idle", supply.idle.value, fitted.shelf_where.at("supply", "idle"))
+        yield same_value(fitted.key, of_part, of_draw, "A")
 
 
 def _converter(fitted: Fitted, name: str, rail: Rail) -> Iterator[Outcome | None]:

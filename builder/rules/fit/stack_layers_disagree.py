@@ -56,13 +56,17 @@ def _posts(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]:
 
 
 def _mounts(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]:
-    boards = build.of_kind(SpeedController, FlightController)
-    said = [(b, b.part.soft_mount) for b in boards if b.part.soft_mount is not None]
+    parts = [(f, f.part) for f in build.of_kind(SpeedController, FlightController)]
+    said = [
+        (f, part.soft_mount)
+        for f, part in parts
+        if isinstance(part, SpeedController | FlightController) and part.soft_mount is not None
+    ]
     for i, (what, thick) in enumerate(row.through):
         if what.casefold() not in ("soft mount", "soft mounts") or not said:
             continue
-        near = min(said, key=lambda b: abs((b[1].value if b[1] is not None else 0.0) - thick))
-        if near[1] is None or abs(near[1].value - thick) <= _SAME:
+        near = min(said, key=lambda b: abs(b[1].value - thick))
+        if abs(near[1].value - thick) <= _SAME:
             yield Judged()
             continue
         text = say(

@@ -25,7 +25,9 @@ def _plain(text: str) -> str:
 def check(case: Case) -> Iterator[Outcome]:
     setup = case.build.source.setup
     for board in case.build.of_kind(FlightController, CombinedBoard):
-        mine, told = board.part.board_target, setup.board_target
+        part = board.part
+        named = part.board_target if isinstance(part, FlightController | CombinedBoard) else None
+        mine, told = named, setup.board_target
         if mine is None or told is None:
             continue
         if _plain(mine) in _plain(told) or _plain(told) in _plain(mine):

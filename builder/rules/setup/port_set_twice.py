@@ -29,7 +29,8 @@ def _has_one_wire(case: Case, board: str, port: int) -> bool:
 def check(case: Case) -> Iterator[Outcome]:
     build = case.build
     board = next(iter(build.of_kind(FlightController, CombinedBoard)), None)
-    can = board.part.half_duplex if board is not None else ()
+    part = board.part if board is not None else None
+    can = part.half_duplex if isinstance(part, FlightController | CombinedBoard) else ()
     first: dict[int, int] = {}
     for i, use in enumerate(build.source.setup.serial):
         at = build.where("setup", "serial", i)

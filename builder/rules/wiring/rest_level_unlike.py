@@ -59,15 +59,17 @@ def _lines(case: Case) -> Iterator[Outcome]:
 
 def _ports(case: Case) -> Iterator[Outcome]:
     board = next(iter(case.build.of_kind(FlightController, CombinedBoard)), None)
-    if board is None or not board.part.inverts:
+    part = board.part if board is not None else None
+    can = part.inverts if isinstance(part, FlightController | CombinedBoard) else ()
+    if board is None or not can:
         return
     for i, use in enumerate(case.build.source.setup.serial):
         if not use.inverted:
             continue
-        if use.port in board.part.inverts:
+        if use.port in can:
             yield Judged()
             continue
-        ports = ", ".join(str(p) for p in board.part.inverts)
+        ports = ", ".join(str(p) for p in can)
         text = f"Port {use.port} is set to inverted; {board.key} inverts on {ports} only."
         where = case.build.where("setup", "serial", i, "inverted")
         hint = "Move the wires to a port that inverts."
