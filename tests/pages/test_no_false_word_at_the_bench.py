@@ -85,7 +85,7 @@ def test_lost_link_names_its_time_before_what_happens(demo: Checked, name: str) 
     line = next(x for x in _gates(demo.sheets[name])[-1] if "switch the transmitter off" in x)
     plan = demo.sheets[name].build.source.setup.fail_safe
     assert plan is not None and plan.does
-    assert f"Check, within 1.0 s: {plan.does}." in line
+    assert f"Check, within 1.0 s: {plan.in_words}." in line
 
 
 @pytest.mark.parametrize("name", BUILDS)
