@@ -10,6 +10,7 @@ from builder.cli.common import count, known_build, print_findings, tell_line, wo
 from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
+from builder.rules.not_looked_at import not_looked_at
 
 _EXAMPLES = """\b
 Examples:
@@ -88,6 +89,11 @@ def check(builds: tuple[str, ...], as_list: bool, unchecked: bool, workspace: Pa
         if verdict.accepted:
             parts.append(f"{len(verdict.accepted)} accepted by the builder")
         tell_line(f"{name}: {', '.join(parts)}; {verdict.summary()}")
+        unread = not_looked_at(sheet.build)
+        if unchecked and unread:
+            tell_line(f"  shown, used by no check: {harmless('; '.join(unread))}")
+        elif unread:
+            tell_line(f"  {count(len(unread), 'field')} used by no check (--unchecked names them)")
         for answer in verdict.not_judged:
             missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
             if unchecked or len(verdict.not_judged) <= 3:

@@ -38,7 +38,12 @@ def _rule(family: str, module: ModuleType) -> Rule:
     name = module.__name__.rsplit(".", 1)[1].replace("_", "-")
     text = rule_text(module.__doc__ or "", f"{family}/{name}")
     return Rule(
-        f"{family}/{name}", module.SEVERITY, getattr(module, "SIGNAL", None), text, module.check
+        f"{family}/{name}",
+        module.SEVERITY,
+        getattr(module, "SIGNAL", None),
+        text,
+        module.check,
+        getattr(module, "YIELDS_TO", ()),
     )
 
 

@@ -8,7 +8,9 @@ from builder.compute.circuit.contacts import as_written
 from builder.compute.compute import assemble
 from builder.diagnostics.finding import Finding, Severity
 from builder.model.build import Build
+from builder.rules.accept import Accepted, accept_findings
 from builder.rules.find_rules import all_rules
+from builder.rules.places import at_one_place
 from builder.rules.rule import Case, Found, Judged, NotJudged, Rule
 
 Answer = Literal["found", "passed", "not judged", "nothing to judge"]
@@ -34,14 +36,6 @@ class RuleAnswer:
 
 
 @dataclass(frozen=True)
-class Accepted:
-    """A fault that the builder accepted, with the reason."""
-
-    finding: Finding
-    reason: str
-
-
-@dataclass(frozen=True)
 class Verdict:
     """All answers of all rules for one build."""
 
@@ -62,8 +56,10 @@ class Verdict:
 
     @property
     def remarks(self) -> tuple[Finding, ...]:
-        """What is worth knowing."""
-        return tuple(f for f in self.findings if f.severity == Severity.REMARK)
+        """What is worth knowing, and was not accepted."""
+        accepted = {a.finding for a in self.accepted}
+        left = (f for f in self.findings if f not in accepted)
+        return tuple(f for f in left if f.severity == Severity.REMARK)
 
     @property
     def judged(self) -> int:
@@ -120,24 +116,30 @@ def _with_wiring_as_written(answers: tuple[RuleAnswer, ...], case: Case) -> tupl
     return tuple(out)
 
 
-def _accepts_nothing(build: Build, code: str) -> Finding:
-    text = f"The build accepts {code!r}, which no longer finds a fault."
-    hint, where = "Take the line out of accept.", build.where("accept", code)
-    return Finding("data/accepts-nothing", Severity.REMARK, text, hint, where, build.name)
+def one_finding_a_cause(build: Build, answers: tuple[RuleAnswer, ...]) -> tuple[RuleAnswer, ...]:
+    """The answers without what another rule, to which theirs yields, found at the same place and no
+    milder.
+    """
+    by_code = {a.rule.code: a.findings for a in answers}
+
+    def stays(finding: Finding, answer: RuleAnswer) -> bool:
+        others = (f for code in answer.rule.yields_to for f in by_code.get(code, ()))
+        no_milder = (f for f in others if f.severity in (finding.severity, Severity.FAULT))
+        return not any(at_one_place(build, finding, other) for other in no_milder)
+
+    return tuple(
+        replace(a, findings=tuple(f for f in a.findings if stays(f, a))) if a.rule.yields_to else a
+        for a in answers
+    )
 
 
 def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
-    """Every rule's answer. A fault whose code stands under `accept` is kept, with the builder's
-    reason.
-    """
+    """Every rule's answer. What stands under `accept` is kept, with the builder's reason."""
     asked = all_rules() if rules is None else rules
     answers = tuple(_answer(rule, case) for rule in asked)
     written = as_written(case.build)
     if written is not None:
         answers = _with_wiring_as_written(answers, Case(written, assemble(written)))
-    accept = case.build.source.accept
-    found = [f for a in answers for f in a.findings if f.severity == Severity.FAULT]
-    accepted = tuple(Accepted(f, accept[f.code]) for f in found if f.code in accept)
-    used = {a.finding.code for a in accepted}
-    stale = tuple(_accepts_nothing(case.build, code) for code in accept if code not in used)
+    answers = one_finding_a_cause(case.build, answers)
+    accepted, stale = accept_findings(case.build, [f for a in answers for f in a.findings])
     return Verdict(answers, accepted, stale)

@@ -7,6 +7,8 @@ these lines are written anew with the part, as alarms are with another battery. 
 gate, price or limit is worked out for a swap.
 """
 
+import inspect
+import sys
 from functools import cache
 
 from builder.compute.compute import assemble
@@ -18,13 +20,17 @@ from builder.rules.judge import Verdict, judge
 from builder.rules.rule import Case, Rule
 from builder.rules.swap_facts import OF_PAPERS
 
-OF_ORDER = ("bench/coated-too-early", "bench/order-contradicts", "bench/step-without-neighbour")
+
+def _reads_order(rule: Rule) -> bool:
+    """Whether a rule asks for the whole results: order of work, money and limits."""
+    return ".whole" in inspect.getsource(sys.modules[rule.check.__module__])
 
 
 @cache
 def rules_of_swaps() -> tuple[Rule, ...]:
-    """The rules that a swap is judged by."""
-    return tuple(r for r in all_rules() if r.family not in OF_PAPERS and r.code not in OF_ORDER)
+    """The rules that a swap is judged by: all but those of papers and those that read the order."""
+    fitting = (r for r in all_rules() if r.family not in OF_PAPERS)
+    return tuple(r for r in fitting if not _reads_order(r))
 
 
 def judge_swap(build: Build, lent: FlyingStyle | None = None) -> tuple[Assembly, Verdict]:

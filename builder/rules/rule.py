@@ -12,6 +12,7 @@ A rule module holds:
     \"\"\"
     SEVERITY = Severity.FAULT          # the worst that it gives; a Found may say a milder one
     SIGNAL = None                      # or a Signal where somebody can be hurt
+    YIELDS_TO = ("fit/thread-unlike",) # rules whose finding at the same place says it already
     def check(case: Case) -> Iterator[Outcome]: ...
 
 Its code is folder/file-name with hyphens. It yields Found for each finding, NotJudged for each fact
@@ -98,6 +99,7 @@ class Rule:
     signal: Signal | None
     text: RuleText
     check: Check
+    yields_to: tuple[str, ...] = ()
 
     @property
     def family(self) -> str:

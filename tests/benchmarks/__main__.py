@@ -3,7 +3,7 @@ met.
 
 make bench                                 everything; over an hour on two cores
 make bench ARGS=--quick                    small sizes, a few minutes
-make bench ARGS='--only html pdf'          some of: html, pdf, exact, killed, cluster
+make bench ARGS='--only html pdf'          some of: html, pdf, exact, killed, cluster, mutants
 """
 
 import argparse
@@ -11,10 +11,10 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
-from tests.benchmarks import html_speed, other_sites, paper_speed, proofs
+from tests.benchmarks import html_speed, other_sites, paper_speed, proofs, rule_mutants
 from tests.benchmarks.measured import Line
 
-_GROUPS = ("html", "pdf", "exact", "killed", "cluster")
+_GROUPS = ("html", "pdf", "exact", "killed", "cluster", "mutants")
 
 
 def _html(folder: Path, sizes: tuple[int, ...], main: int) -> Iterator[Line]:
@@ -43,6 +43,8 @@ def _lines(only: list[str], folder: Path, options: argparse.Namespace) -> Iterat
         yield from proofs.kills(6 if quick else 200, options.seed)
     if "cluster" in only:
         yield from proofs.cluster()
+    if "mutants" in only:
+        yield from rule_mutants.killed(["pack"] if quick else [])
 
 
 def main() -> None:

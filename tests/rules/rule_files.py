@@ -111,12 +111,17 @@ def _build(given: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
-def judged(given: Mapping[str, Any], rule: str | None = None) -> Verdict:
-    """What one rule, or all of them, say of a case. AssertionError where the data cannot be read."""
+def case_of(given: Mapping[str, Any]) -> Case:
+    """A case read and computed. AssertionError where the data cannot be read."""
     shelf = _deeper(deepcopy(read(HERE / "small_shelf.yaml")), given.get("shelf", {}))
     build = one_build(yaml.safe_dump(shelf), yaml.safe_dump(_build(given)))
+    return Case(build, compute(build))
+
+
+def judged(given: Mapping[str, Any], rule: str | None = None) -> Verdict:
+    """What one rule, or all of them, say of a case. AssertionError where the data cannot be read."""
     rules = None if rule is None else [r for r in all_rules() if r.code == rule]
-    return judge(Case(build, compute(build)), rules)
+    return judge(case_of(given), rules)
 
 
 def answer(case: RuleCase) -> RuleAnswer:

@@ -190,6 +190,12 @@ PRIVATE = [
     "operator id: ABC123456",
     "flown from 52.20531, 0.11841",
     "password: hunter",
+    "link secret - otterholt",
+    "The bind phrase is 'otterholt'",
+    "pairing code (4711)",
+    "link phrase “otterholt”",
+    "uid 12,34,56,78,90,12",
+    "binding bytes: 12, 34, 56, 78, 90, 12",
 ]
 
 
@@ -210,11 +216,30 @@ def test_private_words_stop_the_sheet(text: str) -> None:
         "Return to home is off.",
         "Bind the receiver before the first flight.",
         "It hovers at 0.25, as computed.",
+        "The link is set to channels 1, 2 and 3.",
+        "Its binding phrase stays with the builder.",
+        "A secret of the trade: solder in good light.",
     ],
 )
 def test_plain_words_do_not(text: str) -> None:
     found = _found("f: {kind: frame, name: F, mass: 9 g}", f"summary: {text!r}\nparts: {{f: f}}")
     assert "data/private-about-to-be-published" not in found
+
+
+@pytest.mark.parametrize(
+    "tree",
+    [
+        {"name": "binding phrase", "value": "otter holt"},
+        {"link secret": "otter"},
+        {"notes": [{"uid": ["12", "34", "56", "78"]}]},
+    ],
+)
+def test_a_secret_beside_the_name_of_its_key_is_found(tree: dict[str, Any]) -> None:
+    assert [what for _, what in private_in(tree)] == ["a binding phrase"]
+
+
+def test_the_name_alone_is_none() -> None:
+    assert list(private_in({"name": "binding phrase", "does": "none"})) == []
 
 
 def test_a_serial_number_on_the_shelf_stops_it_too() -> None:

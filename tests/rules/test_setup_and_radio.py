@@ -60,8 +60,8 @@ def _outcomes(code: str, build: str) -> tuple[list[str], int]:
         ),
         (
             "setup/fail-safe-holds-throttle",
-            "setup: {fail_safe: {does: holds the last throttle}}",
-            "holds the last",
+            "setup: {fail_safe: {does: holds throttle}}",
+            "the throttle stays where it was",
         ),
         (
             "setup/neighbours-turn-alike",
@@ -164,9 +164,8 @@ def test_control_power_counts_the_gain_of_its_antenna() -> None:
 @pytest.mark.parametrize(
     "does",
     [
-        "keeps the last throttle, and lands when the pack is empty",
-        "nothing is cut off and the last setting stays",
-        "throttle frozen until the home button is pressed",
+        "other: keeps the last throttle, and lands when the battery is empty",
+        "other: throttle frozen until the home button is pressed",
     ],
 )
 def test_a_throttle_that_is_held_does_not_pass_by_a_word_of_safety_elsewhere(does: str) -> None:

@@ -171,7 +171,7 @@ def test_a_copy_passes_check_and_claims_nothing_of_the_other_aircraft(
     own = yaml.safe_load(after[f"builds/{name}/build.yaml"])
     assert not [s for s in own.get("steps", ()) if "photo" in s or "alt" in s]
     assert "tested" not in own.get("setup", {}).get("fail_safe", {})
-    assert source.accept == {}
+    assert not source.accept
     assert not [u for u in source.parts.values() if u.each_weighed or u.owned]
     copy = found.workspace.builds[name]
     assert copy.base is None and copy.log_of is None, "another aircraft, of another pilot"

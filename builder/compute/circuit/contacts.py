@@ -87,7 +87,7 @@ def pairs(lies: CableLie, count_a: int, count_b: int) -> tuple[tuple[int, int], 
 
 def plug_joins(build: Build, join: PlugJoin) -> tuple[Join, ...]:
     """The joins that one plugged cable makes, in the order of the first socket's contacts."""
-    return _joins_as(build, join, how_it_lies(build, join))
+    return joins_as(build, join, how_it_lies(build, join))
 
 
 def is_belied(build: Build, join: PlugJoin) -> bool:
@@ -98,7 +98,7 @@ def is_belied(build: Build, join: PlugJoin) -> bool:
     if written is None or how_it_lies(build, join) == written:
         return False
     reached = {(j.a, j.b) for j in plug_joins(build, join)}
-    return reached != {(j.a, j.b) for j in _joins_as(build, join, written)}
+    return reached != {(j.a, j.b) for j in joins_as(build, join, written)}
 
 
 def as_written(build: Build) -> Build | None:
@@ -112,7 +112,8 @@ def as_written(build: Build) -> Build | None:
     return replace(build, plugs=bare)
 
 
-def _joins_as(build: Build, join: PlugJoin, lies: CableLie) -> tuple[Join, ...]:
+def joins_as(build: Build, join: PlugJoin, lies: CableLie) -> tuple[Join, ...]:
+    """The joins that the plug would make with a cable that lies so."""
     first, second = (in_mating_order(build.socket(end)) for end in (join.start, join.end))
     made = pairs(lies, len(first), len(second))
     out = []

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.compute.circuit.nets import Netlist
+from builder.compute.circuit.pack_volts import volts_of_packs
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import Buzzer, Capacitor, Connector, Lights, Motor, VideoTransmitter
@@ -82,20 +83,49 @@ def sources_by_net(build: Build, nets: Netlist) -> Mapping[str, tuple[Source, ..
     return {k: tuple(v) for k, v in out.items()}
 
 
+def _set_power(build: Build, sender: VideoTransmitter) -> float | None:
+    """The power that is set in this build, else the one that the shelf names."""
+    use = build.source.setup.channel
+    only = len(build.of_kind(VideoTransmitter)) == 1
+    if only and use is not None and use.power is not None:
+        return use.power.value
+    return sender.set.value if sender.set is not None else None
+
+
+def _by_power(draw: Draw, volts: float | None) -> float | None:
+    """Typical current of a load that names its power, in A at the volts that feed it."""
+    if draw.power is None or not volts:
+        return None
+    return draw.power.value / volts
+
+
+def _volts_of(build: Build, source: Source | None, fitted: Fitted) -> float | None:
+    """The volts at which a load is fed: its rail's, else the lowest battery's nominal ones."""
+    rail = source.rail if source is not None else None
+    if rail is not None and not isinstance(rail.volts, str):
+        return rail.volts.value
+    packs = [volts.nominal for volts in volts_of_packs(build)]
+    supply = fitted.part.supply
+    at = supply.at.value if supply is not None and supply.at is not None else None
+    return min(packs) if packs else at
+
+
 def currents_of(
-    fitted: Fitted,
+    build: Build, fitted: Fitted, source: Source | None
 ) -> tuple[float | None, float | None, float | None, float | None, float | None]:
     """Idle, typical, peak, its seconds, starting current of a part."""
     part = fitted.part
     supply = part.supply
     draw = supply.draw if supply is not None else Draw()
     typical = draw.typical.value if draw.typical is not None else None
+    if typical is None:
+        typical = _by_power(draw, _volts_of(build, source, fitted))
     peak = draw.peak.current if draw.peak is not None else None
     seconds = draw.peak.seconds if draw.peak is not None else None
-    if isinstance(part, VideoTransmitter) and part.set is not None:
+    watts = _set_power(build, part) if isinstance(part, VideoTransmitter) else None
+    if isinstance(part, VideoTransmitter) and watts is not None:
         drawn = [p for p in part.powers if p.draw is not None]
-        set_to = part.set.value
-        step = next((p for p in drawn if abs(p.power.value - set_to) < 1e-9), None)
+        step = next((p for p in drawn if abs(p.power.value - watts) < 1e-9), None)
         typical = step.draw.value if step is not None and step.draw is not None else typical
     if isinstance(part, Lights) and part.lamps and part.each is not None:
         duty = part.duty.value if part.duty is not None else 1.0
@@ -109,6 +139,11 @@ def currents_of(
     at_rest = draw.idle or (supply.idle if supply is not None else None)
     idle = at_rest.value if at_rest is not None else None
     start = draw.start.value if draw.start is not None else None
+    at = supply.at.value if supply is not None and supply.at is not None else None
+    volts = _volts_of(build, source, fitted)
+    if supply is not None and supply.constant_power and at and volts:
+        # the same power at other volts: P = U * I
+        typical, peak = (a * at / volts if a is not None else None for a in (typical, peak))
     return idle, typical, peak, seconds, start
 
 
@@ -132,7 +167,7 @@ def loads(build: Build, nets: Netlist) -> tuple[Load, ...]:
                     supply.accepts if supply is not None else None
                 )
                 low, high = (accepts.low, accepts.high) if accepts else (None, None)
-                idle, typical, peak, seconds, start = currents_of(fitted)
+                idle, typical, peak, seconds, start = currents_of(build, fitted, source)
                 out.append(
                     Load(
                         contact.board,

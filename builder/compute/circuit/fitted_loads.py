@@ -35,7 +35,7 @@ def _power(build: Build, fitted: Fitted) -> Figure | None:
     supply, label = part.supply, f"Power of {fitted.key} in flight"
     if part.KIND == "buzzer" or (supply is not None and supply.own_cell):
         return None
-    idle, typical, *_ = currents_of(fitted)
+    idle, typical, *_ = currents_of(build, fitted, None)
     current = typical if typical is not None else idle
     where = fitted.shelf_where.at("supply")
     if supply is not None and supply.draw.power is not None:

@@ -64,14 +64,15 @@ def hanging_loads(build: Build) -> tuple[Fitted, ...]:
 
 
 def coating_steps(build: Build) -> tuple[tuple[int, BuildStep], ...]:
-    """The builder's own steps that coat something, with their number: by their word, in name or
-    text, if they cover.
+    """The builder's own steps that coat something, with their number: by what they name under
+    `coats`, and, so that none comes too early, by their words where they name nothing.
     """
-    return tuple(
-        (i, s)
-        for i, s in enumerate(build.source.steps)
-        if s.do == "cover" and any(w in f"{s.id} {s.text}".casefold() for w in _COATING)
-    )
+    return tuple((i, s) for i, s in enumerate(build.source.steps) if s.coats or _says_coating(s))
+
+
+def _says_coating(step: BuildStep) -> bool:
+    words = f"{step.id} {step.text}".casefold()
+    return step.do == "cover" and any(w in words for w in _COATING)
 
 
 def sleeved(build: Build, radio: Fitted) -> bool:
@@ -80,7 +81,7 @@ def sleeved(build: Build, radio: Fitted) -> bool:
     """
     if isinstance(radio.part, Receiver):
         return True
-    sleeves = [h for h in build.of_kind(Hardware) if "sleeve" in h.part.name.casefold()]
+    sleeves = [h for h in build.of_kind(Hardware) if h.part.form == "sleeve"]
     return isinstance(radio.part, VideoTransmitter) and bool(sleeves)
 
 

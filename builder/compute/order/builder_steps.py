@@ -44,7 +44,7 @@ def meant(plan: Gathered, name: str) -> list[str]:
 
 
 def _covers(plan: Gathered, own: BuildStep, *, coats: bool) -> None:
-    for name in own.covers:
+    for name in (*own.covers, *own.coats):
         for step in list(plan.steps.values()):
             if step.joint is not None and touches(step.joint, name):
                 plan.need(step.id, own.id, "a cover that is shrunk first has to be cut off again")

@@ -30,6 +30,7 @@ from builder.model.values.bounds_of_bodies import (
 )
 from builder.model.values.bounds_of_circuits import MostRevolutions
 from builder.model.values.quantities import Text, Yes
+from builder.model.values.words import Form, Material
 
 HeadShape = Literal["button", "cap", "socket", "countersunk", "pan", "none"]
 
@@ -123,11 +124,14 @@ class Hardware(Part):
     KIND: ClassVar[str] = "hardware"
     GROUP: ClassVar[str] = "hardware"
 
+    #: what it is: screw, nut, strap, sleeve and other words of a list, or 'other: ' and what it is
+    form: Form | None = None
     thread: Text | None = None  #: its thread
     length: HardwareLength | None = None  #: length without head
     head: HeadShape | None = None  #: shape of its head
     head_diameter: HardwareWidth | None = None  #: diameter of its head
-    material: Text | None = None  #: what it is made of
+    #: what it is made of: steel, nylon and other words of a list, or 'other: ' and what it is
+    material: Material | None = None
     width: HardwareWidth | None = None  #: width of a strap
 
 

@@ -29,6 +29,7 @@ from builder.model.read.variants import Merged
 from builder.model.site import Site
 from builder.model.source.build_source import BuildSource
 from builder.model.values.names import BUILD, name_mistake
+from builder.model.values.words import OPEN_PLACES, own_words
 
 ShelfEntries = Mapping[str, ShelfEntry]
 WIRING = ("wires", "solder")  # what is weighed with the boards, and is no part
@@ -273,6 +274,17 @@ class _Follower:
                     self.where("weighed", i, field),
                 )
 
+    def can_be_coated(self, name: str) -> bool:
+        """Whether a step may name this under `coats`."""
+        if name in OPEN_PLACES or name in self.source.packs or own_words(name):
+            return True
+        key, _, rest = name.partition(".")
+        fitted = self.parts.get(key)
+        if fitted is None or not rest:
+            return key in self.source.parts and not rest
+        last = rest.split(".")[-1]
+        return last.isdecimal() or last in fitted.part.pads or last in fitted.part.sockets
+
     def check_references(self) -> None:
         """Packs of flights and weighings, and alternatives, are known."""
         packs = self.source.packs
@@ -294,6 +306,15 @@ class _Follower:
                         did_you_mean(name, self.source.parts),
                         self.where("changes", i, "added", j),
                     )
+        for i, step in enumerate(self.source.steps):
+            for j, name in enumerate(step.coats):
+                if not self.can_be_coated(name):
+                    problem = f"{name!r} is no place that can be coated."
+                    hint = (
+                        "Name a part, a contact or a battery of this build, one of"
+                        f" {', '.join(OPEN_PLACES)}, or 'other: ' and what it is, in quotes."
+                    )
+                    self.say("data/no-such-part", problem, hint, self.where("steps", i, "coats", j))
         for key, fitted in self.parts.items():
             for name in fitted.use.alternatives:
                 self.entry(name, self.where("parts", key, "alternatives"))

@@ -1,8 +1,8 @@
 """A build as a person writes it: build.yaml, field by field."""
 
-from typing import ClassVar, Literal
+from typing import Any, ClassVar, Literal
 
-from pydantic import Field
+from pydantic import Field, field_validator
 
 from builder.model.source.electrical import Names
 from builder.model.source.part import Price
@@ -31,9 +31,11 @@ from builder.model.values.bounds_of_bodies import (
 )
 from builder.model.values.bounds_of_circuits import LandingCell, PackVoltage, UsedCharge, WireGauge
 from builder.model.values.quantities import (
+    AnyAmount,
     PictureName,
     Text,
     Yes,
+    wrong,
 )
 
 Status = Literal["planned", "on the bench", "flying", "retired"]
@@ -162,6 +164,9 @@ class BuildStep(Frozen):
     alt: Text | None = None  #: what the picture shows, in words
     side: Text | None = None  #: the side seen in the picture
     covers: Names = ()  #: joints that cannot be reached after it
+    #: what it coats: a part, a contact or socket of it, a pack, one of usb, button, lens, sensor,
+    #: socket, connector, antenna, or 'other: ' and what it is
+    coats: Names = ()
     expect: Text | None = None  #: what a check should show
     reason: Text | None = None  #: why it is done then
 
@@ -259,6 +264,21 @@ class OwnMass(Frozen):
     mass: SourcedMass  #: what it weighs
 
 
+class Accept(Frozen):
+    """A finding that the builder leaves as it is: which, where, how far, and why.
+
+    It holds for this place only, and only while its first figure is no worse than `up_to` or
+    `down_to`: a worse one, or another part there, is a new finding.
+    """
+
+    rule: Text  #: the finding's code, such as pack/discharge-limit
+    #: where it stands: a part's or battery's name on the shelf, or keys of build.yaml such as setup/channel
+    at: Text
+    up_to: AnyAmount | None = None  #: the figure that is accepted, where more would be worse
+    down_to: AnyAmount | None = None  #: the figure that is accepted, where less would be worse
+    because: Text  #: why it stays; the sheet prints it
+
+
 class BuildSource(Frozen):
     """build.yaml, after the variant's base was merged in."""
 
@@ -291,6 +311,18 @@ class BuildSource(Frozen):
     maintenance: tuple[Maintenance, ...] = ()  #: what was done to keep it flying
     as_built: tuple[AsBuilt, ...] = ()  #: what came back from the bench
     chapters: tuple[Chapter, ...] = ()  #: time stamps of a recording
-    accept: dict[str, Text] = Field(
-        default_factory=dict
-    )  #: faults that the builder accepts: rule and reason
+    accept: tuple[Accept, ...] = ()  #: findings that the builder leaves as they are
+
+    @field_validator("accept", mode="before")
+    @classmethod
+    def _was_a_group(cls, value: Any) -> Any:
+        """`rule: reason` was the form of before; it accepted every place and every figure."""
+        if isinstance(value, dict):
+            rule = next(iter(value), "family/code")
+            raise wrong(
+                "data/wrong-shape",
+                "Here a list is due: `accept` names place and figure of what is accepted.",
+                f"Write '- {{rule: {rule}, at: PLACE, up_to: FIGURE, because: ...}}' for each; the"
+                " finding says place and figure.",
+            )
+        return value

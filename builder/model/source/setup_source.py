@@ -32,6 +32,7 @@ from builder.model.values.quantities import (
     reads,
     wrong,
 )
+from builder.model.values.words import LostLink, own_words
 
 Corner = Literal[
     "front left",
@@ -174,10 +175,19 @@ class ControlLink(Frozen):
 class FailSafe(Frozen):
     """What happens when the link is lost, and within which time."""
 
-    #: what happens when the link is lost: begins with 'motors stop', 'lands' or 'comes home'; other words could not be checked
-    does: Text
+    #: what happens when the link is lost: motors stop, lands, comes home, holds throttle, or
+    #: 'other: ' and what it does, which is not judged
+    does: LostLink
     within: Reaction | None = None  #: time until it does
     tested: Text | None = None  #: when it was tried, in words
+    note: Text | None = None  #: a remark
+
+    @property
+    def in_words(self) -> str:
+        """What it does, as a page says it."""
+        own = own_words(self.does)
+        said = self.does if own is None else own
+        return f"{said}, {self.note}" if self.note else said
 
 
 class Style(Frozen):

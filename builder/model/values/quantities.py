@@ -142,6 +142,21 @@ def _not_negative(spread: float, text: str) -> float:
     return spread
 
 
+def parse_any(value: Any) -> Quantity:
+    """A quantity of any dimension, by its unit."""
+    if isinstance(value, Quantity):
+        return value
+    text = text_of(value, "a figure with its unit", "96 A")
+    match = _ONE.fullmatch(text)
+    unit = match[3] if match is not None else None
+    name = next((n for n, d in DIMENSIONS.items() if unit in d.units), None)
+    if name is None:
+        raise wrong(
+            "data/no-unit", f"{text!r} is no figure with a unit.", "Write it like '96 A' or '9 dB'."
+        )
+    return parse(text, name)
+
+
 def parse_span(value: Any, name: str) -> QuantityRange:
     """`7-37 V` as a Span; a single quantity is a span of no width."""
     if isinstance(value, QuantityRange):
@@ -324,6 +339,8 @@ VoltageSpan = Annotated[QuantityRange, _span("voltage", "7-37 V")]
 FrequencySpan = Annotated[QuantityRange, _span("frequency", "5650-5950 MHz")]
 TemperatureSpan = Annotated[QuantityRange, _span("temperature", "183-190 degC")]
 LengthSpan = Annotated[QuantityRange, _span("length", "19-20 mm")]
+
+AnyAmount = Annotated[Quantity, reads(parse_any, "a figure with its unit", "96 A")]
 
 Ratio = Annotated[
     Quantity,

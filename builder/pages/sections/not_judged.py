@@ -5,6 +5,7 @@ from builder.pages.blocks import Block, Cell, Column, Notice, Paragraph, Row, Se
 from builder.pages.finding_words import finding_notice, sentence_pieces
 from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
+from builder.rules.not_looked_at import not_looked_at
 
 
 def not_judged(sheet: SheetInput) -> Section:
@@ -46,4 +47,8 @@ def not_judged(sheet: SheetInput) -> Section:
                 tuple(rows),
             )
         )
+    unread = not_looked_at(sheet.build)
+    if unread:
+        words = f"Shown, and used by no check: {'; '.join(unread)}."
+        blocks.append(Paragraph((Span(words),)))
     return Section("not-judged", "Checks", tuple(blocks))

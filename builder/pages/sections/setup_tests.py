@@ -113,11 +113,12 @@ def _fail_safe(sheet: SheetInput) -> list[_Line]:
         if plan is not None and plan.within is not None
         else "within the set time"
     )
-    if plan is not None and not plan.does.casefold().startswith("motors stop"):
+    if plan is not None and plan.does != "motors stop":
         return [
             (
                 "link-lost",
-                f"Let the motors idle, then switch the transmitter off. Check, {limit}: {plan.does}.",
+                f"Let the motors idle, then switch the transmitter off. Check, {limit}:"
+                f" {plan.in_words}.",
             ),
             (
                 "link-off",
@@ -249,7 +250,7 @@ def setup_tests(sheet: SheetInput) -> Section:
             inner.append(
                 Facts(
                     (
-                        ("On a lost link", cell(plan.does)),
+                        ("On a lost link", cell(plan.in_words)),
                         ("Tested", cell(plan.tested or "not yet")),
                     )
                 )

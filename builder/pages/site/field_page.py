@@ -18,8 +18,9 @@ from builder.model.source.describe import (
 )
 from builder.pages.blocks import Cell, Column, Page, Paragraph, Row, Section, Span, Table
 from builder.pages.site.map_page import map_section
+from builder.rules.field_register import read_by
 
-_COLUMNS = (Column("Key"), Column("What it says"), Column("Written as"))
+_COLUMNS = (Column("Key"), Column("What it says"), Column("Written as"), Column("Read by"))
 _FILES = (
     (
         "site",
@@ -82,7 +83,8 @@ def _written(value: Value) -> tuple[Span, ...]:
 def _row(owner: str, key: Key) -> Row:
     name = (Span(key.name, code=True), *((Span(" required"),) if key.required else ()))
     words = key.words[:1].upper() + key.words[1:]
-    cells = (Cell(name), Cell((Span(words),)), Cell(_written(key.value)))
+    read = Cell((Span(read_by(owner, key.name)),))
+    cells = (Cell(name), Cell((Span(words),)), Cell(_written(key.value)), read)
     return Row(cells, anchor=f"field-{_words(owner).replace(' ', '-')}-{key.name}")
 
 
@@ -157,6 +159,7 @@ def field_page() -> Page:
         ]
     about = Section("about", "How values are written", (_HOW, Paragraph(tuple(schemas))))
     count = sum(len(_rows(s)) for s in files)
+    changed = Section("what-changed", "What changed in the format", (_CHANGED,))
     summary = f"The {count} keys that build files, shelf files and site settings may hold."
     crumbs = (Span("All builds", "index.html"),)
     return Page(
@@ -164,9 +167,47 @@ def field_page() -> Page:
         "fields",
         "File format",
         summary,
-        (about, map_section(), *files),
+        (about, map_section(), changed, *files),
         breadcrumbs=crumbs,
     )
+
+
+def _change(old: str, new: str, why: str) -> Row:
+    return Row((Cell((Span(old, code=True),)), Cell((Span(new, code=True),)), Cell((Span(why),))))
+
+
+_CHANGED = Table(
+    "Keys that are written in another way now",
+    (Column("Before"), Column("Now"), Column("Why")),
+    (
+        _change(
+            "accept: {pack/discharge-limit: why}",
+            "accept: [{rule: pack/discharge-limit, at: pack-6s-1100-old, up_to: 90 A, because: why}]",
+            "What is accepted holds at one place and up to one figure; the finding says both.",
+        ),
+        _change(
+            "fail_safe: {does: motors stop, until ...}",
+            "fail_safe: {does: motors stop, note: until ...}",
+            "What it does is one of four words, so that it can be judged; the rest is a note.",
+        ),
+        _change(
+            "material: nylon 6 (of hardware)",
+            "material: nylon",
+            "What holds a motor or a propeller is judged by its material.",
+        ),
+        _change(
+            "covers: [controller] (of a coating)",
+            "coats: [controller]",
+            "What is coated is named, and not read out of the text of the step.",
+        ),
+        _change(
+            "name: Shrink sleeve (of hardware)",
+            "form: sleeve",
+            "A sleeve, a nut and a strap are told by their form, not by their name.",
+        ),
+    ),
+    stack=True,
+)
 
 
 def _rows(section: Section) -> list[Row]:

@@ -136,7 +136,7 @@ def battery_alone(build: Build, gate: Gate) -> Bullets:
     """The last gate: from the battery without a limiter, motors, arming and fail-safe, once."""
     motors = sum(f.count for f in build.of_kind(Motor))
     plan = build.source.setup.fail_safe
-    does = plan.does if plan is not None and plan.does else "the motors stop"
+    does = plan.in_words if plan is not None else "the motors stop"
     soon = (
         f", within {rounded(plan.within.value, 1)} s"
         if plan is not None and plan.within is not None

@@ -28,16 +28,19 @@ def check(case: Case) -> Iterator[Outcome]:
     mine = [c for c in order.constraints if c.why == Why.BUILDER]
     if not mine:  # never met: constraints of our own are loosened before the builder's are asked
         yield NotJudged(
-            "an order in which the tool's own lines can be kept", case.build.where("steps")
+            "an order of work: lines of Benchleaf itself contradict each other. This is an error of"
+            " Benchleaf, not of the build; please report it",
+            case.build.where("steps"),
         )
         return
     own = {s.id: i for i, s in enumerate(case.build.source.steps)}
-    at = next(own[n] for n in (mine[0].before, mine[0].after) if n in own)
+    named = [own[n] for c in mine for n in (c.before, c.after) if n in own]
+    where = case.build.where("steps", named[0]) if named else case.build.where("steps")
     lines = "; ".join(f"{c.before} before {c.after} ({c.reason})" for c in order.constraints)
     yours = " and ".join(f"'{c.before} before {c.after}'" for c in mine)
     yield Found(
         f"These lines of the order contradict each other: {lines}.",
         f"Take out or turn round {'a line' if len(mine) > 1 else 'the line'} that is yours:"
         f" {yours}.",
-        case.build.where("steps", at),
+        where,
     )

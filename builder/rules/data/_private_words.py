@@ -11,13 +11,18 @@ from builder.diagnostics.where import KeyPath
 # A label and then a value, as people note such things down. The words are English, as the sources
 # are. No two runs of blanks stand side by side: a long run could be shared out between them in
 # millions of ways.
-_IS = r"\s*(?:is|[:=])\s*\S+"
+_IS = r"(?:\s*(?:is\b|[:=]|[\"'“‘«(])|\s+[-–—]+(?=\s))\s*\S+"
+_SECRET = r"(?:bind(?:ing)?|pair(?:ing)?|link)[ _-]?(?:phrase|code|secret|key|id|word)"
 _LINK_SECRET = "the secret of a radio link"
 _DIGITS = r"\s*(?:(?:is|[:=#])\s*)?(?=[\w-]*\d)[A-Z0-9][\w-]{3,}"
 _PATTERNS = tuple(
     (what, re.compile(pattern, re.IGNORECASE))
     for what, pattern in (
-        (_LINK_SECRET, rf"\b(?:bind|pair|link)(?:ing)?[ _-]?(?:phrase|code|key|secret)\b{_IS}"),
+        (_LINK_SECRET, rf"\b{_SECRET}\b{_IS}"),
+        (
+            _LINK_SECRET,
+            r"\b(?:uid|bind(?:ing)?|pairing|link)\b[^\d.]{0,30}\d{1,3}(?:\s*[,;:-]\s*\d{1,3}){3,}(?!\d)",
+        ),
         ("a serial number", rf"\b(?:serial (?:number|no\.?)|s/n){_DIGITS}"),
         ("an operator number", rf"\b(?:operator|registration) (?:number|id|no\.?){_IS}"),
         ("a password", rf"\bpass(?:word|phrase){_IS}"),
@@ -31,7 +36,13 @@ _PATTERNS = tuple(
         ),
     )
 )
+_SECRET_KEY = re.compile(_SECRET, re.IGNORECASE)
 _KEYS = {
+    "uid": _LINK_SECRET,
+    "secret": "a secret word",
+    "token": "a secret word",
+    "passphrase": "a password",
+    "pin": "a secret word",
     "link_secret": _LINK_SECRET,
     "serial_number": "a serial number",
     "home": "a home position",
@@ -40,15 +51,37 @@ _KEYS = {
 }
 
 
+def _named(key: str, value: Any) -> str | None:
+    """What a key says that its value is, if that is private; pins of a part are a group or a list."""
+    plain = key.casefold().replace("-", "_").replace(" ", "_")
+    named = _KEYS.get(plain)
+    if named is None and _SECRET_KEY.fullmatch(plain):
+        named = _LINK_SECRET
+    if named == "a secret word" and not isinstance(value, str):
+        return None
+    return named
+
+
+def _beside_its_name(tree: Mapping[Any, Any]) -> str | None:
+    """`{name: link secret, value: a word}`: the key of a value that stands beside its own name."""
+    texts = {k: v for k, v in tree.items() if isinstance(v, str)}
+    labels = [k for k, v in texts.items() if _SECRET_KEY.fullmatch(v.strip())]
+    others = [k for k in tree if k not in labels and tree[k] not in (None, "", "none")]
+    return str(others[0]) if labels and others else None
+
+
 def private_in(tree: Any, path: KeyPath = ()) -> Iterator[tuple[KeyPath, str]]:
     """Each place in a tree of texts that would give something private away, and what it is."""
     if isinstance(tree, Mapping):
         for key, value in tree.items():
-            named = _KEYS.get(str(key).casefold().replace("-", "_").replace(" ", "_"))
+            named = _named(str(key), value)
             if named is not None and value not in (None, "", "none"):
                 yield (*path, key), named
             else:
                 yield from private_in(value, (*path, key))
+        beside = _beside_its_name(tree)
+        if beside is not None:
+            yield (*path, beside), "a binding phrase"
     elif isinstance(tree, list | tuple):
         for i, value in enumerate(tree):
             yield from private_in(value, (*path, i))

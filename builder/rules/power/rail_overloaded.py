@@ -43,15 +43,12 @@ def _own(row: RailRow, board: Fitted) -> float:
     limit.
     """
     supply, rail = board.part.supply, row.source.rail
-    if (
-        rail is None
-        or not rail.own_draw_inside
-        or supply is None
-        or supply.draw.typical is None
-        or supply.at is None
-    ):
+    if rail is None or not rail.own_draw_inside or supply is None:
         return 0.0
-    return _EFFICIENCY * supply.draw.typical.value * supply.at.value / row.volts
+    draw, at = supply.draw, supply.at
+    if draw.typical is not None and at is not None:
+        return _EFFICIENCY * draw.typical.value * at.value / row.volts
+    return _EFFICIENCY * draw.power.value / row.volts if draw.power is not None else 0.0
 
 
 def check(case: Case) -> Iterator[Outcome]:

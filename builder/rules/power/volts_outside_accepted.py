@@ -16,6 +16,7 @@ from builder.compute.circuit.rails import Supplied
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
+from builder.model.kinds import SpeedController
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
@@ -33,7 +34,10 @@ def _against(s: Supplied, low: float, high: float, where: Where) -> Outcome:
     gets = say("gets up to {} from {}", made(highest, "V"), source)
     if nominal > high * (1 + slack) or (highest > high * (1 + _READING) and not from_rail):
         text = say("{} accepts up to {} and {}.", s.load.part, bears, gets)
-        return Found(text, "Feed it from a lower rail.", where, signal=Signal.WARNING)
+        hint = "Feed it from a lower rail."
+        if not from_rail:
+            hint = "Feed it from a rail inside its range, or take a battery of fewer cells."
+        return Found(text, hint, where, signal=Signal.WARNING)
     if nominal < low * (1 - slack):
         text = say(
             "{} wants at least {} and gets {} from {}.",
@@ -42,7 +46,10 @@ def _against(s: Supplied, low: float, high: float, where: Where) -> Outcome:
             made(nominal, "V"),
             source,
         )
-        return Found(text, "Feed it from a higher rail.", where)
+        hint = "Feed it from a higher rail."
+        if not from_rail:
+            hint = "Take a battery of more cells, or a part that works on fewer volts."
+        return Found(text, hint, where)
     if highest > high * (1 + slack):
         text = say("{} accepts up to {}; with its tolerance it {}.", s.load.part, bears, gets)
         return Found(
@@ -69,6 +76,10 @@ def check(case: Case) -> Iterator[Outcome]:
     for supplied in (*power.on_pack, *(s for row in power.rails for s in row.supplied)):
         load = supplied.load
         where = case.build.parts[load.pad.part].where
+        part = case.build.parts[load.pad.part].part
+        by_cells = isinstance(part, SpeedController) and part.cells is not None
+        if by_cells and load.low is None and supplied in power.on_pack:
+            continue  # its cells give the volts that it accepts: power/speed-controller-cells
         if load.low is None or load.high is None:
             yield NotJudged(f"volts that {load.part} accepts", load.where)
         elif supplied.lowest is None or supplied.highest is None or supplied.nominal is None:

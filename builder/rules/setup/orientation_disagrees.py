@@ -37,6 +37,9 @@ def check(case: Case) -> Iterator[Outcome]:
         message = f"The board lies face {found.board_face}; the software is told face {told.face}."
         yield Found(message, "Set the face as the board lies.", where)
         return
+    leans = [a for a in (told.pitch, told.roll) if a is not None and abs(degrees(a.value)) > _SAME]
+    if leans:
+        yield NotJudged("whether the control board leans as the software is told", where)
     if found.board_yaw is None or told.yaw is None:
         yield NotJudged("yaw of the control board, or of its orientation, is not said", where)
         return

@@ -1,9 +1,9 @@
 """Motor order disagrees with the wiring or with a turned board.
 
 Checks: which drive output reaches which motor, through drive line, channel and leads, against the
-rotation plan of the setup. Motor 1 is on output 1 unless `outputs` says otherwise. The corner
-printed at each channel, turned as the speed controller is mounted, against the corner of the motor
-on it.
+rotation plan of the setup. Motor 1 is on output 1 unless `outputs` says otherwise. Where that is
+right, the corner that the maker printed at each channel is compared with the corner of the motor on
+it, as the speed controller is mounted. Leads that cross over are a remark.
 Why: software that throttles up the wrong corner turns the aircraft over at take-off.
 Example: a speed controller turned by 180 deg with its motors on the nearest contacts and the order
 left as it was.
@@ -76,9 +76,10 @@ def _printed(case: Case, contact: Contact, number: str, plan: RotationPlan) -> F
     return Found(
         f"Motor {number} sits at the {corner}, and is on channel {channel} of {contact.part}, which"
         f" lies at the {lies}.",
-        "Move its leads to the channel at its corner and say in `outputs` which output drives it,"
-        " or turn the board back.",
+        "Its output is right. Lead its wires across the board, or move them to the channel at its"
+        " corner and say in `outputs` which output drives it.",
         where_joined(case, [contact], case.results.netlist.of[contact]),
+        severity=Severity.REMARK,
     )
 
 

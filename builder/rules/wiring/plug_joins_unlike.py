@@ -14,7 +14,14 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.circuit.contacts import CableLie, Join, cable_of, is_belied, plug_joins
+from builder.compute.circuit.contacts import (
+    CableLie,
+    Join,
+    cable_of,
+    is_belied,
+    joins_as,
+    plug_joins,
+)
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Build, PlugJoin
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
@@ -34,6 +41,18 @@ def _shown(build: Build, wrong: list[Join]) -> str:
     ends = [(f"{c} ({build.pad(c).role})" for c in (p.a, p.b)) for p in wrong[:4]]
     pairs = "; ".join(" to ".join(both) for both in ends)
     return f"{pairs}{' and more' if len(wrong) > 4 else ''}"
+
+
+def _mend(build: Build, join: PlugJoin) -> str:
+    """What mends it: a cable that lies the other way only where that one joins like to like."""
+    for lies in ("straight", "reversed"):
+        made = joins_as(build, join, lies)
+        if made and not unlike(build, made):
+            return f"Take a cable that lies {lies}, or re-pin one end; beep-test it first."
+    return (
+        "No cable that lies straight or reversed mends this: re-pin one end contact by contact, and"
+        " beep-test it first."
+    )
 
 
 def _word(lies: CableLie) -> str:
@@ -74,7 +93,7 @@ def check(case: Case) -> Iterator[Outcome]:
         elif wrong:
             yield Found(
                 f"This plug joins unlike contacts: {_shown(build, wrong)}.",
-                "Take a cable that lies the other way, or re-pin one end; beep-test it first.",
+                _mend(build, join),
                 join.where,
                 signal=Signal.DANGER if _shorts(build, wrong) else None,
             )

@@ -1,0 +1,19 @@
+"""Which figure and which rule reads each field of the source, as it was recorded: a file of the
+package, made by `python -m tests.benchmarks.field_readers`.
+"""
+
+import json
+from collections.abc import Mapping
+from functools import cache
+from importlib import resources
+from pathlib import Path
+from types import MappingProxyType
+
+READERS = Path(str(resources.files(__package__).joinpath("field_readers.json")))
+
+
+@cache
+def readers() -> Mapping[str, tuple[str, ...]]:
+    """Rules by code and rooms of figures that read each field, by `Class.key`."""
+    found = json.loads(READERS.read_text("utf-8"))
+    return MappingProxyType({field: tuple(who) for field, who in found.items()})

@@ -1,0 +1,93 @@
+"""Dates and counts of a log that cannot be right together.
+
+Checks: the day of revision against the newest change, flights against the day on which their
+battery was bought and against its cycles, flights and weighings of a build that is only planned,
+and the flights that a maintenance names against those in the log before it.
+Why: who copies the build trusts the log, and the ageing of a battery counts from these days.
+Example: a flight on a battery a month before it was bought.
+Mend: correct the day that is a slip.
+Source: the dates themselves
+"""
+
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity
+from builder.model.build import Build, FittedPack
+from builder.rules.compare import clash
+from builder.rules.rule import Case, Judged, Outcome
+
+SEVERITY = Severity.REMARK
+_SLIP = "One of the two is a slip: check both."
+
+
+def _revised(build: Build) -> Iterator[Outcome]:
+    revised, changes = build.source.revised, build.source.changes
+    if revised is None or not changes:
+        return
+    last = max(range(len(changes)), key=lambda i: changes[i].date)
+    newest = changes[last].date
+    if newest <= revised:
+        yield Judged()
+        return
+    text = f"It was revised on {revised}, and changed on {newest}."
+    yield clash(text, _SLIP, build.where("revised"), build.where("changes", last, "date"))
+
+
+def _bought(build: Build, pack: FittedPack) -> Iterator[Outcome]:
+    flown = [(i, f) for i, f in enumerate(build.source.flights) if f.pack == pack.key]
+    bought = pack.part.bought
+    for i, flight in flown:
+        if bought is None or flight.date >= bought:
+            continue
+        text = f"Flown on {flight.date} with pack {pack.key}, bought on {bought}."
+        at = build.where("flights", i, "date")
+        yield clash(text, _SLIP, at, pack.shelf_where.at("bought"))
+        return
+    if bought is not None and flown:
+        yield Judged()
+    cycles = pack.part.cycles
+    if cycles is None or not flown:
+        return
+    if len(flown) <= cycles * max(1, pack.use.count):
+        yield Judged()
+        return
+    text = (
+        f"Pack {pack.key} was charged {cycles} times, and the log has {len(flown)} flights on it."
+    )
+    at = pack.shelf_where.at("cycles")
+    yield clash(text, "Count its charges again.", at, build.where("flights", flown[0][0]))
+
+
+def _planned(build: Build) -> Iterator[Outcome]:
+    source = build.source
+    if source.status != "planned":
+        return
+    for what, many in (("flights", len(source.flights)), ("weighed", len(source.weighed))):
+        if many:
+            text = f"It is only planned, and has {many} entries under {what}."
+            hint = "Correct the status, or take them out."
+            yield clash(text, hint, build.where("status"), build.where(what))
+        else:
+            yield Judged()
+
+
+def _maintained(build: Build) -> Iterator[Outcome]:
+    flights = build.source.flights
+    for i, done in enumerate(build.source.maintenance):
+        before = sum(f.date < done.date for f in flights)
+        if done.flights is None:
+            continue
+        if before <= done.flights:
+            yield Judged()
+            continue
+        text = f"Maintained after {done.flights} flights; the log has {before} before {done.date}."
+        at = build.where("maintenance", i, "flights")
+        yield clash(text, _SLIP, at, build.where("flights"))
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    yield from _revised(case.build)
+    yield from _planned(case.build)
+    yield from _maintained(case.build)
+    for pack in case.build.packs.values():
+        yield from _bought(case.build, pack)

@@ -1,0 +1,72 @@
+"""Numbers of pieces that do not go together.
+
+Checks: motors against propellers, against the places for motors on the frame and against the
+channels of the speed controllers; places and weighings of single pieces against their count; and
+batteries side by side against how many there are.
+Why: a motor without a channel or a propeller is found on the bench, after the order was paid.
+Example: four motors and three propellers.
+Mend: count again, and correct the number that is wrong.
+Source: the numbers themselves
+"""
+
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity
+from builder.diagnostics.where import Where
+from builder.model.build import Build, Fitted
+from builder.model.kinds import SpeedController
+from builder.rules.compare import clash
+from builder.rules.fit._airframe import frames, motors, propellers
+from builder.rules.rule import Case, Judged, Outcome
+
+SEVERITY = Severity.FAULT
+_COUNT = "Count again, and correct the number that is wrong."
+
+
+def _same(text: str, right: bool, where: Where, other: Where) -> Outcome:
+    return Judged() if right else clash(text, _COUNT, where, other)
+
+
+def _motors(build: Build) -> Iterator[Outcome]:
+    mine, blades = motors(build), propellers(build)
+    many, turned = sum(f.count for f, _ in mine), sum(f.count for f, _ in blades)
+    if not many:
+        return
+    at = mine[0][0].where
+    if blades:
+        text = f"{many} motors have {turned} propellers."
+        yield _same(text, many == turned, blades[0][0].where, at)
+    for fitted, frame in frames(build):
+        places = frame.motors
+        if places:
+            room = len(places) if len(places) > many / 2 else len(places) * frame.motors_per_arm
+            text = f"{fitted.key} has places for {room} motors, and the build has {many}."
+            yield _same(text, room == many, at, fitted.shelf_where.at("motors"))
+    drives = build.of_kind(SpeedController)
+    channels = [(d.part.channels or 0) * d.count for d in drives]
+    if drives and all(channels):
+        text = f"{many} motors have {sum(channels)} channels of speed controllers."
+        yield _same(text, many <= sum(channels), at, drives[0].shelf_where.at("channels"))
+
+
+def _pieces(build: Build, fitted: Fitted) -> Iterator[Outcome]:
+    use, at = fitted.use, build.where("parts", fitted.key)
+    if use.each_at:
+        text = f"{fitted.key} is there {use.count} times, and has {len(use.each_at)} places."
+        yield _same(text, len(use.each_at) == use.count, at.at("each_at"), at)
+    if use.each_weighed:
+        there = use.count + use.spares
+        text = (
+            f"{fitted.key} is there {there} times, and was weighed {len(use.each_weighed)} times."
+        )
+        yield _same(text, len(use.each_weighed) <= there, at.at("each_weighed"), at)
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    yield from _motors(case.build)
+    for fitted in case.build.parts.values():
+        yield from _pieces(case.build, fitted)
+    for pack in case.build.packs.values():
+        many, beside = pack.use.count, pack.use.parallel
+        text = f"{beside} of pack {pack.key} are joined side by side, and there are {many}."
+        yield _same(text, many == 0 or beside <= many or many == 1, pack.where, pack.where)

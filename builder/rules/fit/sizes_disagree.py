@@ -1,0 +1,122 @@
+"""Sizes of one part that cannot both be right.
+
+Checks: the height of a board or a motor against its outer size, the width of a camera against its
+outer size, the wheelbase of a frame against the places of its motors, and the thread in a motor's
+hole pattern against its thread; propellers side by side against the room between the motors.
+Why: drawings, stacks and clearances use one of the two.
+Example: a frame of 225 mm whose motors stand 150 mm apart.
+Mend: measure the part, and correct the one that is wrong.
+Source: the figures themselves
+"""
+
+from collections.abc import Iterator
+from itertools import combinations
+from math import dist
+
+from builder.diagnostics.finding import Severity
+from builder.model.build import Build, Fitted, FittedAs
+from builder.model.kinds import Camera, FlightController, Frame, Motor, SpeedController
+from builder.rules.compare import clash
+from builder.rules.rule import Case, Judged, Outcome
+from builder.rules.say import given, made, say
+
+SEVERITY = Severity.FAULT
+YIELDS_TO = (
+    "fit/thread-unlike",
+    "fit/camera-width-unlike",
+    "fit/propeller-too-large",
+    "fit/stack-too-high",
+)
+_SLIP = 0.06  # share: wheelbases are rounded to whole centimetres
+_ROUNDED = 0.6e-3  # m: sizes are rounded to a millimetre
+
+
+def _within_size(fitted: Fitted) -> Iterator[Outcome]:
+    part = fitted.part
+    size = part.size
+    boards = isinstance(part, SpeedController | FlightController | Motor)
+    name = "height" if boards else "width"
+    inner = getattr(part, name, None) if boards or isinstance(part, Camera) else None
+    if size is None or inner is None or len(size.along) < 3:
+        return
+    largest = max(size.along) if name == "height" else max(size.along[:2])
+    if inner.value <= largest + _ROUNDED:
+        yield Judged()
+        return
+    text = say(
+        "{} has a {} of {}, more than its size of {}.",
+        fitted.key,
+        name,
+        given(inner.value, "m"),
+        given(largest, "m"),
+    )
+    at = fitted.shelf_where
+    yield clash(text, "Measure the part.", at.at(name), at.at("size"))
+
+
+def _wheelbase(frame: FittedAs[Frame]) -> Iterator[Outcome]:
+    places, said = frame.part.motors, frame.part.wheelbase
+    if not places or said is None or len(places) < 2:
+        return
+    flat = [(p.x, p.y) for p in places.values()]
+    apart = max(dist(a, b) for a, b in combinations(flat, 2))
+    if abs(apart - said.value) <= _SLIP * said.value:
+        yield Judged()
+        return
+    text = say(
+        "{} has a wheelbase of {}; its motors stand {} apart.",
+        frame.key,
+        given(said.value, "m"),
+        made(apart, "m"),
+    )
+    at = frame.shelf_where
+    yield clash(text, "Measure motor to motor across.", at.at("wheelbase"), at.at("motors"))
+
+
+def _thread(fitted: Fitted) -> Iterator[Outcome]:
+    part = fitted.part
+    if not isinstance(part, Motor) or part.thread is None or part.pattern is None:
+        return
+    own = part.pattern.thread
+    if own is None:
+        return
+    if own.casefold() == part.thread.split()[0].casefold():
+        yield Judged()
+        return
+    text = f"The holes of {fitted.key} are {own} by its pattern, and {part.thread} by its thread."
+    at = fitted.shelf_where
+    yield clash(
+        text, "Try a screw, and correct the one that is wrong.", at.at("thread"), at.at("pattern")
+    )
+
+
+def _clear(build: Build, frame: FittedAs[Frame]) -> Iterator[Outcome]:
+    """The largest disc that a frame names, against the room between neighbouring motors."""
+    places, most = frame.part.motors, frame.part.disc_max
+    if not places or most is None:
+        return
+    # motors above each other share an arm
+    flat = {(round(p.x, 4), round(p.y, 4)) for p in places.values()}
+    if len(flat) < 2:
+        return
+    near = min(dist(a, b) for a, b in combinations(flat, 2))
+    if most.value <= near:
+        yield Judged()
+        return
+    text = say(
+        "{} clears discs of {}; its motors stand {} apart.",
+        frame.key,
+        given(most.value, "m"),
+        made(near, "m"),
+    )
+    at = frame.shelf_where
+    yield clash(text, "Measure motor to motor.", at.at("disc_max"), at.at("motors"))
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for fitted in case.build.parts.values():
+        yield from _within_size(fitted)
+        yield from _thread(fitted)
+    for frame in case.build.of_kind(Frame):
+        yield from _wheelbase(frame)
+        yield from _clear(case.build, frame)

@@ -1,0 +1,87 @@
+"""A stack in the screw list that the posts or the boards do not leave room for.
+
+Checks: the layers that one screw passes through, less the plate, against the posts of the frame,
+and soft mounts in the list against the height that the boards name for theirs.
+Why: the screws and the posts are bought by one of the two lists, and the top plate presses on the
+board.
+Example: layers of 31 mm between plates whose posts are 26 mm.
+Mend: measure the stack, and correct the list or the posts.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.compute.geometry.screws import ScrewRow
+from builder.diagnostics.finding import Severity
+from builder.model.build import Build, ScrewPlace
+from builder.model.kinds import FlightController, SpeedController
+from builder.rules.compare import clash
+from builder.rules.fit._airframe import frames
+from builder.rules.rule import Case, Judged, NotJudged, Outcome
+from builder.rules.say import given, made, say
+
+SEVERITY = Severity.FAULT
+YIELDS_TO = (
+    "fit/stack-too-high",
+    "fit/screw-grips-little",
+    "fit/screw-too-long",
+)
+_SAME = 0.3e-3  # m: soft mounts give
+_PLATES = ("base plate", "bottom plate", "plate", "frame post foot", "arm")
+
+
+def _is_stack(row: ScrewRow) -> bool:
+    return row.open_behind and len(row.through) > 1
+
+
+def _posts(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]:
+    between = [(i, t) for i, (what, t) in enumerate(row.through) if what.casefold() not in _PLATES]
+    height = sum(t for _, t in between)
+    for fitted, frame in frames(build):
+        if frame.posts is None:
+            yield NotJudged(f"height of the posts of {fitted.key}", fitted.shelf_where)
+            continue
+        if height <= frame.posts.value:
+            yield Judged()
+            continue
+        text = say(
+            "The layers at {} are {} between the plates; the posts of {} are {}.",
+            row.place,
+            made(height, "m"),
+            fitted.key,
+            given(frame.posts.value, "m"),
+        )
+        hint = "Measure the stack, and correct the layers or the posts."
+        yield clash(text, hint, place.where.at("through"), fitted.shelf_where.at("posts"))
+
+
+def _mounts(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]:
+    parts = [(f, f.part) for f in build.of_kind(SpeedController, FlightController)]
+    said = [
+        (f, part.soft_mount)
+        for f, part in parts
+        if isinstance(part, SpeedController | FlightController) and part.soft_mount is not None
+    ]
+    for i, (what, thick) in enumerate(row.through):
+        if what.casefold() not in ("soft mount", "soft mounts") or not said:
+            continue
+        near = min(said, key=lambda b: abs(b[1].value - thick))
+        if abs(near[1].value - thick) <= _SAME:
+            yield Judged()
+            continue
+        text = say(
+            "The soft mount at {} is {} high; that of {} is {}.",
+            row.place,
+            given(thick, "m"),
+            near[0].key,
+            given(near[1].value, "m"),
+        )
+        at = place.where.at("through", i, "thick")
+        yield clash(text, "Measure the soft mount.", at, near[0].shelf_where.at("soft_mount"))
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for place, row in zip(case.build.screws, case.results.screws, strict=True):
+        if _is_stack(row):
+            yield from _posts(case.build, place, row)
+            yield from _mounts(case.build, place, row)

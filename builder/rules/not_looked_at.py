@@ -1,0 +1,42 @@
+"""What a build says and nothing looks at: fields that a person wrote and that are only shown."""
+
+from collections.abc import Iterator, Mapping
+
+from builder.model.build import Build
+from builder.model.source.part import Part
+from builder.model.values.base import Frozen
+from builder.rules.field_register import SHOWN_ONLY, owner_of
+
+
+def _said(value: object) -> Iterator[str]:
+    """Fields that somebody wrote, of an object of the model and of what stands inside it."""
+    if isinstance(value, Frozen):
+        for name in value.model_fields_set:
+            yield owner_of(type(value), name)
+            yield from _said(getattr(value, name))
+    elif isinstance(value, Mapping):
+        for each in value.values():
+            yield from _said(each)
+    elif isinstance(value, tuple):
+        for each in value:
+            yield from _said(each)
+
+
+def not_looked_at(build: Build) -> tuple[str, ...]:
+    """Figures and settings of the build and its parts that no figure and no rule reads, each once:
+    `esr of capacitor`.
+    """
+    parts: dict[str, Part] = {key: f.part for key, f in build.parts.items()}
+    parts |= {key: pack.part for key, pack in build.packs.items()}
+    found: dict[str, list[str]] = {}
+    for key, part in parts.items():
+        for field in _said(part):
+            if field in SHOWN_ONLY:
+                found.setdefault(field, []).append(key)
+    own = [f for f in _said(build.source) if f in SHOWN_ONLY]
+    out = [f"{_word(f)} of {', '.join(dict.fromkeys(keys))}" for f, keys in found.items()]
+    return tuple(sorted({*out, *(_word(f) for f in own)}))
+
+
+def _word(field: str) -> str:
+    return field.partition(".")[2].replace("_", " ")

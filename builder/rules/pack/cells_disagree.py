@@ -1,0 +1,123 @@
+"""Cells, chemistry and volts of a battery that do not go together.
+
+Checks: full and nominal volts of a cell against the chemistry that the shelf names, the volts at
+which a flight ends against the least and the most that such a cell bears, and the contacts of the
+balance connector against the cells.
+Why: a cell that is charged above its own full volts burns, and one that is landed too low is spoilt.
+Example: a lithium-polymer battery that says full at 4.35 V a cell.
+Mend: read the label of the battery, and correct the one that is wrong.
+Source: cell data sheets (from memory): lithium-polymer and lithium-ion full at 4.20 V, high-voltage
+cells at 4.35 V or 4.45 V
+"""
+
+import re
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity, Signal
+from builder.model.build import Build, FittedPack
+from builder.rules.compare import clash
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import given, say, span
+
+SEVERITY = Severity.FAULT
+SIGNAL = Signal.WARNING
+YIELDS_TO = (
+    "power/motor-cells",
+    "power/speed-controller-cells",
+)
+# V a cell by chemistry: full (least, most), nominal (least, most), landing under load (least, most)
+_FULL = {
+    "lithium-polymer": (4.1, 4.2),
+    "lithium-ion": (4.0, 4.2),
+    "high-voltage lithium-polymer": (4.3, 4.45),
+}
+_NOMINAL = {
+    "lithium-polymer": (3.6, 3.75),
+    "lithium-ion": (3.5, 3.75),
+    "high-voltage lithium-polymer": (3.75, 3.9),
+}
+_LANDING = {
+    "lithium-polymer": (3.0, 3.9),
+    "lithium-ion": (2.5, 3.7),
+    "high-voltage lithium-polymer": (3.0, 4.0),
+}
+_READ = 1e-6
+
+
+def _volts(pack: FittedPack) -> Iterator[Outcome]:
+    part, kind = pack.part, pack.part.chemistry
+    for name, volts, bounds in (
+        ("full", part.full, _FULL),
+        ("nominal", part.nominal, _NOMINAL),
+        ("landing", part.landing, _LANDING),
+    ):
+        if volts is None:
+            continue
+        at = pack.shelf_where.at(name)
+        if kind is None:
+            yield NotJudged(f"chemistry of pack {pack.key}", pack.shelf_where)
+            continue
+        low, high = bounds[kind]
+        if low - _READ <= volts.value <= high + _READ:
+            yield Judged()
+            continue
+        text = say(
+            "Pack {} says {} at {} a cell; {} has {}.",
+            pack.key,
+            name,
+            given(volts.value, "V"),
+            kind,
+            span(low, high, "V"),
+        )
+        hint = "Read the label, and correct the volts or the chemistry."
+        yield clash(text, hint, at, pack.shelf_where.at("chemistry"))
+
+
+def _ends_at(build: Build, pack: FittedPack) -> Iterator[Outcome]:
+    """Where this build ends a flight on the battery, if it says so itself."""
+    kind, whole = pack.part.chemistry, build.source.setup.landing
+    at = build.where("packs", pack.key, "landing")
+    volts = pack.use.landing
+    if volts is None and whole is not None:
+        volts, at = whole.volts, build.where("setup", "landing", "volts")
+    if volts is None or kind is None:
+        return
+    low, high = _LANDING[kind]
+    if low - _READ <= volts.value <= high + _READ:
+        yield Judged()
+        return
+    below = volts.value < low
+    text = say(
+        "A flight on pack {} ends at {} a cell; {} cells bear {} under load.",
+        pack.key,
+        given(volts.value, "V"),
+        kind,
+        span(low, high, "V"),
+    )
+    hint = "Land earlier." if below else "Set the volts at which the flight ends lower."
+    milder = None if below else Severity.REMARK
+    yield clash(text, hint, at, pack.shelf_where.at("chemistry"), milder)
+
+
+def _balance(pack: FittedPack) -> Iterator[Outcome]:
+    said = re.match(r"\s*(\d+)", pack.part.balance or "")
+    if said is None or pack.part.cells is None:
+        return
+    ways, wanted = int(said[1]), pack.part.cells.high + 1
+    if ways == wanted or (pack.part.cells.high == 1 and ways in (1, 2)):
+        yield Judged()
+        return
+    yield Found(
+        f"The balance connector of pack {pack.key} has {ways} contacts; {pack.part.cells.label}"
+        f" wants {wanted}.",
+        "Count the wires of the balance lead: one more than cells in series.",
+        pack.shelf_where.at("balance"),
+        see=(pack.shelf_where.at("cells"),),
+    )
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for pack in case.build.packs.values():
+        yield from _volts(pack)
+        yield from _ends_at(case.build, pack)
+        yield from _balance(pack)

@@ -1,0 +1,47 @@
+"""A brushed motor on a speed controller for three phases, or the other way round.
+
+Checks: the phases of each motor against those of each speed controller, and against its own phase
+contacts and leads.
+Why: a brushed motor burns on a speed controller for three phases, and takes the controller with it.
+Example: a motor of two phases on a speed controller that drives three.
+Mend: take a motor and a speed controller that go together.
+Source: common practice, no source
+"""
+
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity, Signal
+from builder.model.build import Fitted
+from builder.model.kinds import Motor, SpeedController
+from builder.rules.compare import clash
+from builder.rules.fit._airframe import motors
+from builder.rules.rule import Case, Judged, Outcome
+
+SEVERITY = Severity.FAULT
+SIGNAL = Signal.WARNING
+YIELDS_TO = ("wiring/phases-wrong",)
+
+
+def _own(fitted: Fitted, motor: Motor) -> Iterator[Outcome]:
+    at = fitted.shelf_where
+    many = sum(p.role == "phase" for p in motor.pads.values())
+    said = at.at("phases") if "phases" in motor.model_fields_set else at
+    if many and many != motor.phases:
+        text = f"{fitted.key} has {motor.phases} phases, and {many} phase contacts."
+        yield clash(text, "Count its leads.", said, at.at("pads"))
+    elif many:
+        yield Judged()
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for fitted, motor in motors(case.build):
+        yield from _own(fitted, motor)
+        for drive in case.build.of_kind(SpeedController):
+            if drive.part.phases == motor.phases:
+                yield Judged()
+                continue
+            text = (
+                f"{fitted.key} has {motor.phases} phases; {drive.key} drives {drive.part.phases}."
+            )
+            hint = "Take a motor and a speed controller that go together."
+            yield clash(text, hint, fitted.where, drive.where)
