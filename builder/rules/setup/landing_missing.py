@@ -1,10 +1,10 @@
-"""An aircraft that flies, and nobody says at which volts a flight ends.
+"""An aircraft that flies, and nobody says when a flight ends.
 
-Checks: for each battery of a build that is flying, that landing volts are named: by the build, by
-its setup or by the battery itself.
+Checks: for each battery of a build that is flying, that its landing is named: volts by the build,
+by its setup or by the battery itself, or a share of the charge that is kept.
 Why: who does not know when to land flies the cells empty, and the motors stop in the air.
-Example: status flying, and a battery without landing volts.
-Mend: write the volts a cell at which you land.
+Example: status flying, and a battery without landing volts or a share that is kept.
+Mend: write the volts a cell at which you land, or the share of the charge that is kept.
 Source: common practice, no source
 """
 
@@ -23,12 +23,10 @@ def check(case: Case) -> Iterator[Outcome]:
         return
     whole = source.setup.landing
     for pack in case.build.packs.values():
-        volts = (
-            pack.use.landing or (whole.volts if whole is not None else None) or pack.part.landing
-        )
-        if volts is not None:
+        of_all = whole is not None and (whole.volts is not None or whole.share is not None)
+        if of_all or pack.use.landing is not None or pack.part.landing is not None:
             yield Judged()
             continue
-        text = f"It flies on pack {pack.key}, and nobody says at which volts a flight ends."
-        hint = "Write landing under setup: volts a cell under load."
+        text = f"It flies on battery {pack.key}, and nobody says when a flight ends."
+        hint = "Write landing under setup: volts a cell under load, or a share of the charge."
         yield Found(text, hint, pack.where, see=(case.build.where("status"),))
