@@ -179,7 +179,8 @@ def test_the_field_page_has_a_row_for_every_key_of_the_schemas() -> None:
             elif isinstance(block, Table):
                 yield from (row.anchor for row in block.rows)
 
-    anchors = [a for s in field_page().sections for a in rows(s)]
+    found = (a for s in field_page().sections for a in rows(s))
+    anchors = [a for a in found if a.startswith("field-")]  # not those of pages and old forms
     assert len(anchors) == len(set(anchors))
     for wanted in (
         "field-motor-kv",

@@ -250,7 +250,7 @@ class _Follower:
                 some = " Name the parts under parts." if weighed.what == "parts" else ""
                 self.say(
                     "data/no-such-pack",
-                    f"{weighed.what!r} is neither 'dry' nor a pack of this build.{some}",
+                    f"{weighed.what!r} is neither 'dry' nor a battery of this build.{some}",
                     did_you_mean(weighed.what, ["dry", *packs]),
                     self.where("weighed", i, "what"),
                 )

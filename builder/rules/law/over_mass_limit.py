@@ -1,7 +1,7 @@
 """Heavier than a limit of the site.
 
 Checks: flying weight (all-up) with each battery and the payload, or dry weight, against each limit of
-site.yaml, before rounding.
+site.yaml, before rounding; and each reading of the scale, with what changed since.
 Why: two grams decide which rules of the air apply, and strangers copy a sheet with their own money
 and hands.
 Example: 171 g dry with a 79 g battery weigh 250 g, which is not less than 250 g.
@@ -94,6 +94,25 @@ def _close(build: str, margin: Margin, odds: Amount) -> Found:
     return Found(text, "Weigh it with a finer scale, or leave more room.", margin.where)
 
 
+def _shown_over(case: Case, margin: Margin) -> Found | None:
+    """What the scale showed counts by itself: other readings do not make it lighter."""
+    limit = margin.limit
+    for reading in case.whole.mass.readings:
+        grams = reading.now.value
+        over = grams >= limit.mass.value if limit.strict else grams > limit.mass.value
+        if reading.whole and reading.what == (margin.pack or "dry") and over:
+            text = say(
+                "The scale showed {} for {}, {}. That is over {} ({}).",
+                figure(reading.now, 2),
+                case.build.name,
+                reading.words,
+                figure(margin.bound, 2),
+                limit.name,
+            )
+            return Found(text, "Weigh it again. Until then take it as over.", margin.where)
+    return None
+
+
 def check(case: Case) -> Iterator[Outcome]:
     """Each limit with each pack."""
     over: dict[str, list[Margin]] = {}
@@ -105,6 +124,8 @@ def check(case: Case) -> Iterator[Outcome]:
             )
         elif not m.within:
             over.setdefault(m.limit.name, []).append(m)
+        elif (shown := _shown_over(case, m)) is not None:
+            yield shown
         elif isinstance(m.chance_over, Figure) and m.chance_over.value > CLOSE:
             yield _close(case.build.name, m, chance(m.chance_over))
         else:
