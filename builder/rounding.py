@@ -5,7 +5,7 @@ It knows nobody, so that rules word their findings with the same rounding as pag
 numbers.
 """
 
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_FLOOR, ROUND_HALF_UP, Decimal
 from math import floor, log10
 
 MINUS = "\u2212"
@@ -57,6 +57,12 @@ def rounded(value: float, decimals: int) -> str:
     if text[0] != "-":
         return text
     return (MINUS if text.strip("-0.") else "") + text[1:]
+
+
+def rounded_down(value: float, decimals: int) -> str:
+    """A number above 0 cut after fixed decimals: a time to be kept is never shown longer."""
+    cut = Decimal(repr(value)).quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_FLOOR)
+    return rounded(float(cut), decimals)
 
 
 def decimals_for(spread: float, least: int = 0, most: int = 4) -> int:

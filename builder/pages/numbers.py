@@ -2,13 +2,22 @@
 stands.
 """
 
+from dataclasses import replace
 from decimal import Decimal
 
 from builder.compute.figures.at_least import ABOUT, AT_LEAST, AT_MOST, reading_of
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, anchor_of
 from builder.model.values.measures import Money
 from builder.pages.blocks import Cell, Number, Span
-from builder.rounding import ShownUnit, chance_words, decimals_for, rounded, unit_for, usual_unit
+from builder.rounding import (
+    ShownUnit,
+    chance_words,
+    decimals_for,
+    rounded,
+    rounded_down,
+    unit_for,
+    usual_unit,
+)
 
 
 def shown_in(figure: Figure) -> tuple[str, float, int]:
@@ -57,6 +66,15 @@ def number(
         figure.basis,
         reading_of(figure),
     )
+
+
+def timer_number(figure: MaybeFigure) -> Number:
+    """A time that is not to be flown longer than: shown to a tenth of a minute, never rounded up."""
+    shown = number(figure)
+    if isinstance(figure, Unknown):
+        return shown
+    _, factor, decimals = shown_in(figure)
+    return replace(shown, value=rounded_down(figure.value * factor, decimals))
 
 
 def percent(figure: MaybeFigure, decimals: int = 0) -> Number:

@@ -7,7 +7,7 @@ from builder.compute.weight.mass import MassTable
 from builder.model.values.measures import Money
 from builder.pages.blocks import Cell, Column, Row, Span, Table
 from builder.pages.brief.picked import MOST_ROWS, rows_left
-from builder.pages.numbers import cell, number
+from builder.pages.numbers import cell, number, timer_number
 from builder.pages.sheet_input import SheetInput
 
 _NAMED = 4  # parts of a group that are named
@@ -60,14 +60,14 @@ def costs_in_all(sheet: SheetInput) -> Table | None:
         ("This build", "this-build"),
         ("Batteries", "packs"),
         ("Tools and ground gear, all", "once"),
-        ("of these still to buy", "once-to-buy"),
-        ("You pay", "till"),
+        ("Tools still to buy", "once-to-buy"),
+        ("You pay for parts, spares and batteries", "till"),
     )
     shown = [(words, budget.figures[key]) for words, key in named if key in budget.figures]
     rows = tuple(
         Row((cell(words), Cell((number(figure, decimals=digits),)))) for words, figure in shown
     )
-    note = "With spares, whole bags and postage."
+    note = "What you pay has spares, whole bags and postage in it. Tools are extra."
     if budget.lacks:
         note += f" Without a price, and left out: {_named(budget.lacks)}."
     heads = (Column("What"), Column("Cost", align="right"))
@@ -83,7 +83,8 @@ def flights_by_battery(sheet: SheetInput) -> Table | None:
     heads = (
         Column("Flown with"),
         Column("Weight", align="right"),
-        Column("Time", align="right"),
+        Column("Timer", align="right"),
+        Column("Mean time", align="right"),
         Column("Thrust over weight", align="right"),
     )
     rows = tuple(
@@ -91,6 +92,7 @@ def flights_by_battery(sheet: SheetInput) -> Table | None:
             (
                 Cell((Span(mass.flown_with(p.pack)),)),
                 Cell((number(p.mass),)),
+                Cell((timer_number(p.reserve.timer),)),
                 Cell((number(p.endurance_styled, spread=True),)),
                 Cell((number(p.thrust_to_weight),)),
             )

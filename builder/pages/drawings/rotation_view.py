@@ -132,6 +132,7 @@ def rotation_view(
         radius = scale * outline.radius
         items.append(Circle(x, y, radius))
         items += _turning(x, y, 0.88 * radius, m.turns == "clockwise")
+        items.append(Rectangle(x - 0.66 * radius, y - 4.6, 1.32 * radius, 9.4, "paper", radius=1.0))
         items.append(Words(x, y - 1.0, f"motor {m.number}", 3.2, "middle"))
         items.append(Words(x, y + 3.4, m.turns, 2.8, "middle"))
     bottom = _NOSE + scale * (max(fore) - min(fore) + 2 * outline.radius)

@@ -3,6 +3,7 @@ dates and rates.
 """
 
 from collections.abc import Sequence
+from urllib.parse import urlsplit
 
 from builder.compute.figures.figure import MaybeFigure
 from builder.compute.money.budget import BudgetLine
@@ -33,7 +34,9 @@ def _seen(line: BudgetLine) -> Cell:
     if line.seen is None:
         return Cell((Span("no date"),), tone="quiet") if line.each is not None else Cell()
     rel = "sponsored nofollow" if line.paid_link else ""
-    pieces: list[Inline] = [Span(line.seen.isoformat(), line.link, rel=rel)]
+    shop = urlsplit(line.link).hostname if line.link else None
+    words = f"{shop}, price of " if shop else ""
+    pieces: list[Inline] = [Span(f"{words}{line.seen.isoformat()}", line.link, rel=rel)]
     if line.paid_link:
         pieces.append(Span(" (paid link)"))
     return Cell(
@@ -95,7 +98,7 @@ def _table(
         Column("In this build", currency, "right"),
         Column("To buy", align="right"),
         Column("You pay", currency, "right"),
-        Column("Price of"),
+        Column("Shop"),
     )
     return Table(
         caption, columns, (*(_row(x, currency) for x in lines), *last), anchor=anchor, stack=True

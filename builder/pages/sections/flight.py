@@ -23,7 +23,7 @@ from builder.pages.blocks import (
     Span,
     Table,
 )
-from builder.pages.numbers import cell, number, percent
+from builder.pages.numbers import cell, number, percent, timer_number
 from builder.pages.plots.bands import band
 from builder.pages.plots.curves import bench_curve
 from builder.pages.sheet_input import SheetInput
@@ -60,7 +60,9 @@ def _landing(build: Build, pack: PackFlight) -> Cell:
 
 def _timer(pack: PackFlight) -> Cell:
     """The headline, and how much is left when it sounds."""
-    return cell(number(pack.reserve.timer), "; ", percent(pack.reserve.left_at_timer), " left then")
+    return cell(
+        timer_number(pack.reserve.timer), "; ", percent(pack.reserve.left_at_timer), " left then"
+    )
 
 
 def _on_volts(pack: PackFlight) -> Cell:

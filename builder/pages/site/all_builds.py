@@ -4,6 +4,7 @@ place.
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import floor
 
 from builder.compute.weight.mass import flown_with
 from builder.model.values.measures import Money
@@ -82,6 +83,9 @@ def _price(summary: Summary) -> Cell:
     return Cell((Span(text),), sort=summary.price_minor)
 
 
+_TENTH_OF_A_MINUTE = 6.0  # s
+
+
 def _best(summary: Summary, start: str, *, most: bool) -> Cell:
     """The largest or smallest known number whose key starts so, and the pack with which it is true."""
     known = [
@@ -91,7 +95,9 @@ def _best(summary: Summary, start: str, *, most: bool) -> Cell:
     ]
     if not known:
         return number_cell(summary.name, None)
-    _, pack, found = max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0])
+    value, pack, found = max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0])
+    if start == "timer/":  # never shown longer than it is
+        found = replace(found, value=_TENTH_OF_A_MINUTE * floor(value / _TENTH_OF_A_MINUTE))
     return replace(
         number_cell(summary.name, found, spread=False),
         note=f"with {flown_with(pack, summary.payload)}",

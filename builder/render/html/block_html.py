@@ -1,6 +1,7 @@
 """Every block of pages/blocks.py as HTML, for screens and for paper."""
 
 import re
+from dataclasses import replace
 from collections.abc import Callable, Iterable
 from typing import Any
 
@@ -209,9 +210,16 @@ def _forwards(f: b.Forwards, w: HtmlContext) -> str:
     return f"<ul>{''.join(items)}</ul>"
 
 
+def _unrepeated(x: b.Block | b.Section, heading: str) -> b.Block | b.Section:
+    """A table or drawing without a caption that says its section's heading again."""
+    if isinstance(x, b.Table) and x.caption.casefold() == heading.casefold():
+        return replace(x, caption="")
+    return x
+
+
 def _section(s: b.Section, w: HtmlContext) -> str:
     level = min(max(s.level, 2), 5)
-    body = "".join([block(x, w) for x in s.blocks])
+    body = "".join([block(_unrepeated(x, s.heading), w) for x in s.blocks])
     anchor, heading = w.anchor(s.anchor), text(s.heading)
     if (
         not w.paper and w.kind != "numbers"
