@@ -18,13 +18,6 @@ _COLOURS = {Severity.MISTAKE: "red", Severity.FAULT: "red"}  # a remark is no er
 _FIRST = tuple(s.value for s in (Severity.MISTAKE, Severity.FAULT, Severity.REMARK))
 
 
-def plain_terminal() -> bool:
-    """Whether nobody wants colours or a line that is written over: NO_COLOR is set and not empty,
-    or the terminal is dumb.
-    """
-    return bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
-
-
 def columns_of(stream: TextIO) -> int | None:
     """Columns of the terminal behind a stream, or COLUMNS where that is set; None for a file or a
     pipe, where a line stays whole.

@@ -19,7 +19,7 @@ import click
 from builder import __version__
 from builder.diagnostics.nearest import nearest
 from builder.diagnostics.show import harmless
-from builder.system.terminal import end_quietly, speak_plainly
+from builder.system.terminal import end_quietly, plain_terminal, speak_plainly
 
 _REPORT = """benchleaf: an error inside Benchleaf, not in your files. Nothing that was published is lost.
 Please report these lines:
@@ -118,8 +118,6 @@ def cli(ctx: click.Context) -> None:
     comparisons.
     Exit status: 0 done, 1 findings that stop it, 2 wrong use.
     """
-    from builder.cli.common import plain_terminal
-
     if plain_terminal():
         ctx.color = False
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from builder.cli.common import count, plain_terminal, print_texts, tell_line, workspace_option
+from builder.cli.common import count, print_texts, tell_line, workspace_option
 from builder.cli.progress import Bars
 from builder.diagnostics.finding import Finding, Severity
 from builder.diagnostics.show import as_text, harmless
@@ -17,6 +17,7 @@ from builder.options import PublishOptions
 from builder.publish.kept.unchanged import Said, look, nothing_new, remember
 from builder.publish.swap import PublishError
 from builder.publish.workers.garbage import collect_seldom
+from builder.system.terminal import plain_terminal
 
 if TYPE_CHECKING:
     from builder.pipeline.publish import Published

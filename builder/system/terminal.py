@@ -5,6 +5,13 @@ import sys
 from typing import TextIO
 
 
+def plain_terminal() -> bool:
+    """Whether nobody wants colours or a line that is written over: NO_COLOR is set and not empty,
+    or the terminal is dumb.
+    """
+    return bool(os.environ.get("NO_COLOR")) or os.environ.get("TERM") == "dumb"
+
+
 def speak_plainly() -> None:
     """Text goes out as UTF-8 where the console knows it; what it cannot show is replaced, so that
     no message ends in an error.

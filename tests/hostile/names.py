@@ -156,7 +156,6 @@ def sources() -> Sources:
     )
     turns = {n: "clockwise" if n in "14" else "counter-clockwise" for n in motors}
     wren["setup"] = {"rotation": {"corners": corners, "turns": turns, "outputs": {"1": "1"}}}
-    wren["accept"] = {"wiring/tx-to-tx": "Invented."}
     middles = (
         "-30 mm, -30 mm, 0 mm",
         "30 mm, -30 mm, 0 mm",
@@ -172,6 +171,7 @@ def sources() -> Sources:
         "lies": {"5V": "5V", "GND": "GND"},
     }
     made.site["bands"] = {"weir": {"1": "5800 MHz"}}
+    made.site["scales"] = {"pocket": {"step": "0.1 g", "calibration": "0.2 %"}}
     return made
 
 

@@ -134,7 +134,11 @@ def test_the_shell_is_offered_topics_and_then_figures(root: Path, tmp_path: Path
     topics = offered(root, "benchleaf trace dipper ", 3)
     assert {"mass", "flight", "other"} <= set(topics)
     assert not any("/" in t for t in topics)  # hundreds of figures at once help nobody
-    assert offered(root, "benchleaf trace dipper mass/dr", 3) == ["mass/dry-sum", "mass/dry"]
+    assert offered(root, "benchleaf trace dipper mass/dr", 3) == [
+        "mass/dry-sum",
+        "mass/dry/expected",
+        "mass/dry",
+    ]
     assert offered(root, "benchleaf trace dipper mas", 3)[:2] == ["mass", "mass/frame"]
     assert offered(root, "benchleaf trace nobody ma", 3) == []
     assert offered(tmp_path, "benchleaf trace dipper ma", 3) == []
