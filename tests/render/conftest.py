@@ -12,6 +12,8 @@ from builder.pages.blocks import (
     Column,
     Facts,
     Fold,
+    Forward,
+    Forwards,
     GateBar,
     Illustration,
     Markdown,
@@ -226,6 +228,12 @@ def made_up_page(words: str = "", kind: str = "sheet") -> Page:
         Bullets(((Span(f"one {words}"),), (Markdown(f"*two* {words}"),)), ordered=True),
         Bullets(((Span("open"),),)),
         Fold(f"More {words}", (Paragraph((Span(words or "folded"),)),)),
+        Forwards(
+            (
+                Forward("upkeep", f"Upkeep {words}", "dipper/flight/index.html#upkeep"),
+                Forward("setup", "Setup", "dipper/setup/index.html#setup", ("setup-", "radio-")),
+            )
+        ),
         Picture("dipper/top.svg", f"Top view {words}"),
     )
     sections = (

@@ -24,7 +24,7 @@ class Box:
 
 @dataclass(frozen=True)
 class Sheet:
-    """One page: its text, the boxes of its paths, and for each size of type in pt how many letters
+    """One page: its text with every space a plain one, the boxes of its paths, and for each size of type in pt how many letters
     have it.
     """
 
@@ -69,7 +69,8 @@ def sheets(content: bytes) -> list[Sheet]:
     for page in document:
         text = page.get_textpage()
         size = (page.get_width() * MM, page.get_height() * MM)
-        out.append(Sheet(size, text.get_text_bounded(), tuple(_boxes(page)), tuple(_letters(text))))
+        words = text.get_text_bounded().replace("\u00a0", " ")
+        out.append(Sheet(size, words, tuple(_boxes(page)), tuple(_letters(text))))
         text.close()
         page.close()
     document.close()
