@@ -20,6 +20,7 @@ STRUCTURE = frozenset(
         "BuildSource.plugs",
         "BuildSource.screws",
         "BuildSource.based_on",
+        "BuildSource.own_aircraft",
         "PartUse.use",
         "PackUse.use",
         "Wire.from",
@@ -130,7 +131,6 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
         "Tips.broad": "names of the builder's tips",
         "VideoTransmitter.heat_limit": "it protects itself",
         "FlyingPlace.name": "name of a field",
-        "VideoTransmitter.sensitivity": "site.yaml says what the receiving end needs",
         "Wire.twisted": "told to the hand that lays it",
     }
 )

@@ -35,8 +35,13 @@ _INSIDE = f"{ROOT}/"
 # Read by code that no demo build and no case of tests/rules comes to.
 ELSEWHERE = {
     "Flight.landed_at": ["compute/flight"],
+    "Flight.until_alarm": ["compute/flight"],
     "Price.pack": ["compute/money"],
+    "Radio.video_sensitivity": ["compute/radio"],
     "SatelliteReceiver.keepout": ["fit/compass-near-leads"],
+    "Scale.calibration": ["compute/weight"],
+    "Scale.repeatability": ["compute/weight"],
+    "Weighed.parts": ["compute/weight"],
 }
 
 

@@ -1,8 +1,8 @@
 """Every block of pages/blocks.py as HTML, for screens and for paper."""
 
 import re
-from dataclasses import replace
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import Any
 
 from markupsafe import Markup
