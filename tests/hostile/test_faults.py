@@ -258,7 +258,11 @@ def test_permission_denied_is_said(open_to_all: Path) -> None:
         words = [sys.executable, "-c", script, command, "--workspace", str(workspace)]
         if command == "publish":
             words += ["--no-pdf", "--workers", "1"]
-        return subprocess.run(words, capture_output=True, text=True, timeout=60, check=False)
+        # Python's line editor, which test runners load, tells processes a width behind os.environ.
+        whole_lines = os.environ | {"COLUMNS": ""}
+        return subprocess.run(
+            words, capture_output=True, text=True, timeout=60, check=False, env=whole_lines
+        )
 
     found = run("check")
     assert found.returncode == 1 and "Traceback" not in found.stderr
