@@ -94,10 +94,10 @@ WIRING = BuildPage(
 WORK = BuildPage(
     "work",
     "Order of work",
-    "Who is at the bench: cautions, what to lay out, every step, the first power-up.",
+    "Who is at the bench: cautions, what to get ready, every step, the first power-up.",
     (
         Placed("before", "Before you start", (), ("caution-",)),
-        Placed("lay-out", "Lay out"),
+        Placed("lay-out", "Get ready"),
         Placed("soldering-order", "Soldering order"),
         Placed("order", "Order of work", ("as-built",), ("step-", "at-gate-")),
         Placed("first-power-up", "First power-up", (), ("gate-",)),

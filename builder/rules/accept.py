@@ -69,7 +69,7 @@ def _stale(build: Build, i: int, accept: Accept, near: Sequence[Finding]) -> Fin
         word = "down_to" if accept.down_to is not None else "up_to"
         at = where.at(word) if accept.up_to or accept.down_to else where
         text = f"{accept.rule} at {accept.at} is accepted to another figure than {figure.text}."
-        hint = f"Mend it, or look at it again and write '{word}: {figure.text}'."
+        hint = f"Fix it, or look at it again and write '{word}: {figure.text}'."
         return _remark(build, text, hint, at)
     if near and not there:
         text = f"The build accepts {accept.rule!r} at {accept.at!r}, and it is found elsewhere."

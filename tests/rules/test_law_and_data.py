@@ -235,7 +235,7 @@ def test_plain_words_do_not(text: str) -> None:
     ],
 )
 def test_a_secret_beside_the_name_of_its_key_is_found(tree: dict[str, Any]) -> None:
-    assert [what for _, what in private_in(tree)] == ["a binding phrase"]
+    assert [what for _, what in private_in(tree)] == ["the secret of a radio link"]
 
 
 def test_the_name_alone_is_none() -> None:

@@ -72,7 +72,7 @@ def unwired_current(
         parts += left
         value, own = _CONVERTER
         note = "common practice, no source"
-        about = "Efficiency from the pack to a part that is not wired yet"
+        about = "Efficiency from the battery to a part that is not wired yet"
         efficiency = leaf(
             "efficiency/unwired", about, value, "1", own=own, basis="estimate", note=note
         )

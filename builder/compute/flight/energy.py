@@ -350,7 +350,7 @@ def _heavy(pack: FittedPack, ohms: MaybeFigure, key: str) -> MaybeFigure:
     factor = leaf("pack/over-charger", label, value, "1", own=own, basis="estimate", note=note)
     how = formula(resistance_under_full_throttle)
     return apply(
-        f"{key}/heavy-resistance", "Resistance of the pack at full throttle", how, ohms, factor
+        f"{key}/heavy-resistance", "Resistance of the battery at full throttle", how, ohms, factor
     )
 
 

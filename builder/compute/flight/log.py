@@ -111,7 +111,7 @@ def _by_alarm(
     """
     alarms = enumerate(build.source.setup.alarms)
     n, alarm = next(((n, a) for n, a in alarms if a.pack == entry.pack), (0, None))
-    note = "flown until the alarm, which stands there"
+    note = "flown until the alarm; the alarm is set there"
     where = build.where("setup", "alarms", n)
     if alarm is not None and alarm.used is not None:
         label, value = f"Charge of flight {i + 1}, by its alarm", alarm.used.value

@@ -92,7 +92,7 @@ class Weighed(Frozen):
     mass: WeighedMass  #: what the scale showed
     scale: ScaleStep | None = None  #: resolution of the scale
     scale_name: Text | None = None  #: which scale; readings of one scale share its error
-    parts: Names = ()  #: with what: parts, those that lay there, all their pieces; packs too
+    parts: Names = ()  #: with what: parts, those that lay there, all their pieces; batteries too
     without: Names = ()  #: with what: dry, the parts that were not on it yet
     date: Dated | None = None  #: the day
     note: Text | None = None  #: a remark
@@ -164,7 +164,7 @@ class BuildStep(Frozen):
     alt: Text | None = None  #: what the picture shows, in words
     side: Text | None = None  #: the side seen in the picture
     covers: Names = ()  #: joints that cannot be reached after it
-    #: what it coats: a part, a contact or socket of it, a pack, one of usb, button, lens, sensor,
+    #: what it coats: a part, a contact or socket of it, a battery, one of usb, button, lens, sensor,
     #: socket, connector, antenna, or 'other: ' and what it is
     coats: Names = ()
     expect: Text | None = None  #: what a check should show

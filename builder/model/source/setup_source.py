@@ -176,7 +176,7 @@ class FailSafe(Frozen):
     """What happens when the link is lost, and within which time."""
 
     #: what happens when the link is lost: motors stop, lands, comes home, holds throttle, or
-    #: 'other: ' and what it does, which is not judged
+    #: 'other: ' and what it does, which cannot be checked
     does: LostLink
     within: Reaction | None = None  #: time until it does
     tested: Text | None = None  #: when it was tried, in words

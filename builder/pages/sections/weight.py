@@ -164,8 +164,8 @@ def _carried_over(sheet: SheetInput) -> list[Block]:
     if base is None or any(r.whole for r in mass.readings) or not mass.evidence.gaps:
         return []
     text = (
-        f"Not weighed as it is. Weighed was {base.aircraft.title}; its weight is carried over, with"
-        " the difference of the parts."
+        f"Not weighed as it is. Weighed was {base.aircraft.title}; its weight counts here, and the"
+        " difference of the parts is added."
     )
     return [Paragraph((Span(text),))]
 

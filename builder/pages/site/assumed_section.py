@@ -20,7 +20,7 @@ def assumed_section() -> Section:
     """One table a topic, in the order of the file."""
     words = (
         "Where a part or a build says its own value, that one counts. Where nobody does, these are"
-        " taken. Rules judge by them too."
+        " taken. Checks use them too."
     )
     by_topic = groupby(assumed_values().values(), lambda value: value.topic)
     tables = [_table(topic, tuple(values)) for topic, values in by_topic]

@@ -188,12 +188,12 @@ _CHANGED = Table(
         _change(
             "fail_safe: {does: motors stop, until ...}",
             "fail_safe: {does: motors stop, note: until ...}",
-            "What it does is one of four words, so that it can be judged; the rest is a note.",
+            "What it does is one of four words, so that it can be checked; the rest is a note.",
         ),
         _change(
             "material: nylon 6 (of hardware)",
             "material: nylon",
-            "What holds a motor or a propeller is judged by its material.",
+            "What holds a motor or a propeller is checked by its material.",
         ),
         _change(
             "covers: [controller] (of a coating)",

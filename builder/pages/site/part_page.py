@@ -140,7 +140,7 @@ def _swaps(history: Sequence[Swapping], names: Mapping[str, str], shown: frozens
         rows.append(Row((other, Cell((Span(h.title, f"{h.build}/index.html"),)), cell(h.how))))
     heads = (Column("Other part"), Column("On"), Column("How"))
     note = (
-        "An alternative is only named here. The build's sheet says what the swap changes,"
+        "An alternative is only named here and not checked. The build's sheet says what the swap changes,"
         " and which faults it brings."
     )
     return Table("Swapped for", heads, tuple(rows), stack=True, note=note)

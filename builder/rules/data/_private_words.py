@@ -81,7 +81,7 @@ def private_in(tree: Any, path: KeyPath = ()) -> Iterator[tuple[KeyPath, str]]:
                 yield from private_in(value, (*path, key))
         beside = _beside_its_name(tree)
         if beside is not None:
-            yield (*path, beside), "a binding phrase"
+            yield (*path, beside), "the secret of a radio link"
     elif isinstance(tree, list | tuple):
         for i, value in enumerate(tree):
             yield from private_in(value, (*path, i))

@@ -39,7 +39,7 @@ def _bought(build: Build, pack: FittedPack) -> Iterator[Outcome]:
     for i, flight in flown:
         if bought is None or flight.date >= bought:
             continue
-        text = f"Flown on {flight.date} with pack {pack.key}, bought on {bought}."
+        text = f"Flown on {flight.date} with battery {pack.key}, bought on {bought}."
         at = build.where("flights", i, "date")
         yield clash(text, _SLIP, at, pack.shelf_where.at("bought"))
         return
@@ -51,9 +51,7 @@ def _bought(build: Build, pack: FittedPack) -> Iterator[Outcome]:
     if len(flown) <= cycles * max(1, pack.use.count):
         yield Judged()
         return
-    text = (
-        f"Pack {pack.key} was charged {cycles} times, and the log has {len(flown)} flights on it."
-    )
+    text = f"Battery {pack.key} was charged {cycles} times, and the log has {len(flown)} flights on it."
     at = pack.shelf_where.at("cycles")
     yield clash(text, "Count its charges again.", at, build.where("flights", flown[0][0]))
 

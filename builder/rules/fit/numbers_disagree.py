@@ -2,7 +2,7 @@
 
 Checks: motors against propellers, against the places for motors on the frame and against the
 channels of the speed controllers; places and weighings of single pieces against their count; and
-batteries side by side against how many there are.
+batteries in parallel against how many there are.
 Why: a motor without a channel or a propeller is found on the bench, after the order was paid.
 Example: four motors and three propellers.
 Mend: count again, and correct the number that is wrong.
@@ -68,5 +68,5 @@ def check(case: Case) -> Iterator[Outcome]:
         yield from _pieces(case.build, fitted)
     for pack in case.build.packs.values():
         many, beside = pack.use.count, pack.use.parallel
-        text = f"{beside} of pack {pack.key} are joined side by side, and there are {many}."
+        text = f"{beside} of battery {pack.key} are joined in parallel, and there are {many}."
         yield _same(text, many == 0 or beside <= many or many == 1, pack.where, pack.where)

@@ -28,7 +28,7 @@ def _bay(build: Build, frame: FittedAs[Frame], pack: FittedPack) -> Iterator[Out
     if bay is None:
         return
     if size is None:
-        yield NotJudged(f"size of pack {pack.key}", pack.shelf_where)
+        yield NotJudged(f"size of battery {pack.key}", pack.shelf_where)
         return
     room, needs = sorted(bay.along[:2]), sorted(size.along[:2])
     over = [(r, n) for r, n in zip(room, needs, strict=False) if n > r * (1 + 1e-9)]
@@ -38,7 +38,7 @@ def _bay(build: Build, frame: FittedAs[Frame], pack: FittedPack) -> Iterator[Out
         return
     room_for, long = over[-1]
     text = say(
-        "Pack {} is {} where the bay of {} has {}.",
+        "Battery {} is {} where the bay of {} has {}.",
         pack.key,
         given(long, "m"),
         frame.key,
@@ -64,7 +64,7 @@ def _strap(build: Build, pack: FittedPack) -> Iterator[Outcome]:
             yield Judged()
             continue
         text = say(
-            "{} is {} long; the way round pack {} is {}.",
+            "{} is {} long; the way round battery {} is {}.",
             strap.key,
             given(length, "m"),
             pack.key,

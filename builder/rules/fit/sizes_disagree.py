@@ -2,7 +2,7 @@
 
 Checks: the height of a board or a motor against its outer size, the width of a camera against its
 outer size, the wheelbase of a frame against the places of its motors, and the thread in a motor's
-hole pattern against its thread; propellers side by side against the room between the motors.
+hole pattern against its thread; propellers beside each other against the room between the motors.
 Why: drawings, stacks and clearances use one of the two.
 Example: a frame of 225 mm whose motors stand 150 mm apart.
 Mend: measure the part, and correct the one that is wrong.

@@ -1,4 +1,4 @@
-"""A stack in the screw list that the posts or the boards do not leave room for.
+"""A stack in the screw list that the posts or the boards are too low or too high for.
 
 Checks: the layers that one screw passes through, less the plate, against the posts of the frame,
 and soft mounts in the list against the height that the boards name for theirs.

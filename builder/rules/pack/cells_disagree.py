@@ -55,14 +55,14 @@ def _volts(pack: FittedPack) -> Iterator[Outcome]:
             continue
         at = pack.shelf_where.at(name)
         if kind is None:
-            yield NotJudged(f"chemistry of pack {pack.key}", pack.shelf_where)
+            yield NotJudged(f"chemistry of battery {pack.key}", pack.shelf_where)
             continue
         low, high = bounds[kind]
         if low - _READ <= volts.value <= high + _READ:
             yield Judged()
             continue
         text = say(
-            "Pack {} says {} at {} a cell; {} has {}.",
+            "Battery {} says {} at {} a cell; {} has {}.",
             pack.key,
             name,
             given(volts.value, "V"),
@@ -108,7 +108,7 @@ def _balance(pack: FittedPack) -> Iterator[Outcome]:
         yield Judged()
         return
     yield Found(
-        f"The balance connector of pack {pack.key} has {ways} contacts; {pack.part.cells.label}"
+        f"The balance connector of battery {pack.key} has {ways} contacts; {pack.part.cells.label}"
         f" wants {wanted}.",
         "Count the wires of the balance lead: one more than cells in series.",
         pack.shelf_where.at("balance"),

@@ -1,12 +1,12 @@
 """A landing that leaves too little in the battery.
 
-Checks: for each pack, the volts of a cell or the share of the charge at which the build says that a
+Checks: for each battery, the volts of a cell or the share of the charge at which the build says that a
 flight ends. Volts under load count as rested with 0.15 V more. Rested lithium-polymer under 3.3 V
 and lithium-ion under 2.8 V a cell is a fault, and so is nothing left; less than a tenth of the
 charge is a remark.
 Why: cells that are emptied so far are harmed, may swell and burn at the next charge; and the motors
 stop in the air a little later.
-Example: landing volts of 3.0 V a cell under load on a lithium-polymer pack.
+Example: landing volts of 3.0 V a cell under load on a lithium-polymer battery.
 Mend: land with 20 % of the charge left, or at 3.5 V a cell under load or above.
 Source: common practice, no source
 """
@@ -37,7 +37,7 @@ def check(case: Case) -> Iterator[Outcome]:
         elif chosen.volts is None:
             yield Judged()
         elif pack.part.chemistry is None:
-            yield NotJudged(f"chemistry of pack {key}", where)
+            yield NotJudged(f"chemistry of battery {key}", where)
         else:
             yield _by_volts(key, pack.part.chemistry, chosen, chosen.volts, where)
 
@@ -45,7 +45,7 @@ def check(case: Case) -> Iterator[Outcome]:
 def _by_share(key: str, left: float, where: Where) -> Outcome:
     if left >= _LEAST - _EXACT:
         return Judged()
-    text = say("Pack {} is flown until {} of its charge is left.", key, share(left))
+    text = say("Battery {} is flown until {} of its charge is left.", key, share(left))
     severity = Severity.REMARK if left > 0.0 else SEVERITY
     return Found(text, _MEND, where, severity=severity)
 
@@ -58,7 +58,7 @@ def _by_volts(key: str, chemistry: str, chosen: Chosen, volts: float, where: Whe
     state = "under load, which is about {} rested" if loaded else "rested"
     about = say(state, made(rested, "V")) if loaded else say(state)
     text = say(
-        "Pack {} is flown down to {} a cell {}; rested {} is harmed under {}.",
+        "Battery {} is flown down to {} a cell {}; rested {} is harmed under {}.",
         key,
         given(volts, "V"),
         about,

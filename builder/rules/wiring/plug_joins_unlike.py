@@ -50,7 +50,7 @@ def _mend(build: Build, join: PlugJoin) -> str:
         if made and not unlike(build, made):
             return f"Take a cable that lies {lies}, or re-pin one end; beep-test it first."
     return (
-        "No cable that lies straight or reversed mends this: re-pin one end contact by contact, and"
+        "No cable that lies straight or reversed fixes this: re-pin one end contact by contact, and"
         " beep-test it first."
     )
 

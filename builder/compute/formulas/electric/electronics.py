@@ -164,7 +164,7 @@ def electrical_load(volts: float, current: float) -> float:
 
 
 def current_of_power(power: float, count: float, volts: float, efficiency: float) -> float:
-    """Current from the pack of like parts that take a power through a converter.
+    """Current from the battery of like parts that take a power through a converter.
 
     Formula: I = n P / (η U)
     power: P, power of one part [W]

@@ -32,7 +32,7 @@ def punch_current(
     standing: float,
     exponent: float,
 ) -> float:
-    """Current of all motors at full throttle, solved together with the sag of the pack.
+    """Current of all motors at full throttle, solved together with the sag of the battery.
 
     Formula: I = n I_b (U / U_b)^a + I_0 with U = U_0 - R I
     table_current: I_b, current of one motor at full throttle on the bench [A]
@@ -77,7 +77,7 @@ def bench_full_thrust(
     count: float,
     exponent: float,
 ) -> float:
-    """Full thrust of all motors on the pack's volts and in the field's air.
+    """Full thrust of all motors on the battery's volts and in the field's air.
 
     Formula: T = n T_b (U / U_b)^a ρ / ρ_b
     top: T_b, largest thrust of the bench table [N]
