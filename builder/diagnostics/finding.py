@@ -67,9 +67,10 @@ def as_plain(finding: Finding) -> list[object]:
         finding.build,
     ]
     amounts = [plain_amounts(finding.message), plain_amounts(finding.hint)]
+    signal = finding.signal.value if finding.signal else None
     return [
         *said,
-        finding.signal.value if finding.signal else None,
+        signal,
         finding.where is not None,
         places,
         amounts,

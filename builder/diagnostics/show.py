@@ -76,6 +76,11 @@ def figures_record(*texts: str) -> list[dict[str, object]]:
 def as_record(finding: Finding, sources: Sources) -> dict[str, object]:
     """One finding as the record that `check --json` prints."""
     place = sources.locate(finding.where) if finding.where else None
+    severity = finding.severity.value
+    signal = finding.signal.value if finding.signal else None
+    build = finding.build or None
+    message, hint = finding.message, finding.hint
+    figures = figures_record(message, hint)
     file = line = column = None
     if place:
         file, line, column = place.file, place.line, place.column
@@ -83,15 +88,15 @@ def as_record(finding: Finding, sources: Sources) -> dict[str, object]:
         file = finding.where.file
     return {
         "code": finding.code,
-        "severity": finding.severity.value,
-        "build": finding.build or None,
+        "severity": severity,
+        "build": build,
         "file": file,
         "line": line,
         "column": column,
-        "message": finding.message,
-        "hint": finding.hint,
-        "signal": finding.signal.value if finding.signal else None,
-        "figures": figures_record(finding.message, finding.hint),
+        "message": message,
+        "hint": hint,
+        "signal": signal,
+        "figures": figures,
     }
 
 

@@ -19,6 +19,11 @@ from builder.rounding import ShownUnit, chance_words, rounded, significant, unit
 _CLOSE_UP = ("°",)  # units that stand right behind the number
 
 
+def code_point(letter: str) -> str:
+    """The number of a letter as ISO/IEC 10646 writes it: U+ and at least four digits."""
+    return f"U+{ord(letter):04X}"
+
+
 def say(template: str, *said: object) -> Sentence:
     """The template with each `{}` filled: figures and amounts keep their value and key, anything
     else is words.

@@ -41,13 +41,15 @@ def test_a_build_that_is_only_planned_is_said_first_of_all(demo: Checked) -> Non
     for other in ("dipper", "pipit"):
         for pair in (("curlew", other), (other, "curlew")):
             page = pair_page(*(demo.sheets[n] for n in pair))
-            assert page.summary.startswith("Curlew is only planned: its figures are expectations;")
+            assert page.summary.startswith(
+                "Curlew is only planned: its figures are expected, not flown."
+            )
 
 
 def test_fewer_flights_are_said_first_of_all(demo: Checked) -> None:
     page = pair_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
     assert page.summary.startswith(
-        "Dipper-light rests on 2 logged flights, dipper on 4; dipper-light is"
+        "Dipper-light rests on 2 logged flights, dipper on 4. Dipper-light is"
     )
     assert "of which motor 10.8 g (4 × 2.7 g)" in page.summary
 
@@ -61,7 +63,7 @@ def test_as_many_flights_say_nothing_of_flights(demo: Checked) -> None:
 
 def test_limits_are_said_by_pack(demo: Checked) -> None:
     page = pair_page(demo.sheets["dipper"], demo.sheets["redshank"])
-    assert "dipper keeps 250 g class with every pack, redshank with none" in page.summary
+    assert "Dipper keeps 250 g class with every battery, redshank with none" in page.summary
 
 
 def test_bands_are_those_of_the_figures_over_one_scale(demo: Checked) -> None:
@@ -87,12 +89,12 @@ def test_builds_without_a_pack_of_one_name_are_drawn_together_all_the_same(demo:
     flight = _section(page, "flight")
     assert any(isinstance(b, Illustration) for b in flight.blocks)
     assert re.search(
-        r"pipit's longest flight \(long\) is \d+\.\d min shorter than dipper's \(large\)",
+        r"Pipit's longest flight \(long\) is \d+\.\d min shorter than dipper's \(large\)",
         page.summary,
     ), "their bench tables are of one stand, so its error is no reason to doubt the difference"
     page = pair_page(demo.sheets["curlew"], demo.sheets["dipper"])
     assert re.search(
-        r"dipper's longest flight \(large\) is \d+\.\d min shorter than curlew's \(long\)",
+        r"Dipper's longest flight \(large\) is \d+\.\d min shorter than curlew's \(long\)",
         page.summary,
     )
 
@@ -104,13 +106,13 @@ def test_packs_of_one_name_that_are_two_packs_are_said(demo: Checked) -> None:
         != demo.sheets["pipit"].build.packs["long"].shelf
     )
     page = pair_page(demo.sheets["curlew"], demo.sheets["pipit"])
-    assert "min shorter (each on its own pack named long)" in page.summary
+    assert "min shorter (each on its own battery named long)" in page.summary
     said = [words(b.pieces) for b in _section(page, "weight").blocks if isinstance(b, Paragraph)]
     assert len(said) == 1
     assert said[0].startswith("Battery long is ")
     assert "in curlew, " in said[0] and said[0].endswith(" in pipit.")
     alike = pair_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
-    assert "time in the air on small" in alike.summary
+    assert "Time in the air on small" in alike.summary
     assert not any(isinstance(b, Paragraph) for b in _section(alike, "weight").blocks)
 
 

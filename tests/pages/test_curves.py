@@ -123,7 +123,7 @@ def test_nothing_is_drawn_where_too_little_is_known() -> None:
 def test_full_throttle_against_what_carries_it() -> None:
     found = sheet().results.flight
     by = {row.what: row for row in found.limits}
-    assert value(by["Pack"].limit) == pytest.approx(17.0) and by["Pack"].over is True
+    assert value(by["Battery"].limit) == pytest.approx(17.0) and by["Battery"].over is True
     assert value(by["Connector"].limit) == pytest.approx(60.0) and by["Connector"].over is False
     assert by["Motor"].over is None
     assert value(by["Motor"].current) == pytest.approx(value(found.packs["pack"].peak_current) / 4)

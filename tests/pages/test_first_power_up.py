@@ -199,6 +199,10 @@ def test_the_tests_before_the_first_flight_say_what_feeds_them_and_end_unplugged
         lines = [x for x in _texts(setup_tests(sheet).blocks) if x.startswith("[ ]")]
         assert any("Power: USB alone." in x for x in lines)
         assert any("only if the board's maker allows it" in x for x in lines)
-        assert lines[-1] == "[ ] USB and battery are unplugged, and plus to minus reads under 1 V."
-        meters = [x for x in lines if "meter" in x]
-        assert all("battery unplugged" in x and "unplug, take the meter" in x for x in meters)
+        assert lines[-1] == "[ ] Unplug USB and battery. Check that plus to minus reads under 1 V."
+        meters = [x.casefold() for x in lines if "meter" in x]
+        assert len(meters) == 2
+        for line in meters:
+            before, _, after = line.partition("plug in, read")
+            assert re.search(r"unplug the battery\..*(clip|put) the meter", before)
+            assert after.startswith(", unplug, take the meter")

@@ -144,7 +144,7 @@ def test_a_limit_of_the_throttle_that_the_sheet_asks_for_has_a_box(
     asked = [
         x
         for x in _texts(setup_tests(sheet).blocks)
-        if "Full throttle is limited in the settings" in x
+        if "Check that the settings limit full throttle." in x
     ]
     assert bool(asked) == any(r.over for r in sheet.results.flight.limits)
     assert all(x.startswith("[ ] ") for x in asked)

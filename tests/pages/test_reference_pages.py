@@ -8,7 +8,9 @@ from typing import Any
 
 import pytest
 
+from builder.load.assumed import assumed_values
 from builder.model.site import Site
+from builder.model.values import words
 from builder.pages.blocks import Page
 from builder.pages.site.field_page import field_page
 from builder.pages.site.reference_page import rules_page
@@ -57,7 +59,12 @@ def _known(schema: Any) -> Iterator[str]:
 
 @pytest.fixture(scope="module")
 def known() -> frozenset[str]:
-    return frozenset(n for f in schema_files().values() for n in _known(json.loads(f)))
+    """Keys and listed values of the schemas, the names of assumed values, and the words of lists
+    that take others as well.
+    """
+    keys = {n for f in schema_files().values() for n in _known(json.loads(f))}
+    lists = (w for v in vars(words).values() if isinstance(v, tuple) for w in v)
+    return frozenset((*keys, *(v.name for v in assumed_values().values()), *lists))
 
 
 @pytest.mark.parametrize("make", [rules_page, field_page])

@@ -44,7 +44,8 @@ def _power(build: Build, fitted: Fitted) -> Figure | None:
     if current is not None:
         at = supply.at if supply is not None else None
         accepts = supply.accepts if supply is not None else None
-        volts = at.value if at is not None else accepts.low if accepts is not None else USUAL_VOLTS
+        lowest = accepts.low if accepts is not None else USUAL_VOLTS
+        volts = at.value if at is not None else lowest
         given = current * volts
         note = "" if at is not None or accepts is not None else "at 5 V, for want of its volts"
         return leaf(key, label, given, "W", own=0.1 * given, basis="maker", where=where, note=note)

@@ -60,9 +60,9 @@ def longest_rising(values: Sequence[int]) -> set[int]:
 
 def _stayed(first: Sequence[str], second: Sequence[str]) -> set[str]:
     """Common steps that keep their order. The same whichever build is named first."""
-    low, high = sorted(
-        ([s for s in first if s in set(second)], [s for s in second if s in set(first)])
-    )
+    of_first = [s for s in first if s in set(second)]
+    of_second = [s for s in second if s in set(first)]
+    low, high = sorted((of_first, of_second))
     place = {s: i for i, s in enumerate(low)}
     kept = longest_rising([place[s] for s in high])
     return {s for s in low if place[s] in kept}
@@ -73,4 +73,5 @@ def order_changes(first: Plan | Cycle, second: Plan | Cycle) -> tuple[StepChange
     a, b = _steps(first), _steps(second)
     stayed = _stayed(tuple(a), tuple(b))
     moved = a.keys() & b.keys() - stayed
-    return tuple(StepChange(s, a.get(s), b.get(s), s in moved) for s in dict.fromkeys((*a, *b)))
+    every = dict.fromkeys((*a, *b))
+    return tuple(StepChange(s, a.get(s), b.get(s), s in moved) for s in every)

@@ -100,13 +100,15 @@ def _on_shelf(build: Build, results: Results, first: Pack) -> list[PackSize]:
         energy = energy_of(there, name, flown.air, flown.style.left)
         hovering = level(there, flown.drive, flown.air, mass, results.power, energy, key)
         _, _, time = in_style(there, hovering, flown.style, key)
+        many = part.cells.parallel if part.cells else 1
+        holds = part.capacity.value * many
         out.append(
             PackSize(
                 name,
                 shelf,
                 part.name,
                 False,
-                part.capacity.value * (part.cells.parallel if part.cells else 1),
+                holds,
                 mass,
                 time,
             )

@@ -236,7 +236,8 @@ def _flight(
     if why or isinstance(full, Unknown):
         gone = Unknown(f"{key}/style", label, (why,))
         return LoggedFlight(i, entry.pack, minutes, "", gone, gone, False, why)
-    how = "charge" if entry.used is not None else "volts" if entry.landed_at else "alarm"
+    without_charge = "volts" if entry.landed_at else "alarm"
+    how = "charge" if entry.used is not None else without_charge
     read = {"charge": _by_charger, "volts": _by_volts, "alarm": _by_alarm}[how]
     used, left = read(build, i, entry, full, key)
     factor = _factor(build, d, there, weights[entry.pack], power, full, used, left, i, key)

@@ -65,7 +65,9 @@ def _side(contacts: Iterable[Contact], near: frozenset[Contact]) -> str:
     sides = {c in near for c in contacts}
     if len(sides) == 2:
         return "both"
-    return ("near" if True in sides else "far") if sides else ""
+    if not sides:
+        return ""
+    return "near" if True in sides else "far"
 
 
 def _size(flows: list[_Flow]) -> float:

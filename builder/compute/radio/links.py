@@ -152,12 +152,14 @@ def _video(build: Build) -> Link | None:
     watts = use.power or sender.part.set
     gain = part.gain.value if part is not None and part.gain is not None else None
     frequency = _frequency(build)
+    sent_with = watts.value if watts else None
+    unsure = _POWER_SHARE * (sent_with or 0.0)
     power = _given(
         f"{key}-power",
         "Power of the video transmitter",
-        watts.value if watts else None,
+        sent_with,
         "W",
-        _POWER_SHARE * watts.value if watts else 0.0,
+        unsure,
         build.where("setup", "channel", "power"),
         "the power step of the video transmitter",
     )

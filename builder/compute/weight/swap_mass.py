@@ -41,7 +41,9 @@ def with_other_pack(build: Build, key: str, shelf: str) -> Build:
 
 def _wiring(build: Build) -> tuple[float, float]:
     wires, solder = wire_mass(build), solder_mass(build)
-    return wires.value if wires else 0.0, solder.value if solder else 0.0
+    of_wires = wires.value if wires else 0.0
+    of_solder = solder.value if solder else 0.0
+    return of_wires, of_solder
 
 
 def part_change(build: Build, mass: MassTable, name: str, key: str, shelf: str) -> MaybeFigure:

@@ -42,7 +42,9 @@ def _about(part: Part) -> Facts:
         facts.append((f"Price for {part.price.sold_in}", cell(money(part.price.pack), note=seen)))
     if part.supply is not None:
         volts = part.supply.accepts
-        words = f"{volts.low:g} to {volts.high:g} V" if volts is not None else "not known"
+        words = "not known"
+        if volts is not None:
+            words = f"{volts.low:g} to {volts.high:g} V"
         facts.append(("Volts it accepts", cell(words)))
     if part.size is not None:
         facts.append(("Size", cell(part.size.label)))

@@ -102,7 +102,9 @@ def _screen_table(t: b.Table, w: HtmlContext) -> str:
     body = "".join([_row(r, aligns, labels, t.sortable, w) for r in t.rows])
     head = "".join([_column(c, False) for c in t.columns])
     caption = f"<caption>{text(t.caption)}</caption>" if t.caption else ""
-    name = "table" + (f" n{step}" if step else "") + (" sortable" if t.sortable else "")
+    width = f" n{step}" if step else ""
+    sorting = " sortable" if t.sortable else ""
+    name = f"table{width}{sorting}"
     return (
         f"<div{attribute('class', name)}{attribute('id', w.anchor(t.anchor))}>"
         f"<table{attribute('class', _classes(t, long))}>{caption}"

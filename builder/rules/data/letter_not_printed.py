@@ -21,6 +21,7 @@ from builder.rules.data._printed_letters import (
     unprinted_in,
 )
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
+from builder.rules.say import code_point
 
 SEVERITY = Severity.REMARK
 SIGNAL = None
@@ -45,7 +46,7 @@ def _texts(case: Case) -> Iterator[tuple[Where, str]]:
 
 
 def _named(letter: str) -> str:
-    return f"{letter} (U+{ord(letter):04X}, {unicodedata.name(letter, 'no name').lower()})"
+    return f"{letter} ({code_point(letter)}, {unicodedata.name(letter, 'no name').lower()})"
 
 
 def check(case: Case) -> Iterator[Outcome]:
