@@ -175,7 +175,7 @@ def test_a_variant_without_flights_flies_in_the_style_of_its_base() -> None:
     ).builds
     base, light = compute(made["base"]).flight, compute(made["light"]).flight
     assert light.style.used == 2
-    assert light.style.note == "style from 2 logged flights of base"
+    assert light.style.note == "from 2 logged flights of base"
     assert value(light.style.following) == pytest.approx(value(base.style.following), rel=1e-12)
     other = workspace(SHELF, {"base": f"title: B\n{PARTS}", "light": VARIANT}, SITE % 15).builds[
         "light"

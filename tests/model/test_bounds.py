@@ -12,7 +12,7 @@ from pydantic_core import PydanticCustomError
 
 from builder.model.kinds import KINDS
 from builder.model.site import Site
-from builder.model.source.build_source import BuildSource
+from builder.model.source.build_source import Accept, BuildSource
 from builder.model.source.describe import _hints
 from builder.model.values.base import Frozen
 from builder.model.values.bounds import Within
@@ -81,12 +81,18 @@ def _fields(model: type[Frozen], seen: set[type]) -> Iterator[tuple[str, type, t
                 yield f"{model.__name__}.{name}", kind, marks
 
 
+# Figures of whatever a rule computes, which are compared with it: no kind of thing, so no bounds.
+OF_ANY_KIND = {"Accept.up_to", "Accept.down_to"}
+
+
 def all_number_fields() -> list[tuple[str, type, tuple[Any, ...]]]:
     seen: set[type] = set()
     models: tuple[type[Frozen], ...] = (Site, BuildSource, *KINDS.values())
     found = [f for model in models for f in _fields(model, seen)]
     return [
-        (name, kind, marks) for name, kind, marks in found if kind in NUMBERS and kind is not bool
+        (name, kind, marks)
+        for name, kind, marks in found
+        if kind in NUMBERS and kind is not bool and name not in OF_ANY_KIND
     ]
 
 
@@ -115,6 +121,16 @@ def test_the_walk_finds_the_fields_that_people_know() -> None:
         <= names
     )
     assert len(FIELDS) > 180
+
+
+@pytest.mark.parametrize("name", ["up_to", "down_to"])
+def test_an_accepted_figure_of_any_kind_is_a_number_still(name: str) -> None:
+    said = {"rule": "pack/discharge-limit", "at": "pack-4s-650", "because": "gently flown"}
+    for given in ("96 A", "5 mm"):
+        assert Accept.model_validate({**said, name: given})
+    for given in ("1e999 A", "nan A", "much", "96 knots"):
+        with pytest.raises(ValidationError):
+            Accept.model_validate({**said, name: given})
 
 
 def test_a_field_with_numbers_has_bounds_and_says_why() -> None:

@@ -8,6 +8,7 @@ import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
+from math import isfinite
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator
@@ -154,7 +155,10 @@ def parse_any(value: Any) -> Quantity:
         raise wrong(
             "data/no-unit", f"{text!r} is no figure with a unit.", "Write it like '96 A' or '9 dB'."
         )
-    return parse(text, name)
+    made = parse(text, name)
+    if not isfinite(made.value) or not isfinite(made.spread or 0.0):
+        raise wrong("data/absurd", f"{text!r} has no end.", "Write it like '96 A' or '9 dB'.")
+    return made
 
 
 def parse_span(value: Any, name: str) -> QuantityRange:

@@ -57,8 +57,17 @@ def _alike(figures: Sequence[Figure], opened: Opened) -> frozenset[str]:
 
 
 def _inputs(figure: Figure, shown: Container[str], opened: Opened) -> list[Inline]:
-    """Inputs with their symbols, those of some symbols only; terms of a sum with a plus between."""
+    """Inputs with their symbols, those of some symbols only; terms of a sum with a plus between. A
+    sum that takes all that a shorter one lists leads to it, and lists what is added.
+    """
     pieces: list[Inline] = []
+    listed = opened.listed.get(figure.key)
+    if listed is not None:
+        more = [i for i in figure.inputs if i.key not in {t.key for t in listed.inputs}]
+        pieces = [Span("all of "), Span(listed.label, f"#{opened.anchor(listed)}")]
+        for given in more:
+            pieces += [Span(" + "), opened.input(given)]
+        return pieces
     single, sign = (
         _single(figure),
         _BETWEEN.get(figure.formula.name if figure.formula else "", ", "),

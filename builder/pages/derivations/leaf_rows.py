@@ -7,6 +7,7 @@ from builder.model.build import Build
 from builder.pages.blocks import Cell, Column, Row, Span, Table
 from builder.pages.derivations.derivation import BASIS_WORDS, origin
 from builder.pages.derivations.opened import Opened
+from builder.pages.derivations.topics import named_for
 
 _COLUMNS = (Column("What"), Column("Value", align="right"), Column("Read from"))
 
@@ -17,12 +18,12 @@ def _text(text: str) -> Cell:
     return Cell((Span(text),))
 
 
-def _label_below(figure: Figure, names: Mapping[str, str]) -> str:
-    """What was read, without the name of the part that its group is of."""
+def _label_below(figure: Figure, names: Mapping[str, str], build: str) -> str:
+    """What was read, without the name of the part that its group is of, with its battery."""
     steps = figure.key.split("/")
     name = names.get(steps[1], "") if figure.where is not None and steps[0] == "shelf" else ""
     if not name:
-        return figure.label
+        return named_for(build, figure)
     return figure.label.replace(f" of one {name}", "").replace(f" of {name}", "") or figure.label
 
 
@@ -41,7 +42,10 @@ def leaf_table(figures: Sequence[Figure], names: Mapping[str, str], opened: Open
         if group != said:
             rows.append(Row((_text(group),), kind="group"))
             said = group
-        what = Cell((Span(_label_below(figure, names)),), anchor=opened.short.get(figure.key, ""))
+        what = Cell(
+            (Span(_label_below(figure, names, opened.build)),),
+            anchor=opened.short.get(figure.key, ""),
+        )
         cells = (what, _text(opened.value(figure)), _text(rest))
         rows.append(Row(cells, anchor=figure.anchor))
     note = "Every spread is one standard deviation."

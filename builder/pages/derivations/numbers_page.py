@@ -10,7 +10,7 @@ from builder.pages.blocks import Cell, Column, Page, Row, Section, Span, Table
 from builder.pages.derivations.derivation_rows import derivation_table
 from builder.pages.derivations.derivation_section import limits_for_readers
 from builder.pages.derivations.leaf_rows import leaf_table, names_of_shelf
-from builder.pages.derivations.opened import Opened, short_anchors
+from builder.pages.derivations.opened import Opened, short_anchors, sums_listed
 from builder.pages.derivations.topics import by_topic, topic_words
 from builder.pages.page_map import NUMBERS
 from builder.pages.page_of_build import page_of_build
@@ -59,7 +59,8 @@ def numbers_page(
     known = {f.key for f in given}
     inputs = {i.key for f in given for i in f.inputs}
     constants, names = _constants(given, inputs), names_of_shelf(build)
-    opened = Opened(build.name, constants, short_anchors(inputs - constants))
+    short, listed = short_anchors(inputs - constants), sums_listed(given)
+    opened = Opened(build.name, constants, short, listed=listed)
     unknown = tuple(_unknown_row(u) for u in sheet.unknown if u.key not in known)
     sections = _topics([f for f in reversed(given) if f.formula is not None], opened)
     if opened.formulas:

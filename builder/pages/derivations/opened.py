@@ -48,6 +48,7 @@ class Opened:
     short: Mapping[str, str]
     formulas: Formulas = field(default_factory=Formulas)
     values: dict[str, str] = field(default_factory=dict)
+    listed: Mapping[str, Figure] = field(default_factory=dict)
 
     def value(self, figure: Figure) -> str:
         """A value to the digits that its spread leaves, made once."""
@@ -56,10 +57,34 @@ class Opened:
             made = self.values[figure.key] = digits_by_spread(figure)
         return made
 
+    def anchor(self, figure: Figure) -> str:
+        """The id of a figure's row, the short one where it has one."""
+        return self.short.get(figure.key, figure.anchor)
+
     def input(self, figure: Figure) -> Span:
         """An input as a link to its row; a plain constant as itself."""
         bare = digits_by_spread(figure, spread=False)
         return Span(bare, "" if figure.key in self.plain else f"#{self.short[figure.key]}")
+
+
+_TERMS = 6  # of a sum from which they are not listed again
+_MORE = 3  # terms beside those of another sum; of more the sum is listed by itself
+
+
+def sums_listed(figures: Iterable[Figure]) -> dict[str, Figure]:
+    """For each long sum the longest other one that lists all but a few of its terms."""
+    sums = [f for f in figures if f.formula is not None and f.formula.name == "add"]
+    once = [f for f in sums if len({i.key for i in f.inputs}) == len(f.inputs) >= _TERMS]
+    full: list[tuple[Figure, frozenset[str]]] = []
+    out: dict[str, Figure] = {}
+    for figure in sorted(once, key=lambda f: len(f.inputs)):
+        terms = frozenset(i.key for i in figure.inputs)
+        within = [f for f, others in full if others <= terms and len(terms - others) <= _MORE]
+        if within:
+            out[figure.key] = within[-1]
+        else:
+            full.append((figure, terms))
+    return out
 
 
 _LETTERS = string.digits + string.ascii_letters
