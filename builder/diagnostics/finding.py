@@ -54,11 +54,9 @@ class Finding:
 
 def as_plain(finding: Finding) -> list[object]:
     """A finding as plain values, to be kept in a file."""
-    places = [
-        [w.file, list(w.path), w.key, w.offset]
-        for w in (finding.where, *finding.see)
-        if w is not None
-    ]
+    named = (finding.where, *finding.see)
+    known = [w for w in named if w is not None]
+    places = [[w.file, list(w.path), w.key, w.offset] for w in known]
     said = [
         finding.code,
         finding.severity.value,

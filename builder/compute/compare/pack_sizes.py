@@ -152,12 +152,9 @@ def _curve(
     flown = results.flight.packs[key]
     full = charged(build, key, results.flight.air, "curve")
     line = [(s.capacity, s.mass.value) for s in sizes if isinstance(s.mass, Figure)]
-    if (
-        isinstance(full, Unknown)
-        or not isinstance(flown.mass, Figure)
-        or not isinstance(full.resistance, Figure)
-        or not line
-    ):
+    if isinstance(full, Unknown) or not isinstance(full.resistance, Figure):
+        return (), ()
+    if not isinstance(flown.mass, Figure) or not line:
         return (), ()
     own = next(s.capacity for s in sizes if s.pack == key)
     bare = results.mass.dry.value + sum(

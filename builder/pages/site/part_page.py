@@ -53,9 +53,11 @@ def _about(part: Part) -> Facts:
 
 def _pad_words(pad: Pad) -> str:
     words = [pad.rail or "", f"serial port {pad.serial}" if pad.serial is not None else ""]
+    level = f"{rounded(pad.level.value, 1)} V" if pad.level is not None else ""
+    side = "underside" if pad.side == "under" else ""
     words += [
-        f"{rounded(pad.level.value, 1)} V" if pad.level is not None else "",
-        "underside" if pad.side == "under" else "",
+        level,
+        side,
         pad.note or "",
     ]
     return ", ".join(w for w in words if w)

@@ -14,9 +14,8 @@ _TITLE = 80  # characters of a change that stand in its title
 
 
 _MOST = 100  # entries, and what is as new as the last of them: a reader keeps what it has seen
-_WRITTEN = {c: None for c in range(32) if chr(c) not in "\t\n"} | str.maketrans(
-    {"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"}
-)
+_MARKUP = str.maketrans({"&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;"})
+_WRITTEN = {c: None for c in range(32) if chr(c) not in "\t\n"} | _MARKUP
 
 
 def _clean(text: str) -> str:
