@@ -51,14 +51,14 @@ def test_it_holds_at_its_place_and_up_to_its_figure(tmp_path: Path, at: str) -> 
 
 
 def test_a_worse_figure_is_a_new_finding(tmp_path: Path) -> None:
-    # full throttle takes 89.35 A by the demo's own figures
-    faults, stale = _codes(_with(tmp_path, [_entry(up_to="89 A")]))
+    # full throttle takes 87.38 A by the demo's own figures
+    faults, stale = _codes(_with(tmp_path, [_entry(up_to="87 A")]))
     assert faults == [CODE]
-    assert ["another figure than 89.35 A" in s for s in stale] == [True]
+    assert ["another figure than 87.38 A" in s for s in stale] == [True]
 
 
 def test_the_figure_as_the_finding_says_it_is_taken(tmp_path: Path) -> None:
-    assert _codes(_with(tmp_path, [_entry(up_to="89.35 A")])) == ([], [])
+    assert _codes(_with(tmp_path, [_entry(up_to="87.38 A")])) == ([], [])
 
 
 def test_without_a_figure_it_covers_no_finding_that_has_one(tmp_path: Path) -> None:
@@ -70,9 +70,9 @@ def test_a_figure_of_another_kind_covers_nothing(tmp_path: Path) -> None:
 
 
 def test_less_may_be_what_is_worse(tmp_path: Path) -> None:
-    assert _codes(_with(tmp_path, [_entry(down_to="3.4 V")]))[0] == []
+    assert _codes(_with(tmp_path, [_entry(down_to="3.2 V")]))[0] == []
     other = tmp_path / "second"
-    assert _codes(_with(other, [_entry(down_to="3.5 V")]))[0] == [CODE]
+    assert _codes(_with(other, [_entry(down_to="3.3 V")]))[0] == [CODE]
 
 
 def test_another_battery_under_the_same_name_is_a_new_finding(tmp_path: Path) -> None:
