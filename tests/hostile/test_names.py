@@ -301,7 +301,7 @@ def test_a_build_folder_with_a_hostile_name_stops_no_other(tmp_path: Path) -> No
     assert status == 1 and "2 builds published" in output
     assert output.count("[data/bad-name]") == len(folders) >= 45
     assert all(p.name.isascii() for p in (tmp_path / "site").iterdir())
-    assert b"Rules" in (tmp_path / "site" / "rules" / "index.html").read_bytes()
+    assert b"<h1>Checks" in (tmp_path / "site" / "rules" / "index.html").read_bytes()
     words = f"benchleaf check --workspace {tmp_path} "
     asked = {"_BENCHLEAF_COMPLETE": "bash_complete", "COMP_WORDS": words, "COMP_CWORD": "4"}
     done = CliRunner().invoke(cli, [], env=asked, prog_name="benchleaf")
