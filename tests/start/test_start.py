@@ -162,7 +162,9 @@ def test_a_copy_passes_check_and_claims_nothing_of_the_other_aircraft(
     found = check_workspace(demo_copy, (name,))
     source = found.workspace.builds[name].source
     accepted = found.workspace.builds[base].source.accept
-    assert {f.code for f in found.stops} <= {a.rule for a in accepted}, "only what was accepted before"
+    assert {f.code for f in found.stops} <= {a.rule for a in accepted}, (
+        "only what was accepted before"
+    )
     assert source.title == f"After {base.replace('-', ' ')}"
     assert source.status == "planned"
     for key in ("weighed", "flights", "incidents", "maintenance", "as_built", "changes", "photos"):
