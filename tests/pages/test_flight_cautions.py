@@ -65,7 +65,7 @@ def test_landing_volts_stand_on_the_sheet(demo: Checked, name: str, volts: str) 
 def test_times_that_empty_the_battery_say_so(demo: Checked) -> None:
     said = _said(flight_section(_sheet(demo, "dipper")))
     assert "under the usual 20 %" in said
-    assert "the timer sounds first in nine flights of ten" in said
+    assert "The timer sounds first in nine flights of ten." in said
 
 
 @pytest.mark.parametrize(
