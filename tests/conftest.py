@@ -1,5 +1,6 @@
 """Fixtures that every test may use: the demo workspace, read once."""
 
+import os
 import shutil
 from collections.abc import Iterator
 from pathlib import Path
@@ -11,6 +12,9 @@ from builder.options import PublishOptions
 from builder.pipeline.check import Checked, check_workspace
 from builder.pipeline.publish import Published, publish_site
 from tests.machine import own_environment
+
+# Programs that run tests side by side tell their workers a width; what is said is compared unwrapped.
+os.environ.pop("COLUMNS", None)
 
 ROOT = Path(__file__).resolve().parent.parent
 

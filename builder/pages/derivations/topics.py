@@ -37,6 +37,7 @@ TOPICS = {
     "maintenance": "Upkeep",
     "price": "Prices of lines",
     "till": "What you pay",
+    "copy": "What a copy weighs",
     "postage": "Postage",
     "swap": "Alternatives",
     "way": "Ways under a limit",
