@@ -27,7 +27,7 @@ MORE: dict[str, Any] = {
     "as_built": [{"date": "2026-10-05", "text": "x"}],
     "questions": [{"ask": "x", "answer": "x"}],
     "changes": [{"date": "2026-10-05", "text": "x"}],
-    "accept": {"pack/discharge-limit": "x"},
+    "accept": [{"rule": "pack/discharge-limit", "at": "packs", "because": "x"}],
 }
 Words = Callable[[int, str], str]  # which place it is, and its class.field
 

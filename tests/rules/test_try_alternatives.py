@@ -65,7 +65,8 @@ def test_the_scale_is_believed_for_what_is_not_swapped() -> None:
     (tried,) = try_alternatives(build, results, judge(Case(build, results))).tried
     ((limit, pack, left, keeps),) = tried.margins
     assert (limit, pack, keeps) == ("limit", "p", True)
-    assert isinstance(left, Figure) and left.value == pytest.approx(0.020 - 0.019)
+    # The parts pull the reading by a few hundredths of a gram, as the least squares weigh both.
+    assert isinstance(left, Figure) and left.value == pytest.approx(0.020 - 0.019, abs=1e-4)
     assert results.margins[0].within is False
     assert [w.label for w in results.margins[0].ways] == ["Two"]
 
