@@ -39,7 +39,7 @@ def test_a_mended_mistake_is_said_also_where_the_build_is_as_it_was(
     assert said.err.count("mistake [") == 3  # two unknown keys, and the title that is missing
     assert "mended" not in said.out
     _saves(source, text.replace("summary:", "sumary:", 1), terminal)
-    assert capsys.readouterr().out == "pipit/build.yaml: 2 mistakes mended, 1 left.\n"
+    assert capsys.readouterr().out == "pipit/build.yaml: 2 mistakes fixed, 1 left.\n"
     _saves(source, text, terminal)
     said = capsys.readouterr()
     assert said.out == "pipit/build.yaml: fixed; it can be read again.\n"
