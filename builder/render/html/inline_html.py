@@ -80,7 +80,7 @@ def _span(s: b.Span, w: HtmlContext) -> str:
         s.link and w.kind == "numbers"
     ):  # a thousand formulas: the style sheet knows them
         body = f"<code>{body}</code>"
-    if _DAY(s.text):
+    if _DAY(s.text) and not s.code:
         body = f"<time>{body}</time>"  # which the style sheet does not break
     if s.strong:
         body = f"<strong>{body}</strong>"
