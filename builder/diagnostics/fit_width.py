@@ -16,22 +16,23 @@ def _cut(source: str, caret: str, width: int) -> list[str]:
     head, caret_head = _SOURCE.fullmatch(source), _CARET.fullmatch(caret)
     if head is None or caret_head is None:
         return [source, caret]
-    room, at = width - len(head[1]), len(caret_head[2])
-    start = max(0, at - room // 2) if at + len(caret_head[3]) > room else 0
-    marks = caret_head[3][: max(1, room - (at - start))]
-    return [
-        head[1] + head[2][start : start + room],
-        caret_head[1] + " " * (at - start) + marks,
-    ]
+    number, words = head.groups()
+    margin, blanks, marks = caret_head.groups()
+    room, at = width - len(number), len(blanks)
+    start = max(0, at - room // 2) if at + len(marks) > room else 0
+    before = at - start
+    shown = marks[: max(1, room - before)]
+    return [number + words[start : start + room], margin + " " * before + shown]
 
 
 def wrapped(line: str, width: int | None, hang: int = 7) -> str:
     """One line over as many as it takes; those that follow are indented by `hang`."""
     if width is None or len(line) <= width:
         return line
-    own = len(line) - len(line.lstrip(" "))
+    words = line.lstrip(" ")
+    own = len(line) - len(words)
     pieces = wrap(
-        line.lstrip(" "),
+        words,
         max(width, LEAST_WIDTH),
         initial_indent=" " * own,
         subsequent_indent=" " * max(own, hang),

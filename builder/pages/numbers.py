@@ -2,7 +2,6 @@
 stands.
 """
 
-from dataclasses import replace
 from decimal import Decimal
 
 from builder.compute.figures.at_least import ABOUT, AT_LEAST, AT_MOST, reading_of
@@ -38,13 +37,14 @@ def number(
     spread: bool = False,
     unit: bool = True,
     steady: bool = False,
+    down: bool = False,
     shown_as: ShownUnit | None = None,
 ) -> Number:
     """A figure as text that links to its derivation; an Unknown as a dash that does too.
 
     `shown_as` is a unit in place of the usual one.
     `steady` keeps the usual unit however small the value, so that two sides and their difference
-    share it.
+    share it. `down` never shows it larger than it is.
     """
     if isinstance(figure, Unknown):
         return Number("unknown", anchor=anchor_of(figure.key))
@@ -57,7 +57,7 @@ def number(
         if spread and wide
         else ""
     )
-    shown_value = rounded(value, places)
+    shown_value = (rounded_down if down else rounded)(value, places)
     return Number(
         shown_value,
         shown_unit if unit else "",
@@ -70,11 +70,7 @@ def number(
 
 def timer_number(figure: MaybeFigure) -> Number:
     """A time that is not to be flown longer than: shown to a tenth of a minute, never rounded up."""
-    shown = number(figure)
-    if isinstance(figure, Unknown):
-        return shown
-    _, factor, decimals = shown_in(figure)
-    return replace(shown, value=rounded_down(figure.value * factor, decimals))
+    return number(figure, down=True)
 
 
 def percent(figure: MaybeFigure, decimals: int = 0) -> Number:

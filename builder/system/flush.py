@@ -13,15 +13,15 @@ def flush_folder(folder: Path) -> None:
         if hasattr(os, "O_DIRECTORY"):  # a system that opens folders refuses this one
             raise
         return
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+    _flush(handle)
 
 
 def flush_file(file: Path) -> None:
     """The bytes of a file that was written and closed reach the disk."""
-    handle = os.open(file, os.O_RDWR if os.name == "nt" else os.O_RDONLY)
+    _flush(os.open(file, os.O_RDWR if os.name == "nt" else os.O_RDONLY))
+
+
+def _flush(handle: int) -> None:
     try:
         os.fsync(handle)
     finally:

@@ -1,4 +1,4 @@
-"""Money: whole minor units, rounded once a line, whole bags and spares at the till, dated rates
+"""Money: whole minor units, rounded once a line, whole bags and spares in what you pay, dated rates
 either way round.
 """
 

@@ -3,10 +3,9 @@ everything.
 """
 
 from pathlib import Path
-from typing import Any
 
 import pytest
-from playwright.sync_api import Browser
+from playwright.sync_api import Browser, Page
 
 from builder.pages.derivations.numbers_page import numbers_page
 from builder.pages.page_map import WIRING
@@ -20,9 +19,7 @@ from builder.render.html.page import Renderer, template_texts
 # Layout Instability API (WICG): what moved between two frames, summed up.
 WATCH = """window.moved = 0; new PerformanceObserver(list => { for (const e of list.getEntries()) window.moved += e.value; })
 .observe({type: "layout-shift", buffered: true});"""
-# A quiet machine moves nothing; a busy one may show a frame before the fonts are read. "Good" of Web
-# Vitals (web.dev, Cumulative Layout Shift; from memory).
-GOOD = 0.1
+LOADS = 3  # a busy machine may show a frame before the fonts are read: what moves always is ours
 # What was on a page and moved leads away from it, by design.
 PLACES = """() => [...document.querySelectorAll("main section[id], main tr[id], main li[id]")]
 .filter(e => !e.closest(".moved")).map(e => e.id)"""
@@ -53,9 +50,22 @@ def folder(tmp_path_factory: pytest.TempPathFactory, demo: Checked) -> Path:
     return root
 
 
-def _tab(browser: Browser, width: int) -> Any:
+def _tab(browser: Browser, width: int) -> Page:
     page = browser.new_context(viewport={"width": width, "height": 844}).new_page()
     page.add_init_script(WATCH)
+    return page
+
+
+def _tab_where_nothing_moved(browser: Browser, width: int, address: str) -> Page:
+    """The first of a few loads in which nothing moved, else the last."""
+    for left in reversed(range(LOADS)):
+        page = _tab(browser, width)
+        page.goto(address)
+        page.evaluate("document.fonts.ready")
+        page.wait_for_timeout(300)
+        if not left or page.evaluate("moved") == 0:
+            break
+        page.context.close()
     return page
 
 
@@ -64,11 +74,8 @@ def _tab(browser: Browser, width: int) -> Any:
 def test_nothing_moves_and_each_anchor_is_where_it_leads(
     browser: Browser, folder: Path, name: str, width: int
 ) -> None:
-    page, address = _tab(browser, width), (folder / f"{name}.address").read_text()
-    page.goto(address)
-    page.evaluate("document.fonts.ready")
-    page.wait_for_timeout(300)
-    assert page.evaluate("moved") <= GOOD
+    page = _tab_where_nothing_moved(browser, width, (folder / f"{name}.address").read_text())
+    assert page.evaluate("moved") == 0
     places = page.evaluate(PLACES)
     assert len(places) > (10 if name == "sheet" else 20)
     for place in places[:: max(1, len(places) // 6)]:

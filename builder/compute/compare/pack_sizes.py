@@ -86,14 +86,9 @@ def _on_shelf(build: Build, results: Results, first: Pack) -> list[PackSize]:
         ):
             continue
         name, key = f"size-{shelf}", f"{build.name}/sizes/{shelf}"
-        there = replace(
-            build,
-            packs={
-                name: FittedPack(name, shelf, part, PackUse(use=shelf), entry.where, entry.where)
-            },
-            source=build.source.model_copy(update={"weighed": ()}),
-            base=build,
-        )
+        pack = FittedPack(name, shelf, part, PackUse(use=shelf), entry.where, entry.where)
+        source = build.source.model_copy(update={"weighed": ()})
+        there = replace(build, packs={name: pack}, source=source, base=build)
         weighed = mass_table(there)
         own = weighed.packs[name].line
         mass: MaybeFigure = own if isinstance(own, Unknown) else weighed.all_up[name]
@@ -170,14 +165,14 @@ def _curve(
     points = []
     for i in range(_POINTS + 1):
         size = low + (high - low) * i / _POINTS
-        made = replace(
-            full,
-            capacity=constant("curve/capacity", "", full.capacity.value * size / own, "C"),
-            resistance=constant("curve/resistance", "", full.resistance.value * own / size, "Ω"),
-        )
-        time = _time(build, results, made, foot + slope * size, flown.hover.from_bench)
+        charge, ohms = full.capacity.value * size / own, full.resistance.value * own / size
+        capacity = constant("curve/capacity", "", charge, "C")
+        resistance = constant("curve/resistance", "", ohms, "Ω")
+        made = replace(full, capacity=capacity, resistance=resistance)
+        mass = foot + slope * size
+        time = _time(build, results, made, mass, flown.hover.from_bench)
         if time is not None:
-            points.append((size, foot + slope * size, time))
+            points.append((size, mass, time))
     if any(isinstance(s.mass, Figure) and s.mass.lacks for s in sizes):
         return tuple(points), ()  # a weight that lacks parts reaches a limit sooner than it seems
     limits = [

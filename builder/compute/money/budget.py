@@ -1,4 +1,4 @@
-"""Money: what this build costs, what has to be paid at the till, what is bought once. Whole minor
+"""Money: what this build costs, what you pay, what is bought once. Whole minor
 units throughout.
 """
 

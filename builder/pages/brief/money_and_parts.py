@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from builder.compute.figures.figure import MaybeFigure
 from builder.compute.weight.mass import MassTable
 from builder.model.values.measures import Money
-from builder.pages.blocks import Cell, Column, Row, Span, Table
+from builder.pages.blocks import Cell, Column, Row, Table
 from builder.pages.brief.picked import MOST_ROWS, rows_left
 from builder.pages.numbers import cell, number, timer_number
 from builder.pages.sheet_input import SheetInput
@@ -90,11 +90,11 @@ def flights_by_battery(sheet: SheetInput) -> Table | None:
     rows = tuple(
         Row(
             (
-                Cell((Span(mass.flown_with(p.pack)),)),
-                Cell((number(p.mass),)),
-                Cell((timer_number(p.reserve.timer),)),
-                Cell((number(p.endurance_styled, spread=True),)),
-                Cell((number(p.thrust_to_weight),)),
+                cell(mass.flown_with(p.pack)),
+                cell(number(p.mass)),
+                cell(timer_number(p.reserve.timer)),
+                cell(number(p.endurance_styled, spread=True)),
+                cell(number(p.thrust_to_weight)),
             )
         )
         for p in packs[:MOST_ROWS]

@@ -113,12 +113,14 @@ def headline_figures(sheet: SheetInput) -> Facts:
     """
     flights = list(sheet.results.flight.packs.values())
     handling = _handling(flights[0]) if flights else []
+    limits = [[fact] for fact in _margins(sheet)[:_MOST_LIMITS]]
+    deciding = [[fact] for fact in handling[:_DECIDES]]
     kinds: list[list[Fact]] = [
         _weights(sheet),
-        *([fact] for fact in _margins(sheet)[:_MOST_LIMITS]),
+        *limits,
         _flights(sheet),
         [_money(sheet)],
-        *([fact] for fact in handling[:_DECIDES]),
+        *deciding,
         [_dry(sheet)],
     ]
     rest = handling[_DECIDES:]

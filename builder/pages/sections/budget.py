@@ -1,4 +1,4 @@
-"""Money: this build line by line, what is to be paid at the till, packs, what is bought once; with
+"""Money: this build line by line, what you pay, batteries, what is bought once; with
 dates and rates.
 """
 

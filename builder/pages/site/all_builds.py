@@ -4,7 +4,6 @@ place.
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import floor
 
 from builder.compute.weight.mass import flown_with
 from builder.model.values.measures import Money
@@ -29,7 +28,7 @@ from builder.pages.page_map import address_of
 from builder.pages.plots.scatter import scatter
 from builder.pages.site.site_pages import SitePages
 from builder.pages.summaries.summary import Summary, SummaryNumber
-from builder.rounding import SHOWN, decimals_for, rounded
+from builder.rounding import SHOWN, decimals_for, rounded, rounded_down
 
 _FRONT_COLUMNS = (
     Column("Build"),
@@ -55,10 +54,15 @@ _TABLE_COLUMNS = (
 
 
 def number_cell(
-    build: str, found: SummaryNumber | None, *, percent: bool = False, spread: bool = True
+    build: str,
+    found: SummaryNumber | None,
+    *,
+    percent: bool = False,
+    spread: bool = True,
+    down: bool = False,
 ) -> Cell:
     """A summary's number, linked to its derivation on the build's own numbers page; words where it
-    is not known.
+    is not known. `down` never shows it larger than it is.
     """
     if found is None or found.value is None:
         return Cell((Span("not known"),), tone="quiet")
@@ -70,9 +74,8 @@ def number_cell(
     prefix = found.reads or (
         "at least" if found.lacks else ""
     )  # a manifest of an older version has no such words
-    piece = Number(
-        rounded(found.value * factor, places), unit, shown, found.anchor, prefix=prefix, build=build
-    )
+    text = (rounded_down if down else rounded)(found.value * factor, places)
+    piece = Number(text, unit, shown, found.anchor, prefix=prefix, build=build)
     return Cell((piece,), sort=found.value)
 
 
@@ -83,10 +86,7 @@ def _price(summary: Summary) -> Cell:
     return Cell((Span(text),), sort=summary.price_minor)
 
 
-_TENTH_OF_A_MINUTE = 6.0  # s
-
-
-def _best(summary: Summary, start: str, *, most: bool) -> Cell:
+def _best(summary: Summary, start: str, *, most: bool, down: bool = False) -> Cell:
     """The largest or smallest known number whose key starts so, and the pack with which it is true."""
     known = [
         (n.value, key.removeprefix(start), n)
@@ -95,11 +95,9 @@ def _best(summary: Summary, start: str, *, most: bool) -> Cell:
     ]
     if not known:
         return number_cell(summary.name, None)
-    value, pack, found = max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0])
-    if start == "timer/":  # never shown longer than it is
-        found = replace(found, value=_TENTH_OF_A_MINUTE * floor(value / _TENTH_OF_A_MINUTE))
+    _, pack, found = max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0])
     return replace(
-        number_cell(summary.name, found, spread=False),
+        number_cell(summary.name, found, spread=False, down=down),
         note=f"with {flown_with(pack, summary.payload)}",
     )
 
@@ -124,7 +122,7 @@ def _front_row(summary: Summary) -> Row:
         Cell((Span(summary.status),)),
         number_cell(summary.name, summary.numbers.get("dry"), spread=False),
         _best(summary, "all-up/", most=False),
-        _best(summary, "timer/", most=True),
+        _best(summary, "timer/", most=True, down=True),
         _price(summary),
         Cell((Span(summary.revised or "not said"),)),
     )

@@ -56,10 +56,11 @@ def _row(
         scope = " scope=rowgroup" if w.paper else ""
         return f"{start}<th{scope} colspan={len(aligns)}>{inline_pieces(cells[0].pieces, w)}"
     head = "<th scope=row" if w.paper else "<th"
-    rest = [
-        _cell(c, f"<td{label if _needs_label(c) else ''}", align, sortable, w)
-        for c, align, label in zip(cells[1:], aligns[1:], labels[1:], strict=False)
-    ]
+    columns = zip(cells[1:], aligns[1:], labels[1:], strict=False)
+    rest = []
+    for cell, align, label in columns:
+        own = label if _needs_label(cell) else ""
+        rest.append(_cell(cell, f"<td{own}", align, sortable, w))
     return f"{start}{_cell(cells[0], head, aligns[0], sortable, w)}{''.join(rest)}"
 
 

@@ -13,7 +13,7 @@ Source: the limit's own source, in site.yaml; the arithmetic is a definition
 from collections.abc import Iterator
 
 from builder.compute.figures.figure import Figure
-from builder.compute.weight.limits import Margin
+from builder.compute.weight.limits import Margin, is_within
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.sentence import Amount, joined
 from builder.load.assumed import assumed
@@ -98,9 +98,8 @@ def _shown_over(case: Case, margin: Margin) -> Found | None:
     """What the scale showed counts by itself: other readings do not make it lighter."""
     limit = margin.limit
     for reading in case.whole.mass.readings:
-        grams = reading.now.value
-        over = grams >= limit.mass.value if limit.strict else grams > limit.mass.value
-        if reading.whole and reading.what == (margin.pack or "dry") and over:
+        of_it = reading.whole and reading.what == (margin.pack or "dry")
+        if of_it and not is_within(reading.now.value, limit.mass.value, strict=limit.strict):
             text = say(
                 "The scale showed {} for {}, {}. That is over {} ({}).",
                 figure(reading.now, 2),

@@ -10,6 +10,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.flight.landing import chosen_landing
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.rule import Case, Found, Judged, Outcome
 
@@ -21,10 +22,9 @@ def check(case: Case) -> Iterator[Outcome]:
     source = case.build.source
     if source.status != "flying" and not source.flights:
         return
-    whole = source.setup.landing
     for pack in case.build.packs.values():
-        of_all = whole is not None and (whole.volts is not None or whole.share is not None)
-        if of_all or pack.use.landing is not None or pack.part.landing is not None:
+        chosen = chosen_landing(case.build, pack, shelf=True)
+        if chosen.share is not None or chosen.volts is not None:
             yield Judged()
             continue
         text = f"It flies on battery {pack.key}, and nobody says when a flight ends."
