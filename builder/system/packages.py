@@ -42,5 +42,4 @@ def distribution() -> tuple[str, ...]:
         release = platform.freedesktop_os_release()
     except OSError:
         return ()
-    like = (name.partition("-")[2] or name for name in release.get("ID_LIKE", "").split())
-    return (release.get("ID", ""), *release.get("ID_LIKE", "").split(), *like)
+    return (release.get("ID", ""), *release.get("ID_LIKE", "").split())
