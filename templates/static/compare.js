@@ -24,7 +24,7 @@
     return Math.max(0, Math.min(4, digits));
   }
   function money(minor, of, sign) {
-    var text = rounded(minor / Math.pow(10, of.digits), of.digits) + " " + of.currency;
+    var text = rounded(minor / Math.pow(10, of.digits), of.digits) + "\u00a0" + of.currency;
     return (sign ? minor > 0 ? "+" : "" : of.at_least ? "at least " : "") + text;
   }
   function change(a, b) {

@@ -36,12 +36,18 @@
     input.type = "search";
     label.appendChild(input);
     box.parentNode.insertBefore(label, box);
+    var state = document.createElement("p");
+    state.className = "quiet";
+    state.setAttribute("role", "status");
+    box.parentNode.insertBefore(state, box);
     input.addEventListener("input", function () {
-      var words = input.value.toLowerCase().split(/\s+/);
+      var words = input.value.toLowerCase().split(/\s+/), left = 0;
       Array.prototype.forEach.call(table.tBodies[0].rows, function (row) {
         var text = row.textContent.toLowerCase();
         row.hidden = !words.every(function (word) { return text.indexOf(word) >= 0; });
+        if (!row.hidden) { left += 1; }
       });
+      state.textContent = !input.value ? "" : left ? left + " of " + table.tBodies[0].rows.length + " rows" : "No row has these words.";
     });
   });
 })();

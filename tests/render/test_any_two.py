@@ -125,10 +125,16 @@ def test_the_table_of_all_builds_sorts_and_filters_by_mouse_and_keyboard(
     assert rows.evaluate_all(column) == up[::-1] or rows.evaluate_all(column) == sorted(
         up, reverse=True
     )
-    box = page.get_by_label("Show rows that hold")
+    box = page.get_by_label("Filter")
     box.focus()
     page.keyboard.type("pipit")
-    assert 0 < rows.locator("visible=true").count() < len(up)
+    left = rows.locator("visible=true").count()
+    assert 0 < left < len(up)
+    said = page.locator(".quiet[role=status]")
+    assert said.inner_text() == f"{left} of {len(up)} rows"
+    box.fill("no such word")
+    assert rows.locator("visible=true").count() == 0
+    assert said.inner_text() == "No row has these words."
 
 
 def test_what_the_sheet_publishes_is_enough_and_holds_no_text_for_markup(site: Path) -> None:

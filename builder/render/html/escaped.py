@@ -11,7 +11,8 @@ _BARE = re.compile(
     r"[^\s\"'=<>`&]+"
 ).fullmatch  # values that need no quotes (HTML standard, 13.1.2.3)
 _NO_BREAK = "\u00a0"
-_SHOWN = ("%", "°C", "kg", "EUR", "USD", "GBP", "CHF", "AWG", "Ω", "mΩ", "kΩ", "m²", "cm²", "dm²")
+_CURRENCY = "[A-Z]{3}"  # ISO 4217
+_SHOWN = ("%", "°C", "kg", "AWG", "Ω", "mΩ", "kΩ", "m²", "cm²", "dm²")
 
 
 def text(words: object) -> str:
@@ -29,7 +30,7 @@ def _number_and_unit() -> re.Pattern[str]:
     """A space between a number and its unit, or between a spread and its sign."""
     names = {unit for d in DIMENSIONS.values() for unit in d.units}.union(_SHOWN)
     units = "|".join([re.escape(name) for name in sorted(names, key=lambda n: (-len(n), n))])
-    return re.compile(rf"(?<=\d) (?=(?:{units})(?!\w))|(?<=±) (?=\d)")
+    return re.compile(rf"(?<=\d) (?=(?:{units}|{_CURRENCY})(?!\w))|(?<=±) (?=\d)")
 
 
 def unit_bound(html: str) -> str:
