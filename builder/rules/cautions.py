@@ -61,7 +61,7 @@ CAUTIONS = (
         "goggles",
         Signal.WARNING,
         "With goggles on you do not see who is near the aircraft.",
-        "Propellers cut whoever it meets. Fly by its picture only with an observer beside you who"
+        "Propellers cut whoever they meet. Fly by its picture only with an observer beside you who"
         " keeps it in sight, as local rules ask.",
         lambda b: bool(b.of_kind(VideoTransmitter)) and bool(b.of_kind(Propeller)),
     ),

@@ -79,8 +79,9 @@ def _limits(sheet: SheetInput) -> list[Block]:
             )
         )
     note = (
-        "Weights are compared before rounding. This table is a help, not advice: ask the authority"
-        " where you fly."
+        "Weights are compared before rounding. Is it legal to fly? Weight is one part of it. This"
+        " table is a help, not advice: ask the authority where you fly about registration, marks,"
+        " competence, people and places."
     )
     return [
         Table("Margin to each limit", columns, tuple(rows), anchor="limits", note=note),
