@@ -34,12 +34,12 @@
   // Where one's own work stands: a line at the foot of the screen, once there is a tick; it lies over the page and moves nothing.
   function next() {
     if (!list) { return; }
-    var own = Array.prototype.slice.call(boxes), done = own.filter(function (b) { return b.checked; }).length;
-    var open = own.filter(function (b) { return !b.checked && b.closest("li[id], tr[id], section[id]"); })[0];
+    var own = Array.prototype.slice.call(list.querySelectorAll("input[type=checkbox]")), done = own.filter(function (b) { return b.checked; }).length;
+    var open = own.filter(function (b) { return !b.checked; })[0];
     bar.hidden = !done;
     way.hidden = !open;
     if (open) { way.href = "#" + open.closest("li[id], tr[id], section[id]").id; }
-    bar.firstChild.textContent = done + " of " + own.length + " ticked. ";
+    bar.firstChild.textContent = done + " of " + own.length + " boxes of the work ticked. ";
   }
   bar.className = "next";
   bar.hidden = true;

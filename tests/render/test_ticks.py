@@ -111,12 +111,12 @@ def test_who_comes_back_is_led_to_the_first_line_without_a_tick(
     tab = _open(device, address)
     bar = tab.locator(".next")
     assert not bar.is_visible()
-    boxes = tab.locator("main input[type=checkbox]")
+    boxes = tab.locator("ol.steps input[type=checkbox]")
     count = boxes.count()
     for index in range(3):
         boxes.nth(index).check()
     tab.reload()
-    assert bar.inner_text() == f"3 of {count} ticked. To the next one"
+    assert bar.inner_text() == f"3 of {count} boxes of the work ticked. To the next one"
     bar.get_by_role("link").click()
     fourth = boxes.nth(3).evaluate("box => box.closest('li[id], tr[id], section[id]').id")
     assert tab.url.endswith(f"#{fourth}")

@@ -62,6 +62,7 @@ def costs_in_all(sheet: SheetInput) -> Table | None:
         ("Tools and ground gear, all", "once"),
         ("Tools still to buy", "once-to-buy"),
         ("You pay for parts, spares and batteries", "till"),
+        ("You pay in all, with tools still to buy", "to-pay"),
     )
     shown = [(words, budget.figures[key]) for words, key in named if key in budget.figures]
     rows = tuple(
@@ -84,7 +85,7 @@ def flights_by_battery(sheet: SheetInput) -> Table | None:
         Column("Flown with"),
         Column("Weight", align="right"),
         Column("Timer", align="right"),
-        Column("Mean time", align="right"),
+        Column("Mean to the reserve", align="right"),
         Column("Thrust over weight", align="right"),
     )
     rows = tuple(
@@ -93,7 +94,7 @@ def flights_by_battery(sheet: SheetInput) -> Table | None:
                 cell(mass.flown_with(p.pack)),
                 cell(number(p.mass)),
                 cell(timer_number(p.reserve.timer)),
-                cell(number(p.endurance_styled, spread=True)),
+                cell(number(p.reserve.time, spread=True)),
                 cell(number(p.thrust_to_weight)),
             )
         )

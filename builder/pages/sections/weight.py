@@ -41,6 +41,13 @@ def _verdict(margin: Margin) -> Cell:
     return Cell((Span("within"),), tone="good")
 
 
+def _of_copy(margin: Margin) -> Cell:
+    """How likely another aircraft after this sheet is over the limit."""
+    if margin.chance_of_copy is None:
+        return Cell()
+    return Cell((percent(margin.chance_of_copy), Span(" of copies")))
+
+
 def _limits(sheet: SheetInput) -> list[Block]:
     margins = sheet.results.margins
     if not margins:
@@ -50,6 +57,7 @@ def _limits(sheet: SheetInput) -> list[Block]:
         Column("Weight", align="right"),
         Column("Left", align="right"),
         Column("Chance of being over", align="right"),
+        Column("A copy is over", align="right"),
         Column("Verdict"),
     )
     rows: list[Row] = []
@@ -74,6 +82,7 @@ def _limits(sheet: SheetInput) -> list[Block]:
                     Cell((number(m.mass),)),
                     Cell((number(m.left, decimals=2),)),
                     Cell((percent(m.chance_over),)),
+                    _of_copy(m),
                     _verdict(m),
                 )
             )
