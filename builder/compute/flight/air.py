@@ -3,13 +3,16 @@
 from dataclasses import dataclass
 
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
+from builder.compute.formulas.constants import SEA_LEVEL_PRESSURE
 from builder.compute.formulas.rotors.air import air_density, field_pressure, kelvin, speed_of_sound
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.site import FlyingPlace
 
-_SEA_LEVEL = 101325.0
-_ALTITUDE_SPREAD, _TEMPERATURE_SPREAD, _PRESSURE_SPREAD = 30.0, 5.0, 300.0
+_ALTITUDE_SPREAD = assumed("flight/altitude-spread")
+_TEMPERATURE_SPREAD = assumed("flight/temperature-spread")
+_PRESSURE_SPREAD = assumed("flight/pressure-spread")
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,7 +29,7 @@ class Air:
 def standard_sea_level() -> Figure:
     """Pressure at sea level of the standard atmosphere, Pa (ICAO Doc 7488)."""
     return constant(
-        "air/sea-level-pressure", "Pressure at sea level", _SEA_LEVEL, "Pa", "ICAO Doc 7488"
+        "air/sea-level-pressure", "Pressure at sea level", SEA_LEVEL_PRESSURE, "Pa", "ICAO Doc 7488"
     )
 
 

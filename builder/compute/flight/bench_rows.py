@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
 from builder.compute.flight.air import standard_sea_level
+from builder.compute.formulas.constants import SEA_LEVEL_DENSITY
 from builder.compute.formulas.rotors.air import air_density, field_pressure, kelvin
 from builder.compute.formulas.rotors.bench_table import (
     current_at_same_power,
@@ -18,20 +19,14 @@ from builder.compute.formulas.rotors.bench_table import (
 )
 from builder.compute.formulas.rotors.rotor_scaling import throttle_at_volts
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Motor
 from builder.model.kinds.drive import BenchRow, BenchTable
 
-SCALE_SHARE = (
-    0.04  # of thrust and of current, each; common to a whole table (common practice, no source)
-)
-# Of one reading against its fellows: published static tests of 5-inch propellers scatter by 0.8 to
-# 2.2 % about a smooth curve (UIUC Propeller Data Site, 2.0 % in the middle; computed here).
-SCATTER_SHARE = 0.02
-_SPEED_SHARE = (
-    0.005  # a turn counter's, by the steps in which tables are printed (common practice, no source)
-)
-_STANDARD_DENSITY = 1.225
+SCALE_SHARE = assumed("bench tables/scale")
+SCATTER_SHARE = assumed("bench tables/scatter")
+_SPEED_SHARE = assumed("bench tables/speed")
 
 
 @dataclass(frozen=True, eq=False)
@@ -108,7 +103,7 @@ def _density(name: str, table: BenchTable, at: Where) -> MaybeFigure:
     if table.altitude is None and table.air is None:
         note = "standard atmosphere, for want of the bench's altitude and temperature"
         return constant(
-            "air/standard-density", "Density of the bench's air", _STANDARD_DENSITY, "kg/m³", note
+            "air/standard-density", "Density of the bench's air", SEA_LEVEL_DENSITY, "kg/m³", note
         )
     high = leaf(
         f"{name}/altitude",

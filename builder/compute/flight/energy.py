@@ -38,14 +38,13 @@ from builder.compute.formulas.electric.reserve import (
 )
 from builder.compute.formulas.rotors.air import kelvin
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, FittedPack
 
-_ACTIVATION = 2000.0  # K, see cold_resistance
-_RESISTANCE_SHARE = 0.2
-_CAPACITY_SHARE = 0.04
-# Resistance over some seconds of heavy load, over what a charger reads with a short pulse (from
-# memory).
-_OVER_CHARGER = (1.3, 0.2)
+_ACTIVATION = assumed("battery/activation")  # K, see cold_resistance
+_RESISTANCE_SHARE = assumed("battery/resistance-spread")
+_CAPACITY_SHARE = assumed("battery/capacity-spread")
+_OVER_CHARGER = assumed_list("battery/heavy-resistance")
 
 
 @dataclass(frozen=True, eq=False)

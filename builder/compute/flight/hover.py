@@ -36,15 +36,13 @@ from builder.compute.formulas.rotors.rotor import (
     thrust_for_mass,
 )
 from builder.compute.formulas.rotors.rotor_scaling import disc_loading
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Frame, Motor, Propeller
 from builder.model.kinds.drive import BenchTable
 
-MERIT_LOG_SPREAD = 0.21  # of small_propeller_merit; see its docstring
-DRIVE_EFFICIENCY = (
-    0.75,
-    0.06,
-)  # motor and speed controller together at hover (common practice, no source)
+MERIT_LOG_SPREAD = assumed("flight/merit-spread")  # see the docstring of small_propeller_merit
+DRIVE_EFFICIENCY = assumed_list("flight/drive-efficiency")
 _BENCH_NOTE = (
     "the same thrust takes the same power on other volts; thrust in other air by its density"
 )

@@ -30,10 +30,11 @@ from builder.compute.formulas.electric.electronics import (
     wire_pair_resistance,
 )
 from builder.compute.weight.wire_mass import copper_area
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact, WireRun
 
-WARM = 333.15  # K: wires are reckoned at 60 °C
-STRANDS = 0.05  # over solid copper; up to 0.11 in FAA AC 43.13-1B, table 11-9
+WARM = assumed("wires/reckoned-at")  # K
+STRANDS = assumed("wires/strands")
 
 
 @dataclass(frozen=True, eq=False)

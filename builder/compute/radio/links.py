@@ -23,17 +23,16 @@ from builder.compute.formulas.radio import (
 )
 from builder.compute.radio.channels import ranges_for
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Antenna, Receiver, VideoTransmitter
 from builder.model.site import Allowed
 from builder.model.source.setup_source import ChannelUse
 
 AXIS_RATIO = {"linear": 0.0, "right-hand": 1.0, "left-hand": -1.0}
-_GAIN_SPREAD, _SENSITIVITY_SPREAD, _POWER_SHARE = (
-    1.0,
-    2.0,
-    0.1,
-)  # dB, dB, share (common practice, no source)
+_GAIN_SPREAD = assumed("radio/gain-spread")
+_SENSITIVITY_SPREAD = assumed("radio/sensitivity-spread")
+_POWER_SHARE = assumed("radio/power-spread")
 
 
 @dataclass(frozen=True, eq=False)

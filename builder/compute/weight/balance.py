@@ -21,13 +21,12 @@ from builder.compute.formulas.weight.mass import centre_of_masses, symmetric_hov
 from builder.compute.weight.mass import MassTable
 from builder.compute.weight.mass_lines import MassLine
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Frame, Motor, Propeller
 from builder.model.values.measures import Position
 
-# How well a place is known that somebody read off a frame with a ruler, one standard deviation
-# (common practice).
-PLACE_SPREAD = 0.002  # m
+PLACE_SPREAD = assumed("weight and size/place-spread")
 _AXES = ("x", "y")
 _AXIS_WORDS = {"x": "fore and aft", "y": "left and right"}
 

@@ -13,10 +13,10 @@ from builder.compute.formulas.weight.mass_lines import line_mass
 from builder.compute.weight.estimate import Evidence, estimate
 from builder.compute.weight.mass_lines import MassLine, piece_scatter
 from builder.compute.weight.reconcile import Rows
+from builder.load.assumed import assumed
 from builder.model.build import Build
 
-# One flight battery against the next of the same print (from memory: 1 to 4 %).
-PACK_SCATTER = 0.02
+PACK_SCATTER = assumed("weight and size/battery-scatter")
 
 
 @dataclass(frozen=True, eq=False)

@@ -30,19 +30,16 @@ from builder.compute.weight.mass_lines import MassLine
 from builder.compute.weight.one_aircraft import unweighed_key
 from builder.compute.weight.reconcile import Rows, ScaleReading
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build
 
-# What an aircraft weighs beyond its listed parts, as a share of them (from memory: ties, glue,
-# sleeves and tape are some grams of some hundred).
-BEYOND_PARTS = 0.01
-# Spreads of a gap up to which the list of parts is believed to lack no more than the setting says.
-USUAL_GAP = 2.0
-# A contradiction is called where sound readings would scatter so far once in two hundred times.
-SOUND = 0.005
-_TAKES_PART = 2.576  # spreads: what sound readings reach once in a hundred times
-_UNWEIGHED = 1.0  # kg: spread of a part of which nothing is known; far above what is built here
-_SEEN = 1e-3  # share of that spread under which readings settle what such a part weighs
-_FLOOR = 1e-8  # kg: no reading is believed more than to ten micrograms
+BEYOND_PARTS = assumed("weight and size/beyond-parts")
+USUAL_GAP = assumed("weight and size/usual-gap")
+SOUND = assumed("weight and size/contradiction")
+_TAKES_PART = assumed("weight and size/takes-part")
+_UNWEIGHED = assumed("weight and size/unweighed")
+_SEEN = assumed("weight and size/settled")
+_DUST = 1e-8  # kg: no reading is believed more than to ten micrograms
 
 
 def covariance(a: Figure, b: Figure) -> float:
@@ -68,7 +65,7 @@ class Evidence:
     def _inverse(self) -> tuple[tuple[float, ...], ...]:
         rows = [[covariance(a, b) for b in self.gaps] for a in self.gaps]
         for i, row in enumerate(rows):
-            row[i] += _FLOOR**2
+            row[i] += _DUST**2
         return inverse(rows)
 
     def _through(self, values: Sequence[float]) -> tuple[float, ...]:

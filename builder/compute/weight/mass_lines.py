@@ -29,14 +29,18 @@ from builder.compute.weight.scales import (
     spread_of_reading,
 )
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted, FittedPack
 from builder.model.source.build_source import PartUse
 from builder.model.values.base import SourcedMass
 from builder.model.values.quantities import Quantity
 
 _LINE = formula(line_mass)
-_SHARES = {"maker": ("maker_mass", 0.03), "estimate": ("estimate", 0.15)}
-PIECE_SCATTER = 0.01  # of one piece, from piece to piece (common practice, no source)
+_SHARES = {
+    "maker": ("maker_mass", assumed("weight and size/maker-mass")),
+    "estimate": ("estimate", assumed("weight and size/estimated-mass")),
+}
+PIECE_SCATTER = assumed("weight and size/piece-scatter")
 
 
 @dataclass(frozen=True, eq=False)

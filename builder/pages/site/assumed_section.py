@@ -5,7 +5,7 @@ from itertools import groupby
 from builder.load.assumed import AssumedValue, assumed_values
 from builder.pages.blocks import Cell, Column, Paragraph, Row, Section, Span, Table
 from builder.pages.numbers import cell
-from builder.rounding import significant, usual_unit
+from builder.rounding import significant, unit_for
 
 _COLUMNS = (
     Column("Name"),
@@ -46,7 +46,7 @@ def _row(value: AssumedValue) -> Row:
 
 def shown_value(value: AssumedValue) -> str:
     """The numbers with the digits that were written, in the unit that pages show."""
-    unit, factor, _ = usual_unit(value.unit)
+    unit, factor, _ = unit_for(max(value.values), value.unit)
     if value.unit in _OWN_WORDS:
         unit, factor = _OWN_WORDS[value.unit], 1.0
     numbers = ", ".join(significant(n * factor) for n in value.values)
