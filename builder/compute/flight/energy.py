@@ -14,6 +14,7 @@ from builder.compute.figures.figure import (
     formula,
     leaf,
 )
+from builder.compute.figures.told import PlainShare, told
 from builder.compute.flight.ageing import RECOVERY, WARM_POCKET, grown, kept
 from builder.compute.flight.air import Air
 from builder.compute.formulas.electric.battery import (
@@ -211,11 +212,8 @@ def _capacity(
     if own is None:
         own = given.value * (share.value if share is not None else _CAPACITY_SHARE)
     where = pack.shelf_where.at("capacity")
-    note = (
-        ""
-        if given.spread is not None
-        else f"batteries hold what is printed to {100 * own / given.value:.2g} %"
-    )
+    held_to = told("batteries hold what is printed to ", PlainShare(own / given.value))
+    note = "" if given.spread is not None else held_to
     printed = leaf(
         f"shelf/{pack.shelf}/capacity",
         "Capacity as printed",

@@ -15,6 +15,7 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.figures.slopes import monotone_reach
+from builder.compute.figures.told import PlainShare, told
 from builder.compute.flight.air import Air
 from builder.compute.flight.bench_rows import BenchRows, bench
 from builder.compute.flight.under_sag import Exponents, exponents
@@ -143,9 +144,10 @@ def _merit(build: Build, d: Drive) -> MaybeFigure:
         return Unknown(key, label, ("a figure of merit of the propeller",))
     value = small_propeller_merit(part.diameter.value)
     share = chosen.value if chosen is not None else MERIT_LOG_SPREAD
-    note = (
-        f"from its diameter; static tests of small propellers, spread of {100 * share:.0f} % from"
-        " unit to unit and size to size"
+    note = told(
+        "from its diameter; static tests of small propellers, spread of ",
+        PlainShare(share),
+        " from unit to unit and size to size",
     )
     return leaf(key, label, value, "1", own=value * share, basis="estimate", note=note)
 

@@ -23,6 +23,7 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.figures.sums import total
+from builder.compute.figures.told import PlainValue, WordsOrTold, told
 from builder.compute.formulas.soldering.heat import (
     dwell_time,
     joint_heat,
@@ -151,7 +152,7 @@ def _flow(
     return [*flows, cup_flow(build, bench, thickest) if cup else pad_flow(build, bench, contact)]
 
 
-def _mass(key: str, label: str, value: float, note: str) -> Figure:
+def _mass(key: str, label: str, value: float, note: WordsOrTold) -> Figure:
     return leaf(key, label, value, "kg", own=0.5 * value, basis="estimate", note=note)
 
 
@@ -197,7 +198,9 @@ def _heat(
         "J/kg",
         "from memory",
     )
-    wire = _mass(f"{name}/ends", "Copper of the bare ends", ends, f"{1000 * strip:g} mm bare")
+    wire = _mass(
+        f"{name}/ends", "Copper of the bare ends", ends, told(PlainValue(strip, "m"), " bare")
+    )
     pad = _mass(
         f"{name}/pad", "Copper of the pad", long * wide * _FOIL * _COPPER_DENSITY, "its size, 35 µm"
     )

@@ -24,6 +24,7 @@ from builder.compute.figures.figure import (
 )
 from builder.compute.figures.slopes import reconciled_mass_partials
 from builder.compute.figures.sums import difference, total
+from builder.compute.figures.told import PlainShare, told
 from builder.compute.formulas.uncertainty.reconciling import chance_of_chi_square, reconciled_mass
 from builder.compute.weight.least_squares import inverse
 from builder.compute.weight.mass_lines import MassLine
@@ -132,8 +133,9 @@ def beyond_leaf(aircraft: Build, listed: float, missed: float = 0.0) -> Figure:
     said = aircraft.site.spreads.beyond_parts
     share = said.value if said is not None else BEYOND_PARTS
     where = Where("site.yaml", ("spreads", "beyond_parts")) if said is not None else None
-    note = f"{100 * share:.3g} % of the parts" + ("" if said is not None else " (from memory)")
-    note += ", and as wide as the scale finds the list wrong" if missed else ""
+    source = "" if said is not None else " (from memory)"
+    wider = ", and as wide as the scale finds the list wrong" if missed else ""
+    note = told(PlainShare(share), f" of the parts{source}{wider}")
     label, key = "Beyond the listed parts", f"{aircraft.name}/mass/beyond"
     own = hypot(share * listed, missed)
     return leaf(key, label, 0.0, "kg", own=own, basis="setting", where=where, note=note)

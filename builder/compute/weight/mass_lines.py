@@ -15,6 +15,7 @@ from builder.compute.figures.figure import (
     formula,
     leaf,
 )
+from builder.compute.figures.told import PlainShare, told
 from builder.compute.formulas.uncertainty.reconciling import reading_spread
 from builder.compute.formulas.weight.mass_lines import (
     line_mass,
@@ -138,7 +139,7 @@ def _line(
         return MassLine(key, label, group, count, each, line, leaves[1:])
     own = 0.0 if alike else sqrt(count) * share * each.value
     about = f"Scatter between pieces of {label}"
-    note = f"pieces of one bag differ by {100 * share:g} %"
+    note = told("pieces of one bag differ by ", PlainShare(share))
     scatter = leaf(
         scatter_key(build, key, shelf, count), about, 0.0, "kg", own=own, basis="setting", note=note
     )

@@ -12,6 +12,7 @@ from builder.compute.figures.figure import Figure
 from builder.pages.compare.data import compare_data, errors_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.summaries.summarise import headline
+from builder.pages.told_words import note_words
 
 
 def _leaf(figure: Figure) -> dict[str, object]:
@@ -21,7 +22,7 @@ def _leaf(figure: Figure) -> dict[str, object]:
         "unit": figure.unit,
         "spread": figure.own,
         "basis": figure.basis,
-        "from": figure.where.cite() if figure.where is not None else figure.note,
+        "from": figure.where.cite() if figure.where is not None else note_words(figure),
     }
 
 
