@@ -124,7 +124,7 @@ def test_one_flight_gives_an_honest_band_and_more_a_narrower_one() -> None:
     flights = [ONE % f"used: {q} mAh" for q in (600, 640, 570, 615, 605, 590)]
     one, six = styled(flights[0]), styled(*flights)
     assert (one.used, six.used) == (1, 6)
-    assert "1 logged flight" in note_words(one) and "6 logged flights" in note_words(six)
+    assert "1 logged flight" in one.note and "6 logged flights" in six.note
     assert wide(one.following) > wide(six.following) > wide(six.factor)
     assert wide(one.following) > 1.4  # one flight: more than ±19 %
 

@@ -136,28 +136,21 @@ def _warmth(
     pack: FittedPack, there: Air, start: float | None, start_at: Where | None, key: str
 ) -> MaybeFigure:
     """Mean temperature of the pack in flight, from that at take-off."""
-    given = (
-        start
-        if start is not None
-        else pack.use.temperature.value
-        if pack.use.temperature is not None
-        else None
-    )
+    given, where, note = start, start_at, ""
+    if start is None and pack.use.temperature is not None:
+        given, where = pack.use.temperature.value, pack.where.at("temperature")
+    if given is None:
+        given, where = WARM_POCKET, None
+        note = "20 degC: it leaves a warm pocket (common practice, no source)"
     taken = leaf(
         f"{key}/temperature",
         "Temperature of the battery at take-off",
-        WARM_POCKET if given is None else given,
+        given,
         "degC",
         own=4.0,
         basis="setting",
-        where=start_at
-        if start is not None
-        else pack.where.at("temperature")
-        if pack.use.temperature
-        else None,
-        note=""
-        if given is not None
-        else "20 degC: it leaves a warm pocket (common practice, no source)",
+        where=where,
+        note=note,
     )
     absolute = apply(f"{key}/take-off", "Absolute temperature at take-off", formula(kelvin), taken)
     note = "half-way from take-off to colder air (common practice, no source)"

@@ -76,11 +76,9 @@ def bare_end(
     """The bare end of the wires at a contact; `most` is what practice strips for the tip, in m."""
     depth = pad_depth(build, contact)
     if cup:
-        known = depth is not None
-        return BareEnd(
-            _whole(depth) if depth is not None else most,
-            "" if known else "cup's depth not known: " + _NO_SOURCE,
-        )
+        if depth is None:
+            return BareEnd(most, "cup's depth not known: " + _NO_SOURCE)
+        return BareEnd(_whole(depth))
     if depth is not None:
         return BareEnd(_whole(min(most, depth)))
     pad = build.pad(contact)

@@ -117,9 +117,11 @@ def copper_behind(build: Build, contact: Contact) -> Copper:
     copper.
     """
     pad = build.pad(contact)
-    return pad.copper or (
-        "plane" if pad.battery and pad.role == "ground" else "power" if pad.battery else "signal"
-    )
+    if pad.copper:
+        return pad.copper
+    if not pad.battery:
+        return "signal"
+    return "plane" if pad.role == "ground" else "power"
 
 
 def wire_flow(build: Build, bench: SolderingBench, gauge: Gauge) -> MaybeFigure:

@@ -3,7 +3,7 @@ channel table.
 """
 
 from builder.compute.radio.channels import ChannelRow, channels
-from builder.compute.radio.links import Link
+from builder.compute.radio.link import Link
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Block, Cell, Column, Facts, Notice, Row, Section, Span, Table
 from builder.pages.numbers import cell, number
