@@ -33,8 +33,12 @@ def change_cell(pair: Pair) -> Cell:
     """The difference with its sign and spread, and words where it says nothing."""
     if isinstance(pair.change, Unknown):
         return cell("unknown")
-    notes = ("" if pair.real or pair.alike else TOO_SMALL, "" if pair.whole else LEFT_OUT)
-    return Cell((_signed(pair.change),), "; ".join(n for n in notes if n))
+    notes = []
+    if not (pair.real or pair.alike):
+        notes.append(TOO_SMALL)
+    if not pair.whole:
+        notes.append(LEFT_OUT)
+    return Cell((_signed(pair.change),), "; ".join(notes))
 
 
 def figure_row(pair: Pair, a: str, b: str) -> Row:

@@ -72,7 +72,8 @@ def _why(stay: Stay) -> Cell:
     if stay.new:
         worst = stay.new[0]
         others = len(stay.new) - 1
-        more = f" and {others} more finding{'s' if others > 1 else ''}" if others else ""
+        findings = "findings" if others > 1 else "finding"
+        more = f" and {others} more {findings}" if others else ""
         code = Span(worst.code, rule_address(worst.code), code=True)
         note = "" if stay.answer == "no" else unknown
         return Cell((Span(f"{worst.message} "), code, Span(more)), note=note)

@@ -39,11 +39,9 @@ def _seen(line: BudgetLine) -> Cell:
     pieces: list[Inline] = [Span(f"{words}{line.seen.isoformat()}", line.link, rel=rel)]
     if line.paid_link:
         pieces.append(Span(" (paid link)"))
-    return Cell(
-        tuple(pieces),
-        note="older than the site allows" if line.stale else "",
-        tone="bad" if line.stale else "",
-    )
+    if line.stale:
+        return Cell(tuple(pieces), note="older than the site allows", tone="bad")
+    return Cell(tuple(pieces))
 
 
 def _each(line: BudgetLine) -> Cell:
@@ -76,16 +74,13 @@ def _row(line: BudgetLine, currency: str) -> Row:
 
 
 def _total(label: str, used: MaybeFigure | None, till: MaybeFigure | None, currency: str) -> Row:
-    cells = (
-        Cell((Span(label),)),
-        Cell(),
-        Cell(),
-        Cell((_amount(used, currency),)) if used is not None else Cell(),
-        Cell(),
-        Cell((_amount(till, currency),)) if till is not None else Cell(),
-        Cell(),
-    )
-    return Row(cells, kind="total")
+    none, name = Cell(), Cell((Span(label),))
+    of_used, of_till = _sum_cell(used, currency), _sum_cell(till, currency)
+    return Row((name, none, none, of_used, none, of_till, none), kind="total")
+
+
+def _sum_cell(amount: MaybeFigure | None, currency: str) -> Cell:
+    return Cell((_amount(amount, currency),)) if amount is not None else Cell()
 
 
 def _table(

@@ -2,6 +2,9 @@
 the log taught.
 """
 
+from collections.abc import Mapping
+from typing import Literal
+
 from builder.compute.circuit.peak_limits import PeakLimit
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.flight.flight import BAND, PackFlight
@@ -153,9 +156,15 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
     return tuple(out)
 
 
+_OF_LIMIT: Mapping[bool | None, tuple[str, Literal["good", "bad", "quiet"]]] = {
+    True: ("over", "bad"),
+    False: ("within", "good"),
+    None: ("not checked", "quiet"),
+}
+
+
 def _limit_row(row: PeakLimit) -> Row:
-    words = {True: "over", False: "within", None: "not checked"}[row.over]
-    tone = "bad" if row.over else "good" if row.over is False else "quiet"
+    words, tone = _OF_LIMIT[row.over]
     what = f"{row.what}, one motor" if row.each else row.what
     long = f"for {rounded(row.seconds, 0)} s" if row.seconds is not None else ""
     return Row(
@@ -163,7 +172,7 @@ def _limit_row(row: PeakLimit) -> Row:
             cell(what, note=f"on battery {row.pack}"),
             Cell((number(row.current),)),
             cell(number(row.limit), note=long),
-            Cell((Span(words),), tone=tone),  # type: ignore[arg-type]  # one of the three tones above
+            Cell((Span(words),), tone=tone),
         )
     )
 
@@ -207,18 +216,11 @@ def _log_row(flight: LoggedFlight, sheet: SheetInput) -> Row:
     how = {"charge": "charge", "volts": "volts at landing", "alarm": "alarm", "": "not noted"}[
         flight.counted
     ]
-    return Row(
-        (
-            cell(entry.date.isoformat()),
-            cell(flight.pack),
-            cell(f"{rounded(flight.minutes, 1)} min"),
-            cell(air),
-            cell(how),
-            Cell((percent(flight.left),)),
-            Cell((number(flight.factor),), tone="bad" if flight.outlier else ""),
-            cell(f"no: {flight.left_out}" if flight.left_out else "yes"),
-        )
-    )
+    factor = Cell((number(flight.factor),), tone="bad" if flight.outlier else "")
+    counts = f"no: {flight.left_out}" if flight.left_out else "yes"
+    minutes = f"{rounded(flight.minutes, 1)} min"
+    before = (entry.date.isoformat(), flight.pack, minutes, air, how)
+    return Row((*map(cell, before), Cell((percent(flight.left),)), factor, cell(counts)))
 
 
 def _log(sheet: SheetInput) -> list[Block]:

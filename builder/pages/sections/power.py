@@ -5,6 +5,7 @@ battery path.
 from typing import Literal
 
 from builder.compute.circuit.rails import RailRow, Supplied
+from builder.compute.power.path_wires import SupplyWire
 from builder.compute.power.power_path import PowerPath
 from builder.pages.blocks import Block, Cell, Column, Facts, Row, Section, Span, Table
 from builder.pages.numbers import cell, number
@@ -15,20 +16,17 @@ from builder.rounding import rounded
 def _rail(row: RailRow) -> Row:
     use = row.use
     tone: Literal["", "bad"] = "bad" if use is not None and use > 1 else ""
+    span = f"{rounded(row.low, 2)} to {rounded(row.high, 2)} V"
+    limit = f"{rounded(row.limit, 2)} A" if row.limit is not None else "unknown"
+    used = f"{rounded(100 * use, 0)} %" if use is not None else "not checked"
     return Row(
         (
             cell(row.source.label),
-            cell(
-                f"{rounded(row.volts, 1)} V",
-                note=f"{rounded(row.low, 2)} to {rounded(row.high, 2)} V",
-            ),
+            cell(f"{rounded(row.volts, 1)} V", note=span),
             Cell((number(row.typical),)),
             Cell((number(row.peak),)),
-            cell(f"{rounded(row.limit, 2)} A" if row.limit is not None else "unknown"),
-            Cell(
-                (Span(f"{rounded(100 * use, 0)} %" if use is not None else "not checked"),),
-                tone=tone,
-            ),
+            cell(limit),
+            Cell((Span(used),), tone=tone),
             Cell((number(row.input_current),)),
         )
     )
@@ -90,30 +88,25 @@ def _corners(found: PowerPath) -> Table | None:
     return Table("Battery voltage, worst cases", heads, rows, stack=True, note=note)
 
 
+def _wire(w: SupplyWire) -> Row:
+    gauge, share = w.run.wire.gauge, w.lost_share
+    beside = f"{w.beside} in parallel" if w.beside > 1 else ""
+    lost = f"{rounded(100 * share, 1)} %" if share is not None else ""
+    return Row(
+        (
+            cell(f"{w.run.start} to {w.run.end}", note=beside),
+            cell(gauge.label if gauge is not None else "as fitted"),
+            Cell((number(w.steady),)),
+            Cell((number(w.short),)),
+            Cell((number(w.resistance),)),
+            Cell((number(w.lost, decimals=3),), note=lost),
+        )
+    )
+
+
 def _wires(found: PowerPath) -> Table | None:
     """What each supply wire carries and loses, out and back."""
-    rows = []
-    for w in (*found.wires, *found.returns):
-        gauge = w.run.wire.gauge.label if w.run.wire.gauge is not None else "as fitted"
-        share = w.lost_share
-        rows.append(
-            Row(
-                (
-                    cell(
-                        f"{w.run.start} to {w.run.end}",
-                        note=f"{w.beside} in parallel" if w.beside > 1 else "",
-                    ),
-                    cell(gauge),
-                    Cell((number(w.steady),)),
-                    Cell((number(w.short),)),
-                    Cell((number(w.resistance),)),
-                    Cell(
-                        (number(w.lost, decimals=3),),
-                        note=f"{rounded(100 * share, 1)} %" if share is not None else "",
-                    ),
-                )
-            )
-        )
+    rows = [_wire(w) for w in (*found.wires, *found.returns)]
     if not rows:
         return None
     heads = (

@@ -44,9 +44,9 @@ def _link(link: Link) -> Facts:
 
 
 def _channel(row: ChannelRow) -> Row:
-    allowed = Cell(
-        (Span("inside" if row.allowed else "outside"),), tone="good" if row.allowed else "bad"
-    )
+    allowed = Cell((Span("outside"),), tone="bad")
+    if row.allowed:
+        allowed = Cell((Span("inside"),), tone="good")
     used = Cell((Span("this build", strong=True),)) if row.used else cell("")
     return Row((cell(row.band), cell(row.number), cell(f"{row.frequency / 1e6:g}"), allowed, used))
 

@@ -182,13 +182,15 @@ def _event(sheet: SheetInput, event: Event, digits: int) -> Row:
         sheet.build.parts[r].part.name if r in sheet.build.parts else r for r in event.replaced
     ]
     mass = _signed(event.mass) if event.mass is not None else "not noted"
+    cost = number(event.cost, decimals=digits) if event.cost is not None else "not noted"
+    kind = "broke" if event.broke else "done"
     return Row(
         (
             cell(event.on.isoformat()),
-            cell("broke" if event.broke else "done", note=when),
+            cell(kind, note=when),
             cell(event.what, note=event.note),
             cell(", ".join(names) or "nothing"),
-            cell(number(event.cost, decimals=digits) if event.cost is not None else "not noted"),
+            cell(cost),
             cell(mass, note=_in_weight(sheet, event)),
         )
     )

@@ -2,7 +2,7 @@
 
 import re
 
-from builder.compute.circuit.pinout import BoardPins, Pinout
+from builder.compute.circuit.pinout import BoardPins, Pinout, SerialLine
 from builder.model.build import Contact
 from builder.model.kinds import Motor
 from builder.pages.blocks import (
@@ -19,6 +19,7 @@ from builder.pages.blocks import (
 )
 from builder.pages.drawings.board_drawing import drawn_beside
 from builder.pages.drawings.wiring_drawing import drawings_of
+from builder.pages.numbers import cell
 from builder.pages.sheet_input import SheetInput
 from builder.pages.wire_words import ROLE_WORDS, contact_span, wire_cell
 from builder.rounding import rounded
@@ -117,23 +118,19 @@ def _motors(sheet: SheetInput, found: Pinout) -> Table | None:
     )
 
 
+def _serial_row(s: SerialLine) -> Row:
+    wired = Cell((Span(", ".join(s.serves)),))
+    if not s.serves:
+        wired = Cell((Span("nothing wired"),), tone="quiet")
+    speaks = f" ({s.speaks})" if s.speaks else ""
+    port, set_to = f"{s.board}, port {s.port}", f"{s.set_to}{speaks}"
+    before = map(cell, (port, s.sends or "none", s.listens or "none"))
+    return Row((*before, wired, cell(set_to)))
+
+
 def serial_table(found: Pinout) -> Table | None:
     """What is wired to each serial port, and what it is set to serve."""
-    rows = tuple(
-        Row(
-            (
-                Cell((Span(f"{s.board}, port {s.port}"),)),
-                Cell((Span(s.sends or "none"),)),
-                Cell((Span(s.listens or "none"),)),
-                Cell(
-                    (Span(", ".join(s.serves) or "nothing wired"),),
-                    tone="" if s.serves else "quiet",
-                ),
-                Cell((Span(s.set_to + (f" ({s.speaks})" if s.speaks else "")),)),
-            )
-        )
-        for s in found.serial
-    )
+    rows = tuple(map(_serial_row, found.serial))
     if not rows:
         return None
     return Table(

@@ -28,14 +28,16 @@ def _leaf(figure: Figure) -> dict[str, object]:
 
 def _made(figure: Figure) -> dict[str, object]:
     how = figure.formula
+    said = {"function": "", "text": "", "source": ""}
+    if how is not None:
+        name = how.function.__name__.lstrip("_")
+        said = {"function": name, "text": how.text.formula, "source": how.text.source}
     return {
         "label": figure.label,
         "value": figure.value,
         "unit": figure.unit,
         "spread": figure.spread,
-        "function": how.function.__name__.lstrip("_") if how is not None else "",
-        "text": how.text.formula if how is not None else "",
-        "source": how.text.source if how is not None else "",
+        **said,
         "inputs": [i.key for i in figure.inputs],
         "partials": list(figure.partials),
         "lacks": list(figure.lacks),

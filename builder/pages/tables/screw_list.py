@@ -4,8 +4,8 @@ end.
 
 from builder.compute.figures.figure import Figure
 from builder.compute.geometry.screws import ScrewRow
-from builder.pages.blocks import Cell, Column, Row, Span, Table, Tick
-from builder.pages.numbers import number
+from builder.pages.blocks import Cell, Column, Row, Table, Tick
+from builder.pages.numbers import cell, number
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 
@@ -35,17 +35,18 @@ def _row(row: ScrewRow) -> Row:
         if isinstance(row.length, Figure)
         else row.thread
     )
+    head = f"{row.head} head" if row.head and row.head != "none" else ""
+    behind = row.behind and f"behind its end: {row.behind}"
+    lock = "thread lock" if row.lock else "none"
     return Row(
         (
-            Cell((Span(row.place),), note=f"{row.count} of them"),
-            Cell((Span(size),), note=f"{row.head} head" if row.head and row.head != "none" else ""),
+            cell(row.place, note=f"{row.count} of them"),
+            cell(size, note=head),
             _stack_up(row),
-            Cell(
-                (Span(row.into or "not said"),), note=row.behind and f"behind its end: {row.behind}"
-            ),
+            cell(row.into or "not said", note=behind),
             grip,
             Cell((number(row.room),)),
-            Cell((Span("thread lock" if row.lock else "none"),), note=row.note),
+            cell(lock, note=row.note),
             Cell((Tick(f"screw-{row.place}", f"{row.place} done"),)),
         )
     )
