@@ -22,6 +22,7 @@ from builder.pages.blocks import (
 )
 from builder.pages.numbers import money, number
 from builder.pages.page_map import address_of
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 
 
@@ -60,16 +61,14 @@ def _bought(line: BudgetLine) -> str:
 
 def _row(line: BudgetLine, currency: str) -> Row:
     owned = "owned" if line.owned else ""
-    return Row(
-        (
-            Cell((Span(line.label),), note=owned),
-            Cell((Span(str(line.count)),)),
-            _each(line),
-            Cell((_amount(line.used_figure, currency),)),
-            Cell((Span(_bought(line)),)),
-            Cell((_amount(line.till_figure, currency),)),
-            _seen(line),
-        )
+    return table_row(
+        Cell((Span(line.label),), note=owned),
+        str(line.count),
+        _each(line),
+        _amount(line.used_figure, currency),
+        _bought(line),
+        _amount(line.till_figure, currency),
+        _seen(line),
     )
 
 
@@ -86,14 +85,14 @@ def _sum_cell(amount: MaybeFigure | None, currency: str) -> Cell:
 def _table(
     caption: str, anchor: str, lines: Sequence[BudgetLine], last: Sequence[Row], currency: str
 ) -> Table:
-    columns = (
-        Column("Part"),
+    columns = table_columns(
+        "Part",
         Column("Pieces", align="right", narrow=True),
-        Column("Each", align="right"),
+        right_column("Each"),
         Column("In this build", currency, "right"),
-        Column("To buy", align="right"),
+        right_column("To buy"),
         Column("You pay", currency, "right"),
-        Column("Shop"),
+        "Shop",
     )
     return Table(
         caption, columns, (*(_row(x, currency) for x in lines), *last), anchor=anchor, stack=True
@@ -167,12 +166,12 @@ def budget_section(sheet: SheetInput) -> Section:
         total = _total("Batteries", figures["packs"], figures["packs"], currency)
         blocks.append(_table("Batteries", "budget-packs", money_.packs, [total], currency))
     if money_.postage:
-        rows = tuple(
-            Row((Cell((Span(shop),)), Cell((_amount(f, currency),)))) for shop, f in money_.postage
-        )
+        rows = tuple(table_row(shop, _amount(f, currency)) for shop, f in money_.postage)
         note = "The dearest postage of each shop, once."
         blocks.append(
-            Table("Postage", (Column("Shop"), Column("Once", currency, "right")), rows, note=note)
+            Table(
+                "Postage", table_columns("Shop", Column("Once", currency, "right")), rows, note=note
+            )
         )
     if money_.once:
         last = [

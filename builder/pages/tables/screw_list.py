@@ -6,17 +6,18 @@ from builder.compute.figures.figure import Figure
 from builder.compute.geometry.screws import ScrewRow
 from builder.pages.blocks import Cell, Column, Row, Table, Tick
 from builder.pages.numbers import cell, number
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 
-_COLUMNS = (
-    Column("Place"),
-    Column("Screw"),
-    Column("Passes through"),
-    Column("Into"),
-    Column("Grip", align="right"),
-    Column("Room behind", align="right"),
-    Column("Lock"),
+_COLUMNS = table_columns(
+    "Place",
+    "Screw",
+    "Passes through",
+    "Into",
+    right_column("Grip"),
+    right_column("Room behind"),
+    "Lock",
     Column("Done", align="centre"),
 )
 
@@ -38,17 +39,15 @@ def _row(row: ScrewRow) -> Row:
     head = f"{row.head} head" if row.head and row.head != "none" else ""
     behind = row.behind and f"behind its end: {row.behind}"
     lock = "thread lock" if row.lock else "none"
-    return Row(
-        (
-            cell(row.place, note=f"{row.count} of them"),
-            cell(size, note=head),
-            _stack_up(row),
-            cell(row.into or "not said", note=behind),
-            grip,
-            Cell((number(row.room),)),
-            cell(lock, note=row.note),
-            Cell((Tick(f"screw-{row.place}", f"{row.place} done"),)),
-        )
+    return table_row(
+        cell(row.place, note=f"{row.count} of them"),
+        cell(size, note=head),
+        _stack_up(row),
+        cell(row.into or "not said", note=behind),
+        grip,
+        number(row.room),
+        cell(lock, note=row.note),
+        Tick(f"screw-{row.place}", f"{row.place} done"),
     )
 
 
