@@ -138,15 +138,12 @@ def kept(build: Build, pack: FittedPack) -> MaybeFigure | None:
         basis="measured",
         note=note,
     )
-    spreads = [
-        constant(f"{whose}/pack/{pack.key}/{end}", f"Spread {words}", s, "1")
-        for end, words, s in (("age-spread", "by age", spread), ("log-spread", "by the log", own))
-    ]
+    key = f"{whose}/pack/{pack.key}"
+    of_age = constant(f"{key}/age-spread", "Spread by age", spread, "1")
+    of_log = constant(f"{key}/log-spread", "Spread by the log", own, "1")
     label = "Share of the printed charge that it holds"
     how = formula(kept_by_age_and_log)
-    return apply(
-        f"{whose}/pack/{pack.key}/kept", label, how, by_age, spreads[0], by_log, spreads[1]
-    )
+    return apply(f"{key}/kept", label, how, by_age, of_age, by_log, of_log)
 
 
 def _flown(build: Build, pack: FittedPack) -> tuple[tuple[float, ...], str] | None:

@@ -88,20 +88,20 @@ def _resistance(
             (f"cell resistance of battery {pack.key}",),
         )
     else:
-        own = best[1].spread if best[1].spread is not None else best[1].value * _RESISTANCE_SHARE
+        basis, given = best
+        own, note = given.spread, ""
+        if own is None:
+            own = given.value * _RESISTANCE_SHARE
+            note = "give or take 20 % (common practice, no source)"
         cell = leaf(
             f"shelf/{pack.shelf}/resistance",
             "Resistance of a cell at 25 °C",
-            best[1].value,
+            given.value,
             "Ω",
             own=own,
-            basis=best[0],  # type: ignore[arg-type]  # the model names its bases as text
+            basis=basis,  # type: ignore[arg-type]  # the model names its bases as text
             where=pack.shelf_where.at("resistance"),
-            note=(
-                ""
-                if best[1].spread is not None
-                else "give or take 20 % (common practice, no source)"
-            ),
+            note=note,
         )
     more = grown(build, pack, key)
     if more is not None:

@@ -98,11 +98,8 @@ def drive(build: Build) -> Drive:
     index = -1
     if motor is not None and propeller is not None:
         tables = enumerate(motor.part.bench)
-        usable = [
-            (i, t)
-            for i, t in tables
-            if t.propeller == propeller.shelf and len({r.thrust.value for r in t.rows}) >= 2
-        ]
+        own = ((i, t) for i, t in tables if t.propeller == propeller.shelf)
+        usable = [(i, t) for i, t in own if len({r.thrust.value for r in t.rows}) >= 2]
         if usable:  # of several volts, the table nearest to the packs' nominal volts
             volts = [p.nominal for p in volts_of_packs(build)]
             near = sum(volts) / len(volts) if volts else usable[0][1].volts.value

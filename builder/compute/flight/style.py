@@ -112,26 +112,15 @@ def _learnt(name: str, flights: tuple[LoggedFlight, ...]) -> FlyingStyle | None:
         return None
     key, label, note = f"{name}/style", "Average power over hover power", _from(len(factors))
     mean, following = margins_of(tuple(f.value for f in factors))
-    made = [
-        apply(
-            f"{key}{end}",
-            words,
-            formula(style_over_flights),
-            leaf(f"{key}/scatter{end}", scatter, 1.0, "1", own=own, basis="estimate", note=note),
-            *factors,
-            shape="lognormal",
-            note=note,
-        )
-        for end, words, scatter, own in (
-            ("", label, "Scatter of the mean over the flights", mean),
-            (
-                "/next",
-                "Average power over hover power, next flight",
-                "Scatter of the next flight",
-                following,
-            ),
-        )
-    ]
+    made = []
+    for end, words, about, own in (
+        ("", label, "Scatter of the mean over the flights", mean),
+        ("/next", f"{label}, next flight", "Scatter of the next flight", following),
+    ):
+        scattered = f"{key}/scatter{end}"
+        scatter = leaf(scattered, about, 1.0, "1", own=own, basis="estimate", note=note)
+        how, all_of = formula(style_over_flights), (scatter, *factors)
+        made.append(apply(f"{key}{end}", words, how, *all_of, shape="lognormal", note=note))
     return FlyingStyle(made[0], made[1], _left(name, flights), flights, len(factors), note, name)
 
 

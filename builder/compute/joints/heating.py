@@ -73,7 +73,8 @@ def _practice() -> dict[Tip, Practice]:
     strip, passes = assumed_list("soldering/strip"), assumed_list("soldering/tip-passes")
     out: dict[Tip, Practice] = {}
     for i, tip in enumerate(_TIPS):
-        iron, dwell = (int(cool[i]), int(hot[i])), (int(short[i]), int(long[i]))
+        iron = int(cool[i]), int(hot[i])
+        dwell = int(short[i]), int(long[i])
         out[tip] = Practice(iron, dwell, strip[i], passes[i])
     return out
 
@@ -205,15 +206,13 @@ def _heat(
         f"{name}/pad", "Copper of the pad", long * wide * _FOIL * _COPPER_DENSITY, "its size, 35 µm"
     )
     tin = _mass(f"{name}/solder", "Solder of the joint", solder, "the pad's area, 1 mm high")
-    own = apply(
-        f"{name}/own",
-        f"Heat of a joint like {contact}",
-        formula(joint_heat),
-        apply(f"{name}/ends/heat", "Warms the bare ends", warm, wire, copper, bench.excess),
-        apply(f"{name}/pad/heat", "Warms the pad", warm, pad, copper, bench.excess),
-        apply(f"{name}/solder/heat", "Warms the solder", warm, tin, capacity, bench.excess),
-        apply(f"{name}/melting", "Melts the solder", formula(melting_heat), tin, latent),
-    )
+    excess, label = bench.excess, f"Heat of a joint like {contact}"
+    ends_warm = apply(f"{name}/ends/heat", "Warms the bare ends", warm, wire, copper, excess)
+    pad_warms = apply(f"{name}/pad/heat", "Warms the pad", warm, pad, copper, excess)
+    tin_warms = apply(f"{name}/solder/heat", "Warms the solder", warm, tin, capacity, excess)
+    melts = apply(f"{name}/melting", "Melts the solder", formula(melting_heat), tin, latent)
+    parts = ends_warm, pad_warms, tin_warms, melts
+    own = apply(f"{name}/own", label, formula(joint_heat), *parts)
     board = None if cup else board_heat(build, bench, contact)
     return total(
         f"{name}/heat",

@@ -76,10 +76,11 @@ def corners(
             flown.styled_current,
             energy.resistance,
         )
-        for words, given in (
-            ("full, full throttle", (energy.full_volts, flown.peak_current, flown.sag)),
-            ("at landing, as the builder flies", (low, flown.styled_current, gentle)),
-            ("at landing, full throttle", (low, *pushed)),
-        ):
+        by_words = {
+            "full, full throttle": (energy.full_volts, flown.peak_current, flown.sag),
+            "at landing, as the builder flies": (low, flown.styled_current, gentle),
+            "at landing, full throttle": (low, *pushed),
+        }
+        for words, given in by_words.items():
             out.append(_corner(build, flown, words, given, leads))
     return tuple(out)

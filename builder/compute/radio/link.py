@@ -173,12 +173,11 @@ def _polarisation(key: str, sent: str, received: str) -> MaybeFigure:
     own, label = f"{key}-polarisation", "Loss by polarisation"
     if sent not in AXIS_RATIO or received not in AXIS_RATIO:
         return Unknown(own, label, ("the polarisation of both ends",))
-    ends = (
-        constant(f"{own}/sent", f"Axis ratio sent, {sent}", AXIS_RATIO[sent], "1"),
-        constant(f"{own}/received", f"Axis ratio received, {received}", AXIS_RATIO[received], "1"),
-        constant(f"{own}/turn", "Angle between the long axes", 0.0, "rad"),
-    )
-    return apply(own, label, formula(polarisation_loss), *ends)
+    there, here = AXIS_RATIO[sent], AXIS_RATIO[received]
+    first = constant(f"{own}/sent", f"Axis ratio sent, {sent}", there, "1")
+    second = constant(f"{own}/received", f"Axis ratio received, {received}", here, "1")
+    turn = constant(f"{own}/turn", "Angle between the long axes", 0.0, "rad")
+    return apply(own, label, formula(polarisation_loss), first, second, turn)
 
 
 def _to_spare(

@@ -70,23 +70,11 @@ def _bought(build: Build, i: int, run: WireRun) -> Figure | None:
         if wire.length.spread is not None
         else wire.length.value * _length_share(build)
     )
-    length = leaf(
-        f"{wire_key(build, i)}/length",
-        f"Length of {run.start} to {run.end}",
-        wire.length.value,
-        "m",
-        own=own,
-        basis="estimate",
-        where=run.where.at("length"),
-    )
-    made = apply(
-        f"{build.name}/wire/{i + 1}/mass",
-        f"Wire {run.start} to {run.end}",
-        formula(wire_run_mass),
-        copper,
-        outer,
-        length,
-    )
+    name, key = f"{run.start} to {run.end}", f"{wire_key(build, i)}/length"
+    long, where = wire.length.value, run.where.at("length")
+    length = leaf(key, f"Length of {name}", long, "m", own=own, basis="estimate", where=where)
+    key, label = f"{build.name}/wire/{i + 1}/mass", f"Wire {name}"
+    made = apply(key, label, formula(wire_run_mass), copper, outer, length)
     return made if isinstance(made, Figure) else None
 
 
@@ -111,24 +99,11 @@ def _trimmed(build: Build, i: int, run: WireRun) -> Figure | None:
         "m",
     )
     own = run.wire.trim_to.value * _length_share(build)
-    left = leaf(
-        f"{wire_key(build, i)}/trim",
-        f"Lead {run.start} trimmed to",
-        run.wire.trim_to.value,
-        "m",
-        own=own,
-        basis="estimate",
-        where=run.where.at("trim_to"),
-    )
-    made = apply(
-        f"{build.name}/wire/{i + 1}/trimmed",
-        f"Trimmed off {run.start}",
-        formula(trimmed_mass),
-        copper,
-        outer,
-        whole,
-        left,
-    )
+    long, where = run.wire.trim_to.value, run.where.at("trim_to")
+    key, label = f"{wire_key(build, i)}/trim", f"Lead {run.start} trimmed to"
+    left = leaf(key, label, long, "m", own=own, basis="estimate", where=where)
+    key, label = f"{build.name}/wire/{i + 1}/trimmed", f"Trimmed off {run.start}"
+    made = apply(key, label, formula(trimmed_mass), copper, outer, whole, left)
     return made if isinstance(made, Figure) else None
 
 
