@@ -26,9 +26,10 @@ from builder.compute.formulas.electric.battery import current_for_power, enduran
 from builder.compute.formulas.rotors.flying import styled_power, thrust_over_weight
 from builder.compute.formulas.rotors.sag import bench_full_thrust, punch_current
 from builder.compute.weight.mass import MassTable
+from builder.load.assumed import assumed
 from builder.model.build import Build
 
-BAND = 0.80  # the share of flights that a band is meant to hold
+BAND = assumed("flight/band")
 
 
 @dataclass(frozen=True, eq=False)

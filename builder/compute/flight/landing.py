@@ -33,10 +33,11 @@ from builder.compute.formulas.electric.reserve import (
     timer_of,
 )
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, FittedPack
 
-RESERVE = 0.2  # share of the charge that is kept (common practice, no source)
-HELD = 5.0  # s: how long volts are below before an alarm sounds (common practice, no source)
+RESERVE = assumed("flight/reserve")
+HELD = assumed("flight/alarm-held")  # s
 VoltsState = Literal["rested", "loaded"]
 
 

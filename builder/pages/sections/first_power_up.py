@@ -27,6 +27,7 @@ from builder.pages.blocks import (
     WriteIn,
 )
 from builder.pages.numbers import number
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.gate_lines import battery_alone, before, end, head, limiter, supply_volts
 from builder.pages.work.reading_words import expected_words, reason_words
@@ -47,13 +48,11 @@ def _readings(gate: Gate) -> Table | None:
     # a reason that was just read is not said again
     notes = [why if why != before else "" for before, why in pairwise(("", *reasons))]
     rows = tuple(
-        Row(
-            (
-                _between(r),
-                Cell((Span(expected_words(r)),), note=notes[i]),
-                Cell((WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω"),)),
-                Cell((Tick(f"gate-{gate.letter}-t{i}", "passed"),)),
-            )
+        table_row(
+            _between(r),
+            Cell((Span(expected_words(r)),), note=notes[i]),
+            WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω"),
+            Tick(f"gate-{gate.letter}-t{i}", "passed"),
         )
         for i, r in enumerate(gate.readings)
     )
@@ -61,7 +60,7 @@ def _readings(gate: Gate) -> Table | None:
         return None
     return Table(
         "Power off: beep test and ohms",
-        (Column("Between"), Column("Expected"), Column("Read"), Column("Passed", align="centre")),
+        table_columns("Between", "Expected", "Read", Column("Passed", align="centre")),
         rows,
         stack=True,
     )
@@ -83,15 +82,13 @@ def _reached(v: RailReading) -> str:
 def _volt_row(gate: Gate, i: int, v: RailReading) -> Row:
     first = Cell((Span(v.contact, code=True),), note=_reached(v))
     if v.reach == "none":
-        return Row((first, Cell((Span("no open pad: not measured here"),)), Cell(), Cell()))
+        return table_row(first, "no open pad: not measured here", Cell(), Cell())
     band = f"{rounded(v.low, 2)} to {rounded(v.high, 2)} V"
-    return Row(
-        (
-            first,
-            Cell((Span(f"{rounded(v.nominal, 2)} V"),)),
-            Cell((WriteIn(f"gate-{gate.letter}-v{i}", "read", "V", band),)),
-            Cell((Tick(f"gate-{gate.letter}-vt{i}", "passed"),)),
-        )
+    return table_row(
+        first,
+        f"{rounded(v.nominal, 2)} V",
+        WriteIn(f"gate-{gate.letter}-v{i}", "read", "V", band),
+        Tick(f"gate-{gate.letter}-vt{i}", "passed"),
     )
 
 
@@ -105,12 +102,7 @@ def _volts(gate: Gate) -> Table | None:
     )
     return Table(
         "Power on: volts",
-        (
-            Column("Contact"),
-            Column("Nominal", align="right"),
-            Column("Read"),
-            Column("Passed", align="centre"),
-        ),
+        table_columns("Contact", right_column("Nominal"), "Read", Column("Passed", align="centre")),
         rows,
         stack=True,
         note=note,

@@ -2,6 +2,8 @@
 bars between.
 """
 
+import re
+
 from builder.compute.figures.figure import Figure
 from builder.compute.joints.heating import PRACTICE
 from builder.compute.order.builder_steps import meant
@@ -33,11 +35,11 @@ from builder.pages.work.as_built import as_built_table
 from builder.pages.work.step_facts import WARM, step_facts
 from builder.rounding import rounded
 
+_NO_ANCHOR_LETTER = re.compile(r"[^A-Za-z0-9]")
+
 
 def _plain_anchor(step: WorkStep) -> str:
-    return "step-" + "".join(
-        c if c.isalnum() and c.isascii() else "plus" if c == "+" else "-" for c in step.id
-    )
+    return "step-" + _NO_ANCHOR_LETTER.sub("-", step.id.replace("+", "plus"))
 
 
 def step_anchors(steps: tuple[WorkStep, ...]) -> dict[str, str]:
