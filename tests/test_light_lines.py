@@ -64,7 +64,6 @@ SEVERAL_LEFT = {
     "pages": 26,
     "compute/flight": 8,
     "compute/joints": 2,
-    "compute/power": 1,
     "compute/radio": 5,
 }
 

@@ -7,6 +7,7 @@ from datetime import date
 from math import sqrt
 from statistics import fmean
 
+from builder.compute.circuit.landing_choice import RECOVERY
 from builder.compute.figures.figure import (
     Figure,
     MaybeFigure,
@@ -28,9 +29,6 @@ from builder.compute.formulas.electric.reserve import (
 )
 from builder.model.build import Build, FittedPack
 
-# V: what a nearly empty cell recovers off its load, and how unlike that is from one to the next
-# (common practice, no source).
-RECOVERY = (0.15, 0.08)
 WARM_POCKET = 20.0  # degC: a pack leaves a warm pocket into cold air (common practice, no source)
 _WIDE = 0.5  # of what is lost: half as much, or half as much again (from memory)
 _OF_CURVE = 0.05  # of the charge: the curve of resting volts, common to all flights (from memory)

@@ -4,11 +4,11 @@ less the leads' loss.
 
 from dataclasses import dataclass
 
+from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import MaybeFigure, Unknown, apply, formula, leaf
 from builder.compute.figures.sums import difference
 from builder.compute.flight.flight import FlightFigures, PackFlight, punch
-from builder.compute.flight.landing import chosen_landing
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.electric.electronics import drop
 from builder.model.build import Build
@@ -55,16 +55,16 @@ def corners(
         energy, key = flown.energy, f"{build.name}/corner/{name}"
         low: MaybeFigure = Unknown(f"{key}/landing", "Landing volts", (f"cells of battery {name}",))
         if name in at_landing:
-            chosen = chosen_landing(build, build.packs[name], shelf=True)
-            said = chosen.volts is not None
+            chosen = chosen_landing(build, build.packs[name])
+            note = "by the share of the charge that is kept" if chosen.volts is None else ""
             low = leaf(
                 f"{key}/landing",
                 "Landing volts",
                 at_landing[name],
                 "V",
                 basis="setting",
-                where=chosen.where if said else None,
-                note="" if said else "usual for its cells (common practice, no source)",
+                where=chosen.where,
+                note=note,
             )
         pushed = punch(
             build, flight.drive, energy, power, f"{key}/at-landing", low, "battery at landing volts"
