@@ -26,7 +26,7 @@ _WHOLE = -1  # the battery's plus, whatever its cells
 _MEND = "Feed it from the whole battery, or from a rail."
 
 
-Told = tuple[Contact, int | None]  # a contact of the battery, and how many cells lie below it
+Tapped = tuple[Contact, int | None]  # a contact of the battery, and how many cells lie below it
 
 
 def _of_balance_lead(part: Connector) -> bool:
@@ -45,9 +45,9 @@ def _level(part: Connector, pad: Pad) -> int | None:
     return None if _of_balance_lead(part) else _WHOLE
 
 
-def _told(case: Case, net: Net) -> list[Told]:
+def _told(case: Case, net: Net) -> list[Tapped]:
     """What the battery's own contacts on a net say of its cells."""
-    out: list[Told] = []
+    out: list[Tapped] = []
     for contact in net.contacts:
         part, pad = case.build.parts[contact.part].part, case.build.pad(contact)
         if isinstance(part, Connector) and pad.role in ("supply", "ground"):
@@ -87,10 +87,10 @@ def _across(case: Case, fitted: Fitted, piece: int, key: str, cells: int) -> Out
     return Found(text, _MEND, wire, see=(case.build.packs[key].where,))
 
 
-def _ends(case: Case, fitted: Fitted, piece: int) -> dict[str, list[Told]]:
+def _ends(case: Case, fitted: Fitted, piece: int) -> dict[str, list[Tapped]]:
     """The wired contacts of a piece that a battery's contact feeds, by role, with the cells below."""
     nets = case.results.netlist
-    ends: dict[str, list[Told]] = {"draws": [], "ground": []}
+    ends: dict[str, list[Tapped]] = {"draws": [], "ground": []}
     for name, pad in fitted.part.pads.items():
         contact = Contact(fitted.key, piece, name)
         if pad.role in ends and contact in nets.at:
