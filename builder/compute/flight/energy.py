@@ -4,6 +4,7 @@ usable energy.
 
 from dataclasses import dataclass
 
+from builder.compute.circuit.landing_choice import RECOVERY
 from builder.compute.circuit.pack_volts import CHEMISTRY
 from builder.compute.figures.figure import (
     Figure,
@@ -15,7 +16,7 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.figures.told import PlainShare, told
-from builder.compute.flight.ageing import RECOVERY, WARM_POCKET, grown, kept
+from builder.compute.flight.ageing import WARM_POCKET, grown, kept
 from builder.compute.flight.air import Air
 from builder.compute.formulas.electric.battery import (
     pack_resistance,

@@ -5,6 +5,7 @@ in its own air.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import (
     Figure,
@@ -19,7 +20,7 @@ from builder.compute.flight.air import Air, air
 from builder.compute.flight.energy import Charged, charged, share_by_volts
 from builder.compute.flight.hover import Drive
 from builder.compute.flight.hover_point import level
-from builder.compute.flight.landing import chosen_landing, share_of
+from builder.compute.flight.landing import share_of
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.electric.battery_state import mean_current
 from builder.compute.formulas.electric.flight_log import (
@@ -127,7 +128,7 @@ def _by_alarm(
             note=note,
         )
         return _down_to_volts(i, seen, full, key)
-    chosen = chosen_landing(build, build.packs[entry.pack], shelf=True)
+    chosen = chosen_landing(build, build.packs[entry.pack])
     left = share_of(chosen, full.chemistry, key)
     return _used_down_to(i, left, full, key, "by its alarm"), left
 
