@@ -16,8 +16,8 @@ from builder.compute.order.work_order import Cycle
 from builder.pages.blocks import Block, Bullets, GateBar, Section, Step, Table, WriteIn
 from builder.pages.page_text import words
 from builder.pages.sections.first_power_up import first_power_up
-from builder.pages.sections.order_of_work import plan_items
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.plan_items import plan_items
 from builder.pipeline.check import Checked
 from builder.rules.judge import Verdict
 from tests.compute.made_up_builds import CHOICES, Choice, build_of

@@ -253,11 +253,9 @@ def _answers(need: Need, fitted: Fitted) -> bool:
 
 def _first(need: Need, plan: Plan) -> str:
     """The step that first asks for it: `step 9`, `gate A`; '' where none does."""
-    number = 0
     for step in plan.steps:
-        number += 0 if step.gate else 1
         if need.asks(step):
-            return f"gate {step.gate}" if step.gate else f"step {number}"
+            return f"gate {step.gate}" if step.gate else f"step {plan.numbers[step.id]}"
     return ""
 
 
