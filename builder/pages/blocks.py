@@ -204,11 +204,15 @@ class Step:
 
 @value_class(frozen=True, slots=True)
 class GateBar:
-    """A heavy bar across the order of work: nothing goes on below it before its gate has passed."""
+    """A heavy bar across the order of work: nothing goes on below it before its gate has passed.
+
+    `name` is what the gate is about.
+    """
 
     title: str
     text: str
     anchor: str = ""
+    name: str = ""
 
 
 @value_class(frozen=True, slots=True)

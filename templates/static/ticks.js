@@ -30,7 +30,7 @@
     if (Array.isArray(kept) && kept[0] === words && typeof kept[1] === "string") { field.value = kept[1]; }
     field.addEventListener("input", function () { if (field.value) { state[name] = [words, field.value]; } else { delete state[name]; } store(); });
   });
-  var list = document.querySelector("ol.steps");
+  var lists = document.querySelectorAll("ol.steps"), list = lists[lists.length - 1];
   if (!list) { return; }
   var line = document.createElement("p");
   var button = document.createElement("button");

@@ -4,14 +4,9 @@ from collections.abc import Callable, Mapping, Sequence
 
 from builder.compute.figures.told import WordsOrTold
 from builder.compute.joints.joints import Joint
+from builder.compute.order.propeller_step import listed_motors
 from builder.compute.order.steps import WorkStep
 from builder.model.build import Build
-
-
-def listed(names: Sequence[str]) -> str:
-    """`1, 2 and 3`."""
-    row = list(names)
-    return " and ".join(w for w in (", ".join(row[:-1]), row[-1]) if w) if row else ""
 
 
 def piece_words(piece: str) -> str:
@@ -65,7 +60,7 @@ def _solder(build: Build, steps: Sequence[WorkStep], device: str) -> str:
         whose = "its wires" if tinned else f"the wires of {board}"
         return f"{first} {whose}{under}: {pads}."
     pieces = dict.fromkeys(c.board for j in joints for c in j.others)
-    what = listed([piece_words(p) for p in pieces])
+    what = listed_motors([piece_words(p) for p in pieces])
     first = f"Tin the pads of {board}, then solder" if tinned else "Solder"
     where = "" if tinned else f" to {board}"
     return f"{first} {what}{where}{under}: {_contacts(joints)}."
@@ -131,4 +126,4 @@ def group_words(build: Build, name: str, steps: Sequence[WorkStep]) -> WordsOrTo
     action, _, device = name.partition(",")[0].partition(" ")
     if action in _WORDS:
         return _WORDS[action](build, steps, device)
-    return f"{action.capitalize()} {listed([piece_words(piece_of(s)) for s in steps])}."
+    return f"{action.capitalize()} {listed_motors([piece_words(piece_of(s)) for s in steps])}."

@@ -110,7 +110,7 @@ def _rank(step: WorkStep) -> tuple[bool, bool]:
     return step.do != "tin", step.joint is not None and not step.joint.ground
 
 
-def alike(build: Build, steps: Mapping[str, WorkStep]) -> tuple[tuple[str, ...], ...]:
+def kindred_steps(build: Build, steps: Mapping[str, WorkStep]) -> tuple[tuple[str, ...], ...]:
     """Names of the steps that are one step for the hand, at most eight together, each in its usual
     order but with the ground first; those that stand alone are left out.
     """
@@ -156,7 +156,7 @@ def with_common_irons(
         if found is not None:
             out |= found
             continue
-        for row in alike(build, {s.id: s for s in mine}):
+        for row in kindred_steps(build, {s.id: s for s in mine}):
             members = [steps[n] for n in row]
             of_row = [s.joint for s in members if s.joint is not None]
             out |= _with_iron(build, members, of_row) or {}

@@ -13,7 +13,7 @@ from builder.compute.order.contraction import as_single_steps, drawn_together, t
 from builder.compute.order.order_cycle import find_cycle, loosened
 from builder.compute.order.order_rules import constrain
 from builder.compute.order.order_search import EXACT, Tally, cheapest, plain_order, tally
-from builder.compute.order.step_groups import alike, named_groups, with_common_irons
+from builder.compute.order.step_groups import kindred_steps, named_groups, with_common_irons
 from builder.compute.order.step_list import step_list
 from builder.compute.order.steps import Constraint, StepGroup, WorkStep
 from builder.compute.power_up.power_gates import Gate
@@ -140,7 +140,7 @@ def work_order(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...])
     if cycle:
         return Cycle(cycle, lines.unknown)
     steps = with_common_irons(build, lines.steps, joints)
-    together = alike(build, steps)
+    together = kindred_steps(build, steps)
     home = drawn_together(tuple(steps), together, lines.all)
     base_steps = {n: s for n, s in steps.items() if n in lines.base_steps}
     base, exact = cheapest(*as_single_steps(base_steps, lines.base, home))

@@ -2,22 +2,27 @@
 bars between.
 """
 
+from collections.abc import Iterator
+
 from builder.compute.figures.figure import Figure
 from builder.compute.joints.heating import PRACTICE
 from builder.compute.order.work_order import Cycle, Plan
 from builder.pages.blocks import (
     Block,
     Bullets,
+    GateBar,
     Notice,
     Number,
     Paragraph,
     Section,
     Span,
+    Step,
     Steps,
 )
 from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.as_built import as_built_table
+from builder.pages.work.gate_procedure import gate_section
 from builder.pages.work.plan_items import plan_items
 from builder.pages.work.step_facts import WARM
 
@@ -94,8 +99,22 @@ def contradiction(plan: Cycle) -> Section:
     return Section("order", "Order of work", (said, Bullets(lines)))
 
 
+def _with_gates(sheet: SheetInput, items: tuple[Step | GateBar, ...]) -> Iterator[Block | Section]:
+    """The steps with each gate as a procedure where its bar is."""
+    gates = {f"Gate {g.letter}": g for g in sheet.results.gates}
+    row: list[Step | GateBar] = []
+    for item in items:
+        row.append(item)
+        if isinstance(item, GateBar) and item.title in gates:
+            yield Steps(tuple(row))
+            yield gate_section(sheet, gates[item.title])
+            row = []
+    if row:
+        yield Steps(tuple(row))
+
+
 def order_of_work(sheet: SheetInput, *, paper: bool = False) -> Section:
-    """Every step with its tick box."""
+    """Every step with its boxes, and on a screen each gate where its bar is."""
     plan = sheet.results.order
     if isinstance(plan, Cycle):
         return contradiction(plan)
@@ -105,7 +124,8 @@ def order_of_work(sheet: SheetInput, *, paper: bool = False) -> Section:
         blocks.append(heat)
     if plan.dropped:
         blocks.append(_not_kept(plan))
-    blocks.append(Steps(plan_items(sheet, paper=paper)))
+    items = plan_items(sheet, paper=paper)
+    blocks += [Steps(items)] if paper else _with_gates(sheet, items)
     if sheet.build.source.as_built and not paper:
         blocks.append(Section("as-built", "As built", (as_built_table(sheet),), 3))
     return Section("order", "Order of work", tuple(blocks))

@@ -38,9 +38,9 @@ def soldering_order(sheet: SheetInput) -> Section:
         (
             Span("Every step with its place, wire, iron, reason and a box to tick: "),
             Span("order of work", "#order"),
-            Span(", then the "),
+            Span(", each gate of the "),
             Span("first power-up", "#first-power-up"),
-            Span(" gate by gate."),
+            Span(" in its place."),
         ),
         lead=True,
     )

@@ -159,7 +159,9 @@ def _grouped(of: _Sheet, group: StepGroup, number: str, reason: str) -> Step:
     """A group: its words, what holds for all of it, and its parts with their boxes."""
     once = says_it_once(group.steps)
     made = [_one(of, s, _part_words(of.sheet.build, s, once=once)) for s in group.steps]
-    shared = shared_facts([part.facts for part in made])
+    pairs = list(zip(group.steps, made, strict=True))
+    hot = [part.facts for step, part in pairs if step.joint is not None]
+    shared = shared_facts(hot or [part.facts for part in made])
     parts = tuple(replace(p, facts=_left(p.facts, shared)) for p in made)
     anchor = of.anchors[group.id]
     text = (Span(told_words(group.text)),)
@@ -170,13 +172,14 @@ def _left(facts: StepFacts, shared: StepFacts) -> StepFacts:
     return tuple(f for f in facts if f not in shared)
 
 
-def _bar(step: WorkStep, gates: tuple[Gate, ...], built: list[AsBuilt]) -> GateBar:
-    """A gate of the first power-up."""
+def _bar(step: WorkStep, gates: tuple[Gate, ...], built: list[AsBuilt], *, paper: bool) -> GateBar:
+    """A gate of the first power-up. On a screen its heading is right below it."""
     gate = next((g for g in gates if g.letter == step.gate), None)
     title, what = f"Gate {step.gate}", gate.title if gate is not None else ""
     said = "".join(f" {built_words(line)}" for line in built)
-    words = f"{what}. It begins and ends with the power off. Go on when it has passed.{said}"
-    return GateBar(title, words, f"at-gate-{step.gate.casefold()}")
+    words = f"It begins and ends with the power off. Go on when it has passed.{said}"
+    shown = f"{what}. {words}" if paper else words
+    return GateBar(title, shown, f"at-gate-{step.gate.casefold()}", what)
 
 
 def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBar, ...]:
@@ -190,7 +193,8 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
     for group in plan.groups:
         first = group.steps[0]
         if first.gate:
-            items.append(_bar(first, sheet.results.gates, of.built.get(first.id, [])))
+            told = of.built.get(first.id, [])
+            items.append(_bar(first, sheet.results.gates, told, paper=paper))
             names[first.id] = f"gate {first.gate}"
             continue
         number = str(plan.numbers[first.id])

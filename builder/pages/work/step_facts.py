@@ -58,8 +58,12 @@ def _bare(heat: Heat) -> str:
     """The bare end, as the steps that strip say it, and what it rests on where the pad's size is
     not known.
     """
-    more = f" ({heat.strip_basis}; no more than lies on the pad)" if heat.strip_basis else ""
+    more = f" ({_basis(heat)})" if heat.strip_basis else ""
     return f"{mm(heat.strip)}{more}"
+
+
+def _basis(heat: Heat) -> str:
+    return f"{heat.strip_basis}; no more than lies on the pad" if heat.strip_basis else ""
 
 
 def _iron(step: WorkStep) -> str:
@@ -116,7 +120,8 @@ def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> StepFact
     said: list[tuple[str, tuple[Inline, ...]]] = [
         ("where", (Span(_place(joint)),)),
         ("wire", (Span(wires),)),
-        ("bare", (Span(_bare(heat)),)),
+        ("bare", (Span(mm(heat.strip)),)),
+        ("bare end by", (Span(_basis(heat)),)),
         ("iron", (Span(_iron(step)),)),
         ("held", (Span(_dwell(heat)),)),
         ("loses", (number(heat.flow),)),
@@ -132,8 +137,8 @@ def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> StepFact
 
 
 def shared_facts(parts: Sequence[StepFacts]) -> StepFacts:
-    """What is said of every part that has facts at all: it is said once, at the step."""
+    """What is said of each of these parts: it is said once, at the step."""
     told = [facts for facts in parts if facts]
     if len(told) < 2:
         return ()
-    return tuple(f for f in told[0] if f[0] and all(f in other for other in told[1:]))
+    return tuple(f for f in told[0] if all(f in other for other in told[1:]))

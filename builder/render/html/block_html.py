@@ -157,7 +157,8 @@ def _step(s: b.Step, w: HtmlContext) -> str:
             ' class="as-built"></span>'
         )
     name = f"step {s.number}" if s.number else _TAG.sub("", words)
-    box = "" if s.parts else tick(b.Tick("" if s.anchor == s.key else s.key, name), w)
+    key = "" if s.anchor == s.key else s.key
+    box = "" if s.parts else tick(b.Tick(key, name), w)
     return f"<li{attribute('id', s.anchor)}>{box}{_number_of_step(s)}{words}{rest}"
 
 
