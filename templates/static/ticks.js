@@ -30,11 +30,14 @@
     if (Array.isArray(kept) && kept[0] === words && typeof kept[1] === "string") { field.value = kept[1]; }
     field.addEventListener("input", function () { if (field.value) { state[name] = [words, field.value]; } else { delete state[name]; } store(); });
   });
-  var list = document.querySelector("ol.steps"), bar = document.createElement("p"), way = document.createElement("a");
+  var lists = document.querySelectorAll("ol.steps"), list = lists[lists.length - 1];
+  var bar = document.createElement("p"), way = document.createElement("a");
   // Where one's own work stands: a line at the foot of the screen, once there is a tick; it lies over the page and moves nothing.
   function next() {
     if (!list) { return; }
-    var own = Array.prototype.slice.call(list.querySelectorAll("input[type=checkbox]")), done = own.filter(function (b) { return b.checked; }).length;
+    // From the first step on: steps and the gates between them.
+    var own = Array.prototype.filter.call(boxes, function (b) { return lists[0].compareDocumentPosition(b) & Node.DOCUMENT_POSITION_FOLLOWING; });
+    var done = own.filter(function (b) { return b.checked; }).length;
     var open = own.filter(function (b) { return !b.checked; })[0];
     bar.hidden = !done;
     way.hidden = !open;

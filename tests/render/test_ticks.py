@@ -111,7 +111,7 @@ def test_who_comes_back_is_led_to_the_first_line_without_a_tick(
     tab = _open(device, address)
     bar = tab.locator(".next")
     assert not bar.is_visible()
-    boxes = tab.locator("ol.steps input[type=checkbox]")
+    boxes = tab.locator("ol.steps input[type=checkbox], ol.steps ~ * input[type=checkbox]")
     count = boxes.count()
     for index in range(3):
         boxes.nth(index).check()
