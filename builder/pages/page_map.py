@@ -73,6 +73,7 @@ PARTS = BuildPage(
             ),
         ),
         Placed("budget", "Budget", (), ("budget-",)),
+        Placed("photographs", "Photographs"),
         Placed("questions", "Questions", (), ("ask-",)),
         Placed("changes", "Changes", (), ("change-",)),
     ),
