@@ -47,21 +47,18 @@ def _readings(gate: Gate) -> Table | None:
     reasons = [reason_words(r) for r in gate.readings]
     # a reason that was just read is not said again
     notes = [why if why != before else "" for before, why in pairwise(("", *reasons))]
-    rows = tuple(
-        table_row(
-            _between(r),
-            Cell((Span(expected_words(r)),), note=notes[i]),
-            WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω"),
-            Tick(f"gate-{gate.letter}-t{i}", "passed"),
-        )
-        for i, r in enumerate(gate.readings)
-    )
+    rows = []
+    for i, r in enumerate(gate.readings):
+        expected = Cell((Span(expected_words(r)),), note=notes[i])
+        read = WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω")
+        passed = Tick(f"gate-{gate.letter}-t{i}", "passed")
+        rows.append(table_row(_between(r), expected, read, passed))
     if not rows:
         return None
     return Table(
         "Power off: beep test and ohms",
         table_columns("Between", "Expected", "Read", Column("Passed", align="centre")),
-        rows,
+        tuple(rows),
         stack=True,
     )
 
@@ -258,15 +255,10 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
         ),
         *_without_supply(sheet),
     )
-    parts = [
-        Section(
-            f"gate-{g.letter.casefold()}",
-            f"Gate {g.letter}: {g.title}",
-            gate_blocks(sheet, g, paper=paper),
-            3,
-        )
-        for g in gates
-    ]
+    parts = []
+    for g in gates:
+        anchor, title = f"gate-{g.letter.casefold()}", f"Gate {g.letter}: {g.title}"
+        parts.append(Section(anchor, title, gate_blocks(sheet, g, paper=paper), 3))
     if not paper:
         intro = (*intro, _trip())
     return Section("first-power-up", "First power-up", (*intro, *parts))

@@ -123,9 +123,8 @@ def _because(reason: str) -> str:
     """A reason behind 'because': a builder's own begins with a capital, unless it is a name in
     capitals.
     """
-    plain = (
-        reason[:1].lower() + reason[1:] if reason[1:2].islower() or reason[1:2] == " " else reason
-    )
+    a_word = reason[1:2].islower() or reason[1:2] == " "
+    plain = reason[:1].lower() + reason[1:] if a_word else reason
     return f"because {plain}"
 
 
