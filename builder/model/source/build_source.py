@@ -30,13 +30,8 @@ from builder.model.values.bounds_of_bodies import (
     WireLength,
 )
 from builder.model.values.bounds_of_circuits import LandingCell, PackVoltage, UsedCharge, WireGauge
-from builder.model.values.quantities import (
-    AnyAmount,
-    PictureName,
-    Text,
-    Yes,
-    wrong,
-)
+from builder.model.values.mistaken import wrong
+from builder.model.values.quantities import AnyAmount, PictureName, Text, Yes
 
 Status = Literal["planned", "on the bench", "flying", "retired"]
 Doing = Literal["fit", "tin", "solder", "cover", "mount", "plug", "check"]

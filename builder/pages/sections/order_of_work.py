@@ -5,7 +5,7 @@ bars between.
 import re
 
 from builder.compute.figures.figure import Figure
-from builder.compute.joints.heating import PRACTICE
+from builder.compute.joints.tips import PRACTICE
 from builder.compute.order.builder_steps import meant
 from builder.compute.order.steps import Gathered, WorkStep
 from builder.compute.order.work_order import Cycle, Plan
