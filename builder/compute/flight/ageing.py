@@ -7,6 +7,7 @@ from datetime import date
 from math import sqrt
 from statistics import fmean
 
+from builder.compute.circuit.landing_choice import RECOVERY
 from builder.compute.figures.figure import (
     Figure,
     MaybeFigure,
@@ -27,10 +28,9 @@ from builder.compute.formulas.electric.reserve import (
     kept_by_age_and_log,
     resistance_grown_by_age,
 )
-from builder.load.assumed import assumed, assumed_list
+from builder.load.assumed import assumed
 from builder.model.build import Build, FittedPack
 
-RECOVERY = assumed_list("battery/recovery")
 WARM_POCKET = assumed("battery/warm-pocket")  # degC
 _WIDE = assumed("battery/age-spread")
 _OF_CURVE = assumed("battery/rested-curve")

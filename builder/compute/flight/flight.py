@@ -5,6 +5,7 @@ there is one.
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.circuit.peak_limits import PeakLimit, peak_limits
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, formula
@@ -16,7 +17,6 @@ from builder.compute.flight.hover import Hover
 from builder.compute.flight.hover_point import HoverPoint, level
 from builder.compute.flight.landing import (
     Reserve,
-    chosen_landing,
     energy_of,
     reserve_of,
     share_of,

@@ -1,5 +1,6 @@
 """Charge that a flight of the log used: by the charger, by the volts at landing, by the alarm."""
 
+from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.figures.figure import (
     MaybeFigure,
     apply,
@@ -7,7 +8,7 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.flight.energy import Charged
-from builder.compute.flight.landing import chosen_landing, share_of
+from builder.compute.flight.landing import share_of
 from builder.compute.flight.share_left import share_by_volts
 from builder.compute.formulas.electric.flight_log import (
     cell_of_pack,
@@ -93,7 +94,7 @@ def used_by_alarm(
             note=note,
         )
         return _down_to_volts(i, seen, full, key)
-    chosen = chosen_landing(build, build.packs[entry.pack], shelf=True)
+    chosen = chosen_landing(build, build.packs[entry.pack])
     left = share_of(chosen, full.chemistry, key)
     return _used_down_to(i, left, full, key, "by its alarm"), left
 

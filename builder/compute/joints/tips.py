@@ -91,6 +91,12 @@ def _room(build: Build, contact: Contact) -> float | None:
     return 2.0 * pad.pitch.value - narrow
 
 
+def takes_tip(build: Build, contact: Contact, tip: Tip) -> bool:
+    """Whether a tip fits on a contact without touching its neighbour; yes where nobody says."""
+    wide_enough = tip != "broad" or min(pad_size(build, contact)) >= _ROOM
+    return wide_enough and _has_room(tip, _room(build, contact))
+
+
 def _thick_battery(build: Build, contact: Contact, wires: Sequence[Join]) -> bool:
     """A battery contact with a lead of 18 AWG or thicker, on a pad whose size nobody says."""
     pad = build.pad(contact)

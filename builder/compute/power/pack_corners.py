@@ -4,12 +4,12 @@ less the leads' loss.
 
 from dataclasses import dataclass
 
+from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, formula, leaf
 from builder.compute.figures.sums import difference
 from builder.compute.flight.flight import FlightFigures, PackFlight
 from builder.compute.flight.full_throttle import punch
-from builder.compute.flight.landing import chosen_landing
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.electric.electronics import drop
 from builder.model.build import Build
@@ -45,12 +45,10 @@ def _corner(
 
 
 def _landing_volts(build: Build, pack: str, key: str, volts: float) -> Figure:
-    """Volts at landing: where the builder says them, else what is usual for the cells."""
-    chosen, label = chosen_landing(build, build.packs[pack], shelf=True), "Landing volts"
-    if chosen.volts is not None:
-        return leaf(key, label, volts, "V", basis="setting", where=chosen.where)
-    note = "usual for its cells (common practice, no source)"
-    return leaf(key, label, volts, "V", basis="setting", note=note)
+    """Volts at landing: where they are written, else by the share of the charge that is kept."""
+    chosen = chosen_landing(build, build.packs[pack])
+    note = "by the share of the charge that is kept" if chosen.volts is None else ""
+    return leaf(key, "Landing volts", volts, "V", basis="setting", where=chosen.where, note=note)
 
 
 def corners(

@@ -64,6 +64,7 @@ def costs_in_all(sheet: SheetInput) -> Table | None:
         ("Tools and ground gear, all", "once"),
         ("Tools still to buy", "once-to-buy"),
         ("You pay for parts, spares and batteries", "till"),
+        ("You pay in all, with tools still to buy", "to-pay"),
     )
     shown = [(words, budget.figures[key]) for words, key in named if key in budget.figures]
     rows = tuple(table_row(words, number(figure, decimals=digits)) for words, figure in shown)
@@ -79,7 +80,7 @@ def _flown_row(words: str, p: PackFlight) -> Row:
         words,
         number(p.mass),
         timer_number(p.reserve.timer),
-        number(p.endurance_styled, spread=True),
+        number(p.reserve.time, spread=True),
         number(p.thrust_to_weight),
     )
 
@@ -94,7 +95,7 @@ def flights_by_battery(sheet: SheetInput) -> Table | None:
         "Flown with",
         right_column("Weight"),
         right_column("Timer"),
-        right_column("Mean time"),
+        right_column("Mean to the reserve"),
         right_column("Thrust over weight"),
     )
     rows = tuple(_flown_row(mass.flown_with(p.pack), p) for p in packs[:MOST_ROWS])

@@ -14,19 +14,18 @@ def _steps_cell(build: str, run: list[Step]) -> Cell:
 
 
 def _gate_cell(build: str, bar: GateBar) -> Cell:
-    name = bar.text.partition(". ")[0]
-    words = f"{bar.title}: {name}" if name else bar.title
+    words = f"{bar.title}: {bar.name}" if bar.name else bar.title
     return Cell((Span(words, address_of(build, bar.anchor)),))
 
 
 def stretches(build: str, order: Section) -> Table | None:
     """A row a stretch of steps with the gate that ends it; None where there are no steps."""
-    found = next((b for b in blocks_in(order) if isinstance(b, Steps)), None)
-    if found is None or not found.items:
+    items = [i for b in blocks_in(order) if isinstance(b, Steps) for i in b.items]
+    if not items:
         return None
     rows: list[Row] = []
     run: list[Step] = []
-    for item in found.items:
+    for item in items:
         if isinstance(item, Step):
             run.append(item)
             continue

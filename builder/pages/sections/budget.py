@@ -36,7 +36,7 @@ def _seen(line: BudgetLine) -> Cell:
         return Cell((Span("no date"),), tone="quiet") if line.each is not None else Cell()
     rel = "sponsored nofollow" if line.paid_link else ""
     shop = urlsplit(line.link).hostname if line.link else None
-    words = f"{shop}, price of " if shop else ""
+    words = f"{shop or 'no shop given'}, price of "
     pieces: list[Inline] = [Span(f"{words}{line.seen.isoformat()}", line.link, rel=rel)]
     if line.paid_link:
         pieces.append(Span(" (paid link)"))
@@ -147,6 +147,8 @@ def budget_section(sheet: SheetInput) -> Section:
             _amount(figures["this-build"], currency, unit=True),
             Span("; you pay, with spares, whole bags, batteries and postage "),
             _amount(figures["till"], currency, unit=True),
+            Span("; with tools and ground gear still to buy "),
+            _amount(figures["to-pay"], currency, unit=True),
             Span("."),
             *_upkeep(sheet, currency),
         ),

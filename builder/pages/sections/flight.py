@@ -5,11 +5,12 @@ the log taught.
 from collections.abc import Mapping
 from typing import Literal
 
+from builder.compute.circuit.landing_choice import RESERVE, chosen_landing, loaded_volts
 from builder.compute.circuit.peak_limits import PeakLimit
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.flight.drive import ducts
 from builder.compute.flight.flight import BAND, PackFlight
-from builder.compute.flight.landing import HELD, landing_volts
+from builder.compute.flight.landing import HELD
 from builder.compute.flight.log import LoggedFlight
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
@@ -34,8 +35,6 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.pack_sizes_table import size_blocks
 from builder.rounding import rounded
 
-USUAL_LEFT = 0.2  # share of the charge that is kept at landing (common practice, no source)
-
 
 def _throttle(figure: MaybeFigure) -> Cell:
     if not isinstance(figure, Figure):
@@ -50,16 +49,19 @@ def _tip(pack: PackFlight) -> Cell:
 
 def _landing(build: Build, pack: PackFlight) -> Cell:
     """The volts at which the flight ends: of a cell, and of the whole battery as a display shows
-    it.
+    it; a share that they follow from stands below.
     """
     fitted = build.packs[pack.pack]
-    volts = landing_volts(build, fitted)
+    chosen = chosen_landing(build, fitted)
+    volts = loaded_volts(chosen, fitted.part.chemistry or "lithium-polymer")
+    left = RESERVE if chosen.share is None else chosen.share
+    by_share = f"by {rounded(100 * left, 0)} % of the charge left" if chosen.volts is None else ""
     whole = (
         f", {rounded(volts * fitted.part.cells.low, 1)} V of the battery"
         if fitted.part.cells is not None
         else ""
     )
-    return cell(f"{rounded(volts, 2)} V a cell{whole}")
+    return cell(f"{rounded(volts, 2)} V a cell{whole}", note=by_share)
 
 
 def _timer(pack: PackFlight) -> Cell:
@@ -230,7 +232,7 @@ def _log(sheet: SheetInput) -> list[Block]:
             if isinstance(style.left, Figure)
             else ("", "")
         )
-        few = isinstance(style.left, Figure) and style.left.value < USUAL_LEFT
+        few = isinstance(style.left, Figure) and style.left.value < RESERVE
         advice = (
             "under the usual 20 %: the times above empty the battery too far. Land sooner"
             if few

@@ -45,6 +45,6 @@ def not_judged(sheet: SheetInput) -> Section:
         )
     unread = not_looked_at(sheet.build)
     if unread:
-        words = f"Shown, and used by no check: {'; '.join(unread)}."
+        words = f"Fields of the source that are shown and that no check uses: {'; '.join(unread)}."
         blocks.append(Paragraph((Span(words),)))
     return Section("not-judged", "Checks", tuple(blocks))

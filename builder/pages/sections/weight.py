@@ -41,6 +41,13 @@ def _verdict(margin: Margin) -> Cell:
     return Cell((Span("within"),), tone="good")
 
 
+def _of_copy(margin: Margin) -> Cell:
+    """How likely another aircraft after this sheet is over the limit."""
+    if margin.chance_of_copy is None:
+        return Cell()
+    return Cell((percent(margin.chance_of_copy), Span(" of copies")))
+
+
 def _limits(sheet: SheetInput) -> list[Block]:
     margins = sheet.results.margins
     if not margins:
@@ -50,6 +57,7 @@ def _limits(sheet: SheetInput) -> list[Block]:
         right_column("Weight"),
         right_column("Left"),
         right_column("Chance of being over"),
+        right_column("A copy is over"),
         "Verdict",
     )
     rows: list[Row] = []
@@ -73,12 +81,14 @@ def _limits(sheet: SheetInput) -> list[Block]:
                 number(m.mass),
                 number(m.left, decimals=2),
                 percent(m.chance_over),
+                _of_copy(m),
                 _verdict(m),
             )
         )
     note = (
-        "Weights are compared before rounding. This table is a help, not advice: ask the authority"
-        " where you fly."
+        "Weights are compared before rounding. Is it legal to fly? Weight is one part of it. This"
+        " table is a help, not advice: ask the authority where you fly about registration, marks,"
+        " competence, people and places."
     )
     return [
         Table("Margin to each limit", columns, tuple(rows), anchor="limits", note=note),

@@ -45,7 +45,7 @@ YIELDS_TO = (
     "power/speed-controller-cells",
 )
 _MILD = Severity.REMARK
-_FULL, _, _ = assumed_list("battery/lithium-polymer")
+_FULL, _ = assumed_list("battery/lithium-polymer")
 _OPEN = assumed("statements/cells-above")
 _FEW = assumed("statements/at-other-volts")
 

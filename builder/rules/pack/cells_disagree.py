@@ -13,12 +13,13 @@ cells at 4.35 V or 4.45 V
 import re
 from collections.abc import Iterator
 
+from builder.compute.circuit.landing_choice import chosen_landing, loaded_volts
 from builder.diagnostics.finding import Severity, Signal
 from builder.load.assumed import assumed_list
 from builder.model.build import Build, FittedPack
 from builder.rules.compare import clash
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
-from builder.rules.say import given, say, span
+from builder.rules.say import given, made, say, span
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
@@ -76,22 +77,20 @@ def _volts(pack: FittedPack) -> Iterator[Outcome]:
 
 def _ends_at(build: Build, pack: FittedPack) -> Iterator[Outcome]:
     """Where this build ends a flight on the battery, if it says so itself."""
-    kind, whole = pack.part.chemistry, build.source.setup.landing
-    at = build.where("packs", pack.key, "landing")
-    volts = pack.use.landing
-    if volts is None and whole is not None:
-        volts, at = whole.volts, build.where("setup", "landing", "volts")
-    if volts is None or kind is None:
+    kind, chosen = pack.part.chemistry, chosen_landing(build, pack)
+    at = chosen.where
+    if chosen.volts is None or at is None or kind is None or at == pack.shelf_where.at("landing"):
         return
     low, high = _LANDING[kind]
-    if low - _EXACT <= volts.value <= high + _EXACT:
+    volts = loaded_volts(chosen, kind)
+    if low - _EXACT <= volts <= high + _EXACT:
         yield Judged()
         return
-    below = volts.value < low
+    below = volts < low
     text = say(
         "A flight on pack {} ends at {} a cell; {} cells bear {} under load.",
         pack.key,
-        given(volts.value, "V"),
+        given(volts, "V") if chosen.state == "loaded" else made(volts, "V"),
         kind,
         span(low, high, "V"),
     )

@@ -13,8 +13,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.flight.ageing import RECOVERY
-from builder.compute.flight.landing import Chosen, chosen_landing
+from builder.compute.circuit.landing_choice import RECOVERY, Chosen, chosen_landing
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
@@ -35,7 +34,7 @@ _MEND = "Land with 20 % of the charge left, or at higher volts."
 
 def check(case: Case) -> Iterator[Outcome]:
     for key, pack in case.build.packs.items():
-        chosen = chosen_landing(case.build, pack, shelf=True)
+        chosen = chosen_landing(case.build, pack)
         where = chosen.where or pack.where
         if chosen.share is not None:
             yield _by_share(key, chosen.share, where)
