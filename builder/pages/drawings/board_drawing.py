@@ -87,17 +87,8 @@ def faces(build: Build, nets: Netlist, key: str, piece: int) -> tuple[tuple[Face
             Face(name, _ABOVE, top["front"], top["right"], top["rear"], top["left"], wired)
         )
     if any(low.values()):  # turned over about its arrow: right and left change places
-        found.append(
-            Face(
-                name,
-                _BELOW,
-                low["front"][::-1],
-                low["left"],
-                low["rear"][::-1],
-                low["right"],
-                wired,
-            )
-        )
+        front, rear = low["front"][::-1], low["rear"][::-1]
+        found.append(Face(name, _BELOW, front, low["left"], rear, low["right"], wired))
     width, height = (max((f.least[i] for f in found), default=0.0) for i in (0, 1))
     return tuple(replace(f, size=(width, height)) for f in found), around.loose
 

@@ -23,15 +23,10 @@ _COLUMNS = table_columns("Thing", "Note", "First needed in", Column("At hand", a
 
 
 def _rows(heading: str, found: Iterable[Thing]) -> list[Row]:
-    rows = [
-        table_row(
-            t.name,
-            t.note,
-            t.wanted.replace(" ", "\u00a0"),
-            Tick(f"lay-{t.key}", f"{t.name} at hand"),
-        )
-        for t in found
-    ]
+    rows = []
+    for t in found:
+        wanted, tick = t.wanted.replace(" ", "\u00a0"), Tick(f"lay-{t.key}", f"{t.name} at hand")
+        rows.append(table_row(t.name, t.note, wanted, tick))
     return [table_row(heading, kind="group"), *rows] if rows else []
 
 
@@ -77,9 +72,12 @@ def lay_out(sheet: SheetInput) -> Section:
     ground = (
         Thing(f.key, f.part.name, f.part.note or "", "") for f in sheet.build.of_kind(GroundGear)
     )
+    gates = sheet.results.gates
+    tools = things(sheet.build, plan, gates, consumable=False)
+    used_up = things(sheet.build, plan, gates, consumable=True)
     rows = [
-        *_rows("Tools", things(sheet.build, plan, sheet.results.gates, consumable=False)),
-        *_rows("Consumables", things(sheet.build, plan, sheet.results.gates, consumable=True)),
+        *_rows("Tools", tools),
+        *_rows("Consumables", used_up),
         *_rows("On the ground", ground),
     ]
     note = "What the build lists first, then what its steps ask for besides."

@@ -5,7 +5,7 @@ bars between.
 from collections.abc import Iterator
 
 from builder.compute.figures.figure import Figure
-from builder.compute.joints.heating import PRACTICE
+from builder.compute.joints.tips import PRACTICE
 from builder.compute.order.work_order import Cycle, Plan
 from builder.pages.blocks import (
     Block,
