@@ -73,7 +73,7 @@ def test_times_that_empty_the_battery_say_so(demo: Checked) -> None:
     "said",
     [
         "below 0 °C",
-        "its own chemistry, cells and charge current",
+        "the battery's chemistry, cells and charge current",
         "3.8 V a cell",
         "equal cells and volts",
         "keep away",

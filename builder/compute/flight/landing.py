@@ -31,9 +31,10 @@ from builder.compute.formulas.electric.reserve import (
     left_after,
     timer_of,
 )
+from builder.load.assumed import assumed
 from builder.model.build import Build
 
-HELD = 5.0  # s: how long volts are below before an alarm sounds (common practice, no source)
+HELD = assumed("flight/alarm-held")  # s
 
 
 @dataclass(frozen=True, eq=False)

@@ -30,20 +30,15 @@ from builder.compute.formulas.electric.flight_log import (
     used_by_share,
 )
 from builder.compute.formulas.rotors.flying import logged_style
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.source.build_source import Flight as Entry
 
-# Error of the rule from resting volts to charge, as a share of the capacity: wide, since the curve
-# is flat, and packs and their rest after landing differ (common practice, no source).
-RULE_ERROR = 0.07
-# Of the charge: an alarm counts as the current sensor does, and the landing takes some seconds
-# (common practice, no source).
-_ALARM_SHARE = 0.05
-_CHARGER_SHARE, _VOLTS_SPREAD, _TIME_SPREAD = (
-    0.03,
-    0.05,
-    3.0,
-)  # of a charger's count; V of the pack; s
+RULE_ERROR = assumed("flight log/rested-rule")
+_ALARM_SHARE = assumed("flight log/alarm")
+_CHARGER_SHARE = assumed("flight log/charger")
+_VOLTS_SPREAD = assumed("flight log/volts")
+_TIME_SPREAD = assumed("flight log/time")  # s
 
 
 @dataclass(frozen=True, eq=False)

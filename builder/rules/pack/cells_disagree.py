@@ -15,6 +15,7 @@ from collections.abc import Iterator
 
 from builder.compute.circuit.landing_choice import chosen_landing, loaded_volts
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed_list
 from builder.model.build import Build, FittedPack
 from builder.rules.compare import clash
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
@@ -26,23 +27,23 @@ YIELDS_TO = (
     "power/motor-cells",
     "power/speed-controller-cells",
 )
-# V a cell by chemistry: full (least, most), nominal (least, most), landing under load (least, most)
+# V a cell by chemistry: least and most
 _FULL = {
-    "lithium-polymer": (4.1, 4.2),
-    "lithium-ion": (4.0, 4.2),
-    "high-voltage lithium-polymer": (4.3, 4.45),
+    "lithium-polymer": assumed_list("battery/full-lithium-polymer"),
+    "lithium-ion": assumed_list("battery/full-lithium-ion"),
+    "high-voltage lithium-polymer": assumed_list("battery/full-high-voltage"),
 }
 _NOMINAL = {
-    "lithium-polymer": (3.6, 3.75),
-    "lithium-ion": (3.5, 3.75),
-    "high-voltage lithium-polymer": (3.75, 3.9),
+    "lithium-polymer": assumed_list("battery/nominal-lithium-polymer"),
+    "lithium-ion": assumed_list("battery/nominal-lithium-ion"),
+    "high-voltage lithium-polymer": assumed_list("battery/nominal-high-voltage"),
 }
 _LANDING = {
-    "lithium-polymer": (3.0, 3.9),
-    "lithium-ion": (2.5, 3.7),
-    "high-voltage lithium-polymer": (3.0, 4.0),
+    "lithium-polymer": assumed_list("battery/landing-lithium-polymer"),
+    "lithium-ion": assumed_list("battery/landing-lithium-ion"),
+    "high-voltage lithium-polymer": assumed_list("battery/landing-high-voltage"),
 }
-_READ = 1e-6
+_EXACT = 1e-6
 
 
 def _volts(pack: FittedPack) -> Iterator[Outcome]:
@@ -59,7 +60,7 @@ def _volts(pack: FittedPack) -> Iterator[Outcome]:
             yield NotJudged(f"chemistry of battery {pack.key}", pack.shelf_where)
             continue
         low, high = bounds[kind]
-        if low - _READ <= volts.value <= high + _READ:
+        if low - _EXACT <= volts.value <= high + _EXACT:
             yield Judged()
             continue
         text = say(
@@ -82,7 +83,7 @@ def _ends_at(build: Build, pack: FittedPack) -> Iterator[Outcome]:
         return
     low, high = _LANDING[kind]
     volts = loaded_volts(chosen, kind)
-    if low - _READ <= volts <= high + _READ:
+    if low - _EXACT <= volts <= high + _EXACT:
         yield Judged()
         return
     below = volts < low
