@@ -6,10 +6,12 @@ so that error is a figure of its own (a scale whose middle is 1) and does not av
 left is the scatter of single readings.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
-from builder.compute.flight.air import standard_sea_level
+from builder.compute.flight.air import altitude_of, standard_sea_level, warmth_of
+from builder.compute.formulas.constants import SEA_LEVEL_DENSITY
 from builder.compute.formulas.rotors.air import air_density, field_pressure, kelvin
 from builder.compute.formulas.rotors.bench_table import (
     current_at_same_power,
@@ -18,20 +20,15 @@ from builder.compute.formulas.rotors.bench_table import (
 )
 from builder.compute.formulas.rotors.rotor_scaling import throttle_at_volts
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Motor
 from builder.model.kinds.drive import BenchRow, BenchTable
+from builder.model.values.quantities import Quantity
 
-SCALE_SHARE = (
-    0.04  # of thrust and of current, each; common to a whole table (common practice, no source)
-)
-# Of one reading against its fellows: published static tests of 5-inch propellers scatter by 0.8 to
-# 2.2 % about a smooth curve (UIUC Propeller Data Site, 2.0 % in the middle; computed here).
-SCATTER_SHARE = 0.02
-_SPEED_SHARE = (
-    0.005  # a turn counter's, by the steps in which tables are printed (common practice, no source)
-)
-_STANDARD_DENSITY = 1.225
+SCALE_SHARE = assumed("bench tables/scale")
+SCATTER_SHARE = assumed("bench tables/scatter")
+_SPEED_SHARE = assumed("bench tables/speed")
 
 
 @dataclass(frozen=True, eq=False)
@@ -72,8 +69,9 @@ def _mean(values: list[float]) -> float:
     return sum(values) / len(values)
 
 
-def _optional(values: list[float | None]) -> float | None:
-    given = [v for v in values if v is not None]
+def _optional(values: Sequence[Quantity | None]) -> float | None:
+    """The mean of what every row says; None where one says nothing."""
+    given = [v.value for v in values if v is not None]
     return _mean(given) if len(given) == len(values) else None
 
 
@@ -84,23 +82,20 @@ def _rows(table: BenchTable, at: Where) -> tuple[_Row, ...]:
     out = []
     for thrust, alike in sorted(groups.items()):
         numbers, rows = [i + 1 for i, _ in alike], [r for _, r in alike]
-        words = (
-            f"row {numbers[0]}"
-            if len(numbers) == 1
-            else f"rows {', '.join(map(str, numbers))} together"
-        )
-        out.append(
-            _Row(
-                thrust,
-                _mean([r.current.value for r in rows]),
-                _mean([r.volts.value if r.volts is not None else table.volts.value for r in rows]),
-                _optional([r.throttle.value if r.throttle is not None else None for r in rows]),
-                _optional([r.rpm.value if r.rpm is not None else None for r in rows]),
-                f"Bench {words}",
-                at.at("rows", alike[0][0]),
-            )
-        )
+        current = _mean([r.current.value for r in rows])
+        volts = _mean([(r.volts or table.volts).value for r in rows])
+        throttle, speed = _optional([r.throttle for r in rows]), _optional([r.rpm for r in rows])
+        place = at.at("rows", alike[0][0])
+        label = f"Bench {_row_words(numbers)}"
+        out.append(_Row(thrust, current, volts, throttle, speed, label, place))
     return tuple(out)
+
+
+def _row_words(numbers: list[int]) -> str:
+    """Which rows of a table: 'row 3', 'rows 3, 4 together'."""
+    if len(numbers) == 1:
+        return f"row {numbers[0]}"
+    return f"rows {', '.join(map(str, numbers))} together"
 
 
 def _density(name: str, table: BenchTable, at: Where) -> MaybeFigure:
@@ -108,28 +103,10 @@ def _density(name: str, table: BenchTable, at: Where) -> MaybeFigure:
     if table.altitude is None and table.air is None:
         note = "standard atmosphere, for want of the bench's altitude and temperature"
         return constant(
-            "air/standard-density", "Density of the bench's air", _STANDARD_DENSITY, "kg/m³", note
+            "air/standard-density", "Density of the bench's air", SEA_LEVEL_DENSITY, "kg/m³", note
         )
-    high = leaf(
-        f"{name}/altitude",
-        "Altitude of the bench",
-        table.altitude.value if table.altitude else 0.0,
-        "m",
-        own=20.0,
-        basis="setting",
-        where=at.at("altitude") if table.altitude else None,
-        note="" if table.altitude else "sea level, for want of an altitude",
-    )
-    warm = leaf(
-        f"{name}/air",
-        "Air of the bench",
-        table.air.value if table.air else 15.0,
-        "degC",
-        own=2.0,
-        basis="setting",
-        where=at.at("air") if table.air else None,
-        note="" if table.air else "15 degC, for want of a temperature",
-    )
+    high = altitude_of(f"{name}/altitude", "bench", table.altitude, at.at("altitude"), 20.0)
+    warm = warmth_of(f"{name}/air", "Air of the bench", table.air, at.at("air"), 2.0)
     pressure = apply(
         f"{name}/pressure",
         "Pressure on the bench",

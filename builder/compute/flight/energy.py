@@ -4,6 +4,7 @@ usable energy.
 
 from dataclasses import dataclass
 
+from builder.compute.circuit.landing_choice import RECOVERY
 from builder.compute.circuit.pack_volts import CHEMISTRY
 from builder.compute.figures.figure import (
     Figure,
@@ -14,7 +15,8 @@ from builder.compute.figures.figure import (
     formula,
     leaf,
 )
-from builder.compute.flight.ageing import RECOVERY, WARM_POCKET, grown, kept
+from builder.compute.figures.told import PlainShare, told
+from builder.compute.flight.ageing import WARM_POCKET, grown, kept
 from builder.compute.flight.air import Air
 from builder.compute.formulas.electric.battery import (
     pack_resistance,
@@ -38,14 +40,13 @@ from builder.compute.formulas.electric.reserve import (
 )
 from builder.compute.formulas.rotors.air import kelvin
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, FittedPack
 
-_ACTIVATION = 2000.0  # K, see cold_resistance
-_RESISTANCE_SHARE = 0.2
-_CAPACITY_SHARE = 0.04
-# Resistance over some seconds of heavy load, over what a charger reads with a short pulse (from
-# memory).
-_OVER_CHARGER = (1.3, 0.2)
+_ACTIVATION = assumed("battery/activation")  # K, see cold_resistance
+_RESISTANCE_SHARE = assumed("battery/resistance-spread")
+_CAPACITY_SHARE = assumed("battery/capacity-spread")
+_OVER_CHARGER = assumed_list("battery/heavy-resistance")
 
 
 @dataclass(frozen=True, eq=False)
@@ -88,20 +89,20 @@ def _resistance(
             (f"cell resistance of battery {pack.key}",),
         )
     else:
-        own = best[1].spread if best[1].spread is not None else best[1].value * _RESISTANCE_SHARE
+        basis, given = best
+        own, note = given.spread, ""
+        if own is None:
+            own = given.value * _RESISTANCE_SHARE
+            note = "give or take 20 % (common practice, no source)"
         cell = leaf(
             f"shelf/{pack.shelf}/resistance",
             "Resistance of a cell at 25 °C",
-            best[1].value,
+            given.value,
             "Ω",
             own=own,
-            basis=best[0],  # type: ignore[arg-type]  # the model names its bases as text
+            basis=basis,  # type: ignore[arg-type]  # the model names its bases as text
             where=pack.shelf_where.at("resistance"),
-            note=(
-                ""
-                if best[1].spread is not None
-                else "give or take 20 % (common practice, no source)"
-            ),
+            note=note,
         )
     more = grown(build, pack, key)
     if more is not None:
@@ -136,28 +137,21 @@ def _warmth(
     pack: FittedPack, there: Air, start: float | None, start_at: Where | None, key: str
 ) -> MaybeFigure:
     """Mean temperature of the pack in flight, from that at take-off."""
-    given = (
-        start
-        if start is not None
-        else pack.use.temperature.value
-        if pack.use.temperature is not None
-        else None
-    )
+    given, where, note = start, start_at, ""
+    if start is None and pack.use.temperature is not None:
+        given, where = pack.use.temperature.value, pack.where.at("temperature")
+    if given is None:
+        given, where = WARM_POCKET, None
+        note = "20 degC: it leaves a warm pocket (common practice, no source)"
     taken = leaf(
         f"{key}/temperature",
         "Temperature of the battery at take-off",
-        WARM_POCKET if given is None else given,
+        given,
         "degC",
         own=4.0,
         basis="setting",
-        where=start_at
-        if start is not None
-        else pack.where.at("temperature")
-        if pack.use.temperature
-        else None,
-        note=""
-        if given is not None
-        else "20 degC: it leaves a warm pocket (common practice, no source)",
+        where=where,
+        note=note,
     )
     absolute = apply(f"{key}/take-off", "Absolute temperature at take-off", formula(kelvin), taken)
     note = "half-way from take-off to colder air (common practice, no source)"
@@ -212,11 +206,8 @@ def _capacity(
     if own is None:
         own = given.value * (share.value if share is not None else _CAPACITY_SHARE)
     where = pack.shelf_where.at("capacity")
-    note = (
-        ""
-        if given.spread is not None
-        else f"batteries hold what is printed to {100 * own / given.value:.2g} %"
-    )
+    held_to = told("batteries hold what is printed to ", PlainShare(own / given.value))
+    note = "" if given.spread is not None else held_to
     printed = leaf(
         f"shelf/{pack.shelf}/capacity",
         "Capacity as printed",

@@ -5,6 +5,7 @@ there is one.
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.circuit.peak_limits import PeakLimit, peak_limits
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, constant, formula
@@ -14,7 +15,6 @@ from builder.compute.flight.hover import Drive, Hover, drive
 from builder.compute.flight.hover_point import HoverPoint, level
 from builder.compute.flight.landing import (
     Reserve,
-    chosen_landing,
     energy_of,
     reserve_of,
     share_of,
@@ -26,9 +26,10 @@ from builder.compute.formulas.electric.battery import current_for_power, enduran
 from builder.compute.formulas.rotors.flying import styled_power, thrust_over_weight
 from builder.compute.formulas.rotors.sag import bench_full_thrust, punch_current
 from builder.compute.weight.mass import MassTable
+from builder.load.assumed import assumed
 from builder.model.build import Build
 
-BAND = 0.80  # the share of flights that a band is meant to hold
+BAND = assumed("flight/band")
 
 
 @dataclass(frozen=True, eq=False)

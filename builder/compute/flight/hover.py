@@ -15,6 +15,7 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.figures.slopes import monotone_reach
+from builder.compute.figures.told import PlainShare, told
 from builder.compute.flight.air import Air
 from builder.compute.flight.bench_rows import BenchRows, bench
 from builder.compute.flight.under_sag import Exponents, exponents
@@ -36,15 +37,13 @@ from builder.compute.formulas.rotors.rotor import (
     thrust_for_mass,
 )
 from builder.compute.formulas.rotors.rotor_scaling import disc_loading
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Frame, Motor, Propeller
 from builder.model.kinds.drive import BenchTable
 
-MERIT_LOG_SPREAD = 0.21  # of small_propeller_merit; see its docstring
-DRIVE_EFFICIENCY = (
-    0.75,
-    0.06,
-)  # motor and speed controller together at hover (common practice, no source)
+MERIT_LOG_SPREAD = assumed("flight/merit-spread")  # see the docstring of small_propeller_merit
+DRIVE_EFFICIENCY = assumed_list("flight/drive-efficiency")
 _BENCH_NOTE = (
     "the same thrust takes the same power on other volts; thrust in other air by its density"
 )
@@ -99,11 +98,8 @@ def drive(build: Build) -> Drive:
     index = -1
     if motor is not None and propeller is not None:
         tables = enumerate(motor.part.bench)
-        usable = [
-            (i, t)
-            for i, t in tables
-            if t.propeller == propeller.shelf and len({r.thrust.value for r in t.rows}) >= 2
-        ]
+        own = ((i, t) for i, t in tables if t.propeller == propeller.shelf)
+        usable = [(i, t) for i, t in own if len({r.thrust.value for r in t.rows}) >= 2]
         if usable:  # of several volts, the table nearest to the packs' nominal volts
             volts = [p.nominal for p in volts_of_packs(build)]
             near = sum(volts) / len(volts) if volts else usable[0][1].volts.value
@@ -145,9 +141,10 @@ def _merit(build: Build, d: Drive) -> MaybeFigure:
         return Unknown(key, label, ("a figure of merit of the propeller",))
     value = small_propeller_merit(part.diameter.value)
     share = chosen.value if chosen is not None else MERIT_LOG_SPREAD
-    note = (
-        f"from its diameter; static tests of small propellers, spread of {100 * share:.0f} % from"
-        " unit to unit and size to size"
+    note = told(
+        "from its diameter; static tests of small propellers, spread of ",
+        PlainShare(share),
+        " from unit to unit and size to size",
     )
     return leaf(key, label, value, "1", own=value * share, basis="estimate", note=note)
 

@@ -5,6 +5,7 @@ in its own air.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import (
     Figure,
@@ -19,7 +20,7 @@ from builder.compute.flight.air import Air, air
 from builder.compute.flight.energy import Charged, charged, share_by_volts
 from builder.compute.flight.hover import Drive
 from builder.compute.flight.hover_point import level
-from builder.compute.flight.landing import chosen_landing, share_of
+from builder.compute.flight.landing import share_of
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.electric.battery_state import mean_current
 from builder.compute.formulas.electric.flight_log import (
@@ -29,20 +30,15 @@ from builder.compute.formulas.electric.flight_log import (
     used_by_share,
 )
 from builder.compute.formulas.rotors.flying import logged_style
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.source.build_source import Flight as Entry
 
-# Error of the rule from resting volts to charge, as a share of the capacity: wide, since the curve
-# is flat, and packs and their rest after landing differ (common practice, no source).
-RULE_ERROR = 0.07
-# Of the charge: an alarm counts as the current sensor does, and the landing takes some seconds
-# (common practice, no source).
-_ALARM_SHARE = 0.05
-_CHARGER_SHARE, _VOLTS_SPREAD, _TIME_SPREAD = (
-    0.03,
-    0.05,
-    3.0,
-)  # of a charger's count; V of the pack; s
+RULE_ERROR = assumed("flight log/rested-rule")
+_ALARM_SHARE = assumed("flight log/alarm")
+_CHARGER_SHARE = assumed("flight log/charger")
+_VOLTS_SPREAD = assumed("flight log/volts")
+_TIME_SPREAD = assumed("flight log/time")  # s
 
 
 @dataclass(frozen=True, eq=False)
@@ -132,7 +128,7 @@ def _by_alarm(
             note=note,
         )
         return _down_to_volts(i, seen, full, key)
-    chosen = chosen_landing(build, build.packs[entry.pack], shelf=True)
+    chosen = chosen_landing(build, build.packs[entry.pack])
     left = share_of(chosen, full.chemistry, key)
     return _used_down_to(i, left, full, key, "by its alarm"), left
 

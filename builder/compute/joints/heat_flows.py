@@ -19,6 +19,7 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.figures.sums import difference, total
+from builder.compute.formulas.constants import ZERO_CELSIUS
 from builder.compute.formulas.electric.conductor import wire_diameter
 from builder.compute.formulas.soldering.fins import (
     film_through_insulation,
@@ -30,26 +31,26 @@ from builder.compute.formulas.soldering.fins import (
 from builder.compute.formulas.soldering.heat import conduction_heat
 from builder.compute.formulas.soldering.solder import ALLOYS, COPPER_CONDUCTIVITY, Alloy
 from builder.compute.weight.wire_mass import COVER, copper_area
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, Contact
 from builder.model.kinds import Consumable
 from builder.model.source.electrical import Copper
 from builder.model.values.measures import Gauge
 
-ZERO = 273.15
+ZERO = ZERO_CELSIUS
 _NO_SOURCE = "common practice, no source"
-_AMBIENT = 25.0  # °C
-# K above liquidus at which solder wets within a second or two (common practice, no source)
-_OVER = 40.0
-_FILM = 15.0  # W/m²/K, still air with radiation (common practice, no source)
-_COVER_CONDUCTIVITY = 0.2  # W/m/K, silicone rubber (from memory)
-_FOIL = 35e-6  # m, one layer of copper of 1 oz/ft² (trade measure); a plane counts as two
-_BOARD = 3500.0  # J/m²/K
-_TRACE = 0.5e-3  # m, width of a signal trace (common practice, no source)
-_BRASS = 120.0  # W/m/K, handbook value (from memory)
-_INTO_MATE = 0.01  # m of brass from a cup to the mate (common practice, no source)
-_THICKER = 2.0  # a contact has about twice the section of its wire (common practice, no source)
-_USUAL_BOARD = 0.030  # m, where a board does not say its size
-_USUAL_PAD = (0.0012, 0.0018)  # m, where a pad does not say its size
+_AMBIENT = assumed("soldering/air")  # °C
+_OVER = assumed("soldering/wets-above")
+_FILM = assumed("soldering/film")
+_COVER_CONDUCTIVITY = assumed("soldering/cover-conductivity")
+_FOIL = assumed("soldering/foil")
+_BOARD = assumed("soldering/board")
+_TRACE = assumed("soldering/trace")
+_BRASS = assumed("soldering/brass")
+_INTO_MATE = assumed("soldering/into-mate")
+_THICKER = assumed("soldering/contact-section")
+_USUAL_BOARD = assumed("soldering/usual-board")
+_USUAL_PAD = assumed_list("soldering/signal-pad")
 
 
 @dataclass(frozen=True, eq=False)
@@ -106,9 +107,9 @@ def bench_of(build: Build) -> SolderingBench:
 def pad_size(build: Build, contact: Contact) -> tuple[float, float]:
     """Length and width of a pad in m; the usual size where it is not said."""
     size = build.pad(contact).pad_size
-    return (
-        (size.along[0], size.along[1]) if size is not None and len(size.along) > 1 else _USUAL_PAD
-    )
+    known = size is not None and len(size.along) > 1
+    length, width, *_ = size.along if size is not None and known else _USUAL_PAD
+    return length, width
 
 
 def copper_behind(build: Build, contact: Contact) -> Copper:
@@ -116,9 +117,11 @@ def copper_behind(build: Build, contact: Contact) -> Copper:
     copper.
     """
     pad = build.pad(contact)
-    return pad.copper or (
-        "plane" if pad.battery and pad.role == "ground" else "power" if pad.battery else "signal"
-    )
+    if pad.copper:
+        return pad.copper
+    if not pad.battery:
+        return "signal"
+    return "plane" if pad.role == "ground" else "power"
 
 
 def wire_flow(build: Build, bench: SolderingBench, gauge: Gauge) -> MaybeFigure:

@@ -23,6 +23,7 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.figures.sums import total
+from builder.compute.figures.told import PlainValue, WordsOrTold, told
 from builder.compute.formulas.soldering.heat import (
     dwell_time,
     joint_heat,
@@ -43,6 +44,7 @@ from builder.compute.joints.heat_flows import (
     wire_flow,
 )
 from builder.compute.weight.wire_mass import copper_area
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, Contact
 from builder.model.kinds import Tool
 from builder.model.values.measures import Gauge
@@ -62,29 +64,32 @@ class Practice:
     passes: float
 
 
-# Bench practice by tip (common practice, no source); what a wetted tip passes is an estimate of the
-# same kind.
-PRACTICE: dict[Tip, Practice] = {
-    "fine": Practice((320, 350), (2, 3), 0.002, 0.05),
-    "medium": Practice((350, 380), (3, 5), 0.003, 0.12),
-    "broad": Practice((380, 420), (8, 10), 0.004, 0.3),
-}
-# Width of a tip where it meets the pad, m (from memory: conical, small and large chisel).
-TIP_WIDE: dict[Tip, float] = {"fine": 0.0008, "medium": 0.0016, "broad": 0.0032}
-LEADFREE_MORE = 20  # °C (common practice, no source)
-HOTTEST = 430  # °C, above which flux burns and pads lift (common practice, no source)
-_MEDIUM, _BROAD = (
-    0.010,
-    0.065,
-)  # W/K from which the tip is used, so that practice comes out (no source)
-_ROOM = (
-    0.0025  # m, a broad tip on a narrower pad touches its neighbours (common practice, no source)
-)
-_STEP = 10  # °C, steps in which an iron is set
-_FILLET = 0.001  # m, height of the solder on a pad (common practice, no source)
-_COPPER_DENSITY = 8960.0  # kg/m³, handbook value
-_FOIL = 35e-6
-_UNSAID = 0.3  # W for a lead whose gauge nobody says: that of 28 AWG
+_TIPS: tuple[Tip, ...] = ("fine", "medium", "broad")
+
+
+def _practice() -> dict[Tip, Practice]:
+    cool, hot = assumed_list("soldering/iron-from"), assumed_list("soldering/iron-to")
+    short, long = assumed_list("soldering/dwell-from"), assumed_list("soldering/dwell-to")
+    strip, passes = assumed_list("soldering/strip"), assumed_list("soldering/tip-passes")
+    out: dict[Tip, Practice] = {}
+    for i, tip in enumerate(_TIPS):
+        iron = int(cool[i]), int(hot[i])
+        dwell = int(short[i]), int(long[i])
+        out[tip] = Practice(iron, dwell, strip[i], passes[i])
+    return out
+
+
+PRACTICE = _practice()
+TIP_WIDE = dict(zip(_TIPS, assumed_list("soldering/tip-width"), strict=True))
+LEADFREE_MORE = int(assumed("soldering/lead-free-more"))  # °C
+HOTTEST = int(assumed("soldering/iron-hottest"))  # °C
+_MEDIUM, _BROAD = assumed_list("soldering/tip-from")
+_ROOM = assumed("soldering/broad-tip-room")
+_STEP = int(assumed("soldering/iron-step"))  # °C
+_FILLET = assumed("soldering/fillet")
+_COPPER_DENSITY = assumed("soldering/copper-density")
+_FOIL = assumed("soldering/foil")
+_UNSAID = assumed("soldering/unsaid-lead")
 
 
 @dataclass(frozen=True, eq=False)
@@ -148,7 +153,7 @@ def _flow(
     return [*flows, cup_flow(build, bench, thickest) if cup else pad_flow(build, bench, contact)]
 
 
-def _mass(key: str, label: str, value: float, note: str) -> Figure:
+def _mass(key: str, label: str, value: float, note: WordsOrTold) -> Figure:
     return leaf(key, label, value, "kg", own=0.5 * value, basis="estimate", note=note)
 
 
@@ -194,20 +199,20 @@ def _heat(
         "J/kg",
         "from memory",
     )
-    wire = _mass(f"{name}/ends", "Copper of the bare ends", ends, f"{1000 * strip:g} mm bare")
+    wire = _mass(
+        f"{name}/ends", "Copper of the bare ends", ends, told(PlainValue(strip, "m"), " bare")
+    )
     pad = _mass(
         f"{name}/pad", "Copper of the pad", long * wide * _FOIL * _COPPER_DENSITY, "its size, 35 µm"
     )
     tin = _mass(f"{name}/solder", "Solder of the joint", solder, "the pad's area, 1 mm high")
-    own = apply(
-        f"{name}/own",
-        f"Heat of a joint like {contact}",
-        formula(joint_heat),
-        apply(f"{name}/ends/heat", "Warms the bare ends", warm, wire, copper, bench.excess),
-        apply(f"{name}/pad/heat", "Warms the pad", warm, pad, copper, bench.excess),
-        apply(f"{name}/solder/heat", "Warms the solder", warm, tin, capacity, bench.excess),
-        apply(f"{name}/melting", "Melts the solder", formula(melting_heat), tin, latent),
-    )
+    excess, label = bench.excess, f"Heat of a joint like {contact}"
+    ends_warm = apply(f"{name}/ends/heat", "Warms the bare ends", warm, wire, copper, excess)
+    pad_warms = apply(f"{name}/pad/heat", "Warms the pad", warm, pad, copper, excess)
+    tin_warms = apply(f"{name}/solder/heat", "Warms the solder", warm, tin, capacity, excess)
+    melts = apply(f"{name}/melting", "Melts the solder", formula(melting_heat), tin, latent)
+    parts = ends_warm, pad_warms, tin_warms, melts
+    own = apply(f"{name}/own", label, formula(joint_heat), *parts)
     board = None if cup else board_heat(build, bench, contact)
     return total(
         f"{name}/heat",

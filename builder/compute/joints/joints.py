@@ -81,12 +81,9 @@ def _neighbours(
     """Pads beside this one along its edge."""
     if contact.pad not in row:
         return ()
-    i, gap = row.index(contact.pad), build.pad(contact).gap
-    return tuple(
-        (row[k], gap.value if gap is not None else None)
-        for k in (i - 1, i + 1)
-        if 0 <= k < len(row)
-    )
+    i, given = row.index(contact.pad), build.pad(contact).gap
+    gap = given.value if given is not None else None
+    return tuple((row[k], gap) for k in (i - 1, i + 1) if 0 <= k < len(row))
 
 
 def joints(build: Build, nets: Netlist) -> tuple[Joint, ...]:

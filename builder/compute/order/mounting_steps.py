@@ -65,12 +65,12 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
                 f"Clean the flux off {esc.key}, look over its joints under a lens and beep-test"
                 " neighbouring channels."
             )
-            after = (
+            channels = (
                 Measure("between channels", "no beep"),
                 Measure("three contacts of each channel", "each pair beeps, all pairs alike", "Ω"),
             )
             yield WorkStep(
-                f"inspect {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=after
+                f"inspect {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=channels
             )
 
 

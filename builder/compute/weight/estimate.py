@@ -24,25 +24,23 @@ from builder.compute.figures.figure import (
 )
 from builder.compute.figures.slopes import reconciled_mass_partials
 from builder.compute.figures.sums import difference, total
+from builder.compute.figures.told import PlainShare, told
 from builder.compute.formulas.uncertainty.reconciling import chance_of_chi_square, reconciled_mass
 from builder.compute.weight.least_squares import inverse
 from builder.compute.weight.mass_lines import MassLine
 from builder.compute.weight.one_aircraft import unweighed_key
 from builder.compute.weight.reconcile import Rows, ScaleReading
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build
 
-# What an aircraft weighs beyond its listed parts, as a share of them (from memory: ties, glue,
-# sleeves and tape are some grams of some hundred).
-BEYOND_PARTS = 0.01
-# Spreads of a gap up to which the list of parts is believed to lack no more than the setting says.
-USUAL_GAP = 2.0
-# A contradiction is called where sound readings would scatter so far once in two hundred times.
-SOUND = 0.005
-_TAKES_PART = 2.576  # spreads: what sound readings reach once in a hundred times
-_UNWEIGHED = 1.0  # kg: spread of a part of which nothing is known; far above what is built here
-_SEEN = 1e-3  # share of that spread under which readings settle what such a part weighs
-_FLOOR = 1e-8  # kg: no reading is believed more than to ten micrograms
+BEYOND_PARTS = assumed("weight and size/beyond-parts")
+USUAL_GAP = assumed("weight and size/usual-gap")
+SOUND = assumed("weight and size/contradiction")
+_TAKES_PART = assumed("weight and size/takes-part")
+_UNWEIGHED = assumed("weight and size/unweighed")
+_SEEN = assumed("weight and size/settled")
+_DUST = 1e-8  # kg: no reading is believed more than to ten micrograms
 
 
 def covariance(a: Figure, b: Figure) -> float:
@@ -68,7 +66,7 @@ class Evidence:
     def _inverse(self) -> tuple[tuple[float, ...], ...]:
         rows = [[covariance(a, b) for b in self.gaps] for a in self.gaps]
         for i, row in enumerate(rows):
-            row[i] += _FLOOR**2
+            row[i] += _DUST**2
         return inverse(rows)
 
     def _through(self, values: Sequence[float]) -> tuple[float, ...]:
@@ -135,8 +133,9 @@ def beyond_leaf(aircraft: Build, listed: float, missed: float = 0.0) -> Figure:
     said = aircraft.site.spreads.beyond_parts
     share = said.value if said is not None else BEYOND_PARTS
     where = Where("site.yaml", ("spreads", "beyond_parts")) if said is not None else None
-    note = f"{100 * share:.3g} % of the parts" + ("" if said is not None else " (from memory)")
-    note += ", and as wide as the scale finds the list wrong" if missed else ""
+    source = "" if said is not None else " (from memory)"
+    wider = ", and as wide as the scale finds the list wrong" if missed else ""
+    note = told(PlainShare(share), f" of the parts{source}{wider}")
     label, key = "Beyond the listed parts", f"{aircraft.name}/mass/beyond"
     own = hypot(share * listed, missed)
     return leaf(key, label, 0.0, "kg", own=own, basis="setting", where=where, note=note)

@@ -4,6 +4,7 @@ from builder.pages.blocks import Cell, Column, GateBar, Row, Section, Span, Step
 from builder.pages.brief.picked import MOST_ROWS, blocks_in, rows_left
 from builder.pages.numbers import cell
 from builder.pages.page_map import address_of
+from builder.pages.rows import table_row
 
 
 def _steps_cell(build: str, run: list[Step]) -> Cell:
@@ -32,7 +33,7 @@ def stretches(build: str, order: Section) -> Table | None:
         rows.append(Row((steps, _gate_cell(build, item))))
         run = []
     if run:
-        rows.append(Row((_steps_cell(build, run), cell("done"))))
+        rows.append(table_row(_steps_cell(build, run), "done"))
     heads = (Column("Steps"), Column("Then"))
     note = rows_left(len(rows) - MOST_ROWS)
     return Table("", heads, tuple(rows[:MOST_ROWS]), stack=True, note=note)

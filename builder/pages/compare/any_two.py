@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from builder.pages.blocks import Cell, Column, Page, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Cell, Page, Paragraph, Row, Section, Span, Table
+from builder.pages.rows import table_columns
 from builder.pages.summaries.summary import Summary
 
 
@@ -23,7 +24,7 @@ def compare_any_page(summaries: Sequence[Summary]) -> Page:
             Span(" are listed beside the table of all builds."),
         )
     )
-    table = Table("Builds", (Column("Build"), Column("Status")), rows, "builds")
+    table = Table("Builds", table_columns("Build", "Status"), rows, "builds")
     return Page(
         "compare/any/index.html",
         "any",

@@ -43,13 +43,9 @@ def _join(join: Join | None) -> dict[str, object] | None:
     wire = join.wire
     if wire is None:
         return {"by": join.by}
-    gauge, length = wire.gauge, wire.length
-    return {
-        "by": join.by,
-        "colour": wire.colour,
-        "gauge": gauge.label if gauge is not None else None,
-        "length": length.value if length is not None else None,
-    }
+    gauge = wire.gauge.label if wire.gauge is not None else None
+    length = wire.length.value if wire.length is not None else None
+    return {"by": join.by, "colour": wire.colour, "gauge": gauge, "length": length}
 
 
 def _lines(lines: tuple[LineChange, ...]) -> dict[str, list[str]]:

@@ -4,6 +4,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.figures.formula import Symbol
 from builder.model.values.measures import Money
 from builder.pages.numbers import shown_in
+from builder.pages.told_words import note_words
 from builder.rounding import decimals_for, rounded, significant
 
 BASIS_WORDS = {
@@ -82,13 +83,11 @@ def symbols(figure: Figure) -> tuple[Symbol, ...]:
 
 def origin(figure: Figure) -> str:
     """Where a leaf was read: file and key path, else what it is."""
-    if figure.where is not None:
-        return (
-            f"{figure.where.cite()}; {figure.note}"
-            if figure.note and figure.own
-            else figure.where.cite()
-        )
-    return figure.note or BASIS_WORDS[figure.basis]
+    note = note_words(figure)
+    if figure.where is None:
+        return note or BASIS_WORDS[figure.basis]
+    place = figure.where.cite()
+    return f"{place}; {note}" if note and figure.own else place
 
 
 def share_text(share: float) -> str:

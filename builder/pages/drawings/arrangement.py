@@ -196,8 +196,9 @@ class Places:
         rim, on_left = self.rim, self.on_left
         for a, b in self.ends:
             if on_left[a] == on_left[b]:
-                p, q = rim[a], rim[b]
-                found[0 if on_left[a] else 1].append((p, q) if p < q else (q, p))
+                low, high = sorted((rim[a], rim[b]))
+                channel = 0 if on_left[a] else 1
+                found[channel].append((low, high))
         passing = self.over()
         for gap, wires in enumerate(passing):
             for slot, i in enumerate(wires):

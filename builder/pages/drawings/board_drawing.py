@@ -152,8 +152,10 @@ def _edge(face: Face, name: EdgeName, left: float, top: float) -> list[Item]:
     width, height = face.size
     upright = name in ("left", "right")
     low = name in ("right", "rear")
-    start, length = (top, height) if upright else (left, width)
-    at = (left + width if low else left) if upright else (top + height if low else top)
+    start, length, near, depth = (
+        (top, height, left, width) if upright else (left, width, top, height)
+    )
+    at = near + depth if low else near
     places = [start + d for d in _along(len(edge), length)]
     items = _sockets(edge, places, at, upright, -1 if low else 1)
     out = _OUT if low else -_OUT

@@ -29,14 +29,21 @@ def ruler() -> Drawing:
     left = 2.0
     items: list[Item] = [Rectangle(left + LINE / 2, 2, BAR - LINE, 3, "solid")]
     for mm in range(0, 161):
-        long = 6.0 if mm % 10 == 0 else 4.5 if mm % 5 == 0 else 3.0
-        items.append(Line(((left + mm, 7.0), (left + mm, 7.0 + long)), width=0.2))
+        x, foot = left + mm, 7.0 + _mark_length(mm)
+        items.append(Line(((x, 7.0), (x, foot)), width=0.2))
         if mm % 10 == 0:
             items.append(Words(left + mm, 17.0, str(mm), 3.2, "middle"))
     items.append(Words(left + BAR + 3, 4.9, "100 mm: check with a rule", _LABEL))
     return Drawing(
         "ruler", 168.0, 19.0, tuple(items), "Ruler of 160 mm at true size, with a bar of 100 mm"
     )
+
+
+def _mark_length(mm: int) -> float:
+    """How long a mark of the ruler is: longest at whole centimetres."""
+    if mm % 10 == 0:
+        return 6.0
+    return 4.5 if mm % 5 == 0 else 3.0
 
 
 def _box(x: float, y: float, width: float, height: float) -> Rectangle:

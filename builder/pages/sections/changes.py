@@ -1,6 +1,7 @@
 """The change log, newest first, and for a variant what differs from its base."""
 
-from builder.pages.blocks import Block, Cell, Column, Markdown, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Block, Cell, Markdown, Paragraph, Section, Span, Table
+from builder.pages.rows import table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 
 
@@ -24,10 +25,8 @@ def changes(sheet: SheetInput) -> Section:
     logged = sorted(source.changes, key=lambda c: c.date, reverse=True)
     if logged:
         rows = tuple(
-            Row(
-                (Cell((Span(c.date.isoformat()),)), Cell((Markdown(c.text),))), anchor=f"change-{i}"
-            )
+            table_row(c.date.isoformat(), Cell((Markdown(c.text),)), anchor=f"change-{i}")
             for i, c in zip(range(len(logged), 0, -1), logged, strict=True)
         )
-        blocks.append(Table("What changed", (Column("Date"), Column("Change")), rows))
+        blocks.append(Table("What changed", table_columns("Date", "Change"), rows))
     return Section("changes", "Changes", tuple(blocks))

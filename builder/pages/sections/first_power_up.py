@@ -30,8 +30,8 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
             " gate hold."
         ),
         (
-            "Never bridge the limiter, and never take a larger one, before you saw what the gate"
-            " expects."
+            "Never bridge the limiter and never fit a larger one. Take it out only where a gate says"
+            " so."
         ),
         (
             "If the lamp stays lit or the limiter gets warm, unplug the battery. There is a short"

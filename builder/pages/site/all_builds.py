@@ -11,7 +11,6 @@ from builder.pages.blocks import (
     Block,
     Bullets,
     Cell,
-    Column,
     Illustration,
     Markdown,
     Number,
@@ -26,30 +25,31 @@ from builder.pages.distinct import distinct
 from builder.pages.numbers import money
 from builder.pages.page_map import address_of
 from builder.pages.plots.scatter import scatter
+from builder.pages.rows import right_column, table_columns
 from builder.pages.site.site_pages import SitePages
 from builder.pages.summaries.summary import Summary, SummaryNumber
 from builder.rounding import SHOWN, decimals_for, rounded, rounded_down
 
-_FRONT_COLUMNS = (
-    Column("Build"),
-    Column("Status"),
-    Column("Dry weight", align="right"),
-    Column("Lightest flying weight", align="right"),
-    Column("Longest timer", align="right"),
-    Column("Parts", align="right"),
-    Column("Revised", align="right"),
+_FRONT_COLUMNS = table_columns(
+    "Build",
+    "Status",
+    right_column("Dry weight"),
+    right_column("Lightest flying weight"),
+    right_column("Longest timer"),
+    right_column("Parts"),
+    right_column("Revised"),
 )
-_TABLE_COLUMNS = (
-    Column("Build"),
-    Column("Flown with"),
-    Column("Status"),
-    Column("Dry weight", align="right"),
-    Column("Flying weight", align="right"),
-    Column("Flight", align="right"),
-    Column("Throttle in hover", align="right"),
-    Column("Parts", align="right"),
-    Column("Flights", align="right"),
-    Column("Revised", align="right"),
+_TABLE_COLUMNS = table_columns(
+    "Build",
+    "Flown with",
+    "Status",
+    right_column("Dry weight"),
+    right_column("Flying weight"),
+    right_column("Flight"),
+    right_column("Throttle in hover"),
+    right_column("Parts"),
+    right_column("Flights"),
+    right_column("Revised"),
 )
 
 

@@ -4,27 +4,26 @@ motor carries.
 
 from builder.compute.figures.figure import Figure
 from builder.compute.weight.balance import Balance
-from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Section, Span, Table
 from builder.pages.numbers import number, percent
+from builder.pages.rows import right_column, table_columns, table_row
 
 
 def _offsets(found: Balance) -> Table:
-    columns = (
-        Column("Flown with"),
-        Column("Ahead of the rotors' centre", align="right"),
-        Column("Left of it", align="right"),
-        Column("Battery sits at", align="right"),
-        Column("Move the battery to", align="right"),
+    columns = table_columns(
+        "Flown with",
+        right_column("Ahead of the rotors' centre"),
+        right_column("Left of it"),
+        right_column("Battery sits at"),
+        right_column("Move the battery to"),
     )
     rows = tuple(
-        Row(
-            (
-                Cell((Span(p.pack),)),
-                Cell((number(p.along, spread=True),)),
-                Cell((number(p.across, spread=True),)),
-                Cell((number(p.pack_along),)),
-                Cell((number(p.trim_along, spread=True),)),
-            )
+        table_row(
+            p.pack,
+            number(p.along, spread=True),
+            number(p.across, spread=True),
+            number(p.pack_along),
+            number(p.trim_along, spread=True),
         )
         for p in found.packs
     )
@@ -42,8 +41,7 @@ def _shares(found: Balance) -> Table | None:
         return None
     columns = (Column("Flown with"), *(Column(f"Motor {k}", align="right") for k in motors))
     rows = tuple(
-        Row((Cell((Span(p.pack),)), *(Cell((percent(p.shares[k], 1),)) for k in motors)))
-        for p in found.packs
+        table_row(p.pack, *(Cell((percent(p.shares[k], 1),)) for k in motors)) for p in found.packs
     )
     return Table("Share of the weight at hover", columns, rows, anchor="hover-shares")
 
