@@ -2,6 +2,7 @@
 bars of the gates. For the page and for paper.
 """
 
+import re
 from dataclasses import replace
 
 from builder.compute.order.builder_steps import meant
@@ -23,11 +24,11 @@ from builder.rounding import rounded
 
 Built = dict[str, list[AsBuilt]]
 
+_NO_ANCHOR_LETTER = re.compile(r"[^A-Za-z0-9]")
+
 
 def _plain_anchor(name: str) -> str:
-    return "step-" + "".join(
-        c if c.isalnum() and c.isascii() else "plus" if c == "+" else "-" for c in name
-    )
+    return "step-" + _NO_ANCHOR_LETTER.sub("-", name.replace("+", "plus"))
 
 
 def step_anchors(plan: Plan) -> dict[str, str]:
