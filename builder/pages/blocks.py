@@ -252,6 +252,14 @@ class Side:
 
 
 @value_class(frozen=True, slots=True)
+class Pair:
+    """Two stacks of blocks of equal width beside each other where there is room."""
+
+    first: tuple["Block | Section", ...]
+    second: tuple["Block | Section", ...]
+
+
+@value_class(frozen=True, slots=True)
 class Fold:
     """A block that stays closed until it is asked for (open on paper where `paper` says so).
 
@@ -294,11 +302,15 @@ Block = (
     | Picture
     | Illustration
     | Side
+    | Pair
     | Fold
     | Forwards
 )
 
-SectionRole = Literal["", "figures", "cautions", "ways", "topic", "moved"]
+SectionRole = Literal[
+    "", "figures", "cautions", "ways", "topic", "moved", "board", "gate", "whole", "card", "quarter"
+]
+PRINTED_ROLES = ("board", "gate", "whole", "card", "quarter")  # which the style of paper knows too
 
 
 @value_class(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from builder.pages.blocks import (
     GateBar,
     Illustration,
     Notice,
+    Pair,
     Row,
     Section,
     Side,
@@ -63,6 +64,12 @@ def _again(block: Any, given: Given) -> Any:
         first, second = _again(block.first, given), _again(block.second, given)
         if first is not block.first or second is not block.second:
             changes |= {"first": first, "second": second}
+    if isinstance(block, Pair):
+        for side in ("first", "second"):
+            stack = getattr(block, side)
+            made = tuple(_again(child, given) for child in stack)
+            if any(a is not b for a, b in zip(made, stack, strict=True)):
+                changes[side] = made
     return replace(block, **changes) if changes else block
 
 

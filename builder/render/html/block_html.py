@@ -139,10 +139,7 @@ def _step(s: b.Step, w: HtmlContext) -> str:
     words = inline_pieces(s.text, w)
     if w.paper:
         body = f"<div><p class=do><span class=no>{text(s.number)}</span> {words}{rest}</div>"
-        return (
-            f"<li class=step{attribute('id', s.anchor)}>{tick(b.Tick(s.key), w)}{body}<span"
-            ' class="as-built"></span>'
-        )
+        return f"<li class=step{attribute('id', s.anchor)}>{tick(b.Tick(s.key), w)}{body}"
     box = tick(b.Tick("" if s.anchor == s.key else s.key, f"step {s.number}"), w)
     number = f"<b>{text(s.number)}</b>"
     if s.anchor:
@@ -160,8 +157,7 @@ def _steps(x: b.Steps, w: HtmlContext) -> str:
             )
         else:
             out.append(_step(item, w))
-    head = '<p class="column-head">as built</p>' if w.paper else ""
-    return f"{head}<ol class=steps>{''.join(out)}</ol>"
+    return f"<ol class=steps>{''.join(out)}</ol>"
 
 
 def _illustration(i: b.Illustration, w: HtmlContext) -> str:
@@ -183,6 +179,11 @@ def _illustration(i: b.Illustration, w: HtmlContext) -> str:
 
 def _side(s: b.Side, w: HtmlContext) -> str:
     return f"<div class=side><div>{block(s.first, w)}</div><div>{block(s.second, w)}</div></div>"
+
+
+def _pair(p: b.Pair, w: HtmlContext) -> str:
+    stacks = ["".join([block(x, w) for x in stack]) for stack in (p.first, p.second)]
+    return f"<div class=pair><div>{stacks[0]}</div><div>{stacks[1]}</div></div>"
 
 
 def _fold(f: b.Fold, w: HtmlContext) -> str:
@@ -228,7 +229,7 @@ def _section(s: b.Section, w: HtmlContext) -> str:
     name = f"l{level}" if w.paper or level == 2 else ""
     if w.paper and s.break_before:
         name += " fresh"
-    if s.role and not w.paper:
+    if s.role and (s.role in b.PRINTED_ROLES or not w.paper):
         name = f"{name} {s.role}".strip()
     head = f"<section{attribute('id', anchor)}{attribute('class', name)}>"
     return f"{head}<h{level}>{heading}</h{level}>{body}</section>"
@@ -245,6 +246,7 @@ _BLOCK: dict[type, Callable[[Any, HtmlContext], str]] = {
     b.Picture: _picture,
     b.Illustration: _illustration,
     b.Side: _side,
+    b.Pair: _pair,
     b.Fold: _fold,
     b.Forwards: _forwards,
     b.Section: _section,
