@@ -252,7 +252,7 @@ class Side:
 
 
 @value_class(frozen=True, slots=True)
-class Pair:
+class TwoStacks:
     """Two stacks of blocks of equal width beside each other where there is room."""
 
     first: tuple["Block | Section", ...]
@@ -302,7 +302,7 @@ Block = (
     | Picture
     | Illustration
     | Side
-    | Pair
+    | TwoStacks
     | Fold
     | Forwards
 )
@@ -343,6 +343,7 @@ class Page:
         "sheet",
         "topic",
         "numbers",
+        "paper",
         "compare",
         "table",
         "part",

@@ -11,13 +11,13 @@ from builder.pages.blocks import (
     GateBar,
     Illustration,
     Notice,
-    Pair,
     Row,
     Section,
     Side,
     Step,
     Steps,
     Table,
+    TwoStacks,
 )
 
 _WITH_ANCHOR = (Table, Notice, Illustration)
@@ -64,7 +64,7 @@ def _again(block: Any, given: Given) -> Any:
         first, second = _again(block.first, given), _again(block.second, given)
         if first is not block.first or second is not block.second:
             changes |= {"first": first, "second": second}
-    if isinstance(block, Pair):
+    if isinstance(block, TwoStacks):
         for side in ("first", "second"):
             stack = getattr(block, side)
             made = tuple(_again(child, given) for child in stack)

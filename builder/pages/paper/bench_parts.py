@@ -2,7 +2,7 @@
 
 from builder.model.build import Fitted
 from builder.model.kinds import Consumable, GroundGear, Tool
-from builder.pages.blocks import Block, Cell, Column, Pair, Row, Span, Table, Tick
+from builder.pages.blocks import Block, Cell, Column, Row, Span, Table, Tick, TwoStacks
 from builder.pages.sections.parts import GROUPS
 from builder.pages.sheet_input import SheetInput
 
@@ -31,7 +31,7 @@ def _group(sheet: SheetInput, group: str) -> list[Row]:
     """A group's heading and parts; nothing for a group without."""
     elsewhere = Consumable | GroundGear | Tool
     parts = (f for f in sheet.build.parts.values() if not isinstance(f.part, elsewhere))
-    mine = [_row(f) for f in parts if f.part.GROUP == group]
+    mine = [_row(f) for f in parts if group == f.part.GROUP]
     heading = "Battery" if group == "pack" else group.capitalize()
     return [Row((Cell((Span(heading),)),), kind="group"), *mine] if mine else []
 
@@ -53,4 +53,4 @@ def bench_parts(sheet: SheetInput) -> Block | None:
     if not second:
         return Table("Parts", _COLUMNS, tuple(rows))
     halves = (Table("Parts", _COLUMNS, tuple(first)), Table("More parts", _COLUMNS, tuple(second)))
-    return Pair((halves[0],), (halves[1],))
+    return TwoStacks((halves[0],), (halves[1],))

@@ -5,7 +5,7 @@ field card are files of their own as well.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.pages.blocks import Block, Page, Section
 from builder.pages.distinct import distinct
@@ -20,6 +20,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.site_pages import SitePages
 from builder.pages.work.as_built import as_built_table
 
+PRINTED_FILES = ("bench-sheet.pdf", "gates.pdf", "field-card.pdf")
 BLANK = 8  # lines to write on, below what came back
 
 
@@ -49,7 +50,12 @@ def bench_sections(sheet: SheetInput) -> tuple[Section, ...]:
         Section("as-built", "As built", (as_built_table(sheet, BLANK),), role="whole"),
         field_card(sheet),
     )
-    return tuple(s for s in sections if s.blocks)
+    return tuple(replace(s, anchor=_own(s.anchor)) for s in sections if s.blocks)
+
+
+def _own(anchor: str) -> str:
+    """The anchor of a section here: another than on the page that it is from."""
+    return anchor if anchor.startswith("bench-") else f"bench-{anchor}"
 
 
 def _printed(

@@ -12,13 +12,13 @@ from builder.pages.blocks import (
     Column,
     Illustration,
     Inline,
-    Pair,
     Paragraph,
     Row,
     Section,
     Span,
     Table,
     Tick,
+    TwoStacks,
     WriteIn,
 )
 from builder.pages.drawings.rotation_view import outline_of, rotation_view
@@ -131,7 +131,7 @@ def field_card(sheet: SheetInput) -> Section:
         _quarter("figures", "Weights, timer, alarms", *_batteries(sheet), *_notes(sheet)),
         _quarter("map", "Propellers and switches", *_map(sheet), *_switches(sheet)),
     )
-    upper, lower = Pair(quarters[:1], quarters[1:2]), Pair(quarters[2:3], quarters[3:])
+    upper, lower = TwoStacks(quarters[:1], quarters[1:2]), TwoStacks(quarters[2:3], quarters[3:])
     return Section("field-card", "Field card", (upper, lower), role="card")
 
 

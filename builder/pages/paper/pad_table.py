@@ -67,7 +67,7 @@ def _iron(heat: Heat) -> str:
     first, last = heat.dwell
     span = f"{first} to {last} s" if first < last else f"{last} s"
     time = f"{span} at most" if heat.tip == "broad" else span
-    return f"{heat.tip} {heat.setting} °C, {time}".replace(" ", "\u00a0")
+    return f"{heat.tip} {heat.setting} °C, {time}"
 
 
 def _row(build: Build, joint: Joint, at: int, step: str) -> Row:

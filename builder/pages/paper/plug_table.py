@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from builder.compute.circuit.contacts import Join
 from builder.compute.joints.bench_pieces import plug_name
 from builder.compute.order.steps import WorkStep
-from builder.pages.blocks import Block, Cell, Column, Pair, Row, Span, Table, Tick
+from builder.pages.blocks import Block, Cell, Column, Row, Span, Table, Tick, TwoStacks
 from builder.pages.sheet_input import SheetInput
 
 _HEADS = (
@@ -34,7 +34,7 @@ def _beside(name: str, joins: Sequence[Join]) -> Block:
     half = (len(joins) + 1) // 2
     first, second = joins[:half], joins[half:]
     span = f"{second[0].position} to {second[-1].position}"
-    return Pair((_table(f"Contacts of {name}", first),), (_table(f"Contacts {span}", second),))
+    return TwoStacks((_table(f"Contacts of {name}", first),), (_table(f"Contacts {span}", second),))
 
 
 def plug_tables(sheet: SheetInput, step: WorkStep) -> tuple[Block, ...]:

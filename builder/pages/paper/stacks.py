@@ -13,12 +13,12 @@ from builder.pages.blocks import (
     Inline,
     Notice,
     Number,
-    Pair,
     Paragraph,
     Section,
     Side,
     Span,
     Table,
+    TwoStacks,
     WriteIn,
 )
 
@@ -80,13 +80,13 @@ def _is_wide(block: Stacked) -> bool:
     return isinstance(block, Table) and len(block.columns) > _WIDE
 
 
-def in_halves(run: Sequence[Stacked]) -> Pair:
+def in_halves(run: Sequence[Stacked]) -> TwoStacks:
     """A run cut where its two sides are as equal as they get, in reading order."""
     heights = [lines_of(b) for b in run]
     whole = sum(heights)
     unequal = [abs(whole - 2 * sum(heights[:cut])) for cut in range(1, len(run) + 1)]
     cut = unequal.index(min(unequal)) + 1
-    return Pair(tuple(run[:cut]), tuple(run[cut:]))
+    return TwoStacks(tuple(run[:cut]), tuple(run[cut:]))
 
 
 def in_two_stacks(blocks: Iterable[Stacked]) -> Iterator[Block | Section]:

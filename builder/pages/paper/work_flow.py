@@ -9,7 +9,7 @@ from builder.compute.joints.joints import Joint
 from builder.compute.order.steps import Why, WorkStep
 from builder.compute.order.work_order import Cycle, Plan
 from builder.model.build import Contact
-from builder.pages.blocks import Block, GateBar, Pair, Section, Step, Steps
+from builder.pages.blocks import Block, GateBar, Section, Step, Steps, TwoStacks
 from builder.pages.paper.gate_panel import before_gates, gate_panel
 from builder.pages.paper.pad_table import board_view, pad_table
 from builder.pages.paper.plug_table import plug_tables
@@ -124,11 +124,11 @@ class _Work:
             view = board_view(self.sheet, name, mine, numbers)
             views += [view] if view is not None else []
             tables.append(pad_table(self.sheet, name, mine, numbers))
-        anchor = f"board-{names[0]}-{run[0].number}".replace(".", "-")
+        anchor = f"at-board-{names[0]}-{run[0].number}".replace(".", "-")
         heading = ", ".join(self.named(n) for n in names)
         lines: tuple[Block, ...] = tuple(self.steps(run))
         if views:
-            lines = (Pair(lines, tuple(views)),)
+            lines = (TwoStacks(lines, tuple(views)),)
         return Section(anchor, heading, (*lines, *tables), 3, role="board")
 
     def named(self, board: str) -> str:

@@ -1,7 +1,7 @@
 """The map of a build's pages, for the reference: what is where, under which address, for whom."""
 
 from builder.pages.blocks import Cell, Column, Inline, Paragraph, Row, Section, Span, Table
-from builder.pages.page_map import PAGES_OF_BUILD, SHEET, BuildPage
+from builder.pages.page_map import ALL_PAGES, SHEET, BuildPage
 
 _ABOUT = (
     "The sheet is short; each topic has a page. An anchor keeps its name for ever: an address with"
@@ -32,7 +32,7 @@ def map_section() -> Section:
             ),
             anchor=f"page-{p.name or 'sheet'}",
         )
-        for p in PAGES_OF_BUILD
+        for p in ALL_PAGES
     )
     columns = (Column("Page"), Column("Address"), Column("For whom"), Column("What is there"))
     table = Table("Pages of a build", columns, rows, "pages-table", stack=True)

@@ -181,7 +181,7 @@ def _side(s: b.Side, w: HtmlContext) -> str:
     return f"<div class=side><div>{block(s.first, w)}</div><div>{block(s.second, w)}</div></div>"
 
 
-def _pair(p: b.Pair, w: HtmlContext) -> str:
+def _pair(p: b.TwoStacks, w: HtmlContext) -> str:
     stacks = ["".join([block(x, w) for x in stack]) for stack in (p.first, p.second)]
     return f"<div class=pair><div>{stacks[0]}</div><div>{stacks[1]}</div></div>"
 
@@ -246,7 +246,7 @@ _BLOCK: dict[type, Callable[[Any, HtmlContext], str]] = {
     b.Picture: _picture,
     b.Illustration: _illustration,
     b.Side: _side,
-    b.Pair: _pair,
+    b.TwoStacks: _pair,
     b.Fold: _fold,
     b.Forwards: _forwards,
     b.Section: _section,
