@@ -6,15 +6,21 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 from playwright.sync_api import Browser, Error, sync_playwright
 
 from builder.options import PublishOptions
 from builder.pipeline.check import Checked, check_workspace
-from builder.pipeline.publish import Published, publish_site
+from builder.pipeline.publish import publish_site
+from builder.pipeline.published import Published
 from tests.machine import own_environment
 
 # Programs that run tests side by side tell their workers a width; what is said is compared unwrapped.
 os.environ.pop("COLUMNS", None)
+
+# A busy machine draws slowly; that is no fault of a test. How fast things are is measured by the benchmarks.
+settings.register_profile("ours", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("ours")
 
 ROOT = Path(__file__).resolve().parent.parent
 

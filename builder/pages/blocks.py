@@ -185,7 +185,8 @@ class Step:
     """A step of the order of work: tick box, what, where, with what, why; write-in boxes where one
     measures.
 
-    `built` says what was done otherwise, or read, when it was built.
+    `built` says what was done otherwise, or read, when it was built. A step with `parts` has its
+    boxes at them: each is done and ticked by itself, and has no number of its own.
     """
 
     number: str
@@ -198,15 +199,20 @@ class Step:
     picture: "Picture | None" = None
     caution: Notice | None = None
     built: tuple[str, ...] = ()
+    parts: tuple["Step", ...] = ()
 
 
 @value_class(frozen=True, slots=True)
 class GateBar:
-    """A heavy bar across the order of work: nothing goes on below it before its gate has passed."""
+    """A heavy bar across the order of work: nothing goes on below it before its gate has passed.
+
+    `name` is what the gate is about.
+    """
 
     title: str
     text: str
     anchor: str = ""
+    name: str = ""
 
 
 @value_class(frozen=True, slots=True)

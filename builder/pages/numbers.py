@@ -52,11 +52,9 @@ def number(
     shown_unit, factor, usual = usual_one if shown_as is None else shown_as
     value, wide = figure.value * factor, figure.spread * factor
     places = usual if decimals is None else decimals
-    shown_spread = (
-        f"± {rounded(wide, max(places, decimals_for(wide) if wide else 0))}"
-        if spread and wide
-        else ""
-    )
+    shown_spread = ""
+    if spread and wide:
+        shown_spread = f"± {rounded(wide, max(places, decimals_for(wide)))}"
     shown_value = (rounded_down if down else rounded)(value, places)
     return Number(
         shown_value,

@@ -73,6 +73,7 @@ PARTS = BuildPage(
             ),
         ),
         Placed("budget", "Budget", (), ("budget-",)),
+        Placed("photographs", "Photographs"),
         Placed("questions", "Questions", (), ("ask-",)),
         Placed("changes", "Changes", (), ("change-",)),
     ),
@@ -99,8 +100,8 @@ WORK = BuildPage(
         Placed("before", "Before you start", (), ("caution-",)),
         Placed("lay-out", "Get ready"),
         Placed("soldering-order", "Soldering order"),
-        Placed("order", "Order of work", ("as-built",), ("step-", "at-gate-")),
-        Placed("first-power-up", "First power-up", (), ("gate-",)),
+        Placed("first-power-up", "First power-up"),
+        Placed("order", "Order of work", ("as-built",), ("step-", "at-gate-", "gate-")),
     ),
     ("setup", "upkeep"),
 )

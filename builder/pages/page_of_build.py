@@ -22,7 +22,12 @@ def page_of_build(
 ) -> Page:
     """A page of the map; all but the sheet itself lead back to it and to each other."""
     build = sheet.build
-    back = () if page is SHEET else (Span(build.title, page_address(build.name, SHEET)),)
+    back: tuple[Span, ...] = ()
+    pages: tuple[Span, ...] = ()
+    if page is not SHEET:
+        back = (Span(build.title, page_address(build.name, SHEET)),)
+        pages = _pages(build.name, page)
+    revised = build.source.revised
     return Page(
         address=page_address(build.name, page),
         kind=kind,
@@ -30,14 +35,14 @@ def page_of_build(
         summary=summary,
         sections=distinct(sections),
         build=build.name,
-        revised=build.source.revised.isoformat() if build.source.revised else "",
+        revised=revised.isoformat() if revised else "",
         status=build.source.status,
         draft=sheet.draft,
         digest=build.digest,
         breadcrumbs=(Span("All builds", "index.html"), *back),
         links=links,
         data=data or {},
-        pages=() if page is SHEET else _pages(build.name, page),
+        pages=pages,
     )
 
 

@@ -1,7 +1,14 @@
 """Words of compute with their values rounded as everywhere on a page."""
 
-from builder.compute.figures.told import PlainSpan, PlainValue, ToldPiece, WordsOrTold
-from builder.rounding import rounded, unit_for
+from builder.compute.figures.figure import Figure
+from builder.compute.figures.told import (
+    PlainShare,
+    PlainSpan,
+    PlainValue,
+    ToldPiece,
+    WordsOrTold,
+)
+from builder.rounding import rounded, significant, unit_for
 
 _CLOSE_UP = ("°",)  # units that are right behind the number
 
@@ -13,9 +20,16 @@ def told_words(words: WordsOrTold) -> str:
     return "".join(_piece(piece) for piece in words.pieces)
 
 
+def note_words(figure: Figure) -> str:
+    """What a figure says of itself, in words."""
+    return told_words(figure.note)
+
+
 def _piece(piece: ToldPiece) -> str:
     if isinstance(piece, PlainValue):
         return _value(piece)
+    if isinstance(piece, PlainShare):
+        return f"{significant(100 * piece.value, 3)} %"
     return _span(piece) if isinstance(piece, PlainSpan) else piece
 
 

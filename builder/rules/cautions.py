@@ -42,8 +42,8 @@ CAUTIONS = (
         Signal.DANGER,
         "A lithium battery can catch fire, and it burns without air.",
         "Never charge it unwatched, on anything that burns, or when it is swollen, punctured, wet,"
-        " below 0 °C or still hot from a flight. Set the charger to its own chemistry, cells and"
-        " charge current; 1C where nobody says. Do not charge a battery with a cell below 2.5 V,"
+        " below 0 °C or still hot from a flight. Set the charger to the battery's chemistry,"
+        " cells and charge current; 1C where nobody says. Do not charge a battery with a cell below 2.5 V,"
         " and join batteries in parallel only with equal cells and volts. Store it at about 3.8 V a"
         " cell, away from what burns. If it swells, hisses or smokes, keep away and call for help."
         " Keep it away from the iron and from loose screws. A short across its leads burns skin and"
@@ -54,14 +54,15 @@ CAUTIONS = (
         "propellers",
         Signal.WARNING,
         "Propellers off for all work on the bench.",
-        "A motor that starts by itself cuts to the bone. They go on last, with the battery unplugged.",
+        "A motor that starts by itself cuts to the bone. Propellers go on last, with the battery"
+        " unplugged.",
         lambda b: bool(b.of_kind(Motor)) and bool(b.of_kind(Propeller)),
     ),
     Caution(
         "goggles",
         Signal.WARNING,
         "With goggles on you do not see who is near the aircraft.",
-        "Propellers cut whoever it meets. Fly by its picture only with an observer beside you who"
+        "Propellers cut whoever they meet. Fly by its picture only with an observer beside you who"
         " keeps it in sight, as local rules ask.",
         lambda b: bool(b.of_kind(VideoTransmitter)) and bool(b.of_kind(Propeller)),
     ),

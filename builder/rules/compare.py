@@ -2,11 +2,12 @@
 
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.rules.rule import Found, Judged, Outcome
 from builder.rules.say import given, say
 
 _SLIP = "One of the two is a slip: check both."
-SAME = 0.02  # share by which two statements of one value may differ: they were rounded
+SAME = assumed("statements/rounded")
 
 
 def clash(

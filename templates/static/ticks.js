@@ -22,7 +22,7 @@
     // A box without a name of its own goes by the step or row that it stands in.
     var name = "t:" + (box.dataset.tick || box.closest("[id]").id), words = about(box);
     box.checked = state[name] === words;
-    box.addEventListener("change", function () { if (box.checked) { state[name] = words; } else { delete state[name]; } store(); });
+    box.addEventListener("change", function () { if (box.checked) { state[name] = words; } else { delete state[name]; } store(); next(); });
   });
   document.querySelectorAll("[data-write]").forEach(function (field) {
     field.autocomplete = "off";
@@ -30,8 +30,28 @@
     if (Array.isArray(kept) && kept[0] === words && typeof kept[1] === "string") { field.value = kept[1]; }
     field.addEventListener("input", function () { if (field.value) { state[name] = [words, field.value]; } else { delete state[name]; } store(); });
   });
-  var list = document.querySelector("ol.steps");
+  var lists = document.querySelectorAll("ol.steps"), list = lists[lists.length - 1];
+  var bar = document.createElement("p"), way = document.createElement("a");
+  // Where one's own work stands: a line at the foot of the screen, once there is a tick; it lies over the page and moves nothing.
+  function next() {
+    if (!list) { return; }
+    // From the first step on: steps and the gates between them.
+    var own = Array.prototype.filter.call(boxes, function (b) { return lists[0].compareDocumentPosition(b) & Node.DOCUMENT_POSITION_FOLLOWING; });
+    var done = own.filter(function (b) { return b.checked; }).length;
+    var open = own.filter(function (b) { return !b.checked; })[0];
+    bar.hidden = !done;
+    way.hidden = !open;
+    if (open) { way.href = "#" + open.closest("li[id], tr[id], section[id]").id; }
+    bar.firstChild.textContent = done + " of " + own.length + " boxes of the work ticked. ";
+  }
+  bar.className = "next";
+  bar.hidden = true;
+  bar.appendChild(document.createTextNode(""));
+  way.textContent = "To the next one";
+  bar.appendChild(way);
   if (!list) { return; }
+  document.querySelector("main").appendChild(bar);
+  next();
   var line = document.createElement("p");
   var button = document.createElement("button");
   button.type = "button";
@@ -42,6 +62,7 @@
     state = {};
     try { localStorage.removeItem(key); } catch (e) { /* nothing was kept */ }
     boxes.forEach(function (box) { box.checked = false; });
+    next();
     document.querySelectorAll("[data-write]").forEach(function (field) { field.value = ""; });
   });
   line.appendChild(button);

@@ -1,10 +1,11 @@
 """Rules with one comparison, constant or word of logic changed: how many of them their cases notice.
 
 Each rule file is changed in one place at a time, and asked for the cases of its own file in
-tests/rules and for the demo builds, whose cases were computed once. A mutant that answers all of
-them as the rule does survives, and is printed with its line.
+tests/rules, for the faults that are seeded for it in tests/seeded, and for the demo builds; all were
+computed once. A limit that the rule takes from builder/assumed.toml is changed as a constant is. A
+mutant that answers all of them as the rule does survives, and is printed with its line.
 
-    python -m tests.benchmarks.rule_mutants                # all rules that have a file of cases
+    python -m tests.benchmarks.rule_mutants                # all rules
     python -m tests.benchmarks.rule_mutants wiring power   # some families or rules
 """
 
@@ -14,10 +15,12 @@ from collections.abc import Iterator, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, replace
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from types import ModuleType
 
 import builder
 from builder.compute.compute import compute
+from builder.diagnostics.sentence import pieces_of
 from builder.load.files import load
 from builder.model.read.workspace import read_workspace
 from builder.rules.find_rules import all_rules
@@ -25,9 +28,11 @@ from builder.rules.judge import judge
 from builder.rules.rule import Case, Rule
 from tests.benchmarks.measured import Line
 from tests.rules.rule_files import RuleCase, case_of, rule_cases
+from tests.seeded.seeds import case_with, seeds
 
 RULES = Path(builder.__file__).parent / "rules"
 WANTED = 0.9
+_LIMITS = ("assumed", "assumed_list")  # how a rule takes a limit of builder/assumed.toml
 _SWAPPED: Mapping[type[ast.cmpop], type[ast.cmpop]] = {
     ast.Lt: ast.GtE,
     ast.LtE: ast.Gt,
@@ -62,9 +67,19 @@ def _places(tree: ast.Module) -> Iterator[tuple[int, str]]:
             yield at, "not"
         elif isinstance(node, ast.Constant) and type(node.value) in (int, float) and node.value:
             yield at, "constant"
+        elif isinstance(node, ast.Call) and getattr(node.func, "id", "") in _LIMITS:
+            yield at, "limit"
+
+
+def _more(limit: float | tuple[float, ...]) -> float | tuple[float, ...]:
+    """What a mutant takes in place of a limit of builder/assumed.toml."""
+    return tuple(1.5 * v for v in limit) if isinstance(limit, tuple) else 1.5 * limit
 
 
 def _change(node: ast.AST) -> None:
+    if isinstance(node, ast.Call):
+        plain = ast.Call(node.func, node.args, node.keywords)
+        node.func, node.args, node.keywords = ast.Name("_more", ast.Load()), [plain], []
     if isinstance(node, ast.Compare):
         node.ops[0] = _SWAPPED[type(node.ops[0])]()
     elif isinstance(node, ast.BoolOp):
@@ -97,6 +112,7 @@ def _mutated(rule: Rule, mutant: Mutant) -> Rule | None:
     module = ModuleType(f"builder.rules.{family}.mutant")
     module.__package__ = f"builder.rules.{family}"
     sys.modules[module.__name__] = module
+    vars(module)["_more"] = _more
     try:
         exec(compile(mutant.tree, str(_file(rule)), "exec"), vars(module))  # our own code
     except Exception:  # noqa: BLE001 - whatever a mutant does is noticed
@@ -110,7 +126,7 @@ def _says(rule: Rule, case: Case) -> object:
         (said,) = judge(case, [rule]).answers
     except Exception as error:  # noqa: BLE001 - as above
         return type(error).__name__
-    found = [(str(f.message), f.hint, f.severity, f.where) for f in said.findings]
+    found = [(pieces_of(f.message), f.hint, f.severity, f.signal, f.where) for f in said.findings]
     return said.answer, found, [n.missing for n in said.not_judged]
 
 
@@ -133,17 +149,26 @@ def _demo() -> list[Case]:
     return [Case(b, compute(b)) for b in (model.builds[n] for n in model.builds)]
 
 
+def _seeded(rule: Rule) -> Iterator[Case]:
+    """The demo builds with a fault that this rule finds, or that it is found beside."""
+    for seed in seeds():
+        if rule.code == seed.finds or rule.code in seed.companions:
+            with TemporaryDirectory() as folder:
+                case = case_with(seed, Path(folder))
+            if case is not None:
+                yield case
+
+
 def killed(only: list[str]) -> Iterator[Line]:
     """One line a rule with the share that its cases notice, and each survivor."""
     demo, by_rule = _demo(), dict[str, list[RuleCase]]()
     for each in rule_cases():
         by_rule.setdefault(each.rule, []).append(each)
     for rule in all_rules():
-        own = by_rule.get(rule.code, [])
-        asked = not only or rule.code in only or rule.family in only
-        if not own or not asked:
+        if only and rule.code not in only and rule.family not in only:
             continue
-        left, made = survivors(rule, [*(case_of(c.given) for c in own), *demo])
+        own = [case_of(c.given) for c in by_rule.get(rule.code, [])]
+        left, made = survivors(rule, [*own, *_seeded(rule), *demo])
         share = 1.0 - len(left) / made if made else 1.0
         words = "; ".join(f"line {m.line}: {m.what}" for m in left)
         value = f"{100 * share:.0f} % of {made}" + (f"; left {words}" if words else "")

@@ -14,6 +14,7 @@ from builder.compute.flight.flight import BAND, log_style
 from builder.compute.flight.style import FlyingStyle
 from builder.compute.formulas.electric.battery_state import resting_volts_lithium_polymer
 from builder.model.source.build_source import Flight
+from builder.pages.told_words import note_words
 from tests.compute.small_workspace import one_build, workspace
 
 SHELF = """
@@ -237,7 +238,7 @@ def test_a_planned_swap_is_foretold_in_the_builders_style() -> None:
     times = {pack: (value(now), then) for pack, now, then in tried.times}
     now, then = times["pack"]
     assert isinstance(then, Figure)
-    assert value(then) < now and "2 logged flights" in then.note
+    assert value(then) < now and "2 logged flights" in note_words(then)
     weights = [sheet.results.mass.all_up["pack"].value + d for d in (0.0, 0.080)]
     assert value(then) / now == pytest.approx(
         (weights[0] / weights[1]) ** 1.5, rel=0.02

@@ -15,9 +15,9 @@ from builder.compute.compute import compute
 from builder.compute.order.work_order import Cycle
 from builder.pages.blocks import Block, Bullets, GateBar, Section, Step, Table, WriteIn
 from builder.pages.page_text import words
-from builder.pages.sections.first_power_up import first_power_up
-from builder.pages.sections.order_of_work import plan_items
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.gate_procedure import gate_section
+from builder.pages.work.plan_items import plan_items
 from builder.pipeline.check import Checked
 from builder.rules.judge import Verdict
 from tests.compute.made_up_builds import CHOICES, Choice, build_of
@@ -51,7 +51,7 @@ def _step(step: Step) -> Stop:
 
 
 def _stops(sheet: SheetInput, *, paper: bool) -> list[Stop]:
-    parts = [s for s in first_power_up(sheet, paper=paper).blocks if isinstance(s, Section)]
+    parts = [gate_section(sheet, g, paper=paper) for g in sheet.results.gates]
     gates = {s.heading.split(":")[0]: s for s in parts}
     out = []
     for item in plan_items(sheet, paper=paper):

@@ -10,6 +10,7 @@ from builder.compute.compute import compute
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.compute.flight.air import air
 from builder.compute.flight.speeds import Speeds
+from builder.pages.told_words import note_words
 from tests.compute.small_workspace import one_build
 
 MOTOR = "kv: 1800 rpm/V, resistance: 60 mohm, no_load: 1.2 A at 10 V"
@@ -46,7 +47,7 @@ def test_without_load_the_speed_is_that_for_each_volt_less_the_losses() -> None:
     assert value(speeds().no_load) * 30 / pi == pytest.approx(1800 * (25.2 - 0.06 * 1.2))
     bare = speeds("kv: 1800 rpm/V").no_load
     assert value(bare) * 30 / pi == pytest.approx(1800 * 25.2)
-    assert isinstance(bare, Figure) and "losses left out" in bare.note
+    assert isinstance(bare, Figure) and "losses left out" in note_words(bare)
 
 
 def test_loaded_speed_comes_from_the_bench_and_goes_with_the_volts_left() -> None:

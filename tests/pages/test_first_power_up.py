@@ -15,6 +15,7 @@ from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sections.setup_tests import setup_tests
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.bench_needs import things
+from builder.pages.work.gate_procedure import gate_section
 from builder.pipeline.check import Checked
 from builder.rounding import rounded
 from builder.rules.judge import Verdict
@@ -50,7 +51,7 @@ def _texts(blocks: tuple[Block | Section, ...]) -> list[str]:
 
 
 def _gates(sheet: SheetInput, *, paper: bool = False) -> list[list[str]]:
-    parts = [s for s in first_power_up(sheet, paper=paper).blocks if isinstance(s, Section)]
+    parts = [gate_section(sheet, g, paper=paper) for g in sheet.results.gates]
     return [[s.heading, *_texts(s.blocks)] for s in parts]
 
 

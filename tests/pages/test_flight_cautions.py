@@ -50,14 +50,15 @@ def test_a_rating_that_full_throttle_exceeds_is_a_warning(
 @pytest.mark.parametrize(
     ("name", "volts"),
     [
-        ("dipper", "3.50 V a cell, 14.0 V of the battery"),
-        ("pipit", "3.50 V a cell, 7.0 V of the battery"),
-        ("curlew", "3.00 V a cell, 18.0 V of the battery"),  # lithium-ion
+        ("dipper", "3.58 V a cell, 14.3 V of the battery"),
+        ("pipit", "3.58 V a cell, 7.2 V of the battery"),
+        ("curlew", "3.30 V a cell, 19.8 V of the battery"),  # lithium-ion
     ],
 )
 def test_landing_volts_stand_on_the_sheet(demo: Checked, name: str, volts: str) -> None:
-    """As the demo workspace writes them: 3.5 V for lithium-polymer, 3.0 V for lithium-ion, times
-    the cells.
+    """The demo's setup keeps 20 %, which is nearer to a flight than what the shelf says of a battery
+    in any build. By hand from the curves of resting volts (from memory): 3.73 V and 3.45 V, and
+    0.15 V less under load; times the cells.
     """
     assert volts in _said(flight_section(_sheet(demo, name)))
 
@@ -72,7 +73,7 @@ def test_times_that_empty_the_battery_say_so(demo: Checked) -> None:
     "said",
     [
         "below 0 °C",
-        "its own chemistry, cells and charge current",
+        "the battery's chemistry, cells and charge current",
         "3.8 V a cell",
         "equal cells and volts",
         "keep away",

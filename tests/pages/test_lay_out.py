@@ -19,8 +19,8 @@ def _laid(demo: Checked, name: str, *, consumable: bool) -> dict[str, Thing]:
 def _steps(demo: Checked, name: str) -> dict[str, WorkStep]:
     plan = demo.sheets[name].results.order
     assert isinstance(plan, Plan)
-    numbered = [s for s in plan.steps if not s.gate]
-    return {f"step {i}": s for i, s in enumerate(numbered, 1)}
+    numbered = [g for g in plan.groups if not g.gate]
+    return {f"step {i}": g.steps[0] for i, g in enumerate(numbered, 1)}
 
 
 def test_what_the_hands_need_is_listed_with_the_step_that_asks_for_it(demo: Checked) -> None:

@@ -8,7 +8,7 @@ import pytest
 
 from builder.compute.order.work_order import Plan
 from builder.pages.blocks import GateBar, Step
-from builder.pages.sections.order_of_work import _because, plan_items
+from builder.pages.work.plan_items import because, plan_items
 from builder.pipeline.check import Checked
 
 BUILDS = ("dipper", "dipper-light", "pipit", "redshank", "curlew")
@@ -77,5 +77,5 @@ def test_a_builders_own_reason_stands_as_it_was_written(demo: Checked) -> None:
         ("5 V is there first", "because 5 V is there first"),
     ],
 )
-def test_a_reason_goes_on_behind_because(reason: str, said: str) -> None:
-    assert _because(reason) == said
+def test_a_reason_goes_on_behindbecause(reason: str, said: str) -> None:
+    assert because(reason) == said

@@ -12,8 +12,8 @@ import pytest
 
 from builder.compute.order.work_order import Plan
 from builder.pages.blocks import GateBar, Step
-from builder.pages.sections.order_of_work import plan_items
 from builder.pages.told_words import told_words
+from builder.pages.work.plan_items import plan_items
 from builder.pipeline.check import Checked
 from tests.rules.altered_demo import Tree, case_of
 

@@ -104,6 +104,28 @@ def test_ticks_and_readings_last(device: BrowserContext, address: str) -> None:
     assert errors == []
 
 
+def test_who_comes_back_is_led_to_the_first_line_without_a_tick(
+    device: BrowserContext, address: str
+) -> None:
+    """A line over the page says how far the work is; before the first tick there is none."""
+    tab = _open(device, address)
+    bar = tab.locator(".next")
+    assert not bar.is_visible()
+    boxes = tab.locator("ol.steps input[type=checkbox], ol.steps ~ * input[type=checkbox]")
+    count = boxes.count()
+    for index in range(3):
+        boxes.nth(index).check()
+    tab.reload()
+    assert bar.inner_text() == f"3 of {count} boxes of the work ticked. To the next one"
+    bar.get_by_role("link").click()
+    fourth = boxes.nth(3).evaluate("box => box.closest('li[id], tr[id], section[id]').id")
+    assert tab.url.endswith(f"#{fourth}")
+    assert boxes.nth(3).evaluate("b => b.getBoundingClientRect().top < innerHeight")
+    for index in range(3):
+        boxes.nth(index).uncheck()
+    assert not bar.is_visible()
+
+
 def test_another_build_has_its_own(device: BrowserContext, address: str) -> None:
     tab = _open(device, address)
     tab.locator(STEP).check()

@@ -132,12 +132,16 @@ def changed(source: Mapping[str, Any], change: Mapping[str, Any]) -> dict[str, A
     return tree
 
 
-def _rules_say(folder: Path, build: str) -> tuple[Verdict | None, tuple[str, ...]]:
+def _case(folder: Path, build: str) -> tuple[Case | None, tuple[str, ...]]:
     model = read_workspace(load(folder))
-    if build not in model.builds:
-        return None, tuple(f.message for f in model.findings)
-    made = model.builds[build]
-    return judge(Case(made, compute(made))), tuple(f.message for f in model.findings)
+    mistakes = tuple(f.message for f in model.findings)
+    made = model.builds.get(build)
+    return (Case(made, compute(made)) if made is not None else None), mistakes
+
+
+def _rules_say(folder: Path, build: str) -> tuple[Verdict | None, tuple[str, ...]]:
+    case, mistakes = _case(folder, build)
+    return (judge(case) if case is not None else None), mistakes
 
 
 def verdict_of(build: str) -> Verdict:
@@ -166,10 +170,8 @@ def _write(path: Path, tree: Mapping[str, Any]) -> None:
     path.write_text(text, "utf-8")
 
 
-def judged_with(seed: Seed, folder: Path, clean: Verdict) -> Caught:
-    """The build read and judged with the seed's change, in a copy of what it needs, against the
-    clean one.
-    """
+def _write_seed(seed: Seed, folder: Path) -> None:
+    """The build with the seed's change, in a copy of what it needs."""
     builds = folder / "builds"
     copytree(ROOT / "builds" / "shelf", builds / "shelf")
     site = {
@@ -181,6 +183,17 @@ def judged_with(seed: Seed, folder: Path, clean: Verdict) -> Caught:
         copytree(ROOT / "builds" / name, builds / name)
     file = seed.change.get("file", f"{seed.build}/build.yaml")
     _write(builds / file, changed(site if file == "site.yaml" else _source(file), seed.change))
+
+
+def case_with(seed: Seed, folder: Path) -> Case | None:
+    """The build with the seed's change, computed; None where it cannot be read."""
+    _write_seed(seed, folder)
+    return _case(folder, seed.build)[0]
+
+
+def judged_with(seed: Seed, folder: Path, clean: Verdict) -> Caught:
+    """The build read and judged with the seed's change, against the clean one."""
+    _write_seed(seed, folder)
     verdict, mistakes = _rules_say(folder, seed.build)
     if verdict is None:
         return Caught(frozenset(), mistakes)

@@ -9,24 +9,14 @@ from builder.compute.circuit.feeds import currents_of
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
 from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.electronics import current_of_power
+from builder.load.assumed import assumed, assumed_list, assumed_topic
 from builder.model.build import Build, Fitted
 
-# W in flight of what nobody says a draw of (from memory: boards of this size), and how unlike they
-# are, as a share. A buzzer does not sound in flight.
-USUAL_POWER = {
-    "camera": 0.8,
-    "video-transmitter": 3.0,
-    "receiver": 0.5,
-    "satellite-receiver": 0.3,
-    "compass": 0.05,
-    "flight-controller": 0.8,
-    "combined-board": 1.0,
-    "speed-controller": 0.3,
-    "lights": 1.0,
-}
-_UNLIKE = 0.6
-USUAL_VOLTS = 5.0  # V of a part that says no volts (common practice, no source)
-_CONVERTER = (0.85, 0.06)  # from the pack to a board's rail (common practice, no source)
+# W in flight of what nobody says a draw of, by kind. A buzzer does not sound in flight.
+USUAL_POWER = {kind: watts for kind, (watts,) in assumed_topic("power of one part").items()}
+_UNLIKE = assumed("supply/usual-power-spread")
+USUAL_VOLTS = assumed("supply/usual-volts")
+_CONVERTER = assumed_list("supply/board-converter")
 
 
 def _power(build: Build, fitted: Fitted) -> Figure | None:

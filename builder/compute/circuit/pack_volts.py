@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
+from builder.compute.circuit.landing_choice import chosen_landing, loaded_volts
 from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, FittedPack
 
-# Volts per cell: full, nominal, landing. Cell data sheets: full 4.20 ± 0.05, nominal 3.6-3.7;
-# landing volts are the builder's habit (common practice, no source).
+# Volts per cell: full, nominal. Cell data sheets: full 4.20 ± 0.05, nominal 3.6-3.7.
 CHEMISTRY = {
     "lithium-polymer": assumed_list("battery/lithium-polymer"),
     "high-voltage lithium-polymer": assumed_list("battery/high-voltage-lithium-polymer"),
@@ -46,13 +46,10 @@ def _one(build: Build, pack: FittedPack) -> PackVolts | None:
     if part.cells is None:
         return None
     chemistry = part.chemistry or "lithium-polymer"
-    full, nominal, landing = CHEMISTRY[chemistry]
+    full, nominal = CHEMISTRY[chemistry]
     full = part.full.value if part.full is not None else full
     nominal = part.nominal.value if part.nominal is not None else nominal
-    chosen = pack.use.landing or part.landing
-    if chosen is None and build.source.setup.landing is not None:
-        chosen = build.source.setup.landing.volts
-    landing = chosen.value if chosen is not None else landing
+    landing = loaded_volts(chosen_landing(build, pack), chemistry)
     series, wide = part.cells.low, part.cells.parallel * pack.use.parallel
     capacity = part.capacity.value * pack.use.parallel if part.capacity is not None else None
     cell = part.resistance.value if part.resistance is not None else None

@@ -123,6 +123,8 @@ def _supplied(
 ) -> Supplied:
     typical = load.typical if load.typical is not None else load.idle
     peak = load.peak if load.peak is not None else typical
+    if peak == 0.0:
+        peak = None  # a buzzer that is silent in flight: what it takes when it sounds, nobody says
     return Supplied(
         load, _current(build, load, "typical", typical), _current(build, load, "peak", peak), *volts
     )

@@ -30,12 +30,9 @@ class StepChange:
 
 
 def _steps(order: Plan | Cycle) -> dict[str, tuple[int, WordsOrTold]]:
-    out: dict[str, tuple[int, WordsOrTold]] = {}
-    number = 0
-    for step in order.steps if isinstance(order, Plan) else ():
-        number += 0 if step.gate else 1
-        out[step.id] = (0 if step.gate else number, step.text)
-    return out
+    if not isinstance(order, Plan):
+        return {}
+    return {step.id: (order.numbers[step.id], step.text) for step in order.steps}
 
 
 def longest_rising(values: Sequence[int]) -> set[int]:

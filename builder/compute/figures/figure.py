@@ -14,6 +14,7 @@ from statistics import NormalDist
 from typing import Literal
 
 from builder.compute.figures.formula import FormulaText, formula_text
+from builder.compute.figures.told import WordsOrTold
 from builder.diagnostics.where import Where
 from builder.frozen import value_class, worked_out_once
 
@@ -129,7 +130,7 @@ class Figure:
     inputs: tuple["Figure", ...] = ()
     lacks: tuple[str, ...] = ()
     shape: Literal["normal", "lognormal"] = "normal"
-    note: str = ""
+    note: WordsOrTold = ""
 
     @worked_out_once
     def partials(self) -> tuple[float, ...]:
@@ -253,13 +254,13 @@ def leaf(
     own: float = 0.0,
     basis: Basis = "maker",
     where: Where | None = None,
-    note: str = "",
+    note: WordsOrTold = "",
 ) -> Figure:
     """A figure that was read, not computed. `own` is its standard deviation in the same unit."""
     return Figure(key, label, value, unit, own, basis, where, note=note)
 
 
-def constant(key: str, label: str, value: float, unit: str, note: str = "") -> Figure:
+def constant(key: str, label: str, value: float, unit: str, note: WordsOrTold = "") -> Figure:
     """A figure without spread that nobody measured: a count, a definition."""
     return Figure(key, label, value, unit, 0.0, "defined", note=note)
 
@@ -290,7 +291,7 @@ def apply(
     how: Formula,
     *inputs: MaybeFigure,
     shape: Literal["normal", "lognormal"] = "normal",
-    note: str = "",
+    note: WordsOrTold = "",
 ) -> MaybeFigure:
     """The formula applied to figures. Unknown if an input is, or if the formula refuses the values."""
     missing = missing_of(inputs)

@@ -12,6 +12,7 @@ from builder.compute.figures.figure import (
     missing_of,
 )
 from builder.compute.figures.formula import FormulaText, Symbol
+from builder.compute.figures.told import WordsOrTold
 
 
 def add(*terms: float) -> float:
@@ -19,7 +20,9 @@ def add(*terms: float) -> float:
     return sum(terms)
 
 
-def total(key: str, label: str, unit: str, parts: Iterable[MaybeFigure], note: str = "") -> Figure:
+def total(
+    key: str, label: str, unit: str, parts: Iterable[MaybeFigure], note: WordsOrTold = ""
+) -> Figure:
     """A sum that never fails: what is unknown is left out and named, and the total then reads 'at
     least'.
     """

@@ -23,12 +23,19 @@ class PlainSpan:
     unit: str
 
 
-ToldPiece = str | PlainValue | PlainSpan
+@value_class(frozen=True, slots=True)
+class PlainShare:
+    """A share of a whole, 1 for all of it; pages show it as per cent."""
+
+    value: float
+
+
+ToldPiece = str | PlainValue | PlainSpan | PlainShare
 
 
 @value_class(frozen=True, slots=True)
 class Told:
-    """WordsOrTold and values in a row."""
+    """Words and values in a row."""
 
     pieces: tuple[ToldPiece, ...]
 

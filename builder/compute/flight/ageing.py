@@ -7,6 +7,7 @@ from datetime import date
 from math import sqrt
 from statistics import fmean
 
+from builder.compute.circuit.landing_choice import RECOVERY
 from builder.compute.figures.figure import (
     Figure,
     MaybeFigure,
@@ -15,6 +16,7 @@ from builder.compute.figures.figure import (
     formula,
     leaf,
 )
+from builder.compute.formulas.constants import ZERO_CELSIUS
 from builder.compute.formulas.electric.battery_state import (
     charge_share_lithium_ion,
     charge_share_lithium_polymer,
@@ -26,17 +28,13 @@ from builder.compute.formulas.electric.reserve import (
     kept_by_age_and_log,
     resistance_grown_by_age,
 )
+from builder.load.assumed import assumed
 from builder.model.build import Build, FittedPack
 
-# V: what a nearly empty cell recovers off its load, and how unlike that is from one to the next
-# (common practice, no source).
-RECOVERY = (0.15, 0.08)
-WARM_POCKET = 20.0  # degC: a pack leaves a warm pocket into cold air (common practice, no source)
-_WIDE = 0.5  # of what is lost: half as much, or half as much again (from memory)
-_OF_CURVE = 0.05  # of the charge: the curve of resting volts, common to all flights (from memory)
-_OF_FLIGHT = 0.05  # of the charge: rest, display and air of one flight (from memory)
-
-_ZERO_CELSIUS = 273.15
+WARM_POCKET = assumed("battery/warm-pocket")  # degC
+_WIDE = assumed("battery/age-spread")
+_OF_CURVE = assumed("battery/rested-curve")
+_OF_FLIGHT = assumed("battery/rested-flight")
 
 
 @dataclass(frozen=True)
@@ -99,7 +97,7 @@ def _by_flights(build: Build, pack: FittedPack) -> tuple[float, ...]:
             continue
         start = flight.pack_temperature.value if flight.pack_temperature else WARM_POCKET
         air = flight.air.value if flight.air else start
-        warm = pack_in_the_air(start + _ZERO_CELSIUS, air + _ZERO_CELSIUS)
+        warm = pack_in_the_air(start + ZERO_CELSIUS, air + ZERO_CELSIUS)
         left = share(landed.value / part.cells.low + RECOVERY[0])
         try:
             held = used.value / (1.0 - left) / cold_capacity_share(warm)
@@ -140,15 +138,12 @@ def kept(build: Build, pack: FittedPack) -> MaybeFigure | None:
         basis="measured",
         note=note,
     )
-    spreads = [
-        constant(f"{whose}/pack/{pack.key}/{end}", f"Spread {words}", s, "1")
-        for end, words, s in (("age-spread", "by age", spread), ("log-spread", "by the log", own))
-    ]
+    key = f"{whose}/pack/{pack.key}"
+    of_age = constant(f"{key}/age-spread", "Spread by age", spread, "1")
+    of_log = constant(f"{key}/log-spread", "Spread by the log", own, "1")
     label = "Share of the printed charge that it holds"
     how = formula(kept_by_age_and_log)
-    return apply(
-        f"{whose}/pack/{pack.key}/kept", label, how, by_age, spreads[0], by_log, spreads[1]
-    )
+    return apply(f"{key}/kept", label, how, by_age, of_age, by_log, of_log)
 
 
 def _flown(build: Build, pack: FittedPack) -> tuple[tuple[float, ...], str] | None:

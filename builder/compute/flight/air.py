@@ -3,13 +3,17 @@
 from dataclasses import dataclass
 
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
+from builder.compute.formulas.constants import SEA_LEVEL_PRESSURE
 from builder.compute.formulas.rotors.air import air_density, field_pressure, kelvin, speed_of_sound
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.site import FlyingPlace
+from builder.model.values.quantities import Quantity
 
-_SEA_LEVEL = 101325.0
-_ALTITUDE_SPREAD, _TEMPERATURE_SPREAD, _PRESSURE_SPREAD = 30.0, 5.0, 300.0
+_ALTITUDE_SPREAD = assumed("flight/altitude-spread")
+_TEMPERATURE_SPREAD = assumed("flight/temperature-spread")
+_PRESSURE_SPREAD = assumed("flight/pressure-spread")
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,7 +30,7 @@ class Air:
 def standard_sea_level() -> Figure:
     """Pressure at sea level of the standard atmosphere, Pa (ICAO Doc 7488)."""
     return constant(
-        "air/sea-level-pressure", "Pressure at sea level", _SEA_LEVEL, "Pa", "ICAO Doc 7488"
+        "air/sea-level-pressure", "Pressure at sea level", SEA_LEVEL_PRESSURE, "Pa", "ICAO Doc 7488"
     )
 
 
@@ -51,6 +55,23 @@ def _sea_level(site: FlyingPlace) -> Figure:
     )
 
 
+def altitude_of(key: str, of: str, given: Quantity | None, where: Where, own: float) -> Figure:
+    """An altitude as it is written; sea level for want of it."""
+    label = f"Altitude of the {of}"
+    if given is None:
+        note = "sea level, for want of an altitude"
+        return leaf(key, label, 0.0, "m", own=own, basis="setting", note=note)
+    return leaf(key, label, given.value, "m", own=own, basis="setting", where=where)
+
+
+def warmth_of(key: str, label: str, given: Quantity | None, where: Where, own: float) -> Figure:
+    """A temperature of air as it is written; that of the standard atmosphere for want of it."""
+    if given is None:
+        note = "15 degC, for want of a temperature"
+        return leaf(key, label, 15.0, "degC", own=own, basis="setting", note=note)
+    return leaf(key, label, given.value, "degC", own=own, basis="setting", where=where)
+
+
 def air(
     build: Build, temperature: float | None = None, key: str = "air", read_at: Where | None = None
 ) -> Air:
@@ -61,33 +82,26 @@ def air(
     altitude = (own.altitude if own is not None else None) or site.altitude
     usual = (own.temperature if own is not None else None) or site.temperature
     site_at, own_at = Where("site.yaml", ("place",)), build.where("setup", "place")
-    where = (own_at if own is not None and own.altitude is not None else site_at).at("altitude")
-    warm_at = (own_at if own is not None and own.temperature is not None else site_at).at(
-        "temperature"
-    )
+    has_altitude = own is not None and own.altitude is not None
+    has_temperature = own is not None and own.temperature is not None
+    high_at = (own_at if has_altitude else site_at).at("altitude")
+    warm_at = (own_at if has_temperature else site_at).at("temperature")
     name = f"{build.name}/{key}"
     shared = "site/place" if own is None else f"{build.name}/place"
-    high = leaf(
-        f"{shared}/altitude",
-        "Altitude of the field",
-        altitude.value if altitude else 0.0,
-        "m",
-        own=_ALTITUDE_SPREAD,
-        basis="setting",
-        where=where if altitude else None,
-        note="" if altitude else "sea level, for want of an altitude",
-    )
-    degrees = temperature if temperature is not None else usual.value if usual is not None else 15.0
-    warm = leaf(
-        f"{shared if temperature is None else name}/temperature",
-        "Temperature of the air",
-        degrees,
-        "degC",
-        own=_TEMPERATURE_SPREAD if temperature is None else 1.0,
-        basis="setting",
-        where=read_at if temperature is not None else warm_at if usual else None,
-        note="" if usual or temperature is not None else "15 degC, for want of a temperature",
-    )
+    high = altitude_of(f"{shared}/altitude", "field", altitude, high_at, _ALTITUDE_SPREAD)
+    if temperature is None:
+        own_key = f"{shared}/temperature"
+        warm = warmth_of(own_key, "Temperature of the air", usual, warm_at, _TEMPERATURE_SPREAD)
+    else:
+        warm = leaf(
+            f"{name}/temperature",
+            "Temperature of the air",
+            temperature,
+            "degC",
+            own=1.0,
+            basis="setting",
+            where=read_at,
+        )
     sea = _sea_level(site)
     pressure = apply(
         f"{name}/pressure", "Pressure at the field", formula(field_pressure), high, sea

@@ -9,7 +9,9 @@ left is the scatter of single readings.
 from dataclasses import dataclass
 
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
-from builder.compute.flight.air import standard_sea_level
+from builder.compute.flight.air import altitude_of, standard_sea_level, warmth_of
+from builder.compute.flight.bench_readings import BenchReading, readings_of_table
+from builder.compute.formulas.constants import SEA_LEVEL_DENSITY
 from builder.compute.formulas.rotors.air import air_density, field_pressure, kelvin
 from builder.compute.formulas.rotors.bench_table import (
     current_at_same_power,
@@ -18,20 +20,14 @@ from builder.compute.formulas.rotors.bench_table import (
 )
 from builder.compute.formulas.rotors.rotor_scaling import throttle_at_volts
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Motor
-from builder.model.kinds.drive import BenchRow, BenchTable
+from builder.model.kinds.drive import BenchTable
 
-SCALE_SHARE = (
-    0.04  # of thrust and of current, each; common to a whole table (common practice, no source)
-)
-# Of one reading against its fellows: published static tests of 5-inch propellers scatter by 0.8 to
-# 2.2 % about a smooth curve (UIUC Propeller Data Site, 2.0 % in the middle; computed here).
-SCATTER_SHARE = 0.02
-_SPEED_SHARE = (
-    0.005  # a turn counter's, by the steps in which tables are printed (common practice, no source)
-)
-_STANDARD_DENSITY = 1.225
+SCALE_SHARE = assumed("bench tables/scale")
+SCATTER_SHARE = assumed("bench tables/scatter")
+_SPEED_SHARE = assumed("bench tables/speed")
 
 
 @dataclass(frozen=True, eq=False)
@@ -53,83 +49,15 @@ class BenchRows:
     top_speed: Figure | None
 
 
-@dataclass(frozen=True)
-class _Row:
-    """Readings at one thrust (SI); several rows of the same thrust are one, with the mean of their
-    readings.
-    """
-
-    thrust: float
-    current: float
-    volts: float
-    throttle: float | None
-    speed: float | None
-    label: str
-    where: Where
-
-
-def _mean(values: list[float]) -> float:
-    return sum(values) / len(values)
-
-
-def _optional(values: list[float | None]) -> float | None:
-    given = [v for v in values if v is not None]
-    return _mean(given) if len(given) == len(values) else None
-
-
-def _rows(table: BenchTable, at: Where) -> tuple[_Row, ...]:
-    groups: dict[float, list[tuple[int, BenchRow]]] = {}
-    for i, row in enumerate(table.rows):
-        groups.setdefault(row.thrust.value, []).append((i, row))
-    out = []
-    for thrust, alike in sorted(groups.items()):
-        numbers, rows = [i + 1 for i, _ in alike], [r for _, r in alike]
-        words = (
-            f"row {numbers[0]}"
-            if len(numbers) == 1
-            else f"rows {', '.join(map(str, numbers))} together"
-        )
-        out.append(
-            _Row(
-                thrust,
-                _mean([r.current.value for r in rows]),
-                _mean([r.volts.value if r.volts is not None else table.volts.value for r in rows]),
-                _optional([r.throttle.value if r.throttle is not None else None for r in rows]),
-                _optional([r.rpm.value if r.rpm is not None else None for r in rows]),
-                f"Bench {words}",
-                at.at("rows", alike[0][0]),
-            )
-        )
-    return tuple(out)
-
-
 def _density(name: str, table: BenchTable, at: Where) -> MaybeFigure:
     """Density of the air on the bench, from its altitude and temperature where the table says them."""
     if table.altitude is None and table.air is None:
         note = "standard atmosphere, for want of the bench's altitude and temperature"
         return constant(
-            "air/standard-density", "Density of the bench's air", _STANDARD_DENSITY, "kg/m³", note
+            "air/standard-density", "Density of the bench's air", SEA_LEVEL_DENSITY, "kg/m³", note
         )
-    high = leaf(
-        f"{name}/altitude",
-        "Altitude of the bench",
-        table.altitude.value if table.altitude else 0.0,
-        "m",
-        own=20.0,
-        basis="setting",
-        where=at.at("altitude") if table.altitude else None,
-        note="" if table.altitude else "sea level, for want of an altitude",
-    )
-    warm = leaf(
-        f"{name}/air",
-        "Air of the bench",
-        table.air.value if table.air else 15.0,
-        "degC",
-        own=2.0,
-        basis="setting",
-        where=at.at("air") if table.air else None,
-        note="" if table.air else "15 degC, for want of a temperature",
-    )
+    high = altitude_of(f"{name}/altitude", "bench", table.altitude, at.at("altitude"), 20.0)
+    warm = warmth_of(f"{name}/air", "Air of the bench", table.air, at.at("air"), 2.0)
     pressure = apply(
         f"{name}/pressure",
         "Pressure on the bench",
@@ -143,7 +71,7 @@ def _density(name: str, table: BenchTable, at: Where) -> MaybeFigure:
     )
 
 
-def _currents(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
+def _currents(name: str, rows: tuple[BenchReading, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
     out: list[MaybeFigure] = []
     for i, row in enumerate(rows):
         key = f"{name}/{i + 1}"
@@ -166,7 +94,7 @@ def _currents(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeFi
     return tuple(out)
 
 
-def _thrust(name: str, i: int, row: _Row) -> Figure:
+def _thrust(name: str, i: int, row: BenchReading) -> Figure:
     return leaf(
         f"{name}/{i + 1}/thrust",
         f"{row.label}, thrust",
@@ -176,7 +104,7 @@ def _thrust(name: str, i: int, row: _Row) -> Figure:
     )
 
 
-def _throttles(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
+def _throttles(name: str, rows: tuple[BenchReading, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
     """Throttle beside each thrust; empty where a row lacks it."""
     out: list[MaybeFigure] = []
     for i, row in enumerate(rows):
@@ -200,7 +128,7 @@ def _throttles(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeF
     return tuple(out)
 
 
-def _speeds(name: str, rows: tuple[_Row, ...]) -> tuple[MaybeFigure, ...]:
+def _speeds(name: str, rows: tuple[BenchReading, ...]) -> tuple[MaybeFigure, ...]:
     """Speed beside each thrust; empty where a row lacks it."""
     out: list[MaybeFigure] = []
     for i, row in enumerate(rows):
@@ -234,7 +162,7 @@ def bench(build: Build, motor: FittedAs[Motor], index: int) -> BenchRows:
     given = build.site.spreads.bench_table
     share = given.value if given is not None else SCALE_SHARE
     name = f"shelf/{motor.shelf}/bench/{index + 1}"
-    rows = _rows(table, at)
+    rows = readings_of_table(table, at)
     volts = constant(f"{name}/volts", "Volts of the bench table", table.volts.value, "V")
     stand = f"stand/{table.source}" if table.source else name
     thrust_scale, current_scale = _scale(stand, "thrust", share), _scale(stand, "current", share)
@@ -286,7 +214,7 @@ def bench(build: Build, motor: FittedAs[Motor], index: int) -> BenchRows:
     )
 
 
-def _top_speed(name: str, row: _Row) -> Figure | None:
+def _top_speed(name: str, row: BenchReading) -> Figure | None:
     if row.speed is None:
         return None
     label = "Speed at the largest thrust on the bench"

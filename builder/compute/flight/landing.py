@@ -1,9 +1,8 @@
 """Where a flight ends: the reserve, the builder's own landing, the timer, and alarms at the reserve."""
 
 from dataclasses import dataclass
-from typing import Literal
 
-from builder.compute.circuit.pack_volts import CHEMISTRY
+from builder.compute.circuit.landing_choice import RESERVE, Chosen, chosen_landing
 from builder.compute.figures.figure import (
     Figure,
     MaybeFigure,
@@ -14,14 +13,8 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.flight.air import Air
-from builder.compute.flight.energy import (
-    Charged,
-    Energy,
-    charged,
-    nothing_known,
-    share_by_rested_volts,
-    share_by_volts,
-)
+from builder.compute.flight.energy import Charged, Energy, charged, nothing_known
+from builder.compute.flight.share_left import share_by_rested_volts, share_by_volts
 from builder.compute.formulas.electric.battery_state import (
     resting_volts_lithium_ion,
     resting_volts_lithium_polymer,
@@ -32,24 +25,10 @@ from builder.compute.formulas.electric.reserve import (
     left_after,
     timer_of,
 )
-from builder.diagnostics.where import Where
-from builder.model.build import Build, FittedPack
+from builder.load.assumed import assumed
+from builder.model.build import Build
 
-RESERVE = 0.2  # share of the charge that is kept (common practice, no source)
-HELD = 5.0  # s: how long volts are below before an alarm sounds (common practice, no source)
-VoltsState = Literal["rested", "loaded"]
-
-
-@dataclass(frozen=True, eq=False)
-class Chosen:
-    """Where the builder lands by what is written: a share of the charge, or volts of a cell, rested
-    or under load. Nothing of it where it is the usual reserve.
-    """
-
-    share: float | None
-    volts: float | None
-    state: VoltsState
-    where: Where | None
+HELD = assumed("flight/alarm-held")  # s
 
 
 @dataclass(frozen=True, eq=False)
@@ -66,31 +45,6 @@ class Reserve:
     current: MaybeFigure
     used: MaybeFigure
     chosen: Chosen
-
-
-def chosen_landing(build: Build, pack: FittedPack, *, shelf: bool = False) -> Chosen:
-    """What the build says of where a flight on a pack ends; with `shelf`, else what its shelf says."""
-    setup = build.source.setup.landing
-    if pack.use.landing is not None:
-        return Chosen(None, pack.use.landing.value, "loaded", pack.where.at("landing"))
-    if setup is not None and setup.share is not None:
-        return Chosen(setup.share.value, None, "loaded", build.where("setup", "landing", "share"))
-    if setup is not None and setup.volts is not None:
-        state = setup.volts_are or "loaded"
-        where = build.where("setup", "landing", "volts")
-        return Chosen(None, setup.volts.value, state, where)
-    if shelf and pack.part.landing is not None:
-        return Chosen(None, pack.part.landing.value, "loaded", pack.shelf_where.at("landing"))
-    return Chosen(None, None, "loaded", None)
-
-
-def landing_volts(build: Build, pack: FittedPack) -> float:
-    """Volts of a cell under load at which a flight ends: of the pack, of the build, else what is
-    usual for its cells.
-    """
-    setup, low = build.source.setup.landing, CHEMISTRY[pack.part.chemistry or "lithium-polymer"][2]
-    chosen = pack.use.landing or pack.part.landing or (setup.volts if setup is not None else None)
-    return chosen.value if chosen is not None else low
 
 
 def share_of(chosen: Chosen, chemistry: str, key: str) -> MaybeFigure:
@@ -124,7 +78,7 @@ def energy_of(build: Build, name: str, there: Air, left: MaybeFigure | None = No
     full = charged(build, name, there, key)
     if isinstance(full, Unknown):
         return nothing_known(name, full)
-    chosen = chosen_landing(build, build.packs[name], shelf=True)
+    chosen = chosen_landing(build, build.packs[name])
     return full.down_to(left or share_of(chosen, full.chemistry, key), key)
 
 

@@ -16,12 +16,14 @@ from builder.compute.figures.figure import (
 )
 from builder.compute.figures.sums import difference
 from builder.compute.flight.air import Air
-from builder.compute.flight.hover import Drive
+from builder.compute.flight.drive import Drive
 from builder.compute.formulas.electric.electronics import shared_current
 from builder.compute.formulas.magnetics.motor import loaded_speed, unloaded_speed
 from builder.compute.formulas.rotors.rotor_scaling import mach_number, speed_on_volts, tip_speed
+from builder.load.assumed import assumed
 
-_KV_SHARE, _WINDING_SHARE = 0.05, 0.1  # of a maker's figures (common practice, no source)
+_KV_SHARE = assumed("flight/speed-constant-spread")
+_WINDING_SHARE = assumed("flight/winding-spread")
 
 
 @dataclass(frozen=True, eq=False)

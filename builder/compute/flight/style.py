@@ -8,26 +8,21 @@ from statistics import median, stdev
 
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, formula, leaf
 from builder.compute.flight.log import LoggedFlight
+from builder.compute.formulas.constants import UPPER_TENTH
 from builder.compute.formulas.electric.flight_log import usual_share_left
 from builder.compute.formulas.electric.packs import style_over_flights
 from builder.compute.formulas.uncertainty.few_samples import mean_margin, next_margin, pooled_spread
 from builder.compute.formulas.uncertainty.statistics import log_spread, robust_distance
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build
 
-USUAL_STYLE = (1.5, 0.3)  # calm camera flying (common practice, no source)
-PRIOR_LOG_SPREAD, PRIOR_FREEDOM = (
-    0.12,
-    3.0,
-)  # of one pilot's flights, until the log knows better (common practice)
-LEAST_LEFT_SPREAD = (
-    0.04  # share of the charge: nobody lands more evenly (common practice, no source)
-)
-OUTLIER = 3.5  # robust distances (Iglewicz and Hoaglin, 1993)
-# in logarithms: as near as this nothing is an outlier, however alike the others are (common
-# practice)
-NEAR = 0.12
-_BAND = 0.80
-_Z80 = 1.2815515655446004
+USUAL_STYLE = assumed_list("flight log/usual-style")
+PRIOR_LOG_SPREAD = assumed("flight log/style-spread")
+PRIOR_FREEDOM = assumed("flight log/style-freedom")
+LEAST_LEFT_SPREAD = assumed("flight log/left-spread")
+OUTLIER = assumed("flight log/outlier")
+NEAR = assumed("flight log/near")
+_BAND = assumed("flight/band")
 
 
 @dataclass(frozen=True, eq=False)
@@ -77,8 +72,8 @@ def margins_of(factors: tuple[float, ...]) -> tuple[float, float]:
         PRIOR_FREEDOM + n - 1,
     )
     return (
-        mean_margin(pooled, n, freedom, _BAND) / _Z80,
-        next_margin(pooled, n, freedom, _BAND) / _Z80,
+        mean_margin(pooled, n, freedom, _BAND) / UPPER_TENTH,
+        next_margin(pooled, n, freedom, _BAND) / UPPER_TENTH,
     )
 
 
@@ -117,26 +112,15 @@ def _learnt(name: str, flights: tuple[LoggedFlight, ...]) -> FlyingStyle | None:
         return None
     key, label, note = f"{name}/style", "Average power over hover power", _from(len(factors))
     mean, following = margins_of(tuple(f.value for f in factors))
-    made = [
-        apply(
-            f"{key}{end}",
-            words,
-            formula(style_over_flights),
-            leaf(f"{key}/scatter{end}", scatter, 1.0, "1", own=own, basis="estimate", note=note),
-            *factors,
-            shape="lognormal",
-            note=note,
-        )
-        for end, words, scatter, own in (
-            ("", label, "Scatter of the mean over the flights", mean),
-            (
-                "/next",
-                "Average power over hover power, next flight",
-                "Scatter of the next flight",
-                following,
-            ),
-        )
-    ]
+    made = []
+    for end, words, about, own in (
+        ("", label, "Scatter of the mean over the flights", mean),
+        ("/next", f"{label}, next flight", "Scatter of the next flight", following),
+    ):
+        scattered = f"{key}/scatter{end}"
+        scatter = leaf(scattered, about, 1.0, "1", own=own, basis="estimate", note=note)
+        how, all_of = formula(style_over_flights), (scatter, *factors)
+        made.append(apply(f"{key}{end}", words, how, *all_of, shape="lognormal", note=note))
     return FlyingStyle(made[0], made[1], _left(name, flights), flights, len(factors), note, name)
 
 

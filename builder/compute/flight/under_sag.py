@@ -16,17 +16,18 @@ from builder.compute.figures.figure import (
     formula,
     leaf,
 )
+from builder.compute.formulas.constants import UPPER_TENTH
 from builder.compute.formulas.rotors.sag import exponent_between
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import FittedAs
 from builder.model.kinds import Motor
 from builder.model.kinds.drive import BenchTable
 
-CURRENT = (1.46, 1.35, 1.58)
-THRUST = (1.69, 1.49, 1.80)
-SPEED = (0.81, 0.74, 0.86)
-_TENTH = 1.2815515655446004  # spreads from the middle to either tenth
-_APART = 1.1  # ratio of volts from which two tables say an exponent
-_OWN_SCATTER = 0.02  # of a reading against its fellows, as in a bench table's rows
+CURRENT = assumed_list("flight/sag-current")
+THRUST = assumed_list("flight/sag-thrust")
+SPEED = assumed_list("flight/sag-speed")
+_APART = assumed("bench tables/volts-apart")
+_OWN_SCATTER = assumed("bench tables/scatter")
 NOTE = "by 99 pairs measured at 7.4 and 11.1 V, 10 to 90 % of them as the spread"
 
 
@@ -39,9 +40,9 @@ class Exponents:
     speed: MaybeFigure
 
 
-def _usual(name: str, words: str, three: tuple[float, float, float]) -> Figure:
+def _usual(name: str, words: str, three: tuple[float, ...]) -> Figure:
     middle, low, high = three
-    own = (high - low) / 2.0 / _TENTH
+    own = (high - low) / 2.0 / UPPER_TENTH
     label = f"Exponent of {words} at full throttle over volts"
     return leaf(f"sag/{name}", label, middle, "1", own=own, basis="estimate", note=NOTE)
 

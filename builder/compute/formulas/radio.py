@@ -40,22 +40,6 @@ def free_space_loss(frequency: float, distance: float) -> float:
     return 20.0 * math.log10(4.0 * math.pi * distance / wavelength(frequency))
 
 
-def free_space_distance(frequency: float, loss: float) -> float:
-    """Distance at which the loss in free space reaches a value.
-
-    Formula: d = c 10^(L / 20) / (4π f)
-    frequency: f, frequency [Hz]
-    loss: L, basic transmission loss [dB]
-    Gives: d, distance [m]
-    Limits: far field, clear path; frequency above 0, else ValueError. Never a promise of range.
-    Source: Rec. ITU-R P.525 solved for distance
-
-    >>> round(free_space_distance(5.8e9, 107.72), 0)
-    1000.0
-    """
-    return wavelength(frequency) * math.pow(10.0, loss / 20.0) / (4.0 * math.pi)
-
-
 def power_level(power: float) -> float:
     """Level of a power.
 
@@ -71,21 +55,6 @@ def power_level(power: float) -> float:
     if power <= 0.0:
         raise ValueError("Only a power above 0 has a level in decibels.")
     return 10.0 * math.log10(power / 0.001)
-
-
-def level_power(level: float) -> float:
-    """Power of a level.
-
-    Formula: P = 1 mW · 10^(L_P / 10)
-    level: L_P, level [dBm]
-    Gives: P, power [W]
-    Limits: none.
-    Source: definition
-
-    >>> round(level_power(14.0), 4)
-    0.0251
-    """
-    return 0.001 * math.pow(10.0, level / 10.0)
 
 
 def decibels(ratio: float) -> float:

@@ -63,14 +63,15 @@ def thread_diameter(thread: str | None) -> float | None:
 
 def _target(build: Build, into: str | None) -> Fitted | None:
     """The part that a screw goes into, by the first word of `into`: a part of the build, or its
-    kind.
+    kind, one or many of it.
     """
     words = (into or "").casefold().split()
     if not words:
         return None
     if words[0] in build.parts:
         return build.parts[words[0]]
-    return next((f for f in build.parts.values() if words[0] == f.part.KIND), None)
+    of_kind = (f for f in build.parts.values() if words[0] in (f.part.KIND, f.part.KIND + "s"))
+    return next(of_kind, None)
 
 
 def _depth(build: Build, place: ScrewPlace, target: Fitted | None, key: str) -> MaybeFigure:

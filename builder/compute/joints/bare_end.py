@@ -9,19 +9,17 @@ it is wide (common practice, no source).
 from dataclasses import dataclass
 from math import floor
 
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, Contact
 from builder.model.source.electrical import EdgeName, Pad
 
 EDGES: tuple[EdgeName, ...] = ("front", "left", "right", "rear")
-_STEP = 0.0005  # m, as fine as a bare end is stripped by eye (common practice, no source)
-_FINE = 0.0001  # m, for pads below 1 mm, on which half a millimetre would not hold
-_SMALL = 0.001
-_PLAIN = 0.0001  # m by which one side has to be nearer to what pitch and gap leave than the other
-_OF_PITCH = 0.6  # pad over pitch where nobody says the gap (common practice, no source)
-_UNSAID = (
-    0.0015,
-    0.002,
-)  # m where nobody says anything: on a trace, on wide copper (common practice, no source)
+_STEP = assumed("soldering/strip-step")
+_FINE = assumed("soldering/strip-step-fine")
+_SMALL = assumed("soldering/small-pad")
+_PLAIN = assumed("soldering/pad-side")
+_OF_PITCH = assumed("soldering/pad-of-pitch")
+_UNSAID = assumed_list("soldering/bare-end")  # m: on a trace, on wide copper
 _NO_SOURCE = "common practice, no source"
 
 
@@ -78,11 +76,9 @@ def bare_end(
     """The bare end of the wires at a contact; `most` is what practice strips for the tip, in m."""
     depth = pad_depth(build, contact)
     if cup:
-        known = depth is not None
-        return BareEnd(
-            _whole(depth) if depth is not None else most,
-            "" if known else "cup's depth not known: " + _NO_SOURCE,
-        )
+        if depth is None:
+            return BareEnd(most, "cup's depth not known: " + _NO_SOURCE)
+        return BareEnd(_whole(depth))
     if depth is not None:
         return BareEnd(_whole(min(most, depth)))
     pad = build.pad(contact)

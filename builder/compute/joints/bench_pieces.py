@@ -45,9 +45,9 @@ def hanging_loads(build: Build) -> tuple[Fitted, ...]:
     """What hangs on the boards, receiver first, then video, then camera, then the rest (common
     practice, no source).
     """
-    wired = {c.part for r in build.wires for c in (r.start, r.end)} | {
-        e[0] for p in build.plugs for e in (p.start, p.end)
-    }
+    by_wire = {c.part for r in build.wires for c in (r.start, r.end)}
+    by_plug = {e[0] for p in build.plugs for e in (p.start, p.end)}
+    wired = by_wire | by_plug
     found = [
         f
         for f in build.parts.values()
@@ -138,24 +138,16 @@ def plug_name(plug: PlugJoin) -> str:
     return plug.plug.use or first
 
 
+def _powers(build: Build, gate: Gate, kind: type[Part]) -> bool:
+    """Whether a part of a kind is on a gate."""
+    keys = {piece.split(".")[0] for piece in gate.parts}
+    return any(isinstance(build.parts[key].part, kind) for key in keys)
+
+
 def gate_letters(build: Build, gates: tuple[Gate, ...]) -> tuple[str, str, str]:
     """Letters of the gate of the speed controller, of the rails with nothing on them, of the loads."""
-    feed = next(
-        (
-            g.letter
-            for g in gates
-            if any(isinstance(build.parts[p.split(".")[0]].part, SpeedController) for p in g.parts)
-        ),
-        "",
-    )
-    rails = next(
-        (
-            g.letter
-            for g in gates
-            if any(isinstance(build.parts[p.split(".")[0]].part, FlightController) for p in g.parts)
-        ),
-        feed,
-    )
+    feed = next((g.letter for g in gates if _powers(build, g, SpeedController)), "")
+    rails = next((g.letter for g in gates if _powers(build, g, FlightController)), feed)
     after = [
         g.letter for g in gates if not g.closing and not any(is_centre(build, p) for p in g.parts)
     ]

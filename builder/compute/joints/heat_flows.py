@@ -18,7 +18,6 @@ from builder.compute.figures.figure import (
     formula,
     leaf,
 )
-from builder.compute.figures.sums import difference, total
 from builder.compute.formulas.electric.conductor import wire_diameter
 from builder.compute.formulas.soldering.fins import (
     film_through_insulation,
@@ -28,87 +27,33 @@ from builder.compute.formulas.soldering.fins import (
     soaked_heat,
 )
 from builder.compute.formulas.soldering.heat import conduction_heat
-from builder.compute.formulas.soldering.solder import ALLOYS, COPPER_CONDUCTIVITY, Alloy
+from builder.compute.formulas.soldering.solder import COPPER_CONDUCTIVITY
+from builder.compute.joints.soldering_bench import SolderingBench
 from builder.compute.weight.wire_mass import COVER, copper_area
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, Contact
-from builder.model.kinds import Consumable
 from builder.model.source.electrical import Copper
 from builder.model.values.measures import Gauge
 
-ZERO = 273.15
 _NO_SOURCE = "common practice, no source"
-_AMBIENT = 25.0  # °C
-# K above liquidus at which solder wets within a second or two (common practice, no source)
-_OVER = 40.0
-_FILM = 15.0  # W/m²/K, still air with radiation (common practice, no source)
-_COVER_CONDUCTIVITY = 0.2  # W/m/K, silicone rubber (from memory)
-_FOIL = 35e-6  # m, one layer of copper of 1 oz/ft² (trade measure); a plane counts as two
-_BOARD = 3500.0  # J/m²/K
-_TRACE = 0.5e-3  # m, width of a signal trace (common practice, no source)
-_BRASS = 120.0  # W/m/K, handbook value (from memory)
-_INTO_MATE = 0.01  # m of brass from a cup to the mate (common practice, no source)
-_THICKER = 2.0  # a contact has about twice the section of its wire (common practice, no source)
-_USUAL_BOARD = 0.030  # m, where a board does not say its size
-_USUAL_PAD = (0.0012, 0.0018)  # m, where a pad does not say its size
-
-
-@dataclass(frozen=True, eq=False)
-class SolderingBench:
-    """What all joints of a build share: the alloy, its liquidus, the air, the working temperature
-    (K).
-    """
-
-    alloy: Alloy
-    liquidus: Figure
-    ambient: Figure
-    working: Figure
-    excess: MaybeFigure
-
-
-def alloy_of(build: Build) -> tuple[Alloy, float, str]:
-    """The build's solder: its handbook entry, its liquidus in K, and where that is known from."""
-    for fitted in build.of_kind(Consumable):
-        part = fitted.part
-        if part.alloy is None and part.melts is None:
-            continue
-        free = part.leaded is False or (part.melts is not None and part.melts.high > 205.0)
-        alloy = next(
-            (a for a in ALLOYS if a.name == part.alloy),
-            next(a for a in ALLOYS if a.lead_free == free),
-        )
-        if part.melts is not None:
-            return alloy, part.melts.high + ZERO, f"shelf/{fitted.shelf}/melts"
-        return alloy, alloy.liquidus, f"heat/{alloy.name}/liquidus"
-    return ALLOYS[0], ALLOYS[0].liquidus, f"heat/{ALLOYS[0].name}/liquidus"
-
-
-def bench_of(build: Build) -> SolderingBench:
-    """Temperatures that all joints of a build share."""
-    alloy, melts, key = alloy_of(build)
-    liquidus = constant(
-        key,
-        f"Liquidus of the solder, {alloy.name}",
-        melts,
-        "K",
-        "as the shelf says, else a handbook",
-    )
-    ambient = constant("heat/ambient", "Air at the bench", _AMBIENT + ZERO, "K", "assumed")
-    over = constant(
-        "heat/over", "Above liquidus at which solder wets", _OVER, "K", "common practice, no source"
-    )
-    working = total(
-        f"{build.name}/heat/working", "Working temperature of a joint", "K", (liquidus, over)
-    )
-    excess = difference(f"{build.name}/heat/excess", "Joint above the air", "K", working, ambient)
-    return SolderingBench(alloy, liquidus, ambient, working, excess)
+_FILM = assumed("soldering/film")
+_COVER_CONDUCTIVITY = assumed("soldering/cover-conductivity")
+_FOIL = assumed("soldering/foil")
+_BOARD = assumed("soldering/board")
+_TRACE = assumed("soldering/trace")
+_BRASS = assumed("soldering/brass")
+_INTO_MATE = assumed("soldering/into-mate")
+_THICKER = assumed("soldering/contact-section")
+_USUAL_BOARD = assumed("soldering/usual-board")
+_USUAL_PAD = assumed_list("soldering/signal-pad")
 
 
 def pad_size(build: Build, contact: Contact) -> tuple[float, float]:
     """Length and width of a pad in m; the usual size where it is not said."""
     size = build.pad(contact).pad_size
-    return (
-        (size.along[0], size.along[1]) if size is not None and len(size.along) > 1 else _USUAL_PAD
-    )
+    known = size is not None and len(size.along) > 1
+    length, width, *_ = size.along if size is not None and known else _USUAL_PAD
+    return length, width
 
 
 def copper_behind(build: Build, contact: Contact) -> Copper:
@@ -116,9 +61,11 @@ def copper_behind(build: Build, contact: Contact) -> Copper:
     copper.
     """
     pad = build.pad(contact)
-    return pad.copper or (
-        "plane" if pad.battery and pad.role == "ground" else "power" if pad.battery else "signal"
-    )
+    if pad.copper:
+        return pad.copper
+    if not pad.battery:
+        return "signal"
+    return "plane" if pad.role == "ground" else "power"
 
 
 def wire_flow(build: Build, bench: SolderingBench, gauge: Gauge) -> MaybeFigure:

@@ -11,7 +11,6 @@ once: practice is longer.
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
-from typing import Literal
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.figures.figure import (
@@ -23,6 +22,7 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.figures.sums import total
+from builder.compute.figures.told import PlainValue, WordsOrTold, told
 from builder.compute.formulas.soldering.heat import (
     dwell_time,
     joint_heat,
@@ -33,8 +33,6 @@ from builder.compute.formulas.soldering.heat import (
 from builder.compute.formulas.soldering.solder import COPPER_HEAT_CAPACITY
 from builder.compute.joints.bare_end import bare_end, pad_depth
 from builder.compute.joints.heat_flows import (
-    ZERO,
-    SolderingBench,
     board_heat,
     copper_behind,
     cup_flow,
@@ -42,49 +40,16 @@ from builder.compute.joints.heat_flows import (
     pad_size,
     wire_flow,
 )
+from builder.compute.joints.soldering_bench import ZERO, SolderingBench
+from builder.compute.joints.tips import PRACTICE, Tip, gauge_of, setting_for, tip_of
 from builder.compute.weight.wire_mass import copper_area
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact
-from builder.model.kinds import Tool
-from builder.model.values.measures import Gauge
 
-Tip = Literal["fine", "medium", "broad"]
-
-
-@dataclass(frozen=True, slots=True)
-class Practice:
-    """A tip class: iron in °C for tin-lead, dwell in s, longest bare end of the wire in m, heat
-    that it passes in W/K.
-    """
-
-    iron: tuple[int, int]
-    dwell: tuple[int, int]
-    strip: float
-    passes: float
-
-
-# Bench practice by tip (common practice, no source); what a wetted tip passes is an estimate of the
-# same kind.
-PRACTICE: dict[Tip, Practice] = {
-    "fine": Practice((320, 350), (2, 3), 0.002, 0.05),
-    "medium": Practice((350, 380), (3, 5), 0.003, 0.12),
-    "broad": Practice((380, 420), (8, 10), 0.004, 0.3),
-}
-# Width of a tip where it meets the pad, m (from memory: conical, small and large chisel).
-TIP_WIDE: dict[Tip, float] = {"fine": 0.0008, "medium": 0.0016, "broad": 0.0032}
-LEADFREE_MORE = 20  # °C (common practice, no source)
-HOTTEST = 430  # °C, above which flux burns and pads lift (common practice, no source)
-_MEDIUM, _BROAD = (
-    0.010,
-    0.065,
-)  # W/K from which the tip is used, so that practice comes out (no source)
-_ROOM = (
-    0.0025  # m, a broad tip on a narrower pad touches its neighbours (common practice, no source)
-)
-_STEP = 10  # °C, steps in which an iron is set
-_FILLET = 0.001  # m, height of the solder on a pad (common practice, no source)
-_COPPER_DENSITY = 8960.0  # kg/m³, handbook value
-_FOIL = 35e-6
-_UNSAID = 0.3  # W for a lead whose gauge nobody says: that of 28 AWG
+_FILLET = assumed("soldering/fillet")
+_COPPER_DENSITY = assumed("soldering/copper-density")
+_FOIL = assumed("soldering/foil")
+_UNSAID = assumed("soldering/unsaid-lead")
 
 
 @dataclass(frozen=True, eq=False)
@@ -122,14 +87,6 @@ class Heat:
         return isinstance(self.flow, Figure)
 
 
-def gauge_of(build: Build, join: Join) -> Gauge | None:
-    """The gauge of a wire, or of the lead that its part came with."""
-    if join.wire is not None and join.wire.gauge is not None:
-        return join.wire.gauge
-    leads = build.parts[join.a.part].part.leads
-    return leads.gauge if leads is not None else None
-
-
 def _flow(
     build: Build, bench: SolderingBench, contact: Contact, wires: Sequence[Join], cup: bool
 ) -> list[MaybeFigure]:
@@ -148,7 +105,7 @@ def _flow(
     return [*flows, cup_flow(build, bench, thickest) if cup else pad_flow(build, bench, contact)]
 
 
-def _mass(key: str, label: str, value: float, note: str) -> Figure:
+def _mass(key: str, label: str, value: float, note: WordsOrTold) -> Figure:
     return leaf(key, label, value, "kg", own=0.5 * value, basis="estimate", note=note)
 
 
@@ -194,20 +151,20 @@ def _heat(
         "J/kg",
         "from memory",
     )
-    wire = _mass(f"{name}/ends", "Copper of the bare ends", ends, f"{1000 * strip:g} mm bare")
+    wire = _mass(
+        f"{name}/ends", "Copper of the bare ends", ends, told(PlainValue(strip, "m"), " bare")
+    )
     pad = _mass(
         f"{name}/pad", "Copper of the pad", long * wide * _FOIL * _COPPER_DENSITY, "its size, 35 µm"
     )
     tin = _mass(f"{name}/solder", "Solder of the joint", solder, "the pad's area, 1 mm high")
-    own = apply(
-        f"{name}/own",
-        f"Heat of a joint like {contact}",
-        formula(joint_heat),
-        apply(f"{name}/ends/heat", "Warms the bare ends", warm, wire, copper, bench.excess),
-        apply(f"{name}/pad/heat", "Warms the pad", warm, pad, copper, bench.excess),
-        apply(f"{name}/solder/heat", "Warms the solder", warm, tin, capacity, bench.excess),
-        apply(f"{name}/melting", "Melts the solder", formula(melting_heat), tin, latent),
-    )
+    excess, label = bench.excess, f"Heat of a joint like {contact}"
+    ends_warm = apply(f"{name}/ends/heat", "Warms the bare ends", warm, wire, copper, excess)
+    pad_warms = apply(f"{name}/pad/heat", "Warms the pad", warm, pad, copper, excess)
+    tin_warms = apply(f"{name}/solder/heat", "Warms the solder", warm, tin, capacity, excess)
+    melts = apply(f"{name}/melting", "Melts the solder", formula(melting_heat), tin, latent)
+    parts = ends_warm, pad_warms, tin_warms, melts
+    own = apply(f"{name}/own", label, formula(joint_heat), *parts)
     board = None if cup else board_heat(build, bench, contact)
     return total(
         f"{name}/heat",
@@ -215,74 +172,6 @@ def _heat(
         "J",
         [k for k in (own, board) if k is not None],
     )
-
-
-def tip_for(loss: float, narrow: float, room: float | None = None) -> Tip:
-    """The tip class for a joint that loses so many W for each kelvin, on a pad so many m wide.
-
-    `room` is how wide a tip may be (m) before it reaches a neighbour; None where nobody says.
-    """
-    if loss >= _BROAD and narrow >= _ROOM and _has_room("broad", room):
-        return "broad"
-    return "medium" if loss >= _MEDIUM and _has_room("medium", room) else "fine"
-
-
-def _has_room(tip: Tip, room: float | None) -> bool:
-    return room is None or TIP_WIDE[tip] < room
-
-
-def _room(build: Build, contact: Contact) -> float | None:
-    """How wide a tip on a pad may be before it reaches a neighbour; None where neither the gap nor
-    the pitch is said.
-    """
-    pad, narrow = build.pad(contact), min(pad_size(build, contact))
-    if pad.gap is not None:
-        return narrow + 2.0 * pad.gap.value
-    if pad.pitch is None or pad.pad_size is None:
-        return None
-    return 2.0 * pad.pitch.value - narrow
-
-
-def _thick_battery(build: Build, contact: Contact, wires: Sequence[Join]) -> bool:
-    """A battery contact with a lead of 18 AWG or thicker, on a pad whose size nobody says."""
-    pad = build.pad(contact)
-    if not pad.battery or pad.pad_size is not None:
-        return False
-    areas = [copper_area(g) for g in (gauge_of(build, j) for j in wires) if g is not None]
-    return max(areas, default=0.0) >= copper_area(Gauge(18, None)) * (1.0 - 1e-9)
-
-
-def _tip(build: Build, contact: Contact, wires: Sequence[Join], loss: float, cup: bool) -> Tip:
-    """The tip for one joint: by its loss and its room; a battery's thick lead takes the broad one."""
-    if cup:
-        return tip_for(loss, 1.0) if loss else "medium"
-    room = _room(build, contact)
-    if _thick_battery(build, contact, wires) and _has_room("broad", room):
-        return "broad"
-    if loss:
-        return tip_for(loss, min(pad_size(build, contact)), room)
-    return "fine" if copper_behind(build, contact) == "signal" else "medium"
-
-
-def setting_for(
-    tip: Tip, heat: float, loss: float, working: float, ambient: float, lead_free: bool
-) -> tuple[tuple[int, int], int]:
-    """The usual range of a tip, and the lowest step in it that is hot enough within the usual
-    dwell; °C.
-
-    `heat` in J, `loss` in W/K, `working` and `ambient` in K. The top of the range where no step is.
-    """
-    more = LEADFREE_MORE if lead_free else 0
-    low, high = (t + more for t in PRACTICE[tip].iron)
-    high = min(high, HOTTEST)
-    for step in range(low, high, _STEP):
-        try:
-            dwell = dwell_time(heat, working, step + ZERO, ambient, PRACTICE[tip].passes, loss)
-        except ValueError:  # it never gets hot enough
-            continue
-        if dwell <= PRACTICE[tip].dwell[1]:
-            return (low, high), step
-    return (low, high), high
 
 
 def likeness(
@@ -316,7 +205,7 @@ def heat_of(
         bench.excess,
     )
     known = loss.value if isinstance(loss, Figure) else 0.0
-    tip = _tip(build, contact, wires, known, cup)
+    tip = tip_of(build, contact, wires, known, cup)
     usual = PRACTICE[tip]
     wide_copper = copper_behind(build, contact) != "signal"
     bare = bare_end(build, contact, usual.strip, cup=cup, wide_copper=wide_copper)
@@ -356,15 +245,3 @@ def _dwell(usual: tuple[int, int], least: MaybeFigure) -> tuple[int, int]:
     if not isinstance(least, Figure) or least.value > usual[1]:
         return usual
     return max(usual[0], ceil(least.value)), usual[1]
-
-
-def iron_of(build: Build) -> Tool | None:
-    """The builder's iron: the first tool that names its tips."""
-    tools = (f.part for f in build.of_kind(Tool))
-    return next((t for t in tools if t.tips is not None), None)
-
-
-def iron_power(build: Build) -> float | None:
-    """Watts of the builder's iron, if a tool says so."""
-    iron = iron_of(build)
-    return iron.power.value if iron is not None and iron.power is not None else None

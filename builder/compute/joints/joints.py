@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.nets import Netlist
-from builder.compute.joints.heat_flows import bench_of
-from builder.compute.joints.heating import Heat, Tip, heat_of, likeness
+from builder.compute.joints.heating import Heat, heat_of, likeness
+from builder.compute.joints.soldering_bench import bench_of
+from builder.compute.joints.tips import Tip
 from builder.model.build import Build, Contact
 from builder.model.kinds import Antenna, Connector, Motor, Pack
 from builder.model.source.electrical import EdgeName
@@ -81,12 +82,9 @@ def _neighbours(
     """Pads beside this one along its edge."""
     if contact.pad not in row:
         return ()
-    i, gap = row.index(contact.pad), build.pad(contact).gap
-    return tuple(
-        (row[k], gap.value if gap is not None else None)
-        for k in (i - 1, i + 1)
-        if 0 <= k < len(row)
-    )
+    i, given = row.index(contact.pad), build.pad(contact).gap
+    gap = given.value if given is not None else None
+    return tuple((row[k], gap) for k in (i - 1, i + 1) if 0 <= k < len(row))
 
 
 def joints(build: Build, nets: Netlist) -> tuple[Joint, ...]:

@@ -178,6 +178,7 @@ def budget(build: Build) -> Budget:
         "packs": ("Batteries", of_packs),
         "once": ("Bought once", of_once),
         "once-to-buy": ("Bought once, still to buy", not_owned),
+        "to-pay": ("You pay in all, with what is bought once", [*to_pay, *not_owned]),
     }
     figures = {key: price_total(build, key, label, of) for key, (label, of) in sums.items()}
     amounts = {

@@ -65,9 +65,12 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
                 f"Clean the flux off {esc.key}, look over its joints under a lens and beep-test"
                 " neighbouring channels."
             )
-            reading = (Measure("between channels", "no beep"),)
+            channels = (
+                Measure("between channels", "no beep"),
+                Measure("three contacts of each channel", "each pair beeps, all pairs alike", "Ω"),
+            )
             yield WorkStep(
-                f"inspect {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=reading
+                f"inspect {esc.key}", "check", text, Phase.MOTORS, esc.key, measures=channels
             )
 
 

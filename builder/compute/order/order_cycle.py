@@ -8,7 +8,7 @@ from builder.compute.order.shortest_cycle import shortest_cycle
 from builder.compute.order.steps import Constraint, Why
 
 
-def _tangled(names: Iterable[str], constraints: Sequence[Constraint]) -> set[str]:
+def tangled(names: Iterable[str], constraints: Sequence[Constraint]) -> set[str]:
     """Steps that no order can place: what is left when all others are taken away from the front
     (Kahn, 1962).
     """
@@ -30,10 +30,10 @@ def find_cycle(names: Iterable[str], constraints: Sequence[Constraint]) -> tuple
     """A shortest cycle of constraints, the first of them in the order given; () where there is
     none.
     """
-    tangled = _tangled(names, constraints)
-    if not tangled:
+    left = tangled(names, constraints)
+    if not left:
         return ()
-    return shortest_cycle([c for c in constraints if c.before in tangled and c.after in tangled])
+    return shortest_cycle([c for c in constraints if c.before in left and c.after in left])
 
 
 def loosened(

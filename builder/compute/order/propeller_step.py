@@ -1,6 +1,6 @@
 """The step that fits propellers: which way round on which motor, and how they are fastened."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from builder.compute.joints.bench_pieces import frame_of
 from builder.compute.order.steps import Measure, Phase, WorkStep
@@ -34,9 +34,9 @@ def turns_of(build: Build) -> dict[str, str]:
     )
 
 
-def listed_motors(names: list[str]) -> str:
+def listed_motors(names: Sequence[str]) -> str:
     """`1, 2 and 3`."""
-    return " and ".join(w for w in (", ".join(names[:-1]), names[-1]) if w)
+    return " and ".join(w for w in (", ".join(names[:-1]), *names[-1:]) if w)
 
 
 def _motors(build: Build, numbers: list[str]) -> str:

@@ -79,6 +79,24 @@ class WorkStep:
         return _STAGE.get(self.phase, self.phase)
 
 
+@value_class(frozen=True, eq=False)
+class StepGroup:
+    """What is one step for the hand: steps that follow each other, in words that hold for all.
+
+    Its name is made of what is done to which device. A step or gate that stands alone is a group
+    of one, with its own name and words.
+    """
+
+    id: str
+    text: WordsOrTold
+    steps: tuple[WorkStep, ...]
+
+    @property
+    def gate(self) -> str:
+        """The letter of the gate that it is; '' for a step."""
+        return self.steps[0].gate
+
+
 class Why(IntEnum):
     """What stands behind a constraint, the softest first: of our own that contradict each other the
     softest is dropped.

@@ -4,11 +4,12 @@ less the leads' loss.
 
 from dataclasses import dataclass
 
+from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.circuit.rails import PowerPlan
-from builder.compute.figures.figure import MaybeFigure, Unknown, apply, formula, leaf
+from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, formula, leaf
 from builder.compute.figures.sums import difference
-from builder.compute.flight.flight import FlightFigures, PackFlight, punch
-from builder.compute.flight.landing import chosen_landing
+from builder.compute.flight.flight import FlightFigures, PackFlight
+from builder.compute.flight.full_throttle import punch
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.electric.electronics import drop
 from builder.model.build import Build
@@ -43,6 +44,13 @@ def _corner(
     return PackCorner(flown.pack, name, resting, current, loaded, lost, left)
 
 
+def _landing_volts(build: Build, pack: str, key: str, volts: float) -> Figure:
+    """Volts at landing: where they are written, else by the share of the charge that is kept."""
+    chosen = chosen_landing(build, build.packs[pack])
+    note = "by the share of the charge that is kept" if chosen.volts is None else ""
+    return leaf(key, "Landing volts", volts, "V", basis="setting", where=chosen.where, note=note)
+
+
 def corners(
     build: Build, power: PowerPlan, flight: FlightFigures, leads: MaybeFigure
 ) -> tuple[PackCorner, ...]:
@@ -55,17 +63,7 @@ def corners(
         energy, key = flown.energy, f"{build.name}/corner/{name}"
         low: MaybeFigure = Unknown(f"{key}/landing", "Landing volts", (f"cells of battery {name}",))
         if name in at_landing:
-            chosen = chosen_landing(build, build.packs[name], shelf=True)
-            said = chosen.volts is not None
-            low = leaf(
-                f"{key}/landing",
-                "Landing volts",
-                at_landing[name],
-                "V",
-                basis="setting",
-                where=chosen.where if said else None,
-                note="" if said else "usual for its cells (common practice, no source)",
-            )
+            low = _landing_volts(build, name, f"{key}/landing", at_landing[name])
         pushed = punch(
             build, flight.drive, energy, power, f"{key}/at-landing", low, "battery at landing volts"
         )
@@ -77,10 +75,11 @@ def corners(
             flown.styled_current,
             energy.resistance,
         )
-        for words, given in (
-            ("full, full throttle", (energy.full_volts, flown.peak_current, flown.sag)),
-            ("at landing, as the builder flies", (low, flown.styled_current, gentle)),
-            ("at landing, full throttle", (low, *pushed)),
-        ):
+        by_words = {
+            "full, full throttle": (energy.full_volts, flown.peak_current, flown.sag),
+            "at landing, as the builder flies": (low, flown.styled_current, gentle),
+            "at landing, full throttle": (low, *pushed),
+        }
+        for words, given in by_words.items():
             out.append(_corner(build, flown, words, given, leads))
     return tuple(out)

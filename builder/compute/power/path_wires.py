@@ -30,10 +30,11 @@ from builder.compute.formulas.electric.electronics import (
     wire_pair_resistance,
 )
 from builder.compute.weight.wire_mass import copper_area
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact, WireRun
 
-WARM = 333.15  # K: wires are reckoned at 60 °C
-STRANDS = 0.05  # over solid copper; up to 0.11 in FAA AC 43.13-1B, table 11-9
+WARM = assumed("wires/reckoned-at")  # K
+STRANDS = assumed("wires/strands")
 
 
 @dataclass(frozen=True, eq=False)
@@ -128,23 +129,19 @@ def _copper(build: Build, run: WireRun, key: str) -> tuple[MaybeFigure, MaybeFig
         lacks = Unknown(key, f"Copper of {name}", (f"gauge and length of {name}",))
         return lacks, lacks
     each = stranded_resistance(resistance_per_length(copper_area(wire.gauge), WARM), STRANDS)
+    gauge = wire.gauge.label
     per_length = leaf(
-        f"wire/{wire.gauge.label.replace(' ', '-')}/resistance",
-        f"Resistance of {wire.gauge.label}, stranded, at 60 °C",
+        f"wire/{gauge.replace(' ', '-')}/resistance",
+        f"Resistance of {gauge}, stranded, at 60 °C",
         each,
         "Ω/m",
         own=STRANDS * each,
         basis="estimate",
         note="ASTM B258 and NBS Handbook 100, with 5 % for the strands",
     )
-    long = leaf(
-        f"{key}/length",
-        f"Length of {name}",
-        length.value,
-        "m",
-        basis="estimate",
-        where=run.where.at("trim_to" if wire.trim_to is not None else "length"),
-    )
+    field = "trim_to" if wire.trim_to is not None else "length"
+    where, label = run.where.at(field), f"Length of {name}"
+    long = leaf(f"{key}/length", label, length.value, "m", basis="estimate", where=where)
     return per_length, long
 
 

@@ -198,11 +198,8 @@ def _ways_out(build: Build, nets: Netlist, takers: dict[Contact, Taken]) -> Iter
             beyond = [takers[c] for c in net.contacts if c not in fed and c in takers]
             if not beyond:
                 continue
-            many, key, name = (
-                len(group),
-                f"{build.name}/path/{join.a}-{join.b}",
-                f"{join.a} to {join.b}",
-            )
+            many, key = len(group), f"{build.name}/path/{join.a}-{join.b}"
+            name = f"{join.a} to {join.b}"
             steady = shared(
                 f"{key}/steady", f"Current of {name}", [f for t in beyond for f in t.steady], many
             )

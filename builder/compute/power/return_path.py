@@ -98,30 +98,15 @@ def _of_net(build: Build, net: Net, flows: list[_Flow]) -> Iterator[Back]:
         crossing = _through(build, net, flows, near)
         if not crossing:
             continue
-        many, key, name = (
-            len(group),
-            f"{build.name}/path/{join.a}-{join.b}",
-            f"{join.a} to {join.b}",
-        )
+        many, key = len(group), f"{build.name}/path/{join.a}-{join.b}"
+        name = f"{join.a} to {join.b}"
         currents = [f.taken for f in crossing]
-        yield Back(
-            join,
-            crossing[0].source,
-            shared(
-                f"{key}/steady",
-                f"Current back through {name}",
-                [f for t in currents for f in t.steady],
-                many,
-            ),
-            shared(
-                f"{key}/short",
-                f"Peak current back through {name}",
-                [f for t in currents for f in t.short],
-                many,
-            ),
-            many,
-            any(t.motors for t in currents),
-        )
+        all_steady = [f for t in currents for f in t.steady]
+        all_short = [f for t in currents for f in t.short]
+        steady = shared(f"{key}/steady", f"Current back through {name}", all_steady, many)
+        short = shared(f"{key}/short", f"Peak current back through {name}", all_short, many)
+        motors = any(t.motors for t in currents)
+        yield Back(join, crossing[0].source, steady, short, many, motors)
 
 
 def ways_back(

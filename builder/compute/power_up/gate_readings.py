@@ -33,7 +33,11 @@ class GateReading:
 
     `beep` is where a capacitor charges through the meter; `expect` then leaves its times to it.
     `normal` are neighbours that read low by nature, with their resistance (Ω) where it is known;
-    `one_net` are neighbours that beep because they are one net.
+    `one_net` are neighbours that beep because they are one net. `since` is the gate at which the
+    same was read before; `suspects` are the joints that a wrong reading points to.
+
+    No number of ohms is foretold where they go through semiconductors: only a beep or none, and
+    what was read before.
     """
 
     between: tuple[str, str]
@@ -42,6 +46,8 @@ class GateReading:
     beep: Beep | None = None
     normal: tuple[tuple[str, float | None], ...] = ()
     one_net: tuple[str, ...] = ()
+    since: str = ""
+    suspects: tuple[str, ...] = ()
 
 
 def capacitance_at(build: Build, nets: Netlist, contact: Contact) -> float | None:
@@ -98,9 +104,9 @@ def charging(between: tuple[str, str], farads: float | None) -> GateReading:
     short = "red lead on plus. A beep that stays is a short: find it before any power is put on"
     if farads is None:
         why = f"{short}. The capacitance is not known, so nor is the time"
-        return GateReading(between, "a short beep or none, then rises to kilo-ohms or more", why)
+        return GateReading(between, "a short beep or none, then rises", why)
     if not farads:
-        return GateReading(between, "no beep; rises to kilo-ohms or more", short)
+        return GateReading(between, "no beep; rises", short)
     low, high = beep_times(farads)
     beep = Beep(low, high, max(_TOO_LONG, 2 * high))
     return GateReading(between, "one short beep or none", short, beep)
@@ -109,7 +115,7 @@ def charging(between: tuple[str, str], farads: float | None) -> GateReading:
 def battery_readings(
     build: Build, nets: Netlist, fitted: Fitted, on: Collection[str]
 ) -> list[GateReading]:
-    """Plus to minus of each piece: kilo-ohms, after a short beep while the capacitors charge."""
+    """Plus to minus of each piece: no beep that stays, a short one while the capacitors charge."""
     plus, minus = feed_of(fitted), ground_of(fitted)
     if plus is None or minus is None:
         return []
@@ -180,7 +186,7 @@ def rail_readings(build: Build, rows: tuple[RailRow, ...]) -> list[GateReading]:
             out.append(
                 GateReading(
                     between,
-                    "no beep; some hundred ohms or more",
+                    "no beep; write the ohms down",
                     "a beep is a bridge or a wrong wire",
                 )
             )

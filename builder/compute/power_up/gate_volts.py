@@ -5,13 +5,19 @@ from dataclasses import dataclass, replace
 
 from builder.compute.circuit.nets import Netlist
 from builder.compute.power_up.open_pads import ProbeReach, live_place
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact
+
+METER_VOLTS = assumed("first power-up/meter-volts")
 
 
 @dataclass(frozen=True)
 class RailReading:
     """Volts to expect once power is on: at which contact, in place of which others, and how it is
     reached.
+
+    `low` and `high` are those of the board or of the supply; `read_low` and `read_high` what a hand
+    meter may show of them. `suspects` are the joints that a wrong reading points to.
     """
 
     contact: str
@@ -20,6 +26,17 @@ class RailReading:
     nominal: float
     instead_of: tuple[str, ...] = ()
     reach: ProbeReach = "open"
+    suspects: tuple[str, ...] = ()
+
+    @property
+    def read_low(self) -> float:
+        """The least that the meter may show, with its own error."""
+        return self.low * (1.0 - METER_VOLTS)
+
+    @property
+    def read_high(self) -> float:
+        """The most that the meter may show, with its own error."""
+        return self.high * (1.0 + METER_VOLTS)
 
 
 def volts_at(

@@ -9,6 +9,13 @@ from builder.compute.circuit.feeds import PACK, Load
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.rails import PowerPlan, RailRow
 from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.power_up.gate_checks import (
+    as_before,
+    lead_readings,
+    volts_with_suspects,
+    wire_readings,
+    with_suspects,
+)
 from builder.compute.power_up.gate_power import Discharge, GatePower, discharge, gate_power
 from builder.compute.power_up.gate_readings import (
     GateReading,
@@ -136,9 +143,9 @@ def _gate(
         letter,
         title,
         connected,
-        tuple(readings),
+        tuple(with_suspects(build, scene.nets, readings, here)),
         taken,
-        tuple(volts),
+        tuple(volts_with_suspects(build, scene.nets, volts, here)),
         scene.low,
         scene.high,
         dwell,
@@ -147,6 +154,13 @@ def _gate(
         _plug(scene),
         closing,
     )
+
+
+def _charging_at_plug(scene: _Scene) -> GateReading:
+    """What a meter does at the plug's plus and minus."""
+    plus, plug = _plus(scene), _plug(scene)
+    farads = capacitance_at(scene.build, scene.nets, plus) if plus is not None else None
+    return charging((f"{plug} plus" if plug else "battery plus", "minus"), farads)
 
 
 def _rail_volts(scene: _Scene, rows: tuple[RailRow, ...], on: set[str]) -> list[RailReading]:
@@ -179,7 +193,9 @@ def _board_gate(
     readings: list[GateReading] = []
     volts: list[RailReading] = []
     for f in boards:
-        readings += battery_readings(build, scene.nets, f, on) + phase_readings(build, f)
+        readings += as_before(battery_readings(build, scene.nets, f, on), letter)
+        readings += [] if before else lead_readings(build, scene.nets, f)
+        readings += phase_readings(build, f)
         readings += ground_reading(build, scene.nets, f, before[0] if before else None)
         feed = feed_of(f)
         if feed is not None and scene.low is not None:
@@ -213,7 +229,7 @@ def _loads_gate(
     """The gate of the loads. They are joined by then, so each is measured in turn and all get power
     at once.
     """
-    readings: list[GateReading] = []
+    readings = as_before([_charging_at_plug(scene)], letter)
     volts: list[RailReading] = []
     here = {name.split(".")[0] for name in on}
     for load in new:
@@ -224,6 +240,7 @@ def _loads_gate(
                 volts_at(scene.build, scene.nets, load.pad, (rail.low, rail.high, rail.volts), here)
             )
     parts = tuple(dict.fromkeys(load.part for load in new))
+    readings += wire_readings(scene.build)
     title = "The loads: each is measured, then all get power"
     connected = f"all before, and {', '.join(parts)}; no propellers"
     return _gate(scene, letter, title, connected, readings, loads, each_once(volts), parts, on)
@@ -231,11 +248,7 @@ def _loads_gate(
 
 def _closing_gate(scene: _Scene, letter: str, on: tuple[str, ...], loads: list[Load]) -> Gate:
     """The last one: the frame is closed, so it is measured at the plug alone."""
-    plus = _plus(scene)
-    farads = capacitance_at(scene.build, scene.nets, plus) if plus is not None else None
-    plug = _plug(scene)
-    plus_words = f"{plug} plus" if plug else "battery plus"
-    readings = [charging((plus_words, "minus"), farads)]
+    readings = as_before([_charging_at_plug(scene)], letter)
     title = "Frame closed, before the propellers"
     return _gate(
         scene, letter, title, "everything; no propellers", readings, loads, [], (), on, closing=True

@@ -27,14 +27,10 @@ class ChannelRow:
 def channels(build: Build) -> tuple[ChannelRow, ...]:
     """The whole table, band by band, as site.yaml has it."""
     use, ranges = build.source.setup.channel, ranges_for(build, "video")
-    return tuple(
-        ChannelRow(
-            band,
-            number,
-            f.value,
-            any(a.from_.value <= f.value <= a.to.value for a in ranges),
-            use is not None and use.band == band and str(use.number) == number,
-        )
-        for band, table in build.site.bands.items()
-        for number, f in table.items()
-    )
+    used = (use.band, str(use.number)) if use is not None else None
+    out = []
+    for band, table in build.site.bands.items():
+        for number, middle in table.items():
+            allowed = any(a.from_.value <= middle.value <= a.to.value for a in ranges)
+            out.append(ChannelRow(band, number, middle.value, allowed, used == (band, number)))
+    return tuple(out)

@@ -21,13 +21,12 @@ from builder.compute.formulas.weight.mass import centre_of_masses, symmetric_hov
 from builder.compute.weight.mass import MassTable
 from builder.compute.weight.mass_lines import MassLine
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Frame, Motor, Propeller
 from builder.model.values.measures import Position
 
-# How well a place is known that somebody read off a frame with a ruler, one standard deviation
-# (common practice).
-PLACE_SPREAD = 0.002  # m
+PLACE_SPREAD = assumed("weight and size/place-spread")
 _AXES = ("x", "y")
 _AXIS_WORDS = {"x": "fore and aft", "y": "left and right"}
 
@@ -63,10 +62,9 @@ class _Placed:
 
 
 def _mean(places: Sequence[Position]) -> Position:
-    n = len(places)
-    return Position(
-        fsum(p.x for p in places) / n, fsum(p.y for p in places) / n, fsum(p.z for p in places) / n
-    )
+    along = zip(*((p.x, p.y, p.z) for p in places), strict=True)
+    x, y, z = (fsum(values) / len(places) for values in along)
+    return Position(x, y, z)
 
 
 def _rotors(build: Build) -> tuple[dict[str, Position], Where | None]:
@@ -127,15 +125,11 @@ def _shares(
     """Each motor's share of the weight at hover; Unknown on a frame whose sides differ."""
     name = f"{build.name}/balance/{pack}/share"
     places = {k: (p.x - middle.x, p.y - middle.y) for k, p in rotors.items()}
-    squares = [
-        constant(
-            f"{build.name}/rotors/squares-{a}",
-            f"Squared places of the rotors, {_AXIS_WORDS[a]}",
-            fsum(p[i] ** 2 for p in places.values()),
-            "m²",
-        )
-        for i, a in enumerate(_AXES)
-    ]
+    squares = []
+    for i, axis in enumerate(_AXES):
+        squared = fsum(p[i] ** 2 for p in places.values())
+        words = f"Squared places of the rotors, {_AXIS_WORDS[axis]}"
+        squares.append(constant(f"{build.name}/rotors/squares-{axis}", words, squared, "m²"))
     cross = fsum(x * y for x, y in places.values())
     lopsided = abs(cross) > 1e-6 * (squares[0].value + squares[1].value)
     count = constant(f"{build.name}/rotors/count", "Rotors", float(len(rotors)), "1")
@@ -149,10 +143,10 @@ def _shares(
                 ("shares are worked out for frames alike left and right only",),
             )
             continue
-        at = [
-            constant(f"{build.name}/rotors/{k}/{a}", f"Motor {k}, {_AXIS_WORDS[a]}", v, "m")
-            for a, v in zip(_AXES, (x, y), strict=True)
-        ]
+        at = []
+        for axis, place in (("x", x), ("y", y)):
+            words = f"Motor {k}, {_AXIS_WORDS[axis]}"
+            at.append(constant(f"{build.name}/rotors/{k}/{axis}", words, place, "m"))
         shares[k] = apply(
             f"{name}-{k}",
             label,

@@ -9,14 +9,16 @@ from dataclasses import dataclass
 from math import sqrt
 
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
+from builder.compute.figures.told import PlainShare, told
 from builder.compute.formulas.weight.mass_lines import line_mass
-from builder.compute.weight.estimate import Evidence, estimate
+from builder.compute.weight.estimate import estimate
+from builder.compute.weight.evidence import Evidence
 from builder.compute.weight.mass_lines import MassLine, piece_scatter
 from builder.compute.weight.reconcile import Rows
+from builder.load.assumed import assumed
 from builder.model.build import Build
 
-# One flight battery against the next of the same print (from memory: 1 to 4 %).
-PACK_SCATTER = 0.02
+PACK_SCATTER = assumed("weight and size/battery-scatter")
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,7 +35,7 @@ def _own_pieces(build: Build, key: str, row: MassLine, share: float) -> MassLine
         return row
     own = sqrt(row.count) * share * row.each.value
     about, name = f"Scatter between pieces of {row.label}, of a copy", f"{build.name}/copy"
-    note = f"one differs from the next by {100 * share:g} %"
+    note = told("one differs from the next by ", PlainShare(share))
     scatter = leaf(f"{name}/scatter/{key}", about, 0.0, "kg", own=own, basis="setting", note=note)
     count = constant(f"{build.name}/count/{key}", f"Pieces of {row.label}", float(row.count), "1")
     line: MaybeFigure = apply(

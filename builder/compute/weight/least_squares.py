@@ -12,9 +12,17 @@ def inverse(rows: Sequence[Sequence[float]]) -> tuple[tuple[float, ...], ...]:
     """
     n = len(rows)
     scale = [1.0 / sqrt(rows[i][i]) for i in range(n)]
-    low = _factor([[rows[i][j] * scale[i] * scale[j] for j in range(n)] for i in range(n)])
+    low = _factor(_scaled(rows, scale))
     columns = [_solved(low, [1.0 if i == j else 0.0 for i in range(n)]) for j in range(n)]
-    return tuple(tuple(columns[j][i] * scale[i] * scale[j] for j in range(n)) for i in range(n))
+    return tuple(map(tuple, _scaled(list(zip(*columns, strict=True)), scale)))
+
+
+def _scaled(rows: Sequence[Sequence[float]], scale: Sequence[float]) -> list[list[float]]:
+    """Each row and each column times its scale."""
+    return [
+        [value * s * t for value, t in zip(row, scale, strict=True)]
+        for row, s in zip(rows, scale, strict=True)
+    ]
 
 
 def _factor(rows: Sequence[Sequence[float]]) -> list[list[float]]:
@@ -25,7 +33,8 @@ def _factor(rows: Sequence[Sequence[float]]) -> list[list[float]]:
     low = [[0.0] * n for _ in range(n)]
     for i in range(n):
         for j in range(i + 1):
-            rest = rows[i][j] - fsum(low[i][k] * low[j][k] for k in range(j))
+            before = fsum(low[i][k] * low[j][k] for k in range(j))
+            rest = rows[i][j] - before
             low[i][j] = sqrt(max(rest, 1e-15)) if i == j else rest / low[j][j]
     return low
 
@@ -34,7 +43,8 @@ def _solved(low: Sequence[Sequence[float]], right: Sequence[float]) -> list[floa
     n = len(low)
     half: list[float] = []
     for i in range(n):
-        half.append((right[i] - fsum(low[i][k] * half[k] for k in range(i))) / low[i][i])
+        before = fsum(low[i][k] * half[k] for k in range(i))
+        half.append((right[i] - before) / low[i][i])
     out = [0.0] * n
     for i in reversed(range(n)):
         rest = fsum(low[k][i] * out[k] for k in range(i + 1, n))

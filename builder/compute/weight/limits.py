@@ -101,9 +101,8 @@ def _ways(
         change = changed(build, mass, f"{name}/{what}-{shelf}", what, shelf)
         if isinstance(change, Unknown) or change.value >= 0:
             continue
-        becomes = total(
-            f"{name}/{what}-{shelf}", f"{now.label}, {shelf} as {what}", "kg", [now, change]
-        )
+        label = f"{now.label}, {shelf} as {what}"
+        becomes = total(f"{name}/{what}-{shelf}", label, "kg", [now, change])
         if keeps_limit(becomes, limit):
             found.append(Way(what, shelf, build.shelf[shelf].part.name, is_pack, change, becomes))
     return tuple(sorted(found, key=lambda w: (-w.becomes.value, w.what, w.shelf))[:MOST_WAYS])

@@ -6,12 +6,8 @@ from dataclasses import dataclass
 from builder.compute.figures.figure import Figure
 from builder.compute.figures.sums import total
 from builder.compute.weight.copies import CopyMass, copy_masses
-from builder.compute.weight.estimate import (
-    Evidence,
-    estimate,
-    evidence_of,
-    judged_readings,
-)
+from builder.compute.weight.estimate import estimate, evidence_of, judged_readings
+from builder.compute.weight.evidence import Evidence
 from builder.compute.weight.mass_lines import MassLine, mass_leaves, pack_line, part_line
 from builder.compute.weight.one_aircraft import extra_key
 from builder.compute.weight.reconcile import Rows, ScaleReading, readings_of
@@ -103,27 +99,17 @@ def _table(build: Build) -> _Table:
     payload = {x.key: x for x in (part_line(build, f) for f in build.of_kind(Payload))}
     packs = {key: pack_line(build, pack) for key, pack in build.packs.items()}
     known = [*GROUPS, *sorted({x.group for x in lines} - set(GROUPS))]
-    groups = {
-        g: total(
-            f"{name}/mass/group-{g}",
-            f"Weight of {g}",
-            "kg",
-            [x.line for x in lines if x.group == g],
-        )
-        for g in known
-        if any(x.group == g for x in lines)
-    }
+    groups: dict[str, Figure] = {}
+    for g in known:
+        own = [x.line for x in lines if x.group == g]
+        if own:
+            groups[g] = total(f"{name}/mass/group-{g}", f"Weight of {g}", "kg", own)
     dry_sum = total(f"{name}/mass/dry-sum", "Dry weight, sum of the parts", "kg", groups.values())
     carried = [x.line for x in payload.values()]
-    all_up_sum = {
-        k: total(
-            f"{name}/mass/all-up-sum-{k}",
-            f"{_all_up_words(k, payload)}, sum",
-            "kg",
-            [dry_sum, *carried, p.line],
-        )
-        for k, p in packs.items()
-    }
+    all_up_sum: dict[str, Figure] = {}
+    for k, p in packs.items():
+        key, label = f"{name}/mass/all-up-sum-{k}", f"{_all_up_words(k, payload)}, sum"
+        all_up_sum[k] = total(key, label, "kg", [dry_sum, *carried, p.line])
     rows = Rows({x.key: x for x in lines}, payload, packs, dry_sum, all_up_sum)
     return _Table(rows, groups)
 

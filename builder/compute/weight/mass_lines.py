@@ -15,6 +15,7 @@ from builder.compute.figures.figure import (
     formula,
     leaf,
 )
+from builder.compute.figures.told import PlainShare, told
 from builder.compute.formulas.uncertainty.reconciling import reading_spread
 from builder.compute.formulas.weight.mass_lines import (
     line_mass,
@@ -29,14 +30,18 @@ from builder.compute.weight.scales import (
     spread_of_reading,
 )
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted, FittedPack
 from builder.model.source.build_source import PartUse
 from builder.model.values.base import SourcedMass
 from builder.model.values.quantities import Quantity
 
 _LINE = formula(line_mass)
-_SHARES = {"maker": ("maker_mass", 0.03), "estimate": ("estimate", 0.15)}
-PIECE_SCATTER = 0.01  # of one piece, from piece to piece (common practice, no source)
+_SHARES = {
+    "maker": ("maker_mass", assumed("weight and size/maker-mass")),
+    "estimate": ("estimate", assumed("weight and size/estimated-mass")),
+}
+PIECE_SCATTER = assumed("weight and size/piece-scatter")
 
 
 @dataclass(frozen=True, eq=False)
@@ -134,7 +139,7 @@ def _line(
         return MassLine(key, label, group, count, each, line, leaves[1:])
     own = 0.0 if alike else sqrt(count) * share * each.value
     about = f"Scatter between pieces of {label}"
-    note = f"pieces of one bag differ by {100 * share:g} %"
+    note = told("pieces of one bag differ by ", PlainShare(share))
     scatter = leaf(
         scatter_key(build, key, shelf, count), about, 0.0, "kg", own=own, basis="setting", note=note
     )

@@ -99,11 +99,11 @@ def _key(build: Build, i: int) -> str:
 
 def _shown(build: Build, i: int, key: str, name: str) -> Figure:
     """What the scale showed; what a named scale reads wrong is a figure of its own."""
-    weighed = build.source.weighed[i]
+    weighed, own_key = build.source.weighed[i], f"{build.name}/weighed/{key}"
     off = scale_error(build, weighed.scale_name)
     own = spread_of_reading(build, weighed.mass, weighed.scale, weighed.scale_name)
     figure = leaf(
-        f"{build.name}/weighed/{key}",
+        own_key,
         f"Scale, {name}",
         weighed.mass.value,
         "kg",
@@ -115,7 +115,7 @@ def _shown(build: Build, i: int, key: str, name: str) -> Figure:
     label = f"Scale {weighed.scale_name}, {name}"
     if off is None:
         return figure
-    made = apply(f"{build.name}/weighed/{key}/true", label, formula(calibrated_mass), figure, off)
+    made = apply(f"{own_key}/true", label, formula(calibrated_mass), figure, off)
     return made if isinstance(made, Figure) else figure
 
 

@@ -3,17 +3,13 @@
 from builder.compute.figures.figure import Figure, leaf
 from builder.compute.formulas.uncertainty.reconciling import reading_spread
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.values.quantities import Quantity
 
-# What a scale is taken to resolve where neither it nor the digits say: a pocket scale of 0.1 g
-# (common practice, no source).
-USUAL_SCALE = 0.0001  # kg
-# One reading against the next of the same load: one digit (from memory).
-USUAL_REPEATABILITY = 1.0  # digits
-# Share by which a scale reads wrong, common to all its readings (from memory: pocket scales are
-# sold with 0.1 to 0.3 % of their range, and few are set with a weight).
-USUAL_CALIBRATION = 0.001
+USUAL_SCALE = assumed("weight and size/scale-step")
+USUAL_REPEATABILITY = assumed("weight and size/scale-repeats")  # digits
+USUAL_CALIBRATION = assumed("weight and size/scale-error")
 
 
 def step_of(build: Build, shown: Quantity, scale: Quantity | None, name: str | None) -> float:

@@ -9,10 +9,11 @@ from datetime import date
 from builder.compute.figures.figure import MaybeFigure, leaf
 from builder.compute.money.history import changes_after
 from builder.compute.weight.mass_lines import MassLine
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.source.build_source import Change, Incident, Maintenance
 
-CHANGE_SPREAD = 1e-4  # kg: the difference of two readings of a pocket scale (common practice)
+CHANGE_SPREAD = assumed("weight and size/scale-change")
 
 
 @dataclass(frozen=True, eq=False)

@@ -7,20 +7,22 @@ from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.conductor import awg_diameter, wire_area, wire_diameter
 from builder.compute.formulas.weight.mass_lines import joint_solder, trimmed_mass, wire_run_mass
 from builder.compute.weight.one_aircraft import wire_key
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, WireRun
 from builder.model.values.measures import Gauge
 
-# Silicone-covered stranded wire: 0.4 mm of cover, strands 15 % thicker than solid copper, 1200
-# kg/m³ (from memory).
-COVER = 0.0004
-STRANDED = 1.15
-_COVER_SPREAD = 0.25
-_LENGTH_SHARE = 0.05
-# A pad whose size nobody says, by the copper behind it (common practice, no source), m x m.
-_USUAL_PAD = {"signal": (0.0012, 0.0018), "power": (0.002, 0.003), "plane": (0.003, 0.005)}
-_FILLET = 0.001  # m, height of the solder on a pad (common practice, no source)
-_SOLDER_DENSITY = 8400.0  # kg/m³, Sn63Pb37 (from memory)
-_SOLDER_SPREAD = 0.5
+COVER = assumed("wires/cover")
+STRANDED = assumed("wires/stranded")
+_COVER_SPREAD = assumed("wires/cover-spread")
+_LENGTH_SHARE = assumed("wires/length-spread")
+_USUAL_PAD = {
+    "signal": assumed_list("soldering/signal-pad"),
+    "power": assumed_list("soldering/power-pad"),
+    "plane": assumed_list("soldering/plane-pad"),
+}
+_FILLET = assumed("soldering/fillet")
+_SOLDER_DENSITY = assumed("soldering/solder-density")
+_SOLDER_SPREAD = assumed("soldering/solder-spread")
 
 
 def copper_area(gauge: Gauge) -> float:
@@ -68,23 +70,11 @@ def _bought(build: Build, i: int, run: WireRun) -> Figure | None:
         if wire.length.spread is not None
         else wire.length.value * _length_share(build)
     )
-    length = leaf(
-        f"{wire_key(build, i)}/length",
-        f"Length of {run.start} to {run.end}",
-        wire.length.value,
-        "m",
-        own=own,
-        basis="estimate",
-        where=run.where.at("length"),
-    )
-    made = apply(
-        f"{build.name}/wire/{i + 1}/mass",
-        f"Wire {run.start} to {run.end}",
-        formula(wire_run_mass),
-        copper,
-        outer,
-        length,
-    )
+    name, key = f"{run.start} to {run.end}", f"{wire_key(build, i)}/length"
+    long, where = wire.length.value, run.where.at("length")
+    length = leaf(key, f"Length of {name}", long, "m", own=own, basis="estimate", where=where)
+    key, label = f"{build.name}/wire/{i + 1}/mass", f"Wire {name}"
+    made = apply(key, label, formula(wire_run_mass), copper, outer, length)
     return made if isinstance(made, Figure) else None
 
 
@@ -109,24 +99,11 @@ def _trimmed(build: Build, i: int, run: WireRun) -> Figure | None:
         "m",
     )
     own = run.wire.trim_to.value * _length_share(build)
-    left = leaf(
-        f"{wire_key(build, i)}/trim",
-        f"Lead {run.start} trimmed to",
-        run.wire.trim_to.value,
-        "m",
-        own=own,
-        basis="estimate",
-        where=run.where.at("trim_to"),
-    )
-    made = apply(
-        f"{build.name}/wire/{i + 1}/trimmed",
-        f"Trimmed off {run.start}",
-        formula(trimmed_mass),
-        copper,
-        outer,
-        whole,
-        left,
-    )
+    long, where = run.wire.trim_to.value, run.where.at("trim_to")
+    key, label = f"{wire_key(build, i)}/trim", f"Lead {run.start} trimmed to"
+    left = leaf(key, label, long, "m", own=own, basis="estimate", where=where)
+    key, label = f"{build.name}/wire/{i + 1}/trimmed", f"Trimmed off {run.start}"
+    made = apply(key, label, formula(trimmed_mass), copper, outer, whole, left)
     return made if isinstance(made, Figure) else None
 
 

@@ -29,13 +29,21 @@ from builder.model.values.bounds_of_bodies import (
     WeighedMass,
     WireLength,
 )
-from builder.model.values.bounds_of_circuits import LandingCell, PackVoltage, UsedCharge, WireGauge
+from builder.model.values.bounds_of_circuits import (
+    FullCell,
+    LandingCell,
+    Limit,
+    PackVoltage,
+    SeriesCells,
+    UsedCharge,
+    WireGauge,
+)
+from builder.model.values.mistaken import wrong
 from builder.model.values.quantities import (
     AnyAmount,
     PictureName,
     Text,
     Yes,
-    wrong,
 )
 
 Status = Literal["planned", "on the bench", "flying", "retired"]
@@ -64,6 +72,18 @@ class PartUse(Short):
     ] = ()  #: what single pieces of this build weighed, one reading a piece
 
 
+class Charging(Frozen):
+    """What the charger is set to for a battery."""
+
+    #: the kind of cells that it is set to
+    chemistry: Literal["lithium-polymer", "lithium-ion", "high-voltage lithium-polymer"] | None = (
+        None
+    )
+    cells: SeriesCells | None = None  #: cells in series that it is set to
+    full: FullCell | None = None  #: volts of a cell at which it ends
+    current: Limit | None = None  #: charging current
+
+
 class PackUse(Short):
     """A flight battery that the build flies on; `parallel` batteries of it are joined."""
 
@@ -75,6 +95,7 @@ class PackUse(Short):
     at: Seat | None = None  #: where it sits: forward, left and up from the middle of the frame
     temperature: PackTemperature | None = None  #: how warm it is when the flight begins
     landing: LandingCell | None = None  #: volts a cell under load at which the flight ends
+    charging: Charging | None = None  #: what the charger is set to
     note: Text | None = None  #: a remark shown beside it
 
 

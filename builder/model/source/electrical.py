@@ -10,6 +10,7 @@ from builder.model.values.bounds_of_bodies import (
     OrdinalNumber,
     PadSize,
     Pitch,
+    Tap,
     Ways,
     WireLength,
     WiresOnPad,
@@ -85,6 +86,7 @@ class Pad(Frozen):
     rail: Text | None = None  #: name of the rail that stands on it
     battery: Yes = False  #: yes if the battery's volts stand on it
     polarity: Literal["plus", "minus"] | None = None  #: which side of the supply it is
+    tap: Tap | None = None  #: of a balance lead: cells that lie below it, 0 at its minus
     level: PadVolts | None = None  #: volts that it puts out
     tolerates: PadVolts | None = None  #: highest volts that it takes without damage
     speaks: Text | None = None  #: which protocol it sends or understands

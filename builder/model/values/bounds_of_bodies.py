@@ -296,6 +296,10 @@ WiresOnPad = Annotated[
 OrdinalNumber = Annotated[
     Count, within("ports, channels and outputs are numbered up to some dozens", count=("0", "255"))
 ]
+Tap = Annotated[
+    Count,
+    within("below a contact of a balance lead lie 0 to 14 cells in series", count=("0", "14")),
+]
 Parallel = Annotated[Count, within("one, or some in parallel", count=("1", "12"))]
 Walls = Annotated[Count, within("printed walls are counted in ones", count=("0", "100"))]
 Cycles = Annotated[

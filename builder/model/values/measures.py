@@ -8,7 +8,8 @@ from decimal import Decimal
 from math import pi
 from typing import Annotated, Any
 
-from builder.model.values.quantities import NUMBER, one_of, parse, reads, text_of, wrong
+from builder.model.values.mistaken import text_of, wrong
+from builder.model.values.quantities import NUMBER, one_of, parse, reads
 from builder.model.values.units import DIMENSIONS
 
 _CURRENCY_DIGITS = {

@@ -3,11 +3,13 @@
 from collections.abc import Iterable
 
 from builder.compute.figures.figure import MaybeFigure
+from builder.compute.flight.flight import PackFlight
 from builder.compute.weight.mass import MassTable
 from builder.model.values.measures import Money
-from builder.pages.blocks import Cell, Column, Row, Table
+from builder.pages.blocks import Column, Row, Table
 from builder.pages.brief.picked import MOST_ROWS, rows_left
-from builder.pages.numbers import cell, number, timer_number
+from builder.pages.numbers import number, timer_number
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 
 _NAMED = 4  # parts of a group that are named
@@ -30,7 +32,7 @@ def _group_row(mass: MassTable, group: str) -> Row:
 
 
 def _row(what: str, names: str, weight: MaybeFigure) -> Row:
-    return Row((cell(what), cell(names), Cell((number(weight),))))
+    return table_row(what, names, number(weight))
 
 
 def parts_by_group(sheet: SheetInput) -> Table | None:
@@ -62,16 +64,25 @@ def costs_in_all(sheet: SheetInput) -> Table | None:
         ("Tools and ground gear, all", "once"),
         ("Tools still to buy", "once-to-buy"),
         ("You pay for parts, spares and batteries", "till"),
+        ("You pay in all, with tools still to buy", "to-pay"),
     )
     shown = [(words, budget.figures[key]) for words, key in named if key in budget.figures]
-    rows = tuple(
-        Row((cell(words), Cell((number(figure, decimals=digits),)))) for words, figure in shown
-    )
+    rows = tuple(table_row(words, number(figure, decimals=digits)) for words, figure in shown)
     note = "What you pay has spares, whole bags and postage in it. Tools are extra."
     if budget.lacks:
         note += f" Without a price, and left out: {_named(budget.lacks)}."
     heads = (Column("What"), Column("Cost", align="right"))
     return Table("", heads, rows, stack=True, note=note)
+
+
+def _flown_row(words: str, p: PackFlight) -> Row:
+    return table_row(
+        words,
+        number(p.mass),
+        timer_number(p.reserve.timer),
+        number(p.reserve.time, spread=True),
+        number(p.thrust_to_weight),
+    )
 
 
 def flights_by_battery(sheet: SheetInput) -> Table | None:
@@ -80,23 +91,12 @@ def flights_by_battery(sheet: SheetInput) -> Table | None:
     if not packs:
         return None
     mass = sheet.results.mass
-    heads = (
-        Column("Flown with"),
-        Column("Weight", align="right"),
-        Column("Timer", align="right"),
-        Column("Mean time", align="right"),
-        Column("Thrust over weight", align="right"),
+    heads = table_columns(
+        "Flown with",
+        right_column("Weight"),
+        right_column("Timer"),
+        right_column("Mean to the reserve"),
+        right_column("Thrust over weight"),
     )
-    rows = tuple(
-        Row(
-            (
-                cell(mass.flown_with(p.pack)),
-                cell(number(p.mass)),
-                cell(timer_number(p.reserve.timer)),
-                cell(number(p.endurance_styled, spread=True)),
-                cell(number(p.thrust_to_weight)),
-            )
-        )
-        for p in packs[:MOST_ROWS]
-    )
+    rows = tuple(_flown_row(mass.flown_with(p.pack), p) for p in packs[:MOST_ROWS])
     return Table("With each battery", heads, rows, note=rows_left(len(packs) - MOST_ROWS))

@@ -4,6 +4,7 @@ from builder.pages.blocks import Cell, Column, GateBar, Row, Section, Span, Step
 from builder.pages.brief.picked import MOST_ROWS, blocks_in, rows_left
 from builder.pages.numbers import cell
 from builder.pages.page_map import address_of
+from builder.pages.rows import table_row
 
 
 def _steps_cell(build: str, run: list[Step]) -> Cell:
@@ -13,19 +14,18 @@ def _steps_cell(build: str, run: list[Step]) -> Cell:
 
 
 def _gate_cell(build: str, bar: GateBar) -> Cell:
-    name = bar.text.partition(". ")[0]
-    words = f"{bar.title}: {name}" if name else bar.title
+    words = f"{bar.title}: {bar.name}" if bar.name else bar.title
     return Cell((Span(words, address_of(build, bar.anchor)),))
 
 
 def stretches(build: str, order: Section) -> Table | None:
     """A row a stretch of steps with the gate that ends it; None where there are no steps."""
-    found = next((b for b in blocks_in(order) if isinstance(b, Steps)), None)
-    if found is None or not found.items:
+    items = [i for b in blocks_in(order) if isinstance(b, Steps) for i in b.items]
+    if not items:
         return None
     rows: list[Row] = []
     run: list[Step] = []
-    for item in found.items:
+    for item in items:
         if isinstance(item, Step):
             run.append(item)
             continue
@@ -33,7 +33,7 @@ def stretches(build: str, order: Section) -> Table | None:
         rows.append(Row((steps, _gate_cell(build, item))))
         run = []
     if run:
-        rows.append(Row((_steps_cell(build, run), cell("done"))))
+        rows.append(table_row(_steps_cell(build, run), "done"))
     heads = (Column("Steps"), Column("Then"))
     note = rows_left(len(rows) - MOST_ROWS)
     return Table("", heads, tuple(rows[:MOST_ROWS]), stack=True, note=note)

@@ -40,13 +40,9 @@ def _with(packs: dict[str, bool]) -> str:
     keeps = [k for k, within in packs.items() if within]
     if len(packs) == 1:
         return "" if keeps else "not"
-    return (
-        "with every battery"
-        if len(keeps) == len(packs)
-        else f"with {' and '.join(keeps)} only"
-        if keeps
-        else "with none"
-    )
+    if len(keeps) == len(packs):
+        return "with every battery"
+    return f"with {' and '.join(keeps)} only" if keeps else "with none"
 
 
 def _clause(limit: str, sides: Sequence[tuple[str, dict[str, bool]]]) -> str:
@@ -109,7 +105,9 @@ def finding_words(first: SheetInput, second: SheetInput) -> tuple[str, ...]:
 
 
 def _things(count: int) -> str:
-    return "nothing" if not count else "1 thing" if count == 1 else f"{count} things"
+    if not count:
+        return "nothing"
+    return "1 thing" if count == 1 else f"{count} things"
 
 
 def finding_blocks(first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
@@ -119,14 +117,10 @@ def finding_blocks(first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
         found = _only(one, other)
         if not found:
             continue
-        items: list[tuple[Inline, ...]] = [
-            (
-                *sentence_pieces(f.message, one, one.build.name),
-                Span(" "),
-                Span(f.code, rule_address(f.code), code=True),
-            )
-            for f in found[:MOST]
-        ]
+        items: list[tuple[Inline, ...]] = []
+        for f in found[:MOST]:
+            code = Span(f.code, rule_address(f.code), code=True)
+            items.append((*sentence_pieces(f.message, one, one.build.name), Span(" "), code))
         if len(found) > MOST:
             items.append((Span(f"and {len(found) - MOST} more, on its own sheet"),))
         out += [Paragraph((Span(f"Only of {one.build.name}", strong=True),)), Bullets(tuple(items))]

@@ -13,6 +13,7 @@ from builder.compute.figures.told import WordsOrTold
 from builder.model.build import Build
 from builder.pages.blocks import Block, Cell, Column, Fold, Paragraph, Row, Span, Table
 from builder.pages.numbers import cell
+from builder.pages.rows import table_columns, table_row
 from builder.pages.told_words import told_words
 from builder.pages.wire_words import wire_cell
 
@@ -64,23 +65,21 @@ def _wire_row(change: JoinChange, a: Build, b: Build) -> Row:
         else " / ".join(n for n in change.nets if n)
     )
     ends = Cell((Span(change.ends[0], code=True), Span(" to "), Span(change.ends[1], code=True)))
-    return Row(
-        (ends, Cell((Span(net, code=True),)), _join(change.first, a), _join(change.second, b))
+    return table_row(
+        ends, Cell((Span(net, code=True),)), _join(change.first, a), _join(change.second, b)
     )
 
 
 def wiring_blocks(found: Difference, a: Build, b: Build) -> tuple[Block, ...]:
     """Every wire and plugged contact by its pads and net, and how plugs lie."""
-    heads = (Column("From pad to pad"), Column("Net"), Column(a.name), Column(b.name))
+    heads = table_columns("From pad to pad", "Net", a.name, b.name)
     rows = [_wire_row(c, a, b) for c in found.wiring if c.differs]
     alike = [_wire_row(c, a, b) for c in found.wiring if not c.differs]
     plugs = [p for p in found.plugs if p.differs]
     out = _laid("wires and plugged contacts", "The wiring is the same.", heads, rows, alike)
     if plugs:
-        lines = tuple(Row((cell(p.text), _has(p.first), _has(p.second))) for p in plugs)
-        table = Table(
-            "Plugs that differ", (Column("Plug"), Column(a.name), Column(b.name)), lines, stack=True
-        )
+        lines = tuple(table_row(p.text, _has(p.first), _has(p.second)) for p in plugs)
+        table = Table("Plugs that differ", table_columns("Plug", a.name, b.name), lines, stack=True)
         out.insert(1, _open_or_closed("plugs", table))
     return tuple(out)
 
@@ -115,15 +114,15 @@ def _step_row(change: StepChange, b: str) -> Row:
         notes.append(f"in {b}: {told_words(change.second[1])}")
     if change.moved:
         notes.append("comes at another time")
-    return Row((cell(text, note="; ".join(notes)), _number(change.first), _number(change.second)))
+    return table_row(
+        cell(text, note="; ".join(notes)), _number(change.first), _number(change.second)
+    )
 
 
 def order_blocks(found: Difference) -> tuple[Block, ...]:
     """Every step with its number in each build."""
-    heads = (
-        Column("Step"),
-        Column(found.first, "no.", "right"),
-        Column(found.second, "no.", "right"),
+    heads = table_columns(
+        "Step", Column(found.first, "no.", "right"), Column(found.second, "no.", "right")
     )
     steps = steps_as_shown(found.order)
     rows = [_step_row(c, found.second) for c in steps if c.differs]
@@ -141,14 +140,14 @@ def _settings(lines: Iterable[LineChange]) -> list[Row]:
             if there:
                 words.append(what)
     return [
-        Row((cell(place), *(cell("; ".join(words)) if words else _NONE for words in both)))
+        table_row(place, *(cell("; ".join(words)) if words else _NONE for words in both))
         for place, both in said.items()
     ]
 
 
 def setup_blocks(found: Difference) -> tuple[Block, ...]:
     """Every setting, what each build says of it."""
-    heads = (Column("Setting"), Column(found.first), Column(found.second))
+    heads = table_columns("Setting", found.first, found.second)
     rows = _settings(line for line in found.setup if line.differs)
     alike = _settings(line for line in found.setup if not line.differs)
     return tuple(_laid("settings", "The setup is the same.", heads, rows, alike))

@@ -1,7 +1,8 @@
 """A comparison as plain values for JSON: SI, money in whole minor units."""
 
 from builder.compute.circuit.contacts import Join
-from builder.compute.compare.difference import Difference, LineChange, Pair, PartChange
+from builder.compute.compare.difference import Difference, LineChange, Pair
+from builder.compute.compare.part_changes import PartChange
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.figures.told import WordsOrTold
 from builder.diagnostics.finding import Finding
@@ -43,13 +44,9 @@ def _join(join: Join | None) -> dict[str, object] | None:
     wire = join.wire
     if wire is None:
         return {"by": join.by}
-    gauge, length = wire.gauge, wire.length
-    return {
-        "by": join.by,
-        "colour": wire.colour,
-        "gauge": gauge.label if gauge is not None else None,
-        "length": length.value if length is not None else None,
-    }
+    gauge = wire.gauge.label if wire.gauge is not None else None
+    length = wire.length.value if wire.length is not None else None
+    return {"by": join.by, "colour": wire.colour, "gauge": gauge, "length": length}
 
 
 def _lines(lines: tuple[LineChange, ...]) -> dict[str, list[str]]:

@@ -2,11 +2,13 @@
 compare_data.
 """
 
-from builder.compute.compare.difference import Difference, Pair, PartChange
+from builder.compute.compare.difference import Difference, Pair
+from builder.compute.compare.part_changes import PartChange
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Cell, Column, Fold, Number, Paragraph, Row, Span, Table
 from builder.pages.numbers import cell, money, number
+from builder.pages.rows import right_column, table_columns, table_row
 
 HOW = {
     "same": "as before",
@@ -33,8 +35,12 @@ def change_cell(pair: Pair) -> Cell:
     """The difference with its sign and spread, and words where it says nothing."""
     if isinstance(pair.change, Unknown):
         return cell("unknown")
-    notes = ("" if pair.real or pair.alike else TOO_SMALL, "" if pair.whole else LEFT_OUT)
-    return Cell((_signed(pair.change),), "; ".join(n for n in notes if n))
+    notes = []
+    if not (pair.real or pair.alike):
+        notes.append(TOO_SMALL)
+    if not pair.whole:
+        notes.append(LEFT_OUT)
+    return Cell((_signed(pair.change),), "; ".join(notes))
 
 
 def figure_row(pair: Pair, a: str, b: str) -> Row:
@@ -59,9 +65,8 @@ def _part_row(change: PartChange) -> Row:
         cost = cell("unknown" if isinstance(change.money, Unknown) else signed_money(change.money))
     words = "different weight" if change.how == "same" and change.differs else HOW[change.how]
     anchor = "part-" + change.key.replace(", ", "-").replace("/", "-")
-    return Row(
-        (cell(change.key, note=words), cell(change.first), cell(change.second), grams, cost),
-        anchor=anchor,
+    return table_row(
+        cell(change.key, note=words), change.first, change.second, grams, cost, anchor=anchor
     )
 
 
@@ -72,13 +77,7 @@ def signed_money(amount: Money) -> str:
 
 def part_blocks(difference: Difference, a: str, b: str) -> tuple[Block, ...]:
     """The places that differ, and all others folded away."""
-    heads = (
-        Column("Place"),
-        Column(a),
-        Column(b),
-        Column("Grams", align="right"),
-        Column("Money", align="right"),
-    )
+    heads = table_columns("Place", a, b, right_column("Grams"), right_column("Money"))
     changed = [p for p in difference.parts if p.differs]
     same = [p for p in difference.parts if not p.differs]
     blocks: list[Block] = []
@@ -112,20 +111,13 @@ def money_table(difference: Difference, a: str, b: str) -> Table:
         for m, least in zip(difference.price, difference.unpriced, strict=True)
     )
     note = LEFT_OUT if any(difference.unpriced) else ""
-    row = Row(
-        (cell("Parts of the build"), *sides, cell(signed_money(gap), note=note)), anchor="cost"
-    )
+    row = table_row("Parts of the build", *sides, cell(signed_money(gap), note=note), anchor="cost")
     return Table("Money", figure_heads(a, b), (row,), "figures-money", stack=True)
 
 
 def figure_heads(a: str, b: str) -> tuple[Column, ...]:
     """Columns of a table of figures."""
-    return (
-        Column("Figure"),
-        Column(a, align="right"),
-        Column(b, align="right"),
-        Column("Difference", align="right"),
-    )
+    return table_columns("Figure", right_column(a), right_column(b), right_column("Difference"))
 
 
 def figure_table(caption: str, pairs: tuple[Pair, ...], a: str, b: str) -> Table:

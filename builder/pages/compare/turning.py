@@ -10,15 +10,14 @@ from builder.pages.blocks import (
     Block,
     Bullets,
     Cell,
-    Column,
     Fold,
     Inline,
     Paragraph,
-    Row,
     Span,
     Table,
 )
 from builder.pages.numbers import cell, money, number
+from builder.pages.rows import table_columns, table_row
 from builder.pages.rule_address import rule_address
 from builder.rules.could_stay import Stay
 
@@ -72,7 +71,8 @@ def _why(stay: Stay) -> Cell:
     if stay.new:
         worst = stay.new[0]
         others = len(stay.new) - 1
-        more = f" and {others} more finding{'s' if others > 1 else ''}" if others else ""
+        findings = "findings" if others > 1 else "finding"
+        more = f" and {others} more {findings}" if others else ""
         code = Span(worst.code, rule_address(worst.code), code=True)
         note = "" if stay.answer == "no" else unknown
         return Cell((Span(f"{worst.message} "), code, Span(more)), note=note)
@@ -96,13 +96,8 @@ def _stays(a: Build, b: Build, stays: tuple[Stay, ...]) -> list[Block]:
     """Parts and packs of the first build that would do in the second, with the rules' reasons."""
     if not stays:
         return []
-    heads = (
-        Column("Place"),
-        Column(f"What {a.name} has there"),
-        Column(f"Fits {b.name}"),
-        Column("By the rules"),
-    )
-    rows = tuple(Row((cell(s.key), cell(s.label), _answer(s), _why(s))) for s in stays)
+    heads = table_columns("Place", f"What {a.name} has there", f"Fits {b.name}", "By the rules")
+    rows = tuple(table_row(s.key, s.label, _answer(s), _why(s)) for s in stays)
     note = "Each is tried alone, all else as in the build that is made. "
     note += (
         "Whether there is room for it in the frame is not checked: hold it against the place before"
@@ -133,9 +128,8 @@ def turning_blocks(
     for p in way.buy:
         price = number(p.price, decimals=2)
         bag = f" (sold as {p.bought})" if p.bought != p.needed else ""
-        buy.append(
-            f"{p.needed} x {p.label}{bag}, {' '.join(w for w in (price.value, price.unit) if w)}"
-        )
+        costs = " ".join(w for w in (price.value, price.unit) if w)
+        buy.append(f"{p.needed} x {p.label}{bag}, {costs}")
     blocks += folded("To buy", buy)
     if way.keep:
         lines = Bullets(tuple((Span(f"{n} x {name}"),) for name, n in way.keep))

@@ -4,6 +4,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.figures.formula import Symbol
 from builder.model.values.measures import Money
 from builder.pages.numbers import shown_in
+from builder.pages.told_words import note_words
 from builder.rounding import decimals_for, rounded, significant
 
 BASIS_WORDS = {
@@ -73,22 +74,18 @@ def symbols(figure: Figure) -> tuple[Symbol, ...]:
     first = given[:-1]
     last = given[-1] if given else Symbol("terms", "a", "term", figure.unit)
     base = last.symbol.removesuffix("_i").removesuffix("ᵢ")
-    rest = tuple(
-        Symbol(last.name, f"{base}_{i + 1}", last.words, last.unit)
-        for i in range(count - len(first))
-    )
+    names = [f"{base}_{i + 1}" for i in range(count - len(first))]
+    rest = tuple(Symbol(last.name, name, last.words, last.unit) for name in names)
     return (*first, *rest)
 
 
 def origin(figure: Figure) -> str:
     """Where a leaf was read: file and key path, else what it is."""
-    if figure.where is not None:
-        return (
-            f"{figure.where.cite()}; {figure.note}"
-            if figure.note and figure.own
-            else figure.where.cite()
-        )
-    return figure.note or BASIS_WORDS[figure.basis]
+    note = note_words(figure)
+    if figure.where is None:
+        return note or BASIS_WORDS[figure.basis]
+    place = figure.where.cite()
+    return f"{place}; {note}" if note and figure.own else place
 
 
 def share_text(share: float) -> str:

@@ -13,6 +13,7 @@ from builder.pages.blocks import Cell, Column, Inline, Row, Span, Table
 from builder.pages.derivations.derivation import digits_by_spread, share_text, symbols
 from builder.pages.derivations.opened import Opened
 from builder.pages.derivations.topics import likes_of, named_for, shared_words
+from builder.pages.told_words import note_words
 
 _MANY = 3  # inputs that are not listed again under a row with the same
 _LIKE = 2  # rows that share an input before it is said once for all of them
@@ -117,8 +118,9 @@ def _note(figure: Figure, above: str) -> str:
     said = []
     if figure.lacks:
         said.append(f"{reading_of(figure)} this: it leaves out {', '.join(figure.lacks)}")
-    if figure.note and figure.note != above:
-        said.append(figure.note.removesuffix("."))
+    words = note_words(figure)
+    if words and words != above:
+        said.append(words.removesuffix("."))
     return "; ".join(said)
 
 
@@ -130,18 +132,15 @@ def _row(figure: Figure, name: str, same: bool, group: "_Group", opened: Opened)
     if not group.leaf[0] and (figure.note or _has_band(figure)):
         largest = _largest_share(figure, opened)
         pieces += _spread_from(*largest) if largest[0] else []
-    cells = (
-        Cell((Span(name),), note, anchor=opened.short.get(figure.key, "")),
-        Cell((Span(_value(figure, opened)),)),
-        Cell(tuple(pieces)),
-    )
-    return Row(cells, anchor=figure.anchor)
+    head = Cell((Span(name),), note, anchor=opened.short.get(figure.key, ""))
+    value = Cell((Span(_value(figure, opened)),))
+    return Row((head, value, Cell(tuple(pieces))), anchor=figure.anchor)
 
 
 def _common_note(figures: Sequence[Figure]) -> str:
     """A note that all of several figures have."""
-    notes = {f.note for f in figures}
-    return figures[0].note if len(figures) >= _LIKE and len(notes) == 1 else ""
+    notes = {note_words(f) for f in figures}
+    return notes.pop() if len(figures) >= _LIKE and len(notes) == 1 else ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.figures.formula import FormulaText, Symbol
 from builder.pages.blocks import Block, Bullets, Paragraph, Section, Span
 from builder.pages.derivations.derivation import exact, share_text, symbols, with_spread
+from builder.pages.told_words import note_words
 
 MOST_SHARES = 3
 
@@ -92,8 +93,9 @@ def derivation_section(figure: Figure, values: Values) -> Section:
         said.append(
             f"8 in 10 lie between {values.other(figure, low)} and {values.other(figure, high)}."
         )
-    if figure.note:
-        said.append(f"{figure.note[0].upper()}{figure.note[1:].removesuffix('.')}.")
+    note = note_words(figure)
+    if note:
+        said.append(f"{note[0].upper()}{note[1:].removesuffix('.')}.")
     if how is not None:
         said.append(" ".join(formula_words(how.text)))
     shares = _shares(figure, named)

@@ -14,6 +14,7 @@ from builder.pages.derivations.opened import Opened, short_anchors, sums_listed
 from builder.pages.derivations.topics import by_topic, topic_words
 from builder.pages.page_map import NUMBERS
 from builder.pages.page_of_build import page_of_build
+from builder.pages.rows import table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 
 
@@ -43,7 +44,7 @@ def _constants(figures: Sequence[Figure], inputs: Container[str]) -> frozenset[s
 
 
 def _unknown_row(unknown: Unknown) -> Row:
-    return Row((_text(unknown.label), _text(", ".join(unknown.missing))), anchor=unknown.anchor)
+    return table_row(_text(unknown.label), _text(", ".join(unknown.missing)), anchor=unknown.anchor)
 
 
 def numbers_page(
@@ -64,7 +65,7 @@ def numbers_page(
     unknown = tuple(_unknown_row(u) for u in sheet.unknown if u.key not in known)
     sections = _topics([f for f in reversed(given) if f.formula is not None], opened)
     if opened.formulas:
-        heads = (Column("Formula"), Column("Gives"), Column("Source"), Column("Limits"))
+        heads = table_columns("Formula", "Gives", "Source", "Limits")
         rows = tuple(_formula_row(how, anchor) for anchor, how in opened.formulas.items())
         table = Table("", heads, rows, stack=True)
         sections.append(Section("formulas", "Formulas", (table,)))

@@ -91,17 +91,8 @@ def faces(build: Build, nets: Netlist, key: str, piece: int) -> tuple[tuple[Face
             Face(name, _ABOVE, top["front"], top["right"], top["rear"], top["left"], wired)
         )
     if any(low.values()):  # turned over about its arrow: right and left change places
-        found.append(
-            Face(
-                name,
-                _BELOW,
-                low["front"][::-1],
-                low["left"],
-                low["rear"][::-1],
-                low["right"],
-                wired,
-            )
-        )
+        front, rear = low["front"][::-1], low["rear"][::-1]
+        found.append(Face(name, _BELOW, front, low["left"], rear, low["right"], wired))
     width, height = (max((f.least[i] for f in found), default=0.0) for i in (0, 1))
     return tuple(replace(f, size=(width, height)) for f in found), around.loose
 
@@ -167,8 +158,10 @@ def _edge(face: Face, name: EdgeName, left: float, top: float) -> list[Item]:
     width, height = face.size
     upright = name in ("left", "right")
     low = name in ("right", "rear")
-    start, length = (top, height) if upright else (left, width)
-    at = (left + width if low else left) if upright else (top + height if low else top)
+    start, length, near, depth = (
+        (top, height, left, width) if upright else (left, width, top, height)
+    )
+    at = near + depth if low else near
     places = [start + d for d in _along(len(edge), length)]
     items = _sockets(edge, places, at, upright, -1 if low else 1)
     out = _OUT if low else -_OUT

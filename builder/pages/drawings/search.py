@@ -107,11 +107,13 @@ def _sites(judge: Judge, a: Arrangement, board: int) -> Iterator[Arrangement]:
     used = [k for k, e in enumerate(EDGES) if edges[e]]
     for first in used if len(used) > 1 else ():
         new = Outer(board, first)
-        yield replace(
-            a,
-            left=tuple(new if o.board == board else o for o in a.left),
-            right=tuple(new if o.board == board else o for o in a.right),
-        )
+        left, right = (_with(column, board, new) for column in (a.left, a.right))
+        yield replace(a, left=left, right=right)
+
+
+def _with(column: tuple[Outer, ...], board: int, new: Outer) -> tuple[Outer, ...]:
+    """A column with another placing of one board."""
+    return tuple(new if o.board == board else o for o in column)
 
 
 @dataclass(frozen=True)

@@ -29,14 +29,21 @@ def ruler() -> Drawing:
     left = 2.0
     items: list[Item] = [Rectangle(left + LINE / 2, 2, BAR - LINE, 3, "solid")]
     for mm in range(0, 161):
-        long = 6.0 if mm % 10 == 0 else 4.5 if mm % 5 == 0 else 3.0
-        items.append(Line(((left + mm, 7.0), (left + mm, 7.0 + long)), width=0.2))
+        x, foot = left + mm, 7.0 + _mark_length(mm)
+        items.append(Line(((x, 7.0), (x, foot)), width=0.2))
         if mm % 10 == 0:
             items.append(Words(left + mm, 17.0, str(mm), 3.2, "middle"))
     items.append(Words(left + BAR + 3, 4.9, "100 mm: check with a rule", _LABEL))
     return Drawing(
         "ruler", 168.0, 19.0, tuple(items), "Ruler of 160 mm at true size, with a bar of 100 mm"
     )
+
+
+def _mark_length(mm: int) -> float:
+    """How long a mark of the ruler is: longest at whole centimetres."""
+    if mm % 10 == 0:
+        return 6.0
+    return 4.5 if mm % 5 == 0 else 3.0
 
 
 def _box(x: float, y: float, width: float, height: float) -> Rectangle:
@@ -55,10 +62,9 @@ def _silhouette(
     if head == "countersunk":  # its length counts from the top of the head
         top, bottom = middle - wide / 2 + LINE / 2, middle + wide / 2 - LINE / 2
         inner, outer = middle - thread / 2, middle + thread / 2
-        path = (
-            f"M {LINE / 2:.2f} {top:.2f} L {high:.2f} {inner:.2f} L {high:.2f} {outer:.2f} L"
-            f" {LINE / 2:.2f} {bottom:.2f} Z"
-        )
+        low = LINE / 2
+        corners = (low, top), (high, inner), (high, outer), (low, bottom)
+        path = f"M {' L '.join(f'{x:.2f} {y:.2f}' for x, y in corners)} Z"
         return [_box(high, middle - thread / 2, length - high, thread), Shape(path, "")], length
     items: list[Item] = [_box(high, middle - thread / 2, length, thread)]
     if high:

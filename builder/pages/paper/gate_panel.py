@@ -19,9 +19,10 @@ from builder.pages.blocks import (
     WriteIn,
 )
 from builder.pages.paper.stacks import in_halves
-from builder.pages.sections.first_power_up import first_power_up, gate_blocks
-from builder.pages.sections.order_of_work import plan_items
+from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.gate_procedure import gate_blocks
+from builder.pages.work.plan_items import plan_items
 
 _BUILT = "As built"  # which begins what came back from the bench
 _TRIP = "If the limit trips, or something warms or smells, take the power off."

@@ -13,8 +13,9 @@ from builder.pages.blocks import Block, GateBar, Section, Step, Steps, TwoStacks
 from builder.pages.paper.gate_panel import before_gates, gate_panel
 from builder.pages.paper.pad_table import board_view, pad_table
 from builder.pages.paper.plug_table import plug_tables
-from builder.pages.sections.order_of_work import contradiction, order_of_work, plan_items
+from builder.pages.sections.order_of_work import contradiction, order_of_work
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.plan_items import plan_items
 
 _IRON = ("tin", "solder")
 
@@ -46,17 +47,16 @@ class Entry:
 def entries(sheet: SheetInput, plan: Plan) -> tuple[Entry, ...]:
     """All lines of the work in order."""
     items = plan_items(sheet, paper=True)
-    rows = [g.steps for g in plan.groups] if hasattr(plan, "groups") else [(s,) for s in plan.steps]
-    return tuple(Entry(i, row) for i, row in zip(items, rows, strict=True))
+    return tuple(Entry(i, g.steps) for i, g in zip(items, plan.groups, strict=True))
 
 
-def _kept_reason(sheet: SheetInput, plan: Plan, step: WorkStep) -> bool:
-    """Whether paper says why a step stands where it does: the builder's own words, or safety."""
-    own = sheet.build.source.steps[step.own] if step.own is not None else None
-    if own is not None and own.reason:
+def _kept_reason(sheet: SheetInput, plan: Plan, steps: Sequence[WorkStep]) -> bool:
+    """Whether paper says why a line stands where it does: the builder's own words, or safety."""
+    owns = [sheet.build.source.steps[s.own] for s in steps if s.own is not None]
+    if any(own.reason for own in owns):
         return True
-    waits = plan.waits_for(step.id)
-    return waits is not None and waits.why is Why.SAFETY
+    waits = [plan.waits_for(s.id) for s in steps]
+    return any(w is not None and w.why is Why.SAFETY for w in waits)
 
 
 def _as_printed(sheet: SheetInput, plan: Plan, entry: Entry) -> Step | None:
@@ -64,9 +64,12 @@ def _as_printed(sheet: SheetInput, plan: Plan, entry: Entry) -> Step | None:
     shown = entry.shown
     if not isinstance(shown, Step):
         return None
-    facts = () if entry.joints else shown.facts
-    reason = shown.reason if _kept_reason(sheet, plan, entry.steps[0]) else ""
-    return replace(shown, facts=facts, reason=reason)
+    reason = shown.reason if _kept_reason(sheet, plan, entry.steps) else ""
+    if not entry.joints:
+        return replace(shown, reason=reason)
+    pairs = zip(shown.parts, entry.steps, strict=False)
+    parts = tuple(part for part, step in pairs if step.joint is None)
+    return replace(shown, reason=reason, facts=(), parts=parts)
 
 
 def _stretches(found: Sequence[Entry]) -> Iterator[tuple[list[Entry], Entry | None]]:

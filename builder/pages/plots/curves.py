@@ -63,35 +63,26 @@ def bench_curve(build: str, flight: FlightFigures, what: str) -> Drawing | None:
     said = []
     over_unit = "%" if by_throttle else "N"
     for i, (pack, x, y) in enumerate(_hovers(flight, what, by_throttle)):
-        words = (
-            f"hover, {pack}: {rounded(y, 2)} {unit} at {rounded(x, 0 if by_throttle else 2)}"
-            f" {over_unit}"
-        )
+        place = f"{rounded(x, 0 if by_throttle else 2)} {over_unit}"
+        words = f"hover, {pack}: {rounded(y, 2)} {unit} at {place}"
         said.append(words)
-        line = plot.top + 4.0 + 4.2 * i
-        items.append(
-            Line(
-                ((plot.x(x), plot.foot), (plot.x(x), line + 0.8)),
-                dash="1.2 0.8",
-                tone="soft",
-                width=0.25,
-            )
-        )
-        items.append(Circle(plot.x(x), plot.y(y), 1.3, tone="pad"))
-        after = plot.x(x) < plot.left + 0.45 * plot.wide
-        items.append(
-            Words(
-                plot.x(x) + (1.2 if after else -1.2),
-                line,
-                words,
-                SMALL,
-                "start" if after else "end",
-            )
-        )
+        at, line = plot.x(x), plot.top + 4.0 + 4.2 * i
+        ends = (at, plot.foot), (at, line + 0.8)
+        items.append(Line(ends, dash="1.2 0.8", tone="soft", width=0.25))
+        items.append(Circle(at, plot.y(y), 1.3, tone="pad"))
+        before = at >= plot.left + 0.45 * plot.wide
+        items.append(_beside(at, line, words, 1.2, before=before))
     top = rounded(max(y for _, y in points), 1)
     over = "throttle" if by_throttle else "thrust"
     alt = f"{what.capitalize()} of one motor over {over}, up to {top} {unit}. {'; '.join(said)}".strip()
     return Drawing(f"{build}-{what}", *plot.size, tuple(items), alt)
+
+
+def _beside(x: float, y: float, text: str, away: float, *, before: bool, tone: str = "") -> Words:
+    """Words that begin behind a place, or end before it."""
+    if before:
+        return Words(x - away, y, text, SMALL, "end", tone)
+    return Words(x + away, y, text, SMALL, "start", tone)
 
 
 def _mark(plot: Plot, size: PackSize, number: int, lines: list[float]) -> list[Item]:
@@ -105,9 +96,7 @@ def _mark(plot: Plot, size: PackSize, number: int, lines: list[float]) -> list[I
     low, high = (v / 60 for v in size.time.band(BAND))
     ends = (x, plot.y(max(low, 0.0))), (x, plot.y(min(high, plot.up.high)))
     before = any(0 <= line - x < 6.0 for line in lines)
-    words = Words(
-        x + (-2.0 if before else 2.0), y + 4.6, str(number), SMALL, "end" if before else "start"
-    )
+    words = _beside(x, y + 4.6, str(number), 2.0, before=before)
     tone = ("accent", "accent") if size.own else ("soft", "pad")
     return [Line(ends, tone=tone[0], width=0.35), Circle(x, y, 1.4, tone=tone[1]), words]
 
@@ -127,16 +116,8 @@ def _limit_lines(plot: Plot, limits: tuple[tuple[str, float], ...]) -> list[Item
             names.append((x, name))
     for k, (x, name) in enumerate(names):
         before = x > plot.left + plot.wide / 2
-        items.append(
-            Words(
-                x + (-1.2 if before else 1.2),
-                plot.foot - 2.0 - 4.4 * k,
-                name,
-                SMALL,
-                "end" if before else "start",
-                "bad",
-            )
-        )
+        height = plot.foot - 2.0 - 4.4 * k
+        items.append(_beside(x, height, name, 1.2, before=before, tone="bad"))
     return items
 
 
@@ -148,9 +129,8 @@ def pack_curve(build: str, sizes: PackSizes) -> Drawing | None:
     if not sizes.curve or not known:
         return None
     points = [(q * _TO_MAH, t / 60) for q, _, t in sizes.curve]
-    tops = [t for _, t in points] + [
-        s.time.band(BAND)[1] / 60 for _, s in known if isinstance(s.time, Figure)
-    ]
+    times = [s.time for _, s in known if isinstance(s.time, Figure)]
+    tops = [t for _, t in points] + [time.band(BAND)[1] / 60 for time in times]
     across = Axis(
         f"Capacity of a battery of {sizes.series} cells, mAh", points[0][0], points[-1][0]
     )
@@ -162,8 +142,6 @@ def pack_curve(build: str, sizes: PackSizes) -> Drawing | None:
     for number, size in known:
         items += _mark(plot, size, number, [plot.x(q * _TO_MAH) for _, q in sizes.limits])
     first, last = points[0], points[-1]
-    alt = (
-        f"Time in the air over capacity: {rounded(first[1], 1)} min at {rounded(first[0], 0)} mAh"
-        f" to {rounded(last[1], 1)} min at {rounded(last[0], 0)} mAh. {'; '.join(said)}"
-    )
+    least, most = (f"{rounded(t, 1)} min at {rounded(q, 0)} mAh" for q, t in (first, last))
+    alt = f"Time in the air over capacity: {least} to {most}. {'; '.join(said)}"
     return Drawing(f"{build}-pack-sizes", *plot.size, tuple(items), alt.strip())

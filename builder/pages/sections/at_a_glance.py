@@ -58,10 +58,12 @@ def _flights(sheet: SheetInput) -> list[Fact]:
     packs, style = sheet.results.flight.packs, sheet.results.flight.style
     out = []
     for pack, flight in packs.items():
-        mean, left = flight.endurance_styled, flight.reserve.left_at_timer
+        reserve = flight.reserve
+        mean, kept, left = reserve.time, reserve.share, reserve.left_at_timer
         said = [f"{rounded(100 * left.value, 0)} % left then"] if isinstance(left, Figure) else []
-        if isinstance(mean, Figure):
-            said.append(f"mean flight {rounded(mean.value / 60, 1)} min")
+        if isinstance(mean, Figure) and isinstance(kept, Figure):
+            minutes, share = rounded(mean.value / 60, 1), rounded(100 * kept.value, 0)
+            said.append(f"in the mean {minutes} min down to {share} %")
         note = ", ".join([*said, style.note])
         out.append((f"Timer, {pack}", Cell((timer_number(flight.reserve.timer),), note)))
     return out

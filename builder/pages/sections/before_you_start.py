@@ -5,7 +5,6 @@ from collections.abc import Iterable
 from builder.compute.order.work_order import Plan
 from builder.model.kinds import GroundGear
 from builder.pages.blocks import (
-    Cell,
     Column,
     Notice,
     Row,
@@ -15,31 +14,20 @@ from builder.pages.blocks import (
     Tick,
 )
 from builder.pages.finding_words import finding_notice
+from builder.pages.rows import table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.bench_needs import Thing, things
 from builder.rules.cautions import Caution, cautions_for
 
-_COLUMNS = (
-    Column("Thing"),
-    Column("Note"),
-    Column("First needed in"),
-    Column("At hand", align="centre"),
-)
+_COLUMNS = table_columns("Thing", "Note", "First needed in", Column("At hand", align="centre"))
 
 
 def _rows(heading: str, found: Iterable[Thing]) -> list[Row]:
-    rows = [
-        Row(
-            (
-                Cell((Span(t.name),)),
-                Cell((Span(t.note),)),
-                Cell((Span(t.wanted.replace(" ", "\u00a0")),)),
-                Cell((Tick(f"lay-{t.key}", f"{t.name} at hand"),)),
-            )
-        )
-        for t in found
-    ]
-    return [Row((Cell((Span(heading),)),), kind="group"), *rows] if rows else []
+    rows = []
+    for t in found:
+        wanted, tick = t.wanted.replace(" ", "\u00a0"), Tick(f"lay-{t.key}", f"{t.name} at hand")
+        rows.append(table_row(t.name, t.note, wanted, tick))
+    return [table_row(heading, kind="group"), *rows] if rows else []
 
 
 _FAMILIES = {
@@ -84,9 +72,12 @@ def lay_out(sheet: SheetInput) -> Section:
     ground = (
         Thing(f.key, f.part.name, f.part.note or "", "") for f in sheet.build.of_kind(GroundGear)
     )
+    gates = sheet.results.gates
+    tools = things(sheet.build, plan, gates, consumable=False)
+    used_up = things(sheet.build, plan, gates, consumable=True)
     rows = [
-        *_rows("Tools", things(sheet.build, plan, sheet.results.gates, consumable=False)),
-        *_rows("Consumables", things(sheet.build, plan, sheet.results.gates, consumable=True)),
+        *_rows("Tools", tools),
+        *_rows("Consumables", used_up),
         *_rows("On the ground", ground),
     ]
     note = "What the build lists first, then what its steps ask for besides."

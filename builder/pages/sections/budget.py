@@ -22,6 +22,7 @@ from builder.pages.blocks import (
 )
 from builder.pages.numbers import money, number
 from builder.pages.page_map import address_of
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 
 
@@ -35,15 +36,13 @@ def _seen(line: BudgetLine) -> Cell:
         return Cell((Span("no date"),), tone="quiet") if line.each is not None else Cell()
     rel = "sponsored nofollow" if line.paid_link else ""
     shop = urlsplit(line.link).hostname if line.link else None
-    words = f"{shop}, price of " if shop else ""
+    words = f"{shop or 'no shop given'}, price of "
     pieces: list[Inline] = [Span(f"{words}{line.seen.isoformat()}", line.link, rel=rel)]
     if line.paid_link:
         pieces.append(Span(" (paid link)"))
-    return Cell(
-        tuple(pieces),
-        note="older than the site allows" if line.stale else "",
-        tone="bad" if line.stale else "",
-    )
+    if line.stale:
+        return Cell(tuple(pieces), note="older than the site allows", tone="bad")
+    return Cell(tuple(pieces))
 
 
 def _each(line: BudgetLine) -> Cell:
@@ -62,43 +61,38 @@ def _bought(line: BudgetLine) -> str:
 
 def _row(line: BudgetLine, currency: str) -> Row:
     owned = "owned" if line.owned else ""
-    return Row(
-        (
-            Cell((Span(line.label),), note=owned),
-            Cell((Span(str(line.count)),)),
-            _each(line),
-            Cell((_amount(line.used_figure, currency),)),
-            Cell((Span(_bought(line)),)),
-            Cell((_amount(line.till_figure, currency),)),
-            _seen(line),
-        )
+    return table_row(
+        Cell((Span(line.label),), note=owned),
+        str(line.count),
+        _each(line),
+        _amount(line.used_figure, currency),
+        _bought(line),
+        _amount(line.till_figure, currency),
+        _seen(line),
     )
 
 
 def _total(label: str, used: MaybeFigure | None, till: MaybeFigure | None, currency: str) -> Row:
-    cells = (
-        Cell((Span(label),)),
-        Cell(),
-        Cell(),
-        Cell((_amount(used, currency),)) if used is not None else Cell(),
-        Cell(),
-        Cell((_amount(till, currency),)) if till is not None else Cell(),
-        Cell(),
-    )
-    return Row(cells, kind="total")
+    none, name = Cell(), Cell((Span(label),))
+    of_used, of_till = _sum_cell(used, currency), _sum_cell(till, currency)
+    return Row((name, none, none, of_used, none, of_till, none), kind="total")
+
+
+def _sum_cell(amount: MaybeFigure | None, currency: str) -> Cell:
+    return Cell((_amount(amount, currency),)) if amount is not None else Cell()
 
 
 def _table(
     caption: str, anchor: str, lines: Sequence[BudgetLine], last: Sequence[Row], currency: str
 ) -> Table:
-    columns = (
-        Column("Part"),
+    columns = table_columns(
+        "Part",
         Column("Pieces", align="right", narrow=True),
-        Column("Each", align="right"),
+        right_column("Each"),
         Column("In this build", currency, "right"),
-        Column("To buy", align="right"),
+        right_column("To buy"),
         Column("You pay", currency, "right"),
-        Column("Shop"),
+        "Shop",
     )
     return Table(
         caption, columns, (*(_row(x, currency) for x in lines), *last), anchor=anchor, stack=True
@@ -107,21 +101,14 @@ def _table(
 
 def _rates(sheet: SheetInput) -> str:
     """The rates that were used, with their dates."""
-    used = {
-        x.each.currency
-        for x in (
-            *sheet.results.budget.lines,
-            *sheet.results.budget.packs,
-            *sheet.results.budget.once,
-        )
-        if x.each is not None and x.each.currency != sheet.results.budget.currency
-    }
-    said = [
-        f"1 {r.from_} = {r.rate.value:g} {r.to} on {r.dated.isoformat()}"
-        + (f" ({r.source})" if r.source else "")
-        for r in sheet.build.site.rates
-        if {r.from_, r.to} & used
-    ]
+    budget = sheet.results.budget
+    prices = (x.each for x in (*budget.lines, *budget.packs, *budget.once))
+    used = {p.currency for p in prices if p is not None} - {budget.currency}
+    said = []
+    for r in sheet.build.site.rates:
+        if {r.from_, r.to} & used:
+            source = f" ({r.source})" if r.source else ""
+            said.append(f"1 {r.from_} = {r.rate.value:g} {r.to} on {r.dated.isoformat()}{source}")
     return f"Rates: {'; '.join(said)}. " if said else ""
 
 
@@ -160,6 +147,8 @@ def budget_section(sheet: SheetInput) -> Section:
             _amount(figures["this-build"], currency, unit=True),
             Span("; you pay, with spares, whole bags, batteries and postage "),
             _amount(figures["till"], currency, unit=True),
+            Span("; with tools and ground gear still to buy "),
+            _amount(figures["to-pay"], currency, unit=True),
             Span("."),
             *_upkeep(sheet, currency),
         ),
@@ -172,12 +161,12 @@ def budget_section(sheet: SheetInput) -> Section:
         total = _total("Batteries", figures["packs"], figures["packs"], currency)
         blocks.append(_table("Batteries", "budget-packs", money_.packs, [total], currency))
     if money_.postage:
-        rows = tuple(
-            Row((Cell((Span(shop),)), Cell((_amount(f, currency),)))) for shop, f in money_.postage
-        )
+        rows = tuple(table_row(shop, _amount(f, currency)) for shop, f in money_.postage)
         note = "The dearest postage of each shop, once."
         blocks.append(
-            Table("Postage", (Column("Shop"), Column("Once", currency, "right")), rows, note=note)
+            Table(
+                "Postage", table_columns("Shop", Column("Once", currency, "right")), rows, note=note
+            )
         )
     if money_.once:
         last = [

@@ -2,11 +2,15 @@
 the log taught.
 """
 
+from collections.abc import Mapping
+from typing import Literal
+
+from builder.compute.circuit.landing_choice import RESERVE, chosen_landing, loaded_volts
 from builder.compute.circuit.peak_limits import PeakLimit
 from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.flight.drive import ducts
 from builder.compute.flight.flight import BAND, PackFlight
-from builder.compute.flight.hover import ducts
-from builder.compute.flight.landing import HELD, landing_volts
+from builder.compute.flight.landing import HELD
 from builder.compute.flight.log import LoggedFlight
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
@@ -26,11 +30,10 @@ from builder.pages.blocks import (
 from builder.pages.numbers import cell, number, percent, timer_number
 from builder.pages.plots.bands import band
 from builder.pages.plots.curves import bench_curve
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.pack_sizes_table import size_blocks
 from builder.rounding import rounded
-
-USUAL_LEFT = 0.2  # share of the charge that is kept at landing (common practice, no source)
 
 
 def _throttle(figure: MaybeFigure) -> Cell:
@@ -46,16 +49,19 @@ def _tip(pack: PackFlight) -> Cell:
 
 def _landing(build: Build, pack: PackFlight) -> Cell:
     """The volts at which the flight ends: of a cell, and of the whole battery as a display shows
-    it.
+    it; a share that they follow from stands below.
     """
     fitted = build.packs[pack.pack]
-    volts = landing_volts(build, fitted)
+    chosen = chosen_landing(build, fitted)
+    volts = loaded_volts(chosen, fitted.part.chemistry or "lithium-polymer")
+    left = RESERVE if chosen.share is None else chosen.share
+    by_share = f"by {rounded(100 * left, 0)} % of the charge left" if chosen.volts is None else ""
     whole = (
         f", {rounded(volts * fitted.part.cells.low, 1)} V of the battery"
         if fitted.part.cells is not None
         else ""
     )
-    return cell(f"{rounded(volts, 2)} V a cell{whole}")
+    return cell(f"{rounded(volts, 2)} V a cell{whole}", note=by_share)
 
 
 def _timer(pack: PackFlight) -> Cell:
@@ -149,22 +155,26 @@ def _rows(build: Build, packs: tuple[PackFlight, ...]) -> tuple[Row, ...]:
     out = []
     for group, names in groups.items():
         out.append(Row((cell(group),), kind="group"))
-        out += [Row((cell(name), *shown[name])) for name in names]
+        out += [table_row(name, *shown[name]) for name in names]
     return tuple(out)
 
 
+_OF_LIMIT: Mapping[bool | None, tuple[str, Literal["good", "bad", "quiet"]]] = {
+    True: ("over", "bad"),
+    False: ("within", "good"),
+    None: ("not checked", "quiet"),
+}
+
+
 def _limit_row(row: PeakLimit) -> Row:
-    words = {True: "over", False: "within", None: "not checked"}[row.over]
-    tone = "bad" if row.over else "good" if row.over is False else "quiet"
+    words, tone = _OF_LIMIT[row.over]
     what = f"{row.what}, one motor" if row.each else row.what
     long = f"for {rounded(row.seconds, 0)} s" if row.seconds is not None else ""
-    return Row(
-        (
-            cell(what, note=f"on battery {row.pack}"),
-            Cell((number(row.current),)),
-            cell(number(row.limit), note=long),
-            Cell((Span(words),), tone=tone),  # type: ignore[arg-type]  # one of the three tones above
-        )
+    return table_row(
+        cell(what, note=f"on battery {row.pack}"),
+        number(row.current),
+        cell(number(row.limit), note=long),
+        Cell((Span(words),), tone=tone),
     )
 
 
@@ -172,12 +182,7 @@ def _full_throttle(sheet: SheetInput) -> list[Block]:
     rows = tuple(_limit_row(r) for r in sheet.results.flight.limits)
     if not rows:
         return []
-    heads = (
-        Column("Part"),
-        Column("Full throttle", align="right"),
-        Column("Rated", align="right"),
-        Column("Verdict"),
-    )
+    heads = table_columns("Part", right_column("Full throttle"), right_column("Rated"), "Verdict")
     note = (
         "Ratings are optimistic. After the first climbs land, disarm and unplug the battery. Then"
         " feel the battery, its plug and the motors."
@@ -207,18 +212,11 @@ def _log_row(flight: LoggedFlight, sheet: SheetInput) -> Row:
     how = {"charge": "charge", "volts": "volts at landing", "alarm": "alarm", "": "not noted"}[
         flight.counted
     ]
-    return Row(
-        (
-            cell(entry.date.isoformat()),
-            cell(flight.pack),
-            cell(f"{rounded(flight.minutes, 1)} min"),
-            cell(air),
-            cell(how),
-            Cell((percent(flight.left),)),
-            Cell((number(flight.factor),), tone="bad" if flight.outlier else ""),
-            cell(f"no: {flight.left_out}" if flight.left_out else "yes"),
-        )
-    )
+    factor = Cell((number(flight.factor),), tone="bad" if flight.outlier else "")
+    counts = f"no: {flight.left_out}" if flight.left_out else "yes"
+    minutes = f"{rounded(flight.minutes, 1)} min"
+    before = (entry.date.isoformat(), flight.pack, minutes, air, how)
+    return table_row(*map(cell, before), percent(flight.left), factor, counts)
 
 
 def _log(sheet: SheetInput) -> list[Block]:
@@ -234,7 +232,7 @@ def _log(sheet: SheetInput) -> list[Block]:
             if isinstance(style.left, Figure)
             else ("", "")
         )
-        few = isinstance(style.left, Figure) and style.left.value < USUAL_LEFT
+        few = isinstance(style.left, Figure) and style.left.value < RESERVE
         advice = (
             "under the usual 20 %: the times above empty the battery too far. Land sooner"
             if few
@@ -248,15 +246,15 @@ def _log(sheet: SheetInput) -> list[Block]:
         )
     out: list[Block] = [Facts(tuple(facts))]
     if style.flights:
-        heads = (
-            Column("Flight"),
-            Column("Battery"),
-            Column("In the air", align="right"),
-            Column("Air"),
-            Column("Charge by"),
-            Column("Charge left", align="right"),
-            Column("Mean power over hover power", align="right"),
-            Column("Counted"),
+        heads = table_columns(
+            "Flight",
+            "Battery",
+            right_column("In the air"),
+            "Air",
+            "Charge by",
+            right_column("Charge left"),
+            right_column("Mean power over hover power"),
+            "Counted",
         )
         note = (
             "Each flight is compared with hover in its own air, with its own battery temperature. Volts"

@@ -1,8 +1,9 @@
 """What the rules said, and what no rule could judge for want of a fact. Silence is never a pass."""
 
 from builder.diagnostics.sentence import joined
-from builder.pages.blocks import Block, Cell, Column, Notice, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Block, Cell, Notice, Paragraph, Section, Span, Table
 from builder.pages.finding_words import finding_notice, sentence_pieces
+from builder.pages.rows import table_columns, table_row
 from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
 from builder.rules.not_looked_at import not_looked_at
@@ -31,24 +32,19 @@ def not_judged(sheet: SheetInput) -> Section:
     for answer in verdict.not_judged:
         facts = dict.fromkeys(n.missing for n in answer.not_judged)
         places = dict.fromkeys(n.where.cite() for n in answer.not_judged if n.where is not None)
-        rows.append(
-            Row(
-                (
-                    Cell((Span(answer.rule.text.title, rule_address(answer.rule.code)),)),
-                    Cell(sentence_pieces(joined("; ", facts), sheet), note="; ".join(places)),
-                )
-            )
-        )
+        rule = Span(answer.rule.text.title, rule_address(answer.rule.code))
+        pieces = sentence_pieces(joined("; ", facts), sheet)
+        rows.append(table_row(rule, Cell(pieces, note="; ".join(places))))
     if rows:
         blocks.append(
             Table(
                 "Could not be checked",
-                (Column("Check"), Column("Fact that is missing")),
+                table_columns("Check", "Fact that is missing"),
                 tuple(rows),
             )
         )
     unread = not_looked_at(sheet.build)
     if unread:
-        words = f"Shown, and used by no check: {'; '.join(unread)}."
+        words = f"Fields of the source that are shown and that no check uses: {'; '.join(unread)}."
         blocks.append(Paragraph((Span(words),)))
     return Section("not-judged", "Checks", tuple(blocks))

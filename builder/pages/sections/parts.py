@@ -10,6 +10,7 @@ from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Row, Se
 from builder.pages.finding_words import sentence_pieces
 from builder.pages.numbers import number
 from builder.pages.plots.bands import banded
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.screw_list import screw_table
 from builder.pages.tables.variant import variant_section
@@ -29,13 +30,13 @@ GROUPS = (
     "tool",
     "ground",
 )
-_COLUMNS = (
-    Column("Part"),
-    Column("Called"),
+_COLUMNS = table_columns(
+    "Part",
+    "Called",
     Column("Pieces", align="right", narrow=True),
     Column("Spares", align="right", narrow=True),
-    Column("Each", align="right"),
-    Column("Note"),
+    right_column("Each"),
+    "Note",
 )
 
 
@@ -57,16 +58,7 @@ def _row(sheet: SheetInput, fitted: Fitted) -> Row:
         (Span(fitted.part.name, f"parts/{fitted.shelf}/index.html"),), note=fitted.part.maker or ""
     )
     weight = Cell((number(each, decimals=2),)) if each is not None else Cell()
-    return Row(
-        (
-            name,
-            Cell((Span(fitted.key),)),
-            Cell((Span(str(fitted.count)),)),
-            Cell((Span(spares),)),
-            weight,
-            Cell((Span(_note(fitted)),)),
-        )
-    )
+    return table_row(name, fitted.key, str(fitted.count), spares, weight, _note(fitted))
 
 
 def _pack_rows(sheet: SheetInput) -> list[Row]:
@@ -99,10 +91,7 @@ def _table(sheet: SheetInput) -> Table:
             made += _pack_rows(sheet)
         if made:
             rows += [
-                Row(
-                    (Cell((Span("Battery" if group == "pack" else group.capitalize()),)),),
-                    kind="group",
-                ),
+                table_row("Battery" if group == "pack" else group.capitalize(), kind="group"),
                 *made,
             ]
     return Table("Parts", _COLUMNS, tuple(rows), anchor="parts-table", stack=True)
@@ -141,14 +130,14 @@ def _alternatives(sheet: SheetInput) -> Section | None:
     found = sheet.alternatives
     if not found.tried:
         return None
-    columns = (
-        Column("In place of"),
-        Column("Alternative"),
-        Column("Weight", align="right"),
-        Column("Price", align="right"),
-        Column("Below or over the limits"),
-        Column("Time in the air"),
-        Column("New or gone warnings"),
+    columns = table_columns(
+        "In place of",
+        "Alternative",
+        right_column("Weight"),
+        right_column("Price"),
+        "Below or over the limits",
+        "Time in the air",
+        "New or gone warnings",
     )
     build: Build = sheet.build
     rows = []
@@ -158,26 +147,11 @@ def _alternatives(sheet: SheetInput) -> Section | None:
             if isinstance(t.mass_change, Unknown)
             else number(t.mass_change, spread=True)
         )
-        rows.append(
-            Row(
-                (
-                    Cell((Span(build.parts[t.key].part.name),)),
-                    Cell(
-                        (
-                            Span(
-                                t.label,
-                                f"parts/{t.shelf}/index.html" if t.shelf in _used(build) else "",
-                            ),
-                        )
-                    ),
-                    Cell((change,)),
-                    Cell((number(t.price_change, decimals=Money(0, build.site.currency).digits),)),
-                    _margin_cell(t),
-                    _time_cell(t),
-                    _changes(t, sheet),
-                )
-            )
-        )
+        page = f"parts/{t.shelf}/index.html" if t.shelf in _used(build) else ""
+        price = number(t.price_change, decimals=Money(0, build.site.currency).digits)
+        effects = _margin_cell(t), _time_cell(t), _changes(t, sheet)
+        part = build.parts[t.key].part.name
+        rows.append(table_row(part, Span(t.label, page), Cell((change,)), price, *effects))
     note = "Each swap was calculated and checked for the whole build. "
     note += (
         f"Times are {sheet.results.flight.style.note}. In brackets: 8 of 10 flights lie between."

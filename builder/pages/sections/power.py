@@ -5,9 +5,12 @@ battery path.
 from typing import Literal
 
 from builder.compute.circuit.rails import RailRow, Supplied
+from builder.compute.power.pack_corners import PackCorner
+from builder.compute.power.path_wires import SupplyWire
 from builder.compute.power.power_path import PowerPath
-from builder.pages.blocks import Block, Cell, Column, Facts, Row, Section, Span, Table
+from builder.pages.blocks import Block, Cell, Facts, Row, Section, Span, Table
 from builder.pages.numbers import cell, number
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 
@@ -15,22 +18,17 @@ from builder.rounding import rounded
 def _rail(row: RailRow) -> Row:
     use = row.use
     tone: Literal["", "bad"] = "bad" if use is not None and use > 1 else ""
-    return Row(
-        (
-            cell(row.source.label),
-            cell(
-                f"{rounded(row.volts, 1)} V",
-                note=f"{rounded(row.low, 2)} to {rounded(row.high, 2)} V",
-            ),
-            Cell((number(row.typical),)),
-            Cell((number(row.peak),)),
-            cell(f"{rounded(row.limit, 2)} A" if row.limit is not None else "unknown"),
-            Cell(
-                (Span(f"{rounded(100 * use, 0)} %" if use is not None else "not checked"),),
-                tone=tone,
-            ),
-            Cell((number(row.input_current),)),
-        )
+    span = f"{rounded(row.low, 2)} to {rounded(row.high, 2)} V"
+    limit = f"{rounded(row.limit, 2)} A" if row.limit is not None else "unknown"
+    used = f"{rounded(100 * use, 0)} %" if use is not None else "not checked"
+    return table_row(
+        row.source.label,
+        cell(f"{rounded(row.volts, 1)} V", note=span),
+        number(row.typical),
+        number(row.peak),
+        limit,
+        Cell((Span(used),), tone=tone),
+        number(row.input_current),
     )
 
 
@@ -46,42 +44,34 @@ def _load(s: Supplied) -> Row:
         if s.lowest is not None and s.highest is not None
         else "unknown"
     )
-    return Row(
-        (
-            cell(load.part),
-            cell(load.source.label if load.source else "nothing"),
-            cell(accepts),
-            cell(gets),
-            Cell((number(s.typical),)),
-            Cell((number(s.peak),)),
-        )
+    return table_row(
+        load.part,
+        load.source.label if load.source else "nothing",
+        accepts,
+        gets,
+        number(s.typical),
+        number(s.peak),
     )
+
+
+def _corner(c: PackCorner) -> Row:
+    tenths = [number(f, decimals=1) for f in (c.resting, c.current, c.loaded)]
+    lost, left = number(c.lost, decimals=2), number(c.left, decimals=1)
+    return table_row(f"{c.pack}, {c.name}", *tenths, lost, left)
 
 
 def _corners(found: PowerPath) -> Table | None:
     """The worst corners of each pack, down to the speed controller."""
-    rows = tuple(
-        Row(
-            (
-                cell(f"{c.pack}, {c.name}"),
-                Cell((number(c.resting, decimals=1),)),
-                Cell((number(c.current, decimals=1),)),
-                Cell((number(c.loaded, decimals=1),)),
-                Cell((number(c.lost, decimals=2),)),
-                Cell((number(c.left, decimals=1),)),
-            )
-        )
-        for c in found.corners
-    )
+    rows = tuple(map(_corner, found.corners))
     if not rows:
         return None
-    heads = (
-        Column("Battery"),
-        Column("At rest", align="right"),
-        Column("Current", align="right"),
-        Column("Under load", align="right"),
-        Column("Lost in leads", align="right"),
-        Column("At the board", align="right"),
+    heads = table_columns(
+        "Battery",
+        right_column("At rest"),
+        right_column("Current"),
+        right_column("Under load"),
+        right_column("Lost in leads"),
+        right_column("At the board"),
     )
     note = (
         "Current and sag are solved together; a motor's current scales with volts squared from its"
@@ -90,39 +80,32 @@ def _corners(found: PowerPath) -> Table | None:
     return Table("Battery voltage, worst cases", heads, rows, stack=True, note=note)
 
 
+def _wire(w: SupplyWire) -> Row:
+    gauge, share = w.run.wire.gauge, w.lost_share
+    beside = f"{w.beside} in parallel" if w.beside > 1 else ""
+    lost = f"{rounded(100 * share, 1)} %" if share is not None else ""
+    return table_row(
+        cell(f"{w.run.start} to {w.run.end}", note=beside),
+        gauge.label if gauge is not None else "as fitted",
+        number(w.steady),
+        number(w.short),
+        number(w.resistance),
+        Cell((number(w.lost, decimals=3),), note=lost),
+    )
+
+
 def _wires(found: PowerPath) -> Table | None:
     """What each supply wire carries and loses, out and back."""
-    rows = []
-    for w in (*found.wires, *found.returns):
-        gauge = w.run.wire.gauge.label if w.run.wire.gauge is not None else "as fitted"
-        share = w.lost_share
-        rows.append(
-            Row(
-                (
-                    cell(
-                        f"{w.run.start} to {w.run.end}",
-                        note=f"{w.beside} in parallel" if w.beside > 1 else "",
-                    ),
-                    cell(gauge),
-                    Cell((number(w.steady),)),
-                    Cell((number(w.short),)),
-                    Cell((number(w.resistance),)),
-                    Cell(
-                        (number(w.lost, decimals=3),),
-                        note=f"{rounded(100 * share, 1)} %" if share is not None else "",
-                    ),
-                )
-            )
-        )
+    rows = [_wire(w) for w in (*found.wires, *found.returns)]
     if not rows:
         return None
-    heads = (
-        Column("Supply wire or way back"),
-        Column("Gauge"),
-        Column("Steady", align="right"),
-        Column("Peak", align="right"),
-        Column("Both wires", align="right"),
-        Column("Lost at peak", align="right"),
+    heads = table_columns(
+        "Supply wire or way back",
+        "Gauge",
+        right_column("Steady"),
+        right_column("Peak"),
+        right_column("Both wires"),
+        right_column("Lost at peak"),
     )
     note = (
         "Copper at 60 °C with 5 % for the strands. The way back is the wire between the same two"
@@ -137,25 +120,20 @@ def power_section(sheet: SheetInput) -> Section:
     found = sheet.results.power
     blocks: list[Block] = []
     if found.rails:
-        heads = (
-            Column("Rail"),
-            Column("Volts", align="right"),
-            Column("Typical load", align="right"),
-            Column("Peak load", align="right"),
-            Column("Limit", align="right"),
-            Column("Used", align="right"),
-            Column("From the battery", align="right"),
+        heads = table_columns(
+            "Rail",
+            right_column("Volts"),
+            right_column("Typical load"),
+            right_column("Peak load"),
+            right_column("Limit"),
+            right_column("Used"),
+            right_column("From the battery"),
         )
         blocks.append(Table("Rails", heads, tuple(_rail(r) for r in found.rails), stack=True))
     loads = (*found.on_pack, *(s for r in found.rails for s in r.supplied))
     if loads:
-        load_heads = (
-            Column("Load"),
-            Column("Fed from"),
-            Column("Accepts"),
-            Column("Gets"),
-            Column("Typical", align="right"),
-            Column("Peak", align="right"),
+        load_heads = table_columns(
+            "Load", "Fed from", "Accepts", "Gets", right_column("Typical"), right_column("Peak")
         )
         blocks.append(
             Table(

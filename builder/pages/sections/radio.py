@@ -3,10 +3,11 @@ channel table.
 """
 
 from builder.compute.radio.channels import ChannelRow, channels
-from builder.compute.radio.links import Link
+from builder.compute.radio.link import Link
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Block, Cell, Column, Facts, Notice, Row, Section, Span, Table
 from builder.pages.numbers import cell, number
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import MILLIWATTS, rounded
 
@@ -44,23 +45,23 @@ def _link(link: Link) -> Facts:
 
 
 def _channel(row: ChannelRow) -> Row:
-    allowed = Cell(
-        (Span("inside" if row.allowed else "outside"),), tone="good" if row.allowed else "bad"
-    )
+    allowed = Cell((Span("outside"),), tone="bad")
+    if row.allowed:
+        allowed = Cell((Span("inside"),), tone="good")
     used = Cell((Span("this build", strong=True),)) if row.used else cell("")
-    return Row((cell(row.band), cell(row.number), cell(f"{row.frequency / 1e6:g}"), allowed, used))
+    return table_row(row.band, row.number, f"{row.frequency / 1e6:g}", allowed, used)
 
 
 def _channels(sheet: SheetInput) -> list[Block | Section]:
     rows = channels(sheet.build)
     if not rows:
         return []
-    heads = (
-        Column("Band"),
-        Column("Channel", align="right"),
+    heads = table_columns(
+        "Band",
+        right_column("Channel"),
         Column("Middle", "MHz", "right"),
-        Column("Middle allowed here"),
-        Column("Set"),
+        "Middle allowed here",
+        "Set",
     )
     note = (
         "The workspace's own table. Allowed: the middle lies inside a range of site.yaml for video."

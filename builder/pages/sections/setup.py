@@ -16,6 +16,7 @@ from builder.pages.blocks import (
 )
 from builder.pages.drawings.rotation_view import outline_of, rotation_view
 from builder.pages.numbers import cell
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sections.radio import radio_section
 from builder.pages.sections.setup_tests import setup_tests
 from builder.pages.sheet_input import SheetInput
@@ -35,13 +36,11 @@ def _port(port: Port, sheet: SheetInput) -> Row:
             )
             if on and w
         ]
-    return Row(
-        (
-            cell(f"{port.board}, port {port.port}"),
-            cell(", ".join(port.wired) or "nothing"),
-            cell(port.stated or "not said"),
-            cell(port.speaks or "not said", note=", ".join(more)),
-        )
+    return table_row(
+        f"{port.board}, port {port.port}",
+        ", ".join(port.wired) or "nothing",
+        port.stated or "not said",
+        cell(port.speaks or "not said", note=", ".join(more)),
     )
 
 
@@ -67,7 +66,7 @@ def _board(sheet: SheetInput) -> list[Block]:
     if setup.volts_divider:
         facts.append(("Divider of the volts", cell(setup.volts_divider)))
     out: list[Block] = [Facts(tuple(facts))]
-    heads = (Column("Serial port"), Column("Wired to"), Column("Serves"), Column("Protocol"))
+    heads = table_columns("Serial port", "Wired to", "Serves", "Protocol")
     if found.ports:
         out.append(
             Table("Serial ports", heads, tuple(_port(p, sheet) for p in found.ports), stack=True)
@@ -78,8 +77,7 @@ def _board(sheet: SheetInput) -> list[Block]:
 def _motors(sheet: SheetInput) -> list[Block]:
     found = sheet.results.settings
     rows = tuple(
-        Row((cell(f"Motor {m.number}"), cell(m.corner), cell(m.turns or "not known")))
-        for m in found.motors
+        table_row(f"Motor {m.number}", m.corner, m.turns or "not known") for m in found.motors
     )
     if not rows:
         return []
@@ -116,35 +114,29 @@ def _plans(sheet: SheetInput) -> list[Block]:
     out: list[Block] = []
     if setup.switches:
         rows = [
-            Row((cell(s.name), cell(s.does or "not said"), cell(", ".join(s.positions))))
-            for s in setup.switches
+            table_row(s.name, s.does or "not said", ", ".join(s.positions)) for s in setup.switches
         ]
         out.append(
             Table(
                 "Switches",
-                (Column("Switch"), Column("Does"), Column("Positions")),
+                table_columns("Switch", "Does", "Positions"),
                 tuple(rows),
                 stack=True,
             )
         )
     if setup.overlay:
         rows = [
-            Row((cell(o.field), cell(o.at or "anywhere"), cell(o.warns or "not said")))
-            for o in setup.overlay
+            table_row(o.field, o.at or "anywhere", o.warns or "not said") for o in setup.overlay
         ]
         out.append(
             Table(
                 "On-screen figures",
-                (Column("Field"), Column("Where"), Column("Warns")),
+                table_columns("Field", "Where", "Warns"),
                 tuple(rows),
             )
         )
     if setup.alarms:
-        heads = (
-            Column("Battery"),
-            Column("Warns below", align="right"),
-            Column("Warns above", align="right"),
-        )
+        heads = table_columns("Battery", right_column("Warns below"), right_column("Warns above"))
         note = (
             "Volts of the whole battery under load, and charge taken out of it. Set them again for"
             " each battery."

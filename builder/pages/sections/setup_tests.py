@@ -185,7 +185,8 @@ def _meters(sheet: SheetInput) -> Bullets:
         Tick("setup-current"),
         Span(
             f"Current{now}: take a steady load, at most what the meter is made for. Unplug the battery."
-            " Put the meter into its plus lead. Plug in, read, unplug, take the meter out: "
+            " Put the meter into its plus lead. Plug in, read, unplug, take the meter out and put its"
+            " red lead back to volts: "
         ),
         WriteIn("setup-current-shown", "shown", "A"),
         Span(" "),
@@ -195,8 +196,32 @@ def _meters(sheet: SheetInput) -> Bullets:
         "Unplug the battery before you join or move the meter. Put it into one lead, never across"
         " both: a meter set to amperes is a short there. Stay within its range."
     )
-    rule = "New millivolts for each ampere = old × shown / meter. Read again after the change."
-    return Bullets((volts, (Span(care),), current, (Span(rule),)))
+    rough = (
+        "That reading is a check alone. Do not calibrate by it: near idle a small offset hides a"
+        " wrong scale."
+    )
+    return Bullets((volts, (Span(care),), current, (Span(rough),), *_by_charge()))
+
+
+def _by_charge() -> tuple[tuple[Inline, ...], ...]:
+    """The current sensor's scale by the charge that the charger puts back: an average over a
+    flight, where idle is one small reading.
+    """
+    flown: tuple[Inline, ...] = (
+        Tick("setup-charge"),
+        Span(
+            "Calibrate after the first flights. Take a battery that the charger filled. Fly it,"
+            " note the charge used as shown, then fill it again: "
+        ),
+        WriteIn("setup-charge-shown", "shown used", "mAh"),
+        Span(" "),
+        WriteIn("setup-charge-back", "put back", "mAh"),
+    )
+    rule = (
+        "New millivolts for each ampere = old × shown used / put back. Check it with the next"
+        " flight."
+    )
+    return flown, (Span(rule),)
 
 
 def setup_tests(sheet: SheetInput) -> Section:

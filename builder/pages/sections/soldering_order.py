@@ -8,8 +8,8 @@ from itertools import groupby
 from builder.compute.order.steps import WorkStep
 from builder.compute.order.work_order import Cycle
 from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Section, Span
-from builder.pages.sections.order_of_work import step_anchors
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.plan_items import step_anchors
 
 
 def _place(step: WorkStep) -> tuple[str, str, str, int]:
@@ -38,16 +38,16 @@ def soldering_order(sheet: SheetInput) -> Section:
         (
             Span("Every step with its place, wire, iron, reason and a box to tick: "),
             Span("order of work", "#order"),
-            Span(", then the "),
+            Span(", each gate of the "),
             Span("first power-up", "#first-power-up"),
-            Span(" gate by gate."),
+            Span(" in its place."),
         ),
         lead=True,
     )
     blocks: list[Block] = [lead]
     joints = [s for s in plan.steps if s.joint is not None]
     if joints:
-        anchors = step_anchors(plan.steps)
+        anchors = step_anchors(plan)
         runs = tuple(_joints(list(run), anchors) for _, run in groupby(joints, key=_place))
         blocks.append(Bullets(runs, ordered=True))
     return Section("soldering-order", "Soldering order", tuple(blocks))

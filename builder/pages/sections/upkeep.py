@@ -12,7 +12,6 @@ from builder.model.values.measures import Money
 from builder.pages.blocks import (
     Block,
     Bullets,
-    Column,
     Inline,
     Number,
     Row,
@@ -23,6 +22,7 @@ from builder.pages.blocks import (
     WriteIn,
 )
 from builder.pages.numbers import cell, number
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 
@@ -146,11 +146,11 @@ _CRASH = [
 
 def _spares(build: Build) -> Table | None:
     rows = tuple(
-        Row((cell(f.part.name), cell(str(f.use.spares)), cell(str(f.count))))
+        table_row(f.part.name, str(f.use.spares), str(f.count))
         for f in build.parts.values()
         if f.use.spares
     )
-    heads = (Column("Spare"), Column("In the box", align="right"), Column("Fitted", align="right"))
+    heads = table_columns("Spare", right_column("In the box"), right_column("Fitted"))
     return Table("Spares", heads, rows) if rows else None
 
 
@@ -182,15 +182,15 @@ def _event(sheet: SheetInput, event: Event, digits: int) -> Row:
         sheet.build.parts[r].part.name if r in sheet.build.parts else r for r in event.replaced
     ]
     mass = _signed(event.mass) if event.mass is not None else "not noted"
-    return Row(
-        (
-            cell(event.on.isoformat()),
-            cell("broke" if event.broke else "done", note=when),
-            cell(event.what, note=event.note),
-            cell(", ".join(names) or "nothing"),
-            cell(number(event.cost, decimals=digits) if event.cost is not None else "not noted"),
-            cell(mass, note=_in_weight(sheet, event)),
-        )
+    cost = number(event.cost, decimals=digits) if event.cost is not None else "not noted"
+    kind = "broke" if event.broke else "done"
+    return table_row(
+        event.on.isoformat(),
+        cell(kind, note=when),
+        cell(event.what, note=event.note),
+        ", ".join(names) or "nothing",
+        cost,
+        cell(mass, note=_in_weight(sheet, event)),
     )
 
 
@@ -201,13 +201,8 @@ def _history(sheet: SheetInput) -> Table | None:
     found, digits = sheet.results.history, Money(0, sheet.build.site.currency).digits
     if not found.events:
         return None
-    heads = (
-        Column("Date"),
-        Column("Kind"),
-        Column("What"),
-        Column("Replaced"),
-        Column("Cost", align="right"),
-        Column("Weight", align="right"),
+    heads = table_columns(
+        "Date", "Kind", "What", "Replaced", right_column("Cost"), right_column("Weight")
     )
     last = (
         cell("Together"),

@@ -8,7 +8,6 @@ from builder.pages.blocks import (
     Block,
     Bullets,
     Cell,
-    Column,
     Illustration,
     Inline,
     Paragraph,
@@ -19,6 +18,7 @@ from builder.pages.blocks import (
 )
 from builder.pages.numbers import number, percent
 from builder.pages.plots.weight_bar import weight_bar
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.balance_tables import balance_section
 from builder.pages.tables.limit_words import held_words, missing_words
@@ -41,16 +41,24 @@ def _verdict(margin: Margin) -> Cell:
     return Cell((Span("within"),), tone="good")
 
 
+def _of_copy(margin: Margin) -> Cell:
+    """How likely another aircraft after this sheet is over the limit."""
+    if margin.chance_of_copy is None:
+        return Cell()
+    return Cell((percent(margin.chance_of_copy), Span(" of copies")))
+
+
 def _limits(sheet: SheetInput) -> list[Block]:
     margins = sheet.results.margins
     if not margins:
         return []
-    columns = (
-        Column("Flown with"),
-        Column("Weight", align="right"),
-        Column("Left", align="right"),
-        Column("Chance of being over", align="right"),
-        Column("Verdict"),
+    columns = table_columns(
+        "Flown with",
+        right_column("Weight"),
+        right_column("Left"),
+        right_column("Chance of being over"),
+        right_column("A copy is over"),
+        "Verdict",
     )
     rows: list[Row] = []
     said = ""
@@ -68,19 +76,19 @@ def _limits(sheet: SheetInput) -> list[Block]:
             rows.append(Row((Cell(pieces),), kind="group"))
             said = m.limit.name
         rows.append(
-            Row(
-                (
-                    Cell((Span(m.flown_with or "dry"),)),
-                    Cell((number(m.mass),)),
-                    Cell((number(m.left, decimals=2),)),
-                    Cell((percent(m.chance_over),)),
-                    _verdict(m),
-                )
+            table_row(
+                m.flown_with or "dry",
+                number(m.mass),
+                number(m.left, decimals=2),
+                percent(m.chance_over),
+                _of_copy(m),
+                _verdict(m),
             )
         )
     note = (
-        "Weights are compared before rounding. This table is a help, not advice: ask the authority"
-        " where you fly."
+        "Weights are compared before rounding. Is it legal to fly? Weight is one part of it. This"
+        " table is a help, not advice: ask the authority where you fly about registration, marks,"
+        " competence, people and places."
     )
     return [
         Table("Margin to each limit", columns, tuple(rows), anchor="limits", note=note),
@@ -119,28 +127,21 @@ def _scale(sheet: SheetInput) -> Table | None:
     readings = sheet.results.mass.readings
     if not readings:
         return None
-    columns = (
-        Column("Weighed"),
-        Column("Sum of the parts", align="right"),
-        Column("Scale", align="right"),
-        Column("Not in the list", align="right"),
-        Column("Verdict"),
+    columns = table_columns(
+        "Weighed",
+        right_column("Sum of the parts"),
+        right_column("Scale"),
+        right_column("Not in the list"),
+        "Verdict",
     )
     rows = []
     for r in readings:
         said = "fits" if r.explained else "contradicts"
         gap = number(r.gap, spread=True, decimals=2)
-        rows.append(
-            Row(
-                (
-                    Cell((Span(r.words),), note=_since(r)),
-                    Cell((number(r.summed, spread=True, decimals=2),)),
-                    Cell((number(r.weighed, spread=True, decimals=2),)),
-                    Cell((gap,)),
-                    Cell((Span(said),), tone="good" if r.explained else "bad"),
-                )
-            )
-        )
+        about = Cell((Span(r.words),), note=_since(r))
+        both = [number(f, spread=True, decimals=2) for f in (r.summed, r.weighed)]
+        verdict = Cell((Span(said),), tone="good" if r.explained else "bad")
+        rows.append(table_row(about, *both, Cell((gap,)), verdict))
     note = (
         "All readings and the parts are held against each other, each with its spread. Sound ones"
         " are called contradictory once in two hundred times."
@@ -173,12 +174,12 @@ def _carried_over(sheet: SheetInput) -> list[Block]:
 def _copy(sheet: SheetInput) -> Table:
     """What another aircraft after this sheet will weigh, beside this one."""
     mass, margins = sheet.results.mass, sheet.results.margins
-    columns = (
-        Column("Copy"),
-        Column("This aircraft", align="right"),
-        Column("A copy", align="right"),
-        Column("80 of 100 copies", align="right"),
-        Column("Chance of a copy being over", align="right"),
+    columns = table_columns(
+        "Copy",
+        right_column("This aircraft"),
+        right_column("A copy"),
+        right_column("80 of 100 copies"),
+        right_column("Chance of a copy being over"),
     )
     rows = []
     for key, copy in mass.copies.items():
@@ -190,17 +191,9 @@ def _copy(sheet: SheetInput) -> Table:
             if m.pack == key and m.chance_of_copy is not None:
                 between = "; " if over else ""
                 over += [Span(f"{between}{m.limit.name} "), percent(m.chance_of_copy)]
-        rows.append(
-            Row(
-                (
-                    Cell((Span(f"with {mass.flown_with(key)}" if key else "dry"),)),
-                    Cell((number(here, spread=True),)),
-                    Cell((number(copy.mass, spread=True),)),
-                    Cell((Span(band),)),
-                    Cell(tuple(over) or (Span("no limit"),)),
-                )
-            )
-        )
+        flown = f"with {mass.flown_with(key)}" if key else "dry"
+        both = [number(f, spread=True) for f in (here, copy.mass)]
+        rows.append(table_row(flown, *both, band, Cell(tuple(over) or (Span("no limit"),))))
     note = (
         "Other pieces of the same parts, other batteries of the same print, other glue and ties."
         " Weigh your own: the margins of this sheet are of this aircraft only."

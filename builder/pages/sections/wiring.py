@@ -2,7 +2,7 @@
 
 import re
 
-from builder.compute.circuit.pinout import BoardPins, Pinout
+from builder.compute.circuit.pinout import BoardPins, Pinout, SerialLine
 from builder.model.build import Contact
 from builder.model.kinds import Motor
 from builder.pages.blocks import (
@@ -19,17 +19,14 @@ from builder.pages.blocks import (
 )
 from builder.pages.drawings.board_drawing import drawn_beside
 from builder.pages.drawings.wiring_drawing import drawings_of
+from builder.pages.numbers import cell
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.wire_words import ROLE_WORDS, contact_span, wire_cell
 from builder.rounding import rounded
 
-_COLUMNS = (
-    Column("Contact"),
-    Column("Place"),
-    Column("What it is"),
-    Column("Goes to"),
-    Column("Wire"),
-    Column("Done", align="centre"),
+_COLUMNS = table_columns(
+    "Contact", "Place", "What it is", "Goes to", "Wire", Column("Done", align="centre")
 )
 
 
@@ -56,30 +53,26 @@ def board_table(sheet: SheetInput, board: BoardPins, *, all_contacts: bool = Tru
         if not pin.joins:
             if all_contacts:
                 rows.append(
-                    Row(
-                        (
-                            Cell((Span(pin.contact.pad, code=True),)),
-                            Cell((Span(pin.place),)),
-                            Cell((Span(words),)),
-                            Cell((Span("free"),), tone="quiet"),
-                            Cell(),
-                            Cell(),
-                        ),
+                    table_row(
+                        Cell((Span(pin.contact.pad, code=True),)),
+                        pin.place,
+                        words,
+                        Cell((Span("free"),), tone="quiet"),
+                        Cell(),
+                        Cell(),
                         anchor=anchor,
                     )
                 )
             continue
         for i, (join, other) in enumerate(zip(pin.joins, pin.others, strict=True)):
             rows.append(
-                Row(
-                    (
-                        Cell((Span(pin.contact.pad, code=True),)),
-                        Cell((Span(pin.place),)),
-                        Cell((Span(words),)),
-                        Cell((contact_span(other),)),
-                        wire_cell(join, sheet.build),
-                        Cell((Tick("", str(pin.contact)),)),
-                    ),
+                table_row(
+                    Cell((Span(pin.contact.pad, code=True),)),
+                    pin.place,
+                    words,
+                    contact_span(other),
+                    wire_cell(join, sheet.build),
+                    Tick("", str(pin.contact)),
                     anchor=f"{anchor}-{i + 1}" if i else anchor,
                 )
             )
@@ -93,13 +86,11 @@ def _motors(sheet: SheetInput, found: Pinout) -> Table | None:
             for pin in board.rows:
                 for i, (join, other) in enumerate(zip(pin.joins, pin.others, strict=True)):
                     rows.append(
-                        Row(
-                            (
-                                Cell((contact_span(pin.contact),)),
-                                Cell((contact_span(other),)),
-                                wire_cell(join, sheet.build),
-                                Cell((Tick("", str(pin.contact)),)),
-                            ),
+                        table_row(
+                            contact_span(pin.contact),
+                            contact_span(other),
+                            wire_cell(join, sheet.build),
+                            Tick("", str(pin.contact)),
                             anchor=_pin_anchor(pin.contact) + (f"-{i + 1}" if i else ""),
                         )
                     )
@@ -107,7 +98,7 @@ def _motors(sheet: SheetInput, found: Pinout) -> Table | None:
         return None
     return Table(
         "Motors",
-        (Column("Lead"), Column("Goes to"), Column("Wire"), Column("Done", align="centre")),
+        table_columns("Lead", "Goes to", "Wire", Column("Done", align="centre")),
         tuple(rows),
         stack=True,
         note=(
@@ -117,34 +108,24 @@ def _motors(sheet: SheetInput, found: Pinout) -> Table | None:
     )
 
 
+def _serial_row(s: SerialLine) -> Row:
+    wired = Cell((Span(", ".join(s.serves)),))
+    if not s.serves:
+        wired = Cell((Span("nothing wired"),), tone="quiet")
+    speaks = f" ({s.speaks})" if s.speaks else ""
+    port, set_to = f"{s.board}, port {s.port}", f"{s.set_to}{speaks}"
+    before = map(cell, (port, s.sends or "none", s.listens or "none"))
+    return Row((*before, wired, cell(set_to)))
+
+
 def serial_table(found: Pinout) -> Table | None:
     """What is wired to each serial port, and what it is set to serve."""
-    rows = tuple(
-        Row(
-            (
-                Cell((Span(f"{s.board}, port {s.port}"),)),
-                Cell((Span(s.sends or "none"),)),
-                Cell((Span(s.listens or "none"),)),
-                Cell(
-                    (Span(", ".join(s.serves) or "nothing wired"),),
-                    tone="" if s.serves else "quiet",
-                ),
-                Cell((Span(s.set_to + (f" ({s.speaks})" if s.speaks else "")),)),
-            )
-        )
-        for s in found.serial
-    )
+    rows = tuple(map(_serial_row, found.serial))
     if not rows:
         return None
     return Table(
         "Serial ports",
-        (
-            Column("Port"),
-            Column("Sends"),
-            Column("Listens"),
-            Column("Wired to"),
-            Column("Set to serve"),
-        ),
+        table_columns("Port", "Sends", "Listens", "Wired to", "Set to serve"),
         rows,
         stack=True,
     )
@@ -157,30 +138,17 @@ def cut_table(found: Pinout) -> Table | None:
         head = Cell((Span(f"{cut.gauge} "), Swatch(cut.colour, cut.letters)))
         rows.append(Row((head,), kind="group"))
         rows += [
-            Row(
-                (
-                    Cell((Span(what),)),
-                    Cell((Span(f"{rounded(1000 * length, 0)} mm"),)),
-                    Cell((Tick(f"cut-{what}", "cut"),)),
-                )
-            )
+            table_row(what, f"{rounded(1000 * length, 0)} mm", Tick(f"cut-{what}", "cut"))
             for length, what in cut.pieces
         ]
         rows.append(
-            Row(
-                (
-                    Cell((Span("together"),)),
-                    Cell((Span(f"{rounded(1000 * cut.total, 0)} mm"),)),
-                    Cell(),
-                ),
-                kind="subtotal",
-            )
+            table_row("together", f"{rounded(1000 * cut.total, 0)} mm", Cell(), kind="subtotal")
         )
     if not rows:
         return None
     return Table(
         "Wires to cut",
-        (Column("From and to"), Column("Length", align="right"), Column("Cut", align="centre")),
+        table_columns("From and to", right_column("Length"), Column("Cut", align="centre")),
         tuple(rows),
         note=(
             "Cut at the bench, not from this list alone: dry-fit first. A lead can be shortened,"

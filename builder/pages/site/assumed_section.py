@@ -3,16 +3,11 @@
 from itertools import groupby
 
 from builder.load.assumed import AssumedValue, assumed_values
-from builder.pages.blocks import Cell, Column, Paragraph, Row, Section, Span, Table
-from builder.pages.numbers import cell
-from builder.rounding import significant, usual_unit
+from builder.pages.blocks import Cell, Paragraph, Row, Section, Span, Table
+from builder.pages.rows import right_column, table_columns, table_row
+from builder.rounding import significant, unit_for
 
-_COLUMNS = (
-    Column("Name"),
-    Column("Value", align="right"),
-    Column("What"),
-    Column("From"),
-)
+_COLUMNS = table_columns("Name", right_column("Value"), "What", "From")
 _OWN_WORDS = {"1/h": "per hour", "s": "s", "deg": "°"}  # else shown as on all pages
 
 
@@ -34,19 +29,12 @@ def _table(topic: str, values: tuple[AssumedValue, ...]) -> Table:
 
 def _row(value: AssumedValue) -> Row:
     what = value.what[:1].upper() + value.what[1:]
-    return Row(
-        (
-            Cell((Span(value.name, code=True),)),
-            cell(shown_value(value)),
-            cell(what),
-            cell(value.source),
-        )
-    )
+    return table_row(Cell((Span(value.name, code=True),)), shown_value(value), what, value.source)
 
 
 def shown_value(value: AssumedValue) -> str:
     """The numbers with the digits that were written, in the unit that pages show."""
-    unit, factor, _ = usual_unit(value.unit)
+    unit, factor, _ = unit_for(max(value.values), value.unit)
     if value.unit in _OWN_WORDS:
         unit, factor = _OWN_WORDS[value.unit], 1.0
     numbers = ", ".join(significant(n * factor) for n in value.values)

@@ -36,6 +36,7 @@ from builder.pages.sections.how_made import how_made
 from builder.pages.sections.not_judged import not_judged
 from builder.pages.sections.order_of_work import order_of_work
 from builder.pages.sections.parts import parts
+from builder.pages.sections.photographs import photographs
 from builder.pages.sections.power import power_section
 from builder.pages.sections.questions import questions
 from builder.pages.sections.setup import setup
@@ -50,6 +51,7 @@ _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
     "parts": parts,
     "weight": weight,
     "budget": budget_section,
+    "photographs": photographs,
     "questions": questions,
     "changes": changes,
     "wiring": wiring,

@@ -16,11 +16,12 @@ from builder.model.source.describe import (
     Value,
     group,
 )
-from builder.pages.blocks import Cell, Column, Page, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Cell, Page, Paragraph, Row, Section, Span, Table
+from builder.pages.rows import table_columns, table_row
 from builder.pages.site.map_page import map_section
 from builder.rules.field_register import read_by
 
-_COLUMNS = (Column("Key"), Column("What it says"), Column("Written as"), Column("Read by"))
+_COLUMNS = table_columns("Key", "What it says", "Written as", "Read by")
 _FILES = (
     (
         "site",
@@ -173,12 +174,12 @@ def field_page() -> Page:
 
 
 def _change(old: str, new: str, why: str) -> Row:
-    return Row((Cell((Span(old, code=True),)), Cell((Span(new, code=True),)), Cell((Span(why),))))
+    return table_row(Cell((Span(old, code=True),)), Cell((Span(new, code=True),)), why)
 
 
 _CHANGED = Table(
     "Keys that are written in another way now",
-    (Column("Before"), Column("Now"), Column("Why")),
+    table_columns("Before", "Now", "Why"),
     (
         _change(
             "accept: {pack/discharge-limit: why}",

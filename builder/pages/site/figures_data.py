@@ -12,6 +12,7 @@ from builder.compute.figures.figure import Figure
 from builder.pages.compare.data import compare_data, errors_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.summaries.summarise import headline
+from builder.pages.told_words import note_words
 
 
 def _leaf(figure: Figure) -> dict[str, object]:
@@ -21,20 +22,22 @@ def _leaf(figure: Figure) -> dict[str, object]:
         "unit": figure.unit,
         "spread": figure.own,
         "basis": figure.basis,
-        "from": figure.where.cite() if figure.where is not None else figure.note,
+        "from": figure.where.cite() if figure.where is not None else note_words(figure),
     }
 
 
 def _made(figure: Figure) -> dict[str, object]:
     how = figure.formula
+    said = {"function": "", "text": "", "source": ""}
+    if how is not None:
+        name = how.function.__name__.lstrip("_")
+        said = {"function": name, "text": how.text.formula, "source": how.text.source}
     return {
         "label": figure.label,
         "value": figure.value,
         "unit": figure.unit,
         "spread": figure.spread,
-        "function": how.function.__name__.lstrip("_") if how is not None else "",
-        "text": how.text.formula if how is not None else "",
-        "source": how.text.source if how is not None else "",
+        **said,
         "inputs": [i.key for i in figure.inputs],
         "partials": list(figure.partials),
         "lacks": list(figure.lacks),

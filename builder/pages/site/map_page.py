@@ -1,7 +1,8 @@
 """The map of a build's pages, for the reference: what is where, under which address, for whom."""
 
-from builder.pages.blocks import Cell, Column, Inline, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Cell, Inline, Paragraph, Section, Span, Table
 from builder.pages.page_map import ALL_PAGES, SHEET, BuildPage
+from builder.pages.rows import table_columns, table_row
 
 _ABOUT = (
     "The sheet is short; each topic has a page. An anchor keeps its name for ever: an address with"
@@ -23,17 +24,15 @@ def _anchors(page: BuildPage) -> Cell:
 def map_section() -> Section:
     """A row a page."""
     rows = tuple(
-        Row(
-            (
-                Cell((Span(p.title, strong=p is SHEET),)),
-                Cell((Span(f"BUILD/{p.name}/" if p.name else "BUILD/", code=True),)),
-                Cell((Span(p.reader),)),
-                _anchors(p),
-            ),
+        table_row(
+            Cell((Span(p.title, strong=p is SHEET),)),
+            Cell((Span(f"BUILD/{p.name}/" if p.name else "BUILD/", code=True),)),
+            p.reader,
+            _anchors(p),
             anchor=f"page-{p.name or 'sheet'}",
         )
         for p in ALL_PAGES
     )
-    columns = (Column("Page"), Column("Address"), Column("For whom"), Column("What is there"))
+    columns = table_columns("Page", "Address", "For whom", "What is there")
     table = Table("Pages of a build", columns, rows, "pages-table", stack=True)
     return Section("pages", "Pages of a build", (Paragraph((Span(_ABOUT),)), table))

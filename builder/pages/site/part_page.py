@@ -11,6 +11,7 @@ from builder.model.source.part import Part
 from builder.pages.blocks import Block, Cell, Column, Facts, Page, Row, Section, Span, Table
 from builder.pages.numbers import cell, money
 from builder.pages.page_map import address_of
+from builder.pages.rows import table_columns, table_row
 from builder.pages.site.part_history import Swapping
 from builder.pages.summaries.summary import Summary
 from builder.pages.wire_words import ROLE_WORDS
@@ -85,16 +86,16 @@ def _weighed(shelf: str, users: Sequence[Summary]) -> tuple[Block, ...]:
         for key, name, readings in s.weighed:
             if name == shelf:
                 title = Cell((Span(s.title, address_of(s.name, "weight")),))
-                rows.append(Row((title, cell(key), cell(_readings(readings)), *_mean(readings))))
+                rows.append(table_row(title, key, _readings(readings), *_mean(readings)))
                 every += readings
     if not rows:
         return ()
     rows.append(
         Row((cell("All together"), cell(""), cell(f"{len(every)} pieces"), *_mean(every)), "total")
     )
-    heads = (
-        Column("Build"),
-        Column("As"),
+    heads = table_columns(
+        "Build",
+        "As",
         Column("Each", "g"),
         Column("Mean", "g", "right"),
         Column("Scatter between pieces", "g", "right"),
@@ -125,15 +126,9 @@ def _users(entry: ShelfEntry, users: Sequence[Summary]) -> Table:
             if shelf == entry.name
         ]
         rows.append(
-            Row(
-                (
-                    Cell((Span(s.title, f"{s.name}/index.html"),)),
-                    cell(", ".join(places)),
-                    cell(s.status),
-                )
-            )
+            table_row(Cell((Span(s.title, f"{s.name}/index.html"),)), ", ".join(places), s.status)
         )
-    return Table("Builds", (Column("Build"), Column("As"), Column("Status")), tuple(rows))
+    return Table("Builds", table_columns("Build", "As", "Status"), tuple(rows))
 
 
 def _swaps(history: Sequence[Swapping], names: Mapping[str, str], shown: frozenset[str]) -> Table:
@@ -141,7 +136,7 @@ def _swaps(history: Sequence[Swapping], names: Mapping[str, str], shown: frozens
     for h in history:
         link = f"parts/{h.other}/index.html" if h.other in shown else ""
         other = Cell((Span(names.get(h.other, h.other), link),)) if h.other else cell("its like")
-        rows.append(Row((other, Cell((Span(h.title, f"{h.build}/index.html"),)), cell(h.how))))
+        rows.append(table_row(other, Cell((Span(h.title, f"{h.build}/index.html"),)), h.how))
     heads = (Column("Other part"), Column("On"), Column("How"))
     note = (
         "An alternative is only named here and not checked. The build's sheet says what the swap changes,"

@@ -10,12 +10,12 @@ from builder.pages.blocks import (
     Facts,
     Page,
     Paragraph,
-    Row,
     Section,
     Span,
     Table,
 )
 from builder.pages.numbers import cell
+from builder.pages.rows import table_row
 from builder.pages.rule_address import rule_anchor
 from builder.pages.site.assumed_section import assumed_section
 from builder.rules.find_rules import FAMILIES, all_rules
@@ -59,7 +59,7 @@ def _limits() -> Section:
         " in 'at_most: {wires: 600}'. A build cannot."
     )
     rows = tuple(
-        Row((Cell((Span(name, code=True),)), cell(str(most)), cell(what)))
+        table_row(Cell((Span(name, code=True),)), str(most), what)
         for name, most, what in limit_words()
     )
     columns = (Column("Key of at_most"), Column("At most", align="right"), Column("What"))

@@ -4,34 +4,27 @@ motor carries.
 
 from builder.compute.figures.figure import Figure
 from builder.compute.weight.balance import Balance
-from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Row, Section, Span, Table
+from builder.pages.blocks import Block, Cell, Column, Inline, Paragraph, Section, Span, Table
 from builder.pages.numbers import number, percent
+from builder.pages.rows import right_column, table_columns, table_row
 
 
 def _offsets(found: Balance) -> Table:
-    columns = (
-        Column("Flown with"),
-        Column("Ahead of the rotors' centre", align="right"),
-        Column("Left of it", align="right"),
-        Column("Battery sits at", align="right"),
-        Column("Move the battery to", align="right"),
+    columns = table_columns(
+        "Flown with",
+        right_column("Ahead of the rotors' centre"),
+        right_column("Left of it"),
+        right_column("Battery sits at"),
+        right_column("Move the battery to"),
     )
-    rows = tuple(
-        Row(
-            (
-                Cell((Span(p.pack),)),
-                Cell((number(p.along, spread=True),)),
-                Cell((number(p.across, spread=True),)),
-                Cell((number(p.pack_along),)),
-                Cell((number(p.trim_along, spread=True),)),
-            )
-        )
-        for p in found.packs
-    )
+    rows = []
+    for p in found.packs:
+        along, across, trim = (number(f, spread=True) for f in (p.along, p.across, p.trim_along))
+        rows.append(table_row(p.pack, along, across, number(p.pack_along), trim))
     note = (
         "Forward and left are positive, from the middle of the frame; a minus is rearward or right."
     )
-    return Table("Centre of mass", columns, rows, anchor="balance-table", note=note)
+    return Table("Centre of mass", columns, tuple(rows), anchor="balance-table", note=note)
 
 
 def _shares(found: Balance) -> Table | None:
@@ -42,8 +35,7 @@ def _shares(found: Balance) -> Table | None:
         return None
     columns = (Column("Flown with"), *(Column(f"Motor {k}", align="right") for k in motors))
     rows = tuple(
-        Row((Cell((Span(p.pack),)), *(Cell((percent(p.shares[k], 1),)) for k in motors)))
-        for p in found.packs
+        table_row(p.pack, *(Cell((percent(p.shares[k], 1),)) for k in motors)) for p in found.packs
     )
     return Table("Share of the weight at hover", columns, rows, anchor="hover-shares")
 

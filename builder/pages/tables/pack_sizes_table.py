@@ -10,6 +10,7 @@ from builder.pages.blocks import Block, Cell, Column, Illustration, Row, Section
 from builder.pages.numbers import cell, number
 from builder.pages.plots.bands import band
 from builder.pages.plots.curves import pack_curve
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 
@@ -34,15 +35,13 @@ def _limits(sheet: SheetInput, size: PackSize) -> Cell:
 
 def _row(sheet: SheetInput, number_: int, size: PackSize, linked: bool) -> Row:
     name = Span(size.label, f"parts/{size.shelf}/index.html" if linked else "")
-    return Row(
-        (
-            cell(str(number_)),
-            Cell((name,), note="" if size.own else "on the shelf, not in this build"),
-            cell(f"{rounded(size.capacity / 3.6, 0)} mAh"),
-            Cell((number(size.mass),)),
-            band(size.time),
-            _limits(sheet, size),
-        )
+    return table_row(
+        str(number_),
+        Cell((name,), note="" if size.own else "on the shelf, not in this build"),
+        f"{rounded(size.capacity / 3.6, 0)} mAh",
+        number(size.mass),
+        band(size.time),
+        _limits(sheet, size),
     )
 
 
@@ -52,13 +51,13 @@ def size_blocks(sheet: SheetInput) -> tuple[Block | Section, ...]:
     if found is None or not found.sizes:
         return ()
     used = {p.shelf for p in sheet.build.packs.values()}
-    heads = (
+    heads = table_columns(
         Column("No.", narrow=True),
-        Column("Battery"),
-        Column("Capacity", align="right"),
-        Column("Flying weight", align="right"),
-        Column("Time as the builder flies", align="right"),
-        Column("Limits of weight"),
+        "Battery",
+        right_column("Capacity"),
+        right_column("Flying weight"),
+        right_column("Time as the builder flies"),
+        "Limits of weight",
     )
     rows = tuple(_row(sheet, i, s, s.shelf in used) for i, s in enumerate(found.sizes, 1))
     note = (

@@ -4,19 +4,20 @@ end.
 
 from builder.compute.figures.figure import Figure
 from builder.compute.geometry.screws import ScrewRow
-from builder.pages.blocks import Cell, Column, Row, Span, Table, Tick
-from builder.pages.numbers import number
+from builder.pages.blocks import Cell, Column, Row, Table, Tick
+from builder.pages.numbers import cell, number
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 
-_COLUMNS = (
-    Column("Place"),
-    Column("Screw"),
-    Column("Passes through"),
-    Column("Into"),
-    Column("Grip", align="right"),
-    Column("Room behind", align="right"),
-    Column("Lock"),
+_COLUMNS = table_columns(
+    "Place",
+    "Screw",
+    "Passes through",
+    "Into",
+    right_column("Grip"),
+    right_column("Room behind"),
+    "Lock",
     Column("Done", align="centre"),
 )
 
@@ -35,19 +36,18 @@ def _row(row: ScrewRow) -> Row:
         if isinstance(row.length, Figure)
         else row.thread
     )
-    return Row(
-        (
-            Cell((Span(row.place),), note=f"{row.count} of them"),
-            Cell((Span(size),), note=f"{row.head} head" if row.head and row.head != "none" else ""),
-            _stack_up(row),
-            Cell(
-                (Span(row.into or "not said"),), note=row.behind and f"behind its end: {row.behind}"
-            ),
-            grip,
-            Cell((number(row.room),)),
-            Cell((Span("thread lock" if row.lock else "none"),), note=row.note),
-            Cell((Tick(f"screw-{row.place}", f"{row.place} done"),)),
-        )
+    head = f"{row.head} head" if row.head and row.head != "none" else ""
+    behind = row.behind and f"behind its end: {row.behind}"
+    lock = "thread lock" if row.lock else "none"
+    return table_row(
+        cell(row.place, note=f"{row.count} of them"),
+        cell(size, note=head),
+        _stack_up(row),
+        cell(row.into or "not said", note=behind),
+        grip,
+        number(row.room),
+        cell(lock, note=row.note),
+        Tick(f"screw-{row.place}", f"{row.place} done"),
     )
 
 

@@ -11,14 +11,15 @@ from builder.pages.blocks import Cell, Column, Inline, Row, Span, Table
 from builder.pages.derivations.derivation import BASIS_WORDS
 from builder.pages.numbers import number
 from builder.pages.rounding import SumOfRows, left_over, places_that_add, rounding_text
+from builder.pages.rows import table_columns, table_row
 
-_COLUMNS = (
-    Column("Part"),
+_COLUMNS = table_columns(
+    "Part",
     Column("Pieces", align="right", narrow=True),
     Column("Each", "g", "right"),
     Column("Together", "g", "right"),
     Column("Spread", "g", "right"),
-    Column("Basis"),
+    "Basis",
 )
 _GRAMS = 1000.0
 
@@ -36,10 +37,10 @@ def sums_of(mass: MassTable) -> tuple[SumOfRows, ...]:
     """Every sum that the table shows: group by group, the groups to dry; dry, payload and pack to
     all-up.
     """
-    sums = [
-        SumOfRows(_grams([x.line for x in mass.lines if x.group == group]), figure.value * _GRAMS)
-        for group, figure in mass.groups.items()
-    ]
+    sums = []
+    for group, figure in mass.groups.items():
+        own = [x.line for x in mass.lines if x.group == group]
+        sums.append(SumOfRows(_grams(own), figure.value * _GRAMS))
     sums.append(SumOfRows(_grams(list(mass.groups.values())), mass.dry_sum.value * _GRAMS))
     for pack, figure in mass.all_up_sum.items():
         sums.append(SumOfRows(_grams(_flying(mass, pack)), figure.value * _GRAMS))
@@ -100,11 +101,7 @@ def weight_rows(mass: MassTable, links: dict[str, str], places: int) -> tuple[Ro
     rows: list[Row] = []
     for group, figure in mass.groups.items():
         lines = [x for x in mass.lines if x.group == group]
-        rows.append(
-            Row(
-                (Cell((Span("Battery" if group == "pack" else group.capitalize()),)),), kind="group"
-            )
-        )
+        rows.append(table_row("Battery" if group == "pack" else group.capitalize(), kind="group"))
         rows += [_row(x, places, links.get(x.key, "")) for x in lines]
         rows += _rounding_row([x.line for x in lines], figure, places)
         rows.append(_sum_row(group, figure, places, "subtotal"))

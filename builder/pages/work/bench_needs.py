@@ -111,6 +111,23 @@ def _bleeder(gates: tuple[Gate, ...]) -> Need:
     return Need("bleeder", False, f"Resistor {rated}", note, ("resistor",), _is_gate)
 
 
+def _either(one: Asks, other: Asks) -> Asks:
+    return lambda s: one(s) or other(s)
+
+
+def _of_meter() -> Iterator[Need]:
+    """What makes a reading safe between narrow pads, and a board safe from the hand."""
+    sharp = "insulated to the tip, so that a slip bridges no two pads"
+    yield Need("probes", False, "Needle probes for the meter", sharp, ("probes?",), _is_gate)
+    clip = "stays on battery minus; clipped on with the power off"
+    words = ("clip", "crocodile")
+    yield Need("clip", False, "Clip for the minus probe", clip, words, _is_gate)
+    mat = "connected to earth; touch it before you touch a board"
+    boards = _either(_named("usb "), _does("tin", "solder"))
+    words = ("mat", "wrist strap")
+    yield Need("mat", False, "Earthed mat or wrist strap", mat, words, boards)
+
+
 def _tools(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
     soldered, cut = _does("tin", "solder"), _named("cut ", "trim ", "legs ")
     shrunk = _named("sleeve ", "legs ", "cover ")
@@ -128,6 +145,7 @@ def _tools(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
         ("meter",),
         lambda s: bool(s.measures or s.gate),
     )
+    yield from _of_meter()
     yield Need("cutters", False, "Side cutters", "flush, for copper only", ("cutters",), cut)
     yield Need("strippers", False, "Wire strippers", _gauges(build), ("strippers?",), cut)
     yield Need(
@@ -146,7 +164,8 @@ def _tools(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
     )
     yield Need("tweezers", False, "Tweezers", "fine, that do not scratch", ("tweezers",), soldered)
     fan = "draws smoke away; later moves air over boards under power"
-    yield Need("fan", False, "Fan", fan, ("fan", "extractor"), soldered)
+    aired = _either(soldered, _is_gate)
+    yield Need("fan", False, "Fan", fan, ("fan", "extractor"), aired)
     yield Need(
         "heat",
         False,
@@ -253,11 +272,9 @@ def _answers(need: Need, fitted: Fitted) -> bool:
 
 def _first(need: Need, plan: Plan) -> str:
     """The step that first asks for it: `step 9`, `gate A`; '' where none does."""
-    number = 0
     for step in plan.steps:
-        number += 0 if step.gate else 1
         if need.asks(step):
-            return f"gate {step.gate}" if step.gate else f"step {number}"
+            return f"gate {step.gate}" if step.gate else f"step {plan.numbers[step.id]}"
     return ""
 
 

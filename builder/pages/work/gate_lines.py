@@ -46,11 +46,12 @@ def bleeder_words(found: Discharge) -> str:
 
 def before(gate: Gate) -> Bullets:
     """That nothing is live before a meter in its ohm range, or a hand, goes on."""
+    meter = "Meter: leads in the sockets for volts and ohms, not in the one for amperes."
     words = (
         f"Supply, battery and USB are unplugged. Plus to minus{_at(gate)} reads under"
         f" {SAFE_VOLTS:g} V."
     )
-    return _list(gate, "off", [_said(words)])
+    return _list(gate, "off", [_said(meter), _said(words)])
 
 
 def _flash(found: Discharge) -> str:
@@ -71,6 +72,13 @@ def _current(gate: Gate) -> _Line:
     return (Span("Read the current it settles at. "), WriteIn(key, "read", "A", band))
 
 
+def _minus_probe(gate: Gate) -> list[_Line]:
+    """The probe that stays on minus goes on before the power does."""
+    if all(v.reach == "none" for v in gate.volts):
+        return []
+    return [_said("Meter to volts. Clip its minus probe to battery minus now, with the power off.")]
+
+
 def head(build: Build, gate: Gate) -> Bullets:
     """How power is put on from a bench supply."""
     lines: list[_Line] = []
@@ -86,8 +94,14 @@ def head(build: Build, gate: Gate) -> Bullets:
             number(gate.limit),
             Span(", the way the supply's maker says."),
         ),
+        _said(
+            "Check the lead while its end is free. Output on: red to black reads what you set,"
+            " without a minus sign. Supply off. Wait until it reads under"
+            f" {SAFE_VOLTS:g} V."
+        ),
         _said(f"Connect the lead{_at(gate)}: red to plus, black to minus."),
         _said("Check the polarity again, from the supply to the board."),
+        *_minus_probe(gate),
         _said(
             f"Switch the output on. The limit lamp may flash for {_flash(gate.discharge)} s:"
             f" {what}. If it stays on, switch off."

@@ -1,21 +1,32 @@
 """What is expected of a reading with the power off, and why, with the numbers rounded."""
 
+from collections.abc import Sequence
+
+from builder.compute.power_up.gate_checks import MOST_SUSPECTS
 from builder.compute.power_up.gate_readings import BEEP_BELOW, METER_OHMS, Beep, GateReading
 from builder.rounding import rounded, significant
 
 
 def expected_words(reading: GateReading) -> str:
-    """What the meter shows, with the time of a beep where it is known."""
-    beep = reading.beep
-    if beep is None:
-        return reading.expect
-    shortest, longest = (rounded(1000 * seconds, 0) for seconds in (beep.low, beep.high))
-    times = f"computed: {shortest} to {longest} ms"
-    return f"one short beep or none ({times}), then rises to kilo-ohms or more"
+    """What the meter shows, with the time of a beep where it is known, and what it is compared to.
+
+    Where the same was read at the last gate, the two are alike, or changed only by what was added.
+    """
+    said = reading.expect
+    if reading.beep is not None:
+        shortest, longest = (
+            rounded(1000 * seconds, 0) for seconds in (reading.beep.low, reading.beep.high)
+        )
+        said = f"one short beep or none (computed: {shortest} to {longest} ms), then rises"
+    if reading.since:
+        return f"{said}; about as at gate {reading.since}, or lower by what was added"
+    return said
 
 
 def reason_words(reading: GateReading) -> str:
-    """Why, with what reads low by nature and what is one net."""
+    """Why, with what reads low by nature, what is one net, and which joints a wrong reading points
+    to.
+    """
     why = reading.why
     if reading.beep is not None:
         why += _of_beep(reading.beep)
@@ -24,7 +35,16 @@ def reason_words(reading: GateReading) -> str:
         why += f"; normal: {', '.join(low)}"
     if reading.one_net:
         why += f"; one net, they beep: {', '.join(reading.one_net)}"
-    return why
+    return ". ".join(w for w in (why, suspect_words(reading.suspects)) if w)
+
+
+def suspect_words(joints: Sequence[str]) -> str:
+    """Where to look first if a reading is wrong; '' where its place says it."""
+    if not joints:
+        return ""
+    more = len(joints) - MOST_SUSPECTS
+    rest = f" and {more} more on the same net" if more > 0 else ""
+    return f"If it reads otherwise, look at: {', '.join(joints[:MOST_SUSPECTS])}{rest}"
 
 
 def _about(ohms: float | None) -> str:

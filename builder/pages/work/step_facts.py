@@ -2,12 +2,15 @@
 of a bridge.
 """
 
+from collections.abc import Sequence
+
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.pinout import letters
 from builder.compute.joints.bench_pieces import mm
-from builder.compute.joints.heating import Heat, gauge_of
+from builder.compute.joints.heating import Heat
 from builder.compute.joints.joints import Joint
 from builder.compute.joints.strips import in_place
+from builder.compute.joints.tips import gauge_of
 from builder.compute.order.steps import WorkStep
 from builder.model.build import Build
 from builder.pages.blocks import Inline, Span
@@ -56,12 +59,17 @@ def _bare(heat: Heat) -> str:
     """The bare end, as the steps that strip say it, and what it rests on where the pad's size is
     not known.
     """
-    more = f" ({heat.strip_basis}; no more than lies on the pad)" if heat.strip_basis else ""
+    more = f" ({_basis(heat)})" if heat.strip_basis else ""
     return f"{mm(heat.strip)}{more}"
 
 
-def _iron(heat: Heat) -> str:
-    return f"{heat.tip} tip, {heat.setting} °C"
+def _basis(heat: Heat) -> str:
+    return f"{heat.strip_basis}; no more than lies on the pad" if heat.strip_basis else ""
+
+
+def _iron(step: WorkStep) -> str:
+    """The iron of the step, which serves all of its joints."""
+    return f"{step.tip} tip, {step.iron} °C"
 
 
 def _dwell(heat: Heat) -> str:
@@ -82,7 +90,7 @@ def _harder(build: Build, joint: Joint) -> str:
     return f"This pad takes much heat. Warm the board from below to about {WARM} °C first."
 
 
-def _on_paper(build: Build, joint: Joint, wires: str) -> StepFacts:
+def _on_paper(build: Build, step: WorkStep, joint: Joint, wires: str) -> StepFacts:
     """The same, short: what the hand needs while the iron is hot."""
     heat = joint.heat
     side = "underside, " if joint.side == "under" else ""
@@ -90,7 +98,7 @@ def _on_paper(build: Build, joint: Joint, wires: str) -> StepFacts:
         ("", f"{side}{joint.edge} edge" if joint.edge else side.removesuffix(", ")),
         ("", wires),
         ("bare", _bare(heat)),
-        ("", f"{_iron(heat)}, {_dwell(heat)}"),
+        ("", f"{_iron(step)}, {_dwell(heat)}"),
         ("", _harder(build, joint)),
         ("beside", _near(joint)),
     )
@@ -105,19 +113,21 @@ def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> StepFact
     if step.power:
         return (("power", (Span(_POWER[step.power]),)),)
     if joint is None:
-        return (("iron", (Span(f"{step.tip} tip, {step.iron} °C"),)),) if step.tip else ()
+        return (("iron", (Span(_iron(step)),)),) if step.tip else ()
     heat = joint.heat
     wires = "; ".join(w for w in (_wire(build, j) for j in joint.wires) if w)
     if paper:
-        return _on_paper(build, joint, wires)
+        return _on_paper(build, step, joint, wires)
     said: list[tuple[str, tuple[Inline, ...]]] = [
         ("where", (Span(_place(joint)),)),
         ("wire", (Span(wires),)),
-        ("bare", (Span(_bare(heat)),)),
-        ("iron", (Span(f"{_iron(heat)} ({heat.iron[0]} to {heat.iron[1]}), {_dwell(heat)}"),)),
+        ("bare", (Span(mm(heat.strip)),)),
+        ("bare end by", (Span(_basis(heat)),)),
+        ("iron", (Span(_iron(step)),)),
+        ("held", (Span(_dwell(heat)),)),
         ("loses", (number(heat.flow),)),
     ]
-    if heat.tip != "fine":
+    if step.tip == heat.tip and heat.tip != "fine":
         said.append(("hot in about", (number(heat.least_dwell),)))
     if heat.warm_first:
         said.append(("", (Span(_harder(build, joint)),)))
@@ -125,3 +135,11 @@ def step_facts(build: Build, step: WorkStep, *, paper: bool = False) -> StepFact
     if near:
         said.append(("do not bridge to", (Span(near),)))
     return tuple(f for f in said if f[1] != (Span(""),))
+
+
+def shared_facts(parts: Sequence[StepFacts]) -> StepFacts:
+    """What is said of each of these parts: it is said once, at the step."""
+    told = [facts for facts in parts if facts]
+    if len(told) < 2:
+        return ()
+    return tuple(f for f in told[0] if all(f in other for other in told[1:]))

@@ -127,24 +127,45 @@ def _facts_of_step(s: b.Step, w: HtmlContext) -> str:
     return " ".join(said)
 
 
+def _parts_of_step(s: b.Step, w: HtmlContext) -> str:
+    """What a step is made of, each with its own box."""
+    if not s.parts:
+        return ""
+    rows = "".join([_step(part, w) for part in s.parts])
+    return f"<ol class=parts>{rows}</ol>"
+
+
 def _step(s: b.Step, w: HtmlContext) -> str:
-    """A step. On screens its number is a link to itself, so that its address can be copied."""
+    """A step. On screens its number is a link to itself, so that its address can be copied. A part
+    of one has no number.
+    """
     facts = f"<p class=facts>{_facts_of_step(s, w)}" if s.facts else ""
     reason = f"<p class=why>{bound(s.reason)}" if s.reason else ""
     writes = f"<p class=writes>{inline_pieces(s.write_ins, w)}" if s.write_ins else ""
     caution = _notice(s.caution, w) if s.caution else ""
     picture = _picture(s.picture, w) if s.picture else ""
     built = "".join([f"<p class=built>{bound(line)}" for line in s.built])
-    rest = f"{facts}{reason}{writes}{built}{caution}{picture}"
+    parts = _parts_of_step(s, w)
+    rest = f"{facts}{reason}{caution}{parts}{writes}{built}{picture}"
     words = inline_pieces(s.text, w)
     if w.paper:
-        body = f"<div><p class=do><span class=no>{text(s.number)}</span> {words}{rest}</div>"
-        return f"<li class=step{attribute('id', s.anchor)}>{tick(b.Tick(s.key), w)}{body}"
-    box = tick(b.Tick("" if s.anchor == s.key else s.key, f"step {s.number}"), w)
-    number = f"<b>{text(s.number)}</b>"
+        number = f"<span class=no>{text(s.number)}</span> " if s.number else ""
+        body = f"<div><p class=do>{number}{words}{rest}</div>"
+        paper_box = "" if s.parts else tick(b.Tick(s.key), w)
+        return f"<li class=step{attribute('id', s.anchor)}>{paper_box}{body}"
+    name = f"step {s.number}" if s.number else _TAG.sub("", words)
+    key = "" if s.anchor == s.key else s.key
+    box = "" if s.parts else tick(b.Tick(key, name), w)
+    return f"<li{attribute('id', s.anchor)}>{box}{_number_of_step(s)}{words}{rest}"
+
+
+def _number_of_step(s: b.Step) -> str:
+    """The number of a step, which leads to itself; a part has none."""
+    if not s.number:
+        return ""
     if s.anchor:
-        number = f"<a{attribute('href', '#' + s.anchor)}>{text(s.number)}</a>"
-    return f"<li{attribute('id', s.anchor)}>{box}{number} {words}{rest}"
+        return f"<a{attribute('href', '#' + s.anchor)}>{text(s.number)}</a> "
+    return f"<b>{text(s.number)}</b> "
 
 
 def _steps(x: b.Steps, w: HtmlContext) -> str:

@@ -22,7 +22,8 @@ def _steps(sections: tuple[object, ...]) -> list[Step]:
 
 
 def _words(step: Step) -> str:
-    return " ".join(getattr(p, "text", getattr(p, "value", "")) for p in step.text).strip()
+    own = " ".join(getattr(p, "text", getattr(p, "value", "")) for p in step.text).strip()
+    return " ".join((own, *map(_words, step.parts)))
 
 
 def _step(step: Step, canonical: str) -> dict[str, object]:

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Fitted
 from builder.model.kinds import Motor
 from builder.model.kinds.drive import BenchRow, BenchTable
@@ -27,9 +28,9 @@ YIELDS_TO = (
     "power/motor-current",
     "power/propeller-overspeed",
 )
-_KV_OFF = 1.08  # makers' speed constants are off by some per cent
-_FULL, _EMPTY = 4.45, 2.5  # V a cell
-_SLACK = 0.97  # a reading may fall short of the one before by so much
+_KV_OFF = assumed("bench tables/speed-constant")
+_FULL, _EMPTY = assumed_list("bench tables/cell-volts")
+_SLACK = assumed("bench tables/slack")
 _TABLE = "Look at the table again; a digit or a column is wrong."
 
 

@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Fitted
 from builder.model.kinds import (
     Buzzer,
@@ -44,9 +45,9 @@ YIELDS_TO = (
     "power/speed-controller-cells",
 )
 _MILD = Severity.REMARK
-_FULL = 4.2  # V of a full lithium cell
-_OPEN = 0.05  # share by which the volts of cells may stand above what is accepted
-_FEW = 0.25  # share: power steps and lamps are measured at other volts than the supply
+_FULL, _ = assumed_list("battery/lithium-polymer")
+_OPEN = assumed("statements/cells-above")
+_FEW = assumed("statements/at-other-volts")
 
 
 def _value(quantity: object) -> float | None:

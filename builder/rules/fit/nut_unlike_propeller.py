@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from builder.compute.geometry.screws import thread_diameter
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Hardware, Propeller
 from builder.rules.compare import clash
@@ -20,7 +21,7 @@ from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
 YIELDS_TO = ("fit/mount-unlike",)
-_SAME = 0.2e-3  # m
+_SAME = assumed("mounting/nut-width")
 
 
 def _is_nut(fitted: FittedAs[Hardware]) -> bool:

@@ -12,6 +12,7 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.build import Build, FittedAs, FittedPack
 from builder.model.kinds import Frame, Hardware
 from builder.rules.compare import clash
@@ -19,8 +20,8 @@ from builder.rules.rule import Case, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
-_OVER = 1.25  # a strapped battery may stand over its plate by so much without harm
-_ROUND = 1.0  # way round battery and plate to the strap's length
+_OVER = assumed("mounting/battery-over-plate")
+_ROUND = assumed("mounting/strap-round")
 
 
 def _bay(build: Build, frame: FittedAs[Frame], pack: FittedPack) -> Iterator[Outcome]:

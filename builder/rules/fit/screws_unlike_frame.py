@@ -15,6 +15,7 @@ from collections.abc import Iterator
 
 from builder.compute.geometry.screws import ScrewRow
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.build import Build, ScrewPlace
 from builder.model.kinds import Motor
 from builder.rules.compare import clash
@@ -28,7 +29,7 @@ YIELDS_TO = (
     "fit/screw-too-long",
     "fit/screw-toward-pack",
 )
-_SAME = 0.15e-3  # m: plates differ from their label by a tenth
+_SAME = assumed("mounting/plate-thickness")
 _ARM = ("arm", "arms", "motor arm", "frame arm")
 
 

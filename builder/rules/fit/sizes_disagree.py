@@ -14,6 +14,7 @@ from itertools import combinations
 from math import dist
 
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted, FittedAs
 from builder.model.kinds import Camera, FlightController, Frame, Motor, SpeedController
 from builder.rules.compare import clash
@@ -27,8 +28,8 @@ YIELDS_TO = (
     "fit/propeller-too-large",
     "fit/stack-too-high",
 )
-_SLIP = 0.06  # share: wheelbases are rounded to whole centimetres
-_ROUNDED = 0.6e-3  # m: sizes are rounded to a millimetre
+_SLIP = assumed("statements/wheelbase")
+_ROUNDED = assumed("statements/size")
 
 
 def _within_size(fitted: Fitted) -> Iterator[Outcome]:

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from builder.compute.geometry.screws import ScrewRow
 from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed
 from builder.model.build import Build, ScrewPlace
 from builder.model.kinds import FlightController, SpeedController
 from builder.rules.compare import clash
@@ -26,7 +27,7 @@ YIELDS_TO = (
     "fit/screw-grips-little",
     "fit/screw-too-long",
 )
-_SAME = 0.3e-3  # m: soft mounts give
+_SAME = assumed("mounting/layers")
 _PLATES = ("base plate", "bottom plate", "plate", "frame post foot", "arm")
 
 

@@ -13,11 +13,13 @@ cells at 4.35 V or 4.45 V
 import re
 from collections.abc import Iterator
 
+from builder.compute.circuit.landing_choice import chosen_landing, loaded_volts
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed_list
 from builder.model.build import Build, FittedPack
 from builder.rules.compare import clash
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
-from builder.rules.say import given, say, span
+from builder.rules.say import given, made, say, span
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
@@ -25,23 +27,23 @@ YIELDS_TO = (
     "power/motor-cells",
     "power/speed-controller-cells",
 )
-# V a cell by chemistry: full (least, most), nominal (least, most), landing under load (least, most)
+# V a cell by chemistry: least and most
 _FULL = {
-    "lithium-polymer": (4.1, 4.2),
-    "lithium-ion": (4.0, 4.2),
-    "high-voltage lithium-polymer": (4.3, 4.45),
+    "lithium-polymer": assumed_list("battery/full-lithium-polymer"),
+    "lithium-ion": assumed_list("battery/full-lithium-ion"),
+    "high-voltage lithium-polymer": assumed_list("battery/full-high-voltage"),
 }
 _NOMINAL = {
-    "lithium-polymer": (3.6, 3.75),
-    "lithium-ion": (3.5, 3.75),
-    "high-voltage lithium-polymer": (3.75, 3.9),
+    "lithium-polymer": assumed_list("battery/nominal-lithium-polymer"),
+    "lithium-ion": assumed_list("battery/nominal-lithium-ion"),
+    "high-voltage lithium-polymer": assumed_list("battery/nominal-high-voltage"),
 }
 _LANDING = {
-    "lithium-polymer": (3.0, 3.9),
-    "lithium-ion": (2.5, 3.7),
-    "high-voltage lithium-polymer": (3.0, 4.0),
+    "lithium-polymer": assumed_list("battery/landing-lithium-polymer"),
+    "lithium-ion": assumed_list("battery/landing-lithium-ion"),
+    "high-voltage lithium-polymer": assumed_list("battery/landing-high-voltage"),
 }
-_READ = 1e-6
+_EXACT = 1e-6
 
 
 def _volts(pack: FittedPack) -> Iterator[Outcome]:
@@ -58,7 +60,7 @@ def _volts(pack: FittedPack) -> Iterator[Outcome]:
             yield NotJudged(f"chemistry of battery {pack.key}", pack.shelf_where)
             continue
         low, high = bounds[kind]
-        if low - _READ <= volts.value <= high + _READ:
+        if low - _EXACT <= volts.value <= high + _EXACT:
             yield Judged()
             continue
         text = say(
@@ -75,22 +77,20 @@ def _volts(pack: FittedPack) -> Iterator[Outcome]:
 
 def _ends_at(build: Build, pack: FittedPack) -> Iterator[Outcome]:
     """Where this build ends a flight on the battery, if it says so itself."""
-    kind, whole = pack.part.chemistry, build.source.setup.landing
-    at = build.where("packs", pack.key, "landing")
-    volts = pack.use.landing
-    if volts is None and whole is not None:
-        volts, at = whole.volts, build.where("setup", "landing", "volts")
-    if volts is None or kind is None:
+    kind, chosen = pack.part.chemistry, chosen_landing(build, pack)
+    at = chosen.where
+    if chosen.volts is None or at is None or kind is None or at == pack.shelf_where.at("landing"):
         return
     low, high = _LANDING[kind]
-    if low - _READ <= volts.value <= high + _READ:
+    volts = loaded_volts(chosen, kind)
+    if low - _EXACT <= volts <= high + _EXACT:
         yield Judged()
         return
-    below = volts.value < low
+    below = volts < low
     text = say(
         "A flight on pack {} ends at {} a cell; {} cells bear {} under load.",
         pack.key,
-        given(volts.value, "V"),
+        given(volts, "V") if chosen.state == "loaded" else made(volts, "V"),
         kind,
         span(low, high, "V"),
     )

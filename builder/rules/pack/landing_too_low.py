@@ -13,24 +13,28 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.flight.ageing import RECOVERY
-from builder.compute.flight.landing import Chosen, chosen_landing
+from builder.compute.circuit.landing_choice import RECOVERY, Chosen, chosen_landing
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say, share
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
-FLOOR = {"lithium-polymer": 3.3, "high-voltage lithium-polymer": 3.3, "lithium-ion": 2.8}  # V
-_LEAST = 0.1  # share of the charge
+FLOOR = {
+    "lithium-polymer": assumed("battery/lithium-polymer-floor"),
+    "high-voltage lithium-polymer": assumed("battery/lithium-polymer-floor"),
+    "lithium-ion": assumed("battery/lithium-ion-floor"),
+}
+_LEAST = assumed("battery/least-left")
 _EXACT = 1e-9
 _MEND = "Land with 20 % of the charge left, or at higher volts."
 
 
 def check(case: Case) -> Iterator[Outcome]:
     for key, pack in case.build.packs.items():
-        chosen = chosen_landing(case.build, pack, shelf=True)
+        chosen = chosen_landing(case.build, pack)
         where = chosen.where or pack.where
         if chosen.share is not None:
             yield _by_share(key, chosen.share, where)

@@ -47,11 +47,11 @@ def check(case: Case) -> Iterator[Outcome]:
         if not loads:
             continue
         known = [s.peak.value for s in loads if isinstance(s.peak, Figure)]
-        for load in loads:
-            if not isinstance(load.peak, Figure):
-                yield NotJudged(f"current of {load.load.part}", load.load.where)
+        unknown = [s.load for s in loads if not isinstance(s.peak, Figure)]
+        yield from (NotJudged(f"current of {one.part}", one.where) for one in unknown)
         if sum(known) <= pad.limit.value * (1 + 1e-9):
-            yield Judged()
+            if not unknown:
+                yield Judged()
             continue
         names = ", ".join(s.load.part for s in loads)
         text = say(

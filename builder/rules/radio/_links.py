@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from builder.compute.radio.links import Link
+from builder.compute.radio.link import Link
 from builder.diagnostics.where import Where
 from builder.rules.rule import Case
 

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.kinds import GroundGear
 from builder.rules.compare import clash
 from builder.rules.rule import Case, Judged, Outcome
@@ -20,7 +21,7 @@ from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
 _SITE = Where("site.yaml", ("radio",))
-_SAME = 1.0  # dB
+_SAME = assumed("statements/gain")
 _GAIN = re.compile(r"\s*(-?\d+(?:\.\d+)?)\s*dB", re.IGNORECASE)
 
 

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Figure
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed
 from builder.rules.compare import clash
 from builder.rules.radio._links import links
 from builder.rules.rule import Case, Judged, NotJudged, Outcome
@@ -20,7 +21,7 @@ from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
-_APART = 0.05  # share of the frequency that bands lie apart at least
+_APART = assumed("radio/bands-apart")
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -17,6 +17,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.geometry.clearances import video_antennas
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Antenna, Receiver, VideoTransmitter
 from builder.rules.compare import clash
@@ -27,8 +28,8 @@ from builder.rules.say import given, say, span
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.NOTICE
 YIELDS_TO = ("radio/channel-not-allowed",)
-_WIDE = 0.01  # share by which antennas are good beyond their label
-_NEAR = 0.08  # share: a band is named after a round number
+_WIDE = assumed("radio/beyond-label")
+_NEAR = assumed("radio/band-name")
 _IN_WORDS = re.compile(r"(\d+(?:\.\d+)?)\s*([GM])Hz", re.IGNORECASE)
 _SCALE = {"g": 1e9, "m": 1e6}
 

@@ -10,12 +10,13 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
 SIGNAL = Signal.WARNING
-_MOST = 2.0  # s
+_MOST = assumed("setup/fail-safe")
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -10,7 +10,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.flight.landing import chosen_landing
+from builder.compute.circuit.landing_choice import chosen_landing
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.rule import Case, Found, Judged, Outcome
 
@@ -23,7 +23,7 @@ def check(case: Case) -> Iterator[Outcome]:
     if source.status != "flying" and not source.flights:
         return
     for pack in case.build.packs.values():
-        chosen = chosen_landing(case.build, pack, shelf=True)
+        chosen = chosen_landing(case.build, pack)
         if chosen.share is not None or chosen.volts is not None:
             yield Judged()
             continue

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.source.setup_source import RotationPlan
 from builder.model.values.measures import Position
@@ -22,7 +23,7 @@ from builder.rules.rule import Case, Judged, Outcome
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
 YIELDS_TO = ("wiring/motor-order-disagrees",)
-_MIDDLE = 0.005  # m: nearer to the middle line it is on neither side
+_MIDDLE = assumed("setup/middle-line")
 
 
 def _belies(corner: str, seat: Position) -> bool:

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import FittedAs
 from builder.model.kinds import SpeedController
 from builder.model.values.quantities import parse
@@ -21,7 +22,7 @@ from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
-_TRIMMED = 0.25  # share by which a sensitivity is corrected by the charger
+_TRIMMED = assumed("setup/sensitivity")
 
 
 def _scales(fitted: FittedAs[SpeedController]) -> Iterator[tuple[float, Where]]:

@@ -16,6 +16,7 @@ from collections.abc import Iterator
 from builder.compute.circuit.contacts import cable_of
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
+from builder.load.assumed import assumed
 from builder.model.build import Build, PlugJoin
 from builder.model.kinds import Cable
 from builder.rules.compare import clash
@@ -24,7 +25,7 @@ from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
-_SAME = 0.02e-3  # m, by which pitches are rounded
+_SAME = assumed("wires/pitch")
 _CABLE = "Take a cable that is made for both sockets."
 
 

@@ -13,6 +13,7 @@ import re
 from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
+from builder.load.assumed import assumed
 from builder.model.build import Fitted
 from builder.model.source.electrical import Pad
 from builder.rules.compare import alike, clash
@@ -29,7 +30,7 @@ YIELDS_TO = (
 _GROUND = re.compile(r"[A-Z]?GND\d*(?:[-_ ].*)?", re.IGNORECASE)
 _VOLTS = re.compile(r"(\d{1,2}(?:[.,]\d)?)\s*V(?:\d{0,2})(?:[-_ ](?:IN|OUT))?", re.IGNORECASE)
 _OF_3V3 = re.compile(r"(\d)V(\d)", re.IGNORECASE)
-_NEAR = 0.15  # share: 3.3 V is printed 3V3 or 3V
+_NEAR = assumed("statements/volts-in-name")
 
 
 def named_volts(name: str) -> float | None:

@@ -15,7 +15,6 @@ from builder.compute.formulas.rotors.bench_table import (
     bench_current,
     bench_speed,
     bench_throttle,
-    bench_thrust,
 )
 
 TABLE = Path(__file__).parents[2] / "data" / "uiuc_static.csv"
@@ -85,9 +84,6 @@ def test_rows_come_back_and_the_curve_is_scipys() -> None:
         assert bench_throttle(thrust, *flat) == pytest.approx(current)
     curve = PchipInterpolator(thrusts, [i ** (2 / 3) for i in currents])
     assert bench_current(1.7, *flat) == pytest.approx(float(curve(1.7)) ** 1.5)
-    assert bench_thrust(1.7, *flat) == pytest.approx(
-        float(PchipInterpolator(thrusts, currents)(1.7))
-    )
 
 
 def test_a_rotor_that_follows_momentum_theory_is_met_exactly_by_two_rows() -> None:
@@ -106,7 +102,6 @@ def test_a_rotor_that_follows_momentum_theory_is_met_exactly_by_two_rows() -> No
         (bench_current, (1.0, 0.5, 1.0), "two points"),
         (bench_speed, (1.0, 0.5, -1.0, 2.0, 8.0), "negative speeds"),
         (bench_throttle, (1.0, 0.5, 0.2, 0.5, 0.3), "rise"),
-        (bench_thrust, (0.9, 0.2, 0.5, 0.8, 2.0), "does not reach that far"),
     ],
 )
 def test_outside_the_domain(

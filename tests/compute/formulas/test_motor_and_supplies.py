@@ -17,13 +17,11 @@ from builder.compute.formulas.electric.capacitors import (
 from builder.compute.formulas.electric.electronics import (
     converter_input_current,
     linear_regulator_heat,
-    parallel_resistance,
     supply_limit,
 )
 from builder.compute.formulas.magnetics.motor import (
     back_volts,
     current_at_volts,
-    electrical_turns,
     loaded_speed,
     motor_efficiency,
     motor_torque,
@@ -57,10 +55,6 @@ def test_torque_constant_in_the_units_of_the_trade() -> None:
     assert torque_constant(KV) == pytest.approx(9.5493 / 3800, rel=1e-5)
 
 
-def test_fourteen_magnets_turn_seven_times_as_often() -> None:
-    assert electrical_turns(2 * math.pi * 100, 14) == pytest.approx(700)
-
-
 def test_current_falls_with_the_square_of_volts() -> None:
     assert current_at_volts(16.0, 8.0, 16.0) == 4.0
 
@@ -69,11 +63,6 @@ def test_converter_passes_on_power() -> None:
     current = converter_input_current(5.0, 1.2, 14.8, 0.85)
     assert current * 14.8 * 0.85 == pytest.approx(5.0 * 1.2)
     assert linear_regulator_heat(8.4, 3.3, 0.1) == pytest.approx(8.4 * 0.1 - 3.3 * 0.1)
-
-
-def test_pieces_side_by_side() -> None:
-    assert parallel_resistance(0.03, 0.03) == pytest.approx(0.015)
-    assert parallel_resistance(0.05) == pytest.approx(0.05)
 
 
 def test_chirp_against_an_integrated_circuit() -> None:
@@ -114,8 +103,6 @@ def test_limit_of_the_bench_supply(starting: float, limit: float) -> None:
         (converter_input_current, (5.0, 1.0, 0.0, 0.9), "volts at its input"),
         (converter_input_current, (5.0, 1.0, 10.0, 1.1), "efficiency"),
         (linear_regulator_heat, (3.0, 3.3, 0.1), "more volts"),
-        (parallel_resistance, (), "above 0"),
-        (parallel_resistance, (0.1, 0.0), "above 0"),
         (chirp_time, (0.0, 1.0, 50.0), "above 0"),
         (inrush_current, (16.0, 0.0), "above 0"),
         (supply_limit, (-0.1,), "negative"),

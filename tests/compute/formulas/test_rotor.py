@@ -20,20 +20,13 @@ from builder.compute.formulas.rotors.rotor import (
     power_from_coefficient,
     shaft_power,
     small_propeller_merit,
-    speed_for_thrust,
     thrust_for_mass,
     thrust_from_coefficient,
 )
 from builder.compute.formulas.rotors.rotor_scaling import (
     disc_loading,
-    hover_speed,
-    hover_throttle,
     mach_number,
-    power_at_density,
-    scaled_speed,
     throttle_at_volts,
-    thrust_at_density,
-    thrust_at_volts,
     thrust_to_weight,
 )
 
@@ -163,41 +156,11 @@ def test_the_guess_for_unmeasured_propellers_holds_its_share(
     assert 0.75 <= share <= 0.90
 
 
-def test_published_model_of_a_quadrotor() -> None:
-    """A published robotics model: 0.716 kg, 8.54858e-6 N s²/rad² a rotor hovers at 453.1 rad/s,
-    4327 rpm.
-    """
-    speed = hover_speed(0.716, 4, 8.54858e-6)
-    assert speed == pytest.approx(453.1, abs=0.06)
-    assert speed * 30 / math.pi == pytest.approx(4327, abs=0.6)
-
-
-def test_scalings_agree_with_the_coefficients() -> None:
-    ct, cp, diameter = 0.13, 0.1, 0.1
-    speed = speed_for_thrust(1.0, ct, 1.2, diameter)
-    assert scaled_speed(speed, 1.0, 0.3) == pytest.approx(speed_for_thrust(0.3, ct, 1.2, diameter))
-    thin = thrust_from_coefficient(ct, 0.9, speed, diameter)
-    assert thrust_at_density(1.0, 0.9, 1.2) == pytest.approx(thin)
-    power = power_from_coefficient(cp, 1.2, speed, diameter)
-    assert power_at_density(power, 0.9, 1.2) == pytest.approx(
-        power_from_coefficient(cp, 0.9, speed, diameter)
-    )
-
-
-def test_throttle_and_thrust_on_other_volts_agree() -> None:
-    """With thrust as the square of throttle, less volts at more throttle give the same thrust."""
-    full = thrust_at_volts(3.0, 14.0, 16.0)
-    throttle = throttle_at_volts(hover_throttle(0.6, 3.0, 2.0), 14.0, 16.0)
-    assert throttle == pytest.approx(hover_throttle(0.6, full, 2.0))
-
-
 def test_simple_ratios() -> None:
     assert disc_loading(2.0, 0.5) == 4.0
     assert thrust_to_weight(10.0, 2.5) == 4.0
     assert mach_number(170.147, 340.294) == pytest.approx(0.5)
     assert electrical_power(30.0, 0.75) == 40.0
-    assert hover_throttle(0.75, 3.0, 1.0) == pytest.approx(0.25)
-    assert hover_throttle(3.0, 3.0, 1.7) == 1.0
     assert induced_velocity(0.0, 1.2, 0.1) == 0.0
 
 
@@ -214,19 +177,11 @@ def test_simple_ratios() -> None:
         (electrical_power, (10.0, 1.2), "efficiency"),
         (figure_of_merit, (1.0, 0.0), "above 0"),
         (figure_of_merit_from_coefficients, (0.1, 0.0), "coefficient"),
-        (speed_for_thrust, (1.0, 0.0, 1.2, 0.1), "above 0"),
         (small_propeller_merit, (0.3,), "0.24 m"),
         (disc_loading, (1.0, 0.0), "area"),
         (mach_number, (1.0, 0.0), "speed of sound"),
         (thrust_to_weight, (1.0, 0.0), "weight"),
-        (hover_throttle, (3.1, 3.0, 2.0), "cannot give"),
-        (hover_throttle, (1.0, 0.0, 2.0), "above 0"),
-        (scaled_speed, (1.0, 0.0, 1.0), "above 0"),
-        (thrust_at_density, (1.0, 1.2, 0.0), "above 0"),
-        (power_at_density, (1.0, 1.2, 0.0), "above 0"),
-        (thrust_at_volts, (1.0, 10.0, 0.0), "above 0"),
         (throttle_at_volts, (0.3, 0.0, 16.0), "above 0"),
-        (hover_speed, (0.7, 4, 0.0), "above 0"),
     ],
 )
 def test_outside_the_domain(

@@ -71,24 +71,6 @@ def volts_under_load(resting_volts: float, current: float, resistance: float) ->
     return resting_volts - current * resistance
 
 
-def deliverable_power(resting_volts: float, resistance: float) -> float:
-    """The most power that a battery can give to any load.
-
-    Formula: P_max = U_0² / (4 R)
-    resting_volts: U_0, resting volts of the battery [V]
-    resistance: R, resistance of battery, leads and connector [Ω]
-    Gives: P_max, power at half the resting volts [W]
-    Limits: resistance above 0, else ValueError. No battery should be worked there.
-    Source: maximum power transfer theorem
-
-    >>> round(deliverable_power(16.8, 0.03), 0)
-    2352.0
-    """
-    if resistance <= 0.0:
-        raise ValueError("The greatest power needs a resistance above 0.")
-    return resting_volts * resting_volts / (4.0 * resistance)
-
-
 def current_for_power(power: float, resting_volts: float, resistance: float) -> float:
     """Current of a load that takes constant power, with the sag that the current itself causes.
 
@@ -112,39 +94,6 @@ def current_for_power(power: float, resting_volts: float, resistance: float) -> 
     if inside < 0.0:
         raise ValueError("The battery cannot deliver this power through its resistance.")
     return 2.0 * power / (resting_volts + math.sqrt(inside))
-
-
-def volts_with_motors(
-    resting_volts: float,
-    resistance: float,
-    motor_current: float,
-    known_volts: float,
-    other_current: float,
-) -> float:
-    """Volts under load when the motors' current falls with the square of the volts that they get.
-
-    Formula: U = 2 V / (1 + √(1 + 4 R k V)), k = I_m / U_k², V = U_0 - R I_o
-    resting_volts: U_0, resting volts of the battery [V]
-    resistance: R, resistance of battery, leads and connector [Ω]
-    motor_current: I_m, current of all motors at the known volts [A]
-    known_volts: U_k, volts at which I_m was measured [V]
-    other_current: I_o, current of all else [A]
-    Gives: U, volts under load [V]
-    Limits: currents and resistance not negative, known volts above 0, V not negative; else
-        ValueError.
-    Source: U = U_0 - R (I_m (U / U_k)² + I_o) solved for U; current with volts squared is common
-        practice, no source
-
-    >>> round(volts_with_motors(16.8, 0.03, 80.0, 16.0, 1.0), 3)
-    14.735
-    """
-    if min(resistance, motor_current, other_current) < 0.0 or known_volts <= 0.0:
-        raise ValueError("Sag needs known volts above 0, and currents and resistance of 0 or more.")
-    left = resting_volts - resistance * other_current
-    if left < 0.0:
-        raise ValueError("The battery cannot even carry the standing load.")
-    strength = motor_current / (known_volts * known_volts)
-    return 2.0 * left / (1.0 + math.sqrt(1.0 + 4.0 * resistance * strength * left))
 
 
 def usable_charge(charge: float, full_share: float, landing_share: float) -> float:

@@ -170,41 +170,6 @@ def mean_current(charge_used: float, time: float) -> float:
     return charge_used / time
 
 
-def mean_power(charge_used: float, mean_volts: float, time: float) -> float:
-    """Mean power of a flight from the charge used.
-
-    Formula: P = Q U_m / t
-    charge_used: Q, charge used [C]
-    mean_volts: U_m, mean volts under load [V]
-    time: t, time in the air [s]
-    Gives: P, mean power [W]
-    Limits: time above 0, else ValueError.
-    Source: definition
-
-    >>> round(mean_power(2016.0, 15.0, 340.0), 1)
-    88.9
-    """
-    return mean_current(charge_used, time) * mean_volts
-
-
-def style_factor(mean_power: float, hover_power: float) -> float:
-    """How much more power a pilot takes than hovering would.
-
-    Formula: f = P / P_h
-    mean_power: P, mean power of the flight [W]
-    hover_power: P_h, power at hover of the same aircraft in the same air [W]
-    Gives: f, style factor [1]
-    Limits: hover power above 0, else ValueError.
-    Source: definition
-
-    >>> round(style_factor(88.9, 60.0), 2)
-    1.48
-    """
-    if hover_power <= 0.0:
-        raise ValueError("A style factor needs hover power above 0.")
-    return mean_power / hover_power
-
-
 def _share(cell_volts: float, volts: tuple[float, ...]) -> float:
     return linear(min(max(cell_volts, volts[0]), volts[-1]), volts, SHARES)
 

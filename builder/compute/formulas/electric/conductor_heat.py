@@ -2,6 +2,7 @@
 
 import math
 
+from builder.compute.formulas.constants import ZERO_CELSIUS
 from builder.compute.formulas.electric.conductor import (
     CIRCULAR_MIL,
     RESISTIVITY,
@@ -10,7 +11,6 @@ from builder.compute.formulas.electric.conductor import (
 )
 
 COPPER_MELTS = 1083.0  # °C, as in Onderdonk's equation
-KELVIN = 273.15
 
 
 def onderdonk_current(area: float, time: float, ambient: float) -> float:
@@ -29,7 +29,7 @@ def onderdonk_current(area: float, time: float, ambient: float) -> float:
     """
     if area <= 0.0 or time <= 0.0:
         raise ValueError("A fusing current needs a cross-section and a time above 0.")
-    start = ambient - KELVIN
+    start = ambient - ZERO_CELSIUS
     if not -234.0 < start < COPPER_MELTS:
         raise ValueError("The wire starts above -234 °C and below the melting point of copper.")
     return (

@@ -111,23 +111,6 @@ def series_resistance(*resistances: float) -> float:
     return math.fsum(resistances)
 
 
-def parallel_resistance(*resistances: float) -> float:
-    """Resistance of pieces in parallel.
-
-    Formula: R = 1 / Σ (1 / R_k)
-    resistances: R_k, resistance of each piece [Ω]
-    Gives: R, resistance of all [Ω]
-    Limits: one piece or more, all above 0, else ValueError.
-    Source: Kirchhoff's laws
-
-    >>> round(parallel_resistance(0.03, 0.06), 3)
-    0.02
-    """
-    if not resistances or min(resistances) <= 0.0:
-        raise ValueError("Pieces in parallel need a resistance above 0 each.")
-    return 1.0 / math.fsum(1.0 / r for r in resistances)
-
-
 def supply_limit(starting_current: float) -> float:
     """Current limit to set at the bench supply for a first power-up.
 

@@ -2,8 +2,7 @@
 
 import math
 
-# Lower end of a band that holds 80 % of normal values, in spreads.
-_LOWER_TENTH = 1.2815515655446004
+from builder.compute.formulas.constants import UPPER_TENTH
 
 
 def timer_of(mean: float, spread: float) -> float:
@@ -21,7 +20,7 @@ def timer_of(mean: float, spread: float) -> float:
     """
     if mean <= 0.0 or spread < 0.0:
         raise ValueError("A timer needs a time above 0.")
-    return mean * math.exp(-_LOWER_TENTH * spread / mean)
+    return mean * math.exp(-UPPER_TENTH * spread / mean)
 
 
 def left_after(reserve: float, timer: float, mean: float) -> float:
@@ -80,7 +79,7 @@ def charge_at_alarm(capacity: float, spread: float, reserve: float) -> float:
     """
     if capacity <= 0.0 or spread < 0.0 or not 0.0 <= reserve <= 1.0:
         raise ValueError("An alarm on charge needs a capacity and a share between 0 and 1.")
-    return max(0.0, capacity - _LOWER_TENTH * spread) * (1.0 - reserve)
+    return max(0.0, capacity - UPPER_TENTH * spread) * (1.0 - reserve)
 
 
 def charge_lost_by_age(cycles: float, years: float) -> float:

@@ -1,6 +1,6 @@
 """Electric motors: speed and torque constants, speeds, currents on other volts."""
 
-import math
+import math  # noqa: F401  # the examples turn rpm into rad/s with it
 
 
 def back_volts(speed: float, speed_constant: float) -> float:
@@ -138,19 +138,3 @@ def current_at_volts(current: float, volts: float, known_volts: float) -> float:
     if known_volts <= 0.0:
         raise ValueError("Scaling with volts needs known volts above 0.")
     return current * (volts / known_volts) ** 2
-
-
-def electrical_turns(speed: float, poles: float) -> float:
-    """Frequency of the currents in a motor without brushes.
-
-    Formula: f = (ω / 2π) (p / 2)
-    speed: ω, speed of the shaft [rad/s]
-    poles: p, number of magnets around the bell [1]
-    Gives: f, electrical frequency [Hz]
-    Limits: none.
-    Source: definition
-
-    >>> round(electrical_turns(30000 * math.pi / 30, 12))
-    3000
-    """
-    return speed / (2.0 * math.pi) * poles / 2.0

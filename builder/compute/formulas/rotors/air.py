@@ -2,8 +2,9 @@
 
 import math
 
+from builder.compute.formulas.constants import SEA_LEVEL_PRESSURE, ZERO_CELSIUS
+
 SEA_LEVEL_TEMPERATURE = 288.15  # K
-SEA_LEVEL_PRESSURE = 101325.0  # Pa
 LAPSE = 0.0065  # K/m, fall of temperature with geopotential height
 AIR_CONSTANT = 287.05287  # J/kg/K
 GRAVITY = 9.80665  # m/s²
@@ -27,9 +28,9 @@ def kelvin(celsius: float) -> float:
     >>> kelvin(15.0)
     288.15
     """
-    if celsius < -273.15:
+    if celsius < -ZERO_CELSIUS:
         raise ValueError("Nothing is colder than absolute zero, -273.15 °C.")
-    return celsius + 273.15
+    return celsius + ZERO_CELSIUS
 
 
 def geopotential_height(height: float) -> float:

@@ -66,22 +66,6 @@ def bench_throttle(thrust: float, *rows: float) -> float:
     return monotone(thrust, rows[0::2], rows[1::2])
 
 
-def bench_thrust(throttle: float, *rows: float) -> float:
-    """Thrust of a motor at a throttle, from its bench table.
-
-    Formula: T = monotone curve through (s_k, T_k) at s
-    throttle: s, share of full throttle [1]
-    rows: s_k, shares of full throttle, rising, each followed by its thrust T_k in N [1]
-    Gives: T, thrust in the air and on the volts of the table [N]
-    Limits: within the table, two rows or more; else ValueError.
-    Source: monotone interpolation (Fritsch and Butland, 1984)
-
-    >>> round(bench_thrust(0.45, 0.3, 0.5, 0.6, 2.0), 6)
-    1.25
-    """
-    return monotone(throttle, rows[0::2], rows[1::2])
-
-
 def thrust_as_read(thrust: float, scale: float) -> float:
     """What a stand with an error of scale reads at a true thrust.
 

@@ -57,23 +57,6 @@ def monotone(x: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> float:
     return levels + slope_here + slope_there
 
 
-def linear_through(x: float, *points: float) -> float:
-    """A value on straight lines between points given one after another, each a figure of its own.
-
-    Formula: y = y_k + (y_{k+1} - y_k) (x - x_k) / (x_{k+1} - x_k)
-    x: x, where the value is wanted [1]
-    points: x_k, places, rising, each followed by its value y_k [1]
-    Gives: y, value at x, in the unit of y_k [1]
-    Limits: x within the table, two points or more, places rising; else ValueError. At a point the
-        slope is that of the line above it.
-    Source: definition
-
-    >>> linear_through(2.5, 1.0, 10.0, 2.0, 20.0, 3.0, 40.0)
-    30.0
-    """
-    return linear(x, points[0::2], points[1::2])
-
-
 def monotone_through(x: float, *points: float) -> float:
     """A value on a smooth curve through points given one after another, each a figure of its own.
 
@@ -89,34 +72,6 @@ def monotone_through(x: float, *points: float) -> float:
     28.5417
     """
     return monotone(x, points[0::2], points[1::2])
-
-
-def monotone_inverse(y: float, xs: tuple[float, ...], ys: tuple[float, ...]) -> float:
-    """Where the smooth curve through a rising table reaches a value.
-
-    Formula: x so that y(x) = y, with y(x) the monotone cubic through (x_k, y_k)
-    y: y, the value that is wanted [1]
-    xs: x_k, places of the points, rising [1]
-    ys: y_k, values at the points, rising [1]
-    Gives: x, place of the value, in the unit of x_k [1]
-    Limits: y within the table, places and values rising, two points or more; else ValueError.
-    Source: bisection to the last digit on the curve of `monotone`.
-
-    >>> round(monotone_inverse(28.5416667, (1.0, 2.0, 3.0), (10.0, 20.0, 40.0)), 6)
-    2.5
-    """
-    if any(after <= before for before, after in pairwise(ys)):
-        raise ValueError(
-            "A table is read backwards only where its values rise from point to point."
-        )
-    k = _interval(y, ys, xs)
-    low, high = xs[k], xs[k + 1]
-    while low < (middle := (low + high) / 2.0) < high:
-        if monotone(middle, xs, ys) < y:
-            low = middle
-        else:
-            high = middle
-    return high if y > ys[k] else xs[k]
 
 
 @lru_cache(maxsize=_TABLES)

@@ -199,28 +199,6 @@ def power_from_coefficient(
     return power_coefficient * density * turns**3 * diameter**5
 
 
-def speed_for_thrust(
-    thrust: float, thrust_coefficient: float, density: float, diameter: float
-) -> float:
-    """Shaft speed at which a propeller gives a thrust.
-
-    Formula: ω = 2π √(T / (C_T ρ D⁴))
-    thrust: T, thrust [N]
-    thrust_coefficient: C_T, thrust coefficient [1]
-    density: ρ, density of the air [kg/m³]
-    diameter: D, diameter of the propeller [m]
-    Gives: ω, speed of the shaft [rad/s]
-    Limits: static; thrust not negative, the rest above 0, else ValueError.
-    Source: T = C_T ρ n² D⁴ solved for n (propeller convention, n in turns per second).
-
-    >>> round(speed_for_thrust(0.556, 0.129241, 1.225, 0.10668) * 30 / math.pi)
-    9880
-    """
-    if thrust < 0.0 or min(thrust_coefficient, density, diameter) <= 0.0:
-        raise ValueError("Speed for a thrust needs thrust of 0 or more, and all else above 0.")
-    return 2.0 * math.pi * math.sqrt(thrust / (thrust_coefficient * density * diameter**4))
-
-
 def small_propeller_merit(diameter: float) -> float:
     """Figure of merit to expect of a small propeller when nobody has measured it.
 

@@ -1,0 +1,195 @@
+"""A gate of the first power-up as a procedure, from power off to power off: for the page, where its
+band is, and for paper.
+"""
+
+from itertools import pairwise
+
+from builder.compute.power_up.gate_readings import GateReading
+from builder.compute.power_up.gate_volts import METER_VOLTS, RailReading
+from builder.compute.power_up.power_gates import Gate
+from builder.diagnostics.finding import Signal
+from builder.model.build import Build
+from builder.model.kinds import VideoTransmitter
+from builder.pages.blocks import (
+    Block,
+    Cell,
+    Column,
+    Facts,
+    Notice,
+    Row,
+    Section,
+    Span,
+    Table,
+    Tick,
+    WriteIn,
+)
+from builder.pages.numbers import number
+from builder.pages.sheet_input import SheetInput
+from builder.pages.work.gate_lines import battery_alone, before, end, head, limiter, supply_volts
+from builder.pages.work.reading_words import expected_words, reason_words, suspect_words
+from builder.rounding import rounded
+from builder.rules.cautions import CAUTIONS
+
+
+def _between(reading: GateReading) -> Cell:
+    """Two contacts, or an edge with its contacts in their order."""
+    first, second = reading.between
+    if " " in second:
+        return Cell((Span(first),), note=second)
+    return Cell((Span(f"{first} to {second}", code=True),))
+
+
+def _readings(gate: Gate) -> Table | None:
+    reasons = [reason_words(r) for r in gate.readings]
+    # a reason that was just read is not said again
+    notes = [why if why != before else "" for before, why in pairwise(("", *reasons))]
+    rows = tuple(
+        Row(
+            (
+                _between(r),
+                Cell((Span(expected_words(r)),), note=notes[i]),
+                Cell((WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω"),)),
+                Cell((Tick(f"gate-{gate.letter}-t{i}", "passed"),)),
+            )
+        )
+        for i, r in enumerate(gate.readings)
+    )
+    if not rows:
+        return None
+    return Table(
+        "Power off: beep test and ohms",
+        (Column("Between"), Column("Expected"), Column("Read"), Column("Passed", align="centre")),
+        rows,
+        stack=True,
+    )
+
+
+def _reached(v: RailReading) -> str:
+    """Where and how the probe goes on, where that is not plain."""
+    said = []
+    if v.instead_of:
+        said.append(f"for {', '.join(v.instead_of)}: same net, open pad")
+    if v.reach == "clamp":
+        said.append(
+            "room beside it under 1 mm or not known: fix the probe here with the power off, move it"
+            " only then"
+        )
+    told = suspect_words(v.suspects) if v.reach != "none" else ""
+    return ". ".join(w for w in ("; ".join(said), told) if w)
+
+
+def _volt_row(gate: Gate, i: int, v: RailReading) -> Row:
+    first = Cell((Span(v.contact, code=True),), note=_reached(v))
+    if v.reach == "none":
+        return Row((first, Cell((Span("no open pad: not measured here"),)), Cell(), Cell()))
+    band = f"{rounded(v.read_low, 2)} to {rounded(v.read_high, 2)} V"
+    return Row(
+        (
+            first,
+            Cell((Span(f"{rounded(v.nominal, 2)} V"),)),
+            Cell((WriteIn(f"gate-{gate.letter}-v{i}", "read", "V", band),)),
+            Cell((Tick(f"gate-{gate.letter}-vt{i}", "passed"),)),
+        )
+    )
+
+
+def _volts(gate: Gate) -> Table | None:
+    rows = tuple(_volt_row(gate, i, v) for i, v in enumerate(gate.volts))
+    if not rows:
+        return None
+    note = (
+        "Clip the black lead to battery minus with the power off. Under power, only the red probe"
+        " touches the board. Take it off each contact before you move on. The band is what the board states, wider by the meter's own"
+        f" {rounded(100 * METER_VOLTS, 0)} %."
+    )
+    return Table(
+        "Power on: volts",
+        (
+            Column("Contact"),
+            Column("Nominal", align="right"),
+            Column("Read"),
+            Column("Passed", align="centre"),
+        ),
+        rows,
+        stack=True,
+        note=note,
+    )
+
+
+def _antenna(build: Build, gate: Gate) -> Notice | None:
+    """The notice about antennas, at the gate that first puts power on a video transmitter."""
+    if not any(isinstance(build.parts[p.split(".")[0]].part, VideoTransmitter) for p in gate.parts):
+        return None
+    caution = next(c for c in CAUTIONS if c.key == "antenna")
+    return Notice(
+        caution.signal,
+        caution.title,
+        (Span(f"It gets power here for the first time. {caution.text}"),),
+    )
+
+
+def _stage(gate: Gate, number_: int, what: str, *blocks: Block | None) -> Section:
+    """A stage of a gate: its heading with what is done in it."""
+    anchor = f"gate-{gate.letter.casefold()}-{number_}"
+    return Section(anchor, f"{number_}. {what}", tuple(b for b in blocks if b is not None), 4)
+
+
+def gate_blocks(
+    sheet: SheetInput, gate: Gate, *, paper: bool = False
+) -> tuple[Block | Section, ...]:
+    """One gate, from power off to power off; on paper what to do when the limit trips, which a
+    screen says once.
+    """
+    build = sheet.build
+    facts = Facts(
+        (
+            ("Connected", Cell((Span(gate.connected),))),
+            ("Supply set to", Cell((Span(supply_volts(gate)),))),
+            ("Current limit", Cell((number(gate.limit),))),
+            ("Current to expect", _expected(gate)),
+            ("Without moving air", Cell((Span(f"at most {rounded(gate.dwell, 0)} s"),))),
+        )
+    )
+    antenna = _antenna(build, gate)
+    trip = trip_notice() if paper else None
+    stages = [
+        _stage(gate, 1, "Power off", before(gate), _readings(gate)),
+        _stage(gate, 2, "Power on", head(build, gate), _volts(gate), trip),
+    ]
+    if gate.closing:
+        stages.append(_stage(gate, 3, "Battery alone, without limiter", battery_alone(build, gate)))
+    stages.append(_stage(gate, len(stages) + 1, "Power off again", end(gate)))
+    return (*((antenna,) if antenna is not None else ()), facts, limiter(gate), *stages)
+
+
+def _expected(gate: Gate) -> Cell:
+    """The band of the current once all has started; nothing is made up for what nobody says."""
+    taken = gate.power
+    if taken.low is None or taken.high is None:
+        who = f": draw of {', '.join(taken.unknown)}" if taken.unknown else ""
+        return Cell((Span(f"not known{who}; note it"),))
+    return Cell((number(taken.low), Span(" to "), number(taken.high)))
+
+
+def trip_notice() -> Notice:
+    """What to do when the limit trips."""
+    text = (
+        "Do not raise the limit. Wait until plus to minus reads under 1 V. Then look for the warm"
+        " spot without touching it, repeat the beep test of this gate, and look for bridges under a"
+        " lens."
+    )
+    return Notice(
+        Signal.CAUTION,
+        "If the limit trips, or something warms or smells, take the power off.",
+        (Span(text),),
+    )
+
+
+def gate_section(sheet: SheetInput, gate: Gate, *, paper: bool = False) -> Section:
+    """A gate with its heading."""
+    return Section(
+        f"gate-{gate.letter.casefold()}",
+        f"Gate {gate.letter}: {gate.title}",
+        gate_blocks(sheet, gate, paper=paper),
+        3,
+    )
