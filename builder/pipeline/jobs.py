@@ -12,7 +12,8 @@ from builder.diagnostics.where import Where
 from builder.load.limits import DEFAULT_LIMITS, Limits
 from builder.model.build import Build, ShelfEntry
 from builder.pages.compare.page import compare_page
-from builder.pages.paper.bench_sheet import bench_sheet
+from builder.pages.paper.bench_page import bench_page, files_printed
+from builder.pages.paper.bench_sheet import bench_sheet, field_card_sheet, gates_sheet
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address
@@ -71,9 +72,10 @@ class BuildJob:
             return Made({}, {}, findings)
         figures = sheet.figures
         renderer = Renderer(self.templates)
-        pages = all_pages(sheet, figures)
+        pages = (*all_pages(sheet, figures), bench_page(sheet))
         name = self.build.name
-        lacks = frozenset() if self.printed else frozenset({f"{name}/bench-sheet.pdf"})
+        printed = frozenset(f"{name}/{file}" for file in files_printed(sheet))
+        lacks = frozenset() if self.printed else printed
         files = {p.address: renderer.page(p, self.site, lacks) for p in pages}
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
@@ -114,11 +116,14 @@ class PdfJob:
         sheet = judged_alone(self.build, draft=self.draft)
         if _stands_still(sheet):
             return Made({})
-        pages = bench_sheet(sheet, self.site, self.digest)
+        makers = (bench_sheet, gates_sheet, field_card_sheet)
+        sheets = [s for make in makers if (s := make(sheet, self.site, self.digest)) is not None]
+        files: Files = {}
         try:
-            content = bench_sheet_pdf(
-                pages, self.site, self.templates, self.kilobytes, self.pictures
-            )
+            for made in sheets:
+                files[made.page.address] = bench_sheet_pdf(
+                    made, self.site, self.templates, self.kilobytes, self.pictures
+                )
         except TooMuchPaper as error:
             problem = (
                 f"Its bench sheet is {error.kilobytes} kB of text; at most {self.kilobytes} kB are"
@@ -129,9 +134,7 @@ class PdfJob:
             return Made({}, {}, (mistake("data/too-large", problem, hint, here, self.build.name),))
         picture = card_png(card(sheet, self.site), self.templates)
         collect_printed()
-        return Made(
-            {f"{self.build.name}/bench-sheet.pdf": content, card_address(self.build.name): picture}
-        )
+        return Made({**files, card_address(self.build.name): picture})
 
 
 @dataclass(frozen=True, eq=False)

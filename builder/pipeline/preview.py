@@ -22,7 +22,7 @@ from builder.model.build import Build
 from builder.model.read.workspace import Workspace
 from builder.pages.compare.pairs import pairs_to_compare
 from builder.pages.site.card import card_address
-from builder.pages.site.picture_files import picture_files, step_pictures
+from builder.pages.site.picture_files import picture_files, printed_pictures
 from builder.pages.site.reference_page import MISSING_PAGE, missing_page
 from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pages.summaries.summary import Summary
@@ -301,7 +301,7 @@ class Preview:
     def _pdf(self, name: str) -> Made:
         sources, build = self.sources, self.sources.builds[name]
         published = self._pictures(name).files
-        pictures = {p: published[p] for p in step_pictures(build) if p in published}
+        pictures = {p: published[p] for p in printed_pictures(build) if p in published}
         most = sources.loaded.limits.paper_kilobytes
         job = PdfJob(build, sources.site, sources.texts, True, build.digest, most, pictures)
         seen = [hashlib.sha256(content).hexdigest() for content in pictures.values()]

@@ -11,7 +11,7 @@ from pathlib import Path
 from builder.diagnostics.finding import Finding
 from builder.model.values.names import picture_mistake
 from builder.pages.compare.pairs import pairs_to_compare
-from builder.pages.site.picture_files import PictureFile, picture_files, step_pictures
+from builder.pages.site.picture_files import PictureFile, picture_files, printed_pictures
 from builder.pages.site.reference_page import MISSING_PAGE
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, Wanted
 from builder.pipeline.part_jobs import WantedPart, on_part_pages, wanted_parts
@@ -44,7 +44,7 @@ def _pictures_made(run: PublishRun, name: str) -> dict[str, str]:
 
 def _pdf_job(run: PublishRun, name: str) -> Job:
     build, made = run.model.builds[name], _pictures_made(run, name)
-    pictures = {path: run.stage.read(path) for path in step_pictures(build) if path in made}
+    pictures = {path: run.stage.read(path) for path in printed_pictures(build) if path in made}
     most = run.limits.paper_kilobytes
     return PdfJob(build, run.site, run.templates, run.options.draft, build.digest, most, pictures)
 

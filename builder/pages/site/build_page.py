@@ -16,12 +16,14 @@ from builder.pages.page_map import (
     FLIGHT,
     NUMBERS,
     PARTS,
+    PRINTED,
     SETUP,
     SHEET,
     TOPIC_PAGES,
     WIRING,
     WORK,
     BuildPage,
+    page_address,
 )
 from builder.pages.page_of_build import page_of_build
 from builder.pages.sections.at_a_glance import at_a_glance
@@ -88,9 +90,10 @@ def _tools(build: Build) -> tuple[str, ...]:
 def _links(build: str, page: BuildPage) -> tuple[Span, ...]:
     """Files that go with a page."""
     paper = Span("Bench sheet (PDF)", f"{build}/bench-sheet.pdf")
+    page_to_print = Span("Bench sheet, to print", page_address(build, PRINTED))
     given = {
         PARTS.name: (Span("Parts as CSV", f"{build}/parts.csv"),),
-        WORK.name: (paper,),
+        WORK.name: (page_to_print, paper),
     }
     return given.get(page.name, ())
 
