@@ -106,6 +106,9 @@ def _reason(build: Build, plan: Plan, group: StepGroup, names: dict[str, str]) -
     own = build.source.steps[first.own] if first.own is not None else None
     if own is not None and own.reason:
         return _sentence(own.reason), own.reason
+    if own is not None and not own.before and not own.after and names:
+        last = next(reversed(names.values()))
+        return f"The build names no place for it: put after {last}.", first.id
     waits = plan.group_waits_for(group)
     if waits is None:
         return "", ""
@@ -199,8 +202,8 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
             names[first.id] = f"gate {first.gate}"
             continue
         number = str(plan.numbers[first.id])
-        names |= dict.fromkeys((s.id for s in group.steps), f"step {number}")
         reason, now = _reason(sheet.build, plan, group, names)
+        names |= dict.fromkeys((s.id for s in group.steps), f"step {number}")
         shown = "" if now == before else reason  # a reason that was just read is not said again
         before = now
         if len(group.steps) == 1:
