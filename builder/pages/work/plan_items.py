@@ -25,10 +25,14 @@ from builder.rules.cautions import cautions_for
 Built = dict[str, list[AsBuilt]]
 
 
+def _plain_letter(letter: str) -> str:
+    if letter == "+":
+        return "plus"
+    return letter if letter.isalnum() and letter.isascii() else "-"
+
+
 def _plain_anchor(name: str) -> str:
-    return "step-" + "".join(
-        c if c.isalnum() and c.isascii() else "plus" if c == "+" else "-" for c in name
-    )
+    return "step-" + "".join(map(_plain_letter, name))
 
 
 def step_anchors(plan: Plan) -> dict[str, str]:
