@@ -20,6 +20,7 @@ from builder.compute.order.steps import LAST_GATE, Gathered, Measure, Phase, Wor
 from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build
 from builder.model.kinds import (
+    Antenna,
     Capacitor,
     CombinedBoard,
     FlightController,
@@ -204,10 +205,8 @@ def _charge(build: Build, pack: str) -> float:
 def _ends(build: Build) -> Iterator[WorkStep]:
     if build.wires:
         capacitor = ", the capacitor" if build.of_kind(Capacitor) else ""
-        text = (
-            f"Tie down what may swing: wires clear of propellers and edges{capacitor}, antenna"
-            " leads."
-        )
+        antennas = ", antenna leads" if build.of_kind(Antenna) else ""
+        text = f"Tie down what may swing: wires clear of propellers and edges{capacitor}{antennas}."
         yield WorkStep("tie", "fit", text, Phase.COVER)
     coats = bool(build.of_kind(*CENTRES))
     if coats:
