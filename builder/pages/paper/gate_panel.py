@@ -52,7 +52,7 @@ def _split(
     blocks = gate_blocks(sheet, gate)
     stages = [b for b in blocks if isinstance(b, Section)]
     paragraphs: list[Block | Section] = [b for b in blocks if isinstance(b, Paragraph)]
-    head = [b for b in blocks if not isinstance(b, Section | Paragraph)]
+    head: list[Block] = [b for b in blocks if not isinstance(b, Section | Paragraph)]
     return head, paragraphs, stages
 
 
