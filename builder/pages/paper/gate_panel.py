@@ -29,7 +29,7 @@ from builder.pages.work.gate_procedure import gate_blocks
 from builder.pages.work.plan_items import plan_items
 
 _BUILT = "As built"  # which begins what came back from the bench
-_PAGE = 53  # lines across a page that a gate may take and stay whole
+_PAGE = 66  # lines across a page that a gate may take and stay whole
 _TRIP = "If the limit trips, or something warms or smells, take the power off."
 
 
@@ -52,7 +52,7 @@ def _split(
     blocks = gate_blocks(sheet, gate)
     stages = [b for b in blocks if isinstance(b, Section)]
     paragraphs: list[Block | Section] = [b for b in blocks if isinstance(b, Paragraph)]
-    head = [b for b in blocks if not isinstance(b, Section | Paragraph)]
+    head: list[Block] = [b for b in blocks if not isinstance(b, Section | Paragraph)]
     return head, paragraphs, stages
 
 
@@ -84,7 +84,10 @@ def _noted(block: Block | Section) -> Block | Section:
             by_note.setdefault(first.note, []).append(_plain(first))
     said = [f"{', '.join(names)}: {note}." for note, names in by_note.items()]
     return replace(
-        block, rows=tuple(map(_unnoted, block.rows)), note=" ".join([*said, block.note]).strip()
+        block,
+        caption="",
+        rows=tuple(map(_unnoted, block.rows)),
+        note=" ".join([*said, block.note]).strip(),
     )
 
 

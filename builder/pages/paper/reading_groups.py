@@ -59,4 +59,4 @@ def grouped_readings(gate: Gate) -> Table | None:
     for at, reading in enumerate(gate.readings):
         groups.setdefault(_said(reading), []).append((at, reading))
     rows = [row for words, found in groups.items() for row in _group(gate.letter, words, found)]
-    return Table("Power off: beep test and ohms", _HEADS, tuple(rows)) if rows else None
+    return Table("", _HEADS, tuple(rows)) if rows else None
