@@ -129,10 +129,14 @@ def _in_build(build: Build) -> Iterator[tuple[str, Build]]:
             for field, made in changed(getattr(line, name)):
                 new_line = dataclasses.replace(line, **{name: made})
                 both = (*lines[:i], new_line, *lines[i + 1 :])
-                yield field, dataclasses.replace(build, **{group: both})
+                yield field, _with(build, {group: both})
     for name in ("source", "site"):
         for field, made in changed(getattr(build, name)):
-            yield field, dataclasses.replace(build, **{name: made})
+            yield field, _with(build, {name: made})
+
+
+def _with(build: Build, named: dict[str, Any]) -> Build:
+    return dataclasses.replace(build, **named)
 
 
 def _digest(results: object) -> tuple[dict[str, Any], list[Any]]:
