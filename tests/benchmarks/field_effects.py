@@ -18,7 +18,7 @@ from collections import Counter, defaultdict
 from collections.abc import Iterator, Mapping
 from datetime import date, timedelta
 from pathlib import Path
-from typing import Any, Literal, get_args, get_origin
+from typing import Any, Literal, cast, get_args, get_origin
 
 import builder
 from builder.compute.compute import compute
@@ -26,6 +26,8 @@ from builder.compute.figures.figure import Figure
 from builder.load.files import load
 from builder.model.build import Build
 from builder.model.read.workspace import read_workspace
+from builder.model.source.build_source import PartUse
+from builder.model.source.part import Part
 from builder.model.values.base import Frozen
 from builder.model.values.quantities import Quantity
 from builder.rules.field_register import owner_of
@@ -113,15 +115,15 @@ def _inside(value: Any) -> Iterator[tuple[str, Any]]:
 def _in_build(build: Build) -> Iterator[tuple[str, Build]]:
     for key, fitted in build.parts.items():
         for field, part in changed(fitted.part):
-            new = dataclasses.replace(fitted, part=part)
+            new = dataclasses.replace(fitted, part=cast(Part, part))
             yield field, dataclasses.replace(build, parts={**build.parts, key: new})
         for field, use in changed(fitted.use):
-            new = dataclasses.replace(fitted, use=use)
+            new = dataclasses.replace(fitted, use=cast(PartUse, use))
             yield field, dataclasses.replace(build, parts={**build.parts, key: new})
     for key, pack in build.packs.items():
         for name in ("part", "use"):
             for field, made in changed(getattr(pack, name)):
-                new_pack = dataclasses.replace(pack, **{name: made})
+                new_pack = dataclasses.replace(pack, **cast("dict[str, Any]", {name: made}))
                 yield field, dataclasses.replace(build, packs={**build.packs, key: new_pack})
     for group, name in (("wires", "wire"), ("plugs", "plug"), ("screws", "screw")):
         lines = getattr(build, group)
