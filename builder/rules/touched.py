@@ -41,7 +41,7 @@ def touched(part: Part) -> Mapping[str, tuple[str, ...]]:
     return {code: tuple(names) for code, names in out.items()}
 
 
-def reads(code: str, part: Part) -> bool:
+def rule_reads(code: str, part: Part) -> bool:
     """Whether a rule itself reads a key of this kind of part, said or not."""
     own = (n for n in type(part).model_fields if n not in Part.model_fields)
     return any(code in readers().get(owner_of(type(part), n), ()) for n in own)
