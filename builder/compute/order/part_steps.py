@@ -61,29 +61,29 @@ def _share(build: Build, place: ScrewPlace) -> str:
 def screw_words(build: Build, place: ScrewPlace, *, lock: bool = True) -> str:
     """Which screws, how many, from which side, through what, into what, with thread lock or not."""
     screw = place.screw
-    said = [_share(build, place)]
+    said = [f"Screws: {_share(build, place)}."]
     if screw.through:
-        said.append(f"heads on the {screw.through[0].what}")
+        said.append(f"Heads on the {screw.through[0].what}.")
     if len(screw.through) > 1:
-        said.append(f"then {', '.join(x.what for x in screw.through[1:])}")
-    if screw.into:
-        said.append(f"into the {screw.into}")
-    if lock:
-        said.append("with thread lock" if screw.lock else "no thread lock")
-    return f"Screws: {', '.join(said)}."
+        said.append(f"Then in order: {', '.join(x.what for x in screw.through[1:])}.")
+    into = f"Into the {screw.into}" if screw.into else ""
+    locked = "with thread lock" if screw.lock else "no thread lock"
+    last = ", ".join(w for w in (into, locked if lock else "") if w)
+    if last:
+        said.append(f"{last[:1].upper()}{last[1:]}.")
+    return " ".join(said)
 
 
 def _laid_out(build: Build) -> str:
     """Screws by their place, and what is sorted with them."""
-    rows = [f"{p.screw.place}: {p.screw.count} × {p.part.name}" for p in build.screws]
+    rows = [f"For {p.screw.place}: {p.screw.count} × {p.part.name}." for p in build.screws]
     driven = {p.screw.use for p in build.screws}
     others = [
         f"{f.count} × {f.part.name}"
         for f in build.of_kind(Hardware)
         if f.part.form in _SORTED_BEFORE and f.key not in driven
     ]
-    more = f" With them: {'; '.join(others)}." if others else ""
-    return f"By place: {'; '.join(rows)}.{more}"
+    return " ".join((*rows, *(f"With them: {other}." for other in others)))
 
 
 def with_screws(build: Build, steps: list[WorkStep]) -> list[WorkStep]:

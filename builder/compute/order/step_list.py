@@ -170,10 +170,8 @@ def _charging(build: Build) -> Iterator[WorkStep]:
     rows = [charge_words(build, key) for key in build.packs]
     text = told(
         "Charge each battery for the first flight, away from the aircraft, on ground that cannot"
-        " burn, watched all the time. Set the charger: ",
-        *rows[0].pieces,
-        *(piece for row in rows[1:] for piece in ("; ", *row.pieces)),
-        ". Balance lead plugged into its own charger port.",
+        " burn. Watch it all the time. Plug its balance lead into its own charger port.",
+        *(piece for row in rows for piece in (" Set the charger for ", *row.pieces, ".")),
     )
     yield WorkStep("charge", "check", text, Phase.SET)
 

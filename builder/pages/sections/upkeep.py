@@ -144,14 +144,14 @@ def _cells(build: Build) -> Bullets | None:
 _BATTERIES = (
     "Charge only in view, on ground that cannot burn. Its maker's sheet and local rules come first.",
     (
-        "Join batteries in parallel, to charge or to fly, only if kind, cells and charge are the same"
-        " and their volts differ by less than 0.05 V a cell."
+        "Join batteries in parallel, to charge or to fly, only if kind, cells and charge are alike."
+        " Their volts must differ by less than 0.05 V a cell."
     ),
     "Never join the balance leads of batteries that are in series: it shorts cells.",
     "Store them at about 3.8 V a cell, cool and dry, away from what burns.",
     (
-        "Carry them at storage charge, each lead covered, in a bag that stands fire. Ask the carrier"
-        " before you travel."
+        "Carry them at storage charge, each lead covered, in a bag that stands fire. Ask before"
+        " you travel with them."
     ),
     "Take old ones to a collecting point, as local rules say. Never put one into household waste.",
     (
