@@ -314,9 +314,27 @@ Block = (
 )
 
 SectionRole = Literal[
-    "", "figures", "cautions", "ways", "topic", "moved", "board", "gate", "whole", "card", "quarter"
+    "",
+    "figures",
+    "cautions",
+    "ways",
+    "topic",
+    "moved",
+    "board",
+    "gate",
+    "gate whole",
+    "whole",
+    "card",
+    "quarter",
 ]
-PRINTED_ROLES = ("board", "gate", "whole", "card", "quarter")  # which the style of paper knows too
+PRINTED_ROLES = (
+    "board",
+    "gate",
+    "gate whole",
+    "whole",
+    "card",
+    "quarter",
+)  # which the style of paper knows too
 
 
 @value_class(frozen=True, slots=True)

@@ -53,6 +53,11 @@ class Effect:
         return not (self.rules or self.figures or self.steps)
 
 
+def _with(of: Any, **fields: Any) -> Any:
+    """A frozen object with other fields."""
+    return dataclasses.replace(of, **fields)
+
+
 def _choices(annotation: Any) -> tuple[Any, ...]:
     """The values of a choice, wherever it stands in an annotation."""
     if get_origin(annotation) is Literal:
@@ -66,9 +71,9 @@ def others(value: Any, annotation: Any = None) -> Iterator[Any]:
         yield not value
     elif isinstance(value, Quantity):
         by = (1.5, 0.6, 4.0) if value.value else ()
-        yield from (dataclasses.replace(value, value=value.value * x) for x in by)
+        yield from (_with(value, value=value.value * x) for x in by)
         if not value.value:
-            yield dataclasses.replace(value, value=1e-3)
+            yield _with(value, value=1e-3)
     elif isinstance(value, int | float):
         yield value + 1
     elif isinstance(value, str):
@@ -83,7 +88,7 @@ def others(value: Any, annotation: Any = None) -> Iterator[Any]:
     elif dataclasses.is_dataclass(value) and not isinstance(value, type):
         for each in dataclasses.fields(value):
             for new in others(getattr(value, each.name)):
-                yield dataclasses.replace(value, **{each.name: new})
+                yield _with(value, **{each.name: new})
 
 
 def changed(obj: Frozen) -> Iterator[tuple[str, Frozen]]:
@@ -113,26 +118,26 @@ def _inside(value: Any) -> Iterator[tuple[str, Any]]:
 def _in_build(build: Build) -> Iterator[tuple[str, Build]]:
     for key, fitted in build.parts.items():
         for field, part in changed(fitted.part):
-            new = dataclasses.replace(fitted, part=part)
-            yield field, dataclasses.replace(build, parts={**build.parts, key: new})
+            new = _with(fitted, part=part)
+            yield field, _with(build, parts={**build.parts, key: new})
         for field, use in changed(fitted.use):
-            new = dataclasses.replace(fitted, use=use)
-            yield field, dataclasses.replace(build, parts={**build.parts, key: new})
+            new = _with(fitted, use=use)
+            yield field, _with(build, parts={**build.parts, key: new})
     for key, pack in build.packs.items():
         for name in ("part", "use"):
             for field, made in changed(getattr(pack, name)):
-                new_pack = dataclasses.replace(pack, **{name: made})
-                yield field, dataclasses.replace(build, packs={**build.packs, key: new_pack})
+                new_pack = _with(pack, **{name: made})
+                yield field, _with(build, packs={**build.packs, key: new_pack})
     for group, name in (("wires", "wire"), ("plugs", "plug"), ("screws", "screw")):
         lines = getattr(build, group)
         for i, line in enumerate(lines):
             for field, made in changed(getattr(line, name)):
-                new_line = dataclasses.replace(line, **{name: made})
+                new_line = _with(line, **{name: made})
                 both = (*lines[:i], new_line, *lines[i + 1 :])
-                yield field, dataclasses.replace(build, **{group: both})
+                yield field, _with(build, **{group: both})
     for name in ("source", "site"):
         for field, made in changed(getattr(build, name)):
-            yield field, dataclasses.replace(build, **{name: made})
+            yield field, _with(build, **{name: made})
 
 
 def _digest(results: object) -> tuple[dict[str, Any], list[Any]]:

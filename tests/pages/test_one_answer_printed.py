@@ -21,7 +21,8 @@ from builder.compute.compare.alternatives import swapped
 from builder.compute.weight.mass import mass_table
 from builder.load.files import load
 from builder.model.read.workspace import read_workspace
-from builder.pipeline.publish import PublishOptions, publish_site
+from builder.options import PublishOptions
+from builder.pipeline.publish import publish_site
 from tests.compute.test_one_estimate import _file, _shelf
 
 BUILDS = ("a", "b", "c")

@@ -8,23 +8,28 @@ from builder.compute.power_up.power_gates import Gate
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import (
     Block,
+    Bullets,
     Cell,
     GateBar,
     Notice,
     Paragraph,
     Row,
     Section,
+    SectionRole,
     Span,
     Table,
+    TwoStacks,
     WriteIn,
 )
-from builder.pages.paper.stacks import in_halves
+from builder.pages.paper.reading_groups import grouped_readings
+from builder.pages.paper.stacks import in_halves, lines_across
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.gate_procedure import gate_blocks
 from builder.pages.work.plan_items import plan_items
 
 _BUILT = "As built"  # which begins what came back from the bench
+_PAGE = 66  # lines across a page that a gate may take and stay whole
 _TRIP = "If the limit trips, or something warms or smells, take the power off."
 
 
@@ -47,8 +52,21 @@ def _split(
     blocks = gate_blocks(sheet, gate)
     stages = [b for b in blocks if isinstance(b, Section)]
     paragraphs: list[Block | Section] = [b for b in blocks if isinstance(b, Paragraph)]
-    head = [b for b in blocks if not isinstance(b, Section | Paragraph)]
+    head: list[Block] = [b for b in blocks if not isinstance(b, Section | Paragraph)]
     return head, paragraphs, stages
+
+
+def _under_power(on: Section) -> Section:
+    """How power goes on, its lines in two columns, then the volts across the page."""
+    blocks: list[Block | Section] = []
+    for block in on.blocks:
+        if isinstance(block, Bullets):
+            half = (len(block.items) + 1) // 2
+            stacks = Bullets(block.items[:half]), Bullets(block.items[half:])
+            blocks.append(TwoStacks(stacks[:1], stacks[1:]))
+        else:
+            blocks.append(_noted(block))
+    return replace(on, blocks=tuple(blocks))
 
 
 def _noted(block: Block | Section) -> Block | Section:
@@ -66,7 +84,10 @@ def _noted(block: Block | Section) -> Block | Section:
             by_note.setdefault(first.note, []).append(_plain(first))
     said = [f"{', '.join(names)}: {note}." for note, names in by_note.items()]
     return replace(
-        block, rows=tuple(map(_unnoted, block.rows)), note=" ".join([*said, block.note]).strip()
+        block,
+        caption="",
+        rows=tuple(map(_unnoted, block.rows)),
+        note=" ".join([*said, block.note]).strip(),
     )
 
 
@@ -92,10 +113,15 @@ def gate_panel(sheet: SheetInput, gate: Gate, bar: GateBar) -> Section:
     how power goes on and off.
     """
     head, limiter, (off, on, *rest) = _split(sheet, gate)
+    readings = grouped_readings(gate)
+    kept = [b for b in off.blocks if not isinstance(b, Table)]
+    off = replace(off, blocks=(*kept, readings) if readings is not None else tuple(kept))
     trip = Notice(Signal.CAUTION, _TRIP, (Span("Then as said under 'At every gate'."),))
-    below = in_halves((_noted(on), *limiter, trip, *rest))
+    last = in_halves((*rest, trip))
     anchor, heading = f"gate-{gate.letter.casefold()}", f"Gate {gate.letter}: {gate.title}"
-    return Section(anchor, heading, (*head, *_built(bar), off, below), 3, role="gate")
+    body = (*head, *limiter, *_built(bar), off, _under_power(on), last)
+    role: SectionRole = "gate whole" if sum(map(lines_across, body)) < _PAGE else "gate"
+    return Section(anchor, heading, body, 3, role=role)
 
 
 def gate_panels(sheet: SheetInput) -> tuple[Section, ...]:

@@ -44,18 +44,21 @@ def _hot(build: Build, found: Sequence[Joint]) -> str:
     return f"{_pads(hard)}: much heat. Warm the board from below to about 100 °C first."
 
 
+def _for(words: str, found: Sequence[Joint]) -> str:
+    """What is said of some contacts; nothing where there are none."""
+    return words.format(_pads(found)) if found else ""
+
+
 def pad_notes(build: Build, found: Sequence[Joint]) -> list[str]:
     """Underside, room between pads, pads that take much heat, bare ends on pads of unknown size."""
     under = [j for j in found if j.side == "under"]
     unsized = [j for j in found if j.heat.strip_basis]
     broad = [j for j in found if j.heat.tip == "broad"]
     said = [
-        f"On the underside (drawn mirrored): {_pads(under)}." if under else "",
+        _for("On the underside (drawn mirrored): {}.", under),
         _gaps(found),
-        "Hold the broad tip until the solder flows." if broad else "",
+        _for("{}: hold the broad tip until the solder flows.", broad),
         _hot(build, found),
-        f"Bare ends, no more than lies on the pad (size not known): {_pads(unsized)}."
-        if unsized
-        else "",
+        _for("Bare ends, no more than lies on the pad (size not known): {}.", unsized),
     ]
     return [words for words in said if words]

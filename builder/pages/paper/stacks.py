@@ -14,6 +14,7 @@ from builder.pages.blocks import (
     Notice,
     Number,
     Paragraph,
+    Row,
     Section,
     Side,
     Span,
@@ -23,7 +24,8 @@ from builder.pages.blocks import (
 )
 
 _LETTERS = 50  # that a line of half a page holds in 11 pt
-_MOST = 46  # lines of half a page, so that a pair fits on one
+_ACROSS = 105  # letters of a line across the page
+_MOST = 26  # lines of half a page, so that a pair fits on one
 _WIDE = 4  # columns from which a table takes the whole width
 _DRAWING = 16  # lines of a drawing
 _HEADING = 2
@@ -72,6 +74,30 @@ def lines_of(block: Stacked) -> float:
     if isinstance(block, Side):
         return lines_of(block.first) + lines_of(block.second)
     return float(_DRAWING) if isinstance(block, Illustration) else 4.0
+
+
+def _row_across(row: Row, letters: tuple[int, ...]) -> float:
+    """The lines of a row whose columns hold so many letters."""
+    if row.kind == "group":
+        return float(-(-_length(row.cells[0].pieces) // _ACROSS))
+    cells = zip(row.cells, letters, strict=False)
+    return max(1.15, *(-(-_length(c.pieces) // room) for c, room in cells))
+
+
+def lines_across(block: Stacked) -> float:
+    """About how many lines a block takes across the page."""
+    if isinstance(block, Section):
+        return 1.3 + sum(map(lines_across, block.blocks))
+    if isinstance(block, Table):
+        rows = sum(_row_across(row, (36, 52, 20, 9)) for row in block.rows)
+        return 2.2 + rows + -(-len(block.note) // _ACROSS)
+    if isinstance(block, TwoStacks):
+        return max(sum(map(lines_of, stack)) for stack in (block.first, block.second))
+    if isinstance(block, Facts):
+        return 2.0
+    if isinstance(block, Bullets):
+        return sum(0.2 + -(-_length(item) // _ACROSS) for item in block.items)
+    return lines_of(block) / 2 + 0.5
 
 
 def _is_wide(block: Stacked) -> bool:
