@@ -11,6 +11,7 @@ from pydantic import BaseModel, ValidationError
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import KeyPath, Origins, Where
+from builder.model.read.validators import ready
 from builder.model.source.renamed import RENAMED, SECRET
 
 MOST_MISTAKES = 100  # said of one object; a file with more was written for another program
@@ -146,6 +147,7 @@ def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tupl
     """The tree as an object of the class, or None and every mistake in it, in the order of the
     file.
     """
+    ready(model)
     try:
         return model.model_validate(tree), ()
     except ValidationError as error:

@@ -4,6 +4,8 @@ for them again.
 A job is one of them while all that it depends on is as it was, and the limits too: a clean publish
 would stop it as well. `--everything` tries it again, and so does a publish after the file was
 deleted.
+
+What it saves: for each job that was stopped, all of its time (120 s, unless the site says another).
 """
 
 import json

@@ -1,0 +1,40 @@
+"""The validators of the source: each is made when it is first needed, and once.
+
+pydantic makes the validator of a class from those of the groups within it, if they are there; else
+it makes them anew for every class that has such a group, as all kinds of parts have. So the groups
+come first. At 27 kinds that saves a fourth of a `check` of one build (measured: 1.9 s of processor
+time in place of 2.7 s, on a busy machine).
+"""
+
+from collections.abc import Iterator
+from functools import cache
+from typing import Any, get_args
+
+from pydantic import BaseModel
+
+
+@cache
+def ready(model: type[BaseModel]) -> None:
+    """Makes the validators of all groups within a class, then its own."""
+    for group in _in_order(model, frozenset()):
+        group.model_rebuild()
+
+
+def _in_order(model: type[BaseModel], around: frozenset[type]) -> Iterator[type[BaseModel]]:
+    """The groups within a class, the innermost first, and the class; `around` are those that it is
+    within.
+    """
+    if model in around:
+        return
+    for field in model.model_fields.values():
+        for group in groups_in(field.annotation):
+            yield from _in_order(group, around | {model})
+    yield model
+
+
+def groups_in(annotation: Any) -> Iterator[type[BaseModel]]:
+    """The classes of groups that an annotation names: itself, in a list, by key, or one of several."""
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        yield annotation
+    for part in get_args(annotation):
+        yield from groups_in(part)
