@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from builder.cli.common import count, print_texts, tell_line, workspace_option
+from builder.cli.common import count, print_texts, tell_line, told_once, workspace_option
 from builder.cli.progress import Bars
 from builder.diagnostics.finding import Finding, Severity
 from builder.diagnostics.show import as_text, harmless
@@ -81,7 +81,7 @@ def _remarks(said: Said) -> None:
 
 def said_of(done: "Published") -> Said:
     """What a publish has to say: findings, what was kept and left out, and its exit status."""
-    texts = tuple((f.severity.value, _text(f, done.loaded)) for f in done.findings)
+    texts = tuple((f.severity.value, _text(f, done.loaded)) for f in told_once(done.findings))
     notes = [
         f"benchleaf: an error inside Benchleaf while making {e}. Please report it."
         for e in _errors(done)

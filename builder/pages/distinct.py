@@ -53,7 +53,9 @@ def _again(block: Any, given: Given) -> Any:
         anchor = given.once(block.anchor)
         if anchor != block.anchor:
             changes["anchor"] = anchor
-    inside = {Section: "blocks", Fold: "blocks", Table: "rows", Steps: "items", Step: "parts"}.get(type(block))
+    inside = {Section: "blocks", Fold: "blocks", Table: "rows", Steps: "items", Step: "parts"}.get(
+        type(block)
+    )
     if inside is not None:
         before = getattr(block, inside)
         after = tuple(_again(child, given) for child in before)

@@ -336,6 +336,14 @@ MISTAKES: tuple[Mistake, ...] = (
         "Keep one.",
     ),
     _m(
+        "two-readings",
+        "A value that can be read in two ways",
+        "Commas between digits, signs that two currencies share, units that mean two things.",
+        "A guess would make a number ten, sixty or a thousand times wrong.",
+        "capacity: 1,250 mAh, which is 1.25 mAh or 1250 mAh",
+        "Write the one that you mean; both stand in the message.",
+    ),
+    _m(
         "unknown-key",
         "A key that is not known",
         "Every key of every group.",
