@@ -36,6 +36,7 @@ _OF_BUILD = (
     "description.txt",
     "sheet.json",
     "sheet.js",
+    "source.zip",
 )
 
 

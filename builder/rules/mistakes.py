@@ -312,6 +312,14 @@ MISTAKES: tuple[Mistake, ...] = (
         "Split it, or take out what was pasted by accident.",
     ),
     _m(
+        "private-source",
+        "Something private in the source that is given",
+        "Every text and name of source.zip, for secrets, passwords, numbers of owners and addresses.",
+        "What a sheet does not show, its source would give away.",
+        "a note on a part that could stand in another's place",
+        "Take it out, or write give_source: no.",
+    ),
+    _m(
         "renamed-key",
         "A key that has another name now",
         "Keys that had another name in an earlier Benchleaf.",

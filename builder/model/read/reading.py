@@ -153,7 +153,7 @@ def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tupl
         return model.model_validate(tree), ()
     except ValidationError as error:
         errors = error.errors(include_url=False)
-        whole = _rejoined(tree) if _any_cut(errors) else tree
+        whole = whole_numbers(tree) if _any_cut(errors) else tree
         if whole != tree:
             return read_as(model, whole, origins)
         found = [_one(e, tree, model, origins) for e in errors[:MOST_MISTAKES]]
@@ -174,12 +174,12 @@ def _any_cut(errors: Iterable[Any]) -> bool:
     return any(_RIGHT_OF_COMMA.fullmatch(str(key)) for key in unknown)
 
 
-def _rejoined(node: Any) -> Any:
+def whole_numbers(node: Any) -> Any:
     """The tree with each number put together again that a decimal comma inside { } has cut in two:
     `{measured: 30,5 g}` reads as the keys `measured: 30` and `5 g`, and nothing else reads so.
     """
     if isinstance(node, list):
-        return [_rejoined(child) for child in node]
+        return [whole_numbers(child) for child in node]
     if not isinstance(node, Mapping):
         return node
     out: dict[str, Any] = {}
@@ -190,7 +190,7 @@ def _rejoined(node: Any) -> Any:
         if cut and _BEFORE_COMMA.fullmatch(before):
             out[last] = f"{before},{key}"
             continue
-        out[key], last = _rejoined(value), key
+        out[key], last = whole_numbers(value), key
     return out
 
 

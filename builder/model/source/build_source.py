@@ -311,6 +311,8 @@ class BuildSource(Frozen):
     #: yes if a variant is another aircraft than its base: what was weighed and flown there was not it
     own_aircraft: Yes = False
     author: Text | None = None  #: who built it
+    licence: Text | None = None  #: licence of the sheet and its source, where not the site's
+    give_source: Yes = True  #: no if the sheet comes without its source to start from
     invented: Text | None = None  #: yes, or words, if the build was never made
     hero: Photo | None = None  #: the picture at the top
     photos: tuple[Photo, ...] = ()  #: further pictures

@@ -87,7 +87,10 @@ def _links(build: str, page: BuildPage) -> tuple[Span, ...]:
     """Files that go with a page."""
     paper = Span("Bench sheet (PDF)", f"{build}/bench-sheet.pdf")
     given = {
-        PARTS.name: (Span("Parts as CSV", f"{build}/parts.csv"),),
+        PARTS.name: (
+            Span("Parts as CSV", f"{build}/parts.csv"),
+            Span("Source to start from (ZIP)", f"{build}/source.zip"),
+        ),
         WORK.name: (paper,),
     }
     return given.get(page.name, ())
