@@ -2,22 +2,30 @@
 
 import sys
 from pathlib import Path
+from typing import cast
 
 import click
 
 from builder.cli.common import count, print_findings, workspace_option
 from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
+from builder.diagnostics.show import harmless
+from builder.load.archive import NotTaken
 from builder.load.starters import SIZES
-from builder.pipeline.start import CannotStart
+from builder.pipeline.given import given_from
+from builder.pipeline.start import CannotStart, Started
 from builder.pipeline.start import start_build as begin
+from builder.pipeline.start_from import Choice, PartClash, start_from
 from builder.publish.swap import PublishError
 
+_PROVES = "Its digest is right: nothing was lost on the way. It does not show who made it."
 _EXAMPLES = """\b
 Examples:
   benchleaf start my-build                  a 3-inch one, with its parts and settings
   benchleaf start barn --size 2-inch
   benchleaf start weir-two --like dipper    a copy of one that is there, comments kept
+  benchleaf start weir --from source.zip    from the source of a published sheet
+  benchleaf start weir --from https://wardens.example/dipper/source.zip --rename
 """
 
 
@@ -33,20 +41,35 @@ Examples:
     metavar="BUILD",
     help="Copy a build of this workspace in its place.",
 )
+@click.option(
+    "--from",
+    "source",
+    default="",
+    metavar="ZIP|FOLDER|ADDRESS",
+    help="Start from a published build: its source.zip, a folder that holds it, or its address.",
+)
+@click.option("--theirs", "choice", flag_value="theirs", help="Of two parts that differ: theirs.")
+@click.option("--ours", "choice", flag_value="ours", help="Of two parts that differ: yours.")
+@click.option(
+    "--rename", "choice", flag_value="rename", help="Keep yours, and theirs under another name."
+)
 @workspace_option
-def start(name: str, size: str | None, like: str, workspace: Path) -> None:
+def start(
+    name: str, size: str | None, like: str, source: str, choice: str | None, workspace: Path
+) -> None:
     """Begin a build: builds/NAME/build.yaml, commented, with what it needs on the shelf.
 
-    What it writes is invented and says so. A file that exists is never changed.
+    What it writes is invented and says so. A file that exists is changed only by --theirs.
     """
-    if size and like:
-        raise click.UsageError(
-            "--size begins a build from ours, --like copies one of yours: give one of the two."
-        )
+    _one_beginning(size, like, source, choice)
     try:
-        done = begin(workspace, name, size or "3-inch", like)
+        given = _from_given(workspace, name, source, choice) if source else None
+        done = given or begin(workspace, name, size or "3-inch", like)
+    except NotTaken as error:
+        click.echo(harmless(f"benchleaf: {error.message} {error.hint}"), err=True)
+        sys.exit(1)
     except CannotStart as error:
-        click.echo(f"benchleaf: {error.message} {error.hint}", err=True)
+        click.echo(harmless(f"benchleaf: {error.message} {error.hint}"), err=True)
         sys.exit(2)
     except PublishError as error:
         click.echo(
@@ -64,3 +87,43 @@ def start(name: str, size: str | None, like: str, workspace: Path) -> None:
         found = count(len(done.findings), "remark" if only_remarks else "finding")
         click.echo(f"{name} has {found}: `benchleaf check {name}` says which.")
     click.echo("Change it, then run `benchleaf publish`.")
+
+
+def _one_beginning(size: str | None, like: str, source: str, choice: str | None) -> None:
+    """Wrong use, where more than one beginning is given, or none that a choice goes with."""
+    if sum(map(bool, (size, like, source))) > 1:
+        raise click.UsageError(
+            "--size begins a build from ours, --like copies one of yours, --from takes a published"
+            " one: give one of them."
+        )
+    if choice and not source:
+        raise click.UsageError(f"--{choice} goes with --from.")
+
+
+def _from_given(workspace: Path, name: str, source: str, choice: str | None) -> Started:
+    """The build of a source that was given, asking where two parts differ."""
+    given = given_from(source, _ask_host)
+    made = start_from(workspace, name, given, lambda clash: _choose(clash, choice))
+    if made.files:
+        credit = [given.origin.get(key, "") for key in ("title", "author", "licence", "address")]
+        click.echo(harmless("From: " + "; ".join(c for c in credit if c)))
+        click.echo(_PROVES)
+    return made
+
+
+def _ask_host(host: str) -> bool:
+    """Whether a redirect to another host is followed; nobody to ask is a no."""
+    if not sys.stdin.isatty():
+        return False
+    return click.confirm(harmless(f"The address leads on to {host}. Go there?"), err=True)
+
+
+def _choose(clash: PartClash, choice: str | None) -> Choice | None:
+    """Which of two parts is meant, shown side by side; None where nobody can be asked."""
+    click.echo(harmless(f"{clash.name} differs (yours in {clash.file}):"), err=True)
+    for key, ours, theirs in clash.rows():
+        click.echo(harmless(f"  {key:16} yours {ours:28} theirs {theirs}"), err=True)
+    if choice is None and sys.stdin.isatty():
+        words = click.Choice(("theirs", "ours", "rename"))
+        choice = click.prompt("Which one?", type=words, default="rename", err=True)
+    return cast(Choice | None, choice)

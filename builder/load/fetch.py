@@ -11,6 +11,7 @@ import ipaddress
 import socket
 import ssl
 from collections.abc import Callable
+from contextlib import ExitStack, suppress
 from dataclasses import dataclass, field
 from threading import Thread
 from urllib.parse import SplitResult, urljoin, urlsplit
@@ -118,7 +119,8 @@ class _Fetch:
     most: int
     content: bytes = b""
     error: NotTaken | None = None
-    open: list[socket.socket] = field(default_factory=list)
+    plugged: list[socket.socket] = field(default_factory=list)
+    open: ExitStack = field(default_factory=ExitStack)
 
     def run(self) -> None:
         try:
@@ -128,11 +130,13 @@ class _Fetch:
         except (OSError, http.client.HTTPException, ValueError) as error:
             self.error = NotTaken(f"The address does not answer as it should: {_said(error)}.")
         finally:
-            self.stop()
+            self.open.close()
 
     def stop(self) -> None:
-        for each in self.open:
-            each.close()
+        """From outside: what waits for bytes waits no more, and closes all of it."""
+        for each in self.plugged:
+            with suppress(OSError):
+                each.shutdown(socket.SHUT_RDWR)
 
     def _follow(self) -> bytes:
         place = _looked_at(self.address, may_be_local=True)
@@ -155,19 +159,23 @@ class _Fetch:
 
     def _answer(self, place: _Place) -> http.client.HTTPResponse:
         plain = socket.create_connection((place.ip, place.port), timeout=SECONDS)
-        self.open.append(plain)
+        self.open.callback(plain.close)
+        self.plugged.append(plain)
         connection = http.client.HTTPConnection(place.host, place.port, timeout=SECONDS)
         connection.sock = plain
         if place.scheme == "https":
             context = self.context or ssl.create_default_context()
             connection.sock = context.wrap_socket(plain, server_hostname=place.host)
-            self.open.append(connection.sock)
+            self.open.callback(connection.sock.close)
+            self.plugged.append(connection.sock)
         usual = place.port == (443 if place.scheme == "https" else 80)
         name = f"[{place.host}]" if ":" in place.host else place.host
         headers = {"Host": name if usual else f"{name}:{place.port}", "Connection": "close"}
         headers |= {"Accept-Encoding": "identity", "User-Agent": "benchleaf"}
         connection.request("GET", place.path, headers=headers)
-        return connection.getresponse()
+        answer = connection.getresponse()
+        self.open.callback(answer.close)
+        return answer
 
     def _body(self, answer: http.client.HTTPResponse) -> bytes:
         if answer.status != 200:
@@ -211,6 +219,7 @@ def fetched(
     thread.join(seconds)
     if thread.is_alive():
         fetch.stop()
+        thread.join(1.0)
         raise NotTaken(f"The address did not give the file within {seconds:g} s.")
     if fetch.error is not None:
         raise fetch.error

@@ -75,6 +75,7 @@ PARTS = BuildPage(
         Placed("budget", "Budget", (), ("budget-",)),
         Placed("questions", "Questions", (), ("ask-",)),
         Placed("changes", "Changes", (), ("change-",)),
+        Placed("origin", "Where it comes from"),
     ),
 )
 WIRING = BuildPage(

@@ -80,6 +80,13 @@ WORDS: Mapping[str, str] = MappingProxyType(
 # Figures and settings that a page shows and nothing works with. None of them can hurt alone.
 SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
     {
+        "BuildSource.origin": "credit to whom it was started from",
+        "Origin.build": "credit to whom it was started from",
+        "Origin.site": "credit to whom it was started from",
+        "Origin.address": "credit to whom it was started from",
+        "Origin.revised": "credit to whom it was started from",
+        "Origin.digest": "of the files that were given",
+        "Origin.history": "what the giver said of another aircraft, in words",
         "Antenna.bend": "for the hand that lays its cable",
         "Antenna.dc_short": "for the hand that measures across it",
         "Buzzer.self_sounding": "told at setup; both kinds hang on the same pads",

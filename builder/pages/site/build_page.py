@@ -42,6 +42,7 @@ from builder.pages.sections.upkeep import upkeep
 from builder.pages.sections.weight import weight
 from builder.pages.sections.wiring import wiring
 from builder.pages.sheet_input import SheetInput
+from builder.pages.site.origin_section import origin_section
 
 WholeSections = Mapping[str, Section]
 _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
@@ -50,6 +51,7 @@ _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
     "budget": budget_section,
     "questions": questions,
     "changes": changes,
+    "origin": origin_section,
     "wiring": wiring,
     "power": power_section,
     "before": before_you_start,
