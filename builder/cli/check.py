@@ -11,12 +11,12 @@ from builder.cli.common import (
     known_build,
     print_findings,
     tell_line,
-    told_once,
     workspace_option,
 )
 from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
+from builder.diagnostics.told_once import told_once
 from builder.rules.not_looked_at import not_looked_at
 
 _EXAMPLES = """\b

@@ -12,6 +12,7 @@ from builder.diagnostics.finding import Finding, Severity
 from builder.diagnostics.fit_width import fitted, wrapped
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.show import as_text, harmless
+from builder.diagnostics.told_once import told_once
 from builder.diagnostics.where import Sources
 
 _COLOURS = {Severity.MISTAKE: "red", Severity.FAULT: "red"}  # a remark is no error
@@ -50,21 +51,6 @@ def workspace_option(command: Callable[..., Any]) -> Callable[..., Any]:
 def print_findings(findings: Iterable[Finding], sources: Sources) -> None:
     """Each finding over a few lines on standard error, faults first; coloured on a terminal only."""
     print_texts((f.severity.value, as_text(f, sources)) for f in told_once(findings))
-
-
-def told_once(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """The findings without those that only say again that a part of the shelf cannot be read, where
-    its own mistake is among them.
-    """
-    listed = tuple(findings)
-    places = [f.where for f in listed if f.where and f.where.file.startswith("shelf/")]
-    broken = {repr(str(place.path[0])) for place in places if place.path}
-
-    def again(finding: Finding) -> bool:
-        named = any(name in finding.message for name in broken)
-        return finding.code == "data/broken-part" and named
-
-    return tuple(f for f in listed if not again(f))
 
 
 def print_texts(findings: Iterable[tuple[str, str]]) -> None:

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 
 import click
 
-from builder.cli.common import count, print_texts, tell_line, told_once, workspace_option
+from builder.cli.common import count, print_texts, tell_line, workspace_option
 from builder.cli.progress import Bars
 from builder.diagnostics.finding import Finding, Severity
 from builder.diagnostics.show import as_text, harmless
+from builder.diagnostics.told_once import told_once
 from builder.diagnostics.where import Sources
 from builder.options import PublishOptions
 from builder.publish.kept.unchanged import Said, look, nothing_new, remember

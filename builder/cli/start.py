@@ -1,6 +1,7 @@
 """`benchleaf start NAME`: a new build to change into one's own."""
 
 import sys
+from functools import partial
 from pathlib import Path
 from typing import cast
 
@@ -15,10 +16,16 @@ from builder.load.starters import SIZES
 from builder.pipeline.given import given_from
 from builder.pipeline.start import CannotStart, Started
 from builder.pipeline.start import start_build as begin
-from builder.pipeline.start_from import Choice, PartClash, start_from
+from builder.pipeline.start_from import PartClash, WhichPart, start_from
 from builder.publish.swap import PublishError
 
 _PROVES = "Its digest is right: nothing was lost on the way. It does not show who made it."
+_ONE_OF = (
+    "--size begins a build from ours, --like copies one of yours, --from takes a published one:"
+    " give one of them."
+)
+_STATUS = {CannotStart: 2, NotTaken: 1}
+_WHICH = click.Choice(("theirs", "ours", "rename"))
 _EXAMPLES = """\b
 Examples:
   benchleaf start my-build                  a 3-inch one, with its parts and settings
@@ -65,20 +72,15 @@ def start(
     try:
         given = _from_given(workspace, name, source, choice) if source else None
         done = given or begin(workspace, name, size or "3-inch", like)
-    except NotTaken as error:
-        click.echo(harmless(f"benchleaf: {error.message} {error.hint}"), err=True)
-        sys.exit(1)
-    except CannotStart as error:
-        click.echo(harmless(f"benchleaf: {error.message} {error.hint}"), err=True)
-        sys.exit(2)
+    except (CannotStart, NotTaken) as error:
+        _tell(f"benchleaf: {error.message} {error.hint}")
+        sys.exit(_STATUS[type(error)])
     except PublishError as error:
-        click.echo(
-            f"benchleaf: {error.message}" + (f"\n  {error.hint}" if error.hint else ""), err=True
-        )
+        _tell(f"benchleaf: {error.message}" + (f"\n  {error.hint}" if error.hint else ""))
         sys.exit(1)
     if done.mistakes:
         print_findings(done.mistakes, done.loaded)
-        click.echo("benchleaf: nothing was written; fix these first.", err=True)
+        _tell("benchleaf: nothing was written; fix these first.")
         sys.exit(1)
     for file in done.files:
         click.echo(f"wrote builds/{file}")
@@ -89,24 +91,28 @@ def start(
     click.echo("Change it, then run `benchleaf publish`.")
 
 
+def _tell(text: str) -> None:
+    """Lines on standard error that cannot steer the terminal."""
+    lines = map(harmless, text.split("\n"))
+    click.echo("\n".join(lines), err=True)
+
+
 def _one_beginning(size: str | None, like: str, source: str, choice: str | None) -> None:
     """Wrong use, where more than one beginning is given, or none that a choice goes with."""
-    if sum(map(bool, (size, like, source))) > 1:
-        raise click.UsageError(
-            "--size begins a build from ours, --like copies one of yours, --from takes a published"
-            " one: give one of them."
-        )
+    beginnings = (size, like, source)
+    if sum(map(bool, beginnings)) > 1:
+        raise click.UsageError(_ONE_OF)
     if choice and not source:
         raise click.UsageError(f"--{choice} goes with --from.")
 
 
 def _from_given(workspace: Path, name: str, source: str, choice: str | None) -> Started:
     """The build of a source that was given, asking where two parts differ."""
+    choose = partial(_choose, choice)
     given = given_from(source, _ask_host)
-    made = start_from(workspace, name, given, lambda clash: _choose(clash, choice))
+    made = start_from(workspace, name, given, choose)
     if made.files:
-        credit = [given.origin.get(key, "") for key in ("title", "author", "licence", "address")]
-        click.echo(harmless("From: " + "; ".join(c for c in credit if c)))
+        click.echo(harmless(f"From: {given.credit}"))
         click.echo(_PROVES)
     return made
 
@@ -115,15 +121,13 @@ def _ask_host(host: str) -> bool:
     """Whether a redirect to another host is followed; nobody to ask is a no."""
     if not sys.stdin.isatty():
         return False
-    return click.confirm(harmless(f"The address leads on to {host}. Go there?"), err=True)
+    question = harmless(f"The address leads on to {host}. Go there?")
+    return click.confirm(question, err=True)
 
 
-def _choose(clash: PartClash, choice: str | None) -> Choice | None:
+def _choose(choice: str | None, clash: PartClash) -> WhichPart | None:
     """Which of two parts is meant, shown side by side; None where nobody can be asked."""
-    click.echo(harmless(f"{clash.name} differs (yours in {clash.file}):"), err=True)
-    for key, ours, theirs in clash.rows():
-        click.echo(harmless(f"  {key:16} yours {ours:28} theirs {theirs}"), err=True)
+    _tell(clash.side_by_side())
     if choice is None and sys.stdin.isatty():
-        words = click.Choice(("theirs", "ours", "rename"))
-        choice = click.prompt("Which one?", type=words, default="rename", err=True)
-    return cast(Choice | None, choice)
+        choice = click.prompt("Which one?", type=_WHICH, default="rename", err=True)
+    return cast(WhichPart | None, choice)

@@ -33,7 +33,7 @@ _ROOT = "builds/"
 
 
 @dataclass(frozen=True, eq=False)
-class Given:
+class GivenSource:
     """What was given, read: its workspace, the build that it is about, its pictures by their path
     below `builds/`, and what it says of its origin.
     """
@@ -44,8 +44,14 @@ class Given:
     pictures: dict[str, bytes]
     origin: dict[str, str]
 
+    @property
+    def credit(self) -> str:
+        """Title, author, licence and address, as far as they are said."""
+        said = map(self.origin.get, ("title", "author", "licence", "address"))
+        return "; ".join(filter(None, said))
 
-def given_from(place: str, ask: Callable[[str], bool]) -> Given:
+
+def given_from(place: str, ask: Callable[[str], bool]) -> GivenSource:
     """What lies at a path or an address. NotTaken says in one sentence why it is not taken."""
     if is_web_address(place):
         return _of_archive(fetched(place, ask))
@@ -104,7 +110,7 @@ def _pictures(name: str, model: Workspace, loaded: Loaded) -> dict[str, bytes]:
     return made
 
 
-def _of_archive(content: bytes) -> Given:
+def _of_archive(content: bytes) -> GivenSource:
     """An archive, looked at and read. Nothing in it is believed that is not looked at."""
     files = archive_files(content, path_mistake)
     twins = same_on_some_disk(files)
@@ -123,7 +129,7 @@ def _of_archive(content: bytes) -> Given:
     name = origin.get("build", "")
     if name_mistake(name, BUILD) is not None or name not in model.builds:
         raise NotTaken(_unread(model, name))
-    return Given(name, loaded, model, _named_pictures(below), origin)
+    return GivenSource(name, loaded, model, _named_pictures(below), origin)
 
 
 def _unread(model: Workspace, name: str) -> str:

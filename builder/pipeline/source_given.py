@@ -68,8 +68,8 @@ def _credit(build: Build, site: Site) -> dict[str, Any]:
         "licence": source.licence or site.licence or _NO_LICENCE,
         "site": site.title,
         "address": site.address,
-        "revised": source.revised.isoformat() if source.revised else None,
-        "invented": "yes" if source.invented or site.invented else None,
+        "revised": str(source.revised or ""),
+        "invented": "yes" if source.invented or site.invented else "",
         "written_by": f"benchleaf {__version__}",
     }
     return {key: value for key, value in said.items() if value}

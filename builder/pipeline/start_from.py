@@ -18,14 +18,15 @@ from builder.model.read.workspace import Workspace, read_workspace
 from builder.model.source.build_source import BuildSource, Origin
 from builder.model.values.names import BUILD, folded_name, name_mistake
 from builder.pipeline.check import judged_alone
-from builder.pipeline.given import Given
+from builder.pipeline.given import GivenSource
 from builder.pipeline.source_given import tree_of
-from builder.pipeline.start import CannotStart, Started, read_text
+from builder.pipeline.start import CannotStart, Started, document_of
 from builder.publish.new_files import replace_one, write_new
 from builder.rules.public_fields import public_tree
 
-Choice = Literal["theirs", "ours", "rename"]
-Choose = Callable[["PartClash"], Choice | None]
+_LONGEST_SHOWN = 60  # characters
+WhichPart = Literal["theirs", "ours", "rename"]
+Choose = Callable[["PartClash"], WhichPart | None]
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,19 +38,23 @@ class PartClash:
     ours: Mapping[str, Any]
     theirs: Mapping[str, Any]
 
-    def rows(self) -> list[tuple[str, str, str]]:
-        """Each key that differs: ours, theirs."""
-        keys = dict.fromkeys((*self.ours, *self.theirs))
-        return [
-            (key, _short(self.ours.get(key)), _short(self.theirs.get(key)))
-            for key in keys
-            if self.ours.get(key) != self.theirs.get(key)
-        ]
+    def side_by_side(self) -> str:
+        """A line for each key that differs: yours, theirs."""
+        lines = [f"{self.name} differs (yours in {self.file}):"]
+        for key in dict.fromkeys((*self.ours, *self.theirs)):
+            ours, theirs = _short(self.ours, key), _short(self.theirs, key)
+            if self.ours.get(key) != self.theirs.get(key):
+                lines.append(f"  {key:16} yours {ours:28} theirs {theirs}")
+        return "\n".join(lines)
 
 
-def _short(value: Any) -> str:
-    text = "-" if value is None else " ".join(written({"": value}).split()).removeprefix("'': ")
-    return text.removeprefix("'':").strip()[:60]
+def _short(part: Mapping[str, Any], key: str) -> str:
+    """What a part says under a key, in one line; a dash for nothing."""
+    if key not in part:
+        return "-"
+    lines = written({key: part[key]}).split(":", 1)[1]
+    text = " ".join(lines.split())
+    return text if len(text) <= _LONGEST_SHOWN else f"{text[:_LONGEST_SHOWN]}..."
 
 
 @dataclass(eq=False)
@@ -115,7 +120,7 @@ def _renamed(node: Any, names: Mapping[str, str]) -> Any:
     return out
 
 
-def _origins(given: Given) -> list[Mapping[str, Any]]:
+def _origins(given: GivenSource) -> list[Mapping[str, Any]]:
     """Those that the given build was started from itself, and the given build."""
     tree = given.model.builds[given.build].tree
     before = [dict(one) for one in _list(tree.get("origin"))]
@@ -129,11 +134,11 @@ def _list(value: Any) -> list[Any]:
     return [x for x in value if isinstance(x, dict)] if isinstance(value, list) else []
 
 
-def _giver(given: Given) -> str:
+def _giver(given: GivenSource) -> str:
     return given.origin.get("author") or given.origin.get("site") or "the giver"
 
 
-def start_from(workspace: Path, name: str, given: Given, choose: Choose) -> Started:
+def start_from(workspace: Path, name: str, given: GivenSource, choose: Choose) -> Started:
     """Begins a build from what was given. CannotStart or PublishError where it cannot; nothing is
     written then.
     """
@@ -155,7 +160,7 @@ def start_from(workspace: Path, name: str, given: Given, choose: Choose) -> Star
         shelf.take(part, given_part(public, _giver(given)), given.build, choose)
     files = _files(name, given, shelf, there)
     changed = _changed(shelf, there)
-    documents = {f: read_text(f, t) for f, t in (files | changed).items()}
+    documents = {f: document_of(f, t) for f, t in (files | changed).items()}
     will_be = replace(there, documents={**there.documents, **documents}, names=(*there.names, name))
     model = read_workspace(will_be)
     if name not in model.builds:
@@ -169,7 +174,7 @@ def _found(model: Workspace, name: str) -> tuple[Finding, ...]:
     return (*verdict.faults, *verdict.remarks)
 
 
-def _files(name: str, given: Given, shelf: _Shelf, there: Loaded) -> dict[str, str]:
+def _files(name: str, given: GivenSource, shelf: _Shelf, there: Loaded) -> dict[str, str]:
     """The new files: the build, its parts, and settings of ours where nothing is there yet."""
     build = given.model.builds[given.build]
     tree = public_tree(BuildSource, build.tree)
@@ -183,7 +188,7 @@ def _files(name: str, given: Given, shelf: _Shelf, there: Loaded) -> dict[str, s
     files = {} if there.documents else {"site.yaml": read_starter("3-inch").site}
     if shelf.new:
         parts = _renamed(shelf.new, shelf.names)
-        files[f"shelf/for-{name}.yaml"] = f"# Given by {giver}.\n\n{written(parts)}"
+        files[f"shelf/for-{name}.yaml"] = f"# GivenSource by {giver}.\n\n{written(parts)}"
     return {**files, f"{name}/build.yaml": head + written(_renamed(made, shelf.names))}
 
 
@@ -199,7 +204,7 @@ def _changed(shelf: _Shelf, there: Loaded) -> dict[str, str]:
     return out
 
 
-def _pictures(name: str, given: Given) -> dict[str, bytes]:
+def _pictures(name: str, given: GivenSource) -> dict[str, bytes]:
     """The pictures beside steps, into the new build's folder."""
     build = given.model.builds[given.build]
     out = {}

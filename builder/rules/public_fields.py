@@ -3,8 +3,6 @@
 from collections.abc import Iterable, Mapping
 from typing import Any, get_args
 
-from pydantic import BaseModel
-
 from builder.model.read.reading import whole_numbers
 from builder.model.values.base import Frozen
 from builder.rules.field_register import owner_of, shown_because
@@ -14,8 +12,8 @@ _KEPT_BACK = "never published"
 
 def _classes_in(annotation: Any) -> Iterable[type[Frozen]]:
     """Every class of the model inside Optional, tuple, dict and unions."""
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return (annotation,) if issubclass(annotation, Frozen) else ()
+    if isinstance(annotation, type) and issubclass(annotation, Frozen):
+        return (annotation,)
     return tuple(found for inner in get_args(annotation) for found in _classes_in(inner))
 
 

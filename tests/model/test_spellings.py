@@ -11,6 +11,7 @@ import pytest
 from pydantic_core import PydanticCustomError
 
 from builder.diagnostics.finding import Finding
+from builder.diagnostics.told_once import told_once
 from builder.load.files import load
 from builder.model.read.workspace import Workspace, read_workspace
 from builder.model.values.quantities import parse, parse_span
@@ -156,8 +157,6 @@ def test_a_dollar_of_a_workspace_that_counts_in_another_dollar_is_asked(tmp_path
 
 
 def test_one_mistake_in_a_part_is_one_message(tmp_path: Path) -> None:
-    from builder.cli.common import told_once
-
     _, findings = _read(tmp_path, PARTS.replace("850mah", "1,250 mAh"))
     assert [f.code for f in told_once(findings)] == ["data/two-readings"]
     _, findings = _read(tmp_path, PARTS.replace("14,3 grams", "14,3 volts"))

@@ -25,10 +25,13 @@ _LEFT_OUT = frozenset(
 _OF_ONE_PIECE = ("each_weighed", "owned")
 _ONES_OWN = ("bought", "cycles", "serial_number")
 _MOST_LINES = 60
-Tree = Mapping[str, Any]
+_LOGS = {"incidents": "Broke", "maintenance": "Maintained", "as_built": "As built"}
+SourceTree = Mapping[str, Any]
 
 
-def given_build(tree: Tree, title: str, given_title: str, origin: list[Tree]) -> dict[str, Any]:
+def given_build(
+    tree: SourceTree, title: str, given_title: str, origin: list[SourceTree]
+) -> dict[str, Any]:
     """The tree of a new, planned build from the resolved tree of a given one."""
     rest = {k: _untested(v) for k, v in tree.items() if k not in _LEFT_OUT}
     parts = rest.get("parts")
@@ -52,7 +55,7 @@ def _untested(node: Any) -> Any:
     return [_untested(item) for item in node] if isinstance(node, list) else node
 
 
-def given_part(tree: Tree, giver: str) -> dict[str, Any]:
+def given_part(tree: SourceTree, giver: str) -> dict[str, Any]:
     """A part as it was given: what was measured is measured by another, and what is of one piece
     stays with the giver.
     """
@@ -63,32 +66,36 @@ def given_part(tree: Tree, giver: str) -> dict[str, Any]:
     return out
 
 
-def history_of(tree: Tree) -> list[str]:
+def history_of(tree: SourceTree) -> list[str]:
     """What a giver said of their own aircraft, a sentence each."""
     lines = list(_history(tree))
     more = len(lines) - _MOST_LINES
-    return [*lines[:_MOST_LINES], *([f"And {more} more lines."] if more > 0 else [])]
+    if more <= 0:
+        return lines
+    shown = lines[:_MOST_LINES]
+    return [*shown, f"And {more} more lines."]
 
 
-def _history(tree: Tree) -> Iterator[str]:
+def _history(tree: SourceTree) -> Iterator[str]:
     if tree.get("status"):
         yield f"Status: {tree['status']}."
     for one in _each(tree, "weighed"):
-        yield _line(f"Weighed, {one.get('what', '?')}: {one.get('mass', '?')}", one)
+        what, mass = (one.get(key, "?") for key in ("what", "mass"))
+        yield _line(f"Weighed, {what}: {mass}", one)
     flights = _each(tree, "flights")
     if flights:
         days = sorted(str(one.get("date", "?")) for one in flights)
-        yield f"Flights in its log: {len(flights)}, from {days[0]} to {days[-1]}."
-    for key, words in (
-        ("incidents", "Broke"),
-        ("maintenance", "Maintained"),
-        ("as_built", "As built"),
-    ):
+        first, last = days[0], days[-1]
+        yield f"Flights in its log: {len(flights)}, from {first} to {last}."
+    for key, words in _LOGS.items():
         for one in _each(tree, key):
-            said = ", ".join(str(v) for k, v in one.items() if k != "date" and isinstance(v, str))
+            texts = {k: v for k, v in one.items() if isinstance(v, str)}
+            texts.pop("date", None)
+            said = ", ".join(texts.values())
             yield _line(f"{words}: {said}", one)
     for one in _each(tree, "accept"):
-        yield f"Accepted {one.get('rule', '?')} at {one.get('at', '?')}: {one.get('because', '?')}"
+        rule, at, because = (one.get(key, "?") for key in ("rule", "at", "because"))
+        yield f"Accepted {rule} at {at}: {because}"
     parts = tree.get("parts")
     for key, use in parts.items() if isinstance(parts, Mapping) else ():
         yield from _of_pieces(key, use)
@@ -103,12 +110,12 @@ def _of_pieces(key: str, use: Any) -> Iterator[str]:
         yield f"Pieces of {key} weighed: {', '.join(map(str, readings))}."
 
 
-def _each(tree: Tree, key: str) -> list[Tree]:
+def _each(tree: SourceTree, key: str) -> list[SourceTree]:
     listed = tree.get(key)
     return [x for x in listed if isinstance(x, Mapping)] if isinstance(listed, list) else []
 
 
-def _line(said: str, one: Tree) -> str:
+def _line(said: str, one: SourceTree) -> str:
     return f"{said} ({one['date']})." if one.get("date") else f"{said}."
 
 

@@ -192,6 +192,7 @@ def picture_mistake(path: str) -> tuple[str, str] | None:
     )
 
 
+_OTHER_ROOTS = frozenset("\\:")  # what leads to another root on Windows
 _NO_FILE_HAS = frozenset('\\:*?"<>|')
 
 
@@ -199,9 +200,10 @@ def path_mistake(path: str) -> str:
     """Why a path that a stranger wrote is refused, in words behind its name; '' for one that every
     disk can hold, below the folder that it is meant for. Whether it is wanted is another question.
     """
-    if "\\" in path or path.startswith("/") or ":" in path:
+    if path.startswith("/") or not _OTHER_ROOTS.isdisjoint(path):
         return "is no path below a folder"
-    if not path.isprintable() or len(path.encode("utf-8", "surrogatepass")) > _LONGEST_PATH:
+    size = len(path.encode("utf-8", "surrogatepass"))
+    if size > _LONGEST_PATH or not path.isprintable():
         return "has a name that is too long or cannot be shown"
     if unicodedata.normalize("NFC", path) != path:
         return "has a letter that is not in its common form (Unicode NFC)"
@@ -214,9 +216,12 @@ _LONGEST_PATH = 240  # bytes
 def _step_mistake(step: str) -> str:
     if step in ("", ".", ".."):
         return "leads out of its folder"
-    if step[-1] in ". " or step[0] == " " or _NO_FILE_HAS & set(step):
+    if step != step.strip(" ").rstrip("."):
         return "has a name that not every disk takes"
-    if folded_name(step).partition(".")[0].rstrip() in _DEVICES:
+    if not _NO_FILE_HAS.isdisjoint(step):
+        return "has a name that not every disk takes"
+    stem = folded_name(step).partition(".")[0]
+    if stem.rstrip() in _DEVICES:
         return "has the name of a device of Windows"
     return ""
 

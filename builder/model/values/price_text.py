@@ -7,7 +7,7 @@ counts in another of them is asked (`shared_sign`).
 import re
 from types import MappingProxyType
 
-from builder.model.values.spellings import TwoReadings, alike, decimal_points
+from builder.model.values.spellings import TwoReadings, common_signs, decimal_points
 
 _SIGNS = MappingProxyType({"$": "USD", "US$": "USD", "€": "EUR", "£": "GBP"})
 # Signs of two currencies or more, of which none is meant nearly always (ISO 4217).
@@ -30,25 +30,32 @@ def amount_and_code(given: str, three_decimals: frozenset[str]) -> tuple[str, st
     TwoReadings where a sign or a mark between the digits can mean two things. `three_decimals` are
     the currencies whose amounts may have three of them.
     """
-    match = _PRICE.fullmatch(alike(given))
+    match = _PRICE.fullmatch(common_signs(given))
     if match is None or (match[1] and match[3]):
         return None
     word = match[1] or match[3] or ""
     if word in _SHARED:
+        amount = match[2]
         first, second = _SHARED[word]
-        raise TwoReadings(f"{match[2]} {first}", f"{match[2]} {second}")
+        raise TwoReadings(f"{amount} {first}", f"{amount} {second}")
     code = _SIGNS.get(word, word.upper())
     try:
         amount = decimal_points(match[2])
     except TwoReadings as two:
         first = two.first if code in three_decimals else two.first.removesuffix("0")
-        raise TwoReadings(f"{first} {code}".strip(), f"{two.second} {code}".strip()) from None
+        raise _two(first, two.second, code) from None
     if not _AMOUNT_IN_POINTS.fullmatch(amount):
         return None
     if _may_be_thousands(match[2]) and code not in three_decimals:
         first, second = amount.removesuffix("0"), amount.replace(".", "")
-        raise TwoReadings(f"{first} {code}".strip(), f"{second} {code}".strip())
+        raise _two(first, second, code)
     return amount, code
+
+
+def _two(first: str, second: str, code: str) -> TwoReadings:
+    """Both amounts, with the code where one was written."""
+    behind = f" {code}" if code else ""
+    return TwoReadings(first + behind, second + behind)
 
 
 def _may_be_thousands(amount: str) -> bool:

@@ -18,7 +18,7 @@ from builder.load.characters import unfit
 from builder.model.values.names import picture_mistake
 from builder.model.values.spellings import (
     TwoReadings,
-    alike,
+    common_signs,
     decimal_points,
     spellings_of,
     two_units,
@@ -101,7 +101,7 @@ def with_points(text: str) -> str:
     part decimals or thousands.
     """
     try:
-        return decimal_points(alike(text))
+        return decimal_points(common_signs(text))
     except TwoReadings as two:
         raise two_readings(text, repr(two.first), repr(two.second)) from None
 

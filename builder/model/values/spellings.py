@@ -5,111 +5,50 @@ What could be read in two ways is a mistake that names both; nothing is guessed.
 
 import re
 from collections.abc import Iterable, Mapping
+from functools import cache
 from types import MappingProxyType
 
 # Signs that look alike or stand for another: the ohm and micro signs of Unicode's compatibility
 # blocks, primes and quotation marks, the ordinal that keyboards have in place of the degree.
-_ALIKE = str.maketrans(
+_ALIKE = str.maketrans("\u2126\u03bc\u2033\u201d\u201c\u00ba", 'Ωµ"""°')
+# Words by dimension, each unit of the table before its own; every word is understood in small
+# letters, in capitals and with one capital.
+_WORDS: Mapping[str, str] = MappingProxyType(
     {
-        "\u2126": "Ω",
-        "\u03bc": "µ",
-        "\u2033": '"',
-        "\u201d": '"',
-        "\u201c": '"',
-        "\u00ba": "°",
-        "\u2103": "°C",
-        "\u2109": "°F",
-    }
-)
-# Words by dimension; each is understood in small letters, in capitals and with one capital.
-_WORDS: Mapping[str, Mapping[str, str]] = MappingProxyType(
-    {
-        "mass": {
-            "gram": "g",
-            "grams": "g",
-            "gramme": "g",
-            "grammes": "g",
-            "milligrams": "mg",
-            "kilogram": "kg",
-            "kilograms": "kg",
-            "kgs": "kg",
-            "ounce": "oz",
-            "ounces": "oz",
-            "lbs": "lb",
-            "pound": "lb",
-            "pounds": "lb",
-        },
-        "length": {
-            "millimetre": "mm",
-            "millimetres": "mm",
-            "millimeter": "mm",
-            "millimeters": "mm",
-            "centimetres": "cm",
-            "centimeters": "cm",
-            "metre": "m",
-            "metres": "m",
-            "meter": "m",
-            "meters": "m",
-            "inch": "in",
-            "inches": "in",
-            "in.": "in",
-        },
-        "voltage": {"volt": "V", "volts": "V", "millivolts": "mV"},
-        "current": {
-            "amp": "A",
-            "amps": "A",
-            "ampere": "A",
-            "amperes": "A",
-            "milliamps": "mA",
-            "milliamperes": "mA",
-        },
-        "power": {"watt": "W", "watts": "W", "milliwatts": "mW"},
-        "resistance": {"ohms": "ohm", "milliohm": "mohm", "milliohms": "mohm", "mohms": "mohm"},
-        "capacitance": {"microfarad": "uF", "microfarads": "uF"},
-        "time": {
-            "sec": "s",
-            "secs": "s",
-            "second": "s",
-            "seconds": "s",
-            "mins": "min",
-            "minute": "min",
-            "minutes": "min",
-            "hr": "h",
-            "hrs": "h",
-            "hour": "h",
-            "hours": "h",
-        },
-        "temperature": {"celsius": "degC", "fahrenheit": "degF"},
-        "angle": {"degree": "deg", "degrees": "deg"},
-        "speed constant": {"kv": "rpm/V"},
+        "mass": "g gram grams gramme grammes; mg milligrams; kg kilogram kilograms kgs;"
+        " oz ounce ounces; lb lbs pound pounds",
+        "length": "mm millimetre millimetres millimeter millimeters; cm centimetres centimeters;"
+        " m metre metres meter meters; in inch inches in.",
+        "voltage": "V volt volts; mV millivolts",
+        "current": "A amp amps ampere amperes; mA milliamps milliamperes",
+        "power": "W watt watts; mW milliwatts",
+        "resistance": "ohm ohms; mohm milliohm milliohms mohms",
+        "capacitance": "uF microfarad microfarads",
+        "time": "s sec secs second seconds; min mins minute minutes; h hr hrs hour hours",
+        "temperature": "degC celsius; degF fahrenheit",
+        "angle": "deg degree degrees",
+        "speed constant": "rpm/V kv",
     }
 )
 # Single spellings, as they stand: signs, and letters whose size would otherwise say something.
-_AS_IT_STANDS: Mapping[str, Mapping[str, str]] = MappingProxyType(
+_AS_IT_STANDS: Mapping[str, str] = MappingProxyType(
     {
-        "mass": {"G": "g", "Kg": "kg", "KG": "kg", "OZ": "oz", "Oz": "oz", "LB": "lb", "Lb": "lb"},
-        "length": {'"': "in", "''": "in", "MM": "mm", "CM": "cm", "IN": "in", "In": "in"},
-        "voltage": {"v": "V", "mv": "mV"},
-        "current": {"a": "A", "ma": "mA"},
-        "power": {"w": "W", "mw": "mW", "kw": "kW", "KW": "kW"},
-        "resistance": {
-            "Ohm": "ohm",
-            "OHM": "ohm",
-            "mOhm": "mohm",
-            "kOhm": "kohm",
-            "kΩ": "kohm",
-            "KΩ": "kohm",
-        },
-        "capacitance": {"uf": "uF", "UF": "uF", "µf": "µF"},
-        "charge": {"mah": "mAh", "MAH": "mAh", "MAh": "mAh", "Mah": "mAh", "ah": "Ah", "AH": "Ah"},
-        "time": {"S": "s", "sec.": "s", "min.": "min", "Min": "min", "H": "h"},
-        "frequency": {"hz": "Hz", "khz": "kHz", "KHz": "kHz", "mhz": "MHz", "Mhz": "MHz"}
-        | {"MHZ": "MHz", "ghz": "GHz", "Ghz": "GHz", "GHZ": "GHz"},
-        "temperature": {"C": "degC", "c": "degC", "ºC": "degC", "F": "degF", "f": "degF"},
-        "speed constant": {"rpm/v": "rpm/V", "RPM/V": "rpm/V", "Kv": "rpm/V"},
-        "speed of rotation": {"RPM": "rpm", "Rpm": "rpm"},
-        "level": {"dbm": "dBm", "DBM": "dBm"},
-        "gain": {"dbi": "dBi", "DBI": "dBi", "db": "dB"},
+        "mass": "g G; kg Kg KG; oz OZ Oz; lb LB Lb",
+        "length": "in \" '' IN In; mm MM; cm CM",
+        "voltage": "V v; mV mv",
+        "current": "A a; mA ma",
+        "power": "W w; mW mw; kW kw KW",
+        "resistance": "ohm Ohm OHM; mohm mOhm; kohm kOhm kΩ KΩ",
+        "capacitance": "uF uf UF; µF µf",
+        "charge": "mAh mah MAH MAh Mah; Ah ah AH",
+        "time": "s S sec.; min min. Min; h H",
+        "frequency": "Hz hz; kHz khz KHz; MHz mhz Mhz MHZ; GHz ghz Ghz GHZ",
+        "temperature": "degC C c \u2103; degF F f \u2109",
+        "speed constant": "rpm/V rpm/v RPM/V Kv",
+        "speed of rotation": "rpm RPM Rpm",
+        "level": "dBm dbm DBM",
+        "gain": "dBi dbi DBI; dB db",
+        "force": "g gram grams",
     }
 )
 # Units of two kinds that share a spelling: what each would be.
@@ -132,20 +71,31 @@ class TwoReadings(Exception):
         super().__init__(f"{first} or {second}")
 
 
+@cache
 def spellings_of(dimension: str) -> Mapping[str, str]:
     """Every other spelling of a dimension's units, with the unit that it means."""
-    like = "mass" if dimension == "change of mass" else dimension
-    words = _WORDS.get(like, {})
+    like = _like(dimension)
+    words = _table(_WORDS.get(like, ""))
     sized = {way: unit for word, unit in words.items() for way in _sizes(word)}
-    force = dict.fromkeys(("gram", "grams"), "g") if dimension == "force" else {}
-    return sized | dict(_AS_IT_STANDS.get(like, {})) | force
+    return MappingProxyType(sized | _table(_AS_IT_STANDS.get(like, "")))
+
+
+def _like(dimension: str) -> str:
+    """The dimension whose units are spelled alike."""
+    return "mass" if dimension == "change of mass" else dimension
+
+
+def _table(text: str) -> dict[str, str]:
+    """`g gram grams; oz ounce` as spellings with their units."""
+    groups = (group.split() for group in text.split(";") if group.strip())
+    return {word: unit for unit, *words in groups for word in words}
 
 
 def _sizes(word: str) -> Iterable[str]:
     return word, word.upper(), word.capitalize()
 
 
-def alike(text: str) -> str:
+def common_signs(text: str) -> str:
     """The text with the common one of signs that look alike."""
     return text.translate(_ALIKE)
 
@@ -155,12 +105,11 @@ def two_units(unit: str, dimension: str, units: Iterable[str]) -> tuple[str, str
 
     A capital M in place of a small one makes a thousandth a million.
     """
-    like = "mass" if dimension == "change of mass" else dimension
-    listed = _TWO_UNITS.get(like, {}).get(unit)
+    listed = _TWO_UNITS.get(_like(dimension), {}).get(unit)
     if listed is not None:
         return listed
     small = f"m{unit[1:]}"
-    if unit.startswith("M") and len(unit) > 1 and small in units:
+    if unit.startswith("M") and small in units:
         return f"{small} (thousandths)", f"{unit} (millions)"
     return None
 
