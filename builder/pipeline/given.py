@@ -45,6 +45,11 @@ class GivenSource:
     origin: dict[str, str]
 
     @property
+    def by(self) -> str:
+        """Who gave it, as far as it is said."""
+        return self.origin.get("author") or self.origin.get("site") or "the giver"
+
+    @property
     def credit(self) -> str:
         """Title, author, licence and address, as far as they are said."""
         said = map(self.origin.get, ("title", "author", "licence", "address"))

@@ -1,7 +1,7 @@
 """A new build from what somebody gave: the parts go onto one's own shelf, the facts stay theirs."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any, Literal
 
@@ -65,25 +65,25 @@ class _Shelf:
     new: dict[str, Mapping[str, Any]]
     replaced: dict[str, Mapping[str, Any]]
     names: dict[str, str]
+    unsettled: list[str] = field(default_factory=list)
 
-    def take(self, name: str, theirs: Mapping[str, Any], suffix: str, choose: Choose) -> None:
-        """Takes one part. CannotStart where nobody can say which of two is meant."""
+    def take(self, name: str, given: Mapping[str, Any], giver: GivenSource, choose: Choose) -> None:
+        """Takes one part; where one's own differs, as somebody chooses."""
+        theirs = given_part(given, giver.by)
         at = self.own.get(folded_name(name))
         if at is None:
             self.new[name] = theirs
             return
         file, ours = at
-        if ours == theirs:
+        if ours in (theirs, given):
             return
-        clash = PartClash(name, file, ours, theirs)
-        choice = choose(clash)
+        choice = choose(PartClash(name, file, ours, theirs))
         if choice is None:
-            problem = f"The part {name!r} is on your shelf and differs."
-            raise CannotStart(problem, "Say --theirs, --ours or --rename; nothing was written.")
-        if choice == "theirs":
+            self.unsettled.append(name)
+        elif choice == "theirs":
             self.replaced[name] = theirs
         elif choice == "rename":
-            self.names[name] = self._free(f"{name}-{suffix}")
+            self.names[name] = self._free(f"{name}-{giver.build}")
             self.new[self.names[name]] = theirs
 
     def _free(self, wanted: str) -> str:
@@ -134,10 +134,6 @@ def _list(value: Any) -> list[Any]:
     return [x for x in value if isinstance(x, dict)] if isinstance(value, list) else []
 
 
-def _giver(given: GivenSource) -> str:
-    return given.origin.get("author") or given.origin.get("site") or "the giver"
-
-
 def start_from(workspace: Path, name: str, given: GivenSource, choose: Choose) -> Started:
     """Begins a build from what was given. CannotStart or PublishError where it cannot; nothing is
     written then.
@@ -157,7 +153,10 @@ def start_from(workspace: Path, name: str, given: GivenSource, choose: Choose) -
         entry = build.shelf[part]
         tree = tree_of(given.loaded, entry.where.file)[part]
         public = public_tree(KINDS[tree["kind"]], tree)
-        shelf.take(part, given_part(public, _giver(given)), given.build, choose)
+        shelf.take(part, public, given, choose)
+    if shelf.unsettled:
+        problem = f"On your shelf these differ: {', '.join(shelf.unsettled)}."
+        raise CannotStart(problem, "Say --theirs, --ours or --rename; nothing was written.")
     files = _files(name, given, shelf, there)
     changed = _changed(shelf, there)
     documents = {f: document_of(f, t) for f, t in (files | changed).items()}
@@ -179,7 +178,7 @@ def _files(name: str, given: GivenSource, shelf: _Shelf, there: Loaded) -> dict[
     build = given.model.builds[given.build]
     tree = public_tree(BuildSource, build.tree)
     made = given_build(tree, title_of(name), build.title, _origins(given))
-    giver = " ".join(_giver(given).split())
+    giver = " ".join(given.by.split())
     head = (
         f"# Started from {' '.join(build.title.split())}, given by {giver}. What they weighed, flew"
         " and accepted\n# stands under `origin` as words and counts for nothing. Weigh and test"
