@@ -11,7 +11,8 @@ from playwright.sync_api import Browser, Error, sync_playwright
 
 from builder.options import PublishOptions
 from builder.pipeline.check import Checked, check_workspace
-from builder.pipeline.publish import Published, publish_site
+from builder.pipeline.publish import publish_site
+from builder.pipeline.published import Published
 from tests.machine import own_environment
 
 # Programs that run tests side by side tell their workers a width; what is said is compared unwrapped.

@@ -15,7 +15,8 @@ from builder.options import PublishOptions
 from builder.pages.paper.bench_sheet import bench_sheet
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
-from builder.pipeline.publish import Published, publish_site
+from builder.pipeline.publish import publish_site
+from builder.pipeline.published import Published
 from builder.render.html.page import template_texts
 from builder.render.paper.pdf import bench_sheet_pdf
 from tests.workspace_edits import ROOT

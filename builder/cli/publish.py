@@ -21,7 +21,7 @@ from builder.publish.workers.garbage import collect_seldom
 from builder.system.terminal import plain_terminal
 
 if TYPE_CHECKING:
-    from builder.pipeline.publish import Published
+    from builder.pipeline.published import Published
 
 _EXAMPLES = """\b
 Examples:

@@ -258,6 +258,14 @@ class Side:
 
 
 @value_class(frozen=True, slots=True)
+class TwoStacks:
+    """Two stacks of blocks of equal width beside each other where there is room."""
+
+    first: tuple["Block | Section", ...]
+    second: tuple["Block | Section", ...]
+
+
+@value_class(frozen=True, slots=True)
 class Fold:
     """A block that stays closed until it is asked for (open on paper where `paper` says so).
 
@@ -300,11 +308,33 @@ Block = (
     | Picture
     | Illustration
     | Side
+    | TwoStacks
     | Fold
     | Forwards
 )
 
-SectionRole = Literal["", "figures", "cautions", "ways", "topic", "moved"]
+SectionRole = Literal[
+    "",
+    "figures",
+    "cautions",
+    "ways",
+    "topic",
+    "moved",
+    "board",
+    "gate",
+    "gate whole",
+    "whole",
+    "card",
+    "quarter",
+]
+PRINTED_ROLES = (
+    "board",
+    "gate",
+    "gate whole",
+    "whole",
+    "card",
+    "quarter",
+)  # which the style of paper knows too
 
 
 @value_class(frozen=True, slots=True)
@@ -337,6 +367,7 @@ class Page:
         "sheet",
         "topic",
         "numbers",
+        "paper",
         "compare",
         "table",
         "part",

@@ -17,6 +17,7 @@ from builder.pages.blocks import (
     Step,
     Steps,
     Table,
+    TwoStacks,
 )
 
 _WITH_ANCHOR = (Table, Notice, Illustration)
@@ -65,6 +66,12 @@ def _again(block: Any, given: Given) -> Any:
         first, second = _again(block.first, given), _again(block.second, given)
         if first is not block.first or second is not block.second:
             changes |= {"first": first, "second": second}
+    if isinstance(block, TwoStacks):
+        for side in ("first", "second"):
+            stack = getattr(block, side)
+            made = tuple(_again(child, given) for child in stack)
+            if any(a is not b for a, b in zip(made, stack, strict=True)):
+                changes[side] = made
     return replace(block, **changes) if changes else block
 
 

@@ -73,6 +73,7 @@ PARTS = BuildPage(
             ),
         ),
         Placed("budget", "Budget", (), ("budget-",)),
+        Placed("photographs", "Photographs"),
         Placed("questions", "Questions", (), ("ask-",)),
         Placed("changes", "Changes", (), ("change-",)),
         Placed("origin", "Where it comes from"),
@@ -132,12 +133,31 @@ NUMBERS = BuildPage(
 )
 TOPIC_PAGES = (PARTS, WIRING, WORK, SETUP, FLIGHT, NUMBERS)
 PAGES_OF_BUILD = (SHEET, *TOPIC_PAGES)
+# The bench sheet as a page: what the pages above hold, arranged for paper, and what is only there.
+PRINTED = BuildPage(
+    "bench-sheet",
+    "Bench sheet",
+    "Who prints: the bench sheet as a page that any browser prints, with the field card.",
+    (
+        Placed("bench-glance", "At a glance"),
+        Placed("bench-before", "Before you start"),
+        Placed("bench-lay-out", "Get ready"),
+        Placed("bench-parts", "Parts to get ready"),
+        Placed("bench-cutting", "Wires to cut, screws to sort"),
+        Placed("bench-wiring", "All wires"),
+        Placed("bench-order", "Order of work", (), ("at-board-",)),
+        Placed("bench-setup", "Setup"),
+        Placed("bench-as-built", "As built"),
+        Placed("bench-field-card", "Field card", (), ("field-",)),
+    ),
+)
+ALL_PAGES = (*PAGES_OF_BUILD, PRINTED)
 
 
 @cache
 def page_with(anchor: str) -> BuildPage:
     """The page that holds an anchor; KeyError for one that no page has."""
-    placed = [(p, page) for page in PAGES_OF_BUILD for p in page.holds if p.has(anchor)]
+    placed = [(p, page) for page in ALL_PAGES for p in page.holds if p.has(anchor)]
     own = [page for p, page in placed if anchor == p.anchor or anchor in p.within]
     if not placed:
         raise KeyError(anchor)

@@ -5,13 +5,13 @@ from typing import Literal
 
 from builder.pages.blocks import Page, Section, Span
 from builder.pages.distinct import distinct
-from builder.pages.page_map import PAGES_OF_BUILD, SHEET, BuildPage, page_address
+from builder.pages.page_map import ALL_PAGES, SHEET, BuildPage, page_address
 from builder.pages.sheet_input import SheetInput
 
 
 def page_of_build(
     sheet: SheetInput,
-    kind: Literal["sheet", "topic", "numbers"],
+    kind: Literal["sheet", "topic", "numbers", "paper"],
     page: BuildPage,
     title: str,
     summary: str,
@@ -48,4 +48,4 @@ def page_of_build(
 
 def _pages(build: str, here: BuildPage) -> tuple[Span, ...]:
     """All pages of a build, the one that is read without a link."""
-    return tuple(Span(p.title, "" if p is here else page_address(build, p)) for p in PAGES_OF_BUILD)
+    return tuple(Span(p.title, "" if p is here else page_address(build, p)) for p in ALL_PAGES)

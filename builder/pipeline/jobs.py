@@ -11,22 +11,17 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.load.limits import DEFAULT_LIMITS, Limits
 from builder.model.build import Build, ShelfEntry
-from builder.model.site import Site
-from builder.pages.compare.any_two import compare_any_page
 from builder.pages.compare.page import compare_page
-from builder.pages.paper.bench_sheet import bench_sheet
+from builder.pages.paper.bench_page import bench_page, files_printed
+from builder.pages.paper.bench_sheet import bench_sheet, field_card_sheet, gates_sheet
 from builder.pages.sheet_input import SheetInput
-from builder.pages.site.all_builds import all_builds_page, front_page
 from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address
-from builder.pages.site.field_page import field_page
 from builder.pages.site.figures_data import figures_data
 from builder.pages.site.part_page import part_page
 from builder.pages.site.picture_files import PictureFile, picture_files
-from builder.pages.site.reference_page import missing_page, rules_page
 from builder.pages.site.site_pages import SitePages
 from builder.pages.summaries.summarise import summarise
-from builder.pages.summaries.summary import Summary
 from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import WantedPart
 from builder.pipeline.sides import side
@@ -34,8 +29,6 @@ from builder.pipeline.source_given import SourceGiven, private_in_archive
 from builder.publish.workers.garbage import collect_printed
 from builder.publish.workers.pool import Maker
 from builder.render.data.csv_and_text import description_txt, parts_csv
-from builder.render.data.feeds import atom_feed, robots_txt, sitemap
-from builder.render.data.schemas import schema_files
 from builder.render.data.sheet_data import data_files
 from builder.render.html.page import Renderer
 from builder.render.paper.pdf_libraries import LibrariesLacking, lacking
@@ -83,13 +76,19 @@ class BuildJob:
             return Made({}, {}, findings)
         figures = sheet.figures
         renderer = Renderer(self.templates)
-        pages = all_pages(sheet, figures)
+        pages = (*all_pages(sheet, figures), bench_page(sheet))
         name = self.build.name
+<<<<<<< HEAD
         archive, private = self._archive()
         lacks = {f"{name}/bench-sheet.pdf"} if not self.printed else set()
         lacks |= {f"{name}/source.zip"} if not archive else set()
         files = {p.address: renderer.page(p, self.site, frozenset(lacks)) for p in pages}
         files |= {f"{name}/source.zip": archive} if archive else {}
+=======
+        printed = frozenset(f"{name}/{file}" for file in files_printed(sheet))
+        lacks = frozenset() if self.printed else printed
+        files = {p.address: renderer.page(p, self.site, lacks) for p in pages}
+>>>>>>> main
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
         files |= data_files(name, figures_data(sheet, figures))
@@ -145,11 +144,14 @@ class PdfJob:
         sheet = judged_alone(self.build, draft=self.draft)
         if _stands_still(sheet):
             return Made({})
-        pages = bench_sheet(sheet, self.site, self.digest)
+        makers = (bench_sheet, gates_sheet, field_card_sheet)
+        sheets = [s for make in makers if (s := make(sheet, self.site, self.digest)) is not None]
+        files: Files = {}
         try:
-            content = bench_sheet_pdf(
-                pages, self.site, self.templates, self.kilobytes, self.pictures
-            )
+            for made in sheets:
+                files[made.page.address] = bench_sheet_pdf(
+                    made, self.site, self.templates, self.kilobytes, self.pictures
+                )
         except TooMuchPaper as error:
             problem = (
                 f"Its bench sheet is {error.kilobytes} kB of text; at most {self.kilobytes} kB are"
@@ -160,9 +162,7 @@ class PdfJob:
             return Made({}, {}, (mistake("data/too-large", problem, hint, here, self.build.name),))
         picture = card_png(card(sheet, self.site), self.templates)
         collect_printed()
-        return Made(
-            {f"{self.build.name}/bench-sheet.pdf": content, card_address(self.build.name): picture}
-        )
+        return Made({**files, card_address(self.build.name): picture})
 
 
 @dataclass(frozen=True, eq=False)
@@ -225,55 +225,6 @@ class PartJob:
         w = self.wanted
         page = part_page(self.entry, w.users, w.history, w.names, w.shown)
         return Made({page.address: Renderer(self.templates).page(page, self.site)})
-
-
-@dataclass(frozen=True, eq=False)
-class ReferenceJob:
-    """Pages that depend on no build: rules, fields, the page for a wrong address; and the JSON
-    Schemas.
-    """
-
-    site: SitePages
-    templates: Mapping[str, str]
-
-    def __call__(self) -> Made:
-        """Makes them."""
-        renderer = Renderer(self.templates)
-        pages = (rules_page(), field_page(), missing_page())
-        return Made({**{p.address: renderer.page(p, self.site) for p in pages}, **schema_files()})
-
-
-def limits_shown(site: Site) -> tuple[tuple[str, float], ...]:
-    """Limits of weight that the drawing of all builds shows: name and kilograms."""
-    return tuple((x.name, x.mass.value) for x in site.limits if x.applies_to == "all-up")
-
-
-@dataclass(frozen=True, eq=False)
-class TablesJob:
-    """Pages over all builds, and feeds."""
-
-    summaries: tuple[Summary, ...]
-    pairs: tuple[tuple[str, str], ...]
-    site: SitePages
-    templates: Mapping[str, str]
-    addresses: tuple[str, ...]
-    limits: tuple[tuple[str, float], ...] = ()
-
-    def __call__(self) -> Made:
-        """Makes them."""
-        renderer = Renderer(self.templates)
-        pages = [
-            front_page(self.summaries, self.site),
-            all_builds_page(self.summaries, self.pairs, self.site, self.limits),
-            compare_any_page(self.summaries),
-        ]
-        files = {p.address: renderer.page(p, self.site) for p in pages}
-        addresses = (*self.addresses, *(p.address for p in pages))
-        if self.site.address.startswith(("http://", "https://")):  # both hold full addresses only
-            files["feed.xml"] = atom_feed(self.summaries, self.site)
-            files["sitemap.xml"] = sitemap(addresses, self.summaries, self.site)
-        files["robots.txt"] = robots_txt(self.site)
-        return Made(files)
 
 
 Job = Callable[[], Made]

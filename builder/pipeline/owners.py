@@ -11,7 +11,8 @@ from dataclasses import dataclass, field
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.model.values.names import folded_name
-from builder.pages.page_map import PAGES_OF_BUILD
+from builder.pages.page_map import ALL_PAGES
+from builder.pages.paper.bench_sheet import PRINTED_FILES
 from builder.pages.site.card import card_address
 from builder.pages.site.reference_page import MISSING_PAGE
 from builder.render.data.schemas import SCHEMAS
@@ -31,7 +32,7 @@ _OF_REFERENCE = (
     *(f"schema/{name}.json" for name in SCHEMAS),
 )
 _OF_BUILD = (
-    *(page.file for page in PAGES_OF_BUILD),
+    *(page.file for page in ALL_PAGES),
     "parts.csv",
     "description.txt",
     "sheet.json",
@@ -48,7 +49,7 @@ def addresses_of(job: str) -> tuple[str, ...]:
     if kind == "build":
         return tuple(f"{rest}/{file}" for file in _OF_BUILD)
     if kind == "pdf":
-        return f"{rest}/bench-sheet.pdf", card_address(rest)
+        return (*(f"{rest}/{file}" for file in PRINTED_FILES), card_address(rest))
     if kind == "compare":
         return (f"compare/{rest.replace(':', '/')}/index.html",)
     if kind == "part":

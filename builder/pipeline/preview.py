@@ -16,32 +16,27 @@ from pathlib import Path
 from threading import Condition
 from typing import TypeVar, cast
 
-from builder.diagnostics.finding import Finding, Severity
+from builder.diagnostics.finding import Finding
 from builder.load.files import Loaded
 from builder.model.build import Build
 from builder.model.read.workspace import Workspace
 from builder.pages.compare.pairs import pairs_to_compare
 from builder.pages.site.card import card_address
-from builder.pages.site.picture_files import picture_files, step_pictures
+from builder.pages.site.picture_files import picture_files, printed_pictures
 from builder.pages.site.reference_page import MISSING_PAGE, missing_page
 from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.check import read
-from builder.pipeline.jobs import (
-    BuildJob,
-    CompareJob,
-    Job,
-    Made,
-    PartJob,
-    PdfJob,
-    ReferenceJob,
-    TablesJob,
-    limits_shown,
-)
+from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob
 from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
+from builder.pipeline.preview_state import State
 from builder.pipeline.sheet_job import SheetJob
+<<<<<<< HEAD
 from builder.pipeline.source_given import chain_of, source_given
+=======
+from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown
+>>>>>>> main
 from builder.pipeline.too_much import too_much
 from builder.publish.workers.bounded import TooLong
 from builder.publish.workers.one_at_a_time import OwnProcess
@@ -81,22 +76,6 @@ class _Sources:
             {n: b.source.based_on or "" for n, b in self.builds.items()},
             self.model.site.compare,
         )
-
-
-@dataclass(frozen=True)
-class State:
-    """What a page shows and what is to be said of it: findings of its build, and of everything that
-    cannot be read.
-    """
-
-    page: str
-    findings: tuple[Finding, ...]
-    errors: tuple[str, ...]
-
-    @property
-    def stops(self) -> int:
-        """How many mistakes, faults and errors there are."""
-        return sum(f.severity != Severity.REMARK for f in self.findings) + len(self.errors)
 
 
 @dataclass(eq=False)
@@ -328,7 +307,7 @@ class Preview:
     def _pdf(self, name: str) -> Made:
         sources, build = self.sources, self.sources.builds[name]
         published = self._pictures(name).files
-        pictures = {p: published[p] for p in step_pictures(build) if p in published}
+        pictures = {p: published[p] for p in printed_pictures(build) if p in published}
         most = sources.loaded.limits.paper_kilobytes
         job = PdfJob(build, sources.site, sources.texts, True, build.digest, most, pictures)
         seen = [hashlib.sha256(content).hexdigest() for content in pictures.values()]

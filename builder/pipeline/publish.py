@@ -2,10 +2,9 @@
 
 from collections.abc import Iterable, Mapping
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 
-from builder.diagnostics.finding import Finding, mistake
+from builder.diagnostics.finding import mistake
 from builder.diagnostics.show import harmless
 from builder.load.files import Loaded
 from builder.model.read.workspace import Workspace
@@ -17,6 +16,7 @@ from builder.pipeline.check import read
 from builder.pipeline.expected import expected_seconds
 from builder.pipeline.jobs import Made, Wanted
 from builder.pipeline.owners import Owners
+from builder.pipeline.published import Published
 from builder.pipeline.run import Progress, PublishRun
 from builder.pipeline.too_much import too_much
 from builder.pipeline.wanted import wanted_of_all, wanted_of_builds, wanted_pictures
@@ -64,36 +64,6 @@ _WATCHED = (
 
 _NOT_OURS = "`site/` was not published by this account on this machine, and stays as it is."
 _MEND_TEMPLATE = "Fix it, or take it away to get ours; the old site is untouched."
-
-
-@dataclass(frozen=True)
-class Published:
-    """What a publish did: findings, builds by what became of them, and how many files were made."""
-
-    loaded: Loaded
-    findings: tuple[Finding, ...]
-    published: tuple[str, ...]
-    kept: tuple[str, ...]
-    left_out: tuple[str, ...]
-    files: int
-    written: int
-    removed: int
-    errors: tuple[str, ...]
-    not_made: tuple[str, ...] = ()  # what this machine could not make, a sentence each
-    remarks: tuple[str, ...] = ()  # how it was done otherwise than asked for
-    unprinted: bool = (
-        False  # a bench sheet is not there, as it was not to be made, so no page links to it
-    )
-    remarks_before: int = 0  # remarks on builds that are as they were, which are not said again
-
-    @property
-    def unsettled(self) -> bool:
-        """Whether it might end otherwise when it is run again: errors inside, time or memory, what
-        was lacking.
-        """
-        return bool(self.errors or self.not_made) or any(
-            f.code == "data/too-slow" for f in self.findings
-        )
 
 
 def _do(run_: PublishRun, wanted: Wanted) -> None:

@@ -12,24 +12,14 @@ from builder.diagnostics.finding import Finding
 from builder.model.read.read_cache import digest_of
 from builder.model.values.names import picture_mistake
 from builder.pages.compare.pairs import pairs_to_compare
-from builder.pages.site.picture_files import PictureFile, picture_files, step_pictures
+from builder.pages.site.picture_files import PictureFile, picture_files, printed_pictures
 from builder.pages.site.reference_page import MISSING_PAGE
-from builder.pipeline.jobs import (
-    BuildJob,
-    CompareJob,
-    Job,
-    Made,
-    PartJob,
-    PdfJob,
-    ReferenceJob,
-    TablesJob,
-    Wanted,
-    limits_shown,
-)
+from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, Wanted
 from builder.pipeline.part_jobs import WantedPart, on_part_pages, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.run import PublishRun
 from builder.pipeline.source_given import chain_of, source_given, tree_of
+from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown
 from builder.publish.workers.pool import Maker
 from builder.render.paper.pdf_libraries import lacking
 
@@ -75,7 +65,7 @@ def _pictures_made(run: PublishRun, name: str) -> dict[str, str]:
 
 def _pdf_job(run: PublishRun, name: str) -> Job:
     build, made = run.model.builds[name], _pictures_made(run, name)
-    pictures = {path: run.stage.read(path) for path in step_pictures(build) if path in made}
+    pictures = {path: run.stage.read(path) for path in printed_pictures(build) if path in made}
     most = run.limits.paper_kilobytes
     return PdfJob(build, run.site, run.templates, run.options.draft, build.digest, most, pictures)
 

@@ -9,6 +9,8 @@ from builder.diagnostics.finding import Signal
 from builder.model.build import Build
 from builder.model.kinds import (
     Consumable,
+    FlightController,
+    Frame,
     Motor,
     Pack,
     Propeller,
@@ -34,6 +36,10 @@ def _leaded(build: Build) -> bool:
         for f in build.of_kind(Consumable)
         if getattr(f.part, "alloy", None)
     )
+
+
+def _carbon(build: Build) -> bool:
+    return any("carbon" in (f.part.material or "").casefold() for f in build.of_kind(Frame))
 
 
 CAUTIONS = (
@@ -70,16 +76,49 @@ CAUTIONS = (
         "iron",
         Signal.CAUTION,
         "The iron and everything it touched stay hot.",
-        "Use its stand, wear eye protection when cutting leads, and let joints cool before you feel"
-        " them.",
+        "They burn skin and set fire to what lies near. Use its stand, and let joints cool before you"
+        " feel them.",
         lambda b: bool(b.wires),
     ),
     Caution(
         "fumes",
         Signal.CAUTION,
         "Do not breathe the smoke of the flux.",
-        "Work with a fan that draws it away from you, in a room that can be aired.",
+        "It irritates eyes and lungs, and may bring on asthma. Work with a fan that draws it away from"
+        " you, in a room that can be aired.",
         lambda b: bool(b.wires),
+    ),
+    Caution(
+        "eyes",
+        Signal.CAUTION,
+        "Cut ends fly, and flux spits.",
+        "They injure eyes. Wear eye protection when you cut, strip and solder. Hold the end that you"
+        " cut off.",
+        lambda b: bool(b.wires) or bool(b.of_kind(Motor)),
+    ),
+    Caution(
+        "carbon",
+        Signal.CAUTION,
+        "Dust of carbon plate irritates skin and lungs, and conducts.",
+        "It itches for days and shorts boards. File and drill it wet, away from the boards, with mask"
+        " and gloves. Wipe it up wet.",
+        _carbon,
+    ),
+    Caution(
+        "solvents",
+        Signal.CAUTION,
+        "Cleaner, coating and glue give off vapour that burns.",
+        "It makes dizzy and catches fire at a hot iron. Switch the iron off first, keep flames away,"
+        " air the room, wear gloves. Their labels come first.",
+        lambda b: bool(b.wires),
+    ),
+    Caution(
+        "violet",
+        Signal.CAUTION,
+        "A lamp of violet light harms eyes and skin.",
+        "The eye does not see how bright it is. If you cure or look at coating with one, do not look"
+        " into it, and shade it from others.",
+        lambda b: bool(b.of_kind(SpeedController, FlightController)),
     ),
     Caution(
         "lead",

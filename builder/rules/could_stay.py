@@ -2,13 +2,12 @@
 with each of them.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from types import MappingProxyType
 
 from builder.compute.compare.alternatives import swapped, with_pack
 from builder.diagnostics.finding import Finding, Severity
 from builder.model.build import Build
+from builder.model.source.part import Part
 from builder.rules.judge import RuleAnswer, Verdict
 from builder.rules.judge_swap import judge_swap
 from builder.rules.swap_facts import (
@@ -20,58 +19,9 @@ from builder.rules.swap_facts import (
     unfed,
     unwired,
 )
+from builder.rules.touched import rule_reads, touched
 
 MOST = 6  # places tried for one pair; each is computed and judged
-
-_BOARD = (
-    ("fit/board-pattern-missing", "hole pattern"),
-    ("fit/stack-too-high", "height"),
-    ("power/volts-outside-accepted", "volts"),
-    ("power/speed-controller-cells", "cells"),
-)
-_RADIO = (
-    ("fit/antenna-connector-unlike", "antenna connector"),
-    ("power/volts-outside-accepted", "volts"),
-)
-# What decides whether a part of a kind goes in: the rule, and what it looks at in a word.
-FITS_BY: Mapping[str, tuple[tuple[str, str], ...]] = MappingProxyType(
-    {
-        "frame": (
-            ("fit/motor-pattern-missing", "hole pattern of the motors"),
-            ("fit/board-pattern-missing", "hole pattern of the boards"),
-            ("fit/propeller-too-large", "discs"),
-            ("fit/camera-width-unlike", "camera width"),
-        ),
-        "motor": (
-            ("fit/motor-pattern-missing", "hole pattern"),
-            ("fit/bore-unlike-shaft", "shaft"),
-            ("fit/mount-unlike", "propeller mount"),
-            ("power/motor-cells", "cells"),
-        ),
-        "propeller": (
-            ("fit/bore-unlike-shaft", "bore"),
-            ("fit/mount-unlike", "mount"),
-            ("fit/propeller-too-large", "disc"),
-        ),
-        "speed-controller": _BOARD,
-        "flight-controller": _BOARD,
-        "combined-board": _BOARD,
-        "camera": (("fit/camera-width-unlike", "width"), ("power/volts-outside-accepted", "volts")),
-        "video-transmitter": _RADIO,
-        "receiver": _RADIO,
-        "antenna": (("fit/antenna-connector-unlike", "connector"),),
-        "connector": (
-            ("fit/pack-connector-unlike", "connector"),
-            ("power/connector-current", "current"),
-        ),
-        "capacitor": (("power/capacitor-volts", "volts"),),
-        "pack": (
-            ("fit/pack-connector-unlike", "connector"),
-            ("power/motor-cells", "cells of the motors"),
-            ("power/speed-controller-cells", "cells of the speed controller"),
-        ),
-    }
-)
 
 
 @dataclass(frozen=True, eq=False)
@@ -105,20 +55,23 @@ class Stay:
         return self.answer == "yes"
 
 
-def _looked(kind: str, answers: tuple[RuleAnswer, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """What the rules of fit for this kind found right, and the facts that they lack."""
-    by = {a.rule.code: a for a in answers}
-    asked = [(by[code], word) for code, word in FITS_BY.get(kind, ()) if code in by]
-    passed = tuple(word for a, word in asked if a.answer == "passed")
-    lacking = tuple(dict.fromkeys(n.missing for a, _ in asked for n in a.not_judged))
-    return passed, lacking
+def _looked(part: Part, answers: tuple[RuleAnswer, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """What the rules that this part touches found right, in the part's own keys, and the facts that
+    they lack.
+    """
+    keys = touched(part)
+    asked = [(a, keys[a.rule.code]) for a in answers if a.rule.code in keys]
+    passed = [key for a, looked_at in asked if a.answer == "passed" for key in looked_at]
+    reading = {a.rule.code for a, _ in asked if rule_reads(a.rule.code, part)}
+    lacking = [n.missing for a, _ in asked if a.rule.code in reading for n in a.not_judged]
+    return tuple(dict.fromkeys(passed)), tuple(dict.fromkeys(lacking))
 
 
-def _new(kind: str, said: Verdict, before: set[tuple[str, str]]) -> tuple[Finding, ...]:
-    """What was not found before, that of the rules of fit for this kind first, faults before
+def _new(part: Part, said: Verdict, before: set[tuple[str, str]]) -> tuple[Finding, ...]:
+    """What was not found before, that of the rules that this part touches first, faults before
     remarks.
     """
-    mine = {code for code, _ in FITS_BY.get(kind, ())}
+    mine = touched(part)
     new = [
         f
         for f in said.findings
@@ -143,10 +96,10 @@ def could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
             continue
         swap = swapped(stocked, key, here.shelf)
         said = judge_swap(swap.build)[1]
-        passed, lacking = _looked(here.part.kind, said.answers)
+        passed, lacking = _looked(here.part, said.answers)
         lacking += (*facts_lacking(verdict, said, key, here.shelf), *unwired(swap.build, key, a))
         lost = (*swap.lost, *unfed(swap.build, key))
-        new = () if is_blind_cable(swap.build, key) else _new(here.part.kind, said, before)
+        new = () if is_blind_cable(swap.build, key) else _new(here.part, said, before)
         out.append(Stay(key, here.part.name, lost, new, passed, tuple(dict.fromkeys(lacking))))
     return tuple(out)
 
@@ -174,11 +127,11 @@ def packs_could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
             continue
         flown = with_pack(b, pack)
         said = judge_swap(flown)[1]
-        passed, lacking = _looked("pack", said.answers)
+        passed, lacking = _looked(pack.part, said.answers)
         lacking += facts_lacking(verdict, said, key, pack.shelf)
         if pack.part.chemistry is None or made_for != {pack.part.chemistry}:
             lacking += (_set_for_others(pack.part.chemistry, made_for),)
-        new = _new("pack", said, before)
+        new = _new(pack.part, said, before)
         out.append(
             Stay(f"battery {key}", pack.part.name, (), new, passed, tuple(dict.fromkeys(lacking)))
         )

@@ -109,7 +109,6 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
         "OverlayField.field": "figures in the picture",
         "OverlayField.at": "figures in the picture",
         "Frame.ducts": "drawn on the layout",
-        "GroundGear.charge_current": "a charger is set to less",
         "GroundGear.power": "a charger takes longer",
         "GroundGear.volts": "for the buyer",
         "Hardware.head_diameter": "drawn in true size",

@@ -10,7 +10,7 @@ from pathlib import Path
 import pikepdf
 
 from builder.pages.paper.bench_sheet import bench_sheet
-from builder.pages.site.picture_files import step_pictures
+from builder.pages.site.picture_files import printed_pictures
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import judged_alone, read
 from builder.render.assets import asset_files
@@ -31,7 +31,7 @@ def _sheets(workspace: Path, folder: Path) -> None:
         (folder / address).parent.mkdir(parents=True, exist_ok=True)
         (folder / address).write_bytes(content)
     for name, build in model.builds.items():
-        pictures = step_pictures(build)
+        pictures = printed_pictures(build)
         text = bench_sheet_html(
             bench_sheet(judged_alone(build), site, build.digest), site, texts, pictures
         )

@@ -126,7 +126,7 @@ def _says(rule: Rule, case: Case) -> object:
         (said,) = judge(case, [rule]).answers
     except Exception as error:  # noqa: BLE001 - as above
         return type(error).__name__
-    found = [(pieces_of(f.message), f.hint, f.severity, f.where) for f in said.findings]
+    found = [(pieces_of(f.message), f.hint, f.severity, f.signal, f.where) for f in said.findings]
     return said.answer, found, [n.missing for n in said.not_judged]
 
 

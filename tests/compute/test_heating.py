@@ -6,8 +6,9 @@ import pytest
 
 from builder.compute.compute import compute
 from builder.compute.figures.figure import Figure
-from builder.compute.joints.heating import HOTTEST, PRACTICE, iron_power
+from builder.compute.joints.iron import iron_power
 from builder.compute.joints.joints import Joint
+from builder.compute.joints.tips import HOTTEST, PRACTICE
 from builder.model.build import Build
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build

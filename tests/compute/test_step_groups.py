@@ -89,7 +89,9 @@ def test_words_name_the_device_and_its_contacts(demo: Checked) -> None:
     plan = _plan(demo, "dipper")
     said = {g.id: told_words(g.text) for g in plan.groups}
     assert said["solder motor.1 at esc"] == "Solder motor 1 to esc: A, B, C."
-    assert said["solder receiver at controller"] == "Solder receiver to controller: GND, 5V, TX, RX."
+    assert (
+        said["solder receiver at controller"] == "Solder receiver to controller: GND, 5V, TX, RX."
+    )
     assert said["solder video"] == (
         "Tin the pads of video, then solder its wires: GND, VIN, CTRL, VID."
     )
@@ -123,7 +125,9 @@ def test_what_is_drawn_together_has_no_cycle_and_is_cut_only_where_it_must_be(
     n = data.draw(st.integers(3, 12))
     names = [f"s{i}" for i in range(n)]
     pairs = data.draw(
-        st.sets(st.tuples(st.integers(0, n - 1), st.integers(0, n - 1)).filter(lambda p: p[0] < p[1]))
+        st.sets(
+            st.tuples(st.integers(0, n - 1), st.integers(0, n - 1)).filter(lambda p: p[0] < p[1])
+        )
     )
     turned = data.draw(st.permutations(names))
     lines = [Constraint(turned[a], turned[b], "") for a, b in sorted(pairs)]

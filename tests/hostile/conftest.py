@@ -9,7 +9,8 @@ from shutil import copytree
 import pytest
 
 from builder.options import PublishOptions
-from builder.pipeline.publish import Published, publish_site
+from builder.pipeline.publish import publish_site
+from builder.pipeline.published import Published
 from tests.workspace_edits import ROOT
 
 Publish = Callable[[Path], Published]

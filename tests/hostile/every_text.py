@@ -12,7 +12,8 @@ from pydantic import BaseModel
 from builder.model.kinds import KINDS
 from builder.model.site import Site
 from builder.model.source.build_source import BuildSource
-from builder.model.values.quantities import Reads, parse_text
+from builder.model.values.plain_values import parse_text
+from builder.model.values.quantities import Reads
 
 Path = tuple[str | int, ...]
 

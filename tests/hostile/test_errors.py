@@ -18,7 +18,7 @@ from builder.cli.publish import said_of
 from builder.load.characters import unfit
 from builder.model.build import Build
 from builder.pipeline import jobs
-from builder.pipeline.publish import Published
+from builder.pipeline.published import Published
 from builder.publish.swap import PublishError
 from tests.workspace_edits import ROOT
 

@@ -14,7 +14,7 @@ from tempfile import TemporaryDirectory
 import pytest
 
 from builder.load.files import load
-from builder.pipeline.publish import Published
+from builder.pipeline.published import Published
 from builder.publish.swap import PublishError
 from tests.workspace_edits import ROOT
 

@@ -24,7 +24,8 @@ from builder.options import PublishOptions
 from builder.pages.site.reference_page import rules_page
 from builder.pipeline import jobs
 from builder.pipeline.check import check_workspace, judged
-from builder.pipeline.publish import Published, publish_site
+from builder.pipeline.publish import publish_site
+from builder.pipeline.published import Published
 from builder.publish.kept.stopped_file import STOPPED, keep_stopped, read_stopped
 from builder.publish.workers.bounded import TooLong
 from builder.publish.workers.pool import Died, process_pool, run

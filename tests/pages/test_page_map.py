@@ -27,7 +27,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import all_pages, sheet_pages, whole_sections
 from builder.pipeline.check import Checked
 from builder.pipeline.owners import addresses_of
-from builder.pipeline.publish import Published
+from builder.pipeline.published import Published
 from builder.rules.cautions import cautions_for
 
 NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")

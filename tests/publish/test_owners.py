@@ -12,7 +12,8 @@ from builder.cli.main import cli
 from builder.options import PublishOptions
 from builder.pipeline import owners
 from builder.pipeline.owners import Clash, Owners, addresses_of
-from builder.pipeline.publish import Published, publish_site
+from builder.pipeline.publish import publish_site
+from builder.pipeline.published import Published
 from builder.publish.swap import PublishError
 from tests.publish.exactness import read_manifest
 from tests.publish.sources import Sources
@@ -61,7 +62,7 @@ def test_a_clash_is_said_with_both_names_and_all_others_are_published(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """The gate for names lets no clash come up; where one did, this is the net below it."""
-    monkeypatch.setattr("builder.model.values.quantities.picture_mistake", lambda path: None)
+    monkeypatch.setattr("builder.model.values.plain_values.picture_mistake", lambda path: None)
     sources = Sources()
     sources.builds["wren"]["hero"] = {"file": "card.png", "alt": "Words"}
     sources.write(tmp_path)

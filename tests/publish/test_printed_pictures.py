@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from builder.options import PublishOptions
-from builder.pipeline.publish import Published, publish_site
+from builder.pipeline.publish import publish_site
+from builder.pipeline.published import Published
 from builder.render.paper.pdf_libraries import lacking
 
 SVG = (

@@ -15,7 +15,8 @@ from shutil import copytree, rmtree
 
 import pytest
 
-from builder.pipeline.publish import Published, publish_site
+from builder.pipeline.publish import publish_site
+from builder.pipeline.published import Published
 from builder.publish.kept.manifest import MANIFEST
 from builder.publish.kept.unchanged import Said, look, nothing_new, remember
 from builder.publish.swap import PublishError

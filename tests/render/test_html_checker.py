@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.pipeline.publish import Published
+from builder.pipeline.published import Published
 
 JAR = Path(__file__).resolve().parents[2] / ".venv" / "checker" / "vnu.jar"
 

@@ -18,6 +18,8 @@ def test_the_pages_are_english_and_only_the_writers_text_is_said_to_be_otherwise
     german = renderer.page(page, replace(site, language="de-CH")).decode()
     assert '<html lang="en">' in german
     assert '<p class="summary" lang=de-CH>' in german
+    assert "<h1 lang=de-CH>" in german
+    assert "<h1 lang" not in renderer.page(missing_page(), replace(site, language="de")).decode()
     assert "<div class=prose lang=de-CH>" in german
     assert "<h2 lang" not in german
     for language in ("en", "en-GB"):

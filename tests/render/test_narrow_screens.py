@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from builder.pages.blocks import Cell, Column, Row, Span, Table
-from builder.pipeline.publish import Published
+from builder.pipeline.published import Published
 from builder.render.html.inline_html import HtmlContext
 from builder.render.html.table_html import table
 

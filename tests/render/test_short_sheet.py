@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from builder.pipeline.publish import Published
+from builder.pipeline.published import Published
 
 NAMES = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
 HIGHEST = 9_000  # pixels at a width of 390

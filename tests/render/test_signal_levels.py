@@ -15,7 +15,7 @@ import pytest
 from builder.pages.paper.bench_sheet import bench_sheet
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
-from builder.pipeline.publish import Published
+from builder.pipeline.published import Published
 from builder.render.html.page import template_texts
 from builder.render.paper.pdf import bench_sheet_html, bench_sheet_pdf
 from tests.render.pdf_reading import sheets

@@ -13,23 +13,37 @@ from builder.compute.results import Results
 from builder.model.build import Build
 from builder.pipeline.check import Checked, judged_alone
 from builder.rules import find_rules
-from builder.rules.could_stay import FITS_BY, MOST, Stay, could_stay, packs_could_stay, stays
+from builder.rules.could_stay import MOST, Stay, could_stay, packs_could_stay, stays
 from builder.rules.find_rules import all_rules
 from builder.rules.judge import Verdict, judge
 from builder.rules.judge_swap import rules_of_swaps
 from builder.rules.rule import Case
+from builder.rules.touched import touched
 
 
-def test_every_rule_that_decides_a_fit_is_there() -> None:
-    known = {r.code for r in all_rules()}
-    assert {code for rules in FITS_BY.values() for code, _ in rules} <= known
+def test_the_rules_that_a_swap_touches_come_from_the_register(demo: Checked) -> None:
+    """What decides a fit by common practice is among them; no rule is named in the code."""
+    parts = demo.sheets["dipper"].build.parts
+    for key, codes in {
+        "frame": {"fit/motor-pattern-missing", "fit/board-pattern-missing"},
+        "motor": {"fit/motor-pattern-missing", "fit/bore-unlike-shaft", "power/motor-cells"},
+        "propeller": {"fit/bore-unlike-shaft", "fit/mount-unlike", "fit/propeller-too-large"},
+        "esc": {"fit/board-pattern-missing", "power/speed-controller-cells"},
+        "camera": {"fit/camera-width-unlike", "power/volts-outside-accepted"},
+        "video": {"fit/antenna-connector-unlike", "power/volts-outside-accepted"},
+        "capacitor": {"power/capacitor-volts"},
+    }.items():
+        assert codes <= set(touched(parts[key].part)), key
+    for name in ("could_stay.py", "touched.py"):
+        text = (Path(find_rules.__file__).parent / name).read_text("utf-8")
+        assert not [r.code for r in all_rules() if r.code in text]
 
 
 def test_the_older_motors_fit_the_variant_and_the_rules_say_by_what(demo: Checked) -> None:
     a, b = demo.sheets["dipper"], demo.sheets["dipper-light"]
     (stay,) = could_stay(a.build, b.build, b.verdict)
     assert (stay.key, stay.fits, stay.lost, stay.new) == ("motor", True, (), ())
-    assert set(stay.passed) >= {"hole pattern", "shaft", "cells"}
+    assert set(stay.passed) >= {"pattern", "shaft", "cells"}
 
 
 def test_a_propeller_with_another_bore_does_not_fit(demo: Checked) -> None:
@@ -49,7 +63,7 @@ def test_a_motor_without_its_holes_told_is_not_called_right(demo: Checked) -> No
     build = replace(a.build, parts={**a.build.parts, "motor": blank}, shelf=shelf)
     there = replace(b.build, shelf={k: v for k, v in b.build.shelf.items() if k != fitted.shelf})
     (stay,) = could_stay(build, there, b.verdict)
-    assert "hole pattern" not in stay.passed
+    assert "pattern" not in stay.passed
     assert "hole pattern of motor" in stay.lacking
 
 

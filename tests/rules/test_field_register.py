@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import builder.model.source.build_source  # the classes have to be there
-from builder.load.field_readers import readers
+from builder.load.field_readers import effects, readers
 from builder.model.kinds import KINDS
 from builder.model.site import Site
 from builder.model.source.build_source import BuildSource
@@ -79,6 +79,13 @@ def test_a_reader_that_is_named_is_there_and_names_the_field() -> None:
     for field, who in readers().items():
         for one in who:
             assert one in codes or one in names, (field, one)
+
+
+def test_what_a_field_changes_is_told_of_rules_and_fields_that_are_there() -> None:
+    codes = {r.code for r in all_rules()}
+    known = {f for f in effects() if f in fields() or f in readers()}
+    assert set(effects()) == known
+    assert {c for who in effects().values() for c in who} <= codes
 
 
 def test_what_a_build_says_and_nothing_reads_is_listed(demo: Checked) -> None:

@@ -16,9 +16,8 @@ import builder
 
 RULES = Path(builder.__file__).parent / "rules"
 ROUNDS = {"format", "rounded", "significant"}
-UNIT = re.compile(
-    r" ?(?:A|V|W|Wh|mAh|mm|m|g|°C|°|deg|rpm|dB|MHz|mW|K|s|%)(?![a-z-])"
-)  # one right behind a value
+# A unit right behind a value; an s without a blank makes several of a word.
+UNIT = re.compile(r" ?(?:A|V|W|Wh|mAh|mm|m|g|°C|°|deg|rpm|dB|MHz|mW|K|%)(?![a-z-])| s(?![a-z-])")
 OWN = {"say.py"}  # the one that rounds
 
 
@@ -85,6 +84,7 @@ def _is_text(node: ast.expr) -> bool:
         "f'{round(amps)} A'",
         "rounded(amps, 1)",
         "f'above {hottest} °C it burns'",
+        "f'after {seconds} s'",
     ],
 )
 def test_a_formatted_number_is_seen(line: str) -> None:
@@ -92,7 +92,14 @@ def test_a_formatted_number_is_seen(line: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "line", ["f'{name:<9}{words}'", "f'{part.key} of {count}'", "round(yaw / 90)", "a % 360"]
+    "line",
+    [
+        "f'{name:<9}{words}'",
+        "f'{part.key} of {count}'",
+        "round(yaw / 90)",
+        "a % 360",
+        "f'the {word}s in'",
+    ],
 )
 def test_words_and_sums_are_let_be(line: str) -> None:
     assert list(formats(line)) == []

@@ -70,7 +70,9 @@ def _six(tree: Tree) -> None:
         parts[key]["count"] = "6"
     parts["motor-screw"]["count"] = "24"
     for pack in tree["packs"].values():
-        pack["parallel"] = "2"  # half as many motors again, and a punch that one of them cannot give
+        pack["parallel"] = (
+            "2"  # half as many motors again, and a punch that one of them cannot give
+        )
     tree["wires"] += _fed_and_driven()
     tree["screws"][0].update(place="motors 1 to 6", count="24")
     corners = {str(i + 1): word for i, word in enumerate(NAMED)}

@@ -19,7 +19,7 @@ from builder.cli.main import cli
 from builder.pages.paper.bench_sheet import bench_sheet
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
-from builder.pipeline.publish import Published
+from builder.pipeline.published import Published
 from builder.render.html.page import template_texts
 from builder.render.paper.pdf import bench_sheet_html
 from builder.rules.reference import codes, explanation

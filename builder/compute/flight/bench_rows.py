@@ -6,11 +6,11 @@ so that error is a figure of its own (a scale whose middle is 1) and does not av
 left is the scatter of single readings.
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
 from builder.compute.flight.air import altitude_of, standard_sea_level, warmth_of
+from builder.compute.flight.bench_readings import BenchReading, readings_of_table
 from builder.compute.formulas.constants import SEA_LEVEL_DENSITY
 from builder.compute.formulas.rotors.air import air_density, field_pressure, kelvin
 from builder.compute.formulas.rotors.bench_table import (
@@ -23,8 +23,7 @@ from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Motor
-from builder.model.kinds.drive import BenchRow, BenchTable
-from builder.model.values.quantities import Quantity
+from builder.model.kinds.drive import BenchTable
 
 SCALE_SHARE = assumed("bench tables/scale")
 SCATTER_SHARE = assumed("bench tables/scatter")
@@ -50,54 +49,6 @@ class BenchRows:
     top_speed: Figure | None
 
 
-@dataclass(frozen=True)
-class _Row:
-    """Readings at one thrust (SI); several rows of the same thrust are one, with the mean of their
-    readings.
-    """
-
-    thrust: float
-    current: float
-    volts: float
-    throttle: float | None
-    speed: float | None
-    label: str
-    where: Where
-
-
-def _mean(values: list[float]) -> float:
-    return sum(values) / len(values)
-
-
-def _optional(values: Sequence[Quantity | None]) -> float | None:
-    """The mean of what every row says; None where one says nothing."""
-    given = [v.value for v in values if v is not None]
-    return _mean(given) if len(given) == len(values) else None
-
-
-def _rows(table: BenchTable, at: Where) -> tuple[_Row, ...]:
-    groups: dict[float, list[tuple[int, BenchRow]]] = {}
-    for i, row in enumerate(table.rows):
-        groups.setdefault(row.thrust.value, []).append((i, row))
-    out = []
-    for thrust, alike in sorted(groups.items()):
-        numbers, rows = [i + 1 for i, _ in alike], [r for _, r in alike]
-        current = _mean([r.current.value for r in rows])
-        volts = _mean([(r.volts or table.volts).value for r in rows])
-        throttle, speed = _optional([r.throttle for r in rows]), _optional([r.rpm for r in rows])
-        place = at.at("rows", alike[0][0])
-        label = f"Bench {_row_words(numbers)}"
-        out.append(_Row(thrust, current, volts, throttle, speed, label, place))
-    return tuple(out)
-
-
-def _row_words(numbers: list[int]) -> str:
-    """Which rows of a table: 'row 3', 'rows 3, 4 together'."""
-    if len(numbers) == 1:
-        return f"row {numbers[0]}"
-    return f"rows {', '.join(map(str, numbers))} together"
-
-
 def _density(name: str, table: BenchTable, at: Where) -> MaybeFigure:
     """Density of the air on the bench, from its altitude and temperature where the table says them."""
     if table.altitude is None and table.air is None:
@@ -120,7 +71,7 @@ def _density(name: str, table: BenchTable, at: Where) -> MaybeFigure:
     )
 
 
-def _currents(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
+def _currents(name: str, rows: tuple[BenchReading, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
     out: list[MaybeFigure] = []
     for i, row in enumerate(rows):
         key = f"{name}/{i + 1}"
@@ -143,7 +94,7 @@ def _currents(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeFi
     return tuple(out)
 
 
-def _thrust(name: str, i: int, row: _Row) -> Figure:
+def _thrust(name: str, i: int, row: BenchReading) -> Figure:
     return leaf(
         f"{name}/{i + 1}/thrust",
         f"{row.label}, thrust",
@@ -153,7 +104,7 @@ def _thrust(name: str, i: int, row: _Row) -> Figure:
     )
 
 
-def _throttles(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
+def _throttles(name: str, rows: tuple[BenchReading, ...], volts: Figure) -> tuple[MaybeFigure, ...]:
     """Throttle beside each thrust; empty where a row lacks it."""
     out: list[MaybeFigure] = []
     for i, row in enumerate(rows):
@@ -177,7 +128,7 @@ def _throttles(name: str, rows: tuple[_Row, ...], volts: Figure) -> tuple[MaybeF
     return tuple(out)
 
 
-def _speeds(name: str, rows: tuple[_Row, ...]) -> tuple[MaybeFigure, ...]:
+def _speeds(name: str, rows: tuple[BenchReading, ...]) -> tuple[MaybeFigure, ...]:
     """Speed beside each thrust; empty where a row lacks it."""
     out: list[MaybeFigure] = []
     for i, row in enumerate(rows):
@@ -211,7 +162,7 @@ def bench(build: Build, motor: FittedAs[Motor], index: int) -> BenchRows:
     given = build.site.spreads.bench_table
     share = given.value if given is not None else SCALE_SHARE
     name = f"shelf/{motor.shelf}/bench/{index + 1}"
-    rows = _rows(table, at)
+    rows = readings_of_table(table, at)
     volts = constant(f"{name}/volts", "Volts of the bench table", table.volts.value, "V")
     stand = f"stand/{table.source}" if table.source else name
     thrust_scale, current_scale = _scale(stand, "thrust", share), _scale(stand, "current", share)
@@ -263,7 +214,7 @@ def bench(build: Build, motor: FittedAs[Motor], index: int) -> BenchRows:
     )
 
 
-def _top_speed(name: str, row: _Row) -> Figure | None:
+def _top_speed(name: str, row: BenchReading) -> Figure | None:
     if row.speed is None:
         return None
     label = "Speed at the largest thrust on the bench"

@@ -4,7 +4,6 @@ usable energy.
 
 from dataclasses import dataclass
 
-from builder.compute.circuit.landing_choice import RECOVERY
 from builder.compute.circuit.pack_volts import CHEMISTRY
 from builder.compute.figures.figure import (
     Figure,
@@ -16,37 +15,29 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.figures.told import PlainShare, told
-from builder.compute.flight.ageing import WARM_POCKET, grown, kept
+from builder.compute.flight.ageing import WARM_POCKET, kept
 from builder.compute.flight.air import Air
+from builder.compute.flight.resistance import heavy_resistance_of, resistance_of
 from builder.compute.formulas.electric.battery import (
-    pack_resistance,
     pack_volts,
     usable_charge,
     usable_energy,
 )
 from builder.compute.formulas.electric.battery_state import (
-    charge_share_lithium_ion,
-    charge_share_lithium_polymer,
     cold_capacity_share,
-    cold_resistance,
     mean_volts_lithium_ion,
     mean_volts_lithium_polymer,
 )
-from builder.compute.formulas.electric.flight_log import rested_volts
 from builder.compute.formulas.electric.packs import capacity_in_the_cold, pack_in_the_air
 from builder.compute.formulas.electric.reserve import (
     aged_capacity,
-    resistance_under_full_throttle,
 )
 from builder.compute.formulas.rotors.air import kelvin
 from builder.diagnostics.where import Where
-from builder.load.assumed import assumed, assumed_list
+from builder.load.assumed import assumed
 from builder.model.build import Build, FittedPack
 
-_ACTIVATION = assumed("battery/activation")  # K, see cold_resistance
-_RESISTANCE_SHARE = assumed("battery/resistance-spread")
 _CAPACITY_SHARE = assumed("battery/capacity-spread")
-_OVER_CHARGER = assumed_list("battery/heavy-resistance")
 
 
 @dataclass(frozen=True, eq=False)
@@ -77,62 +68,6 @@ class Energy:
         )
 
 
-def _resistance(
-    build: Build, pack: FittedPack, series: Figure, parallel: Figure, warm: MaybeFigure, key: str
-) -> MaybeFigure:
-    part = pack.part
-    best = part.resistance.best() if part.resistance is not None else None
-    if best is None:
-        cell: MaybeFigure = Unknown(
-            f"shelf/{pack.shelf}/resistance",
-            "Resistance of a cell",
-            (f"cell resistance of battery {pack.key}",),
-        )
-    else:
-        basis, given = best
-        own, note = given.spread, ""
-        if own is None:
-            own = given.value * _RESISTANCE_SHARE
-            note = "give or take 20 % (common practice, no source)"
-        cell = leaf(
-            f"shelf/{pack.shelf}/resistance",
-            "Resistance of a cell at 25 °C",
-            given.value,
-            "Ω",
-            own=own,
-            basis=basis,  # type: ignore[arg-type]  # the model names its bases as text
-            where=pack.shelf_where.at("resistance"),
-            note=note,
-        )
-    more = grown(build, pack, key)
-    if more is not None:
-        label = "Resistance of a cell at its age"
-        cell = apply(f"{key}/cell-aged", label, formula(resistance_under_full_throttle), cell, more)
-    activation = constant(
-        "pack/activation",
-        "Growth of the resistance in the cold",
-        _ACTIVATION,
-        "K",
-        "common practice, no source",
-    )
-    cold = apply(
-        f"{key}/cell-resistance",
-        "Resistance of a cell as it flies",
-        formula(cold_resistance),
-        cell,
-        warm,
-        activation,
-    )
-    return apply(
-        f"{key}/resistance",
-        "Resistance of the battery",
-        formula(pack_resistance),
-        cold,
-        series,
-        parallel,
-    )
-
-
 def _warmth(
     pack: FittedPack, there: Air, start: float | None, start_at: Where | None, key: str
 ) -> MaybeFigure:
@@ -158,42 +93,6 @@ def _warmth(
     label = "Mean temperature of the battery in flight"
     return apply(
         f"{key}/kelvin", label, formula(pack_in_the_air), absolute, there.absolute, note=note
-    )
-
-
-def share_by_volts(chemistry: str, cell: MaybeFigure, key: str) -> MaybeFigure:
-    """Share of the charge left by the volts of a cell (V) that were seen at landing, under load."""
-    recovery = leaf(
-        "pack/recovery",
-        "Recovery of a cell off its load",
-        RECOVERY[0],
-        "V",
-        own=RECOVERY[1],
-        basis="estimate",
-        note="common practice, no source",
-    )
-    rested = apply(
-        f"{key}/cell-rested",
-        "Volts of a cell rested after landing",
-        formula(rested_volts),
-        cell,
-        recovery,
-    )
-    shares = (
-        charge_share_lithium_ion if chemistry == "lithium-ion" else charge_share_lithium_polymer
-    )
-    return apply(
-        f"{key}/share-by-volts", "Share of the charge left, by its volts", formula(shares), rested
-    )
-
-
-def share_by_rested_volts(chemistry: str, cell: MaybeFigure, key: str) -> MaybeFigure:
-    """Share of the charge left by the volts of a cell (V) that has rested."""
-    shares = (
-        charge_share_lithium_ion if chemistry == "lithium-ion" else charge_share_lithium_polymer
-    )
-    return apply(
-        f"{key}/share-by-volts", "Share of the charge left, by its volts", formula(shares), cell
     )
 
 
@@ -326,23 +225,9 @@ def charged(
         f"{key}/full-volts", "Full volts of the battery", formula(pack_volts), cell_full, series
     )
     capacity = _capacity(build, pack, parallel, warm, key)
-    ohms = _resistance(build, pack, series, parallel, warm, key)
-    heavy = _heavy(pack, ohms, key)
+    ohms = resistance_of(build, pack, series, parallel, warm, key)
+    heavy = heavy_resistance_of(pack, ohms, key)
     return Charged(name, chemistry, series, capacity, top, ohms, heavy)
-
-
-def _heavy(pack: FittedPack, ohms: MaybeFigure, key: str) -> MaybeFigure:
-    """Resistance under full throttle: higher, and less well known, than what a charger reads."""
-    best = pack.part.resistance.best() if pack.part.resistance is not None else None
-    if best is None or best[0] != "measured":
-        return ohms
-    label, (value, own) = "Under full throttle over what a charger reads", _OVER_CHARGER
-    note = "from memory"
-    factor = leaf("pack/over-charger", label, value, "1", own=own, basis="estimate", note=note)
-    how = formula(resistance_under_full_throttle)
-    return apply(
-        f"{key}/heavy-resistance", "Resistance of the battery at full throttle", how, ohms, factor
-    )
 
 
 def nothing_known(name: str, why: Unknown) -> Energy:

@@ -4,7 +4,6 @@ figure of merit.
 
 from dataclasses import dataclass
 
-from builder.compute.circuit.pack_volts import volts_of_packs
 from builder.compute.figures.figure import (
     Figure,
     MaybeFigure,
@@ -17,8 +16,8 @@ from builder.compute.figures.figure import (
 from builder.compute.figures.slopes import monotone_reach
 from builder.compute.figures.told import PlainShare, told
 from builder.compute.flight.air import Air
-from builder.compute.flight.bench_rows import BenchRows, bench
-from builder.compute.flight.under_sag import Exponents, exponents
+from builder.compute.flight.bench_rows import BenchRows
+from builder.compute.flight.drive import Drive
 from builder.compute.formulas.electric.electronics import electrical_load
 from builder.compute.formulas.rotors.bench_table import (
     bench_current,
@@ -38,9 +37,7 @@ from builder.compute.formulas.rotors.rotor import (
 )
 from builder.compute.formulas.rotors.rotor_scaling import disc_loading
 from builder.load.assumed import assumed, assumed_list
-from builder.model.build import Build, FittedAs
-from builder.model.kinds import Frame, Motor, Propeller
-from builder.model.kinds.drive import BenchTable
+from builder.model.build import Build
 
 MERIT_LOG_SPREAD = assumed("flight/merit-spread")  # see the docstring of small_propeller_merit
 DRIVE_EFFICIENCY = assumed_list("flight/drive-efficiency")
@@ -51,23 +48,6 @@ _THEORY_NOTE = (
     "momentum theory with a figure of merit and an efficiency of the drive, hovering clear of the"
     " ground"
 )
-
-
-@dataclass(frozen=True, eq=False)
-class Drive:
-    """What turns: how many rotors, motor, propeller, and the bench table of the two if the shelf
-    has one.
-
-    `table` is as the shelf has it, `bench` the same as figures; `exponents` say what other volts do
-    to full throttle.
-    """
-
-    rotors: int
-    motor: FittedAs[Motor] | None
-    propeller: FittedAs[Propeller] | None
-    table: BenchTable | None
-    bench: BenchRows | None
-    exponents: Exponents
 
 
 @dataclass(frozen=True, eq=False)
@@ -89,25 +69,6 @@ class Hover:
     speed: MaybeFigure
     power: MaybeFigure
     from_bench: bool
-
-
-def drive(build: Build) -> Drive:
-    """The build's motors and propellers."""
-    motors, propellers = build.of_kind(Motor), build.of_kind(Propeller)
-    motor, propeller = next(iter(motors), None), next(iter(propellers), None)
-    index = -1
-    if motor is not None and propeller is not None:
-        tables = enumerate(motor.part.bench)
-        own = ((i, t) for i, t in tables if t.propeller == propeller.shelf)
-        usable = [(i, t) for i, t in own if len({r.thrust.value for r in t.rows}) >= 2]
-        if usable:  # of several volts, the table nearest to the packs' nominal volts
-            volts = [p.nominal for p in volts_of_packs(build)]
-            near = sum(volts) / len(volts) if volts else usable[0][1].volts.value
-            index = min(usable, key=lambda it: (abs(it[1].volts.value - near), it[0]))[0]
-    made = bench(build, motor, index) if motor is not None and index >= 0 else None
-    table = motor.part.bench[index] if motor is not None and index >= 0 else None
-    count = motor.count if motor is not None else 0
-    return Drive(count, motor, propeller, table, made, exponents(motor, table))
 
 
 def _area(build: Build, d: Drive) -> MaybeFigure:
@@ -279,8 +240,3 @@ def hover(build: Build, d: Drive, air: Air, mass: MaybeFigure, key: str) -> Hove
         power if known else theory,
         known,
     )
-
-
-def ducts(build: Build) -> bool:
-    """Whether the frame's rotors turn in ducts, whose gain the theory here leaves out."""
-    return any(f.part.ducts for f in build.of_kind(Frame))

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, formula
 from builder.compute.flight.air import Air
+from builder.compute.flight.drive import Drive
 from builder.compute.flight.energy import Energy
-from builder.compute.flight.hover import Drive, Hover, hover
+from builder.compute.flight.hover import Hover, hover
 from builder.compute.formulas.electric.battery import current_for_power, volts_under_load
 from builder.compute.formulas.rotors.flying import sum_of_powers, throttle_from_bench
 from builder.model.build import Build

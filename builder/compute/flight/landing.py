@@ -13,14 +13,8 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.flight.air import Air
-from builder.compute.flight.energy import (
-    Charged,
-    Energy,
-    charged,
-    nothing_known,
-    share_by_rested_volts,
-    share_by_volts,
-)
+from builder.compute.flight.energy import Charged, Energy, charged, nothing_known
+from builder.compute.flight.share_left import share_by_rested_volts, share_by_volts
 from builder.compute.formulas.electric.battery_state import (
     resting_volts_lithium_ion,
     resting_volts_lithium_polymer,

@@ -5,7 +5,6 @@ in its own air.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import (
     Figure,
@@ -17,27 +16,20 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.flight.air import Air, air
-from builder.compute.flight.energy import Charged, charged, share_by_volts
-from builder.compute.flight.hover import Drive
+from builder.compute.flight.drive import Drive
+from builder.compute.flight.energy import Charged, charged
 from builder.compute.flight.hover_point import level
-from builder.compute.flight.landing import share_of
+from builder.compute.flight.used_charge import used_by_alarm, used_by_charger, used_by_volts
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.electric.battery_state import mean_current
 from builder.compute.formulas.electric.flight_log import (
-    cell_of_pack,
     charge_in_the_air,
-    share_left,
-    used_by_share,
 )
 from builder.compute.formulas.rotors.flying import logged_style
 from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.source.build_source import Flight as Entry
 
-RULE_ERROR = assumed("flight log/rested-rule")
-_ALARM_SHARE = assumed("flight log/alarm")
-_CHARGER_SHARE = assumed("flight log/charger")
-_VOLTS_SPREAD = assumed("flight log/volts")
 _TIME_SPREAD = assumed("flight log/time")  # s
 
 
@@ -57,110 +49,6 @@ class LoggedFlight:
     factor: MaybeFigure
     outlier: bool
     left_out: str
-
-
-def _by_charger(
-    build: Build, i: int, entry: Entry, full: Charged, key: str
-) -> tuple[MaybeFigure, MaybeFigure]:
-    """Charge used and share left, by what the charger put back."""
-    assert entry.used is not None  # the caller asked
-    own = entry.used.spread or _CHARGER_SHARE * entry.used.value
-    where = build.where("flights", i, "used")
-    used = leaf(
-        f"{key}/used",
-        f"Charge of flight {i + 1}",
-        entry.used.value,
-        "C",
-        own=own,
-        basis="measured",
-        where=where,
-    )
-    return used, apply(
-        f"{key}/left", "Share of the charge left", formula(share_left), used, full.capacity
-    )
-
-
-def _by_volts(
-    build: Build, i: int, entry: Entry, full: Charged, key: str
-) -> tuple[MaybeFigure, MaybeFigure]:
-    """Charge used and share left, by the volts at landing."""
-    assert entry.landed_at is not None  # the caller asked
-    own, where = entry.landed_at.spread or _VOLTS_SPREAD, build.where("flights", i, "landed_at")
-    label = f"Volts at landing of flight {i + 1}"
-    seen = leaf(
-        f"{key}/landed-at",
-        label,
-        entry.landed_at.value,
-        "V",
-        own=own,
-        basis="measured",
-        where=where,
-    )
-    return _down_to_volts(i, seen, full, key)
-
-
-def _by_alarm(
-    build: Build, i: int, entry: Entry, full: Charged, key: str
-) -> tuple[MaybeFigure, MaybeFigure]:
-    """Charge used and share left where it is only written that it was flown until the alarm: it
-    landed where the alarm is set, by charge, by volts, else at the reserve.
-    """
-    alarms = enumerate(build.source.setup.alarms)
-    n, alarm = next(((n, a) for n, a in alarms if a.pack == entry.pack), (0, None))
-    note = "flown until the alarm; the alarm is set there"
-    where = build.where("setup", "alarms", n)
-    if alarm is not None and alarm.used is not None:
-        label, value = f"Charge of flight {i + 1}, by its alarm", alarm.used.value
-        own, at = _ALARM_SHARE * value, where.at("used")
-        used = leaf(f"{key}/used", label, value, "C", own=own, basis="setting", where=at, note=note)
-        how, about = formula(share_left), "Share of the charge left"
-        return used, apply(f"{key}/left", about, how, used, full.capacity)
-    if alarm is not None and alarm.volts is not None:
-        label, value, at = f"Alarm of flight {i + 1}", alarm.volts.value, where.at("volts")
-        seen = leaf(
-            f"{key}/alarm",
-            label,
-            value,
-            "V",
-            own=_VOLTS_SPREAD,
-            basis="setting",
-            where=at,
-            note=note,
-        )
-        return _down_to_volts(i, seen, full, key)
-    chosen = chosen_landing(build, build.packs[entry.pack])
-    left = share_of(chosen, full.chemistry, key)
-    return _used_down_to(i, left, full, key, "by its alarm"), left
-
-
-def _down_to_volts(
-    i: int, seen: MaybeFigure, full: Charged, key: str
-) -> tuple[MaybeFigure, MaybeFigure]:
-    """Charge used and share left, by volts of the pack that were seen in the air."""
-    cell = apply(
-        f"{key}/cell-landed", "Volts of a cell at landing", formula(cell_of_pack), seen, full.series
-    )
-    left = share_by_volts(full.chemistry, cell, key)
-    return _used_down_to(i, left, full, key, "by its volts at landing"), left
-
-
-def _used_down_to(i: int, left: MaybeFigure, full: Charged, key: str, how: str) -> MaybeFigure:
-    """Charge used, by the share that is left."""
-    note = (
-        "7 % of the capacity, wide because the curve of resting volts is flat (common practice, no"
-        " source)"
-    )
-    error = leaf(
-        f"{key}/rule",
-        "Error of the rule from volts to charge",
-        0.0,
-        "1",
-        own=RULE_ERROR,
-        basis="estimate",
-        note=note,
-    )
-    label = f"Charge of flight {i + 1}, {how}"
-    return apply(f"{key}/used", label, formula(used_by_share), full.capacity, left, error)
 
 
 def _factor(
@@ -234,7 +122,7 @@ def _flight(
         return LoggedFlight(i, entry.pack, minutes, "", gone, gone, False, why)
     without_charge = "volts" if entry.landed_at else "alarm"
     how = "charge" if entry.used is not None else without_charge
-    read = {"charge": _by_charger, "volts": _by_volts, "alarm": _by_alarm}[how]
+    read = {"charge": used_by_charger, "volts": used_by_volts, "alarm": used_by_alarm}[how]
     used, left = read(build, i, entry, full, key)
     factor = _factor(build, d, there, weights[entry.pack], power, full, used, left, i, key)
     why = "left out by the builder" if entry.leave_out else ""

@@ -16,7 +16,7 @@ from builder.compute.figures.figure import (
 )
 from builder.compute.figures.sums import difference
 from builder.compute.flight.air import Air
-from builder.compute.flight.hover import Drive
+from builder.compute.flight.drive import Drive
 from builder.compute.formulas.electric.electronics import shared_current
 from builder.compute.formulas.magnetics.motor import loaded_speed, unloaded_speed
 from builder.compute.formulas.rotors.rotor_scaling import mach_number, speed_on_volts, tip_speed

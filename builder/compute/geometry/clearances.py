@@ -113,9 +113,8 @@ def _from_leads(build: Build, what: Fitted, at: SpacePoint) -> Between | None:
     for run in battery_leads(build):
         a, b = place_of(build, run.start), place_of(build, run.end)
         if a is not None and b is not None:
-            found.append(
-                Between(what.key, f"{run.start} to {run.end}", to_line(at, a, b), what.where)
-            )
+            name, away = f"{run.start} to {run.end}", to_line(at, a, b)
+            found.append(Between(what.key, name, away, what.where))
     return min(found, key=lambda f: f.distance, default=None)
 
 

@@ -70,7 +70,7 @@ def _target(build: Build, into: str | None) -> Fitted | None:
         return None
     if words[0] in build.parts:
         return build.parts[words[0]]
-    of_kind = (f for f in build.parts.values() if words[0] in (f.part.KIND, f"{f.part.KIND}s"))
+    of_kind = (f for f in build.parts.values() if words[0] in (f.part.KIND, f.part.KIND + "s"))
     return next(of_kind, None)
 
 

@@ -4,8 +4,8 @@ them.
 
 from collections.abc import Sequence
 
-from builder.compute.joints.heating import PRACTICE, Tip, takes_tip
 from builder.compute.joints.joints import Joint
+from builder.compute.joints.tips import PRACTICE, Tip, takes_tip
 from builder.model.build import Build
 
 _BY_WIDTH: tuple[Tip, ...] = tuple(PRACTICE)

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.nets import Netlist
-from builder.compute.joints.heat_flows import bench_of
-from builder.compute.joints.heating import Heat, Tip, heat_of, likeness
+from builder.compute.joints.heating import Heat, heat_of, likeness
+from builder.compute.joints.soldering_bench import bench_of
+from builder.compute.joints.tips import Tip
 from builder.model.build import Build, Contact
 from builder.model.kinds import Antenna, Connector, Motor, Pack
 from builder.model.source.electrical import EdgeName

@@ -104,6 +104,10 @@ def _fit(build: Build, steps: Sequence[WorkStep], device: str) -> str:
     return "Fit the antennas."
 
 
+def _small(build: Build, steps: Sequence[WorkStep], device: str) -> str:
+    return f"Fit the small parts: {', '.join(piece_of(s) for s in steps)}."
+
+
 _WORDS: Mapping[str, Callable[[Build, Sequence[WorkStep], str], str]] = {
     "solder": _solder,
     "tin": _tin,
@@ -115,6 +119,7 @@ _WORDS: Mapping[str, Callable[[Build, Sequence[WorkStep], str], str]] = {
     "cover": _cover,
     "tie": _tie,
     "fit": _fit,
+    "mount": _small,
 }
 
 

@@ -105,9 +105,13 @@ def battery_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]
         bare = f" but for {strip_words(mine, pads=False)} at their ends; tin those" if mine else ""
         text = f"Cut the legs of {capacitor.key}{to} and sleeve them{bare}.{mark}"
         yield WorkStep(f"legs {capacitor.key}", "fit", text, Phase.BATTERY, capacitor.key)
+    stripe = ""
+    if any(c.part.polarised for c in build.of_kind(Capacitor)):
+        stripe = " The stripe of the capacitor must be at minus: the wrong way round it bursts."
     for esc in build.of_kind(SpeedController):
         text = (
-            f"Look at the polarity at the battery contacts of {esc.key} and measure between them."
+            f"Look at the polarity at the battery contacts of {esc.key} and measure between"
+            f" them.{stripe}"
         )
         reading = (Measure("plus to minus", "no beep that stays", "Ω"),)
         yield WorkStep(f"ring {esc.key}", "check", text, Phase.BATTERY, esc.key, measures=reading)

@@ -174,7 +174,8 @@ def until_done(
     for gate in powered:
         plan.need(gate, "coat", "coating comes off badly: it goes on what works")
         plan.need(gate, "tie", "what does not work is fixed before it is tied down", Why.EASE)
-        plan.need(gate, "setup", "the set-up wants boards that are sound", Why.SAFETY)
+        for step in ("software", "setup"):
+            plan.need(gate, step, "the set-up wants boards that are sound", Why.SAFETY)
         less = "a limited supply does less harm than a battery if there is a fault"
         plan.need(gate, "first pack", less, Why.SAFETY)
     for step in hot(plan):
@@ -189,11 +190,17 @@ def _end(plan: Gathered) -> None:
         "setup", "first pack", "ports and motors are set before a battery can turn them", Why.SAFETY
     )
     plan.need("first pack", "rotation", "the motors turn from a battery only", Why.SAFETY)
-    for step in ("first pack", "rotation"):
+    plan.need("software", "setup", "loading it takes the settings back to their first state")
+    bound = plan.named("bind ")
+    for step in bound:
+        plan.need("setup", step, "its port is set before it can be heard")
+        plan.need("first pack", step, "the limiter has shown that nothing is shorted", Why.SAFETY)
+        plan.need(step, "rotation", "a motor is stopped by the transmitter", Why.SAFETY)
+    for step in ("first pack", "rotation", *bound):
         plan.need(
             step, "unplug", "the battery is unplugged before hands go to the boards", Why.SAFETY
         )
-    for step in ("setup", "rotation", "unplug"):
+    for step in ("software", "setup", "rotation", "unplug", *bound):
         plan.need(step, "coat", "no power goes on while coating or glue is wet", Why.SAFETY)
     plan.need("coat", "dry", "coating and glue dry once they are on")
     plan.need("dry", "close", "nothing dries in a closed frame", Why.SAFETY)

@@ -139,5 +139,11 @@ def plug_steps(build: Build) -> Iterator[WorkStep]:
 def control_steps(build: Build) -> Iterator[WorkStep]:
     """The control board."""
     for f in build.of_kind(FlightController):
-        text = told(f"Set {f.part.name} on", mounting_words(f))
+        rest = ""
+        if build.of_kind(SpeedController) and build.screws:
+            rest = (
+                " It goes on the same screws. Tighten its nuts with a hand tool until they just hold:"
+                " the soft mounts must stay soft."
+            )
+        text = told(f"Set {f.part.name} on", mounting_words(f), rest)
         yield WorkStep(f"mount {f.key}", "mount", text, Phase.CONTROL, frame_of(build))

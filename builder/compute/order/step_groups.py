@@ -70,6 +70,8 @@ def _of_load(build: Build, action: str, name: str, step: WorkStep) -> _Key | Non
         return "prepare", _part_of(build, name) or name, step.stage
     if action == "antenna":
         return "fit", "antennas", step.stage
+    if action == "fit" and step.phase == Phase.LOADS and step.part:
+        return "mount", "small parts", step.stage
     if action == "lay" or (action == "mount" and step.phase == Phase.LOADS):
         return "place", "loads", step.stage
     if step.phase == Phase.COVER and action == "cover":

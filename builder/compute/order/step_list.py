@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from builder.compute.figures.told import PlainSpan, WordsOrTold, told
+from builder.compute.figures.told import PlainSpan, PlainValue, Told, WordsOrTold, told
 from builder.compute.joints.bench_pieces import (
     CENTRES,
     coating_steps,
@@ -14,11 +14,20 @@ from builder.compute.joints.joints import Joint
 from builder.compute.order.joint_steps import battery_steps, joint_steps
 from builder.compute.order.load_steps import load_steps
 from builder.compute.order.mounting_steps import control_steps, motor_steps, plug_steps
+from builder.compute.order.part_steps import has_strap, loose_parts, with_screws
 from builder.compute.order.propeller_step import direction_readings, propeller_steps
 from builder.compute.order.steps import LAST_GATE, Gathered, Measure, Phase, WorkStep
 from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build
-from builder.model.kinds import Capacitor, CombinedBoard, FlightController, Motor, Payload
+from builder.model.kinds import (
+    Antenna,
+    Capacitor,
+    CombinedBoard,
+    FlightController,
+    Motor,
+    Payload,
+    Receiver,
+)
 
 _OFF = "unplug the battery and wait until plus to minus reads under 1 V."
 
@@ -93,6 +102,7 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     """Set-up, the first battery, and what turns: all under power, before anything wet goes on. Each
     ends without it.
     """
+    yield from _software(build)
     text = (
         "Do the set-up over USB, battery and supply unplugged: ports, orientation, fail-safe."
         " Connect USB together with a battery or supply only if the board's maker allows it. Then"
@@ -110,6 +120,8 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
             f" {_OFF}",
         )
         yield WorkStep("first pack", "plug", plug_in, Phase.SET, power="battery")
+    if gates or motors:
+        yield from _binding(build)
     if motors:
         text = (
             "Propellers off. Take the limiter out, then plug in the battery. Check each motor's"
@@ -124,6 +136,60 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
             " aside."
         )
         yield WorkStep("unplug", "check", text, Phase.SET)
+    yield from _charging(build)
+
+
+def _software(build: Build) -> Iterator[WorkStep]:
+    """What is loaded before the set-up, where the build says it."""
+    setup = build.source.setup
+    if not setup.software or not build.of_kind(*CENTRES):
+        return
+    made_for = f", made for {setup.software_for}" if setup.software_for else ""
+    text = (
+        "Save the settings as they came to a file, over USB, battery and supply unplugged. Then"
+        f" load: {setup.software}{made_for}. Do not unplug while it loads. Then unplug USB."
+    )
+    yield WorkStep("software", "check", text, Phase.SET, power="usb")
+
+
+def _binding(build: Build) -> Iterator[WorkStep]:
+    """The receiver gets to know its transmitter."""
+    for f in build.of_kind(Receiver):
+        text = (
+            "Propellers off. Plug in the battery through the limiter. Bind"
+            f" {f.part.name} to the transmitter as its maker says. Each stick must move its own"
+            f" channel. At the end: {_OFF}"
+        )
+        yield WorkStep(f"bind {f.key}", "check", text, Phase.SET, power="battery")
+
+
+def _charging(build: Build) -> Iterator[WorkStep]:
+    """The first charge, away from the aircraft, with the setting of each battery."""
+    if not build.packs:
+        return
+    rows = [charge_words(build, key) for key in build.packs]
+    text = told(
+        "Charge each battery for the first flight, away from the aircraft, on ground that cannot"
+        " burn, watched all the time. Set the charger: ",
+        *rows[0].pieces,
+        *(piece for row in rows[1:] for piece in ("; ", *row.pieces)),
+        ". Balance lead plugged into its own charger port.",
+    )
+    yield WorkStep("charge", "check", text, Phase.SET)
+
+
+def charge_words(build: Build, key: str) -> Told:
+    """What a charger is set to for one battery: chemistry, cells and amperes; 1C where nobody says
+    how fast it may be charged.
+    """
+    part = build.packs[key].part
+    cells = f"{part.cells.low} cells" if part.cells is not None else "cells not known"
+    kind = (part.chemistry or "chemistry not known").replace("-", " ")
+    if part.capacity is None:
+        return Told((f"{key}: {kind}, {cells}, current not known, see its label",))
+    least = part.capacity.value / 3600.0
+    marked = part.charge.current(part.capacity.value) if part.charge is not None else least
+    return Told((f"{key}: {kind}, {cells}, at most ", PlainValue(marked, "A")))
 
 
 def smallest_pack(build: Build) -> str:
@@ -139,10 +205,8 @@ def _charge(build: Build, pack: str) -> float:
 def _ends(build: Build) -> Iterator[WorkStep]:
     if build.wires:
         capacitor = ", the capacitor" if build.of_kind(Capacitor) else ""
-        text = (
-            f"Tie down what may swing: wires clear of propellers and edges{capacitor}, antenna"
-            " leads."
-        )
+        antennas = ", antenna leads" if build.of_kind(Antenna) else ""
+        text = f"Tie down what may swing: wires clear of propellers and edges{capacitor}{antennas}."
         yield WorkStep("tie", "fit", text, Phase.COVER)
     coats = bool(build.of_kind(*CENTRES))
     if coats:
@@ -161,10 +225,13 @@ def _ends(build: Build) -> Iterator[WorkStep]:
     yield from propeller_steps(build)
     reading = (Measure("weight", "see the weight table", "g"),)
     carried, then = (" and payload", ", put the payload on") if build.of_kind(Payload) else ("", "")
+    holds, clear = "Put each battery in its place", "Keep its leads clear of edges and propellers."
+    if has_strap(build):
+        holds = "Strap each battery on"
+        clear = "Keep the strap off its leads and its balance lead."
     text = (
-        f"Weigh the finished aircraft with propellers, without battery{carried}. Strap each battery"
-        f" on without plugging it in{then}, weigh, find the balance. Keep the strap off its leads"
-        " and its balance lead."
+        f"Weigh the finished aircraft with propellers, without battery{carried}. {holds} without"
+        f" plugging it in{then}, weigh, find the balance. {clear}"
     )
     yield WorkStep("balance", "check", text, Phase.LAST, frame_of(build), measures=reading)
 
@@ -180,7 +247,8 @@ def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) 
         _powered(build, gates),
         _ends(build),
     )
-    found = [step for steps in made for step in steps]
+    found = with_screws(build, [step for steps in made for step in steps])
+    found += loose_parts(build, found)
     plan = Gathered()
     for step in sorted(found, key=lambda s: s.phase):
         plan.add(step)

@@ -8,7 +8,8 @@ from builder.compute.circuit.landing_choice import chosen_landing
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, formula, leaf
 from builder.compute.figures.sums import difference
-from builder.compute.flight.flight import FlightFigures, PackFlight, punch
+from builder.compute.flight.flight import FlightFigures, PackFlight
+from builder.compute.flight.full_throttle import punch
 from builder.compute.formulas.electric.battery import volts_under_load
 from builder.compute.formulas.electric.electronics import drop
 from builder.model.build import Build

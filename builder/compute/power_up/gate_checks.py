@@ -11,11 +11,12 @@ from builder.compute.circuit.nets import Netlist
 from builder.compute.power_up.gate_readings import GateReading, feed_of, ground_of
 from builder.compute.power_up.gate_volts import RailReading
 from builder.model.build import Build, Contact, Fitted
-from builder.model.kinds import Capacitor, Connector, Motor
+from builder.model.kinds import Capacitor, Connector, FlightController, Motor, SpeedController
 
 MOST_SUSPECTS = 6
 BEEPS = "beeps: under 0.5 Ω"
-_PASSIVE = Connector | Capacitor | Motor
+_PASSIVE = (Connector, Capacitor, Motor)
+_CENTRES = (SpeedController, FlightController)
 
 
 def lead_readings(build: Build, nets: Netlist, fitted: Fitted) -> list[GateReading]:
@@ -46,20 +47,28 @@ def as_before(readings: Sequence[GateReading], letter: str) -> list[GateReading]
     return [replace(r, since=before) for r in readings]
 
 
-def wire_readings(build: Build, nets: Netlist, part: str) -> list[GateReading]:
-    """Every wire of a load end to end, in one reading: an open joint or a swapped pair of any line
-    shows before it gets power.
+def _hangs(build: Build, contact: Contact) -> bool:
+    """Whether a contact is on a load: on no board of the middle, nor on the battery path."""
+    part = build.parts[contact.part].part
+    return not isinstance(part, (*_CENTRES, *_PASSIVE))
+
+
+def wire_readings(build: Build) -> list[GateReading]:
+    """Every wire of the loads end to end, a reading a load: an open joint or a swapped pair of any
+    line shows before it gets power. A wire between two loads is the second one's.
     """
-    ends = []
+    ends: dict[str, list[str]] = {}
     for run in build.wires:
-        for near, far in ((run.start, run.end), (run.end, run.start)):
-            if near.board == part and near.part != far.part:
-                ends.append(f"{near.pad} to {far}")
-    if not ends:
-        return []
-    between = (f"{part}, each wire end to end", ", ".join(dict.fromkeys(ends)))
+        near = next((c for c in (run.start, run.end) if _hangs(build, c)), None)
+        if near is not None and run.start.board != run.end.board:
+            far = run.end if near is run.start else run.start
+            ends.setdefault(near.board, []).append(f"{near.pad} to {far}")
     why = "no beep: an open joint, or two wires are swapped"
-    return [GateReading(between, "each beeps to its own, to no other", why)]
+    said = "each beeps to its own, to no other"
+    return [
+        GateReading((f"{board}, each wire end to end", ", ".join(dict.fromkeys(row))), said, why)
+        for board, row in ends.items()
+    ]
 
 
 def _soldered(build: Build, nets: Netlist, contact: Contact, on: Collection[str]) -> list[Contact]:

@@ -240,8 +240,7 @@ def _loads_gate(
                 volts_at(scene.build, scene.nets, load.pad, (rail.low, rail.high, rail.volts), here)
             )
     parts = tuple(dict.fromkeys(load.part for load in new))
-    for part in parts:
-        readings += wire_readings(scene.build, scene.nets, part)
+    readings += wire_readings(scene.build)
     title = "The loads: each is measured, then all get power"
     connected = f"all before, and {', '.join(parts)}; no propellers"
     return _gate(scene, letter, title, connected, readings, loads, each_once(volts), parts, on)

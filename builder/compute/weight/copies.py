@@ -11,7 +11,8 @@ from math import sqrt
 from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant, formula, leaf
 from builder.compute.figures.told import PlainShare, told
 from builder.compute.formulas.weight.mass_lines import line_mass
-from builder.compute.weight.estimate import Evidence, estimate
+from builder.compute.weight.estimate import estimate
+from builder.compute.weight.evidence import Evidence
 from builder.compute.weight.mass_lines import MassLine, piece_scatter
 from builder.compute.weight.reconcile import Rows
 from builder.load.assumed import assumed

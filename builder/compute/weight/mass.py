@@ -6,12 +6,8 @@ from dataclasses import dataclass
 from builder.compute.figures.figure import Figure
 from builder.compute.figures.sums import total
 from builder.compute.weight.copies import CopyMass, copy_masses
-from builder.compute.weight.estimate import (
-    Evidence,
-    estimate,
-    evidence_of,
-    judged_readings,
-)
+from builder.compute.weight.estimate import estimate, evidence_of, judged_readings
+from builder.compute.weight.evidence import Evidence
 from builder.compute.weight.mass_lines import MassLine, mass_leaves, pack_line, part_line
 from builder.compute.weight.one_aircraft import extra_key
 from builder.compute.weight.reconcile import Rows, ScaleReading, readings_of

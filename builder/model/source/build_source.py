@@ -38,13 +38,13 @@ from builder.model.values.bounds_of_circuits import (
     UsedCharge,
     WireGauge,
 )
+from builder.model.values.mistaken import wrong
 from builder.model.values.quantities import (
     Address,
     AnyAmount,
     PictureName,
     Text,
     Yes,
-    wrong,
 )
 
 Status = Literal["planned", "on the bench", "flying", "retired"]

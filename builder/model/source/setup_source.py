@@ -25,13 +25,9 @@ from builder.model.values.bounds_of_circuits import (
     SentPower,
     UsedCharge,
 )
-from builder.model.values.quantities import (
-    Text,
-    Yes,
-    parse_text,
-    reads,
-    wrong,
-)
+from builder.model.values.mistaken import wrong
+from builder.model.values.plain_values import parse_text
+from builder.model.values.quantities import Text, Yes, reads
 from builder.model.values.words import LostLink, own_words
 
 Corner = Literal[

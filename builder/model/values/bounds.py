@@ -26,7 +26,8 @@ from builder.model.values.measures import (
     Rate,
     Size,
 )
-from builder.model.values.quantities import Quantity, QuantityRange, parse, wrong
+from builder.model.values.mistaken import wrong
+from builder.model.values.quantities import Quantity, QuantityRange, parse
 from builder.model.values.units import DIMENSIONS
 
 _T = TypeVar("_T")

@@ -31,7 +31,9 @@ _OF_BUILD = frozenset(
             "buy",
             "card.png",
             "description.txt",
+            "field-card.pdf",
             "flight",
+            "gates.pdf",
             "guide",
         ),
         *(

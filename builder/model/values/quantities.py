@@ -12,8 +12,8 @@ from math import isfinite
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator
-from pydantic_core import PydanticCustomError
 
+<<<<<<< HEAD
 from builder.load.characters import unfit
 from builder.model.values.names import picture_mistake
 from builder.model.values.spellings import (
@@ -22,20 +22,27 @@ from builder.model.values.spellings import (
     decimal_points,
     spellings_of,
     two_units,
+=======
+from builder.model.values.mistaken import text_of, wrong
+from builder.model.values.plain_values import (
+    parse_address,
+    parse_at_least_one,
+    parse_count,
+    parse_date,
+    parse_picture_name,
+    parse_text,
+    parse_yes,
+>>>>>>> main
 )
 from builder.model.values.units import DIMENSIONS, Dimension
 
-LONGEST = 200  # characters of a quantity; the patterns below are quick on so many
 NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
 # As people write it: decimals behind a comma too. What it says is found by `decimal_points`.
 WRITTEN = r"[+-]?(?:\d[\d.,]*|\.\d+)(?:[eE][+-]?\d+)?"
 _ONE = re.compile(rf"({NUMBER})(?:\s*(?:±|\+/-|\+-)\s*({NUMBER}))?\s*(\S.*)?")
 _PIECE = re.compile(rf"({NUMBER})\s*([a-z]+)")
 _RANGE = re.compile(rf"({NUMBER})\s*(?:-|–|to)\s*({NUMBER})\s*(\S.*)")
-_PICTURE = re.compile(r"(?:[\w-]+/)*\w[\w .()+-]*\.(?:svg|png|jpe?g|webp)", re.IGNORECASE)
-_ADDRESS = re.compile(r"https?://[^\s<>\"'`{}|\\^]+")
 _PICTURE_END = r".+\.(?:[sS][vV][gG]|[pP][nN][gG]|[jJ][pP][eE]?[gG]|[wW][eE][bB][pP])"
-_SHAPES = {dict: "a group of keys", list: "a list", type(None): "nothing"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,28 +69,6 @@ class QuantityRange:
     high: float
     unit: str
     dimension: str
-
-
-def wrong(code: str, message: str, hint: str, offset: int = 0) -> PydanticCustomError:
-    """A mistake in a value: the code it is listed under, what was found, how to mend it, and where
-    in the text.
-    """
-    return PydanticCustomError(
-        "benchleaf", "{message}", {"code": code, "message": message, "hint": hint, "offset": offset}
-    )
-
-
-def text_of(value: Any, article: str, example: str) -> str:
-    """The value as text, or a mistake that says what was due."""
-    if isinstance(value, str) and (len(value) <= LONGEST or article == "text"):
-        return value.strip()
-    if isinstance(value, str):
-        problem = f"Here {article} is due, found a text of {len(value)} characters."
-        raise wrong("data/wrong-shape", problem, f"Write it like {example!r}.")
-    found = _SHAPES.get(type(value), type(value).__name__)
-    raise wrong(
-        "data/wrong-shape", f"Here {article} is due, found {found}.", f"Write it like {example!r}."
-    )
 
 
 def _units_of(dimension: Dimension) -> str:
@@ -243,26 +228,6 @@ def parse_span(value: Any, name: str) -> QuantityRange:
     return QuantityRange(low, high, unit, name)
 
 
-def parse_count(value: Any) -> int:
-    """A whole number of pieces, 0 or more."""
-    text = text_of(value, "a whole number", "4")
-    if not re.fullmatch(r"\d{1,6}", text):
-        raise wrong(
-            "data/not-a-number", f"{text!r} is not a whole number.", "Write digits, like '4'."
-        )
-    return int(text)
-
-
-def parse_at_least_one(value: Any) -> int:
-    """A whole number of 1 or more."""
-    count = parse_count(value)
-    if count == 0:
-        raise wrong(
-            "data/absurd", "'0' cannot be right here.", "Write a whole number of 1 or more."
-        )
-    return count
-
-
 def parse_ratio(value: Any) -> Quantity:
     """A number without a unit, perhaps with its spread: `0.45 ± 0.05`."""
     if isinstance(value, Quantity):
@@ -277,68 +242,6 @@ def parse_ratio(value: Any) -> Quantity:
         )
     own = None if match[2] is None else _not_negative(float(match[2]), text)
     return Quantity(float(match[1]), own, "", "ratio")
-
-
-def parse_yes(value: Any) -> bool:
-    """`yes` or `no`; `true` and `false` are understood."""
-    if isinstance(value, bool):
-        return value
-    text = text_of(value, "yes or no", "yes").casefold()
-    if text not in ("yes", "no", "true", "false"):
-        raise wrong("data/not-a-choice", f"{text!r} is neither yes nor no.", "Write 'yes' or 'no'.")
-    return text in ("yes", "true")
-
-
-def parse_date(value: Any) -> date:
-    """A day in ISO 8601: 2026-10-04."""
-    if isinstance(value, date):
-        return value
-    text = text_of(value, "a date", "2026-10-04")
-    try:
-        if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-            raise ValueError
-        return date.fromisoformat(text)
-    except ValueError:
-        raise wrong(
-            "data/not-a-date",
-            f"{text!r} is not a date.",
-            "Write year-month-day, like '2026-10-04'.",
-        ) from None
-
-
-def parse_text(value: Any) -> str:
-    """One piece of text; control characters and those that turn the direction of reading are
-    refused.
-    """
-    text = text_of(value, "text", "a few words")
-    bad = unfit(text)
-    if bad is not None:
-        raise wrong("data/not-text", f"This text holds {bad[1]}.", "Take it out.")
-    return text
-
-
-def parse_address(value: Any) -> str:
-    """An address of the web: http or https, nothing that a browser would run or read from a disk."""
-    text = parse_text(value)
-    if not _ADDRESS.fullmatch(text):
-        hint = "Write it whole, like 'https://shop.example/part'; a blank is %20."
-        raise wrong("data/not-an-address", f"{text!r} is not an address of http or https.", hint)
-    return text
-
-
-def parse_picture_name(value: Any) -> str:
-    """A file of the build's own folder, by a name that can stand in an address."""
-    text = text_of(value, "a picture's file name", "wedge.jpg")
-    if not _PICTURE.fullmatch(text):
-        hint = (
-            "Name a file of the build's own folder: letters, digits, spaces; ending in .svg, .png,"
-            " .jpg or .webp."
-        )
-        raise wrong("data/picture", f"{text!r} cannot name a picture.", hint)
-    bad = picture_mistake(text)
-    if bad is not None:
-        raise wrong("data/picture", *bad)
-    return text
 
 
 @dataclass(frozen=True, kw_only=True)

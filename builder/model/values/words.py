@@ -5,7 +5,9 @@ lists them, but for `other: …`, which no rule judges.
 from collections.abc import Sequence
 from typing import Annotated, Any
 
-from builder.model.values.quantities import parse_text, reads, wrong
+from builder.model.values.mistaken import wrong
+from builder.model.values.plain_values import parse_text
+from builder.model.values.quantities import reads
 
 OTHER = "other:"
 MATERIALS = (

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from builder.compute.figures.figure import MaybeFigure
+from builder.compute.flight.flight import PackFlight
 from builder.compute.weight.mass import MassTable
 from builder.model.values.measures import Money
 from builder.pages.blocks import Column, Row, Table
@@ -74,6 +75,16 @@ def costs_in_all(sheet: SheetInput) -> Table | None:
     return Table("", heads, rows, stack=True, note=note)
 
 
+def _flown_row(words: str, p: PackFlight) -> Row:
+    return table_row(
+        words,
+        number(p.mass),
+        timer_number(p.reserve.timer),
+        number(p.reserve.time, spread=True),
+        number(p.thrust_to_weight),
+    )
+
+
 def flights_by_battery(sheet: SheetInput) -> Table | None:
     """How long and how hard it flies with each battery; None for a build without one."""
     packs = list(sheet.results.flight.packs.values())
@@ -87,14 +98,5 @@ def flights_by_battery(sheet: SheetInput) -> Table | None:
         right_column("Mean to the reserve"),
         right_column("Thrust over weight"),
     )
-    rows = tuple(
-        table_row(
-            mass.flown_with(p.pack),
-            number(p.mass),
-            timer_number(p.reserve.timer),
-            number(p.reserve.time, spread=True),
-            number(p.thrust_to_weight),
-        )
-        for p in packs[:MOST_ROWS]
-    )
+    rows = tuple(_flown_row(mass.flown_with(p.pack), p) for p in packs[:MOST_ROWS])
     return Table("With each battery", heads, rows, note=rows_left(len(packs) - MOST_ROWS))

@@ -71,15 +71,19 @@ def rows_left(count: int) -> str:
     return "1 more row is on its page." if count == 1 else f"{count} more rows are on its page."
 
 
+def _without_cell(row: Row, at: int) -> Row:
+    """A row without one cell; one that spans the table stays."""
+    if len(row.cells) <= at:
+        return row
+    return replace(row, cells=(*row.cells[:at], *row.cells[at + 1 :]))
+
+
 def without_column(table: Table, heading: str) -> Table:
     """A table without the column of that heading, which its own page has."""
     at = next((i for i, c in enumerate(table.columns) if c.heading == heading), None)
     if at is None:
         return table
-    rows = tuple(
-        row if len(row.cells) <= at else replace(row, cells=(*row.cells[:at], *row.cells[at + 1 :]))
-        for row in table.rows
-    )
+    rows = tuple(_without_cell(row, at) for row in table.rows)
     return replace(table, columns=(*table.columns[:at], *table.columns[at + 1 :]), rows=rows)
 
 

@@ -7,6 +7,7 @@ from builder.pages.blocks import Block, Bullets, Paragraph, Section, Span
 from builder.pages.brief.money_and_parts import costs_in_all, flights_by_battery, parts_by_group
 from builder.pages.brief.picked import (
     MOST_ROWS,
+    blocks_in,
     picture_in,
     shortened,
     table_in,
@@ -82,6 +83,7 @@ def topic_briefs(sheet: SheetInput, whole: _Whole) -> tuple[Section, ...]:
         _brief(build, whole["order"], stretches(build, whole["order"])),
         _brief(build, whole["setup"], _setup(sheet, whole["setup"])),
         _brief(build, whole["not-judged"], *_checks(whole["not-judged"])),
+        _brief(build, whole["photographs"], next(blocks_in(whole["photographs"]), None)),
         _questions(build, whole["questions"]),
         _changes(build, whole["changes"]),
     )

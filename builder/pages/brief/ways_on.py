@@ -1,7 +1,7 @@
 """Six ways on from the sheet."""
 
 from builder.pages.blocks import Bullets, Inline, Section, Span
-from builder.pages.page_map import FLIGHT, SETUP, WIRING, WORK, address_of, page_address
+from builder.pages.page_map import FLIGHT, PRINTED, SETUP, WIRING, WORK, address_of, page_address
 from builder.pages.sheet_input import SheetInput
 
 
@@ -20,7 +20,11 @@ def ways_on(sheet: SheetInput) -> Section:
             _way("fly", page_address(build, FLIGHT)),
         ),
         (_way("Compare", compare), Span(f" with {base}" if base else " with other builds")),
-        (_way("Print", f"{build}/bench-sheet.pdf"), Span(" the bench sheet (PDF)")),
+        (
+            _way("Print", page_address(build, PRINTED)),
+            Span(" the bench sheet, or "),
+            Span("its PDF", f"{build}/bench-sheet.pdf"),
+        ),
     )
     return Section("ways", "Go on", (Bullets(items),), role="ways")
 

@@ -7,16 +7,15 @@ from builder.pages.rows import table_columns
 from builder.pages.summaries.summary import Summary
 
 
+def _build_row(s: Summary) -> Row:
+    cells = Cell((Span(s.title, f"{s.name}/index.html"),)), Cell((Span(s.status),))
+    return Row(cells, data={"name": s.name, "title": s.title})
+
+
 def compare_any_page(summaries: Sequence[Summary]) -> Page:
     """A list of all builds; the script turns it into two choices and lays the pair below."""
     builds = sorted(summaries, key=lambda s: (s.title.casefold(), s.name))
-    rows = tuple(
-        Row(
-            (Cell((Span(s.title, f"{s.name}/index.html"),)), Cell((Span(s.status),))),
-            data={"name": s.name, "title": s.title},
-        )
-        for s in builds
-    )
+    rows = tuple(map(_build_row, builds))
     words = Paragraph(
         (
             Span("Choosing needs scripts, which this browser does not run here. "),

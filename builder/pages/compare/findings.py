@@ -117,14 +117,10 @@ def finding_blocks(first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
         found = _only(one, other)
         if not found:
             continue
-        items: list[tuple[Inline, ...]] = [
-            (
-                *sentence_pieces(f.message, one, one.build.name),
-                Span(" "),
-                Span(f.code, rule_address(f.code), code=True),
-            )
-            for f in found[:MOST]
-        ]
+        items: list[tuple[Inline, ...]] = []
+        for f in found[:MOST]:
+            code = Span(f.code, rule_address(f.code), code=True)
+            items.append((*sentence_pieces(f.message, one, one.build.name), Span(" "), code))
         if len(found) > MOST:
             items.append((Span(f"and {len(found) - MOST} more, on its own sheet"),))
         out += [Paragraph((Span(f"Only of {one.build.name}", strong=True),)), Bullets(tuple(items))]

@@ -21,11 +21,12 @@ def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
     """What is said where packs of one name are not the same pack: rows on them do not compare like
     with like.
     """
-    said = [
-        f"Battery {key} is {p.part.name} in {a.name}, and {b.packs[key].part.name} in {b.name}"
-        for key, p in a.packs.items()
-        if key in b.packs and p.shelf != b.packs[key].shelf
-    ]
+    said = []
+    for key, first in a.packs.items():
+        second = b.packs.get(key)
+        if second is not None and first.shelf != second.shelf:
+            here, there = first.part.name, second.part.name
+            said.append(f"Battery {key} is {here} in {a.name}, and {there} in {b.name}")
     return (Paragraph((Span(f"{'. '.join(said)}."),), quiet=True),) if said else ()
 
 
@@ -71,27 +72,24 @@ def compare_page(first: SheetInput, second: SheetInput, stays: tuple[Stay, ...])
     flight = _flight(found, first, second)
     if flight:
         sections.append(Section("flight", "Flight", flight))
+    turning = turning_blocks(found, first.build, second.build, stays)
+    wiring = wiring_blocks(found, first.build, second.build)
     sections += [
-        Section("wiring", "Wiring", wiring_blocks(found, first.build, second.build)),
+        Section("wiring", "Wiring", wiring),
         Section("order", "Order of work", order_blocks(found)),
         Section("setup", "Setup", setup_blocks(found)),
         Section("findings", "Limits and rules", finding_blocks(first, second)),
-        Section(
-            "turning",
-            f"What it takes to turn {a} into {b}",
-            turning_blocks(found, first.build, second.build, stays),
-        ),
+        Section("turning", f"What it takes to turn {a} into {b}", turning),
     ]
+    titles = first.build.title, second.build.title
+    links = Span(titles[0], f"{a}/index.html"), Span(titles[1], f"{b}/index.html")
     return Page(
         f"compare/{a}/{b}/index.html",
         "compare",
-        f"{first.build.title} beside {second.build.title}",
+        f"{titles[0]} beside {titles[1]}",
         verdict,
         distinct(tuple(sections)),
         draft=first.draft or second.draft,
         breadcrumbs=(Span("Compare", "compare/index.html"),),
-        links=(
-            Span(first.build.title, f"{a}/index.html"),
-            Span(second.build.title, f"{b}/index.html"),
-        ),
+        links=links,
     )

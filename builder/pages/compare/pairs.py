@@ -13,11 +13,8 @@ def pairs_to_compare(
 ) -> tuple[tuple[str, str], ...]:
     """Pairs in a settled order, each once: (a, b) as named, (base, variant), then by name."""
     known = sorted(names)
-    wanted = [
-        (p[0], p[1])
-        for p in named
-        if len(p) == 2 and p[0] in known and p[1] in known and p[0] != p[1]
-    ]
+    pairs = [(p[0], p[1]) for p in named if len(p) == 2]
+    wanted = [(a, b) for a, b in pairs if a != b and {a, b} <= set(known)]
     wanted += [(bases[n], n) for n in known if bases.get(n) in known]
     if len(known) <= ALL_PAIRS_UP_TO:
         wanted += list(combinations(known, 2))

@@ -1,7 +1,8 @@
 """A comparison as plain values for JSON: SI, money in whole minor units."""
 
 from builder.compute.circuit.contacts import Join
-from builder.compute.compare.difference import Difference, LineChange, Pair, PartChange
+from builder.compute.compare.difference import Difference, LineChange, Pair
+from builder.compute.compare.part_changes import PartChange
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.figures.told import WordsOrTold
 from builder.diagnostics.finding import Finding

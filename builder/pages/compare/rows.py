@@ -2,7 +2,8 @@
 compare_data.
 """
 
-from builder.compute.compare.difference import Difference, Pair, PartChange
+from builder.compute.compare.difference import Difference, Pair
+from builder.compute.compare.part_changes import PartChange
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Cell, Column, Fold, Number, Paragraph, Row, Span, Table

@@ -128,9 +128,8 @@ def turning_blocks(
     for p in way.buy:
         price = number(p.price, decimals=2)
         bag = f" (sold as {p.bought})" if p.bought != p.needed else ""
-        buy.append(
-            f"{p.needed} x {p.label}{bag}, {' '.join(w for w in (price.value, price.unit) if w)}"
-        )
+        costs = " ".join(w for w in (price.value, price.unit) if w)
+        buy.append(f"{p.needed} x {p.label}{bag}, {costs}")
     blocks += folded("To buy", buy)
     if way.keep:
         lines = Bullets(tuple((Span(f"{n} x {name}"),) for name, n in way.keep))

@@ -74,10 +74,8 @@ def symbols(figure: Figure) -> tuple[Symbol, ...]:
     first = given[:-1]
     last = given[-1] if given else Symbol("terms", "a", "term", figure.unit)
     base = last.symbol.removesuffix("_i").removesuffix("ᵢ")
-    rest = tuple(
-        Symbol(last.name, f"{base}_{i + 1}", last.words, last.unit)
-        for i in range(count - len(first))
-    )
+    names = [f"{base}_{i + 1}" for i in range(count - len(first))]
+    rest = tuple(Symbol(last.name, name, last.words, last.unit) for name in names)
     return (*first, *rest)
 
 

@@ -132,12 +132,9 @@ def _row(figure: Figure, name: str, same: bool, group: "_Group", opened: Opened)
     if not group.leaf[0] and (figure.note or _has_band(figure)):
         largest = _largest_share(figure, opened)
         pieces += _spread_from(*largest) if largest[0] else []
-    cells = (
-        Cell((Span(name),), note, anchor=opened.short.get(figure.key, "")),
-        Cell((Span(_value(figure, opened)),)),
-        Cell(tuple(pieces)),
-    )
-    return Row(cells, anchor=figure.anchor)
+    head = Cell((Span(name),), note, anchor=opened.short.get(figure.key, ""))
+    value = Cell((Span(_value(figure, opened)),))
+    return Row((head, value, Cell(tuple(pieces))), anchor=figure.anchor)
 
 
 def _common_note(figures: Sequence[Figure]) -> str:

@@ -127,7 +127,8 @@ def shared_words(names: tuple[str, ...]) -> tuple[str, tuple[str, ...]]:
     end = min(_shared([w[::-1] for w in words]), shortest - 1 - start)
     if len(names) < _FEWEST or start + end < _FEWEST:
         return "", names
-    head, tail = " ".join(words[0][:start]), " ".join(words[0][len(words[0]) - end :])
+    first = words[0]
+    head, tail = " ".join(first[:start]), " ".join(first[len(first) - end :])
     rest = tuple(" ".join(w[start : len(w) - end]).removesuffix(",") for w in words)
     title = " ".join(
         p for p in (head.removesuffix(","), "" if head.endswith(",") else "…", tail) if p

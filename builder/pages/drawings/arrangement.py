@@ -104,13 +104,10 @@ class Judge:
         chords, over = places.chords()
         split = sum(self._split(m) for m in a.middle)
         rows = [sum(self._rows[o.board] for o in column) for column in (a.left, a.right)]
-        return (
-            sum(chord_crossings(c) for c in chords)
-            + _OVER * over
-            + _SPLIT * split
-            + _ASTERN * sum(self._astern(column) for column in (a.left, a.right))
-            + _TALL * abs(rows[0] - rows[1])
-        )
+        crossings = sum(chord_crossings(c) for c in chords)
+        astern = sum(self._astern(column) for column in (a.left, a.right))
+        uneven = abs(rows[0] - rows[1])
+        return crossings + _OVER * over + _SPLIT * split + _ASTERN * astern + _TALL * uneven
 
     def _astern(self, column: tuple[Outer, ...]) -> int:
         """Pairs of motors of which the one farther aft stands higher."""

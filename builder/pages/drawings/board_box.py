@@ -66,19 +66,15 @@ def arrow(x: float, y: float, turn: float = 0.0) -> list[Item]:
     """An arrow to a board's front, 4 mm long, around a point; turned clockwise by so many degrees
     from up.
     """
-    ahead, aside = (
-        (sin(radians(turn)), -cos(radians(turn))),
-        (cos(radians(turn)), sin(radians(turn))),
-    )
+    sine, cosine = sin(radians(turn)), cos(radians(turn))
+    ahead, aside = (sine, -cosine), (cosine, sine)
 
     def at(forward: float, right: float) -> tuple[float, float]:
         return x + forward * ahead[0] + right * aside[0], y + forward * ahead[1] + right * aside[1]
 
     tip, left, right = at(2.0, 0.0), at(0.4, -1.1), at(0.4, 1.1)
-    path = (
-        f"M {tip[0]:.2f} {tip[1]:.2f} L {left[0]:.2f} {left[1]:.2f} L {right[0]:.2f}"
-        f" {right[1]:.2f} Z"
-    )
+    places = [f"{px:.2f} {py:.2f}" for px, py in (tip, left, right)]
+    path = f"M {' L '.join(places)} Z"
     return [Line((at(-2.0, 0.0), at(0.4, 0.0)), width=0.4), Shape(path, "solid")]
 
 
@@ -108,8 +104,9 @@ def _contact(slot: Slot, rim: str, turned: bool, x: float, inward: int) -> list[
 
 def board_items(box: Box, x: float, width: float) -> list[Item]:
     """A board with its left upper corner at `x` and its own top."""
+    height, title = box.bottom - box.top, box.board.part.name
     items: list[Item] = [
-        Rectangle(x, box.top, width, box.bottom - box.top, "fill", 1.2, title=box.board.part.name),
+        Rectangle(x, box.top, width, height, "fill", 1.2, title=title),
         Words(x + width / 2, box.top + 4.4, box.board.name, NAME, "middle", "strong"),
     ]
     if box.board.middle:

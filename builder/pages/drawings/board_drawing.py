@@ -5,7 +5,8 @@ It is the board in the hand, as the pinout names its edges; how it lies in the a
 says.
 """
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from builder.compute.circuit.nets import Netlist
 from builder.compute.geometry.orientation import arrow_words, lies
@@ -23,6 +24,8 @@ _CORNER = 6.0  # mm from a corner to the first contact
 _NAME = 3.2  # mm, type of the board's name
 _PAD = 2.6  # mm, type of contacts
 _SMALL = 2.0  # mm, type of the view and of sockets
+_STEP = 2.3  # mm, type of the steps at contacts
+_INSIDE = 1.5  # mm from the rim to a step's number
 _OUT = 1.6  # mm from the rim to a contact's name
 _LEAST = 68.0  # mm, so that the type of small boards is not larger than that of large ones
 _DEEP = 3.4  # mm that a socket reaches into the board
@@ -45,6 +48,7 @@ class Face:
     left: Edge
     wired: frozenset[str]
     size: tuple[float, float] = (0.0, 0.0)
+    steps: Mapping[str, str] = field(default_factory=dict)
 
     def _deep(self, edge: Edge) -> float:
         """The room that the longest name beyond an edge takes, in mm."""
@@ -87,17 +91,8 @@ def faces(build: Build, nets: Netlist, key: str, piece: int) -> tuple[tuple[Face
             Face(name, _ABOVE, top["front"], top["right"], top["rear"], top["left"], wired)
         )
     if any(low.values()):  # turned over about its arrow: right and left change places
-        found.append(
-            Face(
-                name,
-                _BELOW,
-                low["front"][::-1],
-                low["left"],
-                low["rear"][::-1],
-                low["right"],
-                wired,
-            )
-        )
+        front, rear = low["front"][::-1], low["rear"][::-1]
+        found.append(Face(name, _BELOW, front, low["left"], rear, low["right"], wired))
     width, height = (max((f.least[i] for f in found), default=0.0) for i in (0, 1))
     return tuple(replace(f, size=(width, height)) for f in found), around.loose
 
@@ -146,6 +141,17 @@ def _contact(place: RingPlace, x: float, y: float, wired: bool) -> Item:
     return Circle(x, y, 0.9, tone)
 
 
+def _step_number(number: str, x: float, y: float, upright: bool, low: bool) -> Words:
+    """The number of the step that solders a contact, on the board beside it."""
+    inward = -_INSIDE if low else _INSIDE
+    if upright:
+        return Words(
+            x + inward, y + 0.35 * _STEP, number, _STEP, "end" if low else "start", "strong"
+        )
+    anchor: Anchor = "start" if low else "end"
+    return Words(x + 0.35 * _STEP, y + inward, number, _STEP, anchor, "strong", -90)
+
+
 def _edge(face: Face, name: EdgeName, left: float, top: float) -> list[Item]:
     """Sockets, contacts and their names along one edge."""
     edge: Edge = getattr(face, name)
@@ -169,6 +175,8 @@ def _edge(face: Face, name: EdgeName, left: float, top: float) -> list[Item]:
         else:
             anchor = "end" if low else "start"
             items.append(Words(x + 0.35 * _PAD, y + out, place.pad, _PAD, anchor, tone, -90))
+        if place.pad in face.steps:
+            items.append(_step_number(face.steps[place.pad], x, y, upright, low))
     return items
 
 
@@ -196,9 +204,11 @@ def _rows(loose: Edge, width: float) -> list[str]:
     return rows
 
 
-def board_drawing(build: Build, nets: Netlist, board: str) -> Drawing:
+def board_drawing(
+    build: Build, nets: Netlist, board: str, steps: Mapping[str, str] | None = None
+) -> Drawing:
     """A board of a build by the name of its piece (`esc`, `motor.1`): what to count contacts by,
-    not to scale.
+    not to scale. `steps` are the numbers of the steps that solder its contacts.
 
     KeyError where the build has no such piece. A part that states no edges gives its contacts as a
     list.
@@ -207,7 +217,8 @@ def board_drawing(build: Build, nets: Netlist, board: str) -> Drawing:
         f"{f.key}.{p}" if p else f.key: (f.key, p) for f in build.parts.values() for p in f.pieces
     }
     key, piece = pieces[board]
-    found, loose = faces(build, nets, key, piece)
+    shown, loose = faces(build, nets, key, piece)
+    found = [replace(face, steps=steps or {}) for face in shown]
     left = max((f.margins[3] for f in found), default=1.0)
     needed = left + max((f.size[0] + f.margins[1] for f in found), default=0.0)
     width = max(needed, _LEAST)
@@ -228,6 +239,13 @@ def board_drawing(build: Build, nets: Netlist, board: str) -> Drawing:
         " the same in words."
     )
     return Drawing(f"board-{build.name}-{board}", width, y + 1.5, tuple(items), alt)
+
+
+def is_drawn(build: Build, board: str) -> bool:
+    """Whether the build has this piece and says where a contact of it is."""
+    pieces = ((f, f"{f.key}.{p}" if p else f.key) for f in build.parts.values() for p in f.pieces)
+    fitted = next((f for f, name in pieces if name == board), None)
+    return fitted is not None and any(getattr(ring(fitted.part), edge) for edge in EDGES)
 
 
 def drawn_beside(build: Build, nets: Netlist, board: str, table: Table) -> Block:

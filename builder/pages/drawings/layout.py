@@ -139,6 +139,12 @@ def _middle(
     return tuple(boxes), tuple(over)
 
 
+def _best_start(block: tuple[float, int]) -> float:
+    """Where a block would begin best: the mean of what its boards want."""
+    total, count = block
+    return total / count
+
+
 def stacked(wanted: Sequence[float], heights: Sequence[float]) -> tuple[float, ...]:
     """Upper ends of boards in a column, as near as can be to those wanted without overlap (least
     squares).
@@ -150,7 +156,7 @@ def stacked(wanted: Sequence[float], heights: Sequence[float]) -> tuple[float, .
     for want, height in zip(wanted, heights, strict=True):
         blocks.append((want - before, 1))
         before += height
-        while len(blocks) > 1 and blocks[-2][0] / blocks[-2][1] > blocks[-1][0] / blocks[-1][1]:
+        while len(blocks) > 1 and _best_start(blocks[-2]) > _best_start(blocks[-1]):
             (s1, n1), (s2, n2) = blocks[-2:]
             blocks[-2:] = [(s1 + s2, n1 + n2)]
     out: list[float] = []

@@ -62,10 +62,9 @@ def _silhouette(
     if head == "countersunk":  # its length counts from the top of the head
         top, bottom = middle - wide / 2 + LINE / 2, middle + wide / 2 - LINE / 2
         inner, outer = middle - thread / 2, middle + thread / 2
-        path = (
-            f"M {LINE / 2:.2f} {top:.2f} L {high:.2f} {inner:.2f} L {high:.2f} {outer:.2f} L"
-            f" {LINE / 2:.2f} {bottom:.2f} Z"
-        )
+        low = LINE / 2
+        corners = (low, top), (high, inner), (high, outer), (low, bottom)
+        path = f"M {' L '.join(f'{x:.2f} {y:.2f}' for x, y in corners)} Z"
         return [_box(high, middle - thread / 2, length - high, thread), Shape(path, "")], length
     items: list[Item] = [_box(high, middle - thread / 2, length, thread)]
     if high:

@@ -1,24 +1,27 @@
-"""The bench sheet: the same blocks arranged for paper, to lie beside the iron."""
+"""The bench sheet: the blocks of the pages arranged for paper, in the order in which they are used.
 
+The same pages are printed as a PDF and shown as a page that any browser prints. The gates and the
+field card are files of their own as well.
+"""
+
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from builder.pages.blocks import Block, Illustration, Page, Paragraph, Section, Span
-from builder.pages.drawings.true_size import ruler, screw_silhouettes
+from builder.pages.blocks import Block, Page, Section
+from builder.pages.distinct import distinct
 from builder.pages.drawings.wiring_drawing import drawings_of
-from builder.pages.paper.bench_boards import bench_boards
-from builder.pages.paper.bench_cuts import bench_cuts
-from builder.pages.paper.bench_parts import bench_parts
-from builder.pages.paper.derivation_appendix import derivation_appendix
-from builder.pages.sections.before_you_start import before_you_start, lay_out
-from builder.pages.sections.first_power_up import first_power_up
-from builder.pages.sections.order_of_work import order_of_work
-from builder.pages.sections.setup import setup
+from builder.pages.paper.field_card import field_card
+from builder.pages.paper.front import front
+from builder.pages.paper.gate_panel import gate_panels
+from builder.pages.paper.get_ready import get_ready
+from builder.pages.paper.setup_pages import setup_pages
+from builder.pages.paper.work_flow import work_flow
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.site_pages import SitePages
 from builder.pages.work.as_built import as_built_table
 
-BLANK = 6  # lines to write on, below what came back
-_WHOLE = 20  # rows of a table that fit half a page
+PRINTED_FILES = ("bench-sheet.pdf", "gates.pdf", "field-card.pdf")
+BLANK = 4  # lines to write on, below what came back
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,66 +38,38 @@ class BenchSheet:
     paper: str
 
 
-def _to_lay_out(sheet: SheetInput) -> Section:
-    """The parts: a short table stays whole, a long one begins a page, or its heading would stand on
-    one alone.
-    """
-    parts = bench_parts(sheet)
-    blocks = (parts,) if parts is not None else ()
-    return Section(
-        "bench-parts",
-        "Parts to get ready",
-        blocks,
-        break_before=parts is not None and len(parts.rows) > _WHOLE,
-    )
-
-
-def _true_size(sheet: SheetInput) -> Section:
-    """Ruler, wires to cut and screws, to lay things on."""
-    blocks: list[Block] = [
-        Illustration(ruler(), "Printed at 100 %, the bar is 100 mm long.", true_size=True)
-    ]
-    cuts = bench_cuts(sheet)
-    if cuts is not None:
-        blocks.append(cuts)
-    screws = screw_silhouettes(sheet.build)
-    if screws is not None:
-        caption = "Screws at true size (heads near the standard of their shape): lay yours on them."
-        blocks.append(Illustration(screws, caption, true_size=True))
-    return Section("cutting", "Wires to cut, screws to sort", tuple(blocks), break_before=True)
-
-
-def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
+def bench_sections(sheet: SheetInput) -> tuple[Section, ...]:
     """Everything that lies on the bench, in the order in which it is used."""
+    drawings: Sequence[Block] = drawings_of(sheet.build, sheet.results.netlist)
+    sections = (
+        *front(sheet),
+        *get_ready(sheet),
+        Section("bench-wiring", "All wires", tuple(drawings), role="whole"),
+        work_flow(sheet),
+        setup_pages(sheet),
+        Section("as-built", "As built", (as_built_table(sheet, BLANK),), role="whole"),
+        field_card(sheet),
+    )
+    return tuple(replace(s, anchor=_own(s.anchor)) for s in sections if s.blocks)
+
+
+def _own(anchor: str) -> str:
+    """The anchor of a section here: another than on the page that it is from."""
+    return anchor if anchor.startswith("bench-") else f"bench-{anchor}"
+
+
+def _printed(
+    sheet: SheetInput, site: SitePages, digest: str, file: str, sections: tuple[Section, ...]
+) -> BenchSheet:
+    """Sections as sheets of paper that say what they belong to."""
     build = sheet.build
-    sections: list[Section] = [
-        before_you_start(sheet),
-        replace(lay_out(sheet), break_before=True),
-        _to_lay_out(sheet),
-        _true_size(sheet),
-        order_of_work(sheet, paper=True),
-        first_power_up(sheet, paper=True),
-        *bench_boards(sheet),
-    ]
-    drawings = drawings_of(build, sheet.results.netlist)
-    if drawings:
-        sections.append(Section("bench-wiring", "All wires", tuple(drawings), break_before=True))
-    sections += [
-        replace(setup(sheet), break_before=True),
-        Section("as-built", "As built", (as_built_table(sheet, BLANK),)),
-    ]
-    appendix = derivation_appendix(sheet) if site.derivations_on_paper else None
-    if appendix is not None:
-        sections.append(appendix)
     revised = build.source.revised.isoformat() if build.source.revised else ""
-    intro = Paragraph((Span(build.source.summary),), lead=True)
-    first = Section("bench", "Bench sheet", (intro,))
     page = Page(
-        f"{build.name}/bench-sheet.pdf",
+        f"{build.name}/{file}",
         "sheet",
         build.title,
         build.source.summary,
-        (first, *(s for s in sections if s.blocks)),
+        distinct(sections),
         build=build.name,
         revised=revised,
         status=build.source.status,
@@ -103,3 +78,20 @@ def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
     )
     address = f"{site.address}/{build.name}/" if site.address else ""
     return BenchSheet(page, build.name, revised, digest[:12], address, site.paper)
+
+
+def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:
+    """The whole bench sheet."""
+    return _printed(sheet, site, digest, "bench-sheet.pdf", bench_sections(sheet))
+
+
+def gates_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet | None:
+    """The gates by themselves; None for a build without."""
+    found = gate_panels(sheet)
+    return _printed(sheet, site, digest, "gates.pdf", found) if found else None
+
+
+def field_card_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet | None:
+    """The field card by itself; None for a build that does not fly."""
+    card = field_card(sheet)
+    return _printed(sheet, site, digest, "field-card.pdf", (card,)) if card.blocks else None

@@ -33,9 +33,8 @@ def round_decades(low: float, high: float) -> tuple[float, ...]:
     >>> round_decades(74, 965)
     (50.0, 100.0, 200.0, 500.0, 1000.0)
     """
-    marks = [
-        m * 10.0**p for p in range(floor(log10(low)) - 1, ceil(log10(high)) + 2) for m in (1, 2, 5)
-    ]
+    powers = range(floor(log10(low)) - 1, ceil(log10(high)) + 2)
+    marks = [m * 10.0**p for p in powers for m in (1, 2, 5)]
     first = max(i for i, m in enumerate(marks) if m <= low)
     last = min(i for i, m in enumerate(marks) if m >= high)
     return tuple(marks[first : last + 1])

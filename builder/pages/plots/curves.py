@@ -129,9 +129,8 @@ def pack_curve(build: str, sizes: PackSizes) -> Drawing | None:
     if not sizes.curve or not known:
         return None
     points = [(q * _TO_MAH, t / 60) for q, _, t in sizes.curve]
-    tops = [t for _, t in points] + [
-        s.time.band(BAND)[1] / 60 for _, s in known if isinstance(s.time, Figure)
-    ]
+    times = [s.time for _, s in known if isinstance(s.time, Figure)]
+    tops = [t for _, t in points] + [time.band(BAND)[1] / 60 for time in times]
     across = Axis(
         f"Capacity of a battery of {sizes.series} cells, mAh", points[0][0], points[-1][0]
     )
@@ -143,8 +142,6 @@ def pack_curve(build: str, sizes: PackSizes) -> Drawing | None:
     for number, size in known:
         items += _mark(plot, size, number, [plot.x(q * _TO_MAH) for _, q in sizes.limits])
     first, last = points[0], points[-1]
-    alt = (
-        f"Time in the air over capacity: {rounded(first[1], 1)} min at {rounded(first[0], 0)} mAh"
-        f" to {rounded(last[1], 1)} min at {rounded(last[0], 0)} mAh. {'; '.join(said)}"
-    )
+    least, most = (f"{rounded(t, 1)} min at {rounded(q, 0)} mAh" for q, t in (first, last))
+    alt = f"Time in the air over capacity: {least} to {most}. {'; '.join(said)}"
     return Drawing(f"{build}-pack-sizes", *plot.size, tuple(items), alt.strip())

@@ -169,16 +169,8 @@ def scatter(summaries: Sequence[Summary], limits: Sequence[tuple[str, float]]) -
         )
     for time in times:
         items.append(Line(((_LEFT, y(time)), (_LEFT + _WIDE, y(time))), "hair", width=0.2))
-        items.append(
-            Words(
-                _LEFT - 1.5,
-                y(time) + 1,
-                rounded(time, 0 if times[1] >= 1 else 1),
-                2.8,
-                "end",
-                "soft",
-            )
-        )
+        words = rounded(time, 0 if times[1] >= 1 else 1)
+        items.append(Words(_LEFT - 1.5, y(time) + 1, words, 2.8, "end", "soft"))
     items.append(
         Words(
             _LEFT + _WIDE / 2,

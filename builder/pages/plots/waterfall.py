@@ -62,9 +62,8 @@ def waterfall(difference: Difference) -> Drawing | None:
         Words(_LEFT + _WIDTH + 3, y + 3.2, f"together {_signed(at)}", 3.0, "start", "strong")
     )
     _total(items, x(at), y + 3.2, difference.second, difference.dry.second)
-    alt = f"Grams from {difference.first} to {difference.second}: " + ", ".join(
-        f"{n} {rounded(g, 1)}" for n, g in shown
-    )
+    changes = ", ".join(f"{n} {rounded(g, 1)}" for n, g in shown)
+    alt = f"Grams from {difference.first} to {difference.second}: {changes}"
     return Drawing(
         f"waterfall-{difference.first}-{difference.second}",
         _LEFT + _WIDTH + 28,

@@ -1,8 +1,10 @@
 """Before you start: cautions by what the build holds, tools and consumables to lay out."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from builder.compute.order.work_order import Plan
+from builder.diagnostics.finding import Finding, Signal
 from builder.model.kinds import GroundGear
 from builder.pages.blocks import (
     Column,
@@ -23,15 +25,10 @@ _COLUMNS = table_columns("Thing", "Note", "First needed in", Column("At hand", a
 
 
 def _rows(heading: str, found: Iterable[Thing]) -> list[Row]:
-    rows = [
-        table_row(
-            t.name,
-            t.note,
-            t.wanted.replace(" ", "\u00a0"),
-            Tick(f"lay-{t.key}", f"{t.name} at hand"),
-        )
-        for t in found
-    ]
+    rows = []
+    for t in found:
+        wanted, tick = t.wanted.replace(" ", "\u00a0"), Tick(f"lay-{t.key}", f"{t.name} at hand")
+        rows.append(table_row(t.name, t.note, wanted, tick))
     return [table_row(heading, kind="group"), *rows] if rows else []
 
 
@@ -52,13 +49,26 @@ def _caution_notice(caution: Caution) -> Notice:
 
 
 def before_you_start(sheet: SheetInput) -> Section:
-    """All cautions, worst first, and what was found that carries a signal word."""
+    """All cautions and what was found that carries a signal word, in the order of their level. A
+    fault that the builder accepted has the reason beside it.
+    """
     found = [f for f in sheet.verdict.findings if f.signal is not None]
     blocks = [
         *map(_caution_notice, cautions_for(sheet.build)),
-        *(finding_notice(f, sheet, "fault") for f in found),
+        *(_found_notice(sheet, f) for f in found),
     ]
-    return Section("before", "Before you start", tuple(blocks))
+    levels = list(Signal)
+    ordered = sorted(blocks, key=lambda n: levels.index(n.signal or Signal.NOTICE))
+    return Section("before", "Before you start", tuple(ordered))
+
+
+def _found_notice(sheet: SheetInput, found: Finding) -> Notice:
+    """A finding with its signal word, and why the builder accepted it."""
+    made = finding_notice(found, sheet, "fault")
+    because = [a.reason for a in sheet.verdict.accepted if a.finding is found]
+    if not because:
+        return made
+    return replace(made, pieces=(*made.pieces, Span(f" Accepted by the builder: {because[0]}")))
 
 
 def cautions_on(sheet: SheetInput, page: str) -> Section:
@@ -67,7 +77,7 @@ def cautions_on(sheet: SheetInput, page: str) -> Section:
     mine = [c for c in cautions_for(sheet.build) if c.key in keys]
     found = [f for f in sheet.verdict.findings if f.signal is not None]
     of_page = [f for f in found if f.code.partition("/")[0] in families]
-    blocks = [*map(_caution_notice, mine), *(finding_notice(f, sheet, "fault") for f in of_page)]
+    blocks = [*map(_caution_notice, mine), *(_found_notice(sheet, f) for f in of_page)]
     return Section("cautions", "Before you start", tuple(blocks), role="cautions")
 
 
@@ -77,9 +87,12 @@ def lay_out(sheet: SheetInput) -> Section:
     ground = (
         Thing(f.key, f.part.name, f.part.note or "", "") for f in sheet.build.of_kind(GroundGear)
     )
+    gates = sheet.results.gates
+    tools = things(sheet.build, plan, gates, consumable=False)
+    used_up = things(sheet.build, plan, gates, consumable=True)
     rows = [
-        *_rows("Tools", things(sheet.build, plan, sheet.results.gates, consumable=False)),
-        *_rows("Consumables", things(sheet.build, plan, sheet.results.gates, consumable=True)),
+        *_rows("Tools", tools),
+        *_rows("Consumables", used_up),
         *_rows("On the ground", ground),
     ]
     note = "What the build lists first, then what its steps ask for besides."

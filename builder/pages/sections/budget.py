@@ -101,21 +101,14 @@ def _table(
 
 def _rates(sheet: SheetInput) -> str:
     """The rates that were used, with their dates."""
-    used = {
-        x.each.currency
-        for x in (
-            *sheet.results.budget.lines,
-            *sheet.results.budget.packs,
-            *sheet.results.budget.once,
-        )
-        if x.each is not None and x.each.currency != sheet.results.budget.currency
-    }
-    said = [
-        f"1 {r.from_} = {r.rate.value:g} {r.to} on {r.dated.isoformat()}"
-        + (f" ({r.source})" if r.source else "")
-        for r in sheet.build.site.rates
-        if {r.from_, r.to} & used
-    ]
+    budget = sheet.results.budget
+    prices = (x.each for x in (*budget.lines, *budget.packs, *budget.once))
+    used = {p.currency for p in prices if p is not None} - {budget.currency}
+    said = []
+    for r in sheet.build.site.rates:
+        if {r.from_, r.to} & used:
+            source = f" ({r.source})" if r.source else ""
+            said.append(f"1 {r.from_} = {r.rate.value:g} {r.to} on {r.dated.isoformat()}{source}")
     return f"Rates: {'; '.join(said)}. " if said else ""
 
 

@@ -8,8 +8,8 @@ from typing import Literal
 from builder.compute.circuit.landing_choice import RESERVE, chosen_landing, loaded_volts
 from builder.compute.circuit.peak_limits import PeakLimit
 from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.flight.drive import ducts
 from builder.compute.flight.flight import BAND, PackFlight
-from builder.compute.flight.hover import ducts
 from builder.compute.flight.landing import HELD
 from builder.compute.flight.log import LoggedFlight
 from builder.diagnostics.finding import Signal

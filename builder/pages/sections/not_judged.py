@@ -32,12 +32,9 @@ def not_judged(sheet: SheetInput) -> Section:
     for answer in verdict.not_judged:
         facts = dict.fromkeys(n.missing for n in answer.not_judged)
         places = dict.fromkeys(n.where.cite() for n in answer.not_judged if n.where is not None)
-        rows.append(
-            table_row(
-                Cell((Span(answer.rule.text.title, rule_address(answer.rule.code)),)),
-                Cell(sentence_pieces(joined("; ", facts), sheet), note="; ".join(places)),
-            )
-        )
+        rule = Span(answer.rule.text.title, rule_address(answer.rule.code))
+        pieces = sentence_pieces(joined("; ", facts), sheet)
+        rows.append(table_row(rule, Cell(pieces, note="; ".join(places))))
     if rows:
         blocks.append(
             Table(

@@ -5,8 +5,8 @@ bars between.
 from collections.abc import Iterator
 
 from builder.compute.figures.figure import Figure
-from builder.compute.joints.heating import PRACTICE
-from builder.compute.order.work_order import Cycle, Plan
+from builder.compute.joints.tips import PRACTICE
+from builder.compute.order.work_order import Cycle, Plan, effort
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -25,6 +25,7 @@ from builder.pages.work.as_built import as_built_table
 from builder.pages.work.gate_procedure import gate_section
 from builder.pages.work.plan_items import plan_items
 from builder.pages.work.step_facts import WARM
+from builder.rounding import rounded
 
 
 def _times(count: int, what: str) -> str:
@@ -57,6 +58,19 @@ def how_ordered(plan: Plan) -> Paragraph:
         ),
         quiet=True,
     )
+
+
+def _hours(plan: Plan) -> Paragraph:
+    """How long a copier works and what is hard about it, with what the estimate rests on."""
+    found = effort(plan)
+    low, high = (rounded(seconds / 3600.0, 0) for seconds in (found.least, found.most))
+    hard = f" What is hard: {', '.join(found.hard)}." if found.hard else " Nothing in it is rare."
+    words = (
+        f"Estimate for a copier who solders well: {low} to {high} h, without drying and waiting for"
+        f" parts. It counts {found.joints} joints, all other boxes and the gates, with usual times"
+        f" from memory.{hard}"
+    )
+    return Paragraph((Span(words),))
 
 
 def _heat_words(sheet: SheetInput) -> Paragraph | None:
@@ -118,7 +132,7 @@ def order_of_work(sheet: SheetInput, *, paper: bool = False) -> Section:
     plan = sheet.results.order
     if isinstance(plan, Cycle):
         return contradiction(plan)
-    blocks: list[Block | Section] = [] if paper else [how_ordered(plan)]
+    blocks: list[Block | Section] = [] if paper else [_hours(plan), how_ordered(plan)]
     heat = _heat_words(sheet)
     if heat is not None:
         blocks.append(heat)

@@ -147,24 +147,11 @@ def _alternatives(sheet: SheetInput) -> Section | None:
             if isinstance(t.mass_change, Unknown)
             else number(t.mass_change, spread=True)
         )
-        rows.append(
-            table_row(
-                build.parts[t.key].part.name,
-                Cell(
-                    (
-                        Span(
-                            t.label,
-                            f"parts/{t.shelf}/index.html" if t.shelf in _used(build) else "",
-                        ),
-                    )
-                ),
-                Cell((change,)),
-                number(t.price_change, decimals=Money(0, build.site.currency).digits),
-                _margin_cell(t),
-                _time_cell(t),
-                _changes(t, sheet),
-            )
-        )
+        page = f"parts/{t.shelf}/index.html" if t.shelf in _used(build) else ""
+        price = number(t.price_change, decimals=Money(0, build.site.currency).digits)
+        effects = _margin_cell(t), _time_cell(t), _changes(t, sheet)
+        part = build.parts[t.key].part.name
+        rows.append(table_row(part, Span(t.label, page), Cell((change,)), price, *effects))
     note = "Each swap was calculated and checked for the whole build. "
     note += (
         f"Times are {sheet.results.flight.style.note}. In brackets: 8 of 10 flights lie between."

@@ -5,6 +5,7 @@ battery path.
 from typing import Literal
 
 from builder.compute.circuit.rails import RailRow, Supplied
+from builder.compute.power.pack_corners import PackCorner
 from builder.compute.power.path_wires import SupplyWire
 from builder.compute.power.power_path import PowerPath
 from builder.pages.blocks import Block, Cell, Facts, Row, Section, Span, Table
@@ -53,19 +54,15 @@ def _load(s: Supplied) -> Row:
     )
 
 
+def _corner(c: PackCorner) -> Row:
+    tenths = [number(f, decimals=1) for f in (c.resting, c.current, c.loaded)]
+    lost, left = number(c.lost, decimals=2), number(c.left, decimals=1)
+    return table_row(f"{c.pack}, {c.name}", *tenths, lost, left)
+
+
 def _corners(found: PowerPath) -> Table | None:
     """The worst corners of each pack, down to the speed controller."""
-    rows = tuple(
-        table_row(
-            f"{c.pack}, {c.name}",
-            number(c.resting, decimals=1),
-            number(c.current, decimals=1),
-            number(c.loaded, decimals=1),
-            number(c.lost, decimals=2),
-            number(c.left, decimals=1),
-        )
-        for c in found.corners
-    )
+    rows = tuple(map(_corner, found.corners))
     if not rows:
         return None
     heads = table_columns(

@@ -6,8 +6,10 @@ from dataclasses import replace
 
 from builder.compute.figures.figure import Figure
 from builder.compute.money.history import Event, History
+from builder.compute.order.part_steps import has_strap
+from builder.compute.order.step_list import charge_words
 from builder.model.build import Build
-from builder.model.kinds import Antenna, Frame, Motor, Propeller
+from builder.model.kinds import Antenna, Frame, Motor, Propeller, VideoTransmitter
 from builder.model.values.measures import Money
 from builder.pages.blocks import (
     Block,
@@ -24,6 +26,7 @@ from builder.pages.blocks import (
 from builder.pages.numbers import cell, number
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
+from builder.pages.told_words import told_words
 from builder.rounding import rounded
 
 
@@ -37,10 +40,19 @@ def _ticked(stage: str, lines: list[str]) -> Bullets:
 def _first(build: Build) -> list[str]:
     motors = sum(f.count for f in build.of_kind(Motor))
     out = [
+        "Before you plug in: press each arm and lead. Nothing may reach a propeller disc as it bends.",
+        "Choose a day without wind. Keep people and animals as far away as local rules ask.",
+    ]
+    if build.of_kind(VideoTransmitter):
+        out.append(
+            "If you wear goggles, somebody beside you watches the aircraft and says who comes near."
+        )
+    out += [
         (
             "Fly the first 30 s outdoors, low, over open ground. Stand behind it, well clear, and"
             " let nobody come near."
         ),
+        "Hover at knee height. If it swings, drifts or sounds rough, land at once.",
         "After 30 s of hover: land, disarm, unplug the battery, then go on.",
     ]
     if motors:
@@ -52,6 +64,10 @@ def _first(build: Build) -> list[str]:
             "Check that motor and frame screws are tight, and that no screw end touches a winding."
         )
     out.append("Feel the battery's lead and connector: no more than hand-warm.")
+    out.append(
+        "Hold a finger near each board before you touch it: speed controller, video transmitter."
+        " If one is too hot to touch, find out why."
+    )
     return out
 
 
@@ -94,11 +110,10 @@ def _tenth(build: Build) -> list[str]:
         out.append(
             "Check the frame: arms without cracks or loose layers, strap slots with smooth edges."
         )
+    if has_strap(build):
+        out.append("Check the strap: stitching and grip sound.")
     if build.packs:
-        out.append(
-            "Check the strap: stitching and grip sound. Check the joints of the battery's lead: no"
-            " crack, no grey, no loose strand."
-        )
+        out.append("Check the joints of the battery's lead: no crack, no grey, no loose strand.")
     return out
 
 
@@ -124,6 +139,38 @@ def _cells(build: Build) -> Bullets | None:
             )
         )
     return Bullets(tuple(items)) if items else None
+
+
+_BATTERIES = (
+    "Charge only in view, on ground that cannot burn. Its maker's sheet and local rules come first.",
+    (
+        "Join batteries in parallel, to charge or to fly, only if kind, cells and charge are the same"
+        " and their volts differ by less than 0.05 V a cell."
+    ),
+    "Never join the balance leads of batteries that are in series: it shorts cells.",
+    "Store them at about 3.8 V a cell, cool and dry, away from what burns.",
+    (
+        "Carry them at storage charge, each lead covered, in a bag that stands fire. Ask the carrier"
+        " before you travel."
+    ),
+    "Take old ones to a collecting point, as local rules say. Never put one into household waste.",
+    (
+        "If one burns: go away from the smoke, call the fire brigade. If it is safe, cool what is"
+        " around it with much water."
+    ),
+)
+
+
+def _batteries(build: Build) -> Section | None:
+    """How each battery is charged, and how all are joined, kept, carried and given away (common
+    practice, no source).
+    """
+    if not build.packs:
+        return None
+    rows = [f"Charger for battery {told_words(charge_words(build, key))}." for key in build.packs]
+    return Section(
+        "upkeep-batteries", "Batteries", (_ticked("batteries", [*rows, *_BATTERIES]),), level=3
+    )
 
 
 _CRASH = [
@@ -239,6 +286,8 @@ def upkeep(sheet: SheetInput) -> Section:
         parts.append(
             Section(anchor, heading, (*blocks, *((cells,) if cells is not None else ())), level=3)
         )
+    batteries = _batteries(build)
+    parts += [batteries] if batteries is not None else []
     tables = [t for t in (_spares(build), _history(sheet)) if t is not None]
     if tables:
         parts.append(Section("upkeep-history", "Spares and history", tuple(tables), level=3))

@@ -138,15 +138,10 @@ def _scale(sheet: SheetInput) -> Table | None:
     for r in readings:
         said = "fits" if r.explained else "contradicts"
         gap = number(r.gap, spread=True, decimals=2)
-        rows.append(
-            table_row(
-                Cell((Span(r.words),), note=_since(r)),
-                number(r.summed, spread=True, decimals=2),
-                number(r.weighed, spread=True, decimals=2),
-                Cell((gap,)),
-                Cell((Span(said),), tone="good" if r.explained else "bad"),
-            )
-        )
+        about = Cell((Span(r.words),), note=_since(r))
+        both = [number(f, spread=True, decimals=2) for f in (r.summed, r.weighed)]
+        verdict = Cell((Span(said),), tone="good" if r.explained else "bad")
+        rows.append(table_row(about, *both, Cell((gap,)), verdict))
     note = (
         "All readings and the parts are held against each other, each with its spread. Sound ones"
         " are called contradictory once in two hundred times."
@@ -196,15 +191,9 @@ def _copy(sheet: SheetInput) -> Table:
             if m.pack == key and m.chance_of_copy is not None:
                 between = "; " if over else ""
                 over += [Span(f"{between}{m.limit.name} "), percent(m.chance_of_copy)]
-        rows.append(
-            table_row(
-                f"with {mass.flown_with(key)}" if key else "dry",
-                number(here, spread=True),
-                number(copy.mass, spread=True),
-                band,
-                Cell(tuple(over) or (Span("no limit"),)),
-            )
-        )
+        flown = f"with {mass.flown_with(key)}" if key else "dry"
+        both = [number(f, spread=True) for f in (here, copy.mass)]
+        rows.append(table_row(flown, *both, band, Cell(tuple(over) or (Span("no limit"),))))
     note = (
         "Other pieces of the same parts, other batteries of the same print, other glue and ties."
         " Weigh your own: the margins of this sheet are of this aircraft only."

@@ -12,6 +12,7 @@ from builder.pages.blocks import (
     Bullets,
     Cell,
     Illustration,
+    Inline,
     Markdown,
     Number,
     Page,
@@ -88,11 +89,8 @@ def _price(summary: Summary) -> Cell:
 
 def _best(summary: Summary, start: str, *, most: bool, down: bool = False) -> Cell:
     """The largest or smallest known number whose key starts so, and the pack with which it is true."""
-    known = [
-        (n.value, key.removeprefix(start), n)
-        for key, n in sorted(summary.numbers.items())
-        if key.startswith(start) and n.value is not None
-    ]
+    own = ((key, n) for key, n in sorted(summary.numbers.items()) if key.startswith(start))
+    known = [(n.value, key.removeprefix(start), n) for key, n in own if n.value is not None]
     if not known:
         return number_cell(summary.name, None)
     _, pack, found = max(known, key=lambda k: k[0]) if most else min(known, key=lambda k: k[0])
@@ -177,22 +175,19 @@ def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
     if not builds:
         blocks = [Paragraph((Span("No build is published yet."),), lead=True)]
     sections = [Section("builds", "Builds", tuple(blocks))]
-    news = sorted(
-        ((day, s, text) for s in builds for day, text in s.changes), key=lambda c: (c[0], c[1].name)
-    )[::-1]
+    changes = ((day, s, text) for s in builds for day, text in s.changes)
+    news = sorted(changes, key=lambda c: (c[0], c[1].name))[::-1]
     if news:
-        items = tuple(
-            (
-                Span(f"{day}  "),
-                Span(s.title, address_of(s.name, "changes")),
-                Span(": "),
-                Markdown(text),
-            )
-            for day, s, text in news[:6]
-        )
+        items = tuple(_news(*one) for one in news[:6])
         sections.append(Section("news", "What changed lately", (Bullets(items),)))
     data = {"builds": tuple((s.name, s.title) for s in builds)}
     return Page("index.html", "front", site.title, site.about, distinct(tuple(sections)), data=data)
+
+
+def _news(day: str, s: Summary, text: str) -> tuple[Inline, ...]:
+    """A change of a build, with its day."""
+    build = Span(s.title, address_of(s.name, "changes"))
+    return (Span(f"{day}  "), build, Span(": "), Markdown(text))
 
 
 def all_builds_page(
@@ -243,10 +238,9 @@ def all_builds_page(
                 (Illustration(drawing, words, wide=True),),
             )
         )
+    shown = [(a, b) for a, b in pairs if a in titles and b in titles]
     items = tuple(
-        (Span(f"{titles[a]} and {titles[b]}", f"compare/{a}/{b}/index.html"),)
-        for a, b in pairs
-        if a in titles and b in titles
+        (Span(f"{titles[a]} and {titles[b]}", f"compare/{a}/{b}/index.html"),) for a, b in shown
     )
     anywhere = Paragraph(
         (Span("Any two builds", "compare/any/index.html"), Span(" can be compared."))

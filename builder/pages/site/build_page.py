@@ -16,12 +16,14 @@ from builder.pages.page_map import (
     FLIGHT,
     NUMBERS,
     PARTS,
+    PRINTED,
     SETUP,
     SHEET,
     TOPIC_PAGES,
     WIRING,
     WORK,
     BuildPage,
+    page_address,
 )
 from builder.pages.page_of_build import page_of_build
 from builder.pages.sections.at_a_glance import at_a_glance
@@ -34,6 +36,7 @@ from builder.pages.sections.how_made import how_made
 from builder.pages.sections.not_judged import not_judged
 from builder.pages.sections.order_of_work import order_of_work
 from builder.pages.sections.parts import parts
+from builder.pages.sections.photographs import photographs
 from builder.pages.sections.power import power_section
 from builder.pages.sections.questions import questions
 from builder.pages.sections.setup import setup
@@ -49,6 +52,7 @@ _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
     "parts": parts,
     "weight": weight,
     "budget": budget_section,
+    "photographs": photographs,
     "questions": questions,
     "changes": changes,
     "origin": origin_section,
@@ -88,12 +92,18 @@ def _tools(build: Build) -> tuple[str, ...]:
 def _links(build: str, page: BuildPage) -> tuple[Span, ...]:
     """Files that go with a page."""
     paper = Span("Bench sheet (PDF)", f"{build}/bench-sheet.pdf")
+    page_to_print = Span("Bench sheet, to print", page_address(build, PRINTED))
     given = {
+<<<<<<< HEAD
         PARTS.name: (
             Span("Parts as CSV", f"{build}/parts.csv"),
             Span("Source to start from (ZIP)", f"{build}/source.zip"),
         ),
         WORK.name: (paper,),
+=======
+        PARTS.name: (Span("Parts as CSV", f"{build}/parts.csv"),),
+        WORK.name: (page_to_print, paper),
+>>>>>>> main
     }
     return given.get(page.name, ())
 

@@ -48,8 +48,9 @@ def picture_files(build: Build) -> tuple[PictureFile, ...]:
     )
 
 
-def step_pictures(build: Build) -> tuple[str, ...]:
-    """Addresses of the pictures beside steps, each once: those that are printed too."""
-    return tuple(
-        dict.fromkeys(f"{build.name}/{step.photo}" for step in build.source.steps if step.photo)
-    )
+def printed_pictures(build: Build) -> tuple[str, ...]:
+    """Addresses of the pictures that are printed too, each once: the build's own, those of steps."""
+    source = build.source
+    names = [source.hero.file] if source.hero is not None else []
+    names += [step.photo for step in source.steps if step.photo]
+    return tuple(dict.fromkeys(f"{build.name}/{name}" for name in names))

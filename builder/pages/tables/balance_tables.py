@@ -17,20 +17,14 @@ def _offsets(found: Balance) -> Table:
         right_column("Battery sits at"),
         right_column("Move the battery to"),
     )
-    rows = tuple(
-        table_row(
-            p.pack,
-            number(p.along, spread=True),
-            number(p.across, spread=True),
-            number(p.pack_along),
-            number(p.trim_along, spread=True),
-        )
-        for p in found.packs
-    )
+    rows = []
+    for p in found.packs:
+        along, across, trim = (number(f, spread=True) for f in (p.along, p.across, p.trim_along))
+        rows.append(table_row(p.pack, along, across, number(p.pack_along), trim))
     note = (
         "Forward and left are positive, from the middle of the frame; a minus is rearward or right."
     )
-    return Table("Centre of mass", columns, rows, anchor="balance-table", note=note)
+    return Table("Centre of mass", columns, tuple(rows), anchor="balance-table", note=note)
 
 
 def _shares(found: Balance) -> Table | None:

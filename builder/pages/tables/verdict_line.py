@@ -2,7 +2,8 @@
 
 from collections.abc import Sequence
 
-from builder.compute.compare.difference import Difference, Pair, PartChange
+from builder.compute.compare.difference import Difference, Pair
+from builder.compute.compare.part_changes import PartChange
 from builder.compute.figures.figure import Figure
 from builder.model.build import Build
 from builder.pages.numbers import money

@@ -37,10 +37,10 @@ def sums_of(mass: MassTable) -> tuple[SumOfRows, ...]:
     """Every sum that the table shows: group by group, the groups to dry; dry, payload and pack to
     all-up.
     """
-    sums = [
-        SumOfRows(_grams([x.line for x in mass.lines if x.group == group]), figure.value * _GRAMS)
-        for group, figure in mass.groups.items()
-    ]
+    sums = []
+    for group, figure in mass.groups.items():
+        own = [x.line for x in mass.lines if x.group == group]
+        sums.append(SumOfRows(_grams(own), figure.value * _GRAMS))
     sums.append(SumOfRows(_grams(list(mass.groups.values())), mass.dry_sum.value * _GRAMS))
     for pack, figure in mass.all_up_sum.items():
         sums.append(SumOfRows(_grams(_flying(mass, pack)), figure.value * _GRAMS))

@@ -2,6 +2,7 @@
 bars of the gates. For the page and for paper.
 """
 
+import re
 from dataclasses import replace
 
 from builder.compute.order.builder_steps import meant
@@ -13,21 +14,22 @@ from builder.compute.power_up.power_gates import Gate
 from builder.frozen import value_class
 from builder.model.build import Build
 from builder.model.source.build_source import AsBuilt
-from builder.pages.blocks import GateBar, Picture, Span, Step, WriteIn
+from builder.pages.blocks import GateBar, Notice, Picture, Span, Step, WriteIn
 from builder.pages.distinct import distinct_names
 from builder.pages.sheet_input import SheetInput
 from builder.pages.told_words import told_words
-from builder.pages.work.step_cautions import step_caution
+from builder.pages.work.step_cautions import first_cautions, step_caution
 from builder.pages.work.step_facts import StepFacts, shared_facts, step_facts
 from builder.rounding import rounded
+from builder.rules.cautions import cautions_for
 
 Built = dict[str, list[AsBuilt]]
 
+_NO_ANCHOR_LETTER = re.compile(r"[^A-Za-z0-9]")
+
 
 def _plain_anchor(name: str) -> str:
-    return "step-" + "".join(
-        c if c.isalnum() and c.isascii() else "plus" if c == "+" else "-" for c in name
-    )
+    return "step-" + _NO_ANCHOR_LETTER.sub("-", name.replace("+", "plus"))
 
 
 def step_anchors(plan: Plan) -> dict[str, str]:
@@ -105,6 +107,9 @@ def _reason(build: Build, plan: Plan, group: StepGroup, names: dict[str, str]) -
     own = build.source.steps[first.own] if first.own is not None else None
     if own is not None and own.reason:
         return _sentence(own.reason), own.reason
+    if own is not None and not own.before and not own.after and names:
+        last = next(reversed(names.values()))
+        return f"The build names no place for it: put after {last}.", first.id
     waits = plan.group_waits_for(group)
     if waits is None:
         return "", ""
@@ -119,6 +124,7 @@ class _Sheet:
     plan: Plan
     anchors: dict[str, str]
     built: Built
+    cautions: dict[str, Notice]
     paper: bool
 
 
@@ -138,7 +144,7 @@ def _one(of: _Sheet, step: WorkStep, words: str, number: str = "", reason: str =
         writes,
         anchor,
         _picture(build, step),
-        step_caution(step),
+        step_caution(step) or of.cautions.get(step.id),
         tuple(map(built_words, of.built.get(step.id, ()))),
     )
 
@@ -187,23 +193,25 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
     plan = sheet.results.order
     if isinstance(plan, Cycle):
         return ()
-    of = _Sheet(sheet, plan, step_anchors(plan), _built(plan, sheet.build), paper)
+    known = {c.key: c for c in cautions_for(sheet.build)}
+    first = first_cautions(plan, known)
+    of = _Sheet(sheet, plan, step_anchors(plan), _built(plan, sheet.build), first, paper)
     items: list[Step | GateBar] = []
     before, names = "", dict[str, str]()
     for group in plan.groups:
-        first = group.steps[0]
-        if first.gate:
-            told = of.built.get(first.id, [])
-            items.append(_bar(first, sheet.results.gates, told, paper=paper))
-            names[first.id] = f"gate {first.gate}"
+        step = group.steps[0]
+        if step.gate:
+            told = of.built.get(step.id, [])
+            items.append(_bar(step, sheet.results.gates, told, paper=paper))
+            names[step.id] = f"gate {step.gate}"
             continue
-        number = str(plan.numbers[first.id])
-        names |= dict.fromkeys((s.id for s in group.steps), f"step {number}")
+        number = str(plan.numbers[step.id])
         reason, now = _reason(sheet.build, plan, group, names)
+        names |= dict.fromkeys((s.id for s in group.steps), f"step {number}")
         shown = "" if now == before else reason  # a reason that was just read is not said again
         before = now
         if len(group.steps) == 1:
-            items.append(_one(of, first, told_words(first.text), number, shown))
+            items.append(_one(of, step, told_words(step.text), number, shown))
         else:
             items.append(_grouped(of, group, number, shown))
     return tuple(items)

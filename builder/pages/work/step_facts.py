@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.pinout import letters
 from builder.compute.joints.bench_pieces import mm
-from builder.compute.joints.heating import Heat, gauge_of
+from builder.compute.joints.heating import Heat
 from builder.compute.joints.joints import Joint
 from builder.compute.joints.strips import in_place
+from builder.compute.joints.tips import gauge_of
 from builder.compute.order.steps import WorkStep
 from builder.model.build import Build
 from builder.pages.blocks import Inline, Span

@@ -152,10 +152,7 @@ def _step(s: b.Step, w: HtmlContext) -> str:
         number = f"<span class=no>{text(s.number)}</span> " if s.number else ""
         body = f"<div><p class=do>{number}{words}{rest}</div>"
         paper_box = "" if s.parts else tick(b.Tick(s.key), w)
-        return (
-            f"<li class=step{attribute('id', s.anchor)}>{paper_box}{body}<span"
-            ' class="as-built"></span>'
-        )
+        return f"<li class=step{attribute('id', s.anchor)}>{paper_box}{body}"
     name = f"step {s.number}" if s.number else _TAG.sub("", words)
     key = "" if s.anchor == s.key else s.key
     box = "" if s.parts else tick(b.Tick(key, name), w)
@@ -181,8 +178,7 @@ def _steps(x: b.Steps, w: HtmlContext) -> str:
             )
         else:
             out.append(_step(item, w))
-    head = '<p class="column-head">as built</p>' if w.paper else ""
-    return f"{head}<ol class=steps>{''.join(out)}</ol>"
+    return f"<ol class=steps>{''.join(out)}</ol>"
 
 
 def _illustration(i: b.Illustration, w: HtmlContext) -> str:
@@ -204,6 +200,11 @@ def _illustration(i: b.Illustration, w: HtmlContext) -> str:
 
 def _side(s: b.Side, w: HtmlContext) -> str:
     return f"<div class=side><div>{block(s.first, w)}</div><div>{block(s.second, w)}</div></div>"
+
+
+def _pair(p: b.TwoStacks, w: HtmlContext) -> str:
+    stacks = ["".join([block(x, w) for x in stack]) for stack in (p.first, p.second)]
+    return f"<div class=pair><div>{stacks[0]}</div><div>{stacks[1]}</div></div>"
 
 
 def _fold(f: b.Fold, w: HtmlContext) -> str:
@@ -249,7 +250,7 @@ def _section(s: b.Section, w: HtmlContext) -> str:
     name = f"l{level}" if w.paper or level == 2 else ""
     if w.paper and s.break_before:
         name += " fresh"
-    if s.role and not w.paper:
+    if s.role and (s.role in b.PRINTED_ROLES or not w.paper):
         name = f"{name} {s.role}".strip()
     head = f"<section{attribute('id', anchor)}{attribute('class', name)}>"
     return f"{head}<h{level}>{heading}</h{level}>{body}</section>"
@@ -266,6 +267,7 @@ _BLOCK: dict[type, Callable[[Any, HtmlContext], str]] = {
     b.Picture: _picture,
     b.Illustration: _illustration,
     b.Side: _side,
+    b.TwoStacks: _pair,
     b.Fold: _fold,
     b.Forwards: _forwards,
     b.Section: _section,

@@ -1,8 +1,10 @@
 """The bench sheet as PDF by WeasyPrint: tagged, from our own fonts, and fetching nothing else."""
 
 import atexit
+import gc
 import io
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
+from contextlib import contextmanager
 from functools import cache
 
 import segno
@@ -23,6 +25,21 @@ from builder.render.paper.printer import (
     URLFetcher,
     URLFetcherResponse,
 )
+
+
+@contextmanager
+def uncollected() -> Iterator[None]:
+    """Holds the search for circular garbage off: while a page is laid out nothing is let go, and
+    looking through it took a fifth of the time.
+    """
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
+
 
 _KINDS = {"svg": "image/svg+xml", "png": "image/png", "webp": "image/webp"}
 
@@ -123,10 +140,11 @@ def bench_sheet_pdf(
         raise TooMuchPaper(len(text) // 1024)
     css, fonts = style()
     html = HTML(string=text, url_fetcher=OnlyOurs(pictures))
-    made: bytes = html.write_pdf(
-        stylesheets=[css, paper_style(sheet.paper)],
-        font_config=fonts,
-        pdf_variant="pdf/ua-1",
-        finisher=say_scope,
-    )
+    with uncollected():
+        made: bytes = html.write_pdf(
+            stylesheets=[css, paper_style(sheet.paper)],
+            font_config=fonts,
+            pdf_variant="pdf/ua-1",
+            finisher=say_scope,
+        )
     return made

@@ -11,7 +11,8 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.joints.heating import HOTTEST, iron_of
+from builder.compute.joints.iron import iron_of
+from builder.compute.joints.tips import HOTTEST
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome

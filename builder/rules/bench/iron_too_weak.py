@@ -10,7 +10,7 @@ Source: fin equation (Incropera and DeWitt, ch. 3); the half is common practice,
 
 from collections.abc import Iterator
 
-from builder.compute.joints.heating import iron_power
+from builder.compute.joints.iron import iron_power
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say

@@ -34,6 +34,8 @@ def check(case: Case) -> Iterator[Outcome]:
                 f"The price of {line.label} was seen on {line.seen.isoformat()}, {line.age_days}"
                 " days ago."
             )
-            yield Found(text, "Look it up again and write the day as 'seen'.", line.where)
+            yield Found(
+                text, "Look it up again and write the day as 'seen'.", line.where.at("seen")
+            )
         else:
             yield Judged()

@@ -19,7 +19,7 @@ from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
-_READ = 1e-6  # currents that are written alike are alike
+_EXACT = 1e-6  # currents that are written alike are alike
 
 
 def _given(case: Case, pack: FittedPack, said: Charging, at: Where) -> Outcome | None:
@@ -28,7 +28,7 @@ def _given(case: Case, pack: FittedPack, said: Charging, at: Where) -> Outcome |
     most = max((p.charge_current.value for p in gear if p.charge_current), default=None)
     if said.current is None or most is None:
         return None
-    if said.current.value <= most * (1 + _READ):
+    if said.current.value <= most * (1 + _EXACT):
         return Judged()
     text = say(
         "Battery {} is to be charged at {}; the charger gives {} at most.",

@@ -21,7 +21,7 @@ from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
-_READ = 1e-6  # volts and shares that are written alike are alike
+_EXACT = 1e-6  # volts and shares that are written alike are alike
 _MEND = "Set the charger to what the battery's label says, before it is charged."
 
 
@@ -56,7 +56,7 @@ def _full(pack: FittedPack, said: Charging, at: Where) -> Outcome | None:
     if part.full is None and part.chemistry is None:
         return NotJudged(f"full volts of battery {pack.key}", pack.shelf_where)
     own = part.full.value if part.full is not None else CHEMISTRY[part.chemistry or ""][0]
-    if said.full.value <= own + _READ:
+    if said.full.value <= own + _EXACT:
         return Judged()
     text = say(
         "The charger is set to {} a cell; a cell of battery {} is full at {}.",
@@ -75,9 +75,9 @@ def _current(pack: FittedPack, said: Charging, at: Where) -> Outcome | None:
     if part.charge is None or part.capacity is None:
         return NotJudged(f"highest charging current of battery {pack.key}", pack.shelf_where)
     most = part.charge.current(part.capacity.value)
-    if said.current.value <= most * (1 + _READ):
+    if said.current.value <= most * (1 + _EXACT):
         return Judged()
-    if said.current.value <= most * pack.use.parallel * (1 + _READ):
+    if said.current.value <= most * pack.use.parallel * (1 + _EXACT):
         return NotJudged(f"whether all of battery {pack.key} are charged at once", where)
     text = say(
         "The charger is set to {} for battery {}, which takes {}.",

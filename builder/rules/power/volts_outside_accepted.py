@@ -75,7 +75,8 @@ def check(case: Case) -> Iterator[Outcome]:
     power = case.results.power
     for supplied in (*power.on_pack, *(s for row in power.rails for s in row.supplied)):
         load = supplied.load
-        where = case.build.parts[load.pad.part].where
+        wires = case.results.netlist.at.get(load.pad, ())
+        where = wires[-1].where if wires else case.build.parts[load.pad.part].where
         part = case.build.parts[load.pad.part].part
         by_cells = isinstance(part, SpeedController) and part.cells is not None
         if by_cells and load.low is None and supplied in power.on_pack:

@@ -40,7 +40,9 @@ def check(case: Case) -> Iterator[Outcome]:
         elif turns[a] == turns[b]:
             message = f"The motors at the {a} and the {b} are neighbours and both turn {turns[a]}."
             yield Found(
-                message, "Neighbours turn opposite ways; diagonal motors turn alike.", where
+                message,
+                "Neighbours turn opposite ways; diagonal motors turn alike.",
+                case.build.where("setup", "rotation", "turns"),
             )
         else:
             yield Judged()

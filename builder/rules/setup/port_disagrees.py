@@ -82,7 +82,7 @@ def check(case: Case) -> Iterator[Outcome]:
     for port in case.results.settings.ports:
         if port.stated not in case.build.parts:
             continue  # words, not a part: nothing to compare with
-        where = case.build.where("setup", "serial", port.stated_at)
+        where = case.build.where("setup", "serial", port.stated_at, "port")
         wired = {name.split(".")[0] for name in port.wired}
         split = _split(case, port)
         if split is not None:

@@ -1,0 +1,150 @@
+"""That the steps hold all that flies: the screws of each place at the step that drives them, and a
+step for each part that no other fits.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from builder.compute.figures.told import told
+from builder.compute.joints.bench_pieces import frame_of
+from builder.compute.order.steps import Phase, WorkStep
+from builder.model.build import Build, Fitted, ScrewPlace
+from builder.model.kinds import (
+    Cable,
+    Consumable,
+    FlightController,
+    Frame,
+    GroundGear,
+    Hardware,
+    Motor,
+    Payload,
+    SpeedController,
+    Tool,
+)
+
+_ON_THE_GROUND = (Tool, Consumable, GroundGear)
+_SORTED_BEFORE = ("nut", "washer", "spacer", "standoff", "post", "soft mount", "grommet", "screw")
+_LATE = ("canopy", "cover", "hood")
+
+
+def has_strap(build: Build) -> bool:
+    """Whether a strap holds the battery."""
+    return any(h.part.form == "strap" for h in build.of_kind(Hardware))
+
+
+def _goes_to(build: Build, place: ScrewPlace, steps: Iterable[str]) -> str:
+    """The step that drives the screws of a place; a motor's are driven at each of its pieces."""
+    screw, names = place.screw, set(steps)
+    layers = " ".join((screw.place, *(x.what for x in screw.through))).casefold()
+    into = (screw.into or "").split(".")[0]
+    if into in build.parts and not isinstance(build.parts[into].part, Frame):
+        named = f"mount {into}"
+        if named in names or isinstance(build.parts[into].part, Motor):
+            return named
+    if "propeller" in layers and "propellers" in names:
+        return "propellers"
+    boards = [f.key for f in build.of_kind(SpeedController, FlightController)]
+    if ("board" in layers or "stack" in layers) and boards:
+        return f"mount {boards[0]}"
+    return "close"
+
+
+def _share(build: Build, place: ScrewPlace) -> str:
+    """How many screws there are, for each piece of what they go into where they divide evenly."""
+    into = (place.screw.into or "").split(".")[0]
+    pieces = len(build.parts[into].pieces) if into in build.parts else 1
+    count = place.screw.count
+    each = count % pieces == 0
+    return f"{count // pieces if each else count} × {place.part.name}"
+
+
+def screw_words(build: Build, place: ScrewPlace, *, lock: bool = True) -> str:
+    """Which screws, how many, from which side, through what, into what, with thread lock or not."""
+    screw = place.screw
+    said = [_share(build, place)]
+    if screw.through:
+        said.append(f"heads on the {screw.through[0].what}")
+    if len(screw.through) > 1:
+        said.append(f"then {', '.join(x.what for x in screw.through[1:])}")
+    if screw.into:
+        said.append(f"into the {screw.into}")
+    if lock:
+        said.append("with thread lock" if screw.lock else "no thread lock")
+    return f"Screws: {', '.join(said)}."
+
+
+def _laid_out(build: Build) -> str:
+    """Screws by their place, and what is sorted with them."""
+    rows = [f"{p.screw.place}: {p.screw.count} × {p.part.name}" for p in build.screws]
+    driven = {p.screw.use for p in build.screws}
+    others = [
+        f"{f.count} × {f.part.name}"
+        for f in build.of_kind(Hardware)
+        if f.part.form in _SORTED_BEFORE and f.key not in driven
+    ]
+    more = f" With them: {'; '.join(others)}." if others else ""
+    return f"By place: {'; '.join(rows)}.{more}"
+
+
+def with_screws(build: Build, steps: list[WorkStep]) -> list[WorkStep]:
+    """The steps with the screws that they drive."""
+    names = [s.id for s in steps]
+    said: dict[str, list[str]] = {}
+    for place in build.screws:
+        target = _goes_to(build, place, names)
+        motor = target.removeprefix("mount ") in {f.key for f in build.of_kind(Motor)}
+        said.setdefault(target, []).append(screw_words(build, place, lock=not motor))
+    if build.screws:
+        said.setdefault("screws", []).append(_laid_out(build))
+    out = []
+    for step in steps:
+        words = said.get(step.id) or said.get(step.id.split(".")[0], [])
+        text = told(step.text, "".join(f" {w}" for w in words)) if words else step.text
+        out.append(replace(step, text=text))
+    return out
+
+
+def _is_named(build: Build, fitted: Fitted, steps: Iterable[WorkStep]) -> bool:
+    """Whether some step fits, joins, plugs or carries a part."""
+    part = fitted.part
+    if isinstance(part, Frame | Payload):
+        return True  # it is what all is mounted on; a payload is put on for the scale
+    if isinstance(part, Cable) and any(p.plug.use == fitted.key for p in build.plugs):
+        return True
+    own = {(s.part or "").split(".")[0] for s in build.source.steps}
+    own |= {name for s in build.source.steps for name in (*s.covers, *s.coats)}
+    if fitted.key in own or any(p.screw.use == fitted.key for p in build.screws):
+        return True
+    for step in steps:
+        if fitted.key in {token.split(".")[0] for token in step.id.split()}:
+            return True
+        if step.id == "screws" and getattr(part, "form", None) in _SORTED_BEFORE:
+            return True
+        if step.id == "propellers" and part.KIND == "propeller":
+            return True
+        if step.id.startswith("slide ") and getattr(part, "form", None) == "sleeve":
+            return True
+    return False
+
+
+def _fit(build: Build, fitted: Fitted) -> WorkStep:
+    """The step of a part that no other step fits."""
+    name, count = fitted.part.name, fitted.count
+    what = name if count == 1 else f"{count} × {name}"
+    late = any(word in name.casefold() for word in _LATE)
+    text = f"Fit {what} in its place." if count == 1 else f"Fit {what} in their places."
+    phase = Phase.COVER if late else Phase.LOADS
+    if isinstance(fitted.part, Hardware) and fitted.part.form == "strap":
+        text, phase = f"Thread {what} through the frame, without a battery.", Phase.COVER
+    if fitted.use.note:
+        text = f"{text} Its builder notes: {fitted.use.note.rstrip('.')}."
+    return WorkStep(f"fit {fitted.key}", "mount", text, phase, frame_of(build), part=fitted.key)
+
+
+def loose_parts(build: Build, steps: list[WorkStep]) -> Iterator[WorkStep]:
+    """A step for each part that flies and that no step names."""
+    for fitted in build.parts.values():
+        if isinstance(fitted.part, _ON_THE_GROUND):
+            continue
+        if not _is_named(build, fitted, steps):
+            yield _fit(build, fitted)

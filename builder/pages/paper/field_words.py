@@ -1,0 +1,53 @@
+"""What the field card says before and after a flight and when something goes wrong. Usual practice,
+no source; local rules and licensed practice come first.
+"""
+
+from builder.model.build import Build
+
+
+def before_lines(has_video: bool, has_fix: bool, has_antenna: bool) -> list[str]:
+    """From the place to the moment of arming."""
+    lines = [
+        "Place, weather and airspace: allowed and safe. Nobody near.",
+        "Battery unplugged: propellers without nick or bend, tight, on their own corners.",
+        "Arms, screws and wires sound. Motors turn freely by hand.",
+        "Battery full, no dent, no swelling. Strap tight, lead clear of propellers.",
+        "Transmitter on first, arm switch on safe, throttle low.",
+    ]
+    if has_antenna:
+        lines.append("Each antenna fitted and whole, before power goes on.")
+    lines += [
+        "Plug in, step back. Look at the volts. Set the timer.",
+        "Sticks and switches do what they should.",
+    ]
+    if has_video:
+        lines.append("Goggles on: an observer beside you keeps it in sight.")
+    if has_fix:
+        lines.append("Wait for the position before you arm.")
+    return lines
+
+
+def after_lines() -> list[str]:
+    """From landing to the bag."""
+    return [
+        "Disarm. Walk up. Unplug the battery before you touch anything else.",
+        "Transmitter off last.",
+        "Feel motors and battery lead with one finger: hot is a fault.",
+        "Look at propellers and battery: no crack, no dent, no swelling.",
+        "Log minutes and charge used. Store the battery at about 3.8 V a cell.",
+    ]
+
+
+def emergency_lines(build: Build) -> list[str]:
+    """What helps when seconds count."""
+    plan = build.source.setup.fail_safe
+    lost = f"Link lost: it does this: {plan.in_words}. Keep clear." if plan is not None else ""
+    lines = [
+        "It does not obey: switch to safe. The motors stop and it falls.",
+        lost,
+        "Somebody is hurt: motors off, unplug, first aid, call for help.",
+        "Battery smokes, hisses or burns: stay away, upwind. Do not touch it. Call for help.",
+        "After a crash: disarm. If nothing smokes, hisses or burns, unplug from behind.",
+        "Put a battery that was hit outdoors, on bare ground. Watch it for half an hour.",
+    ]
+    return [line for line in lines if line]

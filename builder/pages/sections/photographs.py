@@ -1,0 +1,21 @@
+"""Pictures of the build that its builder lists, each with what it shows and the side that is seen."""
+
+from builder.model.source.build_source import Photo
+from builder.pages.blocks import Picture, Section
+from builder.pages.sheet_input import SheetInput
+
+
+def _caption(photo: Photo) -> str:
+    """What the builder says of it, and the side that is seen."""
+    side = f"Side: {photo.side}." if photo.side else ""
+    return " ".join(words for words in (photo.caption, side) if words)
+
+
+def photographs(sheet: SheetInput) -> Section:
+    """All pictures in the order in which they are listed; empty for a build without any."""
+    name = sheet.build.name
+    shown = tuple(
+        Picture(f"{name}/{photo.file}", photo.alt, _caption(photo))
+        for photo in sheet.build.source.photos
+    )
+    return Section("photographs", "Photographs", shown)

@@ -1,0 +1,47 @@
+"""Which rules a swap of a part touches, by the register of facts: those that read a field which the
+part says, or that answer otherwise when it is set otherwise. No list of rules is kept by hand.
+"""
+
+from collections.abc import Iterator, Mapping
+
+from builder.load.field_readers import effects, readers
+from builder.model.source.part import Part
+from builder.model.values.base import Frozen
+from builder.rules.field_register import owner_of
+
+
+def _inside(value: object) -> Iterator[str]:
+    """The fields that are said inside of a value."""
+    if isinstance(value, Frozen):
+        for name in value.model_fields_set:
+            yield owner_of(type(value), name)
+            yield from _inside(getattr(value, name))
+    elif isinstance(value, tuple):
+        for item in value:
+            yield from _inside(item)
+    elif isinstance(value, Mapping):
+        for item in value.values():
+            yield from _inside(item)
+
+
+def _of_kind(part: Part) -> tuple[str, ...]:
+    """What the part says as one of its kind, and how it is fed; not its weight, price and the like."""
+    own = [n for n in type(part).model_fields if n not in Part.model_fields]
+    said = [n for n in own if n in part.model_fields_set and getattr(part, n) is not None]
+    return (*said, *(["supply"] if part.supply is not None else []))
+
+
+def touched(part: Part) -> Mapping[str, tuple[str, ...]]:
+    """For each rule by its code the keys of the part that it looks at."""
+    out: dict[str, dict[str, None]] = {}
+    for name in _of_kind(part):
+        fields = (owner_of(type(part), name), *_inside(getattr(part, name)))
+        for code in (c for f in fields for c in (*readers().get(f, ()), *effects().get(f, ()))):
+            out.setdefault(code, {})[name.replace("_", " ")] = None
+    return {code: tuple(names) for code, names in out.items()}
+
+
+def rule_reads(code: str, part: Part) -> bool:
+    """Whether a rule itself reads a key of this kind of part, said or not."""
+    own = (n for n in type(part).model_fields if n not in Part.model_fields)
+    return any(code in readers().get(owner_of(type(part), n), ()) for n in own)

@@ -1,0 +1,204 @@
+"""The bench sheet measured as it is printed: how many pages, how full each is, whether a gate is
+torn, how small its type is, and whether all that keeps people safe is on it.
+
+Pages are read back by PDFium, which had no part in making them. What has to stand on them is listed
+from the model (cautions, readings, volts, gates), never from the blocks that print it.
+"""
+
+import re
+from dataclasses import replace
+
+import pypdfium2
+import pytest
+
+from builder.compute.order.work_order import Plan
+from builder.pages.drawing import Words
+from builder.pages.paper.bench_page import bench_page
+from builder.pages.paper.bench_sheet import (
+    BenchSheet,
+    bench_sheet,
+    field_card_sheet,
+    gates_sheet,
+)
+from builder.pages.site.site_pages import SitePages, site_pages
+from builder.pipeline.check import Checked
+from builder.render.html.page import Renderer, template_texts
+from builder.render.paper.pdf import bench_sheet_pdf
+from builder.rules.cautions import cautions_for
+from tests.render.pdf_reading import Sheet, sheets
+
+MOST_PAGES = {"dipper": 22, "pipit": 24}
+PAPERS = ("A4", "Letter")
+THIRD = 1 / 3
+CASES = [(name, paper) for name in MOST_PAGES for paper in PAPERS]
+
+
+def _site(demo: Checked, paper: str) -> SitePages:
+    return replace(site_pages(demo.workspace.site), paper=paper)
+
+
+@pytest.fixture(scope="module")
+def printed(demo: Checked) -> dict[tuple[str, str], bytes]:
+    made = {}
+    for name, paper in CASES:
+        sheet, site = demo.sheets[name], _site(demo, paper)
+        made[name, paper] = bench_sheet_pdf(
+            bench_sheet(sheet, site, sheet.build.digest), site, template_texts(None)
+        )
+    return made
+
+
+@pytest.fixture(scope="module")
+def read(printed: dict[tuple[str, str], bytes]) -> dict[tuple[str, str], list[Sheet]]:
+    return {case: sheets(content) for case, content in printed.items()}
+
+
+def _plain(words: str) -> str:
+    """Words without spaces and hyphenation, which a line's end changes."""
+    return re.sub(r"[\s\u00ad\ufffe-]+", "", words)
+
+
+def _whole(pages: list[Sheet]) -> str:
+    return _plain(" ".join(p.text for p in pages))
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_so_many_pages(read: dict[tuple[str, str], list[Sheet]], case: tuple[str, str]) -> None:
+    assert len(read[case]) <= MOST_PAGES[case[0]]
+
+
+def _fill(content: bytes, page: int) -> float:
+    """How far down the ink reaches, within the frame, as a share of the page's height."""
+    document = pypdfium2.PdfDocument(content)
+    image = document[page].render(scale=0.5).to_pil().convert("L")
+    document.close()
+    width, height = image.size
+    inner = image.crop((width // 8, height // 14, width * 7 // 8, int(height * 0.945)))
+    box = inner.point(lambda v: 255 if v < 128 else 0).getbbox()
+    return box[3] / inner.size[1] if box else 0.0
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_no_page_is_under_a_third_full(
+    printed: dict[tuple[str, str], bytes],
+    read: dict[tuple[str, str], list[Sheet]],
+    case: tuple[str, str],
+) -> None:
+    """But the last of a part: before the field card, and before a gate that would be torn."""
+    pages = read[case]
+    for at in range(len(pages) - 1):
+        if _fill(printed[case], at) >= THIRD:
+            continue
+        following = pages[at + 1].text
+        assert "Before each flight" in following or "Gate " in following[:200], at + 1
+
+
+def _heights(pages: list[Sheet], title: str) -> list[int]:
+    """The pages on which the heading of a gate and its last stage stand."""
+    return [i for i, p in enumerate(pages) if _plain(title) in _plain(p.text)]
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_a_gate_that_fits_on_a_page_is_on_one(
+    demo: Checked, read: dict[tuple[str, str], list[Sheet]], case: tuple[str, str]
+) -> None:
+    """From its heading to its last lines. One with more readings than a page holds goes on."""
+    pages = read[case]
+    for gate in demo.sheets[case[0]].results.gates:
+        if len(gate.readings) > 12:
+            continue
+        heading = f"Gate {gate.letter}: {gate.title}"
+        first = next(i for i, p in enumerate(pages) if _plain(heading) in _plain(p.text))
+        after = _plain(pages[first].text).split(_plain(heading), 1)[1]
+        assert _plain("Power off again") in after, heading
+        assert _plain("Never short plus to minus with a tool") in after, heading
+
+
+def _labels(made: BenchSheet) -> str:
+    """All letters of drawings: they have their own size."""
+    found: list[str] = []
+    row: list[object] = list(made.page.sections)
+    while row:
+        block = row.pop()
+        items = getattr(getattr(block, "drawing", None), "items", ())
+        found += [i.text for i in items if isinstance(i, Words)]
+        for name in ("blocks", "first", "second"):
+            inner = getattr(block, name, ())
+            row += inner if isinstance(inner, tuple) else [inner]
+    return "".join(sorted("".join(found).replace(" ", "").replace("\u00a0", "")))
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_text_is_in_eleven_points(
+    demo: Checked, read: dict[tuple[str, str], list[Sheet]], case: tuple[str, str]
+) -> None:
+    """But the labels of drawings, which are 5 pt or more: those of boards in 2.0 to 3.2 mm."""
+    name, paper = case
+    made = bench_sheet(demo.sheets[name], _site(demo, paper), "digest")
+    small = [(x, size) for page in read[case] for x, size in page.letters if size < 10.9]
+    drawn = _labels(made)
+    assert len(small) <= len(drawn)
+    assert all(size >= 4.8 for _, size in small), min(size for _, size in small)
+
+
+def _must_say(demo: Checked, name: str) -> list[str]:
+    """From the model: cautions, and of each gate its title, readings and volts."""
+    sheet = demo.sheets[name]
+    words = [w for c in cautions_for(sheet.build) for w in (c.title, c.text)]
+    for gate in sheet.results.gates:
+        words += [f"Gate {gate.letter}: {gate.title}", gate.connected]
+        words += [end for r in gate.readings for end in r.between]
+        words += [v.contact for v in gate.volts]
+    plan = sheet.results.order
+    assert isinstance(plan, Plan)
+    words += [s.joint.contact.pad for s in plan.steps if s.joint is not None]
+    words += [
+        "Never short plus to minus with a tool",
+        "If the limit trips, or something warms or smells, take the power off",
+        "No ohms, no iron, no finger on a board that has power or a charged capacitor",
+        "Propellers off until the last gate has passed",
+        "Under power, only the red probe touches the board",
+        "A lead can be shortened, never lengthened",
+    ]
+    return words
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_all_that_keeps_people_safe_is_on_paper_and_on_the_page(
+    demo: Checked, read: dict[tuple[str, str], list[Sheet]], case: tuple[str, str]
+) -> None:
+    name, paper = case
+    on_paper = _whole(read[case])
+    page = Renderer(template_texts(None)).page(bench_page(demo.sheets[name]), _site(demo, paper))
+    on_page = _plain(re.sub(r"<[^>]*>", "", page.decode()).replace("&amp;", "&"))
+    for words in _must_say(demo, name):
+        assert _plain(words) in on_paper, words
+        assert _plain(words) in on_page, words
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_every_reading_has_room_to_be_written(
+    demo: Checked, read: dict[tuple[str, str], list[Sheet]], case: tuple[str, str]
+) -> None:
+    """One box and one Ω a reading with the power off."""
+    gates = demo.sheets[case[0]].results.gates
+    ohms = sum(p.text.count("Ω") for p in read[case])
+    assert ohms >= sum(len(g.readings) for g in gates)
+
+
+def test_gates_and_field_card_are_files_of_their_own(demo: Checked) -> None:
+    """The card is one page and folds to A6 (ISO 216: twice halved): no word crosses its middle."""
+    site = _site(demo, "A4")
+    sheet = demo.sheets["pipit"]
+    card = field_card_sheet(sheet, site, "digest")
+    gates = gates_sheet(sheet, site, "digest")
+    assert card is not None
+    assert gates is not None
+    assert card.page.address == "pipit/field-card.pdf"
+    pages = sheets(bench_sheet_pdf(card, site, template_texts(None)))
+    last = pages[-1]
+    assert "Before each flight" in last.text
+    assert "Emergency" in last.text
+    read_gates = _whole(sheets(bench_sheet_pdf(gates, site, template_texts(None))))
+    for gate in sheet.results.gates:
+        assert _plain(f"Gate {gate.letter}: {gate.title}") in read_gates
