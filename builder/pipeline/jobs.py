@@ -78,17 +78,12 @@ class BuildJob:
         renderer = Renderer(self.templates)
         pages = (*all_pages(sheet, figures), bench_page(sheet))
         name = self.build.name
-<<<<<<< HEAD
         archive, private = self._archive()
-        lacks = {f"{name}/bench-sheet.pdf"} if not self.printed else set()
+        printed = {f"{name}/{file}" for file in files_printed(sheet)}
+        lacks = set() if self.printed else printed
         lacks |= {f"{name}/source.zip"} if not archive else set()
         files = {p.address: renderer.page(p, self.site, frozenset(lacks)) for p in pages}
         files |= {f"{name}/source.zip": archive} if archive else {}
-=======
-        printed = frozenset(f"{name}/{file}" for file in files_printed(sheet))
-        lacks = frozenset() if self.printed else printed
-        files = {p.address: renderer.page(p, self.site, lacks) for p in pages}
->>>>>>> main
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
         files |= data_files(name, figures_data(sheet, figures))

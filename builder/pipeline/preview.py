@@ -32,11 +32,8 @@ from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.preview_state import State
 from builder.pipeline.sheet_job import SheetJob
-<<<<<<< HEAD
 from builder.pipeline.source_given import chain_of, source_given
-=======
 from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown
->>>>>>> main
 from builder.pipeline.too_much import too_much
 from builder.publish.workers.bounded import TooLong
 from builder.publish.workers.one_at_a_time import OwnProcess

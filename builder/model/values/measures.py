@@ -8,25 +8,19 @@ from decimal import Decimal
 from math import pi
 from typing import Annotated, Any
 
-<<<<<<< HEAD
+from builder.model.values.mistaken import text_of, wrong
 from builder.model.values.price_text import PRICE_PATTERN, amount_and_code
 from builder.model.values.quantities import (
     NUMBER,
     WRITTEN,
     parse,
     reads,
-    text_of,
     two_readings,
     unit_of,
     with_points,
     written_units,
-    wrong,
 )
 from builder.model.values.spellings import TwoReadings
-=======
-from builder.model.values.mistaken import text_of, wrong
-from builder.model.values.quantities import NUMBER, one_of, parse, reads
->>>>>>> main
 from builder.model.values.units import DIMENSIONS
 
 _CURRENCY_DIGITS = {

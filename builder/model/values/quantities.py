@@ -12,17 +12,8 @@ from math import isfinite
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator
+from pydantic_core import PydanticCustomError
 
-<<<<<<< HEAD
-from builder.load.characters import unfit
-from builder.model.values.names import picture_mistake
-from builder.model.values.spellings import (
-    TwoReadings,
-    common_signs,
-    decimal_points,
-    spellings_of,
-    two_units,
-=======
 from builder.model.values.mistaken import text_of, wrong
 from builder.model.values.plain_values import (
     parse_address,
@@ -32,7 +23,13 @@ from builder.model.values.plain_values import (
     parse_picture_name,
     parse_text,
     parse_yes,
->>>>>>> main
+)
+from builder.model.values.spellings import (
+    TwoReadings,
+    common_signs,
+    decimal_points,
+    spellings_of,
+    two_units,
 )
 from builder.model.values.units import DIMENSIONS, Dimension
 

@@ -94,16 +94,11 @@ def _links(build: str, page: BuildPage) -> tuple[Span, ...]:
     paper = Span("Bench sheet (PDF)", f"{build}/bench-sheet.pdf")
     page_to_print = Span("Bench sheet, to print", page_address(build, PRINTED))
     given = {
-<<<<<<< HEAD
         PARTS.name: (
             Span("Parts as CSV", f"{build}/parts.csv"),
             Span("Source to start from (ZIP)", f"{build}/source.zip"),
         ),
-        WORK.name: (paper,),
-=======
-        PARTS.name: (Span("Parts as CSV", f"{build}/parts.csv"),),
         WORK.name: (page_to_print, paper),
->>>>>>> main
     }
     return given.get(page.name, ())
 
