@@ -6,10 +6,17 @@ from pathlib import Path
 import click
 
 from builder import pipeline
-from builder.cli.common import count, known_build, print_findings, tell_line, workspace_option
+from builder.cli.common import (
+    count,
+    known_build,
+    print_findings,
+    tell_line,
+    workspace_option,
+)
 from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
+from builder.diagnostics.told_once import told_once
 from builder.rules.not_looked_at import not_looked_at
 
 _EXAMPLES = """\b
@@ -82,6 +89,7 @@ def check(builds: tuple[str, ...], as_list: bool, unchecked: bool, workspace: Pa
     if as_list:
         click.echo(as_json(findings, done.loaded))
         sys.exit(1 if stops else 0)
+    findings = list(told_once(findings))
     print_findings(findings, done.loaded)
     for name, sheet in done.sheets.items():
         verdict = sheet.verdict

@@ -12,6 +12,7 @@ from builder.diagnostics.finding import Finding, Severity
 from builder.diagnostics.fit_width import fitted, wrapped
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.show import as_text, harmless
+from builder.diagnostics.told_once import told_once
 from builder.diagnostics.where import Sources
 
 _COLOURS = {Severity.MISTAKE: "red", Severity.FAULT: "red"}  # a remark is no error
@@ -49,7 +50,7 @@ def workspace_option(command: Callable[..., Any]) -> Callable[..., Any]:
 
 def print_findings(findings: Iterable[Finding], sources: Sources) -> None:
     """Each finding over a few lines on standard error, faults first; coloured on a terminal only."""
-    print_texts((f.severity.value, as_text(f, sources)) for f in findings)
+    print_texts((f.severity.value, as_text(f, sources)) for f in told_once(findings))
 
 
 def print_texts(findings: Iterable[tuple[str, str]]) -> None:

@@ -12,6 +12,7 @@ from builder.cli.common import count, print_texts, tell_line, workspace_option
 from builder.cli.progress import Bars
 from builder.diagnostics.finding import Finding, Severity
 from builder.diagnostics.show import as_text, harmless
+from builder.diagnostics.told_once import told_once
 from builder.diagnostics.where import Sources
 from builder.options import PublishOptions
 from builder.publish.kept.unchanged import Said, look, nothing_new, remember
@@ -81,7 +82,7 @@ def _remarks(said: Said) -> None:
 
 def said_of(done: "Published") -> Said:
     """What a publish has to say: findings, what was kept and left out, and its exit status."""
-    texts = tuple((f.severity.value, _text(f, done.loaded)) for f in done.findings)
+    texts = tuple((f.severity.value, _text(f, done.loaded)) for f in told_once(done.findings))
     notes = [
         f"benchleaf: an error inside Benchleaf while making {e}. Please report it."
         for e in _errors(done)

@@ -155,6 +155,8 @@ class Site(Frozen):
     about: Text | None = None  #: a sentence on the front page
     disclosure: Text | None = None  #: the line about links that earn money
     invented: Yes = False  #: yes if all of it is invented
+    licence: Text | None = None  #: licence of the sheets and their sources
+    give_source: Yes = True  #: no if no sheet comes with its source to start from
     language: Text = "en"  #: language of the pages (BCP 47)
     paper: Literal["A4", "Letter"] = "A4"  #: paper of the bench sheet
     currency: Text = "EUR"  #: ISO 4217 code that totals are given in

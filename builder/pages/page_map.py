@@ -76,6 +76,7 @@ PARTS = BuildPage(
         Placed("photographs", "Photographs"),
         Placed("questions", "Questions", (), ("ask-",)),
         Placed("changes", "Changes", (), ("change-",)),
+        Placed("origin", "Where it comes from"),
     ),
 )
 WIRING = BuildPage(

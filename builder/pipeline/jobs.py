@@ -25,6 +25,7 @@ from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import WantedPart
 from builder.pipeline.sides import side
+from builder.pipeline.source_given import SourceGiven, private_in_archive
 from builder.publish.workers.garbage import collect_printed
 from builder.publish.workers.pool import Maker
 from builder.render.data.csv_and_text import description_txt, parts_csv
@@ -56,13 +57,16 @@ def _stands_still(sheet: SheetInput) -> bool:
 
 @dataclass(frozen=True, eq=False)
 class BuildJob:
-    """The pages of one build, without its PDF; they lead to it where it is `printed`."""
+    """The pages of one build, without its PDF; they lead to it where it is `printed`. With them its
+    source, where that is `given`.
+    """
 
     build: Build
     site: SitePages
     templates: Mapping[str, str]
     draft: bool
     printed: bool = True
+    given: SourceGiven | None = None
 
     def __call__(self) -> Made:
         """Makes them."""
@@ -74,9 +78,12 @@ class BuildJob:
         renderer = Renderer(self.templates)
         pages = (*all_pages(sheet, figures), bench_page(sheet))
         name = self.build.name
-        printed = frozenset(f"{name}/{file}" for file in files_printed(sheet))
-        lacks = frozenset() if self.printed else printed
-        files = {p.address: renderer.page(p, self.site, lacks) for p in pages}
+        archive, private = self._archive()
+        printed = {f"{name}/{file}" for file in files_printed(sheet)}
+        lacks = set() if self.printed else printed
+        lacks |= {f"{name}/source.zip"} if not archive else set()
+        files = {p.address: renderer.page(p, self.site, frozenset(lacks)) for p in pages}
+        files |= {f"{name}/source.zip": archive} if archive else {}
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
         files |= data_files(name, figures_data(sheet, figures))
@@ -85,7 +92,23 @@ class BuildJob:
             "rules": sheet.verdict.summary(),
             "pictures": [p.as_plain() for p in picture_files(self.build)],
         }
-        return Made(files, plain, findings)
+        return Made(files, plain, (*findings, *private))
+
+    def _archive(self) -> tuple[bytes, tuple[Finding, ...]]:
+        """The source as an archive; none, with a mistake, where it would give something private
+        away.
+        """
+        content = self.given.archive() if self.given is not None else b""
+        private = private_in_archive(content)
+        if not private:
+            return content, ()
+        name = self.build.name
+        problem = f"Its source would publish {private}, so the sheet comes without its source."
+        hint = (
+            "Take it out of the build, its base, its parts or site.yaml; or write give_source: no."
+        )
+        found = mistake("data/private-source", problem, hint, Where(f"{name}/build.yaml"), name)
+        return b"", (found,)
 
 
 @dataclass(frozen=True, eq=False)

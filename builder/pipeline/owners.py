@@ -37,6 +37,7 @@ _OF_BUILD = (
     "description.txt",
     "sheet.json",
     "sheet.js",
+    "source.zip",
 )
 
 

@@ -32,6 +32,7 @@ from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.preview_state import State
 from builder.pipeline.sheet_job import SheetJob
+from builder.pipeline.source_given import chain_of, source_given
 from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown
 from builder.pipeline.too_much import too_much
 from builder.publish.workers.bounded import TooLong
@@ -291,12 +292,14 @@ class Preview:
         )
 
     def _build(self, name: str) -> Made:
-        build = self.sources.builds[name]
-        return self._make(
-            f"build:{name}",
-            build.digest,
-            BuildJob(build, self.sources.site, self.sources.texts, True),
-        )
+        sources, build = self.sources, self.sources.builds[name]
+        pictures: dict[str, bytes] = {}
+        for each in chain_of(name, sources.model):
+            pictures |= self._pictures(each).files
+        given = source_given(name, sources.model, sources.loaded, pictures)
+        seen = [hashlib.sha256(content).hexdigest() for content in pictures.values()]
+        job = BuildJob(build, sources.site, sources.texts, True, given=given)
+        return self._make(f"build:{name}", " ".join((build.digest, *seen)), job)
 
     def _pdf(self, name: str) -> Made:
         sources, build = self.sources, self.sources.builds[name]

@@ -260,6 +260,7 @@ def publish_site(
             stage,
             found.lying,
             crew,
+            loaded,
         )
         state.remarks |= dict(enumerate(found.remarks))
         state.stopped_before = read_stopped(options.workspace)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from builder.diagnostics.finding import Finding, as_plain, from_plain, is_remark
+from builder.load.files import Loaded
 from builder.load.limits import Limits
 from builder.model.read.workspace import Workspace
 from builder.options import PublishOptions
@@ -41,6 +42,7 @@ class PublishRun:
     stage: Stage
     lying: Lying
     crew: Crew
+    loaded: Loaded
     records: dict[str, JobRecord] = field(default_factory=dict)
     found: dict[str, tuple[Finding, ...]] = field(default_factory=dict)  # by job
     errors: list[str] = field(default_factory=list)

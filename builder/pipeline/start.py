@@ -54,7 +54,8 @@ def _words(tree: Tree) -> frozenset[str]:
     return frozenset((tree,)) if tree else frozenset()
 
 
-def _read(file: str, text: str) -> Document:
+def document_of(file: str, text: str) -> Document:
+    """A file that is to be written, read as it will be."""
     return read_yaml(file, text, hashlib.sha256(text.encode()).hexdigest(), DEFAULT_LIMITS)[0]
 
 
@@ -62,9 +63,9 @@ def _wanted(starter: Starter, there: Loaded) -> frozenset[str]:
     """Shelf entries that a starter uses or may swap to, and that are not on the shelf yet."""
     on_shelf = [there.documents[file].tree for file in there.shelf_files]
     known = {entry for tree in on_shelf if isinstance(tree, dict) for entry in tree}
-    wanted = _words(_read("build.yaml", starter.build).tree)
+    wanted = _words(document_of("build.yaml", starter.build).tree)
     for text in starter.shelf.values():
-        tree = _read("shelf.yaml", text).tree
+        tree = document_of("shelf.yaml", text).tree
         entries = tree.items() if isinstance(tree, dict) else ()
         for _, entry in (e for e in entries if e[0] in wanted):
             wanted |= _words(entry.get("alternatives")) if isinstance(entry, dict) else frozenset()
@@ -72,7 +73,7 @@ def _wanted(starter: Starter, there: Loaded) -> frozenset[str]:
 
 
 def _unmeasured(file: str, entries: str) -> str:
-    tree = _read(file, entries).tree
+    tree = document_of(file, entries).tree
     return unmeasured(entries, tree) if isinstance(tree, dict) else entries
 
 
@@ -128,7 +129,7 @@ def start_build(workspace: Path, name: str, size: str, like: str) -> Started:
     ):
         return Started(there, (), tuple(broken), ())
     files = _like(like, name, there) if like else _from_size(size, name, there)
-    documents = {**there.documents, **{f: _read(f, t) for f, t in files.items()}}
+    documents = {**there.documents, **{f: document_of(f, t) for f, t in files.items()}}
     will_be = replace(there, documents=documents, names=(*there.names, name))
     model = read_workspace(will_be)
     if name not in model.builds:

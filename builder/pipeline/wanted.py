@@ -9,6 +9,7 @@ from functools import partial
 from pathlib import Path
 
 from builder.diagnostics.finding import Finding
+from builder.model.read.read_cache import digest_of
 from builder.model.values.names import picture_mistake
 from builder.pages.compare.pairs import pairs_to_compare
 from builder.pages.site.picture_files import PictureFile, picture_files, printed_pictures
@@ -17,13 +18,33 @@ from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJ
 from builder.pipeline.part_jobs import WantedPart, on_part_pages, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.run import PublishRun
+from builder.pipeline.source_given import chain_of, source_given, tree_of
 from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown
 from builder.publish.workers.pool import Maker
 from builder.render.paper.pdf_libraries import lacking
 
 
 def _build_job(run: PublishRun, name: str, printed: bool) -> Job:
-    return BuildJob(run.model.builds[name], run.site, run.templates, run.options.draft, printed)
+    given = source_given(name, run.model, run.loaded, _pictures_of_chain(run, name))
+    build = run.model.builds[name]
+    return BuildJob(build, run.site, run.templates, run.options.draft, printed, given)
+
+
+def _pictures_of_chain(run: PublishRun, name: str) -> dict[str, bytes]:
+    """The published pictures of a build and of its bases, by address."""
+    made = [path for each in chain_of(name, run.model) for path in _pictures_made(run, each)]
+    return {path: run.stage.read(path) for path in made}
+
+
+def _source_digest(run: PublishRun, name: str) -> str:
+    """The digest of what a build's source holds beside the build as it was resolved: its bases, what
+    each variant says itself, and the pictures.
+    """
+    chain = chain_of(name, run.model)
+    models = [run.model.digests[each] for each in chain]
+    said = [tree_of(run.loaded, f"{each}/build.yaml") for each in chain[:-1]]
+    pictures = [sorted(_pictures_made(run, each).items()) for each in chain]
+    return digest_of(models, said, pictures)
 
 
 def _build_digest(run: PublishRun, name: str, digest: str, printed: bool) -> str:
@@ -77,7 +98,7 @@ def wanted_of_builds(run: PublishRun) -> Wanted:
             printed = run.fresh(f"pdf:{name}", paper)
         if not (printed or run.options.pdf):
             run.unprinted = True
-        digest = _build_digest(run, name, build, printed)
+        digest = f"{_build_digest(run, name, build, printed)}.{_source_digest(run, name)}"
         wanted[f"build:{name}"] = (digest, partial(_build_job, run, name, printed))
         for a, b in pairs.get(name, ()):
             digest = run.digest("compare", a, b, ready[a], ready[b])
@@ -122,7 +143,7 @@ def _pictures(run: PublishRun, name: str, digest: str) -> tuple[PictureFile, ...
     """The pictures that a build shows, without reading it where it is as it was published."""
     record = run.old.jobs.get(f"build:{name}")
     known = [_build_digest(run, name, digest, printed) for printed in (True, False)]
-    if record is None or record.digest not in known:
+    if record is None or record.digest.partition(".")[0] not in known:
         return picture_files(run.model.builds[name])
     try:  # a manifest that came with a stranger's folder may say anything
         listed = tuple(PictureFile.from_plain(p) for p in record.plain["pictures"])

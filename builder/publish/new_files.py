@@ -7,23 +7,24 @@ import stat
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
+from builder.publish.plain_files import replace_plain
 from builder.publish.swap import PublishError, locked
 from builder.system.links import second_name
 
 
-def _put(target: Path, text: str) -> None:
+def _put(target: Path, content: bytes) -> None:
     """The whole file under its name or nothing: written aside, then linked, which fails where the
     name is taken.
     """
     aside = target.with_name(f".{target.name}.{os.urandom(8).hex()}")
     try:
         with aside.open("xb") as file:
-            file.write(text.encode())
+            file.write(content)
             file.flush()
             os.fsync(file.fileno())
         if not second_name(aside, target):
             with target.open("xb") as file:
-                file.write(text.encode())
+                file.write(content)
     finally:
         aside.unlink(missing_ok=True)
 
@@ -45,7 +46,21 @@ def _folders(home: Path, steps: tuple[str, ...]) -> Iterator[Path]:
             yield folder
 
 
-def write_new(workspace: Path, files: Mapping[str, str]) -> None:
+def replace_one(workspace: Path, name: str, content: bytes) -> None:
+    """A file of the workspace whole in the place of what is there; no link on the way is followed."""
+    home, steps = workspace, Path(name).parent.parts
+    for i in range(len(steps)):
+        if not stat.S_ISDIR(home.joinpath(*steps[: i + 1]).lstat().st_mode):
+            raise PublishError(f"`{name}` is not below folders.", "Put folders there, no links.")
+    try:
+        with locked(workspace):
+            replace_plain(home / name, content, durable=True)
+    except OSError as error:
+        problem = f"Writing {name} failed: {error.strerror or error}."
+        raise PublishError(problem, "The file is as it was.") from error
+
+
+def write_new(workspace: Path, files: Mapping[str, str | bytes]) -> None:
     """Writes these files under the workspace, in this order, all or none.
 
     Raises PublishError where one of them exists or the disk refuses; what was written by then is
@@ -55,11 +70,12 @@ def write_new(workspace: Path, files: Mapping[str, str]) -> None:
     try:
         workspace.mkdir(parents=True, exist_ok=True)
         with locked(workspace):
-            for name, text in files.items():
+            for name, given in files.items():
+                content = given.encode() if isinstance(given, str) else given
                 target = workspace / name
                 for folder in _folders(workspace, Path(name).parent.parts):
                     made.append(folder)
-                _put(target, text)
+                _put(target, content)
                 made.append(target)
     except (OSError, PublishError) as error:
         for path in reversed(made):

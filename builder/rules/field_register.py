@@ -28,6 +28,7 @@ STRUCTURE = frozenset(
         "Antenna.active",
         "Antenna.length",
         "BuildSource.accept",
+        "BuildSource.give_source",
         "Accept.rule",
         "Accept.at",
         "Accept.up_to",
@@ -64,7 +65,7 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "dated": "the day on which a source was read",
         "date": "a day that is printed",
         "step": "the step that a line is about",
-        "licence": "licence of a printed part's file",
+        "licence": "licence of a printed part's file, of a sheet or of a site",
         "style": "how it was flown, in a word",
         "words": "how it is flown, in words",
         "notes": "further settings, in words",
@@ -79,6 +80,13 @@ WORDS: Mapping[str, str] = MappingProxyType(
 # Figures and settings that a page shows and nothing works with. None of them can hurt alone.
 SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
     {
+        "BuildSource.origin": "credit to whom it was started from",
+        "Origin.build": "credit to whom it was started from",
+        "Origin.site": "credit to whom it was started from",
+        "Origin.address": "credit to whom it was started from",
+        "Origin.revised": "credit to whom it was started from",
+        "Origin.digest": "of the files that were given",
+        "Origin.history": "what the giver said of another aircraft, in words",
         "Antenna.bend": "for the hand that lays its cable",
         "Antenna.dc_short": "for the hand that measures across it",
         "Buzzer.self_sounding": "told at setup; both kinds hang on the same pads",

@@ -312,6 +312,14 @@ MISTAKES: tuple[Mistake, ...] = (
         "Split it, or take out what was pasted by accident.",
     ),
     _m(
+        "private-source",
+        "Something private in the source that is given",
+        "Every text and name of source.zip, for secrets, passwords, numbers of owners and addresses.",
+        "What a sheet does not show, its source would give away.",
+        "a note on a part that could stand in another's place",
+        "Take it out, or write give_source: no.",
+    ),
+    _m(
         "renamed-key",
         "A key that has another name now",
         "Keys that had another name in an earlier Benchleaf.",
@@ -334,6 +342,14 @@ MISTAKES: tuple[Mistake, ...] = (
         "One of the two would be lost in silence.",
         "title twice",
         "Keep one.",
+    ),
+    _m(
+        "two-readings",
+        "A value that can be read in two ways",
+        "Commas between digits, signs that two currencies share, units that mean two things.",
+        "A guess would make a number ten, sixty or a thousand times wrong.",
+        "capacity: 1,250 mAh, which is 1.25 mAh or 1250 mAh",
+        "Write the one that you mean; both stand in the message.",
     ),
     _m(
         "unknown-key",

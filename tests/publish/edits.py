@@ -317,6 +317,11 @@ def draft(s: Sources, a: int, b: int) -> None:
     s.draft = bool(b % 2)
 
 
+def keep_source_back(s: Sources, a: int, b: int) -> None:
+    tree = _build(s, a) if b % 3 else s.site
+    tree["give_source"] = "no" if b % 2 else "yes"
+
+
 def sub_folder(s: Sources, a: int, b: int) -> None:
     s.base = "/sheets" if b % 2 else ""
 
@@ -368,5 +373,5 @@ EDITS: tuple[Edit, ...] = (
         mend,
         mend,
     ),
-    *(draft, sub_folder),
+    *(draft, sub_folder, keep_source_back),
 )

@@ -36,6 +36,7 @@ UNSEEN = {
     "data/nothing-to-remove": "refers to another file",
     "data/bad-name": "the name of a folder, or of a role",
     "data/broken-part": "refers to another file",
+    "data/two-readings": "which of two readings is meant is no matter of form",
     "data/picture": "refers to another file",
     "data/too-large": "a limit that site.yaml may move",
     "data/absurd": "the bounds of a field, whatever the unit",

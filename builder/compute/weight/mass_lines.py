@@ -83,6 +83,7 @@ def mass_leaves(
         elif basis == "measured":
             own = _one_of_several(build, quantity, mass)
             note = spread_note(build, quantity, mass.scale_name)
+            note = f"measured by {mass.measured_by}" if mass.measured_by else note
         else:
             own = quantity.value * _share(build, basis)
         name = key if not out else f"{key}/{basis}"
@@ -99,6 +100,13 @@ def _one_of_several(build: Build, shown: Quantity, mass: SourcedMass) -> float:
     if shown.step is not None and mass.scale is None:
         whole = replace(whole, step=shown.step * together)
     return spread_of_reading(build, whole, mass.scale, mass.scale_name) / together
+
+
+def _own_pieces(mass: SourcedMass | None) -> int:
+    """How many pieces of this aircraft lay on the scale: none where somebody else weighed theirs."""
+    if mass is None or mass.measured_by:
+        return 0 if mass is not None else 1
+    return mass.weighed_together or 1
 
 
 def _line(
@@ -126,9 +134,7 @@ def _line(
         return MassLine(key, label, group, count, missing, missing)
     each = leaves[0]
     share = piece_scatter(build)
-    alike = each.basis == "measured" and count <= (
-        mass.weighed_together or 1 if mass is not None else 1
-    )
+    alike = each.basis == "measured" and count <= _own_pieces(mass)
     of = apart or build.name
     pieces = constant(f"{of}/count/{key}", f"Pieces of {label}", float(count), "1")
     name = f"{of}/mass/{key}"

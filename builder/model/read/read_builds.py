@@ -10,6 +10,7 @@ from builder.model.build import Build
 from builder.model.read.held_values import Lazily
 from builder.model.read.read_cache import BuildFacts, digest_of
 from builder.model.read.references import follow
+from builder.model.read.shared_signs import shared_signs
 from builder.model.read.shelf import Shelf
 from builder.model.read.variants import Merged, resolve
 from builder.model.site import Site
@@ -60,6 +61,8 @@ class _Reader:
         findings += (
             too_many(merged.tree, merged.origins, self.loaded.limits) if merged is not None else ()
         )
+        if merged is not None:
+            findings += shared_signs(merged.tree, merged.origins, self.site.currency)
         if merged is None or findings or self.unread.intersection(merged.chain):
             return None, findings
         shelf, digest = self.shelf, self.digest(merged)

@@ -16,8 +16,11 @@ from builder.model.source.renamed import RENAMED, SECRET
 
 MOST_MISTAKES = 100  # said of one object; a file with more was written for another program
 M = TypeVar("M", bound=BaseModel)
-_RIGHT_OF_COMMA = re.compile(r"\d+\s*\S{0,5}")  # what a decimal comma leaves over inside { }
+_RIGHT_OF_COMMA = re.compile(
+    r"\d+(?:\s*(?:±|\+-|\+/-|[-–x×]|to)\s*[\d.]+)?\s*\S{0,7}"
+)  # what a decimal comma leaves over inside { }
 _COMMA = "A comma ends a value inside { }: write decimals with a point, like '6.5 cm'."
+_BEFORE_COMMA = re.compile(r"(?:.*\D)?\d{1,9}")  # and what stands before it
 
 
 def _holds(tree: Any, step: str | int) -> bool:
@@ -152,6 +155,9 @@ def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tupl
         return model.model_validate(tree), ()
     except ValidationError as error:
         errors = error.errors(include_url=False)
+        whole = whole_numbers(tree) if _any_cut(errors) else tree
+        if whole != tree:
+            return read_as(model, whole, origins)
         found = [_one(e, tree, model, origins) for e in errors[:MOST_MISTAKES]]
         order = {path: i for i, path in enumerate(_paths(tree, ()))}
         found.sort(key=lambda f: order.get(f.where.path if f.where else (), -1))
@@ -162,6 +168,32 @@ def read_as(model: type[M], tree: Any, origins: Origins) -> tuple[M | None, tupl
                 mistake("data/wrong-shape", problem, "Fix those above first.", origins.where(()))
             )
         return None, tuple(dict.fromkeys(found))
+
+
+def _any_cut(errors: Iterable[Any]) -> bool:
+    """Whether an unknown key looks like what a decimal comma leaves over inside { }."""
+    unknown = (e["loc"][-1] for e in errors if e["type"] == "extra_forbidden" and e["loc"])
+    return any(_RIGHT_OF_COMMA.fullmatch(str(key)) for key in unknown)
+
+
+def whole_numbers(node: Any) -> Any:
+    """The tree with each number put together again that a decimal comma inside { } has cut in two:
+    `{measured: 30,5 g}` reads as the keys `measured: 30` and `5 g`, and nothing else reads so.
+    """
+    if isinstance(node, list):
+        return [whole_numbers(child) for child in node]
+    if not isinstance(node, Mapping):
+        return node
+    out: dict[str, Any] = {}
+    last = ""
+    for key, value in node.items():
+        before = out.get(last)
+        cut = value in (None, "") and _RIGHT_OF_COMMA.fullmatch(key) and isinstance(before, str)
+        if cut and _BEFORE_COMMA.fullmatch(before):
+            out[last] = f"{before},{key}"
+            continue
+        out[key], last = whole_numbers(value), key
+    return out
 
 
 def children_of(node: Any) -> Iterable[tuple[str | int, Any]]:

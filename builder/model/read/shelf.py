@@ -18,6 +18,7 @@ from builder.model.read.held_values import Lazily
 from builder.model.read.like_packs import pack_kind
 from builder.model.read.read_cache import PartFacts, ReadCache, ShelfFile, digest_of
 from builder.model.read.reading import read_as
+from builder.model.read.shared_signs import shared_signs
 from builder.model.values.names import SHELF, folded_name, name_mistake
 
 
@@ -35,7 +36,9 @@ class Shelf:
     files: dict[str, ShelfFile] = field(default_factory=dict)
 
 
-def _read_part(name: str, tree: Any, where: Where, found: Collector) -> Part | None:
+def _read_part(
+    name: str, tree: Any, where: Where, found: Collector, currency: str = ""
+) -> Part | None:
     if not isinstance(tree, dict):
         found.add(
             mistake(
@@ -69,6 +72,7 @@ def _read_part(name: str, tree: Any, where: Where, found: Collector) -> Part | N
         return None
     part, findings = read_as(KINDS[kind], tree, Origins(where))
     contradictions = in_part(part, where) if part is not None else ()
+    contradictions += shared_signs(tree, Origins(where), currency)
     found.add(*findings, *contradictions)
     return None if contradictions else part
 
@@ -80,6 +84,7 @@ class _Reader:
     loaded: Loaded
     known: ReadCache
     found: Collector
+    currency: str = ""
     shelf: Shelf = field(default_factory=Shelf)
     places: dict[str, str] = field(default_factory=dict)  # file of each name
     folds: dict[str, str] = field(default_factory=dict)  # first name of each spelling
@@ -115,7 +120,7 @@ class _Reader:
             where = Where(file, (name,))
             before = len(self.found.findings)
             new = self.is_new(name, file) and self.is_fit(name, where)
-            part = _read_part(name, entry, where, self.found) if new else None
+            part = _read_part(name, entry, where, self.found, self.currency) if new else None
             if part is None:
                 self.shelf.broken.update((name,) if self.places[name] == file else ())
                 facts.append(None)
@@ -178,9 +183,9 @@ class _Reader:
         return ShelfEntry(name, part, where)
 
 
-def read_shelf(loaded: Loaded, known: ReadCache, found: Collector) -> Shelf:
-    """The shelf, every file that is not as it was read now."""
-    reader = _Reader(loaded, known, found)
+def read_shelf(loaded: Loaded, known: ReadCache, found: Collector, currency: str = "") -> Shelf:
+    """The shelf, every file that is not as it was read now; `currency` is the workspace's own."""
+    reader = _Reader(loaded, known, found, currency)
     for file in loaded.shelf_files:
         reader.file(file)
     entries = Lazily(reader.shelf.facts, reader.entry, loaded.limits.shelf_parts)

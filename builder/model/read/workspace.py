@@ -13,6 +13,7 @@ from builder.model.read.contradictions import in_site
 from builder.model.read.read_builds import Builds, read_builds
 from builder.model.read.read_cache import NOTHING_KNOWN, PartFacts, ReadCache, digest_of
 from builder.model.read.reading import read_as
+from builder.model.read.shared_signs import shared_signs
 from builder.model.read.shelf import read_shelf
 from builder.model.site import Site
 
@@ -66,6 +67,8 @@ def _read_site(loaded: Loaded, found: Collector) -> tuple[Site, Mapping[str, Any
         return empty, {}
     site, findings = read_as(Site, tree, Origins(Where("site.yaml")))
     contradictions = in_site(site, Where("site.yaml")) if site is not None else ()
+    if site is not None:
+        contradictions += shared_signs(tree, Origins(Where("site.yaml")), site.currency)
     found.add(*findings, *contradictions)
     return (site, tree) if site is not None and isinstance(tree, dict) else (empty, {})
 
@@ -103,7 +106,7 @@ def read_workspace(loaded: Loaded, known: ReadCache = NOTHING_KNOWN) -> Workspac
     )
     if (known.limits, known.site) != (str(loaded.limits), of_site):
         known = NOTHING_KNOWN
-    shelf = read_shelf(loaded, known, found)
+    shelf = read_shelf(loaded, known, found, site.currency)
     digests = {name: loaded.digest(f"{name}/build.yaml") for name in loaded.builds}
     unchanged = known.unchanged(digests, shelf.facts)
     names = _check_trees(loaded, unchanged, found)

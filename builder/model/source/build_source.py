@@ -40,6 +40,7 @@ from builder.model.values.bounds_of_circuits import (
 )
 from builder.model.values.mistaken import wrong
 from builder.model.values.quantities import (
+    Address,
     AnyAmount,
     PictureName,
     Text,
@@ -300,6 +301,24 @@ class Accept(Frozen):
     because: Text  #: why it stays; the sheet prints it
 
 
+class Origin(Frozen):
+    """A published build that this one was started from, and what its giver said of their own
+    aircraft: words, which no figure reads.
+    """
+
+    title: Text  #: title of the build that was given
+    build: Text | None = None  #: its name on the giver's site
+    author: Text | None = None  #: who gave it
+    licence: Text | None = None  #: under which licence
+    site: Text | None = None  #: title of the giver's site
+    address: Address | None = None  #: where that site is
+    revised: Dated | None = None  #: the day of its last change
+    invented: Text | None = None  #: yes, or words, if it was never made
+    digest: Text | None = None  #: digest of the files that were given
+    #: what its giver weighed, flew, tested and accepted, in words; it counts for nothing here
+    history: tuple[Text, ...] = ()
+
+
 class BuildSource(Frozen):
     """build.yaml, after the variant's base was merged in."""
 
@@ -311,6 +330,8 @@ class BuildSource(Frozen):
     #: yes if a variant is another aircraft than its base: what was weighed and flown there was not it
     own_aircraft: Yes = False
     author: Text | None = None  #: who built it
+    licence: Text | None = None  #: licence of the sheet and its source, where not the site's
+    give_source: Yes = True  #: no if the sheet comes without its source to start from
     invented: Text | None = None  #: yes, or words, if the build was never made
     hero: Photo | None = None  #: the picture at the top
     photos: tuple[Photo, ...] = ()  #: further pictures
@@ -332,6 +353,9 @@ class BuildSource(Frozen):
     maintenance: tuple[Maintenance, ...] = ()  #: what was done to keep it flying
     as_built: tuple[AsBuilt, ...] = ()  #: what came back from the bench
     chapters: tuple[Chapter, ...] = ()  #: time stamps of a recording
+    origin: tuple[
+        Origin, ...
+    ] = ()  #: published builds that it was started from, the first one first
     accept: tuple[Accept, ...] = ()  #: findings that the builder leaves as they are
 
     @field_validator("accept", mode="before")

@@ -76,6 +76,8 @@ class SourcedMass(Sourced):
     scale: ScaleStep | None = None  #: resolution of the scale
     scale_name: Text | None = None  #: which scale; readings of one scale share its error
     weighed_together: Pieces | None = None  #: how many pieces lay on the scale at once
+    #: who measured it, if not the builder: pieces of one's own may differ from it
+    measured_by: Text | None = None
 
 
 class WindingResistance(Sourced):

@@ -9,7 +9,18 @@ from math import pi
 from typing import Annotated, Any
 
 from builder.model.values.mistaken import text_of, wrong
-from builder.model.values.quantities import NUMBER, one_of, parse, reads
+from builder.model.values.price_text import PRICE_PATTERN, amount_and_code
+from builder.model.values.quantities import (
+    NUMBER,
+    WRITTEN,
+    parse,
+    reads,
+    two_readings,
+    unit_of,
+    with_points,
+    written_units,
+)
+from builder.model.values.spellings import TwoReadings
 from builder.model.values.units import DIMENSIONS
 
 _CURRENCY_DIGITS = {
@@ -24,6 +35,8 @@ _CURRENCY_DIGITS = {
     "OMR": 3,
     "JOD": 3,
 }
+_OF_THREE = frozenset(code for code, digits in _CURRENCY_DIGITS.items() if digits == 3)
+_AWG = re.compile(r"(0{1,4}|\d{1,2})\s*(?:AWG|GA|GAUGE)|AWG\s*(0{1,4}|\d{1,2})", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,54 +162,65 @@ class Position:
 def _money(value: Any) -> Money:
     if isinstance(value, Money):
         return value
-    text = text_of(value, "a price", "12.50 EUR")
-    match = re.fullmatch(r"(\d{1,9}(?:\.\d{1,3})?)\s*([A-Z]{3})?", text)
-    if match is None or match[2] is None:
-        found = "has no currency" if match else "cannot be read as a price"
+    given = text_of(value, "a price", "12.50 EUR")
+    try:
+        found = amount_and_code(given, _OF_THREE)
+    except TwoReadings as two:
+        raise two_readings(given, repr(two.first), repr(two.second)) from None
+    if found is None or not found[1]:
+        problem = "has no currency" if found else "cannot be read as a price"
         raise wrong(
             "data/not-a-price",
-            f"{text!r} {found}.",
+            f"{given!r} {problem}.",
             "Write amount and ISO 4217 code, like '12.50 EUR'.",
         )
-    money = Money(0, match[2])
-    minor = Decimal(match[1]).scaleb(money.digits)
+    amount, code = found
+    money = Money(0, code)
+    minor = Decimal(amount).scaleb(money.digits)
     if minor != minor.to_integral_value():
-        problem = f"{text!r} is finer than the smallest unit of {match[2]}."
+        problem = f"{given!r} is finer than the smallest unit of {code}."
         raise wrong("data/not-a-price", problem, f"Write at most {money.digits} decimal places.")
-    return Money(int(minor), match[2])
+    return Money(int(minor), code)
 
 
 def _pattern(value: Any) -> Pattern:
     if isinstance(value, Pattern):
         return value
-    text = text_of(value, "a hole pattern", "20 x 20 mm M2")
+    given = text_of(value, "a hole pattern", "20 x 20 mm M2")
     match = re.fullmatch(
-        rf"({NUMBER})(?:\s*[x×]\s*({NUMBER}))?\s*(mm|in)(?:\s+(M[1-9](?:\.\d)?))?", text
+        rf"({NUMBER})(?:\s*[x×*]\s*({NUMBER}))?\s*(\D\S*?)?(?:\s+([Mm][1-9](?:\.\d)?))?",
+        with_points(given),
+        re.IGNORECASE,
     )
     if match is None:
         raise wrong(
             "data/not-a-pattern",
-            f"{text!r} is not a hole pattern.",
+            f"{given!r} is not a hole pattern.",
             "Write it like '20 x 20 mm M2' or '9 mm M2'.",
         )
-    factor = 1e-3 if match[3] == "mm" else 0.0254
-    return Pattern(
-        float(match[1]) * factor, float(match[2]) * factor if match[2] else None, match[4]
-    )
+    length = DIMENSIONS["length"]
+    factor = length.units[unit_of(match[3], length, given)]
+    along = float(match[2]) * factor if match[2] else None
+    thread = match[4].upper() if match[4] else None
+    return Pattern(float(match[1]) * factor, along, thread)
 
 
 def _gauge(value: Any) -> Gauge:
     if isinstance(value, Gauge):
         return value
-    text = text_of(value, "a wire gauge", "28 AWG")
-    if match := re.fullmatch(r"(0{1,4}|\d{1,2})\s*AWG", text):
-        number = 1 - len(match[1]) if match[1].startswith("0") else int(match[1])
+    given = text_of(value, "a wire gauge", "28 AWG")
+    text = with_points(given)
+    if match := _AWG.fullmatch(text):
+        digits = match[1] or match[2]
+        number = 1 - len(digits) if digits.startswith("0") else int(digits)
         if number <= 40:
             return Gauge(number, None)
-    elif match := re.fullmatch(rf"({NUMBER})\s*(?:mm2|mm²)", text):
+    elif match := re.fullmatch(rf"({NUMBER})\s*(?:mm2|mm²|mm\^2|sqmm)", text):
         return Gauge(None, float(match[1]) * 1e-6)
     raise wrong(
-        "data/not-a-gauge", f"{text!r} is not a wire gauge.", "Write it like '28 AWG' or '0.5 mm2'."
+        "data/not-a-gauge",
+        f"{given!r} is not a wire gauge.",
+        "Write it like '28 AWG' or '0.5 mm2'.",
     )
 
 
@@ -204,7 +228,7 @@ def _cells(value: Any) -> Cells:
     if isinstance(value, Cells):
         return value
     text = text_of(value, "a cell count", "4S")
-    match = re.fullmatch(r"(\d{1,2})(?:\s*[-–]\s*(\d{1,2}))?\s*S(?:\s*(\d)P)?", text)
+    match = re.fullmatch(r"(\d{1,2})(?:\s*[-–]\s*(\d{1,2}))?\s*[Ss](?:\s*(\d)[Pp])?", text)
     if match is None or not 1 <= int(match[1]) <= int(match[2] or match[1]):
         raise wrong(
             "data/not-cells",
@@ -236,17 +260,23 @@ def _rate(value: Any) -> Rate:
     if isinstance(value, Rate):
         return value
     text = text_of(value, "a discharge or charge rate", "75C")
-    if match := re.fullmatch(rf"({NUMBER})\s*C", text):
+    if match := re.fullmatch(rf"({NUMBER})\s*[Cc]", with_points(text)):
         return Rate(float(match[1]), None)
     return Rate(None, parse(text, "current").value)
 
 
-def _lengths(text: str, many: tuple[int, ...], example: str) -> tuple[float, ...]:
-    match = re.fullmatch(r"(.+?)\s*(mm|cm|m|in)", text)
-    pieces = re.split(r"\s*[x×]\s*", match[1]) if match else []
-    if match is None or len(pieces) not in many or not all(re.fullmatch(NUMBER, p) for p in pieces):
-        raise wrong("data/not-a-size", f"{text!r} is not a size.", f"Write it like {example!r}.")
-    return tuple(parse(f"{p} {match[2]}", "length").value for p in pieces)
+def _lengths(given: str, many: tuple[int, ...], example: str) -> tuple[float, ...]:
+    text = with_points(given)
+    match = re.fullmatch(rf"(.*?{NUMBER})\s*(\D*)", text)
+    pieces = re.split(r"\s*[x×*]\s*", match[1]) if match else []
+    last = match[2] if match else ""
+    ends = [piece.removesuffix(last).strip() for piece in pieces] if last else pieces
+    sound = len(ends) in many and all(re.fullmatch(NUMBER, p) for p in ends)
+    if not sound:
+        raise wrong("data/not-a-size", f"{given!r} is not a size.", f"Write it like {example!r}.")
+    length = DIMENSIONS["length"]
+    factor = length.units[unit_of(last or None, length, given)]
+    return tuple(float(p) * factor for p in ends)
 
 
 def _size(value: Any) -> Size:
@@ -259,7 +289,8 @@ def _size(value: Any) -> Size:
 def _position(value: Any) -> Position:
     if isinstance(value, Position):
         return value
-    pieces = text_of(value, "a position", "0 mm, 0 mm, 14 mm").split(",")
+    text = text_of(value, "a position", "0 mm, 0 mm, 14 mm")
+    pieces = re.split(r",(?!\d)|(?<!\d),", text)  # not the comma of 14,5 mm
     if len(pieces) != 3:
         raise wrong(
             "data/not-a-size",
@@ -270,29 +301,33 @@ def _position(value: Any) -> Position:
     return Position(x, y, z)
 
 
-_AMPERE, _VOLT, _SECOND = (one_of(DIMENSIONS[n].units) for n in ("current", "voltage", "time"))
-_LENGTH = rf"{NUMBER}\s*{one_of(DIMENSIONS['length'].units)}"
+_AMPERE, _VOLT, _SECOND = (written_units(n) for n in ("current", "voltage", "time"))
+_METRE = written_units("length")
+_LENGTH = rf"{WRITTEN}\s*{_METRE}"
 
-MoneyText = Annotated[
-    Money, reads(_money, "a price", "12.50 EUR", r"\d{1,9}(?:\.\d{1,3})?\s*[A-Z]{3}")
-]
+MoneyText = Annotated[Money, reads(_money, "a price", "12.50 EUR", PRICE_PATTERN)]
 PatternText = Annotated[
     Pattern,
     reads(
         _pattern,
         "a hole pattern",
         "20 x 20 mm M2",
-        rf"{NUMBER}(?:\s*[x×]\s*{NUMBER})?\s*(?:mm|in)(?:\s+M[1-9](?:\.\d)?)?",
+        rf"{WRITTEN}(?:\s*[x×*]\s*{WRITTEN})?\s*{_METRE}(?:\s+[Mm][1-9](?:\.\d)?)?",
     ),
 ]
 GaugeText = Annotated[
     Gauge,
     reads(
-        _gauge, "a wire gauge", "28 AWG", rf"(?:0{{1,4}}|\d{{1,2}})\s*AWG|{NUMBER}\s*(?:mm2|mm²)"
+        _gauge,
+        "a wire gauge",
+        "28 AWG",
+        r"(?:0{1,4}|\d{1,2})\s*(?:AWG|awg|Awg|ga|gauge)|(?:AWG|awg|Awg)\s*(?:0{1,4}|\d{1,2})"
+        rf"|{WRITTEN}\s*(?:mm2|mm²|mm\^2|sqmm)",
     ),
 ]
 CellsText = Annotated[
-    Cells, reads(_cells, "cells in series", "4S", r"\d{1,2}(?:\s*[-–]\s*\d{1,2})?\s*S(?:\s*\dP)?")
+    Cells,
+    reads(_cells, "cells in series", "4S", r"\d{1,2}(?:\s*[-–]\s*\d{1,2})?\s*[Ss](?:\s*\d[Pp])?"),
 ]
 BurstText = Annotated[
     Burst,
@@ -300,7 +335,7 @@ BurstText = Annotated[
         _burst,
         "a current, perhaps for a time",
         "45 A for 10 s",
-        rf"{NUMBER}\s*{_AMPERE}(?: for {NUMBER}\s*{_SECOND})?",
+        rf"{WRITTEN}\s*{_AMPERE}(?: for {WRITTEN}\s*{_SECOND})?",
     ),
 ]
 AtVoltsText = Annotated[
@@ -309,12 +344,14 @@ AtVoltsText = Annotated[
         _at_volts,
         "a current, perhaps at volts",
         "0.6 A at 10 V",
-        rf"{NUMBER}\s*{_AMPERE}(?: at {NUMBER}\s*{_VOLT})?",
+        rf"{WRITTEN}\s*{_AMPERE}(?: at {WRITTEN}\s*{_VOLT})?",
     ),
 ]
 RateText = Annotated[
     Rate,
-    reads(_rate, "a multiple of the capacity, or a current", "75C", rf"{NUMBER}\s*(?:C|{_AMPERE})"),
+    reads(
+        _rate, "a multiple of the capacity, or a current", "75C", rf"{WRITTEN}\s*(?:[Cc]|{_AMPERE})"
+    ),
 ]
 SizeText = Annotated[
     Size,
@@ -322,7 +359,7 @@ SizeText = Annotated[
         _size,
         "a size",
         "30 x 30 x 8 mm",
-        rf"{NUMBER}(?:\s*[x×]\s*{NUMBER}){{0,2}}\s*(?:mm|cm|m|in)",
+        rf"{WRITTEN}(?:\s*{_METRE}?\s*[x×*]\s*{WRITTEN}){{0,2}}\s*{_METRE}",
     ),
 ]
 PositionText = Annotated[

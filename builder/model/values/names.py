@@ -194,6 +194,59 @@ def picture_mistake(path: str) -> tuple[str, str] | None:
     )
 
 
+_OTHER_ROOTS = frozenset("\\:")  # what leads to another root on Windows
+_NO_FILE_HAS = frozenset('\\:*?"<>|')
+
+
+def path_mistake(path: str) -> str:
+    """Why a path that a stranger wrote is refused, in words behind its name; '' for one that every
+    disk can hold, below the folder that it is meant for. Whether it is wanted is another question.
+    """
+    if path.startswith("/") or not _OTHER_ROOTS.isdisjoint(path):
+        return "is no path below a folder"
+    size = len(path.encode("utf-8", "surrogatepass"))
+    if size > _LONGEST_PATH or not path.isprintable():
+        return "has a name that is too long or cannot be shown"
+    if unicodedata.normalize("NFC", path) != path:
+        return "has a letter that is not in its common form (Unicode NFC)"
+    return next((wrong for step in path.split("/") if (wrong := _step_mistake(step))), "")
+
+
+_LONGEST_PATH = 240  # bytes
+
+
+def _step_mistake(step: str) -> str:
+    if step in ("", ".", ".."):
+        return "leads out of its folder"
+    if step != step.strip(" ").rstrip("."):
+        return "has a name that not every disk takes"
+    if not _NO_FILE_HAS.isdisjoint(step):
+        return "has a name that not every disk takes"
+    stem = folded_name(step).partition(".")[0]
+    if stem.rstrip() in _DEVICES:
+        return "has the name of a device of Windows"
+    return ""
+
+
+def same_on_some_disk(paths: Iterable[str]) -> tuple[str, str] | None:
+    """Two paths that some disks take for one, or of which one is a file and a folder; None for
+    none.
+    """
+    seen: dict[str, str] = {}
+    listed = tuple(paths)
+    for path in listed:
+        other = seen.setdefault(folded_name(path), path)
+        if other != path:
+            return other, path
+    for path in listed:
+        steps = folded_name(path).split("/")
+        above = ("/".join(steps[:n]) for n in range(1, len(steps)))
+        blocked = next((seen[a] for a in above if a in seen), None)
+        if blocked is not None:
+            return blocked, path
+    return None
+
+
 def like_another(name: str, others: Iterable[str]) -> str:
     """One of the others that differs from a name by case or form of Unicode only; empty where none
     does.

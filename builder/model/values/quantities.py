@@ -12,6 +12,7 @@ from math import isfinite
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator
+from pydantic_core import PydanticCustomError
 
 from builder.model.values.mistaken import text_of, wrong
 from builder.model.values.plain_values import (
@@ -23,9 +24,18 @@ from builder.model.values.plain_values import (
     parse_text,
     parse_yes,
 )
+from builder.model.values.spellings import (
+    TwoReadings,
+    common_signs,
+    decimal_points,
+    spellings_of,
+    two_units,
+)
 from builder.model.values.units import DIMENSIONS, Dimension
 
 NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
+# As people write it: decimals behind a comma too. What it says is found by `decimal_points`.
+WRITTEN = r"[+-]?(?:\d[\d.,]*|\.\d+)(?:[eE][+-]?\d+)?"
 _ONE = re.compile(rf"({NUMBER})(?:\s*(?:±|\+/-|\+-)\s*({NUMBER}))?\s*(\S.*)?")
 _PIECE = re.compile(rf"({NUMBER})\s*([a-z]+)")
 _RANGE = re.compile(rf"({NUMBER})\s*(?:-|–|to)\s*({NUMBER})\s*(\S.*)")
@@ -62,23 +72,51 @@ def _units_of(dimension: Dimension) -> str:
     return ", ".join(dimension.units)
 
 
-def _scaled(number: str, unit: str | None, dimension: Dimension, text: str) -> float:
+def two_readings(text: str, first: str, second: str) -> PydanticCustomError:
+    """The mistake of a text that says two things."""
+    problem = f"{text!r} can be read as {first} or as {second}."
+    return wrong("data/two-readings", problem, "Write the one that you mean.")
+
+
+def with_points(text: str) -> str:
+    """A text whose decimals stand behind points; a mistake with both readings where a comma may
+    part decimals or thousands.
+    """
+    try:
+        return decimal_points(common_signs(text))
+    except TwoReadings as two:
+        raise two_readings(text, repr(two.first), repr(two.second)) from None
+
+
+def _no_unit(unit: str, dimension: Dimension, text: str) -> PydanticCustomError:
+    """The mistake of a unit that is none of this dimension, or that can be two."""
+    both = two_units(unit, dimension.name, dimension.units)
+    if both is not None:
+        problem = f"{unit!r} in {text!r} can be read as {both[0]} or as {both[1]}."
+        hint = f"Write the one that you mean, like {dimension.example!r}."
+        return wrong("data/two-readings", problem, hint, max(0, text.rfind(unit)))
+    comma = "Write decimals with a point. " if unit.startswith(",") else ""
+    hint = f"{comma}Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
+    problem = f"{unit!r} is not a unit of {dimension.name}."
+    return wrong("data/wrong-unit", problem, hint, max(0, text.rfind(unit)))
+
+
+def unit_of(unit: str | None, dimension: Dimension, text: str) -> str:
+    """A unit of the table, from how somebody spelled it."""
     if unit is None:
         hint = f"Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
         raise wrong("data/no-unit", f"{text!r} has no unit where {dimension.article} is due.", hint)
-    factor = dimension.units.get(unit)
-    if factor is None:
-        comma = "Write decimals with a point. " if unit.startswith(",") else ""
-        hint = (
-            f"{comma}Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
-        )
-        raise wrong(
-            "data/wrong-unit",
-            f"{unit!r} is not a unit of {dimension.name}.",
-            hint,
-            max(0, text.rfind(unit)),
-        )
-    return float(number) * factor
+    if unit in dimension.units:
+        return unit
+    meant = spellings_of(dimension.name).get(unit)
+    if meant is None:
+        raise _no_unit(unit, dimension, text)
+    return meant
+
+
+def _scaled(number: str, unit: str, dimension: Dimension) -> float:
+    """A number in a unit of the table, in SI."""
+    return float(number) * dimension.units[unit] + dimension.zeros.get(unit, 0.0)
 
 
 def parse(value: Any, name: str) -> Quantity:
@@ -86,25 +124,44 @@ def parse(value: Any, name: str) -> Quantity:
     if isinstance(value, Quantity):
         return value
     dimension = DIMENSIONS[name]
-    text = text_of(value, dimension.article, dimension.example)
-    if (
-        name == "time"
-        and len(pieces := _PIECE.findall(text)) > 1
-        and _PIECE.sub("", text).strip() == ""
-    ):
-        return Quantity(sum(_scaled(n, u, dimension, text) for n, u in pieces), None, "s", name)
+    given = text_of(value, dimension.article, dimension.example)
+    text = with_points(given)
+    if name == "time" and (added := _added_times(text, dimension)) is not None:
+        return added
     match = _ONE.fullmatch(text)
     if match is None:
         hint = (
             f"Write a number and a unit, like {dimension.example!r}. Units that fit:"
             f" {_units_of(dimension)}."
         )
-        raise wrong("data/not-a-quantity", f"{text!r} cannot be read as {dimension.article}.", hint)
-    number, spread, unit = match.groups()
-    value_si = _scaled(number, unit, dimension, text)
-    own = None if spread is None else _not_negative(_scaled(spread, unit, dimension, text), text)
-    step = _scaled(_last_digit(number), unit, dimension, text)
-    return Quantity(value_si, own, unit, name, step)
+        problem = f"{given!r} cannot be read as {dimension.article}."
+        raise wrong("data/not-a-quantity", problem, hint)
+    number, spread, written = match.groups()
+    unit = unit_of(written, dimension, given)
+    factor = dimension.units[unit]
+    own = None if spread is None else _not_negative(float(spread) * factor, given)
+    step = float(_last_digit(number)) * factor
+    return Quantity(_scaled(number, unit, dimension), own, unit, name, step)
+
+
+def _added_times(text: str, dimension: Dimension) -> Quantity | None:
+    """`5 min 40 s`, several times that are added; None for a text that is not so. `5:40` can be two
+    things.
+    """
+    if re.fullmatch(r"\d{1,2}:\d{2}", text):
+        most, least = text.split(":")
+        raise two_readings(text, f"'{most} min {least} s'", f"'{most} h {least} min'")
+    pieces = _PIECE.findall(text)
+    if len(pieces) < 2 or _PIECE.sub("", text).strip():
+        return None
+    units = [unit_of(_minutes(unit), dimension, text) for _, unit in pieces]
+    times = [_scaled(n, u, dimension) for (n, _), u in zip(pieces, units, strict=True)]
+    return Quantity(sum(times), None, "s", dimension.name)
+
+
+def _minutes(unit: str) -> str:
+    """In `5 m 40 s` the m stands for minutes; alone it can be two things."""
+    return "min" if unit == "m" else unit
 
 
 def _last_digit(number: str) -> str:
@@ -124,14 +181,21 @@ def _not_negative(spread: float, text: str) -> float:
     return spread
 
 
+def _dimension_with(unit: str | None) -> str | None:
+    """The dimension that a unit belongs to; those of the table before other spellings."""
+    if unit is None:
+        return None
+    named = next((n for n, d in DIMENSIONS.items() if unit in d.units), None)
+    return named or next((n for n in DIMENSIONS if unit in spellings_of(n)), None)
+
+
 def parse_any(value: Any) -> Quantity:
     """A quantity of any dimension, by its unit."""
     if isinstance(value, Quantity):
         return value
     text = text_of(value, "a figure with its unit", "96 A")
-    match = _ONE.fullmatch(text)
-    unit = match[3] if match is not None else None
-    name = next((n for n, d in DIMENSIONS.items() if unit in d.units), None)
+    match = _ONE.fullmatch(with_points(text))
+    name = _dimension_with(match[3] if match is not None else None)
     if name is None:
         raise wrong(
             "data/no-unit", f"{text!r} is no figure with a unit.", "Write it like '96 A' or '9 dB'."
@@ -147,17 +211,18 @@ def parse_span(value: Any, name: str) -> QuantityRange:
     if isinstance(value, QuantityRange):
         return value
     dimension = DIMENSIONS[name]
-    text = text_of(value, dimension.article, "7-37 V")
-    match = _RANGE.fullmatch(text)
+    given = text_of(value, dimension.article, "7-37 V")
+    match = _RANGE.fullmatch(with_points(given))
     if match is None:
-        one = parse(text, name)
+        one = parse(given, name)
         return QuantityRange(one.value, one.value, one.unit, name)
-    low, high = (_scaled(n, match[3], dimension, text) for n in match.group(1, 2))
+    unit = unit_of(match[3], dimension, given)
+    low, high = (_scaled(n, unit, dimension) for n in match.group(1, 2))
     if low > high:
         raise wrong(
-            "data/not-a-quantity", f"{text!r} runs backwards.", "Write the lower value first."
+            "data/not-a-quantity", f"{given!r} runs backwards.", "Write the lower value first."
         )
-    return QuantityRange(low, high, match[3], name)
+    return QuantityRange(low, high, unit, name)
 
 
 def parse_ratio(value: Any) -> Quantity:
@@ -165,7 +230,7 @@ def parse_ratio(value: Any) -> Quantity:
     if isinstance(value, Quantity):
         return value
     text = text_of(value, "a ratio", "0.45")
-    match = _ONE.fullmatch(text)
+    match = _ONE.fullmatch(with_points(text))
     if match is None or match[3] is not None:
         raise wrong(
             "data/not-a-number",
@@ -197,16 +262,22 @@ def one_of(units: Iterable[str]) -> str:
     return "(?:" + "|".join(re.escape(u) for u in sorted(units, key=len, reverse=True)) + ")"
 
 
+def written_units(name: str) -> str:
+    """A pattern for the units of a dimension, however they are spelled."""
+    return one_of({*DIMENSIONS[name].units, *spellings_of(name)})
+
+
 def _quantity(name: str) -> Reads:
     how = DIMENSIONS[name]
-    one = rf"{NUMBER}(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?\s*{one_of(how.units)}"
-    pattern = rf"(?:{NUMBER}\s*{one_of(how.units)}\s*)+|{one}" if name == "time" else one
+    units = written_units(name)
+    one = rf"{WRITTEN}(?:\s*(?:±|\+/-|\+-)\s*{WRITTEN})?\s*{units}"
+    pattern = rf"(?:{WRITTEN}\s*{units}\s*)+|{one}" if name == "time" else one
     return reads(lambda value: parse(value, name), how.article, how.example, pattern)
 
 
 def _span(name: str, example: str) -> Reads:
     how = DIMENSIONS[name]
-    pattern = rf"{NUMBER}(?:\s*(?:-|–|to)\s*{NUMBER})?\s*{one_of(how.units)}"
+    pattern = rf"{WRITTEN}(?:\s*(?:-|–|to)\s*{WRITTEN})?\s*{written_units(name)}"
     return reads(
         lambda value: parse_span(value, name),
         f"{how.article}, or two with the lower first",
@@ -251,7 +322,7 @@ Ratio = Annotated[
         parse_ratio,
         "a number without a unit",
         "0.45",
-        rf"{NUMBER}(?:\s*(?:±|\+/-|\+-)\s*{NUMBER})?",
+        rf"{WRITTEN}(?:\s*(?:±|\+/-|\+-)\s*{WRITTEN})?",
     ),
 ]
 Count = Annotated[int, reads(parse_count, "a whole number", "4", r"\d{1,6}")]

@@ -2,13 +2,14 @@
 definitions.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import pi
 
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
-    """A physical dimension: the units in which it may be written, with the factor to SI.
+    """A physical dimension: the units in which it may be written, with the factor to SI; `zeros` are
+    what a unit's zero is in SI, where that is not zero.
 
     What a quantity can be at all hangs on its field, not on its unit: see `within.py`.
     """
@@ -18,6 +19,7 @@ class Dimension:
     units: dict[str, float]
     si: str
     example: str
+    zeros: dict[str, float] = field(default_factory=dict)
 
 
 INCH = 0.0254
@@ -83,7 +85,14 @@ _TABLE = (
         "Hz",
         "5800 MHz",
     ),
-    Dimension("temperature", "a temperature", {"degC": 1.0, "°C": 1.0}, "degC", "4 degC"),
+    Dimension(
+        "temperature",
+        "a temperature",
+        {"degC": 1.0, "°C": 1.0, "degF": 5 / 9, "°F": 5 / 9},
+        "degC",
+        "4 degC",
+        {"degF": -160 / 9, "°F": -160 / 9},
+    ),
     Dimension("angle", "an angle", {"deg": pi / 180, "°": pi / 180, "rad": 1.0}, "rad", "45 deg"),
     Dimension(
         "speed constant",

@@ -166,11 +166,22 @@ def checks_line(sheet: SheetInput) -> Paragraph:
     return Paragraph((Span(words), Span("Checks", link), Span(".")))
 
 
+def _credit(sheet: SheetInput) -> Paragraph | None:
+    """Whom it was started from, last of all, with the way to the whole of it."""
+    if not sheet.build.source.origin:
+        return None
+    last = sheet.build.source.origin[-1]
+    by = f" by {last.author}" if last.author else ""
+    link = Span("Where it comes from", address_of(sheet.build.name, "origin"))
+    return Paragraph((Span(f"Started from {last.title}{by}. "), link, Span(".")))
+
+
 def at_a_glance(sheet: SheetInput) -> Section:
     """The picture, the figures that decide, and what the rules say in one line."""
     picture = _picture(sheet)
     blocks: list[Block] = [picture] if picture is not None else []
     blocks += [headline_figures(sheet), checks_line(sheet)]
+    blocks += [credit] if (credit := _credit(sheet)) is not None else []
     if sheet.verdict.faults:
         said = "This sheet has faults that nobody accepted. Do not build from it."
         link = Span("All of them", address_of(sheet.build.name, "not-judged"))

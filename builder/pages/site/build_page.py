@@ -45,6 +45,7 @@ from builder.pages.sections.upkeep import upkeep
 from builder.pages.sections.weight import weight
 from builder.pages.sections.wiring import wiring
 from builder.pages.sheet_input import SheetInput
+from builder.pages.site.origin_section import origin_section
 
 WholeSections = Mapping[str, Section]
 _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
@@ -54,6 +55,7 @@ _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
     "photographs": photographs,
     "questions": questions,
     "changes": changes,
+    "origin": origin_section,
     "wiring": wiring,
     "power": power_section,
     "before": before_you_start,
@@ -92,7 +94,10 @@ def _links(build: str, page: BuildPage) -> tuple[Span, ...]:
     paper = Span("Bench sheet (PDF)", f"{build}/bench-sheet.pdf")
     page_to_print = Span("Bench sheet, to print", page_address(build, PRINTED))
     given = {
-        PARTS.name: (Span("Parts as CSV", f"{build}/parts.csv"),),
+        PARTS.name: (
+            Span("Parts as CSV", f"{build}/parts.csv"),
+            Span("Source to start from (ZIP)", f"{build}/source.zip"),
+        ),
         WORK.name: (page_to_print, paper),
     }
     return given.get(page.name, ())

@@ -33,7 +33,9 @@ def _about(part: Part) -> Facts:
             else ""
         )
         for basis, q in part.mass.all():
-            note = together if basis == "measured" else ""
+            by = f"measured by {part.mass.measured_by}" if part.mass.measured_by else ""
+            said = ", ".join(w for w in (together, by) if w)
+            note = said if basis == "measured" else ""
             facts.append((f"Weight, {basis}", cell(f"{rounded(_GRAMS * q.value, 2)} g", note=note)))
     if part.price is not None and part.price.each is not None:
         seen = f"seen {part.price.seen.isoformat()}" if part.price.seen else ""

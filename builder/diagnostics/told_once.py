@@ -1,0 +1,27 @@
+"""One mistake is one message: what a broken part brings with it is not told again for each build."""
+
+from collections.abc import Iterable
+
+from builder.diagnostics.finding import Finding
+
+_BROUGHT = "data/broken-part"
+
+
+def told_once(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The findings without those that only say again that a part of the shelf cannot be read, where
+    its own mistake is among them.
+    """
+    listed = tuple(findings)
+    broken = tuple(filter(None, map(_part_of, listed)))
+    return tuple(f for f in listed if not _again(f, broken))
+
+
+def _part_of(finding: Finding) -> str:
+    """The part of the shelf that a finding stands at, as messages name it; '' for none."""
+    where = finding.where
+    on_shelf = where is not None and where.file.startswith("shelf/") and where.path
+    return repr(where.path[0]) if on_shelf and where is not None else ""
+
+
+def _again(finding: Finding, broken: tuple[str, ...]) -> bool:
+    return finding.code == _BROUGHT and any(name in finding.message for name in broken)

@@ -1,0 +1,122 @@
+"""Reads a ZIP archive that a stranger may have made: into memory, by name, within bounds, or not at
+all.
+
+Nothing is unpacked to the disk. Which names are sound is the caller's word; what an archive says of
+itself is held against its bytes.
+"""
+
+import io
+import stat
+import struct
+import zipfile
+import zlib
+from collections.abc import Callable, Iterator, Sequence
+
+MOST_PACKED = 64 * 2**20  # bytes of an archive
+MOST_UNPACKED = 128 * 2**20  # bytes of all that is in it
+MOST_ENTRIES = 2_000
+_STORED_OR_DEFLATED = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+_ENCRYPTED = 0x1 | 0x40 | 0x2000  # flags, of the directory's too
+_LOCAL, _DIRECTORY = b"PK\x03\x04", b"PK\x01\x02"
+_BROKEN = (
+    zipfile.BadZipFile,
+    zlib.error,
+    struct.error,
+    EOFError,
+    KeyError,
+    LookupError,
+    NotImplementedError,
+    OverflowError,
+    RuntimeError,
+    UnicodeError,
+    ValueError,
+)
+Entries = Sequence[zipfile.ZipInfo]
+
+
+class NotTaken(Exception):
+    """Why something that was given is not taken, in one sentence, and what to do."""
+
+    def __init__(self, message: str, hint: str = "Nothing was written.") -> None:
+        self.message, self.hint = message, hint
+        super().__init__(message)
+
+
+def archive_files(content: bytes, name_mistake: Callable[[str], str]) -> dict[str, bytes]:
+    """The files of an archive by their path in it. NotTaken for one that is not sound in any way."""
+    if len(content) > MOST_PACKED:
+        raise NotTaken(f"The archive is larger than {MOST_PACKED // 2**20} MB.")
+    if content.count(_DIRECTORY) > MOST_ENTRIES:
+        raise NotTaken(f"The archive holds over {MOST_ENTRIES} entries.")
+    try:
+        with zipfile.ZipFile(io.BytesIO(content)) as archive:
+            entries = archive.infolist()
+            _sound(content, entries, name_mistake)
+            files = [entry for entry in entries if not entry.is_dir()]
+            return {entry.filename: _read(archive, entry) for entry in files}
+    except _BROKEN as error:
+        raise NotTaken("This is no ZIP archive that can be read.") from error
+
+
+def _sound(content: bytes, entries: Entries, name_mistake: Callable[[str], str]) -> None:
+    """NotTaken for entries that are not plain files under sound names, each with bytes of its own."""
+    if len(entries) > MOST_ENTRIES:
+        raise NotTaken(f"The archive holds over {MOST_ENTRIES} entries.")
+    if sum(entry.file_size for entry in entries) > MOST_UNPACKED:
+        raise NotTaken(f"Unpacked, the archive is larger than {MOST_UNPACKED // 2**20} MB.")
+    for entry in entries:
+        wrong = name_mistake(entry.orig_filename.removesuffix("/")) or _odd(entry)
+        if wrong:
+            raise NotTaken(f"The archive's entry {entry.orig_filename[:100]!r} {wrong}.")
+    for wrong in _misplaced(content, entries):
+        raise NotTaken(f"The archive {wrong}.")
+
+
+def _odd(entry: zipfile.ZipInfo) -> str:
+    """Why an entry is no plain file or folder that anybody may read."""
+    if entry.flag_bits & _ENCRYPTED:
+        return "is encrypted"
+    if entry.compress_type not in _STORED_OR_DEFLATED:
+        return "is packed in a way that is not read"
+    kind = stat.S_IFMT(entry.external_attr >> 16)
+    if kind == stat.S_IFLNK:
+        return "is a link"
+    if kind not in (0, stat.S_IFREG, stat.S_IFDIR):
+        return "is no plain file"
+    if entry.is_dir() and entry.file_size:
+        return "is a folder that holds bytes"
+    return ""
+
+
+def _misplaced(content: bytes, entries: Entries) -> Iterator[str]:
+    """What is wrong with where entries lie: each has bytes of its own, right behind a header that
+    says the same name.
+    """
+    end = 0
+    if entries and not content.startswith(_LOCAL):
+        yield "has something in front of its first entry"
+    for entry in sorted(entries, key=lambda one: one.header_offset):
+        at = entry.header_offset
+        if at < end:
+            yield "has entries that lie over each other"
+        head = content[at : at + 30]
+        if len(head) < 30 or not head.startswith(_LOCAL):
+            yield "has an entry without a header"
+            return
+        named, extra = struct.unpack("<HH", head[26:30])
+        name = content[at + 30 : at + 30 + named]
+        coding = "utf-8" if entry.flag_bits & 0x800 else "cp437"
+        if name != entry.orig_filename.encode(coding):
+            yield "calls an entry by two names"
+        end = at + 30 + named + extra + entry.compress_size
+        if end > len(content):
+            yield "ends before its entries do"
+
+
+def _read(archive: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:
+    """The bytes of an entry, never more than it says that it has."""
+    with archive.open(entry) as file:
+        content = file.read(entry.file_size + 1)
+    if len(content) != entry.file_size:
+        raise NotTaken(f"The archive's entry {entry.filename[:100]!r} is not as long as it says.")
+    return content

@@ -1,0 +1,192 @@
+"""What somebody gives to start from: an archive, a folder or an address becomes files in memory.
+
+All three go the same way: a folder is made into the archive that its publish would give, so that
+the same is left out and the same is looked at.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from builder.load.archive import MOST_PACKED, NotTaken, archive_files
+from builder.load.fetch import fetched, is_web_address
+from builder.load.files import Loaded, load
+from builder.load.limits import DEFAULT_LIMITS
+from builder.load.one_file import NotRead, read_one
+from builder.load.pictures import KINDS
+from builder.load.stored_zip import digest_of_files
+from builder.load.yaml_nodes import Document, read_yaml
+from builder.model.read.workspace import Workspace, read_workspace
+from builder.model.values.names import (
+    BUILD,
+    name_mistake,
+    path_mistake,
+    picture_mistake,
+    same_on_some_disk,
+)
+from builder.pages.site.picture_files import picture_files
+from builder.pipeline.pictures_of import pictures_of
+from builder.pipeline.source_given import ORIGIN, chain_of, private_in_archive, source_given
+from builder.render.pictures.published import BadPicture, published_picture
+
+_ROOT = "builds/"
+
+
+@dataclass(frozen=True, eq=False)
+class GivenSource:
+    """What was given, read: its workspace, the build that it is about, its pictures by their path
+    below `builds/`, and what it says of its origin.
+    """
+
+    build: str
+    loaded: Loaded
+    model: Workspace
+    pictures: dict[str, bytes]
+    origin: dict[str, str]
+
+    @property
+    def by(self) -> str:
+        """Who gave it, as far as it is said."""
+        return self.origin.get("author") or self.origin.get("site") or "the giver"
+
+    @property
+    def credit(self) -> str:
+        """Title, author, licence and address, as far as they are said."""
+        said = map(self.origin.get, ("title", "author", "licence", "address"))
+        return "; ".join(filter(None, said))
+
+
+def given_from(place: str, ask: Callable[[str], bool]) -> GivenSource:
+    """What lies at a path or an address. NotTaken says in one sentence why it is not taken."""
+    if is_web_address(place):
+        return _of_archive(fetched(place, ask))
+    path = Path(place)
+    if path.is_dir():
+        return _of_archive(_of_folder(path))
+    try:
+        content = read_one(path.parent, path.name, MOST_PACKED // 1024)
+    except NotRead as error:
+        raise NotTaken(f"{place[:200]!r} cannot be read: {error.problem}") from error
+    return _of_archive(content)
+
+
+def _of_folder(folder: Path) -> bytes:
+    """The archive that a folder stands for: `site/<build>`, a build's folder, or a workspace with
+    one build.
+    """
+    ready = folder / "source.zip"
+    if ready.is_file():
+        return read_one(folder, "source.zip", MOST_PACKED // 1024)
+    name = folder.resolve().name if (folder / "build.yaml").is_file() else ""
+    home = folder.resolve().parent.parent if name else folder
+    loaded = load(home)
+    model = read_workspace(loaded)
+    name = name or _only_one(folder, model)
+    if name not in model.builds:
+        raise NotTaken(f"The build {name!r} there cannot be read; `benchleaf check` says why.")
+    content = source_given(name, model, loaded, _pictures(name, model, loaded))
+    if content is None:
+        raise NotTaken(f"Who wrote {name!r} does not give its source (give_source: no).")
+    return content.archive()
+
+
+def _only_one(folder: Path, model: Workspace) -> str:
+    if len(model.names) != 1:
+        listed = ", ".join(model.names[:8]) or "none"
+        problem = f"This folder holds more than one build, or none: {listed}."
+        raise NotTaken(problem, f"Name the folder of one: {folder}/builds/NAME.")
+    return model.names[0]
+
+
+def _pictures(name: str, model: Workspace, loaded: Loaded) -> dict[str, bytes]:
+    """The pictures of a build and its bases, made as a publish makes them; one that cannot be is
+    left out.
+    """
+    made: dict[str, bytes] = {}
+    for each in chain_of(name, model):
+        files = picture_files(model.builds[each])
+        read, _ = pictures_of(each, files, loaded.root, loaded.limits)
+        for picture, content in read:
+            try:
+                shown = published_picture(picture.name, content, loaded.limits)
+            except BadPicture:
+                continue
+            made[f"{each}/{picture.name}"] = shown
+    return made
+
+
+def _of_archive(content: bytes) -> GivenSource:
+    """An archive, looked at and read. Nothing in it is believed that is not looked at."""
+    files = archive_files(content, path_mistake)
+    twins = same_on_some_disk(files)
+    if twins is not None:
+        raise NotTaken(f"The archive holds {twins[0]!r} and {twins[1]!r}, which can be one file.")
+    origin = _origin(files)
+    said = origin.get("digest", "")
+    if said != digest_of_files({k: v for k, v in files.items() if k != ORIGIN}):
+        raise NotTaken("The archive was cut or altered: its digest is not that of its files.")
+    private = private_in_archive(b"\n".join(v for k, v in files.items() if k.endswith(".yaml")))
+    if private:
+        raise NotTaken(f"The source holds {private}; ask its author for one without.")
+    below = {k.removeprefix(_ROOT): v for k, v in files.items() if k.startswith(_ROOT)}
+    loaded = _loaded(below)
+    model = read_workspace(loaded)
+    name = origin.get("build", "")
+    if name_mistake(name, BUILD) is not None or name not in model.builds:
+        raise NotTaken(_unread(model, name))
+    return GivenSource(name, loaded, model, _named_pictures(below), origin)
+
+
+def _unread(model: Workspace, name: str) -> str:
+    found = model.mistakes_of(name) or model.findings
+    why = f" {found[0].message}" if found else ""
+    return f"The build {name[:80]!r} in it cannot be read.{why}"
+
+
+def _origin(files: dict[str, bytes]) -> dict[str, str]:
+    if ORIGIN not in files:
+        raise NotTaken("This archive is no source of a sheet: it does not say where it comes from.")
+    tree = _document(ORIGIN, files[ORIGIN]).tree
+    texts = tree.items() if isinstance(tree, dict) else ()
+    return {key: value for key, value in texts if isinstance(value, str)}
+
+
+def _document(file: str, content: bytes) -> Document:
+    """A YAML file of the archive. NotTaken with the first thing that is wrong with it."""
+    if len(content) > DEFAULT_LIMITS.file_kilobytes * 1024:
+        raise NotTaken(f"{file!r} in it is longer than {DEFAULT_LIMITS.file_kilobytes} kB.")
+    try:
+        text = content.decode("utf-8")
+    except UnicodeDecodeError:
+        raise NotTaken(f"{file!r} in it is not UTF-8.") from None
+    document, findings = read_yaml(file, text, digest_of_files({file: content}), DEFAULT_LIMITS)
+    if findings:
+        raise NotTaken(f"{file!r} in it cannot be read: {findings[0].message}")
+    return document
+
+
+def _loaded(files: dict[str, bytes]) -> Loaded:
+    """The documents of a workspace that lies in memory: those that have their place, and no others."""
+    wanted = [path for path in sorted(files) if _is_source(path)]
+    documents = {path: _document(path, files[path]) for path in wanted}
+    names = tuple(path.partition("/")[0] for path in wanted if path.endswith("/build.yaml"))
+    return Loaded(Path(), documents, (), names, DEFAULT_LIMITS)
+
+
+def _is_source(path: str) -> bool:
+    folder, _, file = path.rpartition("/")
+    if folder == "shelf":
+        return file.endswith(".yaml")
+    of_build = file == "build.yaml" and name_mistake(folder, BUILD) is None
+    return path == "site.yaml" or of_build
+
+
+def _named_pictures(files: dict[str, bytes]) -> dict[str, bytes]:
+    """Pictures under names that a build may give them."""
+    out = {}
+    for path, content in files.items():
+        folder, _, name = path.partition("/")
+        fits = name.casefold().endswith(KINDS) and picture_mistake(name) is None
+        if fits and name_mistake(folder, BUILD) is None:
+            out[path] = content
+    return out

@@ -1,0 +1,233 @@
+"""A new build from what somebody gave: the parts go onto one's own shelf, the facts stay theirs."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import Any, Literal
+
+from builder.diagnostics.finding import Finding
+from builder.load.archive import NotTaken
+from builder.load.files import Loaded, load
+from builder.load.starters import read_starter
+from builder.load.yaml_text import top_blocks
+from builder.load.yaml_written import written
+from builder.model.kinds import KINDS
+from builder.model.read.given_build import given_build, given_part, history_of
+from builder.model.read.new_build import title_of
+from builder.model.read.workspace import Workspace, read_workspace
+from builder.model.source.build_source import BuildSource, Origin
+from builder.model.values.names import BUILD, folded_name, name_mistake
+from builder.pipeline.check import judged_alone
+from builder.pipeline.given import GivenSource
+from builder.pipeline.source_given import tree_of
+from builder.pipeline.start import CannotStart, Started, document_of
+from builder.publish.new_files import replace_one, write_new
+from builder.rules.public_fields import public_tree
+
+_LONGEST_SHOWN = 60  # characters
+WhichPart = Literal["theirs", "ours", "rename"]
+Choose = Callable[["PartClash"], WhichPart | None]
+
+
+@dataclass(frozen=True, eq=False)
+class PartClash:
+    """A part of one's own shelf and a given one under the same name that differ."""
+
+    name: str
+    file: str
+    ours: Mapping[str, Any]
+    theirs: Mapping[str, Any]
+
+    def side_by_side(self) -> str:
+        """A line for each key that differs: yours, theirs."""
+        lines = [f"{self.name} differs (yours in {self.file}):"]
+        for key in dict.fromkeys((*self.ours, *self.theirs)):
+            ours, theirs = _short(self.ours, key), _short(self.theirs, key)
+            if self.ours.get(key) != self.theirs.get(key):
+                lines.append(f"  {key:16} yours {ours:28} theirs {theirs}")
+        return "\n".join(lines)
+
+
+def _short(part: Mapping[str, Any], key: str) -> str:
+    """What a part says under a key, in one line; a dash for nothing."""
+    if key not in part:
+        return "-"
+    lines = written({key: part[key]}).split(":", 1)[1]
+    text = " ".join(lines.split())
+    return text if len(text) <= _LONGEST_SHOWN else f"{text[:_LONGEST_SHOWN]}..."
+
+
+@dataclass(eq=False)
+class _Shelf:
+    """What goes onto one's own shelf, and under which name; local to a start."""
+
+    own: dict[str, tuple[str, Mapping[str, Any]]]
+    new: dict[str, Mapping[str, Any]]
+    replaced: dict[str, Mapping[str, Any]]
+    names: dict[str, str]
+    unsettled: list[str] = field(default_factory=list)
+
+    def take(self, name: str, given: Mapping[str, Any], giver: GivenSource, choose: Choose) -> None:
+        """Takes one part; where one's own differs, as somebody chooses."""
+        theirs = given_part(given, giver.by)
+        at = self.own.get(folded_name(name))
+        if at is None:
+            self.new[name] = theirs
+            return
+        file, ours = at
+        if ours in (theirs, given):
+            return
+        choice = choose(PartClash(name, file, ours, theirs))
+        if choice is None:
+            self.unsettled.append(name)
+        elif choice == "theirs":
+            self.replaced[name] = theirs
+        elif choice == "rename":
+            self.names[name] = self._free(f"{name}-{giver.build}")
+            self.new[self.names[name]] = theirs
+
+    def _free(self, wanted: str) -> str:
+        name, number = wanted[:70], 2
+        while folded_name(name) in self.own or name in self.new:
+            name, number = f"{wanted[:70]}-{number}", number + 1
+        return name
+
+
+def _own_parts(there: Loaded) -> dict[str, tuple[str, Mapping[str, Any]]]:
+    trees = {file: tree_of(there, file) for file in there.shelf_files}
+    return {
+        folded_name(name): (file, entry)
+        for file, tree in trees.items()
+        for name, entry in tree.items()
+        if isinstance(entry, dict)
+    }
+
+
+def _renamed(node: Any, names: Mapping[str, str]) -> Any:
+    """A tree in which parts of the shelf have their names here: under `use` and `alternatives`."""
+    if isinstance(node, list):
+        return [_renamed(item, names) for item in node]
+    if not isinstance(node, Mapping):
+        return node
+    out = {}
+    for key, value in node.items():
+        if key in ("use", "propeller", "alternatives") and isinstance(value, str):
+            out[key] = names.get(value, value)
+        elif key == "alternatives" and isinstance(value, list):
+            out[key] = [names.get(item, item) for item in value]
+        else:
+            out[key] = _renamed(value, names)
+    return out
+
+
+def _origins(given: GivenSource) -> list[Mapping[str, Any]]:
+    """Those that the given build was started from itself, and the given build."""
+    tree = given.model.builds[given.build].tree
+    before = [dict(one) for one in _list(tree.get("origin"))]
+    said = {key: given.origin[key] for key in Origin.model_fields if key in given.origin}
+    last: dict[str, Any] = {"title": given.build, **said}
+    history = history_of(tree)
+    return [*before, {**last, "history": history} if history else last]
+
+
+def _list(value: Any) -> list[Any]:
+    return [x for x in value if isinstance(x, dict)] if isinstance(value, list) else []
+
+
+def start_from(workspace: Path, name: str, given: GivenSource, choose: Choose) -> Started:
+    """Begins a build from what was given. CannotStart or PublishError where it cannot; nothing is
+    written then.
+    """
+    wrong = name_mistake(name, BUILD)
+    if wrong is not None:
+        raise CannotStart(*wrong)
+    there = load(workspace)
+    if not there.root.is_dir():
+        there = replace(there, findings=())
+    if name in there.names:
+        hint = "Choose another name; nothing was changed."
+        raise CannotStart(f"The build {name!r} is there already.", hint)
+    build = given.model.builds[given.build]
+    shelf = _Shelf(_own_parts(there), {}, {}, {})
+    for part in sorted(build.shelf):
+        entry = build.shelf[part]
+        tree = tree_of(given.loaded, entry.where.file)[part]
+        public = public_tree(KINDS[tree["kind"]], tree)
+        shelf.take(part, public, given, choose)
+    if shelf.unsettled:
+        problem = f"On your shelf these differ: {', '.join(shelf.unsettled)}."
+        raise CannotStart(problem, "Say --theirs, --ours or --rename; nothing was written.")
+    files = _files(name, given, shelf, there)
+    changed = _changed(shelf, there)
+    documents = {f: document_of(f, t) for f, t in (files | changed).items()}
+    will_be = replace(there, documents={**there.documents, **documents}, names=(*there.names, name))
+    model = read_workspace(will_be)
+    if name not in model.builds:
+        return Started(will_be, (), model.mistakes_of(name) or model.findings, ())
+    _write(workspace, name, files, changed, _pictures(name, given))
+    return Started(will_be, (*files, *changed), (), _found(model, name))
+
+
+def _found(model: Workspace, name: str) -> tuple[Finding, ...]:
+    verdict = judged_alone(model.builds[name]).verdict
+    return (*verdict.faults, *verdict.remarks)
+
+
+def _files(name: str, given: GivenSource, shelf: _Shelf, there: Loaded) -> dict[str, str]:
+    """The new files: the build, its parts, and settings of ours where nothing is there yet."""
+    build = given.model.builds[given.build]
+    tree = public_tree(BuildSource, build.tree)
+    made = given_build(tree, title_of(name), build.title, _origins(given))
+    giver = " ".join(given.by.split())
+    head = (
+        f"# Started from {' '.join(build.title.split())}, given by {giver}. What they weighed, flew"
+        " and accepted\n# stands under `origin` as words and counts for nothing. Weigh and test"
+        " your own.\n\n"
+    )
+    files = {} if there.documents else {"site.yaml": read_starter("3-inch").site}
+    if shelf.new:
+        parts = _renamed(shelf.new, shelf.names)
+        files[f"shelf/for-{name}.yaml"] = f"# GivenSource by {giver}.\n\n{written(parts)}"
+    return {**files, f"{name}/build.yaml": head + written(_renamed(made, shelf.names))}
+
+
+def _changed(shelf: _Shelf, there: Loaded) -> dict[str, str]:
+    """One's own files of the shelf in which a given part takes the place of one's own."""
+    out: dict[str, str] = {}
+    for name, theirs in shelf.replaced.items():
+        file = shelf.own[folded_name(name)][0]
+        before, blocks = top_blocks(out.get(file) or there.documents[file].text)
+        new = written({name: theirs})
+        texts = (new if key == name else block for key, block in blocks)
+        out[file] = before + "".join(texts)
+    return out
+
+
+def _pictures(name: str, given: GivenSource) -> dict[str, bytes]:
+    """The pictures beside steps, into the new build's folder."""
+    build = given.model.builds[given.build]
+    out = {}
+    for i, step in enumerate(build.source.steps):
+        folder = build.where("steps", i, "photo").file.partition("/")[0]
+        content = given.pictures.get(f"{folder}/{step.photo}") if step.photo else None
+        if content is not None:
+            out[f"{name}/{step.photo}"] = content
+    return out
+
+
+def _write(
+    workspace: Path,
+    name: str,
+    files: Mapping[str, str],
+    changed: Mapping[str, str],
+    pictures: Mapping[str, bytes],
+) -> None:
+    """Everything that is new, all or nothing; then one's own files that change, each at once."""
+    if any(not path.startswith(f"{name}/") for path in pictures):
+        raise NotTaken("A picture of it has no place in the new build.")
+    texts = {path: text.encode() for path, text in files.items()}
+    build = texts.pop(f"{name}/build.yaml")
+    new = {**pictures, **texts, f"{name}/build.yaml": build}
+    write_new(workspace, {f"builds/{path}": content for path, content in new.items()})
+    for path, text in changed.items():
+        replace_one(workspace, f"builds/{path}", text.encode())
