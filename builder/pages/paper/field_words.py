@@ -34,7 +34,7 @@ def after_lines() -> list[str]:
         "Transmitter off last.",
         "Feel motors and battery lead with one finger: hot is a fault.",
         "Look at propellers and battery: no crack, no dent, no swelling.",
-        "Log minutes and charge used. Store the battery at about 3.8 V a cell.",
+        "Log minutes and charge used. Store lithium-polymer at about 3.8 V a cell, lithium-ion at about 3.6 V.",
     ]
 
 

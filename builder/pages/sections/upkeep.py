@@ -148,7 +148,8 @@ _BATTERIES = (
         " Their volts must differ by less than 0.05 V a cell."
     ),
     "Never join the balance leads of batteries that are in series: it shorts cells.",
-    "Store them at about 3.8 V a cell, cool and dry, away from what burns.",
+    "Store them cool and dry, away from what burns.",
+    "Volts for storage: lithium-polymer about 3.8 V a cell, lithium-ion about 3.6 V.",
     (
         "Carry them at storage charge, each lead covered, in a bag that stands fire. Ask before"
         " you travel with them."

@@ -137,7 +137,7 @@ def _parts_of_step(s: b.Step, w: HtmlContext) -> str:
 
 def _step(s: b.Step, w: HtmlContext) -> str:
     """A step. On screens its number is a link to itself, so that its address can be copied. A part
-    of one has no number.
+    of one has no number. What to take care of is read before what is done (ANSI Z535.6).
     """
     facts = f"<p class=facts>{_facts_of_step(s, w)}" if s.facts else ""
     reason = f"<p class=why>{bound(s.reason)}" if s.reason else ""
@@ -146,17 +146,17 @@ def _step(s: b.Step, w: HtmlContext) -> str:
     picture = _picture(s.picture, w) if s.picture else ""
     built = "".join([f"<p class=built>{bound(line)}" for line in s.built])
     parts = _parts_of_step(s, w)
-    rest = f"{facts}{reason}{caution}{parts}{writes}{built}{picture}"
+    rest = f"{facts}{reason}{parts}{writes}{built}{picture}"
     words = inline_pieces(s.text, w)
     if w.paper:
         number = f"<span class=no>{text(s.number)}</span> " if s.number else ""
-        body = f"<div><p class=do>{number}{words}{rest}</div>"
+        body = f"<div>{caution}<p class=do>{number}{words}{rest}</div>"
         paper_box = "" if s.parts else tick(b.Tick(s.key), w)
         return f"<li class=step{attribute('id', s.anchor)}>{paper_box}{body}"
     name = f"step {s.number}" if s.number else _TAG.sub("", words)
     key = "" if s.anchor == s.key else s.key
     box = "" if s.parts else tick(b.Tick(key, name), w)
-    return f"<li{attribute('id', s.anchor)}>{box}{_number_of_step(s)}{words}{rest}"
+    return f"<li{attribute('id', s.anchor)}>{box}{caution}{_number_of_step(s)}{words}{rest}"
 
 
 def _number_of_step(s: b.Step) -> str:
