@@ -21,11 +21,11 @@ from builder.pages.site.figures_data import figures_data
 from builder.pages.site.part_page import part_page
 from builder.pages.site.picture_files import PictureFile, picture_files
 from builder.pages.site.site_pages import SitePages
+from builder.pages.site.source_given import SourceGiven, private_in_archive
 from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import WantedPart
 from builder.pipeline.sides import side
-from builder.pipeline.source_given import SourceGiven, private_in_archive
 from builder.publish.workers.garbage import collect_printed
 from builder.publish.workers.pool import Maker
 from builder.render.data.csv_and_text import description_txt, parts_csv
