@@ -96,7 +96,7 @@ class _Shelf:
 
 def _own_parts(there: Loaded) -> dict[str, tuple[str, Mapping[str, Any]]]:
     trees = {file: tree_of(there, file) for file in there.shelf_files}
-    own = {}
+    own: dict[str, tuple[str, Mapping[str, Any]]] = {}
     for file, tree in trees.items():
         entries = {name: entry for name, entry in tree.items() if isinstance(entry, dict)}
         for name, entry in entries.items():
