@@ -13,11 +13,11 @@ from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import harmless
 from builder.load.archive import NotTaken
 from builder.load.starters import SIZES
-from builder.pipeline.given import given_from
 from builder.pipeline.start import CannotStart, Started
 from builder.pipeline.start import start_build as begin
 from builder.pipeline.start_from import PartClash, WhichPart, start_from
 from builder.publish.swap import PublishError
+from builder.render.data.given import given_from
 
 _PROVES = "Its digest is right: nothing was lost on the way. It does not show who made it."
 _ONE_OF = (

@@ -19,9 +19,14 @@ def told_once(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 def _part_of(finding: Finding) -> str:
     """The part of the shelf that a finding stands at, as messages name it; '' for none."""
     where = finding.where
-    on_shelf = where is not None and where.file.startswith("shelf/") and where.path
-    return repr(where.path[0]) if on_shelf and where is not None else ""
+    if where is None or not where.path:
+        return ""
+    if not where.file.startswith("shelf/"):
+        return ""
+    return repr(where.path[0])
 
 
 def _again(finding: Finding, broken: tuple[str, ...]) -> bool:
-    return finding.code == _BROUGHT and any(name in finding.message for name in broken)
+    if finding.code != _BROUGHT:
+        return False
+    return any(name in finding.message for name in broken)

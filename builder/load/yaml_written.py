@@ -5,9 +5,11 @@ Values are text, as reading leaves them; what would be read as something else st
 
 import re
 from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 from typing import Any
 
 _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._/+()%±°µΩ²-]*")
+_EMPTY: Mapping[type, str] = MappingProxyType({dict: "{}", list: "[]"})
 _KEY = re.compile(r"[A-Za-z0-9][A-Za-z0-9._+-]*")
 
 
@@ -52,8 +54,7 @@ def _entry(head: str, value: Any, depth: int) -> Iterator[str]:
         yield head
         yield from _items(value, depth + 1)
     else:
-        empty = {dict: "{}", list: "[]"}.get(type(value))
-        yield f"{head} {empty or _scalar(str(value))}"
+        yield f"{head} {_scalar(value) if isinstance(value, str) else _EMPTY[type(value)]}"
 
 
 def _items(items: list[Any], depth: int) -> Iterator[str]:

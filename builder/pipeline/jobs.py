@@ -18,14 +18,14 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address
 from builder.pages.site.figures_data import figures_data
-from builder.pages.site.part_page import part_page
+from builder.pages.site.part_page import part_file, part_page
 from builder.pages.site.picture_files import PictureFile, picture_files
 from builder.pages.site.site_pages import SitePages
+from builder.pages.site.source_given import SourceGiven, private_in_archive
 from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import WantedPart
 from builder.pipeline.sides import side
-from builder.pipeline.source_given import SourceGiven, private_in_archive
 from builder.publish.workers.garbage import collect_printed
 from builder.publish.workers.pool import Maker
 from builder.render.data.csv_and_text import description_txt, parts_csv
@@ -208,18 +208,23 @@ class CompareJob:
 
 @dataclass(frozen=True, eq=False)
 class PartJob:
-    """A part of the shelf and the builds that use it."""
+    """A part of the shelf and the builds that use it; with it what is `given` of it, if anything."""
 
     entry: ShelfEntry
     wanted: WantedPart
     site: SitePages
     templates: Mapping[str, str]
+    given: bytes = b""
 
     def __call__(self) -> Made:
         """Makes them."""
         w = self.wanted
         page = part_page(self.entry, w.users, w.history, w.names, w.shown)
-        return Made({page.address: Renderer(self.templates).page(page, self.site)})
+        file = part_file(self.entry.name)
+        lacks = frozenset(() if self.given else (file,))
+        made = Renderer(self.templates).page(page, self.site, lacks)
+        files = {file: self.given} if self.given else {}
+        return Made({page.address: made, **files})
 
 
 Job = Callable[[], Made]

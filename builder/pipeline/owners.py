@@ -14,6 +14,7 @@ from builder.model.values.names import folded_name
 from builder.pages.page_map import ALL_PAGES
 from builder.pages.paper.bench_sheet import PRINTED_FILES
 from builder.pages.site.card import card_address
+from builder.pages.site.part_page import part_file
 from builder.pages.site.reference_page import MISSING_PAGE
 from builder.render.data.schemas import SCHEMAS
 
@@ -53,7 +54,7 @@ def addresses_of(job: str) -> tuple[str, ...]:
     if kind == "compare":
         return (f"compare/{rest.replace(':', '/')}/index.html",)
     if kind == "part":
-        return (f"parts/{rest}/index.html",)
+        return f"parts/{rest}/index.html", part_file(rest)
     return {"tables": _OF_TABLES, "reference": _OF_REFERENCE}.get(job, ())
 
 

@@ -25,6 +25,7 @@ from builder.pages.site.card import card_address
 from builder.pages.site.picture_files import picture_files, printed_pictures
 from builder.pages.site.reference_page import MISSING_PAGE, missing_page
 from builder.pages.site.site_pages import SitePages, site_pages
+from builder.pages.site.source_given import chain_of, part_given, source_given
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.check import read
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob
@@ -32,7 +33,6 @@ from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.preview_state import State
 from builder.pipeline.sheet_job import SheetJob
-from builder.pipeline.source_given import chain_of, source_given
 from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown
 from builder.pipeline.too_much import too_much
 from builder.publish.workers.bounded import TooLong
@@ -345,11 +345,12 @@ class Preview:
         if wanted is None:
             return self._made.get(f"part:{name}", ("", _NOTHING))[1]
         sources = self.sources
-        digest = f"{sources.model.parts[name].digest} {wanted!r}"
+        given = part_given(name, sources.model, sources.loaded)
+        digest = f"{sources.model.parts[name].digest} {wanted!r} {bool(given)}"
         return self._make(
             f"part:{name}",
             digest,
-            PartJob(sources.model.shelf[name], wanted, sources.site, sources.texts),
+            PartJob(sources.model.shelf[name], wanted, sources.site, sources.texts, given),
         )
 
     def _tables(self) -> Made:

@@ -17,13 +17,14 @@ from builder.model.read.new_build import title_of
 from builder.model.read.workspace import Workspace, read_workspace
 from builder.model.source.build_source import BuildSource, Origin
 from builder.model.values.names import BUILD, folded_name, name_mistake
+from builder.pages.site.source_given import tree_of
 from builder.pipeline.check import judged_alone
-from builder.pipeline.given import GivenSource
-from builder.pipeline.source_given import tree_of
 from builder.pipeline.start import CannotStart, Started, document_of
 from builder.publish.new_files import replace_one, write_new
+from builder.render.data.given import GivenSource
 from builder.rules.public_fields import public_tree
 
+_NAMES_A_PART = ("use", "propeller", "alternatives")
 _LONGEST_SHOWN = 60  # characters
 WhichPart = Literal["theirs", "ours", "rename"]
 Choose = Callable[["PartClash"], WhichPart | None]
@@ -95,12 +96,12 @@ class _Shelf:
 
 def _own_parts(there: Loaded) -> dict[str, tuple[str, Mapping[str, Any]]]:
     trees = {file: tree_of(there, file) for file in there.shelf_files}
-    return {
-        folded_name(name): (file, entry)
-        for file, tree in trees.items()
-        for name, entry in tree.items()
-        if isinstance(entry, dict)
-    }
+    own: dict[str, tuple[str, Mapping[str, Any]]] = {}
+    for file, tree in trees.items():
+        entries = {name: entry for name, entry in tree.items() if isinstance(entry, dict)}
+        for name, entry in entries.items():
+            own[folded_name(name)] = (file, entry)
+    return own
 
 
 def _renamed(node: Any, names: Mapping[str, str]) -> Any:
@@ -109,14 +110,15 @@ def _renamed(node: Any, names: Mapping[str, str]) -> Any:
         return [_renamed(item, names) for item in node]
     if not isinstance(node, Mapping):
         return node
-    out = {}
+    out: dict[str, Any] = {}
     for key, value in node.items():
-        if key in ("use", "propeller", "alternatives") and isinstance(value, str):
+        out[key] = _renamed(value, names)
+        if key not in _NAMES_A_PART:
+            continue
+        if isinstance(value, str):
             out[key] = names.get(value, value)
-        elif key == "alternatives" and isinstance(value, list):
+        elif isinstance(value, list):
             out[key] = [names.get(item, item) for item in value]
-        else:
-            out[key] = _renamed(value, names)
     return out
 
 
@@ -127,11 +129,15 @@ def _origins(given: GivenSource) -> list[Mapping[str, Any]]:
     said = {key: given.origin[key] for key in Origin.model_fields if key in given.origin}
     last: dict[str, Any] = {"title": given.build, **said}
     history = history_of(tree)
-    return [*before, {**last, "history": history} if history else last]
+    if history:
+        last["history"] = history
+    return [*before, last]
 
 
 def _list(value: Any) -> list[Any]:
-    return [x for x in value if isinstance(x, dict)] if isinstance(value, list) else []
+    if not isinstance(value, list):
+        return []
+    return [x for x in value if isinstance(x, dict)]
 
 
 def start_from(workspace: Path, name: str, given: GivenSource, choose: Choose) -> Started:
@@ -187,7 +193,7 @@ def _files(name: str, given: GivenSource, shelf: _Shelf, there: Loaded) -> dict[
     files = {} if there.documents else {"site.yaml": read_starter("3-inch").site}
     if shelf.new:
         parts = _renamed(shelf.new, shelf.names)
-        files[f"shelf/for-{name}.yaml"] = f"# GivenSource by {giver}.\n\n{written(parts)}"
+        files[f"shelf/for-{name}.yaml"] = f"# Given by {giver}.\n\n{written(parts)}"
     return {**files, f"{name}/build.yaml": head + written(_renamed(made, shelf.names))}
 
 
@@ -225,9 +231,7 @@ def _write(
     """Everything that is new, all or nothing; then one's own files that change, each at once."""
     if any(not path.startswith(f"{name}/") for path in pictures):
         raise NotTaken("A picture of it has no place in the new build.")
-    texts = {path: text.encode() for path, text in files.items()}
-    build = texts.pop(f"{name}/build.yaml")
-    new = {**pictures, **texts, f"{name}/build.yaml": build}
+    new: dict[str, str | bytes] = {**pictures, **files}  # the build itself comes last
     write_new(workspace, {f"builds/{path}": content for path, content in new.items()})
     for path, text in changed.items():
         replace_one(workspace, f"builds/{path}", text.encode())

@@ -14,11 +14,11 @@ from builder.model.values.names import picture_mistake
 from builder.pages.compare.pairs import pairs_to_compare
 from builder.pages.site.picture_files import PictureFile, picture_files, printed_pictures
 from builder.pages.site.reference_page import MISSING_PAGE
+from builder.pages.site.source_given import chain_of, part_given, source_given, tree_of
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob, Wanted
 from builder.pipeline.part_jobs import WantedPart, on_part_pages, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.run import PublishRun
-from builder.pipeline.source_given import chain_of, source_given, tree_of
 from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown
 from builder.publish.workers.pool import Maker
 from builder.render.paper.pdf_libraries import lacking
@@ -107,7 +107,8 @@ def wanted_of_builds(run: PublishRun) -> Wanted:
 
 
 def _part_job(run: PublishRun, wanted: WantedPart) -> Job:
-    return PartJob(run.model.shelf[wanted.shelf], wanted, run.site, run.templates)
+    given = part_given(wanted.shelf, run.model, run.loaded)
+    return PartJob(run.model.shelf[wanted.shelf], wanted, run.site, run.templates, given)
 
 
 def wanted_of_all(run: PublishRun) -> Wanted:
@@ -116,7 +117,8 @@ def wanted_of_all(run: PublishRun) -> Wanted:
     wanted: dict[str, tuple[str, Maker[Made]]] = {}
     shown = {s.name: on_part_pages(s) for s in summaries}
     for part in wanted_parts({n: f.name for n, f in run.model.parts.items()}, summaries):
-        digest = run.digest("part", run.model.parts[part.shelf].digest, part.digest(shown))
+        given = run.model.site.give_source
+        digest = run.digest("part", run.model.parts[part.shelf].digest, part.digest(shown), given)
         wanted[f"part:{part.shelf}"] = (digest, partial(_part_job, run, part))
     pairs = tuple(
         (n.split(":")[1], n.split(":")[2]) for n in sorted(run.records) if n.startswith("compare:")

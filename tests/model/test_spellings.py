@@ -16,7 +16,7 @@ from builder.load.files import load
 from builder.model.read.workspace import Workspace, read_workspace
 from builder.model.values.quantities import parse, parse_span
 
-UNITS = pint.UnitRegistry()
+UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 # As written, the dimension, and the amount for pint.
 SAME = [
     ("14.3 grams", "mass", 14.3, "gram"),
@@ -78,7 +78,7 @@ def test_fahrenheit_has_another_zero_and_its_spread_none() -> None:
     assert made.value == pytest.approx(UNITS.Quantity(68, "degF").to("degC").magnitude)
     assert made.spread == pytest.approx(UNITS.Quantity(9, "delta_degF").to("delta_degC").magnitude)
     span = parse_span("356-374 F", "temperature")
-    assert (span.low, span.high) == (pytest.approx(180.0), pytest.approx(190.0))
+    assert [span.low, span.high] == pytest.approx([180.0, 190.0])
 
 
 def test_a_plain_c_is_celsius_where_a_temperature_is_due() -> None:

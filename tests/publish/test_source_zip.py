@@ -15,7 +15,8 @@ import yaml
 from PIL import Image
 
 from builder.options import PublishOptions
-from builder.pipeline.publish import Published, publish_site
+from builder.pipeline.publish import publish_site
+from builder.pipeline.published import Published
 from tests.publish.sources import Sources
 from tests.publish.zip_by_hand import directory_modes, local_entries, unpacked
 
@@ -166,3 +167,30 @@ def test_a_field_that_is_never_published_is_in_no_source(tmp_path: Path) -> None
     sources.shelf["air.yaml"]["motor-tit"]["serial_number"] = "77-canary"
     archive = _given(tmp_path, sources)
     assert b"serial_number" not in archive
+
+
+def test_a_part_is_given_as_an_entry_for_a_shelf(tmp_path: Path) -> None:
+    sources = Sources()
+    sources.shelf["air.yaml"]["frame-wren"]["note"] = "password: canary-of-mine"
+    sources.site["currency"] = "EUR"
+    sources.write(tmp_path)
+    _publish(tmp_path)
+    part = tmp_path / "site" / "parts" / "prop-wren" / "part.yaml"
+    assert not part.exists(), "no build is published: its frame has a fault"
+    del sources.shelf["air.yaml"]["frame-wren"]["note"]
+    sources.write(tmp_path)
+    _publish(tmp_path)
+    assert yaml.safe_load(part.read_text("utf-8")) == {
+        "prop-wren": {
+            "kind": "propeller",
+            "name": "Wren propeller",
+            "diameter": "50 mm",
+            "blades": 3,
+        }
+    }
+    page = part.with_name("index.html")
+    assert "part.yaml" in page.read_text("utf-8")
+    sources.site["give_source"] = "no"
+    sources.write(tmp_path)
+    _publish(tmp_path)
+    assert not part.exists() and "part.yaml" not in page.read_text("utf-8")

@@ -122,7 +122,11 @@ def test_screws_are_drawn_at_true_size(demo: Checked, read: list[Sheet]) -> None
 
 def test_boxes_are_five_millimetres(read: list[Sheet]) -> None:
     """A square of 5 mm beside every step, so that a tick with a thick pen stays in it."""
-    pages = [p for p in read if re.search(r"^\d+ (Tin|Solder) ", p.text, re.MULTILINE) or "Gate B:" in p.text]
+    pages = [
+        p
+        for p in read
+        if re.search(r"^\d+ (Tin|Solder) ", p.text, re.MULTILINE) or "Gate B:" in p.text
+    ]
     assert pages
     for page in pages:
         square = [

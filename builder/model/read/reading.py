@@ -188,8 +188,8 @@ def whole_numbers(node: Any) -> Any:
     last = ""
     for key, value in node.items():
         before = out.get(last)
-        cut = value in (None, "") and _RIGHT_OF_COMMA.fullmatch(key) and isinstance(before, str)
-        if cut and _BEFORE_COMMA.fullmatch(before):
+        cut = value in (None, "") and _RIGHT_OF_COMMA.fullmatch(key)
+        if cut and isinstance(before, str) and _BEFORE_COMMA.fullmatch(before):
             out[last] = f"{before},{key}"
             continue
         out[key], last = whole_numbers(value), key

@@ -147,6 +147,11 @@ def _swaps(history: Sequence[Swapping], names: Mapping[str, str], shown: frozens
     return Table("Swapped for", heads, tuple(rows), stack=True, note=note)
 
 
+def part_file(shelf: str) -> str:
+    """Where a part is given away, as an entry for somebody's shelf."""
+    return f"parts/{shelf}/part.yaml"
+
+
 def part_page(
     entry: ShelfEntry,
     users: Sequence[Summary],
@@ -176,4 +181,5 @@ def part_page(
         part.note or "",
         tuple(sections),
         breadcrumbs=(Span("All builds", "index.html"),),
+        links=(Span("This part for your shelf (YAML)", part_file(entry.name)),),
     )

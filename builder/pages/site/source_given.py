@@ -126,6 +126,17 @@ def source_given(
     return SourceGiven(name, documents, pictures, _credit(model.builds[name], model.site))
 
 
+def part_given(name: str, model: Workspace, loaded: Loaded) -> bytes:
+    """A part as an entry for somebody's shelf; nothing where the site gives nothing, or where it
+    would give something private away.
+    """
+    if not model.site.give_source:
+        return b""
+    (entries,) = _shelf((name,), model, loaded).values()
+    content = written(entries).encode()
+    return b"" if private_in_archive(content) else content
+
+
 def tree_of(loaded: Loaded, file: str) -> dict[str, Any]:
     """What a file says; nothing where it says no keys."""
     document = loaded.documents.get(file)

@@ -5,6 +5,7 @@ the same is left out and the same is looked at.
 """
 
 from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -13,7 +14,7 @@ from builder.load.fetch import fetched, is_web_address
 from builder.load.files import Loaded, load
 from builder.load.limits import DEFAULT_LIMITS
 from builder.load.one_file import NotRead, read_one
-from builder.load.pictures import KINDS
+from builder.load.pictures import KINDS, read_picture
 from builder.load.stored_zip import digest_of_files
 from builder.load.yaml_nodes import Document, read_yaml
 from builder.model.read.workspace import Workspace, read_workspace
@@ -25,8 +26,7 @@ from builder.model.values.names import (
     same_on_some_disk,
 )
 from builder.pages.site.picture_files import picture_files
-from builder.pipeline.pictures_of import pictures_of
-from builder.pipeline.source_given import ORIGIN, chain_of, private_in_archive, source_given
+from builder.pages.site.source_given import ORIGIN, chain_of, private_in_archive, source_given
 from builder.render.pictures.published import BadPicture, published_picture
 
 _ROOT = "builds/"
@@ -104,14 +104,11 @@ def _pictures(name: str, model: Workspace, loaded: Loaded) -> dict[str, bytes]:
     """
     made: dict[str, bytes] = {}
     for each in chain_of(name, model):
-        files = picture_files(model.builds[each])
-        read, _ = pictures_of(each, files, loaded.root, loaded.limits)
-        for picture, content in read:
-            try:
+        for picture in picture_files(model.builds[each]):
+            with suppress(NotRead, BadPicture):
+                content = read_picture(loaded.root, picture.folder, picture.name, loaded.limits)
                 shown = published_picture(picture.name, content, loaded.limits)
-            except BadPicture:
-                continue
-            made[f"{each}/{picture.name}"] = shown
+                made[f"{each}/{picture.name}"] = shown
     return made
 
 
