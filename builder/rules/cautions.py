@@ -51,7 +51,8 @@ CAUTIONS = (
         " below 0 °C or still hot from a flight. Set the charger to the battery's chemistry,"
         " cells and charge current; 1C where nobody says. Do not charge a battery with a cell below"
         " 2.5 V, and join batteries in parallel only with equal cells and volts. Store it away from"
-        " what burns: lithium-polymer at about 3.8 V a cell, lithium-ion at about 3.6 V. If it swells, hisses or smokes, keep away and call for help."
+        " what burns: lithium-polymer at about 3.8 V a cell, lithium-ion at about 3.6 V."
+        " If it swells, hisses or smokes, keep away and call for help."
         " Keep it away from the iron and from loose screws. A short across its leads burns skin and"
         " starts a fire. Its maker's sheet and local rules come first.",
         lambda b: any(isinstance(p.part, Pack) for p in b.packs.values()),
