@@ -4,6 +4,9 @@ Factors come from pint's registry, which is made from the constants of NIST; whi
 which unit of it is said here apart from the code under test.
 """
 
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pint
@@ -161,3 +164,18 @@ def test_one_mistake_in_a_part_is_one_message(tmp_path: Path) -> None:
     assert [f.code for f in told_once(findings)] == ["data/two-readings"]
     _, findings = _read(tmp_path, PARTS.replace("14,3 grams", "14,3 volts"))
     assert [f.code for f in told_once(findings)] == ["data/wrong-unit"]
+
+
+def test_patterns_of_units_are_the_same_in_every_process() -> None:
+    """The order of a set of texts differs from process to process; that of a pattern may not."""
+    words = "from builder.model.values.quantities import written_units as w; print(w('mass'))"
+    made = {
+        subprocess.run(
+            [sys.executable, "-c", words],
+            env={**os.environ, "PYTHONHASHSEED": seed},
+            capture_output=True,
+            check=True,
+        ).stdout
+        for seed in ("1", "2", "3")
+    }
+    assert len(made) == 1

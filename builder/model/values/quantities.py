@@ -264,7 +264,7 @@ def one_of(units: Iterable[str]) -> str:
 
 def written_units(name: str) -> str:
     """A pattern for the units of a dimension, however they are spelled."""
-    return one_of({*DIMENSIONS[name].units, *spellings_of(name)})
+    return one_of(dict.fromkeys((*DIMENSIONS[name].units, *spellings_of(name))))
 
 
 def _quantity(name: str) -> Reads:
