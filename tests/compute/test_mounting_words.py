@@ -97,9 +97,8 @@ def test_a_board_is_set_in_as_the_build_says(tmp_path: Path, yaw: str, face: str
 
     case = case_of(tmp_path, "dipper", change)
     for part in ("controller", "esc"):
-        assert _step(case.whole.order, f"mount {part}").endswith(
-            f"arrow to the {POINTS[yaw]}, face {face}."
-        )
+        step = _step(case.whole.order, f"mount {part}")
+        assert f"arrow to the {POINTS[yaw]}, face {face}. " in f"{step} "
 
 
 def test_a_board_that_lies_askew(tmp_path: Path) -> None:

@@ -32,6 +32,7 @@ from builder.pages.blocks import (
     Swatch,
     Table,
     Tick,
+    TwoStacks,
     WriteIn,
 )
 from builder.pages.drawing import Circle, Drawing, Line, Rectangle, Shape, Words
@@ -216,6 +217,7 @@ def made_up_page(words: str = "", kind: str = "sheet") -> Page:
     wiring = (
         drawing,
         Side(Illustration(made_up_drawing("second", words), "Beside its pins"), _pins(words)),
+        TwoStacks((Paragraph((Span(words),)),), (Paragraph((Span("second stack"),)),)),
         Section(
             "cut",
             f"Cut list {words}",

@@ -185,7 +185,7 @@ def test_a_copy_keeps_comments_and_layout(demo_copy: Path) -> None:
     new = (demo_copy / "builds" / "second" / "build.yaml").read_text("utf-8").splitlines()
     kept = (
         old[old.index("parts:") : old.index("weighed:")]
-        + old[old.index("wires:") : old.index("steps:")]
+        + old[old.index("wires:") : old.index("photos:")]
     )
     kept = [line for line in kept if "each_weighed" not in line and "owned" not in line]
     assert sum("# " in line for line in kept) >= 8
@@ -250,5 +250,5 @@ def test_a_size_and_a_model_at_once_are_wrong_use(tmp_path: Path) -> None:
         cli, ["start", "two", "--like", "one", "--size", "2-inch", "--workspace", str(tmp_path)]
     )
     assert done.exit_code == 2
-    assert "give one of the two" in done.output
+    assert "give one of them" in done.output
     assert not list(tmp_path.iterdir())

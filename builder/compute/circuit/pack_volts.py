@@ -21,12 +21,19 @@ LOWEST = {
     "high-voltage lithium-polymer": _LOWEST_OF_POLYMER,
     "lithium-ion": assumed("battery/lithium-ion-lowest"),
 }
+_LATE_OF_POLYMER = assumed("battery/lithium-polymer-late")
+_LATE = {
+    "lithium-polymer": _LATE_OF_POLYMER,
+    "high-voltage lithium-polymer": _LATE_OF_POLYMER,
+    "lithium-ion": assumed("battery/lithium-ion-late"),
+}
 
 
 @dataclass(frozen=True)
 class PackVolts:
     """A pack's volts as a whole (V), cells in series, all cells in parallel, capacity (C) and
-    resistance (Ω).
+    resistance (Ω). `least_fed` is what loads must bear: the landing, or where nobody says one what
+    is usual at a late landing, if that is lower.
     """
 
     key: str
@@ -35,6 +42,7 @@ class PackVolts:
     full: float
     nominal: float
     landing: float
+    least_fed: float
     lowest: float
     capacity: float | None
     resistance: float | None
@@ -49,7 +57,9 @@ def _one(build: Build, pack: FittedPack) -> PackVolts | None:
     full, nominal = CHEMISTRY[chemistry]
     full = part.full.value if part.full is not None else full
     nominal = part.nominal.value if part.nominal is not None else nominal
-    landing = loaded_volts(chosen_landing(build, pack), chemistry)
+    chosen = chosen_landing(build, pack)
+    landing = loaded_volts(chosen, chemistry)
+    late = landing if chosen.where is not None else min(landing, _LATE[chemistry])
     series, wide = part.cells.low, part.cells.parallel * pack.use.parallel
     capacity = part.capacity.value * pack.use.parallel if part.capacity is not None else None
     cell = part.resistance.value if part.resistance is not None else None
@@ -62,6 +72,7 @@ def _one(build: Build, pack: FittedPack) -> PackVolts | None:
         full * series,
         nominal * series,
         landing * series,
+        late * series,
         lowest * series,
         capacity,
         resistance,

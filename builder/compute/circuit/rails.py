@@ -219,7 +219,7 @@ def power(build: Build, nets: Netlist) -> PowerPlan:
     """Rails, loads and the packs' volts of a build."""
     found = loads(build, nets)
     packs = volts_of_packs(build)
-    low = min((p.landing for p in packs), default=None)
+    low = min((p.least_fed for p in packs), default=None)
     high = max((p.full for p in packs), default=None)
     nominal = sum(p.nominal for p in packs) / len(packs) if packs else None
     by_source: dict[tuple[str, str], list[Load]] = {}

@@ -33,4 +33,4 @@ def input_of(case: Case, row: RailRow) -> Fed | None:
         return None
     packs = power.packs
     nominal = min(p.nominal for p in packs)
-    return Fed(min(p.landing for p in packs), nominal, max(p.full for p in packs), "the battery")
+    return Fed(min(p.least_fed for p in packs), nominal, max(p.full for p in packs), "the battery")
