@@ -179,8 +179,9 @@ def test_every_file_is_the_one_that_would_be_published(
     files = [p.relative_to(site).as_posix() for p in sorted(site.rglob("*")) if p.is_file()]
     printed = {f for f in files if f.endswith((".pdf", "/card.png"))}
     assert {f for f in printed if f.endswith(".pdf")} == {
-        "dipper/bench-sheet.pdf",
-        "dipper-light/bench-sheet.pdf",
+        f"{build}/{paper}.pdf"
+        for build in ("dipper", "dipper-light")
+        for paper in ("bench-sheet", "field-card", "gates")
     }
     pages = [f for f in files if not f.startswith(".") and f not in printed]
     wrong = [f for f in pages if shown.file(f) != (site / f).read_bytes()]

@@ -16,7 +16,8 @@ from builder.render.paper.pdf import bench_sheet_pdf
 from tests.render.pdf_reading import MM, Sheet, sheets
 
 LETTER = (215.9, 279.4)  # mm: 8.5 by 11 inches, ANSI/ASME Y14.1 size A (from memory)
-LEFT, RIGHT, FOOT = 12.0, 10.0, 10.0  # margins of bench.css, mm: the frame lies on them
+# Margins of bench.css, mm: the frame lies on them; those of the field card are the narrowest.
+LEFT, RIGHT, FOOT = 8.0, 8.0, 11.0
 ROOM = 0.4
 
 
@@ -78,4 +79,4 @@ def test_no_page_holds_a_heading_alone(read: list[Sheet]) -> None:
 
 def test_the_long_list_of_parts_begins_right_below_its_heading(read: list[Sheet]) -> None:
     page = next(p for p in read if "Parts to get ready" in p.text)
-    assert re.search(r"Parts to get ready\s+Parts\s+Part\s+Called", page.text)
+    assert re.search(r"Parts to get ready\s+Parts\s+Part\s+Pieces", page.text)

@@ -1,7 +1,7 @@
 """A charger that is set for other cells than the battery's.
 
-Checks: what the build says that its charger is set to for a battery, against the battery's own
-chemistry, cells in series, full volts of a cell and highest charging current.
+Checks: what the charger is set to for a battery, against the battery's chemistry, cells in series,
+full volts of a cell and highest charging current.
 Why: a cell that is charged too far or too fast swells and burns.
 Example: a charger set to 4.35 V a cell, and a battery that is full at 4.20 V.
 Mend: set the charger to what the battery's label says.
