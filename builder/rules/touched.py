@@ -1,5 +1,9 @@
 """Which rules a swap of a part touches, by the register of facts: those that read a field which the
 part says, or that answer otherwise when it is set otherwise. No list of rules is kept by hand.
+
+Only rules that say whether a part fits count. That the figures of a motor agree with each other, or
+a battery's dates, says nothing of how it fits, so it is never given as something that was found
+right.
 """
 
 from collections.abc import Iterator, Mapping
@@ -8,6 +12,7 @@ from builder.load.field_readers import effects, readers
 from builder.model.source.part import Part
 from builder.model.values.base import Frozen
 from builder.rules.field_register import owner_of
+from builder.rules.judge_swap import rules_of_swaps
 
 
 def _inside(value: object) -> Iterator[str]:
@@ -32,11 +37,13 @@ def _of_kind(part: Part) -> tuple[str, ...]:
 
 
 def touched(part: Part) -> Mapping[str, tuple[str, ...]]:
-    """For each rule by its code the keys of the part that it looks at."""
+    """For each rule by its code the keys of the part that it looks at; rules of swaps alone."""
+    asked = {rule.code for rule in rules_of_swaps()}
     out: dict[str, dict[str, None]] = {}
     for name in _of_kind(part):
         fields = (owner_of(type(part), name), *_inside(getattr(part, name)))
-        for code in (c for f in fields for c in (*readers().get(f, ()), *effects().get(f, ()))):
+        found = (c for f in fields for c in (*readers().get(f, ()), *effects().get(f, ())))
+        for code in (c for c in found if c in asked):
             out.setdefault(code, {})[name.replace("_", " ")] = None
     return {code: tuple(names) for code, names in out.items()}
 
