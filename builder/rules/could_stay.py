@@ -19,7 +19,7 @@ from builder.rules.swap_facts import (
     unfed,
     unwired,
 )
-from builder.rules.touched import rule_reads, touched
+from builder.rules.touched import touched
 
 MOST = 6  # places tried for one pair; each is computed and judged
 
@@ -62,8 +62,7 @@ def _looked(part: Part, answers: tuple[RuleAnswer, ...]) -> tuple[tuple[str, ...
     keys = touched(part)
     asked = [(a, keys[a.rule.code]) for a in answers if a.rule.code in keys]
     passed = [key for a, looked_at in asked if a.answer == "passed" for key in looked_at]
-    reading = {a.rule.code for a, _ in asked if rule_reads(a.rule.code, part)}
-    lacking = [n.missing for a, _ in asked if a.rule.code in reading for n in a.not_judged]
+    lacking = [n.missing for a, _ in asked for n in a.not_judged]
     return tuple(dict.fromkeys(passed)), tuple(dict.fromkeys(lacking))
 
 

@@ -46,9 +46,3 @@ def touched(part: Part) -> Mapping[str, tuple[str, ...]]:
         for code in (c for c in found if c in asked):
             out.setdefault(code, {})[name.replace("_", " ")] = None
     return {code: tuple(names) for code, names in out.items()}
-
-
-def rule_reads(code: str, part: Part) -> bool:
-    """Whether a rule itself reads a key of this kind of part, said or not."""
-    own = (n for n in type(part).model_fields if n not in Part.model_fields)
-    return any(code in readers().get(owner_of(type(part), n), ()) for n in own)

@@ -19,6 +19,8 @@ from tests.workspace_edits import ROOT
 SCRIPT = """
 import importlib.abc, os, signal, sys
 WHEN, WHERE = {when!r}, {where!r}
+if __name__ == "__main__":  # a shell's job in the background is started deaf to it, and so are we
+    signal.signal(signal.SIGINT, signal.default_int_handler)
 
 class Interrupts(importlib.abc.MetaPathFinder):
     def find_spec(self, name, path, target=None):

@@ -67,6 +67,22 @@ def test_a_motor_without_its_holes_told_is_not_called_right(demo: Checked) -> No
     assert "hole pattern of motor" in stay.lacking
 
 
+def test_a_camera_on_a_rail_that_nobody_tells_the_limit_of_is_not_known(demo: Checked) -> None:
+    """The old camera left the same fact open there, which makes the new one no safer."""
+    a, b = demo.sheets["pipit"].build, demo.sheets["dipper"].build
+    board = b.parts["controller"]
+    rails = {k: r.model_copy(update={"limit": None}) for k, r in board.part.rails.items()}
+    blind = board.part.model_copy(update={"rails": rails})
+    parts = {**b.parts, "controller": replace(board, part=blind)}
+    shelf = {**b.shelf, board.shelf: replace(b.shelf[board.shelf], part=blind)}
+    there = replace(b, parts=parts, shelf=shelf)
+    before = {s.key: s for s in could_stay(a, b, demo.sheets["dipper"].verdict)}
+    after = could_stay(a, there, judge(Case(there, compute(there))))
+    stay = {s.key: s for s in after}["camera"]
+    assert (before["camera"].answer, stay.answer) == ("yes", "not known")
+    assert any("limit of controller" in m for m in stay.lacking)
+
+
 def test_packs_are_judged_by_connector_and_cells(demo: Checked) -> None:
     a, b = demo.sheets["dipper"], demo.sheets["redshank"]
     stays = packs_could_stay(a.build, b.build, b.verdict)
