@@ -4,6 +4,7 @@ was done otherwise.
 """
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.pinout import letters
@@ -118,5 +119,8 @@ def board_view(
     if pins is None or len(pins.rows) < _FEWEST or not is_drawn(build, board):
         return None
     at = {j.contact.pad: steps[j.contact] for j in found}
-    view = board_drawing(build, sheet.results.netlist, board, at)
+    drawn = board_drawing(build, sheet.results.netlist, board, at)
+    view = replace(
+        drawn, name=f"{drawn.name}-{steps[found[0].contact]}"
+    )  # a board may be drawn twice
     return Illustration(view, "Bold: the step. Filled: wired. Not to scale.")
