@@ -32,8 +32,8 @@ _LATE = {
 @dataclass(frozen=True)
 class PackVolts:
     """A pack's volts as a whole (V), cells in series, all cells in parallel, capacity (C) and
-    resistance (Ω). `least_fed` is what loads must bear: the landing, or where nobody says one what
-    is usual at a late landing, if that is lower.
+    resistance (Ω). `least_fed` is what loads must bear: the landing, or where nobody says its
+    volts what is usual at a late landing, if that is lower.
     """
 
     key: str
@@ -59,7 +59,7 @@ def _one(build: Build, pack: FittedPack) -> PackVolts | None:
     nominal = part.nominal.value if part.nominal is not None else nominal
     chosen = chosen_landing(build, pack)
     landing = loaded_volts(chosen, chemistry)
-    late = landing if chosen.where is not None else min(landing, _LATE[chemistry])
+    late = landing if chosen.volts is not None else min(landing, _LATE[chemistry])
     series, wide = part.cells.low, part.cells.parallel * pack.use.parallel
     capacity = part.capacity.value * pack.use.parallel if part.capacity is not None else None
     cell = part.resistance.value if part.resistance is not None else None
