@@ -102,12 +102,15 @@ def tick(t: b.Tick, w: HtmlContext) -> str:
 
 
 def _write_in(i: b.WriteIn, w: HtmlContext) -> str:
+    """Where something is written. One without a label stands under a heading 'As built'."""
     unit = f" <i>{text(i.unit)}</i>" if i.unit else ""
     expect = f" <small>expected {bound(i.expect)}</small>" if i.expect else ""
     if w.paper:
         label = f'<span class="label">{text(i.label)}</span>'
         return f'<span class="write">{label} <span class="rule"></span>{unit}{expect}</span>'
-    return f"<label>{text(i.label)} <input{attribute('data-write', i.key)}>{unit}</label>{expect}"
+    named = "" if i.label else attribute("aria-label", "as built")
+    field = f"<input{attribute('data-write', i.key)}{named}>"
+    return f"<label>{text(i.label)} {field}{unit}</label>{expect}"
 
 
 def _swatch(s: b.Swatch, w: HtmlContext) -> str:
