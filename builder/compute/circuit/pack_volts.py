@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from builder.compute.circuit.landing_choice import chosen_landing, loaded_volts
+from builder.compute.circuit.landing_choice import Chosen, chosen_landing, loaded_volts
 from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, FittedPack
 
@@ -49,6 +49,13 @@ class PackVolts:
     chemistry: str
 
 
+def _late(chosen: Chosen, landing: float, chemistry: str) -> float:
+    """Volts of a cell that loads must bear: a share of the charge names none."""
+    if chosen.volts is not None:
+        return landing
+    return min(landing, _LATE[chemistry])
+
+
 def _one(build: Build, pack: FittedPack) -> PackVolts | None:
     part = pack.part
     if part.cells is None:
@@ -59,12 +66,13 @@ def _one(build: Build, pack: FittedPack) -> PackVolts | None:
     nominal = part.nominal.value if part.nominal is not None else nominal
     chosen = chosen_landing(build, pack)
     landing = loaded_volts(chosen, chemistry)
-    late = landing if chosen.volts is not None else min(landing, _LATE[chemistry])
+    late = _late(chosen, landing, chemistry)
     series, wide = part.cells.low, part.cells.parallel * pack.use.parallel
     capacity = part.capacity.value * pack.use.parallel if part.capacity is not None else None
     cell = part.resistance.value if part.resistance is not None else None
     resistance = cell * series / wide if cell is not None else None
-    lowest = LOWEST[chemistry]
+    lowest = LOWEST[chemistry] * series
+    least_fed = late * series
     return PackVolts(
         pack.key,
         series,
@@ -72,8 +80,8 @@ def _one(build: Build, pack: FittedPack) -> PackVolts | None:
         full * series,
         nominal * series,
         landing * series,
-        late * series,
-        lowest * series,
+        least_fed,
+        lowest,
         capacity,
         resistance,
         chemistry,
