@@ -64,7 +64,7 @@ def read(printed: dict[tuple[str, str], bytes]) -> dict[tuple[str, str], list[Sh
 
 def _plain(words: str) -> str:
     """Words without spaces and hyphenation, which a line's end changes."""
-    return re.sub(r"[\s\u00ad\ufffe-]+", "", words)
+    return re.sub(r"[\s\x02\u00ad\ufffe-]+", "", words)
 
 
 def _said(words: str, text: str) -> bool:
