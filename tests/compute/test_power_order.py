@@ -13,8 +13,9 @@ from hypothesis import given, settings
 
 from builder.compute.compute import compute
 from builder.compute.order.work_order import Cycle
-from builder.pages.blocks import Block, Bullets, GateBar, Section, Step, Table, WriteIn
+from builder.pages.blocks import Block, Bullets, GateBar, Section, Step, Table, TwoStacks, WriteIn
 from builder.pages.page_text import words
+from builder.pages.paper.gate_panel import gate_panels
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.gate_procedure import gate_section
 from builder.pages.work.plan_items import plan_items
@@ -36,6 +37,8 @@ def _lines(blocks: tuple[Block | Section, ...]) -> Iterator[Line]:
     for block in blocks:
         if isinstance(block, Section):
             yield from _lines(block.blocks)
+        elif isinstance(block, TwoStacks):
+            yield from _lines((*block.first, *block.second))
         elif isinstance(block, Bullets):
             yield from (Line(words(item)) for item in block.items)
         elif isinstance(block, Table):
@@ -51,7 +54,8 @@ def _step(step: Step) -> Stop:
 
 
 def _stops(sheet: SheetInput, *, paper: bool) -> list[Stop]:
-    parts = [gate_section(sheet, g, paper=paper) for g in sheet.results.gates]
+    on_page = [gate_section(sheet, g) for g in sheet.results.gates]
+    parts = gate_panels(sheet)[1:] if paper else on_page  # what holds at every one comes first
     gates = {s.heading.split(":")[0]: s for s in parts}
     out = []
     for item in plan_items(sheet, paper=paper):

@@ -277,7 +277,6 @@ def site() -> SitePages:
         about="Who we are.",
         paper="A4",
         currency="EUR",
-        derivations_on_paper=True,
         generator="Benchleaf 0",
         navigation=(
             ("Builds", "index.html"),

@@ -10,15 +10,9 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.flight.ageing import grown
-from builder.compute.formulas.electric.battery import (
-    pack_resistance,
-)
-from builder.compute.formulas.electric.battery_state import (
-    cold_resistance,
-)
-from builder.compute.formulas.electric.reserve import (
-    resistance_under_full_throttle,
-)
+from builder.compute.formulas.electric.battery import pack_resistance
+from builder.compute.formulas.electric.battery_state import cold_resistance
+from builder.compute.formulas.electric.reserve import resistance_under_full_throttle
 from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, FittedPack
 
@@ -51,7 +45,7 @@ def resistance_of(
             given.value,
             "Ω",
             own=own,
-            basis=basis,  # type: ignore[arg-type]  # the model names its bases as text
+            basis=basis,
             where=pack.shelf_where.at("resistance"),
             note=note,
         )

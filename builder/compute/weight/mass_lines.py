@@ -88,7 +88,7 @@ def mass_leaves(
             own = quantity.value * _share(build, basis)
         name = key if not out else f"{key}/{basis}"
         at = where.at(basis)
-        made = leaf(name, label, quantity.value, "kg", own=own, basis=basis, where=at, note=note)  # type: ignore[arg-type]
+        made = leaf(name, label, quantity.value, "kg", own=own, basis=basis, where=at, note=note)
         out.append(made)
     return tuple(out)
 

@@ -1,6 +1,6 @@
 """What every object of the model has in common: frozen, no unknown keys; values with a basis."""
 
-from typing import Any, ClassVar
+from typing import Any, ClassVar, Literal
 
 from pydantic import BaseModel, ConfigDict, model_validator
 
@@ -35,7 +35,12 @@ class Short(Frozen):
         return {cls.SHORT: value} if isinstance(value, str) else value
 
 
-BASES = ("measured", "maker", "estimate")  # the order of trust: measured wins
+StatedBasis = Literal["measured", "maker", "estimate"]
+BASES: tuple[StatedBasis, ...] = (
+    "measured",
+    "maker",
+    "estimate",
+)  # the order of trust: measured wins
 
 
 class Sourced(Short):
@@ -45,7 +50,7 @@ class Sourced(Short):
 
     SHORT: ClassVar[str] = "maker"
 
-    def best(self) -> tuple[str, Quantity] | None:
+    def best(self) -> tuple[StatedBasis, Quantity] | None:
         """The basis that is trusted most and its value."""
         for basis in BASES:
             value = getattr(self, basis)
@@ -53,7 +58,7 @@ class Sourced(Short):
                 return basis, value
         return None
 
-    def all(self) -> tuple[tuple[str, Quantity], ...]:
+    def all(self) -> tuple[tuple[StatedBasis, Quantity], ...]:
         """Every basis that is given, most trusted first."""
         return tuple((b, getattr(self, b)) for b in BASES if getattr(self, b) is not None)
 

@@ -5,13 +5,11 @@ first.
 from dataclasses import replace
 
 from builder.compute.power_up.power_gates import Gate
-from builder.diagnostics.finding import Signal
 from builder.pages.blocks import (
     Block,
     Bullets,
     Cell,
     GateBar,
-    Notice,
     Paragraph,
     Row,
     Section,
@@ -25,12 +23,11 @@ from builder.pages.paper.reading_groups import grouped_readings
 from builder.pages.paper.stacks import in_halves, lines_across
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sheet_input import SheetInput
-from builder.pages.work.gate_procedure import gate_blocks
+from builder.pages.work.gate_procedure import gate_blocks, trip_notice
 from builder.pages.work.plan_items import plan_items
 
 _BUILT = "As built"  # which begins what came back from the bench
 _PAGE = 66  # lines across a page that a gate may take and stay whole
-_TRIP = "If the limit trips, or something warms or smells, take the power off."
 
 
 def before_gates(sheet: SheetInput) -> Section:
@@ -116,7 +113,7 @@ def gate_panel(sheet: SheetInput, gate: Gate, bar: GateBar) -> Section:
     readings = grouped_readings(gate)
     kept = [b for b in off.blocks if not isinstance(b, Table)]
     off = replace(off, blocks=(*kept, readings) if readings is not None else tuple(kept))
-    trip = Notice(Signal.CAUTION, _TRIP, (Span("Then as said under 'At every gate'."),))
+    trip = replace(trip_notice(), pieces=(Span("Then as said under 'At every gate'."),))
     last = in_halves((*rest, trip))
     anchor, heading = f"gate-{gate.letter.casefold()}", f"Gate {gate.letter}: {gate.title}"
     body = (*head, *limiter, *_built(bar), off, _under_power(on), last)

@@ -28,19 +28,20 @@ from builder.pages.blocks import (
 from builder.pages.drawings.board_drawing import board_drawing, is_drawn
 from builder.pages.drawings.wiring_drawing import colour_of
 from builder.pages.paper.pad_notes import pad_notes
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.wire_words import contact_span
 
-_COLUMNS = (
-    Column("Step", align="right"),
-    Column("Pad"),
-    Column("To"),
-    Column("Wire"),
-    Column("Length", align="right"),
-    Column("Bare", align="right"),
-    Column("Iron, time"),
+_COLUMNS = table_columns(
+    right_column("Step"),
+    "Pad",
+    "To",
+    "Wire",
+    right_column("Length"),
+    right_column("Bare"),
+    "Iron, time",
     Column("Done", align="centre"),
-    Column("As built"),
+    "As built",
 )
 _FEWEST = 3  # contacts from which a piece is drawn
 
@@ -75,22 +76,19 @@ def _iron(heat: Heat) -> str:
 def _row(build: Build, joint: Joint, at: int, step: str) -> Row:
     """One wire of a joint. The wires of one contact are soldered in one heating, with one box."""
     join, other, first = joint.wires[at], joint.others[at], at == 0
-    pad = Cell((Span(joint.contact.pad, code=True),))
     iron = _iron(joint.heat) if first else "in the same heating"
     key = f"joint-{joint.contact}"
     box = Cell((Tick(key, f"{joint.contact} soldered"),)) if first else Cell()
-    return Row(
-        (
-            Cell((Span(step if first else ""),)),
-            pad,
-            Cell((contact_span(other),)),
-            _wire(build, join),
-            Cell((Span(_length(join)),)),
-            Cell((Span(mm(joint.heat.strip)),)),
-            Cell((Span(iron),)),
-            box,
-            Cell((WriteIn(f"{key}-built-{at}", ""),)),
-        )
+    return table_row(
+        step if first else "",
+        Span(joint.contact.pad, code=True),
+        contact_span(other),
+        _wire(build, join),
+        _length(join),
+        mm(joint.heat.strip),
+        iron,
+        box,
+        WriteIn(f"{key}-built-{at}", ""),
     )
 
 
@@ -120,7 +118,6 @@ def board_view(
         return None
     at = {j.contact.pad: steps[j.contact] for j in found}
     drawn = board_drawing(build, sheet.results.netlist, board, at)
-    view = replace(
-        drawn, name=f"{drawn.name}-{steps[found[0].contact]}"
-    )  # a board may be drawn twice
+    first = steps[found[0].contact]
+    view = replace(drawn, name=f"{drawn.name}-{first}")  # a board may be drawn twice
     return Illustration(view, "Bold: the step. Filled: wired. Not to scale.")

@@ -7,7 +7,7 @@ from dataclasses import replace
 from builder.compute.power_up.gate_readings import GateReading
 from builder.compute.power_up.power_gates import Gate
 from builder.pages.blocks import Cell, Column, Row, Span, Table, Tick, WriteIn
-from builder.pages.rows import table_columns
+from builder.pages.rows import table_columns, table_row
 from builder.pages.work.reading_words import expected_words, reason_words, suspect_words
 
 _LOOK = "If it reads otherwise, look at"
@@ -38,7 +38,7 @@ def _words_of(reading: GateReading, look: str) -> tuple[Cell, Cell]:
 def _row(letter: str, at: int, reading: GateReading, look: str) -> Row:
     box = Tick(f"gate-{letter}-t{at}", "passed")
     write = WriteIn(f"gate-{letter}-r{at}", "read", "Ω")
-    return Row((*_words_of(reading, look), Cell((write,)), Cell((box,))))
+    return table_row(*_words_of(reading, look), write, box)
 
 
 def _group(letter: str, words: str, found: list[tuple[int, GateReading]]) -> list[Row]:
@@ -48,7 +48,7 @@ def _group(letter: str, words: str, found: list[tuple[int, GateReading]]) -> lis
     if alike:
         words += f" {_LOOK}: {looks[0]}."
         looks = [""] * len(looks)
-    head = Row((Cell((Span(words),)),), kind="group")
+    head = table_row(words, kind="group")
     lines = zip(found, looks, strict=True)
     return [head, *(_row(letter, at, r, look) for (at, r), look in lines)]
 

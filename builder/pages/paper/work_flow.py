@@ -13,11 +13,9 @@ from builder.pages.blocks import Block, GateBar, Section, Step, Steps, TwoStacks
 from builder.pages.paper.gate_panel import before_gates, gate_panel
 from builder.pages.paper.pad_table import board_view, pad_table
 from builder.pages.paper.plug_table import plug_tables
-from builder.pages.sections.order_of_work import contradiction, order_of_work
+from builder.pages.sections.order_of_work import before_the_steps, contradiction
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.plan_items import plan_items
-
-_IRON = ("tin", "solder")
 
 
 @dataclass(frozen=True)
@@ -167,8 +165,7 @@ def work_flow(sheet: SheetInput) -> Section:
     plan = sheet.results.order
     if isinstance(plan, Cycle):
         return contradiction(plan)
-    blocks: list[Block | Section] = []
-    blocks += [b for b in order_of_work(sheet, paper=True).blocks if not isinstance(b, Steps)]
+    blocks: list[Block | Section] = [*before_the_steps(sheet, plan)]
     work, gates = _Work(sheet, plan), {g.letter: g for g in sheet.results.gates}
     told = False
     for run, bar in _stretches(entries(sheet, plan)):

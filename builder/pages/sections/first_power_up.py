@@ -6,9 +6,7 @@ from builder.compute.order.step_list import smallest_pack
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Block, Bullets, Notice, Paragraph, Section, Span
 from builder.pages.sheet_input import SheetInput
-from builder.pages.work.gate_procedure import gate_blocks, gate_section, trip_notice
-
-__all__ = ["first_power_up", "gate_blocks"]
+from builder.pages.work.gate_procedure import trip_notice
 
 
 def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
@@ -44,12 +42,9 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
     )
 
 
-def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
-    """What holds at every gate. On a screen each gate is where its band is in the order of work;
-    on paper all of them are here.
-    """
-    gates = sheet.results.gates
-    if not gates:
+def first_power_up(sheet: SheetInput) -> Section:
+    """What holds at every gate. Each gate is where its band is in the order of work."""
+    if not sheet.results.gates:
         return Section("first-power-up", "First power-up", ())
     intro: tuple[Block, ...] = (
         Notice(
@@ -94,7 +89,4 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
         ),
         *_without_supply(sheet),
     )
-    if not paper:
-        return Section("first-power-up", "First power-up", (*intro, trip_notice()))
-    parts = [gate_section(sheet, g, paper=True) for g in gates]
-    return Section("first-power-up", "First power-up", (*intro, *parts))
+    return Section("first-power-up", "First power-up", (*intro, trip_notice()))

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from builder.compute.figures.figure import Figure
 from builder.compute.joints.tips import PRACTICE
-from builder.compute.order.work_order import Cycle, Plan, effort
+from builder.compute.order.effort import effort
+from builder.compute.order.work_order import Cycle, Plan
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -127,19 +128,23 @@ def _with_gates(sheet: SheetInput, items: tuple[Step | GateBar, ...]) -> Iterato
         yield Steps(tuple(row))
 
 
-def order_of_work(sheet: SheetInput, *, paper: bool = False) -> Section:
-    """Every step with its boxes, and on a screen each gate where its bar is."""
+def before_the_steps(sheet: SheetInput, plan: Plan) -> tuple[Paragraph, ...]:
+    """What the hand must know of the heat and of the order, on a screen and on paper."""
+    heat = _heat_words(sheet)
+    told = [heat] if heat is not None else []
+    if plan.dropped:
+        told.append(_not_kept(plan))
+    return tuple(told)
+
+
+def order_of_work(sheet: SheetInput) -> Section:
+    """Every step with its boxes, and each gate where its bar is."""
     plan = sheet.results.order
     if isinstance(plan, Cycle):
         return contradiction(plan)
-    blocks: list[Block | Section] = [] if paper else [_hours(plan), how_ordered(plan)]
-    heat = _heat_words(sheet)
-    if heat is not None:
-        blocks.append(heat)
-    if plan.dropped:
-        blocks.append(_not_kept(plan))
-    items = plan_items(sheet, paper=paper)
-    blocks += [Steps(items)] if paper else _with_gates(sheet, items)
-    if sheet.build.source.as_built and not paper:
+    blocks: list[Block | Section] = [_hours(plan), how_ordered(plan)]
+    blocks += before_the_steps(sheet, plan)
+    blocks += _with_gates(sheet, plan_items(sheet))
+    if sheet.build.source.as_built:
         blocks.append(Section("as-built", "As built", (as_built_table(sheet),), 3))
     return Section("order", "Order of work", tuple(blocks))

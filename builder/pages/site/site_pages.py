@@ -22,7 +22,6 @@ class SitePages:
     about: str
     paper: str
     currency: str
-    derivations_on_paper: bool
     generator: str
     navigation: tuple[tuple[str, str], ...]
     folder: str = ""
@@ -58,7 +57,6 @@ def site_pages(site: Site, base: str = "") -> SitePages:
         site.about or "",
         site.paper,
         site.currency,
-        site.derivations_on_paper,
         f"Benchleaf {__version__}",
         navigation,
         below if not address else "",

@@ -24,11 +24,14 @@ from builder.pages.blocks import (
     WriteIn,
 )
 from builder.pages.numbers import number
+from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.gate_lines import battery_alone, before, end, head, limiter, supply_volts
 from builder.pages.work.reading_words import expected_words, reason_words, suspect_words
 from builder.rounding import rounded
 from builder.rules.cautions import CAUTIONS
+
+_PASSED = Column("Passed", align="centre")
 
 
 def _between(reading: GateReading) -> Cell:
@@ -43,25 +46,16 @@ def _readings(gate: Gate) -> Table | None:
     reasons = [reason_words(r) for r in gate.readings]
     # a reason that was just read is not said again
     notes = [why if why != before else "" for before, why in pairwise(("", *reasons))]
-    rows = tuple(
-        Row(
-            (
-                _between(r),
-                Cell((Span(expected_words(r)),), note=notes[i]),
-                Cell((WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω"),)),
-                Cell((Tick(f"gate-{gate.letter}-t{i}", "passed"),)),
-            )
-        )
-        for i, r in enumerate(gate.readings)
-    )
+    rows = []
+    for i, r in enumerate(gate.readings):
+        expected = Cell((Span(expected_words(r)),), note=notes[i])
+        read = WriteIn(f"gate-{gate.letter}-r{i}", "read", "Ω")
+        passed = Tick(f"gate-{gate.letter}-t{i}", "passed")
+        rows.append(table_row(_between(r), expected, read, passed))
     if not rows:
         return None
-    return Table(
-        "Power off: beep test and ohms",
-        (Column("Between"), Column("Expected"), Column("Read"), Column("Passed", align="centre")),
-        rows,
-        stack=True,
-    )
+    heads = table_columns("Between", "Expected", "Read", _PASSED)
+    return Table("Power off: beep test and ohms", heads, tuple(rows), stack=True)
 
 
 def _reached(v: RailReading) -> str:
@@ -81,16 +75,11 @@ def _reached(v: RailReading) -> str:
 def _volt_row(gate: Gate, i: int, v: RailReading) -> Row:
     first = Cell((Span(v.contact, code=True),), note=_reached(v))
     if v.reach == "none":
-        return Row((first, Cell((Span("no open pad: not measured here"),)), Cell(), Cell()))
+        return table_row(first, "no open pad: not measured here", Cell(), Cell())
     band = f"{rounded(v.read_low, 2)} to {rounded(v.read_high, 2)} V"
-    return Row(
-        (
-            first,
-            Cell((Span(f"{rounded(v.nominal, 2)} V"),)),
-            Cell((WriteIn(f"gate-{gate.letter}-v{i}", "read", "V", band),)),
-            Cell((Tick(f"gate-{gate.letter}-vt{i}", "passed"),)),
-        )
-    )
+    read = WriteIn(f"gate-{gate.letter}-v{i}", "read", "V", band)
+    passed = Tick(f"gate-{gate.letter}-vt{i}", "passed")
+    return table_row(first, f"{rounded(v.nominal, 2)} V", read, passed)
 
 
 def _volts(gate: Gate) -> Table | None:
@@ -99,21 +88,11 @@ def _volts(gate: Gate) -> Table | None:
         return None
     note = (
         "Clip the black lead to battery minus with the power off. Under power, only the red probe"
-        " touches the board. Take it off each contact before you move on. The band is what the board states, wider by the meter's own"
-        f" {rounded(100 * METER_VOLTS, 0)} %."
+        " touches the board. Take it off each contact before you move on. The band is what the"
+        f" board states, wider by the meter's own {rounded(100 * METER_VOLTS, 0)} %."
     )
-    return Table(
-        "Power on: volts",
-        (
-            Column("Contact"),
-            Column("Nominal", align="right"),
-            Column("Read"),
-            Column("Passed", align="centre"),
-        ),
-        rows,
-        stack=True,
-        note=note,
-    )
+    heads = table_columns("Contact", right_column("Nominal"), "Read", _PASSED)
+    return Table("Power on: volts", heads, rows, stack=True, note=note)
 
 
 def _antenna(build: Build, gate: Gate) -> Notice | None:
@@ -134,12 +113,8 @@ def _stage(gate: Gate, number_: int, what: str, *blocks: Block | None) -> Sectio
     return Section(anchor, f"{number_}. {what}", tuple(b for b in blocks if b is not None), 4)
 
 
-def gate_blocks(
-    sheet: SheetInput, gate: Gate, *, paper: bool = False
-) -> tuple[Block | Section, ...]:
-    """One gate, from power off to power off; on paper what to do when the limit trips, which a
-    screen says once.
-    """
+def gate_blocks(sheet: SheetInput, gate: Gate) -> tuple[Block | Section, ...]:
+    """One gate, from power off to power off."""
     build = sheet.build
     facts = Facts(
         (
@@ -151,10 +126,9 @@ def gate_blocks(
         )
     )
     antenna = _antenna(build, gate)
-    trip = trip_notice() if paper else None
     stages = [
         _stage(gate, 1, "Power off", before(gate), _readings(gate)),
-        _stage(gate, 2, "Power on", head(build, gate), _volts(gate), trip),
+        _stage(gate, 2, "Power on", head(build, gate), _volts(gate)),
     ]
     if gate.closing:
         stages.append(_stage(gate, 3, "Battery alone, without limiter", battery_alone(build, gate)))
@@ -185,11 +159,7 @@ def trip_notice() -> Notice:
     )
 
 
-def gate_section(sheet: SheetInput, gate: Gate, *, paper: bool = False) -> Section:
+def gate_section(sheet: SheetInput, gate: Gate) -> Section:
     """A gate with its heading."""
-    return Section(
-        f"gate-{gate.letter.casefold()}",
-        f"Gate {gate.letter}: {gate.title}",
-        gate_blocks(sheet, gate, paper=paper),
-        3,
-    )
+    anchor, heading = f"gate-{gate.letter.casefold()}", f"Gate {gate.letter}: {gate.title}"
+    return Section(anchor, heading, gate_blocks(sheet, gate), 3)

@@ -1,7 +1,5 @@
 """Electric motors: speed and torque constants, speeds, currents on other volts."""
 
-import math  # noqa: F401  # the examples turn rpm into rad/s with it
-
 
 def back_volts(speed: float, speed_constant: float) -> float:
     """Volts that a turning motor makes by itself.
@@ -13,6 +11,7 @@ def back_volts(speed: float, speed_constant: float) -> float:
     Limits: K_v above 0, else ValueError.
     Source: definition
 
+    >>> import math
     >>> round(back_volts(3000.0, 3800 * math.pi / 30), 2)
     7.54
     """
@@ -30,6 +29,7 @@ def torque_constant(speed_constant: float) -> float:
     Limits: ideal motor in direct-current terms; K_v above 0, else ValueError.
     Source: power balance U_i I = τ ω
 
+    >>> import math
     >>> round(torque_constant(3800 * math.pi / 30) * 1000, 3)
     2.513
     """
@@ -52,6 +52,7 @@ def unloaded_speed(
     Limits: the losses take no more than the volts, else ValueError.
     Source: direct-current model of a motor, U = ω / K_v + R I
 
+    >>> import math
     >>> round(unloaded_speed(3800 * math.pi / 30, 10.0, 0.6, 0.095) * 30 / math.pi)
     37783
     """
@@ -70,6 +71,7 @@ def loaded_speed(speed_constant: float, volts: float, current: float, resistance
     Limits: R I no more than U, else ValueError.
     Source: direct-current model of a motor, U = ω / K_v + R I
 
+    >>> import math
     >>> round(loaded_speed(3800 * math.pi / 30, 15.0, 14.0, 0.095) * 30 / math.pi)
     51946
     """
@@ -90,6 +92,7 @@ def motor_torque(current: float, no_load_current: float, speed_constant: float) 
     Limits: I not below I₀, K_v above 0, else ValueError.
     Source: direct-current model of a motor
 
+    >>> import math
     >>> round(motor_torque(14.0, 0.6, 3800 * math.pi / 30) * 1000, 2)
     33.67
     """
