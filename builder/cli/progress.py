@@ -7,7 +7,9 @@ from typing import TextIO
 import click
 
 # HTML pages that a job of a kind makes; what is not named here makes none.
-_PAGES = {"build": 7, "compare": 1, "part": 1, "reference": 3, "tables": 3}
+_PAGES = {"build": 8, "compare": 1, "part": 1, "reference": 3, "tables": 3}
+# A bench sheet, its gates and its field card.
+_PDFS = {"pdf": 3}
 
 
 def _pages(job: str) -> int:
@@ -15,7 +17,7 @@ def _pages(job: str) -> int:
 
 
 def _pdfs(job: str) -> int:
-    return int(job.startswith("pdf:"))
+    return _PDFS.get(job.partition(":")[0], 0)
 
 
 class Bars:
