@@ -8,5 +8,5 @@
   Promise.all(["1em Leaf", "600 1em Leaf", "italic 1em Leaf", "1em 'Leaf Mono'"].map(function (face) {
     return fonts.load(face);
   }).concat(fonts.load("1em 'Leaf Greek'", "\u03a9"))).then(go, go);
-  setTimeout(go, 1000); // whatever happens to them, the page is shown
+  setTimeout(go, 3000); // whatever happens to them, the page is shown
 })();
