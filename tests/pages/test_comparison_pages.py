@@ -46,11 +46,10 @@ def test_a_build_that_is_only_planned_is_said_first_of_all(demo: Checked) -> Non
             )
 
 
-def test_fewer_flights_are_said_first_of_all(demo: Checked) -> None:
+def test_what_differs_is_said_first_and_fewer_flights_after_it(demo: Checked) -> None:
     page = pair_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
-    assert page.summary.startswith(
-        "Dipper-light rests on 2 logged flights, dipper on 4. Dipper-light is"
-    )
+    assert page.summary.startswith("Dipper-light is 10.9 g lighter dry")
+    assert page.summary.endswith("Dipper-light rests on 2 logged flights, dipper on 4.")
     assert "of which motor 10.8 g (4 × 2.7 g)" in page.summary
 
 

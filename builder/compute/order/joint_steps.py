@@ -64,8 +64,8 @@ def cut_step(
 def _cups(build: Build, key: str, cups: list[Joint]) -> Iterator[WorkStep]:
     """A connector's cups: a mate, solder in the cups, the joints, the sleeves."""
     text = (
-        f"Plug an empty mate into {key}, never a battery. It keeps the contacts in line while the"
-        " cups are hot."
+        f"Plug an empty mate into {key}, never a battery. The mate is the other half of the connector:"
+        " it keeps the contacts in line while the cups are hot."
     )
     yield WorkStep(f"mate {key}", "plug", text, Phase.CONNECTOR, key)
     text = f"Tin the cups of {key}: flux, then solder until each is half full."

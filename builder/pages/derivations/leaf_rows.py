@@ -1,5 +1,6 @@
 """What was read and not computed, as rows by file and part: what it is, its value, and its keys."""
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from builder.compute.figures.figure import Figure
@@ -11,6 +12,7 @@ from builder.pages.derivations.topics import named_for
 
 _COLUMNS = (Column("What"), Column("Value", align="right"), Column("Read from"))
 
+_LIKE = 2  # rows of one origin before their heading says it
 _DEEP, _WITHIN = 4, 2  # keys of a path so long that all but the last of them head a group
 
 
@@ -37,8 +39,9 @@ def leaf_table(figures: Sequence[Figure], names: Mapping[str, str], opened: Open
     """What was read, file by file and part by part."""
     rows: list[Row] = []
     said = ""
-    for figure in sorted(figures, key=lambda f: _place(f)[0]):
-        group, rest = _place(figure)
+    often = Counter(_place(f) for f in figures if f.where is None)
+    for figure in sorted(figures, key=lambda f: _group_and_rest(f, often)[0]):
+        group, rest = _group_and_rest(figure, often)
         if group != said:
             rows.append(Row((_text(group),), kind="group"))
             said = group
@@ -50,6 +53,16 @@ def leaf_table(figures: Sequence[Figure], names: Mapping[str, str], opened: Open
         rows.append(Row(cells, anchor=figure.anchor))
     note = "Every spread is one standard deviation."
     return Table("", _COLUMNS, tuple(rows), note=note, stack=True)
+
+
+def _group_and_rest(figure: Figure, often: Mapping[tuple[str, str], int]) -> tuple[str, str]:
+    """The heading of a row, and what it says besides; what several rows say of where they come from
+    is said by their heading.
+    """
+    group, rest = _place(figure)
+    if rest and often.get((group, rest), 0) >= _LIKE:
+        return f"{group}: {rest}", ""
+    return group, rest
 
 
 def _place(figure: Figure) -> tuple[str, str]:

@@ -4,18 +4,31 @@ first.
 
 from builder.compute.figures.figure import Figure
 from builder.compute.weight.mass import MassTable
-from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
+from builder.pages.drawing import Anchor, Drawing, Item, Line, Rectangle, Words
 from builder.pages.numbers import number
 from builder.pages.page_map import number_address
 
-_WIDTH, _HEIGHT, _ROW = 170.0, 9.0, 5.8
+_HEIGHT, _TYPE = 9.0, 3.4
+_LETTER = 0.62  # width of a letter by the size of type, at most
+_PAGE = (100.0, 6.8)  # width, and from one row of words to the next, in mm: a finger on a phone
 _TONES = ("solid", "accent", "soft", "fill")
 
 
-def weight_bar(build: str, mass: MassTable, mark: str = "") -> Drawing | None:
+def _side(middle: float, words: str, width: float) -> tuple[float, Anchor]:
+    """Where words begin beside their line, and to which side of it: that which has room for them."""
+    room = _LETTER * _TYPE * len(words)
+    if middle > width / 2 and middle + room > width:
+        return middle - 1.0, "end"
+    return middle + 1.0, "start"
+
+
+def weight_bar(
+    build: str, mass: MassTable, mark: str = "", sizes: tuple[float, float] = _PAGE
+) -> Drawing | None:
     """The bar of the first pack's all-up sum (or of all but a pack without one); None where nothing
-    weighs. `mark` tells two bars of one build apart.
+    weighs. `mark` tells two bars of one build apart; `sizes` are its width and that of a row.
     """
+    full, row = sizes
     parts: list[tuple[str, Figure]] = list(mass.groups.items())
     carried = [(f"payload {x.key}", x.line) for x in mass.payload]
     packs = [(f"battery {key}", x.line) for key, x in list(mass.packs.items())[:1]]
@@ -27,17 +40,16 @@ def weight_bar(build: str, mass: MassTable, mark: str = "") -> Drawing | None:
     items: list[Item] = []
     x = 0.0
     for i, (label, figure) in enumerate(parts):
-        width = _WIDTH * figure.value / whole
+        width = full * figure.value / whole
         said = number(figure)
         words = f"{label} {said.value} {said.unit}"
         link = number_address(build, figure.anchor)
         items.append(Rectangle(x, 0.0, width, _HEIGHT, tone=_TONES[i % len(_TONES)], title=words))
-        below = _HEIGHT + _ROW * (i + 1)
+        below = _HEIGHT + row * (i + 1)
         middle = x + width / 2
         items.append(Line(((middle, _HEIGHT), (middle, below - 1.2)), tone="hair"))
-        at_end = middle > _WIDTH * 0.6
-        text_x = middle - 1.0 if at_end else middle + 1.0
-        items.append(Words(text_x, below, words, 3.0, "end" if at_end else "start", link=link))
+        at, anchor = _side(middle, words, full)
+        items.append(Words(at, below, words, _TYPE, anchor, link=link))
         x += width
     alt = (
         "Where the grams are: "
@@ -48,6 +60,5 @@ def weight_bar(build: str, mass: MassTable, mark: str = "") -> Drawing | None:
     lacking += [p.label for p in list(mass.packs.values())[:1] if not isinstance(p.line, Figure)]
     if lacking:
         alt += f" Not known, and left out: {', '.join(lacking)}."
-    return Drawing(
-        f"{build}{mark}-weight", _WIDTH, _HEIGHT + _ROW * (len(parts) + 1), tuple(items), alt
-    )
+    high = _HEIGHT + row * (len(parts) + 1)
+    return Drawing(f"{build}{mark}-weight", full, high, tuple(items), alt)

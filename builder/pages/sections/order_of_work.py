@@ -29,13 +29,13 @@ from builder.pages.work.step_facts import WARM
 from builder.rounding import rounded
 
 
-def _times(count: int, what: str) -> str:
-    return f"{count} {what}" + ("" if count == 1 else "s")
+def _often(count: int) -> str:
+    return "once" if count == 1 else f"{count} times"
 
 
 def how_ordered(plan: Plan) -> Paragraph:
     """How many steps there are, and how few changes their order needs."""
-    mine, plain = plan.changes, plan.plain
+    mine = plan.changes
     joints = sum(1 for s in plan.steps if s.joint is not None)
     steps = sum(1 for group in plan.groups if not group.gate)
     sure = (
@@ -51,10 +51,9 @@ def how_ordered(plan: Plan) -> Paragraph:
     return Paragraph(
         (
             Span(
-                f"{steps} steps, {joints} joints. This order changes little:"
-                f" {_times(mine.tips, 'change')} of tip (joint by joint: {plain.tips}), {mine.irons}"
-                f" of temperature ({plain.irons}), {mine.boards} of board ({plain.boards}),"
-                f" {mine.sides} of side ({plain.sides}). {sure}{own} Ticks stay on this device."
+                f"{steps} steps, {joints} joints. You change the tip {_often(mine.tips)}, its"
+                f" temperature {_often(mine.irons)}, the board {_often(mine.boards)} and the side"
+                f" {_often(mine.sides)}. {sure}{own} Ticks stay on this device."
             ),
         ),
         quiet=True,

@@ -124,7 +124,7 @@ def _cells(build: Build) -> Bullets | None:
         if pack.part.cells is None:
             continue
         was = pack.part.resistance.value if pack.part.resistance is not None else None
-        expect = f"{rounded(1000 * was, 0)} mΩ by the shelf" if was is not None else ""
+        expect = f"{rounded(1000 * was, 0)} mΩ as described" if was is not None else ""
         boxes: list[Inline] = []
         for n in range(1, pack.part.cells.low + 1):
             boxes += [WriteIn(f"upkeep-cell-{pack.key}-{n}", f"cell {n}", "mΩ"), Span(" ")]

@@ -246,7 +246,7 @@ def weight(sheet: SheetInput) -> Section:
     if bar is not None:
         first = next(iter(mass.packs), "")
         held = f", with {mass.flown_with(first)}" if first else ""
-        blocks.append(Illustration(bar, f"Where the grams are{held}.", wide=True))
+        blocks.append(Illustration(bar, f"Where the grams are{held}.", plot=True))
     blocks.append(weight_table(mass, _links(sheet)))
     balance = balance_section(sheet.results.balance)
     if balance is not None:

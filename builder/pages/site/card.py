@@ -27,6 +27,9 @@ class Card:
     draft: bool
 
 
+_CARD = (170.0, 5.0)  # the bar's width and that of a row, in mm: it is as wide as the card
+
+
 def card_address(build: str) -> str:
     """Where the picture lies."""
     return f"{build}/card.png"
@@ -35,7 +38,7 @@ def card_address(build: str) -> str:
 def card(sheet: SheetInput, site: SitePages) -> Card:
     """The card of a build."""
     build = sheet.build
-    drawn = weight_bar(build.name, sheet.results.mass, "-card")
+    drawn = weight_bar(build.name, sheet.results.mass, "-card", _CARD)
     bar = None
     if (
         drawn is not None

@@ -91,19 +91,25 @@ def _longest(pair: Pair, first: str, second: str, packs: tuple[str, str]) -> str
     return f"{second}'s longest flight ({packs[1]}) is {longer} than {first}'s ({packs[0]})"
 
 
+def _rests_on(a: Build, b: Build) -> str:
+    """Which of two builds flew less often; '' where both flew alike."""
+    flown = [sum(1 for f in x.source.flights if not f.leave_out) for x in (a, b)]
+    if min(flown) == max(flown):
+        return ""
+    fewer, more = (a, b) if flown[0] < flown[1] else (b, a)
+    logged = f"{min(flown)} logged flight{'s' if min(flown) != 1 else ''}"
+    return f"{fewer.name} rests on {logged}, {more.name} on {max(flown)}"
+
+
 def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[str] = ()) -> str:
-    """One sentence or two, `limits` among them; first of all when one of the two is only planned or
-    rests on fewer flights.
+    """A few sentences, `limits` among them: first of all when one of the two is only planned, then
+    what differs, and at the end when one of them rests on fewer flights.
     """
     said = []
     for build in (a, b):
         if build.source.status == "planned":
             said.append(f"{build.name} is only planned: its figures are expected, not flown")
-    flown = [sum(1 for f in x.source.flights if not f.leave_out) for x in (a, b)]
-    if not said and min(flown) < max(flown):
-        fewer, more = (a, b) if flown[0] < flown[1] else (b, a)
-        logged = f"{min(flown)} logged flight{'s' if min(flown) != 1 else ''}"
-        said.append(f"{fewer.name} rests on {logged}, {more.name} on {max(flown)}")
+    rests = "" if said else _rests_on(a, b)
     said.append(_lighter(difference))
     first, second = difference.price
     if first.currency == second.currency and first.minor != second.minor:
@@ -124,4 +130,5 @@ def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[st
                 difference.longest, difference.first, difference.second, difference.longest_packs
             )
         )
+    said.append(rests)
     return " ".join(f"{words[:1].upper()}{words[1:]}." for words in said if words)
