@@ -30,6 +30,8 @@ from builder.rounding import rounded
 
 
 def _often(count: int) -> str:
+    if not count:
+        return "never"
     return "once" if count == 1 else f"{count} times"
 
 
@@ -81,15 +83,18 @@ def _heat_words(sheet: SheetInput) -> Paragraph | None:
     hardest = max(known, key=lambda j: j.heat.power)
     fine, broad = PRACTICE["fine"], PRACTICE["broad"]
     flow: Number = number(hardest.heat.flow)
-    text = (
-        f" is the heat that {hardest.contact}, the hardest joint, loses while it is hot. Use the"
-        f" {hardest.heat.tip} tip there. Ranges of temperature and time ({fine.iron[0]} °C and"
-        f" {fine.dwell[0]} s to {broad.iron[1]} °C and {broad.dwell[1]} s for tin-lead) are bench"
-        " practice without a source. If a joint does not flow in its time, take the iron off. Let"
-        " the board cool, then add flux. Use a wider tip that does not touch the next pad, or warm"
-        f" the board from below to about {WARM} °C. More time lifts the copper."
+    first = (
+        f"Hardest joint: {hardest.contact}. Use the {hardest.heat.tip} tip there. While it is hot it"
+        " loses "
     )
-    return Paragraph((flow, Span(text)), quiet=True)
+    text = (
+        ". If a joint does not flow in its time, take the iron off. Let the board cool, then add"
+        " flux. Use a wider tip that does not touch the next pad, or warm the board from below to"
+        f" about {WARM} °C. More time lifts the copper. Ranges of temperature and time"
+        f" ({fine.iron[0]} °C and {fine.dwell[0]} s to {broad.iron[1]} °C and {broad.dwell[1]} s for"
+        " tin-lead) are bench practice without a source."
+    )
+    return Paragraph((Span(first), flow, Span(text)), quiet=True)
 
 
 def _not_kept(plan: Plan) -> Paragraph:

@@ -1,5 +1,7 @@
 """The bar of weights is read on a phone without moving it: type and rows for eyes and fingers."""
 
+from itertools import pairwise
+
 import pytest
 
 from builder.pages.drawing import Drawing, Words
@@ -26,7 +28,7 @@ def test_words_are_large_enough_and_inside(demo: Checked, name: str) -> None:
     assert len(words) >= 4
     assert min(w.size for w in words) * pixels >= TYPE
     rows = sorted(w.y for w in words)
-    steps = [below - above for above, below in zip(rows, rows[1:], strict=False)]
+    steps = [below - above for above, below in pairwise(rows)]
     assert min(steps) * pixels >= TARGET
     for word in words:
         room = words_width(word.text, word.size)
