@@ -378,6 +378,7 @@ class Page:
         "front",
         "missing",
         "any",
+        "search",
     ]
     title: str
     summary: str

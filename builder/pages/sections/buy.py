@@ -2,6 +2,7 @@
 is sold out, boxes for what is ordered and what has come.
 """
 
+import re
 from collections.abc import Mapping
 
 from builder.compute.figures.figure import MaybeFigure, Unknown
@@ -110,6 +111,11 @@ def _row(purchase: Purchase, shop: str, sheet: SheetInput) -> Row:
     return Row(row.cells, anchor=key, data=data)
 
 
+def _anchor(shop: str) -> str:
+    """An id has neither blanks nor brackets."""
+    return f"buy-at-{'-'.join(re.findall(r'[a-z0-9]+', shop.casefold())) or 'shop'}"
+
+
 def _shop_table(order: ShopOrder, sheet: SheetInput) -> Table:
     currency, none = sheet.build.site.currency, Cell()
     columns = table_columns(
@@ -124,8 +130,7 @@ def _shop_table(order: ShopOrder, sheet: SheetInput) -> Table:
     total = _amount(order.total, currency)
     last = table_row("This order", none, none, none, total, none, none, none, kind="total")
     name = order.shop or _NO_SHOP
-    anchor = f"buy-at-{order.shop or 'no-shop'}"
-    return Table(name, columns, (*rows, last), anchor=anchor, stack=True)
+    return Table(name, columns, (*rows, last), anchor=_anchor(order.shop), stack=True)
 
 
 def _sums(sheet: SheetInput, orders: Orders) -> Table:
