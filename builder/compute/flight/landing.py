@@ -90,7 +90,8 @@ def _spread(key: str, figure: MaybeFigure) -> MaybeFigure:
 
 def no_reserve(why: Unknown, chosen: Chosen) -> Reserve:
     """The end of a flight on a battery of which too little is known."""
-    return Reserve(*(why,) * (len(fields(Reserve)) - 1), chosen)
+    figures = (f.name for f in fields(Reserve) if f.name != "chosen")
+    return Reserve(chosen=chosen, **dict.fromkeys(figures, why))
 
 
 def reserve_of(
