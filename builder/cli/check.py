@@ -17,6 +17,7 @@ from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
 from builder.diagnostics.told_once import told_once
+from builder.pages.sheet_input import SheetInput
 from builder.pipeline.sources.unanswered import Unanswered, unanswered
 from builder.rules.not_looked_at import not_looked_at
 
@@ -45,6 +46,27 @@ def _builds_of(words: tuple[str, ...]) -> tuple[str, ...]:
             return ()
         names.append(steps[0])
     return tuple(dict.fromkeys(names))
+
+
+def _tell_build(name: str, sheet: SheetInput, *, unchecked: bool) -> None:
+    """What was found in a build, in a line, and what could not be checked."""
+    verdict = sheet.verdict
+    parts = [count(len(verdict.faults), "fault"), count(len(verdict.remarks), "remark")]
+    if verdict.accepted:
+        parts.append(f"{len(verdict.accepted)} accepted by the builder")
+    tell_line(f"{name}: {', '.join(parts)}; {verdict.summary()}")
+    unread = not_looked_at(sheet.build)
+    if unchecked and unread:
+        tell_line(f"  shown, used by no check: {harmless('; '.join(unread))}")
+    elif unread:
+        tell_line(f"  {count(len(unread), 'field')} used by no check (--unchecked names them)")
+    for answer in verdict.not_judged:
+        missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
+        if unchecked or len(verdict.not_judged) <= 3:
+            tell_line(f"  could not be checked: {answer.rule.code}: {harmless(missing)}")
+    if len(verdict.not_judged) > 3 and not unchecked:
+        codes = ", ".join(a.rule.code for a in verdict.not_judged)
+        tell_line(f"  could not be checked: {codes} (--unchecked says why)")
 
 
 def _tell_answers(ranked: Unanswered) -> None:
@@ -95,24 +117,8 @@ def check(builds: tuple[str, ...], as_list: bool, unchecked: bool, workspace: Pa
     findings = list(told_once(findings))
     print_findings(findings, done.loaded)
     for name, sheet in done.sheets.items():
-        verdict = sheet.verdict
-        parts = [count(len(verdict.faults), "fault"), count(len(verdict.remarks), "remark")]
-        if verdict.accepted:
-            parts.append(f"{len(verdict.accepted)} accepted by the builder")
-        tell_line(f"{name}: {', '.join(parts)}; {verdict.summary()}")
-        unread = not_looked_at(sheet.build)
-        if unchecked and unread:
-            tell_line(f"  shown, used by no check: {harmless('; '.join(unread))}")
-        elif unread:
-            tell_line(f"  {count(len(unread), 'field')} used by no check (--unchecked names them)")
-        for answer in verdict.not_judged:
-            missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
-            if unchecked or len(verdict.not_judged) <= 3:
-                tell_line(f"  could not be checked: {answer.rule.code}: {harmless(missing)}")
-        if len(verdict.not_judged) > 3 and not unchecked:
-            codes = ", ".join(a.rule.code for a in verdict.not_judged)
-            tell_line(f"  could not be checked: {codes} (--unchecked says why)")
-        if unchecked and verdict.not_judged:
+        _tell_build(name, sheet, unchecked=unchecked)
+        if unchecked and sheet.verdict.not_judged:
             _tell_answers(unanswered(done.loaded, done.workspace, name))
     mistakes = [f for f in findings if f.severity == Severity.MISTAKE]
     if mistakes:

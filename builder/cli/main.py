@@ -46,6 +46,7 @@ Examples:
 # What each command does, as `benchleaf --help` and the shell say it; a command's own short help is
 # this one.
 SHORT_HELP = {
+    "add": "Add a part, or a list of parts, to your shelf.",
     "check": "Read and check builds.",
     "compare": "Show what the SECOND build has that the FIRST has not.",
     "completion": "Print what a shell needs to complete commands.",

@@ -122,6 +122,27 @@ def appended(text: str, key: str, items: tuple[str, ...]) -> str:
     return new
 
 
+def with_entries(text: str, block: str) -> str:
+    """A file with further entries at its end, below a blank line; `block` is their text.
+
+    All else stays to the byte. NotEdited where an entry of that name is there, or where what is
+    read afterwards is not the old and the new.
+    """
+    before = yaml.load(text, yaml.BaseLoader) or {}
+    new = yaml.load(block, yaml.BaseLoader)
+    if not isinstance(before, dict) or not isinstance(new, dict) or before.keys() & new.keys():
+        raise NotEdited("An entry of that name is there, or the file holds none.")
+    gap = "\n" if text.strip() else ""
+    whole = f"{text.rstrip()}\n{gap}{block}" if text.strip() else block
+    try:
+        after = yaml.load(whole, yaml.BaseLoader)
+    except yaml.YAMLError as error:
+        raise NotEdited("The new text would not be YAML.") from error
+    if after != {**before, **new}:
+        raise NotEdited("The new text would not say what was meant.")
+    return whole
+
+
 def _list_at(text: str, key: str) -> SequenceNode | None:
     """The list under a key of the file. NotEdited for what is no list of the common form."""
     node = _compose(text)

@@ -36,9 +36,10 @@ class Shelf:
     files: dict[str, ShelfFile] = field(default_factory=dict)
 
 
-def _read_part(
+def read_part(
     name: str, tree: Any, where: Where, found: Collector, currency: str = ""
 ) -> Part | None:
+    """A part from the tree of its entry; what is wrong with it is added to `found`."""
     if not isinstance(tree, dict):
         found.add(
             mistake(
@@ -120,7 +121,7 @@ class _Reader:
             where = Where(file, (name,))
             before = len(self.found.findings)
             new = self.is_new(name, file) and self.is_fit(name, where)
-            part = _read_part(name, entry, where, self.found, self.currency) if new else None
+            part = read_part(name, entry, where, self.found, self.currency) if new else None
             if part is None:
                 self.shelf.broken.update((name,) if self.places[name] == file else ())
                 facts.append(None)
@@ -177,7 +178,7 @@ class _Reader:
         where = Where(self.places[name], (name,))
         tree = self.loaded.documents[where.file].tree
         entry = tree[name] if isinstance(tree, dict) else None
-        part = _read_part(name, entry, where, Collector())
+        part = read_part(name, entry, where, Collector())
         if part is None:
             raise ValueError(f"the part {name} was read without a mistake before")
         return ShelfEntry(name, part, where)
