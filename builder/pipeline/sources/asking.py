@@ -16,7 +16,7 @@ from builder.load.limits import DEFAULT_LIMITS
 from builder.load.yaml_nodes import read_yaml
 from builder.model.read.shelf import read_part
 from builder.model.source.describe import Choice, Either, Group, Key, ListOf, OneText, Value
-from builder.pipeline.sources.questions import group_of_kind, like_of, questions
+from builder.pipeline.sources.questions import group_of_kind, like_of, open_facts
 from builder.pipeline.sources.starter_bench import bench_with, shelf_of_starters
 from builder.pipeline.sources.workbench import EACH, AnswerPath, Settled, put
 from builder.rules.field_register import SHOWN_ONLY, field_of
@@ -88,7 +88,7 @@ def ranked_questions(kind: str) -> tuple[Asked, ...]:
             gain = bench.hangs_on(file, (name, *path))
             found.append(Asked(path, key.words, like_of(key.value), gain))
     others = (e for e in shelf_of_starters(kind) if e is not tree)
-    for question in questions(about, tree, others):
+    for question in open_facts(about, tree, others):
         value = _value_at(about, question.path)
         if EACH in question.path or value is None or not _in_one_line(value):
             continue

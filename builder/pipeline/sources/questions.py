@@ -31,7 +31,7 @@ _ONE_IS_ENOUGH = frozenset(("SourcedMass", "CellResistance", "ShuntResistance"))
 
 
 @dataclass(frozen=True)
-class Question:
+class OpenFact:
     """A fact that is not given: where it would stand, its words, how it is written, and what is
     tried. `field` is its name in the register of facts.
     """
@@ -120,7 +120,7 @@ def _of_entries(
             yield (*path, EACH, key.name), item, key
 
 
-def questions(about: Group, tree: Any, others: Iterable[Any] = ()) -> Iterator[Question]:
+def open_facts(about: Group, tree: Any, others: Iterable[Any] = ()) -> Iterator[OpenFact]:
     """What a group does not say and something reads, each with an answer to try."""
     like = tuple(others)
     for path, owner, key in _lacking(about, tree, ()):
@@ -131,7 +131,7 @@ def questions(about: Group, tree: Any, others: Iterable[Any] = ()) -> Iterator[Q
         tried = _found(like, path)
         tried = example_of(key.value) if tried is None else tried
         if tried is not None:
-            yield Question(path, key.words, like_of(key.value), tried, field)
+            yield OpenFact(path, key.words, like_of(key.value), tried, field)
 
 
 def group_of_kind(kind: str) -> Group:

@@ -11,11 +11,11 @@ from builder.load.files import Loaded
 from builder.model.read.workspace import Workspace
 from builder.pages.site.source_given import tree_of
 from builder.pipeline.sources.questions import (
-    Question,
+    OpenFact,
     asks_of,
     group_at,
     group_of_kind,
-    questions,
+    open_facts,
 )
 from builder.pipeline.sources.workbench import (
     EACH,
@@ -29,14 +29,14 @@ from builder.pipeline.sources.workbench import (
 
 _MOST_TRIED = 160  # a tenth of a second each
 _MOST_TOGETHER = 8
-_Wanted = Callable[[Question, frozenset[str]], bool]
+_Wanted = Callable[[OpenFact, frozenset[str]], bool]
 
 
 @dataclass(frozen=True)
-class Answer:
+class FactToGive:
     """One answer that is not given, or several that settle something only together."""
 
-    asked: tuple[tuple[str, AnswerPath, Question], ...]  # file, path of the group, what of it
+    asked: tuple[tuple[str, AnswerPath, OpenFact], ...]  # file, path of the group, what of it
     settles: Settled
 
     @property
@@ -56,12 +56,12 @@ class Unanswered:
     whether there was more to try.
     """
 
-    answers: tuple[Answer, ...]
+    answers: tuple[FactToGive, ...]
     no_answer: tuple[str, ...]
     all_tried: bool
 
 
-def _words(path: AnswerPath, question: Question) -> str:
+def _words(path: AnswerPath, question: OpenFact) -> str:
     steps = (str(step + 1 if isinstance(step, int) else step) for step in path)
     of = f"{question.key} of {' '.join(steps)}"
     return f"{of}, each of its {question.path[0]}" if EACH in question.path else of
@@ -73,7 +73,7 @@ class _Search:
 
     bench: Workbench
     codes: frozenset[str]
-    settles: dict[tuple[str, AnswerPath], tuple[AnswerPath, Question, Settled]]
+    settles: dict[tuple[str, AnswerPath], tuple[AnswerPath, OpenFact, Settled]]
 
     def pointed(self, codes: frozenset[str]) -> Iterator[tuple[str, AnswerPath]]:
         """Groups that these rules point at, each once."""
@@ -114,7 +114,7 @@ class _Search:
         return self.codes & frozenset().union(*gains)
 
     def _try(
-        self, groups: Iterable[tuple[str, AnswerPath]], wanted: Callable[[Question], bool]
+        self, groups: Iterable[tuple[str, AnswerPath]], wanted: Callable[[OpenFact], bool]
     ) -> bool:
         """Tries what these groups do not say, as far as it is wanted; whether all of it was."""
         for file, path in groups:
@@ -149,20 +149,20 @@ def _node(tree: Any, path: AnswerPath) -> Any:
     return tree
 
 
-def _questions(bench: Workbench, file: str, path: AnswerPath) -> Iterator[Question]:
+def _questions(bench: Workbench, file: str, path: AnswerPath) -> Iterator[OpenFact]:
     """What a group of a file does not say; others of its kind or list tell what may be tried."""
     tree = bench.tree(file)
     node = _node(tree, path)
     if file.startswith("shelf/"):
         kind = node.get("kind") if isinstance(node, Mapping) else None
         if isinstance(kind, str):
-            yield from questions(group_of_kind(kind), node, _of_kind(bench.loaded, kind))
+            yield from open_facts(group_of_kind(kind), node, _of_kind(bench.loaded, kind))
         return
     about = group_at(path)
     siblings = _node(tree, path[:-1])
     listed = siblings if isinstance(siblings, list) else []
     if about is not None:
-        yield from questions(about, node, listed)
+        yield from open_facts(about, node, listed)
 
 
 def _of_kind(loaded: Loaded, kind: str) -> Iterator[Any]:
@@ -180,7 +180,7 @@ def unanswered(loaded: Loaded, model: Workspace, build: str) -> Unanswered:
     search = _Search(bench, frozenset(lacking), {})
     all_tried = search.run() if lacking else True
     alone = [
-        Answer(((file, path, question),), gain)
+        FactToGive(((file, path, question),), gain)
         for (file, _), (path, question, gain) in search.settles.items()
         if gain.checks & lacking
     ]
@@ -191,7 +191,7 @@ def unanswered(loaded: Loaded, model: Workspace, build: str) -> Unanswered:
     return Unanswered(tuple(found), tuple(sorted(lacking - settled_codes)), all_tried)
 
 
-def _together(search: _Search, code: str) -> Answer | None:
+def _together(search: _Search, code: str) -> FactToGive | None:
     """Answers that let one rule judge only together, each of them needed."""
     needed = [
         (file, path, question)
@@ -208,10 +208,10 @@ def _together(search: _Search, code: str) -> Answer | None:
         less = _gain(search.bench, fewer)
         if code in less.checks:
             needed, gain = fewer, less
-    return Answer(tuple(needed), gain)
+    return FactToGive(tuple(needed), gain)
 
 
-def _gain(bench: Workbench, asked: list[tuple[str, AnswerPath, Question]]) -> Settled:
+def _gain(bench: Workbench, asked: list[tuple[str, AnswerPath, OpenFact]]) -> Settled:
     changed: dict[str, Any] = {}
     for file, path, question in asked:
         tree = changed.get(file, bench.tree(file))
