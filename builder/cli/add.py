@@ -2,6 +2,7 @@
 list. What is there is never written over.
 """
 
+import re
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -9,10 +10,11 @@ from pathlib import Path
 
 import click
 
-from builder.cli.add_words import ask_part, choose_part, refuse, tell_added
-from builder.cli.common import workspace_option
+from builder.cli.add_words import ask_part, choose_part, refuse, tell_added, tell_plan
+from builder.cli.common import count, workspace_option
 from builder.load.archive import NotTaken
 from builder.model.kinds import KINDS
+from builder.pipeline.sources.add_list import ListOptions, add_listed, plan_list, read_list
 from builder.pipeline.sources.add_part import (
     Wish,
     add_given,
@@ -21,13 +23,22 @@ from builder.pipeline.sources.add_part import (
     known_kind,
     with_questions,
 )
-from builder.pipeline.sources.shelf_entries import OWN_FILE, NotAdded
+from builder.pipeline.sources.list_rows import MOST_BYTES
+from builder.pipeline.sources.shelf_entries import OWN_FILE, NotAdded, own_shelf
 from builder.publish.swap import PublishError
 
 _EXAMPLES = """\b
 Examples:
   benchleaf add part motor hawk-1404           asks for what settles most; Enter for 'don't know'
+  benchleaf add parts list.csv                 a whole list, CSV or TSV: shows what it would write
 """
+_OF_PARTS = """\b
+Examples:
+  benchleaf add parts list.csv                 shows what it would write, and asks
+  benchleaf add parts list.tsv --yes --build weir    writes it, and a first build of it
+  benchleaf add parts - --decimals comma --currency USD --unit g --column name=Artikel
+"""
+_SAID = re.compile(r"([a-z]+)=(.+)")
 _OF_PART = """\b
 Examples:
   benchleaf add part motor hawk-1404           asks for what settles most; Enter for 'don't know'
@@ -123,3 +134,70 @@ def part(
             else None
         )
         tell_added(add_part(workspace, wish, beginning, asking))
+
+
+@add.command(epilog=_OF_PARTS)
+@click.argument("listing", metavar="LIST")
+@click.option(
+    "--column",
+    "columns",
+    multiple=True,
+    metavar="FIELD=HEADING",
+    help="Which column a field is, by its heading or number, where its heading does not say it.",
+)
+@click.option("--currency", default="", metavar="CODE", help="Of prices without one, as USD.")
+@click.option("--unit", default="", metavar="UNIT", help="Of weights without one, as g.")
+@click.option(
+    "--decimals",
+    type=click.Choice(("comma", "point")),
+    default=None,
+    help="What parts decimals, where a number could be read two ways.",
+)
+@click.option(
+    "--build", default="", metavar="NAME", help="Begin a build of these parts as well, planned."
+)
+@click.option("--yes", is_flag=True, help="Write it without asking.")
+@click.option("--leave-out", is_flag=True, help="Write the rows that are understood, not the rest.")
+@file_option
+@workspace_option
+def parts(
+    listing: str,
+    columns: tuple[str, ...],
+    currency: str,
+    unit: str,
+    decimals: str | None,
+    build: str,
+    yes: bool,
+    leave_out: bool,
+    file: str,
+    workspace: Path,
+) -> None:
+    """Add the parts of a LIST: a CSV or TSV file, or - for standard input.
+
+    It shows what it would write and what it does not understand, and writes all or nothing.
+    """
+    with _refusals():
+        content = sys.stdin.buffer.read(MOST_BYTES + 1) if listing == "-" else read_list(listing)
+        options = ListOptions(_said_columns(columns), currency, unit, decimals or "")
+        there = own_shelf(workspace)
+        plan = plan_list(content, there, options)
+        tell_plan(plan)
+        if plan.wrong and not leave_out:
+            n = count(len(plan.wrong), "cell is", "cells are")
+            hint = "Mend the list, or leave those rows out with --leave-out."
+            refuse(f"{n} not understood; nothing was written. {hint}", 1)
+        if not plan.parts:
+            refuse("no row is left to write.", 1)
+        may_ask = sys.stdin.isatty() and listing != "-"
+        if not yes and not (may_ask and click.confirm("Write it?", err=True)):
+            click.echo("Nothing was written. With --yes it is.")
+            return
+        tell_added(add_listed(workspace, there, plan, f"shelf/{file}", build))
+
+
+def _said_columns(said: tuple[str, ...]) -> dict[str, str]:
+    found = [(text, _SAID.fullmatch(text)) for text in said]
+    wrong = next((text for text, match in found if match is None), None)
+    if wrong is not None:
+        raise click.UsageError(f"{wrong[:60]!r} does not say a field and a heading.")
+    return {match[1]: match[2] for _, match in found if match is not None}

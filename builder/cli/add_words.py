@@ -9,11 +9,13 @@ import click
 
 from builder.cli.common import print_findings, tell_line
 from builder.diagnostics.show import harmless
+from builder.pipeline.sources.add_list import ListPlan
 from builder.pipeline.sources.asking import Asked, Asking
 from builder.pipeline.sources.shelf_entries import Added
 from builder.pipeline.start_from import PartClash, WhichPart
 
 _WHICH = click.Choice(("theirs", "ours", "rename"))
+_NAMED = 3
 _HOW = "Enter: not known. A question mark: what it is. A full stop: that is all."
 
 
@@ -28,7 +30,10 @@ def tell_added(added: Added) -> None:
     if added.mistakes:
         print_findings(added.mistakes, added.loaded)
         refuse("nothing was written; fix these first.", 1)
-    for name in added.names:
+    several = len(added.names) > _NAMED
+    if several:
+        click.echo(harmless(f"wrote {len(added.names)} parts into builds/{added.file}"))
+    for name in () if several else added.names:
         click.echo(harmless(f"wrote {name} into builds/{added.file}"))
     if not added.names:
         click.echo("Nothing to write: it is on your shelf already, as it was given.")
@@ -80,3 +85,15 @@ def _ask(asking: Asking, asked: Asked) -> bool:
         if wrong is None:
             return True
         tell_line(harmless(f"  {wrong.message} {wrong.hint}"))
+
+
+def tell_plan(plan: ListPlan) -> None:
+    """What a list would write, row by row, and what of it is not understood."""
+    for part in plan.parts:
+        price = part.tree.get("price", {}).get("each", "")
+        said = (f"{part.count} x", part.tree["kind"], part.name, part.tree.get("mass", ""), price)
+        tell_line(harmless(f"  row {part.row}: {'  '.join(str(x) for x in said if x)}"))
+    for wrong in plan.wrong:
+        tell_line(harmless(f"  row {wrong.row}, {wrong.heading}: {wrong.why}"), err=True)
+    if plan.unread:
+        tell_line(harmless(f"  columns passed over: {', '.join(plan.unread)}"))

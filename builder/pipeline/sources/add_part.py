@@ -25,6 +25,7 @@ from builder.pipeline.sources.shelf_entries import (
     NotAdded,
     add_entries,
     entry_text,
+    must_be_file,
     must_be_free,
     own_shelf,
 )
@@ -66,19 +67,12 @@ def begun(workspace: Path, wish: Wish) -> Asking:
     """A part with what was set of it, and what may be asked. NotAdded for what cannot be."""
     there = own_shelf(workspace)
     must_be_free(wish.name, there)
-    _must_be_file(wish.file)
+    must_be_file(wish.file)
+    must_be_file(wish.file)
     tree: dict[str, Any] = {"kind": wish.kind, "name": title_of(wish.name)}
     for said in wish.sets:
         tree = _set(tree, said)
     return Asking(wish.kind, tree, _currency(there.documents.get("site.yaml")), [])
-
-
-def _must_be_file(file: str) -> None:
-    """NotAdded for what is no name of a file in the shelf."""
-    name = file.removeprefix("shelf/")
-    stem = name.removesuffix(".yaml")
-    if stem == name or name_mistake(stem, SHELF) is not None:
-        raise NotAdded(f"{name[:60]!r} is no name of a shelf file.", "Say one like motors.yaml.")
 
 
 def _currency(settings: Any) -> str:
@@ -141,7 +135,7 @@ def add_given(
     choose: Callable[[PartClash], WhichPart | None],
 ) -> Added:
     """A part that somebody gives, onto the shelf. NotTaken or NotAdded in one sentence."""
-    _must_be_file(file)
+    must_be_file(file)
     given_name, given = _given(source, name)
     there = own_shelf(workspace)
     wrong = name_mistake(given_name, SHELF)

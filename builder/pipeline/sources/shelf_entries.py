@@ -59,6 +59,14 @@ def must_be_free(name: str, there: Loaded) -> None:
         raise NotAdded(f"A part {name!r} stands in builds/{held[0]} already.", hint)
 
 
+def must_be_file(file: str) -> None:
+    """NotAdded for what is no name of a file in the shelf."""
+    name = file.removeprefix("shelf/")
+    stem = name.removesuffix(".yaml")
+    if stem == name or name_mistake(stem, SHELF) is not None:
+        raise NotAdded(f"{name[:60]!r} is no name of a shelf file.", "Say one like motors.yaml.")
+
+
 def entry_text(name: str, tree: Mapping[str, Any], not_given: Iterable[str] = ()) -> str:
     """An entry with the words of each key beside it, and what is not given below it."""
     kind = tree.get("kind")
@@ -76,8 +84,17 @@ def _with_words(line: str, about: Group | None) -> str:
     return f"{line:<{_COLUMN}} # {words}" if words and key != "kind" else line
 
 
-def add_entries(workspace: Path, there: Loaded, entries: Mapping[str, str], file: str) -> Added:
-    """Writes entries, all or none, into a file of the shelf. They are read first as they will be."""
+def add_entries(
+    workspace: Path,
+    there: Loaded,
+    entries: Mapping[str, str],
+    file: str,
+    besides: Mapping[str, str] | None = None,
+) -> Added:
+    """Writes entries, all or none, into a file of the shelf, and new files besides, such as a build
+    of them. All are read first as they will be.
+    """
+    more = besides or {}
     block = "\n".join(entries.values())
     held = there.documents.get(file)
     try:
@@ -85,20 +102,29 @@ def add_entries(workspace: Path, there: Loaded, entries: Mapping[str, str], file
     except NotEdited as error:
         hint = "Name another one with --file; nothing was written."
         raise NotAdded(f"builds/{file} cannot be added to. {error}", hint) from error
-    document = document_of(file, text)
-    will_be = replace(there, documents={**there.documents, file: document})
+    texts = {file: text, **more}
+    documents = {path: document_of(path, said) for path, said in texts.items()}
+    builds = tuple(path.partition("/")[0] for path in more if path.endswith("/build.yaml"))
+    will_be = replace(
+        there, documents={**there.documents, **documents}, names=(*there.names, *builds)
+    )
     model = read_workspace(will_be)
     names = tuple(entries)
-    wrong = tuple(f for f in model.findings if _is_of(f, file, names))
+    wrong = tuple(f for f in model.findings if _is_of(f, file, names, more))
     if wrong:
         return Added(will_be, file, (), wrong)
     if held is None:
-        write_new(workspace, {f"builds/{file}": text})
-    else:
+        write_new(workspace, {f"builds/{path}": said for path, said in texts.items()})
+    else:  # the shelf first: a part that nothing uses yet harms nobody
         replace_one(workspace, f"builds/{file}", text.encode())
+        write_new(workspace, {f"builds/{path}": said for path, said in more.items()})
     return Added(will_be, file, names)
 
 
-def _is_of(finding: Finding, file: str, names: tuple[str, ...]) -> bool:
+def _is_of(finding: Finding, file: str, names: tuple[str, ...], more: Mapping[str, str]) -> bool:
+    """Whether a finding is about what would be added."""
     where = finding.where
-    return where is not None and where.file == file and where.path[:1] in [(n,) for n in names]
+    if where is None:
+        return False
+    own = where.file == file and where.path[:1] in [(n,) for n in names]
+    return own or where.file in more
