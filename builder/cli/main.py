@@ -53,6 +53,7 @@ SHORT_HELP = {
     "explain": "Explain a CODE that a finding carries.",
     "preview": "Show the site while it is being written.",
     "publish": "Publish all builds into site/.",
+    "report": "Write what you found when you built a BUILD, or take that in.",
     "schema": "Print the JSON Schema of a source file.",
     "start": "Begin a build, from a size or like another one.",
     "trace": "Show how a FIGURE of a BUILD was made.",

@@ -80,6 +80,13 @@ WORDS: Mapping[str, str] = MappingProxyType(
 # Figures and settings that a page shows and nothing works with. None of them can hurt alone.
 SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
     {
+        "BuildSource.copies": "what others found who built it, in words",
+        "CopyReport.by": "who built it",
+        "CopyReport.found": "what others found who built it, in words",
+        "Part.samples": "pieces of other people; shown on the part's page",
+        "PieceSample.by": "who weighed them",
+        "PieceSample.build": "where those pieces are",
+        "PieceSample.pieces": "pieces of other people; shown on the part's page",
         "BuildSource.origin": "credit to whom it was started from",
         "Origin.build": "credit to whom it was started from",
         "Origin.site": "credit to whom it was started from",
