@@ -74,19 +74,17 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "software": "name of a software",
         "rate": "a speed, in words",
         "idle_throttle": "in words",
+        "copies": "what others found who built it, in words",
+        "found": "what others found who built it, in words",
+        "by": "who says so",
+        "samples": "pieces of other people; shown on the part's page, and no figure counts with them",
+        "pieces": "readings of other people; as above",
         "volts_divider": "in words; checked with a meter at setup",
     }
 )
 # Figures and settings that a page shows and nothing works with. None of them can hurt alone.
 SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
     {
-        "BuildSource.copies": "what others found who built it, in words",
-        "CopyReport.by": "who built it",
-        "CopyReport.found": "what others found who built it, in words",
-        "Part.samples": "pieces of other people; shown on the part's page",
-        "PieceSample.by": "who weighed them",
-        "PieceSample.build": "where those pieces are",
-        "PieceSample.pieces": "pieces of other people; shown on the part's page",
         "BuildSource.origin": "credit to whom it was started from",
         "Origin.build": "credit to whom it was started from",
         "Origin.site": "credit to whom it was started from",

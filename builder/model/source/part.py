@@ -31,7 +31,7 @@ class PieceSample(Frozen):
 
     by: Text  #: who weighed them
     pieces: tuple[PartMass, ...]  #: one reading a piece
-    build: Text | None = None  #: title of the build that they are in
+    title: Text | None = None  #: title of the build that they are in
 
 
 class Part(Electrical):

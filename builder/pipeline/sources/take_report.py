@@ -6,8 +6,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from pydantic import Field
-
 from builder.diagnostics.where import Origins, Where
 from builder.load.archive import NotTaken
 from builder.load.files import Loaded, load
@@ -17,9 +15,7 @@ from builder.load.yaml_nodes import read_yaml
 from builder.load.yaml_text import NotEdited, appended, appended_in, yaml_quoted
 from builder.model.read.reading import read_as
 from builder.model.read.workspace import Workspace, read_workspace
-from builder.model.values.base import Frozen
-from builder.model.values.bounds_of_bodies import PartMass
-from builder.model.values.quantities import Text
+from builder.model.source.report_source import ReportSource
 from builder.pages.site.source_given import private_in_archive
 from builder.pipeline.start import document_of
 from builder.publish.new_files import replace_one
@@ -30,24 +26,6 @@ _MOST_PIECES = 100
 _MOST_LINES = 100
 _LONGEST = 400  # letters of a sentence
 _LONGEST_NAME = 80
-
-
-class ReportOf(Frozen):
-    """Which build a report is about."""
-
-    of: Text
-    title: Text = ""
-    digest: Text = ""
-
-
-class ReportSource(Frozen):
-    """A report as it is written."""
-
-    report: ReportOf
-    by: Text
-    build: Text = ""
-    pieces: dict[str, tuple[PartMass, ...]] = Field(default_factory=dict)
-    found: tuple[Text, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -141,7 +119,7 @@ def taken(workspace: Path, place: str) -> ReportTaken:
 
 def _sample(said: ReportSource, readings: tuple[str, ...]) -> str:
     pieces = ", ".join(map(yaml_quoted, readings))
-    build = f", build: {yaml_quoted(said.build)}" if said.build else ""
+    build = f", title: {yaml_quoted(said.build)}" if said.build else ""
     return f"{{by: {yaml_quoted(said.by)}{build}, pieces: [{pieces}]}}"
 
 
