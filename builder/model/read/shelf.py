@@ -18,6 +18,7 @@ from builder.model.read.held_values import Lazily
 from builder.model.read.like_packs import pack_kind
 from builder.model.read.read_cache import PartFacts, ReadCache, ShelfFile, digest_of
 from builder.model.read.reading import read_as
+from builder.model.read.shared_lines import each_contact
 from builder.model.read.shared_signs import shared_signs
 from builder.model.values.names import SHELF, folded_name, name_mistake
 
@@ -71,7 +72,8 @@ def read_part(
             )
         )
         return None
-    part, findings = read_as(KINDS[kind], tree, Origins(where))
+    each, origins = each_contact(tree, where)
+    part, findings = read_as(KINDS[kind], each, origins)
     contradictions = in_part(part, where) if part is not None else ()
     contradictions += shared_signs(tree, Origins(where), currency)
     found.add(*findings, *contradictions)

@@ -35,7 +35,8 @@ def bench_with(kind: str) -> tuple[Workbench, str, str] | None:
     for size in (*_FIRST, *(s for s in SIZES if s not in _FIRST)):
         bench = _bench(size)
         build = bench.model.builds[_NAME]
-        used = [build.shelf[each.shelf] for each in (*build.parts.values(), *build.packs.values())]
+        names = [*(f.shelf for f in build.parts.values()), *(p.shelf for p in build.packs.values())]
+        used = (build.shelf[name] for name in names)
         entry = next((e for e in used if e.part.kind == kind), None)
         if entry is not None:
             return bench, entry.where.file, entry.name

@@ -4,6 +4,7 @@ judged and known with it is counted. No list says what matters.
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from builder.diagnostics.where import Where
@@ -29,7 +30,22 @@ from builder.pipeline.sources.workbench import (
 
 _MOST_TRIED = 160  # a tenth of a second each
 _MOST_TOGETHER = 8
-_Wanted = Callable[[OpenFact, frozenset[str]], bool]
+_Wanted = Callable[[frozenset[str], OpenFact], bool]
+
+
+def _of_these(codes: frozenset[str], fact: OpenFact) -> bool:
+    """Whether one of these rules reads it itself."""
+    return asks_of(fact.field, codes)
+
+
+def _of_whole_part(codes: frozenset[str], fact: OpenFact) -> bool:
+    """Whether it is of a whole part, not of each of its contacts."""
+    return EACH not in fact.path
+
+
+def _of_anything(codes: frozenset[str], fact: OpenFact) -> bool:
+    """Whatever is not said."""
+    return True
 
 
 @dataclass(frozen=True)
@@ -85,8 +101,8 @@ class _Search:
     def fitted(self) -> Iterator[tuple[str, AnswerPath]]:
         """Every part of the shelf that the build uses."""
         build = self.bench.model.builds[self.bench.build]
-        used = (*build.parts.values(), *build.packs.values())
-        entries = (build.shelf[each.shelf].where for each in used)
+        names = [*(f.shelf for f in build.parts.values()), *(p.shelf for p in build.packs.values())]
+        entries = (build.shelf[name].where for name in names)
         yield from dict.fromkeys((where.file, where.path) for where in entries)
 
     def run(self) -> bool:
@@ -95,15 +111,15 @@ class _Search:
         all were tried.
         """
         steps: tuple[tuple[bool, _Wanted], ...] = (
-            (True, lambda question, codes: asks_of(question.field, codes)),
-            (True, lambda question, codes: EACH not in question.path),
-            (True, lambda question, codes: True),
-            (False, lambda question, codes: asks_of(question.field, codes)),
+            (True, _of_these),
+            (True, _of_whole_part),
+            (True, _of_anything),
+            (False, _of_these),
         )
         for pointed, wanted in steps:
             left = self.codes - self.settled_codes
             groups = self.pointed(left) if pointed else self.fitted()
-            if left and not self._try(groups, lambda q, w=wanted, c=left: w(q, c)):
+            if left and not self._try(groups, partial(wanted, left)):
                 return False
         return True
 
