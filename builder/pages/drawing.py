@@ -87,7 +87,7 @@ class Marked:
 
 
 @value_class(frozen=True, slots=True)
-class Named:
+class KeptShapes:
     """Shapes that other drawings of the same page show again by their name, without saying them
     again. Never for paper: its printer shows nothing there.
     """
@@ -103,7 +103,7 @@ class Again:
     name: str
 
 
-Item = Line | Rectangle | Circle | Shape | Words | Marked | Named | Again
+Item = Line | Rectangle | Circle | Shape | Words | Marked | KeptShapes | Again
 
 
 @value_class(frozen=True, slots=True)

@@ -44,10 +44,10 @@ from builder.pages.sections.soldering_order import soldering_order
 from builder.pages.sections.upkeep import upkeep
 from builder.pages.sections.weight import weight
 from builder.pages.sections.wiring import wiring
-from builder.pages.views.aircraft import aircraft_section
-from builder.pages.views.stack_drawings import stack_drawings
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.origin_section import origin_section
+from builder.pages.views.aircraft import aircraft_section
+from builder.pages.views.stack_drawings import stack_drawings
 
 WholeSections = Mapping[str, Section]
 _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {

@@ -12,7 +12,7 @@ from builder.model.kinds import Antenna, Frame, Hardware, Motor, Payload, Propel
 from builder.model.values.measures import Position, Size
 from builder.pages.tables.part_numbers import pack_key
 
-Corner = tuple[float, float]
+FloorPoint = tuple[float, float]
 
 
 @value_class(frozen=True, slots=True)
@@ -24,7 +24,7 @@ class Body:
 
     key: str
     at: SpacePoint
-    floor: tuple[Corner, ...] = ()
+    floor: tuple[FloorPoint, ...] = ()
     low: float = 0.0
     high: float = 0.0
     yaw: float | None = None
@@ -44,7 +44,7 @@ class Body:
         return min(along), max(along)
 
 
-def _floor(at: SpacePoint, size: Size, yaw: float) -> tuple[Corner, ...]:
+def _floor(at: SpacePoint, size: Size, yaw: float) -> tuple[FloorPoint, ...]:
     """Corners of a box that is turned clockwise, seen from above: left is +y, so right is -y."""
     long, wide = size.along[0] / 2, size.along[1] / 2
     c, s = cos(yaw), sin(yaw)

@@ -1,5 +1,6 @@
 """The aircraft to scale, seen from above with the nose up: what lies left is left."""
 
+from itertools import pairwise
 from math import degrees
 
 from builder.compute.figures.figure import Figure
@@ -18,8 +19,9 @@ from builder.pages.views.scale import (
     SIDE,
     WIDTH,
     Extent,
-    centre_mark,
+    PagePlace,
     band_of,
+    centre_mark,
     disc_items,
     extent_of,
     outline,
@@ -30,8 +32,8 @@ from builder.pages.views.scale import (
 )
 
 _HEAD = 9.0  # mm above the aircraft: the word nose and its arrow
-_FOOT = 13.0  # mm below it: what is pointed to, and the bar of scale
-PagePlace = tuple[float, float]
+_RING = 2.6  # mm, of the ring round a motor's number
+_FOOT = 14.0  # mm below it: what is pointed to, and the bar of scale
 
 
 @value_class(frozen=True, slots=True)
@@ -89,7 +91,7 @@ def _turning(sheet: SheetInput, page: AbovePage) -> list[Item]:
         if disc is not None and turns.get(number):
             clockwise = turns[number] == "clockwise"
             arrows += turn_arrow(x, y, 0.8 * page.scale * disc.radius, clockwise)
-        rings.append(Circle(x, y, 2.6, "paper ring"))
+        rings.append(Circle(x, y, _RING, "paper ring"))
         rings.append(Words(x, y + 0.35 * 4.0, number, 4.0, "middle", "strong"))
     return [*edges, *arrows, *rings]
 
@@ -144,7 +146,7 @@ def _tip(body: Body, found: tuple[Body, ...], page: AbovePage) -> PagePlace:
     x, y, _ = body.at
     over = [o for o in found if o.high > body.high and not o.loose and o.floor]
     inner = [(x + 0.8 * (cx - x), y + 0.8 * (cy - y)) for cx, cy in body.floor]
-    edges = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in zip(inner, inner[1:], strict=False)]
+    edges = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairwise(inner)]
     for at in (*edges, *inner):
         if not any(_holds(o, at) for o in over):
             return page.at(*at)
@@ -165,7 +167,8 @@ def _airframe_tips(build: Build, page: AbovePage) -> list[tuple[str, PagePlace]]
     other = min(places, key=lambda k: (places[k][1], -places[k][0]))
     x, y, _ = places[key]
     tips = [(f.key, page.at(0.6 * x, 0.6 * y)) for f in build.of_kind(Frame)]
-    tips += [(f.key, page.at(places[other][0], places[other][1])) for f in build.of_kind(Motor)]
+    beside = page.at(places[other][0], places[other][1])
+    tips += [(f.key, (beside[0] + _RING, beside[1])) for f in build.of_kind(Motor)]
     radius = next((d.radius for d in discs(build) if d.motor == key), 0.0)
     tips += [(f.key, page.at(x + radius, y)) for f in build.of_kind(Propeller)]
     return tips
@@ -218,6 +221,6 @@ def view_from_above(
         drawn = _balloons(build, found, page, height)
         items += balloon_items(drawn, link, words or {}, (1.0, low + 6.5))
     items += scale_bar(scale, low + (11.0 if numbered else 5.0), 1.5)
-    bottom = low + (_FOOT if numbered else 7.5)
+    bottom = low + (_FOOT if numbered else 8.0)
     name = f"{build.name}-above" + ("" if words else "-plain")
     return Drawing(name, WIDTH, bottom, tuple(items), _alt(sheet, found, numbered))

@@ -14,6 +14,7 @@ from builder.pages.views.scale import (
     SIDE,
     WIDTH,
     Extent,
+    PagePlace,
     band_of,
     extent_of,
     outline,
@@ -24,7 +25,6 @@ from builder.pages.views.scale import (
 
 _ROOM = 11.0  # mm between the rows of balloons and the aircraft
 _FOOT = 13.0
-PagePlace = tuple[float, float]
 
 
 @value_class(frozen=True, slots=True)

@@ -3,7 +3,6 @@
 from builder.compute.figures.figure import Unknown
 from builder.compute.order.steps import WorkStep
 from builder.compute.order.work_order import Cycle
-from builder.model.kinds import Part
 from builder.pages.numbers import number
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.part_numbers import pack_key
@@ -44,10 +43,8 @@ def _weight(sheet: SheetInput, key: str) -> str:
 
 
 def _name(sheet: SheetInput, key: str) -> str:
-    part: Part
-    for name, pack in sheet.build.packs.items():
-        if pack_key(name) == key:
-            return key
+    if key not in sheet.build.parts:
+        return key
     part = sheet.build.parts[key].part
     return f"{key}, {part.name}" if len(part.name) < 26 else key
 

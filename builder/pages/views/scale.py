@@ -18,6 +18,7 @@ WIDTH = 100.0  # mm of every view: what a phone shows with type that can be read
 SIDE = 8.0  # mm at each side for the balloons
 PLAIN_SIDE = 2.0  # mm at each side of a view without balloons
 Reach = tuple[float, float]
+PagePlace = tuple[float, float]
 
 
 @value_class(frozen=True, slots=True)
@@ -47,7 +48,7 @@ def _reach(values: list[float]) -> Reach:
 
 
 def scale_of(extent: Extent, side: float) -> float:
-    """mm of paper for a metre: the same for all views of an aircraft."""
+    """How many mm of paper a metre has: the same for all views of an aircraft."""
     longest = max(extent.along[1] - extent.along[0], extent.across[1] - extent.across[0])
     return (WIDTH - 2 * side) / max(longest, 0.01)
 

@@ -8,6 +8,7 @@ from builder.pages.drawing import Drawing, Item, Line, Rectangle, Shape, Words
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.layers import Held, Slab, held_places
 from builder.pages.views.part_words import steps_of_parts
+from builder.rounding import rounded
 
 _WIDTH = 100.0
 _SCALE = 2.0  # mm of the drawing for a mm
@@ -107,7 +108,7 @@ def _screw_items(held: Held, foot: float) -> list[Item]:
 
 def _what(slab: Slab) -> str:
     name = f"{slab.what} ({slab.board})" if slab.board else slab.what
-    return f"{name}, {slab.high - slab.low:.1f} mm"
+    return f"{name}, {rounded(slab.high - slab.low, 1)} mm"
 
 
 def _into_items(held: Held, foot: float) -> tuple[list[Item], list[Label]]:
@@ -117,10 +118,10 @@ def _into_items(held: Held, foot: float) -> tuple[list[Item], list[Label]]:
     depth = held.depth if held.depth is not None else max(held.length - held.passed, 1.0)
     tall = depth * _SCALE
     items: list[Item] = [Rectangle(_AXIS - 7.0, low - tall, 14.0, tall, "phantom")]
-    said = f"{held.depth:.1f} mm deep" if held.depth is not None else "depth not stated"
+    said = f"{rounded(held.depth, 1)} mm deep" if held.depth is not None else "depth not stated"
     past = held.length - held.passed
     labels = [Label(low - tall / 2, f"{held.into or 'thread'}, {said}")]
-    labels.append(Label(end, f"screw ends {past:.1f} mm past the layers"))
+    labels.append(Label(end, f"screw ends {rounded(past, 1)} mm past the layers"))
     if held.behind:
         labels.append(Label(low - tall, f"behind it: {held.behind}"))
     return items, labels
@@ -196,7 +197,7 @@ def stack_apart(sheet: SheetInput) -> Drawing | None:
     order = ", then ".join(w.words.partition("  ")[2] for w in sorted(labels, key=lambda n: -n.at))
     alt = f"The {held.place} apart, in the order in which it goes together: {order}."
     bottom = max(foot + head + 4.0, lowest + 3.0, tall)
-    return Drawing(f"{sheet.build.name}-apart", _WIDTH, bottom, tuple([*items, *said]), alt)
+    return Drawing(f"{sheet.build.name}-apart", _WIDTH, bottom, (*items, *said), alt)
 
 
 def stack_drawings(sheet: SheetInput) -> Section:

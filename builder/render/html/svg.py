@@ -17,9 +17,9 @@ from builder.pages.drawing import (
     Circle,
     Drawing,
     Item,
+    KeptShapes,
     Line,
     Marked,
-    Named,
     Rectangle,
     Shape,
     Words,
@@ -31,6 +31,7 @@ from builder.render.html.markdown import allowed_link
 # mm that a wire's edge is wider than the wire, so that white and black wires show on any ground
 _CASING = 0.35
 _WIDTH = 0.25  # mm of a line that says nothing else
+_EDGES = ("wire-edge", "stub-edge")  # of drawings that lay the edges of their wires themselves
 _FEW = 3  # elements under each other that are worth a group of their own
 
 
@@ -86,6 +87,8 @@ def _path(points: tuple[tuple[float, float], ...]) -> str:
     """A line through points, level and upright pieces by one number."""
     at = [(_tenth(x), _tenth(y)) for x, y in points]
     out = [f"M{at[0][0]} {at[0][1]}"]
+    if len(at) == 2 and at[0] == at[1]:
+        return f"{out[0]}h0"
     for (x0, y0), (x, y) in pairwise(at):
         upright = f"V{y}" if x == x0 else f"L{x} {y}"
         out.append(f"H{x}" if y == y0 else upright)
@@ -299,13 +302,13 @@ def _kind(i: Item) -> str:
         return "numbers"
     if isinstance(i, Words | Circle):
         return "labels"
-    return "whole" if isinstance(i, Marked | Named | Again) else "shapes"
+    return "whole" if isinstance(i, Marked | KeptShapes | Again) else "shapes"
 
 
 def _whole(i: Item, cased: bool, apart: bool, on: _Page) -> str:
     if isinstance(i, Marked):
         return _marked(i, apart, on)
-    if isinstance(i, Named):
+    if isinstance(i, KeptShapes):
         return f'<g id="{_id_of(i.name)}">{_drawn(i.items, cased, apart, on)}</g>'
     if isinstance(i, Again) and not apart:
         return f'<use href="#{_id_of(i.name)}"/>'
@@ -324,14 +327,17 @@ def svg(
     )
     name = "".join([c if c.isalnum() else "-" for c in drawing.name])
     cased = not any(
-        getattr(i, "tone", "") == "wire-edge" for i in drawing.items
+        getattr(i, "tone", "") in _EDGES for i in drawing.items
     )  # else the drawing lays its own edges
     role = (
         "group" if any(getattr(i, "link", "") for i in drawing.items) else "img"
     )  # an img hides the links inside it
     box = f"0 0 {_n(drawing.width)} {_n(drawing.height)}"
-    look = f'viewBox="{box}"{size} stroke-width="{_WIDTH}" class="drawing"'
-    read = f'role="{role}" aria-label="{quoted(drawing.alt)}" id="d-{name}"'
+    # A drawing of a step has no name, and its lines are as wide as the style of its page says.
+    width = f' stroke-width="{_WIDTH}"' if name else ""
+    look = f'viewBox="{box}"{size}{width} class="drawing"'
+    own = f' id="d-{name}"' if name else ""
+    read = f'role="{role}" aria-label="{quoted(drawing.alt)}"{own}'
     head = f'<svg xmlns="http://www.w3.org/2000/svg" {look} {read}>'
     # On paper the alternative text is read from a title, on screens from the label.
     within = f"<title>{text(drawing.alt)}</title><style>{style}</style>" if style else ""
