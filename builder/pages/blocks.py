@@ -322,6 +322,7 @@ SectionRole = Literal[
     "ways",
     "topic",
     "moved",
+    "buy",
     "board",
     "gate",
     "gate whole",
@@ -368,6 +369,7 @@ class Page:
     kind: Literal[
         "sheet",
         "topic",
+        "buy",
         "numbers",
         "paper",
         "compare",

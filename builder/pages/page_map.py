@@ -91,6 +91,12 @@ DRAWINGS = BuildPage(
         Placed("stack", "Stack", ("stack-section", "stack-apart")),
     ),
 )
+BUY = BuildPage(
+    "buy",
+    "Buy",
+    "Who orders: what to buy at which shop, what it comes to, and what may stand in.",
+    (Placed("buy", "Buy", ("buy-sums", "buy-left"), ("buy-at-", "buy-part-")),),
+)
 WIRING = BuildPage(
     "wiring",
     "Wiring",
@@ -143,7 +149,7 @@ NUMBERS = BuildPage(
         Placed("read", "Read, not computed", ("formulas", "unknown"), ("topic-", "f-", "/")),
     ),
 )
-TOPIC_PAGES = (PARTS, DRAWINGS, WIRING, WORK, SETUP, FLIGHT, NUMBERS)
+TOPIC_PAGES = (PARTS, BUY, DRAWINGS, WIRING, WORK, SETUP, FLIGHT, NUMBERS)
 PAGES_OF_BUILD = (SHEET, *TOPIC_PAGES)
 # The bench sheet as a page: what the pages above hold, arranged for paper, and what is only there.
 PRINTED = BuildPage(

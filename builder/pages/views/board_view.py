@@ -140,7 +140,7 @@ def _letters(box: BoardRim, margin: float) -> list[Item]:
     ]
 
 
-def board_view(build: Build, key: str, piece: str, side: str) -> BoardView | None:
+def board_seen(build: Build, key: str, piece: str, side: str) -> BoardView | None:
     """A side of a board; None where the build has no such part or nobody says an edge of it."""
     fitted = build.parts.get(key)
     if fitted is None:

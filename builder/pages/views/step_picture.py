@@ -13,7 +13,7 @@ from builder.model.build import Build
 from builder.pages.drawing import Again, Drawing, Item, Line, Words
 from builder.pages.drawings.text_size import words_width
 from builder.pages.drawings.wiring_drawing import colour_of
-from builder.pages.views.board_view import TYPE, BoardView, PadPlace, board_view, cross
+from builder.pages.views.board_view import TYPE, BoardView, PadPlace, board_seen, cross
 
 _STUB = 3.6  # mm of wire that is drawn
 _LINE = 4.3  # mm between the lines below the board
@@ -35,7 +35,7 @@ class StepPictures:
         key = joint.board, joint.side
         if key not in self._views:
             part = joint.contact.part
-            self._views[key] = board_view(self._build, part, joint.board, joint.side)
+            self._views[key] = board_seen(self._build, part, joint.board, joint.side)
         return self._views[key]
 
     def of(self, group: StepGroup) -> Drawing | None:
