@@ -20,6 +20,7 @@ TYPE = 3.1  # mm
 _CORNER = 10.0  # mm from a corner to the first contact, so that what is lit at both meets nowhere
 _LEAST = (52.0, 52.0)
 _HEAD = 5.5  # mm for the title
+_FOR_LETTERS = 6.5  # mm above a board that is seen from below, for L and R
 _OUT = 1.6  # mm from the rim to a name
 _WIDTH = 100.0  # mm, so that type is as large in all of them
 _INWARD = {"front": (0.0, 1.0), "right": (-1.0, 0.0), "rear": (0.0, -1.0), "left": (1.0, 0.0)}
@@ -158,6 +159,7 @@ def _drawn(name: str, title: str, edges: dict[str, tuple[RingPlace, ...]], view:
     height = max(_LEAST[1], _length(edges["left"], edges["right"]))
     left, right = (_longest(edges[e]) for e in ("left", "right"))
     front, rear = (_longest(edges[e]) for e in ("front", "rear"))
+    front = max(front, _FOR_LETTERS) if view.lettered else front
     whole = max(_WIDTH, left + width + right, words_width(title, TYPE) + 6.0)
     box = BoardRim((whole - width - left - right) / 2 + left, _HEAD + front, width, height)
     items: list[Item] = [
