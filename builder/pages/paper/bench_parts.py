@@ -3,8 +3,8 @@
 from builder.model.build import Fitted
 from builder.model.kinds import Consumable, GroundGear, Tool
 from builder.pages.blocks import Block, Cell, Column, Row, Span, Table, Tick, TwoStacks
-from builder.pages.sections.parts import GROUPS
 from builder.pages.sheet_input import SheetInput
+from builder.pages.tables.part_numbers import GROUPS
 
 _COLUMNS = (
     Column("Part"),

@@ -48,6 +48,8 @@ from builder.pages.sections.weight import weight
 from builder.pages.sections.wiring import wiring
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.origin_section import origin_section
+from builder.pages.views.aircraft import aircraft_section
+from builder.pages.views.stack_drawings import stack_drawings
 
 WholeSections = Mapping[str, Section]
 _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
@@ -59,6 +61,8 @@ _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
     "questions": questions,
     "changes": changes,
     "origin": origin_section,
+    "aircraft": aircraft_section,
+    "stack": stack_drawings,
     "wiring": wiring,
     "power": power_section,
     "before": before_you_start,
