@@ -10,7 +10,8 @@ tests/rules/<family>/<rule>.yaml is a list of cases:
       hints: Cross the two leads              # a piece of what to do
 
 Parts are taken from small_shelf.yaml by the names that stand in the wires and plugs; `parts` says
-more of them (count, place), `shelf` changes entries, `build` holds anything else of build.yaml.
+more of them (count, place), `shelf` changes entries, `build` holds anything else of build.yaml,
+`site` what site.yaml says.
 """
 
 from collections.abc import Mapping
@@ -114,7 +115,8 @@ def _build(given: Mapping[str, Any]) -> dict[str, Any]:
 def case_of(given: Mapping[str, Any]) -> Case:
     """A case read and computed. AssertionError where the data cannot be read."""
     shelf = _deeper(deepcopy(read(HERE / "small_shelf.yaml")), given.get("shelf", {}))
-    build = one_build(yaml.safe_dump(shelf), yaml.safe_dump(_build(given)))
+    site = yaml.safe_dump({"title": "Test", **given.get("site", {})})
+    build = one_build(yaml.safe_dump(shelf), yaml.safe_dump(_build(given)), site)
     return Case(build, compute(build))
 
 
