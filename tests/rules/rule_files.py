@@ -23,6 +23,7 @@ from typing import Any
 import yaml
 
 from builder.compute.compute import compute
+from builder.model.build import Build
 from builder.rules.find_rules import all_rules
 from builder.rules.judge import RuleAnswer, Verdict, judge
 from builder.rules.rule import Case
@@ -112,11 +113,16 @@ def _build(given: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
-def case_of(given: Mapping[str, Any]) -> Case:
-    """A case read and computed. AssertionError where the data cannot be read."""
+def build_of(given: Mapping[str, Any]) -> Build:
+    """A case read. AssertionError where the data cannot be read."""
     shelf = _deeper(deepcopy(read(HERE / "small_shelf.yaml")), given.get("shelf", {}))
     site = yaml.safe_dump({"title": "Test", **given.get("site", {})})
-    build = one_build(yaml.safe_dump(shelf), yaml.safe_dump(_build(given)), site)
+    return one_build(yaml.safe_dump(shelf), yaml.safe_dump(_build(given)), site)
+
+
+def case_of(given: Mapping[str, Any]) -> Case:
+    """A case read and computed. AssertionError where the data cannot be read."""
+    build = build_of(given)
     return Case(build, compute(build))
 
 
