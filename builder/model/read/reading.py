@@ -12,7 +12,7 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import KeyPath, Origins, Where
 from builder.model.read.validators import ready
-from builder.model.source.renamed import RENAMED, SECRET
+from builder.model.source.renamed import REMOVED, RENAMED, SECRET
 
 MOST_MISTAKES = 100  # said of one object; a file with more was written for another program
 M = TypeVar("M", bound=BaseModel)
@@ -96,6 +96,10 @@ def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Fin
         said = f"The key {old!r} has another name now: {new!r}."
         hint = _RENAMED_SECRET if new == SECRET else f"Write '{new}:' instead, with the same value."
         return mistake("data/renamed-key", said, hint, origins.where(path, key=True))
+    if kind == "extra_forbidden" and loc[-1] in REMOVED:
+        said = f"The key {loc[-1]!r} is gone: it would change nothing."
+        hint = f"Take the line out. {REMOVED[str(loc[-1])]}"
+        return mistake("data/unknown-key", said, hint, origins.where(path, key=True))
     if kind == "extra_forbidden":
         hint = (
             _COMMA

@@ -37,6 +37,11 @@ class BenchSheet:
     address: str
     paper: str
 
+    @property
+    def is_card(self) -> bool:
+        """Whether it is the field card alone, which is one page without a title block."""
+        return [s.role for s in self.page.sections] == ["card"]
+
 
 def bench_sections(sheet: SheetInput) -> tuple[Section, ...]:
     """Everything that lies on the bench, in the order in which it is used."""

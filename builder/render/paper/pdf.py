@@ -41,6 +41,8 @@ def uncollected() -> Iterator[None]:
             gc.enable()
 
 
+# mm from the margin of the field card (12 mm) to the middle of the sheet
+_FOLD = {"A4": 136.5, "Letter": 127.7}
 _KINDS = {"svg": "image/svg+xml", "png": "image/png", "webp": "image/webp"}
 
 
@@ -88,8 +90,9 @@ def style() -> tuple[CSS, FontConfiguration]:
 
 @cache
 def paper_style(name: str) -> CSS:
-    """The size of the sheets: ISO 216 or Letter."""
-    return CSS(string=f"@page {{ size: {name}; }}")
+    """The size of the sheets, ISO 216 or Letter, and where the field card folds."""
+    fold = f".card > .pair:first-of-type > div {{ height: {_FOLD.get(name, _FOLD['A4'])}mm; }}"
+    return CSS(string=f"@page {{ size: {name}; }} {fold}")
 
 
 def qr_svg(address: str) -> Markup:
