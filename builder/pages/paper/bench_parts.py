@@ -4,12 +4,12 @@ from builder.model.build import Fitted
 from builder.model.kinds import Consumable, GroundGear, Tool
 from builder.pages.blocks import Block, Section, Span, Tick
 from builder.pages.paper.stacks import Stacked
-from builder.pages.paper.ticked_lists import Line, ticked_group, ticked_lists
+from builder.pages.paper.ticked_lists import TickedLine, ticked_group, ticked_lists
 from builder.pages.sections.parts import GROUPS
 from builder.pages.sheet_input import SheetInput
 
 
-def _line(f: Fitted) -> Line:
+def _line(f: Fitted) -> TickedLine:
     """`4 × Kingcup 1404 motor (motor), 1 spare`."""
     many = f"{f.count} × " if f.count != 1 else ""
     spares = f.use.spares or 0

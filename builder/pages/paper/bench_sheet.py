@@ -21,7 +21,7 @@ from builder.pages.site.site_pages import SitePages
 from builder.pages.work.as_built import as_built_table
 
 PRINTED_FILES = ("bench-sheet.pdf", "gates.pdf", "field-card.pdf")
-BLANK = 4  # lines to write on, below what came back
+BLANK = 10  # lines to write on, below what came back
 
 
 @dataclass(frozen=True, eq=False)

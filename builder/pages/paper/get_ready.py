@@ -4,13 +4,13 @@ from builder.pages.blocks import Block, Illustration, Section, Span, Tick
 from builder.pages.drawings.true_size import ruler, screw_silhouettes
 from builder.pages.paper.bench_cuts import bench_cuts
 from builder.pages.paper.bench_parts import bench_parts
-from builder.pages.paper.ticked_lists import Line, ticked_group, ticked_lists
+from builder.pages.paper.ticked_lists import TickedLine, ticked_group, ticked_lists
 from builder.pages.sections.before_you_start import things_to_lay_out
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.bench_needs import Thing
 
 
-def _line(thing: Thing) -> Line:
+def _line(thing: Thing) -> TickedLine:
     """`Side cutters: flush, for copper only (step 6)`."""
     wanted = f" ({thing.wanted})".replace(" ", "\u00a0").replace("\u00a0", " ", 1)
     note = f": {thing.note}" if thing.note else ""

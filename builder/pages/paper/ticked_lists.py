@@ -8,10 +8,10 @@ from builder.pages.blocks import Block, Bullets, Inline, Section
 from builder.pages.paper.stacks import Stacked, in_two_stacks
 
 _CHUNK = 5  # lines that stay together, so that a list can be cut between two columns
-Line = tuple[Inline, ...]
+TickedLine = tuple[Inline, ...]
 
 
-def ticked_group(anchor: str, heading: str, lines: Sequence[Line]) -> list[Stacked]:
+def ticked_group(anchor: str, heading: str, lines: Sequence[TickedLine]) -> list[Stacked]:
     """A heading and its lines, in pieces of which a column takes as many as it holds."""
     chunks = [Bullets(tuple(lines[i : i + _CHUNK])) for i in range(0, len(lines), _CHUNK)]
     if not chunks:

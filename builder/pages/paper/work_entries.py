@@ -71,7 +71,7 @@ def as_printed(sheet: SheetInput, plan: Plan, entry: Entry) -> Step | None:
     return replace(shown, reason=reason, facts=(), parts=parts)
 
 
-def stretches(found: Sequence[Entry]) -> Iterator[tuple[list[Entry], Entry | None]]:
+def between_gates(found: Sequence[Entry]) -> Iterator[tuple[list[Entry], Entry | None]]:
     """The lines up to each gate with that gate, then the rest."""
     run: list[Entry] = []
     for entry in found:
@@ -132,7 +132,7 @@ def _lines(run: Sequence[Entry]) -> int:
 
 
 def spans_at_boards(run: Sequence[Entry]) -> list[tuple[int, int]]:
-    """The stretches of work at boards. Small boards that follow each other share one table."""
+    """The between_gates of work at boards. Small boards that follow each other share one table."""
     joined: list[tuple[int, int]] = []
     for first, last in _overlapping(run):
         if joined:

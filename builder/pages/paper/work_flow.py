@@ -14,11 +14,11 @@ from builder.pages.paper.plug_table import plug_tables
 from builder.pages.paper.work_entries import (
     Entry,
     as_printed,
+    between_gates,
     by_board,
     entries,
     lines_of_steps,
     spans_at_boards,
-    stretches,
 )
 from builder.pages.sections.order_of_work import before_the_steps, contradiction
 from builder.pages.sheet_input import SheetInput
@@ -108,7 +108,7 @@ def work_flow(sheet: SheetInput) -> Section:
     blocks: list[Block | Section] = [*before_the_steps(sheet, plan)]
     work, gates = _Work(sheet, plan), {g.letter: g for g in sheet.results.gates}
     told = False
-    for run, bar in stretches(entries(sheet, plan)):
+    for run, bar in between_gates(entries(sheet, plan)):
         blocks += work.run(run)
         if bar is None or not isinstance(bar.shown, GateBar):
             continue
