@@ -320,6 +320,7 @@ SectionRole = Literal[
     "ways",
     "topic",
     "moved",
+    "buy",
     "board",
     "gate",
     "gate whole",
@@ -366,6 +367,7 @@ class Page:
     kind: Literal[
         "sheet",
         "topic",
+        "buy",
         "numbers",
         "paper",
         "compare",

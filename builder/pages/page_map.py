@@ -79,6 +79,12 @@ PARTS = BuildPage(
         Placed("origin", "Where it comes from"),
     ),
 )
+BUY = BuildPage(
+    "buy",
+    "Buy",
+    "Who orders: what to buy at which shop, what it comes to, and what may stand in.",
+    (Placed("buy", "Buy", ("buy-sums", "buy-left"), ("buy-at-", "buy-part-")),),
+)
 WIRING = BuildPage(
     "wiring",
     "Wiring",
@@ -131,7 +137,7 @@ NUMBERS = BuildPage(
         Placed("read", "Read, not computed", ("formulas", "unknown"), ("topic-", "f-", "/")),
     ),
 )
-TOPIC_PAGES = (PARTS, WIRING, WORK, SETUP, FLIGHT, NUMBERS)
+TOPIC_PAGES = (PARTS, BUY, WIRING, WORK, SETUP, FLIGHT, NUMBERS)
 PAGES_OF_BUILD = (SHEET, *TOPIC_PAGES)
 # The bench sheet as a page: what the pages above hold, arranged for paper, and what is only there.
 PRINTED = BuildPage(

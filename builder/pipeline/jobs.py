@@ -28,6 +28,7 @@ from builder.pipeline.part_jobs import WantedPart
 from builder.pipeline.sides import side
 from builder.publish.workers.garbage import collect_printed
 from builder.publish.workers.pool import Maker
+from builder.render.data.buy_csv import buy_csv
 from builder.render.data.csv_and_text import description_txt, parts_csv
 from builder.render.data.sheet_data import data_files
 from builder.render.html.page import Renderer
@@ -85,6 +86,7 @@ class BuildJob:
         files = {p.address: renderer.page(p, self.site, frozenset(lacks)) for p in pages}
         files |= {f"{name}/source.zip": archive} if archive else {}
         files[f"{name}/parts.csv"] = parts_csv(sheet)
+        files[f"{name}/buy.csv"] = buy_csv(sheet)
         files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
         files |= data_files(name, figures_data(sheet, figures))
         plain = {

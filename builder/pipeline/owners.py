@@ -35,6 +35,7 @@ _OF_REFERENCE = (
 _OF_BUILD = (
     *(page.file for page in ALL_PAGES),
     "parts.csv",
+    "buy.csv",
     "description.txt",
     "sheet.json",
     "sheet.js",

@@ -29,6 +29,7 @@ _OF_BUILD = frozenset(
             "bench-sheet",
             "bench-sheet.pdf",
             "buy",
+            "buy.csv",
             "card.png",
             "description.txt",
             "field-card.pdf",

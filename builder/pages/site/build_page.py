@@ -13,6 +13,7 @@ from builder.pages.brief.was_here import was_here
 from builder.pages.brief.ways_on import ways_on
 from builder.pages.derivations.numbers_page import numbers_page
 from builder.pages.page_map import (
+    BUY,
     FLIGHT,
     NUMBERS,
     PARTS,
@@ -29,6 +30,7 @@ from builder.pages.page_of_build import page_of_build
 from builder.pages.sections.at_a_glance import at_a_glance
 from builder.pages.sections.before_you_start import before_you_start, cautions_on, lay_out
 from builder.pages.sections.budget import budget_section
+from builder.pages.sections.buy import buy
 from builder.pages.sections.changes import changes
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sections.flight import flight_section
@@ -52,6 +54,7 @@ _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
     "parts": parts,
     "weight": weight,
     "budget": budget_section,
+    "buy": buy,
     "photographs": photographs,
     "questions": questions,
     "changes": changes,
@@ -98,6 +101,7 @@ def _links(build: str, page: BuildPage) -> tuple[Span, ...]:
             Span("Parts as CSV", f"{build}/parts.csv"),
             Span("Source to start from (ZIP)", f"{build}/source.zip"),
         ),
+        BUY.name: (Span("List as CSV", f"{build}/buy.csv"),),
         WORK.name: (page_to_print, paper),
     }
     return given.get(page.name, ())
@@ -129,7 +133,7 @@ def topic_page(sheet: SheetInput, page: BuildPage, whole: WholeSections | None =
     at_bench = page is WORK
     return page_of_build(
         sheet,
-        "topic",
+        "buy" if page is BUY else "topic",
         page,
         f"{build.title}: {page.title.lower()}",
         page.reader,
