@@ -18,7 +18,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address
 from builder.pages.site.figures_data import figures_data
-from builder.pages.site.found import found_in
+from builder.pages.site.findable import found_in
 from builder.pages.site.part_page import part_file, part_page
 from builder.pages.site.picture_files import PictureFile, picture_files
 from builder.pages.site.site_pages import SitePages

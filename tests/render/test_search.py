@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-from builder.pages.site.found import Found
+from builder.pages.site.findable import Findable
 from builder.pipeline.published import Published
 from builder.render.data.search_data import find_js
 
@@ -116,7 +116,7 @@ def test_what_can_be_found_is_small(site: Path) -> None:
 def test_words_of_a_stranger_stay_words() -> None:
     """No word ends the script or starts another line of it."""
     evil = '</script><b>\u2028 x "); alert(1) //'
-    made = find_js("wren", evil, (Found("part", evil, "parts/x/index.html"),)).decode()
+    made = find_js("wren", evil, (Findable("part", evil, "parts/x/index.html"),)).decode()
     assert "<" not in made and "\u2028" not in made
     inside = made.removeprefix("benchleafFind(").removesuffix(");\n")
     build, pages = json.loads(f"[{inside}]")

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from builder.pages.blocks import Cell, Page, Paragraph, Row, Section, Span, Table
 from builder.pages.rows import table_columns
-from builder.pages.site.found import KINDS
+from builder.pages.site.findable import KINDS
 from builder.pages.summaries.summary import Summary
 
 ADDRESS = "search/index.html"

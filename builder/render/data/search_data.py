@@ -7,16 +7,16 @@ anchor without what anchors of that kind begin with, a blank, and its words.
 import json
 from collections.abc import Iterable
 
-from builder.pages.site.found import BEGINS, KINDS, Found
+from builder.pages.site.findable import BEGINS, KINDS, Findable
 
 
-def _line(found: Found, anchor: str) -> str:
+def _line(found: Findable, anchor: str) -> str:
     name = anchor.removeprefix(BEGINS.get(found.kind, ""))
     told = "" if found.kind == "contact" else found.text  # its anchor says it
     return f"{KINDS.index(found.kind)}{name} {told}"
 
 
-def find_js(build: str, title: str, found: Iterable[Found]) -> bytes:
+def find_js(build: str, title: str, found: Iterable[Findable]) -> bytes:
     """The script. `<` and the two line separators that JSON allows and scripts do not are escaped."""
     by_page: dict[str, list[str]] = {}
     for each in found:

@@ -45,7 +45,7 @@ BEGINS: Mapping[Kind, str] = {
 
 
 @value_class(frozen=True, slots=True)
-class Found:
+class Findable:
     """A line that can be found. `address` is from the site's root."""
 
     kind: Kind
@@ -70,26 +70,26 @@ def _row_text(row: Row) -> str:
     return ": ".join([words(cell.pieces) for cell in row.cells[:2]])
 
 
-def _part_of(row: Row) -> Found | None:
+def _part_of(row: Row) -> Findable | None:
     """A part by the link to its page."""
     for piece in row.cells[0].pieces if row.cells else ():
         if isinstance(piece, Span) and piece.link.startswith("parts/"):
-            return Found("part", _short(piece.text), piece.link)
+            return Findable("part", _short(piece.text), piece.link)
     return None
 
 
-def _rows(table: Table, page: str) -> Iterator[Found]:
+def _rows(table: Table, page: str) -> Iterator[Findable]:
     for row in table.rows:
         part = _part_of(row)
         if part is not None:
             yield part
         elif row.anchor.startswith(("pin-", "change-")):
             kind = _kind(row.anchor, "topic")
-            yield Found(kind, _short(_row_text(row)), f"{page}#{row.anchor}")
+            yield Findable(kind, _short(_row_text(row)), f"{page}#{row.anchor}")
 
 
-def _step(item: Step, page: str) -> Found:
-    return Found("step", _short(words(item.text)), f"{page}#{item.anchor}")
+def _step(item: Step, page: str) -> Findable:
+    return Findable("step", _short(words(item.text)), f"{page}#{item.anchor}")
 
 
 def _inner(block: Block) -> Sequence[Block | Section]:
@@ -104,33 +104,33 @@ def _inner(block: Block) -> Sequence[Block | Section]:
     return ()
 
 
-def _block(block: Block, page: str, at: str) -> Iterator[Found]:
+def _block(block: Block, page: str, at: str) -> Iterator[Findable]:
     in_gate = at.startswith("gate-")
     match block:
         case Table():
             if block.caption and not in_gate:
-                yield Found("topic", _short(block.caption), f"{page}#{block.anchor or at}")
+                yield Findable("topic", _short(block.caption), f"{page}#{block.anchor or at}")
             yield from _rows(block, page)
         case Steps():
             yield from (_step(item, page) for item in block.items if isinstance(item, Step))
         case Notice() if block.signal is not None and block.anchor:
-            yield Found("caution", _short(block.title), f"{page}#{block.anchor}")
+            yield Findable("caution", _short(block.title), f"{page}#{block.anchor}")
         case Facts() if not in_gate:
-            yield from (Found("figure", _short(name), f"{page}#{at}") for name, _ in block.items)
+            yield from (Findable("figure", _short(name), f"{page}#{at}") for name, _ in block.items)
         case _:
             yield from _all(_inner(block), page, at)
 
 
-def _section(section: Section, page: str) -> Iterator[Found]:
+def _section(section: Section, page: str) -> Iterator[Findable]:
     if section.role in _ONLY_WAYS:
         return
     if not _IN_A_GATE.fullmatch(section.anchor):
         kind = _kind(section.anchor, "topic")
-        yield Found(kind, _short(section.heading), f"{page}#{section.anchor}")
+        yield Findable(kind, _short(section.heading), f"{page}#{section.anchor}")
     yield from _all(section.blocks, page, section.anchor)
 
 
-def _all(blocks: Iterable[Block | Section], page: str, at: str) -> Iterator[Found]:
+def _all(blocks: Iterable[Block | Section], page: str, at: str) -> Iterator[Findable]:
     for block in blocks:
         if isinstance(block, Section):
             yield from _section(block, page)
@@ -138,13 +138,13 @@ def _all(blocks: Iterable[Block | Section], page: str, at: str) -> Iterator[Foun
             yield from _block(block, page, at)
 
 
-def found_in(pages: Iterable[Page]) -> tuple[Found, ...]:
+def found_in(pages: Iterable[Page]) -> tuple[Findable, ...]:
     """What can be found; a line that stands on several pages is found on the first."""
-    lines: list[Found] = []
+    lines: list[Findable] = []
     for page in pages:
         if page.kind in ("paper", "numbers"):  # what they hold stands on the others
             continue
-        lines.append(Found("page", page.title, page.address))
+        lines.append(Findable("page", page.title, page.address))
         lines += _all(page.sections, page.address, "")
     first = {(line.kind, line.text): line for line in reversed(lines)}
     return tuple(line for line in lines if first[line.kind, line.text] is line)
