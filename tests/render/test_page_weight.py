@@ -20,7 +20,7 @@ MOST = {  # bytes
     "numbers": 242_000,
 }
 FONTS = b'assets/fonts.js"></script>'
-NUMBERS_OF_DIPPER = 230_500  # 200 kB are the aim; it was 197 before the one estimate of weight
+NUMBERS_OF_DIPPER = 231_500  # 200 kB are the aim; it was 197 before the one estimate of weight
 
 
 def test_the_script_that_is_waited_for_is_small_and_waits_for_nothing_else() -> None:
