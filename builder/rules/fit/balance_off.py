@@ -1,7 +1,7 @@
 """A centre of gravity that lies far from the middle of the motors.
 
-Checks: for each battery, the share of the weight that each motor carries in a hover against an equal
-share: 1.2 times as much is a remark, 1.5 times a fault.
+Checks: for each battery, the share of the weight that each motor carries in a hover against an
+equal share. A share of 1.2 times that is a remark, of 1.5 times a fault.
 Why: the motors near it work hard in a hover and have nothing left to catch a gust: the aircraft dips
 that way and turns over.
 Example: a battery that is strapped 40 mm in front of the middle of a small frame.

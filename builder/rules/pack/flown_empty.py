@@ -2,7 +2,7 @@
 
 Checks: the charge that each flight used against what its battery holds as printed: 105 % of it or
 more.
-Why: a battery that is flown empty swells, loses capacity and may burn when it is charged; or the
+Why: a battery that is flown empty swells, loses capacity and may burn when it is charged. Or the
 log has a slip, and the times learn from it.
 Example: 900 mAh used of a battery of 850 mAh.
 Mend: correct the slip; a battery that was flown so, retire.

@@ -2,8 +2,8 @@
 
 Checks: for each battery, thrust at full throttle over the flying weight: below 1.3 it is a fault,
 below 2 a remark.
-Why: what is left above hovering holds it against a gust and stops a descent; without it the aircraft
-sinks, and cannot be steered while it does.
+Why: what is left above hovering holds it against a gust and stops a descent. Without it the
+aircraft sinks, and cannot be steered while it does.
 Example: 310 g of thrust for an aircraft of 280 g.
 Mend: take a lighter battery, larger propellers or other motors; take the payload off.
 Source: common practice, no source

@@ -2,7 +2,7 @@
 
 Checks: for each plugged joint, the contacts and the pitch of both sockets and of the cable between
 them. Where a plug goes into a socket without a cable, both have the same contacts, pitch and type.
-`use` names a cable, and each cable is plugged as often as the build has it.
+What `use` names is a cable, and each cable is plugged as often as the build has it.
 Why: a plug of another pitch or with fewer contacts does not go in, or goes in shifted by one. Then
 the battery is on a signal.
 Example: a cable of 1.25 mm between two sockets of 1.0 mm.
