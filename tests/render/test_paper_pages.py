@@ -215,10 +215,12 @@ def test_gates_and_field_card_are_files_of_their_own(demo: Checked) -> None:
     assert card is not None
     assert gates is not None
     assert card.page.address == "pipit/field-card.pdf"
-    pages = sheets(bench_sheet_pdf(card, site, template_texts(None)))
-    last = pages[-1]
-    assert "Before each flight" in last.text
-    assert "Emergency" in last.text
+    for size in ("A4", "Letter"):
+        letter = replace(card, paper=size)
+        (page,) = sheets(bench_sheet_pdf(letter, _site(demo, size), template_texts(None)))
+        for words in ("Before each flight", "After each flight", "Emergency", "Arming check"):
+            assert words in page.text
+        assert all(size >= 7 for _, size in page.letters if size)
     read_gates = _whole(sheets(bench_sheet_pdf(gates, site, template_texts(None))))
     for gate in sheet.results.gates:
         assert _plain(f"Gate {gate.letter}: {gate.title}") in read_gates
