@@ -5,8 +5,8 @@ from builder.model.kinds import Consumable, GroundGear, Tool
 from builder.pages.blocks import Block, Section, Span, Tick
 from builder.pages.paper.stacks import Stacked
 from builder.pages.paper.ticked_lists import TickedLine, ticked_group, ticked_lists
-from builder.pages.sections.parts import GROUPS
 from builder.pages.sheet_input import SheetInput
+from builder.pages.tables.part_numbers import GROUPS
 
 
 def _line(f: Fitted) -> TickedLine:
