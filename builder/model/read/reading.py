@@ -99,7 +99,7 @@ def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Fin
     if kind == "extra_forbidden":
         hint = (
             _COMMA
-            if _RIGHT_OF_COMMA.fullmatch(str(loc[-1]))
+            if value in (None, "") and _RIGHT_OF_COMMA.fullmatch(str(loc[-1]))
             else did_you_mean(str(loc[-1]), _keys(model, loc))
         )
         return mistake(
