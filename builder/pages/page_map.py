@@ -58,7 +58,10 @@ PARTS = BuildPage(
     "Who buys: the parts with their weights and prices, and what may take their place.",
     (
         Placed(
-            "parts", "Parts", ("parts-table", "screw-list", "screws", "variant"), ("alternatives",)
+            "parts",
+            "Parts",
+            ("parts-table", "screw-list", "screws", "variant", "view-numbers"),
+            ("alternatives", "part-"),
         ),
         Placed(
             "weight",
@@ -77,6 +80,15 @@ PARTS = BuildPage(
         Placed("questions", "Questions", (), ("ask-",)),
         Placed("changes", "Changes", (), ("change-",)),
         Placed("origin", "Where it comes from"),
+    ),
+)
+DRAWINGS = BuildPage(
+    "drawings",
+    "Drawings",
+    "Who looks rather than reads: the aircraft to scale, its stack in section and apart.",
+    (
+        Placed("aircraft", "Aircraft", ("view-above", "view-side")),
+        Placed("stack", "Stack", ("stack-section", "stack-apart")),
     ),
 )
 BUY = BuildPage(
@@ -137,7 +149,7 @@ NUMBERS = BuildPage(
         Placed("read", "Read, not computed", ("formulas", "unknown"), ("topic-", "f-", "/")),
     ),
 )
-TOPIC_PAGES = (PARTS, BUY, WIRING, WORK, SETUP, FLIGHT, NUMBERS)
+TOPIC_PAGES = (PARTS, BUY, DRAWINGS, WIRING, WORK, SETUP, FLIGHT, NUMBERS)
 PAGES_OF_BUILD = (SHEET, *TOPIC_PAGES)
 # The bench sheet as a page: what the pages above hold, arranged for paper, and what is only there.
 PRINTED = BuildPage(

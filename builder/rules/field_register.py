@@ -118,7 +118,6 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
         "GroundGear.volts": "for the buyer",
         "Hardware.head_diameter": "drawn in true size",
         "Leads.enamelled": "told to the hand that tins them",
-        "Motor.poles": "for the software that counts turns",
         "Pack.lead": "for the hand that plugs it in",
         "Pad.wide_open": "the volts that it accepts are checked",
         "Part.serial_number": "never published; its presence is found by its key",

@@ -34,7 +34,7 @@ def test_thirty_rows_with_decimal_commas_and_dollars_become_a_first_sheet(tmp_pa
     line_masses = {line.key: line.each for line in sheet.results.mass.lines}
     assert len(line_masses) == len(flying)
     total = sheet.results.mass.dry_sum
-    assert total.value == pytest.approx(grams / 1000)  # type: ignore[union-attr]
+    assert total.value == pytest.approx(grams / 1000)
     motor = checked.workspace.shelf["tern-motor-2207"].part
     assert motor.price is not None and motor.price.each is not None
     assert (motor.price.each.currency, motor.price.shop) == ("USD", "Reedmarket (invented)")

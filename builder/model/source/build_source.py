@@ -186,8 +186,8 @@ class BuildStep(Frozen):
     alt: Text | None = None  #: what the picture shows, in words
     side: Text | None = None  #: the side seen in the picture
     covers: Names = ()  #: joints that cannot be reached after it
-    #: what it coats: a part, a contact or socket of it, a battery, one of usb, button, lens, sensor,
-    #: socket, connector, antenna, or 'other: ' and what it is
+    #: what it coats: a part, a contact or socket of it, or a battery. Or one of usb, button, lens,
+    #: sensor, socket, connector, antenna, or 'other: ' and what it is
     coats: Names = ()
     expect: Text | None = None  #: what a check should show
     reason: Text | None = None  #: why it is done then

@@ -33,6 +33,7 @@ _OF_BUILD = frozenset(
             "card.png",
             "description.txt",
             "field-card.pdf",
+            "find.js",
             "flight",
             "gates.pdf",
             "guide",
@@ -47,7 +48,7 @@ _OF_BUILD = frozenset(
             "sheet.json",
             "source.zip",
         ),
-        *("wiring", "work"),
+        *("wiring", "drawings", "work"),
     )
 )
 # Steps of the planner that have one word; a builder's step of that name would stand in its place.
