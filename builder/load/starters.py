@@ -33,8 +33,10 @@ def _shelf_folder() -> Path:
 def read_starter(size: str) -> Starter:
     """The starter of a size of SIZES, or the bare one, which has no shelf and invents nothing."""
     if size == BARE:
-        texts = [(_HERE / name).read_text("utf-8") for name in ("bare.yaml", "bare-site.yaml")]
-        return Starter(*texts, {})
+        build, site = (
+            (_HERE / name).read_text("utf-8") for name in ("bare.yaml", "bare-site.yaml")
+        )
+        return Starter(build, site, {})
     shelf = {path.name: path.read_text("utf-8") for path in sorted(_shelf_folder().glob("*.yaml"))}
     build = (_HERE / f"{size}.yaml").read_text("utf-8")
     return Starter(build, (_HERE / "site.yaml").read_text("utf-8"), shelf)

@@ -154,9 +154,9 @@ def add_given(
         return add_entries(workspace, there, entries, file)
     for path, text in replaced_on_shelf(shelf, there).items():
         will_be = replace(there, documents={**there.documents, path: document_of(path, text)})
-        wrong = _new_mistakes(there, will_be)
-        if wrong:
-            return Added(will_be, path, (), wrong)
+        broken = _new_mistakes(there, will_be)
+        if broken:
+            return Added(will_be, path, (), broken)
         replace_one(workspace, f"builds/{path}", text.encode())
         return Added(will_be, path, tuple(shelf.replaced))
     return Added(there, file, ())
