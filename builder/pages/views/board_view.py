@@ -147,7 +147,9 @@ def board_seen(build: Build, key: str, piece: str, side: str) -> BoardView | Non
     if fitted is None:
         return None
     view = seen(build, fitted, side)
-    edges = {e: _on_side(getattr(view.edges, e), side) for e in EDGES}
+    edges: dict[str, tuple[RingPlace, ...]] = {
+        e: _on_side(getattr(view.edges, e), side) for e in EDGES
+    }
     if not any(edges.values()):
         return None
     title = f"{piece}, {view.said}"

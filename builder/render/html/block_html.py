@@ -11,6 +11,7 @@ from builder.diagnostics.finding import Signal
 from builder.pages import blocks as b
 from builder.pages.rule_address import rule_address
 from builder.render.html import markdown
+from builder.render.html.callouts import callouts
 from builder.render.html.escaped import attribute, bound, quoted, text
 from builder.render.html.inline_html import HtmlContext, inline_pieces, tick
 from builder.render.html.svg import svg
@@ -114,10 +115,10 @@ def _picture(p: b.Picture, w: HtmlContext) -> str:
         )
     size = f" width={p.width} height={p.height}" if p.width and p.height else ""
     caption = f"<figcaption>{bound(p.caption)}</figcaption>" if p.caption else ""
-    return (
-        f"<figure class=picture><img{attribute('src', w.root + p.address)} "
-        f'alt="{quoted(p.alt)}"{size} loading=lazy>{caption}</figure>'
-    )
+    image = f'<img{attribute("src", w.root + p.address)} alt="{quoted(p.alt)}"{size} loading=lazy>'
+    if p.marks:
+        image = f"<div class=marked>{image}{callouts(p.marks)}</div>"
+    return f"<figure class=picture>{image}{caption}</figure>"
 
 
 def _facts_of_step(s: b.Step, w: HtmlContext) -> str:

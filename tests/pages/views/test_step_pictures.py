@@ -121,7 +121,7 @@ def _nearest(number: dict[str, Any], base: dict[str, Any]) -> str:
         axis = 1 if _drawn_rim(name, rect) in ("left", "right") else 0
         gaps = [number["left"] - name["right"], name["left"] - number["right"]]
         gaps = gaps if axis else [number["top"] - name["bottom"], name["top"] - number["bottom"]]
-        return 3 * abs(_middle(name)[axis] - _middle(number)[axis]) + max(0.0, *gaps)
+        return float(3 * abs(_middle(name)[axis] - _middle(number)[axis]) + max(0.0, *gaps))
 
     return str(min(names, key=away)["text"])
 
