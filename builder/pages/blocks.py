@@ -390,6 +390,7 @@ class Page:
         "front",
         "missing",
         "any",
+        "search",
     ]
     title: str
     summary: str

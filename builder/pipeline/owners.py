@@ -22,6 +22,7 @@ _OF_TABLES = (
     "index.html",
     "compare/index.html",
     "compare/any/index.html",
+    "search/index.html",
     "feed.xml",
     "sitemap.xml",
     "robots.txt",
@@ -39,6 +40,7 @@ _OF_BUILD = (
     "description.txt",
     "sheet.json",
     "sheet.js",
+    "find.js",
     "source.zip",
 )
 

@@ -75,6 +75,11 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "software": "name of a software",
         "rate": "a speed, in words",
         "idle_throttle": "in words",
+        "copies": "what others found who built it, in words",
+        "found": "what others found who built it, in words",
+        "by": "who says so",
+        "samples": "pieces of other people; shown on the part's page, and no figure counts with them",
+        "pieces": "readings of other people; as above",
         "volts_divider": "in words; checked with a meter at setup",
     }
 )
@@ -115,7 +120,6 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
         "GroundGear.volts": "for the buyer",
         "Hardware.head_diameter": "drawn in true size",
         "Leads.enamelled": "told to the hand that tins them",
-        "Motor.poles": "for the software that counts turns",
         "Pack.lead": "for the hand that plugs it in",
         "Pad.wide_open": "the volts that it accepts are checked",
         "Part.serial_number": "never published; its presence is found by its key",

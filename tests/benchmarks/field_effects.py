@@ -2,23 +2,27 @@
 the steps and the answers of each rule are compared with those before.
 
 A reader that is only recorded (field_readers.py) may read a field and make nothing of it; this
-shows what follows. Fields that change neither a figure nor an answer are printed, and what each rule
-answers to is written down for the field reference:
+shows what follows. A field that changes nothing there is tried in the small builds of tests/rules and
+of field_builds.yaml, each with a part that the field needs. What still changes nothing is printed,
+and has to stand in builder/rules/field_register.py as words, as shown only or as structure; what each
+rule answers to is written down for the field reference:
 
     python -m tests.benchmarks.field_effects            # prints
     python -m tests.benchmarks.field_effects --write    # writes builder/load/field_effects.json too
+    python -m tests.benchmarks.field_effects --small    # what the small builds alone show
 
-About half an hour of one core.
+About half an hour of one core; --small takes some minutes.
 """
 
 import dataclasses
 import json
 import sys
 from collections import Counter, defaultdict
-from collections.abc import Iterator, Mapping
-from datetime import date, timedelta
+from collections.abc import Iterable, Mapping
 from pathlib import Path
-from typing import Any, Literal, get_args, get_origin
+from typing import Any
+
+import yaml
 
 import builder
 from builder.compute.compute import compute
@@ -27,16 +31,16 @@ from builder.load.files import load
 from builder.model.build import Build
 from builder.model.read.workspace import read_workspace
 from builder.model.values.base import Frozen
-from builder.model.values.quantities import Quantity
-from builder.rules.field_register import owner_of
+from builder.rules.field_register import STRUCTURE, shown_because
 from builder.rules.judge import judge
 from builder.rules.rule import Case
-from tests.rules.rule_files import case_of, rule_cases
+from tests.benchmarks.field_changes import changed_builds
+from tests.rules.rule_files import build_of, rule_cases
 
 ROOT = Path(builder.__file__).parents[1]
 EFFECTS = ROOT / "builder" / "load" / "field_effects.json"
 _TRIES = 3  # values of one field that are tried in a build; one that changes nothing is told
-_ITEMS = 8  # of a list or a group of named things
+_SEARCHED = 40  # values that are tried, over all small builds, of a field that changed nothing
 
 
 @dataclasses.dataclass
@@ -51,93 +55,6 @@ class Effect:
     def none(self) -> bool:
         """Whether nothing followed."""
         return not (self.rules or self.figures or self.steps)
-
-
-def _with(of: Any, **fields: Any) -> Any:
-    """A frozen object with other fields."""
-    return dataclasses.replace(of, **fields)
-
-
-def _choices(annotation: Any) -> tuple[Any, ...]:
-    """The values of a choice, wherever it stands in an annotation."""
-    if get_origin(annotation) is Literal:
-        return get_args(annotation)
-    return tuple(v for a in get_args(annotation) for v in _choices(a))
-
-
-def others(value: Any, annotation: Any = None) -> Iterator[Any]:
-    """Other values that a field may have; none for one that is not said."""
-    if isinstance(value, bool):
-        yield not value
-    elif isinstance(value, Quantity):
-        by = (1.5, 0.6, 4.0) if value.value else ()
-        yield from (_with(value, value=value.value * x) for x in by)
-        if not value.value:
-            yield _with(value, value=1e-3)
-    elif isinstance(value, int | float):
-        yield value + 1
-    elif isinstance(value, str):
-        choices = [c for c in _choices(annotation) if c != value]
-        yield from choices or ["else"]
-    elif isinstance(value, date):
-        yield value + timedelta(days=400)
-    elif isinstance(value, tuple) and len(value) > 0:
-        yield value[:-1]
-    elif isinstance(value, Mapping) and value:
-        yield dict(list(value.items())[:-1])
-    elif dataclasses.is_dataclass(value) and not isinstance(value, type):
-        for each in dataclasses.fields(value):
-            for new in others(getattr(value, each.name)):
-                yield _with(value, **{each.name: new})
-
-
-def changed(obj: Frozen) -> Iterator[tuple[str, Frozen]]:
-    """The object with one field changed, deep inside too, and which field it was."""
-    for name, info in type(obj).model_fields.items():
-        value, field = getattr(obj, name), owner_of(type(obj), name)
-        for inner, new in _inside(value):
-            yield inner, obj.model_copy(update={name: new})
-        if not isinstance(value, Frozen):
-            for new in others(value, info.annotation):
-                yield field, obj.model_copy(update={name: new})
-
-
-def _inside(value: Any) -> Iterator[tuple[str, Any]]:
-    if isinstance(value, Frozen):
-        yield from changed(value)
-    elif isinstance(value, tuple):
-        for i, item in enumerate(value[:_ITEMS]):
-            for field, new in _inside(item):
-                yield field, (*value[:i], new, *value[i + 1 :])
-    elif isinstance(value, Mapping):
-        for key, item in list(value.items())[:_ITEMS]:
-            for field, new in _inside(item):
-                yield field, {**value, key: new}
-
-
-def _in_build(build: Build) -> Iterator[tuple[str, Build]]:
-    for key, fitted in build.parts.items():
-        for field, part in changed(fitted.part):
-            new = _with(fitted, part=part)
-            yield field, _with(build, parts={**build.parts, key: new})
-        for field, use in changed(fitted.use):
-            new = _with(fitted, use=use)
-            yield field, _with(build, parts={**build.parts, key: new})
-    for key, pack in build.packs.items():
-        for name in ("part", "use"):
-            for field, made in changed(getattr(pack, name)):
-                new_pack = _with(pack, **{name: made})
-                yield field, _with(build, packs={**build.packs, key: new_pack})
-    for group, name in (("wires", "wire"), ("plugs", "plug"), ("screws", "screw")):
-        lines = getattr(build, group)
-        for i, line in enumerate(lines):
-            for field, made in changed(getattr(line, name)):
-                new_line = _with(line, **{name: made})
-                both = (*lines[:i], new_line, *lines[i + 1 :])
-                yield field, _with(build, **{group: both})
-    for name in ("source", "site"):
-        for field, made in changed(getattr(build, name)):
-            yield field, _with(build, **{name: made})
 
 
 def _digest(results: object) -> tuple[dict[str, Any], list[Any]]:
@@ -192,7 +109,7 @@ def effects(builds: list[Build]) -> dict[str, Effect]:
     tries: Counter[tuple[str, str]] = Counter()
     for build in builds:
         before = _said(build)
-        for field, made in _in_build(build):
+        for field, made in changed_builds(build):
             effect = found[field]
             known = tries["", field] >= _TRIES and not effect.none
             if known or tries[build.name, field] >= _TRIES:
@@ -209,13 +126,53 @@ def effects(builds: list[Build]) -> dict[str, Effect]:
     return dict(found)
 
 
+def _differs(before: Any, made: Build) -> Effect:
+    """What a changed build says otherwise; nothing for a value that the reader would have refused."""
+    try:
+        after = _said(made)
+    except Exception:  # noqa: BLE001 - as above
+        return Effect()
+    rules = {c for c, said in after[2].items() if before[2][c] != said}
+    return Effect(rules, after[0] != before[0], after[1] != before[1])
+
+
+def searched(builds: Iterable[Build], known: Iterable[str]) -> dict[str, Effect]:
+    """Fields with what they change in any of many small builds; each until it changes something."""
+    found: defaultdict[str, Effect] = defaultdict(Effect)
+    tries: Counter[str] = Counter()
+    done = set(known)
+    for build in builds:
+        wanted = [(f, made) for f, made in changed_builds(build) if f not in done]
+        before = _said(build) if wanted else None
+        for field, made in wanted:
+            if field in done or tries[field] >= _SEARCHED:
+                continue
+            tries[field] += 1
+            found[field] = _differs(before, made)
+            if not found[field].none:
+                done.add(field)
+    return dict(found)
+
+
+def _own_builds() -> list[Build]:
+    path = Path(__file__).parent / "field_builds.yaml"
+    return [build_of(case) for case in yaml.load(path.read_text("utf-8"), yaml.CBaseLoader)]
+
+
+def small_builds() -> Iterable[Build]:
+    """The builds of field_builds.yaml, and those of the cases of rules."""
+    yield from _own_builds()
+    for case in rule_cases():
+        yield build_of(case.given)
+
+
 if __name__ == "__main__":
     model = read_workspace(load(ROOT))
-    small = {c.rule: c for c in rule_cases()}
-    made_up = [case_of(c.given).build for c in small.values()] if "--all" in sys.argv else []
-    told = effects([*(model.builds[n] for n in model.builds), *made_up])
+    small_only = "--small" in sys.argv
+    told = {} if small_only else effects([model.builds[n] for n in model.builds])
+    told |= searched(small_builds(), [f for f, e in told.items() if not e.none])
     for field in sorted(f for f, e in told.items() if e.none):
-        print(field)
+        print(field, "" if shown_because(field) or field in STRUCTURE else "(on no list)")
     if "--write" in sys.argv:
         rules = {f: sorted(e.rules) for f, e in sorted(told.items()) if e.rules}
         EFFECTS.write_text(json.dumps(rules, indent=0) + "\n", "utf-8")

@@ -10,8 +10,8 @@ from playwright.sync_api import Browser
 
 from builder.compute.money.shops import orders_of
 from builder.pages.blocks import Section, Span, Table
+from builder.pages.money.buy_section import buy
 from builder.pages.page_map import BUY
-from builder.pages.sections.buy import buy
 from builder.pages.site.build_page import topic_page
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked, judged_alone

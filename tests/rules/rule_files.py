@@ -10,7 +10,8 @@ tests/rules/<family>/<rule>.yaml is a list of cases:
       hints: Cross the two leads              # a piece of what to do
 
 Parts are taken from small_shelf.yaml by the names that stand in the wires and plugs; `parts` says
-more of them (count, place), `shelf` changes entries, `build` holds anything else of build.yaml.
+more of them (count, place), `shelf` changes entries, `build` holds anything else of build.yaml,
+`site` what site.yaml says.
 """
 
 from collections.abc import Mapping
@@ -22,6 +23,7 @@ from typing import Any
 import yaml
 
 from builder.compute.compute import compute
+from builder.model.build import Build
 from builder.rules.find_rules import all_rules
 from builder.rules.judge import RuleAnswer, Verdict, judge
 from builder.rules.rule import Case
@@ -111,10 +113,16 @@ def _build(given: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
+def build_of(given: Mapping[str, Any]) -> Build:
+    """A case read. AssertionError where the data cannot be read."""
+    shelf = _deeper(deepcopy(read(HERE / "small_shelf.yaml")), given.get("shelf", {}))
+    site = yaml.safe_dump({"title": "Test", **given.get("site", {})})
+    return one_build(yaml.safe_dump(shelf), yaml.safe_dump(_build(given)), site)
+
+
 def case_of(given: Mapping[str, Any]) -> Case:
     """A case read and computed. AssertionError where the data cannot be read."""
-    shelf = _deeper(deepcopy(read(HERE / "small_shelf.yaml")), given.get("shelf", {}))
-    build = one_build(yaml.safe_dump(shelf), yaml.safe_dump(_build(given)))
+    build = build_of(given)
     return Case(build, compute(build))
 
 

@@ -135,7 +135,7 @@ BUILDS: list[tuple[str, Callable[[Tree], None]]] = [
     ("redshank", _steel_nuts_counted_exactly),
     ("redshank", _a_skid_under_each_arm),
     ("dipper", _scale_trimmed_by_the_charger),
-    ("dipper", _comes_home),
+    ("curlew", _comes_home),
     ("dipper", _fail_safe_in_words),
     ("dipper", _landing_of_the_battery_alone),
     ("redshank", _stored_gently),

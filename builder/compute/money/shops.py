@@ -15,7 +15,7 @@ Use = Literal["parts", "batteries", "bought once"]
 
 
 @dataclass(frozen=True, eq=False)
-class Purchase:
+class OrderLine:
     """A line to order, and what it is for. `left_over` counts what the bags hold beyond it."""
 
     line: BudgetLine
@@ -35,7 +35,7 @@ class ShopOrder:
     """
 
     shop: str
-    purchases: tuple[Purchase, ...]
+    purchases: tuple[OrderLine, ...]
     postage: Figure | None
     total: Figure
 
@@ -50,9 +50,9 @@ class Orders:
     beyond: MaybeFigure
 
 
-def _purchase(line: BudgetLine, use: Use) -> Purchase:
+def _purchase(line: BudgetLine, use: Use) -> OrderLine:
     held = line.purchases * line.sold_in
-    return Purchase(line, use, held - line.count - line.spares)
+    return OrderLine(line, use, held - line.count - line.spares)
 
 
 def _shop(line: BudgetLine) -> str:
@@ -61,7 +61,7 @@ def _shop(line: BudgetLine) -> str:
 
 
 def _order(
-    build: Build, shop: str, purchases: Iterable[Purchase], postage: Figure | None
+    build: Build, shop: str, purchases: Iterable[OrderLine], postage: Figure | None
 ) -> ShopOrder:
     bought = tuple(purchases)
     costs: list[MaybeFigure] = [p.line.till_figure for p in bought if p.asked]
@@ -78,7 +78,7 @@ def orders_of(build: Build, budget: Budget) -> Orders:
         ("batteries", budget.packs),
         ("bought once", budget.once),
     )
-    by_shop: dict[str, list[Purchase]] = {}
+    by_shop: dict[str, list[OrderLine]] = {}
     for use, lines in lists:
         for line in lines:
             by_shop.setdefault(_shop(line), []).append(_purchase(line, use))

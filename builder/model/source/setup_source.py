@@ -11,6 +11,7 @@ from builder.model.values.bounds_of_bodies import (
     Altitude,
     Distance,
     OrdinalNumber,
+    Poles,
     Reaction,
     ShareOfWhole,
     StyleFactor,
@@ -229,6 +230,7 @@ class Setup(Frozen):
     software_for: Text | None = None  #: the board that the software is made for, as free text
     #: what the current sensor gives for each ampere, as it is set
     current_sensitivity: SensorSensitivity | None = None
+    poles: Poles | None = None  #: magnets of the bell of a motor, as the software is told
     #: ratio of the divider that reads the battery volts, in words
     volts_divider: Text | None = None
     arming: tuple[Text, ...] = ()  #: what has to hold before the motors may start

@@ -33,6 +33,7 @@ _OF_BUILD = frozenset(
             "card.png",
             "description.txt",
             "field-card.pdf",
+            "find.js",
             "flight",
             "gates.pdf",
             "guide",

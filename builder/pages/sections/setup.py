@@ -63,6 +63,8 @@ def _board(sheet: SheetInput) -> list[Block]:
                 cell(f"{rounded(1000 * setup.current_sensitivity.value, 1)} mV for each ampere"),
             )
         )
+    if setup.poles is not None:
+        facts.append(("Magnets of a motor", cell(str(setup.poles))))
     if setup.volts_divider:
         facts.append(("Divider of the volts", cell(setup.volts_divider)))
     out: list[Block] = [Facts(tuple(facts))]

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import partial
+from typing import Literal
 
 from builder.compute.figures.figure import Figure
 from builder.model.build import Build
@@ -12,6 +13,8 @@ from builder.pages.brief.topic_briefs import topic_briefs
 from builder.pages.brief.was_here import was_here
 from builder.pages.brief.ways_on import ways_on
 from builder.pages.derivations.numbers_page import numbers_page
+from builder.pages.money.budget_section import budget_section
+from builder.pages.money.buy_section import buy
 from builder.pages.page_map import (
     BUY,
     FLIGHT,
@@ -29,8 +32,6 @@ from builder.pages.page_map import (
 from builder.pages.page_of_build import page_of_build
 from builder.pages.sections.at_a_glance import at_a_glance
 from builder.pages.sections.before_you_start import before_you_start, cautions_on, lay_out
-from builder.pages.sections.budget import budget_section
-from builder.pages.sections.buy import buy
 from builder.pages.sections.changes import changes
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sections.flight import flight_section
@@ -134,10 +135,11 @@ def topic_page(sheet: SheetInput, page: BuildPage, whole: WholeSections | None =
         sections.insert(0, _CAUTIONS[page.name](sheet))
     if page.formerly:
         sections.append(was_here(build.name, page))
+    kind: Literal["topic", "buy"] = "buy" if page is BUY else "topic"
     at_bench = page is WORK
     return page_of_build(
         sheet,
-        "buy" if page is BUY else "topic",
+        kind,
         page,
         f"{build.title}: {page.title.lower()}",
         page.reader,

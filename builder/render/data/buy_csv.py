@@ -3,7 +3,7 @@
 import csv
 import io
 
-from builder.compute.money.shops import Purchase, orders_of
+from builder.compute.money.shops import OrderLine, orders_of
 from builder.pages.sheet_input import SheetInput
 from builder.render.data.csv_and_text import amount_cells, harmless_cell
 
@@ -13,7 +13,7 @@ _HEADINGS = (
 )
 
 
-def _cells(shop: str, purchase: Purchase, currency: str) -> tuple[str, ...]:
+def _cells(shop: str, purchase: OrderLine, currency: str) -> tuple[str, ...]:
     line = purchase.line
     price, of_price = amount_cells(line.each)
     paid, _ = amount_cells(line.till)

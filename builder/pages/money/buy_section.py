@@ -2,10 +2,11 @@
 is sold out, boxes for what is ordered and what has come.
 """
 
+import re
 from collections.abc import Mapping
 
 from builder.compute.figures.figure import MaybeFigure, Unknown
-from builder.compute.money.shops import Orders, Purchase, ShopOrder, orders_of
+from builder.compute.money.shops import OrderLine, Orders, ShopOrder, orders_of
 from builder.model.values.measures import Money
 from builder.pages.blocks import (
     Block,
@@ -33,7 +34,7 @@ def _amount(figure: MaybeFigure, currency: str) -> Inline:
     return number(figure, decimals=Money(0, currency).digits, unit=False)
 
 
-def _order_of(purchase: Purchase) -> Cell:
+def _order_of(purchase: OrderLine) -> Cell:
     """How many to order; with what is left over of a bag."""
     line = purchase.line
     if line.sold_in == 1:
@@ -43,13 +44,13 @@ def _order_of(purchase: Purchase) -> Cell:
     return Cell((Span(f"{line.purchases} {bags} of {line.sold_in}"),), note=left)
 
 
-def _needed(purchase: Purchase) -> Cell:
+def _needed(purchase: OrderLine) -> Cell:
     line = purchase.line
     spares = f"and {line.spares} to spare" if line.spares else ""
     return Cell((Span(str(line.count)),), note=spares)
 
 
-def _offer(purchase: Purchase, shop: str) -> Cell:
+def _offer(purchase: OrderLine, shop: str) -> Cell:
     """The shop's name as the link, with the day on which the price was seen."""
     line = purchase.line
     name = shop or _NO_SHOP
@@ -65,7 +66,7 @@ def _offer(purchase: Purchase, shop: str) -> Cell:
     return Cell(tuple(pieces), note=seen)
 
 
-def _price(purchase: Purchase) -> Cell:
+def _price(purchase: OrderLine) -> Cell:
     line = purchase.line
     if line.each is None:
         return Cell((Span(line.why_unknown or "no price"),), tone="bad")
@@ -93,7 +94,7 @@ def _paid(figure: MaybeFigure, currency: str) -> Mapping[str, str]:
     return {"paid": str(round(figure.value * 10 ** Money(0, currency).digits))}
 
 
-def _row(purchase: Purchase, shop: str, sheet: SheetInput) -> Row:
+def _row(purchase: OrderLine, shop: str, sheet: SheetInput) -> Row:
     line, currency = purchase.line, sheet.build.site.currency
     tried = tuple(t for t in sheet.alternatives.tried if t.key == line.key)
     use = _USES[purchase.use]
@@ -110,6 +111,11 @@ def _row(purchase: Purchase, shop: str, sheet: SheetInput) -> Row:
     return Row(row.cells, anchor=key, data=data)
 
 
+def _anchor(shop: str) -> str:
+    """An id has neither blanks nor brackets."""
+    return f"buy-at-{'-'.join(re.findall(r'[a-z0-9]+', shop.casefold())) or 'shop'}"
+
+
 def _shop_table(order: ShopOrder, sheet: SheetInput) -> Table:
     currency, none = sheet.build.site.currency, Cell()
     columns = table_columns(
@@ -124,8 +130,7 @@ def _shop_table(order: ShopOrder, sheet: SheetInput) -> Table:
     total = _amount(order.total, currency)
     last = table_row("This order", none, none, none, total, none, none, none, kind="total")
     name = order.shop or _NO_SHOP
-    anchor = f"buy-at-{order.shop or 'no-shop'}"
-    return Table(name, columns, (*rows, last), anchor=anchor, stack=True)
+    return Table(name, columns, (*rows, last), anchor=_anchor(order.shop), stack=True)
 
 
 def _sums(sheet: SheetInput, orders: Orders) -> Table:
