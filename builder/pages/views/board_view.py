@@ -22,7 +22,7 @@ _LEAST = (52.0, 52.0)
 _HEAD = 5.5  # mm for the title
 _FOR_LETTERS = 6.5  # mm above a board that is seen from below, for L and R
 _OUT = 1.6  # mm from the rim to a name
-_WIDTH = 100.0  # mm, so that type is as large in all of them
+_WIDTH = 84.0  # mm, so that type is as large in all of them, and can be read on a phone
 _INWARD = {"front": (0.0, 1.0), "right": (-1.0, 0.0), "rear": (0.0, -1.0), "left": (1.0, 0.0)}
 
 
@@ -153,7 +153,7 @@ def board_seen(build: Build, key: str, piece: str, side: str) -> BoardView | Non
     if not any(edges.values()):
         return None
     title = f"{piece}, {view.said}"
-    return _drawn(f"{build.name}-{piece}-{side}", title, edges, view)
+    return _drawn(f"{piece}-{side}", title, edges, view)
 
 
 def _drawn(name: str, title: str, edges: dict[str, tuple[RingPlace, ...]], view: Seen) -> BoardView:

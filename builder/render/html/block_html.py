@@ -147,8 +147,9 @@ def _step(s: b.Step, w: HtmlContext) -> str:
     picture = _picture(s.picture, w) if s.picture else ""
     built = "".join([f"<p class=built>{bound(line)}" for line in s.built])
     parts = _parts_of_step(s, w)
-    drawn = _on_screen(svg(s.drawing, build=w.build, root=w.root)) if s.drawing else ""
-    shown = "" if w.paper else drawn
+    shown = ""
+    if s.drawing and not w.paper:  # the element around it ends the paragraph before it
+        shown = f"<div>{_on_screen(svg(s.drawing, build=w.build, root=w.root))}</div>"
     rest = f"{facts}{reason}{shown}{parts}{writes}{built}{picture}"
     words = inline_pieces(s.text, w)
     if w.paper:
