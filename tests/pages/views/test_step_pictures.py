@@ -168,6 +168,9 @@ def test_turned_and_upside_down_boards(canvas: Any, demo: Checked, yaw: float) -
     shown = _read(canvas, [d for _, d in _pictures(sheet)])
     mirrored = [r for r in shown if any("mirrored" in t["text"] for t in r["texts"])]
     assert mirrored
+    told = [r for r in shown if any("the board's own" in t["text"] for t in r["texts"])]
+    assert {r["base"] for r in told} == {"s-esc-top", "s-controller-top"}
+    assert [overlapping_words(r["texts"]) for r in told] == [[]] * len(told)
     for picture in mirrored:  # the aircraft's left is drawn right, and both are lettered
         at = {t["text"]: _middle(t)[0] for t in picture["texts"] if t["text"] in ("L", "R")}
         assert at["R"] < _middle(picture["rect"])[0] < at["L"]
