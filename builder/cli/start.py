@@ -12,7 +12,7 @@ from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import harmless
 from builder.load.archive import NotTaken
-from builder.load.starters import SIZES
+from builder.load.starters import BARE, SIZES
 from builder.pipeline.start import CannotStart, Started
 from builder.pipeline.start import start_build as begin
 from builder.pipeline.start_from import PartClash, WhichPart, start_from
@@ -30,6 +30,7 @@ _EXAMPLES = """\b
 Examples:
   benchleaf start my-build                  a 3-inch one, with its parts and settings
   benchleaf start barn --size 2-inch
+  benchleaf start own --size bare           only what is to be filled in, nothing invented
   benchleaf start weir-two --like dipper    a copy of one that is there, comments kept
   benchleaf start weir --from source.zip    from the source of a published sheet
   benchleaf start weir --from https://wardens.example/dipper/source.zip --rename
@@ -39,7 +40,10 @@ Examples:
 @click.command(epilog=_EXAMPLES)
 @click.argument("name")
 @click.option(
-    "--size", type=click.Choice(SIZES), default=None, help="By propeller.  [default: 3-inch]"
+    "--size",
+    type=click.Choice((*SIZES, BARE)),
+    default=None,
+    help="By propeller, or bare: only what is to be filled in, nothing invented.  [default: 3-inch]",
 )
 @click.option(
     "--like",

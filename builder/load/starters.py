@@ -9,6 +9,7 @@ from builder.load.yaml_text import top_blocks
 
 # Sizes by the propeller's diameter, as the trade speaks of them.
 SIZES = ("2-inch", "3-inch", "5-inch", "7-inch")
+BARE = "bare"  # only what has to be filled in
 _HERE = Path(__file__).resolve().parent.parent / "starters"
 
 
@@ -30,7 +31,12 @@ def _shelf_folder() -> Path:
 
 
 def read_starter(size: str) -> Starter:
-    """The starter of a size of SIZES."""
+    """The starter of a size of SIZES, or the bare one, which has no shelf and invents nothing."""
+    if size == BARE:
+        build, site = (
+            (_HERE / name).read_text("utf-8") for name in ("bare.yaml", "bare-site.yaml")
+        )
+        return Starter(build, site, {})
     shelf = {path.name: path.read_text("utf-8") for path in sorted(_shelf_folder().glob("*.yaml"))}
     build = (_HERE / f"{size}.yaml").read_text("utf-8")
     return Starter(build, (_HERE / "site.yaml").read_text("utf-8"), shelf)

@@ -225,9 +225,18 @@ class Steps:
 
 
 @value_class(frozen=True, slots=True)
+class PictureMark:
+    """Words that a thin line leads from to a point of a picture: shares from its left upper corner."""
+
+    x: float
+    y: float
+    text: str
+
+
+@value_class(frozen=True, slots=True)
 class Picture:
     """A picture of the build: an address under the build's folder, its alternative text and
-    caption.
+    caption. `marks` are told beside it.
     """
 
     address: str
@@ -235,6 +244,7 @@ class Picture:
     caption: str = ""
     width: int = 0
     height: int = 0
+    marks: tuple[PictureMark, ...] = ()
 
 
 @value_class(frozen=True, slots=True)

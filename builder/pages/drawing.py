@@ -79,7 +79,7 @@ class Marked:
     to or has the keyboard; a reader that speaks says them.
     """
 
-    items: "tuple[Line | Rectangle | Circle | Shape | Words, ...]"
+    items: "tuple[Item, ...]"
     link: str
     words: str
     x: float = 0.0
@@ -93,7 +93,7 @@ class KeptShapes:
     """
 
     name: str
-    items: "tuple[Line | Rectangle | Circle | Shape | Words, ...]"
+    items: "tuple[Item, ...]"
 
 
 @value_class(frozen=True, slots=True)

@@ -3,6 +3,7 @@ there.
 """
 
 import hashlib
+import re
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -23,6 +24,8 @@ _INVENTED = """\
 # Invented, to start from: no weight here was on a scale. Describe and weigh your own parts, as in
 # mass: {maker: 10 g, measured: 10.2 g, scale: 0.1 g}
 """
+_MARK = "  invented: yes   # take this line out when the part is your own"
+_NAME_LINE = re.compile(r"^  name: .*$", re.MULTILINE)
 
 
 class CannotStart(Exception):
@@ -73,8 +76,10 @@ def _wanted(starter: Starter, there: Loaded) -> frozenset[str]:
 
 
 def _unmeasured(file: str, entries: str) -> str:
+    """Entries without what somebody measured, each marked as invented until it is edited."""
     tree = document_of(file, entries).tree
-    return unmeasured(entries, tree) if isinstance(tree, dict) else entries
+    text = unmeasured(entries, tree) if isinstance(tree, dict) else entries
+    return _NAME_LINE.sub(rf"\g<0>\n{_MARK}", text)
 
 
 def _from_size(size: str, name: str, there: Loaded) -> dict[str, str]:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
+from itertools import takewhile
 from pathlib import Path
 from typing import Any, Literal
 
@@ -212,10 +213,17 @@ def replaced_on_shelf(shelf: OwnShelf, there: Loaded) -> dict[str, str]:
     for name, theirs in shelf.replaced.items():
         file = shelf.own[folded_name(name)][0]
         before, blocks = top_blocks(out.get(file) or there.documents[file].text)
-        new = written({name: theirs})
-        texts = (new if key == name else block for key, block in blocks)
+        texts = (_in_place_of(block, name, theirs) if k == name else block for k, block in blocks)
         out[file] = before + "".join(texts)
     return out
+
+
+def _in_place_of(block: str, name: str, theirs: Mapping[str, Any]) -> str:
+    """A given part where one's own stood; the comment above it and the blank lines below it stay."""
+    lines = block.splitlines(keepends=True)
+    above = "".join(takewhile(lambda line: line.startswith("#"), lines))
+    below = "".join(takewhile(lambda line: not line.strip(), reversed(lines)))
+    return f"{above}{written({name: theirs})}{below}"
 
 
 def _pictures(name: str, given: GivenSource) -> dict[str, bytes]:

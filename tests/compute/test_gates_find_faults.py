@@ -54,6 +54,20 @@ def _pairs(sheet: SheetInput, reading: GateReading) -> list[tuple[str, str]]:
     return []
 
 
+def _tried_before(sheet: SheetInput) -> list[tuple[str, str]]:
+    """The wires of an underside, which a step has beep-tested before the board is mounted: no gate
+    can, for no probe reaches them then.
+    """
+    plan = sheet.results.order
+    assert isinstance(plan, Plan)
+    tried = {s.board for s in plan.steps if s.id.endswith(" underside") and s.do == "check"}
+    return [
+        (str(r.start), str(r.end))
+        for r in sheet.build.wires
+        if any(c.part in tried and sheet.build.pad(c).side == "under" for c in (r.start, r.end))
+    ]
+
+
 def _beeps(sheet: SheetInput, wires: list[Wire]) -> dict[tuple[str, str], bool]:
     """For every pair of contacts that some gate of the open frame names: whether it beeps."""
     graph = _graph(sheet, wires)
@@ -64,6 +78,7 @@ def _beeps(sheet: SheetInput, wires: list[Wire]) -> dict[tuple[str, str], bool]:
         for reading in g.readings
         for pair in _pairs(sheet, reading)
     ]
+    named += _tried_before(sheet)
     assert all(a in net and b in net for a, b in named), (
         "a reading names a contact that is not there"
     )
@@ -130,6 +145,36 @@ def test_every_swapped_pair_of_a_harness_is_named(demo: Checked, name: str) -> N
             swaps += 1
             assert _beeps(sheet, swapped) != sound, f"no reading finds {one} and {other} swapped"
     assert swaps > 5
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_no_gate_reads_where_no_probe_reaches(demo: Checked, name: str) -> None:
+    """The underside of a board that is in the frame by then (common practice, no source)."""
+    sheet = demo.sheets[name]
+    plan = sheet.results.order
+    assert isinstance(plan, Plan)
+    place = {s.id: i for i, s in enumerate(plan.steps)}
+    for gate in sheet.results.gates:
+        at = next(place[s.id] for s in plan.steps if s.gate == gate.letter)
+        ends = [e for r in gate.readings for pair in _pairs(sheet, r) for e in pair]
+        for contact in (c for c in sheet.build.contacts if str(c) in ends):
+            mounted = place.get(f"mount {contact.part}", at) < at
+            centre = sheet.build.parts[contact.part].part.KIND.endswith("-controller")
+            under = sheet.build.pad(contact).side == "under"
+            assert not (mounted and centre and under), (gate.letter, contact)
+
+
+def test_an_underside_is_looked_over_before_its_board_is_mounted(demo: Checked) -> None:
+    """Pipit's board: four pads below. Dipper's boards have none."""
+    plan = demo.sheets["pipit"].results.order
+    assert isinstance(plan, Plan)
+    at = {s.id: i for i, s in enumerate(plan.steps)}
+    look = at["look over board underside"]
+    under = [at[s.id] for s in plan.steps if s.joint is not None and s.joint.side == "under"]
+    assert max(under) < look < at["mount board"]
+    other = demo.sheets["dipper"].results.order
+    assert isinstance(other, Plan)
+    assert not [s for s in other.steps if s.id.endswith(" underside") and s.do == "check"]
 
 
 @pytest.mark.parametrize("name", DEMO)

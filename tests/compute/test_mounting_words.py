@@ -143,3 +143,14 @@ def test_no_thread_lock_on_plastic(tmp_path: Path) -> None:
     text = _step(case.whole.order, "mount motor.1")
     assert "with thread lock" not in text
     assert "Use no thread lock: the frame is moulded nylon" in text
+
+
+def test_a_part_in_a_cover_is_wired_while_that_is_off(demo: Checked) -> None:
+    """Pipit's camera sits in its canopy, which would hide the boards (common practice, no source)."""
+    plan = demo.sheets["pipit"].results.order
+    assert isinstance(plan, Plan)
+    said = {s.id: told_words(s.text) for s in plan.steps}
+    assert "Do this with the canopy off the frame: it is fitted later." in said["mount camera"]
+    order = [s.id for s in plan.steps]
+    wired = max(i for i, s in enumerate(plan.steps) if s.joint is not None)
+    assert wired < order.index("mount canopy" if "mount canopy" in order else "fit canopy")

@@ -49,6 +49,7 @@ def test_a_board_of_the_demo_written_in_shared_lines_is_the_same_board() -> None
     [
         ("TX1-TX3", "TX1 TX2 TX3"),
         ("M4C-M4A", "M4C M4B M4A"),
+        ("5V1-5V3", "5V1 5V2 5V3"),
         ("VID-IN", "VID-IN"),
         ("BAT-", "BAT-"),
         ("TX1-RX1", "TX1-RX1"),

@@ -1,6 +1,13 @@
 """Pictures that a builder lists are seen: all on the page of parts, the first on the sheet."""
 
 from dataclasses import replace
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+from PIL import Image
+from playwright.sync_api import Browser
+from pydantic import ValidationError
 
 from builder.model.source.build_source import Photo
 from builder.pages.blocks import Picture
@@ -9,7 +16,10 @@ from builder.pages.page_map import PARTS
 from builder.pages.sections.photographs import photographs
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import build_page, topic_page
+from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
+from builder.render.html.page import Renderer, template_texts
+from tests.pages.views.drawn import lay_out_assets
 
 
 def _with_photos(sheet: SheetInput, *photos: Photo) -> SheetInput:
@@ -41,3 +51,68 @@ def test_a_build_without_pictures_has_no_such_section(demo: Checked) -> None:
     assert photographs(sheet).blocks == ()
     assert "photographs" not in {s.anchor for s in topic_page(sheet, PARTS).sections}
     assert "brief-photographs" not in {s.anchor for s in build_page(sheet).sections}
+
+
+_PLACES = """() => { const p = document.querySelector('.marked img').getBoundingClientRect();
+  const box = e => { const b = e.getBoundingClientRect(); return [b.left, b.right, b.top, b.bottom]; };
+  return {picture: [p.left, p.right, p.top, p.bottom],
+    points: [...document.querySelectorAll('.callouts circle')].map(box),
+    words: [...document.querySelectorAll('.callouts text')].map(box),
+    wide: document.documentElement.scrollWidth, screen: innerWidth}; }"""
+MARKS = ("41 %, 63 %", "20%, 20%", "70 %, 30 %")
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+def test_marks_lie_on_their_points_and_words_at_the_margin(
+    browser: Browser, tmp_path: Path, demo: Checked, width: int
+) -> None:
+    words = ("pigtail leaves below the arm", "soft mount", "camera cable goes round the post")
+    marks = [{"at": at, "text": said} for at, said in zip(MARKS, words, strict=True)]
+    photo = Photo.model_validate({"file": "one.png", "alt": "The stack.", "marks": marks})
+    page_of_parts = topic_page(_with_photos(demo.sheets["pipit"], photo), PARTS)
+    made = Renderer(template_texts(None)).page(page_of_parts, site_pages(demo.workspace.site))
+    lay_out_assets(tmp_path)
+    (tmp_path / "pipit/parts").mkdir(parents=True)
+    (tmp_path / "pipit/parts/index.html").write_bytes(made)
+    Image.new("RGB", (600, 400), (120, 140, 150)).save(tmp_path / "pipit/one.png")
+    page = browser.new_page(viewport={"width": width, "height": 900})
+    page.goto((tmp_path / "pipit/parts/index.html").as_uri())
+    page.locator(".marked img").scroll_into_view_if_needed()
+    page.wait_for_function("document.querySelector('.marked img').naturalWidth > 0")
+    found = page.evaluate(_PLACES)
+    left, right, top, bottom = found["picture"]
+    read = sorted(
+        (
+            round(100 * ((a + b) / 2 - left) / (right - left)),
+            round(100 * ((c + d) / 2 - top) / (bottom - top)),
+        )
+        for a, b, c, d in found["points"]
+    )
+    assert read == [(20, 20), (41, 63), (70, 30)]
+    assert found["wide"] <= found["screen"]
+    boxes = sorted(found["words"], key=lambda b: float(b[2]))
+    for a, b, _, _ in boxes:
+        assert right < a < b <= found["screen"]
+    for above, below in pairwise(boxes):
+        assert above[3] <= below[2] + 1
+    page.close()
+
+
+@pytest.mark.parametrize(
+    ("at", "said"),
+    [
+        ("41 %", "is no place in a picture"),
+        ("141 %, 3 %", "lies outside of the picture"),
+        ("4 mm, 3 %", "mm"),
+    ],
+)
+def test_a_wrong_place_is_told(at: str, said: str) -> None:
+    given = {"file": "one.png", "alt": "The stack.", "marks": [{"at": at, "text": "nut"}]}
+    with pytest.raises(ValidationError, match=said):
+        Photo.model_validate(given)
+
+
+def test_more_marks_than_fit_are_told() -> None:
+    marks = [{"at": "1 %, 1 %", "text": "nut"}] * 7
+    with pytest.raises(ValidationError, match="Here stand 7 marks"):
+        Photo.model_validate({"file": "one.png", "alt": "The stack.", "marks": marks})

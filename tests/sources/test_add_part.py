@@ -124,6 +124,32 @@ def test_a_given_part_is_anothers_and_one_that_differs_is_asked(tmp_path: Path) 
     assert _shelf(tmp_path)["motor-x"]["mass"] == "9.9 g"
 
 
+def test_a_given_part_that_breaks_a_build_is_not_taken(tmp_path: Path) -> None:
+    """A wire of one's own leads to a contact that the given board has not got."""
+    shelf = {
+        "board": {"kind": "flight-controller", "name": "b", "pads": {"5V": {"role": "supply"}}}
+    }
+    cap = {"kind": "capacitor", "name": "c", "pads": {"PLUS": {"role": "draws"}}}
+    build = {
+        "title": "t",
+        "parts": {"board": {"use": "board"}, "cap": {"use": "cap"}},
+        "wires": [{"from": "cap.PLUS", "to": "board.5V"}],
+    }
+    for name, tree in (("shelf/a", shelf | {"cap": cap}), ("own/build", build)):
+        file = tmp_path / f"builds/{name}.yaml"
+        file.parent.mkdir(parents=True, exist_ok=True)
+        file.write_text(yaml.safe_dump(tree), "utf-8")
+    before = (tmp_path / "builds/shelf/a.yaml").read_bytes()
+    given = tmp_path / "part.yaml"
+    theirs = {
+        "board": {"kind": "flight-controller", "name": "b", "pads": {"9V": {"role": "supply"}}}
+    }
+    given.write_text(yaml.safe_dump(theirs), "utf-8")
+    done = _add(tmp_path, "part", "--from", str(given), "--theirs")
+    assert done.exit_code == 1 and "nothing was written" in done.output and "5V" in done.output
+    assert (tmp_path / "builds/shelf/a.yaml").read_bytes() == before
+
+
 @pytest.mark.parametrize(
     "content",
     [

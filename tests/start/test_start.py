@@ -98,7 +98,7 @@ def test_nothing_that_is_made_up_says_that_it_was_measured(tmp_path: Path, size:
                     else {"estimate": before["measured"]}
                 )
                 assert mass == kept, name
-            rest = {"mass", "resistance", "bench", "maker", "bought", "cycles"}
+            rest = {"mass", "resistance", "bench", "maker", "bought", "cycles", "invented"}
             assert {k: v for k, v in entry.items() if k not in rest} == {
                 k: v for k, v in demo[name].items() if k not in rest
             }

@@ -25,6 +25,20 @@ def hidden(build: Build, joint: Joint) -> bool:
     return joint.side == "under" and is_centre(build, joint.contact.part)
 
 
+def hidden_lines(build: Build, joints: Iterable[Joint], key: str) -> list[Joint]:
+    """The joints on the underside of a board that lead to loads: no probe reaches them once the
+    board is mounted. Phases and the battery's own contacts have checks of their own.
+    """
+    return [
+        j
+        for j in joints
+        if j.contact.part == key
+        and hidden(build, j)
+        and build.pad(j.contact).role != "phase"
+        and not on_battery(build, j)
+    ]
+
+
 def under(build: Build, joints: Iterable[Joint], motor: str) -> bool:
     """Whether a motor's leads end under a board, so that they are soldered before the board is set
     in.

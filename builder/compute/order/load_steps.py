@@ -16,7 +16,7 @@ from builder.compute.joints.bench_pieces import (
     sleeved,
 )
 from builder.compute.joints.joints import Joint, touches
-from builder.compute.joints.strips import in_place, strip_words
+from builder.compute.joints.strips import hidden_lines, in_place, strip_words
 from builder.compute.order.joint_steps import cut_step, phase_of
 from builder.compute.order.steps import Measure, Phase, WorkStep
 from builder.model.build import Build, Fitted
@@ -71,6 +71,11 @@ def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkS
     yield WorkStep(f"mount {f.key}", "mount", f"Tie {name} down in its place.", Phase.COVER, frame)
 
 
+def underside_id(key: str) -> str:
+    """The name of the step that looks over the underside of a board before it is mounted."""
+    return f"look over {key} underside"
+
+
 def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
     """What hangs on the boards."""
     groups, frame = cuts(build), frame_of(build)
@@ -95,6 +100,22 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
             fitting = told(f"Fit {where}", load_words(f), _trim(build, joints, f))
             yield WorkStep(f"mount {f.key}", "mount", fitting, Phase.LOADS, frame)
     for f in build.of_kind(*CENTRES):
+        mine = hidden_lines(build, joints, f.key)
+        if mine:
+            phase = max(phase_of(build, j) for j in mine)
+            yield WorkStep(
+                underside_id(f.key),
+                "check",
+                f"Clean the flux off the underside of {f.key}, look for bridges under a lens, pull at"
+                " each wire, beep-test each to its other end.",
+                phase,
+                f.key,
+                "under",
+                measures=(
+                    Measure("neighbours", "no beep"),
+                    Measure("each wire end to end", "beeps to its own, to no other"),
+                ),
+            )
         if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):
             text = (
                 f"Clean the flux off {f.key}, look for bridges under a lens, pull at each wire,"

@@ -14,9 +14,10 @@ from builder.compute.joints.bench_pieces import (
     plug_name,
 )
 from builder.compute.joints.joints import Joint, touches
-from builder.compute.joints.strips import before_power, hidden, on_battery, under
+from builder.compute.joints.strips import before_power, hidden, hidden_lines, on_battery, under
 from builder.compute.order.joint_steps import tin_id
 from builder.compute.order.load_rules import covers, hot, loads_joined, until_done
+from builder.compute.order.load_steps import underside_id
 from builder.compute.order.mounting_steps import leads_id
 from builder.compute.order.steps import Gathered, Why
 from builder.compute.power_up.power_gates import Gate
@@ -260,6 +261,11 @@ def _hidden(
                 )  # a gate lies between
                 if k.board == j.board and k.side == "top" and not free:
                     plan.need(j.key, k.key, "the hidden side comes first", Why.EASE)
+    for f in build.of_kind(SpeedController, FlightController):
+        for j in hidden_lines(build, joints, f.key):
+            look, why = underside_id(f.key), "no eye and no probe reaches the underside afterwards"
+            plan.need(j.key, look, why, Why.SAFETY)
+            plan.need(look, f"mount {f.key}", why, Why.SAFETY)
     for f in build.of_kind(FlightController):
         over = f"mount {f.key}"
         plan.need(

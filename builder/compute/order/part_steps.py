@@ -71,7 +71,21 @@ def screw_words(build: Build, place: ScrewPlace, *, lock: bool = True) -> str:
     last = ", ".join(w for w in (into, locked if lock else "") if w)
     if last:
         said.append(f"{last[:1].upper()}{last[1:]}.")
+    cover = _cover_of(build, place)
+    if cover:
+        said.append(f"Do this with the {cover} off the frame: it is fitted later.")
     return " ".join(said)
+
+
+def _cover_of(build: Build, place: ScrewPlace) -> str:
+    """The cover that carries a part, as a canopy its camera: it lies beside the frame while the part
+    is wired, so that the boards stay in reach. '' where none does.
+    """
+    into = (place.screw.into or "").split(".")[0]
+    if into not in build.parts or isinstance(build.parts[into].part, Frame):
+        return ""
+    through = " ".join(x.what for x in place.screw.through).casefold()
+    return next((word for word in _LATE if word in through), "")
 
 
 def _laid_out(build: Build) -> str:

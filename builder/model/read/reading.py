@@ -78,8 +78,10 @@ def _class_in(annotation: Any) -> Any:
     return None
 
 
-def _not_a_key(name: str, known: list[str], where: Where) -> Finding:
-    """A key that is not taken: one that has another name now, one that is gone, or a slip."""
+def _not_a_key(name: str, known: list[str], where: Where, *, empty: bool) -> Finding:
+    """A key that is not taken: one that has another name now, one that is gone, or a slip; an
+    `empty` one may be what a decimal comma has cut off.
+    """
     if RENAMED.get(name) in known:
         new = RENAMED[name]
         said = f"The key {name!r} has another name now: {new!r}."
@@ -88,7 +90,8 @@ def _not_a_key(name: str, known: list[str], where: Where) -> Finding:
     if name in REMOVED:
         said = f"The key {name!r} is gone: it would change nothing."
         return mistake("data/unknown-key", said, f"Take the line out. {REMOVED[name]}", where)
-    hint = _COMMA if _RIGHT_OF_COMMA.fullmatch(name) else did_you_mean(name, known)
+    cut = empty and _RIGHT_OF_COMMA.fullmatch(name) is not None
+    hint = _COMMA if cut else did_you_mean(name, known)
     return mistake("data/unknown-key", f"{name!r} is not a key that is known here.", hint, where)
 
 
@@ -106,7 +109,8 @@ def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Fin
         at = origins.where(path, key=True) if path else where
         return mistake("data/missing-key", what, f"Add a line '{loc[-1]}: …'.", at)
     if kind == "extra_forbidden":
-        return _not_a_key(str(loc[-1]), _keys(model, loc), origins.where(path, key=True))
+        at = origins.where(path, key=True)
+        return _not_a_key(str(loc[-1]), _keys(model, loc), at, empty=value in (None, ""))
     if kind == "literal_error":
         expected = error["ctx"]["expected"]
         return mistake(

@@ -11,8 +11,10 @@ from typing import Any
 from builder.diagnostics.where import KeyPath, Origins, Where
 
 AS_PRINTED = "as printed"
-_SHARED = re.compile(r"([A-Za-z]+)(\d{1,2})([A-Za-z]?)-([A-Za-z]+)(\d{1,2})([A-Za-z]?)")
-_NUMBER = re.compile(r"[A-Za-z]+(\d{1,2})[A-Za-z]?")
+_SHARED = re.compile(
+    r"(\d{0,2}[A-Za-z]+)(\d{1,2})([A-Za-z]?)-(\d{0,2}[A-Za-z]+)(\d{1,2})([A-Za-z]?)"
+)
+_NUMBER = re.compile(r"\d{0,2}[A-Za-z]+(\d{1,2})[A-Za-z]?")
 _MOST = 32  # contacts of one line
 _LISTS = ("left", "right", "front", "rear")
 

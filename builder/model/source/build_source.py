@@ -39,6 +39,7 @@ from builder.model.values.bounds_of_circuits import (
     WireGauge,
 )
 from builder.model.values.mistaken import wrong
+from builder.model.values.picture_places import PicturePlace
 from builder.model.values.quantities import (
     Address,
     AnyAmount,
@@ -270,6 +271,16 @@ class Chapter(Frozen):
     text: Text  #: what happens there
 
 
+MOST_MARKS = 6  # whose words fit beside a picture on a phone
+
+
+class PhotoMark(Frozen):
+    """A point of a picture that words beside it tell of."""
+
+    at: PicturePlace  #: from the left edge and from the top edge, in shares of the picture
+    text: Text  #: what is there, in a few words
+
+
 class Photo(Frozen):
     """A picture of the build."""
 
@@ -277,6 +288,19 @@ class Photo(Frozen):
     alt: Text  #: what it shows, in words
     side: Text | None = None  #: the side seen
     caption: Text | None = None  #: words under it
+    #: points to which thin lines lead from words beside the picture, six at most
+    marks: tuple[PhotoMark, ...] = ()
+
+    @field_validator("marks", mode="after")
+    @classmethod
+    def _few(cls, value: tuple[PhotoMark, ...]) -> tuple[PhotoMark, ...]:
+        """More words than six do not fit beside a picture on a phone."""
+        if len(value) > MOST_MARKS:
+            problem = (
+                f"Here stand {len(value)} marks; beside a picture there is room for {MOST_MARKS}."
+            )
+            raise wrong("data/wrong-shape", problem, "Leave some out, or list the picture twice.")
+        return value
 
 
 class OwnMass(Frozen):

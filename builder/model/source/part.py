@@ -52,6 +52,7 @@ class Part(Electrical):
     alternatives: tuple[Text, ...] = ()  #: shelf parts that could stand in its place
     conducts: Yes | None = None  #: yes if its surface conducts, such as carbon fibre
     samples: tuple[PieceSample, ...] = ()  #: what other people's pieces of it weighed
+    invented: Text | None = None  #: yes for a made-up part; a sheet that rests on one says so
     serial_number: Text | None = None  #: never published; its presence is a fault
 
     @property

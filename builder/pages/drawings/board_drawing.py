@@ -55,6 +55,11 @@ class Face:
         return max((mono_width(p.pad, _PAD) for p in edge), default=-_OUT) + _OUT + 1.0
 
     @property
+    def is_worked_on(self) -> bool:
+        """Whether a step solders a contact of this face."""
+        return any(p.pad in self.steps for e in EDGES for p in getattr(self, e))
+
+    @property
     def margins(self) -> tuple[float, float, float, float]:
         """Room for names at the front, right, rear and left."""
         return (
@@ -213,7 +218,7 @@ def board_drawing(
 ) -> Drawing:
     """A board of a build by the name of its piece (`esc`, `motor.1`): what to count contacts by,
     not to scale. `steps` are the numbers of the steps that solder its contacts; it is at least `least` mm
-    wide.
+    wide. With steps it shows the faces that they solder.
 
     KeyError where the build has no such piece. A part that states no edges gives its contacts as a
     list.
@@ -224,6 +229,7 @@ def board_drawing(
     key, piece = pieces[board]
     shown, loose = faces(build, nets, key, piece)
     found = [replace(face, steps=steps or {}) for face in shown]
+    found = [f for f in found if f.is_worked_on] or found
     left = max((f.margins[3] for f in found), default=1.0)
     needed = left + max((f.size[0] + f.margins[1] for f in found), default=0.0)
     width = max(needed, least)

@@ -14,14 +14,14 @@ from builder.pages.paper.field_card import field_card
 from builder.pages.paper.front import front
 from builder.pages.paper.gate_panel import gate_panels
 from builder.pages.paper.get_ready import get_ready
-from builder.pages.paper.setup_pages import setup_pages
+from builder.pages.paper.setup_pages import after_pages, setup_pages
 from builder.pages.paper.work_flow import work_flow
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.site_pages import SitePages
 from builder.pages.work.as_built import as_built_table
 
 PRINTED_FILES = ("bench-sheet.pdf", "gates.pdf", "field-card.pdf")
-BLANK = 10  # lines to write on, below what came back
+BLANK = 6  # lines to write on, below what came back
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,6 +52,7 @@ def bench_sections(sheet: SheetInput) -> tuple[Section, ...]:
         Section("bench-wiring", "All wires", tuple(drawings), role="whole"),
         work_flow(sheet),
         setup_pages(sheet),
+        after_pages(sheet),
         Section("as-built", "As built", (as_built_table(sheet, BLANK),), role="whole"),
         field_card(sheet),
     )

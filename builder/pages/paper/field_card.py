@@ -1,7 +1,7 @@
 """The field card: one page that is folded twice to A6 and goes along to the field.
 
 A quarter each: the checks before a flight, what to do after it and when something goes wrong (both
-outside when folded), the figures to fly by, and which propeller and switch is where.
+outside when folded), the figures to fly by with the switches, and which propeller is where.
 """
 
 from builder.model.kinds import Antenna, Propeller, SatelliteReceiver, VideoTransmitter
@@ -128,8 +128,14 @@ def field_card(sheet: SheetInput) -> Section:
                 4,
             ),
         ),
-        _quarter("figures", "Weights, timer, alarms", *_batteries(sheet), *_notes(sheet)),
-        _quarter("map", "Propellers and switches", *_map(sheet), *_switches(sheet)),
+        _quarter(
+            "figures",
+            "Weights, timer, alarms, switches",
+            *_batteries(sheet),
+            *_switches(sheet),
+            *_notes(sheet),
+        ),
+        _quarter("map", "Propellers", *_map(sheet)),
     )
     upper, lower = TwoStacks(quarters[:1], quarters[1:2]), TwoStacks(quarters[2:3], quarters[3:])
     return Section("field-card", "Field card", (upper, lower), role="card")

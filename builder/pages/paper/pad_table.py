@@ -4,7 +4,7 @@ was done otherwise.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.pinout import letters
@@ -12,6 +12,7 @@ from builder.compute.joints.bench_pieces import mm
 from builder.compute.joints.heating import Heat
 from builder.compute.joints.joints import Joint
 from builder.compute.joints.tips import gauge_of
+from builder.compute.order.steps import WorkStep
 from builder.model.build import Build, Contact
 from builder.pages.blocks import (
     Cell,
@@ -45,6 +46,14 @@ _COLUMNS = table_columns(
 _FEWEST = 3  # contacts from which a piece is drawn
 
 
+@dataclass(frozen=True)
+class Soldering:
+    """Where a contact is soldered: the number on the sheet, and the step of the plan."""
+
+    number: str
+    step: WorkStep
+
+
 def _length(join: Join, bare: float) -> str:
     """As cut, or as a fitted lead is trimmed, and how much of it is bare: `85 / 3 mm`."""
     wire, stripped = join.wire, mm(bare)
@@ -71,22 +80,24 @@ def _wire(build: Build, join: Join) -> Cell:
     return Cell(tuple(pieces))
 
 
-def _iron(heat: Heat) -> str:
-    """`medium 350 °C, 3 to 5 s`; a broad tip stays until the solder flows, so its time is a limit."""
+def _iron(step: WorkStep, heat: Heat) -> str:
+    """`medium 350 °C, 3 to 5 s`: the iron of the step, which serves all of its joints. A broad tip
+    stays until the solder flows, so its time is a limit.
+    """
     first, last = heat.dwell
     span = f"{first} to {last} s" if first < last else f"{last} s"
     time = f"{span} at most" if heat.tip == "broad" else span
-    return f"{heat.tip} {heat.setting} °C, {time}"
+    return f"{step.tip} {step.iron} °C, {time}"
 
 
-def _row(build: Build, joint: Joint, at: int, step: str) -> Row:
+def _row(build: Build, joint: Joint, at: int, step: Soldering) -> Row:
     """One wire of a joint. The wires of one contact are soldered in one heating, with one box."""
     join, other, first = joint.wires[at], joint.others[at], at == 0
-    iron = _iron(joint.heat) if first else "in the same heating"
+    iron = _iron(step.step, joint.heat) if first else "in the same heating"
     key = f"joint-{joint.contact}"
     box = Cell((Tick(key, f"{joint.contact} soldered"),)) if first else Cell()
     return table_row(
-        step if first else "",
+        step.number if first else "",
         Span(joint.contact.pad, code=True),
         contact_span(other),
         _wire(build, join),
@@ -97,15 +108,15 @@ def _row(build: Build, joint: Joint, at: int, step: str) -> Row:
     )
 
 
-def _same(build: Build, step: str, joint: Joint) -> tuple[object, ...]:
+def _same(build: Build, step: Soldering, joint: Joint) -> tuple[object, ...]:
     """What joints of one row have in common: all but the two contacts."""
     join, other = joint.wires[0], joint.others[0]
     far = (other.part, other.piece)
     wire = (colour_of(build, join), gauge_of(build, join), _length(join, joint.heat.strip))
-    return (step, joint.board, far, wire, _iron(joint.heat))
+    return (step.number, joint.board, far, wire, _iron(step.step, joint.heat))
 
 
-def _row_of_likes(build: Build, found: Sequence[Joint], step: str) -> Row:
+def _row_of_likes(build: Build, found: Sequence[Joint], step: Soldering) -> Row:
     """Joints that differ in nothing but their contacts, as the three leads of a motor: one row, a
     box each.
     """
@@ -115,18 +126,18 @@ def _row_of_likes(build: Build, found: Sequence[Joint], step: str) -> Row:
     other = f"{contact_span(far[0]).text}, {', '.join(c.pad for c in far[1:])}"
     boxes = tuple(Tick(f"joint-{j.contact}", f"{j.contact} soldered") for j in found)
     return table_row(
-        step,
+        step.number,
         Span(pads, code=True),
         Span(other, code=True),
         _wire(build, first.wires[0]),
         _length(first.wires[0], first.heat.strip),
-        _iron(first.heat),
+        _iron(step.step, first.heat),
         Cell(boxes),
         WriteIn(f"joint-{first.contact}-built-0", ""),
     )
 
 
-def _rows(build: Build, found: Sequence[Joint], steps: Mapping[Contact, str]) -> list[Row]:
+def _rows(build: Build, found: Sequence[Joint], steps: Mapping[Contact, Soldering]) -> list[Row]:
     """A row a wire; joints that follow each other and differ in their contacts only are one row."""
     rows: list[Row] = []
     run: list[Joint] = []
@@ -152,7 +163,7 @@ def _rows(build: Build, found: Sequence[Joint], steps: Mapping[Contact, str]) ->
 
 
 def pad_table(
-    sheet: SheetInput, boards: Mapping[str, Sequence[Joint]], steps: Mapping[Contact, str]
+    sheet: SheetInput, boards: Mapping[str, Sequence[Joint]], steps: Mapping[Contact, Soldering]
 ) -> Table:
     """The joints of boards in the order of the steps, under the name of each board."""
     rows: list[Row] = []
@@ -167,7 +178,7 @@ def pad_table(
 
 
 def board_view(
-    sheet: SheetInput, board: str, found: Sequence[Joint], steps: Mapping[Contact, str]
+    sheet: SheetInput, board: str, found: Sequence[Joint], steps: Mapping[Contact, Soldering]
 ) -> Illustration | None:
     """A board from its top with the steps at its contacts, at the size of its letters; None where it
     has too few to draw, or nobody says where they are.
@@ -176,8 +187,8 @@ def board_view(
     pins = next((b for b in sheet.results.pinout.boards if b.board == board), None)
     if pins is None or len(pins.rows) < _FEWEST or not is_drawn(build, board):
         return None
-    at = {j.contact.pad: steps[j.contact] for j in found}
+    at = {j.contact.pad: steps[j.contact].number for j in found}
     drawn = board_drawing(build, sheet.results.netlist, board, at, least=0.0)
-    first = steps[found[0].contact]
+    first = steps[found[0].contact].number
     view = replace(drawn, name=f"{drawn.name}-{first}")  # a board may be drawn twice
     return Illustration(view, "", true_size=True)

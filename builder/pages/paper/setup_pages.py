@@ -1,8 +1,9 @@
 """Setup on paper: the same tables and lists as on its page, in two columns where they are narrow."""
 
-from builder.pages.blocks import Block, Section
+from builder.pages.blocks import Block, Bullets, Section
 from builder.pages.paper.stacks import in_two_stacks
 from builder.pages.sections.setup import setup
+from builder.pages.sections.upkeep import upkeep
 from builder.pages.sheet_input import SheetInput
 
 
@@ -19,3 +20,15 @@ def setup_pages(sheet: SheetInput) -> Section:
     own: list[Block | Section] = [b for b in whole.blocks if not isinstance(b, Section)]
     within = [_opened(b) for b in whole.blocks if isinstance(b, Section)]
     return Section(whole.anchor, whole.heading, (*in_two_stacks(own), *within))
+
+
+def after_pages(sheet: SheetInput) -> Section:
+    """What to do at the first flight and after it, after a crash, and with the batteries: the lists
+    of its page, without spares and history.
+    """
+    lists = [b for b in upkeep(sheet).blocks if isinstance(b, Section) and _is_list(b)]
+    return Section("after", "First flight and after", tuple(in_two_stacks(lists)))
+
+
+def _is_list(section: Section) -> bool:
+    return all(isinstance(b, Bullets) for b in section.blocks)

@@ -8,13 +8,16 @@ from dataclasses import dataclass, replace
 from builder.compute.joints.joints import Joint
 from builder.compute.order.steps import Why, WorkStep
 from builder.compute.order.work_order import Plan
+from builder.model.build import Contact
 from builder.pages.blocks import GateBar, Step
 from builder.pages.page_text import words
+from builder.pages.paper.pad_table import Soldering
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.plan_items import plan_items
 
 _LETTERS = 70  # of a line of the steps beside a drawing
 _PICTURE = 7  # lines that a picture takes
+_PAUSE = 3  # lines from one to the next at a board, from which on they are two pieces of work
 _BETWEEN = 3  # lines of other work between two boards that share a table
 _TOGETHER = 22  # lines that the work at boards which share a table takes at most
 
@@ -87,19 +90,31 @@ def _soldered(found: Sequence[Entry]) -> set[str]:
     return {j.board for e in found for j in e.joints}
 
 
+def _pieces(at: Sequence[int]) -> Iterator[tuple[int, int]]:
+    """The lines at a board without long pauses: what is soldered before it is turned or mounted is a
+    piece of its own.
+    """
+    first = last = at[0]
+    for place in at[1:]:
+        if place - last > _PAUSE:
+            yield first, last
+            first = place
+        last = place
+    yield first, last
+
+
 def _overlapping(run: Sequence[Entry]) -> list[tuple[int, int]]:
     """From the first to the last line in which each board is soldered; those that overlap are one."""
-    spans = []
+    spans: list[tuple[int, int]] = []
     for board in _soldered(run):
-        at = [i for i, e in enumerate(run) if board in e.boards]
-        spans.append((at[0], at[-1]))
+        spans += _pieces([i for i, e in enumerate(run) if board in e.boards])
     merged: list[tuple[int, int]] = []
     for first, last in sorted(spans):
         if merged and first <= merged[-1][1]:
             merged[-1] = (merged[-1][0], max(last, merged[-1][1]))
         else:
             merged.append((first, last))
-    return merged
+    return [span for span in merged if _soldered(run[span[0] : span[1] + 1])]
 
 
 def by_board(run: Sequence[Entry]) -> dict[str, list[Joint]]:
@@ -108,6 +123,16 @@ def by_board(run: Sequence[Entry]) -> dict[str, list[Joint]]:
     for joint in (j for e in run for j in e.joints):
         out.setdefault(joint.board, []).append(joint)
     return out
+
+
+def solderings(run: Sequence[Entry]) -> dict[Contact, Soldering]:
+    """Where each contact of a run is soldered."""
+    return {
+        step.joint.contact: Soldering(entry.number, step)
+        for entry in run
+        for step in entry.steps
+        if step.joint is not None
+    }
 
 
 def lines_of_steps(run: Sequence[Entry]) -> int:

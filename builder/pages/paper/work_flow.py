@@ -2,11 +2,10 @@
 place.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from builder.compute.order.work_order import Cycle, Plan
-from builder.model.build import Contact
 from builder.pages.blocks import Block, GateBar, Illustration, Section, Steps, TwoStacks
 from builder.pages.paper.gate_panel import before_gates, gate_panel
 from builder.pages.paper.pad_table import board_view, pad_table
@@ -18,6 +17,7 @@ from builder.pages.paper.work_entries import (
     by_board,
     entries,
     lines_of_steps,
+    solderings,
     spans_at_boards,
 )
 from builder.pages.sections.order_of_work import before_the_steps, contradiction
@@ -41,7 +41,7 @@ class _Work:
 
     def views(self, run: Sequence[Entry]) -> tuple[Illustration, ...]:
         """The drawings of the boards that are soldered in a run."""
-        numbers: Mapping[Contact, str] = {j.contact: e.number for e in run for j in e.joints}
+        numbers = solderings(run)
         found = (board_view(self.sheet, b, mine, numbers) for b, mine in by_board(run).items())
         return tuple(view for view in found if view is not None)
 
@@ -58,7 +58,7 @@ class _Work:
 
     def board(self, run: Sequence[Entry]) -> Section:
         """The lines in which boards are soldered, with their drawings and their contacts."""
-        numbers: Mapping[Contact, str] = {j.contact: e.number for e in run for j in e.joints}
+        numbers = solderings(run)
         boards, views = by_board(run), self.views(run)
         first = next(e.number for e in run if e.joints)
         anchor = f"at-board-{next(iter(boards))}-{first}".replace(".", "-")

@@ -162,6 +162,17 @@ def _used(build: Build) -> set[str]:
     return {f.shelf for f in build.parts.values()} | {p.shelf for p in build.packs.values()}
 
 
+def _invented(build: Build) -> list[Block]:
+    """Which parts are made up: a starter's, until somebody puts an own one in their place."""
+    fitted = [key for key, f in build.parts.items() if f.part.invented]
+    packs = [key for key, pack in build.packs.items() if pack.part.invented]
+    if not fitted and not packs:
+        return []
+    names = joined(", ", (*fitted, *packs))
+    said = f"This sheet rests on invented parts: {names}. Put your own in their place."
+    return [Paragraph((Span(said),))]
+
+
 def parts(sheet: SheetInput) -> Section:
     """The section; empty for a build without parts."""
     build = sheet.build
@@ -170,6 +181,7 @@ def parts(sheet: SheetInput) -> Section:
     blocks: list[Block | Section] = []
     if build.site.disclosure:
         blocks.append(Paragraph((Span(build.site.disclosure),), quiet=True))
+    blocks += _invented(build)
     blocks += above_on_parts_page(sheet)
     blocks.append(_table(sheet))
     screws = screw_table(sheet)

@@ -21,8 +21,9 @@ _CORNER = 10.0  # mm from a corner to the first contact, so that what is lit at 
 _LEAST = (52.0, 52.0)
 _HEAD = 5.5  # mm for the title
 _FOR_LETTERS = 6.5  # mm above a board that is seen from below, for L and R
+_OWN_ARROW = "the arrow is the board's own"  # said where it does not point to the nose
 _OUT = 1.6  # mm from the rim to a name
-_WIDTH = 100.0  # mm, so that type is as large in all of them
+_WIDTH = 84.0  # mm, so that type is as large in all of them, and can be read on a phone
 _INWARD = {"front": (0.0, 1.0), "right": (-1.0, 0.0), "rear": (0.0, -1.0), "left": (1.0, 0.0)}
 
 
@@ -147,11 +148,13 @@ def board_seen(build: Build, key: str, piece: str, side: str) -> BoardView | Non
     if fitted is None:
         return None
     view = seen(build, fitted, side)
-    edges = {e: _on_side(getattr(view.edges, e), side) for e in EDGES}
+    edges: dict[str, tuple[RingPlace, ...]] = {
+        e: _on_side(getattr(view.edges, e), side) for e in EDGES
+    }
     if not any(edges.values()):
         return None
     title = f"{piece}, {view.said}"
-    return _drawn(f"{build.name}-{piece}-{side}", title, edges, view)
+    return _drawn(f"{piece}-{side}", title, edges, view)
 
 
 def _drawn(name: str, title: str, edges: dict[str, tuple[RingPlace, ...]], view: Seen) -> BoardView:
@@ -160,11 +163,14 @@ def _drawn(name: str, title: str, edges: dict[str, tuple[RingPlace, ...]], view:
     left, right = (_longest(edges[e]) for e in ("left", "right"))
     front, rear = (_longest(edges[e]) for e in ("front", "rear"))
     front = max(front, _FOR_LETTERS) if view.lettered else front
+    own_arrow = [Words(5.5, 7.7, _OWN_ARROW, TYPE)] if view.turn % 360.0 else []
+    front += 4.0 * len(own_arrow)
     whole = max(_WIDTH, left + width + right, words_width(title, TYPE) + 6.0)
     box = BoardRim((whole - width - left - right) / 2 + left, _HEAD + front, width, height)
     items: list[Item] = [
         *arrow(2.4, 2.5, view.turn),
         Words(5.5, 3.6, title, TYPE),
+        *own_arrow,
         Rectangle(box.left, box.top, width, height, "fill", 1.5),
     ]
     pads: dict[str, PadPlace] = {}

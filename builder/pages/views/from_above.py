@@ -185,13 +185,15 @@ def _balloons(
     return balloons(tips, WIDTH, _HEAD - 4.0, _HEAD + height + 2.0)
 
 
-def _alt(sheet: SheetInput, found: tuple[Body, ...], numbered: bool) -> str:
+def _alt(sheet: SheetInput, found: tuple[Body, ...], numbered: bool, words: bool) -> str:
+    said = f"{sheet.build.title} to scale, seen from above, nose up."
+    if numbered and not words:
+        return f"{said} Numbers are those of the table."
     turns = ", ".join(
         f"motor {m.number} {m.corner} {m.turns}".strip() for m in sheet.results.settings.motors
     )
+    said = f"{said} {turns[:1].upper()}{turns[1:]}."
     names = ", ".join(dict.fromkeys(b.key for b in found))
-    size = f"{sheet.build.title} to scale, seen from above, nose up."
-    said = f"{size} {turns[:1].upper()}{turns[1:]}."
     return said if numbered else f"{said} Drawn with a place: {names}."
 
 
@@ -223,4 +225,4 @@ def view_from_above(
     items += scale_bar(scale, low + (11.0 if numbered else 5.0), 1.5)
     bottom = low + (_FOOT if numbered else 8.0)
     name = f"{build.name}-above" + ("" if words else "-plain")
-    return Drawing(name, WIDTH, bottom, tuple(items), _alt(sheet, found, numbered))
+    return Drawing(name, WIDTH, bottom, tuple(items), _alt(sheet, found, numbered, bool(words)))

@@ -5,17 +5,19 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from builder.diagnostics.finding import Collector
+from builder.diagnostics.finding import Collector, Finding
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Where
 from builder.load.archive import NotTaken
 from builder.load.fetch import fetched, is_web_address
+from builder.load.files import Loaded
 from builder.load.limits import DEFAULT_LIMITS
 from builder.load.one_file import NotRead, read_one
 from builder.load.yaml_nodes import read_yaml
 from builder.model.kinds import KINDS
 from builder.model.read.new_build import title_of
 from builder.model.read.shelf import read_part
+from builder.model.read.workspace import read_workspace
 from builder.model.values.names import SHELF, name_mistake
 from builder.pages.site.source_given import private_in_archive
 from builder.pipeline.sources.asking import Asking, as_tree, ranked_questions
@@ -30,6 +32,7 @@ from builder.pipeline.sources.shelf_entries import (
     own_shelf,
 )
 from builder.pipeline.sources.workbench import put
+from builder.pipeline.start import document_of
 from builder.pipeline.start_from import (
     Giver,
     OwnShelf,
@@ -150,9 +153,19 @@ def add_given(
         entries = {name: entry_text(name, tree) for name, tree in shelf.new.items()}
         return add_entries(workspace, there, entries, file)
     for path, text in replaced_on_shelf(shelf, there).items():
+        will_be = replace(there, documents={**there.documents, path: document_of(path, text)})
+        broken = _new_mistakes(there, will_be)
+        if broken:
+            return Added(will_be, path, (), broken)
         replace_one(workspace, f"builds/{path}", text.encode())
-        return Added(there, path, tuple(shelf.replaced))
+        return Added(will_be, path, tuple(shelf.replaced))
     return Added(there, file, ())
+
+
+def _new_mistakes(before: Loaded, after: Loaded) -> tuple[Finding, ...]:
+    """What could not be read any more, such as a build with a wire to a contact that is gone."""
+    known = {finding.message for finding in read_workspace(before).findings}
+    return tuple(f for f in read_workspace(after).findings if f.message not in known)
 
 
 def _given(source: str, name: str) -> tuple[str, Mapping[str, Any]]:

@@ -22,7 +22,7 @@ _SHAPE = {
     "limits": str,
     "site": str,
     "shelf": {...: {"digest": str, "parts": [_PART]}},
-    "builds": {...: (str, str, bool, [str], [str])},
+    "builds": {...: (str, str, str, bool, [str], [str])},
 }
 
 

@@ -11,6 +11,7 @@ from builder.diagnostics.finding import Signal
 from builder.pages import blocks as b
 from builder.pages.rule_address import rule_address
 from builder.render.html import markdown
+from builder.render.html.callouts import callouts
 from builder.render.html.escaped import attribute, bound, quoted, text
 from builder.render.html.inline_html import HtmlContext, inline_pieces, tick
 from builder.render.html.svg import svg
@@ -114,10 +115,10 @@ def _picture(p: b.Picture, w: HtmlContext) -> str:
         )
     size = f" width={p.width} height={p.height}" if p.width and p.height else ""
     caption = f"<figcaption>{bound(p.caption)}</figcaption>" if p.caption else ""
-    return (
-        f"<figure class=picture><img{attribute('src', w.root + p.address)} "
-        f'alt="{quoted(p.alt)}"{size} loading=lazy>{caption}</figure>'
-    )
+    image = f'<img{attribute("src", w.root + p.address)} alt="{quoted(p.alt)}"{size} loading=lazy>'
+    if p.marks:
+        image = f"<div class=marked>{image}{callouts(p.marks)}</div>"
+    return f"<figure class=picture>{image}{caption}</figure>"
 
 
 def _facts_of_step(s: b.Step, w: HtmlContext) -> str:
@@ -146,8 +147,9 @@ def _step(s: b.Step, w: HtmlContext) -> str:
     picture = _picture(s.picture, w) if s.picture else ""
     built = "".join([f"<p class=built>{bound(line)}" for line in s.built])
     parts = _parts_of_step(s, w)
-    drawn = _on_screen(svg(s.drawing, build=w.build, root=w.root)) if s.drawing else ""
-    shown = "" if w.paper else drawn
+    shown = ""
+    if s.drawing and not w.paper:  # the element around it ends the paragraph before it
+        shown = f"<div>{_on_screen(svg(s.drawing, build=w.build, root=w.root))}</div>"
     rest = f"{facts}{reason}{shown}{parts}{writes}{built}{picture}"
     words = inline_pieces(s.text, w)
     if w.paper:

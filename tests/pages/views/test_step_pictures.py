@@ -7,9 +7,11 @@ left and right change places. x points right, y to the tail.
 """
 
 from math import cos, sin
+from pathlib import Path
 from typing import Any
 
 import pytest
+from playwright.sync_api import Browser
 
 from builder.compute.circuit.pinout import letters
 from builder.compute.order.work_order import Plan
@@ -18,11 +20,14 @@ from builder.pages.drawing import Again, Drawing
 from builder.pages.drawings.wiring_drawing import colour_of
 from builder.pages.paper.bench_sheet import bench_sections
 from builder.pages.sheet_input import SheetInput
+from builder.pages.site.build_page import work_page
+from builder.pages.site.site_pages import site_pages
 from builder.pages.views.step_picture import StepPictures
 from builder.pages.work.plan_items import plan_items
 from builder.pipeline.check import Checked
+from builder.render.html.page import Renderer, template_texts
 from builder.render.html.svg import svg
-from tests.pages.views.drawn import DEMO, lying, overlapping_words
+from tests.pages.views.drawn import DEMO, lay_out_assets, lying, overlapping_words
 
 _READ = """() => [...document.querySelectorAll("svg.drawing")].map(s => {
   const f = s.getBoundingClientRect();
@@ -121,7 +126,7 @@ def _nearest(number: dict[str, Any], base: dict[str, Any]) -> str:
         axis = 1 if _drawn_rim(name, rect) in ("left", "right") else 0
         gaps = [number["left"] - name["right"], name["left"] - number["right"]]
         gaps = gaps if axis else [number["top"] - name["bottom"], name["top"] - number["bottom"]]
-        return 3 * abs(_middle(name)[axis] - _middle(number)[axis]) + max(0.0, *gaps)
+        return float(3 * abs(_middle(name)[axis] - _middle(number)[axis]) + max(0.0, *gaps))
 
     return str(min(names, key=away)["text"])
 
@@ -163,6 +168,9 @@ def test_turned_and_upside_down_boards(canvas: Any, demo: Checked, yaw: float) -
     shown = _read(canvas, [d for _, d in _pictures(sheet)])
     mirrored = [r for r in shown if any("mirrored" in t["text"] for t in r["texts"])]
     assert mirrored
+    told = [r for r in shown if any("the board's own" in t["text"] for t in r["texts"])]
+    assert {r["base"] for r in told} == {"s-esc-top", "s-controller-top"}
+    assert [overlapping_words(r["texts"]) for r in told] == [[]] * len(told)
     for picture in mirrored:  # the aircraft's left is drawn right, and both are lettered
         at = {t["text"]: _middle(t)[0] for t in picture["texts"] if t["text"] in ("L", "R")}
         assert at["R"] < _middle(picture["rect"])[0] < at["L"]
@@ -226,3 +234,26 @@ def test_nothing_that_is_shown_again_reaches_the_paper(demo: Checked, name: str)
     again = next(d for _, d in _pictures(sheet) if isinstance(d.items[0], Again))
     with pytest.raises(ValueError, match="cannot be printed"):
         svg(again, style="svg { }")
+
+
+@pytest.mark.parametrize("name", ["dipper", "redshank"])
+def test_pictures_stand_by_themselves_on_the_page_and_can_be_read(
+    browser: Browser, tmp_path: Path, demo: Checked, name: str
+) -> None:
+    lay_out_assets(tmp_path)
+    made = Renderer(template_texts(None)).page(
+        work_page(demo.sheets[name]), site_pages(demo.workspace.site)
+    )
+    (tmp_path / name / "work").mkdir(parents=True)
+    (tmp_path / name / "work/index.html").write_bytes(made)
+    page = browser.new_page(viewport={"width": 390, "height": 844})
+    page.goto((tmp_path / name / "work/index.html").as_uri())
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    assert page.locator(".steps p svg.drawing").count() == 0
+    sizes = page.evaluate("""() => [...document.querySelectorAll(".steps svg.drawing text")].map(t => {
+      const style = getComputedStyle(t), m = t.getScreenCTM();
+      return [parseFloat(style.fontSize) * Math.hypot(m.a, m.b), style.fontStyle]; })""")
+    assert len(sizes) > 100
+    assert min(size for size, _ in sizes) > 10.5  # px
+    assert {style for _, style in sizes} == {"normal"}
+    page.close()

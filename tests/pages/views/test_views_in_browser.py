@@ -43,7 +43,7 @@ def _frame(sheet: SheetInput) -> dict[str, Any]:
 
 def _sized(sheet: SheetInput) -> list[tuple[str, Any, Any, float]]:
     """Parts and batteries with a place and three lengths: key, place, lengths, degrees."""
-    out = []
+    out: list[tuple[str, Any, Any, float]] = []
     for f in sheet.build.parts.values():
         if f.part.KIND in ("frame", "motor", "propeller") or isinstance(f.part, Hardware):
             continue
