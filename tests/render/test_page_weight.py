@@ -12,6 +12,7 @@ from builder.render.html.page import Renderer, template_folder, template_texts
 MOST = {  # bytes
     "": 60_000,
     "parts": 70_000,
+    "buy": 40_000,
     "drawings": 40_000,
     "wiring": 95_000,
     "work": 155_000,
