@@ -34,8 +34,10 @@ def others(value: Any, annotation: Any = None) -> Iterator[Any]:
         yield from (_with(value, value=value.value * x) for x in by)
         if not value.value:
             yield _with(value, value=1e-3)
-    elif isinstance(value, int | float):
+    elif isinstance(value, int):
         yield value + 1
+    elif isinstance(value, float):
+        yield from (1.5 * value, 0.6 * value, value + 1.0)
     elif isinstance(value, str):
         choices = [c for c in _choices(annotation) if c != value]
         yield from choices or ["else"]

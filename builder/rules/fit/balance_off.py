@@ -26,7 +26,8 @@ _WORTH_A_WORD, _TOO_MUCH = assumed_list("weight and size/motor-share")
 def check(case: Case) -> Iterator[Outcome]:
     if not any(frame.motors for _, frame in frames(case.build)):
         return
-    known = {p.pack: p.shares for p in case.whole.balance.packs}
+    balance = case.whole.balance
+    known = {p.pack: p.shares for p in balance.packs} if balance is not None else {}
     for key, pack in case.build.packs.items():
         said, where = known.get(key, {}), pack.where
         shares = {n: s for n, s in said.items() if isinstance(s, Figure)}
