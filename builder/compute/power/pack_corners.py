@@ -57,7 +57,9 @@ def _landing_volts(build: Build, pack: str, key: str, volts: float) -> Figure:
 def _rested(flown: PackFlight, key: str, low: MaybeFigure) -> MaybeFigure:
     """Landing volts without the load that they were read under, so that it counts once."""
     name, current = "Volts at landing without load", flown.styled_current
-    return apply(f"{key}/rested", name, formula(resting_volts), low, current, flown.energy.resistance)
+    return apply(
+        f"{key}/rested", name, formula(resting_volts), low, current, flown.energy.resistance
+    )
 
 
 def corners(
