@@ -18,7 +18,7 @@ MOST_FILES = 20
 # Rules are looked for by code, one file each; each of them has a check, and the commands have the
 # names that are typed.
 ONE_FILE_A_RULE = PACKAGE / "rules"
-COMMON = {"check", "SEVERITY", "SIGNAL", "YIELDS_TO"}
+COMMON = {"add", "parts", "report", "check", "SEVERITY", "SIGNAL", "YIELDS_TO"}
 
 
 def _files() -> list[Path]:

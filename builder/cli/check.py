@@ -17,12 +17,15 @@ from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
 from builder.diagnostics.told_once import told_once
+from builder.pages.sheet_input import SheetInput
+from builder.pipeline.sources.unanswered import Unanswered, unanswered
 from builder.rules.not_looked_at import not_looked_at
 
+_MOST_ANSWERS = 20
 _EXAMPLES = """\b
 Examples:
   benchleaf check                      every build of this workspace
-  benchleaf check dipper --unchecked   one build, with the facts that checks lacked
+  benchleaf check dipper --unchecked   one build: facts that checks lacked, and which to give first
   benchleaf check builds/dipper/build.yaml  the build that a file belongs to, for hooks; of the shelf: all
   benchleaf check --json               findings for an editor
 """
@@ -45,9 +48,38 @@ def _builds_of(words: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(names))
 
 
-def _old_name(ctx: click.Context, param: click.Parameter, given: bool) -> None:
-    if given:
-        raise click.UsageError("--not-judged has another name now: --unchecked.", ctx)
+def _tell_build(name: str, sheet: SheetInput, *, unchecked: bool) -> None:
+    """What was found in a build, in a line, and what could not be checked."""
+    verdict = sheet.verdict
+    parts = [count(len(verdict.faults), "fault"), count(len(verdict.remarks), "remark")]
+    if verdict.accepted:
+        parts.append(f"{len(verdict.accepted)} accepted by the builder")
+    tell_line(f"{name}: {', '.join(parts)}; {verdict.summary()}")
+    unread = not_looked_at(sheet.build)
+    if unchecked and unread:
+        tell_line(f"  shown, used by no check: {harmless('; '.join(unread))}")
+    elif unread:
+        tell_line(f"  {count(len(unread), 'field')} used by no check (--unchecked names them)")
+    for answer in verdict.not_judged:
+        missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
+        if unchecked or len(verdict.not_judged) <= 3:
+            tell_line(f"  could not be checked: {answer.rule.code}: {harmless(missing)}")
+    if len(verdict.not_judged) > 3 and not unchecked:
+        codes = ", ".join(a.rule.code for a in verdict.not_judged)
+        tell_line(f"  could not be checked: {codes} (--unchecked says why)")
+
+
+def _tell_answers(ranked: Unanswered) -> None:
+    """What to give next, the answer that settles most first; each was tried."""
+    for answer in ranked.answers[:_MOST_ANSWERS]:
+        tell_line(harmless(f"  give {answer.words} ({answer.place}): {answer.settles.words}"))
+    more = len(ranked.answers) - _MOST_ANSWERS
+    if more > 0:
+        tell_line(f"  {count(more, 'more answer')} would settle less.")
+    if not ranked.all_tried:
+        tell_line("  Not every answer was tried; give those above and ask again.")
+    if ranked.no_answer:
+        tell_line(f"  no single answer was found for: {', '.join(ranked.no_answer)}")
 
 
 @click.command(epilog=_EXAMPLES)
@@ -60,16 +92,9 @@ def _old_name(ctx: click.Context, param: click.Parameter, given: bool) -> None:
 )
 @click.option(
     "--unchecked",
-    is_flag=True,
-    help="List what could not be checked, and the fact that is missing.",
-)
-@click.option(
     "--not-judged",
     is_flag=True,
-    hidden=True,
-    expose_value=False,
-    callback=_old_name,
-    help="Is called --unchecked now.",
+    help="List what could not be checked and the fact that is missing, and which answer settles most.",
 )
 @workspace_option
 def check(builds: tuple[str, ...], as_list: bool, unchecked: bool, workspace: Path) -> None:
@@ -92,23 +117,9 @@ def check(builds: tuple[str, ...], as_list: bool, unchecked: bool, workspace: Pa
     findings = list(told_once(findings))
     print_findings(findings, done.loaded)
     for name, sheet in done.sheets.items():
-        verdict = sheet.verdict
-        parts = [count(len(verdict.faults), "fault"), count(len(verdict.remarks), "remark")]
-        if verdict.accepted:
-            parts.append(f"{len(verdict.accepted)} accepted by the builder")
-        tell_line(f"{name}: {', '.join(parts)}; {verdict.summary()}")
-        unread = not_looked_at(sheet.build)
-        if unchecked and unread:
-            tell_line(f"  shown, used by no check: {harmless('; '.join(unread))}")
-        elif unread:
-            tell_line(f"  {count(len(unread), 'field')} used by no check (--unchecked names them)")
-        for answer in verdict.not_judged:
-            missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
-            if unchecked or len(verdict.not_judged) <= 3:
-                tell_line(f"  could not be checked: {answer.rule.code}: {harmless(missing)}")
-        if len(verdict.not_judged) > 3 and not unchecked:
-            codes = ", ".join(a.rule.code for a in verdict.not_judged)
-            tell_line(f"  could not be checked: {codes} (--unchecked says why)")
+        _tell_build(name, sheet, unchecked=unchecked)
+        if unchecked and sheet.verdict.not_judged:
+            _tell_answers(unanswered(done.loaded, done.workspace, name))
     mistakes = [f for f in findings if f.severity == Severity.MISTAKE]
     if mistakes:
         tell_line(

@@ -46,12 +46,14 @@ Examples:
 # What each command does, as `benchleaf --help` and the shell say it; a command's own short help is
 # this one.
 SHORT_HELP = {
+    "add": "Add a part, or a list of parts, to your shelf.",
     "check": "Read and check builds.",
     "compare": "Show what the SECOND build has that the FIRST has not.",
     "completion": "Print what a shell needs to complete commands.",
     "explain": "Explain a CODE that a finding carries.",
     "preview": "Show the site while it is being written.",
     "publish": "Publish all builds into site/.",
+    "report": "Write what you found when you built a BUILD, or take that in.",
     "schema": "Print the JSON Schema of a source file.",
     "start": "Begin a build, from a size or like another one.",
     "trace": "Show how a FIGURE of a BUILD was made.",

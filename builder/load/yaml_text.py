@@ -114,12 +114,74 @@ def appended(text: str, key: str, items: tuple[str, ...]) -> str:
         new = f"{whole[: node.start_mark.index].rstrip(' ')}\n{lines}"
         new += whole[node.end_mark.index :].lstrip(" ").removeprefix("\n")
     else:
-        end = _end_of_last(whole, node)
+        end = _end_of(whole, node.value[-1])
         indent = " " * node.start_mark.column
         set_in = "".join(f"{indent}- {item}\n" for item in items)
         new = whole[:end] + set_in + whole[end:]
     _must_say(new, before, key, items)
     return new
+
+
+def with_entries(text: str, block: str) -> str:
+    """A file with further entries at its end, below a blank line; `block` is their text.
+
+    All else stays to the byte. NotEdited where an entry of that name is there, or where what is
+    read afterwards is not the old and the new.
+    """
+    before = yaml.load(text, yaml.BaseLoader) or {}
+    new = yaml.load(block, yaml.BaseLoader)
+    if not isinstance(before, dict) or not isinstance(new, dict) or before.keys() & new.keys():
+        raise NotEdited("An entry of that name is there, or the file holds none.")
+    gap = "\n" if text.strip() else ""
+    whole = f"{text.rstrip()}\n{gap}{block}" if text.strip() else block
+    try:
+        after = yaml.load(whole, yaml.BaseLoader)
+    except yaml.YAMLError as error:
+        raise NotEdited("The new text would not be YAML.") from error
+    if after != {**before, **new}:
+        raise NotEdited("The new text would not say what was meant.")
+    return whole
+
+
+def appended_in(text: str, entry: str, key: str, item: str) -> str:
+    """A file with one more item, in one line of YAML, in a list of one of its entries; the list is
+    made as the entry's last key where there is none.
+
+    All else stays to the byte. NotEdited where the entry is not one key a line, or where what is
+    read afterwards is not the old and the new.
+    """
+    before = yaml.load(text, yaml.BaseLoader)
+    whole = text if text.endswith("\n") else text + "\n"
+    node = _compose(whole)
+    pairs = node.value if isinstance(node, MappingNode) else []
+    group = next((value for name, value in pairs if name.value == entry), None)
+    if not isinstance(group, MappingNode) or group.flow_style or not group.value:
+        raise NotEdited(f"{entry!r} is not one key a line.")
+    listed = next((value for name, value in group.value if name.value == key), None)
+    margin = " " * group.value[0][0].start_mark.column
+    if listed is None:
+        end, lines = _end_of(whole, group.value[-1][1]), f"{margin}{key}:\n{margin}  - {item}\n"
+    elif isinstance(listed, SequenceNode) and listed.value and not listed.flow_style:
+        end = _end_of(whole, listed.value[-1])
+        lines = f"{' ' * listed.start_mark.column}- {item}\n"
+    else:
+        raise NotEdited(f"{key!r} is no list of one entry a line.")
+    new = whole[:end] + lines + whole[end:]
+    _must_say_in(new, before, (entry, key), item)
+    return new
+
+
+def _must_say_in(text: str, before: Any, path: tuple[str, str], item: str) -> None:
+    """NotEdited unless the text is read as what was before with one more item in a list."""
+    entry, key = path
+    try:
+        after, new = yaml.load(text, yaml.BaseLoader), yaml.load(item, yaml.BaseLoader)
+    except yaml.YAMLError as error:
+        raise NotEdited("The new text would not be YAML.") from error
+    old = before[entry]
+    wanted = {**before, entry: {**old, key: [*old.get(key, []), new]}}
+    if after != wanted:
+        raise NotEdited("The new text would not say what was meant.")
 
 
 def _list_at(text: str, key: str) -> SequenceNode | None:
@@ -138,9 +200,8 @@ def _list_at(text: str, key: str) -> SequenceNode | None:
     return None
 
 
-def _end_of_last(text: str, node: SequenceNode) -> int:
+def _end_of(text: str, last: Node) -> int:
     """Where the line of a list's last entry ends, with the comment behind it."""
-    last: Node = node.value[-1]
     end = last.end_mark.index
     if end and text[end - 1] == "\n":  # a mapping in block style ends where the next line begins
         return _without_blank_lines(text, end)

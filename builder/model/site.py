@@ -176,8 +176,6 @@ class Site(Frozen):
     radio: Radio = Radio()  #: what is at the other end of the links
     price_age: Age | None = None  #: age from which a price counts as old
     compare: tuple[tuple[Text, ...], ...] = ()  #: pairs of builds that are compared
-    #: without effect: how each number was made is on the page of numbers only
-    derivations_on_paper: Yes = True
     #: how long a board may be on at the bench without moving air
     dwell_without_air: Dwell | None = None
     at_most: AtMost = AtMost()  #: limits that are not the default; no build can change them

@@ -186,7 +186,8 @@ class Step:
     measures.
 
     `built` says what was done otherwise, or read, when it was built. A step with `parts` has its
-    boxes at them: each is done and ticked by itself, and has no number of its own.
+    boxes at them: each is done and ticked by itself, and has no number of its own. `drawing` is for
+    screens alone: it may show again what another step's drawing holds.
     """
 
     number: str
@@ -200,6 +201,7 @@ class Step:
     caution: Notice | None = None
     built: tuple[str, ...] = ()
     parts: tuple["Step", ...] = ()
+    drawing: Drawing | None = None
 
 
 @value_class(frozen=True, slots=True)
@@ -320,6 +322,7 @@ SectionRole = Literal[
     "ways",
     "topic",
     "moved",
+    "buy",
     "board",
     "gate",
     "gate whole",
@@ -366,6 +369,7 @@ class Page:
     kind: Literal[
         "sheet",
         "topic",
+        "buy",
         "numbers",
         "paper",
         "compare",
@@ -376,6 +380,7 @@ class Page:
         "front",
         "missing",
         "any",
+        "search",
     ]
     title: str
     summary: str

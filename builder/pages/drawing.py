@@ -73,7 +73,37 @@ class Words:
     link: str = ""
 
 
-Item = Line | Rectangle | Circle | Shape | Words
+@value_class(frozen=True, slots=True)
+class Marked:
+    """Shapes that are one thing and lead somewhere. `words` stand at `x`, `y` while it is pointed
+    to or has the keyboard; a reader that speaks says them.
+    """
+
+    items: "tuple[Line | Rectangle | Circle | Shape | Words, ...]"
+    link: str
+    words: str
+    x: float = 0.0
+    y: float = 0.0
+
+
+@value_class(frozen=True, slots=True)
+class KeptShapes:
+    """Shapes that other drawings of the same page show again by their name, without saying them
+    again. Never for paper: its printer shows nothing there.
+    """
+
+    name: str
+    items: "tuple[Line | Rectangle | Circle | Shape | Words, ...]"
+
+
+@value_class(frozen=True, slots=True)
+class Again:
+    """The shapes of that name, which stand in another drawing of the same page."""
+
+    name: str
+
+
+Item = Line | Rectangle | Circle | Shape | Words | Marked | KeptShapes | Again
 
 
 @value_class(frozen=True, slots=True)

@@ -58,7 +58,10 @@ PARTS = BuildPage(
     "Who buys: the parts with their weights and prices, and what may take their place.",
     (
         Placed(
-            "parts", "Parts", ("parts-table", "screw-list", "screws", "variant"), ("alternatives",)
+            "parts",
+            "Parts",
+            ("parts-table", "screw-list", "screws", "variant", "view-numbers"),
+            ("alternatives", "part-"),
         ),
         Placed(
             "weight",
@@ -78,6 +81,21 @@ PARTS = BuildPage(
         Placed("changes", "Changes", (), ("change-",)),
         Placed("origin", "Where it comes from"),
     ),
+)
+DRAWINGS = BuildPage(
+    "drawings",
+    "Drawings",
+    "Who looks rather than reads: the aircraft to scale, its stack in section and apart.",
+    (
+        Placed("aircraft", "Aircraft", ("view-above", "view-side")),
+        Placed("stack", "Stack", ("stack-section", "stack-apart")),
+    ),
+)
+BUY = BuildPage(
+    "buy",
+    "Buy",
+    "Who orders: what to buy at which shop, what it comes to, and what may stand in.",
+    (Placed("buy", "Buy", ("buy-sums", "buy-left"), ("buy-at-", "buy-part-")),),
 )
 WIRING = BuildPage(
     "wiring",
@@ -131,7 +149,7 @@ NUMBERS = BuildPage(
         Placed("read", "Read, not computed", ("formulas", "unknown"), ("topic-", "f-", "/")),
     ),
 )
-TOPIC_PAGES = (PARTS, WIRING, WORK, SETUP, FLIGHT, NUMBERS)
+TOPIC_PAGES = (PARTS, BUY, DRAWINGS, WIRING, WORK, SETUP, FLIGHT, NUMBERS)
 PAGES_OF_BUILD = (SHEET, *TOPIC_PAGES)
 # The bench sheet as a page: what the pages above hold, arranged for paper, and what is only there.
 PRINTED = BuildPage(

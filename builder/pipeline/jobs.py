@@ -18,6 +18,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address
 from builder.pages.site.figures_data import figures_data
+from builder.pages.site.findable import found_in
 from builder.pages.site.part_page import part_file, part_page
 from builder.pages.site.picture_files import PictureFile, picture_files
 from builder.pages.site.site_pages import SitePages
@@ -28,7 +29,9 @@ from builder.pipeline.part_jobs import WantedPart
 from builder.pipeline.sides import side
 from builder.publish.workers.garbage import collect_printed
 from builder.publish.workers.pool import Maker
+from builder.render.data.buy_csv import buy_csv
 from builder.render.data.csv_and_text import description_txt, parts_csv
+from builder.render.data.search_data import find_js
 from builder.render.data.sheet_data import data_files
 from builder.render.html.page import Renderer
 from builder.render.paper.pdf_libraries import LibrariesLacking, lacking
@@ -85,7 +88,9 @@ class BuildJob:
         files = {p.address: renderer.page(p, self.site, frozenset(lacks)) for p in pages}
         files |= {f"{name}/source.zip": archive} if archive else {}
         files[f"{name}/parts.csv"] = parts_csv(sheet)
+        files[f"{name}/buy.csv"] = buy_csv(sheet)
         files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
+        files[f"{name}/find.js"] = find_js(name, self.build.title, found_in(pages))
         files |= data_files(name, figures_data(sheet, figures))
         plain = {
             "summary": summarise(sheet).as_plain(),

@@ -22,6 +22,7 @@ _OF_TABLES = (
     "index.html",
     "compare/index.html",
     "compare/any/index.html",
+    "search/index.html",
     "feed.xml",
     "sitemap.xml",
     "robots.txt",
@@ -35,9 +36,11 @@ _OF_REFERENCE = (
 _OF_BUILD = (
     *(page.file for page in ALL_PAGES),
     "parts.csv",
+    "buy.csv",
     "description.txt",
     "sheet.json",
     "sheet.js",
+    "find.js",
     "source.zip",
 )
 

@@ -49,6 +49,14 @@ class PartClash:
         return "\n".join(lines)
 
 
+@dataclass(frozen=True)
+class Giver:
+    """Who gave a part, and what is put behind its name where one's own has that name already."""
+
+    by: str
+    mark: str
+
+
 def _short(part: Mapping[str, Any], key: str) -> str:
     """What a part says under a key, in one line; a dash for nothing."""
     if key not in part:
@@ -59,7 +67,7 @@ def _short(part: Mapping[str, Any], key: str) -> str:
 
 
 @dataclass(eq=False)
-class _Shelf:
+class OwnShelf:
     """What goes onto one's own shelf, and under which name; local to a start."""
 
     own: dict[str, tuple[str, Mapping[str, Any]]]
@@ -68,7 +76,7 @@ class _Shelf:
     names: dict[str, str]
     unsettled: list[str] = field(default_factory=list)
 
-    def take(self, name: str, given: Mapping[str, Any], giver: GivenSource, choose: Choose) -> None:
+    def take(self, name: str, given: Mapping[str, Any], giver: Giver, choose: Choose) -> None:
         """Takes one part; where one's own differs, as somebody chooses."""
         theirs = given_part(given, giver.by)
         at = self.own.get(folded_name(name))
@@ -84,7 +92,7 @@ class _Shelf:
         elif choice == "theirs":
             self.replaced[name] = theirs
         elif choice == "rename":
-            self.names[name] = self._free(f"{name}-{giver.build}")
+            self.names[name] = self._free(f"{name}-{giver.mark}")
             self.new[self.names[name]] = theirs
 
     def _free(self, wanted: str) -> str:
@@ -94,7 +102,8 @@ class _Shelf:
         return name
 
 
-def _own_parts(there: Loaded) -> dict[str, tuple[str, Mapping[str, Any]]]:
+def own_parts(there: Loaded) -> dict[str, tuple[str, Mapping[str, Any]]]:
+    """The parts of a shelf by folded name, each with its file."""
     trees = {file: tree_of(there, file) for file in there.shelf_files}
     own: dict[str, tuple[str, Mapping[str, Any]]] = {}
     for file, tree in trees.items():
@@ -154,17 +163,17 @@ def start_from(workspace: Path, name: str, given: GivenSource, choose: Choose) -
         hint = "Choose another name; nothing was changed."
         raise CannotStart(f"The build {name!r} is there already.", hint)
     build = given.model.builds[given.build]
-    shelf = _Shelf(_own_parts(there), {}, {}, {})
+    shelf = OwnShelf(own_parts(there), {}, {}, {})
     for part in sorted(build.shelf):
         entry = build.shelf[part]
         tree = tree_of(given.loaded, entry.where.file)[part]
         public = public_tree(KINDS[tree["kind"]], tree)
-        shelf.take(part, public, given, choose)
+        shelf.take(part, public, Giver(given.by, given.build), choose)
     if shelf.unsettled:
         problem = f"On your shelf these differ: {', '.join(shelf.unsettled)}."
         raise CannotStart(problem, "Say --theirs, --ours or --rename; nothing was written.")
     files = _files(name, given, shelf, there)
-    changed = _changed(shelf, there)
+    changed = replaced_on_shelf(shelf, there)
     documents = {f: document_of(f, t) for f, t in (files | changed).items()}
     will_be = replace(there, documents={**there.documents, **documents}, names=(*there.names, name))
     model = read_workspace(will_be)
@@ -179,7 +188,7 @@ def _found(model: Workspace, name: str) -> tuple[Finding, ...]:
     return (*verdict.faults, *verdict.remarks)
 
 
-def _files(name: str, given: GivenSource, shelf: _Shelf, there: Loaded) -> dict[str, str]:
+def _files(name: str, given: GivenSource, shelf: OwnShelf, there: Loaded) -> dict[str, str]:
     """The new files: the build, its parts, and settings of ours where nothing is there yet."""
     build = given.model.builds[given.build]
     tree = public_tree(BuildSource, build.tree)
@@ -197,7 +206,7 @@ def _files(name: str, given: GivenSource, shelf: _Shelf, there: Loaded) -> dict[
     return {**files, f"{name}/build.yaml": head + written(_renamed(made, shelf.names))}
 
 
-def _changed(shelf: _Shelf, there: Loaded) -> dict[str, str]:
+def replaced_on_shelf(shelf: OwnShelf, there: Loaded) -> dict[str, str]:
     """One's own files of the shelf in which a given part takes the place of one's own."""
     out: dict[str, str] = {}
     for name, theirs in shelf.replaced.items():

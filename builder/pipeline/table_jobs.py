@@ -8,6 +8,7 @@ from builder.pages.compare.any_two import compare_any_page
 from builder.pages.site.all_builds import all_builds_page, front_page
 from builder.pages.site.field_page import field_page
 from builder.pages.site.reference_page import missing_page, rules_page
+from builder.pages.site.search_page import search_page
 from builder.pages.site.site_pages import SitePages
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.jobs import Made
@@ -55,6 +56,7 @@ class TablesJob:
             front_page(self.summaries, self.site),
             all_builds_page(self.summaries, self.pairs, self.site, self.limits),
             compare_any_page(self.summaries),
+            search_page(self.summaries),
         ]
         files = {p.address: renderer.page(p, self.site) for p in pages}
         addresses = (*self.addresses, *(p.address for p in pages))

@@ -11,6 +11,7 @@ from pathlib import Path
 from builder.diagnostics.finding import Finding
 from builder.model.read.read_cache import digest_of
 from builder.model.values.names import picture_mistake
+from builder.model.words_aside import words_aside
 from builder.pages.compare.pairs import pairs_to_compare
 from builder.pages.site.picture_files import PictureFile, picture_files, printed_pictures
 from builder.pages.site.reference_page import MISSING_PAGE
@@ -71,8 +72,8 @@ def _pdf_job(run: PublishRun, name: str) -> Job:
 
 
 def _compare_job(run: PublishRun, first: str, second: str) -> Job:
-    builds = run.model.builds
-    return CompareJob(builds[first], builds[second], run.site, run.templates, run.options.draft)
+    a, b = (words_aside(run.model.builds[name]) for name in (first, second))
+    return CompareJob(a, b, run.site, run.templates, run.options.draft)
 
 
 def wanted_of_builds(run: PublishRun) -> Wanted:
@@ -101,7 +102,7 @@ def wanted_of_builds(run: PublishRun) -> Wanted:
         digest = f"{_build_digest(run, name, build, printed)}.{_source_digest(run, name)}"
         wanted[f"build:{name}"] = (digest, partial(_build_job, run, name, printed))
         for a, b in pairs.get(name, ()):
-            digest = run.digest("compare", a, b, ready[a], ready[b])
+            digest = run.digest("compare", a, b, *map(run.model.builds.compared, (a, b)))
             wanted[f"compare:{a}:{b}"] = (digest, partial(_compare_job, run, a, b))
     return wanted
 

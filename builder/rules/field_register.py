@@ -74,6 +74,11 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "software": "name of a software",
         "rate": "a speed, in words",
         "idle_throttle": "in words",
+        "copies": "what others found who built it, in words",
+        "found": "what others found who built it, in words",
+        "by": "who says so",
+        "samples": "pieces of other people; shown on the part's page, and no figure counts with them",
+        "pieces": "readings of other people; as above",
         "volts_divider": "in words; checked with a meter at setup",
     }
 )

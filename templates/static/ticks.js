@@ -1,5 +1,5 @@
 // Ticks and written values of a sheet stay on this device, by site and build, and there by the id of the step or part: a new
-// revision keeps what is still in it. A step has a lasting id; any other line, a check of a gate say, must also still say the same.
+// revision keeps what is still in it. A step and a line to order have lasting ids; any other line, a check of a gate say, must also still say the same.
 // Without storage they just do not last.
 (function () {
   "use strict";
@@ -12,7 +12,7 @@
   if (Object.prototype.toString.call(state) !== "[object Object]") { state = {}; }
   // A number for the words that a tick or a reading is about: other words, other number.
   function about(node) {
-    var step = node.closest(".steps > li"), line = step && node.dataset.write ? node.closest("label") : step ? null : node.closest("tr, li, label");
+    var step = node.closest(".steps > li, .buy tr"), line = step && node.dataset.write ? node.closest("label") : step ? null : node.closest("tr, li, label");
     var text = line ? line.textContent.replace(/\s+/g, " ").trim() : "", sum = 1;
     for (var i = 0; i < text.length; i += 1) { sum = (sum * 31 + text.charCodeAt(i)) | 0; }
     return sum;

@@ -1,5 +1,7 @@
 """Records which figure and which rule reads each field of the source, and writes it down for the
-field reference: `python -m tests.benchmarks.field_readers`.
+field reference: `python -m tests.benchmarks.field_readers`. With the codes of rules only their
+cases are judged besides the demo builds, and what they read is added to what was written before:
+`python -m tests.benchmarks.field_readers pack/charger-cells`, seconds in place of minutes.
 
 The demo builds and the cases of tests/rules are computed and judged while every read of a field of
 the model is watched. A read counts for the file of `compute` or `rules` that asked; what the model's
@@ -10,7 +12,7 @@ is no reader.
 import json
 import sys
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from pathlib import Path
 from types import FrameType
 from typing import Any
@@ -18,7 +20,7 @@ from typing import Any
 import builder
 import builder.model.source.build_source
 from builder.compute.compute import compute
-from builder.load.field_readers import READERS
+from builder.load.field_readers import READERS, readers
 from builder.load.files import load
 from builder.model.kinds import KINDS
 from builder.model.read.workspace import read_workspace
@@ -30,6 +32,7 @@ from tests.rules.rule_files import judged, rule_cases
 
 ROOT = Path(builder.__file__).parent
 _INSIDE = f"{ROOT}/"
+Readers = dict[str, list[str]]
 
 
 # Read by code that no demo build and no case of tests/rules comes to.
@@ -71,8 +74,16 @@ def _reader(file: str) -> str:
     return f"compute/{rest.split('/')[0]}" if stage == "compute" and "/" in rest else ""
 
 
-def recorded(workspace: Path) -> dict[str, list[str]]:
-    """Readers of each field that is read at all, by `Class.key`."""
+def added(before: Mapping[str, Sequence[str]], new: Mapping[str, Sequence[str]]) -> Readers:
+    """What was written before and what is new, by field: nothing is taken away."""
+    fields = sorted({*before, *new})
+    return {f: sorted({*before.get(f, ()), *new.get(f, ())}) for f in fields}
+
+
+def recorded(workspace: Path, codes: Collection[str] = ()) -> Readers:
+    """Readers of each field that is read at all, by `Class.key`; of the rules' cases only those of
+    `codes`, where any are named.
+    """
     found: defaultdict[str, set[str]] = defaultdict(set)
     fields = {c: frozenset(c.model_fields) for c in _classes(Frozen)}
     plain = Frozen.__getattribute__
@@ -91,7 +102,7 @@ def recorded(workspace: Path) -> dict[str, list[str]]:
         for name in model.builds:
             build = model.builds[name]
             judge(Case(build, compute(build)))
-        for case in rule_cases():
+        for case in (c for c in rule_cases() if not codes or c.rule in codes):
             judged(case.given, case.rule)
     finally:
         Frozen.__getattribute__ = plain  # type: ignore[method-assign]
@@ -102,4 +113,10 @@ def recorded(workspace: Path) -> dict[str, list[str]]:
 
 if __name__ == "__main__":
     assert KINDS
-    READERS.write_text(json.dumps(recorded(ROOT.parent), indent=0) + "\n", "utf-8")
+    named = sys.argv[1:]
+    unknown = {*named} - {c.rule for c in rule_cases()}
+    if unknown:
+        sys.exit(f"No file of cases in tests/rules: {', '.join(sorted(unknown))}")
+    new = recorded(ROOT.parent, named)
+    told = added(readers(), new) if named else new
+    READERS.write_text(json.dumps(told, indent=0) + "\n", "utf-8")

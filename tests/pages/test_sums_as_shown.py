@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.pages.blocks import Cell, Number, Row, Section, Span, Table
+from builder.pages.money.budget_section import budget_section
 from builder.pages.rounding import SumOfRows, left_over, places_that_add, shown
-from builder.pages.sections.budget import budget_section
 from builder.pages.tables.weight_table import weight_table
 from builder.pipeline.check import Checked
 from builder.rounding import MINUS

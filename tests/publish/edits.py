@@ -47,6 +47,14 @@ def retitle(s: Sources, a: int, b: int) -> None:
     _build(s, a)["title"] = f"{_pick(_WORDS, b)} {b}"
 
 
+def say(s: Sources, a: int, b: int) -> None:
+    """Words of all kinds that only a sheet shows."""
+    build = _build(s, a)
+    build["summary"] = f"Looks under {_pick(_WORDS, b)}."
+    build["questions"] = [{"ask": f"Why {b}?", "answer": "It was at hand."}]
+    build.setdefault("setup", {})["notes"] = [f"Saved {b} times."] * (b % 3)
+
+
 def set_status(s: Sources, a: int, b: int) -> None:
     _build(s, a)["status"] = _STATUS[b % 4]
 
@@ -329,6 +337,7 @@ def sub_folder(s: Sources, a: int, b: int) -> None:
 EDITS: tuple[Edit, ...] = (
     *(
         retitle,
+        say,
         set_status,
         revise,
         log_a_change,

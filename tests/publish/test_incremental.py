@@ -90,3 +90,21 @@ def test_a_comment_changes_nothing_and_a_part_only_what_uses_it(tmp_path: Path) 
     }
     assert "robin" in written and "parts" in written
     assert "wren" not in written, "it uses the other motor"
+
+
+def test_words_that_only_a_sheet_shows_make_no_comparison_anew(tmp_path: Path) -> None:
+    sources = Sources()
+    build = sources.builds["wren"]
+    sources.write(tmp_path)
+    publish_site(sources.options(tmp_path))
+    build["summary"] = "Looks at reeds."
+    build["questions"] = [{"ask": "Does it swim?", "answer": "No."}]
+    sources.write(tmp_path)
+    ended: list[str] = []
+    publish_site(sources.options(tmp_path), lambda jobs, end: ended.append(end))
+    assert "build:wren" in ended
+    assert not [job for job in ended if job.startswith("compare:")]
+    build["title"] = "Reed wren"
+    sources.write(tmp_path)
+    publish_site(sources.options(tmp_path), lambda jobs, end: ended.append(end))
+    assert [job for job in ended if job.startswith("compare:")]

@@ -132,7 +132,9 @@ def test_boxes_are_five_millimetres(read: list[Sheet]) -> None:
         square = [
             b for b in page.boxes if b.width == pytest.approx(b.height, abs=0.02) and b.width > 4.5
         ]
-        boxes = [b for b in square if b.left < 30 and b.width < 6]  # those of parts stand further in
+        boxes = [
+            b for b in square if b.left < 30 and b.width < 6
+        ]  # those of parts stand further in
         assert boxes
         assert all(b.width == pytest.approx(5.0, abs=0.05) for b in boxes)
 

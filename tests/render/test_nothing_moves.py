@@ -23,6 +23,14 @@ WATCH = """window.moved = 0; new PerformanceObserver(list => { for (const e of l
 .observe({type: "layout-shift", buffered: true});"""
 # A space between two elements that a frame shows before the second is read; nobody sees it.
 A_HAIR = 1e-4
+# What is laid out, and which faces are there, when the page is shown.
+AT_SHOWN = """window.high = 0; new MutationObserver(() => {
+  const root = document.documentElement;
+  if (root.className === "fonts-awaited") { window.high = document.body ? document.body.offsetHeight : 0; }
+  if (root.className !== "fonts-had" || window.shown) { return; }
+  window.shown = {before: window.high, faces: [...document.fonts].filter(f => f.status === "loaded").length};
+}).observe(document, {attributes: true, subtree: true, attributeFilter: ["class"]});"""
+SMALL_FACES = 5  # regular, bold, italic, mono and Greek
 FACES = re.compile(r"@font-face \{[^}]*\}")
 # What was on a page and moved leads away from it, by design.
 PLACES = """() => [...document.querySelectorAll("main section[id], main tr[id], main li[id]")]
@@ -95,6 +103,18 @@ def test_nothing_moves_and_each_anchor_is_where_it_leads(
         page.wait_for_timeout(150)
         top, at_end = page.evaluate(FROM_TOP, place)
         assert -2 <= top <= 40 or (at_end and 0 <= top < 844), (place, top)
+    page.context.close()
+
+
+def test_the_first_line_waits_for_the_fonts(browser: Browser, folder: Path) -> None:
+    """On a machine ten times as slow, too, nothing is laid out before the fonts are there."""
+    page = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
+    page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 10})
+    page.add_init_script(AT_SHOWN)
+    page.goto((folder / "work.address").read_text())
+    page.wait_for_function("window.shown")
+    assert page.evaluate("shown.before") == 0
+    assert page.evaluate("shown.faces") >= SMALL_FACES
     page.context.close()
 
 

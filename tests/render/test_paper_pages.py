@@ -148,13 +148,26 @@ def test_text_is_in_eleven_points(
     assert all(size >= SMALLEST[name] for _, size in small if size)
 
 
+def _where(first: str, second: str) -> list[str]:
+    """Where the probes of a reading go. The wires of one part name the board that all of them lead
+    to once: `camera to controller, end to end`.
+    """
+    ends = [pair.partition(" to ") for pair in second.split(", ")]
+    boards = {far.rpartition(".")[0] for _, _, far in ends}
+    part = first.removesuffix(", each wire end to end")
+    if part == first or len(boards) > 1:
+        return [first, second]
+    pairs = [f"{near} to {far.rpartition('.')[2]}" for near, _, far in ends]
+    return [f"{part} to {boards.pop()}, end to end", *pairs]
+
+
 def _must_say(demo: Checked, name: str) -> list[str]:
     """From the model: cautions, and of each gate its title, readings and volts."""
     sheet = demo.sheets[name]
     words = [w for c in cautions_for(sheet.build) for w in (c.title, c.text)]
     for gate in sheet.results.gates:
         words += [f"Gate {gate.letter}: {gate.title}", gate.connected]
-        words += [end for r in gate.readings for end in r.between]
+        words += [w for r in gate.readings for w in _where(*r.between)]
         words += [v.contact for v in gate.volts]
     plan = sheet.results.order
     assert isinstance(plan, Plan)

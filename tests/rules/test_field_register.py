@@ -4,6 +4,7 @@ it, or stands on a list with its reason.
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import builder.model.source.build_source  # the classes have to be there
@@ -22,6 +23,7 @@ from builder.rules.field_register import (
 )
 from builder.rules.find_rules import all_rules
 from builder.rules.not_looked_at import not_looked_at
+from tests.benchmarks.field_readers import added
 
 PACKAGE = Path(builder.__file__).parent
 MOST_SHOWN_ONLY = 60
@@ -41,11 +43,12 @@ def _keys(value: Value, seen: set[str]) -> Iterator[str]:
             yield from _keys(key.value, seen)
 
 
-def fields() -> set[str]:
+@cache
+def fields() -> frozenset[str]:
     """Every field that a person may write."""
     seen: set[str] = set()
     tops = [group(c) for c in (BuildSource, Site, *KINDS.values())]
-    return {f for top in tops for f in _keys(top, seen)}
+    return frozenset(f for top in tops for f in _keys(top, seen))
 
 
 def test_every_field_is_read_or_says_why_not() -> None:
@@ -79,6 +82,15 @@ def test_a_reader_that_is_named_is_there_and_names_the_field() -> None:
     for field, who in readers().items():
         for one in who:
             assert one in codes or one in names, (field, one)
+
+
+def test_the_reading_of_one_rule_takes_no_other_reader_away() -> None:
+    before = {"Pack.cells": ("compute/flight", "pack/a"), "Pack.charge": ("pack/b",)}
+    new = {"Pack.cells": ["pack/a", "pack/c"], "Motor.kv": ["compute/flight"]}
+    told = added(before, new)
+    assert list(told) == ["Motor.kv", "Pack.cells", "Pack.charge"]
+    assert told["Pack.cells"] == ["compute/flight", "pack/a", "pack/c"]
+    assert told["Pack.charge"] == ["pack/b"] and told["Motor.kv"] == ["compute/flight"]
 
 
 def test_what_a_field_changes_is_told_of_rules_and_fields_that_are_there() -> None:

@@ -18,13 +18,27 @@ from builder.rules.reference import codes
 from tests.machine import own_environment
 from tests.workspace_edits import ROOT
 
-COMMANDS = cli.list_commands(click.Context(cli))
+TOP = cli.list_commands(click.Context(cli))
+
+
+def _with_inner(name: str) -> list[str]:
+    """A command, and those that it holds, as they are typed."""
+    found = cli.get_command(click.Context(cli), name)
+    inner = found.list_commands(click.Context(found)) if isinstance(found, click.Group) else []
+    return [name, *(f"{name} {one}" for one in inner)]
+
+
+COMMANDS = [each for name in TOP for each in _with_inner(name)]
 
 
 def command_of(name: str) -> click.Command:
     """A command by its name."""
-    found = cli.get_command(click.Context(cli), name)
-    assert found is not None
+    found: click.Command = cli
+    for word in name.split():
+        assert isinstance(found, click.Group)
+        inner = found.get_command(click.Context(found), word)
+        assert inner is not None
+        found = inner
     return found
 
 
@@ -42,7 +56,7 @@ def examples(command: click.Command) -> list[str]:
 
 @pytest.mark.parametrize("name", COMMANDS)
 def test_every_command_explains_itself_with_examples(name: str) -> None:
-    done = CliRunner().invoke(cli, [name, "--help"])
+    done = CliRunner().invoke(cli, [*name.split(), "--help"])
     assert done.exit_code == 0
     assert "Example" in done.output
     for line in examples(command_of(name)):
@@ -59,9 +73,9 @@ def test_help_lists_every_command_and_imports_none() -> None:
         for name in files
         if f"def {name}(" in (ROOT / f"builder/cli/{name}.py").read_text("utf-8")
     }
-    assert set(COMMANDS) == {
-        c for c in commands if "@click.command" in (ROOT / f"builder/cli/{c}.py").read_text("utf-8")
-    }
+    texts = {c: (ROOT / f"builder/cli/{c}.py").read_text("utf-8") for c in commands}
+    marks = ("@click.command", "@click.group(epilog")
+    assert set(TOP) == {c for c, text in texts.items() if any(m in text for m in marks)}
     seen = (
         "import sys; from builder.cli.main import cli; cli(['--help'], standalone_mode=False);"
         " print(*sys.modules)"
@@ -69,7 +83,7 @@ def test_help_lists_every_command_and_imports_none() -> None:
     done = subprocess.run(
         [sys.executable, "-c", seen], check=True, capture_output=True, text=True, cwd=ROOT
     )
-    assert all(f"  {name} " in done.stdout for name in COMMANDS)
+    assert all(f"  {name} " in done.stdout for name in TOP)
     imported = set(done.stdout.splitlines()[-1].split())
     assert not imported & {"builder.model", "builder.pipeline", "pydantic", "yaml", "jinja2"}
 
@@ -94,8 +108,13 @@ def test_every_example_is_a_call_that_the_command_takes(name: str) -> None:
             .split(" &")[0]
             .split()
         )
-        assert words[:2] == ["benchleaf", name], line
-        command.make_context(name, words[2:], parent=click.Context(cli))
+        named = name.split()
+        assert words[: len(named) + 1] == ["benchleaf", *named], line
+        rest = words[len(named) + 1 :]
+        command.make_context(name, rest, parent=click.Context(cli))
+        if isinstance(command, click.Group):  # the call of a command that it holds
+            inner = command_of(f"{name} {rest[0]}")
+            inner.make_context(rest[0], rest[1:], parent=click.Context(command))
 
 
 def offered(root: Path, words: str, word: int) -> list[str]:

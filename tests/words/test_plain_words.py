@@ -33,8 +33,8 @@ READ = ("p", "li", "td", "dd", "small", "figcaption", "caption", "summary", "div
 LEFT = yaml.safe_load(Path(__file__).with_name("long_sentences.yaml").read_text("utf-8"))
 # An answer of a rule that stays inside the program, and the option that is answered with its new name.
 # Sentences of the reference pages that are to be cut still; the number may only get smaller.
-STILL_TO_CUT = 35
-UNREAD = ("in 'not judged'", "in 'nothing to judge'", "in '--not-judged has another")
+STILL_TO_CUT = 0
+UNREAD = ("in 'not judged'", "in 'nothing to judge'")
 
 
 def _pages(site: Path) -> Iterator[Block]:

@@ -2,7 +2,7 @@
 usable energy.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 from builder.compute.circuit.pack_volts import CHEMISTRY
 from builder.compute.figures.figure import (
@@ -232,4 +232,4 @@ def charged(
 
 def nothing_known(name: str, why: Unknown) -> Energy:
     """The energy figures of a pack of which too little is known."""
-    return Energy(name, *(why,) * 7)
+    return Energy(name, *(why,) * (len(fields(Energy)) - 1))

@@ -18,6 +18,7 @@ from builder.compute.flight.hover_point import HoverPoint, level
 from builder.compute.flight.landing import (
     Reserve,
     energy_of,
+    no_reserve,
     reserve_of,
     share_of,
 )
@@ -185,7 +186,7 @@ def _reserve(
     chosen = chosen_landing(build, fitted)
     full = charged(build, pack, there, f"{build.name}/pack/{pack}")
     if isinstance(full, Unknown):
-        return Reserve(*(full,) * 7, chosen)
+        return no_reserve(full, chosen)
     share = share_of(chosen, full.chemistry, name)
     down = replace(hovering, energy=full.down_to(share, name))
     _, current, time = in_style(build, down, style, name, "the reserve")

@@ -1,6 +1,6 @@
 """Where a flight ends: the reserve, the builder's own landing, the timer, and alarms at the reserve."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 
 from builder.compute.circuit.landing_choice import RESERVE, Chosen, chosen_landing
 from builder.compute.figures.figure import (
@@ -86,6 +86,12 @@ def _spread(key: str, figure: MaybeFigure) -> MaybeFigure:
     if not isinstance(figure, Figure):
         return figure
     return constant(f"{key}/spread", f"Spread of: {figure.label}", figure.spread, figure.unit)
+
+
+def no_reserve(why: Unknown, chosen: Chosen) -> Reserve:
+    """The end of a flight on a battery of which too little is known."""
+    figures = (f.name for f in fields(Reserve) if f.name != "chosen")
+    return Reserve(chosen=chosen, **dict.fromkeys(figures, why))
 
 
 def reserve_of(

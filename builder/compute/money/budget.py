@@ -44,6 +44,7 @@ class BudgetLine:
     till_figure: MaybeFigure
     owned: bool = False
     by_pack: bool = False
+    shop: str = ""
 
 
 @dataclass(frozen=True, eq=False)
@@ -117,6 +118,7 @@ def _line(
         till,
         owned,
         whole,
+        (price.shop or "") if price is not None else "",
     )
 
 

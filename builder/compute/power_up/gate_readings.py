@@ -156,7 +156,9 @@ def phase_readings(build: Build, fitted: Fitted) -> list[GateReading]:
             channels.setdefault(pad.channel, []).append(name)
     if minus is None:
         return []
-    why = "a contact that beeps to minus, or reads different from the other two, has a dead output behind it"
+    why = (
+        "a contact that beeps to minus, or differs from the other two, has a dead output behind it"
+    )
     expect = "all three about equal, no beep"
     three = [", ".join(pads) for _, pads in sorted(channels.items())]
     places = [f"{name} {pads}" for name in _names(fitted) for pads in three]

@@ -2,9 +2,11 @@
 
 from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 from builder.diagnostics.finding import Collector, Finding
+from builder.diagnostics.where import KeyPath, Origins
 from builder.load.files import Loaded
 from builder.model.build import Build
 from builder.model.read.held_values import Lazily
@@ -15,6 +17,9 @@ from builder.model.read.shelf import Shelf
 from builder.model.read.variants import Merged, resolve
 from builder.model.site import Site
 from builder.model.source.sizes import too_many
+from builder.model.words_aside import is_aside, tree_aside
+
+_Moved = tuple[KeyPath, str, KeyPath]  # a value's path in the build, and where it stands
 
 _HELD = 256  # builds at once; one takes a quarter of a megabyte
 
@@ -38,6 +43,10 @@ class _Trees(Mapping[str, dict[str, Any]]):
 
     def __len__(self) -> int:
         return len(self._names)
+
+
+def _moved(origins: Origins) -> list[_Moved]:
+    return [(path, where.file, where.path) for path, where in origins.moved.items()]
 
 
 @dataclass(eq=False)
@@ -73,23 +82,32 @@ class _Reader:
 
         Where each value stands belongs to it, since pages cite file and key path.
         """
-        origins = merged.origins
-        moved = [(path, where.file, where.path) for path, where in origins.moved.items()]
+        moved = _moved(merged.origins)
+        return partial(self._digest, merged.tree, merged.chain, merged.origins, moved)
 
-        def digest(used: tuple[str, ...]) -> str:
-            of_parts = [self.shelf.facts[n].digest for n in used]
-            return digest_of(
-                merged.tree, merged.chain, origins.root.file, moved, of_parts, used, self.of_site
-            )
+    def _digest(
+        self,
+        tree: Mapping[str, Any],
+        chain: tuple[str, ...],
+        origins: Origins,
+        moved: list[_Moved],
+        used: tuple[str, ...],
+    ) -> str:
+        of_parts = [self.shelf.facts[n].digest for n in used]
+        return digest_of(tree, chain, origins.root.file, moved, of_parts, used, self.of_site)
 
-        return digest
+    def _compared(self, build: Build) -> str:
+        """The digest of a build with its words aside."""
+        moved = [each for each in _moved(build.origins) if not is_aside(each[0])]
+        tree, used = tree_aside(build.tree), tuple(build.shelf)
+        return self._digest(tree, build.chain, build.origins, moved, used)
 
     def facts(self, build: Build) -> BuildFacts:
         """What is known of a build that was read alone."""
         file = self.loaded.digest(f"{build.name}/build.yaml")
-        return BuildFacts(
-            file, build.digest, bool(build.source.flights), build.chain[1:], tuple(build.shelf)
-        )
+        compared, flown = self._compared(build), bool(build.source.flights)
+        used = tuple(build.shelf)
+        return BuildFacts(file, build.digest, compared, flown, build.chain[1:], used)
 
 
 class Builds(Lazily[Build]):
@@ -118,6 +136,11 @@ class Builds(Lazily[Build]):
         """
         own, base = self.facts[name].digest, self._base(name)
         return digest_of(own, self.digest(base)) if base else own
+
+    def compared(self, name: str) -> str:
+        """The digest of all that comparisons with a build are made from, its bases' as well."""
+        own, base = self.facts[name].compared, self._base(name)
+        return digest_of(own, self.compared(base)) if base else own
 
     def _read(self, name: str) -> Build:
         build, log, base = self._alone[name], self._log(name), self._base(name)

@@ -34,12 +34,13 @@ class PartFacts(NamedTuple):
 
 
 class BuildFacts(NamedTuple):
-    """A build alone: digests of its file and its model, whether it was flown, its bases, what of
-    the shelf it may use.
+    """A build alone: digests of its file, its model and its model with words aside, whether it was
+    flown, its bases, what of the shelf it may use.
     """
 
     file_digest: str
     digest: str
+    compared: str
     flown: bool
     bases: tuple[str, ...]
     uses: tuple[str, ...]
@@ -92,8 +93,8 @@ class ReadCache:
             for file, held in plain["shelf"].items()
         }
         builds = {
-            name: BuildFacts(file, digest, flown, tuple(bases), tuple(uses))
-            for name, (file, digest, flown, bases, uses) in plain["builds"].items()
+            name: BuildFacts(file, digest, compared, flown, tuple(bases), tuple(uses))
+            for name, (file, digest, compared, flown, bases, uses) in plain["builds"].items()
         }
         return cls(plain["limits"], plain["site"], shelf, builds)
 

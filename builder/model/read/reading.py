@@ -12,7 +12,7 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import KeyPath, Origins, Where
 from builder.model.read.validators import ready
-from builder.model.source.renamed import RENAMED, SECRET
+from builder.model.source.renamed import REMOVED, RENAMED, SECRET
 
 MOST_MISTAKES = 100  # said of one object; a file with more was written for another program
 M = TypeVar("M", bound=BaseModel)
@@ -78,6 +78,20 @@ def _class_in(annotation: Any) -> Any:
     return None
 
 
+def _not_a_key(name: str, known: list[str], where: Where) -> Finding:
+    """A key that is not taken: one that has another name now, one that is gone, or a slip."""
+    if RENAMED.get(name) in known:
+        new = RENAMED[name]
+        said = f"The key {name!r} has another name now: {new!r}."
+        hint = _RENAMED_SECRET if new == SECRET else f"Write '{new}:' instead, with the same value."
+        return mistake("data/renamed-key", said, hint, where)
+    if name in REMOVED:
+        said = f"The key {name!r} is gone: it would change nothing."
+        return mistake("data/unknown-key", said, f"Take the line out. {REMOVED[name]}", where)
+    hint = _COMMA if _RIGHT_OF_COMMA.fullmatch(name) else did_you_mean(name, known)
+    return mistake("data/unknown-key", f"{name!r} is not a key that is known here.", hint, where)
+
+
 def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Finding:
     kind, loc = error["type"], tuple(error["loc"])
     path, value = _present(tree, loc)
@@ -91,23 +105,8 @@ def _one(error: Any, tree: Any, model: type[BaseModel], origins: Origins) -> Fin
         what = f"{loc[-1]!r} is missing{f' in {inside!r}' if inside else ''}."
         at = origins.where(path, key=True) if path else where
         return mistake("data/missing-key", what, f"Add a line '{loc[-1]}: …'.", at)
-    if kind == "extra_forbidden" and RENAMED.get(str(loc[-1])) in _keys(model, loc):
-        old, new = loc[-1], RENAMED[str(loc[-1])]
-        said = f"The key {old!r} has another name now: {new!r}."
-        hint = _RENAMED_SECRET if new == SECRET else f"Write '{new}:' instead, with the same value."
-        return mistake("data/renamed-key", said, hint, origins.where(path, key=True))
     if kind == "extra_forbidden":
-        hint = (
-            _COMMA
-            if _RIGHT_OF_COMMA.fullmatch(str(loc[-1]))
-            else did_you_mean(str(loc[-1]), _keys(model, loc))
-        )
-        return mistake(
-            "data/unknown-key",
-            f"{loc[-1]!r} is not a key that is known here.",
-            hint,
-            origins.where(path, key=True),
-        )
+        return _not_a_key(str(loc[-1]), _keys(model, loc), origins.where(path, key=True))
     if kind == "literal_error":
         expected = error["ctx"]["expected"]
         return mistake(

@@ -241,6 +241,16 @@ class _Follower:
                             fitted.shelf_where.at("sockets", name, "contacts", i),
                         )
 
+    def check_feeds(self) -> None:
+        """A part is fed through a pad of its own."""
+        for fitted in self.parts.values():
+            pad = fitted.part.supply.pad if fitted.part.supply is not None else None
+            if pad is not None and pad not in fitted.part.pads:
+                problem = f"{fitted.shelf} has no pad {pad!r} to be fed through."
+                hint = did_you_mean(pad, fitted.part.pads, 16) or f"List {pad!r} under its pads."
+                where = fitted.shelf_where.at("supply", "pad")
+                self.say("data/no-such-contact", problem, hint, where)
+
     def check_weighings(self) -> None:
         """What lay on the scale is known: dry, a pack, or parts by their names."""
         packs, parts = self.source.packs, self.source.parts
@@ -365,6 +375,7 @@ def follow(
     parts, packs = f.follow_parts(), f.follow_packs()
     wires, plugs, screws = f.follow_wires(), f.follow_plugs(), f.follow_screws()
     f.check_sockets()
+    f.check_feeds()
     f.check_references()
     if f.found.findings:
         return None, f.found.take()

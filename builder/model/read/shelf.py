@@ -18,6 +18,7 @@ from builder.model.read.held_values import Lazily
 from builder.model.read.like_packs import pack_kind
 from builder.model.read.read_cache import PartFacts, ReadCache, ShelfFile, digest_of
 from builder.model.read.reading import read_as
+from builder.model.read.shared_lines import each_contact
 from builder.model.read.shared_signs import shared_signs
 from builder.model.values.names import SHELF, folded_name, name_mistake
 
@@ -36,9 +37,10 @@ class Shelf:
     files: dict[str, ShelfFile] = field(default_factory=dict)
 
 
-def _read_part(
+def read_part(
     name: str, tree: Any, where: Where, found: Collector, currency: str = ""
 ) -> Part | None:
+    """A part from the tree of its entry; what is wrong with it is added to `found`."""
     if not isinstance(tree, dict):
         found.add(
             mistake(
@@ -70,7 +72,8 @@ def _read_part(
             )
         )
         return None
-    part, findings = read_as(KINDS[kind], tree, Origins(where))
+    each, origins = each_contact(tree, where)
+    part, findings = read_as(KINDS[kind], each, origins)
     contradictions = in_part(part, where) if part is not None else ()
     contradictions += shared_signs(tree, Origins(where), currency)
     found.add(*findings, *contradictions)
@@ -120,7 +123,7 @@ class _Reader:
             where = Where(file, (name,))
             before = len(self.found.findings)
             new = self.is_new(name, file) and self.is_fit(name, where)
-            part = _read_part(name, entry, where, self.found, self.currency) if new else None
+            part = read_part(name, entry, where, self.found, self.currency) if new else None
             if part is None:
                 self.shelf.broken.update((name,) if self.places[name] == file else ())
                 facts.append(None)
@@ -177,7 +180,7 @@ class _Reader:
         where = Where(self.places[name], (name,))
         tree = self.loaded.documents[where.file].tree
         entry = tree[name] if isinstance(tree, dict) else None
-        part = _read_part(name, entry, where, Collector())
+        part = read_part(name, entry, where, Collector())
         if part is None:
             raise ValueError(f"the part {name} was read without a mistake before")
         return ShelfEntry(name, part, where)

@@ -22,6 +22,7 @@ NOT_INHERITED = (
     "incidents",
     "maintenance",
     "as_built",
+    "copies",
     "accept",
     "based_on",
     "hero",

@@ -186,8 +186,8 @@ class BuildStep(Frozen):
     alt: Text | None = None  #: what the picture shows, in words
     side: Text | None = None  #: the side seen in the picture
     covers: Names = ()  #: joints that cannot be reached after it
-    #: what it coats: a part, a contact or socket of it, a battery, one of usb, button, lens, sensor,
-    #: socket, connector, antenna, or 'other: ' and what it is
+    #: what it coats: a part, a contact or socket of it, or a battery. Or one of usb, button, lens,
+    #: sensor, socket, connector, antenna, or 'other: ' and what it is
     coats: Names = ()
     expect: Text | None = None  #: what a check should show
     reason: Text | None = None  #: why it is done then
@@ -319,6 +319,14 @@ class Origin(Frozen):
     history: tuple[Text, ...] = ()
 
 
+class CopyReport(Frozen):
+    """What somebody found who built this one after it: words, which no figure reads."""
+
+    by: Text  #: who built it
+    title: Text | None = None  #: title of their build
+    found: tuple[Text, ...] = ()  #: what they found, a sentence each
+
+
 class BuildSource(Frozen):
     """build.yaml, after the variant's base was merged in."""
 
@@ -356,6 +364,7 @@ class BuildSource(Frozen):
     origin: tuple[
         Origin, ...
     ] = ()  #: published builds that it was started from, the first one first
+    copies: tuple[CopyReport, ...] = ()  #: what others found who built it
     accept: tuple[Accept, ...] = ()  #: findings that the builder leaves as they are
 
     @field_validator("accept", mode="before")

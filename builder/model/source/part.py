@@ -3,8 +3,8 @@
 from typing import ClassVar
 
 from builder.model.source.electrical import Electrical, Names
-from builder.model.values.base import Short, SourcedMass
-from builder.model.values.bounds_of_bodies import Dated, MoneyAmount, PartSize, Pieces
+from builder.model.values.base import Frozen, Short, SourcedMass
+from builder.model.values.bounds_of_bodies import Dated, MoneyAmount, PartMass, PartSize, Pieces
 from builder.model.values.quantities import Address, Text, Yes
 
 
@@ -26,6 +26,14 @@ class Price(Short):
     postage: MoneyAmount | None = None  #: postage of the purchase
 
 
+class PieceSample(Frozen):
+    """What somebody else's pieces of a part weighed."""
+
+    by: Text  #: who weighed them
+    pieces: tuple[PartMass, ...]  #: one reading a piece
+    title: Text | None = None  #: title of the build that they are in
+
+
 class Part(Electrical):
     """A bought (or printed) thing, described once on the shelf."""
 
@@ -43,6 +51,7 @@ class Part(Electrical):
     licence: Text | None = None  #: licence of a printed part's file
     alternatives: tuple[Text, ...] = ()  #: shelf parts that could stand in its place
     conducts: Yes | None = None  #: yes if its surface conducts, such as carbon fibre
+    samples: tuple[PieceSample, ...] = ()  #: what other people's pieces of it weighed
     serial_number: Text | None = None  #: never published; its presence is a fault
 
     @property

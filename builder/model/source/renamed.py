@@ -1,4 +1,4 @@
-"""Keys that had another name before, each with the name that it has now."""
+"""Keys that had another name before, each with the name that it has now, and keys that are gone."""
 
 from types import MappingProxyType
 
@@ -12,4 +12,8 @@ RENAMED = MappingProxyType(
         "sense_scale": "sensitivity",
         "volts_scale": "volts_divider",
     }
+)
+# What a key that is gone said, and where that is now.
+REMOVED = MappingProxyType(
+    {"derivations_on_paper": "How each number was made is on the page of numbers, never on paper."}
 )

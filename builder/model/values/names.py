@@ -29,9 +29,11 @@ _OF_BUILD = frozenset(
             "bench-sheet",
             "bench-sheet.pdf",
             "buy",
+            "buy.csv",
             "card.png",
             "description.txt",
             "field-card.pdf",
+            "find.js",
             "flight",
             "gates.pdf",
             "guide",
@@ -46,7 +48,7 @@ _OF_BUILD = frozenset(
             "sheet.json",
             "source.zip",
         ),
-        *("wiring", "work"),
+        *("wiring", "drawings", "work"),
     )
 )
 # Steps of the planner that have one word; a builder's step of that name would stand in its place.

@@ -1,7 +1,7 @@
 """Six ways on from the sheet."""
 
 from builder.pages.blocks import Bullets, Inline, Section, Span
-from builder.pages.page_map import FLIGHT, PRINTED, SETUP, WIRING, WORK, address_of, page_address
+from builder.pages.page_map import BUY, FLIGHT, PRINTED, SETUP, WIRING, WORK, page_address
 from builder.pages.sheet_input import SheetInput
 
 
@@ -11,7 +11,7 @@ def ways_on(sheet: SheetInput) -> Section:
     base = sheet.build.chain[1] if len(sheet.build.chain) > 1 else ""
     compare = f"compare/{base}/{build}/index.html" if base else "compare/index.html"
     items: tuple[tuple[Inline, ...], ...] = (
-        (_way("Buy", address_of(build, "budget")), Span(" parts and prices")),
+        (_way("Buy", page_address(build, BUY)), Span(" shop by shop")),
         (_way("Wire", page_address(build, WIRING)), Span(" drawing and every contact")),
         (_way("Build", page_address(build, WORK)), Span(" every step, then the first power-up")),
         (

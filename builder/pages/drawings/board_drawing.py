@@ -23,8 +23,8 @@ PITCH = 4.0  # mm between contacts
 _CORNER = 6.0  # mm from a corner to the first contact
 _NAME = 3.2  # mm, type of the board's name
 _PAD = 2.6  # mm, type of contacts
-_SMALL = 2.0  # mm, type of the view and of sockets
-_STEP = 2.3  # mm, type of the steps at contacts
+_SMALL = 2.5  # mm, type of the view and of sockets: 7 pt on paper
+_STEP = 2.5  # mm, type of the steps at contacts
 _INSIDE = 1.5  # mm from the rim to a step's number
 _OUT = 1.6  # mm from the rim to a contact's name
 _LEAST = 68.0  # mm, so that the type of small boards is not larger than that of large ones
@@ -205,10 +205,15 @@ def _rows(loose: Edge, width: float) -> list[str]:
 
 
 def board_drawing(
-    build: Build, nets: Netlist, board: str, steps: Mapping[str, str] | None = None
+    build: Build,
+    nets: Netlist,
+    board: str,
+    steps: Mapping[str, str] | None = None,
+    least: float = _LEAST,
 ) -> Drawing:
     """A board of a build by the name of its piece (`esc`, `motor.1`): what to count contacts by,
-    not to scale. `steps` are the numbers of the steps that solder its contacts.
+    not to scale. `steps` are the numbers of the steps that solder its contacts; it is at least `least` mm
+    wide.
 
     KeyError where the build has no such piece. A part that states no edges gives its contacts as a
     list.
@@ -221,7 +226,7 @@ def board_drawing(
     found = [replace(face, steps=steps or {}) for face in shown]
     left = max((f.margins[3] for f in found), default=1.0)
     needed = left + max((f.size[0] + f.margins[1] for f in found), default=0.0)
-    width = max(needed, _LEAST)
+    width = max(needed, least)
     left += (width - needed) / 2
     items: list[Item] = []
     y = 0.0

@@ -21,7 +21,7 @@ from builder.pages.site.site_pages import SitePages
 from builder.pages.work.as_built import as_built_table
 
 PRINTED_FILES = ("bench-sheet.pdf", "gates.pdf", "field-card.pdf")
-BLANK = 4  # lines to write on, below what came back
+BLANK = 10  # lines to write on, below what came back
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,6 +36,11 @@ class BenchSheet:
     digest: str
     address: str
     paper: str
+
+    @property
+    def is_card(self) -> bool:
+        """Whether it is the field card alone, which is one page without a title block."""
+        return [s.role for s in self.page.sections] == ["card"]
 
 
 def bench_sections(sheet: SheetInput) -> tuple[Section, ...]:

@@ -9,6 +9,7 @@ from builder.pages.blocks import (
     Block,
     Bullets,
     Cell,
+    Facts,
     GateBar,
     Paragraph,
     Row,
@@ -23,17 +24,25 @@ from builder.pages.paper.reading_groups import grouped_readings
 from builder.pages.paper.stacks import in_halves, lines_across
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sheet_input import SheetInput
-from builder.pages.work.gate_procedure import gate_blocks, trip_notice
+from builder.pages.work.gate_lines import SIGHT, end, limiter
+from builder.pages.work.gate_procedure import PROBES, gate_blocks, meter_band, trip_notice
 from builder.pages.work.plan_items import plan_items
 
+_EXPECTED = "Current to expect"  # which paper says where it is read
+_SHORTER = {"Supply set to": "Supply"}
 _BUILT = "As built"  # which begins what came back from the bench
-_PAGE = 66  # lines across a page that a gate may take and stay whole
+_PAGE = 76  # lines across a page that a gate may take and stay whole
+_ONE_PROBE = "Under power, only the red probe touches the board. Take it off each contact before you move on."
 
 
 def before_gates(sheet: SheetInput) -> Section:
-    """What holds at every gate: the warning, the supply, the limiter, what to do when it trips."""
-    said = tuple(b for b in first_power_up(sheet).blocks if not isinstance(b, Section))
-    return Section("first-power-up", "At every gate", said, 3, role="whole")
+    """What holds at every gate: the warning, the supply, the limiter, the probes, what to do when
+    the limit trips.
+    """
+    said = list(first_power_up(sheet, paper=True).blocks)
+    limits = f"See at a limiter: {SIGHT} the volts are as the gate says."
+    said.insert(-1, Paragraph((Span(" ".join((limits, PROBES, meter_band()))),)))
+    return Section("first-power-up", "At every gate", tuple(said), 3, role="whole")
 
 
 def _built(bar: GateBar) -> list[Block]:
@@ -42,36 +51,49 @@ def _built(bar: GateBar) -> list[Block]:
     return [Paragraph((Span(f"{mark}{said}"),))] if mark else []
 
 
-def _split(
-    sheet: SheetInput, gate: Gate
-) -> tuple[list[Block], list[Block | Section], list[Section]]:
-    """What heads a gate, how to go without a supply, and its stages."""
+def _split(sheet: SheetInput, gate: Gate) -> tuple[list[Block], list[Section]]:
+    """What heads a gate, and its stages."""
     blocks = gate_blocks(sheet, gate)
     stages = [b for b in blocks if isinstance(b, Section)]
-    paragraphs: list[Block | Section] = [b for b in blocks if isinstance(b, Paragraph)]
-    head: list[Block] = [b for b in blocks if not isinstance(b, Section | Paragraph)]
-    return head, paragraphs, stages
+    head = (b for b in blocks if not isinstance(b, Section | Paragraph))
+    return [_said_once(b) for b in head], stages
 
 
-def _under_power(on: Section) -> Section:
-    """How power goes on, its lines in two columns, then the volts across the page."""
-    blocks: list[Block | Section] = []
-    for block in on.blocks:
-        if isinstance(block, Bullets):
-            half = (len(block.items) + 1) // 2
-            stacks = Bullets(block.items[:half]), Bullets(block.items[half:])
-            blocks.append(TwoStacks(stacks[:1], stacks[1:]))
-        else:
-            blocks.append(_noted(block))
-    return replace(on, blocks=tuple(blocks))
+def _said_once(block: Block) -> Block:
+    """Facts without the current, whose band stands beside the room for what is read."""
+    if not isinstance(block, Facts):
+        return block
+    items = (i for i in block.items if i[0] != _EXPECTED)
+    return replace(block, items=tuple((_SHORTER.get(name, name), cell) for name, cell in items))
 
 
-def _noted(block: Block | Section) -> Block | Section:
+def _short(block: Block) -> Block:
+    """A list in two columns."""
+    if not isinstance(block, Bullets) or len(block.items) < 2:
+        return block
+    halves = in_halves([Bullets((item,)) for item in block.items])
+    first = sum(len(b.items) for b in halves.first if isinstance(b, Bullets))
+    stacks = Bullets(block.items[:first]), Bullets(block.items[first:])
+    return TwoStacks(stacks[:1], stacks[1:])
+
+
+def _in_columns(stage: Section) -> Section:
+    """A stage whose lists stand in two columns."""
+    return replace(stage, blocks=tuple(map(_stage_block, stage.blocks)))
+
+
+def _stage_block(block: Block | Section) -> Block | Section:
+    return _noted(block) if isinstance(block, Section) else _short(_noted_table(block))
+
+
+def _noted(section: Section) -> Section:
+    return replace(section, blocks=tuple(map(_stage_block, section.blocks)))
+
+
+def _noted_table(block: Block) -> Block:
     """A table with the notes of its first column below it, each once: in half a page they would
     make its rows high.
     """
-    if isinstance(block, Section):
-        return replace(block, blocks=tuple(map(_noted, block.blocks)))
     if not isinstance(block, Table):
         return block
     by_note: dict[str, list[str]] = {}
@@ -80,11 +102,12 @@ def _noted(block: Block | Section) -> Block | Section:
         if first.note:
             by_note.setdefault(first.note, []).append(_plain(first))
     said = [f"{', '.join(names)}: {note}." for note, names in by_note.items()]
+    kept = block.note.replace(f"{PROBES} {meter_band()}", _ONE_PROBE)
     return replace(
         block,
         caption="",
         rows=tuple(map(_unnoted, block.rows)),
-        note=" ".join([*said, block.note]).strip(),
+        note=" ".join([*said, kept]).strip(),
     )
 
 
@@ -106,17 +129,19 @@ def _plain(cell: Cell) -> str:
 
 
 def gate_panel(sheet: SheetInput, gate: Gate, bar: GateBar) -> Section:
-    """One gate: what it needs and the readings without power across the page, then in two columns
-    how power goes on and off.
+    """One gate: what it needs, the readings without power, then how power goes on and off, its
+    lists in two columns.
     """
-    head, limiter, (off, on, *rest) = _split(sheet, gate)
+    head, (off, *stages) = _split(sheet, gate)
+    without = limiter(gate, sight=False)
     readings = grouped_readings(gate)
     kept = [b for b in off.blocks if not isinstance(b, Table)]
     off = replace(off, blocks=(*kept, readings) if readings is not None else tuple(kept))
-    trip = replace(trip_notice(), pieces=(Span("Then as said under 'At every gate'."),))
-    last = in_halves((*rest, trip))
+    ending = replace(stages[-1], blocks=(end(gate, formula=False),))
+    trip = replace(trip_notice(), pieces=(Span("Then see 'At every gate'."),))
     anchor, heading = f"gate-{gate.letter.casefold()}", f"Gate {gate.letter}: {gate.title}"
-    body = (*head, *limiter, *_built(bar), off, _under_power(on), last)
+    listed = [_in_columns(s) for s in (off, *stages[:-1], ending)]
+    body = (*head, without, *_built(bar), *listed, trip)
     role: SectionRole = "gate whole" if sum(map(lines_across, body)) < _PAGE else "gate"
     return Section(anchor, heading, body, 3, role=role)
 

@@ -1,17 +1,36 @@
 """Get ready and cut: things, parts, wires, screws."""
 
-from builder.pages.blocks import Block, Illustration, Section
+from builder.pages.blocks import Block, Illustration, Section, Span, Tick
 from builder.pages.drawings.true_size import ruler, screw_silhouettes
 from builder.pages.paper.bench_cuts import bench_cuts
 from builder.pages.paper.bench_parts import bench_parts
-from builder.pages.sections.before_you_start import lay_out
+from builder.pages.paper.ticked_lists import TickedLine, ticked_group, ticked_lists
+from builder.pages.sections.before_you_start import things_to_lay_out
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.bench_needs import Thing
+
+
+def _line(thing: Thing) -> TickedLine:
+    """`Side cutters: flush, for copper only (step 6)`."""
+    wanted = f" ({thing.wanted})".replace(" ", "\u00a0").replace("\u00a0", " ", 1)
+    note = f": {thing.note}" if thing.note else ""
+    said = f"{thing.name}{note}{wanted if thing.wanted else ''}"
+    return (Tick(f"lay-{thing.key}"), Span(said))
+
+
+def _things(sheet: SheetInput) -> Section:
+    """What lies on the bench, with where it is first needed."""
+    groups = [
+        ticked_group(
+            f"bench-lay-{heading.split()[-1].casefold()}", heading, list(map(_line, found))
+        )
+        for heading, found in things_to_lay_out(sheet)
+    ]
+    return Section("lay-out", "Get ready", ticked_lists(groups))
 
 
 def _parts(sheet: SheetInput) -> Section:
-    parts = bench_parts(sheet)
-    blocks = (parts,) if parts is not None else ()
-    return Section("bench-parts", "Parts to get ready", blocks)
+    return Section("bench-parts", "Parts to get ready", bench_parts(sheet))
 
 
 def _cutting(sheet: SheetInput) -> Section:
@@ -32,4 +51,4 @@ def _cutting(sheet: SheetInput) -> Section:
 
 def get_ready(sheet: SheetInput) -> tuple[Section, ...]:
     """All that lies on the bench before the first step."""
-    return lay_out(sheet), _parts(sheet), _cutting(sheet)
+    return _things(sheet), _parts(sheet), _cutting(sheet)

@@ -53,12 +53,13 @@ def pad_notes(build: Build, found: Sequence[Joint]) -> list[str]:
     """Underside, room between pads, pads that take much heat, bare ends on pads of unknown size."""
     under = [j for j in found if j.side == "under"]
     unsized = [j for j in found if j.heat.strip_basis]
+    bare = "Bare ends: no more than lies on the pad, whose size is not known"
     broad = [j for j in found if j.heat.tip == "broad"]
     said = [
         _for("On the underside (drawn mirrored): {}.", under),
         _gaps(found),
         _for("{}: hold the broad tip until the solder flows.", broad),
         _hot(build, found),
-        _for("Bare ends, no more than lies on the pad (size not known): {}.", unsized),
+        f"{bare}." if len(unsized) == len(found) else _for(bare + ": {}.", unsized),
     ]
     return [words for words in said if words]

@@ -36,9 +36,8 @@ _COLUMNS = table_columns(
     right_column("Step"),
     "Pad",
     "To",
-    "Wire",
-    right_column("Length"),
-    right_column("Bare"),
+    "Wire (AWG)",
+    right_column("Length / bare"),
     "Iron, time",
     Column("Done", align="centre"),
     "As built",
@@ -46,22 +45,29 @@ _COLUMNS = table_columns(
 _FEWEST = 3  # contacts from which a piece is drawn
 
 
-def _length(join: Join) -> str:
-    """As cut, or as a fitted lead is trimmed."""
-    wire = join.wire
+def _length(join: Join, bare: float) -> str:
+    """As cut, or as a fitted lead is trimmed, and how much of it is bare: `85 / 3 mm`."""
+    wire, stripped = join.wire, mm(bare)
     if wire is None:
-        return ""
+        return stripped
     if wire.trim_to is not None:
-        return f"trim to {mm(wire.trim_to.value)}"
-    return mm(wire.length.value) if wire.length is not None else "as fitted"
+        return f"trim to {_number(wire.trim_to.value)} / {stripped}"
+    if wire.length is not None:
+        return f"{_number(wire.length.value)} / {stripped}"
+    return f"as fitted / {stripped}"
+
+
+def _number(metres: float) -> str:
+    return mm(metres).removesuffix(" mm")
 
 
 def _wire(build: Build, join: Join) -> Cell:
-    """Colour with its letters, and the gauge."""
+    """Colour with its letters, and the gauge, whose unit the heading says."""
     colour, gauge = colour_of(build, join), gauge_of(build, join)
     pieces: list[Inline] = [Swatch(colour, letters(colour))] if colour else []
     if gauge is not None:
-        pieces.append(Span(f" {gauge.label}".replace(" ", "\u00a0") if colour else gauge.label))
+        label = gauge.label.removesuffix(" AWG").replace(" ", "\u00a0")
+        pieces.append(Span(f"\u00a0{label}" if colour else label))
     return Cell(tuple(pieces))
 
 
@@ -84,40 +90,94 @@ def _row(build: Build, joint: Joint, at: int, step: str) -> Row:
         Span(joint.contact.pad, code=True),
         contact_span(other),
         _wire(build, join),
-        _length(join),
-        mm(joint.heat.strip),
+        _length(join, joint.heat.strip),
         iron,
         box,
         WriteIn(f"{key}-built-{at}", ""),
     )
 
 
-def pad_table(
-    sheet: SheetInput, board: str, found: Sequence[Joint], steps: Mapping[Contact, str]
-) -> Table:
-    """A row a wire, in the order of the steps."""
-    rows = [
-        _row(sheet.build, joint, at, steps[joint.contact])
-        for joint in found
-        for at in range(len(joint.wires))
-    ]
-    return Table(
-        f"Joints of {board}", _COLUMNS, tuple(rows), note=" ".join(pad_notes(sheet.build, found))
+def _same(build: Build, step: str, joint: Joint) -> tuple[object, ...]:
+    """What joints of one row have in common: all but the two contacts."""
+    join, other = joint.wires[0], joint.others[0]
+    far = (other.part, other.piece)
+    wire = (colour_of(build, join), gauge_of(build, join), _length(join, joint.heat.strip))
+    return (step, joint.board, far, wire, _iron(joint.heat))
+
+
+def _row_of_likes(build: Build, found: Sequence[Joint], step: str) -> Row:
+    """Joints that differ in nothing but their contacts, as the three leads of a motor: one row, a
+    box each.
+    """
+    first = found[0]
+    pads = ", ".join(j.contact.pad for j in found)
+    far = [j.others[0] for j in found]
+    other = f"{contact_span(far[0]).text}, {', '.join(c.pad for c in far[1:])}"
+    boxes = tuple(Tick(f"joint-{j.contact}", f"{j.contact} soldered") for j in found)
+    return table_row(
+        step,
+        Span(pads, code=True),
+        Span(other, code=True),
+        _wire(build, first.wires[0]),
+        _length(first.wires[0], first.heat.strip),
+        _iron(first.heat),
+        Cell(boxes),
+        WriteIn(f"joint-{first.contact}-built-0", ""),
     )
+
+
+def _rows(build: Build, found: Sequence[Joint], steps: Mapping[Contact, str]) -> list[Row]:
+    """A row a wire; joints that follow each other and differ in their contacts only are one row."""
+    rows: list[Row] = []
+    run: list[Joint] = []
+
+    def close() -> None:
+        if len(run) > 1:
+            rows.append(_row_of_likes(build, run, steps[run[0].contact]))
+        elif run:
+            rows.append(_row(build, run[0], 0, steps[run[0].contact]))
+        run.clear()
+
+    for joint in found:
+        step = steps[joint.contact]
+        if len(joint.wires) > 1:
+            close()
+            rows += [_row(build, joint, at, step) for at in range(len(joint.wires))]
+            continue
+        if run and _same(build, steps[run[0].contact], run[0]) != _same(build, step, joint):
+            close()
+        run.append(joint)
+    close()
+    return rows
+
+
+def pad_table(
+    sheet: SheetInput, boards: Mapping[str, Sequence[Joint]], steps: Mapping[Contact, str]
+) -> Table:
+    """The joints of boards in the order of the steps, under the name of each board."""
+    rows: list[Row] = []
+    notes: list[str] = []
+    for board, found in boards.items():
+        name = f"{board}: " if len(boards) > 1 else ""
+        if name:
+            rows.append(table_row(f"Joints of {board}", kind="group"))
+        rows += _rows(sheet.build, found, steps)
+        notes += [f"{name}{said}" for said in pad_notes(sheet.build, found)]
+    return Table("", _COLUMNS, tuple(rows), note=" ".join(notes))
 
 
 def board_view(
     sheet: SheetInput, board: str, found: Sequence[Joint], steps: Mapping[Contact, str]
 ) -> Illustration | None:
-    """A board from its top with the steps at its contacts; None where it has too few to draw, or
-    nobody says where they are.
+    """A board from its top with the steps at its contacts, at the size of its letters; None where it
+    has too few to draw, or nobody says where they are.
     """
     build = sheet.build
     pins = next((b for b in sheet.results.pinout.boards if b.board == board), None)
     if pins is None or len(pins.rows) < _FEWEST or not is_drawn(build, board):
         return None
     at = {j.contact.pad: steps[j.contact] for j in found}
-    drawn = board_drawing(build, sheet.results.netlist, board, at)
+    drawn = board_drawing(build, sheet.results.netlist, board, at, least=0.0)
     first = steps[found[0].contact]
     view = replace(drawn, name=f"{drawn.name}-{first}")  # a board may be drawn twice
-    return Illustration(view, "Bold: the step. Filled: wired. Not to scale.")
+    return Illustration(view, "", true_size=True)

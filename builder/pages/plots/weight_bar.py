@@ -8,7 +8,7 @@ from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
 from builder.pages.numbers import number
 from builder.pages.page_map import number_address
 
-_WIDTH, _HEIGHT, _ROW = 170.0, 9.0, 5.0
+_WIDTH, _HEIGHT, _ROW = 170.0, 9.0, 5.8
 _TONES = ("solid", "accent", "soft", "fill")
 
 

@@ -22,6 +22,7 @@ from builder.pages.numbers import number, percent, timer_number
 from builder.pages.page_map import address_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.limit_words import margin_cell, worst_first
+from builder.pages.views.aircraft import above_plain
 from builder.rounding import rounded
 
 MOST_FIGURES = 10
@@ -142,6 +143,11 @@ def _picture(sheet: SheetInput) -> Picture | Illustration | None:
     hero = sheet.build.source.hero
     if hero is not None:
         return Picture(f"{sheet.build.name}/{hero.file}", hero.alt, hero.caption or "")
+    return above_plain(sheet) or _turns_only(sheet)
+
+
+def _turns_only(sheet: SheetInput) -> Illustration | None:
+    """Which way the propellers turn, for a frame whose motors have no places."""
     found = sheet.results.settings
     outline = outline_of(sheet.build, found.motors)
     if outline is None:

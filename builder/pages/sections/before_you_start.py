@@ -81,20 +81,23 @@ def cautions_on(sheet: SheetInput, page: str) -> Section:
     return Section("cautions", "Before you start", tuple(blocks), role="cautions")
 
 
-def lay_out(sheet: SheetInput) -> Section:
-    """What has to lie on the bench: tools, consumables, what stays on the ground."""
+def things_to_lay_out(sheet: SheetInput) -> tuple[tuple[str, tuple[Thing, ...]], ...]:
+    """What has to lie on the bench by its kind: tools, consumables, what stays on the ground."""
     plan = sheet.results.order if isinstance(sheet.results.order, Plan) else None
     ground = (
         Thing(f.key, f.part.name, f.part.note or "", "") for f in sheet.build.of_kind(GroundGear)
     )
     gates = sheet.results.gates
-    tools = things(sheet.build, plan, gates, consumable=False)
-    used_up = things(sheet.build, plan, gates, consumable=True)
-    rows = [
-        *_rows("Tools", tools),
-        *_rows("Consumables", used_up),
-        *_rows("On the ground", ground),
-    ]
+    return (
+        ("Tools", tuple(things(sheet.build, plan, gates, consumable=False))),
+        ("Consumables", tuple(things(sheet.build, plan, gates, consumable=True))),
+        ("On the ground", tuple(ground)),
+    )
+
+
+def lay_out(sheet: SheetInput) -> Section:
+    """What has to lie on the bench, with where it is first needed."""
+    rows = [row for heading, found in things_to_lay_out(sheet) for row in _rows(heading, found)]
     note = "What the build lists first, then what its steps ask for besides."
     blocks = (Table("", _COLUMNS, tuple(rows), note=note),) if rows else ()
     return Section("lay-out", "Get ready", blocks)

@@ -42,51 +42,41 @@ def _without_supply(sheet: SheetInput) -> tuple[Block, ...]:
     )
 
 
-def first_power_up(sheet: SheetInput) -> Section:
-    """What holds at every gate. Each gate is where its band is in the order of work."""
+_RULES = (
+    (
+        "Each gate begins and ends with the power off. Between gates, power goes on only where a"
+        " step names it."
+    ),
+    "No ohms, no iron, no finger on a board that has power or a charged capacitor.",
+)
+_BASIS = (
+    "A minute here can save a board.",
+    ("Each current limit is 1.5 times the starting loads of its gate plus 0.1 A, at least 0.3 A."),
+)
+_LOCAL = " Local rules and licensed practice come first."  # which stands below each printed page
+
+
+def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
+    """What holds at every gate. Each gate is where its band is in the order of work. Paper leaves
+    out what a number rests on.
+    """
     if not sheet.results.gates:
         return Section("first-power-up", "First power-up", ())
-    intro: tuple[Block, ...] = (
-        Notice(
-            Signal.WARNING,
-            "Propellers off until the last gate has passed.",
-            (
-                Span(
-                    "A motor that starts by itself cuts to the bone. Local rules and licensed"
-                    " practice come first."
-                ),
-            ),
-        ),
-        Paragraph(
-            (
-                Span(
-                    "Use a bench supply with a current limit, or a series limiter in the battery lead."
-                    " Leave connected what has passed. Switch the supply off before you touch anything."
-                ),
-            )
-        ),
-        Bullets(
-            (
-                (
-                    Span(
-                        "Each gate begins and ends with the power off. "
-                        "Between gates, power goes on only where a step names it."
-                    ),
-                ),
-                (
-                    Span(
-                        "No ohms, no iron, no finger on a board that has power or a charged capacitor."
-                    ),
-                ),
-                (Span("A minute here can save a board."),),
-                (
-                    Span(
-                        "Each current limit is 1.5 times the starting loads of its gate plus 0.1 A, at"
-                        " least 0.3 A."
-                    ),
-                ),
-            )
-        ),
+    hurts = "A motor that starts by itself cuts to the bone."
+    warning = Notice(
+        Signal.WARNING,
+        "Propellers off until the last gate has passed.",
+        (Span(hurts if paper else hurts + _LOCAL),),
+    )
+    supply = (
+        "Use a bench supply with a current limit, or a series limiter in the battery lead."
+        " Leave connected what has passed. Switch the supply off before you touch anything."
+    )
+    rules = _RULES if paper else (*_RULES, *_BASIS)
+    said: tuple[Block, ...] = (
+        warning,
+        Paragraph((Span(supply),)),
+        Bullets(tuple((Span(rule),) for rule in rules)),
         *_without_supply(sheet),
     )
-    return Section("first-power-up", "First power-up", (*intro, trip_notice()))
+    return Section("first-power-up", "First power-up", (*said, trip_notice()))

@@ -12,24 +12,13 @@ from builder.pages.numbers import number
 from builder.pages.plots.bands import banded
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
+from builder.pages.tables.part_numbers import groups_of, pack_key, part_anchor, part_numbers
 from builder.pages.tables.screw_list import screw_table
 from builder.pages.tables.variant import variant_section
+from builder.pages.views.aircraft import above_on_parts_page
 from builder.rules.try_alternatives import Tried
 
-GROUPS = (
-    "frame",
-    "propulsion",
-    "electronics",
-    "video",
-    "radio",
-    "hardware",
-    "other",
-    "payload",
-    "pack",
-    "consumable",
-    "tool",
-    "ground",
-)
+_ON_THE_GROUND = ("consumable", "tool", "ground")  # which no view of the aircraft leads to
 _COLUMNS = table_columns(
     "Part",
     "Called",
@@ -44,7 +33,7 @@ def _note(fitted: Fitted) -> str:
     return " ".join(n for n in (fitted.use.note, fitted.part.note) if n)
 
 
-def _row(sheet: SheetInput, fitted: Fitted) -> Row:
+def _row(sheet: SheetInput, fitted: Fitted, no: int) -> Row:
     each = next(
         (
             x.each
@@ -54,21 +43,23 @@ def _row(sheet: SheetInput, fitted: Fitted) -> Row:
         None,
     )
     spares = str(fitted.use.spares) if fitted.use.spares else ""
-    name = Cell(
-        (Span(fitted.part.name, f"parts/{fitted.shelf}/index.html"),), note=fitted.part.maker or ""
-    )
+    link = Span(fitted.part.name, f"parts/{fitted.shelf}/index.html")
+    name = Cell((Span(f"{no} "), link), note=fitted.part.maker or "")
     weight = Cell((number(each, decimals=2),)) if each is not None else Cell()
-    return table_row(name, fitted.key, str(fitted.count), spares, weight, _note(fitted))
+    pieces = str(fitted.count)
+    anchor = part_anchor(no) if fitted.part.group not in _ON_THE_GROUND else ""
+    said = (name, fitted.key, pieces, spares, weight, _note(fitted))
+    return table_row(*said, anchor=anchor)
 
 
-def _pack_rows(sheet: SheetInput) -> list[Row]:
+def _pack_rows(sheet: SheetInput, numbers: dict[str, int]) -> list[Row]:
     rows = []
     for key, pack in sheet.build.packs.items():
-        each = sheet.results.mass.packs[key].each
+        each, no = sheet.results.mass.packs[key].each, numbers[pack_key(key)]
         pieces = str(pack.use.count * pack.use.parallel)
         cells = (
             Cell(
-                (Span(pack.part.name, f"parts/{pack.shelf}/index.html"),),
+                (Span(f"{no} "), Span(pack.part.name, f"parts/{pack.shelf}/index.html")),
                 note=pack.part.maker or "",
             ),
             Cell((Span(key),)),
@@ -77,18 +68,18 @@ def _pack_rows(sheet: SheetInput) -> list[Row]:
             Cell((number(each, decimals=2),)),
             Cell((Span(pack.use.note or pack.part.note or ""),)),
         )
-        rows.append(Row(cells))
+        rows.append(Row(cells, anchor=part_anchor(no)))
     return rows
 
 
 def _table(sheet: SheetInput) -> Table:
     rows: list[Row] = []
     parts = sheet.build.parts.values()
-    known = [*GROUPS, *sorted({f.part.group for f in parts} - set(GROUPS))]
-    for group in known:
-        made = [_row(sheet, f) for f in parts if f.part.group == group]
+    numbers = part_numbers(sheet.build)
+    for group in groups_of(sheet.build):
+        made = [_row(sheet, f, numbers[f.key]) for f in parts if f.part.group == group]
         if group == "pack":
-            made += _pack_rows(sheet)
+            made += _pack_rows(sheet, numbers)
         if made:
             rows += [
                 table_row("Battery" if group == "pack" else group.capitalize(), kind="group"),
@@ -179,6 +170,7 @@ def parts(sheet: SheetInput) -> Section:
     blocks: list[Block | Section] = []
     if build.site.disclosure:
         blocks.append(Paragraph((Span(build.site.disclosure),), quiet=True))
+    blocks += above_on_parts_page(sheet)
     blocks.append(_table(sheet))
     screws = screw_table(sheet)
     if screws is not None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import partial
+from typing import Literal
 
 from builder.compute.figures.figure import Figure
 from builder.model.build import Build
@@ -12,7 +13,10 @@ from builder.pages.brief.topic_briefs import topic_briefs
 from builder.pages.brief.was_here import was_here
 from builder.pages.brief.ways_on import ways_on
 from builder.pages.derivations.numbers_page import numbers_page
+from builder.pages.money.budget_section import budget_section
+from builder.pages.money.buy_section import buy
 from builder.pages.page_map import (
+    BUY,
     FLIGHT,
     NUMBERS,
     PARTS,
@@ -28,7 +32,6 @@ from builder.pages.page_map import (
 from builder.pages.page_of_build import page_of_build
 from builder.pages.sections.at_a_glance import at_a_glance
 from builder.pages.sections.before_you_start import before_you_start, cautions_on, lay_out
-from builder.pages.sections.budget import budget_section
 from builder.pages.sections.changes import changes
 from builder.pages.sections.first_power_up import first_power_up
 from builder.pages.sections.flight import flight_section
@@ -46,16 +49,21 @@ from builder.pages.sections.weight import weight
 from builder.pages.sections.wiring import wiring
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.origin_section import origin_section
+from builder.pages.views.aircraft import aircraft_section
+from builder.pages.views.stack_drawings import stack_drawings
 
 WholeSections = Mapping[str, Section]
 _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
     "parts": parts,
     "weight": weight,
     "budget": budget_section,
+    "buy": buy,
     "photographs": photographs,
     "questions": questions,
     "changes": changes,
     "origin": origin_section,
+    "aircraft": aircraft_section,
+    "stack": stack_drawings,
     "wiring": wiring,
     "power": power_section,
     "before": before_you_start,
@@ -98,6 +106,7 @@ def _links(build: str, page: BuildPage) -> tuple[Span, ...]:
             Span("Parts as CSV", f"{build}/parts.csv"),
             Span("Source to start from (ZIP)", f"{build}/source.zip"),
         ),
+        BUY.name: (Span("List as CSV", f"{build}/buy.csv"),),
         WORK.name: (page_to_print, paper),
     }
     return given.get(page.name, ())
@@ -126,10 +135,11 @@ def topic_page(sheet: SheetInput, page: BuildPage, whole: WholeSections | None =
         sections.insert(0, _CAUTIONS[page.name](sheet))
     if page.formerly:
         sections.append(was_here(build.name, page))
+    kind: Literal["topic", "buy"] = "buy" if page is BUY else "topic"
     at_bench = page is WORK
     return page_of_build(
         sheet,
-        "topic",
+        kind,
         page,
         f"{build.title}: {page.title.lower()}",
         page.reader,

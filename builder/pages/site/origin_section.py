@@ -1,6 +1,6 @@
 """Where a build comes from: who gave the one that it was started from, and what they said of theirs."""
 
-from builder.model.source.build_source import Origin
+from builder.model.source.build_source import CopyReport, Origin
 from builder.pages.blocks import Block, Bullets, Facts, Paragraph, Section, Span
 from builder.pages.numbers import cell
 from builder.pages.sheet_input import SheetInput
@@ -34,7 +34,19 @@ def _blocks(origin: Origin) -> list[Block | Section]:
     return blocks
 
 
+def _copy(copy: CopyReport) -> list[Block | Section]:
+    """What somebody found who built it."""
+    whose = f"{copy.title}, by {copy.by}" if copy.title else copy.by
+    head = Paragraph((Span("Built after this one: ", strong=True), Span(f"{whose}.")))
+    lines = tuple((Span(line),) for line in copy.found)
+    return [head, Bullets(lines)] if lines else [head]
+
+
 def origin_section(sheet: SheetInput) -> Section:
-    """The section; empty for a build that was started from no other."""
-    blocks = [b for origin in sheet.build.source.origin for b in _blocks(origin)]
-    return Section("origin", "Where it comes from", tuple(blocks))
+    """The section; empty for a build that was started from no other and that nobody told us of."""
+    source = sheet.build.source
+    blocks = [b for origin in source.origin for b in _blocks(origin)]
+    blocks += [b for copy in source.copies for b in _copy(copy)]
+    own = source.copies and not source.origin
+    title = "Who built it too" if own else "Where it comes from"
+    return Section("origin", title, tuple(blocks))

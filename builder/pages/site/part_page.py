@@ -106,6 +106,36 @@ def _weighed(shelf: str, users: Sequence[Summary]) -> tuple[Block, ...]:
     return (Table("Pieces weighed one by one", heads, tuple(rows), stack=True, note=note),)
 
 
+def _samples(part: Part) -> tuple[Block, ...]:
+    """What several people's pieces weighed: each their mean, and how those means lie apart."""
+    if not part.samples:
+        return ()
+    rows: list[Row] = []
+    means: list[float] = []
+    own = part.mass.measured if part.mass is not None else None
+    if own is not None and part.mass is not None and not part.mass.measured_by:
+        means.append(own.value)
+        rows.append(table_row("This shelf", "", *_mean((own.value,))))
+    for one in part.samples:
+        readings = tuple(piece.value for piece in one.pieces)
+        found = samples(readings)
+        means += [found.mean] if found is not None else []
+        rows.append(table_row(one.by, _readings(readings), *_mean(readings)))
+    several = (cell("All together"), cell(f"{len(means)} people"), *_mean(means))
+    rows.append(Row(several, "total"))
+    heads = table_columns(
+        "Who",
+        Column("Each", "g"),
+        Column("Mean", "g", "right"),
+        Column("Scatter", "g", "right"),
+    )
+    note = (
+        "Scatter of a person is that between their pieces; of all together, that between the means"
+        " of people: pieces, bags and scales. No sheet counts with it."
+    )
+    return (Table("Weighed by several people", heads, tuple(rows), stack=True, note=note),)
+
+
 def _readings(readings: Sequence[float]) -> str:
     return ", ".join(rounded(_GRAMS * r, 2) for r in readings)
 
@@ -166,7 +196,7 @@ def part_page(
     sections = [Section("about", "What it is", (_about(part),))]
     if part.pads:
         sections.append(Section("pads", "Contacts", (_contacts(part),)))
-    weighed = _weighed(entry.name, users)
+    weighed = (*_weighed(entry.name, users), *_samples(part))
     if weighed:
         sections.append(Section("weighed", "What it weighed", weighed))
     sections.append(Section("builds", "Builds that use it", (_users(entry, users),)))

@@ -111,7 +111,17 @@ def head(build: Build, gate: Gate) -> Bullets:
     return _list(gate, "on", lines)
 
 
-def _computed(found: Discharge) -> tuple[Inline, ...]:
+def discharge_formula(found: Discharge) -> str:
+    """By what the time of a discharge was computed; '' where it was not."""
+    if not isinstance(found.time, Figure) or not found.farads or found.volts is None:
+        return ""
+    return (
+        f"computed by R·C·ln(V / {SAFE_VOLTS:g} V) for {rounded(1e6 * found.farads, 0)} µF from"
+        f" {rounded(found.volts, 1)} V"
+    )
+
+
+def _computed(found: Discharge, *, formula: bool) -> tuple[Inline, ...]:
     """How long the discharge takes by the build's capacitors, and that it was computed, not
     measured.
     """
@@ -119,14 +129,14 @@ def _computed(found: Discharge) -> tuple[Inline, ...]:
         return (Span(" How long that takes is not known."),)
     if not found.farads:
         return (Span(" The build lists no capacitor; those on the boards need a moment."),)
-    rest = (
-        f", computed by R·C·ln(V / {SAFE_VOLTS:g} V) for {rounded(1e6 * found.farads, 0)} µF from "
-    )
-    return (Span(" About "), number(found.time), Span(f"{rest}{rounded(found.volts, 1)} V."))
+    by = f", {discharge_formula(found)}" if formula else ""
+    return (Span(" About "), number(found.time), Span(f"{by}."))
 
 
-def end(gate: Gate) -> Bullets:
-    """How a gate ends: without power, and with nothing left in the capacitor."""
+def end(gate: Gate, *, formula: bool = True) -> Bullets:
+    """How a gate ends: without power, and with nothing left in the capacitor. `formula` says by what
+    the time was computed.
+    """
     first = f"Supply off. Unplug its lead at the aircraft{f' ({gate.plug})' if gate.plug else ''}."
     if gate.closing:
         first = "Unplug the battery at the aircraft. Put it aside."
@@ -138,7 +148,7 @@ def end(gate: Gate) -> Bullets:
         _said("Never short plus to minus with a tool."),
         (
             Span(f"Wait until plus to minus reads under {SAFE_VOLTS:g} V."),
-            *_computed(gate.discharge),
+            *_computed(gate.discharge, formula=formula),
         ),
     ]
     if gate.closing:
@@ -199,20 +209,19 @@ def limiter_rating(gate: Gate) -> str:
     return f"carries {rounded(rating[0], 2)} A, trips at {rounded(rating[1], 2)} A at most{volts}"
 
 
-def limiter(gate: Gate) -> Paragraph:
-    """How to go without a bench supply: the limiter, what to see, and when it is taken out."""
-    see = (
-        "See: a lamp goes dark after its first flash, any other limiter stays cold, and the volts"
-        " are as below."
-    )
-    out = "Leave it in for all of this gate."
+SIGHT = "a lamp goes dark after its first flash, any other limiter stays cold, and"
+
+
+def limiter(gate: Gate, *, sight: bool = True) -> Paragraph:
+    """How to go without a bench supply: the limiter, what to see, and when it is taken out. `sight`
+    is off where what holds for most gates was said before the first.
+    """
+    see = f"See: {SIGHT} the volts are as below." if sight else ""
+    out = "Leave it in for all of this gate." if sight else "Leave it in."
     if gate.closing:
-        see = (
-            "Put it in again. See: a lamp goes dark after its first flash, any other limiter stays"
-            " cold, and the boards start."
-        )
+        see = f"Put it in again. See: {SIGHT} the boards start."
         out = "Once you saw that, unplug the battery and take it out."
     if gate.power.limiter is None:
         see, out = "Do not plug a battery in here before it is known.", "Use a bench supply."
-    said = f"Series limiter: {limiter_rating(gate)}. {see} {out}"
+    said = " ".join(w for w in (f"Series limiter: {limiter_rating(gate)}.", see, out) if w)
     return Paragraph((Span("Without a bench supply. ", strong=True), Span(said)))

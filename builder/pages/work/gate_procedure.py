@@ -32,6 +32,16 @@ from builder.rounding import rounded
 from builder.rules.cautions import CAUTIONS
 
 _PASSED = Column("Passed", align="centre")
+PROBES = (
+    "Clip the black lead to battery minus with the power off. Under power, only the red probe"
+    " touches the board. Take it off each contact before you move on."
+)
+
+
+def meter_band() -> str:
+    """What the band of a voltage is made of."""
+    error = rounded(100 * METER_VOLTS, 0)
+    return f"The band is what the board states, wider by the meter's own {error} %."
 
 
 def _between(reading: GateReading) -> Cell:
@@ -86,11 +96,7 @@ def _volts(gate: Gate) -> Table | None:
     rows = tuple(_volt_row(gate, i, v) for i, v in enumerate(gate.volts))
     if not rows:
         return None
-    note = (
-        "Clip the black lead to battery minus with the power off. Under power, only the red probe"
-        " touches the board. Take it off each contact before you move on. The band is what the"
-        f" board states, wider by the meter's own {rounded(100 * METER_VOLTS, 0)} %."
-    )
+    note = f"{PROBES} {meter_band()}"
     heads = table_columns("Contact", right_column("Nominal"), "Read", _PASSED)
     return Table("Power on: volts", heads, rows, stack=True, note=note)
 
@@ -122,7 +128,7 @@ def gate_blocks(sheet: SheetInput, gate: Gate) -> tuple[Block | Section, ...]:
             ("Supply set to", Cell((Span(supply_volts(gate)),))),
             ("Current limit", Cell((number(gate.limit),))),
             ("Current to expect", _expected(gate)),
-            ("Without moving air", Cell((Span(f"at most {rounded(gate.dwell, 0)} s"),))),
+            ("Without a fan", Cell((Span(f"at most {rounded(gate.dwell, 0)} s"),))),
         )
     )
     antenna = _antenna(build, gate)

@@ -18,6 +18,7 @@ from builder.pages.blocks import GateBar, Notice, Picture, Span, Step, WriteIn
 from builder.pages.distinct import distinct_names
 from builder.pages.sheet_input import SheetInput
 from builder.pages.told_words import told_words
+from builder.pages.views.step_picture import StepPictures
 from builder.pages.work.step_cautions import first_cautions, step_caution
 from builder.pages.work.step_facts import StepFacts, shared_facts, step_facts
 from builder.rounding import rounded
@@ -126,6 +127,7 @@ class _Sheet:
     built: Built
     cautions: dict[str, Notice]
     paper: bool
+    pictures: StepPictures
 
 
 def _one(of: _Sheet, step: WorkStep, words: str, number: str = "", reason: str = "") -> Step:
@@ -195,7 +197,8 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
         return ()
     known = {c.key: c for c in cautions_for(sheet.build)}
     first = first_cautions(plan, known)
-    of = _Sheet(sheet, plan, step_anchors(plan), _built(plan, sheet.build), first, paper)
+    pictures = StepPictures(sheet.build)
+    of = _Sheet(sheet, plan, step_anchors(plan), _built(plan, sheet.build), first, paper, pictures)
     items: list[Step | GateBar] = []
     before, names = "", dict[str, str]()
     for group in plan.groups:
@@ -210,8 +213,9 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
         names |= dict.fromkeys((s.id for s in group.steps), f"step {number}")
         shown = "" if now == before else reason  # a reason that was just read is not said again
         before = now
-        if len(group.steps) == 1:
-            items.append(_one(of, step, told_words(step.text), number, shown))
-        else:
-            items.append(_grouped(of, group, number, shown))
+        alone = len(group.steps) == 1
+        words = told_words(step.text)
+        made = _one(of, step, words, number, shown) if alone else _grouped(of, group, number, shown)
+        drawing = None if paper else of.pictures.of(group)
+        items.append(replace(made, drawing=drawing))
     return tuple(items)

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from builder.compute.power_up.gate_checks import MOST_SUSPECTS
-from builder.compute.power_up.gate_readings import BEEP_BELOW, METER_OHMS, Beep, GateReading
+from builder.compute.power_up.gate_readings import BEEP_BELOW, METER_OHMS, GateReading
 from builder.rounding import rounded, significant
 
 
@@ -23,13 +23,14 @@ def expected_words(reading: GateReading) -> str:
     return said
 
 
-def reason_words(reading: GateReading) -> str:
+def reason_words(reading: GateReading, *, meter: bool = True) -> str:
     """Why, with what reads low by nature, what is one net, and which joints a wrong reading points
-    to.
+    to. `meter` says by what the beep was computed.
     """
     why = reading.why
     if reading.beep is not None:
-        why += _of_beep(reading.beep)
+        why += f". Longer than {rounded(reading.beep.fault, 1)} s is a fault"
+        why += f". {meter_words()}" if meter else ""
     low = [between + _about(ohms) for between, ohms in reading.normal]
     if low:
         why += f"; normal: {', '.join(low)}"
@@ -51,10 +52,8 @@ def _about(ohms: float | None) -> str:
     return "" if ohms is None else f" about {significant(ohms)} Ω"
 
 
-def _of_beep(beep: Beep) -> str:
+def meter_words() -> str:
+    """What a time of a beep is computed with."""
     meter = significant(METER_OHMS / 1000)
     least, most = (significant(ohms) for ohms in BEEP_BELOW)
-    return (
-        f". Longer than {rounded(beep.fault, 1)} s is a fault. The capacitor charges through the"
-        f" meter: about {meter} kΩ, a beep below {least} to {most} Ω"
-    )
+    return f"The capacitor charges through the meter: about {meter} kΩ, a beep below {least} to {most} Ω"

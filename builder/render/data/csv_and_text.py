@@ -41,7 +41,8 @@ def harmless_cell(text: str) -> str:
     return "'" + text if text.startswith(_TRIGGERS) else text
 
 
-def _amount(amount: Money | None) -> tuple[str, str]:
+def amount_cells(amount: Money | None) -> tuple[str, str]:
+    """An amount and its currency; empty where there is none."""
     if amount is None:
         return "", ""
     return f"{Decimal(amount.minor).scaleb(-amount.digits):f}", amount.currency
@@ -75,9 +76,9 @@ def parts_csv(sheet: SheetInput) -> bytes:
         best = part.mass.best() if part.mass is not None else None
         grams = rounded(1000 * best[1].value, 2) if best else ""
         basis = best[0] if best else ""
-        each, currency = _amount(price.each if price else None)
+        each, currency = amount_cells(price.each if price else None)
         seen, sold_in, link = _offer(price)
-        bag, of_bag = _amount(price.pack if price else None)
+        bag, of_bag = amount_cells(price.pack if price else None)
         what = key, shelf, part.name, part.maker or "", part.kind
         many = str(count), str(spares)
         paid = each, currency or of_bag, seen, sold_in, link, bag

@@ -146,7 +146,9 @@ def _step(s: b.Step, w: HtmlContext) -> str:
     picture = _picture(s.picture, w) if s.picture else ""
     built = "".join([f"<p class=built>{bound(line)}" for line in s.built])
     parts = _parts_of_step(s, w)
-    rest = f"{facts}{reason}{parts}{writes}{built}{picture}"
+    drawn = _on_screen(svg(s.drawing, build=w.build, root=w.root)) if s.drawing else ""
+    shown = "" if w.paper else drawn
+    rest = f"{facts}{reason}{shown}{parts}{writes}{built}{picture}"
     words = inline_pieces(s.text, w)
     if w.paper:
         number = f"<span class=no>{text(s.number)}</span> " if s.number else ""
@@ -181,6 +183,11 @@ def _steps(x: b.Steps, w: HtmlContext) -> str:
     return f"<ol class=steps>{''.join(out)}</ol>"
 
 
+def _on_screen(drawn: str) -> str:
+    """A drawing within HTML, without what HTML does without."""
+    return _TAG.sub(lambda tag: _BARE.sub(r"=\1", tag[0]), drawn.replace(_XML, "", 1))
+
+
 def _illustration(i: b.Illustration, w: HtmlContext) -> str:
     name = "illustration wide" if i.wide else "illustration"
     name += " plot" if i.plot else ""
@@ -192,7 +199,7 @@ def _illustration(i: b.Illustration, w: HtmlContext) -> str:
     style = PAPER_STYLE if w.paper else ""
     drawn: str = svg(i.drawing, scale=scale, style=style, build=w.build, root=w.root)
     if not w.paper:
-        drawn = _TAG.sub(lambda tag: _BARE.sub(r"=\1", tag[0]), drawn.replace(_XML, "", 1))
+        drawn = _on_screen(drawn)
     head = f"<figure{attribute('class', name)}{attribute('id', i.anchor)}>{said}"
     canvas = f"<div class=canvas{focus}>{drawn}</div>"
     return f"{head}{canvas}<figcaption>{bound(i.caption)}</figcaption></figure>"

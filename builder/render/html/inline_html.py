@@ -106,6 +106,7 @@ def _write_in(i: b.WriteIn, w: HtmlContext) -> str:
     unit = f" <i>{text(i.unit)}</i>" if i.unit else ""
     expect = f" <small>expected {bound(i.expect)}</small>" if i.expect else ""
     if w.paper:
+        expect = f" <small>({bound(i.expect)})</small>" if i.expect else ""
         label = f'<span class="label">{text(i.label)}</span>'
         return f'<span class="write">{label} <span class="rule"></span>{unit}{expect}</span>'
     named = "" if i.label else attribute("aria-label", "as built")

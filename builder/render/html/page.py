@@ -37,7 +37,12 @@ _ERRORS_OF_CODE = (
     ValueError,
 )
 PAGES_IN = "en"  # the language of all that the program says (BCP 47)
-_OF_BUILD = ("sheet", "topic", "paper")  # kinds of pages whose numbers open on the page of numbers
+_OF_BUILD = (
+    "sheet",
+    "topic",
+    "buy",
+    "paper",
+)  # kinds of pages whose numbers open on the page of numbers
 _LARGEST = 40 * 2**20  # bytes of a file in a workspace's templates, fonts and pictures among them
 
 

@@ -12,7 +12,18 @@ from math import cos, radians, sin
 
 from markupsafe import Markup
 
-from builder.pages.drawing import Circle, Drawing, Item, Line, Rectangle, Shape, Words
+from builder.pages.drawing import (
+    Again,
+    Circle,
+    Drawing,
+    Item,
+    KeptShapes,
+    Line,
+    Marked,
+    Rectangle,
+    Shape,
+    Words,
+)
 from builder.render.html.escaped import quoted, text
 from builder.render.html.inline_html import anchor_on_page
 from builder.render.html.markdown import allowed_link
@@ -20,6 +31,7 @@ from builder.render.html.markdown import allowed_link
 # mm that a wire's edge is wider than the wire, so that white and black wires show on any ground
 _CASING = 0.35
 _WIDTH = 0.25  # mm of a line that says nothing else
+_EDGES = ("wire-edge", "stub-edge")  # of drawings that lay the edges of their wires themselves
 _FEW = 3  # elements under each other that are worth a group of their own
 
 
@@ -75,6 +87,8 @@ def _path(points: tuple[tuple[float, float], ...]) -> str:
     """A line through points, level and upright pieces by one number."""
     at = [(_tenth(x), _tenth(y)) for x, y in points]
     out = [f"M{at[0][0]} {at[0][1]}"]
+    if len(at) == 2 and at[0] == at[1]:
+        return f"{out[0]}h0"
     for (x0, y0), (x, y) in pairwise(at):
         upright = f"V{y}" if x == x0 else f"L{x} {y}"
         out.append(f"H{x}" if y == y0 else upright)
@@ -177,10 +191,23 @@ def _words(given: list[Words], on: _Page) -> str:
     )
 
 
-def _shape(i: Item) -> str:
-    if not isinstance(i, Shape):
-        return ""
-    return f'<path d="{quoted(i.path)}"{_class("line", i.tone, _wire(i.colour))}/>'
+def _boxes(given: list[Item], on: _Page) -> list[str]:
+    """Rectangles and paths in their order; paths of one look in a row share a group."""
+    out = []
+    for look, run in groupby(given, key=lambda i: _class_of(i) if isinstance(i, Shape) else ""):
+        if not look:
+            out += [_rectangle(i, on) for i in run if isinstance(i, Rectangle)]
+            continue
+        paths = [f'<path d="{quoted(i.path)}"' for i in run if isinstance(i, Shape)]
+        if len(paths) == 1:
+            out.append(f"{paths[0]}{look}/>")
+        else:
+            out.append(f"<g{look}>{''.join([p + '/>' for p in paths])}</g>")
+    return out
+
+
+def _class_of(i: Shape) -> str:
+    return _class("line", i.tone, _wire(i.colour))
 
 
 def _in_styles(words: list[Words]) -> Iterable[list[Words]]:
@@ -216,12 +243,76 @@ def _shapes(items: list[Item], cased: bool, apart: bool, on: _Page) -> str:
             elif line:
                 out.append(_lines(lines, look, apart))
             else:
-                out += [
-                    _rectangle(i, on) if isinstance(i, Rectangle) else _shape(i)
-                    for i in given
-                    if not isinstance(i, Line)
-                ]
+                out += _boxes(given, on)
     return "".join(out)
+
+
+def _marked(i: Marked, apart: bool, on: _Page) -> str:
+    """A thing that leads somewhere, with the words that show while it is pointed to. The words are
+    its name, so that nothing is said twice.
+    """
+    return _linked(_drawn(i.items, False, apart, on) + _said(i, apart), i.link, on)
+
+
+def _said(i: Marked, apart: bool) -> str:
+    """What shows while it is pointed to; nothing on paper, where nothing is pointed to."""
+    if not i.words or apart:
+        return ""
+    at = f'x="{_tenth(i.x)}" y="{_tenth(i.y)}"'
+    return f'<text class="say" {at}>{text(i.words)}</text>'
+
+
+def _id_of(name: str) -> str:
+    return "s-" + "".join([c if c.isalnum() else "-" for c in name])
+
+
+def _drawn(items: Iterable[Item], cased: bool, apart: bool, on: _Page) -> str:
+    """Shapes in their order. What is shown again by its name is for screens alone."""
+    body = []
+    for kind, run in groupby(items, key=_kind):
+        given = list(run)
+        if kind == "labels":
+            body.append(_labels(given, on))
+        elif kind == "shapes":
+            body.append(_shapes(given, cased, apart, on))
+        elif kind == "numbers":
+            body.append(_numbers(given, apart, on))
+        else:
+            body += [_whole(i, cased, apart, on) for i in given]
+    return "".join(body)
+
+
+def _numbers(given: list[Item], apart: bool, on: _Page) -> str:
+    """Single words in a row that lead somewhere: their style is said once."""
+    words = [
+        (i, w) for i in given if isinstance(i, Marked) for w in i.items if isinstance(w, Words)
+    ]
+    first = words[0][1]
+    place = f' text-anchor="{first.anchor}"' if first.anchor != "start" else ""
+    out = []
+    for marked, word in words:
+        at = f'x="{_tenth(word.x)}" y="{_tenth(word.y)}"'
+        shown = f"<text {at}>{text(word.text)}</text>"
+        out.append(_linked(shown + _said(marked, apart), marked.link, on))
+    return f'<g font-size="{_n(first.size)}"{place}>{"".join(out)}</g>'
+
+
+def _kind(i: Item) -> str:
+    if isinstance(i, Marked) and len(i.items) == 1 and isinstance(i.items[0], Words):
+        return "numbers"
+    if isinstance(i, Words | Circle):
+        return "labels"
+    return "whole" if isinstance(i, Marked | KeptShapes | Again) else "shapes"
+
+
+def _whole(i: Item, cased: bool, apart: bool, on: _Page) -> str:
+    if isinstance(i, Marked):
+        return _marked(i, apart, on)
+    if isinstance(i, KeptShapes):
+        return f'<g id="{_id_of(i.name)}">{_drawn(i.items, cased, apart, on)}</g>'
+    if isinstance(i, Again) and not apart:
+        return f'<use href="#{_id_of(i.name)}"/>'
+    raise ValueError("what is shown again by its name cannot be printed")
 
 
 def svg(
@@ -236,20 +327,19 @@ def svg(
     )
     name = "".join([c if c.isalnum() else "-" for c in drawing.name])
     cased = not any(
-        i.tone == "wire-edge" for i in drawing.items
+        getattr(i, "tone", "") in _EDGES for i in drawing.items
     )  # else the drawing lays its own edges
     role = (
         "group" if any(getattr(i, "link", "") for i in drawing.items) else "img"
     )  # an img hides the links inside it
     box = f"0 0 {_n(drawing.width)} {_n(drawing.height)}"
-    look = f'viewBox="{box}"{size} stroke-width="{_WIDTH}" class="drawing"'
-    read = f'role="{role}" aria-label="{quoted(drawing.alt)}" id="d-{name}"'
+    # A drawing of a step has no name, and its lines are as wide as the style of its page says.
+    width = f' stroke-width="{_WIDTH}"' if name else ""
+    look = f'viewBox="{box}"{size}{width} class="drawing"'
+    own = f' id="d-{name}"' if name else ""
+    read = f'role="{role}" aria-label="{quoted(drawing.alt)}"{own}'
     head = f'<svg xmlns="http://www.w3.org/2000/svg" {look} {read}>'
     # On paper the alternative text is read from a title, on screens from the label.
     within = f"<title>{text(drawing.alt)}</title><style>{style}</style>" if style else ""
-    body = []
-    for words, run in groupby(drawing.items, key=lambda i: isinstance(i, Words | Circle)):
-        items = list(run)
-        drawn = _labels(items, on) if words else _shapes(items, cased, bool(style), on)
-        body.append(drawn)
-    return Markup(head + within + "".join(body) + "</svg>")
+    body = _drawn(drawing.items, cased, bool(style), on)
+    return Markup(head + within + body + "</svg>")

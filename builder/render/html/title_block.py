@@ -19,6 +19,7 @@ _OF_A_SITE = {
     "table": "comparison",
     "compare": "comparison",
     "any": "comparison",
+    "search": "search",
     "part": "part",
     "rules": "reference",
     "fields": "reference",

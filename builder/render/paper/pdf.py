@@ -41,6 +41,9 @@ def uncollected() -> Iterator[None]:
             gc.enable()
 
 
+# mm from the margin of the field card (12 mm) to the middle of the sheet; mm of a page for the
+# drawing of all wires, below its heading and above its caption
+_HEIGHTS = {"A4": (136.5, 238.0), "Letter": (127.7, 220.0)}
 _KINDS = {"svg": "image/svg+xml", "png": "image/png", "webp": "image/webp"}
 
 
@@ -88,8 +91,11 @@ def style() -> tuple[CSS, FontConfiguration]:
 
 @cache
 def paper_style(name: str) -> CSS:
-    """The size of the sheets: ISO 216 or Letter."""
-    return CSS(string=f"@page {{ size: {name}; }}")
+    """The size of the sheets, ISO 216 or Letter, and where the field card folds."""
+    fold, drawn = _HEIGHTS.get(name, _HEIGHTS["A4"])
+    folds = f".card > .pair:first-of-type > div {{ height: {fold}mm; }}"
+    wires = f".wide svg.drawing {{ max-height: {drawn}mm; }}"
+    return CSS(string=f"@page {{ size: {name}; }} {folds} {wires}")
 
 
 def qr_svg(address: str) -> Markup:

@@ -1,8 +1,8 @@
 """A bench test that disagrees with itself or with the motor.
 
 Checks: the speed of each row against what the motor's speed constant allows at the volts of the
-row, that thrust and current grow with throttle, the volts of the test against the cells that the
-motor takes, and the cells of its largest current against the same.
+row. Thrust and current grow with throttle. The volts of the test, and the cells of its largest
+current, are compared with the cells that the motor takes.
 Why: hover, time in the air and currents are read off this table.
 Example: 52000 rpm at 15 V by a motor of 3000 rpm/V.
 Mend: look at the table again; a digit or a column is wrong.

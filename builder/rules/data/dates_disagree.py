@@ -1,8 +1,8 @@
 """Dates and counts of a log that cannot be right together.
 
-Checks: the day of revision against the newest change, flights against the day on which their
-battery was bought and against its cycles, flights and weighings of a build that is only planned,
-and the flights that a maintenance names against those in the log before it.
+Checks: the day of revision against the newest change. Flights are compared with the day on which
+their battery was bought and with its cycles. A build that is only planned has no flights and
+weighings. The flights that a maintenance names are compared with those in the log before it.
 Why: who copies the build trusts the log, and the ageing of a battery counts from these days.
 Example: a flight on a battery a month before it was bought.
 Mend: correct the day that is a slip.

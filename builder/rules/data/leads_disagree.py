@@ -1,8 +1,8 @@
 """Leads that a maker fitted, said twice and differently.
 
-Checks: how many leads a part has against their names and colours; the legs of a capacitor against
-its leads; and each wire that is a fitted lead against the leads of its part: whether it has any, and
-their copper. What it is trimmed to is checked by wiring/wire-too-short.
+Checks: how many leads a part has against their names and colours. The legs of a capacitor are
+compared with its leads. Each wire that is a fitted lead is compared with its part: whether it has
+leads, and their copper. What it is trimmed to is checked by wiring/wire-too-short.
 Why: a joint or a colour too many moves the heat, the weight and the order of work.
 Example: a motor with three leads and two names for them.
 Mend: measure the lead, and correct the one that is wrong.

@@ -1,7 +1,7 @@
 """A letter that the fonts of the bench sheet lack.
 
-Checks: every text of the build, of the parts that it uses and of the site against the letters of the
-fonts that bench sheets are printed in.
+Checks: every text of the build, of its parts and of the site against the letters of the fonts that
+bench sheets are printed in.
 Why: on paper an empty box stands in its place, and the page has it only where the reader's own fonts
 do.
 Example: a part called 小さい枠.

@@ -1,7 +1,7 @@
 """Readings of the scale and the parts contradict each other.
 
-Checks: all readings of the scale and the sum of the parts together, each with its spread; sound
-ones would scatter so far once in two hundred times.
+Checks: all readings of the scale and the sum of the parts together, each with its spread.
+Sound ones would scatter so far once in two hundred times.
 Why: either a part is missing from the list, or a part has another weight than is believed, or a
 reading is a slip.
 Example: the parts add up to 160.0 g, spread 0.7 g, and the scale says 170.0 g.

@@ -1,11 +1,11 @@
 """Figures of a supply that cannot both be right.
 
-Checks: in each part: idle, typical and peak draw in this order; its power against its current;
-what a rail gives for long against
-what it gives for a while; the input volts and dropout of a converter against its own volts; whether
-a rail is alive on USB as the board's list and the rail itself say; continuous against short
-current; the cells against the volts that a part accepts; volts and draw of a buzzer, a row of
-lights and a power step against its supply.
+Checks: in each part, idle, typical and peak draw in this order, and its power against its current.
+What a rail gives for long is compared with what it gives for a while. The input volts and dropout
+of a converter are compared with its own volts. The board's list and the rail itself say the same of
+power on USB. Continuous current is compared with short current. The cells are compared with the
+volts that a part accepts. Volts and draw of a buzzer, a row of lights and a power step are compared
+with its supply.
 Why: plans and gates use one of the two, and nobody knows which of them is right.
 Example: a speed controller for 3 to 6 cells that accepts 9 V to 18 V.
 Mend: look at the part or its paper, and correct the figure that is wrong.

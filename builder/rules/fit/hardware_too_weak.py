@@ -1,7 +1,7 @@
 """Screws or nuts of a material that does not hold.
 
-Checks: the material of screws that go into a motor or hold a propeller, and of nuts on a propeller:
-nylon and other plastics, rubber and wood do not hold there, and neither does brass on a propeller.
+Checks: the material of screws that go into a motor or hold a propeller, and of nuts on a propeller.
+Nylon and other plastics, rubber and wood do not hold there. Brass does not hold on a propeller.
 Why: the screw shears at full throttle, and a propeller or a motor leaves the aircraft.
 Example: nylon screws under the motors.
 Mend: take steel, or what the motor's maker names.

@@ -1,8 +1,8 @@
 """Numbers of pieces that do not go together.
 
-Checks: motors against propellers, against the places for motors on the frame and against the
-channels of the speed controllers; places and weighings of single pieces against their count; and
-batteries in parallel against how many there are.
+Checks: motors against propellers, places for motors on the frame, and channels of the speed
+controllers. Places and weighings of single pieces are compared with their count. Batteries in
+parallel are compared with how many there are.
 Why: a motor without a channel or a propeller is found on the bench, after the order was paid.
 Example: four motors and three propellers.
 Mend: count again, and correct the number that is wrong.

@@ -1,8 +1,8 @@
 """A battery that does not go into its bay, or that its strap does not reach round.
 
-Checks: length and width of each battery against the bay that the frame names (a fault where it is a
-slot without a strap, else a remark), and the length of the straps against the way round the
-battery.
+Checks: length and width of each battery against the bay that the frame names. It is a fault where
+the bay is a slot without a strap, else a remark. The length of the straps is compared with the way
+round the battery.
 Why: a battery that stands over lies against a propeller or falls out.
 Example: a battery of 78 mm in a closed bay of 62 mm.
 Mend: take a shorter battery, or another frame.

@@ -1,7 +1,7 @@
 """A ribbon that does not join camera and video unit.
 
-Checks: where camera and video unit are joined by a ribbon: its contacts at both ends, and the
-shorter of both lengths against the way between the two.
+Checks: where a ribbon joins camera and video unit, its contacts at both ends. The shorter of both
+lengths is compared with the way between the two.
 Why: a ribbon of other contacts does not go into the latch, and one that is pulled tight tears out.
 Example: a ribbon of 60 mm from a camera to a unit that sits 150 mm behind it.
 Mend: take the ribbon that belongs to both, and one that is long enough.

@@ -1,8 +1,8 @@
 """A screw list that disagrees with the frame or the parts.
 
-Checks: the layers under the motors' screws against the frame's arm, the screws of each place
-against the number of them among the parts, whether motors get the same number each, and for each
-layer that names a board or a frame's arm, that it is there.
+Checks: the layers under the motors' screws against the frame's arm. The screws of each place are
+compared with their number among the parts, and motors get the same number each. A board or a
+frame's arm that a layer names is there.
 Why: an arm that is thicker than listed leaves the screws too short; one that is thinner lets them
 reach the winding.
 Example: layers of 3.5 mm under the motors, on a frame whose arms are 5 mm thick.

@@ -1,8 +1,9 @@
 """Sizes of one part that cannot both be right.
 
-Checks: the height of a board or a motor against its outer size, the width of a camera against its
-outer size, the wheelbase of a frame against the places of its motors, and the thread in a motor's
-hole pattern against its thread; propellers beside each other against the room between the motors.
+Checks: the height of a board or a motor, and the width of a camera, against the outer size. The
+wheelbase of a frame is compared with the places of its motors. The thread in a motor's hole pattern
+is compared with its thread. Propellers beside each other are compared with the room between the
+motors.
 Why: drawings, stacks and clearances use one of the two.
 Example: a frame of 225 mm whose motors stand 150 mm apart.
 Mend: measure the part, and correct the one that is wrong.

@@ -1,7 +1,7 @@
 """A stack in the screw list that the posts or the boards are too low or too high for.
 
-Checks: the layers that one screw passes through, less the plate, against the posts of the frame,
-and soft mounts in the list against the height that the boards name for theirs.
+Checks: the layers that one screw passes through, less the plate, against the posts of the frame.
+Soft mounts in the list are compared with the height that the boards name for theirs.
 Why: the screws and the posts are bought by one of the two lists, and the top plate presses on the
 board.
 Example: layers of 31 mm between plates whose posts are 26 mm.

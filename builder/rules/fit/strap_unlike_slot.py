@@ -1,7 +1,7 @@
 """A strap that does not go through the frame's slots.
 
 Checks: the width of each strap among the hardware against the widest that the frame names, and
-against the slots themselves; and that a frame's widest strap is not wider than its slots.
+against the slots. A frame's widest strap is not wider than its slots.
 Why: a strap that is folded to go through slips, and the battery leaves the aircraft in a turn.
 Example: a strap of 20 mm for slots of 15 mm.
 Mend: take the strap that the frame names.

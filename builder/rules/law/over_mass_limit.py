@@ -1,7 +1,7 @@
 """Heavier than a limit of the site.
 
 Checks: flying weight (all-up) with each battery and the payload, or dry weight, against each limit of
-site.yaml, before rounding; and each reading of the scale, with what changed since.
+site.yaml, before rounding. Each reading of the scale is checked too, with what changed since.
 Why: two grams decide which rules of the air apply, and strangers copy a sheet with their own money
 and hands.
 Example: 171 g dry with a 79 g battery weigh 250 g, which is not less than 250 g.

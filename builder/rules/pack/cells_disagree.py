@@ -1,8 +1,8 @@
 """Cells, chemistry and volts of a battery that do not go together.
 
-Checks: full and nominal volts of a cell against the chemistry that the shelf names, the volts at
-which a flight ends against the least and the most that such a cell bears, and the contacts of the
-balance connector against the cells.
+Checks: full and nominal volts of a cell against the chemistry that the shelf names. The volts at
+which a flight ends are compared with the least and the most that such a cell bears. The contacts of
+the balance connector are compared with the cells.
 Why: a cell that is charged above its own full volts burns, and one that is landed too low is spoilt.
 Example: a lithium-polymer battery that says full at 4.35 V a cell.
 Mend: read the label of the battery, and correct the one that is wrong.

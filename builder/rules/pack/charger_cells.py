@@ -1,7 +1,7 @@
 """A charger that cannot charge the battery.
 
-Checks: the cells that each charger among the ground gear takes, against the cells of each battery;
-and the current that it is set to against what the chargers give at most.
+Checks: the cells that each charger among the ground gear takes, against the cells of each battery.
+The current that it is set to is compared with what the chargers give at most.
 Why: a charger for other cells does not balance the battery.
 Example: a charger for one to four cells and a battery of six.
 Mend: take a charger that fits, and set the battery's own charge current.

@@ -1,9 +1,9 @@
 """A landing that leaves too little in the battery.
 
-Checks: for each battery, the volts of a cell or the share of the charge at which the build says that a
-flight ends. Volts under load count as rested with 0.15 V more. Rested lithium-polymer under 3.3 V
-and lithium-ion under 2.8 V a cell is a fault, and so is nothing left; less than a tenth of the
-charge is a remark.
+Checks: for each battery, the volts of a cell or the share of the charge at which the build says
+that a flight ends. Volts under load count as rested with 0.15 V more. Rested lithium-polymer under
+3.3 V and lithium-ion under 2.8 V a cell is a fault. Nothing left is a fault too. Less than a tenth
+of the charge is a remark.
 Why: cells that are emptied so far are harmed; they may swell and burn at the next charge. The
 motors stop in the air a little later.
 Example: landing volts of 3.0 V a cell under load on a lithium-polymer battery.

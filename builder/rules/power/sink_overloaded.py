@@ -1,7 +1,7 @@
 """A pad that switches or carries more than it is made for.
 
-Checks: the current of each load whose minus hangs on a switched pad, and of each load that is fed
-from a supply pad, against the current that the pad names (`limit`).
+Checks: the current of each load against the current that its pad names (`limit`). Such a load has
+its minus on a switched pad, or is fed from a supply pad.
 Why: the transistor behind the pad burns, and what hangs on it stays on or off for good.
 Example: lights of 400 mA on a buzzer pad of 200 mA.
 Mend: hang the load on a rail, or put a switch of its own between.

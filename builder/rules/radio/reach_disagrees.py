@@ -1,10 +1,10 @@
 """A channel that the radio or its antenna is not made for.
 
-Checks: the frequency of each link against the frequencies of its radio and of its antenna aboard,
-the band of the channel against the bands that the video transmitter knows, and a frequency in the
-words of a band (`2.4 GHz`) against the frequency that is set.
-Why: an antenna of another band sends nearly all power back into the transmitter, which overheats;
-a channel that the radio does not know is never sent.
+Checks: the frequency of each link against the frequencies of its radio and of its antenna aboard.
+The band of the channel is compared with the bands that the video transmitter knows. A frequency in
+the words of a band (`2.4 GHz`) is compared with the frequency that is set.
+Why: an antenna of another band sends nearly all power back into the transmitter, which overheats. A
+channel that the radio does not know is never sent.
 Example: an antenna for 5600 to 5900 MHz on a transmitter at 2440 MHz.
 Mend: take the antenna for the band, or a channel that both are made for.
 Source: common practice, no source

@@ -1,7 +1,7 @@
 """An answer of the receiver that is sent too strongly, or by a receiver that sends nothing.
 
-Checks: the power at which the receiver answers with the gain of its antenna, against the limit of
-the range that the control link lies in; and that a receiver which answers is not called one-way.
+Checks: the power at which the receiver answers, with the gain of its antenna, against the limit of
+the control link's range. A receiver that answers is not called one-way.
 Why: the limit counts what leaves each antenna, that of the aircraft too.
 Example: a receiver that answers with 250 mW where 100 mW are allowed.
 Mend: set a smaller power for the answer, or switch it off.

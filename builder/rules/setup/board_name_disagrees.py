@@ -1,7 +1,7 @@
 """Software that is set for another board.
 
-Checks: what the software calls the board, and the name of the software, in the setup against the
-board's own entry on the shelf, where both say it.
+Checks: what the software calls the board, and the name of the software. Setup and shelf are
+compared where both say it.
 Why: software of another board drives other pads, and can turn a motor as soon as it starts.
 Example: the setup names 'osier', and the board on the shelf 'hexwater'.
 Mend: load the software of this board, and write the same in both places.

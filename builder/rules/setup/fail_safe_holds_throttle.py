@@ -1,7 +1,8 @@
 """Fail-safe holds the last throttle.
 
-Checks: what the build says that happens when the control link is lost (`does`): 'holds throttle' is
-a fault; 'motors stop', 'lands' and 'comes home' pass; what is said in other words cannot be checked.
+Checks: what the build says that happens when the control link is lost (`does`). 'holds throttle' is
+a fault. 'motors stop', 'lands' and 'comes home' pass. What is said in other words cannot be
+checked.
 Why: an aircraft that keeps its throttle flies on with nobody in control, into whoever stands in its
 way.
 Example: fail_safe does 'holds throttle'.

@@ -1,7 +1,7 @@
 """An aircraft that flies, and nobody says when a flight ends.
 
-Checks: for each battery of a build that is flying, that its landing is named: volts by the build,
-by its setup or by the battery itself, or a share of the charge that is kept.
+Checks: that each battery of a build that is flying has its landing named. The build, its setup or
+the battery itself names volts, or a share of the charge that is kept.
 Why: who does not know when to land flies the cells empty, and the motors stop in the air.
 Example: status flying, and a battery without landing volts or a share that is kept.
 Mend: write the volts a cell at which you land, or the share of the charge that is kept.

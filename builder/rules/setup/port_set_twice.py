@@ -1,7 +1,7 @@
 """A serial port that is set in two ways.
 
-Checks: that each serial port stands once in the setup, and that a port which is set to one wire is
-one that can work on one wire, where the board names those.
+Checks: that each serial port is in the setup once. A port that is set to one wire can work on one
+wire, where the board names those.
 Why: the software takes one of the two, and the other part stays dead.
 Example: port 2 for the receiver, and port 2 for the video transmitter.
 Mend: give each part a port of its own.

@@ -1,7 +1,7 @@
 """A rotation plan that disagrees with the frame.
 
-Checks: the corner of each motor in the plan against the place of that motor on the frame, and that
-each motor of the build stands in the plan, once, with a way to turn.
+Checks: the corner of each motor in the plan against the place of that motor on the frame. Each
+motor of the build is in the plan once, with a way to turn.
 Why: software that throttles up the wrong corner turns the aircraft over at take-off.
 Example: motor 1 at the front left in the plan, and at the rear right on the frame.
 Mend: stand behind the aircraft, look which motor is which, and correct the one that is wrong.

@@ -1,7 +1,7 @@
 """A switched supply whose switch nobody has, or that feeds what must stay on.
 
-Checks: each rail that names what switches it (`switched_by`): that the setup has such a switch, and
-that no control board, receiver or speed controller is fed through it.
+Checks: that the setup has the switch of each rail that names one (`switched_by`). No control board,
+receiver or speed controller is fed through it.
 Why: a receiver that a switch puts out in flight is an aircraft without control; a switch that is
 not set up leaves the camera dark.
 Example: the receiver on a rail that a switch of the transmitter turns off.

@@ -1,10 +1,10 @@
 """A cable or a plug that does not go into its socket.
 
 Checks: for each plugged joint, the contacts and the pitch of both sockets and of the cable between
-them, the same and the type of a plug and a socket that go into each other without a cable, that
-`use` names a cable, and that each cable is plugged as often as the build has it.
-Why: a plug of another pitch or with fewer contacts does not go in, or goes in shifted by one and
-puts the battery on a signal.
+them. Where a plug goes into a socket without a cable, both have the same contacts, pitch and type.
+`use` names a cable, and each cable is plugged as often as the build has it.
+Why: a plug of another pitch or with fewer contacts does not go in, or goes in shifted by one. Then
+the battery is on a signal.
 Example: a cable of 1.25 mm between two sockets of 1.0 mm.
 Mend: take a cable that is made for both sockets.
 Source: common practice, no source

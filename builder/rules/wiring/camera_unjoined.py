@@ -1,8 +1,8 @@
 """A camera whose picture reaches nothing.
 
-Checks: where the build has a video transmitter: a camera with a ribbon has a video unit with one,
-and a camera of a build that flies or is on the bench has wires at all. A picture that is wired in
-part is wiring/signal-missing.
+Checks: where the build has a video transmitter, a camera with a ribbon has a video unit with one. A
+camera of a build that flies or is on the bench has wires at all. A picture that is wired in part is
+wiring/signal-missing.
 Why: the pilot takes off by the screen, and the screen stays dark.
 Example: a digital camera with a ribbon, beside a video transmitter that has no socket for one.
 Mend: add the wire that carries the picture, or take a camera and a video unit that go together.

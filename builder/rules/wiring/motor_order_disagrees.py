@@ -2,8 +2,8 @@
 
 Checks: which drive output reaches which motor, through drive line, channel and leads, against the
 rotation plan of the setup. Motor 1 is on output 1 unless `outputs` says otherwise. Where that is
-right, the corner that the maker printed at each channel is compared with the corner of the motor on
-it, as the speed controller is mounted. Leads that cross over are a remark.
+right, the corner that the maker printed at each channel is compared with the corner of its motor,
+as the speed controller is mounted. Leads that cross over are a remark.
 Why: software that throttles up the wrong corner turns the aircraft over at take-off.
 Example: a speed controller turned by 180 deg with its motors on the nearest contacts and the order
 left as it was.

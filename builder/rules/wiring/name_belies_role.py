@@ -1,7 +1,8 @@
 """A pad whose name says something else than its role.
 
-Checks: a pad that is named for ground or for volts (`GND1`, `5V2`, `9V1`) against its role, and the
-volts in its name against those of the rail that it names; the same for the name of a rail.
+Checks: a pad that is named for ground or for volts (`GND1`, `5V2`, `9V1`) against its role. The
+volts in its name are compared with those of its rail. The name of a rail is checked in the same
+way.
 Why: the name is printed on the board, and the builder solders by the print; a pad of 9 V that is
 printed 5V kills a camera.
 Example: pad 5V2 of a board that says rail: 9V.

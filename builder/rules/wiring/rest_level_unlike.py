@@ -1,8 +1,8 @@
 """An inverted signal on a plain line.
 
-Checks: the two ends of each data line, where both say whether the signal rests low (`inverted`), by
-the pad and, for a port of the board, by the setup; and that a port which is set to inverted is one
-that can be.
+Checks: the two ends of each data line, where both say whether the signal rests low (`inverted`).
+The pad says it, and for a port of the board the setup. A port that is set to inverted is one that
+can be.
 Why: an inverted signal on a plain input is never understood; the receiver looks dead.
 Example: a receiver that sends inverted, on a port that is set to plain.
 Mend: set the port to what the other end sends, or take a port that can invert.

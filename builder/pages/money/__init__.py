@@ -1,0 +1,1 @@
+"""What a build costs, and what to order for it."""

@@ -1,0 +1,178 @@
+"""What to order, shop by shop: whole bags, prices with their dates, what may stand in when something
+is sold out, boxes for what is ordered and what has come.
+"""
+
+import re
+from collections.abc import Mapping
+
+from builder.compute.figures.figure import MaybeFigure, Unknown
+from builder.compute.money.shops import OrderLine, Orders, ShopOrder, orders_of
+from builder.model.values.measures import Money
+from builder.pages.blocks import (
+    Block,
+    Cell,
+    Column,
+    Inline,
+    Paragraph,
+    Row,
+    Section,
+    Span,
+    Table,
+    Tick,
+)
+from builder.pages.numbers import money, number
+from builder.pages.page_map import address_of
+from builder.pages.rows import right_column, table_columns, table_row
+from builder.pages.sheet_input import SheetInput
+from builder.rules.try_alternatives import Tried
+
+_NO_SHOP = "No shop given"
+_USES = {"parts": "", "batteries": "battery", "bought once": "bought once"}
+
+
+def _amount(figure: MaybeFigure, currency: str) -> Inline:
+    return number(figure, decimals=Money(0, currency).digits, unit=False)
+
+
+def _order_of(purchase: OrderLine) -> Cell:
+    """How many to order; with what is left over of a bag."""
+    line = purchase.line
+    if line.sold_in == 1:
+        return Cell((Span(str(line.purchases)),))
+    bags = "bag" if line.purchases == 1 else "bags"
+    left = f"{purchase.left_over} left over" if purchase.left_over else ""
+    return Cell((Span(f"{line.purchases} {bags} of {line.sold_in}"),), note=left)
+
+
+def _needed(purchase: OrderLine) -> Cell:
+    line = purchase.line
+    spares = f"and {line.spares} to spare" if line.spares else ""
+    return Cell((Span(str(line.count)),), note=spares)
+
+
+def _offer(purchase: OrderLine, shop: str) -> Cell:
+    """The shop's name as the link, with the day on which the price was seen."""
+    line = purchase.line
+    name = shop or _NO_SHOP
+    rel = "sponsored nofollow" if line.paid_link else ""
+    pieces: list[Inline] = [Span(name, line.link, rel=rel)]
+    if line.paid_link:
+        pieces.append(Span(" (paid link)"))
+    if line.each is None:
+        return Cell(tuple(pieces), note="no price", tone="bad")
+    seen = f"price of {line.seen.isoformat()}" if line.seen is not None else "price without a date"
+    if line.stale:
+        return Cell(tuple(pieces), note=f"{seen}, older than the site allows", tone="bad")
+    return Cell(tuple(pieces), note=seen)
+
+
+def _price(purchase: OrderLine) -> Cell:
+    line = purchase.line
+    if line.each is None:
+        return Cell((Span(line.why_unknown or "no price"),), tone="bad")
+    return Cell((Span(money(line.each)),), note=f"for {line.sold_in}" if line.by_pack else "")
+
+
+def _stand_ins(tried: tuple[Tried, ...], sheet: SheetInput) -> Cell:
+    """Alternatives that the rules found to fit, and those of which that is not known."""
+    words = {"yes": "fits", "not known": "not known whether it fits"}
+    where = address_of(sheet.build.name, "alternatives")
+    pieces: list[Inline] = []
+    for one in tried:
+        if one.answer in words:
+            pieces += [Span("; ")] if pieces else []
+            pieces += [Span(one.label, where), Span(f": {words[one.answer]}")]
+    if tried and not pieces:
+        return Cell((Span("none of those named fits"),), tone="quiet")
+    return Cell(tuple(pieces))
+
+
+def _paid(figure: MaybeFigure, currency: str) -> Mapping[str, str]:
+    """The amount in whole coins, for the script that adds up what is not yet ordered."""
+    if isinstance(figure, Unknown):
+        return {}
+    return {"paid": str(round(figure.value * 10 ** Money(0, currency).digits))}
+
+
+def _row(purchase: OrderLine, shop: str, sheet: SheetInput) -> Row:
+    line, currency = purchase.line, sheet.build.site.currency
+    tried = tuple(t for t in sheet.alternatives.tried if t.key == line.key)
+    use = _USES[purchase.use]
+    if line.owned:
+        use = "owned" if purchase.asked else "owned, not counted"
+    name, key = Cell((Span(line.label),), note=use), f"buy-part-{line.key}"
+    ordered = Tick(f"ordered-{line.key}", f"{line.label} ordered"), Span(" ordered ")
+    come = Tick(f"arrived-{line.key}", f"{line.label} has come"), Span(" here")
+    boxes = Cell((*ordered, *come))
+    paid = _amount(line.till_figure, currency)
+    bought = name, _needed(purchase), _order_of(purchase), _price(purchase), paid
+    row = table_row(*bought, _offer(purchase, shop), _stand_ins(tried, sheet), boxes)
+    data = _paid(line.till_figure, currency) if purchase.asked else {}
+    return Row(row.cells, anchor=key, data=data)
+
+
+def _anchor(shop: str) -> str:
+    """An id has neither blanks nor brackets."""
+    return f"buy-at-{'-'.join(re.findall(r'[a-z0-9]+', shop.casefold())) or 'shop'}"
+
+
+def _shop_table(order: ShopOrder, sheet: SheetInput) -> Table:
+    currency, none = sheet.build.site.currency, Cell()
+    columns = table_columns(
+        *("Part", Column("Needed", align="right", narrow=True), "Order", right_column("Each")),
+        *(Column("You pay", currency, "right"), "Shop", "Sold out?", "Done"),
+    )
+    rows = [_row(p, order.shop, sheet) for p in order.purchases]
+    if order.postage is not None:
+        sent = table_row("Postage", none, "once", none, _amount(order.postage, currency))
+        data = {"postage": _paid(order.postage, currency)["paid"]}
+        rows.append(Row((*sent.cells, none, none, none), data=data))
+    total = _amount(order.total, currency)
+    last = table_row("This order", none, none, none, total, none, none, none, kind="total")
+    name = order.shop or _NO_SHOP
+    return Table(name, columns, (*rows, last), anchor=_anchor(order.shop), stack=True)
+
+
+def _sums(sheet: SheetInput, orders: Orders) -> Table:
+    """What it comes to, by what it is for; the last line follows the boxes on the reader's device."""
+    found, currency = sheet.results.budget, sheet.build.site.currency
+    figures = found.figures
+    digits = Money(0, currency).digits
+    rows = [
+        table_row("Parts in this build", _amount(figures["this-build"], currency)),
+        table_row("Spares, and what whole bags leave over", _amount(orders.beyond, currency)),
+        table_row("Batteries", _amount(figures["packs"], currency)),
+        table_row("Tools and ground gear to buy", _amount(figures["once-to-buy"], currency)),
+    ]
+    rows += [table_row(f"Postage, {shop}", _amount(f, currency)) for shop, f in found.postage]
+    everything = _amount(figures["to-pay"], currency)
+    rows.append(table_row("All orders", everything, kind="total"))
+    left = table_row("Not yet ordered, by the boxes ticked here", everything)
+    rows.append(Row(left.cells, anchor="buy-left", data={"digits": str(digits)}))
+    columns = table_columns("For", Column("You pay", currency, "right"))
+    return Table("What it comes to", columns, tuple(rows), anchor="buy-sums")
+
+
+def _lead(sheet: SheetInput, orders: Orders) -> Paragraph:
+    shops = len([o for o in orders.shops if o.shop])
+    many = "1 shop" if shops == 1 else f"{shops} shops"
+    currency = sheet.build.site.currency
+    total = number(sheet.results.budget.figures["to-pay"], decimals=Money(0, currency).digits)
+    pieces = Span(f"Order at {many}: "), total, Span(" with postage, spares and whole bags.")
+    return Paragraph(pieces, lead=True)
+
+
+def buy(sheet: SheetInput) -> Section:
+    """The section; empty for a build without parts."""
+    found = sheet.results.budget
+    if not (found.lines or found.packs or found.once):
+        return Section("buy", "Buy", ())
+    orders = orders_of(sheet.build, found)
+    tables = [_shop_table(order, sheet) for order in orders.shops]
+    day = f"Ages of prices count from {found.as_of.isoformat()}. " if found.as_of else ""
+    note = f"{day}Prices change: the shop's own page counts."
+    if found.lacks:
+        note += f" Without a price, and left out of the sums: {', '.join(found.lacks)}."
+    said = Paragraph((Span(note),), quiet=True)
+    blocks: tuple[Block, ...] = (_lead(sheet, orders), _sums(sheet, orders), *tables, said)
+    return Section("buy", "Buy", blocks, role="buy")

@@ -1,0 +1,150 @@
+"""What can be found in a build's pages: titles, parts, steps, figures, questions, contacts, each
+with its address. The page that searches reads it; nothing is asked of anybody else.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Literal
+
+from builder.frozen import value_class
+from builder.pages.blocks import (
+    Block,
+    Facts,
+    Fold,
+    Notice,
+    Page,
+    Row,
+    Section,
+    Side,
+    Span,
+    Step,
+    Steps,
+    Table,
+    TwoStacks,
+)
+from builder.pages.page_text import words
+
+Kind = Literal[
+    "page", "topic", "part", "figure", "step", "contact", "caution", "question", "change"
+]
+KINDS: tuple[Kind, ...] = (
+    *("page", "topic", "part", "figure", "step"),
+    *("contact", "caution", "question", "change"),
+)
+_LONGEST = 44  # letters of a line that is found
+_ONLY_WAYS = ("moved", "ways", "topic", "cautions")  # sections that lead to what is found elsewhere
+_IN_A_GATE = re.compile(r"gate-[a-z]-\d+")  # parts of a gate are alike in all of them
+# What the anchors of a kind begin with.
+BEGINS: Mapping[Kind, str] = {
+    "step": "step-",
+    "contact": "pin-",
+    "caution": "caution-",
+    "question": "ask-",
+    "change": "change-",
+}
+
+
+@value_class(frozen=True, slots=True)
+class Findable:
+    """A line that can be found. `address` is from the site's root."""
+
+    kind: Kind
+    text: str
+    address: str
+
+
+def _short(text: str) -> str:
+    plain = " ".join(text.split())
+    return plain if len(plain) <= _LONGEST else plain[:_LONGEST].rsplit(" ", 1)[0] + " …"
+
+
+def _kind(anchor: str, otherwise: Kind) -> Kind:
+    begun = (kind for kind, start in BEGINS.items() if anchor.startswith(start))
+    return next(begun, otherwise)
+
+
+def _row_text(row: Row) -> str:
+    """A contact by its part and its print; a change by its date and its words."""
+    if row.anchor.startswith("pin-"):
+        return row.anchor.removeprefix("pin-").replace("-", " ")
+    return ": ".join([words(cell.pieces) for cell in row.cells[:2]])
+
+
+def _part_of(row: Row) -> Findable | None:
+    """A part by the link to its page."""
+    for piece in row.cells[0].pieces if row.cells else ():
+        if isinstance(piece, Span) and piece.link.startswith("parts/"):
+            return Findable("part", _short(piece.text), piece.link)
+    return None
+
+
+def _rows(table: Table, page: str) -> Iterator[Findable]:
+    for row in table.rows:
+        part = _part_of(row)
+        if part is not None:
+            yield part
+        elif row.anchor.startswith(("pin-", "change-")):
+            kind = _kind(row.anchor, "topic")
+            yield Findable(kind, _short(_row_text(row)), f"{page}#{row.anchor}")
+
+
+def _step(item: Step, page: str) -> Findable:
+    return Findable("step", _short(words(item.text)), f"{page}#{item.anchor}")
+
+
+def _inner(block: Block) -> Sequence[Block | Section]:
+    """The blocks of a block."""
+    match block:
+        case Side():
+            return block.first, block.second
+        case TwoStacks():
+            return *block.first, *block.second
+        case Fold():
+            return block.blocks
+    return ()
+
+
+def _block(block: Block, page: str, at: str) -> Iterator[Findable]:
+    in_gate = at.startswith("gate-")
+    match block:
+        case Table():
+            if block.caption and not in_gate:
+                yield Findable("topic", _short(block.caption), f"{page}#{block.anchor or at}")
+            yield from _rows(block, page)
+        case Steps():
+            yield from (_step(item, page) for item in block.items if isinstance(item, Step))
+        case Notice() if block.signal is not None and block.anchor:
+            yield Findable("caution", _short(block.title), f"{page}#{block.anchor}")
+        case Facts() if not in_gate:
+            yield from (Findable("figure", _short(name), f"{page}#{at}") for name, _ in block.items)
+        case _:
+            yield from _all(_inner(block), page, at)
+
+
+def _section(section: Section, page: str) -> Iterator[Findable]:
+    if section.role in _ONLY_WAYS:
+        return
+    if not _IN_A_GATE.fullmatch(section.anchor):
+        kind = _kind(section.anchor, "topic")
+        yield Findable(kind, _short(section.heading), f"{page}#{section.anchor}")
+    yield from _all(section.blocks, page, section.anchor)
+
+
+def _all(blocks: Iterable[Block | Section], page: str, at: str) -> Iterator[Findable]:
+    for block in blocks:
+        if isinstance(block, Section):
+            yield from _section(block, page)
+        else:
+            yield from _block(block, page, at)
+
+
+def found_in(pages: Iterable[Page]) -> tuple[Findable, ...]:
+    """What can be found; a line that stands on several pages is found on the first."""
+    lines: list[Findable] = []
+    for page in pages:
+        if page.kind in ("paper", "numbers"):  # what they hold stands on the others
+            continue
+        lines.append(Findable("page", page.title, page.address))
+        lines += _all(page.sections, page.address, "")
+    first = {(line.kind, line.text): line for line in reversed(lines)}
+    return tuple(line for line in lines if first[line.kind, line.text] is line)

@@ -1,0 +1,87 @@
+"""What a screw holds, at true length: its layers from the head on, its thread, what stands out."""
+
+from builder.compute.geometry.screws import thread_diameter
+from builder.compute.geometry.stack import stacked_boards
+from builder.frozen import value_class
+from builder.model.build import Build, ScrewPlace
+from builder.model.kinds import Hardware
+
+
+@value_class(frozen=True, slots=True)
+class Slab:
+    """A layer: its words, the board that it is ('' for none), its two faces in mm from the head."""
+
+    what: str
+    board: str
+    low: float
+    high: float
+
+
+@value_class(frozen=True, slots=True)
+class Held:
+    """Screws of one place in mm: thread, head, length, the layers, and the depth of the thread that
+    takes them (None where nobody says).
+    """
+
+    place: str
+    count: int
+    said: str
+    thread: float
+    head: str
+    length: float
+    slabs: tuple[Slab, ...]
+    into: str
+    depth: float | None
+    behind: str
+
+    @property
+    def passed(self) -> float:
+        """All that the screw goes through."""
+        return self.slabs[-1].high if self.slabs else 0.0
+
+
+def _boards_in_order(build: Build, place: ScrewPlace) -> list[str]:
+    """The boards of a stack, lowest first, where the layers name just so many."""
+    named = [layer for layer in place.screw.through if "board" in layer.what.casefold()]
+    boards = [f for f in stacked_boards(build) if f.use.at is not None]
+    boards.sort(key=lambda f: f.use.at.z if f.use.at is not None else 0.0)
+    keys = [f.key for f in boards]
+    if len(keys) == len(named):
+        return keys
+    own = [k for k in keys if k == place.screw.place]
+    return own if len(own) == len(named) else [""] * len(named)
+
+
+def _slabs(build: Build, place: ScrewPlace) -> tuple[Slab, ...]:
+    boards = iter(_boards_in_order(build, place))
+    washer = place.screw.washer
+    at = 0.0
+    out: list[Slab] = []
+    if washer is not None:
+        at = 1000 * washer.value
+        out.append(Slab("washer", "", 0.0, at))
+    for layer in place.screw.through:
+        thick = 1000 * layer.thick.value
+        board = next(boards, "") if "board" in layer.what.casefold() else ""
+        out.append(Slab(layer.what, board, at, at + thick))
+        at += thick
+    return tuple(out)
+
+
+def held_places(build: Build) -> tuple[Held, ...]:
+    """The places whose screw has a length and a metric thread, those with most layers first."""
+    out = []
+    for place in build.screws:
+        part = place.part
+        if not isinstance(part, Hardware) or part.length is None:
+            continue
+        thread = thread_diameter(part.thread)
+        if thread is None:
+            continue
+        length = 1000 * part.length.value
+        screw, depth = place.screw, place.screw.depth
+        said = f"{screw.count} × {part.thread} x {length:g}"
+        deep = 1000 * depth.value if depth is not None else None
+        own = (part.head or "pan", length, _slabs(build, place), screw.into or "", deep)
+        out.append(Held(screw.place, screw.count, said, 1000 * thread, *own, screw.behind or ""))
+    return tuple(sorted(out, key=lambda h: -len(h.slabs)))

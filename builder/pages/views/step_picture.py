@@ -1,0 +1,174 @@
+"""A picture for a step: the board as it lies, with the contacts of this step lit in their order, each
+wire with its colour and letters and where it comes from, and the contacts beside them that solder
+must not bridge to.
+"""
+
+from collections.abc import Sequence
+
+from builder.compute.circuit.contacts import Join
+from builder.compute.circuit.pinout import letters
+from builder.compute.joints.joints import Joint
+from builder.compute.order.steps import StepGroup
+from builder.model.build import Build
+from builder.pages.drawing import Again, Drawing, Item, Line, Words
+from builder.pages.drawings.text_size import words_width
+from builder.pages.drawings.wiring_drawing import colour_of
+from builder.pages.views.board_view import TYPE, BoardView, PadPlace, board_seen, cross
+
+_STUB = 3.6  # mm of wire that is drawn
+_LINE = 4.3  # mm between the lines below the board
+_GAP = 3.0  # mm between what stands in one line
+
+
+class StepPictures:
+    """Pictures of a page: each side of a board is drawn once, by the first step that needs it, and
+    shown again by the others. Local to a page.
+    """
+
+    def __init__(self, build: Build) -> None:
+        self._build = build
+        self._views: dict[tuple[str, str], BoardView | None] = {}
+        self._drawn: set[str] = set()
+
+    def view(self, joint: Joint) -> BoardView | None:
+        """The side of the board on which a joint is made."""
+        key = joint.board, joint.side
+        if key not in self._views:
+            part = joint.contact.part
+            self._views[key] = board_seen(self._build, part, joint.board, joint.side)
+        return self._views[key]
+
+    def of(self, group: StepGroup) -> Drawing | None:
+        """The picture of a step that solders at one side of one board; None for all others."""
+        joints = [s.joint for s in group.steps if s.joint is not None]
+        sides = {(j.board, j.side) for j in joints}
+        if len(sides) != 1:
+            return None
+        view = self.view(joints[0])
+        if view is None or any(j.contact.pad not in view.pads for j in joints):
+            return None
+        first = view.name not in self._drawn
+        self._drawn.add(view.name)
+        base: Item = view.shape if first else Again(view.name)
+        lit, bottom = lit_items(self._build, view, joints)
+        return Drawing("", view.width, bottom, (base, *lit), _alt(joints))
+
+
+def _wire(build: Build, join: Join) -> str:
+    return letters(colour_of(build, join))
+
+
+def _from(build: Build, joint: Joint, at: int) -> str:
+    """Where the wires of a contact come from; with letters where it takes more than one."""
+    pairs = list(zip(joint.wires, joint.others, strict=True))
+    if len(pairs) == 1:
+        return f"{at} {pairs[0][1]}"
+    said = [f"{_wire(build, join)} {other}".strip() for join, other in pairs]
+    return f"{at} {' and '.join(said)}"
+
+
+def _alt(joints: Sequence[Joint]) -> str:
+    """What is lit, in order; the words of the step say the same."""
+    said = ", ".join(j.contact.pad for j in joints)
+    return f"{joints[0].board}: {said}"
+
+
+def _ends(joint: Joint, at: PadPlace) -> list[tuple[tuple[float, float], ...]]:
+    """The end of each wire on its contact, side by side."""
+    dx, dy = at.inward
+    out: list[tuple[tuple[float, float], ...]] = []
+    for k in range(len(joint.wires)):
+        aside = 1.2 * (k - (len(joint.wires) - 1) / 2)
+        x, y = at.x + aside * dy, at.y + aside * dx
+        out.append(((x, y), (x + _STUB * dx, y + _STUB * dy)))
+    return out
+
+
+def _stubs(build: Build, view: BoardView, joints: Sequence[Joint]) -> list[Item]:
+    """All wires of a step with one edge below them; wires of one colour together."""
+    lines = [
+        Line(ends, "stub", colour_of(build, join))
+        for j in joints
+        for join, ends in zip(j.wires, _ends(j, view.pads[j.contact.pad]), strict=True)
+    ]
+    edges: list[Item] = [Line(i.points, "stub-edge") for i in lines]
+    return edges + sorted(lines, key=_colour)
+
+
+def _colour(line: Line) -> str:
+    return line.colour
+
+
+def _letters_of(build: Build, joint: Joint) -> str:
+    return "/".join(dict.fromkeys(filter(None, (_wire(build, j) for j in joint.wires))))
+
+
+def _number(at: PadPlace, words: str) -> Words:
+    """Words on the board, behind the ends of a contact's wires."""
+    dx, dy = at.inward
+    reach = _STUB + 0.8
+    if dx:
+        place = at.x + dx * reach, at.y + 0.35 * TYPE
+        return Words(*place, words, TYPE, "start" if dx > 0 else "end", "strong")
+    place = at.x + 0.35 * TYPE, at.y + dy * reach
+    return Words(*place, words, TYPE, "end" if dy > 0 else "start", "strong", -90)
+
+
+def _whole_words(build: Build, joint: Joint, no: int) -> str:
+    """Number, letters and far end of a contact with one wire."""
+    letters_said = _letters_of(build, joint)
+    if len(joint.wires) > 1:
+        return _from(build, joint, no)
+    return f"{no} {letters_said} {joint.others[0]}".replace("  ", " ")
+
+
+def _fit(view: BoardView, joints: Sequence[Joint], words: Sequence[str]) -> bool:
+    """Whether the far ends can stand on the board: all contacts on one edge, and room behind it."""
+    ways = {view.pads[j.contact.pad].inward for j in joints}
+    if len(ways) != 1:
+        return False
+    across = view.size[0] if next(iter(ways))[0] else view.size[1]
+    return max(words_width(w, TYPE) for w in words) < across - _STUB - 2.0
+
+
+def _lines(words: list[str], width: float, top: float) -> tuple[list[Item], float]:
+    """Words in lines that fit, below the board."""
+    items: list[Item] = []
+    x, y = 1.0, top + _LINE
+    for said in words:
+        wide = words_width(said, TYPE)
+        if x > 1.0 and x + wide > width:
+            x, y = 1.0, y + _LINE
+        items.append(Words(x, y, said, TYPE))
+        x = width / 2 if x + wide < width / 2 - _GAP and x < width / 2 else width
+    return items, y + 1.5
+
+
+def _words(build: Build, view: BoardView, joints: Sequence[Joint]) -> tuple[list[Item], float]:
+    """Numbers at the contacts, and where their wires come from: there, else in lines below."""
+    whole = [_whole_words(build, j, i) for i, j in enumerate(joints, 1)]
+    places = [view.pads[j.contact.pad] for j in joints]
+    if _fit(view, joints, whole):
+        return [
+            _number(at, said) for at, said in zip(places, whole, strict=True)
+        ], view.bottom + 1.0
+    short = [f"{i} {_letters_of(build, j)}".strip() for i, j in enumerate(joints, 1)]
+    at_pads: list[Item] = [_number(at, said) for at, said in zip(places, short, strict=True)]
+    below, bottom = _lines(
+        [_from(build, j, i) for i, j in enumerate(joints, 1)], view.width, view.bottom
+    )
+    return at_pads + below, bottom
+
+
+def lit_items(build: Build, view: BoardView, joints: Sequence[Joint]) -> tuple[list[Item], float]:
+    """What is drawn on top for one step, and how far down it reaches."""
+    lit = {j.contact.pad for j in joints}
+    near = {n for j in joints for n, _ in j.neighbours} - lit
+    items: list[Item] = []
+    for pad in sorted(near):
+        items += cross(view.pads[pad]) if pad in view.pads else []
+    items += _stubs(build, view, joints)
+    places = [view.pads[j.contact.pad] for j in joints]
+    items += [Line(((p.x, p.y), (p.x, p.y)), "dot lit") for p in places]
+    said, bottom = _words(build, view, joints)
+    return [*items, *said], bottom

@@ -1,0 +1,1 @@
+"""Sources that a person does not write by hand alone: parts asked for, lists taken in, reports."""

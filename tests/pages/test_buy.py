@@ -1,0 +1,116 @@
+"""The list to order: every part at one shop, whole bags, and sums that agree with the budget's."""
+
+import csv
+import io
+import re
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+
+from builder.compute.money.shops import orders_of
+from builder.pages.blocks import Section, Span, Table
+from builder.pages.money.buy_section import buy
+from builder.pages.page_map import BUY
+from builder.pages.site.build_page import topic_page
+from builder.pages.site.site_pages import site_pages
+from builder.pipeline.check import Checked, judged_alone
+from builder.render.assets import asset_files
+from builder.render.data.buy_csv import buy_csv
+from builder.render.html.page import Renderer, template_texts
+from tests.compute.small_workspace import one_build
+
+DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_the_orders_come_to_what_is_paid_in_all(demo: Checked, name: str) -> None:
+    """The same money, added up another way: by shop, in whole coins."""
+    sheet = demo.sheets[name]
+    orders = orders_of(sheet.build, sheet.results.budget)
+    coins = [round(100 * order.total.value) for order in orders.shops]
+    assert sum(coins) == round(100 * sheet.results.budget.figures["to-pay"].value)
+    listed = [p.line.key for order in orders.shops for p in order.purchases]
+    packs = [f"pack-{key}" for key in sheet.build.packs]
+    assert sorted(listed) == sorted([*sheet.build.parts, *packs])
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_a_bag_holds_what_is_needed_and_no_bag_too_many(demo: Checked, name: str) -> None:
+    """Left over is less than a bag, and never below nothing."""
+    rows = csv.DictReader(io.StringIO(buy_csv(demo.sheets[name]).decode("utf-8-sig")))
+    seen = 0
+    for row in rows:
+        held = int(row["bags"]) * int(row["pieces in a bag"])
+        need = int(row["needed"]) + int(row["spares"])
+        assert held - need == int(row["left over"])
+        assert 0 <= held - need < int(row["pieces in a bag"])
+        seen += 1
+    assert seen > 20
+
+
+def _tables(section: Section) -> list[Table]:
+    return [block for block in section.blocks if isinstance(block, Table)]
+
+
+def test_a_stand_in_is_named_only_where_the_rules_let_it_fit(demo: Checked) -> None:
+    """One that breaks something is not offered when its part is sold out."""
+    for sheet in demo.sheets.values():
+        broken = {t.label for t in sheet.alternatives.tried if t.answer == "no"}
+        fitting = {t.label for t in sheet.alternatives.tried if t.answer == "yes"}
+        said = {
+            piece.text
+            for table in _tables(buy(sheet))[1:]
+            for row in table.rows
+            for piece in (row.cells[6].pieces if len(row.cells) > 6 else ())
+            if isinstance(piece, Span)
+        }
+        assert not broken & said
+        assert fitting <= said
+
+
+def test_a_part_without_a_shop_or_a_price_is_listed_and_said() -> None:
+    """Nothing that has to be bought is left out for want of a price."""
+    build = one_build(
+        "f: {kind: frame, name: Bare frame}\ng: {kind: frame, name: Priced, price: 2.00 EUR}",
+        "title: T\nparts: {f: {use: f}, g: {use: g, count: 2}}",
+    )
+    made = judged_alone(build, draft=True)
+    tables = _tables(buy(made))
+    assert [table.caption for table in tables] == ["What it comes to", "No shop given"]
+    texts = " ".join(str(row) for row in tables[1].rows)
+    assert "Bare frame" in texts and "no price" in texts
+
+
+def test_what_is_left_to_order_follows_the_boxes(
+    browser: Browser, demo: Checked, tmp_path: Path
+) -> None:
+    """Two boxes ticked: the line falls by their amounts, and stays so after a reload."""
+    site, sheet = site_pages(demo.workspace.site), demo.sheets["dipper"]
+    for address, content in asset_files(None).items():
+        (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / address).write_bytes(content)
+    page_made = topic_page(sheet, BUY)
+    target = tmp_path / page_made.address
+    target.parent.mkdir(parents=True)
+    target.write_bytes(Renderer(template_texts(None)).page(page_made, site))
+    page = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
+    page.goto(target.as_uri())
+    left = "document.getElementById('buy-left').lastElementChild.textContent"
+
+    def coins() -> int:
+        found = re.search(r"\d+\.\d\d", page.evaluate(left))
+        assert found
+        return round(100 * float(found[0]))
+
+    before = coins()
+    paid = 0
+    for key in ("motor", "frame"):
+        page.check(f"[data-tick='ordered-{key}']")
+        row = page.evaluate(f"document.getElementById('buy-part-{key}').dataset.paid")
+        paid += int(row)
+    assert paid > 0
+    assert before - coins() == paid
+    page.reload()
+    assert before - coins() == paid
+    page.context.close()

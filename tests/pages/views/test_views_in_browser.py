@@ -1,0 +1,221 @@
+"""The views of the aircraft as a browser draws them, against the places, sizes and turns that the
+build says. The scale is read from the drawn bar, the middle from the drawn motors.
+"""
+
+from math import cos, radians, sin
+from typing import Any
+
+import pytest
+
+from builder.model.kinds import Hardware
+from builder.pages.sheet_input import SheetInput
+from builder.pages.tables.part_numbers import part_numbers
+from builder.pages.views.from_above import view_from_above
+from builder.pages.views.from_side import view_from_side
+from builder.pages.views.part_words import part_words
+from builder.pipeline.check import Checked
+from tests.pages.views.drawn import DEMO, Box, boxes, lying, outside, overlapping_words, show
+
+_NEAR = 1.5  # px: lines have a width, and places are written to a tenth of a millimetre
+_BODIES = "path.body, .body > path, path.hidden, .hidden > path, path.phantom, .phantom > path"
+_BAR = """() => { const w = [...document.querySelectorAll("text")].find(t => /^\\d+ mm$/.test(t.textContent));
+  const b = w.previousElementSibling.getBoundingClientRect();
+  return [b.width, parseFloat(w.textContent)]; }"""
+
+
+def _scale(page: Any) -> float:
+    """Pixels a millimetre of the aircraft, by the bar and what is written beside it."""
+    pixels, length = page.evaluate(_BAR)
+    return float(pixels) / float(length)
+
+
+def _motors(page: Any) -> dict[str, tuple[float, float]]:
+    """Middles of the motors' numbers."""
+    found = [b for b in boxes(page, "text") if "strong" in b["class"]]
+    return {b["text"]: ((b["left"] + b["right"]) / 2, (b["top"] + b["bottom"]) / 2) for b in found}
+
+
+def _frame(sheet: SheetInput) -> dict[str, Any]:
+    frame = next(f for f in sheet.build.parts.values() if f.part.KIND == "frame")
+    places: dict[str, Any] = frame.part.motors  # type: ignore[attr-defined]
+    return places
+
+
+def _sized(sheet: SheetInput) -> list[tuple[str, Any, Any, float]]:
+    """Parts and batteries with a place and three lengths: key, place, lengths, degrees."""
+    out = []
+    for f in sheet.build.parts.values():
+        if f.part.KIND in ("frame", "motor", "propeller") or isinstance(f.part, Hardware):
+            continue
+        size = f.part.size
+        if size is None or len(size.along) != 3:
+            continue
+        yaw = f.use.yaw.value * 57.29577951 if f.use.yaw is not None else 0.0
+        for at in f.use.each_at or ([f.use.at] if f.use.at is not None else []):
+            out.append((f.key, at, size.along, yaw))
+    for k, p in sheet.build.packs.items():
+        if p.use.at is not None and p.part.size is not None:
+            out.append((k, p.use.at, p.part.size.along, 0.0))
+    return out
+
+
+def _extent(along: Any, yaw: float) -> tuple[float, float]:
+    """How long fore and aft, and how wide, a box is that is turned."""
+    c, s = abs(cos(radians(yaw))), abs(sin(radians(yaw)))
+    return along[0] * c + along[1] * s, along[0] * s + along[1] * c
+
+
+def _has(found: list[Box], left: float, right: float, top: float, bottom: float) -> bool:
+    wanted = {"left": left, "right": right, "top": top, "bottom": bottom}
+    return any(all(abs(b[k] - v) < _NEAR for k, v in wanted.items()) for b in found)
+
+
+def _missing_above(page: Any, sheet: SheetInput) -> list[str]:
+    px = _scale(page) * 1000
+    motors = _motors(page)
+    places = _frame(sheet)
+    k = next(iter(places))
+    x0, y0 = motors[k][0] + px * places[k].y, motors[k][1] + px * places[k].x
+    found = boxes(page, _BODIES)
+    out = []
+    for key, at, along, yaw in _sized(sheet):
+        long, wide = _extent(along, yaw)
+        x, y = x0 - px * at.y, y0 - px * at.x
+        box = (x - px * wide / 2, x + px * wide / 2, y - px * long / 2, y + px * long / 2)
+        if not _has(found, *box):
+            out.append(key)
+    return out
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_seen_from_above_left_is_left_and_all_is_to_scale(
+    canvas: Any, demo: Checked, name: str
+) -> None:
+    sheet = demo.sheets[name]
+    drawn = view_from_above(sheet, numbered=True)
+    assert drawn is not None
+    page = show(canvas, drawn)
+    motors, places = _motors(page), _frame(sheet)
+    assert set(motors) == set(places)
+    for a, at in places.items():
+        for b, other in places.items():
+            if at.y > other.y:  # further left in the aircraft
+                assert motors[a][0] < motors[b][0]
+            if at.x > other.x:  # further forward
+                assert motors[a][1] < motors[b][1]
+    assert len(_sized(sheet)) > 4
+    assert _missing_above(page, sheet) == []
+
+
+@pytest.mark.parametrize("yaw", [30.0, 90.0, 180.0, 270.0])
+def test_a_turned_board_is_drawn_turned(canvas: Any, demo: Checked, yaw: float) -> None:
+    sheet = lying(demo.sheets["redshank"], esc=(yaw, "up"), controller=(yaw, "down"))
+    drawn = view_from_above(sheet, numbered=True)
+    assert drawn is not None
+    page = show(canvas, drawn)
+    assert _missing_above(page, sheet) == []
+    arrows = [b for b in boxes(page, "path.solid, .solid > path") if b["bottom"] - b["top"] < 12]
+    esc = next(s for s in _sized(sheet) if s[0] == "esc")
+    px, motors, places = _scale(page) * 1000, _motors(page), _frame(sheet)
+    x0, y0 = motors["1"][0] + px * places["1"].y, motors["1"][1] + px * places["1"].x
+    ahead = (
+        px * esc[2][0] / 4
+    )  # the head of the arrow is nearer to the board's front than its middle
+    x, y = x0 + ahead * sin(radians(yaw)), y0 - ahead * cos(radians(yaw))
+    assert any(
+        abs((a["left"] + a["right"]) / 2 - x) < 8 and abs((a["top"] + a["bottom"]) / 2 - y) < 8
+        for a in arrows
+    )
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_each_motor_turns_as_the_settings_say(canvas: Any, demo: Checked, name: str) -> None:
+    sheet = demo.sheets[name]
+    drawn = view_from_above(sheet, numbered=False)
+    assert drawn is not None
+    page = show(canvas, drawn)
+    ends = page.evaluate("""() => [...document.querySelectorAll("path.accent, .accent > path")]
+      .filter(p => p.getAttribute("d").includes("A")).map(p => { const m = p.getScreenCTM(),
+        at = k => p.getPointAtLength(k).matrixTransform(m), a = at(0), b = at(4);
+      return [a.x, a.y, b.x, b.y]; })""")
+    motors = _motors(page)
+    turns = {m.number: m.turns for m in sheet.results.settings.motors if m.turns}
+    assert len(ends) == len(turns) >= 4
+    read = {}
+    for ax, ay, bx, by in ends:
+        number = min(motors, key=lambda k: (motors[k][0] - ax) ** 2 + (motors[k][1] - ay) ** 2)
+        mx, my = motors[number]
+        cross = (ax - mx) * (by - my) - (ay - my) * (bx - mx)  # y points down: more is clockwise
+        read[number] = "clockwise" if cross > 0 else "counter-clockwise"
+    assert read == turns
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_from_the_left_side_the_nose_points_left_and_up_is_up(
+    canvas: Any, demo: Checked, name: str
+) -> None:
+    sheet = demo.sheets[name]
+    drawn = view_from_side(sheet)
+    assert drawn is not None
+    page = show(canvas, drawn)
+    px = _scale(page) * 1000
+    found = boxes(page, _BODIES)
+    sized = _sized(sheet)
+    assert len(sized) > 4
+    places = _frame(sheet)
+    motors = boxes(page, "rect.fill")
+    front = max(p.x for p in places.values())
+    leftmost = min(motors, key=lambda b: b["left"])
+    x0 = (leftmost["left"] + leftmost["right"]) / 2 + px * front
+    y0 = leftmost["bottom"] + px * min(p.z for p in places.values())
+    missing = []
+    for key, at, along, yaw in sized:
+        long, _ = _extent(along, yaw)
+        x, y = x0 - px * at.x, y0 - px * at.z
+        box = (x - px * long / 2, x + px * long / 2, y - px * along[2] / 2, y + px * along[2] / 2)
+        if not _has(found, *box):
+            missing.append(key)
+    assert missing == []
+
+
+@pytest.mark.parametrize("width", [390, 1280])
+@pytest.mark.parametrize("name", DEMO)
+def test_no_words_of_a_view_overlap_or_leave_it(
+    canvas: Any, demo: Checked, name: str, width: int
+) -> None:
+    sheet = demo.sheets[name]
+    words = part_words(sheet, part_numbers(sheet.build))
+    for drawn in (
+        view_from_above(sheet, numbered=True, words=words),
+        view_from_side(sheet, words=words),
+    ):
+        assert drawn is not None
+        page = show(canvas, drawn, width)
+        frame = boxes(page, "svg.drawing")[0]
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        assert outside(boxes(page, "text"), frame) == []
+        assert overlapping_words(boxes(page, "text:not(.say)")) == []
+        rings = boxes(page, "circle.ring, .ring circle")
+        assert len(rings) > 10
+        small = [w for w in boxes(page, "text:not(.say)") if w["bottom"] - w["top"] < 11]
+        assert small == []
+
+
+def test_a_part_says_name_weight_and_step_to_the_keyboard(canvas: Any, demo: Checked) -> None:
+    sheet = demo.sheets["dipper"]
+    numbers = part_numbers(sheet.build)
+    drawn = view_from_above(sheet, numbered=True, words=part_words(sheet, numbers))
+    assert drawn is not None
+    page = show(canvas, drawn)
+    shown = "() => [...document.querySelectorAll('.say')].filter(e => getComputedStyle(e).opacity === '1').map(e => e.textContent)"
+    assert page.evaluate(shown) == []
+    seen = []
+    for _ in range(len(numbers)):
+        page.keyboard.press("Tab")
+        seen += page.evaluate(shown)
+    esc = next(s for s in seen if s.startswith(f"{numbers['esc']} "))
+    mass = sheet.results.mass
+    weight = next(x.each.value for x in mass.lines if x.key == "esc")  # type: ignore[union-attr]
+    assert f"{1000 * weight:.1f}" in esc
+    plan = sheet.results.order
+    assert f"step {plan.numbers['mount esc']}" in esc  # type: ignore[union-attr]
