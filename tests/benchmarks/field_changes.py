@@ -35,7 +35,7 @@ def others(value: Any, annotation: Any = None) -> Iterator[Any]:
         if not value.value:
             yield _with(value, value=1e-3)
     elif isinstance(value, int):
-        yield value + 1
+        yield from (value + 1, *((value - 1, 1) if value > 1 else ()))
     elif isinstance(value, float):
         yield from (1.5 * value, 0.6 * value, value + 1.0)
     elif isinstance(value, str):

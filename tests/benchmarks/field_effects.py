@@ -138,14 +138,19 @@ def _differs(before: Any, made: Build) -> Effect:
 
 
 def _likely(field: str) -> Iterator[Build]:
-    """Small builds in which a field may show: those made for it, then the cases of its rules."""
+    """Small builds in which a field may show: those made for it, then the cases of its rules, and
+    those that say it.
+    """
     path = Path(__file__).parent / "field_builds.yaml"
     for case in yaml.load(path.read_text("utf-8"), yaml.CBaseLoader):
         if field in case["shows"]:
             yield build_of({k: v for k, v in case.items() if k != "shows"})
     of_it = set(readers().get(field, ()))
+    families = {f"{r.partition('/')[2]}/" for r in of_it if r.startswith("rules/")}
+    key = field.partition(".")[2]
     for each in rule_cases():
-        if each.rule in of_it:
+        its = each.rule in of_it or f"{each.rule.partition('/')[0]}/" in families
+        if its or f"'{key}'" in repr(each.given):
             yield build_of(each.given)
 
 
