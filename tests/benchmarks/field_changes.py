@@ -98,6 +98,10 @@ def changed_builds(build: Build) -> Iterator[tuple[str, Build]]:
                 new_line = _with(line, **{name: made})
                 both = (*lines[:i], new_line, *lines[i + 1 :])
                 yield field, _with(build, **{group: both})
+    for i, place in enumerate(build.screws):
+        for field, made in changed(place.part):
+            both = (*build.screws[:i], _with(place, part=made), *build.screws[i + 1 :])
+            yield field, _with(build, screws=both)
     for name in ("source", "site"):
         for field, made in changed(getattr(build, name)):
             yield field, _with(build, **{name: made})
