@@ -8,6 +8,7 @@ from builder.rules.say import given, say
 
 _SLIP = "One of the two is a slip: check both."
 SAME = assumed("statements/rounded")
+EXACT = 1e-9  # what is written alike differs by less
 
 
 def clash(
