@@ -30,7 +30,7 @@ def not_above(
     (name, small), (other, large) = low, high
     if small is None or large is None:
         return None
-    if small <= large * (1 + 1e-9):
+    if small <= large * (1 + EXACT):
         return Judged()
     text = say(
         "{}: {} {} is above {} {}.", what, name, given(small, unit), other, given(large, unit)

@@ -82,9 +82,7 @@ def _seen(value: Any) -> str:
     raise wrong("data/not-a-choice", problem, hint)
 
 
-SeenFrom = Annotated[
-    str, reads(_seen, "one of " + ", ".join(SEEN), SEEN[1], "|".join(SEEN))
-]
+SeenFrom = Annotated[str, reads(_seen, "one of " + ", ".join(SEEN), SEEN[1], "|".join(SEEN))]
 LostLink = Annotated[
     str,
     reads(
