@@ -76,7 +76,7 @@ def test_what_was_weighed_of_it_itself_counts_alone() -> None:
     )
     mine, alone = (compute(made.builds[n]).mass.dry for n in ("b", "alone"))
     _same(mine, alone)
-    assert isinstance(mine, Figure) and mine.value == pytest.approx(0.102, abs=5e-4)
+    assert mine.value == pytest.approx(0.102, abs=5e-4)
 
 
 def test_a_specimen_that_is_heavier_than_its_parts_makes_a_heavier_copy() -> None:

@@ -70,7 +70,7 @@ def another_aircraft(
     them, are its own.
     """
     root = build.aircraft
-    out = {}
+    out: dict[str, MassLine] = {}
     for key, row in rows.items():
         shelf, count = shelf_of(build, key)
         pieces = "" if (shelf, count) == shelf_of(root, key) else f"/{shelf}-{count}"

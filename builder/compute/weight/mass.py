@@ -149,8 +149,10 @@ def _alike(build: Build, like: Build, key: str, row: MassLine, there: MassLine) 
         return False
     if shelf_of(build, key) != ("", 0):
         return True
-    pair = row.line, there.line
-    return all(isinstance(x, Figure) for x in pair) and pair[0].value == pair[1].value
+    mine, other = row.line, there.line
+    if not isinstance(mine, Figure) or not isinstance(other, Figure):
+        return False
+    return mine.value == other.value
 
 
 def mass_table(build: Build) -> MassTable:
