@@ -37,7 +37,7 @@ def check(case: Case) -> Iterator[Outcome]:
     cold = min(joints, key=lambda j: j.heat.setting - j.heat.melts)
     at = case.build.parts[cold.contact.part].where
     solders = (f for f in case.build.of_kind(Consumable) if f.part.melts is not None)
-    solder = next(solders, None)
+    melting = next((f.shelf_where for f in solders), at)
     if cold.heat.setting < cold.heat.melts + _ABOVE_LIQUIDUS:
         yield Found(
             say(
@@ -51,8 +51,8 @@ def check(case: Case) -> Iterator[Outcome]:
                 "Take a solder that melts lower; above {} flux burns and copper lifts off.",
                 given(HOTTEST, "degC"),
             ),
-            solder.shelf_where if solder is not None else at,
-            see=(at,) if solder is not None else (),
+            melting,
+            see=(at,),
         )
     elif hottest is not None and hottest < worst.heat.setting:
         yield Found(
