@@ -12,6 +12,7 @@ from builder.compute.geometry.stack import stacks
 from builder.compute.joints.joints import joints
 from builder.compute.money.budget import budget
 from builder.compute.money.history import history
+from builder.compute.money.shops import orders_of
 from builder.compute.order.work_order import work_order
 from builder.compute.power.power_path import power_path
 from builder.compute.power_up.power_gates import power_gates
@@ -64,11 +65,13 @@ def compute(build: Build, lent: FlyingStyle | None = None) -> Results:
     """
     made = assemble(build, lent)
     gates = power_gates(build, made.netlist, made.power)
+    money = budget(build)
     return Results(
         netlist=made.netlist,
         mass=made.mass,
         margins=margins(build, made.mass),
-        budget=budget(build),
+        budget=money,
+        orders=orders_of(build, money),
         balance=balance(build, made.mass),
         power=made.power,
         flight=made.flight,

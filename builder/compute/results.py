@@ -14,6 +14,7 @@ from builder.compute.geometry.stack import Stack
 from builder.compute.joints.joints import Joint
 from builder.compute.money.budget import Budget
 from builder.compute.money.history import History
+from builder.compute.money.shops import Orders
 from builder.compute.order.work_order import Cycle, Plan
 from builder.compute.power.power_path import PowerPath
 from builder.compute.power_up.power_gates import Gate
@@ -91,6 +92,7 @@ class Results:
     mass: MassTable
     margins: tuple[Margin, ...]
     budget: Budget
+    orders: Orders
     balance: Balance | None
     power: PowerPlan
     flight: FlightFigures

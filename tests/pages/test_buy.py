@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
-from builder.compute.money.shops import orders_of
 from builder.pages.blocks import Section, Span, Table
 from builder.pages.money.buy_section import buy
 from builder.pages.page_map import BUY
@@ -27,7 +26,7 @@ DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 def test_the_orders_come_to_what_is_paid_in_all(demo: Checked, name: str) -> None:
     """The same money, added up another way: by shop, in whole coins."""
     sheet = demo.sheets[name]
-    orders = orders_of(sheet.build, sheet.results.budget)
+    orders = sheet.results.orders
     coins = [round(100 * order.total.value) for order in orders.shops]
     assert sum(coins) == round(100 * sheet.results.budget.figures["to-pay"].value)
     listed = [p.line.key for order in orders.shops for p in order.purchases]

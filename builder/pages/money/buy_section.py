@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping
 
 from builder.compute.figures.figure import MaybeFigure, Unknown
-from builder.compute.money.shops import OrderLine, Orders, ShopOrder, orders_of
+from builder.compute.money.shops import OrderLine, Orders, ShopOrder
 from builder.model.values.measures import Money
 from builder.pages.blocks import (
     Block,
@@ -167,7 +167,7 @@ def buy(sheet: SheetInput) -> Section:
     found = sheet.results.budget
     if not (found.lines or found.packs or found.once):
         return Section("buy", "Buy", ())
-    orders = orders_of(sheet.build, found)
+    orders = sheet.results.orders
     tables = [_shop_table(order, sheet) for order in orders.shops]
     day = f"Ages of prices count from {found.as_of.isoformat()}. " if found.as_of else ""
     note = f"{day}Prices change: the shop's own page counts."

@@ -3,7 +3,7 @@
 import csv
 import io
 
-from builder.compute.money.shops import OrderLine, orders_of
+from builder.compute.money.shops import OrderLine
 from builder.pages.sheet_input import SheetInput
 from builder.render.data.csv_and_text import amount_cells, harmless_cell
 
@@ -31,7 +31,7 @@ def buy_csv(sheet: SheetInput) -> bytes:
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow(_HEADINGS)
     currency = sheet.build.site.currency
-    for order in orders_of(sheet.build, sheet.results.budget).shops:
+    for order in sheet.results.orders.shops:
         for purchase in order.purchases:
             cells = _cells(order.shop, purchase, currency)
             writer.writerow([harmless_cell(cell) for cell in cells])
