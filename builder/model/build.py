@@ -116,7 +116,8 @@ class Build:
 
     `log_of` is the nearest base with flights, for a build that has none of its own: its pilot flies
     this one too. `base` is what it was made from: the build that a variant is based on, or the one
-    in which a part was swapped. What was weighed there says something of this one.
+    in which a part was swapped. What was weighed there says something of this one. `like` is the build
+    after whose sheet another aircraft is made: what is known of its kinds of parts holds for both.
     """
 
     name: str
@@ -134,6 +135,7 @@ class Build:
     tree: Mapping[str, object] = field(default_factory=dict)
     log_of: "Build | None" = None
     base: "Build | None" = None
+    like: "Build | None" = None
 
     @cached_property
     def aircraft(self) -> "Build":

@@ -8,6 +8,7 @@ from builder.rules.say import given, say
 
 _SLIP = "One of the two is a slip: check both."
 SAME = assumed("statements/rounded")
+EXACT = 1e-9  # what is written alike differs by less
 
 
 def clash(
@@ -29,7 +30,7 @@ def not_above(
     (name, small), (other, large) = low, high
     if small is None or large is None:
         return None
-    if small <= large * (1 + 1e-9):
+    if small <= large * (1 + EXACT):
         return Judged()
     text = say(
         "{}: {} {} is above {} {}.", what, name, given(small, unit), other, given(large, unit)

@@ -25,6 +25,14 @@ def _choices(annotation: Any) -> tuple[Any, ...]:
     return tuple(v for a in get_args(annotation) for v in _choices(a))
 
 
+def _numbers(value: float) -> Iterator[float]:
+    """More and less of a plain number; a count stays a count."""
+    if isinstance(value, int):
+        yield from (value + 1, *((value - 1, 1) if value > 1 else ()))
+    else:
+        yield from (1.5 * value, 0.6 * value, value + 1.0)
+
+
 def others(value: Any, annotation: Any = None) -> Iterator[Any]:
     """Other values that a field may have; none for one that is not said."""
     if isinstance(value, bool):
@@ -35,7 +43,7 @@ def others(value: Any, annotation: Any = None) -> Iterator[Any]:
         if not value.value:
             yield _with(value, value=1e-3)
     elif isinstance(value, int | float):
-        yield value + 1
+        yield from _numbers(value)
     elif isinstance(value, str):
         choices = [c for c in _choices(annotation) if c != value]
         yield from choices or ["else"]
@@ -75,6 +83,14 @@ def _inside(value: Any) -> Iterator[tuple[str, Any]]:
                 yield field, {**value, key: new}
 
 
+def _screws(build: Build) -> Iterator[tuple[str, Build]]:
+    """The screw of a place: it stands there beside the part of the build."""
+    for i, place in enumerate(build.screws):
+        for field, made in changed(place.part):
+            both = (*build.screws[:i], _with(place, part=made), *build.screws[i + 1 :])
+            yield field, _with(build, screws=both)
+
+
 def changed_builds(build: Build) -> Iterator[tuple[str, Build]]:
     """A build with one field changed, of its own file, its parts, or its site, and which it was."""
     for key, fitted in build.parts.items():
@@ -96,6 +112,7 @@ def changed_builds(build: Build) -> Iterator[tuple[str, Build]]:
                 new_line = _with(line, **{name: made})
                 both = (*lines[:i], new_line, *lines[i + 1 :])
                 yield field, _with(build, **{group: both})
+    yield from _screws(build)
     for name in ("source", "site"):
         for field, made in changed(getattr(build, name)):
             yield field, _with(build, **{name: made})

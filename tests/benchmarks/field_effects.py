@@ -9,16 +9,16 @@ rule answers to is written down for the field reference:
 
     python -m tests.benchmarks.field_effects            # prints
     python -m tests.benchmarks.field_effects --write    # writes builder/load/field_effects.json too
-    python -m tests.benchmarks.field_effects --small    # what the small builds alone show
+    python -m tests.benchmarks.field_effects Pad.takes  # what these fields change in small builds
 
-About half an hour of one core; --small takes some minutes.
+About half an hour of one core.
 """
 
 import dataclasses
 import json
 import sys
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -27,6 +27,7 @@ import yaml
 import builder
 from builder.compute.compute import compute
 from builder.compute.figures.figure import Figure
+from builder.load.field_readers import readers
 from builder.load.files import load
 from builder.model.build import Build
 from builder.model.read.workspace import read_workspace
@@ -136,43 +137,49 @@ def _differs(before: Any, made: Build) -> Effect:
     return Effect(rules, after[0] != before[0], after[1] != before[1])
 
 
-def searched(builds: Iterable[Build], known: Iterable[str]) -> dict[str, Effect]:
-    """Fields with what they change in any of many small builds; each until it changes something."""
-    found: defaultdict[str, Effect] = defaultdict(Effect)
-    tries: Counter[str] = Counter()
-    done = set(known)
-    for build in builds:
-        wanted = [(f, made) for f, made in changed_builds(build) if f not in done]
-        before = _said(build) if wanted else None
-        for field, made in wanted:
-            if field in done or tries[field] >= _SEARCHED:
-                continue
-            tries[field] += 1
-            found[field] = _differs(before, made)
-            if not found[field].none:
-                done.add(field)
-    return dict(found)
-
-
-def _own_builds() -> list[Build]:
+def _likely(field: str) -> Iterator[Build]:
+    """Small builds in which a field may show: those made for it, then the cases of its rules, and
+    those that say it.
+    """
     path = Path(__file__).parent / "field_builds.yaml"
-    return [build_of(case) for case in yaml.load(path.read_text("utf-8"), yaml.CBaseLoader)]
+    for case in yaml.load(path.read_text("utf-8"), yaml.CBaseLoader):
+        if field in case["shows"]:
+            yield build_of({k: v for k, v in case.items() if k != "shows"})
+    of_it = set(readers().get(field, ()))
+    families = {f"{r.partition('/')[2]}/" for r in of_it if r.startswith("rules/")}
+    key = field.partition(".")[2]
+    for each in rule_cases():
+        its = each.rule in of_it or f"{each.rule.partition('/')[0]}/" in families
+        if its or f"'{key}'" in repr(each.given):
+            yield build_of(each.given)
 
 
-def small_builds() -> Iterable[Build]:
-    """The builds of field_builds.yaml, and those of the cases of rules."""
-    yield from _own_builds()
-    for case in rule_cases():
-        yield build_of(case.given)
+def searched(fields: Iterable[str]) -> Iterator[tuple[str, Effect]]:
+    """Fields with what they change in some small build, as soon as it is found."""
+    for field in fields:
+        effect, tries = Effect(), 0
+        for build in _likely(field):
+            others = [made for f, made in changed_builds(build) if f == field]
+            before = _said(build) if others else None
+            for made in others[: _SEARCHED - tries]:
+                tries += 1
+                effect = _differs(before, made)
+                if not effect.none:
+                    break
+            if not effect.none or tries >= _SEARCHED:
+                break
+        yield field, effect
 
 
 if __name__ == "__main__":
     model = read_workspace(load(ROOT))
-    small_only = "--small" in sys.argv
-    told = {} if small_only else effects([model.builds[n] for n in model.builds])
-    told |= searched(small_builds(), [f for f, e in told.items() if not e.none])
-    for field in sorted(f for f, e in told.items() if e.none):
-        print(field, "" if shown_because(field) or field in STRUCTURE else "(on no list)")
+    named = [a for a in sys.argv[1:] if "." in a]
+    told = {} if named else effects([model.builds[n] for n in model.builds])
+    for field, effect in searched([*named, *(f for f, e in told.items() if e.none)]):
+        told[field] = effect
+        if effect.none:
+            on_list = shown_because(field) or field in STRUCTURE
+            print(field, "" if on_list else "(on no list)", flush=True)
     if "--write" in sys.argv:
         rules = {f: sorted(e.rules) for f, e in sorted(told.items()) if e.rules}
         EFFECTS.write_text(json.dumps(rules, indent=0) + "\n", "utf-8")

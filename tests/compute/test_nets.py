@@ -92,7 +92,7 @@ def test_wires_grounds_and_rails_need_not_be_in_any_order(build: Build) -> None:
         ("into the mating face, latch up", ("A", "B", "C")),
         ("into the mating face, latch down", ("C", "B", "A")),
         ("from the wire side, latch up", ("C", "B", "A")),
-        ("from behind, latch down", ("A", "B", "C")),
+        ("from the wire side, latch down", ("A", "B", "C")),
     ],
 )
 def test_every_view_of_a_socket_is_turned_into_one(seen: str, order: tuple[str, ...]) -> None:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from builder.model.source.electrical import Socket
 from builder.model.values.words import (
     FORMS,
     LOST_LINK,
@@ -42,3 +43,21 @@ def test_a_text_of_before_is_told_which_word_is_meant() -> None:
 
 def test_words_of_one_s_own_are_taken_after_other() -> None:
     assert own_words(one_word("other: circles, then lands", LOST_LINK)) == "circles, then lands"
+
+
+@pytest.mark.parametrize(
+    ("text", "means"),
+    [
+        ("into the mating face, latch down", "into the mating face, latch down"),
+        ("From the wire side,  latch up", "from the wire side, latch up"),
+        ("from the side of the wires", ""),
+        ("mirrored", ""),
+    ],
+)
+def test_contacts_are_counted_from_a_side_that_is_named(text: str, means: str) -> None:
+    """A plug that is read the wrong way round puts battery volts on a signal: nothing is guessed."""
+    if means:
+        assert Socket(contacts=("A",), seen=text).seen == means
+        return
+    with pytest.raises(ValueError, match="does not say from where"):
+        Socket(contacts=("A",), seen=text)

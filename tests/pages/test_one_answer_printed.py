@@ -128,8 +128,11 @@ def test_a_variant_is_the_alternative_and_the_swap(site: Path) -> None:
     assert re.search(shown, page), "the table of alternatives says it"
 
 
-def test_readings_of_one_aircraft_are_none_of_another_s(site: Path) -> None:
-    """What a builder who copies has not weighed is by the parts alone, on all pages alike."""
+def test_another_aircraft_weighs_what_a_copy_does_and_has_no_readings(site: Path) -> None:
+    """What a builder who copies has not weighed is what 'your copy' says on the other's sheet."""
     figures = _data(site, "c")["figures"]
-    dry, parts = figures["c/mass/dry"]["value"], figures["c/mass/dry-sum"]["value"]
-    assert dry == pytest.approx(parts, abs=1e-12)
+    made = read_workspace(load(site)).builds
+    copies, own = mass_table(made["b"]).copies, mass_table(made["c"])
+    assert figures["c/mass/dry"]["value"] == pytest.approx(copies[""].mass.value, abs=1e-12)
+    assert figures["c/mass/all-up-p"]["value"] == pytest.approx(copies["p"].mass.value, abs=1e-12)
+    assert own.readings == ()

@@ -178,6 +178,53 @@ SMALL: dict[str, dict[str, Any]] = {
         ),
         "build": {"setup": {"rotation": {"corners": {"1": "front left", "2": "front right"}}}},
     },
+    "four speed controllers of one channel, each with its leads to a board that shares out": {
+        "shelf": {
+            **SINGLE,
+            "board": {
+                "pads": {
+                    "VBAT": {"role": "supply", "battery": "yes", "joined_to": "VIN", "takes": "4"},
+                    "GBAT": {"role": "ground", "battery": "yes", "joined_to": "GND1", "takes": "4"},
+                    **{f"D{m}": {"role": "drive-out", "channel": str(m)} for m in (3, 4)},
+                }
+            },
+        },
+        "wires": (
+            POWER
+            + [w for m in range(1, 5) for w in _phases(m, f"esc.{m}", 1)]
+            + [f"board.D{m} to esc.{m}.S1" for m in range(1, 5)]
+            + [f"esc.{m}.BAT+ to board.VBAT" for m in range(1, 5)]
+            + [f"esc.{m}.BAT- to board.GBAT" for m in range(1, 5)]
+        ),
+        "build": {
+            "setup": {
+                "rotation": {
+                    "corners": {
+                        "1": "front left",
+                        "2": "front right",
+                        "3": "rear right",
+                        "4": "rear left",
+                    }
+                }
+            }
+        },
+    },
+    "a capacitor on pads of its own": {
+        "shelf": {
+            "esc": {
+                "pads": {
+                    "CAP+": {"role": "supply", "battery": "yes", "joined_to": "BAT+"},
+                    "CAP-": {"role": "ground", "battery": "yes", "joined_to": "BAT-"},
+                }
+            }
+        },
+        "wires": [
+            "pigtail.PLUS to esc.BAT+",
+            "pigtail.MINUS to esc.BAT-",
+            "capacitor.PLUS to esc.CAP+",
+            "capacitor.MINUS to esc.CAP-",
+        ],
+    },
     "a camera fed by the video transmitter": {
         "shelf": {
             "video": {

@@ -47,9 +47,8 @@ class LooseContact:
 
 def in_mating_order(socket: Socket) -> tuple[str, ...]:
     """Contacts of a socket as seen into the mating face with the latch up, from left to right."""
-    words = socket.seen.casefold()
-    turned = "latch down" in words or "latch under" in words
-    from_behind = "wire side" in words or "from behind" in words or "solder side" in words
+    turned = socket.seen.endswith("latch down")
+    from_behind = socket.seen.startswith("from the wire side")
     return socket.contacts[::-1] if turned != from_behind else socket.contacts
 
 

@@ -10,7 +10,7 @@ from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, apply, 
 from builder.compute.figures.sums import difference
 from builder.compute.flight.flight import FlightFigures, PackFlight
 from builder.compute.flight.full_throttle import punch
-from builder.compute.formulas.electric.battery import volts_under_load
+from builder.compute.formulas.electric.battery import resting_volts
 from builder.compute.formulas.electric.electronics import drop
 from builder.model.build import Build
 
@@ -45,10 +45,21 @@ def _corner(
 
 
 def _landing_volts(build: Build, pack: str, key: str, volts: float) -> Figure:
-    """Volts at landing: where they are written, else by the share of the charge that is kept."""
+    """Volts at landing, under the load of the builder's flying: where they are written, else by the
+    share of the charge that is kept.
+    """
     chosen = chosen_landing(build, build.packs[pack])
     note = "by the share of the charge that is kept" if chosen.volts is None else ""
-    return leaf(key, "Landing volts", volts, "V", basis="setting", where=chosen.where, note=note)
+    label = "Landing volts, under load"
+    return leaf(key, label, volts, "V", basis="setting", where=chosen.where, note=note)
+
+
+def _rested(flown: PackFlight, key: str, low: MaybeFigure) -> MaybeFigure:
+    """Landing volts without the load that they were read under, so that it counts once."""
+    name, current = "Volts at landing without load", flown.styled_current
+    return apply(
+        f"{key}/rested", name, formula(resting_volts), low, current, flown.energy.resistance
+    )
 
 
 def corners(
@@ -64,21 +75,20 @@ def corners(
         low: MaybeFigure = Unknown(f"{key}/landing", "Landing volts", (f"cells of battery {name}",))
         if name in at_landing:
             low = _landing_volts(build, name, f"{key}/landing", at_landing[name])
+        rested = _rested(flown, key, low)
         pushed = punch(
-            build, flight.drive, energy, power, f"{key}/at-landing", low, "battery at landing volts"
-        )
-        gentle = apply(
-            f"{key}/styled-volts",
-            "Volts at landing, as the builder flies",
-            formula(volts_under_load),
-            low,
-            flown.styled_current,
-            energy.resistance,
+            build,
+            flight.drive,
+            energy,
+            power,
+            f"{key}/at-landing",
+            rested,
+            "battery at landing volts",
         )
         by_words = {
             "full, full throttle": (energy.full_volts, flown.peak_current, flown.sag),
-            "at landing, as the builder flies": (low, flown.styled_current, gentle),
-            "at landing, full throttle": (low, *pushed),
+            "at landing, as the builder flies": (rested, flown.styled_current, low),
+            "at landing, full throttle": (rested, *pushed),
         }
         for words, given in by_words.items():
             out.append(_corner(build, flown, words, given, leads))

@@ -102,10 +102,12 @@ def evidence_of(
     listed: float,
     readings: Sequence[ScaleReading],
     before: "Evidence | None" = None,
+    another: bool = False,
 ) -> Evidence:
     """What readings say of a build. `listed` is what the parts of the aircraft add up to (kg).
 
-    `before` is what is known by its base; a build that was weighed whole itself does without.
+    `before` is what is known by its base, or of `another` aircraft after whose sheet it is made; a
+    build that was weighed whole itself does without.
     """
     every = rows.every
     unweighed = {
@@ -118,13 +120,15 @@ def evidence_of(
     whole = [g for i, g in own if readings[i].whole]
     missed = _missed(whole)
     beyond = beyond_leaf(build.aircraft, listed, missed)
-    if lent is not None and lent.gaps:
+    of_another = lent is not None and (another or lent.of_another)
+    if lent is not None and (lent.gaps or of_another):
         beyond = lent.beyond
     if beyond.own != narrow.own:
         own = _gaps(build, rows, readings, beyond, unweighed)
     first = lent.gaps if lent is not None else ()
     gaps = (*first, *(g for _, g in own))
-    return Evidence(gaps, (*(-1 for _ in first), *(i for i, _ in own)), beyond, unweighed)
+    numbers = (*(-1 for _ in first), *(i for i, _ in own))
+    return Evidence(gaps, numbers, beyond, unweighed, of_another)
 
 
 def judged_readings(

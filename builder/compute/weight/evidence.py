@@ -34,13 +34,15 @@ class Evidence:
     """Gaps of readings, what is expected beyond the parts, and a leaf for each row that nobody
     weighed, by the row's key.
 
-    `own` says of each gap which reading of the build it is of, -1 for one of a base.
+    `own` says of each gap which reading of the build it is of, -1 for one of a base. `of_another`
+    is what was weighed of another aircraft after the same sheet: this one has pieces of its own.
     """
 
     gaps: tuple[Figure, ...]
     own: tuple[int, ...]
     beyond: Figure
     unweighed: Mapping[str, Figure]
+    of_another: bool = False
 
     @cached_property
     def _inverse(self) -> tuple[tuple[float, ...], ...]:

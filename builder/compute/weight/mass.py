@@ -5,11 +5,11 @@ from dataclasses import dataclass
 
 from builder.compute.figures.figure import Figure
 from builder.compute.figures.sums import total
-from builder.compute.weight.copies import CopyMass, copy_masses
+from builder.compute.weight.copies import CopyMass, another_aircraft, copy_masses
 from builder.compute.weight.estimate import estimate, evidence_of, judged_readings
 from builder.compute.weight.evidence import Evidence
 from builder.compute.weight.mass_lines import MassLine, mass_leaves, pack_line, part_line
-from builder.compute.weight.one_aircraft import extra_key
+from builder.compute.weight.one_aircraft import extra_key, shelf_of
 from builder.compute.weight.reconcile import Rows, ScaleReading, readings_of
 from builder.compute.weight.wire_mass import solder_mass, wire_mass
 from builder.model.build import Build
@@ -121,10 +121,38 @@ def _all_up_words(pack: str, payload: Iterable[str]) -> str:
 def _evidence(build: Build, rows: Rows, listed: float) -> tuple[Evidence, tuple[ScaleReading, ...]]:
     """What was weighed on this build and on those that it was made from."""
     readings = readings_of(build, rows)
-    before = None
-    if build.base is not None:
-        before, _ = _evidence(build.base, _table(build.base).rows, listed)
-    return evidence_of(build, rows, listed, readings, before), readings
+    before, source = None, build.base or build.like
+    if source is not None:
+        own = source if build.base is not None else source.aircraft
+        listed_there = listed if build.base is not None else _table(own).rows.dry_sum.value
+        before, _ = _evidence(source, _table(source).rows, listed_there)
+    another = build.base is None and build.like is not None
+    return evidence_of(build, rows, listed, readings, before, another), readings
+
+
+def _by_the_sheet(build: Build, rows: Mapping[str, MassLine]) -> dict[str, MassLine]:
+    """Rows of another aircraft after a sheet, each as that sheet knows it where the pieces are of the
+    same kind and number.
+    """
+    like = build.aircraft.like
+    theirs = _table(like).rows.every if like is not None else {}
+    out = dict(rows)
+    for key in rows:
+        there = theirs.get(key)
+        if like is not None and there is not None and _alike(build, like, key, rows[key], there):
+            out[key] = there
+    return out
+
+
+def _alike(build: Build, like: Build, key: str, row: MassLine, there: MassLine) -> bool:
+    if shelf_of(build, key) != shelf_of(like, key):
+        return False
+    if shelf_of(build, key) != ("", 0):
+        return True
+    mine, other = row.line, there.line
+    if not isinstance(mine, Figure) or not isinstance(other, Figure):
+        return False
+    return mine.value == other.value
 
 
 def mass_table(build: Build) -> MassTable:
@@ -133,17 +161,29 @@ def mass_table(build: Build) -> MassTable:
     rows = table.rows
     whole = table if build.aircraft is build else _table(build.aircraft)
     evidence, readings = _evidence(build, rows, whole.rows.dry_sum.value)
-    dry = estimate(evidence, f"{name}/mass/dry", "Dry weight", rows.dry)
+
+    def weighing(key: str, label: str, some: Mapping[str, MassLine]) -> Figure:
+        if evidence.of_another:
+            some = another_aircraft(build, _by_the_sheet(build, some), evidence)
+        return estimate(evidence, key, label, some)
+
+    dry = weighing(f"{name}/mass/dry", "Dry weight", rows.dry)
     all_up: dict[str, Figure] = {}
     less: dict[str, Figure] = {}
     for k, line in rows.packs.items():
         bare = {**rows.dry, f"pack-{k}": line}
         words = _all_up_words(k, rows.payload)
         flying = {**bare, **rows.payload}
-        all_up[k] = estimate(evidence, f"{name}/mass/all-up-{k}", words, flying)
+        all_up[k] = weighing(f"{name}/mass/all-up-{k}", words, flying)
         about = f"Weight with battery {k}, without payload"
         if rows.payload:
-            less[k] = estimate(evidence, f"{name}/mass/without-payload-{k}", about, bare)
+            less[k] = weighing(f"{name}/mass/without-payload-{k}", about, bare)
+    of_copy = rows
+    if evidence.of_another:
+        dry_rows, carried = (_by_the_sheet(build, some) for some in (rows.dry, rows.payload))
+        packs = _by_the_sheet(build, {f"pack-{k}": line for k, line in rows.packs.items()})
+        held = {k: packs[f"pack-{k}"] for k in rows.packs}
+        of_copy = Rows(dry_rows, carried, held, rows.dry_sum, rows.all_up_sum)
     return MassTable(
         tuple(rows.dry.values()),
         tuple(rows.payload.values()),
@@ -156,5 +196,5 @@ def mass_table(build: Build) -> MassTable:
         less,
         judged_readings(build, rows, whole.rows.dry_sum.value, readings),
         evidence,
-        copy_masses(build, rows, evidence),
+        copy_masses(build, of_copy, evidence),
     )

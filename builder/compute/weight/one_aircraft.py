@@ -20,7 +20,10 @@ def scatter_key(build: Build, key: str, shelf: str, count: int) -> str:
 
 def unweighed_key(build: Build, key: str) -> str:
     """The key of what a row weighs of which nobody knows it."""
-    root, name = build.aircraft, f"{build.aircraft.name}/unweighed/{key}"
+    root = build.aircraft
+    while root.like is not None:  # of one kind: what a reading of the other settles holds here too
+        root = root.like.aircraft
+    name = f"{root.name}/unweighed/{key}"
     pack = build.packs.get(key.removeprefix("pack-"))
     if key in build.parts:
         shelf, count = build.parts[key].shelf, build.parts[key].count
@@ -39,6 +42,16 @@ def _same_pieces(root: Build, key: str, shelf: str, count: int) -> bool:
     if pack is None or not key.startswith("pack-"):
         return False
     return (pack.shelf, pack.use.count * pack.use.parallel) == (shelf, count)
+
+
+def shelf_of(build: Build, key: str) -> tuple[str, int]:
+    """Which part of the shelf a row of the weight table is of, and how many; '' for wires and glue."""
+    if key in build.parts:
+        return build.parts[key].shelf, build.parts[key].count
+    pack = build.packs.get(key.removeprefix("pack-"))
+    if pack is None or not key.startswith("pack-"):
+        return "", 0
+    return pack.shelf, pack.use.count * pack.use.parallel
 
 
 def _of_run(run: WireRun) -> tuple[object, ...]:

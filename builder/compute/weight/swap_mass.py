@@ -57,7 +57,7 @@ def part_change(build: Build, mass: MassTable, name: str, key: str, shelf: str) 
     if isinstance(by_rows, Unknown):
         return replace(by_rows, key=f"{name}/change", label=label)
     other = with_part(build, key, shelf)
-    if _wiring(other) == _wiring(build):
+    if _wiring(other) == _wiring(build) and not mass.evidence.of_another:
         return mass.evidence.reconciled(f"{name}/change", label, by_rows)
     after = mass_table(other)
     pack = next(iter(mass.all_up), "") if key not in {x.key for x in mass.lines} else ""
@@ -80,4 +80,11 @@ def pack_change(build: Build, mass: MassTable, name: str, key: str, shelf: str) 
     )
     if isinstance(by_rows, Unknown):
         return replace(by_rows, key=f"{name}/change", label=label)
-    return mass.evidence.reconciled(f"{name}/change", label, by_rows)
+    if not mass.evidence.of_another:
+        return mass.evidence.reconciled(f"{name}/change", label, by_rows)
+    after = mass_table(with_other_pack(build, key, shelf)).all_up[key]
+    change = difference(f"{name}/weighed-again", label, "kg", after, mass.all_up[key])
+    if not isinstance(change, Figure):
+        return change
+    note = "the whole aircraft summed again"
+    return leaf(f"{name}/change", label, change.value, "kg", own=change.spread, note=note)

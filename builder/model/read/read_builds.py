@@ -144,8 +144,10 @@ class Builds(Lazily[Build]):
 
     def _read(self, name: str) -> Build:
         build, log, base = self._alone[name], self._log(name), self._base(name)
-        if not base or build.source.own_aircraft:
+        if not base:
             return build
+        if build.source.own_aircraft:
+            return replace(build, like=self._read(base), digest=self.digest(name))
         flown = self._alone[log] if log else None
         return replace(build, log_of=flown, base=self._read(base), digest=self.digest(name))
 

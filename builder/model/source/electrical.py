@@ -36,6 +36,7 @@ from builder.model.values.quantities import (
     Yes,
     reads,
 )
+from builder.model.values.words import SeenFrom
 
 Role = Literal[
     "ground",
@@ -113,7 +114,7 @@ class Socket(Frozen):
     """A plug or socket with its contacts in physical order, in a stated view."""
 
     contacts: tuple[Text, ...]  #: names of its contacts in physical order
-    seen: Text = "into the mating face, latch up"  #: from where the order is seen
+    seen: SeenFrom = "into the mating face, latch up"  #: from where the order is seen
     pitch: Pitch | None = None  #: distance of its contacts, middle to middle
     gender: Literal["plug", "socket"] | None = None  #: plug or socket
     latch: Literal["top", "under"] | None = None  #: the side on which its latch lies

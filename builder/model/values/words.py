@@ -63,6 +63,26 @@ FORMS = (
 )
 OPEN_PLACES = ("usb", "button", "lens", "sensor", "socket", "connector", "antenna")
 
+SEEN = tuple(
+    view + latch
+    for view in ("into the mating face", "from the wire side")
+    for latch in ("", ", latch up", ", latch down")
+)
+
+
+def _seen(value: Any) -> str:
+    """From where the contacts of a socket are counted: a plug that is read the wrong way round puts
+    battery volts on a signal.
+    """
+    text = " ".join(parse_text(value).casefold().split())
+    if text in SEEN:
+        return text
+    hint = f"Write one of {', '.join(repr(w) for w in SEEN)}, in quotes."
+    problem = f"{text[:60]!r} does not say from where the contacts are counted."
+    raise wrong("data/not-a-choice", problem, hint)
+
+
+SeenFrom = Annotated[str, reads(_seen, "one of " + ", ".join(SEEN), SEEN[1], "|".join(SEEN))]
 LostLink = Annotated[
     str,
     reads(

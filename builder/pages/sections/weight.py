@@ -161,7 +161,13 @@ def _since(reading: ScaleReading) -> str:
 
 def _carried_over(sheet: SheetInput) -> list[Block]:
     """That a build without a reading of its own has its weight from its base."""
-    mass, base = sheet.results.mass, sheet.build.base
+    mass, base, like = sheet.results.mass, sheet.build.base, sheet.build.like
+    if like is not None and mass.evidence.of_another:
+        told = (
+            f"Not weighed. Expected is what a copy of {like.aircraft.title} weighs: what was weighed"
+            " there tells of the parts, and the pieces are its own."
+        )
+        return [Paragraph((Span(told),))]
     if base is None or any(r.whole for r in mass.readings) or not mass.evidence.gaps:
         return []
     text = (

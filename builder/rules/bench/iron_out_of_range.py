@@ -11,10 +11,11 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.joints.iron import iron_of
+from builder.compute.joints.iron import fitted_iron
 from builder.compute.joints.tips import HOTTEST
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
+from builder.model.kinds import Consumable
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
@@ -26,13 +27,17 @@ def check(case: Case) -> Iterator[Outcome]:
     joints = case.results.joints
     if not joints:
         return
-    iron = iron_of(case.build)
-    hottest = iron.hottest.value if iron is not None and iron.hottest is not None else None
+    fitted = fitted_iron(case.build)
+    limit = fitted.part.hottest if fitted is not None else None
+    hottest = limit.value if limit is not None else None
     if hottest is None:
         yield NotJudged("how hot the builder's iron can be set", case.build.where("parts"))
     worst = max(joints, key=lambda j: j.heat.setting)
     where = case.build.parts[worst.contact.part].where
     cold = min(joints, key=lambda j: j.heat.setting - j.heat.melts)
+    at = case.build.parts[cold.contact.part].where
+    solders = (f for f in case.build.of_kind(Consumable) if f.part.melts is not None)
+    melting = next((f.shelf_where for f in solders), at)
     if cold.heat.setting < cold.heat.melts + _ABOVE_LIQUIDUS:
         yield Found(
             say(
@@ -46,7 +51,8 @@ def check(case: Case) -> Iterator[Outcome]:
                 "Take a solder that melts lower; above {} flux burns and copper lifts off.",
                 given(HOTTEST, "degC"),
             ),
-            case.build.parts[cold.contact.part].where,
+            melting,
+            see=(at,),
         )
     elif hottest is not None and hottest < worst.heat.setting:
         yield Found(
@@ -57,7 +63,8 @@ def check(case: Case) -> Iterator[Outcome]:
                 given(hottest, "degC"),
             ),
             "Take an iron that gets hotter, or warm the board from below.",
-            where,
+            fitted.shelf_where.at("hottest") if fitted is not None else None,
+            see=(where,),
         )
     else:
         yield Judged()

@@ -10,7 +10,7 @@ Source: fin equation (Incropera and DeWitt, ch. 3); the half is common practice,
 
 from collections.abc import Iterator
 
-from builder.compute.joints.iron import iron_power
+from builder.compute.joints.iron import fitted_iron, iron_power
 from builder.diagnostics.finding import Severity
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
@@ -22,7 +22,7 @@ def check(case: Case) -> Iterator[Outcome]:
     joints = case.results.joints
     if not joints:
         return
-    watts = iron_power(case.build)
+    watts, iron = iron_power(case.build), fitted_iron(case.build)
     hardest = max(joints, key=lambda j: j.heat.power)
     if watts is None:
         yield NotJudged("power of the builder's iron", case.build.where("parts"))
@@ -35,7 +35,8 @@ def check(case: Case) -> Iterator[Outcome]:
                 given(watts, "W"),
             ),
             "Take a stronger iron or a broader tip, or warm the board from below.",
-            case.build.parts[hardest.contact.part].where,
+            iron.shelf_where.at("power") if iron is not None else None,
+            see=(case.build.parts[hardest.contact.part].where,),
         )
     else:
         yield Judged()

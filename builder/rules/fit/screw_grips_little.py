@@ -12,12 +12,12 @@ from collections.abc import Iterator
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity, Signal
 from builder.load.assumed import assumed_list
+from builder.rules.compare import EXACT
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import say
 
 SEVERITY = Severity.FAULT
 LEAST, SCANT = assumed_list("mounting/screw-grip")
-_EXACT = 1e-9
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -29,14 +29,14 @@ def check(case: Case) -> Iterator[Outcome]:
             continue
         held = say("grips {}, {} diameters", grip, turns) if grip.value > 0 else "does not reach it"
         text = say("{} at {} {}.", row.name, row.place, held)
-        if turns.value < LEAST - _EXACT:
+        if turns.value < LEAST - EXACT:
             yield Found(
                 text,
                 "Take a longer screw.",
                 row.where,
                 signal=Signal.WARNING if row.motor else None,
             )
-        elif turns.value < SCANT - _EXACT:
+        elif turns.value < SCANT - EXACT:
             yield Found(text, "A longer screw grips better.", row.where, severity=Severity.REMARK)
         else:
             yield Judged()

@@ -14,13 +14,13 @@ from collections.abc import Iterator
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity, Signal
 from builder.load.assumed import assumed
+from builder.rules.compare import EXACT
 from builder.rules.fit._airframe import motors
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 CLEAR = assumed("mounting/screw-clear")
-_EXACT = 1e-9  # a clearance of exactly 0.3 mm passes
 
 
 def check(case: Case) -> Iterator[Outcome]:
@@ -33,7 +33,7 @@ def check(case: Case) -> Iterator[Outcome]:
         if isinstance(room, Unknown):
             for missing in room.missing:
                 yield NotJudged(missing, row.where)
-        elif row.motor and room.value < CLEAR - _EXACT:
+        elif row.motor and room.value < CLEAR - EXACT:
             left = (
                 "reaches the winding" if room.value <= 0 else say("ends {} from the winding", room)
             )
@@ -50,7 +50,7 @@ def check(case: Case) -> Iterator[Outcome]:
                 row.where,
                 signal=Signal.WARNING,
             )
-        elif not row.motor and room.value < -_EXACT:
+        elif not row.motor and room.value < -EXACT:
             yield Found(
                 say(
                     "{} at {} is {} longer than its place is deep.",

@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
+from builder.rules.fit._airframe import frames
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
@@ -28,16 +29,20 @@ def check(case: Case) -> Iterator[Outcome]:
             for missing in room.missing if isinstance(room, Unknown) else ():
                 yield NotJudged(missing, first.where)
             continue
+        at = next(
+            (f.shelf_where.at("posts") for f, p in frames(case.build) if p.posts), first.where
+        )
         leave = given(posts.value, "m", posts.key)
         text = say("{} stand {} high; the posts leave {}.", ", ".join(stack.boards), height, leave)
         if room.value < 0.0:
-            yield Found(text, "Take longer posts, or thinner soft mounts.", first.where)
+            yield Found(text, "Take longer posts, or thinner soft mounts.", at, see=(first.where,))
         elif room.value < _SPARE:
             yield Found(
                 text,
                 "Feel for contact before the top plate is tight.",
-                first.where,
+                at,
                 severity=Severity.REMARK,
+                see=(first.where,),
             )
         else:
             yield Judged()

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from builder.compute.geometry.screws import thread_diameter
 from builder.diagnostics.finding import Severity
 from builder.model.kinds import Motor
+from builder.rules.compare import EXACT
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.FAULT
@@ -30,7 +31,7 @@ def check(case: Case) -> Iterator[Outcome]:
         if screw is None or motor is None:
             where = row.where if screw is None else fitted.shelf_where
             yield NotJudged(f"thread of {row.name if screw is None else fitted.key}", where)
-        elif abs(screw - motor) > 1e-6:
+        elif abs(screw - motor) > EXACT:
             yield Found(
                 f"{row.name} at {row.place} is {row.thread}; {row.motor} has {own}.",
                 "Take screws of the motor's thread.",

@@ -16,6 +16,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.weight.limits import Margin, is_within
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.sentence import Amount, joined
+from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
@@ -80,18 +81,25 @@ def _over(build: Build, margins: list[Margin], kept: list[Margin]) -> Found:
         first.limit.name,
     )
     own = {p.shelf for p in build.packs.values()}
-    return Found(text, _ways(margins, kept, own), first.where)
+    return Found(text, _ways(margins, kept, own), _at(build, first), see=(first.where,))
 
 
-def _close(build: str, margin: Margin, odds: Amount) -> Found:
+def _at(build: Build, margin: Margin) -> Where:
+    """What has to be changed: the battery that it is flown with, else the parts; never the limit."""
+    pack = build.packs.get(margin.pack)
+    return pack.where if pack is not None else build.where("parts")
+
+
+def _close(build: Build, margin: Margin, odds: Amount) -> Found:
     text = say(
         "{} {} keeps {}, with a chance of {} of being over.",
-        build,
+        build.name,
         _name(margin),
         margin.limit.name,
         odds,
     )
-    return Found(text, "Weigh it with a finer scale, or leave more room.", margin.where)
+    hint = "Weigh it with a finer scale, or leave more room."
+    return Found(text, hint, _at(build, margin), see=(margin.where,))
 
 
 def _shown_over(case: Case, margin: Margin) -> Found | None:
@@ -108,7 +116,8 @@ def _shown_over(case: Case, margin: Margin) -> Found | None:
                 figure(margin.bound, 2),
                 limit.name,
             )
-            return Found(text, "Weigh it again. Until then take it as over.", margin.where)
+            hint = "Weigh it again. Until then take it as over."
+            return Found(text, hint, reading.weighed.where, see=(margin.where,))
     return None
 
 
@@ -126,7 +135,7 @@ def check(case: Case) -> Iterator[Outcome]:
         elif (shown := _shown_over(case, m)) is not None:
             yield shown
         elif isinstance(m.chance_over, Figure) and m.chance_over.value > CLOSE:
-            yield _close(case.build.name, m, chance(m.chance_over))
+            yield _close(case.build, m, chance(m.chance_over))
         else:
             yield Judged()
     for name, margins in over.items():

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity, Signal
 from builder.rounding import MILLIWATTS
+from builder.rules.compare import EXACT
 from builder.rules.radio._links import links
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import figure, given, say
@@ -31,7 +32,7 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(f"e.i.r.p. limit of the range for {link.serves} unknown", where)
         elif isinstance(link.radiated, Unknown):
             yield NotJudged(f"{', '.join(link.radiated.missing)} unknown", where)
-        elif link.radiated.value > limit.value * (1 + 1e-9):
+        elif link.radiated.value > limit.value * (1 + EXACT):
             got = figure(link.radiated, shown_as=MILLIWATTS)
             may = given(limit.value, "W", shown_as=MILLIWATTS)
             message = say("The {} link radiates {} e.i.r.p.; {} is allowed.", link.serves, got, may)

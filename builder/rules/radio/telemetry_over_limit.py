@@ -17,7 +17,7 @@ from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Antenna, Receiver
 from builder.rounding import MILLIWATTS
-from builder.rules.compare import clash
+from builder.rules.compare import EXACT, clash
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
@@ -38,7 +38,7 @@ def _one(case: Case, receiver: FittedAs[Receiver], limit: float) -> Outcome:
     if sent is None or gain is None:
         return NotJudged(f"power and antenna gain of the answer of {receiver.key}", at)
     radiates = radiated_power(sent.value, 0.0, gain)
-    if radiates <= limit * (1 + 1e-9):
+    if radiates <= limit * (1 + EXACT):
         return Judged()
     text = say(
         "The answer of {} radiates {} e.i.r.p.; {} is allowed.",

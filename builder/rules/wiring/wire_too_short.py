@@ -17,6 +17,7 @@ from builder.load.assumed import assumed
 from builder.model.build import Contact, Fitted, WireRun
 from builder.model.kinds import Frame, Motor
 from builder.model.values.measures import Position
+from builder.rules.compare import EXACT
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
@@ -123,7 +124,7 @@ def check(case: Case) -> Iterator[Outcome]:
             yield NotJudged(f"length of the wire {run.start} to {run.end}", run.where)
             continue
         ends = f"{run.start} to {run.end}"
-        if run.wire.lead == "fitted" and fitted is not None and length > fitted + 1e-9:
+        if run.wire.lead == "fitted" and fitted is not None and length > fitted + EXACT:
             has = given(fitted, "m", f"shelf/{case.build.parts[run.start.part].shelf}/lead-length")
             message = say(
                 "{} is to be trimmed to {}, and the maker's lead has {}.",
@@ -140,7 +141,7 @@ def check(case: Case) -> Iterator[Outcome]:
         need = _need(case, run)
         if need is None:
             continue
-        if length < need[0] - 1e-9:
+        if length < need[0] - EXACT:
             wanted = given(need[0], "m") if run.wire.route is not None else made(need[0], "m")
             message = say("{} is {} long, and {} is {}.", ends, given(length, "m"), need[1], wanted)
             yield Found(message, "Cut it longer, or move a part.", run.where)

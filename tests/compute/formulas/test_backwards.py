@@ -53,6 +53,7 @@ CASES: list[tuple[Callable[..., float], tuple[float, ...]]] = [
     (battery.pack_volts, (3.9, 4.0)),
     (battery.pack_resistance, (0.006, 4.0, 2.0)),
     (battery.volts_under_load, (15.0, 20.0, 0.03)),
+    (battery.resting_volts, (14.0, 20.0, 0.03)),
     (battery.current_for_power, (300.0, 15.0, 0.03)),
     (battery.usable_charge, (3060.0, 0.9, 0.2)),
     (battery.usable_energy, (2400.0, 15.0, 8.0, 0.03)),

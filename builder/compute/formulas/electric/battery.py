@@ -71,6 +71,23 @@ def volts_under_load(resting_volts: float, current: float, resistance: float) ->
     return resting_volts - current * resistance
 
 
+def resting_volts(loaded_volts: float, current: float, resistance: float) -> float:
+    """Resting volts of a battery by what it has while it gives a current.
+
+    Formula: U_0 = U + R I
+    loaded_volts: U, volts under load [V]
+    current: I, current from the battery [A]
+    resistance: R, resistance of battery, leads and connector [Ω]
+    Gives: U_0, resting volts of the battery [V]
+    Limits: the resistance is that of the state of charge, temperature and seconds of load.
+    Source: Ohm's law
+
+    >>> round(resting_volts(14.0, 10.0, 0.03), 2)
+    14.3
+    """
+    return loaded_volts + current * resistance
+
+
 def current_for_power(power: float, resting_volts: float, resistance: float) -> float:
     """Current of a load that takes constant power, with the sag that the current itself causes.
 
