@@ -184,7 +184,7 @@ def parts(
         tell_plan(plan)
         if plan.wrong and not leave_out:
             n = count(len(plan.wrong), "cell is", "cells are")
-            hint = "Mend the list, or leave those rows out with --leave-out."
+            hint = "Correct the list, or leave those rows out with --leave-out."
             refuse(f"{n} not understood; nothing was written. {hint}", 1)
         if not plan.parts:
             refuse("no row is left to write.", 1)

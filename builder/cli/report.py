@@ -19,7 +19,7 @@ from builder.render.data.given import given_from
 _EXAMPLES = """\b
 Examples:
   benchleaf report weir --against source.zip > report.yaml    to send to its author
-  benchleaf report --take report.yaml          shows what somebody found, and asks
+  benchleaf report --take report.yaml          shows what others found, and asks
   benchleaf report --take report.yaml --yes    takes it in without asking
 """
 
@@ -32,7 +32,7 @@ Examples:
     metavar="ZIP|FOLDER|ADDRESS",
     help="The source that it was started from: tells parts and lengths that became others.",
 )
-@click.option("--take", default="", metavar="FILE", help="Take in what somebody else found.")
+@click.option("--take", default="", metavar="FILE", help="Take in what another builder found.")
 @click.option("--yes", is_flag=True, help="Take it in without asking.")
 @workspace_option
 def report(build: str, against: str, take: str, yes: bool, workspace: Path) -> None:

@@ -34,7 +34,12 @@ LEFT = yaml.safe_load(Path(__file__).with_name("long_sentences.yaml").read_text(
 # An answer of a rule that stays inside the program, and the option that is answered with its new name.
 # Sentences of the reference pages that are to be cut still; the number may only get smaller.
 STILL_TO_CUT = 0
-UNREAD = ("in 'not judged'", "in 'nothing to judge'")
+# The kind of a part as it is typed, and headings of other people's lists, as they are understood.
+UNREAD = (
+    *("in 'not judged'", "in 'nothing to judge'", "'pack': battery in '\\x08\\nExamples:"),
+    *("in 'seen; date; price date", "in 'battery; batteries; pack; packs"),
+)
+OPTION = re.compile(r"--[a-z-]+")  # it is typed
 
 
 def _pages(site: Path) -> Iterator[Block]:
@@ -80,7 +85,7 @@ def test_help_says_none() -> None:
     names = cli.list_commands(click.Context(cli))
     for words in ([], *([n] for n in names)):
         done = CliRunner().invoke(cli, [*words, "--help"])
-        assert _said(iter([Block(" ".join(words), "help", done.output)])) == []
+        assert _said(iter([Block(" ".join(words), "help", OPTION.sub("", done.output))])) == []
 
 
 @pytest.mark.parametrize(

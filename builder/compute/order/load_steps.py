@@ -106,8 +106,8 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
             yield WorkStep(
                 underside_id(f.key),
                 "check",
-                f"Clean the flux off the underside of {f.key}, look for bridges under a lens, pull at"
-                " each wire, beep-test each to its other end.",
+                f"Clean the flux off the underside of {f.key}. Look for bridges under a lens. Pull at"
+                " each wire. Beep-test each to its other end.",
                 phase,
                 f.key,
                 "under",

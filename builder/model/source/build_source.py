@@ -344,7 +344,7 @@ class Origin(Frozen):
 
 
 class CopyReport(Frozen):
-    """What somebody found who built this one after it: words, which no figure reads."""
+    """Found by others who built it after this one: words, which no figure reads."""
 
     by: Text  #: who built it
     title: Text | None = None  #: title of their build

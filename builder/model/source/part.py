@@ -27,7 +27,7 @@ class Price(Short):
 
 
 class PieceSample(Frozen):
-    """What somebody else's pieces of a part weighed."""
+    """What pieces of a part weighed that others bought."""
 
     by: Text  #: who weighed them
     pieces: tuple[PartMass, ...]  #: one reading a piece

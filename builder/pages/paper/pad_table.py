@@ -169,7 +169,7 @@ def pad_table(
     rows: list[Row] = []
     notes: list[str] = []
     for board, found in boards.items():
-        name = f"{board}: " if len(boards) > 1 else ""
+        name = f"On {board}: " if len(boards) > 1 else ""
         if name:
             rows.append(table_row(f"Joints of {board}", kind="group"))
         rows += _rows(sheet.build, found, steps)

@@ -120,7 +120,7 @@ class _Reading:
         """What a row becomes; what is wrong with it is noted."""
         named = self.cell(row, "name")
         if not named:
-            self.say(row, "name", "no name stands there")
+            self.say(row, "name", "no name")
             return None
         name = self.name(row, named)
         tree: dict[str, Any] = {"kind": self.kind(row, named), "name": named}
@@ -156,7 +156,7 @@ class _Reading:
         found = kinds_in(named)
         if len(found) != 1:
             which = " or ".join(found)
-            why = f"its name speaks of {which}" if found else "its name does not say the kind"
+            why = f"its name says {which}" if found else "its name does not say the kind"
             self.say(row, "kind", f"{why}; add a column 'kind'")
             return "other"
         return found[0]

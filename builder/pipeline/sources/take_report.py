@@ -74,7 +74,7 @@ def _within_bounds(said: ReportSource) -> None:
     pieces = max((len(each) for each in said.pieces.values()), default=0)
     longest = max((len(line) for line in said.found), default=0)
     over = (
-        (len(said.pieces) > _MOST_PARTS, f"speaks of over {_MOST_PARTS} parts"),
+        (len(said.pieces) > _MOST_PARTS, f"has over {_MOST_PARTS} parts"),
         (pieces > _MOST_PIECES, f"has over {_MOST_PIECES} pieces of one part"),
         (len(said.found) > _MOST_LINES, f"has over {_MOST_LINES} sentences"),
         (longest > _LONGEST, f"has a sentence of over {_LONGEST} letters"),
