@@ -29,7 +29,7 @@ from builder.publish.swap import PublishError
 
 _EXAMPLES = """\b
 Examples:
-  benchleaf add part motor hawk-1404           asks for what settles most; Enter for 'don't know'
+  benchleaf add part motor sluice-1404           asks for what settles most; Enter for 'don't know'
   benchleaf add parts list.csv                 a whole list, CSV or TSV: shows what it would write
 """
 _OF_PARTS = """\b
@@ -41,7 +41,7 @@ Examples:
 _SAID = re.compile(r"([a-z]+)=(.+)")
 _OF_PART = """\b
 Examples:
-  benchleaf add part motor hawk-1404           asks for what settles most; Enter for 'don't know'
+  benchleaf add part motor sluice-1404           asks for what settles most; Enter for 'don't know'
   benchleaf add part pack own-650 --set cells=4S --set capacity=650mAh --set mass=71g
   benchleaf add part --from part.yaml          a part that somebody gives
   benchleaf add part --from https://wardens.example/parts/motor-1404/part.yaml --rename

@@ -91,25 +91,25 @@ def _shelf(workspace: Path) -> dict[str, dict[str, object]]:
 
 
 def test_options_say_what_the_list_does_not(tmp_path: Path) -> None:
-    text = "Artikel\tArt\tGewicht\tPreis\nHawk\tmotor\t1.250,5\t12,50\n"
+    text = "Artikel\tArt\tGewicht\tPreis\nSluice\tmotor\t1.250,5\t12,50\n"
     words = ("name=Artikel", "kind=Art", "mass=3", "price=Preis")
     said = [word for each in words for word in ("--column", each)]
     more = ("--unit", "mg", "--currency", "EUR", "--decimals", "comma")
     assert _add(tmp_path, "-", "--yes", *said, *more, text=text).exit_code == 0
-    entry = _shelf(tmp_path)["hawk"]
+    entry = _shelf(tmp_path)["sluice"]
     assert entry["mass"] == "1250.5 mg" and entry["price"] == {"each": "12.50 EUR"}
 
 
 def test_it_shows_and_writes_nothing_unless_it_may(tmp_path: Path) -> None:
-    done = _add(tmp_path, "-", text="part,kind,weight (g)\nHawk,motor,9.3\n")
-    assert done.exit_code == 0 and "1 x  motor  hawk  9.3 g" in done.output
+    done = _add(tmp_path, "-", text="part,kind,weight (g)\nSluice,motor,9.3\n")
+    assert done.exit_code == 0 and "1 x  motor  sluice  9.3 g" in done.output
     assert "Nothing was written" in done.output and not (tmp_path / "builds").exists()
 
 
 def test_rows_that_are_not_understood_may_be_left_out(tmp_path: Path) -> None:
-    text = "part,kind,weight\nHawk,motor,9.3 g\nOwl,motor,heavy\n"
+    text = "part,kind,weight\nSluice,motor,9.3 g\nOwl,motor,heavy\n"
     assert _add(tmp_path, "-", "--yes", text=text).exit_code == 1
     assert _add(tmp_path, "-", "--yes", "--leave-out", text=text).exit_code == 0
-    assert set(_shelf(tmp_path)) == {"hawk"}
-    again = _add(tmp_path, "-", "--yes", text="part,kind\nHAWK,motor\n")
+    assert set(_shelf(tmp_path)) == {"sluice"}
+    again = _add(tmp_path, "-", "--yes", text="part,kind\nSLUICE,motor\n")
     assert again.exit_code == 1 and "stands in builds/shelf/own-parts.yaml already" in again.output

@@ -43,9 +43,9 @@ def reported(tmp_path: Path) -> tuple[Path, Path]:
     source = str(giver / "site/wren/source.zip")
     assert _run(copier, "start", "mine", "--from", source).exit_code == 0
     assert (
-        _run(copier, "add", "part", "motor", "hawk", "--set", "mass.measured=4.6g").exit_code == 0
+        _run(copier, "add", "part", "motor", "sluice", "--set", "mass.measured=4.6g").exit_code == 0
     )
-    motor = {"use": "hawk", "count": 4}
+    motor = {"use": "sluice", "count": 4}
     frame = {"use": "frame-wren", "each_weighed": ["12.9 g"]}
     weighed = [{"what": "dry", "mass": "40.5 g", "date": "2026-11-20"}]
     change = {"parts": {"motor": motor, "frame": frame}, "weighed": weighed, "author": "Bea"}
@@ -62,12 +62,12 @@ def test_what_a_copier_found_comes_back(reported: tuple[Path, Path]) -> None:
     said = yaml.safe_load(file.read_text("utf-8"))
     assert said["by"] == "Bea" and said["report"]["of"] == "wren"
     assert said["pieces"]["frame-wren"] == ["12.9 g"]
-    assert "Another motor: Hawk in place of Wren motor." in said["found"]
+    assert "Another motor: Sluice in place of Wren motor." in said["found"]
     assert any("40.5 g" in line for line in said["found"])
     before = pipeline.check_workspace(giver).sheets["wren"].results.mass
     shown = _run(giver, "report", "--take", str(file))
     assert shown.exit_code == 0 and "Nothing was written" in shown.output
-    assert "passed over, no parts of wren: hawk" in shown.output
+    assert "passed over, no parts of wren: sluice" in shown.output
     assert _run(giver, "report", "--take", str(file), "--yes").exit_code == 0
     shelf = yaml.safe_load((giver / "builds/shelf/air.yaml").read_text("utf-8"))
     (sample,) = shelf["frame-wren"]["samples"]

@@ -90,7 +90,7 @@ def test_a_second_workspace_starts_changes_weighs_and_gives_back(
     parts = {k for k in theirs if k.startswith("shelf/") and not k.endswith("/kept")}
     assert len(parts) > 100 and parts <= unchanged
 
-    assert _run(copier, "add", "part", "motor", "hawk", "--set", "mass=9.0g").exit_code == 0
+    assert _run(copier, "add", "part", "motor", "sluice", "--set", "mass=9.0g").exit_code == 0
     file = copier / "builds/weir/build.yaml"
     tree = yaml.safe_load(file.read_text("utf-8"))
     tree["parts"]["camera"]["each_weighed"] = ["9.1 g"]

@@ -227,7 +227,7 @@ def _one(message: str, hint: str) -> str:
 
 
 def shelf_name(named: str) -> str:
-    """`Hawk 1404, 3800 kv` as `hawk-1404-3800-kv`."""
+    """`Sluice 1404, 3800 kv` as `sluice-1404-3800-kv`."""
     plain = unicodedata.normalize("NFKD", named).encode("ascii", "ignore").decode()
     words = re.findall(r"[a-z0-9]+", plain.casefold())
     name = ""
