@@ -46,6 +46,7 @@ def assemble(build: Build, lent: FlyingStyle | None = None) -> Assembly:
     return Assembly(
         netlist=nets,
         mass=mass,
+        balance=balance(build, mass),
         power=rails,
         flight=flown,
         pinout=pins,
@@ -72,7 +73,7 @@ def compute(build: Build, lent: FlyingStyle | None = None) -> Results:
         margins=margins(build, made.mass),
         budget=money,
         orders=orders_of(build, money),
-        balance=balance(build, made.mass),
+        balance=made.balance,
         power=made.power,
         flight=made.flight,
         pinout=made.pinout,

@@ -38,6 +38,10 @@ class OfFit(Protocol):
         """Weights by line and in all."""
 
     @property
+    def balance(self) -> Balance | None:
+        """Centres of mass; None where no part has a place."""
+
+    @property
     def power(self) -> PowerPlan:
         """Rails, and what each draws."""
 
@@ -74,6 +78,7 @@ class Assembly:
 
     netlist: Netlist
     mass: MassTable
+    balance: Balance | None
     power: PowerPlan
     flight: FlightFigures
     pinout: Pinout

@@ -85,7 +85,7 @@ def test_no_table_of_it_is_long_or_wider_than_the_screen(
 @pytest.mark.parametrize(
     ("words", "leads_to"),
     [
-        ("Buy", "dipper/parts/"),
+        ("Buy", "dipper/buy/"),
         ("Wire", "dipper/wiring/"),
         ("Build", "dipper/work/"),
         ("Set up", "dipper/setup/"),

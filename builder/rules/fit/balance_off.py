@@ -26,7 +26,7 @@ _WORTH_A_WORD, _TOO_MUCH = assumed_list("weight and size/motor-share")
 def check(case: Case) -> Iterator[Outcome]:
     if not any(frame.motors for _, frame in frames(case.build)):
         return
-    balance = case.whole.balance
+    balance = case.results.balance
     known = {p.pack: p.shares for p in balance.packs} if balance is not None else {}
     for key, pack in case.build.packs.items():
         said, where = known.get(key, {}), pack.where
