@@ -191,7 +191,7 @@ def _face(face: Face, left: float, top: float) -> list[Item]:
     items: list[Item] = [Rectangle(left, top, width, height, "fill", 1.5)]
     items += arrow(middle, top + height / 2 - 4.0)
     items.append(Words(middle, top + height / 2 + 2.2, face.name, _NAME, "middle", "strong"))
-    items.append(Words(middle, top + height / 2 + 5.4, face.view, _SMALL, "middle", "soft"))
+    items.append(Words(middle, top + height / 2 + 5.8, face.view, _SMALL, "middle", "soft"))
     for edge in EDGES:
         items += _edge(face, edge, left, top)
     return items
