@@ -78,7 +78,7 @@ def test_marks_lie_on_their_points_and_words_at_the_margin(
     page = browser.new_page(viewport={"width": width, "height": 900})
     page.goto((tmp_path / "pipit/parts/index.html").as_uri())
     page.locator(".marked img").scroll_into_view_if_needed()
-    page.wait_for_function("document.querySelector('.marked img').naturalWidth > 0")
+    page.evaluate("document.querySelector('.marked img').decode()")
     found = page.evaluate(_PLACES)
     left, right, top, bottom = found["picture"]
     read = sorted(

@@ -112,7 +112,10 @@ def test_the_first_line_waits_for_the_fonts(browser: Browser, folder: Path) -> N
     page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": 10})
     page.add_init_script(AT_SHOWN)
     page.goto((folder / "work.address").read_text())
-    page.wait_for_function("window.shown")
+    for _ in range(100):
+        if page.evaluate("Boolean(window.shown)"):
+            break
+        page.wait_for_timeout(100)
     assert page.evaluate("shown.before") == 0
     assert page.evaluate("shown.faces") >= SMALL_FACES
     page.context.close()

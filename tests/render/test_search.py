@@ -57,7 +57,7 @@ def site(published_demo: tuple[Path, Published]) -> Path:
 def page(browser: Browser, site: Path) -> Page:
     tab = browser.new_context(viewport={"width": 390, "height": 844}).new_page()
     tab.goto((site / "search/index.html").as_uri())
-    tab.wait_for_function("document.querySelectorAll('head script[src$=\"find.js\"]').length > 4")
+    tab.locator("head script[src$='find.js']").nth(4).wait_for(state="attached")
     tab.wait_for_timeout(300)
     return tab
 

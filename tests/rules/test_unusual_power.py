@@ -147,7 +147,9 @@ pack-1s:
 """
     case = case_of(tmp_path, "pipit", change, one + pack)
     assert case.results.power.packs[0].full == pytest.approx(4.2)
-    assert said(verdict_of(case), *FAMILIES) == []
+    found = said(verdict_of(case), *FAMILIES)
+    # Motors for two cells lift little on one, which is true and no matter of the rail.
+    assert [line for line in found if not line.startswith("power/thrust-scant")] == []
 
 
 def test_a_coaxial_eight_fits() -> None:
