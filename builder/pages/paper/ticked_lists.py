@@ -16,7 +16,7 @@ def ticked_group(anchor: str, heading: str, lines: Sequence[TickedLine]) -> list
     chunks = [Bullets(tuple(lines[i : i + _CHUNK])) for i in range(0, len(lines), _CHUNK)]
     if not chunks:
         return []
-    return [Section(anchor, heading, (chunks[0],), 4), *chunks[1:]]
+    return [Section(anchor, heading, (chunks[0],), 3), *chunks[1:]]
 
 
 def ticked_lists(groups: Iterable[list[Stacked]]) -> tuple[Block | Section, ...]:
