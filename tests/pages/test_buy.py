@@ -113,3 +113,19 @@ def test_what_is_left_to_order_follows_the_boxes(
     page.reload()
     assert before - coins() == paid
     page.context.close()
+
+
+def test_postage_is_found_for_a_shop_that_only_its_link_names() -> None:
+    """A host is the same in any letters and at any port: its postage is in its order, once."""
+    build = one_build(
+        "f: {kind: frame, name: F, price: {each: 2.00 EUR, postage: 4.00 EUR,"
+        " link: 'https://Shop.example:8443/f'}}\n"
+        "g: {kind: frame, name: G, price: {each: 3.00 EUR, postage: 5.00 EUR,"
+        " link: 'https://shop.example/g'}}",
+        "title: T\nparts: {f: {use: f}, g: {use: g}}",
+    )
+    results = judged_alone(build, draft=True).results
+    (order,) = results.orders.shops
+    assert order.shop == "shop.example"
+    assert round(100 * order.total.value) == 1000
+    assert round(100 * results.budget.figures["to-pay"].value) == 1000

@@ -5,6 +5,7 @@ units throughout.
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from urllib.parse import urlsplit
 
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.compute.money.price_figures import as_money, price_figure, price_total
@@ -13,6 +14,8 @@ from builder.model.build import Build
 from builder.model.kinds import Consumable, GroundGear, Part, Tool
 from builder.model.source.part import Price
 from builder.model.values.measures import Money
+
+UNNAMED_SHOP = "unnamed shop"
 
 
 @dataclass(frozen=True, eq=False)
@@ -70,6 +73,13 @@ class Budget:
     figures: Mapping[str, Figure]
 
 
+def _shop_of(price: Price | None) -> str:
+    """The shop's name, else the host of the link; '' where neither is said."""
+    if price is None:
+        return ""
+    return price.shop or urlsplit(price.link or "").hostname or ""
+
+
 def _line(
     build: Build,
     key: str,
@@ -118,7 +128,7 @@ def _line(
         till,
         owned,
         whole,
-        (price.shop or "") if price is not None else "",
+        _shop_of(price),
     )
 
 
@@ -130,7 +140,7 @@ def _postage(
     for price, where in prices:
         if price is None or price.postage is None:
             continue
-        shop = price.shop or (price.link or "").partition("://")[2].split("/")[0] or "unnamed shop"
+        shop = _shop_of(price) or UNNAMED_SHOP
         once = Price(each=price.postage)
         key = f"{build.name}/postage/{shop}"
         made = price_figure(build, key, f"Postage, {shop}", once, 1, where.at("postage"))

@@ -3,11 +3,10 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
-from urllib.parse import urlsplit
 
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.figures.sums import difference
-from builder.compute.money.budget import Budget, BudgetLine
+from builder.compute.money.budget import UNNAMED_SHOP, Budget, BudgetLine
 from builder.compute.money.price_figures import price_total
 from builder.model.build import Build
 
@@ -55,11 +54,6 @@ def _purchase(line: BudgetLine, use: Use) -> OrderLine:
     return OrderLine(line, use, held - line.count - line.spares)
 
 
-def _shop(line: BudgetLine) -> str:
-    """The shop's name, or the host of the link."""
-    return line.shop or urlsplit(line.link).hostname or ""
-
-
 def _order(
     build: Build, shop: str, purchases: Iterable[OrderLine], postage: Figure | None
 ) -> ShopOrder:
@@ -81,10 +75,10 @@ def orders_of(build: Build, budget: Budget) -> Orders:
     by_shop: dict[str, list[OrderLine]] = {}
     for use, lines in lists:
         for line in lines:
-            by_shop.setdefault(_shop(line), []).append(_purchase(line, use))
+            by_shop.setdefault(line.shop, []).append(_purchase(line, use))
     postage = dict(budget.postage)
     names = sorted(by_shop, key=lambda name: (not name, name))
-    shops = tuple(_order(build, n, by_shop[n], postage.get(n or "unnamed shop")) for n in names)
+    shops = tuple(_order(build, n, by_shop[n], postage.get(n or UNNAMED_SHOP)) for n in names)
     key, label = f"{build.name}/budget/beyond", "Spares, and what whole bags leave over"
     figures = budget.figures
     paid, used = figures["parts-till"], figures["this-build"]

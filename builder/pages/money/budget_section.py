@@ -7,27 +7,21 @@ from urllib.parse import urlsplit
 
 from builder.compute.figures.figure import MaybeFigure
 from builder.compute.money.budget import BudgetLine
-from builder.model.values.measures import Money
 from builder.pages.blocks import (
     Block,
     Cell,
     Column,
     Inline,
-    Number,
     Paragraph,
     Row,
     Section,
     Span,
     Table,
 )
-from builder.pages.numbers import money, number
+from builder.pages.money.price_cells import amount, price_of_one
 from builder.pages.page_map import address_of
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
-
-
-def _amount(figure: MaybeFigure, currency: str, *, unit: bool = False) -> Number:
-    return number(figure, decimals=Money(0, currency).digits, unit=unit)
 
 
 def _seen(line: BudgetLine) -> Cell:
@@ -45,12 +39,6 @@ def _seen(line: BudgetLine) -> Cell:
     return Cell(tuple(pieces))
 
 
-def _each(line: BudgetLine) -> Cell:
-    if line.each is None:
-        return Cell((Span(line.why_unknown or "no price"),), tone="bad")
-    return Cell((Span(money(line.each)),), note=f"for {line.sold_in}" if line.by_pack else "")
-
-
 def _bought(line: BudgetLine) -> str:
     if line.owned:
         return "none"
@@ -64,10 +52,10 @@ def _row(line: BudgetLine, currency: str) -> Row:
     return table_row(
         Cell((Span(line.label),), note=owned),
         str(line.count),
-        _each(line),
-        _amount(line.used_figure, currency),
+        price_of_one(line),
+        amount(line.used_figure, currency),
         _bought(line),
-        _amount(line.till_figure, currency),
+        amount(line.till_figure, currency),
         _seen(line),
     )
 
@@ -78,8 +66,8 @@ def _total(label: str, used: MaybeFigure | None, till: MaybeFigure | None, curre
     return Row((name, none, none, of_used, none, of_till, none), kind="total")
 
 
-def _sum_cell(amount: MaybeFigure | None, currency: str) -> Cell:
-    return Cell((_amount(amount, currency),)) if amount is not None else Cell()
+def _sum_cell(found: MaybeFigure | None, currency: str) -> Cell:
+    return Cell((amount(found, currency),)) if found is not None else Cell()
 
 
 def _table(
@@ -128,7 +116,7 @@ def _upkeep(sheet: SheetInput, currency: str) -> tuple[Inline, ...]:
         return ()
     return (
         Span(" Repairs and upkeep since: "),
-        _amount(found.spent, currency, unit=True),
+        amount(found.spent, currency, unit=True),
         Span(" ("),
         Span("history", address_of(sheet.build.name, "history")),
         Span(")."),
@@ -144,11 +132,11 @@ def budget_section(sheet: SheetInput) -> Section:
     lead = Paragraph(
         (
             Span("This build "),
-            _amount(figures["this-build"], currency, unit=True),
+            amount(figures["this-build"], currency, unit=True),
             Span("; you pay, with spares, whole bags, batteries and postage "),
-            _amount(figures["till"], currency, unit=True),
+            amount(figures["till"], currency, unit=True),
             Span("; with tools and ground gear still to buy "),
-            _amount(figures["to-pay"], currency, unit=True),
+            amount(figures["to-pay"], currency, unit=True),
             Span("."),
             *_upkeep(sheet, currency),
         ),
@@ -161,7 +149,7 @@ def budget_section(sheet: SheetInput) -> Section:
         total = _total("Batteries", figures["packs"], figures["packs"], currency)
         blocks.append(_table("Batteries", "budget-packs", money_.packs, [total], currency))
     if money_.postage:
-        rows = tuple(table_row(shop, _amount(f, currency)) for shop, f in money_.postage)
+        rows = tuple(table_row(shop, amount(f, currency)) for shop, f in money_.postage)
         note = "The dearest postage of each shop, once."
         blocks.append(
             Table(

@@ -5,7 +5,8 @@ is sold out, boxes for what is ordered and what has come.
 import re
 from collections.abc import Mapping
 
-from builder.compute.figures.figure import MaybeFigure, Unknown
+from builder.compute.figures.figure import MaybeFigure
+from builder.compute.money.price_figures import as_money
 from builder.compute.money.shops import OrderLine, Orders, ShopOrder
 from builder.model.values.measures import Money
 from builder.pages.blocks import (
@@ -20,7 +21,7 @@ from builder.pages.blocks import (
     Table,
     Tick,
 )
-from builder.pages.numbers import money, number
+from builder.pages.money.price_cells import amount, price_of_one
 from builder.pages.page_map import address_of
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
@@ -28,10 +29,6 @@ from builder.rules.try_alternatives import Tried
 
 _NO_SHOP = "No shop given"
 _USES = {"parts": "", "batteries": "battery", "bought once": "bought once"}
-
-
-def _amount(figure: MaybeFigure, currency: str) -> Inline:
-    return number(figure, decimals=Money(0, currency).digits, unit=False)
 
 
 def _order_of(purchase: OrderLine) -> Cell:
@@ -66,13 +63,6 @@ def _offer(purchase: OrderLine, shop: str) -> Cell:
     return Cell(tuple(pieces), note=seen)
 
 
-def _price(purchase: OrderLine) -> Cell:
-    line = purchase.line
-    if line.each is None:
-        return Cell((Span(line.why_unknown or "no price"),), tone="bad")
-    return Cell((Span(money(line.each)),), note=f"for {line.sold_in}" if line.by_pack else "")
-
-
 def _stand_ins(tried: tuple[Tried, ...], sheet: SheetInput) -> Cell:
     """Alternatives that the rules found to fit, and those of which that is not known."""
     words = {"yes": "fits", "not known": "not known whether it fits"}
@@ -89,9 +79,8 @@ def _stand_ins(tried: tuple[Tried, ...], sheet: SheetInput) -> Cell:
 
 def _paid(figure: MaybeFigure, currency: str) -> Mapping[str, str]:
     """The amount in whole coins, for the script that adds up what is not yet ordered."""
-    if isinstance(figure, Unknown):
-        return {}
-    return {"paid": str(round(figure.value * 10 ** Money(0, currency).digits))}
+    known = as_money(figure, currency)
+    return {"paid": str(known.minor)} if known is not None else {}
 
 
 def _row(purchase: OrderLine, shop: str, sheet: SheetInput) -> Row:
@@ -104,8 +93,8 @@ def _row(purchase: OrderLine, shop: str, sheet: SheetInput) -> Row:
     ordered = Tick(f"ordered-{line.key}", f"{line.label} ordered"), Span(" ordered ")
     come = Tick(f"arrived-{line.key}", f"{line.label} has come"), Span(" here")
     boxes = Cell((*ordered, *come))
-    paid = _amount(line.till_figure, currency)
-    bought = name, _needed(purchase), _order_of(purchase), _price(purchase), paid
+    paid = amount(line.till_figure, currency)
+    bought = name, _needed(purchase), _order_of(purchase), price_of_one(line), paid
     row = table_row(*bought, _offer(purchase, shop), _stand_ins(tried, sheet), boxes)
     data = _paid(line.till_figure, currency) if purchase.asked else {}
     return Row(row.cells, anchor=key, data=data)
@@ -124,10 +113,10 @@ def _shop_table(order: ShopOrder, sheet: SheetInput) -> Table:
     )
     rows = [_row(p, order.shop, sheet) for p in order.purchases]
     if order.postage is not None:
-        sent = table_row("Postage", none, "once", none, _amount(order.postage, currency))
+        sent = table_row("Postage", none, "once", none, amount(order.postage, currency))
         data = {"postage": _paid(order.postage, currency)["paid"]}
         rows.append(Row((*sent.cells, none, none, none), data=data))
-    total = _amount(order.total, currency)
+    total = amount(order.total, currency)
     last = table_row("This order", none, none, none, total, none, none, none, kind="total")
     name = order.shop or _NO_SHOP
     return Table(name, columns, (*rows, last), anchor=_anchor(order.shop), stack=True)
@@ -139,13 +128,13 @@ def _sums(sheet: SheetInput, orders: Orders) -> Table:
     figures = found.figures
     digits = Money(0, currency).digits
     rows = [
-        table_row("Parts in this build", _amount(figures["this-build"], currency)),
-        table_row("Spares, and what whole bags leave over", _amount(orders.beyond, currency)),
-        table_row("Batteries", _amount(figures["packs"], currency)),
-        table_row("Tools and ground gear to buy", _amount(figures["once-to-buy"], currency)),
+        table_row("Parts in this build", amount(figures["this-build"], currency)),
+        table_row("Spares, and what whole bags leave over", amount(orders.beyond, currency)),
+        table_row("Batteries", amount(figures["packs"], currency)),
+        table_row("Tools and ground gear to buy", amount(figures["once-to-buy"], currency)),
     ]
-    rows += [table_row(f"Postage, {shop}", _amount(f, currency)) for shop, f in found.postage]
-    everything = _amount(figures["to-pay"], currency)
+    rows += [table_row(f"Postage, {shop}", amount(f, currency)) for shop, f in found.postage]
+    everything = amount(figures["to-pay"], currency)
     rows.append(table_row("All orders", everything, kind="total"))
     left = table_row("Not yet ordered, by the boxes ticked here", everything)
     rows.append(Row(left.cells, anchor="buy-left", data={"digits": str(digits)}))
@@ -156,8 +145,8 @@ def _sums(sheet: SheetInput, orders: Orders) -> Table:
 def _lead(sheet: SheetInput, orders: Orders) -> Paragraph:
     shops = len([o for o in orders.shops if o.shop])
     many = "1 shop" if shops == 1 else f"{shops} shops"
-    currency = sheet.build.site.currency
-    total = number(sheet.results.budget.figures["to-pay"], decimals=Money(0, currency).digits)
+    figure, currency = sheet.results.budget.figures["to-pay"], sheet.build.site.currency
+    total = amount(figure, currency, unit=True)
     pieces = Span(f"Order at {many}: "), total, Span(" with postage, spares and whole bags.")
     return Paragraph(pieces, lead=True)
 
