@@ -4,15 +4,13 @@ list. What is there is never written over.
 
 import re
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from pathlib import Path
 
 import click
 
-from builder.cli.add_words import ask_part, choose_part, refuse, tell_added, tell_plan
+from builder.cli.add_words import ask_part, choose_part, refusals, refuse, tell_added, tell_plan
 from builder.cli.common import count, workspace_option
-from builder.load.archive import NotTaken
 from builder.model.kinds import KINDS
 from builder.pipeline.sources.add_list import ListOptions, add_listed, plan_list, read_list
 from builder.pipeline.sources.add_part import (
@@ -24,8 +22,7 @@ from builder.pipeline.sources.add_part import (
     with_questions,
 )
 from builder.pipeline.sources.list_rows import MOST_BYTES
-from builder.pipeline.sources.shelf_entries import OWN_FILE, NotAdded, own_shelf
-from builder.publish.swap import PublishError
+from builder.pipeline.sources.shelf_entries import OWN_FILE, own_shelf
 
 _EXAMPLES = """\b
 Examples:
@@ -51,19 +48,6 @@ Examples:
 @click.group(epilog=_EXAMPLES)
 def add() -> None:
     """Add parts to your own shelf. What is there is never written over."""
-
-
-@contextmanager
-def _refusals() -> Iterator[None]:
-    """Whatever keeps parts from being added is one sentence, and nothing is written."""
-    try:
-        yield
-    except NotAdded as error:
-        refuse(f"{error.message} {error.hint}", 2)
-    except NotTaken as error:
-        refuse(f"{error.message} {error.hint}", 1)
-    except PublishError as error:
-        refuse(f"{error.message} {error.hint}", 1)
 
 
 def file_option(command: Callable[..., None]) -> Callable[..., None]:
@@ -118,7 +102,7 @@ def part(
     It asks only what lets something be checked or worked out, the most first. Enter means: not
     known.
     """
-    with _refusals():
+    with refusals():
         if source:
             made = add_given(workspace, source, name, f"shelf/{file}", choose_part(choice))
             tell_added(made)
@@ -176,7 +160,7 @@ def parts(
 
     It shows what it would write and what it does not understand, and writes all or nothing.
     """
-    with _refusals():
+    with refusals():
         content = sys.stdin.buffer.read(MOST_BYTES + 1) if listing == "-" else read_list(listing)
         options = ListOptions(_said_columns(columns), currency, unit, decimals or "")
         there = own_shelf(workspace)

@@ -1,7 +1,8 @@
 """What `benchleaf add` asks and says in the terminal."""
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from functools import partial
 from typing import NoReturn, cast
 
@@ -9,10 +10,12 @@ import click
 
 from builder.cli.common import print_findings, tell_line
 from builder.diagnostics.show import harmless
+from builder.load.archive import NotTaken
 from builder.pipeline.sources.add_list import ListPlan
 from builder.pipeline.sources.asking import Asked, Asking
-from builder.pipeline.sources.shelf_entries import Added
+from builder.pipeline.sources.shelf_entries import Added, NotAdded
 from builder.pipeline.start_from import PartClash, WhichPart
+from builder.publish.swap import PublishError
 
 _WHICH = click.Choice(("theirs", "ours", "rename"))
 _NAMED = 3
@@ -23,6 +26,17 @@ def refuse(text: str, status: int) -> NoReturn:
     """Says in a sentence why nothing was done."""
     click.echo(harmless(f"benchleaf: {text}"), err=True)
     sys.exit(status)
+
+
+@contextmanager
+def refusals() -> Iterator[None]:
+    """Whatever keeps something from being written is one sentence, and nothing is written."""
+    try:
+        yield
+    except NotAdded as error:
+        refuse(f"{error.message} {error.hint}".strip(), 2)
+    except (NotTaken, PublishError) as error:
+        refuse(f"{error.message} {error.hint}", 1)
 
 
 def tell_added(added: Added) -> None:

@@ -5,15 +5,12 @@ from pathlib import Path
 
 import click
 
-from builder.cli.add_words import refuse
+from builder.cli.add_words import refusals
 from builder.cli.common import count, tell_line, workspace_option
 from builder.cli.completion import offer_builds
 from builder.diagnostics.show import harmless
-from builder.load.archive import NotTaken
 from builder.pipeline.sources.report import report_of
-from builder.pipeline.sources.shelf_entries import NotAdded
 from builder.pipeline.sources.take_report import taken, write_report
-from builder.publish.swap import PublishError
 from builder.render.data.given import given_from
 
 _EXAMPLES = """\b
@@ -43,18 +40,12 @@ def report(build: str, against: str, take: str, yes: bool, workspace: Path) -> N
     """
     if bool(build) == bool(take):
         raise click.UsageError("Say a BUILD to write of, or --take FILE: one of them.")
-    try:
+    with refusals():
         if build:
             given = given_from(against, lambda host: False) if against else None
             click.echo(report_of(workspace, build, given), nl=False)
             return
         _take(workspace, take, yes=yes)
-    except NotAdded as error:
-        refuse(f"{error.message} {error.hint}".strip(), 2)
-    except NotTaken as error:
-        refuse(f"{error.message} {error.hint}", 1)
-    except PublishError as error:
-        refuse(f"{error.message} {error.hint}", 1)
 
 
 def _take(workspace: Path, place: str, *, yes: bool) -> None:

@@ -5,15 +5,12 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from builder.diagnostics.finding import Collector, Finding
+from builder.diagnostics.finding import Collector
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Where
 from builder.load.archive import NotTaken
 from builder.load.fetch import fetched, is_web_address
-from builder.load.files import Loaded
-from builder.load.limits import DEFAULT_LIMITS
 from builder.load.one_file import NotRead, read_one
-from builder.load.yaml_nodes import read_yaml
 from builder.model.kinds import KINDS
 from builder.model.read.new_build import title_of
 from builder.model.read.shelf import read_part
@@ -21,6 +18,7 @@ from builder.model.read.workspace import read_workspace
 from builder.model.values.names import SHELF, name_mistake
 from builder.pages.site.source_given import private_in_archive
 from builder.pipeline.sources.asking import Asking, as_tree, ranked_questions
+from builder.pipeline.sources.given_text import given_tree, new_mistakes
 from builder.pipeline.sources.questions import group_of_kind
 from builder.pipeline.sources.shelf_entries import (
     Added,
@@ -70,7 +68,6 @@ def begun(workspace: Path, wish: Wish) -> Asking:
     """A part with what was set of it, and what may be asked. NotAdded for what cannot be."""
     there = own_shelf(workspace)
     must_be_free(wish.name, there)
-    must_be_file(wish.file)
     must_be_file(wish.file)
     tree: dict[str, Any] = {"kind": wish.kind, "name": title_of(wish.name)}
     for said in wish.sets:
@@ -154,18 +151,12 @@ def add_given(
         return add_entries(workspace, there, entries, file)
     for path, text in replaced_on_shelf(shelf, there).items():
         will_be = replace(there, documents={**there.documents, path: document_of(path, text)})
-        broken = _new_mistakes(there, will_be)
+        broken = new_mistakes(read_workspace(there), will_be)
         if broken:
             return Added(will_be, path, (), broken)
         replace_one(workspace, f"builds/{path}", text.encode())
         return Added(will_be, path, tuple(shelf.replaced))
     return Added(there, file, ())
-
-
-def _new_mistakes(before: Loaded, after: Loaded) -> tuple[Finding, ...]:
-    """What could not be read any more, such as a build with a wire to a contact that is gone."""
-    known = {finding.message for finding in read_workspace(before).findings}
-    return tuple(f for f in read_workspace(after).findings if f.message not in known)
 
 
 def _given(source: str, name: str) -> tuple[str, Mapping[str, Any]]:
@@ -176,14 +167,7 @@ def _given(source: str, name: str) -> tuple[str, Mapping[str, Any]]:
     private = private_in_archive(content)
     if private:
         raise NotTaken(f"It holds {private}; ask its author for one without.")
-    try:
-        text = content.decode("utf-8")
-    except UnicodeDecodeError:
-        raise NotTaken("It is not UTF-8.") from None
-    document, wrong = read_yaml("part.yaml", text, "", DEFAULT_LIMITS)
-    if wrong:
-        raise NotTaken(f"It cannot be read: {wrong[0].message}")
-    tree = document.tree
+    tree = given_tree("It", "part.yaml", content)
     entries = tree if isinstance(tree, dict) else {}
     if len(entries) != 1:
         raise NotTaken("It is not one part under its name.")

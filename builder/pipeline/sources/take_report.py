@@ -9,14 +9,13 @@ from pathlib import Path
 from builder.diagnostics.where import Origins, Where
 from builder.load.archive import NotTaken
 from builder.load.files import Loaded, load
-from builder.load.limits import DEFAULT_LIMITS
 from builder.load.one_file import NotRead, read_one
-from builder.load.yaml_nodes import read_yaml
 from builder.load.yaml_text import NotEdited, appended, appended_in, yaml_quoted
 from builder.model.read.reading import read_as
 from builder.model.read.workspace import Workspace, read_workspace
 from builder.model.source.report_source import ReportSource
 from builder.pages.site.source_given import private_in_archive
+from builder.pipeline.sources.given_text import given_tree, new_mistakes
 from builder.pipeline.start import document_of
 from builder.publish.new_files import replace_one
 
@@ -46,18 +45,12 @@ def report_at(place: str) -> tuple[ReportSource, Mapping[str, tuple[str, ...]]]:
     path = Path(place)
     try:
         content = read_one(path.parent, path.name, _MOST_KILOBYTES)
-        text = content.decode("utf-8")
     except NotRead as error:
         raise NotTaken(f"{place[:200]!r} cannot be read: {error.problem}") from error
-    except UnicodeDecodeError:
-        raise NotTaken("The report is not UTF-8.") from None
     private = private_in_archive(content)
     if private:
         raise NotTaken(f"The report holds {private}; ask for one without.")
-    document, wrong = read_yaml("report", text, "", DEFAULT_LIMITS)
-    if wrong:
-        raise NotTaken(f"The report cannot be read: {wrong[0].message}")
-    tree = document.tree
+    tree = given_tree("The report", "report", content)
     if not isinstance(tree, dict) or "report" not in tree:
         raise NotTaken("This file is no report of a build.")
     said, mistakes = read_as(ReportSource, tree, Origins(Where("report")))
@@ -143,9 +136,7 @@ def _build_text(text: str, said: ReportSource) -> str:
 def _must_stay_sound(loaded: Loaded, model: Workspace, files: Mapping[str, str]) -> None:
     """NotTaken where the sources would have a mistake that they have not got."""
     documents = {file: document_of(file, text) for file, text in files.items()}
-    after = read_workspace(replace(loaded, documents={**loaded.documents, **documents}))
-    before = {f.message for f in model.findings}
-    new = [f for f in after.findings if f.message not in before]
+    new = new_mistakes(model, replace(loaded, documents={**loaded.documents, **documents}))
     if new:
         raise NotTaken(f"With this report the sources could not be read: {new[0].message}")
 
