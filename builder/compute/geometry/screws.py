@@ -3,6 +3,7 @@ their ends.
 """
 
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from builder.compute.figures.figure import (
@@ -59,6 +60,17 @@ def thread_diameter(thread: str | None) -> float | None:
     """
     match = re.match(r"\s*[Mm](\d+(?:\.\d+)?)", thread or "")
     return float(match[1]) / 1000.0 if match else None
+
+
+def metric_screws(build: Build) -> Iterator[tuple[ScrewPlace, Hardware, float, float]]:
+    """Places whose screw states a metric thread and a length, with its diameter and length in m."""
+    for place in build.screws:
+        part = place.part
+        if not isinstance(part, Hardware) or part.length is None:
+            continue
+        diameter = thread_diameter(part.thread)
+        if diameter is not None:
+            yield place, part, diameter, part.length.value
 
 
 def _target(build: Build, into: str | None) -> Fitted | None:

@@ -1,6 +1,6 @@
 """Drawings that are printed at 1:1: a ruler with its check bar, and the silhouettes of the screws."""
 
-from builder.compute.geometry.screws import thread_diameter
+from builder.compute.geometry.screws import metric_screws
 from builder.model.build import Build, ScrewPlace
 from builder.model.kinds import Hardware
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Shape, Words
@@ -90,14 +90,8 @@ def screw_silhouettes(build: Build) -> Drawing | None:
     items: list[Item] = []
     y = 1.0
     drawn = 0
-    for place in build.screws:
-        part = place.part
-        if not isinstance(part, Hardware) or part.length is None:
-            continue
-        diameter = thread_diameter(part.thread)
-        if diameter is None:
-            continue
-        thread, length = 1000 * diameter, 1000 * part.length.value
+    for place, part, diameter, long in metric_screws(build):
+        thread, length = 1000 * diameter, 1000 * long
         deep = max(thread * 1.9, _LABEL)
         shape, whole = _silhouette(part, thread, length, y + deep / 2)
         items += shape

@@ -84,11 +84,12 @@ def _motor_items(build: Build, page: SidePage) -> list[Item]:
     level = min(p[2] for p in places.values())
     ends = page.at(max(forward), level), page.at(min(forward), level)
     items: list[Item] = [Line(ends, "arm", width=1.2)]
+    swept = {d.motor: d for d in discs(build)}
     half = 0.35 * tall or 0.002  # how wide a motor is, is not stated: drawn 0.7 of its height
     for number, (x, _, z) in places.items():
         left, top = page.at(x + half, z + tall)
         items.append(Rectangle(left, top, 2 * half * page.scale, tall * page.scale, "fill"))
-        disc = next((d for d in discs(build) if d.motor == number), None)
+        disc = swept.get(number)
         if disc is not None:
             edge = (page.at(x + r, disc.middle[2]) for r in (disc.radius, -disc.radius))
             items.append(Line(tuple(edge), "soft", width=0.5))

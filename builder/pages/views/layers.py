@@ -1,10 +1,9 @@
 """What a screw holds, at true length: its layers from the head on, its thread, what stands out."""
 
-from builder.compute.geometry.screws import thread_diameter
+from builder.compute.geometry.screws import metric_screws
 from builder.compute.geometry.stack import stacked_boards
 from builder.frozen import value_class
 from builder.model.build import Build, ScrewPlace
-from builder.model.kinds import Hardware
 
 
 @value_class(frozen=True, slots=True)
@@ -71,14 +70,8 @@ def _slabs(build: Build, place: ScrewPlace) -> tuple[Slab, ...]:
 def held_places(build: Build) -> tuple[Held, ...]:
     """The places whose screw has a length and a metric thread, those with most layers first."""
     out = []
-    for place in build.screws:
-        part = place.part
-        if not isinstance(part, Hardware) or part.length is None:
-            continue
-        thread = thread_diameter(part.thread)
-        if thread is None:
-            continue
-        length = 1000 * part.length.value
+    for place, part, thread, long in metric_screws(build):
+        length = 1000 * long
         screw, depth = place.screw, place.screw.depth
         said = f"{screw.count} × {part.thread} x {length:g}"
         deep = 1000 * depth.value if depth is not None else None

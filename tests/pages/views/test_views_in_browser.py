@@ -7,7 +7,9 @@ from typing import Any
 
 import pytest
 
-from builder.model.kinds import Hardware
+from builder.compute.figures.figure import Figure
+from builder.compute.order.work_order import Plan
+from builder.model.kinds import Frame, Hardware
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.part_numbers import part_numbers
 from builder.pages.views.from_above import view_from_above
@@ -36,9 +38,9 @@ def _motors(page: Any) -> dict[str, tuple[float, float]]:
 
 
 def _frame(sheet: SheetInput) -> dict[str, Any]:
-    frame = next(f for f in sheet.build.parts.values() if f.part.KIND == "frame")
-    places: dict[str, Any] = frame.part.motors  # type: ignore[attr-defined]
-    return places
+    (frame,) = sheet.build.of_kind(Frame)
+    assert frame.part.motors is not None
+    return dict(frame.part.motors)
 
 
 def _sized(sheet: SheetInput) -> list[tuple[str, Any, Any, float]]:
@@ -215,7 +217,9 @@ def test_a_part_says_name_weight_and_step_to_the_keyboard(canvas: Any, demo: Che
         seen += page.evaluate(shown)
     esc = next(s for s in seen if s.startswith(f"{numbers['esc']} "))
     mass = sheet.results.mass
-    weight = next(x.each.value for x in mass.lines if x.key == "esc")  # type: ignore[union-attr]
-    assert f"{1000 * weight:.1f}" in esc
+    weight = next(x.each for x in mass.lines if x.key == "esc")
+    assert isinstance(weight, Figure)
+    assert f"{1000 * weight.value:.1f}" in esc
     plan = sheet.results.order
-    assert f"step {plan.numbers['mount esc']}" in esc  # type: ignore[union-attr]
+    assert isinstance(plan, Plan)
+    assert f"step {plan.numbers['mount esc']}" in esc
