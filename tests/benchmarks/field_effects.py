@@ -117,13 +117,10 @@ def effects(builds: list[Build]) -> dict[str, Effect]:
                 continue
             tries[build.name, field] += 1
             tries["", field] += 1
-            try:
-                after = _said(made)
-            except Exception:  # noqa: BLE001 - another value that the reader would have refused
-                continue
-            effect.figures |= after[0] != before[0]
-            effect.steps |= after[1] != before[1]
-            effect.rules |= {c for c, said in after[2].items() if before[2][c] != said}
+            also = _differs(before, made)
+            effect.figures |= also.figures
+            effect.steps |= also.steps
+            effect.rules |= also.rules
     return dict(found)
 
 
@@ -131,7 +128,7 @@ def _differs(before: Any, made: Build) -> Effect:
     """What a changed build says otherwise; nothing for a value that the reader would have refused."""
     try:
         after = _said(made)
-    except Exception:  # noqa: BLE001 - as above
+    except Exception:  # noqa: BLE001 - another value that the reader would have refused
         return Effect()
     rules = {c for c, said in after[2].items() if before[2][c] != said}
     return Effect(rules, after[0] != before[0], after[1] != before[1])

@@ -1,14 +1,16 @@
 """The page that finds: questions as people ask them, by keyboard, from a folder, without a script."""
 
 import json
+import re
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser, Page
 
-from builder.pages.site.findable import Findable
+from builder.pages.site.findable import BEGINS, KINDS, Findable
 from builder.pipeline.published import Published
 from builder.render.data.search_data import find_js
+from tests.workspace_edits import ROOT
 
 MOST = 60_000  # bytes of what can be found, for the demo
 
@@ -122,3 +124,12 @@ def test_words_of_a_stranger_stay_words() -> None:
     build, pages = json.loads(f"[{inside}]")
     assert build == ["wren", evil]
     assert pages == {"../parts/x/index.html": f"2 {evil}"}
+
+
+def test_the_script_knows_the_kinds_as_they_are_written() -> None:
+    """Lines carry a digit for their kind and no beginning of their anchor: both sides must agree."""
+    script = (ROOT / "templates/static/search.js").read_text("utf-8")
+    kinds = re.search(r"var KINDS = (\[.*?\]);", script, re.S)
+    begins = re.search(r"var BEGINS = (\{.*?\});", script, re.S)
+    assert kinds and tuple(json.loads(kinds[1])) == KINDS
+    assert begins and json.loads(re.sub(r"(\w+):", r'"\1":', begins[1])) == dict(BEGINS)

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 
 from builder.pages.blocks import Cell, Page, Paragraph, Row, Section, Span, Table
 from builder.pages.rows import table_columns
-from builder.pages.site.findable import KINDS
 from builder.pages.summaries.summary import Summary
 
 ADDRESS = "search/index.html"
@@ -35,5 +34,4 @@ def search_page(summaries: Sequence[Summary]) -> Page:
         "Search",
         "Find parts, steps, contacts, figures and questions in all builds.",
         (Section("find", "Find", (words, table)),),
-        data={"kinds": KINDS},
     )
