@@ -118,7 +118,9 @@ def appended(text: str, key: str, items: tuple[str, ...]) -> str:
         indent = " " * node.start_mark.column
         set_in = "".join(f"{indent}- {item}\n" for item in items)
         new = whole[:end] + set_in + whole[end:]
-    _must_say(new, before, key, items)
+    wanted = dict(before or {})
+    wanted[key] = [*(wanted.get(key) or []), *map(_read, items)]
+    _must_say(new, wanted)
     return new
 
 
@@ -134,12 +136,7 @@ def with_entries(text: str, block: str) -> str:
         raise NotEdited("An entry of that name is there, or the file holds none.")
     gap = "\n" if text.strip() else ""
     whole = f"{text.rstrip()}\n{gap}{block}" if text.strip() else block
-    try:
-        after = yaml.load(whole, yaml.BaseLoader)
-    except yaml.YAMLError as error:
-        raise NotEdited("The new text would not be YAML.") from error
-    if after != {**before, **new}:
-        raise NotEdited("The new text would not say what was meant.")
+    _must_say(whole, {**before, **new})
     return whole
 
 
@@ -167,20 +164,21 @@ def appended_in(text: str, entry: str, key: str, item: str) -> str:
     else:
         raise NotEdited(f"{key!r} is no list of one entry a line.")
     new = whole[:end] + lines + whole[end:]
-    _must_say_in(new, before, (entry, key), item)
+    held = before[entry]
+    _must_say(new, {**before, entry: {**held, key: [*held.get(key, []), _read(item)]}})
     return new
 
 
-def _must_say_in(text: str, before: Any, path: tuple[str, str], item: str) -> None:
-    """NotEdited unless the text is read as what was before with one more item in a list."""
-    entry, key = path
+def _read(text: str) -> Any:
     try:
-        after, new = yaml.load(text, yaml.BaseLoader), yaml.load(item, yaml.BaseLoader)
+        return yaml.load(text, yaml.BaseLoader)
     except yaml.YAMLError as error:
         raise NotEdited("The new text would not be YAML.") from error
-    old = before[entry]
-    wanted = {**before, entry: {**old, key: [*old.get(key, []), new]}}
-    if after != wanted:
+
+
+def _must_say(text: str, wanted: Any) -> None:
+    """NotEdited unless this is what the text is read as, and nothing else."""
+    if _read(text) != wanted:
         raise NotEdited("The new text would not say what was meant.")
 
 
@@ -214,19 +212,6 @@ def _without_blank_lines(text: str, end: int) -> int:
     while lines and (not lines[-1].strip() or lines[-1].startswith("#")):
         end -= len(lines.pop())
     return end
-
-
-def _must_say(text: str, before: Any, key: str, items: tuple[str, ...]) -> None:
-    """NotEdited unless the text is read as what was before and the new items, and nothing else."""
-    wanted = dict(before or {})
-    try:
-        new = [yaml.load(item, yaml.BaseLoader) for item in items]
-        after = yaml.load(text, yaml.BaseLoader)
-    except yaml.YAMLError as error:
-        raise NotEdited("The new text would not be YAML.") from error
-    wanted[key] = [*(wanted.get(key) or []), *new]
-    if after != wanted:
-        raise NotEdited("The new text would not say what was meant.")
 
 
 def yaml_quoted(text: str) -> str:

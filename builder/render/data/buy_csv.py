@@ -1,11 +1,8 @@
 """buy.csv: what to order, a line a part, shop by shop (RFC 4180, as parts.csv)."""
 
-import csv
-import io
-
 from builder.compute.money.shops import OrderLine
 from builder.pages.sheet_input import SheetInput
-from builder.render.data.csv_and_text import amount_cells, harmless_cell
+from builder.render.data.csv_and_text import amount_cells, csv_file
 
 _HEADINGS = (
     *("shop", "part", "needed", "spares", "bags", "pieces in a bag", "left over"),
@@ -26,13 +23,7 @@ def _cells(shop: str, purchase: OrderLine, currency: str) -> tuple[str, ...]:
 
 
 def buy_csv(sheet: SheetInput) -> bytes:
-    """The list of orders, with CRLF line ends and a mark for spreadsheets."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(_HEADINGS)
+    """The list of orders."""
     currency = sheet.build.site.currency
-    for order in sheet.results.orders.shops:
-        for purchase in order.purchases:
-            cells = _cells(order.shop, purchase, currency)
-            writer.writerow([harmless_cell(cell) for cell in cells])
-    return ("\ufeff" + out.getvalue()).encode()
+    shops = sheet.results.orders.shops
+    return csv_file(_HEADINGS, (_cells(o.shop, p, currency) for o in shops for p in o.purchases))

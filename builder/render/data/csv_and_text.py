@@ -4,6 +4,7 @@ description.txt.
 
 import csv
 import io
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
 from builder.model.source.part import Part, Price
@@ -41,6 +42,17 @@ def harmless_cell(text: str) -> str:
     return "'" + text if text.startswith(_TRIGGERS) else text
 
 
+def csv_file(headings: Iterable[str], rows: Iterable[Iterable[str]]) -> bytes:
+    """A table with CRLF line ends as RFC 4180 has it, and a mark for spreadsheets; no cell is a
+    formula.
+    """
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow(headings)
+    writer.writerows([harmless_cell(cell) for cell in row] for row in rows)
+    return ("\ufeff" + out.getvalue()).encode()
+
+
 def amount_cells(amount: Money | None) -> tuple[str, str]:
     """An amount and its currency; empty where there is none."""
     if amount is None:
@@ -61,10 +73,11 @@ def _offer(price: Price | None) -> tuple[str, str, str]:
 
 
 def parts_csv(sheet: SheetInput) -> bytes:
-    """One line a part, packs last, with CRLF line ends as RFC 4180 has it."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow(_HEADINGS)
+    """One line a part, packs last."""
+    return csv_file(_HEADINGS, _part_rows(sheet))
+
+
+def _part_rows(sheet: SheetInput) -> Iterator[tuple[str, ...]]:
     rows: list[_CsvRow] = []
     for f in sheet.build.parts.values():
         price = f.use.price or f.part.price
@@ -82,9 +95,7 @@ def parts_csv(sheet: SheetInput) -> bytes:
         what = key, shelf, part.name, part.maker or "", part.kind
         many = str(count), str(spares)
         paid = each, currency or of_bag, seen, sold_in, link, bag
-        cells = (*what, *many, grams, basis, *paid)
-        writer.writerow([harmless_cell(c) for c in cells])
-    return ("\ufeff" + out.getvalue()).encode()
+        yield (*what, *many, grams, basis, *paid)
 
 
 def _notices(sections: tuple[object, ...]) -> list[Notice]:

@@ -8,6 +8,7 @@ import json
 from collections.abc import Iterable
 
 from builder.pages.site.findable import BEGINS, KINDS, Findable
+from builder.render.data.in_script import in_script
 
 
 def _line(found: Findable, anchor: str) -> str:
@@ -17,7 +18,7 @@ def _line(found: Findable, anchor: str) -> str:
 
 
 def find_js(build: str, title: str, found: Iterable[Findable]) -> bytes:
-    """The script. `<` and the two line separators that JSON allows and scripts do not are escaped."""
+    """The script."""
     by_page: dict[str, list[str]] = {}
     for each in found:
         page, _, anchor = each.address.partition("#")
@@ -27,6 +28,4 @@ def find_js(build: str, title: str, found: Iterable[Findable]) -> bytes:
     held = {place: "\n".join(lines) for place, lines in by_page.items()}
     named = json.dumps([build, title], ensure_ascii=False)
     text = f"{named},{json.dumps(held, ensure_ascii=False, separators=(',', ':'))}"
-    for letter in "<\u2028\u2029":
-        text = text.replace(letter, f"\\u{ord(letter):04x}")
-    return f"benchleafFind({text});\n".encode()
+    return f"benchleafFind({in_script(text)});\n".encode()

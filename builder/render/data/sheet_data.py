@@ -5,6 +5,7 @@ as a script.
 import json
 from collections.abc import Mapping
 
+from builder.render.data.in_script import in_script
 from builder.render.html.escaped import unit_bound
 
 # What the script of that page looks at; all of sheet.json is eleven times as much.
@@ -18,13 +19,11 @@ def _json(data: Mapping[str, object]) -> bytes:
 
 
 def data_files(name: str, data: Mapping[str, object]) -> dict[str, bytes]:
-    """Both files of a build. The script escapes `<` and the two line separators that JSON allows
-    and scripts do not, and holds its words as pages show them: no unit parts from its number.
+    """Both files of a build. The script holds its words as pages show them: no unit parts from its
+    number.
     """
     text = _json(data)
     shown = _json({key: data[key] for key in _READ_BY_SCRIPT})
-    safe = unit_bound(shown.decode()).encode()
-    for letter in "<\u2028\u2029":
-        safe = safe.replace(letter.encode(), f"\\u{ord(letter):04x}".encode())
+    safe = in_script(unit_bound(shown.decode())).encode()
     call = b"benchleafSheet(%s,%s);\n" % (json.dumps(name).encode(), safe)
     return {f"{name}/sheet.json": text + b"\n", f"{name}/sheet.js": call}
