@@ -12,6 +12,8 @@ import pytest
 
 import builder
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 CODE = Path(builder.__file__).parent
 
 

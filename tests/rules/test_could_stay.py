@@ -20,6 +20,8 @@ from builder.rules.judge_swap import rules_of_swaps
 from builder.rules.rule import Case
 from builder.rules.touched import touched
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 
 def test_the_rules_that_a_swap_touches_come_from_the_register(demo: Checked) -> None:
     """What decides a fit by common practice is among them; no rule is named in the code."""
