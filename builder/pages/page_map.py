@@ -87,7 +87,7 @@ DRAWINGS = BuildPage(
     "Drawings",
     "Who looks rather than reads: the aircraft to scale, its stack in section and apart.",
     (
-        Placed("aircraft", "Aircraft", ("view-above", "view-side")),
+        Placed("aircraft", "Aircraft", ("view-above", "view-side", "view-below")),
         Placed("stack", "Stack", ("stack-section", "stack-apart")),
     ),
 )
