@@ -29,10 +29,7 @@ _BARE = re.compile(
 
 # A solid triangle with an exclamation mark cut out of it; drawn here, so that it needs no font and
 # no background.
-_TRIANGLE = (
-    '<path fill-rule="evenodd" d="M12 .5 23.6 21.5H.4ZM10.4 7.4h3.2l-.6 7h-2ZM10.6'
-    ' 15.8h2.8v2.9h-2.8Z"/>'
-)
+_TRIANGLE = '<path d="M12 .5l11.6 21H.4ZM10.4 7.4l.6 7h2l.6-7ZM10.6 15.8v2.9h2.8v-2.9Z"/>'
 
 # Shown where the screen is narrower than the drawing, which moves within its own frame.
 _SIDEWAYS = "<p class=sideways>Move the drawing sideways to see all of it.</p>"
@@ -157,8 +154,11 @@ def _step(s: b.Step, w: HtmlContext) -> str:
         body = f"<div>{caution}<p class=do>{number}{words}{rest}</div>"
         paper_box = "" if s.parts else tick(b.Tick(s.key), w)
         return f"<li class=step{attribute('id', s.anchor)}>{paper_box}{body}"
-    name = f"step {s.number}" if s.number else _TAG.sub("", words)
     key = "" if s.anchor == s.key else s.key
+    if not s.number and not s.parts and "<" not in words and not caution:
+        named = f"<label><input type=checkbox{attribute('data-tick', key)}>{words}</label>"
+        return f"<li{attribute('id', s.anchor)}>{named}{rest}"
+    name = f"step {s.number}" if s.number else _TAG.sub("", words)
     box = "" if s.parts else tick(b.Tick(key, name), w)
     return f"<li{attribute('id', s.anchor)}>{box}{caution}{_number_of_step(s)}{words}{rest}"
 

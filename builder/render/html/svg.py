@@ -5,6 +5,7 @@ What looks alike is said once: widths of lines are those of their class where th
 one style share a group, and dots of one kind share a path.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import groupby, pairwise
@@ -32,6 +33,8 @@ from builder.render.html.markdown import allowed_link
 _CASING = 0.35
 _WIDTH = 0.25  # mm of a line that says nothing else
 _EDGES = ("wire-edge", "stub-edge")  # of drawings that lay the edges of their wires themselves
+STEP_TYPE = 3.1  # mm, type of drawings without a name, which their page's style says
+_CLASS = re.compile(' class="([^"]*)"')
 _FEW = 3  # elements under each other that are worth a group of their own
 
 
@@ -315,6 +318,14 @@ def _whole(i: Item, cased: bool, apart: bool, on: _Page) -> str:
     raise ValueError("what is shown again by its name cannot be printed")
 
 
+def _shorter(found: re.Match[str]) -> str:
+    """A class of a drawing of a step, of which a page has many: their style goes by the element."""
+    name = found[1].removeprefix("line").removeprefix("box").strip()
+    for long, short in (("stub w-", "w-"), ("stub-edge", "edge"), ("dot lit", "at"), ("dot ", "")):
+        name = name.replace(long, short)
+    return f' class="{name}"' if name else ""
+
+
 def svg(
     drawing: Drawing, *, scale: str = "", style: str = "", build: str = "", root: str = ""
 ) -> Markup:
@@ -342,4 +353,6 @@ def svg(
     # On paper the alternative text is read from a title, on screens from the label.
     within = f"<title>{text(drawing.alt)}</title><style>{style}</style>" if style else ""
     body = _drawn(drawing.items, cased, bool(style), on)
+    if not name:
+        body = _CLASS.sub(_shorter, body).replace(f' font-size="{STEP_TYPE}"', "")
     return Markup(head + within + body + "</svg>")
