@@ -21,6 +21,7 @@ from builder.pages.drawing import (
     KeptShapes,
     Line,
     Marked,
+    MarkedTogether,
     Rectangle,
     Shape,
     Words,
@@ -305,7 +306,7 @@ def _kind(i: Item) -> str:
         return "numbers"
     if isinstance(i, Words | Circle):
         return "labels"
-    return "whole" if isinstance(i, Marked | KeptShapes | Again) else "shapes"
+    return "whole" if isinstance(i, Marked | KeptShapes | Again | MarkedTogether) else "shapes"
 
 
 def _whole(i: Item, cased: bool, apart: bool, on: _Page) -> str:
@@ -313,6 +314,9 @@ def _whole(i: Item, cased: bool, apart: bool, on: _Page) -> str:
         return _marked(i, apart, on)
     if isinstance(i, KeptShapes):
         return f'<g id="{_id_of(i.name)}">{_drawn(i.items, cased, apart, on)}</g>'
+    if isinstance(i, MarkedTogether):
+        shown = "" if apart else "".join([_marked(m, apart, on) for m in i.items])
+        return f'<g class="net" font-size="{STEP_TYPE}">{shown}</g>' if shown else ""
     if isinstance(i, Again) and not apart:
         return f'<use href="#{_id_of(i.name)}"/>'
     raise ValueError("what is shown again by its name cannot be printed")
@@ -324,6 +328,11 @@ def _shorter(found: re.Match[str]) -> str:
     for long, short in (("stub w-", "w-"), ("stub-edge", "edge"), ("dot lit", "at"), ("dot ", "")):
         name = name.replace(long, short)
     return f' class="{name}"' if name else ""
+
+
+def _leads(i: Item) -> bool:
+    """Whether it leads somewhere."""
+    return isinstance(i, MarkedTogether) or bool(getattr(i, "link", ""))
 
 
 def svg(
@@ -341,7 +350,7 @@ def svg(
         getattr(i, "tone", "") in _EDGES for i in drawing.items
     )  # else the drawing lays its own edges
     role = (
-        "group" if any(getattr(i, "link", "") for i in drawing.items) else "img"
+        "group" if any(_leads(i) for i in drawing.items) else "img"
     )  # an img hides the links inside it
     box = f"0 0 {_n(drawing.width)} {_n(drawing.height)}"
     # A drawing of a step has no name, and its lines are as wide as the style of its page says.
