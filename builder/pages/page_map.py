@@ -105,7 +105,7 @@ WIRING = BuildPage(
         Placed(
             "wiring",
             "Wiring",
-            ("wiring-drawing", "motors", "serial", "cuts"),
+            ("wiring-bundles", "wiring-drawing", "motors", "serial", "cuts"),
             ("pin-", "board-"),
         ),
         Placed("power", "Power"),

@@ -18,6 +18,7 @@ from builder.pages.blocks import (
     Tick,
 )
 from builder.pages.drawings.board_drawing import drawn_beside
+from builder.pages.drawings.bundles import bundle_overview
 from builder.pages.drawings.wiring_drawing import drawings_of
 from builder.pages.numbers import cell
 from builder.pages.rows import right_column, table_columns, table_row
@@ -176,6 +177,7 @@ def wiring(sheet: SheetInput) -> Section:
             quiet=True,
         )
     )
+    blocks += bundle_overview(sheet.build, sheet.results.netlist)
     blocks += marked_drawings(sheet, drawings_of(sheet.build, sheet.results.netlist))
     for board in found.boards:
         part = sheet.build.parts[board.part].part

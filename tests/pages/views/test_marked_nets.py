@@ -22,7 +22,11 @@ _MARKED = """() => [...document.querySelectorAll(".net path")]
 
 
 def _drawing(sheet: SheetInput) -> Drawing:
-    return next(b.drawing for b in wiring(sheet).blocks if isinstance(b, Illustration))
+    return next(
+        b.drawing
+        for b in wiring(sheet).blocks
+        if isinstance(b, Illustration) and b.anchor == "wiring-drawing"
+    )
 
 
 def _of_net(sheet: SheetInput, start: str) -> set[str]:
