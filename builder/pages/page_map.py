@@ -87,7 +87,7 @@ DRAWINGS = BuildPage(
     "Drawings",
     "Who looks rather than reads: the aircraft to scale, its stack in section and apart.",
     (
-        Placed("aircraft", "Aircraft", ("view-above", "view-side")),
+        Placed("aircraft", "Aircraft", ("view-above", "view-side", "view-below")),
         Placed("stack", "Stack", ("stack-section", "stack-apart")),
     ),
 )
@@ -105,7 +105,7 @@ WIRING = BuildPage(
         Placed(
             "wiring",
             "Wiring",
-            ("wiring-drawing", "motors", "serial", "cuts"),
+            ("wiring-bundles", "wiring-drawing", "motors", "serial", "cuts"),
             ("pin-", "board-"),
         ),
         Placed("power", "Power"),

@@ -20,7 +20,7 @@ from builder.pages.site.card import card, card_address
 from builder.pages.site.figures_data import figures_data
 from builder.pages.site.findable import found_in
 from builder.pages.site.part_page import part_file, part_page
-from builder.pages.site.picture_files import PictureFile, picture_files
+from builder.pages.site.picture_files import PictureFile, picture_files, sized_picture
 from builder.pages.site.site_pages import SitePages
 from builder.pages.site.source_given import SourceGiven, private_in_archive
 from builder.pages.summaries.summarise import summarise
@@ -35,10 +35,11 @@ from builder.render.data.search_data import find_js
 from builder.render.data.sheet_data import data_files
 from builder.render.html.page import Renderer
 from builder.render.paper.pdf_libraries import LibrariesLacking, lacking
-from builder.render.pictures.published import BadPicture, published_picture
+from builder.render.pictures.published import BadPicture, published_in_widths
 from builder.rules.could_stay import stays
 
 Files = dict[str, bytes]
+PictureSizes = Mapping[str, tuple[int, int]]  # width and height in pixels, by address
 
 
 @dataclass(frozen=True)
@@ -61,7 +62,8 @@ def _stands_still(sheet: SheetInput) -> bool:
 @dataclass(frozen=True, eq=False)
 class BuildJob:
     """The pages of one build, without its PDF; they lead to it where it is `printed`. With them its
-    source, where that is `given`.
+    source, where that is `given`. `sizes` are those of its photographs, which lie there in more than
+    one width.
     """
 
     build: Build
@@ -70,6 +72,7 @@ class BuildJob:
     draft: bool
     printed: bool = True
     given: SourceGiven | None = None
+    sizes: PictureSizes = field(default_factory=dict)
 
     def __call__(self) -> Made:
         """Makes them."""
@@ -85,7 +88,9 @@ class BuildJob:
         printed = {f"{name}/{file}" for file in files_printed(sheet)}
         lacks = set() if self.printed else printed
         lacks |= {f"{name}/source.zip"} if not archive else set()
-        files = {p.address: renderer.page(p, self.site, frozenset(lacks)) for p in pages}
+        files = {
+            p.address: renderer.page(p, self.site, frozenset(lacks), self.sizes) for p in pages
+        }
         files |= {f"{name}/source.zip": archive} if archive else {}
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/buy.csv"] = buy_csv(sheet)
@@ -177,10 +182,15 @@ class PicturesJob:
         """Makes them; with a picture that cannot be published, none."""
         files: Files = {}
         findings = []
+        sizes: dict[str, list[int]] = {}
         for picture, content in self.pictures:
             try:
-                made = published_picture(picture.name, content, self.limits)
-                files[f"{self.build}/{picture.name}"] = made
+                made = published_in_widths(picture.name, content, self.limits)
+                address = f"{self.build}/{picture.name}"
+                files[address] = made.content
+                files |= {sized_picture(address, w): c for w, c in made.by_width.items()}
+                if made.by_width:
+                    sizes[address] = list(made.size)
             except BadPicture as error:
                 problem = (
                     f"The picture {picture.folder}/{picture.name}{error.at} cannot be published:"
@@ -188,7 +198,7 @@ class PicturesJob:
                 )
                 hint = "Save it again as .png or .jpg, or as a plain .svg drawing."
                 findings.append(mistake("data/picture", problem, hint, picture.where, self.build))
-        return Made({} if findings else files, {}, tuple(findings))
+        return Made({} if findings else files, {"sizes": sizes}, tuple(findings))
 
 
 @dataclass(frozen=True, eq=False)

@@ -73,8 +73,8 @@ def arrow(x: float, y: float, turn: float = 0.0) -> list[Item]:
         return x + forward * ahead[0] + right * aside[0], y + forward * ahead[1] + right * aside[1]
 
     tip, left, right = at(2.0, 0.0), at(0.4, -1.1), at(0.4, 1.1)
-    places = [f"{px:.2f} {py:.2f}" for px, py in (tip, left, right)]
-    path = f"M {' L '.join(places)} Z"
+    places = [f"{px:.1f} {py:.1f}" for px, py in (tip, left, right)]
+    path = f"M{'L'.join(places)}Z"
     return [Line((at(-2.0, 0.0), at(0.4, 0.0)), width=0.4), Shape(path, "solid")]
 
 

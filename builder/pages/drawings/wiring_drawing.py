@@ -51,6 +51,13 @@ def _title(build: Build, join: Join, label: str) -> str:
     return f"{label}: {join.a} to {join.b}" + (f", {colour}" if colour else "")
 
 
+def wire_titles(build: Build, nets: Netlist) -> dict[str, Join]:
+    """What each wire of the drawing is by its title."""
+    boards = drawn_boards(build, nets)
+    pairs = zip(boards.joins, _labels(build, boards), strict=True)
+    return {_title(build, join, label): join for join, label in pairs}
+
+
 def _layers(wires: Sequence[tuple[RoutePoint, ...]]) -> list[list[tuple[int, bool]]]:
     """Wires in layers within which none cross, and whether each crosses one of a layer below."""
     at: list[int] = []

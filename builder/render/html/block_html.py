@@ -10,6 +10,7 @@ from markupsafe import Markup
 from builder.diagnostics.finding import Signal
 from builder.pages import blocks as b
 from builder.pages.rule_address import rule_address
+from builder.pages.site.picture_files import picture_widths, sized_picture
 from builder.render.html import markdown
 from builder.render.html.callouts import callouts
 from builder.render.html.escaped import attribute, bound, quoted, text
@@ -29,13 +30,12 @@ _BARE = re.compile(
 
 # A solid triangle with an exclamation mark cut out of it; drawn here, so that it needs no font and
 # no background.
-_TRIANGLE = (
-    '<path fill-rule="evenodd" d="M12 .5 23.6 21.5H.4ZM10.4 7.4h3.2l-.6 7h-2ZM10.6'
-    ' 15.8h2.8v2.9h-2.8Z"/>'
-)
+_TRIANGLE = '<path d="M12 .5l11.6 21H.4ZM10.4 7.4l.6 7h2l.6-7ZM10.6 15.8v2.9h2.8v-2.9Z"/>'
 
 # Shown where the screen is narrower than the drawing, which moves within its own frame.
 _SIDEWAYS = "<p class=sideways>Move the drawing sideways to see all of it.</p>"
+# How wide a photograph is shown: style sheet, .picture and .marked
+_SIZES, _MARKED_SIZES = "(min-width: 32rem) 30rem, 100vw", "(min-width: 46rem) 29rem, 62vw"
 PAPER_SCHEME = "leaf:"  # of what a printed page fetches: our fonts and the build's pictures
 
 
@@ -105,6 +105,18 @@ def _notice(n: b.Notice, w: HtmlContext) -> str:
     return f"<div{attribute('class', name)}{attribute('id', n.anchor)}>{title}{body}</div>"
 
 
+def _in_widths(p: b.Picture, w: HtmlContext) -> str:
+    """Width and height of a photograph, so that its place is kept, and the files of its widths, so
+    that a phone takes a small one. Nothing of a drawing.
+    """
+    if p.address not in w.sizes:
+        return ""
+    width, height = w.sizes[p.address]
+    files = [f"{w.root}{sized_picture(p.address, each)} {each}w" for each in picture_widths(width)]
+    shown = _MARKED_SIZES if p.marks else _SIZES
+    return f' srcset="{quoted(", ".join(files))}" sizes="{shown}" width={width} height={height}'
+
+
 def _picture(p: b.Picture, w: HtmlContext) -> str:
     if w.paper:
         source = attribute("src", PAPER_SCHEME + p.address)
@@ -113,9 +125,9 @@ def _picture(p: b.Picture, w: HtmlContext) -> str:
             if p.address in w.pictures
             else ""
         )
-    size = f" width={p.width} height={p.height}" if p.width and p.height else ""
     caption = f"<figcaption>{bound(p.caption)}</figcaption>" if p.caption else ""
-    image = f'<img{attribute("src", w.root + p.address)} alt="{quoted(p.alt)}"{size} loading=lazy>'
+    address = attribute("src", w.root + p.address)
+    image = f'<img{address} alt="{quoted(p.alt)}"{_in_widths(p, w)} loading=lazy>'
     if p.marks:
         image = f"<div class=marked>{image}{callouts(p.marks)}</div>"
     return f"<figure class=picture>{image}{caption}</figure>"
@@ -157,8 +169,11 @@ def _step(s: b.Step, w: HtmlContext) -> str:
         body = f"<div>{caution}<p class=do>{number}{words}{rest}</div>"
         paper_box = "" if s.parts else tick(b.Tick(s.key), w)
         return f"<li class=step{attribute('id', s.anchor)}>{paper_box}{body}"
-    name = f"step {s.number}" if s.number else _TAG.sub("", words)
     key = "" if s.anchor == s.key else s.key
+    if not s.number and not s.parts and "<" not in words and not caution:
+        named = f"<label><input type=checkbox{attribute('data-tick', key)}>{words}</label>"
+        return f"<li{attribute('id', s.anchor)}>{named}{rest}"
+    name = f"step {s.number}" if s.number else _TAG.sub("", words)
     box = "" if s.parts else tick(b.Tick(key, name), w)
     return f"<li{attribute('id', s.anchor)}>{box}{caution}{_number_of_step(s)}{words}{rest}"
 
