@@ -12,12 +12,12 @@ from builder.cli.completion import offer_builds
 from builder.compute.choose.selected_build import written_out as variant_of
 from builder.compute.choose.wish import Goal
 from builder.diagnostics.show import harmless
+from builder.load.variant_yaml import variant_yaml
 from builder.pages.blocks import Page
 from builder.pages.choose.choose_answer import answer_section, front_section
 from builder.pages.page_text import page_text
-from builder.render.data.variant_yaml import variant_yaml
 from builder.rules.choose.answer import best_of_each_number
-from builder.rules.choose.search import choose as choices_of
+from builder.rules.choose.search import choose_swaps
 
 _EXAMPLES = """\b
 Examples:
@@ -60,7 +60,7 @@ def choose(
     if not sheet.build.packs:
         click.echo(f"benchleaf: {build} has no battery, so no time in the air is known.", err=True)
         sys.exit(1)
-    found = choices_of(sheet.build, dict(model.shelf), sheet.results, sheet.verdict)
+    found = choose_swaps(sheet.build, dict(model.shelf), sheet.results, sheet.verdict)
     best = best_of_each_number(found, wish)
     if written_out and best:
         swaps = [o.shelf for o in best[-1].selection.swaps]

@@ -15,10 +15,10 @@ from builder.rules.judge import judge
 from builder.rules.rule import Case
 
 Point = tuple[int, float, float, float]
-Shelf = Mapping[str, ShelfEntry]
+ShelfEntries = Mapping[str, ShelfEntry]
 
 
-def point_of(build: Build, selection: Selection, shelf: Shelf) -> Point | None:
+def point_of(build: Build, selection: Selection, shelf: ShelfEntries) -> Point | None:
     """Swaps, weight, price and minus time of one selection; None where a rule finds a fault."""
     made = selected_build(build, selection, shelf)
     results = compute(made)
@@ -41,7 +41,7 @@ def beats(a: Point, b: Point) -> bool:
     )
 
 
-def all_points(build: Build, shelf: Shelf) -> dict[Selection, Point]:
+def all_points(build: Build, shelf: ShelfEntries) -> dict[Selection, Point]:
     """Every selection that keeps every rule."""
     found = {s: point_of(build, s, shelf) for s in every_selection(build, shelf)}
     return {s: p for s, p in found.items() if p is not None}

@@ -10,11 +10,11 @@ from click.testing import CliRunner, Result
 from builder import pipeline
 from builder.cli.main import cli
 from builder.compute.choose.selected_build import written_out
-from builder.compute.choose.wish import Wish
+from builder.compute.choose.wish import BuildWish
+from builder.load.variant_yaml import variant_yaml
 from builder.pipeline.check import Checked
-from builder.render.data.variant_yaml import variant_yaml
-from builder.rules.choose.answer import best_of_each_number, front
-from builder.rules.choose.search import Choices, choose
+from builder.rules.choose.answer import best_of_each_number, unbeaten
+from builder.rules.choose.search import Choices, choose_swaps
 from tests.choose.all_tried import all_points, beats, generated_shelf
 
 BUILD = "pipit"
@@ -22,7 +22,7 @@ BUILD = "pipit"
 
 def _choices(demo: Checked, name: str) -> Choices:
     sheet = demo.sheets[name]
-    return choose(sheet.build, dict(demo.workspace.shelf), sheet.results, sheet.verdict)
+    return choose_swaps(sheet.build, dict(demo.workspace.shelf), sheet.results, sheet.verdict)
 
 
 @pytest.fixture(scope="module")
@@ -37,7 +37,7 @@ def test_nothing_is_beaten_and_nothing_is_missed_on_generated_shelves(
 ) -> None:
     sheet = demo.sheets[BUILD]
     shelf = generated_shelf(sheet.build, seed, 3)
-    found = choose(sheet.build, shelf, sheet.results, sheet.verdict)
+    found = choose_swaps(sheet.build, shelf, sheet.results, sheet.verdict)
     every = all_points(sheet.build, shelf)
     assert found.whole and len(every) > 4
     for one in found.right:
@@ -59,12 +59,12 @@ def test_every_proposal_written_out_is_clean_and_has_the_same_numbers(
 ) -> None:
     """Read from YAML by the whole pipeline, computed and judged by every rule."""
     shutil.copytree(root / "builds", tmp_path / "builds")
-    picked = [c for c in front(dipper) if c.selection.swaps][:6]
+    picked = [c for c in unbeaten(dipper) if c.selection.swaps][:6]
     assert len(picked) >= 4
     for i, one in enumerate(picked):
         folder = tmp_path / "builds" / f"chosen-{i}"
         folder.mkdir()
-        text = variant_yaml(written_out(dipper.build, one.selection, f"Chosen {i}"))
+        text = variant_yaml(written_out(dipper.build, one.selection, f"ChosenSwaps {i}"))
         (folder / "build.yaml").write_text(text, "utf-8")
     _, model = pipeline.read(tmp_path)
     assert not model.findings
@@ -93,7 +93,7 @@ def test_as_it_is_a_choice_has_the_figures_of_the_sheet(demo: Checked, dipper: C
 
 
 def test_the_best_of_a_wish_is_the_best_of_all_right_ones(dipper: Choices) -> None:
-    wish = Wish("longest", mass=0.25)
+    wish = BuildWish("longest", mass=0.25)
     best = best_of_each_number(dipper, wish)
     numbers = [len(c.selection.swaps) for c in best]
     assert numbers == sorted(set(numbers))
@@ -111,8 +111,8 @@ def test_a_part_without_a_price_is_never_under_a_price(demo: Checked) -> None:
         for name, entry in shelf.items()
         if name.startswith("other-")
     }
-    found = choose(sheet.build, {**shelf, **bare}, sheet.results, sheet.verdict)
-    assert all(not c.selection.swaps for c in best_of_each_number(found, Wish(price=1e6)))
+    found = choose_swaps(sheet.build, {**shelf, **bare}, sheet.results, sheet.verdict)
+    assert all(not c.selection.swaps for c in best_of_each_number(found, BuildWish(price=1e6)))
     assert all(any("price of" in w for w in c.lacking) for c in found.unsure)
     assert found.unsure
 
@@ -134,7 +134,7 @@ def test_the_command_answers_and_writes_out(root: Path) -> None:
     ("words", "said"),
     [
         (("--under", "3"), "neither a weight nor a price"),
-        (("--under", "3 g", "--under", "4 g"), "second limit of one kind"),
+        (("--under", "3 g", "--under", "4 g"), "Say one limit of weight"),
         (("--under", "200 USD"), "are in EUR"),
         (("--at-least", "8"), "has no unit"),
     ],

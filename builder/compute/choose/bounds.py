@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import inf
 
 from builder.compute.choose.offers import Offer
-from builder.compute.choose.selected_build import Shelf
+from builder.compute.choose.selected_build import PartsAtHand
 from builder.compute.choose.three_figures import price_with_battery
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.compute.money.price_figures import price_figure
@@ -18,7 +18,7 @@ from builder.model.build import Build
 
 _SLACK = assumed("choosing/weights-add")
 _POWER = assumed("choosing/time-by-weight")
-_COIN = 1e-9  # what adding prices as floats may leave behind
+_COIN = assumed("choosing/coins-add")
 
 
 @dataclass(frozen=True, eq=False)
@@ -36,7 +36,7 @@ def _value(figure: MaybeFigure) -> float:
     return -inf if isinstance(figure, Unknown) or figure.lacks else figure.value
 
 
-def _new_price(build: Build, offer: Offer, shelf: Shelf) -> float:
+def _new_price(build: Build, offer: Offer, shelf: PartsAtHand) -> float:
     entry = shelf[offer.shelf]
     used = build.packs[offer.key].use if offer.battery else build.parts[offer.key].use
     count = used.count * getattr(used, "parallel", 1)
@@ -44,7 +44,9 @@ def _new_price(build: Build, offer: Offer, shelf: Shelf) -> float:
     return _value(price_figure(build, key, entry.part.name, entry.part.price, count, at))
 
 
-def bounds_of(build: Build, results: Results, shelf: Shelf, offers: Iterable[Offer]) -> Bounds:
+def bounds_of(
+    build: Build, results: Results, shelf: PartsAtHand, offers: Iterable[Offer]
+) -> Bounds:
     """The bounds of a build with these offers; its shelf has to hold them."""
     first = next(iter(build.packs))
     money = results.budget

@@ -56,7 +56,7 @@ def _named(fitted: Fitted) -> tuple[str, ...]:
 
 
 def _offered(fitted: Fitted, shelf: Mapping[str, ShelfEntry]) -> Iterator[str]:
-    """Shelf names for one place, in the order of the shelf."""
+    """PartsAtHand names for one place, in the order of the shelf."""
     named = _named(fitted)
     by_kind = not isinstance(fitted.part, _BY_NAME)
     for name, entry in shelf.items():

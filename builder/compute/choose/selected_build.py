@@ -7,10 +7,10 @@ from dataclasses import replace
 from typing import Any
 
 from builder.compute.choose.offers import Offer, Selection
-from builder.model.build import Build, Fitted, FittedPack, PlugJoin, ShelfEntry, WireRun
+from builder.model.build import Build, Fitted, FittedPack, PlugJoin, ScrewPlace, ShelfEntry, WireRun
 from builder.model.kinds import Pack
 
-Shelf = Mapping[str, ShelfEntry]
+PartsAtHand = Mapping[str, ShelfEntry]
 # What a variant that says nothing of these has: they belong to the one aircraft that it is made from.
 _NOT_TAKEN: Mapping[str, object] = {
     "weighed": (),
@@ -26,7 +26,7 @@ _NOT_TAKEN: Mapping[str, object] = {
 _OF_THE_OLD = {"note": None, "price": None, "alternatives": (), "each_weighed": ()}
 
 
-def _swapped_part(fitted: Fitted, offer: Offer | None, shelf: Shelf) -> Fitted:
+def _swapped_part(fitted: Fitted, offer: Offer | None, shelf: PartsAtHand) -> Fitted:
     if offer is None:
         use = fitted.use.model_copy(update={"each_weighed": ()})
         return replace(fitted, use=use)
@@ -35,7 +35,7 @@ def _swapped_part(fitted: Fitted, offer: Offer | None, shelf: Shelf) -> Fitted:
     return Fitted(fitted.key, offer.shelf, entry.part, use, entry.where, fitted.where)
 
 
-def _pack_of(build: Build, selection: Selection, shelf: Shelf) -> FittedPack:
+def _pack_of(build: Build, selection: Selection, shelf: PartsAtHand) -> FittedPack:
     own, offer = build.packs[selection.pack], selection.other_pack
     if offer is None:
         return own
@@ -60,40 +60,34 @@ def lost_joins(build: Build, parts: Mapping[str, Fitted]) -> tuple[str, ...]:
     return tuple(lost)
 
 
-def parts_of(build: Build, selection: Selection, shelf: Shelf) -> Mapping[str, Fitted]:
+def parts_of(build: Build, selection: Selection, shelf: PartsAtHand) -> Mapping[str, Fitted]:
     """The parts of the build with those of the selection in their places."""
     by_place = {o.key: o for o in selection.parts}
     return {k: _swapped_part(f, by_place.get(k), shelf) for k, f in build.parts.items()}
 
 
-def selected_build(build: Build, selection: Selection, shelf: Shelf) -> Build:
+def selected_build(build: Build, selection: Selection, shelf: PartsAtHand) -> Build:
     """The build of a selection whose joins all find their contacts (`lost_joins` says so).
 
     It is what a variant is that says no more than these swaps and this battery: made from this
     aircraft, without what belongs to that one, its alarms not set yet.
     """
     parts = parts_of(build, selection, shelf)
-    pack = _pack_of(build, selection, shelf)
     setup = build.source.setup.model_copy(update={"alarms": ()})
     source = build.source.model_copy(update={**_NOT_TAKEN, "setup": setup})
-    places = {o.key: o.shelf for o in selection.parts}
-    screws = tuple(
-        replace(s, part=parts[s.screw.use].part, shelf=places[s.screw.use])
-        if s.screw.use in places
-        else s
-        for s in build.screws
-    )
-    return replace(
-        build,
-        source=source,
-        parts=parts,
-        packs={selection.pack: pack},
-        screws=screws,
-        shelf={**build.shelf, **{o.shelf: shelf[o.shelf] for o in selection.swaps}},
-        log_of=build if build.source.flights else build.log_of,
-        base=build,
-        like=None,
-    )
+    named = {o.shelf: shelf[o.shelf] for o in selection.swaps}
+    flown = build if build.source.flights else build.log_of
+    made = replace(build, source=source, parts=parts, log_of=flown, base=build, like=None)
+    packs = {selection.pack: _pack_of(build, selection, shelf)}
+    screws = tuple(_screw_of(s, selection, parts) for s in build.screws)
+    return replace(made, packs=packs, screws=screws, shelf={**build.shelf, **named})
+
+
+def _screw_of(place: ScrewPlace, selection: Selection, parts: Mapping[str, Fitted]) -> ScrewPlace:
+    key = place.screw.use
+    if all(o.key != key for o in selection.parts):
+        return place
+    return replace(place, part=parts[key].part, shelf=parts[key].shelf)
 
 
 def written_out(build: Build, selection: Selection, title: str) -> dict[str, Any]:

@@ -7,7 +7,7 @@ Goal = Literal["longest", "lightest", "cheapest"]
 
 
 @dataclass(frozen=True)
-class Wish:
+class BuildWish:
     """Less than `mass` (kg), less than `price` in the site's currency, at least `time` (s) in the air;
     None for no bound.
     """

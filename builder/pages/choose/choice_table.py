@@ -14,7 +14,7 @@ from builder.pages.blocks import Cell, Column, Number, Row, Span, Table
 from builder.pages.numbers import number
 from builder.pages.rows import table_columns, table_row
 from builder.rounding import chance_words, rounded
-from builder.rules.choose.search import Chosen
+from builder.rules.choose.search import ChosenSwaps
 
 _MINUTE = 60.0
 
@@ -33,7 +33,7 @@ def swap_words(build: Build, offer: Offer, made: Build) -> str:
     return f"{many}{new.part.name} in place of {old.part.name}"
 
 
-def choice_words(build: Build, one: Chosen) -> str:
+def choice_words(build: Build, one: ChosenSwaps) -> str:
     """All swaps of a choice, and the battery that it flies on."""
     swaps = [swap_words(build, o, one.build) for o in one.selection.swaps]
     own = "" if one.selection.other_pack else f"battery {one.selection.pack}"
@@ -52,7 +52,7 @@ def _weight(figure: Figure, limit: float | None) -> Cell:
     return Cell((shown,), note=note, sort=figure.value)
 
 
-def time_cell(one: Chosen) -> Cell:
+def time_cell(one: ChosenSwaps) -> Cell:
     """The time with the band in which 8 of 10 flights lie."""
     time = one.figures.time
     if isinstance(time, Unknown):
@@ -62,7 +62,7 @@ def time_cell(one: Chosen) -> Cell:
     return Cell((_plain(number(time)),), note=note, sort=time.value)
 
 
-def price_cell(one: Chosen) -> Cell:
+def price_cell(one: ChosenSwaps) -> Cell:
     """The price in the site's currency; 'at least' where a part has none."""
     figure = one.figures.price
     digits = Money(0, figure.unit).digits
@@ -71,7 +71,7 @@ def price_cell(one: Chosen) -> Cell:
     return Cell((Number(shown.value, shown.unit, prefix=prefix),), sort=figure.value)
 
 
-def _row(build: Build, mark: str, one: Chosen, limit: float | None) -> Row:
+def _row(build: Build, mark: str, one: ChosenSwaps, limit: float | None) -> Row:
     weight = _weight(one.figures.mass, limit)
     said = Cell((Span(choice_words(build, one)),))
     return table_row(mark, said, weight, price_cell(one), time_cell(one))
@@ -81,7 +81,7 @@ def choice_table(
     build: Build,
     caption: str,
     first: str,
-    rows: Sequence[tuple[str, Chosen]],
+    rows: Sequence[tuple[str, ChosenSwaps]],
     *,
     limit: float | None = None,
     anchor: str = "",

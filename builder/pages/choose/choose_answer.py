@@ -2,7 +2,7 @@
 looked at.
 """
 
-from builder.compute.choose.wish import Wish
+from builder.compute.choose.wish import BuildWish
 from builder.diagnostics.sentence import joined
 from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Bullets, Paragraph, Section, Span
@@ -10,11 +10,11 @@ from builder.pages.choose.choice_table import choice_table, choice_words
 from builder.rounding import rounded
 from builder.rules.choose.answer import (
     best_of_each_number,
-    front,
+    unbeaten,
     unsure_and_unbeaten,
     unsure_that_would_do,
 )
-from builder.rules.choose.search import Choices, Chosen
+from builder.rules.choose.search import Choices, ChosenSwaps
 
 _MOST_UNSURE = 5
 _NUMBERS = ("no swap", "1 swap", "2 swaps", "3 swaps")
@@ -25,7 +25,7 @@ _GOALS = {
 }
 
 
-def wish_words(wish: Wish, currency: str) -> str:
+def wish_words(wish: BuildWish, currency: str) -> str:
     """The wish as a heading."""
     bounds = []
     if wish.mass is not None:
@@ -49,7 +49,7 @@ def looked_words(found: Choices) -> str:
     return said + (rest if found.whole else cut)
 
 
-def _not_known(found: Choices, some: tuple[Chosen, ...]) -> tuple[Block, ...]:
+def _not_known(found: Choices, some: tuple[ChosenSwaps, ...]) -> tuple[Block, ...]:
     if not some:
         return ()
     items = []
@@ -63,7 +63,7 @@ def _not_known(found: Choices, some: tuple[Chosen, ...]) -> tuple[Block, ...]:
     return Paragraph((Span(lead),)), Bullets(tuple(items))
 
 
-def answer_section(found: Choices, wish: Wish) -> Section:
+def answer_section(found: Choices, wish: BuildWish) -> Section:
     """What meets a wish, the best of each number of swaps."""
     build = found.build
     rows = [(_NUMBERS[len(one.selection.swaps)], one) for one in best_of_each_number(found, wish)]
@@ -86,7 +86,7 @@ def answer_section(found: Choices, wish: Wish) -> Section:
 
 def front_section(found: Choices) -> Section:
     """The choices that nothing beats."""
-    rows = [(str(n), one) for n, one in enumerate(front(found), 1)]
+    rows = [(str(n), one) for n, one in enumerate(unbeaten(found), 1)]
     note = "Each is the lightest, the cheapest or the longest in the air of those as good in the other two."
     table = choice_table(found.build, "Nothing beats these", "No.", rows, note=note)
     looked = Paragraph((Span(looked_words(found)),), quiet=True)

@@ -2,24 +2,24 @@
 all.
 """
 
-from builder.compute.choose.wish import Wish
-from builder.rules.choose.search import Choices, Chosen, no_worse
+from builder.compute.choose.wish import BuildWish
+from builder.rules.choose.search import Choices, ChosenSwaps, no_worse
 
-Point = tuple[float, float, float]
+_Point = tuple[float, float, float]
 
 
-def _known(one: Chosen) -> tuple[Chosen, Point] | None:
+def _known(one: ChosenSwaps) -> tuple[ChosenSwaps, _Point] | None:
     point = one.figures.of_known
     return (one, point) if point is not None and one.is_sure else None
 
 
-def _points(found: Choices) -> list[tuple[Chosen, Point]]:
+def _points(found: Choices) -> list[tuple[ChosenSwaps, _Point]]:
     return [known for known in map(_known, found.right) if known is not None]
 
 
-def best_of_each_number(found: Choices, wish: Wish) -> tuple[Chosen, ...]:
+def best_of_each_number(found: Choices, wish: BuildWish) -> tuple[ChosenSwaps, ...]:
     """The best choice with no swap, one, two, three; one that more swaps do not better is the last."""
-    best: list[tuple[Chosen, Point]] = []
+    best: list[tuple[ChosenSwaps, _Point]] = []
     for one, point in _points(found):
         mass, price, time = point[0], point[1], -point[2]
         if not wish.is_met(mass, price, time):
@@ -33,7 +33,7 @@ def best_of_each_number(found: Choices, wish: Wish) -> tuple[Chosen, ...]:
     return tuple(one for one, _ in best)
 
 
-def front(found: Choices) -> tuple[Chosen, ...]:
+def unbeaten(found: Choices) -> tuple[ChosenSwaps, ...]:
     """The choices that no other beats in weight, price and time, however many swaps it takes; the
     lightest first.
     """
@@ -46,7 +46,7 @@ def front(found: Choices) -> tuple[Chosen, ...]:
     return tuple(one for one, _ in sorted(kept, key=lambda x: x[1]))
 
 
-def unsure_and_unbeaten(found: Choices) -> tuple[Chosen, ...]:
+def unsure_and_unbeaten(found: Choices) -> tuple[ChosenSwaps, ...]:
     """Choices of which a fact lacks, without those that a right one beats whatever that fact is."""
     right = [p for _, p in _points(found)]
     out = []
@@ -57,11 +57,11 @@ def unsure_and_unbeaten(found: Choices) -> tuple[Chosen, ...]:
     return tuple(out)
 
 
-def unsure_that_would_do(found: Choices, wish: Wish) -> tuple[Chosen, ...]:
+def unsure_that_would_do(found: Choices, wish: BuildWish) -> tuple[ChosenSwaps, ...]:
     """Those of them that may meet the wish: each figure that is known does."""
     return tuple(one for one in unsure_and_unbeaten(found) if _may_meet(one, wish))
 
 
-def _may_meet(one: Chosen, wish: Wish) -> bool:
+def _may_meet(one: ChosenSwaps, wish: BuildWish) -> bool:
     point = one.figures.of_known
     return point is None or wish.is_met(point[0], point[1], -point[2])

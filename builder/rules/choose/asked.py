@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from builder.compute.choose.offers import Selection
 from builder.compute.choose.on_demand import OnDemand
-from builder.compute.choose.selected_build import Shelf
+from builder.compute.choose.selected_build import PartsAtHand
 from builder.compute.choose.three_figures import ThreeFigures
 from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
@@ -65,7 +65,7 @@ def facts_not_known(
     after: Verdict,
     base: Build,
     selection: Selection,
-    shelf: Shelf,
+    shelf: PartsAtHand,
     found: ThreeFigures,
 ) -> tuple[str, ...]:
     """What is to be found out before a selection can be called right."""

@@ -14,7 +14,7 @@ from itertools import combinations
 from builder.compute.choose.bounds import Bounds, bounds_of, lower_bound, weight_and_price
 from builder.compute.choose.offers import Offer, Selection, pack_offers, part_offers
 from builder.compute.choose.on_demand import OnDemand
-from builder.compute.choose.selected_build import Shelf, lost_joins, parts_of, selected_build
+from builder.compute.choose.selected_build import PartsAtHand, lost_joins, parts_of, selected_build
 from builder.compute.choose.three_figures import ThreeFigures, three_figures
 from builder.compute.results import Results
 from builder.load.assumed import assumed
@@ -38,7 +38,7 @@ _MOST_JUDGED = assumed("choosing/judged-at-most")
 
 
 @dataclass(frozen=True, eq=False)
-class Chosen:
+class ChosenSwaps:
     """A selection that was judged: its build, its figures, and what is not known of it (nothing
     where every rule was satisfied).
     """
@@ -62,9 +62,9 @@ class Choices:
     """
 
     build: Build
-    now: tuple[Chosen, ...]
-    right: tuple[Chosen, ...]
-    unsure: tuple[Chosen, ...]
+    now: tuple[ChosenSwaps, ...]
+    right: tuple[ChosenSwaps, ...]
+    unsure: tuple[ChosenSwaps, ...]
     refused: Mapping[Offer, Refusal]
     judged: int
     of: int
@@ -84,14 +84,14 @@ class _Search:
     """One search; local to a call."""
 
     base: Build
-    shelf: Shelf
+    shelf: PartsAtHand
     results: Results
     before: Verdict
     bounds: Bounds
     read: dict[Offer, frozenset[str]] = field(default_factory=dict)
-    right: list[Chosen] = field(default_factory=list)
+    right: list[ChosenSwaps] = field(default_factory=list)
     points: list[tuple[float, float, float]] = field(default_factory=list)
-    unsure: list[Chosen] = field(default_factory=list)
+    unsure: list[ChosenSwaps] = field(default_factory=list)
     unsure_of: list[Elements] = field(default_factory=list)
     refused: dict[Elements, Refusal] = field(default_factory=dict)
     flown: dict[Elements, tuple[float, float]] = field(default_factory=dict)
@@ -145,7 +145,7 @@ def _part_sets(offers: tuple[Offer, ...]) -> Iterator[tuple[Offer, ...]]:
                 yield some
 
 
-def every_selection(base: Build, shelf: Shelf) -> list[Selection]:
+def every_selection(base: Build, shelf: PartsAtHand) -> list[Selection]:
     """All selections of at most three swaps whose parts have the contacts, fewest swaps first."""
     fitting = tuple(o for o in part_offers(base, shelf) if not _loses(base, o, shelf))
     packs: list[tuple[str, Offer | None]] = [(key, None) for key in base.packs]
@@ -154,7 +154,7 @@ def every_selection(base: Build, shelf: Shelf) -> list[Selection]:
     return sorted((s for s in made if len(s.swaps) <= MOST_SWAPS), key=_by_swaps)
 
 
-def _loses(base: Build, offer: Offer, shelf: Shelf) -> bool:
+def _loses(base: Build, offer: Offer, shelf: PartsAtHand) -> bool:
     alone = Selection((offer,), next(iter(base.packs)))
     return bool(lost_joins(base, parts_of(base, alone, shelf)))
 
@@ -168,7 +168,9 @@ def _elements(base: Build, selection: Selection) -> Elements:
     return frozenset((*selection.parts, *((pack,) if pack else ())))
 
 
-def _judge(search: _Search, selection: Selection, elements: Elements) -> Chosen | Refusal | None:
+def _judge(
+    search: _Search, selection: Selection, elements: Elements
+) -> ChosenSwaps | Refusal | None:
     """The answer of the rules; None for one that is beaten, which nobody asks the rules about."""
     build = selected_build(search.base, selection, search.shelf)
     made = OnDemand(build, search.results.flight.style)
@@ -193,7 +195,7 @@ def _judge(search: _Search, selection: Selection, elements: Elements) -> Chosen 
     if refusal is not None:
         return refusal
     lacking = facts_not_known(search.before, said, search.base, selection, search.shelf, figures)
-    return Chosen(selection, build, figures, lacking)
+    return ChosenSwaps(selection, build, figures, lacking)
 
 
 def _take(search: _Search, selection: Selection) -> None:
@@ -216,7 +218,7 @@ def _take(search: _Search, selection: Selection) -> None:
         search.unsure_of.append(elements)
 
 
-def choose(base: Build, shelf: Shelf, results: Results, before: Verdict) -> Choices:
+def choose_swaps(base: Build, shelf: PartsAtHand, results: Results, before: Verdict) -> Choices:
     """The selections of a build from a shelf that nothing beats. `before` is what the rules say of
     the build as it is.
     """
