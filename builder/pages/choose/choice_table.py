@@ -97,5 +97,8 @@ def choice_table(
         Column("Price, with its battery", align="right"),
         Column("In the air", align="right"),
     )
-    made = tuple(_row(build, mark, one, limit) for mark, one in rows)
+    made = tuple(
+        Row(_row(build, mark, one, limit).cells, anchor=f"choice-{mark}" if anchor else "")
+        for mark, one in rows
+    )
     return Table(caption, columns, made, anchor=anchor, stack=True, note=note)

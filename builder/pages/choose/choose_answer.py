@@ -42,14 +42,18 @@ def looked_words(found: Choices) -> str:
     """How far the search went, and what it means that a choice is not listed."""
     said = (
         f"{found.of} choices of up to three swaps and one battery keep every contact."
-        f" The rules were asked about {found.judged} of them."
+        f" {found.judged} of them were checked."
     )
-    rest = " Each of the others breaks a rule as a smaller one does, is beaten, or rests on one that is not known."
+    rest = (
+        " Each of the others fails a check that a smaller one failed, is beaten by one that passed, or"
+        " holds one that could not be checked."
+    )
     cut = " The search was cut short there: a better choice may exist."
     return said + (rest if found.whole else cut)
 
 
-def _not_known(found: Choices, some: tuple[ChosenSwaps, ...]) -> tuple[Block, ...]:
+def not_known_blocks(found: Choices, some: tuple[ChosenSwaps, ...]) -> tuple[Block, ...]:
+    """Choices of which a fact lacks, with what is missing of each."""
     if not some:
         return ()
     items = []
@@ -79,7 +83,7 @@ def answer_section(found: Choices, wish: BuildWish) -> Section:
     else:
         none = "No choice of up to three swaps does that and keeps every rule."
         blocks.append(Paragraph((Span(none),)))
-    blocks += _not_known(found, unsure_that_would_do(found, wish))
+    blocks += not_known_blocks(found, unsure_that_would_do(found, wish))
     blocks.append(Paragraph((Span(looked_words(found)),), quiet=True))
     return Section("answer", heading, tuple(blocks))
 
@@ -90,5 +94,5 @@ def front_section(found: Choices) -> Section:
     note = "Each is the lightest, the cheapest or the longest in the air of those as good in the other two."
     table = choice_table(found.build, "Nothing beats these", "No.", rows, note=note)
     looked = Paragraph((Span(looked_words(found)),), quiet=True)
-    blocks = (table, *_not_known(found, unsure_and_unbeaten(found)), looked)
+    blocks = (table, *not_known_blocks(found, unsure_and_unbeaten(found)), looked)
     return Section("front", "Weight, price and time", blocks)

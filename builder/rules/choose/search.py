@@ -220,8 +220,10 @@ def _take(search: _Search, selection: Selection) -> None:
 
 def choose_swaps(base: Build, shelf: PartsAtHand, results: Results, before: Verdict) -> Choices:
     """The selections of a build from a shelf that nothing beats. `before` is what the rules say of
-    the build as it is.
+    the build as it is. A build without a battery has none.
     """
+    if not base.packs:
+        return Choices(base, (), (), (), {}, 0, 0)
     stocked = replace(base, shelf={**base.shelf, **shelf})
     selections = every_selection(stocked, shelf)
     offers = {o for s in selections for o in _elements(base, s)}
