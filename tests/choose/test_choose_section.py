@@ -69,4 +69,4 @@ def test_a_search_that_was_cut_short_says_so(demo: Checked) -> None:
     sheet, found = demo.sheets["dipper"], _choices(demo, "dipper")
     section = choose_section(replace(sheet, choices=replace(found, whole=False)))
     said = " ".join(words(b.pieces) for b in section.blocks if isinstance(b, Paragraph))
-    assert "cut short" in said and "fails a check that a smaller one failed" not in said
+    assert "cut short" in said and "one that passed beats them" not in said

@@ -11,7 +11,7 @@ from builder.rules.choose.search import ChosenSwaps
 
 _LEFT, _TOP, _WIDE, _HIGH = 12.0, 8.0, 96.0, 50.0
 _GRAMS, _MINUTE = 1000.0, 60.0
-Marked = tuple[str, ChosenSwaps]
+NumberedChoice = tuple[str, ChosenSwaps]
 
 
 def _point(one: ChosenSwaps) -> tuple[float, float]:
@@ -30,7 +30,7 @@ def _weights(grams: Sequence[float]) -> tuple[float, ...]:
     return tuple(step * (first + n) for n in range(many))
 
 
-def choice_picture(build: str, choices: Sequence[Marked]) -> Drawing | None:
+def choice_picture(build: str, choices: Sequence[NumberedChoice]) -> Drawing | None:
     """The drawing; None with fewer than two points."""
     if len(choices) < 2:
         return None

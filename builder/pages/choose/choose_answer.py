@@ -45,8 +45,7 @@ def looked_words(found: Choices) -> str:
         f" {found.judged} of them were checked."
     )
     rest = (
-        " Each of the others fails a check that a smaller one failed, is beaten by one that passed, or"
-        " holds one that could not be checked."
+        " The others hold a swap that fails or could not be checked, or one that passed beats them."
     )
     cut = " The search was cut short there: a better choice may exist."
     return said + (rest if found.whole else cut)

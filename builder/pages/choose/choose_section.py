@@ -6,7 +6,7 @@ from builder.compute.figures.figure import Figure
 from builder.model.build import Build
 from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Bullets, Fold, Illustration, Paragraph, Section, Span
-from builder.pages.choose.choice_picture import Marked, choice_picture
+from builder.pages.choose.choice_picture import NumberedChoice, choice_picture
 from builder.pages.choose.choice_table import choice_table, swap_words
 from builder.pages.choose.choose_answer import looked_words, not_known_blocks
 from builder.pages.page_map import address_of
@@ -43,7 +43,7 @@ def _opened(found: Choices, mark: str, one: ChosenSwaps) -> Fold:
     return Fold(f"What choice {mark} changes", (Bullets((*swaps, *changed)),), paper=False)
 
 
-def _sure_rows(found: Choices) -> list[Marked]:
+def _sure_rows(found: Choices) -> list[NumberedChoice]:
     return [(str(n), one) for n, one in enumerate(unbeaten(found), 1)]
 
 
