@@ -195,7 +195,9 @@ def part_page(
     """
     part = entry.part
     of_kind = kind_facts(part)
-    about = (_about(part), *([of_kind] if of_kind is not None else []))
+    about: tuple[Block, ...] = (_about(part),)
+    if of_kind is not None:
+        about = (*about, of_kind)
     sections = [Section("builds", "Builds that use it", (_users(entry, users),))]
     sections.append(Section("about", "What it is", about))
     bench = bench_blocks(entry.name, part)
