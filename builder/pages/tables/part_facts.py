@@ -10,7 +10,7 @@ from builder.pages.blocks import Block, Column, Fold, Illustration, Table
 from builder.pages.drawing import Circle, Drawing, Item, Line
 from builder.pages.plots.plot import Axis, Plot
 from builder.pages.rows import table_columns, table_row
-from builder.pages.tables.value_words import value_words
+from builder.pages.tables.value_words import key_in_words, value_words
 from builder.rounding import significant
 from builder.rules.public_fields import is_public
 
@@ -31,7 +31,7 @@ def kind_facts(part: Part) -> Table | None:
     rows = []
     for name in said_fields(part):
         said = value_words(getattr(part, name))
-        key = name.rstrip("_").replace("_", " ")
+        key = key_in_words(name)
         if said:
             rows.append(table_row(f"{key[0].upper()}{key[1:]}", said, words.get(name, "")))
     columns = table_columns("Fact", "Value", "What it is")

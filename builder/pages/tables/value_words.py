@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 from datetime import date
+from types import MappingProxyType
 
 from builder.model.values.base import Frozen, Sourced
 from builder.model.values.measures import (
@@ -19,6 +20,14 @@ from builder.model.values.quantities import Quantity, QuantityRange
 from builder.model.values.units import DIMENSIONS
 from builder.pages.numbers import money
 from builder.rounding import significant
+
+_READ_AS = MappingProxyType({"speaks": "protocol"})  # a key that is read by another word
+
+
+def key_in_words(name: str) -> str:
+    """A key of a field as it is read."""
+    key = name.rstrip("_")
+    return _READ_AS.get(key, key.replace("_", " "))
 
 
 def _in_unit(value: float, unit: str, dimension: str) -> str:
@@ -59,7 +68,7 @@ def _place_words(value: Position) -> str:
 def _group_words(value: Frozen) -> str:
     said = [n for n in type(value).model_fields if n in value.model_fields_set]
     found = ((n, value_words(getattr(value, n))) for n in said)
-    return ", ".join(f"{n.rstrip('_').replace('_', ' ')} {words}" for n, words in found if words)
+    return ", ".join(f"{key_in_words(n)} {words}" for n, words in found if words)
 
 
 def value_words(value: object) -> str:
