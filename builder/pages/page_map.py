@@ -63,6 +63,7 @@ PARTS = BuildPage(
             ("parts-table", "screw-list", "screws", "variant", "view-numbers"),
             ("alternatives", "part-"),
         ),
+        Placed("choose", "What swaps can do", ("choose-table",), ("choice-",)),
         Placed(
             "weight",
             "Weight",
