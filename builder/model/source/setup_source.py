@@ -239,9 +239,8 @@ class Setup(Frozen):
     landing: Landing | None = None  #: where a flight ends
     place: Place | None = None  #: where it is flown, when it differs from the site's place
     idle_throttle: ShareOfWhole | None = None  #: throttle at which the motors turn when armed
-    top_speed: FlyingSpeed | None = (
-        None  #: speed over which it is not flown, or that is set as its limit
-    )
+    #: speed over which it is not flown, or that is set as its limit
+    top_speed: FlyingSpeed | None = None
     notes: tuple[Text, ...] = ()  #: further settings, in words
     link_secret: Text | None = None  #: never published; its presence is a fault
     home: Text | None = None  #: never published; its presence is a fault

@@ -30,7 +30,8 @@ def _by_alloy(solder: FittedAs[Consumable], alloy: str, leaded: bool) -> Outcome
     named = "Pb" in _SYMBOLS.findall(alloy)
     if named == leaded:
         return Judged()
-    word, names = "leaded" if leaded else "without lead", "names" if named else "does not name"
+    word = "leaded" if leaded else "without lead"
+    names = "names" if named else "does not name"
     text = f"{solder.key} is said to be {word}, and its alloy {alloy} {names} lead."
     at = solder.shelf_where
     return clash(text, _HINT, at.at("leaded"), at.at("alloy"))

@@ -28,7 +28,7 @@ from builder.model.kinds import (
     VideoTransmitter,
 )
 from builder.model.source.electrical import Rail
-from builder.rules.compare import alike, clash, not_above, same_value
+from builder.rules.compare import clash, not_above, same_value
 from builder.rules.rule import Case, Judged, Outcome
 from builder.rules.say import given, say, span
 
@@ -168,18 +168,21 @@ def _own_volts(fitted: Fitted) -> Iterator[Outcome | None]:
         yield same_value(fitted.key, one, typical, "A", _FEW)
 
 
-def _set_step(fitted: Fitted) -> Iterator[Outcome | None]:
-    """The step that the part is set to draws what its supply says, at the same volts."""
+def _any_step(fitted: Fitted) -> Iterator[Outcome | None]:
+    """One of the power steps draws what the supply says, at the same volts."""
     part, at = fitted.part, fitted.shelf_where
-    if not isinstance(part, VideoTransmitter) or part.set is None or part.supply is None:
+    if not isinstance(part, VideoTransmitter) or part.supply is None:
         return
     supply = part.supply
-    for i, step in enumerate(part.powers):
-        if not alike(step.power.value, part.set.value) or _value(step.volts) != _value(supply.at):
-            continue
-        of_step = ("the step that is set", _value(step.draw), at.at("powers", i, "draw"))
-        typical = ("typical", _value(supply.draw.typical), at.at("supply", "draw", "typical"))
-        yield same_value(fitted.key, of_step, typical, "A", _FEW)
+    alike_volts = [s for s in part.powers if _value(s.volts) == _value(supply.at)]
+    draws = [s.draw.value for s in alike_volts if s.draw is not None]
+    typical = _value(supply.draw.typical)
+    if not draws or typical is None:
+        return
+    nearest = min(draws, key=lambda draw: abs(draw - typical))
+    one = ("the power step that draws so much", nearest, at.at("powers"))
+    two = ("typical", typical, at.at("supply", "draw", "typical"))
+    yield same_value(fitted.key, one, two, "A", _FEW)
 
 
 def _joint(build: Build, pack: FittedPack) -> Iterator[Outcome | None]:
@@ -229,7 +232,7 @@ def _steps(fitted: Fitted) -> Iterator[Outcome | None]:
 
 def check(case: Case) -> Iterator[Outcome]:
     for fitted in case.build.parts.values():
-        for look in (_draw, _rails, _ratings, _own_volts, _set_step, _steps):
+        for look in (_draw, _rails, _ratings, _own_volts, _any_step, _steps):
             yield from (said for said in look(fitted) if said is not None)
     for pack in case.build.packs.values():
         yield from (said for said in _joint(case.build, pack) if said is not None)

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.compare import clash
 from builder.rules.rule import Case, Judged, Outcome
+from builder.rules.say import say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
@@ -25,8 +26,8 @@ def check(case: Case) -> Iterator[Outcome]:
     switches = case.build.source.setup.switches
     at = case.build.where("setup", "switches")
     for field, text in (
-        ("name", "Two switches are called {!r}."),
-        ("does", "Two switches do this: {!r}."),
+        ("name", "Two switches are called {}."),
+        ("does", "Two switches do this: {}."),
     ):
         seen: dict[str, int] = {}
         for i, switch in enumerate(switches):
@@ -34,6 +35,6 @@ def check(case: Case) -> Iterator[Outcome]:
             first = seen.setdefault(said, i)
             if said and first != i:
                 hint = "Leave the one that is set, and correct the other."
-                yield clash(text.format(said), hint, at.at(i, field), at.at(first, field))
+                yield clash(say(text, repr(said)), hint, at.at(i, field), at.at(first, field))
     if switches:
         yield Judged()
