@@ -1,7 +1,7 @@
 """One figure on two bases that lie far apart.
 
-Checks: each figure of a part that a maker states and somebody measured: one is at most 1.5 times the
-other, a resistance at most three times.
+Checks: masses and resistances that a maker states and somebody measured. One mass is at most 1.5
+times the other, one resistance at most three times.
 Why: the measured one wins, and a slip of the digits or the point goes into every sum.
 Example: a camera of 2.6 g by its maker and 26 g measured.
 Mend: measure it again, and correct the one that is wrong.

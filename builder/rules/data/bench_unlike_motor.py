@@ -24,6 +24,7 @@ from builder.rules.rule import Case, Judged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
+YIELDS_TO = ("data/bench-rows-disagree",)
 _LEAST, _MOST = assumed_list("bench tables/balance")
 _FULL = assumed("bench tables/full-throttle")
 _AIR = assumed("bench tables/air")

@@ -5,8 +5,8 @@ it or less cannot keep the aircraft up; five times of it or more is a slip too.
 Why: the times and the timer learn from the log.
 Example: 40 minutes in the air on a battery that hovers for ten.
 Mend: correct the time or the charge, or leave the flight out.
-Source: momentum theory: a hover takes the least power that holds a rotor up without forward speed;
-forward flight saves a third of it at best (Leishman, ch. 5, from memory)
+Source: momentum theory: forward flight saves a third of the power of a hover at best (Leishman,
+chapter 5, from memory)
 """
 
 from collections.abc import Iterator

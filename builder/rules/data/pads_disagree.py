@@ -1,8 +1,8 @@
 """Pads whose places and sizes cannot be together.
 
-Checks: the gap to the next pad is less than the distance of their middles, and what the gap leaves
-is no less than the narrow side of the pad. No pad lies at two edges of one side of a board.
-Why: the tip of the iron, the solder and the drawing are taken from these; an order of pads that is
+Checks: the gap to the next pad is less than the distance of their middles. What the gap leaves is no
+less than the narrow side of the pad. No pad lies at two edges of one side of a board.
+Why: the tip of the iron, the solder and the drawing are taken from these. An order of pads that is
 wrong puts the iron on a neighbour.
 Example: a gap of 5 mm between pads that lie 2 mm apart.
 Mend: look at the board, and correct the one that is wrong.

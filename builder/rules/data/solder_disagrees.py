@@ -1,8 +1,8 @@
 """Solder whose alloy, melting point and lead do not go together.
 
-Checks: whether the alloy names lead (Pb) against `leaded`. Where the alloy is not said, the
-temperature at which it begins to melt against `leaded`: alloys of tin and lead begin at 179 to
-184 °C, and no usual one without lead does.
+Checks: whether the alloy names lead (Pb) against `leaded`. Where the alloy is not said, the point at
+which it begins to melt takes its place. Alloys of tin and lead begin at 179 to 184 °C, and no
+usual one without lead does.
 Why: lead is a matter of health, and the temperature of the iron is taken from the melting point.
 Example: Sn96.5Ag3Cu0.5 that is said to be leaded.
 Mend: read the label of the reel, and correct the one that is wrong.

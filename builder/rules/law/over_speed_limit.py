@@ -1,7 +1,7 @@
 """Faster than the law lets an aircraft of its weight be.
 
-Checks: for each limit of weight of site.yaml that names a speed too, and that the aircraft keeps: the
-speed that the build states under setup (`top_speed`). It has to be slower.
+Checks: `top_speed` of the setup against the speed that a limit of weight of site.yaml names too. Only
+limits that the aircraft keeps count.
 Why: an aircraft that is light enough and too fast is under other rules of the air.
 Example: 240 g and 25 m/s, where the class asks for less than 250 g and less than 19 m/s.
 Mend: limit its speed, or its tilt, and write the speed that it then reaches. Ask the authority.

@@ -19,6 +19,7 @@ from builder.rules.rule import Case, Judged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.REMARK
+YIELDS_TO = ("pack/discharge-limit", "pack/watt-hours")
 _POLYMER = assumed("battery/most-energy-polymer")
 _ION = assumed("battery/most-energy-ion")
 _LEAST = assumed("battery/least-energy")
@@ -52,7 +53,7 @@ def _rating(pack: FittedPack) -> Iterator[Outcome]:
         yield Judged()
         return
     text = say(
-        "A cell of battery {} would lose {} at the {} that it is marked for.",
+        "A cell of battery {} would lose {} at the {} on its label.",
         pack.key,
         made(lost, "V"),
         made(allowed, "A", f"shelf/{pack.shelf}/discharge"),

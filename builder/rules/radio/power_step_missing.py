@@ -1,7 +1,7 @@
 """A power that the transmitter has no step for.
 
-Checks: the power of the video channel against the steps of the video transmitter, and against the
-step that the build names beside the part (`set`), or the shelf.
+Checks: the power of the video channel against the steps of the video transmitter. It is compared with
+the step that the build names beside the part (`set`), else with that of the shelf.
 Why: the transmitter takes the nearest step of its own, often a larger one, and nobody knows what is
 radiated.
 Example: 25 mW on a transmitter with steps of 15, 100 and 400 mW.

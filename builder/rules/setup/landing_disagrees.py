@@ -1,7 +1,7 @@
 """A landing that is said twice and differently.
 
-Checks: where the setup says both a share of the charge and volts of a cell, the volts that the share
-leaves by the curve of the cells.
+Checks: a share of the charge against volts of a cell, where the setup says both. The curve of the
+cells says which volts a share leaves.
 Why: the timer goes by the share, and the pilot by the volts.
 Example: 20 % of the charge, and 4.0 V a cell.
 Mend: leave one of the two.
