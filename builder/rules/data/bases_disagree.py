@@ -44,6 +44,11 @@ def _field(key: str, part: Part, name: str, at: Where) -> Iterator[Outcome]:
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    for fitted in (*case.build.parts.values(), *case.build.packs.values()):
+    build = case.build
+    placed = [(f.key, f.part, f.shelf_where) for f in build.parts.values()]
+    packs: list[tuple[str, Part, Where]] = [
+        (p.key, p.part, p.shelf_where) for p in build.packs.values()
+    ]
+    for key, part, at in (*placed, *packs):
         for name in _UNITS:
-            yield from _field(fitted.key, fitted.part, name, fitted.shelf_where)
+            yield from _field(key, part, name, at)
