@@ -161,8 +161,6 @@ def with_common_irons(
         for row in kindred_steps(build, {s.id: s for s in mine}):
             members = [steps[n] for n in row]
             of_row = [s.joint for s in members if s.joint is not None]
-            names = {s.id for s in members}
-            of_row += [j for j in tinned if tin_id(j) in names]
             out |= _with_iron(build, members, of_row) or {}
     return out
 
