@@ -17,7 +17,7 @@ from builder.pages.drawings.layout import STEP, Columns, columns
 from builder.pages.drawings.routes import MARGIN, Banks, RoutePoint, Sizes, crossings, routes
 from builder.pages.drawings.text_size import words_width
 
-_LABEL = 1.9  # mm, type of a wire's number and colour
+_LABEL = 2.4  # mm, type of a wire's number and colour
 _AWAY = 1.4  # mm from a bank to a label
 
 

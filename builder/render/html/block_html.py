@@ -54,7 +54,7 @@ def _prose(p: b.Prose, w: HtmlContext) -> str:
 
 def _bullets(x: b.Bullets, w: HtmlContext) -> str:
     tag = "ol" if x.ordered else "ul"
-    ticked = all(i and isinstance(i[0], b.Tick) for i in x.items)
+    ticked = any(i and isinstance(i[0], b.Tick) for i in x.items)
     name = " class=ticked" if ticked else ""
     items = "".join([f"<li>{inline_pieces(i, w)}" for i in x.items])
     return f"<{tag}{name}>{items}</{tag}>"
@@ -102,7 +102,8 @@ def _notice(n: b.Notice, w: HtmlContext) -> str:
     body = f"<p>{inline_pieces(n.pieces, w)}</p>" if n.pieces else ""
     said = inline_pieces(n.said, w) if n.said else bound(n.title)
     title = f"<p class=title>{word}<span>{said}</span>{_code(n.code, w)}</p>"
-    return f"<div{attribute('class', name)}{attribute('id', n.anchor)}>{title}{body}</div>"
+    apart = " " if w.paper else ""  # where both run on in one line
+    return f"<div{attribute('class', name)}{attribute('id', n.anchor)}>{title}{apart}{body}</div>"
 
 
 def _in_widths(p: b.Picture, w: HtmlContext) -> str:
@@ -166,9 +167,10 @@ def _step(s: b.Step, w: HtmlContext) -> str:
     words = inline_pieces(s.text, w)
     if w.paper:
         number = f"<span class=no>{text(s.number)}</span> " if s.number else ""
-        body = f"<div>{caution}<p class=do>{number}{words}{rest}</div>"
+        body = f"<div><p class=do>{number}{words}{rest}</div>"
         paper_box = "" if s.parts else tick(b.Tick(s.key), w)
-        return f"<li class=step{attribute('id', s.anchor)}>{paper_box}{body}"
+        boxed = f"<div class=boxed>{paper_box}{body}</div>" if caution else f"{paper_box}{body}"
+        return f"<li class=step{attribute('id', s.anchor)}>{caution}{boxed}"
     key = "" if s.anchor == s.key else s.key
     if not s.number and not s.parts and "<" not in words and not caution:
         named = f"<label><input type=checkbox{attribute('data-tick', key)}>{words}</label>"
