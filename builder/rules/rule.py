@@ -92,7 +92,9 @@ class RuleText:
 
 @dataclass(frozen=True)
 class Rule:
-    """A rule as it was found in its folder."""
+    """A rule as it was found in its folder. `of_one_copy` judges what happened to the one specimen
+    that is owned, such as its age: a new one of the same part has none of it.
+    """
 
     code: str
     severity: Severity
@@ -100,6 +102,7 @@ class Rule:
     text: RuleText
     check: Check
     yields_to: tuple[str, ...] = ()
+    of_one_copy: bool = False
 
     @property
     def family(self) -> str:
