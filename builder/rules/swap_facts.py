@@ -9,18 +9,12 @@ from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import Cable
 from builder.rules.judge import RuleAnswer, Verdict
-from builder.rules.rule import Rule
 
 Fits = Literal["yes", "no", "not known"]
 OF_PAPERS = (
     "data",
     "law",
 )  # these judge the one aircraft that was weighed and flown, not how parts go together
-
-
-def is_of_papers(rule: Rule) -> bool:
-    """Whether a rule judges the one aircraft, or the one copy of a part, and not how parts fit."""
-    return rule.of_one_copy or rule.family in OF_PAPERS
 
 
 def answer_of(speaks_against: bool, lacking: tuple[str, ...]) -> Fits:
@@ -51,7 +45,7 @@ def facts_lacking(before: Verdict, after: Verdict, key: str, shelf: str) -> tupl
     had = {a.rule.code: a for a in before.answers}
     out: list[str] = []
     for answer in after.answers:
-        if is_of_papers(answer.rule):
+        if answer.rule.of_one_copy or answer.rule.family in OF_PAPERS:
             continue
         was = had.get(answer.rule.code)
         known_before = {n.missing for n in was.not_judged} if was is not None else set()

@@ -21,7 +21,7 @@ from builder.rules.rule import Case
 from builder.rules.swap_facts import facts_lacking
 from builder.rules.touched import touched
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 
 def test_the_rules_that_a_swap_touches_come_from_the_register(demo: Checked) -> None:
