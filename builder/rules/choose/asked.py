@@ -15,7 +15,7 @@ from builder.rules.find_rules import all_rules
 from builder.rules.judge import Verdict, judge
 from builder.rules.judge_swap import rules_of_swaps
 from builder.rules.rule import Case, Found, Rule
-from builder.rules.swap_facts import facts_lacking, unfed
+from builder.rules.swap_facts import facts_lacking, unfed, use_not_known
 
 _OF_PARTS = ("data/supply-figures-disagree",)  # of papers, but a fault wherever the part is
 
@@ -73,6 +73,8 @@ def facts_not_known(
     for offer in selection.swaps:
         part = shelf[offer.shelf].part
         out += facts_lacking(before, after, offer.key, offer.shelf)
+        if not offer.battery:
+            out += use_not_known(base.parts[offer.key].part, part)
         passed, _ = looked_at(part, after.answers)
         if not passed:
             out.append(f"how {part.name} fits: no rule looks at it there")
