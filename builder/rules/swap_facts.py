@@ -28,9 +28,9 @@ def use_not_known(old: Part, new: Part) -> tuple[str, ...]:
     """
     if not isinstance(old, _OF_MANY_USES) and not isinstance(new, _OF_MANY_USES):
         return ()
-    if isinstance(old, Hardware) and isinstance(new, Hardware) and old.form is not None:
-        if (old.form, old.thread) == (new.form, new.thread):
-            return ()
+    of_hardware = isinstance(old, Hardware) and isinstance(new, Hardware)
+    if of_hardware and old.form and (old.form, old.thread) == (new.form, new.thread):
+        return ()
     return (f"whether {new.name} does what {old.name} does",)
 
 
