@@ -160,7 +160,7 @@
       rows.push(figureRow(of[0] + "-" + use.key, f.label, mine[f.key], theirs[of[0] + "/" + use.second.pack], a, b));
     });
     var caption = names.charAt(0).toUpperCase() + names.slice(1) + ": " + a.build + " on " + use.first.pack + ", " + b.build + " on " + use.second.pack;
-    return table("figures-" + use.key, caption, heads, 1, rows);
+    return table("on-" + use.key, caption, heads, 1, rows);
   }
   // Which is lighter, cheaper, flies longer, by how much, and whether that is sure.
   function answer(id, words, f, other, more, a, b) {

@@ -40,14 +40,31 @@
     state.className = "quiet";
     state.setAttribute("role", "status");
     box.parentNode.insertBefore(state, box);
-    input.addEventListener("input", function () {
-      var words = input.value.toLowerCase().split(/\s+/), left = 0;
+    var kinds = {}, select = document.createElement("select");
+    Array.prototype.forEach.call(table.tBodies[0].rows, function (row) { if (row.dataset.kind) { kinds[row.dataset.kind] = true; } });
+    if (Object.keys(kinds).length > 1) {
+      var of = document.createElement("label");
+      of.className = "filter";
+      of.textContent = "Kind: ";
+      [""].concat(Object.keys(kinds).sort()).forEach(function (kind) {
+        var option = document.createElement("option");
+        option.value = kind;
+        option.textContent = kind || "all";
+        select.appendChild(option);
+      });
+      of.appendChild(select);
+      box.parentNode.insertBefore(of, label);
+      select.addEventListener("change", filter);
+    }
+    function filter() {
+      var words = input.value.toLowerCase().split(/\s+/), left = 0, kind = select.value;
       Array.prototype.forEach.call(table.tBodies[0].rows, function (row) {
         var text = row.textContent.toLowerCase();
-        row.hidden = !words.every(function (word) { return text.indexOf(word) >= 0; });
+        row.hidden = !words.every(function (word) { return text.indexOf(word) >= 0; }) || Boolean(kind && row.dataset.kind !== kind);
         if (!row.hidden) { left += 1; }
       });
-      state.textContent = !input.value ? "" : left ? left + " of " + table.tBodies[0].rows.length + " rows" : "No row has these words.";
-    });
+      state.textContent = !input.value && !kind ? "" : left ? left + " of " + table.tBodies[0].rows.length + " rows" : "No row has these words.";
+    }
+    input.addEventListener("input", filter);
   });
 })();

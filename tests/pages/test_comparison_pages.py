@@ -116,7 +116,7 @@ def test_batteries_of_one_name_are_not_taken_for_the_same(demo: Checked) -> None
     page = pair_page(demo.sheets["curlew"], demo.sheets["pipit"])
     assert "Pipit's longest flight (long) is" in page.summary
     tables = [b for b in _section(page, "flight").blocks if isinstance(b, Table)]
-    longest = next(t for t in tables if t.anchor == "figures-longest")
+    longest = next(t for t in tables if t.anchor == "on-longest")
     assert longest.caption == "Longest: curlew on long, pipit on long"
     said = [words(c.pieces) for c in longest.rows[0].cells]
     named = [f"long: {build.packs['long'].part.name}" for build in (a, b)]

@@ -10,7 +10,8 @@ import pytest
 from builder.compute.compute import compute
 from builder.compute.figures.figure import Figure
 from builder.model.read.workspace import Workspace
-from builder.pages.blocks import Facts, Page, Table
+from builder.pages.blocks import Facts, Illustration, Page, Paragraph, Table
+from builder.pages.drawing import Words
 from builder.pages.page_text import words
 from builder.pages.site.part_history import swappings
 from builder.pages.site.part_page import part_page
@@ -160,3 +161,30 @@ def test_a_part_says_the_volts_it_accepts_and_that_an_alternative_is_not_judged_
     swapped = next(s for s in _page(made, known, "w").sections if s.anchor == "swapped")
     table = next(b for b in swapped.blocks if isinstance(b, Table))
     assert "not checked" in table.note and "faults" in table.note
+
+
+def test_a_part_with_pads_is_drawn_side_by_side_with_each_pad_once() -> None:
+    """Pads of an edge stand in the order in which the shelf lists them; the underside is turned over
+    about the line that points up, so its order from left to right is the other way round.
+    """
+    shelf = """\
+f: {kind: frame, name: Frame, mass: 60 g}
+b:
+  kind: buzzer
+  name: Board
+  mass: 2 g
+  pads:
+    {A: {role: ground}, B: {role: ground}, C: {role: ground}, Z: {role: ground},
+     U: {role: ground, side: under}, V: {role: ground, side: under}}
+  edges: {front: [A, B], left: [C], under: {front: [U, V]}}
+"""
+    made = workspace(shelf, {"a": "title: A\nparts: {frame: f, board: b}\n"})
+    users = tuple(summarise(judged_alone(b)) for b in made.builds.values())
+    page = _page(made, users, "b")
+    blocks = next(s for s in page.sections if s.anchor == "pads").blocks
+    drawn = [b.drawing for b in blocks if isinstance(b, Illustration)]
+    names = [[i.text for i in d.items if isinstance(i, Words) and "mono" in i.tone] for d in drawn]
+    assert names == [["A", "B", "C"], ["V", "U"]]
+    said = [words(b.pieces) for b in blocks if isinstance(b, Paragraph)]
+    assert said == ["Nobody says where on the part these are: Z."]
+    assert len({d.name for d in drawn}) == 2

@@ -41,7 +41,7 @@ class Conversion:
     money: Money
 
 
-def pieces_of(build: Build) -> Counter[str]:
+def pieces_needed(build: Build) -> Counter[str]:
     """How many pieces of each part of the shelf are in a build and its batteries."""
     out: Counter[str] = Counter()
     for f in build.parts.values():
@@ -76,7 +76,7 @@ def price_of_bag(build: Build, shelf: str) -> tuple[MaybeFigure, int]:
 
 def conversion(a: Build, b: Build) -> Conversion:
     """Parts are the same where the shelf's entry is the same. Spares and postage are not counted."""
-    have, need = pieces_of(a), pieces_of(b)
+    have, need = pieces_needed(a), pieces_needed(b)
     buy = []
     for shelf, pieces in (need - have).items():
         price, where = _price_in(b, shelf)

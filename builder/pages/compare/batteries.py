@@ -43,7 +43,7 @@ def use_tables(found: Difference, a: Build, b: Build) -> tuple[Table, ...]:
         pairs = (p for p in found.flight if p.key.endswith(f"/{use.key}"))
         rows = (first, *(figure_row(p, a.name, b.name) for p in pairs))
         caption = _caption(use, found)
-        out.append(Table(caption, heads, rows, f"figures-{use.key}", stack=True))
+        out.append(Table(caption, heads, rows, f"on-{use.key}", stack=True))
     return tuple(out)
 
 

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from builder.compute.compare.turning_work import SPREAD, TIMES, again_in
 from builder.compute.compare.wiring_difference import joins_by_ends, made_of
 from builder.compute.figures.figure import Figure
-from builder.compute.money.convert import pieces_of, price_of_bag
+from builder.compute.money.convert import pieces_needed, price_of_bag
 from builder.compute.results import Results
 from builder.model.build import Build
 
@@ -39,7 +39,7 @@ def turning_data(build: Build, results: Results) -> Mapping[str, object]:
         held = [wires[p] for p in pairs if p in wires]
         joints.append([i for i in held if str(joint.contact) in list(ends)[i]])
     return {
-        "pieces": [_piece(build, shelf, n) for shelf, n in pieces_of(build).items()],
+        "pieces": [_piece(build, shelf, n) for shelf, n in pieces_needed(build).items()],
         "joins": [[*pair, made] for pair, made in joins.items()],
         "wires": [[*pair, *parts[pair]] for pair in wires],
         "joints": [j for j in joints if j],

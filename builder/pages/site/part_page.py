@@ -15,6 +15,7 @@ from builder.pages.rows import table_columns, table_row
 from builder.pages.site.part_history import Swapping
 from builder.pages.summaries.summary import Summary
 from builder.pages.tables.part_facts import bench_blocks, kind_facts
+from builder.pages.views.part_pads import part_pads
 from builder.pages.wire_words import ROLE_WORDS
 from builder.rounding import rounded
 
@@ -204,7 +205,7 @@ def part_page(
     if bench:
         sections.append(Section("bench", "On the bench", bench))
     if part.pads:
-        sections.append(Section("pads", "Contacts", (_contacts(part),)))
+        sections.append(Section("pads", "Contacts", (*part_pads(entry.name, part), _contacts(part))))
     weighed = (*_weighed(entry.name, users), *_samples(part))
     if weighed:
         sections.append(Section("weighed", "What it weighed", weighed))
@@ -218,6 +219,6 @@ def part_page(
         part.name,
         part.note or "",
         tuple(sections),
-        breadcrumbs=(Span("All builds", "index.html"),),
+        breadcrumbs=(Span("Parts", "parts/index.html"),),
         links=(Span("This part for your shelf (YAML)", part_file(entry.name)),),
     )
