@@ -11,12 +11,14 @@ from playwright.sync_api import Browser
 from builder.pages.blocks import Section, Span, Table
 from builder.pages.money.buy_section import buy
 from builder.pages.page_map import BUY
+from builder.pages.page_text import words
 from builder.pages.site.build_page import topic_page
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked, judged_alone
 from builder.render.assets import asset_files
 from builder.render.data.buy_csv import buy_csv
 from builder.render.html.page import Renderer, template_texts
+from builder.rounding import rounded
 from tests.compute.small_workspace import one_build
 
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
@@ -66,6 +68,36 @@ def test_a_stand_in_is_named_only_where_the_rules_let_it_fit(demo: Checked) -> N
         }
         assert not broken & said
         assert fitting <= said
+
+
+def test_a_stand_in_says_what_it_changes(demo: Checked) -> None:
+    """Grams against those of the two parts on the shelf; a battery against the whole flying weights."""
+    sheet = demo.sheets["dipper"]
+    rows = {r.anchor: r for t in _tables(buy(sheet))[1:] for r in t.rows}
+    seen = 0
+    for one in (t for t in sheet.alternatives.tried if t.answer != "no"):
+        said = words(rows[f"buy-part-{one.key}"].cells[6].pieces)
+        count = sheet.build.parts[one.key].count
+        old, new = sheet.build.parts[one.key].part.mass, sheet.build.shelf[one.shelf].part.mass
+        assert old is not None and new is not None
+        assert old.value is not None and new.value is not None
+        grams = 1000 * count * (new.value - old.value)
+        assert f"{one.label}: " in said and f"{rounded(grams, 1).lstrip('-')} g" in said
+        seen += 1
+    assert sheet.choices is not None
+    every = (*sheet.choices.right, *sheet.choices.unsure)
+    for name in sheet.build.packs:
+        said = words(rows[f"buy-part-pack-{name}"].cells[6].pieces)
+        for one in every:
+            other = one.selection.other_pack
+            if other is None or one.selection.parts:
+                continue
+            grams = 1000 * (one.figures.mass.value - sheet.results.mass.all_up[name].value)
+            answer = "fits" if one.is_sure else "not known whether it fits"
+            label = sheet.build.shelf[other.shelf].part.name
+            assert f"{label}: {answer}, +{grams:.1f} g" in said
+            seen += 1
+    assert seen, "the demo has at least one"
 
 
 def test_a_part_without_a_shop_or_a_price_is_listed_and_said() -> None:
