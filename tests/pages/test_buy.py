@@ -161,3 +161,37 @@ def test_postage_is_found_for_a_shop_that_only_its_link_names() -> None:
     assert order.shop == "shop.example"
     assert round(100 * order.total.value) == 1000
     assert round(100 * results.budget.figures["to-pay"].value) == 1000
+
+
+def test_what_another_build_leaves_over_is_said_once_its_parts_have_come(
+    browser: Browser, demo: Checked, tmp_path: Path
+) -> None:
+    """A bag that has come for one build; its rest is said on the page of another, on this device alone."""
+    site = site_pages(demo.workspace.site)
+    for address, content in asset_files(None).items():
+        (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / address).write_bytes(content)
+    targets, over = {}, {}
+    for name in ("dipper", "pipit"):
+        sheet = demo.sheets[name]
+        made = topic_page(sheet, BUY)
+        targets[name] = tmp_path / made.address
+        targets[name].parent.mkdir(parents=True)
+        targets[name].write_bytes(Renderer(template_texts(None)).page(made, site))
+        lines = [p for order in sheet.results.orders.shops for p in order.purchases]
+        parts = {p.line.key: p.left_over for p in lines if p.line.key in sheet.build.parts}
+        over[name] = {sheet.build.parts[k].shelf: (k, n) for k, n in parts.items() if n > 0}
+    shelf = next(s for s in over["dipper"] if s in over["pipit"])
+    key, rest = over["dipper"][shelf]
+    page = browser.new_context().new_page()
+    page.goto(targets["pipit"].as_uri())
+    assert page.locator(".lent").count() == 0
+    page.goto(targets["dipper"].as_uri())
+    page.check(f"[data-tick='arrived-{key}']")
+    page.goto(targets["pipit"].as_uri())
+    said = page.locator(".lent").all_inner_texts()
+    assert said == [f"{rest} left over from dipper, by boxes ticked on this device"]
+    page.goto(targets["dipper"].as_uri())
+    page.uncheck(f"[data-tick='arrived-{key}']")
+    page.goto(targets["pipit"].as_uri())
+    assert page.locator(".lent").count() == 0

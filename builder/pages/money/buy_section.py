@@ -80,8 +80,15 @@ def _row(purchase: OrderLine, shop: str, sheet: SheetInput) -> Row:
     paid = amount(line.till_figure, currency)
     bought = name, _needed(purchase), _order_of(purchase), price_of_one(line), paid
     row = table_row(*bought, _offer(purchase, shop), stand_ins(sheet, line.key), boxes)
-    data = _paid(line.till_figure, currency) if purchase.asked else {}
-    return Row(row.cells, anchor=key, data=data)
+    paid_data = _paid(line.till_figure, currency) if purchase.asked else {}
+    bag = {"shelf": _shelf_of(sheet, line.key), "over": str(purchase.left_over)}
+    return Row(row.cells, anchor=key, data={**paid_data, **bag})
+
+
+def _shelf_of(sheet: SheetInput, key: str) -> str:
+    """The name on the shelf of a line to order, by which another build has the same part."""
+    fitted = sheet.build.parts.get(key)
+    return fitted.shelf if fitted else sheet.build.packs[key.removeprefix("pack-")].shelf
 
 
 def _anchor(shop: str) -> str:
