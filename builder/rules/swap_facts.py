@@ -20,6 +20,13 @@ OF_PAPERS = (
 _OF_MANY_USES = (Hardware, Other, Payload, PrintedPart)
 
 
+def _same_form(old: Hardware, new: Part) -> bool:
+    """Whether both are hardware of one form and one thread, as far as the form is said."""
+    if not isinstance(new, Hardware) or old.form is None:
+        return False
+    return (old.form, old.thread) == (new.form, new.thread)
+
+
 def use_not_known(old: Part, new: Part) -> tuple[str, ...]:
     """That nobody says whether a part does what the one in its place does: a strap is no screw.
 
@@ -28,8 +35,7 @@ def use_not_known(old: Part, new: Part) -> tuple[str, ...]:
     """
     if not isinstance(old, _OF_MANY_USES) and not isinstance(new, _OF_MANY_USES):
         return ()
-    of_hardware = isinstance(old, Hardware) and isinstance(new, Hardware)
-    if of_hardware and old.form and (old.form, old.thread) == (new.form, new.thread):
+    if isinstance(old, Hardware) and _same_form(old, new):
         return ()
     return (f"whether {new.name} does what {old.name} does",)
 

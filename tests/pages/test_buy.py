@@ -88,12 +88,12 @@ def test_a_stand_in_says_what_it_changes(demo: Checked) -> None:
     every = (*sheet.choices.right, *sheet.choices.unsure)
     for name in sheet.build.packs:
         said = words(rows[f"buy-part-pack-{name}"].cells[6].pieces)
-        for one in every:
-            other = one.selection.other_pack
-            if other is None or one.selection.parts:
+        for chosen in every:
+            other = chosen.selection.other_pack
+            if other is None or chosen.selection.parts:
                 continue
-            grams = 1000 * (one.figures.mass.value - sheet.results.mass.all_up[name].value)
-            answer = "fits" if one.is_sure else "not known whether it fits"
+            grams = 1000 * (chosen.figures.mass.value - sheet.results.mass.all_up[name].value)
+            answer = "fits" if chosen.is_sure else "not known whether it fits"
             label = sheet.build.shelf[other.shelf].part.name
             assert f"{label}: {answer}, +{grams:.1f} g" in said
             seen += 1

@@ -92,5 +92,7 @@ def turning_work(
     seconds = TIMES["joint"] * (joints_off + joints_on) + TIMES["step"] * (fitted_off + fitted_on)
     seconds += TIMES["gate"] * gates + TIMES["powered"] * powered
     time = (seconds * (1.0 - SPREAD), seconds * (1.0 + SPREAD)) if again is not None else None
-    words = (tuple(f"{low} to {high}" for low, high in side) for side in (loose, made))
-    return TurningWork(*words, joints_off, joints_on, fitted_off, fitted_on, gates, powered, time)
+    off_words = tuple(f"{low} to {high}" for low, high in loose)
+    on_words = tuple(f"{low} to {high}" for low, high in made)
+    counted = joints_off, joints_on, fitted_off, fitted_on, gates, powered
+    return TurningWork(off_words, on_words, *counted, time)
