@@ -44,7 +44,6 @@ def site_pages(site: Site, base: str = "") -> SitePages:
     navigation = (
         ("Builds", "index.html"),
         ("Compare", "compare/index.html"),
-        ("Parts", "parts/index.html"),
         ("Search", "search/index.html"),
         ("Checks", "rules/index.html"),
         ("File format", "fields/index.html"),
