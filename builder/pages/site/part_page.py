@@ -205,7 +205,9 @@ def part_page(
     if bench:
         sections.append(Section("bench", "On the bench", bench))
     if part.pads:
-        sections.append(Section("pads", "Contacts", (*part_pads(entry.name, part), _contacts(part))))
+        sections.append(
+            Section("pads", "Contacts", (*part_pads(entry.name, part), _contacts(part)))
+        )
     weighed = (*_weighed(entry.name, users), *_samples(part))
     if weighed:
         sections.append(Section("weighed", "What it weighed", weighed))
