@@ -67,12 +67,13 @@ class TablesJob:
         lines = [line for line, _ in self.parts]
         users = {w.shelf: w.users for _, w in self.parts}
         history = {w.shelf: w.history for _, w in self.parts}
+        names = {shelf: name for _, w in self.parts for shelf, name in w.names.items()}
         pages = [
             front_page(self.summaries, self.site),
             all_builds_page(self.summaries, self.pairs, self.site, self.limits),
             compare_any_page(self.summaries),
             search_page(self.summaries),
-            part_list_page(lines, users, history),
+            part_list_page(lines, users, history, names),
         ]
         files = {p.address: renderer.page(p, self.site) for p in pages}
         addresses = (*self.addresses, *(p.address for p in pages))

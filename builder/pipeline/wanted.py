@@ -159,7 +159,8 @@ def wanted_of_all(run: PublishRun) -> Wanted:
             )
     shelf = [run.model.parts[p.shelf].digest for p in parts]
     of_builds = plain.hexdigest()
-    digest = run.digest("tables", of_builds, pairs, addresses, limits, shelf)
+    called = [sorted(p.names.items()) for p in parts]
+    digest = run.digest("tables", of_builds, pairs, addresses, limits, shelf, called)
     wanted["tables"] = (digest, partial(_tables_job, run, pairs, addresses, parts))
     return wanted
 

@@ -17,7 +17,7 @@ from builder.pages.site.part_history import swappings
 from builder.pages.site.part_page import part_page
 from builder.pages.summaries.summarise import summarise
 from builder.pages.summaries.summary import Summary
-from builder.pipeline.check import judged_alone
+from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import wanted_parts
 from tests.compute.small_workspace import workspace
 
@@ -89,12 +89,25 @@ def test_what_it_was_swapped_for_comes_from_variants_alternatives_and_incidents(
     made: Workspace, summaries: tuple[Summary, ...]
 ) -> None:
     rows = _rows(_page(made, summaries, "m"), "swapped")
-    assert ["Small", "C", "as motor, a variant of A"] in rows
-    assert ["Small", "B", "as motor, named as an alternative"] in rows
-    assert ["its like", "A", "2026-05-01: Hit a post"] in rows
+    assert ["Small", "C", "as motor, a variant of A", ""] in rows
+    assert ["Small", "B", "as motor, named as an alternative", ""] in rows
+    assert ["its like", "A", "2026-05-01: Hit a post", ""] in rows
     back = _rows(_page(made, summaries, "n"), "swapped")
-    assert ["Strong", "A", "as motor, on which C is based"] in back
+    assert ["Strong", "A", "as motor, on which C is based", ""] in back
     assert not [h for h in swappings(summaries) if h.shelf == "f"]
+
+
+def test_an_alternative_that_a_build_checked_says_so_with_its_grams(made: Workspace) -> None:
+    """Four motors of 8 g in place of four of 10.7 g as weighed: lighter, as that build's own page says."""
+    sheets = {n: judged(b) for n, b in made.builds.items()}
+    summaries = tuple(summarise(s) for s in sheets.values())
+    rows = _rows(_page(made, summaries, "m"), "swapped")
+    said = next(r for r in rows if r[:3] == ["Small", "B", "as motor, named as an alternative"])
+    (tried,) = sheets["b"].alternatives.tried
+    assert isinstance(tried.mass_change, Figure)
+    grams = f"{1000 * tried.mass_change.value:.1f}".replace("-", "\u2212")
+    assert said[3].endswith(f", {grams} g")
+    assert said[3].startswith("fits") == (tried.answer == "yes")
 
 
 def test_pieces_that_were_weighed_count_in_the_weight_of_their_build(made: Workspace) -> None:

@@ -5,13 +5,13 @@ changes in grams, money and time in the air.
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.model.values.measures import Money
 from builder.pages.blocks import Cell, Inline, Span
+from builder.pages.finding_words import FIT_WORDS
 from builder.pages.page_map import address_of
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 from builder.rules.choose.search import Choices, ChosenSwaps
 from builder.rules.try_alternatives import Tried
 
-_ANSWERS = {"yes": "fits", "not known": "not known whether it fits"}
 _MINUTE, _GRAMS = 60.0, 1000.0
 
 
@@ -71,7 +71,7 @@ def _batteries(sheet: SheetInput, pack: str) -> list[tuple[str, str, str]]:
             continue
         name = sheet.build.shelf[other.shelf].part.name
         words = _battery_words(now, one, sheet.build.site.currency)
-        out.append((name, _ANSWERS["yes" if one.is_sure else "not known"], words))
+        out.append((name, FIT_WORDS["yes" if one.is_sure else "not known"], words))
     return out
 
 
@@ -79,8 +79,8 @@ def stand_ins(sheet: SheetInput, key: str) -> Cell:
     """The cell of one line to order, by its key."""
     currency, place = sheet.build.site.currency, key.removeprefix("pack-")
     tried = [t for t in sheet.alternatives.tried if t.key == key]
-    fitting = [t for t in tried if t.answer in _ANSWERS]
-    said = [(t.label, _ANSWERS[t.answer], _tried_words(t, currency)) for t in fitting]
+    fitting = [t for t in tried if t.answer != "no"]
+    said = [(t.label, FIT_WORDS[t.answer], _tried_words(t, currency)) for t in fitting]
     where = address_of(sheet.build.name, "alternatives")
     if key != place:
         said += _batteries(sheet, place)

@@ -10,7 +10,7 @@ from builder.model.values.measures import Cells
 from builder.model.values.quantities import Quantity
 from builder.pages.blocks import Cell, Inline, Page, Paragraph, Row, Section, Span, Table
 from builder.pages.rows import table_columns
-from builder.pages.site.part_history import Swapping
+from builder.pages.site.part_history import Swapping, flights_words
 from builder.pages.summaries.summary import Summary
 from builder.pages.tables.value_words import key_in_words, value_words
 from builder.rounding import rounded
@@ -71,8 +71,13 @@ def listed_part(shelf: str, part: Part) -> PartLine:
     return PartLine(shelf, part.name, kind, told_by, words, size)
 
 
-def _found(shelf: str, users: Sequence[Summary], history: Sequence[Swapping]) -> str:
-    """What builds learned of it: what pieces weighed, what broke, what was put in its place."""
+def _found(
+    shelf: str,
+    users: Sequence[Summary],
+    history: Sequence[Swapping],
+    names: Mapping[str, str],
+) -> str:
+    """What builds learned of it: what pieces weighed, what broke, what may stand in its place."""
     said = []
     for s in users:
         readings = [r for _, name, each in s.weighed if name == shelf for r in each]
@@ -81,6 +86,8 @@ def _found(shelf: str, users: Sequence[Summary], history: Sequence[Swapping]) ->
             many = "1 piece" if len(readings) == 1 else f"{len(readings)} pieces"
             said.append(f"{s.title}: {many} weighed, {mean} g each")
     said += [f"{h.title}: replaced, {h.how}" for h in history if not h.other]
+    tried = (h for h in history if h.found)
+    said += [f"{h.title}: {names.get(h.other, h.other)} in its place {h.found}" for h in tried]
     return "; ".join(said)
 
 
@@ -88,18 +95,25 @@ def _users(shelf: str, users: Sequence[Summary]) -> Cell:
     pieces: list[Inline] = []
     for s in users:
         count = sum(n for _, name, n in s.parts if name == shelf)
-        pieces += [Span(", ")] if pieces else []
+        pieces += [Span("; ")] if pieces else []
         pieces.append(Span(s.title, f"{s.name}/index.html"))
         pieces += [Span(f" ({count})")] if count > 1 else []
+        flights = flights_words(shelf, s)
+        pieces += [Span(f", flights: {flights}")] if flights else []
     return Cell(tuple(pieces))
 
 
-def _row(line: PartLine, users: Sequence[Summary], history: Sequence[Swapping]) -> Row:
+def _row(
+    line: PartLine,
+    users: Sequence[Summary],
+    history: Sequence[Swapping],
+    names: Mapping[str, str],
+) -> Row:
     # Figures sort inside of their kind: a motor's rpm a volt is not more than a battery's charge.
     order = f"{_LEAST * line.size:0{_WIDE}.0f}" if line.size is not None else ""
     unknown = "" if line.kind in _BENCH else "not known"
     figure = Cell((Span(line.figure or unknown),), line.told_by, sort=f"{line.kind} {order}")
-    found = _found(line.shelf, users, history)
+    found = _found(line.shelf, users, history, names)
     cells = (
         Cell((Span(line.name, f"parts/{line.shelf}/index.html"),), sort=line.name.casefold()),
         _users(line.shelf, users),
@@ -121,9 +135,11 @@ def part_list_page(
     lines: Sequence[PartLine],
     users: Mapping[str, Sequence[Summary]],
     history: Mapping[str, Sequence[Swapping]],
+    names: Mapping[str, str],
 ) -> Page:
-    """The list; those that most builds use first, then by name."""
-    rows = [_row(x, users[x.shelf], history.get(x.shelf, ())) for x in _in_order(lines, users)]
+    """The list; those that most builds use first, then by name. `names` of parts that swaps name."""
+    ordered = _in_order(lines, users)
+    rows = [_row(x, users[x.shelf], history.get(x.shelf, ()), names) for x in ordered]
     rows.sort(key=lambda row: not row.cells[_FOUND].pieces)
     heads = table_columns("Part", "Used by", "Found there", "Kind", "Told by")
     note = "A heading sorts; 'Told by' sorts inside of each kind."
