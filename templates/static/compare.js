@@ -4,7 +4,7 @@
   var MINUS = "\u2212", sheets = Object.create(null), waiting = Object.create(null), sequence = 0;
   var HOW = { same: "as before", swapped: "swapped", added: "added", dropped: "dropped", recounted: "another number" };
   var LEFT_OUT = "leaves out what is not known", TOO_SMALL = "too close to call";
-  var SURE = "yes, by more than twice its spread", UNSURE = "no, by less than twice its spread";
+  var SURE = "yes, by over two standard deviations", UNSURE = "no, by under two standard deviations";
   var QUESTIONS = [
     ["Lighter in the air, each on its lightest battery", "all-up", "lightest", false],
     ["Flies longer, each on its longest battery", "endurance", "longest", true],

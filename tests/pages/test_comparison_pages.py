@@ -278,8 +278,12 @@ def test_json_says_the_same_as_the_page(root: Path, page: Page, demo: Checked) -
 
 
 def test_what_fits_is_said_with_the_rules_reason(page: Page) -> None:
-    tables = [b for b in _section(page, "turning").blocks if isinstance(b, Table)]
-    table = next(t for t in tables if t.caption.startswith("Could parts"))
+    folds = [b for b in _section(page, "turning").blocks if isinstance(b, Fold)]
+    stays = next(f for f in folds if f.title.startswith("Could parts"))
+    table = next(b for b in stays.blocks if isinstance(b, Table))
+    answers = [words(r.cells[2].pieces) for r in table.rows]
+    many = sum(answer.startswith("yes") for answer in answers)
+    assert f"? {many} of {len(answers)} could" in stays.title
     rows = {words(r.cells[0].pieces): r for r in table.rows}
     assert words(rows["propeller"].cells[2].pieces) == "no"
     assert any(

@@ -10,8 +10,8 @@ from builder.pages.compare.rows import LEFT_OUT, TOO_SMALL
 from builder.pages.numbers import cell, money, number
 from builder.pages.rows import right_column, table_columns, table_row
 
-SURE = "yes, by more than twice its spread"
-UNSURE = "no, by less than twice its spread"
+SURE = "yes, by over two standard deviations"
+UNSURE = "no, by under two standard deviations"
 # Question, figure, purpose of the battery, and whether more of the figure wins.
 QUESTIONS = (
     ("Lighter in the air, each on its lightest battery", "all-up", "lightest", False),

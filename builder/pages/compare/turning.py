@@ -81,6 +81,15 @@ def _answer(stay: Stay) -> Cell:
     return cell("yes, with a remark") if stay.new else Cell((Span("yes"),), tone="good")
 
 
+def _stays_title(a: Build, stays: tuple[Stay, ...]) -> str:
+    """The question with how many of them could, so that it need not be opened for that."""
+    answers = [s.answer for s in stays]
+    many = f"{answers.count('yes')} of {len(answers)}"
+    open_ones = answers.count("not known")
+    unknown = f", of {open_ones} it is not known" if open_ones else ""
+    return f"Could parts of {a.name} stay as they are? {many} could{unknown}"
+
+
 def _stays(a: Build, b: Build, stays: tuple[Stay, ...]) -> list[Block]:
     """Parts and packs of the first build that would do in the second, with the rules' reasons."""
     if not stays:
@@ -92,7 +101,8 @@ def _stays(a: Build, b: Build, stays: tuple[Stay, ...]) -> list[Block]:
         "Whether there is room for it in the frame is not checked: hold it against the place before"
         " you decide."
     )
-    return [Table(f"Could parts of {a.name} stay as they are?", heads, rows, stack=True, note=note)]
+    table = Table(f"Parts of {a.name} on {b.name}", heads, rows, "stays", stack=True, note=note)
+    return [Fold(_stays_title(a, stays), (table,), paper=False)]
 
 
 def turning_blocks(
@@ -127,6 +137,7 @@ def turning_blocks(
     loose, made = found.work.loose, found.work.made
     blocks += folded("Wires to unsolder", loose)
     blocks += folded("Wires to solder", made)
+    blocks += _stays(a, b, stays)
     blocks += folded("To unplug", (p.text for p in found.plugs if not p.second))
     blocks += folded("To plug", (p.text for p in found.plugs if not p.first))
     if loose or made:
@@ -136,5 +147,4 @@ def turning_blocks(
             "Then go through the gates of the first power-up again."
         )
         blocks.append(Paragraph((Span(words),)))
-    blocks += _stays(a, b, stays)
     return tuple(blocks)

@@ -12,7 +12,7 @@ from builder.pages.blocks import Cell, Inline, Page, Paragraph, Row, Section, Sp
 from builder.pages.rows import table_columns
 from builder.pages.site.part_history import Swapping, flights_words
 from builder.pages.summaries.summary import Summary
-from builder.pages.tables.value_words import key_in_words, value_words
+from builder.pages.tables.value_words import in_written_unit, key_in_words, value_words
 from builder.rounding import rounded
 from builder.rules.public_fields import is_public
 
@@ -38,14 +38,14 @@ _LEAST = 1e6  # the smallest step that is sorted by
 
 @value_class(frozen=True, slots=True)
 class PartLine:
-    """What the list shows of a part of the shelf itself. `told_by` names the figure; `size` sorts it."""
+    """What the list shows of a part of the shelf itself. `told_by` names the figure, `size` is it."""
 
     shelf: str
     name: str
     kind: str
     told_by: str
     figure: str
-    size: float | None
+    size: Quantity | None
 
 
 def _told_by(part: Part) -> tuple[str, object]:
@@ -67,7 +67,7 @@ def listed_part(shelf: str, part: Part) -> PartLine:
     words = value_words(value) if value is not None else ""
     if part.kind == "pack" and isinstance(cells, Cells):
         words = f"{value_words(cells)}, {words}"
-    size = value.value if isinstance(value, Quantity) else None
+    size = value if isinstance(value, Quantity) else None
     return PartLine(shelf, part.name, kind, told_by, words, size)
 
 
@@ -103,14 +103,30 @@ def _users(shelf: str, users: Sequence[Summary]) -> Cell:
     return Cell(tuple(pieces))
 
 
+def _sizes(lines: Sequence[PartLine]) -> Mapping[str, Mapping[str, str]]:
+    """By part, the figure as a number to filter by, and its name with the unit in which the first
+    part of its kind says it.
+    """
+    units: dict[tuple[str, str], str] = {}
+    out = {}
+    for line in lines:
+        if line.size is None:
+            continue
+        unit = units.setdefault((line.kind, line.told_by), line.size.unit)
+        number = in_written_unit(line.size.value, unit, line.size.dimension)
+        out[line.shelf] = {"size": f"{number:.6g}", "unit": f"{line.told_by} in {unit}"}
+    return out
+
+
 def _row(
     line: PartLine,
     users: Sequence[Summary],
     history: Sequence[Swapping],
     names: Mapping[str, str],
+    size: Mapping[str, str],
 ) -> Row:
     # Figures sort inside of their kind: a motor's rpm a volt is not more than a battery's charge.
-    order = f"{_LEAST * line.size:0{_WIDE}.0f}" if line.size is not None else ""
+    order = f"{_LEAST * line.size.value:0{_WIDE}.0f}" if line.size is not None else ""
     unknown = "" if line.kind in _BENCH else "not known"
     figure = Cell((Span(line.figure or unknown),), line.told_by, sort=f"{line.kind} {order}")
     found = _found(line.shelf, users, history, names)
@@ -121,7 +137,7 @@ def _row(
         Cell((Span(line.kind),)),
         figure,
     )
-    return Row(cells, anchor=f"part-{line.shelf}", data={"kind": line.kind})
+    return Row(cells, anchor=f"part-{line.shelf}", data={"kind": line.kind, **size})
 
 
 def _in_order(lines: Sequence[PartLine], users: Mapping[str, Sequence[Summary]]) -> list[PartLine]:
@@ -139,7 +155,11 @@ def part_list_page(
 ) -> Page:
     """The list; those that most builds use first, then by name. `names` of parts that swaps name."""
     ordered = _in_order(lines, users)
-    rows = [_row(x, users[x.shelf], history.get(x.shelf, ()), names) for x in ordered]
+    sizes = _sizes(ordered)
+    rows = [
+        _row(x, users[x.shelf], history.get(x.shelf, ()), names, sizes.get(x.shelf, {}))
+        for x in ordered
+    ]
     rows.sort(key=lambda row: not row.cells[_FOUND].pieces)
     heads = table_columns("Part", "Used by", "Found there", "Kind", "Told by")
     note = "A heading sorts; 'Told by' sorts inside of each kind."
