@@ -8,6 +8,9 @@ from builder.diagnostics.sentence import Amount, pieces_of
 from builder.pages.blocks import Inline, Notice, Number, Span
 from builder.pages.sheet_input import SheetInput
 
+# Whether a part fits in the place of another, by the answer of the checks.
+FIT_WORDS = {"yes": "fits", "not known": "not known whether it fits", "no": "does not fit"}
+
 
 def sentence_pieces(text: str, sheet: SheetInput, build: str = "") -> tuple[Inline, ...]:
     """A sentence on a page; a number of it opens where the numbers page of that sheet derives its

@@ -23,6 +23,7 @@ _OF_TABLES = (
     "compare/index.html",
     "compare/any/index.html",
     "search/index.html",
+    "parts/index.html",
     "feed.xml",
     "sitemap.xml",
     "robots.txt",

@@ -37,7 +37,8 @@ class WantedPart:
 def on_part_pages(summary: Summary) -> str:
     """The digest of what the pages of its parts show of a build, besides what became of the parts."""
     s = summary
-    shown = (s.name, s.title, s.status, s.parts, s.packs, s.packs_used, s.weighed)
+    flown = s.flights, s.flown
+    shown = (s.name, s.title, s.status, s.parts, s.packs, s.packs_used, s.weighed, flown)
     return hashlib.sha256(json.dumps(shown).encode()).hexdigest()
 
 

@@ -34,7 +34,7 @@ from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.preview_state import State
 from builder.pipeline.sheet_job import SheetJob
-from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown
+from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown, listed_parts
 from builder.pipeline.too_much import too_much
 from builder.publish.workers.bounded import TooLong
 from builder.publish.workers.one_at_a_time import OwnProcess
@@ -364,5 +364,9 @@ class Preview:
         addresses += [a for a in reference.files if a.endswith(".html") and a != MISSING_PAGE]
         pairs = tuple(sorted(sources.pairs, key=":".join))  # the order of their jobs
         limits = limits_shown(sources.model.site)
-        job = TablesJob(summaries, pairs, sources.site, sources.texts, tuple(addresses), limits)
-        return self._make("tables", repr((summaries, pairs, addresses, limits)), job)
+        used = tuple(self._parts().values())
+        parts = listed_parts(sources.model.shelf, used)
+        pages = tuple(addresses)
+        job = TablesJob(summaries, pairs, sources.site, sources.texts, pages, limits, parts)
+        made_of = repr((summaries, pairs, pages, limits, parts))
+        return self._make("tables", made_of, job)

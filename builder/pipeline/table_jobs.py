@@ -1,17 +1,20 @@
 """Jobs of the pages over all builds, and of the reference."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from builder.model.build import ShelfEntry
 from builder.model.site import Site
 from builder.pages.compare.any_two import compare_any_page
 from builder.pages.site.all_builds import all_builds_page, front_page
 from builder.pages.site.field_page import field_page
+from builder.pages.site.part_list import PartLine, listed_part, part_list_page
 from builder.pages.site.reference_page import missing_page, rules_page
 from builder.pages.site.search_page import search_page
 from builder.pages.site.site_pages import SitePages
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.jobs import Made
+from builder.pipeline.part_jobs import WantedPart
 from builder.render.data.feeds import atom_feed, robots_txt, sitemap
 from builder.render.data.schemas import schema_files
 from builder.render.html.page import Renderer
@@ -38,6 +41,14 @@ def limits_shown(site: Site) -> tuple[tuple[str, float], ...]:
     return tuple((x.name, x.mass.value) for x in site.limits if x.applies_to == "all-up")
 
 
+def listed_parts(
+    shelf: Mapping[str, ShelfEntry], wanted: Sequence[WantedPart]
+) -> tuple[tuple[PartLine, WantedPart], ...]:
+    """The lines of the list of parts, each with what the part's page shows of builds."""
+    parts = (shelf[w.shelf].part for w in wanted)
+    return tuple((listed_part(w.shelf, part), w) for w, part in zip(wanted, parts, strict=True))
+
+
 @dataclass(frozen=True, eq=False)
 class TablesJob:
     """Pages over all builds, and feeds."""
@@ -48,15 +59,21 @@ class TablesJob:
     templates: Mapping[str, str]
     addresses: tuple[str, ...]
     limits: tuple[tuple[str, float], ...] = ()
+    parts: tuple[tuple[PartLine, WantedPart], ...] = ()
 
     def __call__(self) -> Made:
         """Makes them."""
         renderer = Renderer(self.templates)
+        lines = [line for line, _ in self.parts]
+        users = {w.shelf: w.users for _, w in self.parts}
+        history = {w.shelf: w.history for _, w in self.parts}
+        names = {shelf: name for _, w in self.parts for shelf, name in w.names.items()}
         pages = [
             front_page(self.summaries, self.site),
             all_builds_page(self.summaries, self.pairs, self.site, self.limits),
             compare_any_page(self.summaries),
             search_page(self.summaries),
+            part_list_page(lines, users, history, names),
         ]
         files = {p.address: renderer.page(p, self.site) for p in pages}
         addresses = (*self.addresses, *(p.address for p in pages))

@@ -20,7 +20,7 @@ from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJ
 from builder.pipeline.part_jobs import WantedPart, on_part_pages, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
 from builder.pipeline.run import PublishRun
-from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown
+from builder.pipeline.table_jobs import ReferenceJob, TablesJob, limits_shown, listed_parts
 from builder.publish.workers.pool import Maker
 from builder.render.paper.pdf_libraries import lacking
 
@@ -121,12 +121,26 @@ def _part_job(run: PublishRun, wanted: WantedPart) -> Job:
     return PartJob(run.model.shelf[wanted.shelf], wanted, run.site, run.templates, given)
 
 
+def _tables_job(
+    run: PublishRun,
+    pairs: tuple[tuple[str, str], ...],
+    addresses: tuple[str, ...],
+    parts: tuple[WantedPart, ...],
+) -> Job:
+    """Each part of the list is read when the pages are made."""
+    limits = limits_shown(run.model.site)
+    lines = listed_parts(run.model.shelf, parts)
+    return TablesJob(run.summaries, pairs, run.site, run.templates, addresses, limits, lines)
+
+
 def wanted_of_all(run: PublishRun) -> Wanted:
     """Jobs that need the summaries of all builds: pages of parts, and those over all builds."""
     summaries = run.summaries
     wanted: dict[str, tuple[str, Maker[Made]]] = {}
     shown = {s.name: on_part_pages(s) for s in summaries}
-    for part in wanted_parts({n: f.name for n, f in run.model.parts.items()}, summaries):
+    names = {n: f.name for n, f in run.model.parts.items()}
+    parts = wanted_parts(names, summaries)
+    for part in parts:
         given = run.model.site.give_source
         digest = run.digest("part", run.model.parts[part.shelf].digest, part.digest(shown), given)
         wanted[f"part:{part.shelf}"] = (digest, partial(_part_job, run, part))
@@ -143,11 +157,11 @@ def wanted_of_all(run: PublishRun) -> Wanted:
             plain.update(
                 json.dumps([name, record.kept, record.plain["summary"]], sort_keys=True).encode()
             )
-    digest = run.digest("tables", plain.hexdigest(), pairs, addresses, limits)
-    wanted["tables"] = (
-        digest,
-        partial(TablesJob, summaries, pairs, run.site, run.templates, addresses, limits),
-    )
+    shelf = [run.model.parts[p.shelf].digest for p in parts]
+    of_builds = plain.hexdigest()
+    called = [sorted(p.names.items()) for p in parts]
+    digest = run.digest("tables", of_builds, pairs, addresses, limits, shelf, called)
+    wanted["tables"] = (digest, partial(_tables_job, run, pairs, addresses, parts))
     return wanted
 
 

@@ -18,6 +18,7 @@ from builder.rules.swap_facts import (
     is_blind_cable,
     unfed,
     unwired,
+    use_not_known,
 )
 from builder.rules.touched import touched
 
@@ -99,6 +100,7 @@ def could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
         said = judge_swap(swap.build)[1]
         passed, lacking = looked_at(here.part, said.answers)
         lacking += (*facts_lacking(verdict, said, key, here.shelf), *unwired(swap.build, key, a))
+        lacking += use_not_known(there.part, here.part)
         lost = (*swap.lost, *unfed(swap.build, key))
         new = () if is_blind_cable(swap.build, key) else _new(here.part, said, before)
         out.append(Stay(key, here.part.name, lost, new, passed, tuple(dict.fromkeys(lacking))))

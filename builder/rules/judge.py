@@ -1,6 +1,6 @@
 """Runs every rule over a build and keeps all answers: found, passed, nothing to check, not checked."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Literal
 
@@ -11,7 +11,7 @@ from builder.model.build import Build
 from builder.rules.accept import Accepted, accept_findings
 from builder.rules.find_rules import all_rules
 from builder.rules.places import at_one_place
-from builder.rules.rule import Case, Found, Judged, NotJudged, Rule
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome, Rule
 
 Answer = Literal["found", "passed", "not judged", "nothing to judge"]
 
@@ -83,11 +83,11 @@ class Verdict:
         )
 
 
-def _answer(rule: Rule, case: Case) -> RuleAnswer:
+def _answer(rule: Rule, build: str, outcomes: Iterable[Outcome]) -> RuleAnswer:
     findings: list[Finding] = []
     lacking: list[NotJudged] = []
     passed = 0
-    for outcome in rule.check(case):
+    for outcome in outcomes:
         if isinstance(outcome, Found):
             signal = outcome.signal or rule.signal
             findings.append(
@@ -97,7 +97,7 @@ def _answer(rule: Rule, case: Case) -> RuleAnswer:
                     outcome.message,
                     outcome.hint,
                     outcome.where,
-                    case.build.name,
+                    build,
                     signal,
                     outcome.see,
                 )
@@ -116,7 +116,10 @@ def _with_wiring_as_written(answers: tuple[RuleAnswer, ...], case: Case) -> tupl
     out = []
     for answer in answers:
         said = {f.message for f in answer.findings}
-        besides = _answer(answer.rule, case).findings if answer.rule.family == "wiring" else ()
+        if answer.rule.family != "wiring":
+            out.append(answer)
+            continue
+        besides = _answer(answer.rule, case.build.name, answer.rule.check(case)).findings
         new = tuple(f for f in besides if f.message not in said)
         out.append(replace(answer, findings=(*answer.findings, *new)))
     return tuple(out)
@@ -139,10 +142,21 @@ def one_finding_a_cause(build: Build, answers: tuple[RuleAnswer, ...]) -> tuple[
     )
 
 
-def judge(case: Case, rules: Sequence[Rule] | None = None) -> Verdict:
-    """Every rule's answer. What stands under `accept` is kept, with the builder's reason."""
+def judge(
+    case: Case,
+    rules: Sequence[Rule] | None = None,
+    heard: Mapping[str, tuple[Outcome, ...]] | None = None,
+) -> Verdict:
+    """Every rule's answer. What stands under `accept` is kept, with the builder's reason.
+
+    `heard` is what rules, by code, have said of this case already: they are not asked again.
+    """
     asked = all_rules() if rules is None else rules
-    answers = tuple(_answer(rule, case) for rule in asked)
+    said, name = dict(heard or {}), case.build.name
+    for rule in asked:
+        if rule.code not in said:
+            said[rule.code] = tuple(rule.check(case))
+    answers = tuple(_answer(rule, name, said[rule.code]) for rule in asked)
     written = as_written(case.build)
     if written is not None:
         answers = _with_wiring_as_written(answers, Case(written, assemble(written)))

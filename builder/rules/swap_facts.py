@@ -7,7 +7,8 @@ from typing import Literal
 from builder.compute.circuit.contacts import joins_of
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact, Fitted
-from builder.model.kinds import Cable
+from builder.model.kinds import Cable, Hardware, Other, Payload, PrintedPart
+from builder.model.source.part import Part
 from builder.rules.judge import RuleAnswer, Verdict
 
 Fits = Literal["yes", "no", "not known"]
@@ -15,6 +16,28 @@ OF_PAPERS = (
     "data",
     "law",
 )  # these judge the one aircraft that was weighed and flown, not how parts go together
+# Kinds whose name does not say what a part does; of them only hardware has a form.
+_OF_MANY_USES = (Hardware, Other, Payload, PrintedPart)
+
+
+def _same_form(old: Hardware, new: Part) -> bool:
+    """Whether both are hardware of one form and one thread, as far as the form is said."""
+    if not isinstance(new, Hardware) or old.form is None:
+        return False
+    return (old.form, old.thread) == (new.form, new.thread)
+
+
+def use_not_known(old: Part, new: Part) -> tuple[str, ...]:
+    """That nobody says whether a part does what the one in its place does: a strap is no screw.
+
+    A kind such as 'motor' says it. Of hardware the form does, with the thread: a screw of one thread
+    stands for another, and the rules of screws look at the rest.
+    """
+    if not isinstance(old, _OF_MANY_USES) and not isinstance(new, _OF_MANY_USES):
+        return ()
+    if isinstance(old, Hardware) and _same_form(old, new):
+        return ()
+    return (f"whether {new.name} does what {old.name} does",)
 
 
 def answer_of(speaks_against: bool, lacking: tuple[str, ...]) -> Fits:

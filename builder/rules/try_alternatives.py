@@ -15,7 +15,14 @@ from builder.diagnostics.finding import Finding
 from builder.model.build import Build
 from builder.rules.judge import Verdict
 from builder.rules.judge_swap import judge_swap, rules_of_swaps
-from builder.rules.swap_facts import Fits, answer_of, facts_lacking, is_blind_cable, unfed
+from builder.rules.swap_facts import (
+    Fits,
+    answer_of,
+    facts_lacking,
+    is_blind_cable,
+    unfed,
+    use_not_known,
+)
 
 
 @dataclass(frozen=True, eq=False)
@@ -133,6 +140,8 @@ def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
         )
         margins.append((m.limit.name, m.pack, left, keeps_limit(becomes, m.limit)))
     new = tuple(f for k, f in after.items() if k not in before)
+    lacking = facts_lacking(verdict, judged, swap.key, swap.shelf)
+    use = use_not_known(build.parts[swap.key].part, build.shelf[swap.shelf].part)
     return Tried(
         swap.key,
         swap.shelf,
@@ -145,7 +154,7 @@ def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
         tuple(f for k, f in before.items() if k not in after),
         swap.lost,
         _newly_unfed(build, swap),
-        facts_lacking(verdict, judged, swap.key, swap.shelf),
+        (*lacking, *use),
     )
 
 

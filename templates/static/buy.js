@@ -19,6 +19,36 @@
     var sum = tables.reduce(function (all, one) { return all + coins(one); }, 0);
     if (any) { cell.textContent = (sum / Math.pow(10, digits)).toFixed(digits); } else { cell.innerHTML = at_first; }
   }
-  document.querySelector("main").addEventListener("change", show);
+  // What bags of other builds leave over, once their parts have come: it is kept on this device, by site.
+  var place = location.pathname.split("/").slice(0, -3).join("/"), key = "benchleaf-left:" + place, own = document.body.dataset.build;
+  var bags = document.querySelectorAll(".buy tr[data-over]");
+  function kept() {
+    var found = null;
+    try { found = JSON.parse(localStorage.getItem(key)); } catch (error) { /* not ours, or no storage */ }
+    return Object.prototype.toString.call(found) === "[object Object]" ? found : {};
+  }
+  function keep() {
+    var all = kept(), mine = {};
+    bags.forEach(function (row) {
+      var come = row.querySelector("[data-tick^=arrived-]"), over = Number(row.dataset.over);
+      if (come && come.checked && over > 0) { mine[row.dataset.shelf] = (mine[row.dataset.shelf] || 0) + over; }
+    });
+    all[own] = mine;
+    try { localStorage.setItem(key, JSON.stringify(all)); } catch (error) { /* private mode: not kept */ }
+  }
+  function lent(shelf, all) {
+    return Object.keys(all).filter(function (build) {
+      return build !== own && all[build] && Object.prototype.hasOwnProperty.call(all[build], shelf) && all[build][shelf] > 0;
+    }).map(function (build) { return Number(all[build][shelf]) + " left over from " + build; });
+  }
+  var others = kept();
+  bags.forEach(function (row) {
+    var said = lent(row.dataset.shelf, others), note = document.createElement("small");
+    if (!said.length) { return; }
+    note.className = "lent";
+    note.textContent = said.join(", ") + ", by boxes ticked on this device";
+    row.cells[2].appendChild(note);
+  });
+  document.querySelector("main").addEventListener("change", function () { show(); keep(); });
   show();
 })();

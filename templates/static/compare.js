@@ -3,7 +3,13 @@
   "use strict";
   var MINUS = "\u2212", sheets = Object.create(null), waiting = Object.create(null), sequence = 0;
   var HOW = { same: "as before", swapped: "swapped", added: "added", dropped: "dropped", recounted: "another number" };
-  var LEFT_OUT = "leaves out what is not known";
+  var LEFT_OUT = "leaves out what is not known", TOO_SMALL = "too close to call";
+  var SURE = "yes, by over two standard deviations", UNSURE = "no, by under two standard deviations";
+  var QUESTIONS = [
+    ["Lighter in the air, each on its lightest battery", "all-up", "lightest", false],
+    ["Flies longer, each on its longest battery", "endurance", "longest", true],
+    ["Flies longer on the battery it was flown on", "endurance", "as flown", true]
+  ];
 
   // Numbers as the pages show them: half away from zero on the shortest decimal that gives the value back.
   function rounded(value, places) {
@@ -78,10 +84,10 @@
     });
     return line;
   }
-  function table(id, caption, heads, right, rows) {
+  function table(id, caption, heads, right, rows, only) {
     // Below so many rem rows are cards, in which columns of words take the whole width.
     var box = make("div", heads.length > 4 ? "table n54" : "table n36"), head = make("tr"), body = make("tbody");
-    var inner = make("table", heads.map(function (h, i) { return (i >= right ? "r" : "w") + (i + 1); }).slice(1).join(" "));
+    var inner = make("table", heads.map(function (h, i) { return ((only ? only.indexOf(i) >= 0 : i >= right) ? "r" : "w") + (i + 1); }).slice(1).join(" "));
     box.id = id;
     inner.appendChild(make("caption", "", caption));
     heads.forEach(function (words) {
@@ -105,26 +111,93 @@
     return box;
   }
 
-  function figures(a, b, group) {
-    var theirs = Object.create(null), rows = [];
-    b.compare.figures.forEach(function (f) { theirs[f.key] = f; });
-    a.compare.figures.forEach(function (f) {
-      var other = theirs[f.key];
-      if (f.group !== group || !other) { return; }
-      if (group === "flight" && f.value === null && other.value === null) { return; }
-      var found = change(f, other), notes = [];
-      if (found && Math.abs(found.value) > 1e-12 * Math.abs(f.value) && Math.abs(found.value) <= 2 * found.spread) {
-        notes.push("too close to call");
-      }
-      if (found && (f.lacks || other.lacks)) { notes.push(LEFT_OUT); }
-      // Two builds of which one carries a payload: both labels, so that each weight says what it holds.
-      var label = f.label === other.label ? f.label : f.label + "; " + other.label;
-      var cells = [label, { node: shown(f, a.build) }, { node: shown(other, b.build) }, { node: signed(found, f), note: notes.join("; ") }];
-      cells.id = f.key.replace(/\//g, "-");
-      rows.push(cells);
+  function byKey(sheet) {
+    var found = Object.create(null);
+    sheet.compare.figures.forEach(function (f) { found[f.key] = f; });
+    return found;
+  }
+  // Purposes that the same two batteries serve, as the sheets order them.
+  function paired(a, b) {
+    var out = [], seen = Object.create(null);
+    a.compare.uses.forEach(function (one, index) {
+      var other = b.compare.uses[index], both = one.pack + "/" + other.pack;
+      if (!one.pack || !other.pack) { return; }
+      if (seen[both]) { seen[both].purposes.push(one.purpose); return; }
+      seen[both] = { purposes: [one.purpose], key: slug(one.purpose), first: one, second: other };
+      out.push(seen[both]);
+    });
+    return out;
+  }
+  function slug(words) { return words.replace(/ /g, "-"); }
+  function isAlike(found, first) { return Math.abs(found.value) <= 1e-12 * Math.abs(first.value); }
+  function isReal(found, first) { return !isAlike(found, first) && Math.abs(found.value) > 2 * found.spread; }
+  function figureRow(id, label, f, other, a, b) {
+    var found = change(f, other), notes = [];
+    if (found && !isAlike(found, f) && !isReal(found, f)) { notes.push(TOO_SMALL); }
+    if (found && (f.lacks || other.lacks)) { notes.push(LEFT_OUT); }
+    var cells = [label, { node: shown(f, a.build) }, { node: shown(other, b.build) }, { node: signed(found, f), note: notes.join("; ") }];
+    cells.id = id;
+    return cells;
+  }
+  function weights(a, b, uses) {
+    var mine = byKey(a), theirs = byKey(b), rows = [figureRow("dry", mine.dry.label, mine.dry, theirs.dry, a, b)];
+    uses.forEach(function (use) {
+      var f = mine["all-up/" + use.first.pack], other = theirs["all-up/" + use.second.pack];
+      var held = f.label === other.label ? f.label : f.label + "; " + other.label;
+      var label = "Flying weight (all-up), " + use.purposes.join(" and ") + ": " + held;
+      rows.push(figureRow("all-up-" + use.key, label, f, other, a, b));
     });
     return rows;
   }
+  function flightTable(a, b, use, heads) {
+    var mine = byKey(a), theirs = byKey(b), names = use.purposes.join(" and ");
+    var words = use.first.shelf === use.second.shelf ? "the same" : "another";
+    var battery = ["Battery", use.first.label, use.second.label, words], rows = [battery];
+    battery.id = "battery-" + use.key;
+    a.compare.figures.forEach(function (f) {
+      var of = f.key.split("/");
+      if (f.group !== "flight" || of[1] !== use.first.pack) { return; }
+      rows.push(figureRow(of[0] + "-" + use.key, f.label, mine[f.key], theirs[of[0] + "/" + use.second.pack], a, b));
+    });
+    var caption = names.charAt(0).toUpperCase() + names.slice(1) + ": " + a.build + " on " + use.first.pack + ", " + b.build + " on " + use.second.pack;
+    return table("on-" + use.key, caption, heads, 1, rows);
+  }
+  // Which is lighter, cheaper, flies longer, by how much, and whether that is sure.
+  function answer(id, words, f, other, more, a, b) {
+    var found = change(f, other), cells = [words, "not known", "", ""];
+    if (found && isAlike(found, f)) { cells = [words, "the same", "", ""]; }
+    else if (found) {
+      var left = f.lacks || other.lacks ? LEFT_OUT : "", real = isReal(found, f);
+      var who = found.value > 0 === more ? b.build : a.build, by = signed({ value: Math.abs(found.value), spread: found.spread }, f);
+      by.firstChild.textContent = by.firstChild.textContent.replace(/^\+/, "");
+      var sure = real ? left ? "not known" : SURE : UNSURE;
+      cells = [words, real ? who : TOO_SMALL, { node: by }, { node: document.createTextNode(sure), note: left }];
+    }
+    cells.id = id;
+    return cells;
+  }
+  function cheaper(a, b) {
+    var one = a.compare.money, two = b.compare.money, gap = two.minor - one.minor, who = gap < 0 ? b.build : a.build;
+    var open = one.at_least || two.at_least, size = money(Math.abs(gap), { digits: one.digits, currency: one.currency, at_least: open });
+    var bounded = gap && (gap < 0 ? one.at_least && !two.at_least : two.at_least && !one.at_least);
+    var cells = ["Cheaper", "not known", "", { node: document.createTextNode(""), note: LEFT_OUT }];
+    if (!open) { cells = gap ? ["Cheaper", who, size, "yes"] : ["Cheaper", "the same", "", ""]; }
+    else if (bounded) { cells = ["Cheaper", who, size, { node: document.createTextNode("yes"), note: LEFT_OUT }]; }
+    cells.id = "head-cost";
+    return cells;
+  }
+  function headline(a, b, uses) {
+    var mine = byKey(a), theirs = byKey(b);
+    var rows = [answer("head-dry", "Lighter without a battery", mine.dry, theirs.dry, false, a, b), cheaper(a, b)];
+    QUESTIONS.forEach(function (q) {
+      var use = uses.find(function (u) { return u.purposes.indexOf(q[2]) >= 0; });
+      if (!use) { return; }
+      var f = mine[q[1] + "/" + use.first.pack], other = theirs[q[1] + "/" + use.second.pack];
+      rows.push(answer("head-" + slug(q[2]), q[0], f, other, q[3], a, b));
+    });
+    return table("headline", "In short", ["Which is", "Answer", "By", "Is that sure?"], 2, rows, [2]);
+  }
+
   // Places of both: by key, then what is left by kind, in the order in which the sheets list them.
   function matched(a, b) {
     var theirs = Object.create(null), left = Object.create(null), used = Object.create(null), mine = Object.create(null), pairs = [];
@@ -171,9 +244,72 @@
     return out;
   }
 
+  // What it takes: pieces by the shelf, joints by the wires that they heat, hours by usual times.
+  function turning(a, b) {
+    var one = a.compare.turning, two = b.compare.turning, have = Object.create(null), need = Object.create(null);
+    one.pieces.forEach(function (p) { have[p.shelf] = p.count; });
+    two.pieces.forEach(function (p) { need[p.shelf] = p.count; });
+    var keep = 0, left = 0, bought = 0, minor = 0, open = false, digits = b.compare.money.digits;
+    one.pieces.forEach(function (p) {
+      var shared = Math.min(p.count, need[p.shelf] || 0);
+      keep += shared;
+      left += p.count - shared;
+    });
+    two.pieces.forEach(function (p) {
+      var lacks = Math.max(0, p.count - (have[p.shelf] || 0));
+      bought += lacks;
+      if (lacks && p.bag === null) { open = true; }
+      if (lacks && p.bag !== null) { minor += Math.round(p.bag * Math.pow(10, digits) * Math.ceil(lacks / p.sold_in)); }
+    });
+    var off = Object.create(null), on = Object.create(null), partsOff = 0, partsOn = 0, any = false;
+    matched(a.compare.places, b.compare.places).forEach(function (pair) {
+      var first = pair[0], second = pair[1], what = how(first, second), flies = (first && first.weight) || (second && second.weight);
+      if (what === "same" || what === "recounted") { return; }
+      any = true;
+      if (first) { off[first.key] = true; partsOff += flies ? 1 : 0; }
+      if (second) { on[second.key] = true; partsOn += flies ? 1 : 0; }
+    });
+    function joined(turn) {
+      var found = Object.create(null);
+      turn.joins.forEach(function (j) { found[j[0] + " " + j[1]] = j[2]; });
+      return found;
+    }
+    var before = joined(one), after = joined(two);
+    function touched(turn, keys) {
+      return turn.wires.map(function (wire) {
+        var ends = wire[0] + " " + wire[1], part = wire.slice(2).some(function (key) { return keys[key]; });
+        return part || before[ends] !== after[ends];
+      });
+    }
+    function heated(turn, wires) {
+      return turn.joints.filter(function (joint) { return joint.some(function (i) { return wires[i]; }); }).length;
+    }
+    var loose = touched(one, off), made = touched(two, on), jointsOff = heated(one, loose), jointsOn = heated(two, made);
+    any = any || loose.concat(made).some(Boolean);
+    var again = any && two.again ? two.again : { gates: 0, powered: 0 }, times = two.times;
+    var seconds = times.joint * (jointsOff + jointsOn) + times.step * (partsOff + partsOn) + times.gate * again.gates + times.powered * again.powered;
+    function hours(share) { return rounded(seconds * share / 3600, 1); }
+    var words = hours(1 - times.spread) + " to " + hours(1 + times.spread) + "\u00a0h";
+    if (!two.again) { words = "not known: the order of work of " + b.build + " does not stand"; }
+    var cost = money(minor, { digits: digits, currency: b.compare.money.currency, at_least: open });
+    var rows = [
+      ["cost", "Money for what has to be bought", cost], ["buy", "Pieces to buy", String(bought)],
+      ["keep", "Pieces that carry over", String(keep)], ["left", "Pieces left over", String(left)],
+      ["off", "Joints to unsolder", String(jointsOff)], ["on", "Joints to solder", String(jointsOn)],
+      ["parts", "Parts to take off, and to put on", partsOff + ", " + partsOn],
+      ["gates", "Gates to go through again", String(again.gates)], ["hours", "Hours of work", words]
+    ].map(function (line) {
+      var cells = line.slice(1);
+      cells.id = "turn-" + line[0];
+      return cells;
+    });
+    return table("turn", "From " + a.build + " to " + b.build, ["What it takes", "Amount"], 1, rows);
+  }
+
   function draw(area, a, b) {
     var heads = ["Figure", a.build, b.build, "Difference"], placeHeads = ["Place", a.build, b.build, "Grams", "Money"];
-    var found = places(a, b), parts = [], flight = figures(a, b, "flight");
+    var found = places(a, b), parts = [], uses = paired(a, b);
+    var flight = uses.map(function (use) { return flightTable(a, b, use, heads); }), notes = a.compare.notes.concat(b.compare.notes);
     parts.push(found.differ.length ? table("parts-differ", "Parts that differ", placeHeads, 3, found.differ) : make("p", "", "No part differs."));
     if (found.same.length) {
       var fold = make("details", "alike");
@@ -185,11 +321,20 @@
     var cost = ["Parts of the build", money(one.minor, one), money(two.minor, two)];
     cost.push({ node: document.createTextNode(money(two.minor - one.minor, one, true)), note: one.at_least || two.at_least ? LEFT_OUT : "" });
     cost.id = "cost";
+    if (notes.length) {
+      var list = make("ul"), lead = make("p");
+      notes.forEach(function (words) { list.appendChild(make("li", "", words)); });
+      lead.appendChild(make("strong", "", "Not compared by this"));
+      flight.push(lead, list);
+    }
+    var more = make("p", "quiet", "Wiring, order of work, setup and findings are not compared here: each sheet has its own.");
     area.textContent = "";
+    area.appendChild(section("short", "In short", [headline(a, b, uses)]));
     area.appendChild(section("parts", "Parts", parts));
-    area.appendChild(section("weight", "Weight", [table("figures-weight", "Weight", heads, 1, figures(a, b, "weight"))]));
+    area.appendChild(section("weight", "Weight", [table("figures-weight", "Weight", heads, 1, weights(a, b, uses))]));
     area.appendChild(section("money", "Money", [table("figures-money", "Money", heads, 1, [cost])]));
-    if (flight.length) { area.appendChild(section("flight", "Flight", [table("figures-flight", "Flight", heads, 1, flight)])); }
+    if (flight.length) { area.appendChild(section("flight", "Flight", flight)); }
+    area.appendChild(section("turning", "What it takes to turn " + a.build + " into " + b.build, [turning(a, b), more]));
     area.dataset.pair = a.build + "+" + b.build;
   }
 

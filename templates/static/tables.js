@@ -40,14 +40,59 @@
     state.className = "quiet";
     state.setAttribute("role", "status");
     box.parentNode.insertBefore(state, box);
-    input.addEventListener("input", function () {
-      var words = input.value.toLowerCase().split(/\s+/), left = 0;
+    // Of one kind, a figure from and to: a number of the row's own beside two that are typed.
+    var range = document.createElement("p"), ends = ["from ", "to "].map(function (word) {
+      var of = document.createElement("label"), end = document.createElement("input");
+      of.textContent = word;
+      end.type = "number";
+      end.step = "any";
+      end.addEventListener("input", filter);
+      of.appendChild(end);
+      return of;
+    });
+    range.className = "filter range";
+    range.hidden = true;
+    function offer() {
+      var unit = "";
+      Array.prototype.forEach.call(table.tBodies[0].rows, function (row) {
+        if (select.value && row.dataset.kind === select.value && row.dataset.unit) { unit = unit || row.dataset.unit; }
+      });
+      range.textContent = unit ? unit + ": " : "";
+      range.hidden = !unit;
+      ends.forEach(function (of) { of.lastChild.value = ""; range.appendChild(of); });
+      filter();
+    }
+    function outside(row) {
+      var low = ends[0].lastChild.value, high = ends[1].lastChild.value, size = row.dataset.size;
+      if (!low && !high) { return false; }
+      return !size || row.dataset.unit + ": " !== range.firstChild.textContent || Boolean(low && Number(size) < Number(low)) || Boolean(high && Number(size) > Number(high));
+    }
+    var kinds = {}, select = document.createElement("select");
+    Array.prototype.forEach.call(table.tBodies[0].rows, function (row) { if (row.dataset.kind) { kinds[row.dataset.kind] = true; } });
+    if (Object.keys(kinds).length > 1) {
+      var of = document.createElement("label");
+      of.className = "filter";
+      of.textContent = "Kind: ";
+      [""].concat(Object.keys(kinds).sort()).forEach(function (kind) {
+        var option = document.createElement("option");
+        option.value = kind;
+        option.textContent = kind || "all";
+        select.appendChild(option);
+      });
+      of.appendChild(select);
+      box.parentNode.insertBefore(of, label);
+      box.parentNode.insertBefore(range, label);
+      select.addEventListener("change", offer);
+    }
+    function filter() {
+      var words = input.value.toLowerCase().split(/\s+/), left = 0, kind = select.value;
       Array.prototype.forEach.call(table.tBodies[0].rows, function (row) {
         var text = row.textContent.toLowerCase();
-        row.hidden = !words.every(function (word) { return text.indexOf(word) >= 0; });
+        row.hidden = !words.every(function (word) { return text.indexOf(word) >= 0; }) || Boolean(kind && row.dataset.kind !== kind) || outside(row);
         if (!row.hidden) { left += 1; }
       });
-      state.textContent = !input.value ? "" : left ? left + " of " + table.tBodies[0].rows.length + " rows" : "No row has these words.";
-    });
+      state.textContent = !input.value && !kind ? "" : left ? left + " of " + table.tBodies[0].rows.length + " rows" : "No row has these words.";
+    }
+    input.addEventListener("input", filter);
   });
 })();

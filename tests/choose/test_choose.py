@@ -1,6 +1,9 @@
 """`choose` against trying all, and every proposal written out and checked from a clean start."""
 
 import shutil
+from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -13,8 +16,10 @@ from builder.compute.choose.selected_build import written_out
 from builder.compute.choose.wish import BuildWish
 from builder.load.variant_yaml import variant_yaml
 from builder.pipeline.check import Checked
+from builder.rules.choose import asked, search
 from builder.rules.choose.answer import best_of_each_number, unbeaten
 from builder.rules.choose.search import Choices, choose_swaps
+from builder.rules.rule import Case, Outcome, Rule
 from tests.choose.all_tried import all_points, beats, generated_shelf
 
 BUILD = "pipit"
@@ -101,6 +106,31 @@ def test_the_best_of_a_wish_is_the_best_of_all_right_ones(dipper: Choices) -> No
     longest = min(p[2] for p in known if p[0] < 0.25)
     assert best[-1].figures.of_known is not None
     assert best[-1].figures.of_known[2] == longest
+
+
+def test_no_rule_is_asked_twice_of_one_choice(
+    demo: Checked, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Each rule counts how often it is asked of each case; a search is run with rules that count."""
+    often: Counter[tuple[str, int]] = Counter()
+    alive: list[Case] = []
+
+    def counting(rule: Rule) -> Rule:
+        def check(case: Case) -> Iterator[Outcome]:
+            alive.append(case)
+            often[rule.code, id(case)] += 1
+            yield from rule.check(case)
+
+        return replace(rule, check=check)
+
+    counted = tuple(counting(r) for r in asked.rules_asked())
+    for module in (asked, search):
+        monkeypatch.setattr(module, "rules_asked", lambda: counted)
+    monkeypatch.setattr(search, "all_rules", lambda: counted)
+    sheet = demo.sheets["dipper"]
+    choose_swaps(sheet.build, sheet.build.shelf, sheet.results, sheet.verdict)
+    assert len({case for _, case in often}) > 10
+    assert {code: n for code, n in often.items() if n > 1} == {}
 
 
 def test_a_part_without_a_price_is_never_under_a_price(demo: Checked) -> None:

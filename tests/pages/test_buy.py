@@ -11,12 +11,14 @@ from playwright.sync_api import Browser
 from builder.pages.blocks import Section, Span, Table
 from builder.pages.money.buy_section import buy
 from builder.pages.page_map import BUY
+from builder.pages.page_text import words
 from builder.pages.site.build_page import topic_page
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked, judged_alone
 from builder.render.assets import asset_files
 from builder.render.data.buy_csv import buy_csv
 from builder.render.html.page import Renderer, template_texts
+from builder.rounding import rounded
 from tests.compute.small_workspace import one_build
 
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
@@ -66,6 +68,36 @@ def test_a_stand_in_is_named_only_where_the_rules_let_it_fit(demo: Checked) -> N
         }
         assert not broken & said
         assert fitting <= said
+
+
+def test_a_stand_in_says_what_it_changes(demo: Checked) -> None:
+    """Grams against those of the two parts on the shelf; a battery against the whole flying weights."""
+    sheet = demo.sheets["dipper"]
+    rows = {r.anchor: r for t in _tables(buy(sheet))[1:] for r in t.rows}
+    seen = 0
+    for one in (t for t in sheet.alternatives.tried if t.answer != "no"):
+        said = words(rows[f"buy-part-{one.key}"].cells[6].pieces)
+        count = sheet.build.parts[one.key].count
+        old, new = sheet.build.parts[one.key].part.mass, sheet.build.shelf[one.shelf].part.mass
+        assert old is not None and new is not None
+        assert old.value is not None and new.value is not None
+        grams = 1000 * count * (new.value - old.value)
+        assert f"{one.label}: " in said and f"{rounded(grams, 1).lstrip('-')} g" in said
+        seen += 1
+    assert sheet.choices is not None
+    every = (*sheet.choices.right, *sheet.choices.unsure)
+    for name in sheet.build.packs:
+        said = words(rows[f"buy-part-pack-{name}"].cells[6].pieces)
+        for chosen in every:
+            other = chosen.selection.other_pack
+            if other is None or chosen.selection.parts:
+                continue
+            grams = 1000 * (chosen.figures.mass.value - sheet.results.mass.all_up[name].value)
+            answer = "fits" if chosen.is_sure else "not known whether it fits"
+            label = sheet.build.shelf[other.shelf].part.name
+            assert f"{label}: {answer}, +{grams:.1f} g" in said
+            seen += 1
+    assert seen, "the demo has at least one"
 
 
 def test_a_part_without_a_shop_or_a_price_is_listed_and_said() -> None:
@@ -129,3 +161,37 @@ def test_postage_is_found_for_a_shop_that_only_its_link_names() -> None:
     assert order.shop == "shop.example"
     assert round(100 * order.total.value) == 1000
     assert round(100 * results.budget.figures["to-pay"].value) == 1000
+
+
+def test_what_another_build_leaves_over_is_said_once_its_parts_have_come(
+    browser: Browser, demo: Checked, tmp_path: Path
+) -> None:
+    """A bag that has come for one build; its rest is said on the page of another, on this device alone."""
+    site = site_pages(demo.workspace.site)
+    for address, content in asset_files(None).items():
+        (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
+        (tmp_path / address).write_bytes(content)
+    targets, over = {}, {}
+    for name in ("dipper", "pipit"):
+        sheet = demo.sheets[name]
+        made = topic_page(sheet, BUY)
+        targets[name] = tmp_path / made.address
+        targets[name].parent.mkdir(parents=True)
+        targets[name].write_bytes(Renderer(template_texts(None)).page(made, site))
+        lines = [p for order in sheet.results.orders.shops for p in order.purchases]
+        parts = {p.line.key: p.left_over for p in lines if p.line.key in sheet.build.parts}
+        over[name] = {sheet.build.parts[k].shelf: (k, n) for k, n in parts.items() if n > 0}
+    shelf = next(s for s in over["dipper"] if s in over["pipit"])
+    key, rest = over["dipper"][shelf]
+    page = browser.new_context().new_page()
+    page.goto(targets["pipit"].as_uri())
+    assert page.locator(".lent").count() == 0
+    page.goto(targets["dipper"].as_uri())
+    page.check(f"[data-tick='arrived-{key}']")
+    page.goto(targets["pipit"].as_uri())
+    said = page.locator(".lent").all_inner_texts()
+    assert said == [f"{rest} left over from dipper, by boxes ticked on this device"]
+    page.goto(targets["dipper"].as_uri())
+    page.uncheck(f"[data-tick='arrived-{key}']")
+    page.goto(targets["pipit"].as_uri())
+    assert page.locator(".lent").count() == 0

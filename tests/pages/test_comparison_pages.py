@@ -14,7 +14,16 @@ from builder.cli.main import cli
 from builder.compute.compare.difference import difference_of
 from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import BAND
-from builder.pages.blocks import Cell, Fold, Illustration, Page, Paragraph, Section, Span, Table
+from builder.pages.blocks import (
+    Bullets,
+    Cell,
+    Fold,
+    Illustration,
+    Page,
+    Section,
+    Span,
+    Table,
+)
 from builder.pages.compare.bands import bands
 from builder.pages.compare.pairs import ALL_PAIRS_UP_TO, pairs_to_compare
 from builder.pages.drawing import Rectangle
@@ -100,21 +109,54 @@ def test_builds_without_a_pack_of_one_name_are_drawn_together_all_the_same(demo:
     )
 
 
-def test_packs_of_one_name_that_are_two_packs_are_said(demo: Checked) -> None:
-    """Both have a pack named long: one of six cells and one of two."""
-    assert (
-        demo.sheets["curlew"].build.packs["long"].shelf
-        != demo.sheets["pipit"].build.packs["long"].shelf
-    )
+def test_batteries_of_one_name_are_not_taken_for_the_same(demo: Checked) -> None:
+    """Both have a battery named long: one of six cells and one of two. What each is stands there."""
+    a, b = demo.sheets["curlew"].build, demo.sheets["pipit"].build
+    assert a.packs["long"].shelf != b.packs["long"].shelf
     page = pair_page(demo.sheets["curlew"], demo.sheets["pipit"])
-    assert "min shorter (each on its own battery named long)" in page.summary
-    said = [words(b.pieces) for b in _section(page, "weight").blocks if isinstance(b, Paragraph)]
-    assert len(said) == 1
-    assert said[0].startswith("Battery long is ")
-    assert "in curlew, " in said[0] and said[0].endswith(" in pipit.")
+    assert "Pipit's longest flight (long) is" in page.summary
+    tables = [b for b in _section(page, "flight").blocks if isinstance(b, Table)]
+    longest = next(t for t in tables if t.anchor == "on-longest")
+    assert longest.caption == "Longest: curlew on long, pipit on long"
+    said = [words(c.pieces) for c in longest.rows[0].cells]
+    named = [f"long: {build.packs['long'].part.name}" for build in (a, b)]
+    assert said == ["Battery", *named, "another"]
     alike = pair_page(demo.sheets["dipper"], demo.sheets["dipper-light"])
-    assert "Time in the air on small" in alike.summary
-    assert not any(isinstance(b, Paragraph) for b in _section(alike, "weight").blocks)
+    assert "Their longest flights (large; large) are too close to call" in alike.summary
+
+
+def test_what_is_not_compared_is_said(demo: Checked) -> None:
+    page = pair_page(demo.sheets["curlew"], demo.sheets["dipper"])
+    lists = [b for b in _section(page, "flight").blocks if isinstance(b, Bullets)]
+    said = [words(item) for one in lists for item in one.items]
+    assert said == ["curlew has no logged flight, so nothing is compared as flown."]
+
+
+def test_the_first_table_answers_which_is_lighter_cheaper_and_longer(demo: Checked) -> None:
+    """Each answer against the two figures themselves."""
+    a, b = demo.sheets["dipper"], demo.sheets["curlew"]
+    page = pair_page(a, b)
+    assert page.sections[0].anchor == "short"
+    (table,) = page.sections[0].blocks
+    assert isinstance(table, Table)
+    rows = {r.anchor: [words(c.pieces) for c in r.cells] for r in table.rows}
+    masses = [min(f.value for f in s.results.mass.all_up.values()) for s in (a, b)]
+    grams = rounded(1000 * (masses[1] - masses[0]), 1)
+    assert rows["head-lightest"][1] == "dipper"
+    assert rows["head-lightest"][2].startswith(f"{grams} g")
+    assert rows["head-longest"][1] == "curlew"
+    costs = [s.results.budget.this_build.minor for s in (a, b)]
+    assert rows["head-cost"][1:] == ["dipper", f"{(costs[1] - costs[0]) / 100:.2f} EUR", "yes"]
+
+
+def test_turning_counts_joints_and_hours_of_what_differs(demo: Checked) -> None:
+    """The motors of the variant alone: 12 leads off, 12 on, at the speed controller (one joint each)."""
+    a, b = demo.sheets["dipper"], demo.sheets["dipper-light"]
+    work = difference_of(a.build, a.results, b.build, b.results).work
+    assert work.joints_off == work.joints_on
+    assert len(work.loose) == len(work.made) >= 12
+    same = difference_of(a.build, a.results, a.build, a.results).work
+    assert (same.joints_off, same.joints_on, same.parts_on, same.time) == (0, 0, 0, (0.0, 0.0))
 
 
 def test_the_front_page_names_the_pack_of_each_figure(demo: Checked) -> None:
@@ -236,7 +278,12 @@ def test_json_says_the_same_as_the_page(root: Path, page: Page, demo: Checked) -
 
 
 def test_what_fits_is_said_with_the_rules_reason(page: Page) -> None:
-    table = next(b for b in _section(page, "turning").blocks if isinstance(b, Table))
+    folds = [b for b in _section(page, "turning").blocks if isinstance(b, Fold)]
+    stays = next(f for f in folds if f.title.startswith("Could parts"))
+    table = next(b for b in stays.blocks if isinstance(b, Table))
+    answers = [words(r.cells[2].pieces) for r in table.rows]
+    many = sum(answer.startswith("yes") for answer in answers)
+    assert f"? {many} of {len(answers)} could" in stays.title
     rows = {words(r.cells[0].pieces): r for r in table.rows}
     assert words(rows["propeller"].cells[2].pieces) == "no"
     assert any(

@@ -10,13 +10,14 @@ import pytest
 from builder.compute.compute import compute
 from builder.compute.figures.figure import Figure
 from builder.model.read.workspace import Workspace
-from builder.pages.blocks import Facts, Page, Table
+from builder.pages.blocks import Facts, Illustration, Page, Paragraph, Table
+from builder.pages.drawing import Words
 from builder.pages.page_text import words
 from builder.pages.site.part_history import swappings
 from builder.pages.site.part_page import part_page
 from builder.pages.summaries.summarise import summarise
 from builder.pages.summaries.summary import Summary
-from builder.pipeline.check import judged_alone
+from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import wanted_parts
 from tests.compute.small_workspace import workspace
 
@@ -88,12 +89,25 @@ def test_what_it_was_swapped_for_comes_from_variants_alternatives_and_incidents(
     made: Workspace, summaries: tuple[Summary, ...]
 ) -> None:
     rows = _rows(_page(made, summaries, "m"), "swapped")
-    assert ["Small", "C", "as motor, a variant of A"] in rows
-    assert ["Small", "B", "as motor, named as an alternative"] in rows
-    assert ["its like", "A", "2026-05-01: Hit a post"] in rows
+    assert ["Small", "C", "as motor, a variant of A", ""] in rows
+    assert ["Small", "B", "as motor, named as an alternative", ""] in rows
+    assert ["its like", "A", "2026-05-01: Hit a post", ""] in rows
     back = _rows(_page(made, summaries, "n"), "swapped")
-    assert ["Strong", "A", "as motor, on which C is based"] in back
+    assert ["Strong", "A", "as motor, on which C is based", ""] in back
     assert not [h for h in swappings(summaries) if h.shelf == "f"]
+
+
+def test_an_alternative_that_a_build_checked_says_so_with_its_grams(made: Workspace) -> None:
+    """Four motors of 8 g in place of four of 10.7 g as weighed: lighter, as that build's own page says."""
+    sheets = {n: judged(b) for n, b in made.builds.items()}
+    summaries = tuple(summarise(s) for s in sheets.values())
+    rows = _rows(_page(made, summaries, "m"), "swapped")
+    said = next(r for r in rows if r[:3] == ["Small", "B", "as motor, named as an alternative"])
+    (tried,) = sheets["b"].alternatives.tried
+    assert isinstance(tried.mass_change, Figure)
+    grams = f"{1000 * tried.mass_change.value:.1f}".replace("-", "\u2212")
+    assert said[3].endswith(f", {grams} g")
+    assert said[3].startswith("fits") == (tried.answer == "yes")
 
 
 def test_pieces_that_were_weighed_count_in_the_weight_of_their_build(made: Workspace) -> None:
@@ -160,3 +174,30 @@ def test_a_part_says_the_volts_it_accepts_and_that_an_alternative_is_not_judged_
     swapped = next(s for s in _page(made, known, "w").sections if s.anchor == "swapped")
     table = next(b for b in swapped.blocks if isinstance(b, Table))
     assert "not checked" in table.note and "faults" in table.note
+
+
+def test_a_part_with_pads_is_drawn_side_by_side_with_each_pad_once() -> None:
+    """Pads of an edge stand in the order in which the shelf lists them; the underside is turned over
+    about the line that points up, so its order from left to right is the other way round.
+    """
+    shelf = """\
+f: {kind: frame, name: Frame, mass: 60 g}
+b:
+  kind: buzzer
+  name: Board
+  mass: 2 g
+  pads:
+    {A: {role: ground}, B: {role: ground}, C: {role: ground}, Z: {role: ground},
+     U: {role: ground, side: under}, V: {role: ground, side: under}}
+  edges: {front: [A, B], left: [C], under: {front: [U, V]}}
+"""
+    made = workspace(shelf, {"a": "title: A\nparts: {frame: f, board: b}\n"})
+    users = tuple(summarise(judged_alone(b)) for b in made.builds.values())
+    page = _page(made, users, "b")
+    blocks = next(s for s in page.sections if s.anchor == "pads").blocks
+    drawn = [b.drawing for b in blocks if isinstance(b, Illustration)]
+    names = [[i.text for i in d.items if isinstance(i, Words) and "mono" in i.tone] for d in drawn]
+    assert names == [["A", "B", "C"], ["V", "U"]]
+    said = [words(b.pieces) for b in blocks if isinstance(b, Paragraph)]
+    assert said == ["Nobody says where on the part these are: Z."]
+    assert len({d.name for d in drawn}) == 2

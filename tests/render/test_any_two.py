@@ -65,10 +65,13 @@ def test_any_two_shows_the_cells_of_the_static_page_for_every_pair(
     )
     for first, second in permutations(demo.sheets, 2):
         made = _any(page, site, first, second)
+        notes = page.locator("#flight li").all_inner_texts()
         page.goto((site / f"compare/{first}/{second}/index.html").as_uri())
         static = page.evaluate(ROWS)
         assert set(made) == set(static)
         assert set(made) >= {"figures-weight", "figures-money", "parts-differ", "parts-same"}
+        assert set(made) >= {"headline", "on-lightest", "turn"}
+        assert notes == page.locator("#flight li").all_inner_texts()
         for table, rows in static.items():
             assert made[table] == rows, (first, second, table)
     assert said == []
@@ -78,6 +81,13 @@ def test_a_build_beside_itself_differs_in_nothing(browser: Browser, site: Path) 
     made = _any(browser.new_page(), site, "pipit", "pipit")
     assert "parts-differ" not in made
     assert {row[-1] for row in made["figures-weight"][1:]} == {"0.0\u00a0g"}
+
+
+def test_script_and_data_of_any_pair_are_at_most_200_kb(site: Path, demo: Checked) -> None:
+    """The bound that the page was given: 200 kB on a slow line is two seconds (no source)."""
+    script = (site / "assets" / "compare.js").stat().st_size
+    largest = sorted((site / name / "sheet.js").stat().st_size for name in demo.sheets)[-2:]
+    assert script + sum(largest) <= 200_000
 
 
 def test_choosing_changes_the_address_and_the_address_chooses(browser: Browser, site: Path) -> None:

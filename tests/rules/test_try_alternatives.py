@@ -101,3 +101,27 @@ def test_a_part_that_nothing_would_feed_breaks() -> None:
         _shelf("pads: {V: {role: sends}, 5V: {role: draws, accepts: 4-6 V}}"), WIRE
     ).tried
     assert (tried.answer, tried.unfed) == ("no", ("nothing feeds camera.5V",))
+
+
+@pytest.mark.parametrize(
+    ("of_two", "answer", "lacking"),
+    [
+        ("kind: hardware, form: strap, width: 12 mm", "not known", True),
+        ("kind: hardware, form: nut, thread: M2", "not known", True),
+        ("kind: hardware, form: screw, thread: M3, length: 6 mm", "not known", True),
+        ("kind: hardware", "not known", True),
+        ("kind: hardware, form: screw, thread: M2, length: 6 mm", "yes", False),
+        ("kind: other", "not known", True),
+    ],
+)
+def test_what_does_something_else_is_never_a_yes(of_two: str, answer: str, lacking: bool) -> None:
+    """A strap holds nothing that a screw holds, a nut has the other half of the thread (ISO 261, ISO
+    4032 and 4762, from memory): where no word says that it does the same, that is not known.
+    """
+    screw = "one: {kind: hardware, name: Screw, form: screw, thread: M2, length: 8 mm, mass: 0.2 g"
+    shelf = f"{screw}, alternatives: [two]}}\ntwo: {{name: Two, mass: 0.1 g, {of_two}}}"
+    build = one_build(shelf, "title: T\nparts: {screw: one}")
+    results = compute(build)
+    (tried,) = try_alternatives(build, results, judge(Case(build, results))).tried
+    assert tried.answer == answer
+    assert ("whether Two does what Screw does" in tried.lacking) == lacking

@@ -2,14 +2,16 @@
 cancel in the spreads.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.compute.circuit.contacts import how_it_lies
 from builder.compute.compare.compared_places import matched, places
 from builder.compute.compare.order_difference import StepChange, order_changes
 from builder.compute.compare.part_changes import PartChange, part_change_of
+from builder.compute.compare.purposes import UsePair, paired, purposes_of
 from builder.compute.compare.setup_lines import setup_lines
+from builder.compute.compare.turning_work import TurningWork, turning_work
 from builder.compute.compare.wiring_difference import JoinChange, wiring_changes
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.compute.figures.sums import difference
@@ -68,7 +70,9 @@ class LineChange:
 
 @dataclass(frozen=True, eq=False)
 class Difference:
-    """Two builds side by side. `unpriced`: whether a price of each leaves out parts that have none."""
+    """Two builds side by side. `unpriced`: whether a price of each leaves out parts that have none.
+    `uses` are what both have a battery for; `all_up` and `flight` have the figures of each, by its key.
+    """
 
     first: str
     second: str
@@ -83,8 +87,16 @@ class Difference:
     plugs: tuple[LineChange, ...]
     setup: tuple[LineChange, ...]
     conversion: Conversion
-    longest: Pair | None = None
-    longest_packs: tuple[str, str] = ("", "")
+    uses: tuple[UsePair, ...]
+    work: TurningWork
+
+    def of_use(self, figure: str, purpose: str) -> tuple[Pair, UsePair] | None:
+        """A figure of the batteries that serve a purpose; None where a build has no such battery."""
+        use = next((u for u in self.uses if purpose in u.purposes), None)
+        if use is None:
+            return None
+        wanted = f"{figure}/{use.key}"
+        return next(p for p in (*self.all_up, *self.flight) if p.key == wanted), use
 
 
 def _pair(key: str, label: str, unit: str, a: MaybeFigure, b: MaybeFigure) -> Pair:
@@ -109,10 +121,6 @@ def line_changes(first: Sequence[str], second: Sequence[str]) -> tuple[LineChang
     return tuple(LineChange(x, x in a, x in b) for x in dict.fromkeys((*first, *second)))
 
 
-def _packs(a: Mapping[str, object], b: Mapping[str, object]) -> list[str]:
-    return [k for k in a if k in b]
-
-
 FLIGHT = (
     ("throttle", "Hover throttle", "1"),
     ("hover-power", "Hover power", "W"),
@@ -135,34 +143,20 @@ def flight_figures(flight: PackFlight) -> tuple[MaybeFigure, ...]:
     )
 
 
-def _flight(ra: Results, rb: Results) -> tuple[Pair, ...]:
+def _flight(ra: Results, rb: Results, uses: Sequence[UsePair]) -> tuple[Pair, ...]:
+    """The figures of flight for each purpose, those too that neither has."""
     out = []
-    for pack in _packs(ra.flight.packs, rb.flight.packs):
-        both = (flight_figures(r.flight.packs[pack]) for r in (ra, rb))
+    for use in uses:
+        both = (flight_figures(r.flight.packs[p]) for r, p in zip((ra, rb), use.packs, strict=True))
         for (key, label, unit), first, second in zip(FLIGHT, *both, strict=True):
-            out.append(_pair(f"{key}/{pack}", f"{label} on {pack}", unit, first, second))
-    return tuple(
-        p for p in out if not (isinstance(p.first, Unknown) and isinstance(p.second, Unknown))
-    )
+            out.append(_pair(f"{key}/{use.key}", label, unit, first, second))
+    return tuple(out)
 
 
-def _longest(ra: Results, rb: Results) -> tuple[Pair | None, tuple[str, str]]:
-    """The longest time in the air of each, on whichever pack, and which; None where one has no such
-    figure.
-    """
-    known = [[(p.pack, p.endurance_styled) for p in r.flight.packs.values()] for r in (ra, rb)]
-    figures = [[(pack, f) for pack, f in side if isinstance(f, Figure)] for side in known]
-    if not all(figures):
-        return None, ("", "")
-    (one, first), (other, second) = (max(side, key=lambda p: p[1].value) for side in figures)
-    return _pair("endurance-longest", "Longest time in the air", "s", first, second), (one, other)
-
-
-def _all_up_label(pack: str, ra: Results, rb: Results) -> str:
-    """The flying weight on packs of one name, with what each of the two carries."""
-    held = [r.mass.flown_with(pack) for r in (ra, rb)]
+def _all_up_label(use: UsePair, held: Sequence[str]) -> str:
+    """The flying weight for a purpose, with what each of the two carries."""
     both = held[0] if held[0] == held[1] else f"{held[0]}; {held[1]}"
-    return f"Flying weight (all-up) with {both}"
+    return f"Flying weight (all-up), {' and '.join(use.purposes)}: {both}"
 
 
 def difference_of(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
@@ -176,13 +170,15 @@ def difference_of(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
     order = order_changes(ra.order, rb.order)
     plugs = line_changes(plug_list(a), plug_list(b))
     setup = line_changes(setup_lines(a), setup_lines(b))
+    uses = paired(purposes_of(a, ra), purposes_of(b, rb))
+    work = turning_work((a, b), (ra.joints, rb.joints), parts, wiring, rb.order)
     return Difference(
         a.name,
         b.name,
         parts,
         dry,
-        _all_up(ra, rb),
-        _flight(ra, rb),
+        _all_up(ra, rb, uses),
+        _flight(ra, rb, uses),
         costs,
         costs_lack,
         wiring,
@@ -190,14 +186,17 @@ def difference_of(a: Build, ra: Results, b: Build, rb: Results) -> Difference:
         plugs,
         setup,
         conversion(a, b),
-        *_longest(ra, rb),
+        uses,
+        work,
     )
 
 
-def _all_up(ra: Results, rb: Results) -> tuple[Pair, ...]:
-    """The flying weight with each battery that both have."""
+def _all_up(ra: Results, rb: Results, uses: Sequence[UsePair]) -> tuple[Pair, ...]:
+    """The flying weight for each purpose."""
     out = []
-    for pack in _packs(ra.mass.all_up, rb.mass.all_up):
-        first, second = ra.mass.all_up[pack], rb.mass.all_up[pack]
-        out.append(_pair(f"all-up/{pack}", _all_up_label(pack, ra, rb), "kg", first, second))
+    for use in uses:
+        sides = tuple(zip((ra, rb), use.packs, strict=True))
+        first, second = (r.mass.all_up[pack] for r, pack in sides)
+        label = _all_up_label(use, [r.mass.flown_with(pack) for r, pack in sides])
+        out.append(_pair(f"all-up/{use.key}", label, "kg", first, second))
     return tuple(out)

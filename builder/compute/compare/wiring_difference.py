@@ -25,7 +25,7 @@ class JoinChange:
         """Whether one lacks the join, or makes it otherwise: by another wire, or by a plug."""
         if self.first is None or self.second is None:
             return True
-        return _made_of(self.first) != _made_of(self.second)
+        return made_of(self.first) != made_of(self.second)
 
     @property
     def words(self) -> str:
@@ -40,7 +40,7 @@ class JoinChange:
         return f"{start} to {end}{by}, on the net of {net}"
 
 
-def _made_of(join: Join) -> tuple[object, ...]:
+def made_of(join: Join) -> tuple[object, ...]:
     """What a join is, so that the same wire written otherwise is the same."""
     wire = join.wire
     if wire is None:
@@ -55,7 +55,8 @@ def _made_of(join: Join) -> tuple[object, ...]:
     )
 
 
-def _joins(nets: Netlist) -> Mapping[tuple[str, str], tuple[str, Join]]:
+def joins_by_ends(nets: Netlist) -> Mapping[tuple[str, str], tuple[str, Join]]:
+    """Every wire and plugged contact by its two pads: the net, and the join."""
     out: dict[tuple[str, str], tuple[str, Join]] = {}
     for join in nets.joins:
         if join.by != "inside":
@@ -68,7 +69,7 @@ def wiring_changes(first: Netlist, second: Netlist) -> tuple[JoinChange, ...]:
     """Every join of both, in the order of the first build's file, then those that only the second
     has.
     """
-    a, b = _joins(first), _joins(second)
+    a, b = joins_by_ends(first), joins_by_ends(second)
     nothing = ("", None)
     out = []
     for ends in dict.fromkeys((*a, *b)):

@@ -7,10 +7,15 @@ said here.
 
 from builder.compute.compare.compared_places import ComparedPlace, places
 from builder.compute.compare.difference import FLIGHT, flight_figures
+from builder.compute.compare.purposes import BatteryUse, purposes_of
 from builder.compute.figures.at_least import reading_of
 from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.pages.compare.batteries import battery_words, use_notes
+from builder.pages.compare.turning_data import turning_data
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import SHOWN
+
+_DIGITS = 8  # of an error: no page shows more than four, and two sheets are read at once
 
 
 def errors_of(figure: Figure) -> dict[str, float]:
@@ -18,12 +23,17 @@ def errors_of(figure: Figure) -> dict[str, float]:
     return {key: slope * figure.leaves[key].own for key, slope in figure.slopes.items() if slope}
 
 
+def _errors(figure: Figure) -> dict[str, float]:
+    """The errors, to as many digits as any difference of them is shown by."""
+    return {key: float(f"{error:.{_DIGITS}g}") for key, error in errors_of(figure).items()}
+
+
 def _known(figure: MaybeFigure) -> dict[str, object]:
     if not isinstance(figure, Figure):
         return {"value": None, "errors": {}, "lacks": False, "reads": "", "anchor": figure.anchor}
     return {
         "value": figure.value,
-        "errors": errors_of(figure),
+        "errors": _errors(figure),
         "lacks": bool(figure.lacks),
         "reads": reading_of(figure),
         "anchor": figure.anchor,
@@ -50,19 +60,32 @@ def _place(place: ComparedPlace) -> dict[str, object]:
     }
 
 
+def _use(sheet: SheetInput, use: BatteryUse) -> dict[str, object]:
+    """What a battery is for; with an empty name where none serves."""
+    found = {"purpose": use.purpose, "pack": use.pack, "shelf": "", "label": ""}
+    if use.pack:
+        found["shelf"] = sheet.build.packs[use.pack].shelf
+        found["label"] = battery_words(sheet.build, use.pack)
+    return dict(found)
+
+
 def compare_data(sheet: SheetInput) -> dict[str, object]:
     """Plain values of one build."""
     results = sheet.results
+    uses = purposes_of(sheet.build, results)
     figures = [_figure("dry", "Dry weight", "weight", "kg", results.mass.dry)]
-    for pack, weight in results.mass.all_up.items():
-        label = f"Flying weight (all-up) with {results.mass.flown_with(pack)}"
-        figures.append(_figure(f"all-up/{pack}", label, "weight", "kg", weight))
-    for pack, flight in results.flight.packs.items():
+    for pack in dict.fromkeys(use.pack for use in uses if use.pack):
+        weight, flight = results.mass.all_up[pack], results.flight.packs[pack]
+        held = results.mass.flown_with(pack)
+        figures.append(_figure(f"all-up/{pack}", held, "weight", "kg", weight))
         for (key, label, unit), figure in zip(FLIGHT, flight_figures(flight), strict=True):
-            figures.append(_figure(f"{key}/{pack}", f"{label} on {pack}", "flight", unit, figure))
+            figures.append(_figure(f"{key}/{pack}", label, "flight", unit, figure))
     cost, least = results.budget.this_build, bool(results.budget.lacks)
     return {
         "figures": figures,
+        "uses": [_use(sheet, use) for use in uses],
+        "notes": list(use_notes(sheet.build, results)),
+        "turning": turning_data(sheet.build, results),
         "places": [_place(p) for p in places(sheet.build, results)],
         "money": {
             "minor": cost.minor,

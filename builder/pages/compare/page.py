@@ -2,10 +2,11 @@
 
 from builder.compute.compare.difference import Difference, difference_of
 from builder.compute.flight.flight import BAND
-from builder.model.build import Build
-from builder.pages.blocks import Block, Illustration, Page, Paragraph, Section, Span
+from builder.pages.blocks import Block, Illustration, Page, Section, Span
 from builder.pages.compare.bands import bands
+from builder.pages.compare.batteries import unsaid_blocks, use_notes, use_tables
 from builder.pages.compare.findings import finding_blocks, finding_words, limit_sentences
+from builder.pages.compare.headline import headline_table
 from builder.pages.compare.lists import order_blocks, setup_blocks, wiring_blocks
 from builder.pages.compare.rows import figure_table, money_table, part_blocks
 from builder.pages.compare.turning import turning_blocks
@@ -17,45 +18,24 @@ from builder.rounding import rounded
 from builder.rules.could_stay import Stay
 
 
-def _namesakes(a: Build, b: Build) -> tuple[Block, ...]:
-    """What is said where packs of one name are not the same pack: rows on them do not compare like
-    with like.
-    """
-    said = []
-    for key, first in a.packs.items():
-        second = b.packs.get(key)
-        if second is not None and first.shelf != second.shelf:
-            here, there = first.part.name, second.part.name
-            said.append(f"Battery {key} is {here} in {a.name}, and {there} in {b.name}")
-    return (Paragraph((Span(f"{'. '.join(said)}."),), quiet=True),) if said else ()
-
-
-def _weight(found: Difference, a: Build, b: Build) -> tuple[Block, ...]:
+def _weight(found: Difference) -> tuple[Block, ...]:
     blocks: list[Block] = [
         figure_table("Weight", (found.dry, *found.all_up), found.first, found.second)
     ]
     drawing = waterfall(found)
     if drawing is not None:
         blocks.append(Illustration(drawing, "Grams of the dry weight, place by place.", wide=True))
-    return (*blocks, *_namesakes(a, b))
+    return tuple(blocks)
 
 
 def _flight(found: Difference, first: SheetInput, second: SheetInput) -> tuple[Block, ...]:
     drawing = bands(first, second)
-    blocks: list[Block] = []
+    blocks: list[Block] = list(use_tables(found, first.build, second.build))
     if drawing is not None:
         words = f"Time in the air: {rounded(10 * BAND, 0)} of 10 flights lie between."
         blocks.append(Illustration(drawing, words, wide=True))
-    if found.flight:
-        table = figure_table("Flight", found.flight, found.first, found.second)
-        return (table, *blocks)
-    if blocks:
-        blocks.append(
-            Paragraph(
-                (Span("No battery of one name flies on both, so no figures are subtracted."),)
-            )
-        )
-    return tuple(blocks)
+    notes = (use_notes(s.build, s.results) for s in (first, second))
+    return (*blocks, *unsaid_blocks(tuple(words for side in notes for words in side)))
 
 
 def compare_page(first: SheetInput, second: SheetInput, stays: tuple[Stay, ...]) -> Page:
@@ -65,8 +45,9 @@ def compare_page(first: SheetInput, second: SheetInput, stays: tuple[Stay, ...])
     clauses = (*limit_sentences(first, second), *finding_words(first, second))
     verdict = verdict_line(found, first.build, second.build, clauses)
     sections = [
+        Section("short", "In short", (headline_table(found),)),
         Section("parts", "Parts", part_blocks(found, a, b)),
-        Section("weight", "Weight", _weight(found, first.build, second.build)),
+        Section("weight", "Weight", _weight(found)),
         Section("money", "Money", (money_table(found, a, b),)),
     ]
     flight = _flight(found, first, second)

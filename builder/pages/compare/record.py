@@ -3,6 +3,7 @@
 from builder.compute.circuit.contacts import Join
 from builder.compute.compare.difference import Difference, LineChange, Pair
 from builder.compute.compare.part_changes import PartChange
+from builder.compute.compare.turning_work import TurningWork
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.figures.told import WordsOrTold
 from builder.diagnostics.finding import Finding
@@ -81,6 +82,19 @@ def _stay(stay: Stay) -> dict[str, object]:
     }
 
 
+def _work(work: TurningWork) -> dict[str, object]:
+    low, high = work.time or (None, None)
+    return {
+        "joints_to_unsolder": work.joints_off,
+        "joints_to_solder": work.joints_on,
+        "parts_off": work.parts_off,
+        "parts_on": work.parts_on,
+        "gates": work.gates,
+        "seconds_least": low,
+        "seconds_most": high,
+    }
+
+
 def compare_record(
     found: Difference, verdict: str, sides: tuple[SheetInput, SheetInput], stays: tuple[Stay, ...]
 ) -> dict[str, object]:
@@ -91,6 +105,7 @@ def compare_record(
         "second": found.second,
         "verdict": verdict,
         "figures": [_pair(p) for p in (found.dry, *found.all_up, *found.flight)],
+        "batteries": [{"for": list(u.purposes), "packs": list(u.packs)} for u in found.uses],
         "parts": [_part(p) for p in found.parts],
         "money": {
             "currency": found.price[0].currency,
@@ -121,6 +136,7 @@ def compare_record(
         "findings": {
             side.build.name: [_finding(f) for f in side.verdict.findings] for side in (a, b)
         },
+        "work": _work(found.work),
         "keep": [{"part": name, "pieces": n} for name, n in way.keep],
         "to_buy": [{"part": p.shelf, "needed": p.needed, "bought": p.bought} for p in way.buy],
         "left_over": [{"part": name, "pieces": n} for name, n in way.left_over],

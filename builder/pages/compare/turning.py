@@ -16,7 +16,8 @@ from builder.pages.blocks import (
     Span,
     Table,
 )
-from builder.pages.numbers import cell, money, number
+from builder.pages.compare.turning_row import turning_table
+from builder.pages.numbers import cell, number
 from builder.pages.rows import table_columns, table_row
 from builder.pages.rule_address import rule_address
 from builder.rules.could_stay import Stay
@@ -43,18 +44,6 @@ def folded(heading: str, items: Iterable[str]) -> list[Block]:
         return listed(heading, lines)
     bullets = Bullets(tuple((Span(i),) for i in lines))
     return [Fold(f"{heading} ({len(lines)})", (bullets,), paper=False)]
-
-
-def _touched(build: Build, keys: set[str], changed: set[tuple[str, str]]) -> tuple[str, ...]:
-    """Wires that end at a part that is changed, and wires that the other build lacks or has
-    otherwise.
-    """
-    out = []
-    for run in build.wires:
-        low, high = sorted((str(run.start), str(run.end)))
-        if {run.start.part, run.end.part} & keys or (low, high) in changed:
-            out.append(f"{low} to {high}")
-    return tuple(out)
 
 
 def _lost(text: str) -> str:
@@ -92,6 +81,15 @@ def _answer(stay: Stay) -> Cell:
     return cell("yes, with a remark") if stay.new else Cell((Span("yes"),), tone="good")
 
 
+def _stays_title(a: Build, stays: tuple[Stay, ...]) -> str:
+    """The question with how many of them could, so that it need not be opened for that."""
+    answers = [s.answer for s in stays]
+    many = f"{answers.count('yes')} of {len(answers)}"
+    open_ones = answers.count("not known")
+    unknown = f", of {open_ones} it is not known" if open_ones else ""
+    return f"Could parts of {a.name} stay as they are? {many} could{unknown}"
+
+
 def _stays(a: Build, b: Build, stays: tuple[Stay, ...]) -> list[Block]:
     """Parts and packs of the first build that would do in the second, with the rules' reasons."""
     if not stays:
@@ -103,7 +101,8 @@ def _stays(a: Build, b: Build, stays: tuple[Stay, ...]) -> list[Block]:
         "Whether there is room for it in the frame is not checked: hold it against the place before"
         " you decide."
     )
-    return [Table(f"Could parts of {a.name} stay as they are?", heads, rows, stack=True, note=note)]
+    table = Table(f"Parts of {a.name} on {b.name}", heads, rows, "stays", stack=True, note=note)
+    return [Fold(_stays_title(a, stays), (table,), paper=False)]
 
 
 def turning_blocks(
@@ -113,17 +112,15 @@ def turning_blocks(
     stay.
     """
     way = found.conversion
-    keep = sum(n for _, n in way.keep)
-    cost = money(way.money, at_least=bool(way.cost.lacks))
     words = (
-        f"{keep} pieces of {len(way.keep)} parts carry over: both have them. What has to be bought"
-        f" costs {cost}, "
+        "Money is for whole bags, without spares, postage and what is left over; it is not the"
+        " difference of the totals."
     )
-    words += (
-        "whole bags, without spares, postage and what is left over; it is not the difference of the"
-        " totals."
-    )
-    blocks: list[Block] = [Paragraph((Span(words),))]
+    if found.work.time is not None:
+        words += (
+            " Hours are by usual times (from memory), the gates of the first power-up included."
+        )
+    blocks: list[Block] = [turning_table(found), Paragraph((Span(words),))]
     buy = []
     for p in way.buy:
         price = number(p.price, decimals=2)
@@ -137,12 +134,10 @@ def turning_blocks(
             Fold(f"What carries over ({len(way.keep)})", (lines,), paper=False, alike=True)
         )
     blocks += folded("Left over", (f"{n} x {name}" for name, n in way.left_over))
-    gone = {p.keys[0] for p in found.parts if p.how in ("swapped", "dropped")}
-    new = {p.keys[1] for p in found.parts if p.how in ("swapped", "added")}
-    changed = {c.ends for c in found.wiring if c.differs}
-    loose, made = _touched(a, gone, changed), _touched(b, new, changed)
+    loose, made = found.work.loose, found.work.made
     blocks += folded("Wires to unsolder", loose)
     blocks += folded("Wires to solder", made)
+    blocks += _stays(a, b, stays)
     blocks += folded("To unplug", (p.text for p in found.plugs if not p.second))
     blocks += folded("To plug", (p.text for p in found.plugs if not p.first))
     if loose or made:
@@ -152,5 +147,4 @@ def turning_blocks(
             "Then go through the gates of the first power-up again."
         )
         blocks.append(Paragraph((Span(words),)))
-    blocks += _stays(a, b, stays)
     return tuple(blocks)

@@ -22,10 +22,9 @@ from builder.pages.blocks import (
     Tick,
 )
 from builder.pages.money.price_cells import amount, price_of_one
-from builder.pages.page_map import address_of
+from builder.pages.money.stand_ins import stand_ins
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
-from builder.rules.try_alternatives import Tried
 
 _NO_SHOP = "No shop given"
 _USES = {"parts": "", "batteries": "battery", "bought once": "bought once"}
@@ -63,20 +62,6 @@ def _offer(purchase: OrderLine, shop: str) -> Cell:
     return Cell(tuple(pieces), note=seen)
 
 
-def _stand_ins(tried: tuple[Tried, ...], sheet: SheetInput) -> Cell:
-    """Alternatives that the rules found to fit, and those of which that is not known."""
-    words = {"yes": "fits", "not known": "not known whether it fits"}
-    where = address_of(sheet.build.name, "alternatives")
-    pieces: list[Inline] = []
-    for one in tried:
-        if one.answer in words:
-            pieces += [Span("; ")] if pieces else []
-            pieces += [Span(one.label, where), Span(f": {words[one.answer]}")]
-    if tried and not pieces:
-        return Cell((Span("none of those named fits"),), tone="quiet")
-    return Cell(tuple(pieces))
-
-
 def _paid(figure: MaybeFigure, currency: str) -> Mapping[str, str]:
     """The amount in whole coins, for the script that adds up what is not yet ordered."""
     known = as_money(figure, currency)
@@ -85,7 +70,6 @@ def _paid(figure: MaybeFigure, currency: str) -> Mapping[str, str]:
 
 def _row(purchase: OrderLine, shop: str, sheet: SheetInput) -> Row:
     line, currency = purchase.line, sheet.build.site.currency
-    tried = tuple(t for t in sheet.alternatives.tried if t.key == line.key)
     use = _USES[purchase.use]
     if line.owned:
         use = "owned" if purchase.asked else "owned, not counted"
@@ -95,9 +79,16 @@ def _row(purchase: OrderLine, shop: str, sheet: SheetInput) -> Row:
     boxes = Cell((*ordered, *come))
     paid = amount(line.till_figure, currency)
     bought = name, _needed(purchase), _order_of(purchase), price_of_one(line), paid
-    row = table_row(*bought, _offer(purchase, shop), _stand_ins(tried, sheet), boxes)
-    data = _paid(line.till_figure, currency) if purchase.asked else {}
-    return Row(row.cells, anchor=key, data=data)
+    row = table_row(*bought, _offer(purchase, shop), stand_ins(sheet, line.key), boxes)
+    paid_data = _paid(line.till_figure, currency) if purchase.asked else {}
+    bag = {"shelf": _shelf_of(sheet, line.key), "over": str(purchase.left_over)}
+    return Row(row.cells, anchor=key, data={**paid_data, **bag})
+
+
+def _shelf_of(sheet: SheetInput, key: str) -> str:
+    """The name on the shelf of a line to order, by which another build has the same part."""
+    fitted = sheet.build.parts.get(key)
+    return fitted.shelf if fitted else sheet.build.packs[key.removeprefix("pack-")].shelf
 
 
 def _anchor(shop: str) -> str:

@@ -180,6 +180,9 @@ def front_page(summaries: Sequence[Summary], site: SitePages) -> Page:
     if news:
         items = tuple(_news(*one) for one in news[:6])
         sections.append(Section("news", "What changed lately", (Bullets(items),)))
+    if builds:
+        way = Paragraph((Span("Parts that these builds use", "parts/index.html"),))
+        sections.append(Section("parts", "Parts", (way,)))
     data = {"builds": tuple((s.name, s.title) for s in builds)}
     return Page("index.html", "front", site.title, site.about, distinct(tuple(sections)), data=data)
 

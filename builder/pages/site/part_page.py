@@ -12,9 +12,10 @@ from builder.pages.blocks import Block, Cell, Column, Facts, Page, Row, Section,
 from builder.pages.numbers import cell, money
 from builder.pages.page_map import address_of
 from builder.pages.rows import table_columns, table_row
-from builder.pages.site.part_history import Swapping
+from builder.pages.site.part_history import Swapping, flights_words
 from builder.pages.summaries.summary import Summary
 from builder.pages.tables.part_facts import bench_blocks, kind_facts
+from builder.pages.views.part_pads import part_pads
 from builder.pages.wire_words import ROLE_WORDS
 from builder.rounding import rounded
 
@@ -158,10 +159,9 @@ def _users(entry: ShelfEntry, users: Sequence[Summary]) -> Table:
             for k, shelf in zip(s.packs, s.packs_used, strict=False)
             if shelf == entry.name
         ]
-        rows.append(
-            table_row(Cell((Span(s.title, f"{s.name}/index.html"),)), ", ".join(places), s.status)
-        )
-    return Table("Builds", table_columns("Build", "As", "Status"), tuple(rows))
+        title = Cell((Span(s.title, f"{s.name}/index.html"),))
+        rows.append(table_row(title, ", ".join(places), s.status, flights_words(entry.name, s)))
+    return Table("Builds", table_columns("Build", "As", "Status", "Flights"), tuple(rows))
 
 
 def _swaps(history: Sequence[Swapping], names: Mapping[str, str], shown: frozenset[str]) -> Table:
@@ -169,11 +169,14 @@ def _swaps(history: Sequence[Swapping], names: Mapping[str, str], shown: frozens
     for h in history:
         link = f"parts/{h.other}/index.html" if h.other in shown else ""
         other = Cell((Span(names.get(h.other, h.other), link),)) if h.other else cell("its like")
-        rows.append(table_row(other, Cell((Span(h.title, f"{h.build}/index.html"),)), h.how))
-    heads = (Column("Other part"), Column("On"), Column("How"))
+        build = Cell((Span(h.title, address_of(h.build, "alternatives") if h.found else ""),))
+        if not h.found:
+            build = Cell((Span(h.title, f"{h.build}/index.html"),))
+        rows.append(table_row(other, build, h.how, h.found))
+    heads = table_columns("Other part", "On", "How", "Checked there")
     note = (
-        "An alternative is only named here and not checked. The build's sheet says what the swap changes,"
-        " and which faults it brings."
+        "An empty place was not checked. 'Fits' is for that build only: its page says what the swap"
+        " changes, and which faults it brings."
     )
     return Table("Swapped for", heads, tuple(rows), stack=True, note=note)
 
@@ -204,7 +207,9 @@ def part_page(
     if bench:
         sections.append(Section("bench", "On the bench", bench))
     if part.pads:
-        sections.append(Section("pads", "Contacts", (_contacts(part),)))
+        sections.append(
+            Section("pads", "Contacts", (*part_pads(entry.name, part), _contacts(part)))
+        )
     weighed = (*_weighed(entry.name, users), *_samples(part))
     if weighed:
         sections.append(Section("weighed", "What it weighed", weighed))
@@ -218,6 +223,6 @@ def part_page(
         part.name,
         part.note or "",
         tuple(sections),
-        breadcrumbs=(Span("All builds", "index.html"),),
+        breadcrumbs=(Span("Parts", "parts/index.html"),),
         links=(Span("This part for your shelf (YAML)", part_file(entry.name)),),
     )

@@ -1,7 +1,10 @@
 """A build's summary for pages over all builds."""
 
+from statistics import fmean
+
 from builder.compute.compare.alternatives import named_alternatives
-from builder.compute.figures.figure import MaybeFigure
+from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.model.build import Build
 from builder.pages.sheet_input import SheetInput
 from builder.pages.summaries.summary import Summary, SummaryNumber
 
@@ -17,6 +20,26 @@ def headline(sheet: SheetInput) -> dict[str, MaybeFigure]:
         found[f"timer/{pack}"] = flight.reserve.timer
         found[f"throttle/{pack}"] = flight.throttle
     return found
+
+
+def _flown(build: Build) -> tuple[tuple[str, int, float], ...]:
+    """Flights of the log on each battery, and their mean time in the air."""
+    times: dict[str, list[float]] = {}
+    for flight in build.source.flights:
+        if not flight.leave_out and flight.pack in build.packs:
+            shelf = build.packs[flight.pack].shelf
+            times.setdefault(shelf, []).append(flight.airborne.value)
+    return tuple((shelf, len(each), fmean(each)) for shelf, each in times.items())
+
+
+def _tried(sheet: SheetInput) -> tuple[tuple[str, str, str, float | None], ...]:
+    """What checks said of each alternative, and the grams that it adds."""
+    out = []
+    for one in sheet.alternatives.tried:
+        change = one.mass_change
+        grams = 1000 * change.value if isinstance(change, Figure) else None
+        out.append((one.key, one.shelf, str(one.answer), grams))
+    return tuple(out)
 
 
 def summarise(sheet: SheetInput) -> Summary:
@@ -44,6 +67,8 @@ def summarise(sheet: SheetInput) -> Summary:
         draft=sheet.draft,
         price_at_least=bool(results.budget.lacks),
         payload=tuple(x.key for x in results.mass.payload),
+        tried=_tried(sheet),
+        flown=_flown(build),
         weighed=tuple(
             (f.key, f.shelf, tuple(m.value for m in f.use.each_weighed))
             for f in build.parts.values()

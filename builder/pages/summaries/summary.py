@@ -48,7 +48,9 @@ class Summary:
     (key, shelf name, count). `weighed` are (key, shelf name, readings of single pieces in kg),
     `alternatives` (key, shelf name, what may stand in its place), `replaced` (date, shelf name,
     what broke), `price_at_least` whether a part has no price, `payload` the parts that it carries,
-    which all-up holds. A manifest of an older version may lack these.
+    which all-up holds. `tried` are alternatives that were judged (key, name of the shelf of what may
+    stand there, answer, grams more), `flown` are batteries in the log (shelf name, flights, mean s in
+    the air). A manifest of an older version may lack these.
     """
 
     name: str
@@ -74,6 +76,8 @@ class Summary:
     replaced: tuple[tuple[str, str, str], ...] = ()
     price_at_least: bool = False
     payload: tuple[str, ...] = ()
+    tried: tuple[tuple[str, str, str, float | None], ...] = ()
+    flown: tuple[tuple[str, int, float], ...] = ()
 
     @property
     def uses(self) -> frozenset[str]:
@@ -98,6 +102,8 @@ class Summary:
             "alternatives",
             "replaced",
             "payload",
+            "tried",
+            "flown",
         ):
             fields[key] = _tuples(plain.get(key, ()))
         return cls(**fields)

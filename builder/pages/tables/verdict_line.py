@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from builder.compute.compare.difference import Difference, Pair
+from builder.compute.compare.difference import Difference
 from builder.compute.compare.part_changes import PartChange
 from builder.compute.figures.figure import Figure
 from builder.model.build import Build
@@ -58,36 +58,21 @@ def _each(grams: float, part: PartChange) -> str:
     return ""
 
 
-def _time(pair: Pair, a: Build, b: Build) -> str:
-    """On a pack that both have: the same pack, or one of the same name, which is then said."""
-    if not isinstance(pair.change, Figure) or not isinstance(pair.first, Figure):
+def _longest(difference: Difference) -> str:
+    """The longest flights of each, each on the battery that gives it; '' where one has none."""
+    found = difference.of_use("endurance", "longest")
+    if found is None:
         return ""
-    minutes, pack = pair.change.value / 60, pair.key.partition("/")[2]
-    on = (
-        f"on {pack}"
-        if a.packs[pack].shelf == b.packs[pack].shelf
-        else f"(each on its own battery named {pack})"
-    )
-    if not pair.real:
-        if pair.alike:
-            return f"they fly equally long {on}"
-        return f"time in the air {on} is too close to call"
-    return (
-        f"{b.name} flies {rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'}"
-        f" {on}"
-    )
-
-
-def _longest(pair: Pair, first: str, second: str, packs: tuple[str, str]) -> str:
-    """Where no pack of one name flies on both: the longest flights of each, each on the pack that
-    gives it.
-    """
+    pair, packs = found[0], found[1].packs
     if not isinstance(pair.change, Figure):
         return ""
+    if pair.alike:
+        return f"their longest flights ({packs[0]}; {packs[1]}) are equally long"
     if not pair.real:
         return f"their longest flights ({packs[0]}; {packs[1]}) are too close to call"
     minutes = pair.change.value / 60
     longer = f"{rounded(abs(minutes), 1)} min {'longer' if minutes > 0 else 'shorter'}"
+    first, second = difference.first, difference.second
     return f"{second}'s longest flight ({packs[1]}) is {longer} than {first}'s ({packs[0]})"
 
 
@@ -120,15 +105,6 @@ def verdict_line(difference: Difference, a: Build, b: Build, limits: Sequence[st
             f" {'more' if second.minor > first.minor else 'less'}{known}"
         )
     said += list(limits)
-    times = [
-        t for p in difference.flight if p.key.startswith("endurance/") and (t := _time(p, a, b))
-    ]
-    said += times[:1]
-    if not times and difference.longest is not None:
-        said.append(
-            _longest(
-                difference.longest, difference.first, difference.second, difference.longest_packs
-            )
-        )
+    said.append(_longest(difference))
     said.append(rests)
     return " ".join(f"{words[:1].upper()}{words[1:]}." for words in said if words)

@@ -10,6 +10,7 @@ from builder.compute.geometry.orientation import BoardLie, lies
 from builder.compute.joints.bench_pieces import is_centre
 from builder.frozen import value_class
 from builder.model.build import Build, Fitted
+from builder.model.source.part import Part
 from builder.pages.drawing import Item, KeptShapes, Line, Rectangle, Words
 from builder.pages.drawings.board_box import arrow
 from builder.pages.drawings.ring import EDGES, Ring, RingPlace, ring
@@ -170,13 +171,25 @@ def board_seen(build: Build, key: str, piece: str, side: str) -> BoardView | Non
     if fitted is None:
         return None
     view = seen(build, fitted, side)
+    return _side_drawn(piece, view, side)
+
+
+def part_seen(name: str, part: Part, side: str) -> BoardView | None:
+    """A side of a part by itself, on no aircraft; None where nobody says an edge of it."""
+    around = ring(part)
+    if side == "under":
+        view = Seen(_mirrored(around), "turned over, arrow up", 0.0, False)
+        return _side_drawn(name, view, side)
+    return _side_drawn(name, Seen(around, "arrow up", 0.0, False), side)
+
+
+def _side_drawn(name: str, view: Seen, side: str) -> BoardView | None:
     edges: dict[str, tuple[RingPlace, ...]] = {
         e: _on_side(getattr(view.edges, e), side) for e in EDGES
     }
     if not any(edges.values()):
         return None
-    title = f"{piece}, {view.said}"
-    return _drawn(f"{piece}-{side}", title, edges, view)
+    return _drawn(f"{name}-{side}", f"{name}, {view.said}", edges, view)
 
 
 def _drawn(name: str, title: str, edges: dict[str, tuple[RingPlace, ...]], view: Seen) -> BoardView:

@@ -102,6 +102,44 @@ _PLACE = _group(
 )
 
 
+_USE = _group(
+    "What a battery is for.",
+    purpose=_of("string", "lightest, longest, or as flown"),
+    pack=_of("string", "its name in the build, empty where none serves"),
+    shelf=_of("string", "its name on the shelf"),
+    label=_LABEL,
+)
+_PIECE = _group(
+    "Pieces of one part of the shelf.",
+    shelf=_TEXT,
+    count=_of("integer", "pieces in the build and its batteries"),
+    sold_in=_of("integer", "pieces in one purchase"),
+    bag={"type": ["number", "null"], "description": "price of one purchase, in the currency"},
+)
+_AGAIN = _group(
+    "What is gone through again after work on it.",
+    gates=_of("integer", "gates"),
+    powered=_of("integer", "steps under power"),
+)
+_WORDS = _list("words", _TEXT)
+_TURNING = _group(
+    "What turning another build into this one rests on.",
+    pieces=_list("parts and batteries", _PIECE),
+    joins=_list("two contacts, and what joins them", _WORDS),
+    wires=_list("two contacts, and the parts that they are on", _WORDS),
+    joints=_list("numbers of the wires that a joint heats", _list("wires", _of("integer", "one"))),
+    again={"anyOf": [_AGAIN, {"type": "null"}]},
+    times=_group(
+        "Usual times in s, and by which share they differ.",
+        joint=_of("number", "one joint"),
+        step=_of("number", "one other step"),
+        gate=_of("number", "one gate"),
+        powered=_of("number", "one step under power"),
+        spread=_of("number", "a share"),
+    ),
+)
+
+
 def sheet_schema() -> SheetSchema:
     """Schema of sheet.json."""
     body = _group(
@@ -128,6 +166,9 @@ def sheet_schema() -> SheetSchema:
             "Rows for the page of any two builds.",
             figures=_list("figures", _COMPARED),
             places=_list("places", _PLACE),
+            uses=_list("what batteries are for", _USE),
+            notes=_list("what a comparison leaves out of this build", _TEXT),
+            turning=_TURNING,
             money=_group(
                 "Total.",
                 minor=_MINOR,

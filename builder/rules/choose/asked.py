@@ -1,10 +1,9 @@
 """What the rules say of one selection: it breaks a rule (which one), a fact lacks, or all is right."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from builder.compute.choose.offers import Selection
-from builder.compute.choose.on_demand import OnDemand
 from builder.compute.choose.selected_build import PartsAtHand
 from builder.compute.choose.three_figures import ThreeFigures
 from builder.compute.figures.figure import Unknown
@@ -14,8 +13,8 @@ from builder.rules.could_stay import looked_at, set_for_others
 from builder.rules.find_rules import all_rules
 from builder.rules.judge import Verdict, judge
 from builder.rules.judge_swap import rules_of_swaps
-from builder.rules.rule import Case, Found, Rule
-from builder.rules.swap_facts import facts_lacking, unfed
+from builder.rules.rule import Case, Found, Outcome, Rule
+from builder.rules.swap_facts import facts_lacking, unfed, use_not_known
 
 
 @dataclass(frozen=True)
@@ -32,12 +31,26 @@ def rules_asked() -> tuple[Rule, ...]:
     return (*rules_of_swaps(), *of_parts)
 
 
-def first_fault(case: Case, rules: Sequence[Rule]) -> Refusal | None:
+@dataclass(frozen=True, eq=False)
+class Hearing:
+    """What rules say of one case, each asked once; local to a call."""
+
+    case: Case
+    said: dict[str, tuple[Outcome, ...]] = field(default_factory=dict)
+
+    def answers_of(self, rule: Rule) -> tuple[Outcome, ...]:
+        """All that one rule says."""
+        if rule.code not in self.said:
+            self.said[rule.code] = tuple(rule.check(self.case))
+        return self.said[rule.code]
+
+
+def first_fault(hearing: Hearing, rules: Sequence[Rule]) -> Refusal | None:
     """The first fault that one of these rules finds."""
     for rule in rules:
         if rule.severity != Severity.FAULT:
             continue
-        for outcome in rule.check(case):
+        for outcome in hearing.answers_of(rule):
             if isinstance(outcome, Found) and outcome.severity in (None, Severity.FAULT):
                 return Refusal(rule.code, outcome.message)
     return None
@@ -51,9 +64,9 @@ def newly_unfed(before: Build, after: Build, selection: Selection) -> Refusal | 
     return None
 
 
-def judged_whole(build: Build, made: OnDemand) -> tuple[Verdict, Refusal | None]:
+def judged_whole(hearing: Hearing) -> tuple[Verdict, Refusal | None]:
     """All answers, and the first fault among them."""
-    said = judge(Case(build, made), rules_asked())
+    said = judge(hearing.case, rules_asked(), hearing.said)
     fault = next((f for f in said.findings if f.severity == Severity.FAULT), None)
     return said, Refusal(fault.code, fault.message) if fault is not None else None
 
@@ -71,6 +84,8 @@ def facts_not_known(
     for offer in selection.swaps:
         part = shelf[offer.shelf].part
         out += facts_lacking(before, after, offer.key, offer.shelf)
+        if not offer.battery:
+            out += use_not_known(base.parts[offer.key].part, part)
         passed, _ = looked_at(part, after.answers)
         if not passed:
             out.append(f"how {part.name} fits: no rule looks at it there")

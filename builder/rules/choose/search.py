@@ -21,6 +21,7 @@ from builder.load.assumed import assumed
 from builder.model.build import Build
 from builder.model.source.part import Part
 from builder.rules.choose.asked import (
+    Hearing,
     Refusal,
     facts_not_known,
     first_fault,
@@ -174,12 +175,12 @@ def _judge(
     """The answer of the rules; None for one that is beaten, which nobody asks the rules about."""
     build = selected_build(search.base, selection, search.shelf)
     made = OnDemand(build, search.results.flight.style)
-    case = Case(build, made)
+    hearing = Hearing(Case(build, made))
     search.judged += 1
     known = set(search.asked_before(elements))
     first = [r for r in all_rules() if r.code in known]
     early, late = cheap_first(rules_asked())
-    refusal = first_fault(case, (*first, *early)) or newly_unfed(search.base, build, selection)
+    refusal = first_fault(hearing, (*first, *early)) or newly_unfed(search.base, build, selection)
     if refusal is not None:
         return refusal
     figures = three_figures(build, made)
@@ -188,10 +189,10 @@ def _judge(
         search.flown[elements] = (figures.mass.value, -point[2])
         if search.beaten(point):
             return None
-    refusal = first_fault(case, late)
+    refusal = first_fault(hearing, late)
     if refusal is not None:
         return refusal
-    said, refusal = judged_whole(build, made)
+    said, refusal = judged_whole(hearing)
     if refusal is not None:
         return refusal
     lacking = facts_not_known(search.before, said, search.base, selection, search.shelf, figures)
