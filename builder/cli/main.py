@@ -48,6 +48,7 @@ Examples:
 SHORT_HELP = {
     "add": "Add a part, or a list of parts, to your shelf.",
     "check": "Read and check builds.",
+    "choose": "Find the swaps of shelf parts that bring a BUILD where you want it.",
     "compare": "Show what the SECOND build has that the FIRST has not.",
     "completion": "Print what a shell needs to complete commands.",
     "explain": "Explain a CODE that a finding carries.",

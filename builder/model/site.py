@@ -12,6 +12,7 @@ from builder.model.values.bounds_of_bodies import (
     CalibrationShare,
     Dated,
     Dwell,
+    FlyingSpeed,
     LegalMass,
     MoneyAmount,
     MoneyRate,
@@ -82,6 +83,7 @@ class MassLimit(Frozen):
     dated: Dated | None = None  #: the day on which it was looked up
     note: Text | None = None  #: a remark
     applies_to: Literal["all-up", "dry"] = "all-up"  #: which weight it looks at
+    speed: FlyingSpeed | None = None  #: an aircraft below the limit has to be slower than this
 
 
 class Allowed(Frozen):

@@ -103,7 +103,16 @@ class Again:
     name: str
 
 
-Item = Line | Rectangle | Circle | Shape | Words | Marked | KeptShapes | Again
+@value_class(frozen=True, slots=True)
+class MarkedTogether:
+    """Things that are marked together while one of them is pointed to or has the keyboard. For
+    screens alone: paper leaves them out.
+    """
+
+    items: "tuple[Marked, ...]"
+
+
+Item = Line | Rectangle | Circle | Shape | Words | Marked | KeptShapes | Again | MarkedTogether
 
 
 @value_class(frozen=True, slots=True)

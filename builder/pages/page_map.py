@@ -63,6 +63,7 @@ PARTS = BuildPage(
             ("parts-table", "screw-list", "screws", "variant", "view-numbers"),
             ("alternatives", "part-"),
         ),
+        Placed("choose", "What swaps can do", ("choose-table",), ("choice-",)),
         Placed(
             "weight",
             "Weight",
@@ -87,7 +88,7 @@ DRAWINGS = BuildPage(
     "Drawings",
     "Who looks rather than reads: the aircraft to scale, its stack in section and apart.",
     (
-        Placed("aircraft", "Aircraft", ("view-above", "view-side")),
+        Placed("aircraft", "Aircraft", ("view-above", "view-side", "view-below")),
         Placed("stack", "Stack", ("stack-section", "stack-apart")),
     ),
 )
@@ -105,7 +106,7 @@ WIRING = BuildPage(
         Placed(
             "wiring",
             "Wiring",
-            ("wiring-drawing", "motors", "serial", "cuts"),
+            ("wiring-bundles", "wiring-drawing", "motors", "serial", "cuts"),
             ("pin-", "board-"),
         ),
         Placed("power", "Power"),

@@ -8,6 +8,7 @@ from builder.compute.figures.collect import all_figures, all_unknown, all_within
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.compute.results import Results
 from builder.model.build import Build
+from builder.rules.choose.search import Choices
 from builder.rules.judge import Verdict
 from builder.rules.try_alternatives import Alternatives
 
@@ -16,8 +17,8 @@ from builder.rules.try_alternatives import Alternatives
 class SheetInput:
     """One build with all that was computed and judged of it. `draft` marks every page.
 
-    `alternatives` and `sizes` take a run of compute for each part or pack that is tried, so only a
-    sheet has them.
+    `alternatives`, `sizes` and `choices` take a run of compute for each part or pack that is tried, so
+    only a sheet has them.
     """
 
     build: Build
@@ -26,6 +27,7 @@ class SheetInput:
     draft: bool = False
     alternatives: Alternatives = field(default_factory=Alternatives)
     sizes: PackSizes | None = None
+    choices: Choices | None = None
 
     @cached_property
     def _within(self) -> tuple[MaybeFigure, ...]:

@@ -15,6 +15,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.picture_files import picture_files
 from builder.pipeline.pictures_of import pictures_of
 from builder.publish.workers.bounded import TooLong, bounded
+from builder.rules.choose.search import choose_swaps
 from builder.rules.judge import judge
 from builder.rules.rule import Case
 from builder.rules.try_alternatives import try_alternatives
@@ -68,7 +69,9 @@ def judged(build: Build, *, draft: bool = False) -> SheetInput:
     """
     sheet = judged_alone(build, draft=draft)
     tried = try_alternatives(build, sheet.results, sheet.verdict)
-    return replace(sheet, alternatives=tried, sizes=pack_sizes(build, sheet.results))
+    sizes = pack_sizes(build, sheet.results)
+    choices = choose_swaps(build, build.shelf, sheet.results, sheet.verdict)
+    return replace(sheet, alternatives=tried, sizes=sizes, choices=choices)
 
 
 def read(

@@ -21,7 +21,7 @@ from builder.pages.site.card import card, card_address
 from builder.pages.site.figures_data import figures_data
 from builder.pages.site.findable import found_in
 from builder.pages.site.part_page import part_file, part_page
-from builder.pages.site.picture_files import PictureFile, picture_files
+from builder.pages.site.picture_files import PictureFile, picture_files, sized_picture
 from builder.pages.site.site_pages import SitePages
 from builder.pages.site.source_given import SourceGiven, private_in_archive
 from builder.pages.summaries.summarise import summarise
@@ -36,10 +36,12 @@ from builder.render.data.search_data import find_js
 from builder.render.data.sheet_data import data_files
 from builder.render.html.page import Renderer
 from builder.render.paper.pdf_libraries import LibrariesLacking, lacking
-from builder.render.pictures.published import BadPicture, published_picture
+from builder.render.pictures.published import BadPicture, published_in_widths
 from builder.rules.could_stay import stays
+from builder.rules.not_looked_at import checks_in_words
 
 Files = dict[str, bytes]
+PictureSizes = Mapping[str, tuple[int, int]]  # width and height in pixels, by address
 
 
 @dataclass(frozen=True)
@@ -62,7 +64,8 @@ def _stands_still(sheet: SheetInput) -> bool:
 @dataclass(frozen=True, eq=False)
 class BuildJob:
     """The pages of one build, without its PDF; they lead to it where it is `printed`. With them its
-    source, where that is `given`.
+    source, where that is `given`. `sizes` are those of its photographs, which lie there in more than
+    one width.
     """
 
     build: Build
@@ -71,6 +74,7 @@ class BuildJob:
     draft: bool
     printed: bool = True
     given: SourceGiven | None = None
+    sizes: PictureSizes = field(default_factory=dict)
 
     def __call__(self) -> Made:
         """Makes them."""
@@ -87,7 +91,9 @@ class BuildJob:
         printed = {f"{name}/{file}" for file in files_printed(sheet)}
         lacks = set() if self.printed else printed
         lacks |= {f"{name}/source.zip"} if not archive else set()
-        files = {p.address: renderer.page(p, self.site, frozenset(lacks)) for p in (*pages, at_bench)}
+        shown = (*pages, at_bench)
+        without = frozenset(lacks)
+        files = {p.address: renderer.page(p, self.site, without, self.sizes) for p in shown}
         files |= {f"{name}/source.zip": archive} if archive else {}
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/buy.csv"] = buy_csv(sheet)
@@ -96,7 +102,7 @@ class BuildJob:
         files |= data_files(name, figures_data(sheet, figures))
         plain = {
             "summary": summarise(sheet).as_plain(),
-            "rules": sheet.verdict.summary(),
+            "rules": checks_in_words(self.build, sheet.verdict),
             "pictures": [p.as_plain() for p in picture_files(self.build)],
         }
         return Made(files, plain, (*findings, *private))
@@ -179,10 +185,15 @@ class PicturesJob:
         """Makes them; with a picture that cannot be published, none."""
         files: Files = {}
         findings = []
+        sizes: dict[str, list[int]] = {}
         for picture, content in self.pictures:
             try:
-                made = published_picture(picture.name, content, self.limits)
-                files[f"{self.build}/{picture.name}"] = made
+                made = published_in_widths(picture.name, content, self.limits)
+                address = f"{self.build}/{picture.name}"
+                files[address] = made.content
+                files |= {sized_picture(address, w): c for w, c in made.by_width.items()}
+                if made.by_width:
+                    sizes[address] = list(made.size)
             except BadPicture as error:
                 problem = (
                     f"The picture {picture.folder}/{picture.name}{error.at} cannot be published:"
@@ -190,7 +201,7 @@ class PicturesJob:
                 )
                 hint = "Save it again as .png or .jpg, or as a plain .svg drawing."
                 findings.append(mistake("data/picture", problem, hint, picture.where, self.build))
-        return Made({} if findings else files, {}, tuple(findings))
+        return Made({} if findings else files, {"sizes": sizes}, tuple(findings))
 
 
 @dataclass(frozen=True, eq=False)

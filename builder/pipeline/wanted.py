@@ -28,7 +28,9 @@ from builder.render.paper.pdf_libraries import lacking
 def _build_job(run: PublishRun, name: str, printed: bool) -> Job:
     given = source_given(name, run.model, run.loaded, _pictures_of_chain(run, name))
     build = run.model.builds[name]
-    return BuildJob(build, run.site, run.templates, run.options.draft, printed, given)
+    return BuildJob(
+        build, run.site, run.templates, run.options.draft, printed, given, _picture_sizes(run, name)
+    )
 
 
 def _pictures_of_chain(run: PublishRun, name: str) -> dict[str, bytes]:
@@ -62,6 +64,13 @@ def _pictures_made(run: PublishRun, name: str) -> dict[str, str]:
     """The digests of a build's published pictures, by address."""
     made = run.records.get(f"pictures:{name}")
     return {path: output.sha for path, output in made.outputs.items()} if made is not None else {}
+
+
+def _picture_sizes(run: PublishRun, name: str) -> dict[str, tuple[int, int]]:
+    """Width and height of a build's photographs, as their job wrote them down."""
+    made = run.records.get(f"pictures:{name}")
+    sizes = made.plain.get("sizes", {}) if made is not None else {}
+    return {address: (int(w), int(h)) for address, (w, h) in sizes.items()}
 
 
 def _pdf_job(run: PublishRun, name: str) -> Job:

@@ -55,13 +55,15 @@ class Stay:
         return self.answer == "yes"
 
 
-def _looked(part: Part, answers: tuple[RuleAnswer, ...]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+def looked_at(
+    part: Part, answers: tuple[RuleAnswer, ...]
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
     """What the rules that this part touches found right, in the part's own keys, and the facts that
     they lack.
     """
     keys = touched(part)
     asked = [(a, keys[a.rule.code]) for a in answers if a.rule.code in keys]
-    passed = [key for a, looked_at in asked if a.answer == "passed" for key in looked_at]
+    passed = [key for a, names in asked if a.answer == "passed" for key in names]
     lacking = [n.missing for a, _ in asked for n in a.not_judged]
     return tuple(dict.fromkeys(passed)), tuple(dict.fromkeys(lacking))
 
@@ -95,7 +97,7 @@ def could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
             continue
         swap = swapped(stocked, key, here.shelf)
         said = judge_swap(swap.build)[1]
-        passed, lacking = _looked(here.part, said.answers)
+        passed, lacking = looked_at(here.part, said.answers)
         lacking += (*facts_lacking(verdict, said, key, here.shelf), *unwired(swap.build, key, a))
         lost = (*swap.lost, *unfed(swap.build, key))
         new = () if is_blind_cable(swap.build, key) else _new(here.part, said, before)
@@ -103,7 +105,7 @@ def could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
     return tuple(out)
 
 
-def _set_for_others(chemistry: str | None, made_for: frozenset[str | None]) -> str:
+def set_for_others(chemistry: str | None, made_for: frozenset[str | None]) -> str:
     """That landing volts and alarms are set for other cells: what lands one kind at 3.0 V a cell
     harms another.
     """
@@ -126,10 +128,10 @@ def packs_could_stay(a: Build, b: Build, verdict: Verdict) -> tuple[Stay, ...]:
             continue
         flown = with_pack(b, pack)
         said = judge_swap(flown)[1]
-        passed, lacking = _looked(pack.part, said.answers)
+        passed, lacking = looked_at(pack.part, said.answers)
         lacking += facts_lacking(verdict, said, key, pack.shelf)
         if pack.part.chemistry is None or made_for != {pack.part.chemistry}:
-            lacking += (_set_for_others(pack.part.chemistry, made_for),)
+            lacking += (set_for_others(pack.part.chemistry, made_for),)
         new = _new(pack.part, said, before)
         out.append(
             Stay(f"battery {key}", pack.part.name, (), new, passed, tuple(dict.fromkeys(lacking)))

@@ -72,9 +72,15 @@ class Verdict:
         return tuple(a for a in self.answers if a.not_judged)
 
     def summary(self) -> str:
-        """One line: `61 checks passed, 8 could not be checked`."""
+        """One line: `61 checks passed, 8 could not be checked, 12 had nothing to look at`. The
+        rest of all checks found something.
+        """
         passed = sum(1 for a in self.answers if a.answer == "passed")
-        return f"{passed} checks passed, {len(self.not_judged)} could not be checked"
+        idle = sum(1 for a in self.answers if a.answer == "nothing to judge")
+        lacking = len(self.not_judged)
+        return (
+            f"{passed} checks passed, {lacking} could not be checked, {idle} had nothing to look at"
+        )
 
 
 def _answer(rule: Rule, case: Case) -> RuleAnswer:

@@ -6,6 +6,7 @@ from builder.model.build import Build
 from builder.model.source.part import Part
 from builder.model.values.base import Frozen
 from builder.rules.field_register import SHOWN_ONLY, owner_of
+from builder.rules.judge import Verdict
 
 
 def _said(value: object) -> Iterator[str]:
@@ -36,6 +37,15 @@ def not_looked_at(build: Build) -> tuple[str, ...]:
     own = [f for f in _said(build.source) if f in SHOWN_ONLY]
     out = [f"{_word(f)} of {', '.join(dict.fromkeys(keys))}" for f, keys in found.items()]
     return tuple(sorted({*out, *(_word(f) for f in own)}))
+
+
+def checks_in_words(build: Build, verdict: Verdict) -> str:
+    """What passed, with what was not looked at beside it: checks, and fields that none uses."""
+    unread = len(not_looked_at(build))
+    if not unread:
+        return verdict.summary()
+    fields = "1 field is" if unread == 1 else f"{unread} fields are"
+    return f"{verdict.summary()}; {fields} used by no check"
 
 
 def _word(field: str) -> str:

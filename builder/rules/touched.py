@@ -15,18 +15,18 @@ from builder.rules.field_register import owner_of
 from builder.rules.judge_swap import rules_of_swaps
 
 
-def _inside(value: object) -> Iterator[str]:
+def fields_inside(value: object) -> Iterator[str]:
     """The fields that are said inside of a value."""
     if isinstance(value, Frozen):
         for name in value.model_fields_set:
             yield owner_of(type(value), name)
-            yield from _inside(getattr(value, name))
+            yield from fields_inside(getattr(value, name))
     elif isinstance(value, tuple):
         for item in value:
-            yield from _inside(item)
+            yield from fields_inside(item)
     elif isinstance(value, Mapping):
         for item in value.values():
-            yield from _inside(item)
+            yield from fields_inside(item)
 
 
 def _of_kind(part: Part) -> tuple[str, ...]:
@@ -41,7 +41,7 @@ def touched(part: Part) -> Mapping[str, tuple[str, ...]]:
     asked = {rule.code for rule in rules_of_swaps()}
     out: dict[str, dict[str, None]] = {}
     for name in _of_kind(part):
-        fields = (owner_of(type(part), name), *_inside(getattr(part, name)))
+        fields = (owner_of(type(part), name), *fields_inside(getattr(part, name)))
         found = (c for f in fields for c in (*readers().get(f, ()), *effects().get(f, ())))
         for code in (c for c in found if c in asked):
             out.setdefault(code, {})[name.replace("_", " ")] = None

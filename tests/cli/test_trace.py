@@ -12,6 +12,8 @@ from builder.compute.figures.figure import Figure
 from builder.pages.derivations.topics import TOPICS, by_topic
 from builder.pipeline.check import Checked
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 
 def _trace(root: Path, *words: str) -> Result:
     return CliRunner().invoke(cli, ["trace", *words, "--workspace", str(root)])

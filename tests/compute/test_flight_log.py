@@ -17,6 +17,8 @@ from builder.model.source.build_source import Flight
 from builder.pages.told_words import note_words
 from tests.compute.small_workspace import one_build, workspace
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 SHELF = """
 frame: {kind: frame, name: Frame, mass: {measured: 150 g}}
 motor: {kind: motor, name: Motor, mass: {measured: 10 g}, alternatives: [heavy-motor]}

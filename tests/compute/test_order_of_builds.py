@@ -12,6 +12,8 @@ from builder.pipeline.check import Checked
 from tests.compute.made_up_builds import CHOICES, Choice, build_of
 from tests.compute.order_checker import broken
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 
 @settings(max_examples=80, deadline=None)
 @given(CHOICES)

@@ -17,6 +17,8 @@ from builder.compute.figures.figure import Figure
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 SAMPLES = 100_000
 MONEY = {
     "line_price",

@@ -18,6 +18,8 @@ from builder.rules.rule import Case
 from tests.compute.monte_carlo import again
 from tests.compute.small_workspace import one_build
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 SHELF = """
 frame: {kind: frame, name: Frame, mass: {measured: 195.0 g}}
 motor: {kind: motor, name: Motor, mass: {measured: 1.0 g}}

@@ -19,6 +19,8 @@ from builder.pages.told_words import told_words
 from builder.pipeline.check import Checked
 from tests.compute.made_up_builds import CHOICES, Choice, build_of
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 
 

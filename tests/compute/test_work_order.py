@@ -13,6 +13,8 @@ from builder.compute.order.steps import Constraint, WorkStep
 from builder.compute.order.work_order import Cycle, Plan, sequence
 from builder.pipeline.check import Checked
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 Small = tuple[dict[str, WorkStep], list[Constraint]]
 MARK = st.tuples(
     st.sampled_from(["", "x", "y"]),

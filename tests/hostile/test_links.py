@@ -23,6 +23,8 @@ from builder.pipeline.preview import Preview
 from tests.publish.exactness import site_files
 from tests.publish.sources import Sources
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 LONG = bool(os.environ.get("BENCHLEAF_LONG"))
 SECRET = "canary-5b2e-never-published"
 RANDOM = "0123456789abcdef"

@@ -44,6 +44,8 @@ from tests.hostile.names import (
     with_key,
 )
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 GATED = ("Shelf", "BuildSource.parts", "BuildSource.packs")
 TREES: dict[str, Any] = {
     path: yaml.safe_load(content)

@@ -27,6 +27,8 @@ from builder.pipeline.check import Checked
 from builder.rounding import rounded
 from tests.pages.pair_page import pair_page
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 
 @pytest.fixture(scope="module")
 def page(demo: Checked) -> Page:

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 ENTRIES = {
     ("builder.compute.compute", "compute"),
     ("builder.compute.compute", "assemble"),

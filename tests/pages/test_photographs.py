@@ -16,6 +16,7 @@ from builder.pages.page_map import PARTS
 from builder.pages.sections.photographs import photographs
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import build_page, topic_page
+from builder.pages.site.picture_files import sized_picture
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
 from builder.render.html.page import Renderer, template_texts
@@ -116,3 +117,40 @@ def test_more_marks_than_fit_are_told() -> None:
     marks = [{"at": "1 %, 1 %", "text": "nut"}] * 7
     with pytest.raises(ValidationError, match="Here stand 7 marks"):
         Photo.model_validate({"file": "one.png", "alt": "The stack.", "marks": marks})
+
+
+def test_a_photograph_keeps_its_place_and_a_phone_takes_a_small_file(
+    browser: Browser, tmp_path: Path, demo: Checked
+) -> None:
+    photo = Photo(file="one.jpg", alt="The nose.")
+    marked = Photo.model_validate(
+        {"file": "two.jpg", "alt": "The tail.", "marks": [{"at": "50 %, 50 %", "text": "here"}]}
+    )
+    page_of_parts = topic_page(_with_photos(demo.sheets["pipit"], photo, marked), PARTS)
+    sizes = {"pipit/one.jpg": (1600, 1200), "pipit/two.jpg": (1200, 1600)}
+    made = Renderer(template_texts(None)).page(
+        page_of_parts, site_pages(demo.workspace.site), sizes=sizes
+    )
+    lay_out_assets(tmp_path)
+    (tmp_path / "pipit/parts").mkdir(parents=True)
+    (tmp_path / "pipit/widths").mkdir()
+    (tmp_path / "pipit/parts/index.html").write_bytes(made)
+    for address, (width, height) in sizes.items():
+        for each in (480, 960, width):
+            file = tmp_path / sized_picture(address, each)
+            Image.new("RGB", (each, each * height // width), (120, 140, 150)).save(file)
+    page = browser.new_page(viewport={"width": 390, "height": 900})
+    page.goto((tmp_path / "pipit/parts/index.html").as_uri())
+    images = page.locator("#photographs img")
+    assert images.count() == 2
+    for i, (width, height) in enumerate(sizes.values()):
+        image = images.nth(i)
+        box = image.bounding_box()  # before it comes: its place is kept
+        assert box is not None
+        assert abs(box["height"] / box["width"] - height / width) < 0.02
+        image.scroll_into_view_if_needed()
+        page.wait_for_load_state("networkidle")
+        assert image.get_attribute("loading") == "lazy"
+    taken = [images.nth(i).evaluate("e => e.currentSrc.split('/').pop()") for i in range(2)]
+    assert taken == ["one.jpg-480.webp", "two.jpg-480.webp"]
+    page.close()

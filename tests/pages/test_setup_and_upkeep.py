@@ -120,7 +120,7 @@ def test_the_channel_table_says_what_is_allowed_and_what_is_set() -> None:
 @pytest.mark.parametrize(
     "said",
     [
-        "After the first 30 seconds",
+        "The first 30 seconds",
         "Stand behind it, well clear",
         "motors with a finger: it may be hot",
         "screws are tight",

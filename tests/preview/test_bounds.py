@@ -16,6 +16,8 @@ from builder.pipeline import preview as module
 from builder.pipeline.preview import Preview
 from tests.workspace_edits import ROOT
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 
 @dataclass(frozen=True)
 class _Bad:

@@ -9,6 +9,8 @@ from builder.cli.preview_words import Terminal
 from builder.pipeline.preview import Preview
 from tests.workspace_edits import ROOT
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 FEW = ("dipper", "redshank", "curlew", "dipper-light")
 
 

@@ -7,9 +7,12 @@ import pytest
 
 from tests.publish.killed import Counts, kill_many
 
-pytestmark = pytest.mark.skipif(
-    not sys.platform.startswith("linux"), reason="looks for processes under /proc"
-)
+pytestmark = [
+    pytest.mark.slow,  # takes half a minute
+    pytest.mark.skipif(
+        not sys.platform.startswith("linux"), reason="looks for processes under /proc"
+    ),
+]
 
 
 def test_killed_at_random_instants(tmp_path: Path) -> None:

@@ -4,8 +4,12 @@ it is published.
 
 from pathlib import Path
 
+import pytest
+
 from builder.pipeline.check import check_workspace, read
 from tests.benchmarks.make_workspace import make_workspace
+
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
 
 
 def _files(folder: Path) -> dict[str, bytes]:

@@ -12,6 +12,8 @@ from builder.render.html.page import template_folder
 from builder.render.paper.paper_fonts import paper_fonts
 from builder.rules.data._printed_letters import printed_letters
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 NAMES = ("leaf-bold", "leaf-greek", "leaf-italic", "leaf-mono", "leaf-regular")
 
 

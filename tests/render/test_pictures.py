@@ -11,7 +11,12 @@ from PIL import Image
 from builder.load.limits import DEFAULT_LIMITS
 from builder.load.one_file import NotRead
 from builder.load.pictures import read_picture
-from builder.render.pictures.published import LONGEST_SIDE, BadPicture, published_picture
+from builder.render.pictures.published import (
+    LONGEST_SIDE,
+    BadPicture,
+    published_in_widths,
+    published_picture,
+)
 
 GPS_INFO, MODEL, ORIENTATION = 0x8825, 0x0110, 0x0112  # tags of the Exif 2.3 standard
 
@@ -41,6 +46,38 @@ def test_position_and_camera_are_gone_and_the_size_is_for_pages(name: str, kind:
         assert image.size == (LONGEST_SIDE, LONGEST_SIDE // 2)
     assert b"A camera" not in content
     assert content == published_picture(name, _photo(kind))
+
+
+@pytest.mark.parametrize(
+    ("name", "kind", "size", "widths"),
+    [
+        ("a.jpg", "JPEG", (4000, 3000), (480, 960, 1600)),
+        ("a.png", "PNG", (700, 500), (480, 700)),
+        ("a.webp", "WEBP", (300, 200), (300,)),
+        ("a.jpg", "JPEG", (3000, 4000), (480, 960, 1200)),
+    ],
+)
+def test_a_photograph_comes_in_widths_without_camera_and_place(
+    name: str, kind: str, size: tuple[int, int], widths: tuple[int, ...]
+) -> None:
+    made = published_in_widths(name, _photo(kind, size))
+    assert tuple(made.by_width) == widths
+    assert made.content == published_picture(name, _photo(kind, size))
+    for width, content in made.by_width.items():
+        with Image.open(io.BytesIO(content)) as image:
+            assert image.format == "WEBP"
+            assert not dict(image.getexif())
+            assert image.size == (width, round(width * size[1] / size[0]))
+        assert b"A camera" not in content and b"EXIF" not in content
+    assert made.size == (widths[-1], round(widths[-1] * size[1] / size[0]))
+    smallest, largest = made.by_width[widths[0]], made.by_width[widths[-1]]
+    assert len(smallest) <= len(largest)
+    assert made == published_in_widths(name, _photo(kind, size))
+
+
+def test_a_drawing_has_no_widths() -> None:
+    made = published_in_widths("a.svg", b'<svg xmlns="http://www.w3.org/2000/svg"/>')
+    assert made.size == (0, 0) and not made.by_width
 
 
 def test_a_turned_photo_is_published_upright() -> None:

@@ -19,6 +19,8 @@ from builder.pages.site.figures_data import figures_data
 from builder.pipeline import Checked
 from builder.render.data.schemas import SCHEMAS, schema_files
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 ROOT = Path(__file__).resolve().parents[2]
 BROKEN = ROOT / "tests" / "broken"
 SOURCES = sorted((ROOT / "builds").glob("**/*.yaml"))

@@ -18,6 +18,8 @@ from builder.rules.judge import Verdict, judge
 from builder.rules.rule import Case
 from tests.rules.altered_demo import ROOT
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 FAMILIES = ("power", "fit", "pack", "bench")
 BUILDS = ("curlew", "dipper")
 # What a build cannot be read or wired without.

@@ -7,6 +7,8 @@ import pytest
 from builder.rules.find_rules import all_rules
 from tests.rules.rule_files import HERE, RuleCase, answer, rule_cases
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 
 @pytest.mark.parametrize("case", rule_cases(), ids=lambda c: c.name)
 def test_the_rule_says(case: RuleCase) -> None:

@@ -11,6 +11,8 @@ from builder.cli.main import cli
 from builder.pipeline.sources.asking import Asked, Asking
 from builder.pipeline.sources.workbench import Settled
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 _SHELF = "builds/shelf/own-parts.yaml"
 
 

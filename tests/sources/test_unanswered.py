@@ -12,6 +12,8 @@ from builder.pipeline.sources.unanswered import Unanswered, unanswered
 from builder.pipeline.sources.workbench import EACH
 from tests.publish.sources import Sources
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 
 def _lacking(workspace: Path) -> dict[str, int]:
     """How many facts each rule lacks, asked of `check` and not of what ranks them."""

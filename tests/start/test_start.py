@@ -14,6 +14,8 @@ from builder.load.starters import SIZES
 from builder.pipeline.check import check_workspace
 from tests.workspace_edits import ROOT
 
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+
 
 def run(folder: Path, *words: str) -> Result:
     return CliRunner().invoke(cli, [*words, "--workspace", str(folder)])

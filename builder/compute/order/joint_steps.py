@@ -30,8 +30,20 @@ def _ends(build: Build, board: str, mine: list[Joint]) -> str:
             for near, to in sorted(sides.items(), reverse=True)
         ]
         words = ": " + "; ".join(f"towards {to} {strip_words(some)}" for to, some in said)
-    wait = "" if len(now) == len(mine) else " The other ends wait until they are trimmed in place."
+    wait = (
+        ""
+        if len(now) == len(mine)
+        else f" {_waiting(now, mine)} wait until they are trimmed in place."
+    )
     return f" Strip, twist and tin{words}.{wait}"
+
+
+def _waiting(now: Sequence[Joint], mine: Sequence[Joint]) -> str:
+    """Which ends are trimmed in place: by their contacts where only some of a board's are."""
+    later = [j for j in mine if j not in now]
+    if {j.board for j in now}.isdisjoint(j.board for j in later):
+        return "The other ends"
+    return f"The ends for {', '.join(str(j.contact) for j in later)}"
 
 
 def cut_step(

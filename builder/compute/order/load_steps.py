@@ -22,6 +22,9 @@ from builder.compute.order.steps import Measure, Phase, WorkStep
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Antenna, Buzzer, Part, Receiver
 
+# Grounds beside each other are one net: a beep between them is right.
+_NEIGHBOURS = Measure("neighbours on different nets", "no beep")
+
 
 def _own_cell(part: Part) -> bool:
     """Whether a part has a battery of its own, whose leads a pair of cutters would short."""
@@ -112,16 +115,16 @@ def load_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
                 f.key,
                 "under",
                 measures=(
-                    Measure("neighbours", "no beep"),
+                    _NEIGHBOURS,
                     Measure("each wire end to end", "beeps to its own, to no other"),
                 ),
             )
         if any(j.contact.part == f.key and phase_of(build, j) == Phase.LOADS for j in joints):
             text = (
                 f"Clean the flux off {f.key}, look for bridges under a lens, pull at each wire,"
-                " beep-test neighbours."
+                " beep-test neighbours. Two of one net, such as two grounds, do beep."
             )
-            reading = (Measure("neighbours", "no beep"),)
+            reading = (_NEIGHBOURS,)
             yield WorkStep(
                 f"look over {f.key}", "check", text, Phase.LOADS, f.key, measures=reading
             )

@@ -2,6 +2,7 @@
 step for each part that no other fits.
 """
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
@@ -141,11 +142,24 @@ def _is_named(build: Build, fitted: Fitted, steps: Iterable[WorkStep]) -> bool:
     return False
 
 
+def late_parts(build: Build) -> tuple[Fitted, ...]:
+    """Covers that lie over the boards, as a canopy: they come off again for the coating."""
+    return tuple(
+        f
+        for f in build.parts.values()
+        if not isinstance(f.part, _ON_THE_GROUND) and _is_late(f.part.name)
+    )
+
+
+def _is_late(name: str) -> bool:
+    return any(re.search(rf"\b{word}\b", name.casefold()) for word in _LATE)
+
+
 def _fit(build: Build, fitted: Fitted) -> WorkStep:
     """The step of a part that no other step fits."""
     name, count = fitted.part.name, fitted.count
     what = name if count == 1 else f"{count} × {name}"
-    late = any(word in name.casefold() for word in _LATE)
+    late = _is_late(name)
     text = f"Fit {what} in its place." if count == 1 else f"Fit {what} in their places."
     phase = Phase.COVER if late else Phase.LOADS
     if isinstance(fitted.part, Hardware) and fitted.part.form == "strap":

@@ -14,7 +14,7 @@ from builder.compute.joints.joints import Joint
 from builder.compute.order.joint_steps import battery_steps, joint_steps
 from builder.compute.order.load_steps import load_steps
 from builder.compute.order.mounting_steps import control_steps, motor_steps, plug_steps
-from builder.compute.order.part_steps import has_strap, loose_parts, with_screws
+from builder.compute.order.part_steps import has_strap, late_parts, loose_parts, with_screws
 from builder.compute.order.propeller_step import direction_readings, propeller_steps
 from builder.compute.order.steps import LAST_GATE, Gathered, Measure, Phase, WorkStep
 from builder.compute.power_up.power_gates import Gate
@@ -153,8 +153,9 @@ def _software(build: Build) -> Iterator[WorkStep]:
 
 
 def _binding(build: Build) -> Iterator[WorkStep]:
-    """The receiver gets to know its transmitter."""
-    for f in build.of_kind(Receiver):
+    """The receiver, on a board or by itself, gets to know its transmitter."""
+    on_boards = (f for f in build.of_kind(*CENTRES) if getattr(f.part, "receiver_built_in", False))
+    for f in (*build.of_kind(Receiver), *on_boards):
         text = (
             "Propellers off. Plug in the battery through the limiter. Bind"
             f" {f.part.name} to the transmitter as its maker says. Each stick must move its own"
@@ -200,6 +201,16 @@ def _charge(build: Build, pack: str) -> float:
     return capacity.value if capacity is not None else 0.0
 
 
+def _names_of_covers(build: Build) -> str:
+    return " and ".join(f.part.name for f in late_parts(build))
+
+
+def _uncovered(build: Build) -> str:
+    """What is taken off before the boards can be reached; '' for nothing."""
+    names = _names_of_covers(build)
+    return f", with {names} taken off" if names else ""
+
+
 def _ends(build: Build) -> Iterator[WorkStep]:
     if build.wires:
         capacitor = ", the capacitor" if build.of_kind(Capacitor) else ""
@@ -209,8 +220,8 @@ def _ends(build: Build) -> Iterator[WorkStep]:
     coats = bool(build.of_kind(*CENTRES))
     if coats:
         text = (
-            "Optional: coat the boards. Glue what a tie does not hold. Mask contacts,"
-            " sockets, buttons and sensors: they stay bare."
+            f"Optional: coat the boards{_uncovered(build)}. Glue what a tie does not hold. Mask"
+            " contacts, sockets, buttons and sensors: they stay bare."
         )
         yield WorkStep("coat", "cover", text, Phase.COAT)
     if coats or coating_steps(build):
@@ -219,7 +230,9 @@ def _ends(build: Build) -> Iterator[WorkStep]:
             " nothing. No power until then."
         )
         yield WorkStep("dry", "check", text, Phase.COAT)
-    yield WorkStep("close", "mount", "Close the frame.", Phase.CLOSE, frame_of(build))
+    names = _names_of_covers(build)
+    text = f"Close the frame, with {names} on again." if coats and names else "Close the frame."
+    yield WorkStep("close", "mount", text, Phase.CLOSE, frame_of(build))
     yield from propeller_steps(build)
     reading = (Measure("weight", "see the weight table", "g"),)
     carried, then = (" and payload", ", put the payload on") if build.of_kind(Payload) else ("", "")

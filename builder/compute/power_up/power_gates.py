@@ -212,7 +212,8 @@ def _board_gate(
         connected = f"{', '.join(names)}; nothing else, no propellers"
     else:
         title = "The control board, rails measured with nothing on them"
-        connected = f"{', '.join((*(f.key for f in before), *names))}; no loads on the rails"
+        on_it = ", ".join((*(f.key for f in before), *names))
+        connected = f"{on_it}, motors that are on; no loads on the rails, no propellers"
     volts += _rail_volts(scene, rows, on)
     by_now = (*(f.key for f in before), *names)
     return _gate(scene, letter, title, connected, readings, loads, each_once(volts), names, by_now)

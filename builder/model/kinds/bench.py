@@ -1,6 +1,6 @@
 """What stays on the bench or on the ground, what is carried, and all other kinds."""
 
-from typing import ClassVar
+from typing import ClassVar, Literal
 
 from builder.model.source.part import Part
 from builder.model.values.base import Frozen
@@ -70,6 +70,8 @@ class GroundGear(Part):
     volts: PartVolts | None = None  #: its volts
     polarisation: Text | None = None  #: polarisation of its antenna
     gain: Text | None = None  #: gain of its antenna, in words
+    #: which pictures goggles or a screen show
+    picture: Literal["analogue", "digital", "both"] | None = None
 
 
 class Other(Part):

@@ -14,6 +14,7 @@ from builder.model.values.bounds_of_bodies import (
     Turn,
 )
 from builder.model.values.bounds_of_circuits import (
+    ElectricalRevolutions,
     Limit,
     SensorSensitivity,
     SeriesCells,
@@ -46,6 +47,8 @@ class SpeedController(Part):
     arrow: Arrow | None = None  #: the way its arrow points in its own drawing
     #: corner for which the maker labels each channel
     channel_corners: dict[str, Text] | None = None
+    #: fastest turns of the field that it follows: speed of the motor times its pairs of magnets
+    electrical_rpm: ElectricalRevolutions | None = None
     software: Text | None = None  #: name and version, as free text
 
 

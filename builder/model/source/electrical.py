@@ -1,5 +1,6 @@
 """What any part may say electrically: pads, edges, sockets, fitted leads, supply and rails."""
 
+import re
 from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import Field
@@ -31,6 +32,8 @@ from builder.model.values.bounds_of_circuits import (
     Tolerance,
     WireGauge,
 )
+from builder.model.values.mistaken import wrong
+from builder.model.values.plain_values import parse_text
 from builder.model.values.quantities import (
     Text,
     Yes,
@@ -58,6 +61,25 @@ Role = Literal[
     "sense",
     "ring",
     "unconnected",
+]
+_LEAST, _MOST = 0x08, 0x77  # the others are reserved
+
+
+def _address(value: Any) -> str:
+    """An address of seven bits, as `0x1E` or as a number, always given back as `0x1e`."""
+    text = parse_text(value)
+    number = -1
+    if re.fullmatch(r"0[xX][0-9a-fA-F]{1,2}|\d{1,3}", text):
+        number = int(text, 0 if text[:2].lower() == "0x" else 10)
+    if _LEAST <= number <= _MOST:
+        return f"0x{number:02x}"
+    problem = f"{text[:60]!r} is no address on such a bus."
+    hint = "Write 0x08 to 0x77 (8 to 119), as the part's paper has it for seven bits."
+    raise wrong("data/wrong-shape", problem, hint)
+
+
+BusAddress = Annotated[
+    str, reads(_address, "an address of seven bits", "0x1E", r"0[xX][0-9a-fA-F]{1,2}|\d{1,3}")
 ]
 PadSide = Literal["top", "under", "edge"]
 Copper = Literal["signal", "power", "plane"]
@@ -107,6 +129,7 @@ class Pad(Frozen):
     sensitivity: Text | None = None  #: what a measuring pad gives for each ampere or volt, in words
     wide_open: Yes = False  #: yes if it takes any volts up to the battery's
     limit: Limit | None = None  #: most current that it carries
+    address: BusAddress | None = None  #: of a data contact: where its part answers on the bus
     note: Text | None = None  #: a remark shown in the pinout
 
 

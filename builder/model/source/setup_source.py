@@ -10,6 +10,7 @@ from builder.model.values.bounds_of_bodies import (
     AirTemperature,
     Altitude,
     Distance,
+    FlyingSpeed,
     OrdinalNumber,
     Poles,
     Reaction,
@@ -237,7 +238,9 @@ class Setup(Frozen):
     style: Style | None = None  #: the builder's own flying style
     landing: Landing | None = None  #: where a flight ends
     place: Place | None = None  #: where it is flown, when it differs from the site's place
-    idle_throttle: Text | None = None  #: how fast the motors turn when armed, in words
+    idle_throttle: ShareOfWhole | None = None  #: throttle at which the motors turn when armed
+    #: speed over which it is not flown, or that is set as its limit
+    top_speed: FlyingSpeed | None = None
     notes: tuple[Text, ...] = ()  #: further settings, in words
     link_secret: Text | None = None  #: never published; its presence is a fault
     home: Text | None = None  #: never published; its presence is a fault

@@ -24,6 +24,7 @@ from builder.model.values.quantities import (
     Pressure,
     Ratio,
     Share,
+    Speed,
     Temperature,
     TemperatureSpan,
 )
@@ -310,6 +311,11 @@ Cycles = Annotated[
     ),
 ]
 MostOf = Annotated[AtLeastOne, within("a limit is at least 1", count=("1", "999999"))]
+
+# Speeds
+FlyingSpeed = Annotated[
+    Speed, within("such aircraft fly at walking pace up to 100 m/s", speed=("0.5 m/s", "150 m/s"))
+]
 
 # Shares and ratios
 ShareOfWhole = Annotated[

@@ -233,6 +233,13 @@ MostRevolutions = Annotated[
         "propellers are allowed 1000 to 300000 rpm", speed_of_rotation=("500 rpm", "300000 rpm")
     ),
 ]
+ElectricalRevolutions = Annotated[
+    Rotation,
+    within(
+        "speed controllers follow some thousand to some million turns of the field a minute",
+        speed_of_rotation=("5000 rpm", "10000000 rpm"),
+    ),
+]
 Efficiency = Annotated[
     Share, within("converters give out a tenth to all of what they take", share=("10 %", "100 %"))
 ]

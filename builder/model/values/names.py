@@ -48,7 +48,7 @@ _OF_BUILD = frozenset(
             "sheet.json",
             "source.zip",
         ),
-        *("wiring", "drawings", "work"),
+        *("widths", "wiring", "drawings", "work"),
     )
 )
 # Steps of the planner that have one word; a builder's step of that name would stand in its place.

@@ -9,8 +9,8 @@ from builder.pages.drawings.text_size import mono_width, words_width
 
 NAME = 3.2  # mm, type of boards
 PAD = 2.7  # mm, type of contacts with wires
-PLACE = 1.9  # mm, type of places
-FREE = 1.65  # mm, type of contacts without wires: their lines must fit into one step of the layout
+PLACE = 2.4  # mm, type of places
+FREE = 2.4  # mm, type of contacts without wires: its capitals fit into one step of the layout
 _EDGE = 1.8  # mm from a board's rim to its words
 _ARROW = 5.0  # mm kept for the arrow on each side of the name
 
@@ -73,8 +73,8 @@ def arrow(x: float, y: float, turn: float = 0.0) -> list[Item]:
         return x + forward * ahead[0] + right * aside[0], y + forward * ahead[1] + right * aside[1]
 
     tip, left, right = at(2.0, 0.0), at(0.4, -1.1), at(0.4, 1.1)
-    places = [f"{px:.2f} {py:.2f}" for px, py in (tip, left, right)]
-    path = f"M {' L '.join(places)} Z"
+    places = [f"{px:.1f} {py:.1f}" for px, py in (tip, left, right)]
+    path = f"M{'L'.join(places)}Z"
     return [Line((at(-2.0, 0.0), at(0.4, 0.0)), width=0.4), Shape(path, "solid")]
 
 

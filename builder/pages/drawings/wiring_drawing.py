@@ -17,7 +17,7 @@ from builder.pages.drawings.layout import STEP, Columns, columns
 from builder.pages.drawings.routes import MARGIN, Banks, RoutePoint, Sizes, crossings, routes
 from builder.pages.drawings.text_size import words_width
 
-_LABEL = 1.9  # mm, type of a wire's number and colour
+_LABEL = 2.4  # mm, type of a wire's number and colour
 _AWAY = 1.4  # mm from a bank to a label
 
 
@@ -49,6 +49,13 @@ def _labels(build: Build, boards: Boards) -> tuple[str, ...]:
 def _title(build: Build, join: Join, label: str) -> str:
     colour = colour_of(build, join)
     return f"{label}: {join.a} to {join.b}" + (f", {colour}" if colour else "")
+
+
+def wire_titles(build: Build, nets: Netlist) -> dict[str, Join]:
+    """What each wire of the drawing is by its title."""
+    boards = drawn_boards(build, nets)
+    pairs = zip(boards.joins, _labels(build, boards), strict=True)
+    return {_title(build, join, label): join for join, label in pairs}
 
 
 def _layers(wires: Sequence[tuple[RoutePoint, ...]]) -> list[list[tuple[int, bool]]]:

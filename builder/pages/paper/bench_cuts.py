@@ -41,7 +41,8 @@ def _line(wire: tuple[Inline, ...], what: str, length: str, bare: str, done: str
     )
 
 
-def _bought(build: Build, joints: tuple[Joint, ...]) -> list[Row]:
+def _bought(build: Build, joints: tuple[Joint, ...]) -> tuple[list[Row], str]:
+    """Wires to cut, and how much of each kind they are together."""
     runs = [
         r
         for r in build.wires
@@ -63,12 +64,8 @@ def _bought(build: Build, joints: tuple[Joint, ...]) -> list[Row]:
         rows.append(
             _line(words, f"{run.start} to {run.end}", _mm(length), _ends(run, joints), "cut")
         )
-    if totals:
-        said = "; ".join(
-            f"{gauge} {colour} {_mm(length)}" for (gauge, colour), length in totals.items()
-        )
-        rows.append(Row((Cell((Span(f"Together, before waste: {said}"),)),), kind="group"))
-    return rows
+    said = "; ".join(f"{gauge} {colour} {_mm(each)}" for (gauge, colour), each in totals.items())
+    return rows, f"Together, before waste: {said}. " if said else ""
 
 
 def _trims(build: Build, joints: tuple[Joint, ...]) -> list[Row]:
@@ -87,11 +84,12 @@ def _trims(build: Build, joints: tuple[Joint, ...]) -> list[Row]:
 
 def bench_cuts(sheet: SheetInput) -> Table | None:
     """All wires to cut by gauge and colour, then leads to trim; None without either."""
-    rows = [*_bought(sheet.build, sheet.results.joints), *_trims(sheet.build, sheet.results.joints)]
+    rows, together = _bought(sheet.build, sheet.results.joints)
+    rows += _trims(sheet.build, sheet.results.joints)
     if not rows:
         return None
     note = (
-        "Cut at the bench, not from this list alone: dry-fit first. A lead can be shortened, never"
+        f"{together}Cut at the bench, not from this list alone: dry-fit first. A lead can be shortened, never"
         " lengthened."
     )
-    return Table("Wires to cut", _COLUMNS, tuple(rows), note=note)
+    return Table("", _COLUMNS, tuple(rows), note=note)

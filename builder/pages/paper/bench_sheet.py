@@ -12,7 +12,7 @@ from builder.pages.distinct import distinct
 from builder.pages.drawings.wiring_drawing import drawings_of
 from builder.pages.paper.field_card import field_card
 from builder.pages.paper.front import front
-from builder.pages.paper.gate_panel import gate_panels
+from builder.pages.paper.gate_panel import gate_panels, rules_of_gates
 from builder.pages.paper.get_ready import get_ready
 from builder.pages.paper.setup_pages import after_pages, setup_pages
 from builder.pages.paper.work_flow import work_flow
@@ -49,11 +49,12 @@ def bench_sections(sheet: SheetInput) -> tuple[Section, ...]:
     sections = (
         *front(sheet),
         *get_ready(sheet),
+        *rules_of_gates(sheet),
         Section("bench-wiring", "All wires", tuple(drawings), role="whole"),
         work_flow(sheet),
+        Section("as-built", "As built", (as_built_table(sheet, BLANK),), role="whole"),
         setup_pages(sheet),
         after_pages(sheet),
-        Section("as-built", "As built", (as_built_table(sheet, BLANK),), role="whole"),
         field_card(sheet),
     )
     return tuple(replace(s, anchor=_own(s.anchor)) for s in sections if s.blocks)

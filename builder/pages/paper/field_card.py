@@ -97,7 +97,11 @@ def _switches(sheet: SheetInput) -> list[Block]:
 
 def _arming(sheet: SheetInput) -> list[Block]:
     """That it refuses to arm when it must."""
-    lines = ["Throttle up: it must refuse to arm.", "Switch to safe: the motors stop at once."]
+    lines = [
+        "Everybody well clear, nobody holds it: propellers may turn.",
+        "Throttle a little up: it must refuse to arm.",
+        "Throttle low, arm, switch to safe: the motors stop at once.",
+    ]
     lines += [f"Arms only if: {a}." for a in sheet.build.source.setup.arming]
     return [_ticked("arm", lines)]
 

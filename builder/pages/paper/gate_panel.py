@@ -4,6 +4,7 @@ first.
 
 from dataclasses import replace
 
+from builder.compute.order.work_order import Cycle
 from builder.compute.power_up.power_gates import Gate
 from builder.pages.blocks import (
     Block,
@@ -144,6 +145,15 @@ def gate_panel(sheet: SheetInput, gate: Gate, bar: GateBar) -> Section:
     body = (*head, without, *_built(bar), *listed, trip)
     role: SectionRole = "gate whole" if sum(map(lines_across, body)) < _PAGE else "gate"
     return Section(anchor, heading, body, 3, role=role)
+
+
+def rules_of_gates(sheet: SheetInput) -> tuple[Section, ...]:
+    """What holds at every gate, as a page of its own kind before the work begins: beside the first
+    gate it left most of a page empty. () for a build without gates.
+    """
+    if isinstance(sheet.results.order, Cycle) or not sheet.results.gates:
+        return ()
+    return (replace(before_gates(sheet), level=2),)
 
 
 def gate_panels(sheet: SheetInput) -> tuple[Section, ...]:

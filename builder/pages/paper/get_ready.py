@@ -1,11 +1,13 @@
 """Get ready and cut: things, parts, wires, screws."""
 
+from builder.compute.order.work_order import Plan
 from builder.pages.blocks import Block, Illustration, Section, Span, Tick
 from builder.pages.drawings.true_size import ruler, screw_silhouettes
 from builder.pages.paper.bench_cuts import bench_cuts
 from builder.pages.paper.bench_parts import bench_parts
 from builder.pages.paper.ticked_lists import TickedLine, ticked_group, ticked_lists
 from builder.pages.sections.before_you_start import things_to_lay_out
+from builder.pages.sections.order_of_work import hours
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.bench_needs import Thing
 
@@ -26,7 +28,7 @@ def _things(sheet: SheetInput) -> Section:
         )
         for heading, found in things_to_lay_out(sheet)
     ]
-    return Section("lay-out", "Get ready", ticked_lists(groups))
+    return Section("lay-out", "Get ready", (*_effort(sheet), *ticked_lists(groups)))
 
 
 def _parts(sheet: SheetInput) -> Section:
@@ -39,14 +41,21 @@ def _cutting(sheet: SheetInput) -> Section:
     cuts = bench_cuts(sheet)
     if cuts is not None:
         blocks.append(cuts)
-    blocks.append(
-        Illustration(ruler(), "Printed at 100 %, the bar is 100 mm long.", true_size=True)
-    )
+    blocks.append(Illustration(ruler(), "", true_size=True))
     screws = screw_silhouettes(sheet.build)
     if screws is not None:
-        caption = "Screws at true size (heads near the standard of their shape): lay yours on them."
+        caption = (
+            "Screws at true size where the bar is 100 mm long (heads near the standard of their shape):"
+            " lay yours on them."
+        )
         blocks.append(Illustration(screws, caption, true_size=True))
     return Section("cutting", "Wires to cut, screws to sort", tuple(blocks))
+
+
+def _effort(sheet: SheetInput) -> tuple[Block, ...]:
+    """How long a copier works, and what is hard about it."""
+    plan = sheet.results.order
+    return (hours(plan),) if isinstance(plan, Plan) else ()
 
 
 def get_ready(sheet: SheetInput) -> tuple[Section, ...]:

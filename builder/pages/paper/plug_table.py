@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from builder.compute.circuit.contacts import Join
 from builder.compute.joints.bench_pieces import plug_name
 from builder.compute.order.steps import WorkStep
+from builder.compute.order.work_order import Plan
 from builder.pages.blocks import Block, Cell, Column, Row, Span, Table, Tick, TwoStacks
 from builder.pages.sheet_input import SheetInput
 
@@ -42,7 +43,28 @@ def plug_tables(sheet: SheetInput, step: WorkStep) -> tuple[Block, ...]:
     found = []
     for plug in sheet.build.plugs:
         name = plug_name(plug)
-        if step.id == f"plug {name}":
+        if step.id == f"plug {name}" and is_tested(sheet, step):
             made = (j for j in sheet.results.netlist.joins if j.by == "plug")
             found.append((name, [j for j in made if j.where == plug.where]))
     return tuple(_beside(name, joins) for name, joins in found if joins)
+
+
+def is_tested(sheet: SheetInput, step: WorkStep) -> bool:
+    """Whether what a step plugs in is beep-tested before: a cable is, a socket of its own that a
+    part brings along is not.
+    """
+    plan = sheet.results.order
+    if not isinstance(plan, Plan):
+        return False
+    name = step.id.removeprefix("plug ")
+    return any(s.id == f"ring {name}" for s in plan.steps)
+
+
+def plugged_words(sheet: SheetInput, step: WorkStep) -> str:
+    """Which contact meets which, where no table says it: `A to M1A, B to M1B, C to M1C.`"""
+    for plug in sheet.build.plugs:
+        if step.id == f"plug {plug_name(plug)}" and not is_tested(sheet, step):
+            joins = (j for j in sheet.results.netlist.joins if j.by == "plug")
+            pairs = [f"{j.a.pad} to {j.b.pad}" for j in joins if j.where == plug.where]
+            return f" {', '.join(pairs)}." if pairs else ""
+    return ""

@@ -27,7 +27,7 @@ _LETTERS = 50  # that a line of half a page holds in 11 pt
 _ACROSS = 105  # letters of a line across the page
 _MOST = 26  # lines of half a page, so that a pair fits on one
 _WIDE = 4  # columns from which a table takes the whole width
-_DRAWING = 16  # lines of a drawing
+_MM_A_LINE = 4.1
 _HEADING = 2
 Stacked = Block | Section
 
@@ -73,7 +73,14 @@ def lines_of(block: Stacked) -> float:
         return sum(1 + _cell_lines(c, _LETTERS // 2) for _, c in block.items)
     if isinstance(block, Side):
         return lines_of(block.first) + lines_of(block.second)
-    return float(_DRAWING) if isinstance(block, Illustration) else 4.0
+    return _drawing_lines(block) if isinstance(block, Illustration) else 4.0
+
+
+def _drawing_lines(shown: Illustration) -> float:
+    """The lines of a drawing as it is printed in half a page: 78 mm wide and 86 mm high at most."""
+    drawn = shown.drawing
+    height = min(86.0, drawn.height * 78.0 / max(drawn.width, 1.0))
+    return height / _MM_A_LINE + (1.5 if shown.caption else 0.5)
 
 
 def _row_across(row: Row, letters: tuple[int, ...]) -> float:

@@ -9,9 +9,10 @@ from builder.compute.joints.joints import Joint
 from builder.compute.order.steps import Why, WorkStep
 from builder.compute.order.work_order import Plan
 from builder.model.build import Contact
-from builder.pages.blocks import GateBar, Step
+from builder.pages.blocks import GateBar, Span, Step
 from builder.pages.page_text import words
 from builder.pages.paper.pad_table import Soldering
+from builder.pages.paper.plug_table import plugged_words
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.plan_items import plan_items
 
@@ -61,6 +62,33 @@ def _kept_reason(sheet: SheetInput, plan: Plan, steps: Sequence[WorkStep]) -> bo
     return any(w is not None and w.why is Why.SAFETY for w in waits)
 
 
+def _alike(shown: Step) -> Step:
+    """Parts that read the same, whose readings are named once, so that two parts share a line."""
+    labels = {tuple((w.label, w.expect, w.unit) for w in p.write_ins) for p in shown.parts}
+    if len(shown.parts) < 2 or len(labels) != 1:
+        return shown
+    (told,) = labels
+    if len(told) < 2:
+        return shown
+    names = [f"{label} ({expect})" for label, expect, _ in told]
+    said = Span(f" Write down {', then '.join(names)}.")
+    parts = (
+        replace(p, write_ins=tuple(replace(w, label="", expect="") for w in p.write_ins))
+        for p in shown.parts
+    )
+    return replace(shown, text=(*shown.text, said), parts=tuple(parts))
+
+
+def _with_contacts(sheet: SheetInput, shown: Step, entry: Entry) -> Step:
+    """A step that plugs something in, with the contacts that meet where no table says them."""
+    said = [Span(plugged_words(sheet, s)) if s.do == "plug" else None for s in entry.steps]
+    if not shown.parts:
+        return replace(shown, text=(*shown.text, *filter(None, said[:1])))
+    pairs = zip(shown.parts, said, strict=False)
+    parts = (replace(p, text=(*p.text, *filter(None, (more,)))) for p, more in pairs)
+    return replace(shown, parts=tuple(parts))
+
+
 def as_printed(sheet: SheetInput, plan: Plan, entry: Entry) -> Step | None:
     """A step without what stands in the table of its board; None for a gate."""
     shown = entry.shown
@@ -68,10 +96,13 @@ def as_printed(sheet: SheetInput, plan: Plan, entry: Entry) -> Step | None:
         return None
     reason = shown.reason if _kept_reason(sheet, plan, entry.steps) else ""
     if not entry.joints:
-        return replace(shown, reason=reason)
-    pairs = zip(shown.parts, entry.steps, strict=False)
+        return _alike(_with_contacts(sheet, replace(shown, reason=reason), entry))
+    pairs = list(zip(shown.parts, entry.steps, strict=False))
     parts = tuple(part for part, step in pairs if step.joint is None)
-    return replace(shown, reason=reason, facts=(), parts=parts)
+    # the joints stand in the table of their board: what to take care of at them is said at the step
+    told = (p.caution for p, step in pairs if step.joint is not None and p.caution is not None)
+    caution = shown.caution or next(told, None)
+    return replace(shown, reason=reason, facts=(), parts=parts, caution=caution)
 
 
 def between_gates(found: Sequence[Entry]) -> Iterator[tuple[list[Entry], Entry | None]]:
@@ -135,7 +166,15 @@ def solderings(run: Sequence[Entry]) -> dict[Contact, Soldering]:
     }
 
 
-def lines_of_steps(run: Sequence[Entry]) -> int:
+def _lines_of_caution(step: Step) -> int:
+    """About how many lines it takes what to take care of at a step or a part of one."""
+    if step.caution is None:
+        return 0
+    letters = len(step.caution.title) + len(words(step.caution.pieces))
+    return 1 - (-letters // _LETTERS)
+
+
+def lines_of_steps(run: Sequence[Entry], *, cautions: bool = True) -> int:
     """About how many lines steps take beside a drawing."""
     total = 0
     for entry in run:
@@ -144,16 +183,18 @@ def lines_of_steps(run: Sequence[Entry]) -> int:
             continue
         pairs = zip(shown.parts, entry.steps, strict=False)
         parts = [part for part, step in pairs if step.joint is None]
-        caution = words(shown.caution.pieces) if shown.caution is not None else ""
         told = [shown, *parts]
         total += sum(1 + len(words(s.text) + s.reason) // _LETTERS for s in told)
-        total += -(-len(caution) // _LETTERS) + (_PICTURE if shown.picture is not None else 0)
+        total += sum(map(_lines_of_caution, (shown, *shown.parts))) if cautions else 0
+        total += _PICTURE if shown.picture is not None else 0
     return total
 
 
 def _lines(run: Sequence[Entry]) -> int:
-    """About how many lines the work at boards takes: its steps, then a row a joint."""
-    return lines_of_steps(run) + 4 + sum(len(e.joints) for e in run)
+    """About how many lines the work at boards takes: its steps, then a row a joint. What to take
+    care of at a first joint parts no boards.
+    """
+    return lines_of_steps(run, cautions=False) + 4 + sum(len(e.joints) for e in run)
 
 
 def spans_at_boards(run: Sequence[Entry]) -> list[tuple[int, int]]:

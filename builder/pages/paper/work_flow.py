@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from builder.compute.order.work_order import Cycle, Plan
 from builder.pages.blocks import Block, GateBar, Illustration, Section, Steps, TwoStacks
-from builder.pages.paper.gate_panel import before_gates, gate_panel
+from builder.pages.paper.gate_panel import gate_panel
 from builder.pages.paper.pad_table import board_view, pad_table
 from builder.pages.paper.plug_table import plug_tables
 from builder.pages.paper.work_entries import (
@@ -105,9 +105,8 @@ def work_flow(sheet: SheetInput) -> Section:
     plan = sheet.results.order
     if isinstance(plan, Cycle):
         return contradiction(plan)
-    blocks: list[Block | Section] = [*before_the_steps(sheet, plan)]
+    blocks: list[Block | Section] = [*before_the_steps(sheet, plan, paper=True)]
     work, gates = _Work(sheet, plan), {g.letter: g for g in sheet.results.gates}
-    told = False
     for run, bar in between_gates(entries(sheet, plan)):
         blocks += work.run(run)
         if bar is None or not isinstance(bar.shown, GateBar):
@@ -115,8 +114,5 @@ def work_flow(sheet: SheetInput) -> Section:
         gate = gates.get(bar.steps[0].gate)
         if gate is None:
             continue
-        if not told:
-            blocks.append(before_gates(sheet))
-            told = True
         blocks.append(gate_panel(sheet, gate, bar.shown))
     return Section("order", "Order of work", tuple(blocks))

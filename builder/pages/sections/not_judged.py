@@ -6,7 +6,7 @@ from builder.pages.finding_words import finding_notice, sentence_pieces
 from builder.pages.rows import table_columns, table_row
 from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
-from builder.rules.not_looked_at import not_looked_at
+from builder.rules.not_looked_at import checks_in_words, not_looked_at
 
 
 def not_judged(sheet: SheetInput) -> Section:
@@ -14,7 +14,8 @@ def not_judged(sheet: SheetInput) -> Section:
     be given.
     """
     verdict = sheet.verdict
-    blocks: list[Block] = [Paragraph((Span(f"{verdict.summary()}.", strong=True),), lead=True)]
+    said = f"{checks_in_words(sheet.build, verdict)}."
+    blocks: list[Block] = [Paragraph((Span(said, strong=True),), lead=True)]
     blocks += [
         Notice(
             a.finding.signal,

@@ -62,39 +62,41 @@ def how_ordered(plan: Plan) -> Paragraph:
     )
 
 
-def _hours(plan: Plan) -> Paragraph:
+def hours(plan: Plan) -> Paragraph:
     """How long a copier works and what is hard about it, with what the estimate rests on."""
     found = effort(plan)
     low, high = (rounded(seconds / 3600.0, 0) for seconds in (found.least, found.most))
-    hard = f" What is hard: {', '.join(found.hard)}." if found.hard else " Nothing in it is rare."
+    hard = f" Hard: {', '.join(found.hard)}." if found.hard else " Nothing in it is rare."
     words = (
         f"Estimate for a copier who solders well: {low} to {high} h, without drying and waiting for"
-        f" parts. It counts {found.joints} joints, all other boxes and the gates, with usual times"
-        f" from memory.{hard}"
+        f" parts, by {found.joints} joints, all other boxes and the gates (usual times, from"
+        f" memory).{hard}"
     )
     return Paragraph((Span(words),))
 
 
-def _heat_words(sheet: SheetInput) -> Paragraph | None:
-    """Which joint is the hardest, and what the figures and ranges rest on."""
+def _heat_words(sheet: SheetInput, *, paper: bool) -> Paragraph | None:
+    """Which joint is the hardest, and what the figures and ranges rest on. Paper has no watts."""
     known = [j for j in sheet.results.joints if isinstance(j.heat.flow, Figure)]
     if not known:
         return None
     hardest = max(known, key=lambda j: j.heat.power)
     fine, broad = PRACTICE["fine"], PRACTICE["broad"]
     flow: Number = number(hardest.heat.flow)
-    first = (
-        f"Hardest joint: {hardest.contact}. Use the {hardest.heat.tip} tip there. While it is hot it"
-        " loses "
-    )
+    first = f"Hardest joint: {hardest.contact}. Use the {hardest.heat.tip} tip there."
     text = (
-        ". If a joint does not flow in its time, take the iron off. Let the board cool, then add"
+        " If a joint does not flow in its time, take the iron off. Let the board cool, then add"
         " flux. Use a wider tip that does not touch the next pad, or warm the board from below to"
-        f" about {WARM} °C. More time lifts the copper. Ranges of temperature and time"
-        f" ({fine.iron[0]} °C and {fine.dwell[0]} s to {broad.iron[1]} °C and {broad.dwell[1]} s for"
-        " tin-lead) are bench practice without a source."
+        f" about {WARM} °C. More time lifts the copper."
     )
-    return Paragraph((Span(first), flow, Span(text)), quiet=True)
+    ranges = (
+        f" Ranges of temperature and time ({fine.iron[0]} °C and {fine.dwell[0]} s to"
+        f" {broad.iron[1]} °C and {broad.dwell[1]} s for tin-lead) are bench practice without a"
+        " source."
+    )
+    text += "" if paper else ranges
+    loses = () if paper else (Span(" While it is hot it loses "), flow, Span("."))
+    return Paragraph((Span(first), *loses, Span(text)), quiet=True)
 
 
 def _not_kept(plan: Plan) -> Paragraph:
@@ -132,10 +134,15 @@ def _with_gates(sheet: SheetInput, items: tuple[Step | GateBar, ...]) -> Iterato
         yield Steps(tuple(row))
 
 
-def before_the_steps(sheet: SheetInput, plan: Plan) -> tuple[Paragraph, ...]:
-    """What the hand must know of the heat and of the order, on a screen and on paper."""
-    heat = _heat_words(sheet)
-    told = [heat] if heat is not None else []
+def before_the_steps(
+    sheet: SheetInput, plan: Plan, *, paper: bool = False
+) -> tuple[Paragraph, ...]:
+    """What the hand must know of the heat and of the order; on a screen also how long it takes, how
+    hard it is and how it was ordered, which paper says earlier or not at all.
+    """
+    heat = _heat_words(sheet, paper=paper)
+    told = [] if paper else [hours(plan), how_ordered(plan)]
+    told += [heat] if heat is not None else []
     if plan.dropped:
         told.append(_not_kept(plan))
     return tuple(told)
@@ -146,8 +153,7 @@ def order_of_work(sheet: SheetInput) -> Section:
     plan = sheet.results.order
     if isinstance(plan, Cycle):
         return contradiction(plan)
-    blocks: list[Block | Section] = [_hours(plan), how_ordered(plan)]
-    blocks += before_the_steps(sheet, plan)
+    blocks: list[Block | Section] = [*before_the_steps(sheet, plan)]
     blocks += _with_gates(sheet, plan_items(sheet))
     if sheet.build.source.as_built:
         blocks.append(Section("as-built", "As built", (as_built_table(sheet),), 3))

@@ -54,8 +54,11 @@ def _board(sheet: SheetInput) -> list[Block]:
         ("Made for the board", cell(setup.software_for or "not said")),
         ("How the board sits", cell(f"{yaw}, top face {found.board_face}")),
     ]
-    if setup.idle_throttle:
-        facts.append(("Motors at rest", cell(setup.idle_throttle)))
+    if setup.idle_throttle is not None:
+        idle = f"{rounded(100 * setup.idle_throttle.value, 1)} % throttle"
+        facts.append(("Motors at rest", cell(idle)))
+    if setup.top_speed is not None:
+        facts.append(("Flown no faster than", cell(f"{rounded(setup.top_speed.value, 1)} m/s")))
     if setup.current_sensitivity is not None:
         facts.append(
             (

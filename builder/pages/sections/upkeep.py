@@ -277,7 +277,7 @@ def upkeep(sheet: SheetInput) -> Section:
     build = sheet.build
     parts: list[Block | Section] = []
     for anchor, heading, lines in (
-        ("upkeep-first", "After the first 30 seconds", _first(build)),
+        ("upkeep-first", "The first 30 seconds", _first(build)),
         ("upkeep-early", "After flights 1 to 3", _early(build)),
         ("upkeep-tenth", "After every tenth flight", _tenth(build)),
         ("upkeep-crash", "After a crash", _CRASH),

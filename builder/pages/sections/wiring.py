@@ -18,11 +18,13 @@ from builder.pages.blocks import (
     Tick,
 )
 from builder.pages.drawings.board_drawing import drawn_beside
+from builder.pages.drawings.bundles import bundle_overview
 from builder.pages.drawings.wiring_drawing import drawings_of
 from builder.pages.numbers import cell
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.wire_words import ROLE_WORDS, contact_span, wire_cell
+from builder.pages.work.net_marks import marked_drawings
 from builder.rounding import rounded
 
 _COLUMNS = table_columns(
@@ -175,7 +177,8 @@ def wiring(sheet: SheetInput) -> Section:
             quiet=True,
         )
     )
-    blocks += drawings_of(sheet.build, sheet.results.netlist)
+    blocks += bundle_overview(sheet.build, sheet.results.netlist)
+    blocks += marked_drawings(sheet, drawings_of(sheet.build, sheet.results.netlist))
     for board in found.boards:
         part = sheet.build.parts[board.part].part
         if not isinstance(part, Motor) and len(board.rows) > 2:

@@ -12,6 +12,7 @@ from builder.pages.brief.short_cautions import short_cautions
 from builder.pages.brief.topic_briefs import topic_briefs
 from builder.pages.brief.was_here import was_here
 from builder.pages.brief.ways_on import ways_on
+from builder.pages.choose.choose_section import choose_section
 from builder.pages.derivations.numbers_page import numbers_page
 from builder.pages.money.budget_section import budget_section
 from builder.pages.money.buy_section import buy
@@ -56,6 +57,7 @@ from builder.pages.views.stack_drawings import stack_drawings
 WholeSections = Mapping[str, Section]
 _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
     "parts": parts,
+    "choose": choose_section,
     "weight": weight,
     "budget": budget_section,
     "buy": buy,

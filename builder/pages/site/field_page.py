@@ -202,6 +202,11 @@ _CHANGED = Table(
             "What is coated is named, and not read out of the text of the step.",
         ),
         _change(
+            "idle_throttle: 5 percent",
+            "idle_throttle: 5 %",
+            "Motors that turn fast at rest cut a hand, so it is checked.",
+        ),
+        _change(
             "name: Shrink sleeve (of hardware)",
             "form: sleeve",
             "A sleeve, a nut and a strap are told by their form, not by their name.",

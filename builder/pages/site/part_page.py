@@ -14,6 +14,7 @@ from builder.pages.page_map import address_of
 from builder.pages.rows import table_columns, table_row
 from builder.pages.site.part_history import Swapping
 from builder.pages.summaries.summary import Summary
+from builder.pages.tables.part_facts import bench_blocks, kind_facts
 from builder.pages.wire_words import ROLE_WORDS
 from builder.rounding import rounded
 
@@ -193,13 +194,20 @@ def part_page(
     `shown` have a page.
     """
     part = entry.part
-    sections = [Section("about", "What it is", (_about(part),))]
+    of_kind = kind_facts(part)
+    about: tuple[Block, ...] = (_about(part),)
+    if of_kind is not None:
+        about = (*about, of_kind)
+    sections = [Section("builds", "Builds that use it", (_users(entry, users),))]
+    sections.append(Section("about", "What it is", about))
+    bench = bench_blocks(entry.name, part)
+    if bench:
+        sections.append(Section("bench", "On the bench", bench))
     if part.pads:
         sections.append(Section("pads", "Contacts", (_contacts(part),)))
     weighed = (*_weighed(entry.name, users), *_samples(part))
     if weighed:
         sections.append(Section("weighed", "What it weighed", weighed))
-    sections.append(Section("builds", "Builds that use it", (_users(entry, users),)))
     if history:
         sections.append(
             Section("swapped", "What it was swapped for", (_swaps(history, names or {}, shown),))

@@ -7,6 +7,8 @@ from typing import Any
 from builder.diagnostics.where import Where
 from builder.model.build import Build
 
+_NARROWER = (480, 960)  # pixels: a phone, and a screen of twice as many pixels
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class PictureFile:
@@ -54,3 +56,14 @@ def printed_pictures(build: Build) -> tuple[str, ...]:
     names = [source.hero.file] if source.hero is not None else []
     names += [step.photo for step in source.steps if step.photo]
     return tuple(dict.fromkeys(f"{build.name}/{name}" for name in names))
+
+
+def picture_widths(width: int) -> tuple[int, ...]:
+    """The widths in pixels in which a photograph of that width is published, its own the last."""
+    return (*(w for w in _NARROWER if w < width), width)
+
+
+def sized_picture(address: str, width: int) -> str:
+    """Where a photograph lies in one of its widths."""
+    build, _, name = address.partition("/")
+    return f"{build}/widths/{name}-{width}.webp"

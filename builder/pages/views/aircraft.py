@@ -8,6 +8,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.part_numbers import pack_key, part_numbers
 from builder.pages.views.bodies import bodies, rotor_places
 from builder.pages.views.from_above import view_from_above
+from builder.pages.views.from_below import view_from_below
 from builder.pages.views.from_side import view_from_side
 from builder.pages.views.part_words import part_words
 
@@ -57,7 +58,8 @@ def aircraft_section(sheet: SheetInput) -> Section:
     link = page_address(build.name, PARTS)
     above = view_from_above(sheet, numbered=True, words=words, link=link)
     side = view_from_side(sheet, words=words, link=link)
-    assert above is not None and side is not None
+    below = view_from_below(sheet, words=words, link=link)
+    assert above is not None and side is not None and below is not None
     turned = Illustration(
         above,
         "From above, nose up, to scale. Point to a number for name, weight and step; it leads to"
@@ -65,7 +67,13 @@ def aircraft_section(sheet: SheetInput) -> Section:
         "view-above",
     )
     from_left = Illustration(side, "From the left side, at the same scale.", "view-side")
-    return Section("aircraft", "Aircraft", (turned, from_left))
+    upside = Illustration(
+        below,
+        "From below, nose up, mirrored: left is drawn right, as R and L say. Which way the motors turn"
+        " is told from above alone.",
+        "view-below",
+    )
+    return Section("aircraft", "Aircraft", (turned, from_left, upside))
 
 
 def _centre_words(sheet: SheetInput) -> str:

@@ -123,6 +123,18 @@ def _places(edge: str, count: int, box: BoardRim) -> list[PadPlace]:
     return [PadPlace(*((at, v) if upright else (v, at)), inward) for v in along]
 
 
+def _dots(row: list[PadPlace]) -> Line | None:
+    """The contacts of an edge as one line, which the style breaks into a dot every PITCH; a little
+    longer, so that the last dot is drawn.
+    """
+    if not row:
+        return None
+    first, last = row[0], row[-1]
+    upright = first.inward[0] != 0.0
+    end = (last.x, last.y + 0.1) if upright else (last.x + 0.1, last.y)
+    return Line(((first.x, first.y), end), "dot free")
+
+
 def _name_words(pad: str, place: PadPlace) -> Words:
     """A contact's name, outside the rim."""
     dx, dy = place.inward
@@ -177,7 +189,7 @@ def _drawn(name: str, title: str, edges: dict[str, tuple[RingPlace, ...]], view:
     for edge in EDGES:
         placed = _places(edge, len(edges[edge]), box)
         pads |= {p.pad: at for p, at in zip(edges[edge], placed, strict=True)}
-    items += [Line(((at.x, at.y), (at.x, at.y)), "dot free") for at in pads.values()]
+    items += [row for e in EDGES if (row := _dots([pads[p.pad] for p in edges[e]])) is not None]
     items += [_name_words(pad, at) for pad, at in pads.items()]
     if view.lettered:
         items += _letters(box, min(left, right, 8.0))

@@ -46,8 +46,8 @@ def _page(extent: Extent) -> SidePage:
     return SidePage(scale, WIDTH / 2 + scale * middle, _ROOM + 6.0 + scale * extent.tall[1])
 
 
-def _square(body: Body) -> list[tuple[float, float]]:
-    """Its outline from the side, as places forward and up."""
+def side_square(body: Body) -> list[tuple[float, float]]:
+    """A body's outline from the side, as places forward and up."""
     rear, front = body.span
     return [(front, body.high), (front, body.low), (rear, body.low), (rear, body.high)]
 
@@ -69,7 +69,7 @@ def _body_items(found: tuple[Body, ...], page: SidePage) -> list[Item]:
             items.append(point_sign(*page.at(body.at[0], body.at[2])))
             continue
         behind = any(_covers(o, body) for o in found)
-        points = [page.at(*c) for c in _square(body)]
+        points = [page.at(*c) for c in side_square(body)]
         (late if behind or body.loose else items).append(outline(points, body, behind))
     return items + late
 
@@ -117,7 +117,7 @@ def _centre_lines(sheet: SheetInput, page: SidePage, low: float) -> list[Item]:
 def _tip(body: Body, found: tuple[Body, ...], page: SidePage) -> PagePlace:
     """A point of a part that nothing nearer covers, else its middle."""
     x, z = (body.span[0] + body.span[1]) / 2, (body.low + body.high) / 2
-    inner = [(x + 0.8 * (cx - x), z + 0.8 * (cz - z)) for cx, cz in _square(body)]
+    inner = [(x + 0.8 * (cx - x), z + 0.8 * (cz - z)) for cx, cz in side_square(body)]
     over = [o for o in found if o.floor and not o.loose and o.across[1] > body.across[1] + 1e-4]
     for fore, up in [(x, z), *inner]:
         if not any(o.span[0] <= fore <= o.span[1] and o.low <= up <= o.high for o in over):

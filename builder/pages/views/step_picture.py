@@ -4,16 +4,28 @@ must not bridge to.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.pinout import letters
 from builder.compute.joints.joints import Joint
 from builder.compute.order.steps import StepGroup
 from builder.model.build import Build
-from builder.pages.drawing import Again, Drawing, Item, Line, Words
+from builder.pages.drawing import Again, Drawing, Item, KeptShapes, Line, Words
 from builder.pages.drawings.text_size import words_width
 from builder.pages.drawings.wiring_drawing import colour_of
+from builder.pages.sheet_input import SheetInput
 from builder.pages.views.board_view import TYPE, BoardView, PadPlace, board_seen, cross
+from builder.pages.views.bodies import rotor_places
+from builder.pages.views.check_picture import Probes, probe_items, probes_of
+from builder.pages.views.mount_picture import (
+    Base,
+    base_above,
+    base_side,
+    is_of_stack,
+    mount_picture,
+    parts_set,
+)
 
 _STUB = 3.6  # mm of wire that is drawn
 _LINE = 4.3  # mm between the lines below the board
@@ -25,33 +37,69 @@ class StepPictures:
     shown again by the others. Local to a page.
     """
 
-    def __init__(self, build: Build) -> None:
-        self._build = build
+    def __init__(self, sheet: SheetInput) -> None:
+        self._sheet = sheet
+        self._build = sheet.build
+        self._bases: dict[str, Base] = {}
         self._views: dict[tuple[str, str], BoardView | None] = {}
         self._drawn: set[str] = set()
 
-    def view(self, joint: Joint) -> BoardView | None:
-        """The side of the board on which a joint is made."""
-        key = joint.board, joint.side
+    def view(self, board: str, side: str) -> BoardView | None:
+        """A side of a board."""
+        key = board, side
         if key not in self._views:
-            part = joint.contact.part
-            self._views[key] = board_seen(self._build, part, joint.board, joint.side)
+            part = board.split(".")[0]
+            self._views[key] = board_seen(self._build, part, board, side)
         return self._views[key]
 
     def of(self, group: StepGroup) -> Drawing | None:
-        """The picture of a step that solders at one side of one board; None for all others."""
+        """The picture of a step: of its joints at one side of one board, of its probes, or of what
+        it mounts; None for all others.
+        """
         joints = [s.joint for s in group.steps if s.joint is not None]
+        if joints:
+            return self._of_joints(joints)
+        probes = probes_of(self._sheet, group)
+        return self._of_probes(probes) if probes is not None else self._of_mounting(group)
+
+    def _shown(self, shape: KeptShapes) -> Item:
+        """The shapes, or where they stand if a step before has drawn them."""
+        first = shape.name not in self._drawn
+        self._drawn.add(shape.name)
+        return shape if first else Again(shape.name)
+
+    def _of_joints(self, joints: Sequence[Joint]) -> Drawing | None:
         sides = {(j.board, j.side) for j in joints}
         if len(sides) != 1:
             return None
-        view = self.view(joints[0])
+        view = self.view(joints[0].board, joints[0].side)
         if view is None or any(j.contact.pad not in view.pads for j in joints):
             return None
-        first = view.name not in self._drawn
-        self._drawn.add(view.name)
-        base: Item = view.shape if first else Again(view.name)
         lit, bottom = lit_items(self._build, view, joints)
-        return Drawing("", view.width, bottom, (base, *lit), _alt(joints))
+        return Drawing("", view.width, bottom, (self._shown(view.shape), *lit), _alt(joints))
+
+    def _of_probes(self, probes: Probes) -> Drawing | None:
+        view = self.view(probes.board, probes.side)
+        if view is None or not view.pads.keys() >= {probes.red, probes.black}:
+            return None
+        drawn, bottom = probe_items(view, probes)
+        alt = f"{probes.board}: red on {probes.red}, black on {probes.black}"
+        return Drawing("", view.width, bottom, (self._shown(view.shape), *drawn), alt)
+
+    def _of_mounting(self, group: StepGroup) -> Drawing | None:
+        keys = parts_set(self._sheet, group)
+        if not keys or not rotor_places(self._build):
+            return None
+        name, make = "above", base_above
+        if is_of_stack(self._sheet, keys):
+            name, make = "side", base_side
+        if name not in self._bases:
+            self._bases[name] = make(self._sheet)
+        base = self._bases[name]
+        drawn = mount_picture(self._sheet, base, Again(base.shape.name), keys)
+        if drawn is None:
+            return None
+        return replace(drawn, items=(self._shown(base.shape), *drawn.items[1:]))
 
 
 def _wire(build: Build, join: Join) -> str:

@@ -197,7 +197,7 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
         return ()
     known = {c.key: c for c in cautions_for(sheet.build)}
     first = first_cautions(plan, known)
-    pictures = StepPictures(sheet.build)
+    pictures = StepPictures(sheet)
     of = _Sheet(sheet, plan, step_anchors(plan), _built(plan, sheet.build), first, paper, pictures)
     items: list[Step | GateBar] = []
     before, names = "", dict[str, str]()

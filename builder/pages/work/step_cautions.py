@@ -10,6 +10,7 @@ from builder.rules.cautions import Caution
 
 # Where a hazard of the bench first arises: its caution, word for word as at the start of the page.
 _FIRST: Mapping[str, Callable[[WorkStep], bool]] = {
+    "carbon": lambda s: s.id == "dry fit",
     "eyes": lambda s: s.id.startswith(("cut ", "trim ", "legs ")),
     "iron": lambda s: s.do == "tin",
     "fumes": lambda s: s.do == "solder",

@@ -10,6 +10,7 @@ from markupsafe import Markup
 from builder.diagnostics.finding import Signal
 from builder.pages import blocks as b
 from builder.pages.rule_address import rule_address
+from builder.pages.site.picture_files import picture_widths, sized_picture
 from builder.render.html import markdown
 from builder.render.html.callouts import callouts
 from builder.render.html.escaped import attribute, bound, quoted, text
@@ -29,13 +30,12 @@ _BARE = re.compile(
 
 # A solid triangle with an exclamation mark cut out of it; drawn here, so that it needs no font and
 # no background.
-_TRIANGLE = (
-    '<path fill-rule="evenodd" d="M12 .5 23.6 21.5H.4ZM10.4 7.4h3.2l-.6 7h-2ZM10.6'
-    ' 15.8h2.8v2.9h-2.8Z"/>'
-)
+_TRIANGLE = '<path d="M12 .5l11.6 21H.4ZM10.4 7.4l.6 7h2l.6-7ZM10.6 15.8v2.9h2.8v-2.9Z"/>'
 
 # Shown where the screen is narrower than the drawing, which moves within its own frame.
 _SIDEWAYS = "<p class=sideways>Move the drawing sideways to see all of it.</p>"
+# How wide a photograph is shown: style sheet, .picture and .marked
+_SIZES, _MARKED_SIZES = "(min-width: 32rem) 30rem, 100vw", "(min-width: 46rem) 29rem, 62vw"
 PAPER_SCHEME = "leaf:"  # of what a printed page fetches: our fonts and the build's pictures
 
 
@@ -54,7 +54,7 @@ def _prose(p: b.Prose, w: HtmlContext) -> str:
 
 def _bullets(x: b.Bullets, w: HtmlContext) -> str:
     tag = "ol" if x.ordered else "ul"
-    ticked = all(i and isinstance(i[0], b.Tick) for i in x.items)
+    ticked = any(i and isinstance(i[0], b.Tick) for i in x.items)
     name = " class=ticked" if ticked else ""
     items = "".join([f"<li>{inline_pieces(i, w)}" for i in x.items])
     return f"<{tag}{name}>{items}</{tag}>"
@@ -102,7 +102,20 @@ def _notice(n: b.Notice, w: HtmlContext) -> str:
     body = f"<p>{inline_pieces(n.pieces, w)}</p>" if n.pieces else ""
     said = inline_pieces(n.said, w) if n.said else bound(n.title)
     title = f"<p class=title>{word}<span>{said}</span>{_code(n.code, w)}</p>"
-    return f"<div{attribute('class', name)}{attribute('id', n.anchor)}>{title}{body}</div>"
+    apart = " " if w.paper else ""  # where both run on in one line
+    return f"<div{attribute('class', name)}{attribute('id', n.anchor)}>{title}{apart}{body}</div>"
+
+
+def _in_widths(p: b.Picture, w: HtmlContext) -> str:
+    """Width and height of a photograph, so that its place is kept, and the files of its widths, so
+    that a phone takes a small one. Nothing of a drawing.
+    """
+    if p.address not in w.sizes:
+        return ""
+    width, height = w.sizes[p.address]
+    files = [f"{w.root}{sized_picture(p.address, each)} {each}w" for each in picture_widths(width)]
+    shown = _MARKED_SIZES if p.marks else _SIZES
+    return f' srcset="{quoted(", ".join(files))}" sizes="{shown}" width={width} height={height}'
 
 
 def _picture(p: b.Picture, w: HtmlContext) -> str:
@@ -113,9 +126,9 @@ def _picture(p: b.Picture, w: HtmlContext) -> str:
             if p.address in w.pictures
             else ""
         )
-    size = f" width={p.width} height={p.height}" if p.width and p.height else ""
     caption = f"<figcaption>{bound(p.caption)}</figcaption>" if p.caption else ""
-    image = f'<img{attribute("src", w.root + p.address)} alt="{quoted(p.alt)}"{size} loading=lazy>'
+    address = attribute("src", w.root + p.address)
+    image = f'<img{address} alt="{quoted(p.alt)}"{_in_widths(p, w)} loading=lazy>'
     if p.marks:
         image = f"<div class=marked>{image}{callouts(p.marks)}</div>"
     return f"<figure class=picture>{image}{caption}</figure>"
@@ -154,11 +167,15 @@ def _step(s: b.Step, w: HtmlContext) -> str:
     words = inline_pieces(s.text, w)
     if w.paper:
         number = f"<span class=no>{text(s.number)}</span> " if s.number else ""
-        body = f"<div>{caution}<p class=do>{number}{words}{rest}</div>"
+        body = f"<div><p class=do>{number}{words}{rest}</div>"
         paper_box = "" if s.parts else tick(b.Tick(s.key), w)
-        return f"<li class=step{attribute('id', s.anchor)}>{paper_box}{body}"
-    name = f"step {s.number}" if s.number else _TAG.sub("", words)
+        boxed = f"<div class=boxed>{paper_box}{body}</div>" if caution else f"{paper_box}{body}"
+        return f"<li class=step{attribute('id', s.anchor)}>{caution}{boxed}"
     key = "" if s.anchor == s.key else s.key
+    if not s.number and not s.parts and "<" not in words and not caution:
+        named = f"<label><input type=checkbox{attribute('data-tick', key)}>{words}</label>"
+        return f"<li{attribute('id', s.anchor)}>{named}{rest}"
+    name = f"step {s.number}" if s.number else _TAG.sub("", words)
     box = "" if s.parts else tick(b.Tick(key, name), w)
     return f"<li{attribute('id', s.anchor)}>{box}{caution}{_number_of_step(s)}{words}{rest}"
 

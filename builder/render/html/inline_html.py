@@ -1,8 +1,8 @@
 """Pieces of running text and of table cells as HTML: numbers, words, boxes to tick and to write in."""
 
 import re
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 from typing import Any
 
 from builder.pages import blocks as b
@@ -22,7 +22,7 @@ class HtmlContext:
     printed, its kind.
 
     `pictures` are those at hand for print; `language` is that of the writer's text where it is not
-    the one of the pages; `lacks` are addresses under the root that lead nowhere.
+    the one of the pages; `lacks` are addresses under the root that lead nowhere; `sizes` are width and height of photographs.
     """
 
     root: str
@@ -33,6 +33,7 @@ class HtmlContext:
     pictures: frozenset[str] = frozenset()
     language: str = ""
     lacks: frozenset[str] = frozenset()
+    sizes: Mapping[str, tuple[int, int]] = field(default_factory=dict)
 
     def href(self, link: str) -> str:
         """An address: an anchor of this page, an address under the root, or a full one that is

@@ -169,8 +169,16 @@ class Renderer:
     def __init__(self, texts: Mapping[str, str]) -> None:
         self._environment = environment(texts)
 
-    def page(self, page: Page, site: SitePages, lacks: frozenset[str] = frozenset()) -> bytes:
-        """One page as UTF-8 bytes. Nothing leads to the addresses that the site `lacks`."""
+    def page(
+        self,
+        page: Page,
+        site: SitePages,
+        lacks: frozenset[str] = frozenset(),
+        sizes: Mapping[str, tuple[int, int]] | None = None,
+    ) -> bytes:
+        """One page as UTF-8 bytes. Nothing leads to the addresses that the site `lacks`; photographs
+        of which the width and height are known come in more than one width.
+        """
         # A page for wrong addresses is served at any depth, so only a full path leads out of it.
         missing = page.kind == "missing"
         root = site.path if missing else "../" * page.address.count("/")
@@ -178,7 +186,13 @@ class Renderer:
         numbers = f"{deeper}numbers/index.html" if page.kind in _OF_BUILD else ""
         language = language_of_writer(site)
         where = HtmlContext(
-            root, page.build, numbers, kind=page.kind, language=language, lacks=lacks
+            root,
+            page.build,
+            numbers,
+            kind=page.kind,
+            language=language,
+            lacks=lacks,
+            sizes=sizes or {},
         )
         template = (
             f"{page.kind}.html"

@@ -5,6 +5,7 @@ What looks alike is said once: widths of lines are those of their class where th
 one style share a group, and dots of one kind share a path.
 """
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import groupby, pairwise
@@ -20,6 +21,7 @@ from builder.pages.drawing import (
     KeptShapes,
     Line,
     Marked,
+    MarkedTogether,
     Rectangle,
     Shape,
     Words,
@@ -32,6 +34,8 @@ from builder.render.html.markdown import allowed_link
 _CASING = 0.35
 _WIDTH = 0.25  # mm of a line that says nothing else
 _EDGES = ("wire-edge", "stub-edge")  # of drawings that lay the edges of their wires themselves
+STEP_TYPE = 3.1  # mm, type of drawings without a name, which their page's style says
+_CLASS = re.compile(' class="([^"]*)"')
 _FEW = 3  # elements under each other that are worth a group of their own
 
 
@@ -302,7 +306,7 @@ def _kind(i: Item) -> str:
         return "numbers"
     if isinstance(i, Words | Circle):
         return "labels"
-    return "whole" if isinstance(i, Marked | KeptShapes | Again) else "shapes"
+    return "whole" if isinstance(i, Marked | KeptShapes | Again | MarkedTogether) else "shapes"
 
 
 def _whole(i: Item, cased: bool, apart: bool, on: _Page) -> str:
@@ -310,9 +314,25 @@ def _whole(i: Item, cased: bool, apart: bool, on: _Page) -> str:
         return _marked(i, apart, on)
     if isinstance(i, KeptShapes):
         return f'<g id="{_id_of(i.name)}">{_drawn(i.items, cased, apart, on)}</g>'
+    if isinstance(i, MarkedTogether):
+        shown = "" if apart else "".join([_marked(m, apart, on) for m in i.items])
+        return f'<g class="net" font-size="{STEP_TYPE}">{shown}</g>' if shown else ""
     if isinstance(i, Again) and not apart:
         return f'<use href="#{_id_of(i.name)}"/>'
     raise ValueError("what is shown again by its name cannot be printed")
+
+
+def _shorter(found: re.Match[str]) -> str:
+    """A class of a drawing of a step, of which a page has many: their style goes by the element."""
+    name = found[1].removeprefix("line").removeprefix("box").strip()
+    for long, short in (("stub w-", "w-"), ("stub-edge", "edge"), ("dot lit", "at"), ("dot ", "")):
+        name = name.replace(long, short)
+    return f' class="{name}"' if name else ""
+
+
+def _leads(i: Item) -> bool:
+    """Whether it leads somewhere."""
+    return isinstance(i, MarkedTogether) or bool(getattr(i, "link", ""))
 
 
 def svg(
@@ -330,7 +350,7 @@ def svg(
         getattr(i, "tone", "") in _EDGES for i in drawing.items
     )  # else the drawing lays its own edges
     role = (
-        "group" if any(getattr(i, "link", "") for i in drawing.items) else "img"
+        "group" if any(_leads(i) for i in drawing.items) else "img"
     )  # an img hides the links inside it
     box = f"0 0 {_n(drawing.width)} {_n(drawing.height)}"
     # A drawing of a step has no name, and its lines are as wide as the style of its page says.
@@ -342,4 +362,6 @@ def svg(
     # On paper the alternative text is read from a title, on screens from the label.
     within = f"<title>{text(drawing.alt)}</title><style>{style}</style>" if style else ""
     body = _drawn(drawing.items, cased, bool(style), on)
+    if not name:
+        body = _CLASS.sub(_shorter, body).replace(f' font-size="{STEP_TYPE}"', "")
     return Markup(head + within + body + "</svg>")

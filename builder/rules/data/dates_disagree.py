@@ -2,7 +2,8 @@
 
 Checks: the day of revision against the newest change. Flights are compared with the day on which
 their battery was bought and with its cycles. A build that is only planned has no flights and
-weighings. The flights that a maintenance names are compared with those in the log before it.
+weighings. The flights that a maintenance names are compared with those in the log before it, and grow
+from one to the next. Flights and weighings are not later than the day from which ages count.
 Why: who copies the build trusts the log, and the ageing of a battery counts from these days.
 Example: a flight on a battery a month before it was bought.
 Mend: correct the day that is a slip.
@@ -10,8 +11,10 @@ Source: the dates themselves
 """
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from builder.diagnostics.finding import Severity
+from builder.diagnostics.where import Where
 from builder.model.build import Build, FittedPack
 from builder.rules.compare import clash
 from builder.rules.rule import Case, Judged, Outcome
@@ -83,9 +86,44 @@ def _maintained(build: Build) -> Iterator[Outcome]:
         yield clash(text, _SLIP, at, build.where("flights"))
 
 
+def _counted(build: Build) -> Iterator[Outcome]:
+    """From one maintenance to the next, flights are added."""
+    done = [(i, m.date, m.flights) for i, m in enumerate(build.source.maintenance)]
+    known = [(i, day, many) for i, day, many in done if many is not None]
+    known.sort(key=lambda line: line[1])
+    for (first, _, before), (later, day, after) in pairwise(known):
+        if after >= before:
+            yield Judged()
+            continue
+        text = f"Maintained after {before} flights, and on {day}, later, after {after}."
+        at = build.where("maintenance", later, "flights")
+        yield clash(text, _SLIP, at, build.where("maintenance", first, "flights"))
+
+
+def _yet_to_come(build: Build) -> Iterator[Outcome]:
+    """Nobody flies or weighs on a day that has not come."""
+    today = build.site.as_of
+    if today is None:
+        return
+    source = build.source
+    days = [("flights", i, f.date) for i, f in enumerate(source.flights)]
+    days += [("weighed", i, w.date) for i, w in enumerate(source.weighed) if w.date is not None]
+    if not days:
+        return
+    what, i, newest = max(days, key=lambda line: line[2])
+    if newest <= today:
+        yield Judged()
+        return
+    text = f"An entry under {what} is of {newest}, and ages count from {today}."
+    hint = "Correct the day, or set as_of in site.yaml to a later one."
+    yield clash(text, hint, build.where(what, i, "date"), Where("site.yaml", ("as_of",)))
+
+
 def check(case: Case) -> Iterator[Outcome]:
     yield from _revised(case.build)
     yield from _planned(case.build)
     yield from _maintained(case.build)
+    yield from _counted(case.build)
+    yield from _yet_to_come(case.build)
     for pack in case.build.packs.values():
         yield from _bought(case.build, pack)

@@ -5,7 +5,7 @@ What a rail gives for long is compared with what it gives for a while. The input
 of a converter are compared with its own volts. The board's list and the rail itself say the same of
 power on USB. Continuous current is compared with short current. The cells are compared with the
 volts that a part accepts. Volts and draw of a buzzer, a row of lights and a power step are compared
-with its supply.
+with its supply. Connectors of one type carry the same current, at the battery and at the aircraft.
 Why: plans and gates use one of the two, and nobody knows which of them is right.
 Example: a speed controller for 3 to 6 cells that accepts 9 V to 18 V.
 Mend: look at the part or its paper, and correct the figure that is wrong.
@@ -17,7 +17,7 @@ from itertools import pairwise
 
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed, assumed_list
-from builder.model.build import Fitted
+from builder.model.build import Build, Fitted, FittedPack
 from builder.model.kinds import (
     Buzzer,
     CombinedBoard,
@@ -168,6 +168,44 @@ def _own_volts(fitted: Fitted) -> Iterator[Outcome | None]:
         yield same_value(fitted.key, one, typical, "A", _FEW)
 
 
+def _any_step(fitted: Fitted) -> Iterator[Outcome | None]:
+    """One of the power steps draws what the supply says, at the same volts."""
+    part, at = fitted.part, fitted.shelf_where
+    if not isinstance(part, VideoTransmitter) or part.supply is None:
+        return
+    supply = part.supply
+    alike_volts = [s for s in part.powers if _value(s.volts) == _value(supply.at)]
+    draws = [s.draw.value for s in alike_volts if s.draw is not None]
+    typical = _value(supply.draw.typical)
+    if not draws or typical is None:
+        return
+    nearest = min(draws, key=lambda draw: abs(draw - typical))
+    one = ("the power step that draws so much", nearest, at.at("powers"))
+    two = ("typical", typical, at.at("supply", "draw", "typical"))
+    yield same_value(fitted.key, one, two, "A", _FEW)
+
+
+def _joint(build: Build, pack: FittedPack) -> Iterator[Outcome | None]:
+    """The connector of a battery: what it carries, and what its like at the aircraft carries."""
+    mine, at = pack.part.connector, pack.shelf_where.at("connector")
+    if mine is None:
+        return
+    what = f"connector of battery {pack.key}"
+    lasting, short = _value(mine.continuous), _value(mine.short)
+    yield not_above(what, ("continuous", lasting), ("short", short), "A", at)
+    for fitted in build.of_kind(Connector):
+        theirs = fitted.part
+        if theirs.type is None or theirs.type.casefold() != mine.type.casefold():
+            continue
+        for name, own in (("continuous", lasting), ("short", short)):
+            other = (
+                f"{fitted.key} {name}",
+                _value(getattr(theirs, name)),
+                fitted.shelf_where.at(name),
+            )
+            yield same_value(what, (name, own, at.at(name)), other, "A", _FEW)
+
+
 def _steps(fitted: Fitted) -> Iterator[Outcome | None]:
     """More power is not drawn with less current at the same volts."""
     part, at = fitted.part, fitted.shelf_where
@@ -194,5 +232,7 @@ def _steps(fitted: Fitted) -> Iterator[Outcome | None]:
 
 def check(case: Case) -> Iterator[Outcome]:
     for fitted in case.build.parts.values():
-        for look in (_draw, _rails, _ratings, _own_volts, _steps):
+        for look in (_draw, _rails, _ratings, _own_volts, _any_step, _steps):
             yield from (said for said in look(fitted) if said is not None)
+    for pack in case.build.packs.values():
+        yield from (said for said in _joint(case.build, pack) if said is not None)

@@ -1,8 +1,9 @@
 """Numbers of pieces that do not go together.
 
 Checks: motors against propellers, places for motors on the frame, and channels of the speed
-controllers. Places and weighings of single pieces are compared with their count. Batteries in
-parallel are compared with how many there are.
+controllers. A speed controller has as many channels as its phase contacts name. Places and
+weighings of single pieces are compared with their count. Batteries in parallel are compared with
+how many there are.
 Why: a motor without a channel or a propeller is found on the bench, after the order was paid.
 Example: four motors and three propellers.
 Mend: count again, and correct the number that is wrong.
@@ -62,10 +63,21 @@ def _pieces(build: Build, fitted: Fitted) -> Iterator[Outcome]:
         yield _same(text, len(use.each_weighed) <= there, at.at("each_weighed"), at)
 
 
+def _channels(fitted: Fitted) -> Iterator[Outcome]:
+    part, at = fitted.part, fitted.shelf_where
+    if not isinstance(part, SpeedController) or part.channels is None:
+        return
+    numbers = {p.channel for p in part.pads.values() if p.role == "phase"} - {None}
+    if numbers:
+        text = f"{fitted.key} has {part.channels} channels, and phase contacts of {len(numbers)}."
+        yield _same(text, len(numbers) == part.channels, at.at("channels"), at.at("pads"))
+
+
 def check(case: Case) -> Iterator[Outcome]:
     yield from _motors(case.build)
     for fitted in case.build.parts.values():
         yield from _pieces(case.build, fitted)
+        yield from _channels(fitted)
     for pack in case.build.packs.values():
         many, beside = pack.use.count, pack.use.parallel
         text = f"{beside} of battery {pack.key} are joined in parallel, and there are {many}."

@@ -1,7 +1,8 @@
 """Sizes of one part that cannot both be right.
 
 Checks: the height of a board or a motor, and the width of a camera, against the outer size. The
-wheelbase of a frame is compared with the places of its motors. The thread in a motor's hole pattern
+wheelbase of a frame, and its size, are compared with the places of its motors. The holes of a board
+lie within its size. The thread in a motor's hole pattern
 is compared with its thread. Propellers beside each other are compared with the room between the
 motors.
 Why: drawings, stacks and clearances use one of the two.
@@ -75,6 +76,50 @@ def _wheelbase(frame: FittedAs[Frame]) -> Iterator[Outcome]:
     yield clash(text, "Measure motor to motor across.", at.at("wheelbase"), at.at("motors"))
 
 
+def _spans(frame: FittedAs[Frame]) -> Iterator[Outcome]:
+    """A frame reaches at least from the motors at one side to those at the other."""
+    places, size = frame.part.motors, frame.part.size
+    if not places or size is None or len(places) < 2:
+        return
+    ahead, aside = [p.x for p in places.values()], [p.y for p in places.values()]
+    apart = max(max(ahead) - min(ahead), max(aside) - min(aside))
+    largest = max(size.along)
+    if apart <= largest + _ROUNDED:
+        yield Judged()
+        return
+    text = say(
+        "{} measures {} at most; its motors stand {} apart.",
+        frame.key,
+        given(largest, "m"),
+        made(apart, "m"),
+    )
+    at = frame.shelf_where
+    yield clash(text, "Measure the frame.", at.at("size"), at.at("motors"), Severity.REMARK)
+
+
+def _holes(fitted: Fitted) -> Iterator[Outcome]:
+    """The holes of a board lie within it."""
+    part = fitted.part
+    if not isinstance(part, SpeedController | FlightController):
+        return
+    pattern, size = part.pattern, part.size
+    if pattern is None or size is None:
+        return
+    across = [way for way in (pattern.across, pattern.along) if way is not None]
+    widest, outer = max(across), max(size.along)
+    if widest < outer:
+        yield Judged()
+        return
+    text = say(
+        "The holes of {} are {} apart, and it measures {}.",
+        fitted.key,
+        given(widest, "m"),
+        given(outer, "m"),
+    )
+    at = fitted.shelf_where
+    yield clash(text, "Measure the board.", at.at("size"), at.at("pattern"))
+
+
 def _thread(fitted: Fitted) -> Iterator[Outcome]:
     part = fitted.part
     if not isinstance(part, Motor) or part.thread is None or part.pattern is None:
@@ -119,6 +164,8 @@ def check(case: Case) -> Iterator[Outcome]:
     for fitted in case.build.parts.values():
         yield from _within_size(fitted)
         yield from _thread(fitted)
+        yield from _holes(fitted)
     for frame in case.build.of_kind(Frame):
         yield from _wheelbase(frame)
+        yield from _spans(frame)
         yield from _clear(case.build, frame)

@@ -1,7 +1,7 @@
 """A power that the transmitter has no step for.
 
-Checks: the power of the video channel against the steps of the video transmitter, and against the
-step that the build names beside the part (`set`).
+Checks: the power of the video channel against the steps of the video transmitter. It is compared with
+the step that the build names beside the part (`set`), else with that of the shelf.
 Why: the transmitter takes the nearest step of its own, often a larger one, and nobody knows what is
 radiated.
 Example: 25 mW on a transmitter with steps of 15, 100 and 400 mW.
@@ -56,6 +56,10 @@ def _shown(watts: float) -> object:
 def _named(build: Build, sender: FittedAs[VideoTransmitter]) -> Iterator[Outcome]:
     use, named = build.source.setup.channel, _watts(sender.use.set)
     watts = use.power if use is not None else None
+    of_shelf = sender.part.set.value if sender.part.set is not None else None
+    at = build.where("parts", sender.key, "set")
+    if sender.use.set is None:
+        named, at = of_shelf, sender.shelf_where.at("set")
     if watts is None or named is None:
         return
     if alike(watts.value, named):
@@ -64,8 +68,9 @@ def _named(build: Build, sender: FittedAs[VideoTransmitter]) -> Iterator[Outcome
     text = say(
         "{} is set to {}, and the channel to {}.", sender.key, _shown(named), _shown(watts.value)
     )
-    at, other = build.where("parts", sender.key, "set"), build.where("setup", "channel", "power")
-    yield clash(text, "Write one power in both places.", at, other)
+    other = build.where("setup", "channel", "power")
+    milder = Severity.REMARK if sender.use.set is None else None
+    yield clash(text, "Write one power in both places.", at, other, milder)
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -81,6 +81,9 @@ def check(case: Case) -> Iterator[Outcome]:
                 yield NotJudged("serial ports of the control board unknown", where)
     for port in case.results.settings.ports:
         if port.stated not in case.build.parts:
+            if port.stated and port.wired:
+                at = case.build.where("setup", "serial", port.stated_at, "serves")
+                yield NotJudged(f"which part {port.stated!r} at port {port.port} is", at)
             continue  # words, not a part: nothing to compare with
         where = case.build.where("setup", "serial", port.stated_at, "port")
         wired = {name.split(".")[0] for name in port.wired}

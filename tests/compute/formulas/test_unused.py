@@ -7,7 +7,11 @@ used.
 import ast
 from pathlib import Path
 
+import pytest
+
 import builder
+
+pytestmark = pytest.mark.slow  # whole builds are worked out again and again
 
 CODE = Path(builder.__file__).parent
 ROOM = CODE / "compute" / "formulas"

@@ -34,19 +34,24 @@ _READ = """() => [...document.querySelectorAll("svg.drawing")].map(s => {
   const of = e => { const b = e.getBoundingClientRect(); return {
     text: e.textContent, left: b.left - f.left, right: b.right - f.left, top: b.top - f.top,
     bottom: b.bottom - f.top, strong: !!e.closest(".strong"), mono: !!e.closest(".mono"), kept: !!e.closest("g[id]")}; };
+  const spots = p => [...p.getAttribute("d").matchAll(/M([\\d.]+) ([\\d.]+)h0/g)].map(m => {
+    const at = new DOMPoint(+m[1], +m[2]).matrixTransform(p.getScreenCTM()); return [at.x - f.left, at.y - f.top]; });
   const use = s.querySelector("use"), own = s.querySelector("g[id]"), rect = s.querySelector("rect");
-  return {base: use ? use.getAttribute("href").slice(1) : own.id, again: !!use, width: f.width,
+  return {base: use ? use.getAttribute("href").slice(1) : own.id, again: !!use, spots: [...s.querySelectorAll(".spot")].flatMap(spots),
+    lit: [...s.querySelectorAll("path.body.lit, .body.lit path")].map(of), width: f.width,
     height: f.height, rect: rect && of(rect), texts: [...s.querySelectorAll("text")].map(of)};
 })"""
 Point = tuple[float, float]
 
 
-def _pictures(sheet: SheetInput) -> list[tuple[Any, Drawing]]:
+def _pictures(sheet: SheetInput, *, joints: bool = True) -> list[tuple[Any, Drawing]]:
+    """The pictures of steps that solder; all of them unless only `joints` are asked for."""
     plan = sheet.results.order
     assert isinstance(plan, Plan)
-    made = StepPictures(sheet.build)
+    made = StepPictures(sheet)
     found = [(g, made.of(g)) for g in plan.groups]
-    return [(g, d) for g, d in found if d is not None]
+    shown = [(g, d) for g, d in found if d is not None]
+    return [(g, d) for g, d in shown if not joints or any(s.joint for s in g.steps)]
 
 
 def _read(canvas: Any, drawings: list[Drawing], width: int = 390) -> list[dict[str, Any]]:
@@ -181,7 +186,7 @@ def test_turned_and_upside_down_boards(canvas: Any, demo: Checked, yaw: float) -
 def test_no_words_of_a_picture_overlap_or_leave_it(
     canvas: Any, demo: Checked, name: str, width: int
 ) -> None:
-    pictures = _pictures(demo.sheets[name])
+    pictures = _pictures(demo.sheets[name], joints=False)
     read = _read(canvas, [d for _, d in pictures], width)
     bases = {r["base"]: r for r in read if not r["again"]}
     for (group, _), shown in zip(pictures, read, strict=True):
@@ -202,7 +207,7 @@ def test_no_words_of_a_picture_overlap_or_leave_it(
 @pytest.mark.parametrize("name", DEMO)
 def test_a_board_is_drawn_once_and_a_step_costs_little(demo: Checked, name: str) -> None:
     sheet = demo.sheets[name]
-    drawings = [d for _, d in _pictures(sheet)]
+    drawings = [d for _, d in _pictures(sheet, joints=False)]
     kept = [
         i.name for d in drawings for i in d.items if not isinstance(i, Again) and hasattr(i, "name")
     ]

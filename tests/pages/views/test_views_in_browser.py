@@ -13,6 +13,7 @@ from builder.model.kinds import Frame, Hardware
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.part_numbers import part_numbers
 from builder.pages.views.from_above import view_from_above
+from builder.pages.views.from_below import view_from_below
 from builder.pages.views.from_side import view_from_side
 from builder.pages.views.part_words import part_words
 from builder.pipeline.check import Checked
@@ -33,7 +34,8 @@ def _scale(page: Any) -> float:
 
 def _motors(page: Any) -> dict[str, tuple[float, float]]:
     """Middles of the motors' numbers."""
-    found = [b for b in boxes(page, "text") if "strong" in b["class"]]
+    found = [b for b in boxes(page, "text") if b["class"].split()[:1] == ["strong"]]
+    found = [b for b in found if b["text"] not in ("L", "R")]
     return {b["text"]: ((b["left"] + b["right"]) / 2, (b["top"] + b["bottom"]) / 2) for b in found}
 
 
@@ -72,17 +74,18 @@ def _has(found: list[Box], left: float, right: float, top: float, bottom: float)
     return any(all(abs(b[k] - v) < _NEAR for k, v in wanted.items()) for b in found)
 
 
-def _missing_above(page: Any, sheet: SheetInput) -> list[str]:
+def _missing_above(page: Any, sheet: SheetInput, way: int = 1) -> list[str]:
+    """What is not drawn where it lies; `way` is -1 where left is drawn right."""
     px = _scale(page) * 1000
     motors = _motors(page)
     places = _frame(sheet)
     k = next(iter(places))
-    x0, y0 = motors[k][0] + px * places[k].y, motors[k][1] + px * places[k].x
+    x0, y0 = motors[k][0] + way * px * places[k].y, motors[k][1] + px * places[k].x
     found = boxes(page, _BODIES)
     out = []
     for key, at, along, yaw in _sized(sheet):
         long, wide = _extent(along, yaw)
-        x, y = x0 - px * at.y, y0 - px * at.x
+        x, y = x0 - way * px * at.y, y0 - px * at.x
         box = (x - px * wide / 2, x + px * wide / 2, y - px * long / 2, y + px * long / 2)
         if not _has(found, *box):
             out.append(key)
@@ -107,6 +110,42 @@ def test_seen_from_above_left_is_left_and_all_is_to_scale(
                 assert motors[a][1] < motors[b][1]
     assert len(_sized(sheet)) > 4
     assert _missing_above(page, sheet) == []
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_seen_from_below_left_is_drawn_right_and_says_so(
+    canvas: Any, demo: Checked, name: str
+) -> None:
+    sheet = demo.sheets[name]
+    drawn = view_from_below(sheet)
+    assert drawn is not None
+    page = show(canvas, drawn)
+    motors, places = _motors(page), _frame(sheet)
+    assert set(motors) == set(places)
+    for a, at in places.items():
+        for b, other in places.items():
+            if at.y > other.y:  # further left in the aircraft
+                assert motors[a][0] > motors[b][0]
+            if at.x > other.x:  # further forward
+                assert motors[a][1] < motors[b][1]
+    assert _missing_above(page, sheet, -1) == []
+    letters = {b["text"]: b["left"] for b in boxes(page, "text") if b["text"] in ("L", "R")}
+    assert letters["R"] < min(m[0] for m in motors.values())
+    assert letters["L"] > max(m[0] for m in motors.values())
+    assert any("from below" in b["text"] for b in boxes(page, "text"))
+    full = boxes(page, "path.body, .body > path")
+    broken = boxes(page, "path.hidden, .hidden > path")
+    assert full and len(full) + len(broken) >= len(_sized(sheet)) - len(sheet.build.packs) - 1
+
+
+@pytest.mark.parametrize("yaw", [30.0, 90.0, 180.0, 270.0])
+def test_a_board_that_is_turned_clockwise_is_turned_the_other_way_from_below(
+    canvas: Any, demo: Checked, yaw: float
+) -> None:
+    sheet = lying(demo.sheets["redshank"], esc=(yaw, "up"), controller=(yaw, "down"))
+    drawn = view_from_below(sheet)
+    assert drawn is not None
+    assert _missing_above(show(canvas, drawn), sheet, -1) == []
 
 
 @pytest.mark.parametrize("yaw", [30.0, 90.0, 180.0, 270.0])
@@ -190,6 +229,7 @@ def test_no_words_of_a_view_overlap_or_leave_it(
     for drawn in (
         view_from_above(sheet, numbered=True, words=words),
         view_from_side(sheet, words=words),
+        view_from_below(sheet, words=words),
     ):
         assert drawn is not None
         page = show(canvas, drawn, width)

@@ -1,0 +1,87 @@
+"""How the parts of a build go together, each figure worked out when a rule asks for it.
+
+The fields are those of `Assembly` to the last bit: the same functions, in the same order. A build
+that breaks a rule of fit is refused before it is flown.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from builder.compute.circuit.nets import Netlist, netlist
+from builder.compute.circuit.pinout import Pinout, pinout
+from builder.compute.circuit.rails import PowerPlan, power
+from builder.compute.flight.flight import FlightFigures, flight
+from builder.compute.flight.style import FlyingStyle
+from builder.compute.geometry.screws import ScrewRow, screws
+from builder.compute.geometry.stack import Stack, stacks
+from builder.compute.joints.joints import Joint, joints
+from builder.compute.power.power_path import PowerPath, power_path
+from builder.compute.setup.settings import Settings, settings
+from builder.compute.weight.balance import Balance, balance
+from builder.compute.weight.mass import MassTable, mass_table
+from builder.model.build import Build
+
+
+@dataclass(frozen=True, eq=False)
+class OnDemand:
+    """Results for rules of one build; `lent` is the style of flying by the log of the build that it
+    is made from.
+    """
+
+    build: Build
+    lent: FlyingStyle | None
+
+    @cached_property
+    def netlist(self) -> Netlist:
+        """What is joined to what."""
+        return netlist(self.build)
+
+    @cached_property
+    def mass(self) -> MassTable:
+        """Weights by line and in all."""
+        return mass_table(self.build)
+
+    @cached_property
+    def balance(self) -> Balance | None:
+        """Centres of mass."""
+        return balance(self.build, self.mass)
+
+    @cached_property
+    def power(self) -> PowerPlan:
+        """Rails, and what each draws."""
+        return power(self.build, self.netlist)
+
+    @cached_property
+    def pinout(self) -> Pinout:
+        """Contacts in physical order."""
+        return pinout(self.build, self.netlist)
+
+    @cached_property
+    def flight(self) -> FlightFigures:
+        """Currents and times on each battery."""
+        return flight(self.build, self.mass, self.power, self.lent)
+
+    @cached_property
+    def joints(self) -> tuple[Joint, ...]:
+        """Joints, and the heat that they take."""
+        return joints(self.build, self.netlist)
+
+    @cached_property
+    def settings(self) -> Settings:
+        """What is set in software."""
+        return settings(self.build, self.pinout)
+
+    @cached_property
+    def screws(self) -> tuple[ScrewRow, ...]:
+        """Screws, and how deep they go."""
+        return screws(self.build)
+
+    @cached_property
+    def stacks(self) -> tuple[Stack, ...]:
+        """Boards above each other."""
+        return stacks(self.build)
+
+    @cached_property
+    def path(self) -> PowerPath:
+        """Currents and drops of supply wires."""
+        return power_path(self.build, self.netlist, self.power, self.flight)

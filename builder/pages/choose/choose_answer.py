@@ -1,0 +1,97 @@
+"""The answer to a wish as blocks: what does it, with how many swaps; what is not known; what was
+looked at.
+"""
+
+from builder.compute.choose.wish import BuildWish
+from builder.diagnostics.sentence import joined
+from builder.model.values.measures import Money
+from builder.pages.blocks import Block, Bullets, Paragraph, Section, Span
+from builder.pages.choose.choice_table import choice_table, choice_words
+from builder.rounding import rounded
+from builder.rules.choose.answer import (
+    best_of_each_number,
+    unbeaten,
+    unsure_and_unbeaten,
+    unsure_that_would_do,
+)
+from builder.rules.choose.search import Choices, ChosenSwaps
+
+_MOST_UNSURE = 5
+_NUMBERS = ("no swap", "1 swap", "2 swaps", "3 swaps")
+_GOALS = {
+    "longest": "longest in the air",
+    "lightest": "lightest",
+    "cheapest": "cheapest",
+}
+
+
+def wish_words(wish: BuildWish, currency: str) -> str:
+    """The wish as a heading."""
+    bounds = []
+    if wish.mass is not None:
+        bounds.append(f"under {rounded(1000 * wish.mass, 1)} g")
+    if wish.price is not None:
+        bounds.append(f"under {rounded(wish.price, Money(0, currency).digits)} {currency}")
+    if wish.time is not None:
+        bounds.append(f"at least {rounded(wish.time / 60, 1)} min in the air")
+    words = ", ".join((*bounds, _GOALS[wish.goal]))
+    return f"{words[0].upper()}{words[1:]}"
+
+
+def looked_words(found: Choices) -> str:
+    """How far the search went, and what it means that a choice is not listed."""
+    said = (
+        f"{found.of} choices of up to three swaps and one battery keep every contact."
+        f" {found.judged} of them were checked."
+    )
+    rest = (
+        " The others hold a swap that fails or could not be checked, or one that passed beats them."
+    )
+    cut = " The search was cut short there: a better choice may exist."
+    return said + (rest if found.whole else cut)
+
+
+def not_known_blocks(found: Choices, some: tuple[ChosenSwaps, ...]) -> tuple[Block, ...]:
+    """Choices of which a fact lacks, with what is missing of each."""
+    if not some:
+        return ()
+    items = []
+    for one in some[:_MOST_UNSURE]:
+        lacks = joined(", ", one.lacking[:2])
+        more = f" and {len(one.lacking) - 2} more" if len(one.lacking) > 2 else ""
+        items.append((Span(f"{choice_words(found.build, one)}: {lacks}{more}."),))
+    many = len(some) - _MOST_UNSURE
+    left = f" {many} more are not listed." if many > 0 else ""
+    lead = f"May do it too, but it is not known. What is missing follows each.{left}"
+    return Paragraph((Span(lead),)), Bullets(tuple(items))
+
+
+def answer_section(found: Choices, wish: BuildWish) -> Section:
+    """What meets a wish, the best of each number of swaps."""
+    build = found.build
+    rows = [(_NUMBERS[len(one.selection.swaps)], one) for one in best_of_each_number(found, wish)]
+    heading = wish_words(wish, build.site.currency)
+    blocks: list[Block] = []
+    if rows:
+        note = (
+            "A row with more swaps is listed only where it is better. Weights are with one standard"
+            " deviation. Eight flights of ten lie in the band of times."
+        )
+        table = choice_table(build, "Choices", "Swaps", rows, limit=wish.mass, note=note)
+        blocks.append(table)
+    else:
+        none = "No choice of up to three swaps does that and keeps every rule."
+        blocks.append(Paragraph((Span(none),)))
+    blocks += not_known_blocks(found, unsure_that_would_do(found, wish))
+    blocks.append(Paragraph((Span(looked_words(found)),), quiet=True))
+    return Section("answer", heading, tuple(blocks))
+
+
+def front_section(found: Choices) -> Section:
+    """The choices that nothing beats."""
+    rows = [(str(n), one) for n, one in enumerate(unbeaten(found), 1)]
+    note = "Each is the lightest, the cheapest or the longest in the air of those as good in the other two."
+    table = choice_table(found.build, "Nothing beats these", "No.", rows, note=note)
+    looked = Paragraph((Span(looked_words(found)),), quiet=True)
+    blocks = (table, *not_known_blocks(found, unsure_and_unbeaten(found)), looked)
+    return Section("front", "Weight, price and time", blocks)

@@ -1,0 +1,87 @@
+"""What the rules say of one selection: it breaks a rule (which one), a fact lacks, or all is right."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from builder.compute.choose.offers import Selection
+from builder.compute.choose.on_demand import OnDemand
+from builder.compute.choose.selected_build import PartsAtHand
+from builder.compute.choose.three_figures import ThreeFigures
+from builder.compute.figures.figure import Unknown
+from builder.diagnostics.finding import Severity
+from builder.model.build import Build
+from builder.rules.could_stay import looked_at, set_for_others
+from builder.rules.find_rules import all_rules
+from builder.rules.judge import Verdict, judge
+from builder.rules.judge_swap import rules_of_swaps
+from builder.rules.rule import Case, Found, Rule
+from builder.rules.swap_facts import facts_lacking, unfed
+
+_OF_PARTS = ("data/supply-figures-disagree",)  # of papers, but a fault wherever the part is
+
+
+@dataclass(frozen=True)
+class Refusal:
+    """Why a selection is none: the rule's code ('' for a join that is lost), and its words."""
+
+    code: str
+    words: str
+
+
+def rules_asked() -> tuple[Rule, ...]:
+    """The rules that a selection has to keep."""
+    of_parts = tuple(r for r in all_rules() if r.code in _OF_PARTS)
+    return (*rules_of_swaps(), *of_parts)
+
+
+def first_fault(case: Case, rules: Sequence[Rule]) -> Refusal | None:
+    """The first fault that one of these rules finds."""
+    for rule in rules:
+        if rule.severity != Severity.FAULT:
+            continue
+        for outcome in rule.check(case):
+            if isinstance(outcome, Found) and outcome.severity in (None, Severity.FAULT):
+                return Refusal(rule.code, outcome.message)
+    return None
+
+
+def newly_unfed(before: Build, after: Build, selection: Selection) -> Refusal | None:
+    """A part that nothing feeds any more."""
+    for offer in selection.parts:
+        if not unfed(before, offer.key) and (dry := unfed(after, offer.key)):
+            return Refusal("", dry[0])
+    return None
+
+
+def judged_whole(build: Build, made: OnDemand) -> tuple[Verdict, Refusal | None]:
+    """All answers, and the first fault among them."""
+    said = judge(Case(build, made), rules_asked())
+    fault = next((f for f in said.findings if f.severity == Severity.FAULT), None)
+    return said, Refusal(fault.code, fault.message) if fault is not None else None
+
+
+def facts_not_known(
+    before: Verdict,
+    after: Verdict,
+    base: Build,
+    selection: Selection,
+    shelf: PartsAtHand,
+    found: ThreeFigures,
+) -> tuple[str, ...]:
+    """What is to be found out before a selection can be called right."""
+    out: list[str] = []
+    for offer in selection.swaps:
+        part = shelf[offer.shelf].part
+        out += facts_lacking(before, after, offer.key, offer.shelf)
+        passed, _ = looked_at(part, after.answers)
+        if not passed:
+            out.append(f"how {part.name} fits: no rule looks at it there")
+    if selection.other_pack is not None:
+        made_for = frozenset(p.part.chemistry for p in base.packs.values())
+        chemistry = getattr(shelf[selection.other_pack.shelf].part, "chemistry", None)
+        if chemistry is None or made_for != {chemistry}:
+            out.append(set_for_others(chemistry, made_for))
+    out += found.mass.lacks
+    out += [f"price of {name}" for name in found.unpriced]
+    out += found.time.missing if isinstance(found.time, Unknown) else ()
+    return tuple(dict.fromkeys(out))

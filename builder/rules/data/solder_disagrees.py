@@ -1,0 +1,60 @@
+"""Solder whose alloy, melting point and lead do not go together.
+
+Checks: whether the alloy names lead (Pb) against `leaded`. Where the alloy is not said, the point at
+which it begins to melt takes its place. Alloys of tin and lead begin at 179 to 184 °C, and no
+usual one without lead does.
+Why: lead is a matter of health, and the temperature of the iron is taken from the melting point.
+Example: Sn96.5Ag3Cu0.5 that is said to be leaded.
+Mend: read the label of the reel, and correct the one that is wrong.
+Source: ISO 9453, tables of alloys (from memory)
+"""
+
+import re
+from collections.abc import Iterator
+
+from builder.diagnostics.finding import Severity
+from builder.load.assumed import assumed_list
+from builder.model.build import FittedAs
+from builder.model.kinds import Consumable
+from builder.rules.compare import clash
+from builder.rules.rule import Case, Judged, Outcome
+from builder.rules.say import given, say
+
+SEVERITY = Severity.REMARK
+_FROM, _TO = assumed_list("soldering/tin-lead-melts")
+_SYMBOLS = re.compile(r"[A-Z][a-z]?")
+_HINT = "Read the label of the reel, and correct the one that is wrong."
+
+
+def _by_alloy(solder: FittedAs[Consumable], alloy: str, leaded: bool) -> Outcome:
+    named = "Pb" in _SYMBOLS.findall(alloy)
+    if named == leaded:
+        return Judged()
+    word = "leaded" if leaded else "without lead"
+    names = "names" if named else "does not name"
+    text = f"{solder.key} is said to be {word}, and its alloy {alloy} {names} lead."
+    at = solder.shelf_where
+    return clash(text, _HINT, at.at("leaded"), at.at("alloy"))
+
+
+def _by_melting(solder: FittedAs[Consumable], begins: float, leaded: bool) -> Outcome:
+    usual = _FROM <= begins <= _TO
+    if usual == leaded:
+        return Judged()
+    word = "leaded" if leaded else "without lead"
+    text = say(
+        "{} is said to be {}, and begins to melt at {}.", solder.key, word, given(begins, "degC")
+    )
+    at = solder.shelf_where
+    return clash(text, _HINT, at.at("leaded"), at.at("melts"))
+
+
+def check(case: Case) -> Iterator[Outcome]:
+    for solder in case.build.of_kind(Consumable):
+        alloy, melts, leaded = solder.part.alloy, solder.part.melts, solder.part.leaded
+        if leaded is None:
+            continue
+        if alloy is not None:
+            yield _by_alloy(solder, alloy, leaded)
+        elif melts is not None:
+            yield _by_melting(solder, melts.low, leaded)
