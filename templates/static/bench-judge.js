@@ -5,9 +5,9 @@
   const WORDS = [
     ["rises", /^(rises|rising|(a )?short beep.*|beeps? (then|and) (rises|ends|stops).*)$/i],
     ["none", /^(no beep|none|silent|silence|ol|o\.l\.?|0l|open|over ?load|over ?range|infinite|∞)$/i],
-    ["beep", /^(beep|beeps|it beeps|yes)$/i],
+    ["beep", /^(beep|beeps|it beeps)$/i],
   ];
-  const UNITS = { "Ω": "Ω", "Ω": "Ω", ohm: "Ω", ohms: "Ω", r: "Ω", R: "Ω", V: "V", v: "V", A: "A", a: "A", g: "g", mm: "mm" };
+  const UNITS = { "\u03a9": "Ω", "\u2126": "Ω", ohm: "Ω", ohms: "Ω", r: "Ω", R: "Ω", V: "V", v: "V", A: "A", a: "A", g: "g", mm: "mm" };
   const WHOLE_UNITS = { mm: ["mm", 1], cm: ["mm", 10], g: ["g", 1], kg: ["g", 1000] };
   const PREFIX = { k: 1e3, K: 1e3, M: 1e6, m: 1e-3, "": 1 };
   const ONE = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*([^\d\s.,;/]*)$/;

@@ -100,7 +100,12 @@ def _of_reading(build: Build, gate: Gate, i: int, r: GateReading) -> Band:
     low, high = _limits(kind)
     label = " to ".join(r.between)
     both = len(r.between) == 2 and r.between[1].count(" ") == 0
-    danger = kind == "charges" or (both and kind == "joined" and _on_the_battery(build, r.between))
+    rail = r.expect.startswith("no beep; write")  # a short of a rail burns as the battery's does
+    danger = (
+        rail
+        or kind == "charges"
+        or (both and kind == "joined" and _on_the_battery(build, r.between))
+    )
     step, name = f"gate {gate.letter}", f"gate {gate.letter}|{label}"
     soft, key = bool(r.normal), f"gate-{gate.letter}-r{i}"
     unit = "" if kind == "own" else "Ω"
