@@ -237,7 +237,8 @@
       clock = function () { clearInterval(beat); node.textContent = idle; };
       clock.node = node;
     });
-    (box.querySelector("label") || box.querySelector("a")).after(node);
+    const beside = box.querySelector("label") || box.querySelector("a");
+    if (beside) { beside.after(node); } else if (box.matches("input")) { box.after(node); } else { box.append(node); }
   }
 
   // As a file, and from one.
