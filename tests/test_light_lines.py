@@ -12,7 +12,7 @@ import pytest
 
 import builder
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 CODE = Path(builder.__file__).parent
 

@@ -7,7 +7,7 @@ import click
 
 from builder import pipeline
 from builder.cli.choose_words import wish_of
-from builder.cli.common import known_build, print_findings, workspace_option
+from builder.cli.common import sound_build, workspace_option
 from builder.cli.completion import offer_builds
 from builder.compute.choose.selected_build import written_out as variant_of
 from builder.compute.choose.wish import Goal
@@ -51,11 +51,7 @@ def choose(
     Up to three parts are swapped, and every check has to pass. Exit status 1: nothing does it.
     """
     loaded, model = pipeline.read(workspace)
-    known_build(build, model.names)
-    if build not in model.builds:
-        print_findings(model.mistakes_of(build), loaded)
-        sys.exit(1)
-    sheet = pipeline.judged_alone(model.builds[build])
+    sheet = pipeline.judged_alone(sound_build(build, model, loaded))
     wish = wish_of(under, at_least, goal or "longest", sheet.build.site.currency)
     if not sheet.build.packs:
         click.echo(f"benchleaf: {build} has no battery, so no time in the air is known.", err=True)

@@ -4,7 +4,7 @@ import os
 import sys
 from collections.abc import Callable, Iterable
 from pathlib import Path
-from typing import Any, TextIO
+from typing import TYPE_CHECKING, Any, TextIO
 
 import click
 
@@ -14,6 +14,10 @@ from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.show import as_text, harmless
 from builder.diagnostics.told_once import told_once
 from builder.diagnostics.where import Sources
+
+if TYPE_CHECKING:  # help is said without the model
+    from builder.model.build import Build
+    from builder.model.read.workspace import Workspace
 
 _COLOURS = {Severity.MISTAKE: "red", Severity.FAULT: "red"}  # a remark is no error
 _FIRST = tuple(s.value for s in (Severity.MISTAKE, Severity.FAULT, Severity.REMARK))
@@ -78,3 +82,14 @@ def known_build(name: str, names: Iterable[str]) -> None:
             err=True,
         )
         sys.exit(2)
+
+
+def sound_build(name: str, model: "Workspace", sources: Sources) -> "Build":
+    """A build by its name. Stops with exit status 2 where there is none, and with its mistakes and 1
+    where it cannot be read.
+    """
+    known_build(name, model.names)
+    if name not in model.builds:
+        print_findings(model.mistakes_of(name), sources)
+        sys.exit(1)
+    return model.builds[name]

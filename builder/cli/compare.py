@@ -1,13 +1,12 @@
 """`benchleaf compare A B`: two builds side by side in the terminal."""
 
 import json
-import sys
 from pathlib import Path
 
 import click
 
 from builder import pipeline
-from builder.cli.common import known_build, print_findings, workspace_option
+from builder.cli.common import sound_build, workspace_option
 from builder.cli.completion import offer_builds
 from builder.compute.compare.difference import difference_of as differences
 from builder.diagnostics.show import harmless
@@ -32,12 +31,8 @@ Examples:
 def compare(first: str, second: str, as_json: bool, alike: bool, workspace: Path) -> None:
     """Show what the SECOND build has that the FIRST has not."""
     loaded, model = pipeline.read(workspace)
-    for name in (first, second):
-        known_build(name, model.names)
-        if name not in model.builds:
-            print_findings(model.mistakes_of(name), loaded)
-            sys.exit(1)
-    a, b = pipeline.judged_alone(model.builds[first]), pipeline.judged_alone(model.builds[second])
+    asked = [sound_build(name, model, loaded) for name in (first, second)]
+    a, b = map(pipeline.judged_alone, asked)
     tried = stays(a.build, b.build, b.verdict)
     page = compare_page(a, b, tried)
     if as_json:

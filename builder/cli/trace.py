@@ -9,7 +9,7 @@ import click
 from click.shell_completion import CompletionItem
 
 from builder import pipeline
-from builder.cli.common import count, known_build, print_findings, tell_line, workspace_option
+from builder.cli.common import count, sound_build, tell_line, workspace_option
 from builder.cli.completion import offer, offer_builds
 from builder.compute.figures.figure import Figure
 from builder.diagnostics.nearest import nearest
@@ -100,11 +100,7 @@ def trace(build: str, figure: str, workspace: Path) -> None:
     topics.
     """
     loaded, model = pipeline.read(workspace)
-    known_build(build, model.names)
-    if build not in model.builds:
-        print_findings(model.mistakes_of(build), loaded)
-        sys.exit(1)
-    sheet = pipeline.judged(model.builds[build])
+    sheet = pipeline.judged(sound_build(build, model, loaded))
     figures = {f.key: f for f in sheet.figures}
     topics = by_topic(build, (f for f in figures.values() if f.formula is not None))
     topic = figure.strip("/").removeprefix(f"{build}/")

@@ -2,23 +2,17 @@
 it.
 """
 
+from builder.compute.choose.on_demand import OnDemand
 from builder.compute.circuit.nets import netlist
-from builder.compute.circuit.pinout import pinout
 from builder.compute.circuit.rails import power
-from builder.compute.flight.flight import flight, log_style
+from builder.compute.flight.flight import log_style
 from builder.compute.flight.style import FlyingStyle
-from builder.compute.geometry.screws import screws
-from builder.compute.geometry.stack import stacks
-from builder.compute.joints.joints import joints
 from builder.compute.money.budget import budget
 from builder.compute.money.history import history
 from builder.compute.money.shops import orders_of
 from builder.compute.order.work_order import work_order
-from builder.compute.power.power_path import power_path
 from builder.compute.power_up.power_gates import power_gates
 from builder.compute.results import Assembly, Results
-from builder.compute.setup.settings import settings
-from builder.compute.weight.balance import balance
 from builder.compute.weight.limits import margins
 from builder.compute.weight.mass import mass_table
 from builder.model.build import Build
@@ -38,23 +32,19 @@ def assemble(build: Build, lent: FlyingStyle | None = None) -> Assembly:
 
     Pure, as `compute`, which says what `lent` is; every field is the same as there.
     """
-    nets = netlist(build)
-    mass = mass_table(build)
-    rails = power(build, nets)
-    pins = pinout(build, nets)
-    flown = flight(build, mass, rails, lent or _lent(build))
+    made = OnDemand(build, lent or _lent(build))
     return Assembly(
-        netlist=nets,
-        mass=mass,
-        balance=balance(build, mass),
-        power=rails,
-        flight=flown,
-        pinout=pins,
-        joints=joints(build, nets),
-        settings=settings(build, pins),
-        screws=screws(build),
-        stacks=stacks(build),
-        path=power_path(build, nets, rails, flown),
+        netlist=made.netlist,
+        mass=made.mass,
+        balance=made.balance,
+        power=made.power,
+        flight=made.flight,
+        pinout=made.pinout,
+        joints=made.joints,
+        settings=made.settings,
+        screws=made.screws,
+        stacks=made.stacks,
+        path=made.path,
     )
 
 

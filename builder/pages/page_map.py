@@ -63,7 +63,6 @@ PARTS = BuildPage(
             ("parts-table", "screw-list", "screws", "variant", "view-numbers"),
             ("alternatives", "part-"),
         ),
-        Placed("choose", "What swaps can do", ("choose-table",), ("choice-",)),
         Placed(
             "weight",
             "Weight",
@@ -96,7 +95,10 @@ BUY = BuildPage(
     "buy",
     "Buy",
     "Who orders: what to buy at which shop, what it comes to, and what may stand in.",
-    (Placed("buy", "Buy", ("buy-sums", "buy-left"), ("buy-at-", "buy-part-")),),
+    (
+        Placed("buy", "Buy", ("buy-sums", "buy-left"), ("buy-at-", "buy-part-")),
+        Placed("choose", "What swaps can do", ("choose-table",), ("choice-",)),
+    ),
 )
 WIRING = BuildPage(
     "wiring",

@@ -44,6 +44,8 @@ def _rule(family: str, module: ModuleType) -> Rule:
         text,
         module.check,
         getattr(module, "YIELDS_TO", ()),
+        getattr(module, "OF_ONE_COPY", False),
+        getattr(module, "OF_EACH_PART", False),
     )
 
 

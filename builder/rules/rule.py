@@ -92,7 +92,10 @@ class RuleText:
 
 @dataclass(frozen=True)
 class Rule:
-    """A rule as it was found in its folder."""
+    """A rule as it was found in its folder. `of_one_copy` judges what happened to the one specimen
+    that is owned, such as its age: a new one of the same part has none of it. `of_each_part` is of the papers, and
+    judges what a part says of itself, so that it is asked wherever the part may stand.
+    """
 
     code: str
     severity: Severity
@@ -100,6 +103,8 @@ class Rule:
     text: RuleText
     check: Check
     yields_to: tuple[str, ...] = ()
+    of_one_copy: bool = False
+    of_each_part: bool = False
 
     @property
     def family(self) -> str:

@@ -45,7 +45,7 @@ def facts_lacking(before: Verdict, after: Verdict, key: str, shelf: str) -> tupl
     had = {a.rule.code: a for a in before.answers}
     out: list[str] = []
     for answer in after.answers:
-        if answer.rule.family in OF_PAPERS:
+        if answer.rule.of_one_copy or answer.rule.family in OF_PAPERS:
             continue
         was = had.get(answer.rule.code)
         known_before = {n.missing for n in was.not_judged} if was is not None else set()

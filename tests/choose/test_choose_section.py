@@ -8,7 +8,7 @@ from builder.compute.figures.figure import Figure
 from builder.pages.blocks import Bullets, Fold, Illustration, Paragraph, Section, Table
 from builder.pages.choose.choose_section import choose_section
 from builder.pages.drawing import Circle
-from builder.pages.page_map import PARTS, page_with
+from builder.pages.page_map import BUY, page_with
 from builder.pages.page_text import words
 from builder.pipeline.check import Checked
 from builder.rules.choose.answer import unbeaten
@@ -35,7 +35,7 @@ def test_the_table_holds_what_nothing_beats_and_each_row_has_its_point(demo: Che
     assert [c.link for c in circles] == [f"#{row.anchor}" for row in table.rows]
     for one, row in zip(unbeaten(found), table.rows, strict=True):
         assert row.cells[2].sort == one.figures.mass.value
-        assert page_with(row.anchor) is PARTS
+        assert page_with(row.anchor) is BUY
 
 
 def test_each_choice_with_a_swap_opens_what_it_changes(demo: Checked) -> None:

@@ -12,7 +12,7 @@ from builder.compute.figures.figure import Figure
 from builder.pages.derivations.topics import TOPICS, by_topic
 from builder.pipeline.check import Checked
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 
 def _trace(root: Path, *words: str) -> Result:

@@ -22,7 +22,7 @@ from builder.load.assumed import assumed, assumed_list, assumed_values
 from builder.pages.site.assumed_section import shown_value
 from builder.pages.site.reference_page import rules_page
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 CODE = Path(builder.__file__).parent
 READS = {"assumed", "assumed_list", "assumed_topic"}

@@ -23,7 +23,7 @@ from builder.compute.flight.flight import PackFlight
 from builder.compute.formulas.magnetics.motor import back_volts, torque_constant
 from tests.compute.small_workspace import one_build
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 _TABLE = Path(__file__).parents[1] / "data" / "uiuc_static.csv"
 VOLTS, FULL_THRUST, FULL_POWER, FULL_SPEED = (

@@ -25,7 +25,7 @@ from builder.model.values.measures import Money
 from builder.pipeline.check import Checked
 from tests.compute.monte_carlo import again
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 # Each example computes two builds, so few are tried and a failing one is not made smaller: its seed
 # says it all.

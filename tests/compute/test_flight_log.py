@@ -17,7 +17,7 @@ from builder.model.source.build_source import Flight
 from builder.pages.told_words import note_words
 from tests.compute.small_workspace import one_build, workspace
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 SHELF = """
 frame: {kind: frame, name: Frame, mass: {measured: 150 g}}

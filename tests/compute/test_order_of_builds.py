@@ -12,7 +12,7 @@ from builder.pipeline.check import Checked
 from tests.compute.made_up_builds import CHOICES, Choice, build_of
 from tests.compute.order_checker import broken
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 
 @settings(max_examples=80, deadline=None)

@@ -20,7 +20,7 @@ from builder.model.build import Build
 from tests.compute.hardware_combos import combo
 from tests.rules.altered_demo import Tree, case_of, said, verdict_of, wire
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 HOW_MANY = 200
 CONTRADICTS = "bench/order-contradicts"

@@ -24,7 +24,7 @@ from builder.rules.judge import Verdict
 from tests.compute.made_up_builds import CHOICES, Choice, build_of
 from tests.compute.power_walk import Line, Stop, walk
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 BUILDS = ["dipper", "dipper-light", "redshank", "curlew", "pipit"]
 

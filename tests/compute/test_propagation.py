@@ -17,7 +17,7 @@ from builder.compute.figures.figure import Figure
 from builder.pipeline.check import Checked
 from tests.compute.small_workspace import one_build
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 SAMPLES = 100_000
 MONEY = {

@@ -18,7 +18,7 @@ from builder.rules.rule import Case
 from tests.compute.monte_carlo import again
 from tests.compute.small_workspace import one_build
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 SHELF = """
 frame: {kind: frame, name: Frame, mass: {measured: 195.0 g}}

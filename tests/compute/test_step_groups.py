@@ -19,7 +19,7 @@ from builder.pages.told_words import told_words
 from builder.pipeline.check import Checked
 from tests.compute.made_up_builds import CHOICES, Choice, build_of
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 

@@ -15,7 +15,7 @@ from builder.pipeline.check import Checked
 from tests.compute.made_up_builds import CHOICES, Choice, build_of
 from tests.compute.power_walk import Line, Stop, walk
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 GROUND = ("tool", "consumable", "ground-gear")

@@ -13,7 +13,7 @@ from builder.compute.order.steps import Constraint, WorkStep
 from builder.compute.order.work_order import Cycle, Plan, sequence
 from builder.pipeline.check import Checked
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 Small = tuple[dict[str, WorkStep], list[Constraint]]
 MARK = st.tuples(

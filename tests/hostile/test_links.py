@@ -23,7 +23,7 @@ from builder.pipeline.preview import Preview
 from tests.publish.exactness import site_files
 from tests.publish.sources import Sources
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 LONG = bool(os.environ.get("BENCHLEAF_LONG"))
 SECRET = "canary-5b2e-never-published"

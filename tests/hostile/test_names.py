@@ -44,7 +44,7 @@ from tests.hostile.names import (
     with_key,
 )
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 GATED = ("Shelf", "BuildSource.parts", "BuildSource.packs")
 TREES: dict[str, Any] = {

@@ -14,7 +14,7 @@ import pytest
 
 from tests.hostile.slips import Demo, Depth, Slip, all_slips, random_slips
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 LONG = bool(os.environ.get("BENCHLEAF_LONG"))
 SAMPLE, RANDOM = (10**6, 10_000) if LONG else (200, 200)

@@ -25,7 +25,7 @@ from builder.pipeline.check import Checked, check_workspace
 from tests.pages.pair_page import pair_page
 from tests.workspace_edits import ROOT, without_a_camera_known
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 TEN = leaf("ten", "Ten grams", 0.010, "kg")
 OPEN = total("sum", "Sum", "kg", [TEN, Unknown("odd", "Odd part", ("mass of Odd part",))])

@@ -27,7 +27,7 @@ from builder.pipeline.check import Checked
 from builder.rounding import rounded
 from tests.pages.pair_page import pair_page
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 
 @pytest.fixture(scope="module")

@@ -16,7 +16,7 @@ from builder.pipeline import preview as module
 from builder.pipeline.preview import Preview
 from tests.workspace_edits import ROOT
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from builder.cli.preview_words import Terminal
 from builder.pipeline.preview import Preview
 from tests.workspace_edits import ROOT
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 FEW = ("dipper", "redshank", "curlew", "dipper-light")
 

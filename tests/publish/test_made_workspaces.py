@@ -9,7 +9,7 @@ import pytest
 from builder.pipeline.check import check_workspace, read
 from tests.benchmarks.make_workspace import make_workspace
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 
 def _files(folder: Path) -> dict[str, bytes]:

@@ -12,7 +12,7 @@ from builder.render.html.page import template_folder
 from builder.render.paper.paper_fonts import paper_fonts
 from builder.rules.data._printed_letters import printed_letters
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 NAMES = ("leaf-bold", "leaf-greek", "leaf-italic", "leaf-mono", "leaf-regular")
 

@@ -19,7 +19,7 @@ from builder.pages.site.figures_data import figures_data
 from builder.pipeline import Checked
 from builder.render.data.schemas import SCHEMAS, schema_files
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 ROOT = Path(__file__).resolve().parents[2]
 BROKEN = ROOT / "tests" / "broken"

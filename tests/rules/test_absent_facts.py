@@ -18,7 +18,7 @@ from builder.rules.judge import Verdict, judge
 from builder.rules.rule import Case
 from tests.rules.altered_demo import ROOT
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 FAMILIES = ("power", "fit", "pack", "bench")
 BUILDS = ("curlew", "dipper")

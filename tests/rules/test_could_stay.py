@@ -10,17 +10,18 @@ import pytest
 
 from builder.compute.compute import assemble, compute
 from builder.compute.results import Results
-from builder.model.build import Build
+from builder.model.build import Build, FittedPack
 from builder.pipeline.check import Checked, judged_alone
 from builder.rules import find_rules
 from builder.rules.could_stay import MOST, Stay, could_stay, packs_could_stay, stays
 from builder.rules.find_rules import all_rules
 from builder.rules.judge import Verdict, judge
-from builder.rules.judge_swap import rules_of_swaps
+from builder.rules.judge_swap import judge_swap, rules_of_swaps
 from builder.rules.rule import Case
+from builder.rules.swap_facts import facts_lacking
 from builder.rules.touched import touched
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 
 def test_the_rules_that_a_swap_touches_come_from_the_register(demo: Checked) -> None:
@@ -149,6 +150,21 @@ def test_a_pack_is_judged_by_what_it_is_asked_for(demo: Checked) -> None:
     a, b = demo.sheets["redshank"], demo.sheets["curlew"]
     old = {s.key: s for s in packs_could_stay(a.build, b.build, b.verdict)}["battery old"]
     assert (old.answer, [f.code for f in old.new]) == ("no", ["pack/discharge-limit"])
+
+
+def test_a_new_battery_has_no_age_that_would_be_missing(demo: Checked) -> None:
+    """How often the owned one was charged says nothing of another, and lacks nothing of it."""
+    sheet = demo.sheets["dipper"]
+    aged = "pack/worn-out"
+    assert next(a for a in sheet.verdict.answers if a.rule.code == aged).passed
+    tried = replace(sheet.build, packs={k: _unused(p) for k, p in sheet.build.packs.items()})
+    after = judge_swap(tried)[1]
+    assert next(a for a in after.answers if a.rule.code == aged).answer == "nothing to judge"
+    assert not any(aged in x for x in facts_lacking(sheet.verdict, after, "", ""))
+
+
+def _unused(pack: FittedPack) -> FittedPack:
+    return replace(pack, part=pack.part.model_copy(update={"bought": None, "cycles": None}))
 
 
 def test_a_pack_of_other_cells_than_landing_volts_are_set_for_is_not_called_right(

@@ -7,7 +7,7 @@ import pytest
 from builder.rules.find_rules import all_rules
 from tests.rules.rule_files import HERE, RuleCase, answer, rule_cases
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 
 @pytest.mark.parametrize("case", rule_cases(), ids=lambda c: c.name)

@@ -13,7 +13,7 @@ from builder.rules.rule import Case
 from tests.compute.small_workspace import one_build
 from tests.rules.altered_demo import Tree, case_of, said, verdict_of, wire
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 FAMILIES = ("wiring", "power", "fit", "pack", "bench")
 REGULATOR = """

@@ -12,7 +12,7 @@ from builder.pipeline.check import Checked
 from builder.rules.find_rules import all_rules
 from tests.seeded.seeds import SCORES, Seed, judged_with, seeds, verdict_of
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 _clean = cache(verdict_of)
 BENCH = ("wiring", "power", "fit", "pack", "setup", "bench", "data")

@@ -11,7 +11,7 @@ from builder.cli.main import cli
 from builder.pipeline.sources.asking import Asked, Asking
 from builder.pipeline.sources.workbench import Settled
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 _SHELF = "builds/shelf/own-parts.yaml"
 

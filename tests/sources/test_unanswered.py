@@ -12,7 +12,7 @@ from builder.pipeline.sources.unanswered import Unanswered, unanswered
 from builder.pipeline.sources.workbench import EACH
 from tests.publish.sources import Sources
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 
 def _lacking(workspace: Path) -> dict[str, int]:

@@ -3,6 +3,7 @@ builds.
 """
 
 import os
+import shlex
 import shutil
 import subprocess
 import sys
@@ -100,15 +101,8 @@ def test_every_example_is_a_call_that_the_command_takes(name: str) -> None:
     """Parsed, not run: unknown options and too many or too few words would be refused here."""
     command = command_of(name)
     for line in examples(command):
-        words = (
-            line.split("$(")[-1]
-            .split(")")[0]
-            .split(" | ")[0]
-            .split(" > ")[0]
-            .split(" &")[0]
-            .split()
-        )
-        named = name.split()
+        call = line.split("$(")[-1].split(")")[0].split(" | ")[0].split(" > ")[0].split(" &")[0]
+        words, named = shlex.split(call), name.split()
         assert words[: len(named) + 1] == ["benchleaf", *named], line
         rest = words[len(named) + 1 :]
         command.make_context(name, rest, parent=click.Context(cli))

@@ -14,7 +14,7 @@ from builder.load.starters import SIZES
 from builder.pipeline.check import check_workspace
 from tests.workspace_edits import ROOT
 
-pytestmark = pytest.mark.slow  # whole builds are worked out again and again
+pytestmark = pytest.mark.slow  # takes long
 
 
 def run(folder: Path, *words: str) -> Result:

@@ -10,8 +10,9 @@ from builder.compute.choose.offers import Offer
 from builder.compute.choose.selected_build import PartsAtHand
 from builder.compute.choose.three_figures import price_with_battery
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
+from builder.compute.money.budget import Budget
 from builder.compute.money.price_figures import price_figure
-from builder.compute.results import Results
+from builder.compute.weight.mass import MassTable
 from builder.compute.weight.swap_mass import pack_change, part_change
 from builder.load.assumed import assumed
 from builder.model.build import Build
@@ -45,14 +46,13 @@ def _new_price(build: Build, offer: Offer, shelf: PartsAtHand) -> float:
 
 
 def bounds_of(
-    build: Build, results: Results, shelf: PartsAtHand, offers: Iterable[Offer]
+    build: Build, weights: MassTable, money: Budget, shelf: PartsAtHand, offers: Iterable[Offer]
 ) -> Bounds:
     """The bounds of a build with these offers; its shelf has to hold them."""
     first = next(iter(build.packs))
-    money = results.budget
     price, _ = price_with_battery(build, money, first)
     lines = {x.key: x.used_figure for x in (*money.lines, *money.packs)}
-    all_up = results.mass.all_up
+    all_up = weights.all_up
     changes: dict[Offer, tuple[float, float]] = {}
     for offer in offers:
         key, name = offer.key, f"{build.name}/choose/{offer.key}-{offer.shelf}"
@@ -62,11 +62,11 @@ def bounds_of(
             cost = _value(lines[f"pack-{key}"])
             there = _value(mass) - all_up[first].value
         elif offer.battery:
-            moved = _value(pack_change(build, results.mass, name, key, offer.shelf))
+            moved = _value(pack_change(build, weights, name, key, offer.shelf))
             there = moved + all_up[key].value - all_up[first].value
             cost = _new_price(build, offer, shelf)
         else:
-            there = _value(part_change(build, results.mass, name, key, offer.shelf))
+            there = _value(part_change(build, weights, name, key, offer.shelf))
             cost = _new_price(build, offer, shelf)
         old = lines[replaced]
         changes[offer] = there, cost - (old.value if isinstance(old, Figure) else 0.0)

@@ -1,7 +1,7 @@
 """How the parts of a build go together, each figure worked out when a rule asks for it.
 
-The fields are those of `Assembly` to the last bit: the same functions, in the same order. A build
-that breaks a rule of fit is refused before it is flown.
+`assemble` asks for all of them. A search asks for few: a build that breaks a rule of fit is refused
+before it is flown.
 """
 
 from dataclasses import dataclass

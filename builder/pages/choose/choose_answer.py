@@ -6,6 +6,7 @@ from builder.compute.choose.wish import BuildWish
 from builder.diagnostics.sentence import joined
 from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Bullets, Paragraph, Section, Span
+from builder.pages.choose.choice_picture import NumberedChoice
 from builder.pages.choose.choice_table import choice_table, choice_words
 from builder.rounding import rounded
 from builder.rules.choose.answer import (
@@ -87,9 +88,14 @@ def answer_section(found: Choices, wish: BuildWish) -> Section:
     return Section("answer", heading, tuple(blocks))
 
 
+def numbered(found: Choices) -> list[NumberedChoice]:
+    """The choices that nothing beats, with their numbers."""
+    return [(str(n), one) for n, one in enumerate(unbeaten(found), 1)]
+
+
 def front_section(found: Choices) -> Section:
     """The choices that nothing beats."""
-    rows = [(str(n), one) for n, one in enumerate(unbeaten(found), 1)]
+    rows = numbered(found)
     note = "Each is the lightest, the cheapest or the longest in the air of those as good in the other two."
     table = choice_table(found.build, "Nothing beats these", "No.", rows, note=note)
     looked = Paragraph((Span(looked_words(found)),), quiet=True)

@@ -6,13 +6,13 @@ from builder.compute.figures.figure import Figure
 from builder.model.build import Build
 from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Bullets, Fold, Illustration, Paragraph, Section, Span
-from builder.pages.choose.choice_picture import NumberedChoice, choice_picture
+from builder.pages.choose.choice_picture import choice_picture
 from builder.pages.choose.choice_table import choice_table, swap_words
-from builder.pages.choose.choose_answer import looked_words, not_known_blocks
+from builder.pages.choose.choose_answer import looked_words, not_known_blocks, numbered
 from builder.pages.page_map import address_of
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
-from builder.rules.choose.answer import unbeaten, unsure_and_unbeaten
+from builder.rules.choose.answer import unsure_and_unbeaten
 from builder.rules.choose.search import Choices, ChosenSwaps
 
 _NOTHING = Section("choose", "What swaps can do", ())
@@ -43,16 +43,12 @@ def _opened(found: Choices, mark: str, one: ChosenSwaps) -> Fold:
     return Fold(f"What choice {mark} changes", (Bullets((*swaps, *changed)),), paper=False)
 
 
-def _sure_rows(found: Choices) -> list[NumberedChoice]:
-    return [(str(n), one) for n, one in enumerate(unbeaten(found), 1)]
-
-
 def choose_section(sheet: SheetInput) -> Section:
     """The section; empty where nothing may be swapped and the build has one battery only."""
     found = sheet.choices
     if found is None or found.of < 2:
         return _NOTHING
-    rows = _sure_rows(found)
+    rows = numbered(found)
     blocks: list[Block] = []
     said = (
         "Up to three swaps of the alternatives that are named for this build, and one of its"

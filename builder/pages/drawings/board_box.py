@@ -10,7 +10,7 @@ from builder.pages.drawings.text_size import mono_width, words_width
 NAME = 3.2  # mm, type of boards
 PAD = 2.7  # mm, type of contacts with wires
 PLACE = 2.4  # mm, type of places
-FREE = 2.4  # mm, type of contacts without wires: its capitals fit into one step of the layout
+FREE = 2.3  # mm, type of contacts without wires: its ink fits into one step of the layout
 _EDGE = 1.8  # mm from a board's rim to its words
 _ARROW = 5.0  # mm kept for the arrow on each side of the name
 

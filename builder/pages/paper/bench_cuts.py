@@ -64,8 +64,16 @@ def _bought(build: Build, joints: tuple[Joint, ...]) -> tuple[list[Row], str]:
         rows.append(
             _line(words, f"{run.start} to {run.end}", _mm(length), _ends(run, joints), "cut")
         )
-    said = "; ".join(f"{gauge} {colour} {_mm(each)}" for (gauge, colour), each in totals.items())
-    return rows, f"Together, before waste: {said}. " if said else ""
+    return rows, _together(totals)
+
+
+def _together(totals: dict[tuple[str, str], float]) -> str:
+    """How much of each kind of wire is wanted, a sentence a thickness."""
+    by_gauge: dict[str, list[str]] = {}
+    for (gauge, colour), each in totals.items():
+        by_gauge.setdefault(gauge, []).append(f"{colour} {_mm(each)}")
+    said = [f"{gauge}: {', '.join(colours)}." for gauge, colours in by_gauge.items()]
+    return " ".join(("Wire to have, before waste.", *said, "")) if said else ""
 
 
 def _trims(build: Build, joints: tuple[Joint, ...]) -> list[Row]:

@@ -69,8 +69,8 @@ def hours(plan: Plan) -> Paragraph:
     hard = f" Hard: {', '.join(found.hard)}." if found.hard else " Nothing in it is rare."
     words = (
         f"Estimate for a copier who solders well: {low} to {high} h, without drying and waiting for"
-        f" parts, by {found.joints} joints, all other boxes and the gates (usual times, from"
-        f" memory).{hard}"
+        f" parts. It rests on {found.joints} joints, all other boxes and the gates (usual times,"
+        f" from memory).{hard}"
     )
     return Paragraph((Span(words),))
 

@@ -5,12 +5,11 @@ from builder.model.kinds.drive import BenchTable
 from builder.model.source.describe import field_words
 from builder.model.source.part import Part
 from builder.model.values.quantities import Quantity
-from builder.model.values.units import DIMENSIONS
 from builder.pages.blocks import Block, Column, Fold, Illustration, Table
 from builder.pages.drawing import Circle, Drawing, Item, Line
 from builder.pages.plots.plot import Axis, Plot
 from builder.pages.rows import table_columns, table_row
-from builder.pages.tables.value_words import key_in_words, value_words
+from builder.pages.tables.value_words import in_written_unit, key_in_words, value_words
 from builder.rounding import significant
 from builder.rules.public_fields import is_public
 
@@ -39,7 +38,7 @@ def kind_facts(part: Part) -> Table | None:
 
 
 def _in_its_unit(value: Quantity) -> float:
-    return value.value / DIMENSIONS[value.dimension].units[value.unit]
+    return in_written_unit(value.value, value.unit, value.dimension)
 
 
 def _curve(shelf: str, number: int, test: BenchTable) -> Drawing | None:

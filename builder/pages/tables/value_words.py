@@ -30,10 +30,10 @@ def key_in_words(name: str) -> str:
     return _READ_AS.get(key, key.replace("_", " "))
 
 
-def _in_unit(value: float, unit: str, dimension: str) -> str:
+def in_written_unit(value: float, unit: str, dimension: str) -> float:
     """An SI value as a number of the unit that was written."""
     table = DIMENSIONS[dimension]
-    return significant((value - table.zeros.get(unit, 0.0)) / table.units[unit])
+    return (value - table.zeros.get(unit, 0.0)) / table.units[unit]
 
 
 def quantity_words(value: Quantity) -> str:
@@ -41,11 +41,13 @@ def quantity_words(value: Quantity) -> str:
     spread = ""
     if value.spread is not None:
         spread = f" ± {significant(value.spread / DIMENSIONS[value.dimension].units[value.unit])}"
-    return f"{_in_unit(value.value, value.unit, value.dimension)}{spread} {value.unit}".rstrip()
+    read = significant(in_written_unit(value.value, value.unit, value.dimension))
+    return f"{read}{spread} {value.unit}".rstrip()
 
 
 def _range_words(value: QuantityRange) -> str:
-    ends = [_in_unit(v, value.unit, value.dimension) for v in (value.low, value.high)]
+    read = (in_written_unit(v, value.unit, value.dimension) for v in (value.low, value.high))
+    ends = map(significant, read)
     return f"{' to '.join(dict.fromkeys(ends))} {value.unit}".rstrip()
 
 

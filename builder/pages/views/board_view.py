@@ -36,6 +36,16 @@ class PadPlace:
     inward: tuple[float, float]
 
 
+def words_inward(at: PadPlace, reach: float, words: str) -> Words:
+    """Words on a board, so many mm inward of a contact; upright behind a front or rear edge."""
+    dx, dy = at.inward
+    if dx:
+        place = at.x + dx * reach, at.y + 0.35 * TYPE
+        return Words(*place, words, TYPE, "start" if dx > 0 else "end", "strong")
+    place = at.x + 0.35 * TYPE, at.y + dy * reach
+    return Words(*place, words, TYPE, "end" if dy > 0 else "start", "strong", -90)
+
+
 @value_class(frozen=True, eq=False)
 class BoardView:
     """One side of a board. `shape` holds all that does not change from step to step."""

@@ -11,7 +11,7 @@ from builder.model.kinds import Connector
 from builder.pages.drawing import Item, Line, Words
 from builder.pages.drawings.text_size import words_width
 from builder.pages.sheet_input import SheetInput
-from builder.pages.views.board_view import TYPE, BoardView, PadPlace
+from builder.pages.views.board_view import TYPE, BoardView, PadPlace, words_inward
 
 _LONG = 9.0  # mm of a probe that is drawn
 _ROW = 4.3  # mm between the lines below the board
@@ -122,16 +122,6 @@ def _probe(at: PadPlace) -> Line:
     return Line(((x, y), (x + _LONG * dx, y + _LONG * dy)), "probe")
 
 
-def _name(at: PadPlace, words: str) -> Words:
-    dx, dy = at.inward
-    reach = _LONG + 0.8
-    if dx:
-        place = at.x + dx * reach, at.y + 0.35 * TYPE
-        return Words(*place, words, TYPE, "start" if dx > 0 else "end", "strong")
-    place = at.x + 0.35 * TYPE, at.y + dy * reach
-    return Words(*place, words, TYPE, "end" if dy > 0 else "start", "strong", -90)
-
-
 def _rows(probes: Probes, width: float) -> list[str]:
     """What is expected, and where the red probe goes on to, in lines that fit."""
     words = list(probes.expected)
@@ -156,7 +146,7 @@ def probe_items(view: BoardView, probes: Probes) -> tuple[list[Item], float]:
     items: list[Item] = [Line(((p.x, p.y), (p.x, p.y)), "dot lit") for p in places]
     ends = [(view.pads[probes.black], "black"), (view.pads[probes.red], "red")]
     items += [_probe(at) for at, _ in ends]
-    items += [_name(at, words) for at, words in ends]
+    items += [words_inward(at, _LONG + 0.8, words) for at, words in ends]
     y = view.bottom
     for said in _rows(probes, view.width - 2.0):
         y += _ROW

@@ -5,16 +5,17 @@ from math import degrees
 from builder.compute.figures.figure import Figure
 from builder.compute.geometry.clearances import discs
 from builder.model.build import Build
-from builder.pages.drawing import Circle, Drawing, Item, Line, Words
+from builder.pages.drawing import Drawing, Item, Line
 from builder.pages.drawings.board_box import arrow
 from builder.pages.sheet_input import SheetInput
-from builder.pages.views.balloons import TYPE, balloon_items, needed
+from builder.pages.views.balloons import balloon_items, needed
 from builder.pages.views.bodies import Body, bodies, rotor_places
 from builder.pages.views.plan_page import (
     HEAD,
-    MOTOR_RING,
     PlanPage,
     hidden_keys,
+    motor_sign,
+    nose_sign,
     plan_balloons,
     plan_page,
 )
@@ -57,8 +58,7 @@ def _turning(sheet: SheetInput, page: PlanPage) -> list[Item]:
         if disc is not None and turns.get(number):
             clockwise = turns[number] == "clockwise"
             arrows += turn_arrow(x, y, 0.8 * page.scale * disc.radius, clockwise)
-        rings.append(Circle(x, y, MOTOR_RING, "paper ring"))
-        rings.append(Words(x, y + 0.35 * 4.0, number, 4.0, "middle", "strong"))
+        rings += motor_sign(x, y, number)
     return [*edges, *arrows, *rings]
 
 
@@ -136,9 +136,7 @@ def view_from_above(
     own = scale * (extent.along[1] - extent.along[0])
     height = max(own, needed(keys) - 6.0) if numbered else own
     page = plan_page(extent, side, height)
-    x = WIDTH / 2
-    nose = ((x - 1.6, 7.4), (x, 4.8), (x + 1.6, 7.4))
-    items: list[Item] = [Words(x, 3.4, "nose", TYPE, "middle"), Line(nose)]
+    items: list[Item] = [*nose_sign("nose")]
     items += [*frame_items(build, page), *body_items(found, page)]
     items += [*_turning(sheet, page), *_centres(sheet, page)]
     low = HEAD + height

@@ -1,12 +1,19 @@
 """The aircraft to scale, seen from below with the nose up: mirrored, what lies left is drawn right."""
 
 from builder.compute.geometry.clearances import discs
-from builder.pages.drawing import Circle, Drawing, Item, Line, Words
+from builder.pages.drawing import Drawing, Item, Words
 from builder.pages.sheet_input import SheetInput
-from builder.pages.views.balloons import TYPE, balloon_items, needed
+from builder.pages.views.balloons import balloon_items, needed
 from builder.pages.views.bodies import Body, bodies, rotor_places
 from builder.pages.views.from_above import body_items, frame_items
-from builder.pages.views.plan_page import HEAD, MOTOR_RING, PlanPage, plan_balloons, plan_page
+from builder.pages.views.plan_page import (
+    HEAD,
+    PlanPage,
+    motor_sign,
+    nose_sign,
+    plan_balloons,
+    plan_page,
+)
 from builder.pages.views.scale import SIDE, WIDTH, disc_items, extent_of, scale_bar
 
 _FOOT = 14.0  # mm below it: what is pointed to, and the bar of scale
@@ -29,19 +36,14 @@ def _motors(sheet: SheetInput, page: PlanPage) -> list[Item]:
         if place is not None:
             items.append(disc_items(*page.at(place[0], place[1]), disc, page.scale))
     for number, place in places.items():
-        x, y = page.at(place[0], place[1])
-        items.append(Circle(x, y, MOTOR_RING, "paper ring"))
-        items.append(Words(x, y + 0.35 * 4.0, number, 4.0, "middle", "strong"))
+        items += motor_sign(*page.at(place[0], place[1]), number)
     return items
 
 
 def _head() -> list[Item]:
     """The title's words and the letters of both sides."""
-    x = WIDTH / 2
-    nose = ((x - 1.6, 7.4), (x, 4.8), (x + 1.6, 7.4))
     return [
-        Words(x, 3.4, "from below, mirrored: nose", TYPE, "middle"),
-        Line(nose),
+        *nose_sign("from below, mirrored: nose"),
         Words(9.0, 5.6, "R", _LETTER, "start", "strong"),
         Words(WIDTH - 9.0, 5.6, "L", _LETTER, "end", "strong"),
     ]

@@ -159,6 +159,6 @@ def mount_picture(
     for key, (_, tip) in lit:
         items.append(Line((tip, (_FROM - 1.0, y)), "lead"))
         items.append(Words(_FROM, y + 0.35 * TYPE, key, TYPE, "start", "strong"))
-        y = max(y + _ROW, y)
+        y += _ROW
     height = max(base.height, y)
     return Drawing("", _WIDTH, height, (shown, *items), f"{', '.join(k for k, _ in lit)} lit")

@@ -6,8 +6,9 @@ from builder.compute.geometry.clearances import discs
 from builder.frozen import value_class
 from builder.model.build import Build
 from builder.model.kinds import Frame, Motor, Propeller
+from builder.pages.drawing import Circle, Item, Line, Words
 from builder.pages.tables.part_numbers import part_numbers
-from builder.pages.views.balloons import Balloon, balloons
+from builder.pages.views.balloons import TYPE, Balloon, balloons
 from builder.pages.views.bodies import Body, rotor_places
 from builder.pages.views.scale import WIDTH, Extent, PagePlace, scale_of
 
@@ -42,6 +43,18 @@ def plan_page(extent: Extent, side: float, height: float, *, below: bool = False
     y0 = HEAD + (height - own) / 2 + scale * extent.along[1]
     way = -1.0 if below else 1.0
     return PlanPage(scale, WIDTH / 2 + way * scale * middle, y0, below)
+
+
+def motor_sign(x: float, y: float, number: str) -> tuple[Item, ...]:
+    """A motor: a ring with its number."""
+    ring = Circle(x, y, MOTOR_RING, "paper ring")
+    return ring, Words(x, y + 0.35 * 4.0, number, 4.0, "middle", "strong")
+
+
+def nose_sign(words: str) -> tuple[Item, ...]:
+    """The words over the view, and the arrow to the nose below them."""
+    x = WIDTH / 2
+    return Words(x, 3.4, words, TYPE, "middle"), Line(((x - 1.6, 7.4), (x, 4.8), (x + 1.6, 7.4)))
 
 
 def _covered(body: Body, over: Body, page: PlanPage) -> bool:

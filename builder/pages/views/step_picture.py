@@ -15,7 +15,14 @@ from builder.pages.drawing import Again, Drawing, Item, KeptShapes, Line, Words
 from builder.pages.drawings.text_size import words_width
 from builder.pages.drawings.wiring_drawing import colour_of
 from builder.pages.sheet_input import SheetInput
-from builder.pages.views.board_view import TYPE, BoardView, PadPlace, board_seen, cross
+from builder.pages.views.board_view import (
+    TYPE,
+    BoardView,
+    PadPlace,
+    board_seen,
+    cross,
+    words_inward,
+)
 from builder.pages.views.bodies import rotor_places
 from builder.pages.views.check_picture import Probes, probe_items, probes_of
 from builder.pages.views.mount_picture import (
@@ -151,17 +158,6 @@ def _letters_of(build: Build, joint: Joint) -> str:
     return "/".join(dict.fromkeys(filter(None, (_wire(build, j) for j in joint.wires))))
 
 
-def _number(at: PadPlace, words: str) -> Words:
-    """Words on the board, behind the ends of a contact's wires."""
-    dx, dy = at.inward
-    reach = _STUB + 0.8
-    if dx:
-        place = at.x + dx * reach, at.y + 0.35 * TYPE
-        return Words(*place, words, TYPE, "start" if dx > 0 else "end", "strong")
-    place = at.x + 0.35 * TYPE, at.y + dy * reach
-    return Words(*place, words, TYPE, "end" if dy > 0 else "start", "strong", -90)
-
-
 def _whole_words(build: Build, joint: Joint, no: int) -> str:
     """Number, letters and far end of a contact with one wire."""
     letters_said = _letters_of(build, joint)
@@ -198,10 +194,12 @@ def _words(build: Build, view: BoardView, joints: Sequence[Joint]) -> tuple[list
     places = [view.pads[j.contact.pad] for j in joints]
     if _fit(view, joints, whole):
         return [
-            _number(at, said) for at, said in zip(places, whole, strict=True)
+            words_inward(at, _STUB + 0.8, said) for at, said in zip(places, whole, strict=True)
         ], view.bottom + 1.0
     short = [f"{i} {_letters_of(build, j)}".strip() for i, j in enumerate(joints, 1)]
-    at_pads: list[Item] = [_number(at, said) for at, said in zip(places, short, strict=True)]
+    at_pads: list[Item] = [
+        words_inward(at, _STUB + 0.8, said) for at, said in zip(places, short, strict=True)
+    ]
     below, bottom = _lines(
         [_from(build, j, i) for i, j in enumerate(joints, 1)], view.width, view.bottom
     )

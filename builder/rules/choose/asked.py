@@ -17,8 +17,6 @@ from builder.rules.judge_swap import rules_of_swaps
 from builder.rules.rule import Case, Found, Rule
 from builder.rules.swap_facts import facts_lacking, unfed
 
-_OF_PARTS = ("data/supply-figures-disagree",)  # of papers, but a fault wherever the part is
-
 
 @dataclass(frozen=True)
 class Refusal:
@@ -30,7 +28,7 @@ class Refusal:
 
 def rules_asked() -> tuple[Rule, ...]:
     """The rules that a selection has to keep."""
-    of_parts = tuple(r for r in all_rules() if r.code in _OF_PARTS)
+    of_parts = tuple(r for r in all_rules() if r.of_each_part)
     return (*rules_of_swaps(), *of_parts)
 
 

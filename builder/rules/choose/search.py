@@ -227,7 +227,7 @@ def choose_swaps(base: Build, shelf: PartsAtHand, results: Results, before: Verd
     stocked = replace(base, shelf={**base.shelf, **shelf})
     selections = every_selection(stocked, shelf)
     offers = {o for s in selections for o in _elements(base, s)}
-    bounds = bounds_of(stocked, results, shelf, sorted(offers))
+    bounds = bounds_of(stocked, results.mass, results.budget, shelf, sorted(offers))
     search = _Search(base, {**base.shelf, **shelf}, results, before, bounds)
     order = sorted(
         selections,

@@ -33,6 +33,7 @@ from builder.rules.rule import Case, Judged, Outcome
 from builder.rules.say import given, say, span
 
 SEVERITY = Severity.FAULT
+OF_EACH_PART = True
 YIELDS_TO = (
     "power/dead-on-usb",
     "power/rail-overloaded",

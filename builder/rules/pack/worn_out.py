@@ -22,6 +22,7 @@ from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
 SIGNAL = Signal.CAUTION
+OF_ONE_COPY = True
 _POLYMER = assumed("battery/worn-polymer")
 _ION = assumed("battery/worn-ion")
 _OLD = assumed("battery/old")

@@ -18,8 +18,17 @@ from tests.pages.drawings.lines_of_a_drawing import overlapping
 
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 Boxes = list[tuple[str, float, float, float, float]]
+# The ink of words, not the line that a font keeps free above and below them (canvas TextMetrics, HTML standard).
 _MEASURE = """selector => [...document.querySelectorAll(selector)].map(e => {
   const b = e.getBBox(), m = e.ownerSVGElement.getScreenCTM().inverse().multiply(e.getScreenCTM());
+  if (e.localName === "text") {
+    const pen = document.createElement("canvas").getContext("2d"), style = getComputedStyle(e);
+    const size = parseFloat(style.fontSize), line = e.getStartPositionOfChar(0).y;
+    pen.font = `${style.fontStyle} ${style.fontWeight} 100px ${style.fontFamily}`;
+    const ink = pen.measureText(e.textContent);
+    b.y = line - ink.actualBoundingBoxAscent * size / 100;
+    b.height = (ink.actualBoundingBoxAscent + ink.actualBoundingBoxDescent) * size / 100;
+  }
   const corner = (x, y) => new DOMPoint(x, y).matrixTransform(m);
   const [p, q] = [corner(b.x, b.y), corner(b.x + b.width, b.y + b.height)];
   return [e.textContent, Math.min(p.x, q.x), Math.min(p.y, q.y), Math.max(p.x, q.x), Math.max(p.y, q.y)];

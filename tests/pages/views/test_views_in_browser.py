@@ -92,6 +92,20 @@ def _missing_above(page: Any, sheet: SheetInput, way: int = 1) -> list[str]:
     return out
 
 
+def _motors_stand(page: Any, sheet: SheetInput, *, left_is: int) -> None:
+    """What lies further left stands further to one side of the page (1: right), what lies further
+    forward stands higher.
+    """
+    motors, places = _motors(page), _frame(sheet)
+    assert set(motors) == set(places)
+    for a, at in places.items():
+        for b, other in places.items():
+            if at.y > other.y:
+                assert left_is * (motors[a][0] - motors[b][0]) > 0
+            if at.x > other.x:
+                assert motors[a][1] < motors[b][1]
+
+
 @pytest.mark.parametrize("name", DEMO)
 def test_seen_from_above_left_is_left_and_all_is_to_scale(
     canvas: Any, demo: Checked, name: str
@@ -100,14 +114,7 @@ def test_seen_from_above_left_is_left_and_all_is_to_scale(
     drawn = view_from_above(sheet, numbered=True)
     assert drawn is not None
     page = show(canvas, drawn)
-    motors, places = _motors(page), _frame(sheet)
-    assert set(motors) == set(places)
-    for a, at in places.items():
-        for b, other in places.items():
-            if at.y > other.y:  # further left in the aircraft
-                assert motors[a][0] < motors[b][0]
-            if at.x > other.x:  # further forward
-                assert motors[a][1] < motors[b][1]
+    _motors_stand(page, sheet, left_is=-1)
     assert len(_sized(sheet)) > 4
     assert _missing_above(page, sheet) == []
 
@@ -120,16 +127,10 @@ def test_seen_from_below_left_is_drawn_right_and_says_so(
     drawn = view_from_below(sheet)
     assert drawn is not None
     page = show(canvas, drawn)
-    motors, places = _motors(page), _frame(sheet)
-    assert set(motors) == set(places)
-    for a, at in places.items():
-        for b, other in places.items():
-            if at.y > other.y:  # further left in the aircraft
-                assert motors[a][0] > motors[b][0]
-            if at.x > other.x:  # further forward
-                assert motors[a][1] < motors[b][1]
+    _motors_stand(page, sheet, left_is=1)
     assert _missing_above(page, sheet, -1) == []
     letters = {b["text"]: b["left"] for b in boxes(page, "text") if b["text"] in ("L", "R")}
+    motors = _motors(page)
     assert letters["R"] < min(m[0] for m in motors.values())
     assert letters["L"] > max(m[0] for m in motors.values())
     assert any("from below" in b["text"] for b in boxes(page, "text"))
