@@ -50,23 +50,22 @@
   function says(verdict, words) { return { verdict: verdict, words: words || "" }; }
 
   function apart(band, got) {
-    const low = band.soft ? "doubtful" : "wrong";
     if (got.word === "none" || (got.word === "rises" && band.kind === "charges")) { return says("right"); }
     if (got.word === "rises") { return says("doubtful", "something charges here; wait, and measure again"); }
-    if (got.word === "beep") { return says(low, band.soft ? "this contact may read low by nature; compare the ohms" : band.kind === "charges" ? "a beep that stays is a short; if it ended, type short beep" : "these two must not be joined"); }
+    if (got.word === "beep") { return says("wrong", band.kind === "charges" ? "a beep that stays is a short; if it ended, type short beep" : "these two must not be joined"); }
     const least = Math.min.apply(null, got.values);
     if (least < 0) { return says("doubtful", "ohms are never below zero; is there power on it?"); }
-    if (least < band.low) { return says(low, band.soft ? "this contact may read low by nature; compare it with the others" : "this low, the two are joined"); }
+    if (least < band.low) { return says("wrong", "this low, the two are joined"); }
     return least < band.high ? says("doubtful", "some meters beep at this value; measure the ohms again") : says("right");
   }
 
   function joined(band, got) {
     if (got.word === "beep") { return says("right"); }
     if (got.word) { return says("wrong", "these two must be joined"); }
-    const most = Math.max.apply(null, got.values), low = band.low === undefined ? 0.5 : band.low, high = band.high === undefined ? 20 : band.high;
+    const most = Math.max.apply(null, got.values);
     if (most < 0) { return says("doubtful", "ohms are never below zero; is there power on it?"); }
-    if (most <= low) { return says("right"); }
-    return most < high ? says("doubtful", "high for a joint; subtract the leads and measure again") : says("wrong", "these two must be joined");
+    if (most <= band.low) { return says("right"); }
+    return most < band.high ? says("doubtful", "high for a joint; subtract the leads and measure again") : says("wrong", "these two must be joined");
   }
 
   function alike(band, got) {
@@ -76,8 +75,11 @@
     }
     if (got.values.length < 2) { return says("doubtful", "type all readings, with a space between them"); }
     const least = Math.min.apply(null, got.values), most = Math.max.apply(null, got.values);
-    return most <= least * (band.ratio || 1.2) ? says("right") : says("doubtful", "they differ; measure again");
+    return most <= least * band.ratio ? says("right") : says("doubtful", "they differ; measure again");
   }
+
+  // Low by nature, by how much nobody says: kept, and compared with the others by whoever reads.
+  function low(band, got) { return got.values.some(function (v) { return v < 0; }) ? says("doubtful", "ohms are never below zero; is there power on it?") : says("", "kept; low by nature, compare it with its like"); }
 
   function within(band, got) {
     if (got.word || got.values.length !== 1) { return says("doubtful", "one number is expected"); }
@@ -86,7 +88,7 @@
     return band.high !== undefined && value > band.high + 1e-9 ? says(outside, "higher than expected") : says("right");
   }
 
-  const KINDS = { open: apart, charges: apart, joined: joined, own: joined, alike: alike, near: alike, band: within };
+  const KINDS = { open: apart, charges: apart, joined: joined, low: low, alike: alike, near: alike, band: within };
 
   // Right, doubtful or wrong, and why; '' where nothing is typed, or nothing is expected that could be compared.
   function judge(band, text) {

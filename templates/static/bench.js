@@ -166,7 +166,7 @@
     own.out.dataset.verdict = verdict;
     own.out.textContent = [heads[verdict], found.words].filter(Boolean).join(": ") + (verdict && (found.words || verdict !== "right") ? "." : "");
     own.verdict = verdict;
-    own.reason.hidden = band.danger || (verdict !== "doubtful" && verdict !== "wrong");
+    own.reason.hidden = band.danger || (band.hard && verdict === "wrong") || (verdict !== "doubtful" && verdict !== "wrong");
     return verdict;
   }
   function setUpField(field) {
@@ -198,12 +198,15 @@
     if (isDone(now) && lacking(now)) { delete state.done[now.id]; drawHead(); }
   }
 
+  // Whether only measuring right passes a reading: DANGER in any case, and what is wrong where it could burn.
+  function shut(band, own) { return band.danger ? own.verdict !== "right" : Boolean(band.hard) && own.verdict === "wrong"; }
+
   // What keeps a screen from being done: words and what to look at; null for nothing.
   function lacking(s) {
     const node = document.getElementById(s.id);
     for (const field of node.querySelectorAll("[data-write]")) {
       const band = data.fields[field.dataset.write], own = judgedOf.get(field);
-      if (band && band.danger && own.verdict !== "right") { return [band.label + ": this one is passed only by measuring right. Find the cause with the power off.", field]; }
+      if (band && shut(band, own)) { return [band.label + ": this one is passed only by measuring right. Find the cause with the power off.", field]; }
       if (own && (own.verdict === "wrong" || own.verdict === "doubtful") && !own.why.value.trim()) { return [band.label + ": measure again, or write why it may stand.", own.why]; }
     }
     const boxes = Array.from(node.querySelectorAll("input[type=checkbox]")), open = boxes.filter(function (b) { return !b.checked; });
@@ -312,7 +315,7 @@
     const box = event.target;
     if (box.type !== "checkbox") { return; }
     const row = box.closest("tr"), field = row && row.querySelector("[data-write]"), own = field && judgedOf.get(field);
-    if (box.checked && own && data.fields[field.dataset.write].danger && own.verdict !== "right") {
+    if (box.checked && own && shut(data.fields[field.dataset.write], own)) {
       box.checked = false;
       spoken.textContent = "This one is passed only by measuring right: type what you read.";
     }

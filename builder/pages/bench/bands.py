@@ -6,29 +6,35 @@ and the meter's own error. What nobody states is doubtful at most.
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from typing import Literal
 
 from builder.compute.order.steps import Measure, WorkStep
 from builder.compute.order.work_order import Cycle, Plan
 from builder.compute.power_up.gate_readings import BEEP_BELOW, GateReading
 from builder.compute.power_up.gate_volts import RailReading
+from builder.compute.power_up.pair_readings import burns_if_joined, by_pair
 from builder.compute.power_up.power_gates import Gate
 from builder.frozen import value_class
+from builder.load.assumed import assumed
 from builder.model.build import Build, Contact
 from builder.pages.bench.step_fields import ExtraField, fields_of
+from builder.pages.bench.step_measures import measures_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.plan_items import step_anchors
 
-Kind = Literal["open", "joined", "charges", "alike", "near", "own", "band", "kept"]
-_JOINED = 0.5  # Ω that a sound joint reads with the leads of a hand meter (common practice)
+Kind = Literal["open", "joined", "charges", "alike", "near", "low", "band", "kept"]
+_JOINED = assumed("first power-up/joint-ohms")
+_ALIKE = assumed("first power-up/alike")
 
 
 @value_class(frozen=True, slots=True)
 class Band:
     """A field: its lasting name, where its reading belongs in the build, and what is expected.
 
-    `low` and `high` are in `unit`. `wrong` says that outside them is wrong, not only doubtful;
-    `danger` that it is passed by measuring right alone. `soft` are contacts that read low by nature.
+    `low` and `high` are in `unit`; `ratio` is how far readings that are alike may be apart. `wrong`
+    says that outside them is wrong, not only doubtful; `danger` that it is passed by measuring right
+    alone, `hard` that a wrong one is not passed by a reason.
     """
 
     key: str
@@ -39,9 +45,10 @@ class Band:
     unit: str = ""
     low: float | None = None
     high: float | None = None
+    ratio: float | None = None
     wrong: bool = False
     danger: bool = False
-    soft: bool = False
+    hard: bool = False
     weighed: str = ""
     parts: tuple[str, ...] = ()
     gate: str = ""
@@ -55,9 +62,10 @@ class Band:
             "unit": self.unit,
             "low": self.low,
             "high": self.high,
+            "ratio": self.ratio,
             "wrong": self.wrong,
             "danger": self.danger,
-            "soft": self.soft,
+            "hard": self.hard,
         }
         return {k: v for k, v in said.items() if v not in (None, False, "")}
 
@@ -66,10 +74,12 @@ def wanted(expect: str) -> Kind:
     """What kind of reading words of compute expect. What is not known is kept, and not judged."""
     if "not measured" in expect:
         return "kept"
+    if "low by nature" in expect:
+        return "low"
     if "short beep" in expect or "that stays" in expect or "rises" in expect:
         return "charges"
     if "to its own" in expect:
-        return "own"
+        return "kept"  # wires that nobody names cannot be judged in one field
     if "equal" in expect:
         return "alike" if "no beep" in expect else "near"
     if "alike" in expect:
@@ -88,6 +98,10 @@ def _limits(kind: Kind) -> tuple[float | None, float | None]:
     return None, None
 
 
+def _ratio(kind: Kind) -> float | None:
+    return _ALIKE if kind in ("alike", "near") else None
+
+
 def _on_the_battery(build: Build, names: tuple[str, ...]) -> bool:
     """Whether a contact of a reading is one of the battery's: there a fault burns."""
     known = {str(c): c for c in build.contacts}
@@ -95,24 +109,18 @@ def _on_the_battery(build: Build, names: tuple[str, ...]) -> bool:
     return any(build.pad(c).battery for c in found)
 
 
-def _of_reading(build: Build, gate: Gate, i: int, r: GateReading) -> Band:
-    kind = wanted(r.expect)
-    low, high = _limits(kind)
+def _of_reading(sheet: SheetInput, gate: Gate, i: int, r: GateReading) -> Band:
+    build, nets, kind = sheet.build, sheet.results.netlist, wanted(r.expect)
     label = " to ".join(r.between)
-    both = len(r.between) == 2 and r.between[1].count(" ") == 0
-    rail = r.expect.startswith("no beep; write")  # a short of a rail burns as the battery's does
-    danger = (
-        rail
-        or kind == "charges"
-        or (both and kind == "joined" and _on_the_battery(build, r.between))
-    )
+    at_battery = any(build.pad(c).battery for pair in r.pairs for c in pair)
+    burns = any(burns_if_joined(build, nets, a, b) for a, b in r.pairs)
+    danger = kind == "charges" or (kind == "open" and burns) or (kind == "joined" and at_battery)
     step, name = f"gate {gate.letter}", f"gate {gate.letter}|{label}"
-    soft, key = bool(r.normal), f"gate-{gate.letter}-r{i}"
-    unit = "" if kind == "own" else "Ω"
+    key = f"gate-{gate.letter}-r{i}"
     return Band(
-        *(key, name, label, step, kind, unit, low, high),
+        *(key, name, label, step, kind, "Ω", *_limits(kind), _ratio(kind)),
         danger=danger,
-        soft=soft,
+        hard=at_battery or burns,
         gate=gate.letter,
     )
 
@@ -141,9 +149,16 @@ def _of_volts(sheet: SheetInput, gate: Gate, i: int, v: RailReading) -> Band:
     )
 
 
+def pair_gate(sheet: SheetInput, gate: Gate) -> Gate:
+    """A gate with a reading, and so a field, for each wire and each pair that is judged by itself."""
+    build, nets = sheet.build, sheet.results.netlist
+    rows = tuple(one for r in gate.readings for one in by_pair(build, nets, r))
+    return replace(gate, readings=rows)
+
+
 def _of_gate(sheet: SheetInput, gate: Gate) -> Iterator[Band]:
     for i, r in enumerate(gate.readings):
-        yield _of_reading(sheet.build, gate, i, r)
+        yield _of_reading(sheet, gate, i, r)
     for i, v in enumerate(gate.volts):
         if v.reach != "none":
             yield _of_volts(sheet, gate, i, v)
@@ -155,12 +170,16 @@ def _of_gate(sheet: SheetInput, gate: Gate) -> Iterator[Band]:
     yield Band(key, name, "current", step, kind, "A", *band, gate=gate.letter)
 
 
-def _of_measure(step: WorkStep, anchor: str, i: int, m: Measure) -> Band:
+def _of_measure(build: Build, step: WorkStep, anchor: str, i: int, m: Measure) -> Band:
     kind = wanted(m.expect) if m.unit != "g" and step.own is None else "kept"
-    low, high = _limits(kind)
-    name, danger = f"{step.id}|{m.label}", kind == "charges"
-    key = f"{anchor}-{i}"
-    return Band(key, name, m.label, step.id, kind, m.unit, low, high, danger=danger)
+    at_battery = kind == "joined" and _on_the_battery(build, tuple(m.label.split(" to ")))
+    danger, shut = kind == "charges" or at_battery, kind in ("open", "alike")
+    key, name = f"{anchor}-{i}", f"{step.id}|{m.label}"
+    return Band(
+        *(key, name, m.label, step.id, kind, m.unit, *_limits(kind), _ratio(kind)),
+        danger=danger,
+        hard=danger or shut,
+    )
 
 
 def _of_field(field: ExtraField) -> Band:
@@ -177,9 +196,9 @@ def _of_steps(sheet: SheetInput, plan: Plan) -> Iterator[Band]:
     anchors = step_anchors(plan)
     for step in plan.steps:
         fields = fields_of(sheet, step)
-        own = () if step.id == "balance" and fields else step.measures
+        own = () if step.id == "balance" and fields else measures_of(sheet, step)
         for i, measure in enumerate(own):
-            yield _of_measure(step, anchors[step.id], i, measure)
+            yield _of_measure(sheet.build, step, anchors[step.id], i, measure)
         for field in fields:
             yield _of_field(field)
 
@@ -189,5 +208,5 @@ def bands_of(sheet: SheetInput) -> tuple[Band, ...]:
     plan = sheet.results.order
     if isinstance(plan, Cycle):
         return ()
-    gates = [band for gate in sheet.results.gates for band in _of_gate(sheet, gate)]
+    gates = [b for gate in sheet.results.gates for b in _of_gate(sheet, pair_gate(sheet, gate))]
     return (*_of_steps(sheet, plan), *gates)

@@ -10,6 +10,7 @@ from builder.compute.joints.joints import Joint
 from builder.compute.order.steps import StepGroup
 from builder.compute.order.work_order import Cycle, Plan
 from builder.compute.power_up.power_gates import Gate
+from builder.pages.bench.bands import pair_gate
 from builder.pages.bench.step_fields import with_fields
 from builder.pages.blocks import Block, GateBar, Section, Step, Steps
 from builder.pages.page_text import words
@@ -87,7 +88,7 @@ def _step_screen(plan: Plan, group: StepGroup, item: Step, stage: str) -> Screen
 
 def _gate_sections(sheet: SheetInput, gate: Gate) -> Iterator[Section]:
     """The stages of a gate; what stands before the first is one too."""
-    blocks = gate_blocks(sheet, gate)
+    blocks = gate_blocks(sheet, pair_gate(sheet, gate))
     first = next(i for i, b in enumerate(blocks) if isinstance(b, Section))
     ready: tuple[Block | Section, ...] = (trip_notice(), *blocks[:first])
     anchor = f"gate-{gate.letter.casefold()}-0"

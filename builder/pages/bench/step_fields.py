@@ -8,14 +8,16 @@ from dataclasses import replace
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.order.steps import StepGroup, WorkStep
 from builder.frozen import value_class
+from builder.load.assumed import assumed
 from builder.model.build import WireRun
+from builder.pages.bench.step_measures import measures_of
 from builder.pages.blocks import Step, WriteIn
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 
-_WIDE = 2.0  # spreads by which a weight may differ before it is worth a second look (95 %)
-_CUT = 0.005  # m by which a wire may be longer or shorter than planned (common practice, no source)
-_LEAST = 0.0002  # kg: what a pocket scale cannot tell apart (common practice, no source)
+_WIDE = assumed("at the bench/spreads")
+_CUT = assumed("at the bench/cut")
+_LEAST = assumed("at the bench/scale")
 
 
 @value_class(frozen=True, slots=True)
@@ -112,12 +114,20 @@ def fields_of(sheet: SheetInput, step: WorkStep) -> tuple[ExtraField, ...]:
 def with_fields(sheet: SheetInput, group: StepGroup, item: Step) -> Step:
     """A step as shown, with its further fields. The scale's own field gives way to them."""
     if not item.parts:
-        found = fields_of(sheet, group.steps[0])
-        own = () if group.steps[0].id == "balance" and found else item.write_ins
-        return replace(item, write_ins=(*own, *(f.write_in() for f in found)))
+        return replace(item, write_ins=_write_ins(sheet, group.steps[0], item))
     pairs = zip(group.steps, item.parts, strict=True)
-    parts = tuple(
-        replace(p, write_ins=(*p.write_ins, *(f.write_in() for f in fields_of(sheet, s))))
-        for s, p in pairs
-    )
+    parts = tuple(replace(p, write_ins=_write_ins(sheet, s, p)) for s, p in pairs)
     return replace(item, parts=parts)
+
+
+def _write_ins(sheet: SheetInput, step: WorkStep, shown: Step) -> tuple[WriteIn, ...]:
+    found = tuple(f.write_in() for f in fields_of(sheet, step))
+    if step.id == "balance" and found:
+        return found
+    measures = measures_of(sheet, step)
+    if measures == step.measures:
+        return (*shown.write_ins, *found)
+    own = (
+        WriteIn(f"{shown.anchor}-{i}", m.label, m.unit, m.expect) for i, m in enumerate(measures)
+    )
+    return (*own, *found)
