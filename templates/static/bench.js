@@ -146,6 +146,7 @@
     for (let n = node; n && n !== content; n = n.parentElement) { if (n.matches("section, li")) { n.setAttribute("data-now", ""); } }
     node.tabIndex = -1;
     show("step");
+    spoken.textContent = early(s);
     node.focus({ preventScroll: true });
     head.scrollIntoView();
     try { history.replaceState(null, "", "#" + s.id); } catch (e) { /* the address stays as it was */ }
@@ -211,7 +212,12 @@
     }
     const boxes = Array.from(node.querySelectorAll("input[type=checkbox]")), open = boxes.filter(function (b) { return !b.checked; });
     if (boxes.length > 1 && open.length) { return [open.length + (open.length === 1 ? " box is" : " boxes are") + " open. Tick each as it is done.", open[0]]; }
-    return null;
+    return early(s) ? [early(s), lister] : null;
+  }
+  // A gate waits for all of the gates before it, stage by stage: no power on what was not measured.
+  function early(s) {
+    const open = s.gate && screens.slice(0, screens.indexOf(s)).find(function (o) { return o.gate && !isDone(o); });
+    return open ? "Not yet: put no power on. First finish " + open.stage + ", " + open.title + "." : "";
   }
   function done() {
     const lacks = lacking(now), node = document.getElementById(now.id), boxes = node.querySelectorAll("input[type=checkbox]");

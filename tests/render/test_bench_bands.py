@@ -3,6 +3,7 @@ script's own judge, against nets that are followed here once more, wire by wire.
 """
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 import pytest
 from playwright.sync_api import Browser
@@ -62,7 +63,7 @@ def _pairs(build: Build, label: str) -> list[tuple[Contact, Contact]]:
     if not edge.endswith(("edge", "underside")):
         return []
     row = [known[f"{board}.{pad}"] for pad in second.split()]
-    return list(zip(row, row[1:], strict=False))
+    return list(pairwise(row))
 
 
 def _carries(build: Build, at: Contact) -> set[str]:
@@ -113,7 +114,7 @@ def test_neighbours_of_one_net_are_asked_for_apart(demo: Checked, judge: Tab) ->
     sheet = demo.sheets["redshank"]
     build, nets = sheet.build, sheet.results.netlist
     row = [Contact("controller", 0, p) for p in ("GND1", "GND2", "5V1")]
-    pairs = tuple(zip(row, row[1:], strict=False))
+    pairs = tuple(pairwise(row))
     edge = GateReading(("controller, left edge", "GND1 GND2 5V1"), "no beep", "", pairs=pairs)
     rest, same = by_pair(build, nets, edge)
     assert rest.pairs == (pairs[1],)
