@@ -252,7 +252,7 @@
 
   // As a file, and from one.
   function out() {
-    const whole = { kind: "benchleaf bench notes", version: 1, build: data.build, digest: data.digest, state: state };
+    const whole = { kind: "benchleaf bench notes", version: 1, build: data.build, digest: data.digest, saved: new Date().toLocaleDateString("sv"), state: state };
     const link = make("a"), address = URL.createObjectURL(new Blob([JSON.stringify(whole, null, 1)], { type: "application/json" }));
     link.href = address;
     link.download = data.build + "-bench.json";

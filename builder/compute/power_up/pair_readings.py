@@ -11,14 +11,14 @@ from builder.compute.power_up.gate_readings import GateReading
 from builder.compute.power_up.neighbour_readings import low_by_nature
 from builder.model.build import Build, Contact
 
-Pair = tuple[Contact, Contact]
+_Pair = tuple[Contact, Contact]
 
 
-def _between(pair: Pair) -> tuple[str, str]:
+def _between(pair: _Pair) -> tuple[str, str]:
     return str(pair[0]), str(pair[1])
 
 
-def _each(reading: GateReading, pairs: list[Pair], expect: str, why: str) -> Iterator[GateReading]:
+def _each(reading: GateReading, pairs: list[_Pair], expect: str, why: str) -> Iterator[GateReading]:
     """Pairs of one net, each with a reading of its own."""
     for pair in pairs:
         both = _between(pair)
@@ -50,7 +50,7 @@ def _neighbours(build: Build, nets: Netlist, reading: GateReading) -> Iterator[G
 
 
 def _low(
-    reading: GateReading, found: tuple[str, float | None], pairs: tuple[Pair, ...]
+    reading: GateReading, found: tuple[str, float | None], pairs: tuple[_Pair, ...]
 ) -> GateReading:
     """Pairs that read low by nature, for one reason."""
     names = ", ".join(f"{a.pad} to {b.pad}" for a, b in pairs)

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from builder.pages.bench.bands import bands_of
 from builder.pages.bench.field_screen import alarms_of, field_section
-from builder.pages.bench.screens import bench_of
+from builder.pages.bench.screens import screens_of
 from builder.pages.bench.trouble import trouble_data, trouble_section
 from builder.pages.blocks import Page, Paragraph, Section, Span
 from builder.pages.page_map import BENCH, WORK, page_address
@@ -39,7 +39,7 @@ def _kept() -> Section:
 
 def bench_data(sheet: SheetInput) -> Mapping[str, object]:
     """What the page's script compares with, as plain values."""
-    bench = bench_of(sheet)
+    bench = screens_of(sheet)
     return {
         "build": sheet.build.name,
         "digest": sheet.build.digest[:12],
@@ -52,7 +52,7 @@ def bench_data(sheet: SheetInput) -> Mapping[str, object]:
 
 def at_bench_page(sheet: SheetInput) -> Page:
     """The page: the work as screens, what to do where something does not work, the field."""
-    bench = bench_of(sheet)
+    bench = screens_of(sheet)
     sections = (
         _intro(sheet),
         *bench.sections,

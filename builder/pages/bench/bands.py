@@ -23,7 +23,7 @@ from builder.pages.bench.step_measures import measures_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.plan_items import step_anchors
 
-Kind = Literal["open", "joined", "charges", "alike", "near", "low", "band", "kept"]
+BandKind = Literal["open", "joined", "charges", "alike", "near", "low", "band", "kept"]
 _JOINED = assumed("first power-up/joint-ohms")
 _ALIKE = assumed("first power-up/alike")
 
@@ -41,7 +41,7 @@ class Band:
     name: str
     label: str
     step: str
-    kind: Kind
+    kind: BandKind
     unit: str = ""
     low: float | None = None
     high: float | None = None
@@ -70,7 +70,7 @@ class Band:
         return {k: v for k, v in said.items() if v not in (None, False, "")}
 
 
-def wanted(expect: str) -> Kind:
+def wanted(expect: str) -> BandKind:
     """What kind of reading words of compute expect. What is not known is kept, and not judged."""
     if "not measured" in expect:
         return "kept"
@@ -89,7 +89,7 @@ def wanted(expect: str) -> Kind:
     return "open" if "no beep" in expect or expect.startswith("open") else "kept"
 
 
-def _limits(kind: Kind) -> tuple[float | None, float | None]:
+def _limits(kind: BandKind) -> tuple[float | None, float | None]:
     """The ohms between which meters differ: below the first each beeps, above the second none."""
     if kind == "joined":
         return _JOINED, BEEP_BELOW[0]
@@ -98,7 +98,7 @@ def _limits(kind: Kind) -> tuple[float | None, float | None]:
     return None, None
 
 
-def _ratio(kind: Kind) -> float | None:
+def _ratio(kind: BandKind) -> float | None:
     return _ALIKE if kind in ("alike", "near") else None
 
 
@@ -165,7 +165,7 @@ def _of_gate(sheet: SheetInput, gate: Gate) -> Iterator[Band]:
     low, high = gate.power.low, gate.power.high
     step, key = f"gate {gate.letter}", f"gate-{gate.letter}-amps"
     band = (low.value, high.value) if low is not None and high is not None else (None, None)
-    kind: Kind = "band" if low is not None else "kept"
+    kind: BandKind = "band" if low is not None else "kept"
     name = f"{step}|current"
     yield Band(key, name, "current", step, kind, "A", *band, gate=gate.letter)
 

@@ -124,7 +124,7 @@ def _runs(sheet: SheetInput, plan: Plan) -> Iterator[tuple[str, list[tuple[StepG
     yield "", run, ""
 
 
-def bench_of(sheet: SheetInput) -> Bench:
+def screens_of(sheet: SheetInput) -> Bench:
     """Every step and gate as screens; the contradiction where no order keeps the lines."""
     plan = sheet.results.order
     if isinstance(plan, Cycle):
