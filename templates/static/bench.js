@@ -95,7 +95,8 @@
   const doner = button("Done", done, "go");
   foot.append(button("Back", function () { move(-1); }), lister, doner);
   head.append(where, bar, said, changed);
-  content.before(head, list);
+  const trouble = window.benchTrouble(data.trouble, make, button);
+  content.before(head, list, trouble.panel);
   content.after(spoken, foot);
   foot.after(tools);
 
@@ -129,8 +130,9 @@
   }
   function show(what) {
     body.classList.toggle("stepwise", what !== "page");
-    body.classList.toggle("listing", what === "list");
+    body.classList.toggle("listing", what === "list" || what === "trouble");
     list.hidden = what !== "list";
+    trouble.panel.hidden = what !== "trouble";
     doner.disabled = what !== "step";
     lister.textContent = what === "step" ? "List" : "Step";
     lister.setAttribute("aria-expanded", String(what === "list"));
@@ -289,7 +291,9 @@
   importer.append(chooser);
   const dark = button("Dark", function () { dark.setAttribute("aria-pressed", String(document.documentElement.classList.toggle("dark"))); });
   dark.setAttribute("aria-pressed", "false");
+  const lost = button("This does not work", function () { trouble.start(); show("trouble"); head.scrollIntoView(); trouble.panel.querySelector("button").focus(); });
   tools.append(button("Export", out), importer, dark);
+  if (data.trouble.symptoms.length) { tools.prepend(lost); }
 
   // The screen stays awake where the browser can.
   const awake = make("p", "", "quiet");

@@ -75,7 +75,7 @@ def by_pair(build: Build, nets: Netlist, reading: GateReading) -> tuple[GateRead
     return (reading,)
 
 
-def _stands_on(build: Build, nets: Netlist, contact: Contact) -> str:
+def stands_on(build: Build, nets: Netlist, contact: Contact) -> str:
     """What a net carries: the battery, a rail, the ground, a motor; '' for any other."""
     pads = [build.pad(c) for c in nets.of[contact].contacts]
     if any(p.role == "ground" for p in pads):
@@ -93,5 +93,5 @@ def burns_if_joined(build: Build, nets: Netlist, a: Contact, b: Contact) -> bool
     """
     if nets.joined(a, b):
         return False
-    ends = {_stands_on(build, nets, a), _stands_on(build, nets, b)}
+    ends = {stands_on(build, nets, a), stands_on(build, nets, b)}
     return bool(ends & {"battery", "phase"}) or ("" not in ends and "rail" in ends)

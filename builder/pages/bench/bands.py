@@ -167,7 +167,7 @@ def _of_gate(sheet: SheetInput, gate: Gate) -> Iterator[Band]:
     band = (low.value, high.value) if low is not None and high is not None else (None, None)
     kind: BandKind = "band" if low is not None else "kept"
     name = f"{step}|current"
-    yield Band(key, name, "current", step, kind, "A", *band, gate=gate.letter)
+    yield Band(key, name, "current", step, kind, "A", band[0], band[1], gate=gate.letter)
 
 
 def _of_measure(build: Build, step: WorkStep, anchor: str, i: int, m: Measure) -> Band:
