@@ -11,6 +11,7 @@ from builder.pages.bench.at_bench_page import at_bench_page
 from builder.pages.bench.bands import bands_of
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
+from builder.pipeline.sources.note import notes_at
 from builder.render.assets import asset_files
 from builder.render.html.page import Renderer, template_texts
 
@@ -125,6 +126,72 @@ def test_a_hostile_file_changes_nothing(tab: Tab, tmp_path: Path, text: str) -> 
     hostile.write_text(text)
     tab.locator("input[type=file]").set_input_files(hostile)
     tab.get_by_text("nothing was changed").wait_for()
+
+
+def test_what_is_exported_is_what_note_takes(tab: Tab, tmp_path: Path) -> None:
+    """By way of the file: read here, taken in by another device, and by `benchleaf note`."""
+    _type(tab, "gate-a-2", RAIL, "5,02 V")
+    with tab.expect_download() as saved:
+        tab.get_by_role("button", name="Export").click()
+    file = tmp_path / "bench.json"
+    saved.value.save_as(file)
+    notes = notes_at(str(file))
+    assert (notes.build, list(notes.read.values())) == ("pipit", ["5,02 V"])
+    assert notes.day is not None
+    tab.evaluate("localStorage.clear()")
+    tab.reload()
+    assert not tab.locator(RAIL).input_value()
+    tab.locator("input[type=file]").set_input_files(file)
+    tab.get_by_text("entries taken in").wait_for()
+    assert tab.locator(RAIL).input_value() == "5,02 V"
+
+
+def test_what_does_not_work_ends_with_causes(tab: Tab) -> None:
+    tab.get_by_role("button", name="This does not work").click()
+    panel = tab.locator(".at-trouble")
+    panel.get_by_role("button", name="video is dead").click()
+    for _ in range(12):
+        asked = panel.get_by_role("status").inner_text()
+        if not asked.startswith("Reading"):
+            break
+        assert "Power off" in asked or "through the limiter" in asked
+        panel.get_by_role("button", name="No", exact=True).click()
+    assert panel.get_by_role("listitem").count() >= 1
+    tab.get_by_role("button", name="Step", exact=True).click()
+    assert not panel.is_visible()
+
+
+def test_the_timer_outlasts_a_clock_that_is_set_back(tab: Tab) -> None:
+    tab.get_by_role("button", name="On the field").click()
+    tab.get_by_role("button", name="Start: ").first.click()
+    tab.evaluate("{ const day = Date.now; Date.now = () => day() - 3600e3; }")
+    tab.wait_for_timeout(1300)
+    stop = tab.get_by_role("button", name="Landed: ")
+    assert "0 min 1 s" in stop.inner_text()
+    tab.evaluate(
+        "{ const now = performance.now.bind(performance); performance.now = () => now() + 3600e3; }"
+    )
+    tab.get_by_text("Land now.").wait_for()
+    stop.click()
+    tab.locator('[data-write="field-landed"]').fill("7,2")
+    tab.get_by_role("button", name="Keep this flight").click()
+    kept = tab.locator("#field-5 li").inner_text()
+    assert "landed_at: 7.2 V" in kept
+    assert "airborne: 36" in kept
+
+
+def test_where_nothing_can_be_kept_it_says_so(page_file: Path, browser: Browser) -> None:
+    """Storage that is forbidden or full: one sentence, and what was typed stays on the page."""
+    context = browser.new_context()
+    context.add_init_script(
+        "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };"
+    )
+    opened = context.new_page()
+    opened.goto(page_file.as_uri())
+    assert _type(opened, "gate-a-2", RAIL, "5.0") == "right"
+    opened.get_by_text("export a copy before you close").wait_for()
+    assert opened.locator(RAIL).input_value() == "5.0"
+    context.close()
 
 
 def test_its_own_files_are_light() -> None:

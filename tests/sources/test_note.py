@@ -89,6 +89,18 @@ def test_a_reason_and_a_comma(workspace: Path) -> None:
     assert last["text"] == "current may stand: Cold morning: it's 5 degC."
 
 
+def test_flights_go_into_the_log_once(workspace: Path) -> None:
+    """With the words that the page gives; a battery that the build lacks is passed over."""
+    one = "date: 2026-11-20, pack: small, airborne: 312 s, landed_at: 14.1 V, used: 510 mAh"
+    other = "date: 2026-11-20, pack: barge, airborne: 312 s"
+    notes = _notes({})
+    notes["state"]["flights"] = {"a": one, "b": other, "c": "date: 1, x: {y: 2}"}
+    result = _note(workspace, notes, "--yes")
+    assert result.output.count("is no flight") == 2
+    assert yaml.safe_load(_text(workspace))["flights"][-1]["airborne"] == "312 s"
+    assert "Nothing to write" in _note(workspace, notes, "--yes").output
+
+
 @pytest.mark.parametrize(
     ("given", "said"),
     [

@@ -81,7 +81,7 @@ def _volts(bench: WiredBench) -> Iterator[FaultReading]:
             yield FaultReading("volts", contact)
 
 
-def answer(state: FaultState, reading: FaultReading) -> bool:
+def fault_answer(state: FaultState, reading: FaultReading) -> bool:
     """What a reading gives with a fault in: a beep, or the volts that are expected."""
     if reading.to is not None:
         return state.one(reading.at, reading.to)
@@ -129,6 +129,6 @@ def fault_tree(bench: WiredBench, states: Sequence[FaultState]) -> FaultTree:
     """What to read, in which order, for the faults that one symptom can come from."""
     hot = tuple(is_hot(s.fault, bench) for s in states)
     asked = dict.fromkeys(_beeps(bench, states))
-    beeps = {r: tuple(answer(s, r) for s in states) for r in asked}
-    volts = {r: tuple(answer(s, r) for s in states) for r in _volts(bench)}
+    beeps = {r: tuple(fault_answer(s, r) for s in states) for r in asked}
+    volts = {r: tuple(fault_answer(s, r) for s in states) for r in _volts(bench)}
     return _grown(states, beeps, volts, tuple(range(len(states))), hot)

@@ -110,7 +110,7 @@ def _of_board(sound: FaultState, state: FaultState, of: tuple[Fitted, int, str])
     return [Symptom("mute", board, c.pad) for c in lines if _changed(sound, state, [c])]
 
 
-def seen(sound: FaultState, state: FaultState) -> tuple[Symptom, ...]:
+def symptoms_of(sound: FaultState, state: FaultState) -> tuple[Symptom, ...]:
     """What a fault looks like, the plainest first."""
     bench, fault = sound.bench, state.fault
     if _burning(sound, state):
@@ -131,7 +131,7 @@ def by_symptom(bench: WiredBench) -> Mapping[Symptom, tuple[FaultState, ...]]:
     out: dict[Symptom, list[FaultState]] = {}
     for fault in single_faults(bench.build, bench.nets):
         state = state_of(bench, fault)
-        for symptom in seen(sound, state):
+        for symptom in symptoms_of(sound, state):
             out.setdefault(symptom, []).append(state)
     return {s: tuple(states) for s, states in out.items()}
 
@@ -140,4 +140,4 @@ def not_seen(bench: WiredBench) -> tuple[SingleFault, ...]:
     """Faults without a symptom: a second ground that is open, a spare contact."""
     sound = state_of(bench, None)
     states = (state_of(bench, f) for f in single_faults(bench.build, bench.nets))
-    return tuple(s.fault for s in states if s.fault is not None and not seen(sound, s))
+    return tuple(s.fault for s in states if s.fault is not None and not symptoms_of(sound, s))

@@ -57,7 +57,7 @@ def _band(sheet: SheetInput, contact: Contact) -> str:
     return f"{rounded(v.read_low, 2)} to {rounded(v.read_high, 2)} V"
 
 
-def reading_words(sheet: SheetInput, reading: FaultReading) -> str:
+def asked_words(sheet: SheetInput, reading: FaultReading) -> str:
     """What to read, and what is asked."""
     if reading.to is not None:
         return f"Power off, battery out. Beep test {reading.at} to {reading.to}. Does it beep?"
@@ -82,7 +82,7 @@ def _plain(sheet: SheetInput, tree: FaultTree, asked: _Words, causes: _Words) ->
     """A tree as lists: [reading, yes, no], or [[causes]]."""
     if tree.reading is None or tree.yes is None or tree.no is None:
         return [[causes.of(cause_words(f)) for f in tree.causes]]
-    number = asked.of(reading_words(sheet, tree.reading))
+    number = asked.of(asked_words(sheet, tree.reading))
     ways = [_plain(sheet, way, asked, causes) for way in (tree.yes, tree.no)]
     return [number, *ways]
 

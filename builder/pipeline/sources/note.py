@@ -1,4 +1,5 @@
-"""Puts what was read at the bench into a build: readings under their step, weighings of the scale.
+"""Puts what was read at the bench into a build: readings under their step, weighings of the scale,
+flights of the timer.
 
 A file that the page at the bench saved is somebody's file: it is read as data, within bounds, shown,
 and written behind what is there. Nothing that stands in the build is changed.
@@ -29,6 +30,11 @@ KIND = "benchleaf bench notes"
 _MOST_KILOBYTES = 2048
 _MOST_ENTRIES = 20_000
 _LONGEST = 400  # letters of a reading or a reason
+_FLIGHT = re.compile(
+    r"date: \d{4}-\d\d-\d\d, pack: (?P<pack>[A-Za-z0-9][A-Za-z0-9-]{0,60}), airborne: \d{1,5} s"
+    r"(, landed_at: \d{1,3}(\.\d{1,2})? V)?(, used: \d{1,5}(\.\d{1,2})? mAh)?"
+    r"(, air: -?\d{1,2}(\.\d{1,2})? degC)?"
+)
 _MASS = re.compile(r"(\d{1,5}(?:[.,]\d{1,3})?)\s*(k?g)?")
 
 
@@ -40,6 +46,7 @@ class BenchNotes:
     day: datetime.date | None
     read: Mapping[str, str]
     why: Mapping[str, str]
+    flights: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -60,6 +67,7 @@ class _Items:
 
     weighed: list[str] = field(default_factory=list)
     as_built: list[str] = field(default_factory=list)
+    flights: list[str] = field(default_factory=list)
     passed_over: list[str] = field(default_factory=list)
 
 
@@ -100,9 +108,9 @@ def notes_at(place: str) -> BenchNotes:
         raise NotTaken(f"The notes hold {private}; take it out on the page, and save them again.")
     state = given["state"]
     name = str(given.get("build", ""))
-    return BenchNotes(
-        name, _day(given.get("saved")), _texts(state.get("read")), _texts(state.get("why"))
-    )
+    read, why = _texts(state.get("read")), _texts(state.get("why"))
+    flights = tuple(_texts(state.get("flights")).values())
+    return BenchNotes(name, _day(given.get("saved")), read, why, flights)
 
 
 def _date_of(notes: BenchNotes, said: datetime.date | None, today: datetime.date) -> datetime.date:
@@ -150,6 +158,18 @@ def _built(build: Build, step: str, said: Iterable[tuple[str, str]]) -> str:
     return "; ".join(one for one in new if one not in known)
 
 
+def _fly(build: Build, notes: BenchNotes, into: _Items) -> None:
+    """Flights of the timer that the log has not yet."""
+    log = build.tree.get("flights")
+    listed = [dict(f) for f in log if isinstance(f, Mapping)] if isinstance(log, list) else []
+    for text in notes.flights:
+        found = _FLIGHT.fullmatch(text)
+        if found is None or found["pack"] not in build.packs:
+            into.passed_over.append(f"{text[:80]!r} is no flight of a battery of this build")
+        elif dict(pair.split(": ", 1) for pair in text.split(", ")) not in listed:
+            into.flights.append(f"{{{text}}}")
+
+
 def _reasons(notes: BenchNotes, bands: Iterable[Band]) -> str:
     told = ((b.label, notes.why.get(b.name, "").strip()) for b in bands)
     return " ".join(f"{label} may stand: {why.rstrip('.')}." for label, why in told if why)
@@ -182,6 +202,7 @@ def _gathered(build: Build, notes: BenchNotes, day: datetime.date) -> _Items:
             f"{{date: {day}, step: {yaml_quoted(step)}{text}, measured: {yaml_quoted(measured)}}}"
         )
         into.as_built.append(item)
+    _fly(build, notes, into)
     known = {b.name for b in bands}
     into.passed_over += [f"{n[:80]}: not on this sheet" for n in notes.read if n not in known]
     return into
@@ -202,15 +223,18 @@ def noted(
     file = f"{name}/build.yaml"
     text = loaded.documents[file].text
     try:
-        for key, items in (("weighed", found.weighed), ("as_built", found.as_built)):
-            text = appended(text, key, tuple(items)) if items else text
+        for key in ("weighed", "as_built", "flights"):
+            items = tuple(getattr(found, key))
+            text = appended(text, key, items) if items else text
     except NotEdited as error:
         raise NotTaken(f"The build cannot be added to by itself: {error}") from error
     documents = {**loaded.documents, file: document_of(file, text)}
     new = new_mistakes(model, replace(loaded, documents=documents))
     if new:
         raise NotTaken(f"With these notes the build could not be read: {new[0].message}")
-    return Noted(file, text, (*found.weighed, *found.as_built), tuple(found.passed_over))
+    return Noted(
+        file, text, (*found.weighed, *found.as_built, *found.flights), tuple(found.passed_over)
+    )
 
 
 def write_note(workspace: Path, found: Noted) -> None:
