@@ -52,6 +52,7 @@ SHORT_HELP = {
     "compare": "Show what the SECOND build has that the FIRST has not.",
     "completion": "Print what a shell needs to complete commands.",
     "explain": "Explain a CODE that a finding carries.",
+    "note": "Put what was read at the bench into a BUILD.",
     "preview": "Show the site while it is being written.",
     "publish": "Publish all builds into site/.",
     "report": "Write what you found when you built a BUILD, or take that in.",

@@ -381,6 +381,7 @@ class Page:
         "topic",
         "buy",
         "numbers",
+        "bench",
         "paper",
         "compare",
         "table",

@@ -172,7 +172,19 @@ PRINTED = BuildPage(
         Placed("bench-field-card", "Field card", (), ("field-",)),
     ),
 )
-ALL_PAGES = (*PAGES_OF_BUILD, PRINTED)
+# The work again, one step a screen: the steps and gates of the page above have the same anchors.
+BENCH = BuildPage(
+    "bench",
+    "At the bench",
+    "Who has the iron in the hand: one step a screen, readings judged as they are typed.",
+    (
+        Placed("do", "The work, step by step", (), ("to-gate-",)),
+        Placed("trouble", "This does not work"),
+        Placed("field", "On the field"),
+        Placed("kept", "What is kept on this device"),
+    ),
+)
+ALL_PAGES = (*PAGES_OF_BUILD, BENCH, PRINTED)
 
 
 @cache

@@ -11,7 +11,7 @@ from builder.pages.sheet_input import SheetInput
 
 def page_of_build(
     sheet: SheetInput,
-    kind: Literal["sheet", "topic", "buy", "numbers", "paper"],
+    kind: Literal["sheet", "topic", "buy", "numbers", "bench", "paper"],
     page: BuildPage,
     title: str,
     summary: str,

@@ -11,6 +11,7 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.load.limits import DEFAULT_LIMITS, Limits
 from builder.model.build import Build, ShelfEntry
+from builder.pages.bench.at_bench_page import at_bench_page
 from builder.pages.compare.page import compare_page
 from builder.pages.paper.bench_page import bench_page, files_printed
 from builder.pages.paper.bench_sheet import bench_sheet, field_card_sheet, gates_sheet
@@ -84,14 +85,15 @@ class BuildJob:
         figures = sheet.figures
         renderer = Renderer(self.templates)
         pages = (*all_pages(sheet, figures), bench_page(sheet))
+        at_bench = at_bench_page(sheet)
         name = self.build.name
         archive, private = self._archive()
         printed = {f"{name}/{file}" for file in files_printed(sheet)}
         lacks = set() if self.printed else printed
         lacks |= {f"{name}/source.zip"} if not archive else set()
-        files = {
-            p.address: renderer.page(p, self.site, frozenset(lacks), self.sizes) for p in pages
-        }
+        shown = (*pages, at_bench)
+        without = frozenset(lacks)
+        files = {p.address: renderer.page(p, self.site, without, self.sizes) for p in shown}
         files |= {f"{name}/source.zip": archive} if archive else {}
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/buy.csv"] = buy_csv(sheet)

@@ -65,18 +65,20 @@ def wire_readings(build: Build) -> list[GateReading]:
     """Every wire of the loads end to end, a reading a load: an open joint or a swapped pair of any
     line shows before it gets power. A wire between two loads is the second one's.
     """
-    ends: dict[str, list[str]] = {}
+    ends: dict[str, dict[str, tuple[Contact, Contact]]] = {}
     for run in build.wires:
         near = next((c for c in (run.start, run.end) if _hangs(build, c)), None)
         if near is not None and run.start.board != run.end.board:
             far = run.end if near is run.start else run.start
             if _under_a_board(build, far):
                 continue
-            ends.setdefault(near.board, []).append(f"{near.pad} to {far}")
+            ends.setdefault(near.board, {})[f"{near.pad} to {far}"] = (near, far)
     why = "no beep: an open joint, or two wires are swapped"
     said = "each beeps to its own, to no other"
     return [
-        GateReading((f"{board}, each wire end to end", ", ".join(dict.fromkeys(row))), said, why)
+        GateReading(
+            (f"{board}, each wire end to end", ", ".join(row)), said, why, pairs=tuple(row.values())
+        )
         for board, row in ends.items()
     ]
 
@@ -130,13 +132,16 @@ def _suspects(
 def with_suspects(
     build: Build, nets: Netlist, readings: Sequence[GateReading], on: Collection[str]
 ) -> list[GateReading]:
-    """Each reading with the joints that a wrong one points to; rows of contacts name themselves."""
+    """Each reading with its two contacts and the joints that a wrong one points to; rows of contacts
+    name themselves.
+    """
     by_name = {str(c): c for c in build.contacts}
     out = []
     for reading in readings:
         ends = [by_name[name] for name in reading.between if name in by_name]
         joints = _suspects(build, nets, ends, on) if len(ends) == len(reading.between) else ()
-        out.append(replace(reading, suspects=joints))
+        pairs = ((ends[0], ends[1]),) if len(ends) == 2 else reading.pairs
+        out.append(replace(reading, suspects=joints, pairs=pairs))
     return out
 
 

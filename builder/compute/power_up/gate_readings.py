@@ -34,7 +34,8 @@ class GateReading:
     `beep` is where a capacitor charges through the meter; `expect` then leaves its times to it.
     `normal` are neighbours that read low by nature, with their resistance (Ω) where it is known;
     `one_net` are neighbours that beep because they are one net. `since` is the gate at which the
-    same was read before; `suspects` are the joints that a wrong reading points to.
+    same was read before; `suspects` are the joints that a wrong reading points to. `pairs` are the
+    contacts that it tells apart, two by two; empty where no contact can be read.
 
     No number of ohms is foretold where they go through semiconductors: only a beep or none, and
     what was read before.
@@ -48,6 +49,7 @@ class GateReading:
     one_net: tuple[str, ...] = ()
     since: str = ""
     suspects: tuple[str, ...] = ()
+    pairs: tuple[tuple[Contact, Contact], ...] = ()
 
 
 def capacitance_at(build: Build, nets: Netlist, contact: Contact) -> float | None:
@@ -160,9 +162,14 @@ def phase_readings(build: Build, fitted: Fitted) -> list[GateReading]:
         "a contact that beeps to minus, or differs from the other two, has a dead output behind it"
     )
     expect = "all three about equal, no beep"
-    three = [", ".join(pads) for _, pads in sorted(channels.items())]
-    places = [f"{name} {pads}" for name in _names(fitted) for pads in three]
-    return [GateReading((place, minus), expect, why) for place in places]
+    out = []
+    for piece, name in zip(fitted.pieces, _names(fitted), strict=True):
+        ground = Contact(fitted.key, piece, minus)
+        for _, pads in sorted(channels.items()):
+            pairs = tuple((Contact(fitted.key, piece, pad), ground) for pad in pads)
+            place = f"{name} {', '.join(pads)}"
+            out.append(GateReading((place, minus), expect, why, pairs=pairs))
+    return out
 
 
 def supply_pad(build: Build, row: RailRow) -> Contact | None:

@@ -13,7 +13,7 @@ from builder.model.source.electrical import Pad
 _NO_BEEP = "each to its neighbour: no beep"
 
 
-def _by_nature(
+def low_by_nature(
     build: Build, nets: Netlist, a: Contact, b: Contact
 ) -> tuple[str, float | None] | None:
     """Which two neighbours on different nets read low all the same, and how low; None where none
@@ -59,12 +59,17 @@ def neighbour_readings(
         different = [p for p in apart if not all(build.pad(c).battery for c in p)]
         if not different:
             continue
-        by_nature = (_by_nature(build, nets, a, b) for a, b in different)
+        by_nature = (low_by_nature(build, nets, a, b) for a, b in different)
         low = dict.fromkeys(found for found in by_nature if found is not None)
         same = [f"{a.pad} to {b.pad}" for a, b in pairwise(contacts) if nets.joined(a, b)]
         between = (f"{name}, {words}", " ".join(c.pad for c in contacts))
         expect, why = _NO_BEEP, "a beep between neighbours is a bridge of solder"
-        out.append(GateReading(between, expect, why, normal=tuple(low), one_net=tuple(same)))
+        beside = (*different, *(p for p in pairwise(contacts) if nets.joined(*p)))
+        out.append(
+            GateReading(
+                between, expect, why, normal=tuple(low), one_net=tuple(same), pairs=tuple(beside)
+            )
+        )
     return out
 
 

@@ -2,7 +2,7 @@
 without air.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from string import ascii_uppercase
 
 from builder.compute.circuit.feeds import PACK, Load
@@ -23,6 +23,7 @@ from builder.compute.power_up.gate_readings import (
     capacitance_at,
     charging,
     feed_of,
+    ground_of,
     ground_reading,
     phase_readings,
     rail_readings,
@@ -160,7 +161,11 @@ def _charging_at_plug(scene: _Scene) -> GateReading:
     """What a meter does at the plug's plus and minus."""
     plus, plug = _plus(scene), _plug(scene)
     farads = capacitance_at(scene.build, scene.nets, plus) if plus is not None else None
-    return charging((f"{plug} plus" if plug else "battery plus", "minus"), farads)
+    found = charging((f"{plug} plus" if plug else "battery plus", "minus"), farads)
+    minus = ground_of(scene.build.parts[plus.part]) if plus is not None else None
+    if plus is None or minus is None:
+        return found
+    return replace(found, pairs=((plus, Contact(plus.part, plus.piece, minus)),))
 
 
 def _rail_volts(scene: _Scene, rows: tuple[RailRow, ...], on: set[str]) -> list[RailReading]:

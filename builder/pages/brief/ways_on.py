@@ -1,7 +1,7 @@
 """Six ways on from the sheet."""
 
 from builder.pages.blocks import Bullets, Inline, Section, Span
-from builder.pages.page_map import BUY, FLIGHT, PRINTED, SETUP, WIRING, WORK, page_address
+from builder.pages.page_map import BENCH, BUY, FLIGHT, PRINTED, SETUP, WIRING, WORK, page_address
 from builder.pages.sheet_input import SheetInput
 
 
@@ -13,7 +13,11 @@ def ways_on(sheet: SheetInput) -> Section:
     items: tuple[tuple[Inline, ...], ...] = (
         (_way("Buy", page_address(build, BUY)), Span(" shop by shop")),
         (_way("Wire", page_address(build, WIRING)), Span(" drawing and every contact")),
-        (_way("Build", page_address(build, WORK)), Span(" every step, then the first power-up")),
+        (
+            _way("Build", page_address(build, WORK)),
+            Span(" every step, or "),
+            Span("one at a time", page_address(build, BENCH)),
+        ),
         (
             _way("Set up", page_address(build, SETUP)),
             Span(" and "),

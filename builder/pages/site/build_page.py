@@ -17,6 +17,7 @@ from builder.pages.derivations.numbers_page import numbers_page
 from builder.pages.money.budget_section import budget_section
 from builder.pages.money.buy_section import buy
 from builder.pages.page_map import (
+    BENCH,
     BUY,
     FLIGHT,
     NUMBERS,
@@ -109,7 +110,7 @@ def _links(build: str, page: BuildPage) -> tuple[Span, ...]:
             Span("Source to start from (ZIP)", f"{build}/source.zip"),
         ),
         BUY.name: (Span("List as CSV", f"{build}/buy.csv"),),
-        WORK.name: (page_to_print, paper),
+        WORK.name: (Span("One step at a time", page_address(build, BENCH)), page_to_print, paper),
     }
     return given.get(page.name, ())
 

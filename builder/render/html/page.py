@@ -41,6 +41,7 @@ _OF_BUILD = (
     "sheet",
     "topic",
     "buy",
+    "bench",
     "paper",
 )  # kinds of pages whose numbers open on the page of numbers
 _LARGEST = 40 * 2**20  # bytes of a file in a workspace's templates, fonts and pictures among them

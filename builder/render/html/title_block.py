@@ -11,6 +11,7 @@ _DIGITS = 12  # of a digest: enough to tell two prints apart
 _OF_A_BUILD = {
     "": "build sheet",
     "work": "order of work",
+    "bench": "work, step by step",
     "numbers": "how each number was made",
     "bench-sheet.pdf": "bench sheet",
 }

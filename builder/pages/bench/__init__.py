@@ -1,0 +1,1 @@
+"""The page at the bench: one step a screen, readings judged as they are typed."""

@@ -1,0 +1,117 @@
+"""'This does not work': what is seen, the likely causes, and what to read next, as words for the page
+and as data for its script, which only follows the answers.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from builder.compute.faults.fault_states import WiredBench
+from builder.compute.faults.narrowing import FaultReading, FaultTree, fault_tree
+from builder.compute.faults.single_faults import SingleFault
+from builder.compute.faults.symptoms import Symptom, by_symptom
+from builder.model.build import Contact
+from builder.pages.blocks import Bullets, Paragraph, Section, Span
+from builder.pages.sheet_input import SheetInput
+from builder.rounding import rounded
+
+_FIRST = (
+    "Take the power off and the battery out. Look first, under a lens: a loose wire, a bridge, two"
+    " wires in the wrong order. Never put power on a suspected short."
+)
+_MOST = 6  # causes that a line names
+
+
+def symptom_words(symptom: Symptom) -> str:
+    """What is seen, in a few words."""
+    if symptom.kind == "short":
+        return "The limit trips, something warms, or plus to minus keeps beeping"
+    if symptom.kind == "motor":
+        return f"{symptom.board} does not turn, or turns roughly"
+    if symptom.kind == "mute":
+        return f"{symptom.board} has power, but {symptom.line} does nothing"
+    return f"{symptom.board} is dead"
+
+
+def cause_words(fault: SingleFault) -> str:
+    """What may be wrong, and where."""
+    ends = [str(c) for c in fault.places]
+    if fault.kind == "open":
+        return f"an open joint of one wire: {ends[0]} or {ends[1]}"
+    if fault.kind == "plug":
+        return f"a plug's contact: {ends[0]} to {ends[1]}"
+    if fault.kind == "bridge":
+        return f"a bridge: {ends[0]} and {ends[1]}"
+    if fault.kind == "swap":
+        return f"two wires swapped: {ends[0]} and {ends[2]}"
+    return f"dead: {fault.name}" if fault.kind == "part" else f"no volts come out of {fault.name}"
+
+
+def _band(sheet: SheetInput, contact: Contact) -> str:
+    """The volts of a contact as a gate has them, on the same net."""
+    net = sheet.results.netlist.of[contact].contacts
+    names = {str(c) for c in net}
+    found = (v for g in sheet.results.gates for v in g.volts if v.contact in names)
+    v = next(found, None)
+    if v is None:
+        return "the volts that its board states"
+    return f"{rounded(v.read_low, 2)} to {rounded(v.read_high, 2)} V"
+
+
+def asked_words(sheet: SheetInput, reading: FaultReading) -> str:
+    """What to read, and what is asked."""
+    if reading.to is not None:
+        return f"Power off, battery out. Beep test {reading.at} to {reading.to}. Does it beep?"
+    return (
+        "First pass all power-off readings of the last gate again. Clip the black lead to battery"
+        " minus. Put power on through the limiter, as at that gate. Red probe on"
+        f" {reading.at}: is it {_band(sheet, reading.at)}? Take the power off again."
+    )
+
+
+@dataclass
+class _Words:
+    """Words once each, by number. Local to a call."""
+
+    rows: dict[str, int] = field(default_factory=dict)
+
+    def of(self, words: str) -> int:
+        return self.rows.setdefault(words, len(self.rows))
+
+
+def _plain(sheet: SheetInput, tree: FaultTree, asked: _Words, causes: _Words) -> list[object]:
+    """A tree as lists: [reading, yes, no], or [[causes]]."""
+    if tree.reading is None or tree.yes is None or tree.no is None:
+        return [[causes.of(cause_words(f)) for f in tree.causes]]
+    number = asked.of(asked_words(sheet, tree.reading))
+    ways = [_plain(sheet, way, asked, causes) for way in (tree.yes, tree.no)]
+    return [number, *ways]
+
+
+def trouble_data(sheet: SheetInput) -> Mapping[str, object]:
+    """What the script follows: words by number, and a tree for each symptom."""
+    bench = WiredBench(sheet.build, sheet.results.netlist)
+    asked, causes = _Words(), _Words()
+    symptoms = [
+        {
+            "seen": symptom_words(symptom),
+            "tree": _plain(sheet, fault_tree(bench, states), asked, causes),
+        }
+        for symptom, states in by_symptom(bench).items()
+    ]
+    first = {"first": _FIRST, "symptoms": symptoms}
+    return {**first, "readings": list(asked.rows), "causes": list(causes.rows)}
+
+
+def trouble_section(sheet: SheetInput) -> Section:
+    """For whoever has no script: each symptom with what to look at first."""
+    bench = WiredBench(sheet.build, sheet.results.netlist)
+    lines = []
+    for symptom, states in by_symptom(bench).items():
+        faults = [s.fault for s in states if s.fault is not None]
+        more = f"; {len(faults) - _MOST} more" if len(faults) > _MOST else ""
+        told = "; ".join(cause_words(f) for f in faults[:_MOST])
+        lines.append((Span(f"{symptom_words(symptom)}. Look at {told}{more}."),))
+    if not lines:
+        return Section("trouble", "This does not work", ())
+    blocks = (Paragraph((Span(_FIRST),)), Bullets(tuple(lines)))
+    return Section("trouble", "This does not work", blocks)

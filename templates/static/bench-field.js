@@ -1,0 +1,77 @@
+// On the field: a timer by the alarms of the publish, and flights kept for the log.
+(function (whole) {
+"use strict";
+const FIELDS = [["landed", "landed_at", "V"], ["used", "used", "mAh"], ["air", "air", "degC"]], AGAIN = 10; // s between alarms
+function time(s) { return Math.floor(s / 60) + " min " + Math.floor(s % 60) + " s"; }
+
+whole.benchField = (alarms, make, button, keep, kept) => {
+  const third = document.getElementById("field-3"), fifth = document.getElementById("field-5"), packs = Object.keys(alarms);
+  if (!third || !packs.length) { return null; }
+  const words = make("p"), starts = make("div", "", "at-tools"), lines = make("ul");
+  let run = null, last = null, sounds = null;
+  words.setAttribute("role", "status");
+  third.append(words, starts);
+  // Of two clocks the one that says more: neither may sleep or be set back.
+  function flown() { return Math.max(Date.now() - run.day, performance.now() - run.now) / 1000; }
+  function sound() {
+    try {
+      const tone = sounds.createOscillator();
+      tone.connect(sounds.destination);
+      tone.start();
+      tone.stop(sounds.currentTime + 0.7);
+    } catch (e) { /* silent: the words tell it */ }
+    if (navigator.vibrate) { navigator.vibrate(700); }
+  }
+  function look() {
+    if (!run) { return; }
+    const t = flown(), end = alarms[run.pack].seconds, over = end !== undefined && t >= end;
+    stop.textContent = "Landed: " + run.pack + ", " + time(t);
+    const say = over ? "Land now." : end === undefined ? "How long this battery lasts is not known: land by the volts." : "";
+    if (words.textContent !== say) { words.textContent = say; }
+    if (over && t >= run.next) { run.next = t + AGAIN; sound(); }
+  }
+  const stop = button("", () => {
+    last = { pack: run.pack, seconds: Math.round(flown()) };
+    clearInterval(run.beat);
+    run = null;
+    draw();
+    words.textContent = "In the air: " + last.pack + ", " + time(last.seconds) + ". Note it below.";
+  });
+  function start(pack) {
+    try { sounds = sounds || new AudioContext(); } catch (e) { /* silent */ }
+    run = { pack: pack, day: Date.now(), now: performance.now(), next: 0, beat: setInterval(look, 250) };
+    starts.textContent = "";
+    starts.append(stop);
+    look();
+  }
+  function draw() {
+    starts.textContent = "";
+    packs.forEach(pack => {
+      const a = alarms[pack], at = [a.seconds && time(a.seconds), a.volts && a.volts.toFixed(1) + " V"].filter(Boolean).join(", ");
+      starts.append(button("Start: " + pack + (at ? ", land at " + at : ""), () => { start(pack); }));
+    });
+  }
+  function list() {
+    lines.textContent = "";
+    kept().forEach(text => { lines.append(make("li", "{" + text + "}")); });
+  }
+  const told = make("p");
+  told.setAttribute("role", "status");
+  fifth.append(button("Keep this flight", () => {
+    if (!last) { told.textContent = "Fly by the timer first: it gives the battery and the time."; return; }
+    const said = ["date: " + new Date().toLocaleDateString("sv"), "pack: " + last.pack, "airborne: " + last.seconds + " s"];
+    FIELDS.forEach(f => {
+      const field = fifth.querySelector('[data-write="field-' + f[0] + '"]'), number = field && /^-?\d{1,5}([.,]\d{1,2})?$/.exec(field.value.trim());
+      if (number) { said.push(f[1] + ": " + number[0].replace(",", ".") + " " + f[2]); }
+    });
+    keep(new Date().toISOString() + " " + last.pack, said.join(", "));
+    last = null;
+    told.textContent = "Kept; export it, and it goes into the log.";
+    list();
+  }), told, lines);
+  document.addEventListener("visibilitychange", look);
+  draw();
+  list();
+  return { list: list };
+};
+})(window);

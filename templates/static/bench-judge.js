@@ -1,0 +1,107 @@
+// Judges what is typed at the bench. It compares with the bands that the publish gives, and works nothing out.
+// A reading is wrong only where it contradicts the nets, or lies outside what a maker states and the meter's own error.
+(function (whole) {
+"use strict";
+const WORDS = [
+  ["rises", /^(rises|rising|(a )?short beep.*|beeps? (then|and) (rises|ends|stops).*)$/i],
+  ["none", /^(no beep|none|silent|silence|ol|o\.l\.?|0l|open|over ?load|over ?range|infinite|∞)$/i],
+  ["beep", /^(beep|beeps|it beeps)$/i],
+];
+const UNITS = { "\u03a9": "Ω", "\u2126": "Ω", ohm: "Ω", ohms: "Ω", r: "Ω", R: "Ω", V: "V", v: "V", A: "A", a: "A", g: "g", mm: "mm" };
+const WHOLE_UNITS = { mm: ["mm", 1], cm: ["mm", 10], g: ["g", 1], kg: ["g", 1000] };
+const PREFIX = { k: 1e3, K: 1e3, M: 1e6, m: 1e-3, "": 1 };
+const ONE = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*([^\d\s.,;/]*)$/;
+
+// What a unit stands for: its name and how many of them one is; null for one that is not known.
+function unitOf(text, usual) {
+  if (!text) { return [usual, 1]; }
+  if (WHOLE_UNITS[text]) { return WHOLE_UNITS[text]; }
+  const first = text[0], rest = text.slice(1);
+  if (UNITS[text]) { return [UNITS[text], 1]; }
+  if (!(first in PREFIX)) { return null; }
+  if (!rest) { return usual === "mm" || usual === "g" ? null : [usual, PREFIX[first]]; }
+  const unit = UNITS[rest];
+  return unit && unit !== "g" && unit !== "mm" ? [unit, PREFIX[first]] : null;
+}
+
+// Values, or a word that meters and ears give; null where it is neither.
+function reading(text, usual) {
+  const said = String(text).trim().replace(/\s+/g, " ").replace(/[−–]/g, "-");
+  const word = WORDS.find(w => w[1].test(said));
+  if (word) { return { word: word[0], values: [], unit: usual }; }
+  const pieces = said.split(/\s*[;/]\s*|,\s+|\s+(?=[+\-.\d])/).filter(Boolean), values = [];
+  let unit = usual, bare = [];
+  for (const piece of pieces) {
+    const found = ONE.exec(piece), of = found && unitOf(found[2], usual);
+    if (!of || (unit && of[0] !== unit && values.length)) { return null; }
+    unit = of[0];
+    if (!found[2]) { bare.push(values.length); }
+    values.push(Number(found[1].replace(",", ".")) * of[1]);
+  }
+  // '470 480 490 k': the unit that the last one has holds for those before it.
+  const last = pieces.length ? ONE.exec(pieces[pieces.length - 1]) : null;
+  if (last && last[2] && bare.length === values.length - 1) {
+    const per = unitOf(last[2], usual)[1];
+    bare.forEach(i => { values[i] *= per; });
+  }
+  return values.length && values.every(isFinite) ? { word: "", values: values, unit: unit } : null;
+}
+
+function says(verdict, words) { return { verdict: verdict, words: words || "" }; }
+
+function negative() { return says("doubtful", "ohms are never below zero; is there power on it?"); }
+function all() { return says("doubtful", "type all readings, with a space between them"); }
+function apart(band, got) {
+  if (got.word === "none" || (got.word === "rises" && band.kind === "charges")) { return says("right"); }
+  if (got.word === "rises") { return says("doubtful", "something charges here; wait, and measure again"); }
+  if (got.word === "beep") { return says("wrong", band.kind === "charges" ? "a beep that stays is a short; if it ended, type short beep" : "these two must not be joined"); }
+  const least = Math.min(...got.values);
+  if (least < 0) { return negative(); }
+  if (least < band.low) { return says("wrong", "this low, the two are joined"); }
+  return least < band.high ? says("doubtful", "some meters beep at this value; measure the ohms again") : says("right");
+}
+
+function joined(band, got) {
+  if (got.word === "beep") { return says("right"); }
+  if (got.word) { return says("wrong", "these two must be joined"); }
+  const most = Math.max(...got.values);
+  if (most < 0) { return negative(); }
+  if (most <= band.low) { return says("right"); }
+  return most < band.high ? says("doubtful", "high for a joint; subtract the leads and measure again") : says("wrong", "these two must be joined");
+}
+
+function alike(band, got) {
+  if (band.kind === "alike") {
+    const first = apart(band, got);
+    if (first.verdict !== "right" || !got.values.length) { return first.verdict === "right" ? all() : first; }
+  }
+  if (got.values.length < 2) { return all(); }
+  const least = Math.min(...got.values), most = Math.max(...got.values);
+  return most <= least * band.ratio ? says("right") : says("doubtful", "they differ; measure again");
+}
+
+// Low by nature, by how much nobody says: kept, and compared with the others by whoever reads.
+function low(band, got) { return got.values.some(v => v < 0) ? negative() : says("", "kept; low by nature, compare it with its like"); }
+
+function within(band, got) {
+  if (got.word || got.values.length !== 1) { return says("doubtful", "one number is expected"); }
+  const value = got.values[0], outside = band.wrong ? "wrong" : "doubtful";
+  if (band.low !== undefined && value < band.low - 1e-9) { return says(outside, "lower than expected"); }
+  return band.high !== undefined && value > band.high + 1e-9 ? says(outside, "higher than expected") : says("right");
+}
+
+const KINDS = { open: apart, charges: apart, joined: joined, low: low, alike: alike, near: alike, band: within };
+
+// Right, doubtful or wrong, and why; '' where nothing is typed, or nothing is expected that could be compared.
+function judge(band, text) {
+  if (!String(text).trim()) { return says(""); }
+  const rule = KINDS[band.kind];
+  if (!rule) { return says("", "kept; not judged"); }
+  const usual = band.unit || (band.kind === "band" ? "" : "Ω"), got = reading(text, usual);
+  if (!got) { return says("doubtful", "not understood; type a number with its unit, beep, no beep or OL"); }
+  if (!got.word && got.unit !== usual) { return says("doubtful", "expected in " + usual); }
+  return rule(band, got);
+}
+
+whole.benchJudge = { reading: reading, judge: judge };
+})(window);
