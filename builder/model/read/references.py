@@ -24,6 +24,7 @@ from builder.model.read.contradictions import in_build
 from builder.model.read.like_packs import PackKind, like_packs, pack_kind
 from builder.model.read.nearest_pad import which_pad
 from builder.model.read.reading import MOST_MISTAKES, read_as
+from builder.model.read.replaced_names import is_piece, unknown_replaced
 from builder.model.read.screw_ends import HINT, is_known
 from builder.model.read.variants import Merged
 from builder.model.site import Site
@@ -316,6 +317,11 @@ class _Follower:
                         did_you_mean(name, self.source.parts),
                         self.where("changes", i, "added", j),
                     )
+        for i, line in enumerate(self.source.as_built):
+            if line.at is not None and not is_piece(self.source, line.at):
+                self.contact(line.at, self.where("as_built", i, "at"))
+        for problem, hint, place in unknown_replaced(self.source, self.shelf):
+            self.say("data/no-such-part", problem, hint, self.where(*place))
         for i, step in enumerate(self.source.steps):
             for j, name in enumerate(step.coats):
                 if not self.can_be_coated(name):

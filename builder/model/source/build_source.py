@@ -260,6 +260,8 @@ class AsBuilt(Frozen):
 
     date: Dated  #: the day
     step: Text | None = None  #: the step or wire that it is about
+    #: where it was read: a contact (controller.5V1), or a motor (motor.3) whose turn was seen
+    at: Text | None = None
     text: Text | None = None  #: what was done otherwise
     measured: Text | None = None  #: what was read
 
