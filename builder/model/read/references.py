@@ -296,18 +296,8 @@ class _Follower:
         last = rest.split(".")[-1]
         return last.isdecimal() or last in fitted.part.pads or last in fitted.part.sockets
 
-    def check_references(self) -> None:
-        """Packs of flights and weighings, and alternatives, are known."""
-        packs = self.source.packs
-        for i, flight in enumerate(self.source.flights):
-            if flight.pack not in packs:
-                self.say(
-                    "data/no-such-pack",
-                    f"This build has no battery {flight.pack!r}.",
-                    did_you_mean(flight.pack, packs),
-                    self.where("flights", i, "pack"),
-                )
-        self.check_weighings()
+    def check_logs(self) -> None:
+        """Parts that were fitted later, measured or replaced are known."""
         for i, change in enumerate(self.source.changes):
             for j, name in enumerate(change.added):
                 if name not in self.source.parts:
@@ -322,6 +312,20 @@ class _Follower:
                 self.contact(line.at, self.where("as_built", i, "at"))
         for problem, hint, place in unknown_replaced(self.source, self.shelf):
             self.say("data/no-such-part", problem, hint, self.where(*place))
+
+    def check_references(self) -> None:
+        """Packs of flights and weighings, and alternatives, are known."""
+        packs = self.source.packs
+        for i, flight in enumerate(self.source.flights):
+            if flight.pack not in packs:
+                self.say(
+                    "data/no-such-pack",
+                    f"This build has no battery {flight.pack!r}.",
+                    did_you_mean(flight.pack, packs),
+                    self.where("flights", i, "pack"),
+                )
+        self.check_weighings()
+        self.check_logs()
         for i, step in enumerate(self.source.steps):
             for j, name in enumerate(step.coats):
                 if not self.can_be_coated(name):

@@ -24,8 +24,7 @@ from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
 from builder.model.build import WireRun
 from builder.model.source.build_source import AsBuilt
-from builder.model.values.quantities import Quantity
-from builder.model.values.quantities import parse_any
+from builder.model.values.quantities import Quantity, parse_any
 from builder.rules.compare import EXACT, clash
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say, span
