@@ -316,7 +316,8 @@ class Accept(Frozen):
     """A finding that the builder leaves as it is: which, where, how far, and why.
 
     It holds for this place only, and only while its first figure is no worse than `up_to` or
-    `down_to`: a worse one, or another part there, is a new finding.
+    `down_to`: a worse one, or another part there, is a new finding. Where the finding says too much it takes
+    `up_to`, where it says too little `down_to`.
     """
 
     rule: Text  #: the finding's code, such as pack/discharge-limit
