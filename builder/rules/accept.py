@@ -5,17 +5,19 @@ An accept names rule and place, and holds only up to the figure that it names.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.diagnostics.finding import Finding, Severity
 from builder.diagnostics.sentence import Amount, amounts_of
 from builder.diagnostics.where import Where
 from builder.model.build import Build
 from builder.model.source.build_source import Accept
+from builder.model.values.quantities import parse_any
 from builder.model.values.units import DIMENSIONS
 from builder.rules.places import names_of_place
 
 _EXACT = 1e-3  # share: a figure is copied from the finding as it was rounded there
+_WRITTEN = {"°": " deg"}  # a unit that stands right behind its number
 
 
 @dataclass(frozen=True)
@@ -44,11 +46,36 @@ def _figure(accept: Accept, finding: Finding) -> Amount | None:
 _ALSO = {"ohm": "Ω", "rad/s/V": "rad/(V.s)"}
 
 
+def _less_is_worse(finding: Finding, figure: Amount) -> bool | None:
+    """Whether the finding is that there is too little: its figure is below the next one of its kind,
+    which it is held against. None where it names no other.
+    """
+    amounts = amounts_of(finding.message)
+    others = [a for a in amounts if a is not figure and a.unit == figure.unit]
+    return figure.value < others[0].value if others else None
+
+
+def _word(accept: Accept, finding: Finding, figure: Amount) -> str:
+    """The key by which this finding is accepted."""
+    less = _less_is_worse(finding, figure)
+    if less is None:
+        return "down_to" if accept.down_to is not None else "up_to"
+    return "down_to" if less else "up_to"
+
+
+def _written(figure: Amount) -> str:
+    """The figure as it is to be written: without 'at least', its unit as a source has it."""
+    return "".join(_WRITTEN.get(letter, letter) for letter in replace(figure, prefix="").text)
+
+
 def _holds(accept: Accept, finding: Finding) -> bool:
     figure = _figure(accept, finding)
     if accept.up_to is None and accept.down_to is None:
         return figure is None
     if figure is None:
+        return False
+    word = _word(accept, finding, figure)
+    if getattr(accept, word) is None:
         return False
     above = accept.up_to is not None and figure.value > accept.up_to.value + _room(figure)
     below = accept.down_to is not None and figure.value < accept.down_to.value - _room(figure)
@@ -56,7 +83,12 @@ def _holds(accept: Accept, finding: Finding) -> bool:
 
 
 def _room(figure: Amount) -> float:
-    return _EXACT * abs(figure.value)
+    """As much as the figure was rounded by where it was shown."""
+    try:
+        half = (parse_any(_written(figure)).step or 0.0) / 2
+    except ValueError:
+        half = 0.0
+    return max(_EXACT * abs(figure.value), half)
 
 
 def _stale(build: Build, i: int, accept: Accept, near: Sequence[Finding]) -> Finding:
@@ -66,10 +98,13 @@ def _stale(build: Build, i: int, accept: Accept, near: Sequence[Finding]) -> Fin
     worse = next((f for f in there if amounts_of(f.message)), None)
     figure = _figure(accept, worse) if worse is not None else None
     if worse is not None and figure is not None:
-        word = "down_to" if accept.down_to is not None else "up_to"
-        at = where.at(word) if accept.up_to or accept.down_to else where
+        word = _word(accept, worse, figure)
+        said = next((w for w in ("up_to", "down_to") if getattr(accept, w) is not None), None)
+        at = where.at(said) if said is not None else where
         text = f"{accept.rule} at {accept.at} is accepted to another figure than {figure.text}."
-        hint = f"Fix it, or look at it again and write '{word}: {figure.text}'."
+        if said is not None and said != word:
+            text = f"{accept.rule} at {accept.at} is accepted by {said}, and it grows worse the other way."
+        hint = f"Fix it, or look at it again and write '{word}: {_written(figure)}'."
         return _remark(build, text, hint, at)
     if near and not there:
         text = f"The build accepts {accept.rule!r} at {accept.at!r}, and it is found elsewhere."

@@ -39,7 +39,7 @@ STRUCTURE = frozenset(
 # Words and pictures that the pages print as they are: any other words are as right. By key.
 WORDS: Mapping[str, str] = MappingProxyType(
     {
-        "note": "a remark of the builder's, printed beside what it is about",
+        "note": "a remark, printed beside what it is about; figures in it are held against those beside it",
         "text": "what the build tells, printed as it is",
         "title": "the name of the build or the site",
         "summary": "what the build is for, in words",
@@ -69,7 +69,7 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "licence": "licence of a printed part's file, of a sheet or of a site",
         "style": "how it was flown, in a word",
         "words": "how it is flown, in words",
-        "notes": "further settings, in words",
+        "notes": "further settings, in words; figures in them are held against those set",
         "warns": "a warning in words",
         "tested": "when it was tried, in words",
         "software": "name of a software",
@@ -103,7 +103,6 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
         "Capacitor.ripple": "its spikes are not worked out",
         "CombinedBoard.pattern_turn": "for the hand that fits it",
         "CombinedBoard.receiver": "the receiver on the board has no wires to check",
-        "CombinedBoard.receiver_built_in": "the receiver on the board has no wires to check",
         "CombinedBoard.usb_limit": "a combined board feeds little else on USB",
         "Compass.turn": "tried by turning the aircraft at setup",
         "SatelliteReceiver.compass_turn": "tried by turning the aircraft at setup",
@@ -133,7 +132,6 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
         "Ribbon.bend": "for the hand that lays it",
         "Socket.edge": "drawn on the board",
         "Socket.latch": "drawn beside the contacts",
-        "SpeedController.shunt": "its current sensor is checked",
         "SwitchUse.positions": "tried one by one at setup",
         "Tool.current": "for the hand that sets the supply",
         "Tips.fine": "names of the builder's tips",

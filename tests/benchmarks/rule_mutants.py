@@ -126,8 +126,10 @@ def _says(rule: Rule, case: Case) -> object:
         (said,) = judge(case, [rule]).answers
     except Exception as error:  # noqa: BLE001 - as above
         return type(error).__name__
-    found = [(pieces_of(f.message), f.hint, f.severity, f.signal, f.where) for f in said.findings]
-    return said.answer, found, [n.missing for n in said.not_judged]
+    found = [
+        (pieces_of(f.message), f.hint, f.severity, f.signal, f.where, f.see) for f in said.findings
+    ]
+    return said.answer, said.passed, found, [(n.missing, n.where) for n in said.not_judged]
 
 
 def survivors(rule: Rule, cases: list[Case]) -> tuple[list[Mutant], int]:

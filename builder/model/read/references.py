@@ -24,6 +24,7 @@ from builder.model.read.contradictions import in_build
 from builder.model.read.like_packs import PackKind, like_packs, pack_kind
 from builder.model.read.nearest_pad import which_pad
 from builder.model.read.reading import MOST_MISTAKES, read_as
+from builder.model.read.replaced_names import is_piece, unknown_replaced
 from builder.model.read.screw_ends import HINT, is_known
 from builder.model.read.variants import Merged
 from builder.model.site import Site
@@ -295,6 +296,23 @@ class _Follower:
         last = rest.split(".")[-1]
         return last.isdecimal() or last in fitted.part.pads or last in fitted.part.sockets
 
+    def check_logs(self) -> None:
+        """Parts that were fitted later, measured or replaced are known."""
+        for i, change in enumerate(self.source.changes):
+            for j, name in enumerate(change.added):
+                if name not in self.source.parts:
+                    self.say(
+                        "data/no-such-part",
+                        f"This build has no part {name!r}.",
+                        did_you_mean(name, self.source.parts),
+                        self.where("changes", i, "added", j),
+                    )
+        for i, line in enumerate(self.source.as_built):
+            if line.at is not None and not is_piece(self.source, line.at):
+                self.contact(line.at, self.where("as_built", i, "at"))
+        for problem, hint, place in unknown_replaced(self.source, self.shelf):
+            self.say("data/no-such-part", problem, hint, self.where(*place))
+
     def check_references(self) -> None:
         """Packs of flights and weighings, and alternatives, are known."""
         packs = self.source.packs
@@ -307,15 +325,7 @@ class _Follower:
                     self.where("flights", i, "pack"),
                 )
         self.check_weighings()
-        for i, change in enumerate(self.source.changes):
-            for j, name in enumerate(change.added):
-                if name not in self.source.parts:
-                    self.say(
-                        "data/no-such-part",
-                        f"This build has no part {name!r}.",
-                        did_you_mean(name, self.source.parts),
-                        self.where("changes", i, "added", j),
-                    )
+        self.check_logs()
         for i, step in enumerate(self.source.steps):
             for j, name in enumerate(step.coats):
                 if not self.can_be_coated(name):

@@ -260,6 +260,8 @@ class AsBuilt(Frozen):
 
     date: Dated  #: the day
     step: Text | None = None  #: the step or wire that it is about
+    #: where it was read: a contact (controller.5V1), or a motor (motor.3) whose turn was seen
+    at: Text | None = None
     text: Text | None = None  #: what was done otherwise
     measured: Text | None = None  #: what was read
 
@@ -314,7 +316,8 @@ class Accept(Frozen):
     """A finding that the builder leaves as it is: which, where, how far, and why.
 
     It holds for this place only, and only while its first figure is no worse than `up_to` or
-    `down_to`: a worse one, or another part there, is a new finding.
+    `down_to`: a worse one, or another part there, is a new finding. Where the finding says too much it takes
+    `up_to`, where it says too little `down_to`.
     """
 
     rule: Text  #: the finding's code, such as pack/discharge-limit

@@ -195,12 +195,23 @@ def parse_any(value: Any) -> Quantity:
         return value
     text = text_of(value, "a figure with its unit", "96 A")
     match = _ONE.fullmatch(with_points(text))
+    if match is not None and match[3] is None:
+        return _plain(match[1], text)  # a count, a factor
     name = _dimension_with(match[3] if match is not None else None)
     if name is None:
         raise wrong(
             "data/no-unit", f"{text!r} is no figure with a unit.", "Write it like '96 A' or '9 dB'."
         )
-    made = parse(text, name)
+    return _with_an_end(parse(text, name), text)
+
+
+def _plain(number: str, text: str) -> Quantity:
+    """A count or a factor, which has no unit."""
+    step = float(_last_digit(number))
+    return _with_an_end(Quantity(float(number), None, "", "share", step), text)
+
+
+def _with_an_end(made: Quantity, text: str) -> Quantity:
     if not isfinite(made.value) or not isfinite(made.spread or 0.0):
         raise wrong("data/absurd", f"{text!r} has no end.", "Write it like '96 A' or '9 dB'.")
     return made

@@ -9,7 +9,7 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
-from builder.compute.figures.figure import Unknown
+from builder.compute.figures.figure import Figure, Unknown
 from builder.diagnostics.finding import Severity, Signal
 from builder.load.assumed import assumed_list
 from builder.rules.compare import EXACT
@@ -23,11 +23,11 @@ LEAST, SCANT = assumed_list("mounting/screw-grip")
 def check(case: Case) -> Iterator[Outcome]:
     for row in case.results.screws:
         grip, turns = row.grip, row.grip_diameters
-        if isinstance(turns, Unknown) or isinstance(grip, Unknown):
-            for missing in turns.missing if isinstance(turns, Unknown) else ():
-                yield NotJudged(missing, row.where)
+        if isinstance(turns, Unknown):
+            yield from (NotJudged(missing, row.where) for missing in turns.missing)
             continue
-        held = say("grips {}, {} diameters", grip, turns) if grip.value > 0 else "does not reach it"
+        reaches = isinstance(grip, Figure) and grip.value > 0
+        held = say("grips {}, {} diameters", grip, turns) if reaches else "does not reach it"
         text = say("{} at {} {}.", row.name, row.place, held)
         if turns.value < LEAST - EXACT:
             yield Found(

@@ -57,12 +57,8 @@ def _posts(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]:
 
 
 def _mounts(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]:
-    parts = [(f, f.part) for f in build.of_kind(SpeedController, FlightController)]
-    said = [
-        (f, part.soft_mount)
-        for f, part in parts
-        if isinstance(part, SpeedController | FlightController) and part.soft_mount is not None
-    ]
+    boards = (*build.of_kind(SpeedController), *build.of_kind(FlightController))
+    said = [(f, mount) for f in boards if (mount := f.part.soft_mount) is not None]
     for i, (what, thick) in enumerate(row.through):
         if what.casefold() not in ("soft mount", "soft mounts") or not said:
             continue

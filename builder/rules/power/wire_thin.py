@@ -117,12 +117,9 @@ def _found(wire: SupplyWire, gauge: Gauge) -> Found | None:
     return Found(found.message, found.hint, found.where, Severity.REMARK)
 
 
-def _key(wire: SupplyWire) -> tuple[object, ...]:
+def _key(wire: SupplyWire, gauge: Gauge) -> tuple[object, ...]:
     """What a wire and its way back have in common if they are alike: both pieces and the gauge."""
-    gauge = wire.run.wire.gauge
-    return frozenset({wire.run.start.board, wire.run.end.board}), (
-        gauge.label if gauge is not None else ""
-    )
+    return frozenset({wire.run.start.board, wire.run.end.board}), gauge.label
 
 
 def _one(wire: SupplyWire, found: Found | None) -> Iterator[Outcome]:
@@ -146,7 +143,7 @@ def check(case: Case) -> Iterator[Outcome]:
             continue
         found = _found(wire, gauge)
         fault = found is not None and found.severity is None
-        key = (*_key(wire), fault)
+        key = (*_key(wire, gauge), fault)
         if found is not None and key in said and wire in path.returns:
             continue  # as thin as the wire that it is the way back of: one mistake
         said.update({key} if found is not None else ())

@@ -1,7 +1,7 @@
 """A sensitivity of the current sensor that disagrees with the board.
 
 Checks: the sensitivity of the current sensor that is set against the one that the speed controller names
-for itself and for its measuring pad.
+for itself and for its measuring pad. Also against its shunt: the one over the other is the gain of an amplifier.
 Why: a wrong sensitivity shows half the charge that is used, and the pilot flies the battery empty.
 Example: 30 mV/A set for a speed controller of 15 mV/A.
 Mend: set what the maker names, then correct it by the charger.
@@ -12,17 +12,18 @@ from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.where import Where
-from builder.load.assumed import assumed
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import FittedAs
 from builder.model.kinds import SpeedController
 from builder.model.values.quantities import parse
 from builder.rules.compare import alike, clash
 from builder.rules.rule import Case, Judged, NotJudged, Outcome
-from builder.rules.say import given, say
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
 _TRIMMED = assumed("setup/sensitivity")
+_GAINS = assumed_list("setup/shunt-gain")
 
 
 def _scales(fitted: FittedAs[SpeedController]) -> Iterator[tuple[float, Where]]:
@@ -37,6 +38,26 @@ def _scales(fitted: FittedAs[SpeedController]) -> Iterator[tuple[float, Where]]:
             yield said, fitted.shelf_where.at("pads", name, "sensitivity")
 
 
+def _gain(fitted: FittedAs[SpeedController], scale: float) -> Iterator[Outcome]:
+    """A sensitivity is the shunt times the gain of the amplifier behind it."""
+    shunt = fitted.part.shunt
+    if shunt is None:
+        return
+    if _GAINS[0] <= scale / shunt.value <= _GAINS[1]:
+        yield Judged()
+        return
+    text = say(
+        "{} has a shunt of {} and {}; that is a gain of {}.",
+        fitted.key,
+        given(shunt.value, "Ω", f"shelf/{fitted.shelf}/shunt"),
+        given(scale, "V/A"),
+        made(scale / shunt.value, "1"),
+    )
+    sensitivity = fitted.shelf_where.at("current_sensitivity")
+    hint = "Correct the one that is a slip."
+    yield clash(text, hint, fitted.shelf_where.at("shunt"), sensitivity, Severity.REMARK)
+
+
 def check(case: Case) -> Iterator[Outcome]:
     told = case.build.source.setup.current_sensitivity
     where = case.build.where("setup", "current_sensitivity")
@@ -46,6 +67,8 @@ def check(case: Case) -> Iterator[Outcome]:
             if not alike(value, scales[0][0]):
                 text = f"{fitted.key} names two sensitivities for its current sensor."
                 yield clash(text, "Correct one of the two.", at, scales[0][1])
+        if fitted.part.current_sensitivity is not None:
+            yield from _gain(fitted, fitted.part.current_sensitivity.value)
         if told is None:
             continue
         if not scales:
