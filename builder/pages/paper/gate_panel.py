@@ -33,7 +33,6 @@ _EXPECTED = "Current to expect"  # which paper says where it is read
 _SHORTER = {"Supply set to": "Supply"}
 _BUILT = "As built"  # which begins what came back from the bench
 _PAGE = 76  # lines across a page that a gate may take and stay whole
-_ONE_PROBE = "Under power, only the red probe touches the board. Take it off each contact before you move on."
 
 
 def before_gates(sheet: SheetInput) -> Section:
@@ -103,7 +102,7 @@ def _noted_table(block: Block) -> Block:
         if first.note:
             by_note.setdefault(first.note, []).append(_plain(first))
     said = [f"{', '.join(names)}: {note}." for note, names in by_note.items()]
-    kept = block.note.replace(f"{PROBES} {meter_band()}", _ONE_PROBE)
+    kept = block.note.removesuffix(f" {meter_band()}")
     return replace(
         block,
         caption="",
