@@ -20,10 +20,11 @@ _NOT_A_DEED = re.compile(
     r"^(if |never |replace |do not |each gate )|only if ", re.I
 )  # what to do when, or what not to do
 _HAND = re.compile(
-    r"^(solder|tin|strip|cut|trim|sleeve|slide|draw|clean|mount|fit|lay|set .*"
-    r" on|connect the lead|take the limiter out|push|tie|coat|glue|beep|ring|measure|clip|fix the probe|move the|put (it|the meter) into|tighten|tap"
-    r"|feel|hold a finger|check (that motor|the motor bells|the propeller|the joints|arms|wires)"
-    r"|put everything|close|take .* (out|off$)|hold the insulated)\b",
+    r"^(solder|tin|strip|cut|trim|sleeve|slide|draw|clean|mount|fit|lay|set .* on|push|tie|coat|glue"
+    r"|beep|ring|measure|clip|fix the probe|move the|put (it|the meter) into|put everything|close"
+    r"|connect the lead|take the limiter out|take .* (out|off$)|hold the insulated"
+    r"|tighten|tap|feel|hold a finger"
+    r"|check (that motor|the motor bells|the propeller|the joints|arms|wires))\b",
     re.I,
 )
 _EMPTY = re.compile(
