@@ -90,11 +90,13 @@ def _sections(blocks: tuple[Block | Section, ...]) -> Iterator[Section]:
 def _stops(sheet: SheetInput, *, paper: bool) -> list[Stop]:
     on_page = [gate_section(sheet, g) for g in sheet.results.gates]
     parts = gate_panels(sheet)[1:] if paper else on_page  # what holds at every one comes first
-    gates = {s.heading.split(":")[0]: s for s in parts}
+    gates: dict[str, list[Block | Section]] = {}
+    for part in parts:  # a long gate goes on in a part of its own
+        gates.setdefault(part.heading[: len("Gate A")], []).extend(part.blocks)
     out = []
     for item in plan_items(sheet, paper=paper):
         if isinstance(item, GateBar):
-            out.append(Stop(item.title, list(_lines(gates[item.title].blocks))))
+            out.append(Stop(item.title, list(_lines(tuple(gates[item.title])))))
         else:
             out.append(_step(item))
     return out
