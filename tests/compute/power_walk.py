@@ -1,8 +1,9 @@
-"""Walks a printed order of work and its gates sentence by sentence and says where a hand goes on
-while power is on.
+"""Walks a printed order of work and its gates clause by clause and says where a hand goes on while
+power is on or a capacitor is still charged.
 
 Written apart from the planner: it reads words only, as a person at the bench does. It knows no step
-by name, no constraint and no phase.
+by name, no constraint and no phase. Whoever unplugs something had power: what the capacitors hold is a
+state of its own, and only a reading under 1 V ends it, or a resistor that stays on for a stated time.
 """
 
 import re
@@ -10,19 +11,29 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 _ON = re.compile(
-    r"plug in (the|a)\b.*battery|plug in the battery|connect .* by usb|over usb|output on\b", re.I
-)
-_OFF = re.compile(r"\bunplug\b|supply off|(is|are|battery) unplugged", re.I)
-_NOT_A_DEED = re.compile(
-    r"^(if |never |replace )|only if ", re.I
-)  # what to do when, or what not to do
-_HAND = re.compile(
-    r"^(solder|tin|strip|cut|trim|sleeve|slide|draw|clean|mount|fit|lay|set .*"
-    r" on|push|tie|coat|glue|beep|ring|measure|"
-    r"put everything|close|take .* out|hold the insulated)\b",
+    r"plug in (the|a)\b.*battery|plug the battery in|connect .* by usb|over usb|output on\b"
+    r"|^power: (usb|the battery)|^plug in$",
     re.I,
 )
-_EMPTY = re.compile(r"plus to minus[^.]* reads under 1 V", re.I)
+_OFF = re.compile(r"\bunplug(?!ged)\b|supply off|power off again|(is|are|battery) unplugged", re.I)
+_NOT_A_DEED = re.compile(
+    r"^(if |never |replace |do not |each gate )|only if ", re.I
+)  # what to do when, or what not to do
+_HAND = re.compile(
+    r"^(solder|tin|strip|cut|trim|sleeve|slide|draw|clean|mount|fit|lay|set .* on|push|tie|coat|glue"
+    r"|beep|ring|measure|clip|fix the probe|move the|put (it|the meter) into|put everything|close"
+    r"|connect the lead|take the limiter out|take .* (out|off$)|hold the insulated"
+    r"|tighten|tap|feel|hold a finger"
+    r"|check (that motor|the motor bells|the propeller|the joints|arms|wires))\b",
+    re.I,
+)
+_EMPTY = re.compile(
+    r"(plus to minus|\bit|rails)[^.]* reads? under 1 V"
+    r"|hold the insulated [^.]* resistor across plus and minus for \d\d s\b",
+    re.I,
+)
+_BLEEDER = re.compile(r"^hold the insulated .* resistor", re.I)
+_CLAUSE = re.compile(r"(?<=[,:;])\s+(?!\d+ W )|\s+and\s+(?=then\b|wait\b|take\b|unplug\b|put\b)")
 
 
 @dataclass(frozen=True)
@@ -41,42 +52,57 @@ class Stop:
     lines: Sequence[Line]
 
 
+def sentences(text: str) -> list[str]:
+    """The sentences of a text."""
+    return [s.strip() for s in re.split(r"(?<=[.!?])\s+", text) if s.strip()]
+
+
 def _deeds(text: str) -> Iterator[str]:
-    """Sentences, and parts of one before a colon, that tell somebody to do something."""
-    for sentence in re.split(r"(?<=[.!?:;])\s+", text):
-        if sentence.strip() and not _NOT_A_DEED.search(sentence.strip()):
-            yield sentence.strip()
+    """Clauses of sentences that tell somebody to do something."""
+    for sentence in sentences(text):
+        told = re.sub(r"^[^:]*: (?=Never|If )", "", sentence)
+        if _NOT_A_DEED.search(told):
+            continue
+        for clause in _CLAUSE.split(sentence):
+            said = re.sub(r"^(then|and|only now) ", "", clause.strip(" ,;:."), flags=re.I)
+            if said and not _NOT_A_DEED.search(said):
+                yield said
 
 
-def _last(pattern: re.Pattern[str], sentence: str) -> int:
-    return max((m.start() for m in pattern.finditer(sentence)), default=-1)
+@dataclass
+class _Power:
+    """Whether power is on, and whether something may still be charged."""
+
+    on: bool = False
+    charged: bool = False
+
+
+def _walk_clause(clause: str, power: _Power) -> bool:
+    """What a clause does to the power; whether a hand goes on that should not."""
+    on, off = bool(_ON.search(clause)), bool(_OFF.search(clause))
+    live = power.on or power.charged
+    wrong = live and not off and bool(_HAND.search(clause)) and not _BLEEDER.search(clause)
+    if off:
+        power.on, power.charged = False, True
+    if on:
+        power.on, power.charged = True, True
+    if _EMPTY.search(clause) and not power.on:
+        power.charged = False
+    return wrong
 
 
 def _one(stop: Stop) -> Iterator[str]:
     """What is wrong at one stop, which begins with the power off."""
-    power, by_usb, charged = False, False, False
+    power = _Power()
     for line in stop.lines:
-        for sentence in _deeds(line.text):
-            on, off = _last(_ON, sentence), _last(_OFF, sentence)
-            if (
-                (power or charged)
-                and _HAND.search(sentence)
-                and off < 0
-                and not sentence.startswith("Hold the insulated")
-            ):
-                yield f"{stop.name}: {sentence!r} under power"
-            if on > off:
-                power, by_usb = True, "usb" in sentence.casefold()
-                charged = charged or not by_usb
-            elif off > on:
-                power = False
-            if _EMPTY.search(sentence) and not power:
-                charged = False
-        if line.touched and (power or charged):
+        for clause in _deeds(line.text):
+            if _walk_clause(clause, power):
+                yield f"{stop.name}: {clause!r} under power"
+        if line.touched and (power.on or power.charged):
             yield f"{stop.name}: iron or ohms under power"
-    if power:
+    if power.on:
         yield f"{stop.name} ends with the power on"
-    elif charged:
+    elif power.charged:
         yield f"{stop.name} ends with a charged capacitor"
 
 
@@ -85,3 +111,12 @@ def walk(stops: Iterable[Stop]) -> list[str]:
     ends so.
     """
     return [wrong for stop in stops for wrong in _one(stop)]
+
+
+def without_one_wait(stop: Stop) -> Iterator[tuple[str, Stop]]:
+    """The stop again and again, each time without one of its waits for an empty capacitor."""
+    for at, line in enumerate(stop.lines):
+        for found in _EMPTY.finditer(line.text):
+            cut = line.text[: found.start()] + line.text[found.end() :]
+            lines = [*stop.lines[:at], Line(cut, line.touched), *stop.lines[at + 1 :]]
+            yield found.group(), Stop(stop.name, lines)

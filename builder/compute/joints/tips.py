@@ -84,11 +84,12 @@ def _room(build: Build, contact: Contact) -> float | None:
     the pitch is said.
     """
     pad, narrow = build.pad(contact), min(pad_size(build, contact))
+    rooms = []
     if pad.gap is not None:
-        return narrow + 2.0 * pad.gap.value
-    if pad.pitch is None or pad.pad_size is None:
-        return None
-    return 2.0 * pad.pitch.value - narrow
+        rooms.append(narrow + 2.0 * pad.gap.value)
+    if pad.pitch is not None and pad.pad_size is not None:
+        rooms.append(2.0 * pad.pitch.value - narrow)
+    return min(rooms, default=None)
 
 
 def takes_tip(build: Build, contact: Contact, tip: Tip) -> bool:

@@ -213,20 +213,26 @@ def phase_of(build: Build, joint: Joint) -> Phase:
 def joint_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
     """Tinning and joints, grounds first on each board."""
     on_boards = sorted((j for j in joints if not j.cup), key=lambda j: not j.ground)
-    tinned = dict.fromkeys((j.board, j.side, j.tip) for j in on_boards)
-    for board, side, tip in tinned:
-        mine = [j for j in on_boards if (j.board, j.side, j.tip) == (board, side, tip)]
+    tinned: dict[str, list[Joint]] = {}
+    for joint in on_boards:
+        tinned.setdefault(tin_id(build, joint), []).append(joint)
+    for name, mine in tinned.items():
+        board, side, tip = mine[0].board, mine[0].side, mine[0].tip
         where = " on the underside" if side == "under" else ""
         pads = ", ".join(j.contact.pad for j in mine)
         text = f"Tin {pads} of {board}{where}."
         phase = min(phase_of(build, j) for j in mine)
         iron = min(j.heat.setting for j in mine)
-        yield WorkStep(tin_id(mine[0]), "tin", text, phase, board, side, tip, iron)
+        yield WorkStep(name, "tin", text, phase, board, side, tip, iron)
     yield from (joint_step(build, j, phase_of(build, j)) for j in on_boards)
 
 
-def tin_id(joint: Joint) -> str:
-    """The name of the step that tins a joint's pad."""
+def tin_id(build: Build, joint: Joint) -> str:
+    """The name of the step that tins a joint's pad. A pad of the battery is soldered long before the
+    others, with a wider tip than they have room for: it is not tinned with them.
+    """
     if joint.cup:
         return f"tin {joint.contact.part} cups"
-    return f"tin {joint.board} {joint.tip}" + (" under" if joint.side == "under" else "")
+    early = on_battery(build, joint) and joint.tip != "broad"
+    side = " under" if joint.side == "under" else ""
+    return f"tin {joint.board} {joint.tip}{side}{' battery' if early else ''}"

@@ -53,7 +53,7 @@ def _before_each_joint(
 ) -> None:
     for joint in joints:
         what = "cup" if joint.cup else "pad"
-        plan.need(tin_id(joint), joint.key, f"a tinned {what} takes the wire in seconds")
+        plan.need(tin_id(build, joint), joint.key, f"a tinned {what} takes the wire in seconds")
         for board, runs in cuts(build).items():
             if any(w.wire is r.wire for w in joint.wires for r in runs):
                 cup = (
@@ -67,7 +67,7 @@ def _before_each_joint(
                     cup or "a wire is cut, stripped and tinned before it is soldered",
                 )
         if joint.cup:
-            for step in (tin_id(joint), joint.key):
+            for step in (tin_id(build, joint), joint.key):
                 plan.need(
                     f"mate {joint.contact.part}",
                     step,

@@ -5,7 +5,7 @@ One major operation a step, like fastenings together, an explicit order: Agrawal
 828 to 837. The most boxes of a step are common practice, no source.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from builder.compute.joints.bench_pieces import is_centre
@@ -139,6 +139,13 @@ def _with_iron(
     return {s.id: replace(s, tip=iron[0], iron=iron[1]) for s in steps}
 
 
+def _tinned(
+    build: Build, names: Collection[str], joints: Sequence[Joint], here: Collection[Joint]
+) -> list[Joint]:
+    """The joints whose pads are tinned by steps, without those that are soldered here as well."""
+    return [j for j in joints if tin_id(build, j) in names and j not in here]
+
+
 def with_common_irons(
     build: Build, steps: Mapping[str, WorkStep], joints: Sequence[Joint]
 ) -> dict[str, WorkStep]:
@@ -153,15 +160,15 @@ def with_common_irons(
     for mine in places.values():
         ids = {s.id for s in mine}
         here = [s.joint for s in mine if s.joint is not None]
-        tinned = [j for j in joints if tin_id(j) in ids and j not in here]
-        found = _with_iron(build, mine, [*here, *tinned])
+        found = _with_iron(build, mine, [*here, *_tinned(build, ids, joints, here)])
         if found is not None:
             out |= found
             continue
         for row in kindred_steps(build, {s.id: s for s in mine}):
             members = [steps[n] for n in row]
             of_row = [s.joint for s in members if s.joint is not None]
-            out |= _with_iron(build, members, of_row) or {}
+            tinned = _tinned(build, set(row), joints, of_row)
+            out |= _with_iron(build, members, [*of_row, *tinned]) or {}
     return out
 
 

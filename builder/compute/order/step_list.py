@@ -17,6 +17,7 @@ from builder.compute.order.mounting_steps import control_steps, motor_steps, plu
 from builder.compute.order.part_steps import has_strap, late_parts, loose_parts, with_screws
 from builder.compute.order.propeller_step import direction_readings, propeller_steps
 from builder.compute.order.steps import LAST_GATE, Gathered, Measure, Phase, WorkStep
+from builder.compute.power_up.gate_power import EMPTY, RAILS_EMPTY
 from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build
 from builder.model.kinds import (
@@ -29,7 +30,8 @@ from builder.model.kinds import (
     Receiver,
 )
 
-_OFF = "unplug the battery and wait until plus to minus reads under 1 V."
+_OFF = f"unplug the battery and wait until {EMPTY}."
+_USB_OFF = f"unplug USB and wait until {RAILS_EMPTY}."
 
 
 def _accept(build: Build) -> Iterator[WorkStep]:
@@ -40,7 +42,7 @@ def _accept(build: Build) -> Iterator[WorkStep]:
             f"usb {f.key}",
             "check",
             f"Connect {f.part.name} by USB alone: no battery, no supply. Check that it answers."
-            " Then unplug USB.",
+            f" Then {_USB_OFF}",
             at,
             f.key,
             power="usb",
@@ -106,7 +108,7 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     text = (
         "Do the set-up over USB, battery and supply unplugged: ports, orientation, fail-safe."
         " Connect USB together with a battery or supply only if the board's maker allows it. Then"
-        " unplug USB."
+        f" {_USB_OFF}"
     )
     yield WorkStep("setup", "check", text, Phase.SET, power="usb")
     motors = build.of_kind(Motor)
@@ -133,7 +135,7 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     if gates or motors:
         text = (
             "Check that battery, supply and USB are unplugged at the aircraft. Put the battery"
-            " aside."
+            f" aside. Check that {EMPTY}."
         )
         yield WorkStep("unplug", "check", text, Phase.SET)
     yield from _charging(build)
@@ -147,7 +149,7 @@ def _software(build: Build) -> Iterator[WorkStep]:
     made_for = f", made for {setup.software_for}" if setup.software_for else ""
     text = (
         "Save the settings as they came to a file, over USB, battery and supply unplugged. Then"
-        f" load: {setup.software}{made_for}. Do not unplug while it loads. Then unplug USB."
+        f" load: {setup.software}{made_for}. Do not unplug while it loads. Then {_USB_OFF}"
     )
     yield WorkStep("software", "check", text, Phase.SET, power="usb")
 

@@ -22,6 +22,9 @@ from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build
 
 SAFE_VOLTS = assumed("first power-up/safe-volts")
+# what has to be read before ohms, iron or a finger follow power: from the battery, from USB
+EMPTY = f"plus to minus reads under {SAFE_VOLTS:g} V"
+RAILS_EMPTY = f"the rails read under {SAFE_VOLTS:g} V"
 BLEEDER_WATTS = assumed("first power-up/bleeder-watts")
 _BLEEDERS = assumed_list("first power-up/bleeder-ohms")
 _SPREAD = assumed("first power-up/draw-spread")

@@ -27,6 +27,7 @@ _SMALL = 2.5  # mm, type of the view and of sockets: 7 pt on paper
 _STEP = 2.5  # mm, type of the steps at contacts
 _INSIDE = 1.5  # mm from the rim to a step's number
 _OUT = 1.6  # mm from the rim to a contact's name
+_WORDS = 14.0  # mm that arrow, name and view take in the middle of a board
 _LEAST = 68.0  # mm, so that the type of small boards is not larger than that of large ones
 _DEEP = 3.4  # mm that a socket reaches into the board
 _BELOW = "underside, left and right swapped"
@@ -72,10 +73,18 @@ class Face:
     @property
     def least(self) -> tuple[float, float]:
         """The width and height that its contacts and words need."""
-        inside = max(words_width(self.name, _NAME), words_width(self.view, _SMALL)) + 2 * _DEEP + 3
+        words = max(words_width(self.name, _NAME), words_width(self.view, _SMALL))
+        inside = words + 2 * max(map(self._taken, (self.left, self.right))) + 3
         width = max(len(self.front), len(self.rear)) * PITCH - PITCH + 2 * _CORNER
         height = max(len(self.left), len(self.right)) * PITCH - PITCH + 2 * _CORNER
-        return max(width, inside), max(height, 14.0 + 2 * _DEEP)
+        within = 2 * (_WORDS / 2 + max(map(self._taken, (self.front, self.rear))))
+        return max(width, inside), max(height, within)
+
+    def _taken(self, edge: Edge) -> float:
+        """How far its sockets, and the numbers of the steps at its contacts, reach into the board."""
+        said = [self.steps[p.pad] for p in edge if p.pad in self.steps]
+        numbers = (_INSIDE + words_width(number, _STEP) for number in said)
+        return max((_DEEP, *numbers))
 
 
 def faces(build: Build, nets: Netlist, key: str, piece: int) -> tuple[tuple[Face, ...], Edge]:
@@ -229,7 +238,7 @@ def board_drawing(
     key, piece = pieces[board]
     shown, loose = faces(build, nets, key, piece)
     found = [replace(face, steps=steps or {}) for face in shown]
-    found = [f for f in found if f.is_worked_on] or found
+    found = [replace(f, size=f.least) for f in found if f.is_worked_on] or found
     left = max((f.margins[3] for f in found), default=1.0)
     needed = left + max((f.size[0] + f.margins[1] for f in found), default=0.0)
     width = max(needed, least)

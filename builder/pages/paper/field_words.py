@@ -2,6 +2,7 @@
 no source; local rules and licensed practice come first.
 """
 
+from builder.compute.power_up.gate_power import EMPTY
 from builder.model.build import Build
 
 
@@ -31,6 +32,7 @@ def after_lines() -> list[str]:
     """From landing to the bag."""
     return [
         "Disarm. Walk up. Unplug the battery before you touch anything else.",
+        f"Touch no board and no bare contact until {EMPTY}.",
         "Transmitter off last.",
         "Feel motors and battery lead with one finger: hot is a fault.",
         "Look at propellers and battery: no crack, no dent, no swelling.",

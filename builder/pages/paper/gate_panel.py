@@ -15,7 +15,6 @@ from builder.pages.blocks import (
     Paragraph,
     Row,
     Section,
-    SectionRole,
     Span,
     Table,
     TwoStacks,
@@ -29,11 +28,11 @@ from builder.pages.work.gate_lines import SIGHT, end, limiter
 from builder.pages.work.gate_procedure import PROBES, gate_blocks, meter_band, trip_notice
 from builder.pages.work.plan_items import plan_items
 
+_Blocks = tuple[Block | Section, ...]
 _EXPECTED = "Current to expect"  # which paper says where it is read
 _SHORTER = {"Supply set to": "Supply"}
 _BUILT = "As built"  # which begins what came back from the bench
 _PAGE = 76  # lines across a page that a gate may take and stay whole
-_ONE_PROBE = "Under power, only the red probe touches the board. Take it off each contact before you move on."
 
 
 def before_gates(sheet: SheetInput) -> Section:
@@ -103,7 +102,7 @@ def _noted_table(block: Block) -> Block:
         if first.note:
             by_note.setdefault(first.note, []).append(_plain(first))
     said = [f"{', '.join(names)}: {note}." for note, names in by_note.items()]
-    kept = block.note.replace(f"{PROBES} {meter_band()}", _ONE_PROBE)
+    kept = block.note.removesuffix(f" {meter_band()}")
     return replace(
         block,
         caption="",
@@ -129,9 +128,10 @@ def _plain(cell: Cell) -> str:
     return "".join(p.text for p in cell.pieces if isinstance(p, Span))
 
 
-def gate_panel(sheet: SheetInput, gate: Gate, bar: GateBar) -> Section:
+def gate_panel(sheet: SheetInput, gate: Gate, bar: GateBar) -> tuple[Section, ...]:
     """One gate: what it needs, the readings without power, then how power goes on and off, its
-    lists in two columns.
+    lists in two columns. One that is longer than a page goes on below a heading of its own where
+    its power comes on.
     """
     head, (off, *stages) = _split(sheet, gate)
     without = limiter(gate, sight=False)
@@ -141,10 +141,21 @@ def gate_panel(sheet: SheetInput, gate: Gate, bar: GateBar) -> Section:
     ending = replace(stages[-1], blocks=(end(gate, formula=False),))
     trip = replace(trip_notice(), pieces=(Span("Then see 'At every gate'."),))
     anchor, heading = f"gate-{gate.letter.casefold()}", f"Gate {gate.letter}: {gate.title}"
-    listed = [_in_columns(s) for s in (off, *stages[:-1], ending)]
-    body = (*head, without, *_built(bar), *listed, trip)
-    role: SectionRole = "gate whole" if sum(map(lines_across, body)) < _PAGE else "gate"
-    return Section(anchor, heading, body, 3, role=role)
+    first, *then = (_in_columns(s) for s in (off, *stages[:-1], ending))
+    opening: _Blocks = (*head, without, *_built(bar), first)
+    rest: _Blocks = (*then, trip)
+    if _fits((*opening, *rest)):
+        return (Section(anchor, heading, (*opening, *rest), 3, role="gate whole"),)
+    again = f"Gate {gate.letter}, continued: {gate.title}"
+    return (
+        Section(anchor, heading, opening, 3, role="gate whole" if _fits(opening) else "gate"),
+        Section(f"{anchor}-continued", again, rest, 3, role="gate whole"),
+    )
+
+
+def _fits(blocks: _Blocks) -> bool:
+    """Whether blocks fit on a page."""
+    return sum(map(lines_across, blocks)) < _PAGE
 
 
 def rules_of_gates(sheet: SheetInput) -> tuple[Section, ...]:
@@ -162,4 +173,5 @@ def gate_panels(sheet: SheetInput) -> tuple[Section, ...]:
     mine = [g for g in sheet.results.gates if f"Gate {g.letter}" in bars]
     if not mine:
         return ()
-    return (before_gates(sheet), *(gate_panel(sheet, g, bars[f"Gate {g.letter}"]) for g in mine))
+    panels = (p for g in mine for p in gate_panel(sheet, g, bars[f"Gate {g.letter}"]))
+    return (before_gates(sheet), *panels)

@@ -1,8 +1,6 @@
 """Setup on paper: the same tables and lists as on its page, in two columns where they are narrow."""
 
-from dataclasses import replace
-
-from builder.pages.blocks import Block, Bullets, Facts, Section
+from builder.pages.blocks import Block, Bullets, Section
 from builder.pages.paper.stacks import in_two_stacks
 from builder.pages.sections.setup import setup
 from builder.pages.sections.upkeep import upkeep
@@ -16,37 +14,11 @@ def _opened(section: Section) -> Section:
     )
 
 
-_DERIVED = (
-    "Gain of its antenna",
-    "Polarisation",
-    "Path in free space",
-    "Gain at the other end",
-    "Weakest signal that it takes",
-    "Margin",
-)
-
-
-def _in_hand(section: Section) -> Section:
-    """The radio's section with what is set; others as they are."""
-    if section.anchor != "radio":
-        return section
-    return replace(section, blocks=tuple(map(_set_only, section.blocks)))
-
-
-def _set_only(block: Block | Section) -> Block | Section:
-    """A link without what its margin is worked out from, which is on its page."""
-    if isinstance(block, Section):
-        return replace(block, blocks=tuple(map(_set_only, block.blocks)))
-    if not isinstance(block, Facts):
-        return block
-    return replace(block, items=tuple(i for i in block.items if i[0] not in _DERIVED))
-
-
 def setup_pages(sheet: SheetInput) -> Section:
     """Setup, radio, and what to try before the first flight."""
-    whole = setup(sheet)
+    whole = setup(sheet, "set")
     own: list[Block | Section] = [b for b in whole.blocks if not isinstance(b, Section)]
-    within = [_opened(_in_hand(b)) for b in whole.blocks if isinstance(b, Section)]
+    within = [_opened(b) for b in whole.blocks if isinstance(b, Section)]
     return Section(whole.anchor, whole.heading, (*in_two_stacks(own), *within))
 
 

@@ -114,5 +114,5 @@ def work_flow(sheet: SheetInput) -> Section:
         gate = gates.get(bar.steps[0].gate)
         if gate is None:
             continue
-        blocks.append(gate_panel(sheet, gate, bar.shown))
+        blocks += gate_panel(sheet, gate, bar.shown)
     return Section("order", "Order of work", tuple(blocks))

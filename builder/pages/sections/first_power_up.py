@@ -3,6 +3,7 @@ the next waits until it has passed.
 """
 
 from builder.compute.order.step_list import smallest_pack
+from builder.compute.power_up.gate_power import EMPTY
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Block, Bullets, Notice, Paragraph, Section, Span
 from builder.pages.sheet_input import SheetInput
@@ -70,7 +71,8 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
     )
     supply = (
         "Use a bench supply with a current limit, or a series limiter in the battery lead."
-        " Leave connected what has passed. Switch the supply off before you touch anything."
+        " Leave connected what has passed. Before you touch anything: supply off, then wait until"
+        f" {EMPTY}."
     )
     rules = _RULES if paper else (*_RULES, *_BASIS)
     said: tuple[Block, ...] = (

@@ -2,6 +2,8 @@
 channel table.
 """
 
+from typing import Literal
+
 from builder.compute.radio.channels import ChannelRow, channels
 from builder.compute.radio.link import Link
 from builder.diagnostics.finding import Signal
@@ -12,35 +14,49 @@ from builder.pages.sheet_input import SheetInput
 from builder.rounding import MILLIWATTS, rounded
 
 
-def _link(link: Link) -> Facts:
+# which facts of a link are shown: all of them, or what is set without what its margin is worked out from
+LinkFacts = Literal["all", "set"]
+
+
+def _link(link: Link, shown: LinkFacts) -> Facts:
+    """A link, its settings before what its margin is worked out from."""
+    settings, derived = _settings(link), _derived(link)
+    return Facts((*settings, *derived) if shown == "all" else settings)
+
+
+def _settings(link: Link) -> tuple[tuple[str, Cell], ...]:
+    """What is set at a link, and what of it local rules ask for."""
     allowed = "outside every range of site.yaml"
     if link.allowed is not None:
         limit = link.allowed.eirp
         upto = f", up to {rounded(1000 * limit.value, 0)} mW e.i.r.p." if limit is not None else ""
         low, high = link.allowed.from_.value / 1e6, link.allowed.to.value / 1e6
         allowed = f"{low:g} to {high:g} MHz{upto}"
-    ends = f"{link.sent or 'unknown'} to {link.received or 'unknown'}"
     words = tuple((name, cell(text)) for name, text in link.words)
-    return Facts(
+    source = (link.allowed.source or "") if link.allowed is not None else ""
+    return (
+        *words,
+        ("Frequency", Cell((number(link.frequency),))),
+        ("Power at the transmitter", Cell((number(link.power, shown_as=MILLIWATTS),))),
+        ("Radiated power, e.i.r.p.", Cell((number(link.radiated, shown_as=MILLIWATTS),))),
+        ("Allowed", cell(allowed, note=source)),
+    )
+
+
+def _derived(link: Link) -> tuple[tuple[str, Cell], ...]:
+    """What the margin of a link is worked out from."""
+    ends = f"{link.sent or 'unknown'} to {link.received or 'unknown'}"
+    over = Span(" over ")
+    return (
+        ("Gain of its antenna", Cell((number(link.gain),))),
+        ("Polarisation", Cell((Span(f"{ends}, loss "), number(link.polarisation)))),
         (
-            *words,
-            ("Frequency", Cell((number(link.frequency),))),
-            ("Power at the transmitter", Cell((number(link.power, shown_as=MILLIWATTS),))),
-            ("Gain of its antenna", Cell((number(link.gain),))),
-            ("Radiated power, e.i.r.p.", Cell((number(link.radiated, shown_as=MILLIWATTS),))),
-            (
-                "Allowed",
-                cell(allowed, note=(link.allowed.source or "") if link.allowed is not None else ""),
-            ),
-            ("Polarisation", Cell((Span(f"{ends}, loss "), number(link.polarisation)))),
-            (
-                "Path in free space",
-                Cell((number(link.path_loss), Span(" over "), number(link.distance, decimals=0))),
-            ),
-            ("Gain at the other end", Cell((number(link.gain_there),))),
-            ("Weakest signal that it takes", Cell((number(link.least, decimals=0),))),
-            ("Margin", Cell((number(link.margin, spread=True),))),
-        )
+            "Path in free space",
+            Cell((number(link.path_loss), over, number(link.distance, decimals=0))),
+        ),
+        ("Gain at the other end", Cell((number(link.gain_there),))),
+        ("Weakest signal that it takes", Cell((number(link.least, decimals=0),))),
+        ("Margin", Cell((number(link.margin, spread=True),))),
     )
 
 
@@ -78,7 +94,7 @@ def _channels(sheet: SheetInput) -> list[Block | Section]:
     ]
 
 
-def radio_section(sheet: SheetInput) -> Section | None:
+def radio_section(sheet: SheetInput, shown: LinkFacts = "all") -> Section | None:
     """The links and the channel table; None for a build whose setup speaks of no link."""
     links = [
         k
@@ -88,7 +104,7 @@ def radio_section(sheet: SheetInput) -> Section | None:
     if not links:
         return None
     blocks: list[Block | Section] = [
-        Section(f"radio-{k.serves}", f"{k.serves.capitalize()} link", (_link(k),), level=4)
+        Section(f"radio-{k.serves}", f"{k.serves.capitalize()} link", (_link(k, shown),), level=4)
         for k in links
     ]
     blocks += _channels(sheet)

@@ -17,7 +17,7 @@ from builder.pages.blocks import (
 from builder.pages.drawings.rotation_view import outline_of, rotation_view
 from builder.pages.numbers import cell
 from builder.pages.rows import right_column, table_columns, table_row
-from builder.pages.sections.radio import radio_section
+from builder.pages.sections.radio import LinkFacts, radio_section
 from builder.pages.sections.setup_tests import setup_tests
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
@@ -154,13 +154,13 @@ def _plans(sheet: SheetInput) -> list[Block]:
     return out
 
 
-def setup(sheet: SheetInput) -> Section:
+def setup(sheet: SheetInput, links: LinkFacts = "all") -> Section:
     """Ports, board, motors, switches, picture, radio, and what to try."""
     blocks: list[Block | Section] = [*_board(sheet), *_motors(sheet), *_plans(sheet)]
     notes = sheet.build.source.setup.notes
     if notes:
         blocks.append(Bullets(tuple((Span(n),) for n in notes)))
-    radio = radio_section(sheet)
+    radio = radio_section(sheet, links)
     return Section(
         "setup", "Setup", (*blocks, *((radio,) if radio is not None else ()), setup_tests(sheet))
     )

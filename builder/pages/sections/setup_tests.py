@@ -1,10 +1,12 @@
 """What is saved, calibrated and tried on the bench before the first flight, as a list to tick off."""
 
+from builder.compute.power_up.gate_power import EMPTY, RAILS_EMPTY
 from builder.diagnostics.finding import Signal
 from builder.model.kinds import SatelliteReceiver, VideoTransmitter
-from builder.pages.blocks import Block, Bullets, Facts, Inline, Notice, Section, Span, Tick, WriteIn
+from builder.pages.blocks import Block, Bullets, Facts, Notice, Section, Span, Tick
 from builder.pages.numbers import cell
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.meter_tests import meter_tests
 from builder.rounding import rounded
 
 _Line = tuple[str, str]
@@ -124,7 +126,7 @@ def _fail_safe(sheet: SheetInput) -> list[_Line]:
                 "link-off",
                 (
                     "Motors may speed up. Hold nothing and keep clear. Then switch to safe and unplug"
-                    " the battery."
+                    f" the battery. Wait until {EMPTY}."
                 ),
             ),
         ]
@@ -160,70 +162,6 @@ def _arming(sheet: SheetInput) -> list[_Line]:
     ]
 
 
-def _meters(sheet: SheetInput) -> Bullets:
-    """Volts and current as shown against a meter, to write in."""
-    setup = sheet.build.source.setup
-    told = []
-    if setup.current_sensitivity is not None:
-        told.append(
-            f"set now: {rounded(1000 * setup.current_sensitivity.value, 1)} mV for each ampere"
-        )
-    if setup.volts_divider:
-        told.append(f"divider of the volts now: {setup.volts_divider}")
-    now = f" ({'; '.join(told)})" if told else ""
-    volts: tuple[Inline, ...] = (
-        Tick("setup-volts"),
-        Span(
-            "Volts: unplug the battery. Clip the meter to the battery pads. Plug in, read, unplug, take"
-            " the meter off: "
-        ),
-        WriteIn("setup-volts-shown", "shown", "V"),
-        Span(" "),
-        WriteIn("setup-volts-meter", "meter", "V"),
-    )
-    current: tuple[Inline, ...] = (
-        Tick("setup-current"),
-        Span(
-            f"Current{now}: take a steady load, at most what the meter is made for. Unplug the battery."
-            " Put the meter into its plus lead. Plug in, read, unplug, take the meter out and put its"
-            " red lead back to volts: "
-        ),
-        WriteIn("setup-current-shown", "shown", "A"),
-        Span(" "),
-        WriteIn("setup-current-meter", "meter", "A"),
-    )
-    care = (
-        "Unplug the battery before you join or move the meter. Put it into one lead, never across"
-        " both: a meter set to amperes is a short there. Stay within its range."
-    )
-    rough = (
-        "That reading is a check alone. Do not calibrate by it: near idle a small offset hides a"
-        " wrong scale."
-    )
-    return Bullets((volts, (Span(care),), current, (Span(rough),), *_by_charge()))
-
-
-def _by_charge() -> tuple[tuple[Inline, ...], ...]:
-    """The current sensor's scale by the charge that the charger puts back: an average over a
-    flight, where idle is one small reading.
-    """
-    flown: tuple[Inline, ...] = (
-        Tick("setup-charge"),
-        Span(
-            "Calibrate after the first flights. Take a battery that the charger filled. Fly it,"
-            " note the charge used as shown, then fill it again: "
-        ),
-        WriteIn("setup-charge-shown", "shown used", "mAh"),
-        Span(" "),
-        WriteIn("setup-charge-back", "put back", "mAh"),
-    )
-    rule = (
-        "New millivolts for each ampere = old × shown used / put back. Check it with the next"
-        " flight."
-    )
-    return flown, (Span(rule),)
-
-
 def setup_tests(sheet: SheetInput) -> Section:
     """The list in the order of the bench: save, board, motors, switches, meters, fail-safe, arming,
     save again.
@@ -240,21 +178,21 @@ def setup_tests(sheet: SheetInput) -> Section:
             "saved-after",
             "Save the settings to a file again, with the date in its name.",
         ),
-        ("power-off", "Unplug USB and battery. Check that plus to minus reads under 1 V."),
+        ("power-off", f"Unplug USB and battery. Check that {EMPTY}."),
     ]
     usb = (
         "power-usb",
         (
-            "Power: USB alone. Battery and supply are unplugged. Keep a fan on the boards. "
-            "Unplug USB before a hand goes to a wire."
+            "Power: USB alone. Battery and supply are unplugged. Keep a fan on the boards. Before a"
+            f" hand goes to a wire: unplug USB, wait until {RAILS_EMPTY}."
         ),
     )
     battery = (
         "power-battery",
         (
             "Power: the battery, once it passed through the limiter; USB with it only if the"
-            " board's maker allows it. Keep a fan on the boards. Unplug the battery after each"
-            " group, and before you touch a wire, a pad or a motor."
+            " board's maker allows it. Keep a fan on the boards. After each group, and before you"
+            f" touch a wire, a pad or a motor: unplug the battery, wait until {EMPTY}."
         ),
     )
     groups: list[tuple[str, list[Block]]] = [
@@ -262,7 +200,7 @@ def setup_tests(sheet: SheetInput) -> Section:
         ("Board: tilt and turn it", [_ticked([usb, *_board(sheet)])]),
         ("Motors", [_ticked([battery, *_throttle(sheet), *_motors(sheet)])]),
         ("Switches and picture", [_ticked(_switches(sheet))] if _switches(sheet) else []),
-        ("Volts and current against a meter", [_meters(sheet)]),
+        ("Volts and current against a meter", [meter_tests(sheet)]),
         ("Lost link", [_ticked(_fail_safe(sheet))]),
         ("Arming", [_ticked(_arming(sheet))]),
         ("When all is done", [_ticked(after)]),

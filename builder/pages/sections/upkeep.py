@@ -8,6 +8,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.money.history import Event, History
 from builder.compute.order.part_steps import has_strap
 from builder.compute.order.step_list import charge_words
+from builder.compute.power_up.gate_power import EMPTY
 from builder.model.build import Build
 from builder.model.kinds import Antenna, Frame, Motor, Propeller, VideoTransmitter
 from builder.model.values.measures import Money
@@ -28,6 +29,10 @@ from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.told_words import told_words
 from builder.rounding import rounded
+
+# a board, a bare contact or a screw beside it is touched only then (common practice, no source)
+_EMPTIED = f"Before you touch a board, a screw or a bare contact: wait until {EMPTY}."
+_UNPLUGGED = "Unplug the battery before you touch anything else."
 
 
 def _ticked(stage: str, lines: list[str]) -> Bullets:
@@ -53,7 +58,8 @@ def _first(build: Build) -> list[str]:
             " let nobody come near."
         ),
         "Hover at knee height. If it swings, drifts or sounds rough, land at once.",
-        "After 30 s of hover: land, disarm, unplug the battery, then go on.",
+        "After 30 s of hover: land, disarm, unplug the battery.",
+        _EMPTIED,
     ]
     if motors:
         out.append(
@@ -71,12 +77,10 @@ def _first(build: Build) -> list[str]:
     return out
 
 
-_UNPLUGGED = "Unplug the battery before you touch anything else."
-
-
 def _early(build: Build) -> list[str]:
     out = [
         _UNPLUGGED,
+        _EMPTIED,
         "Tighten the screws of frame and boards. Use thread lock where metal meets metal.",
     ]
     if build.of_kind(Propeller):
@@ -95,7 +99,7 @@ def _early(build: Build) -> list[str]:
 
 
 def _tenth(build: Build) -> list[str]:
-    out = [_UNPLUGGED] if build.packs or build.of_kind(Motor) else []
+    out = [_UNPLUGGED, _EMPTIED] if build.packs or build.of_kind(Motor) else []
     if build.of_kind(Motor):
         out.append(
             "Check the motor bells: no play along or across the shaft, no grit when turned by hand."
@@ -177,6 +181,7 @@ def _batteries(build: Build) -> Section | None:
 _CRASH = [
     "Disarm. If it smokes, hisses or burns, stay away, upwind, and call for help.",
     "Else walk up from behind and unplug the battery before you touch anything else.",
+    _EMPTIED,
     (
         "Put a battery that was hit outdoors, on bare ground. Watch it from a distance for half an"
         " hour."

@@ -4,6 +4,7 @@ band is, and for paper.
 
 from itertools import pairwise
 
+from builder.compute.power_up.gate_power import EMPTY, SAFE_VOLTS
 from builder.compute.power_up.gate_readings import GateReading
 from builder.compute.power_up.gate_volts import METER_VOLTS, RailReading
 from builder.compute.power_up.power_gates import Gate
@@ -32,10 +33,8 @@ from builder.rounding import rounded
 from builder.rules.cautions import CAUTIONS
 
 _PASSED = Column("Passed", align="centre")
-PROBES = (
-    "Clip the black lead to battery minus with the power off. Under power, only the red probe"
-    " touches the board. Take it off each contact before you move on."
-)
+ONE_PROBE = "Under power, only the red probe touches the board. Take it off each contact before you move on."
+PROBES = f"Clip the black lead to battery minus with the power off. {ONE_PROBE}"
 
 
 def meter_band() -> str:
@@ -75,8 +74,8 @@ def _reached(v: RailReading) -> str:
         said.append(f"for {', '.join(v.instead_of)}: same net, open pad")
     if v.reach == "clamp":
         said.append(
-            "room beside it under 1 mm or not known: fix the probe here with the power off, move it"
-            " only then"
+            f"room beside it under 1 mm or not known: supply off, wait until it reads under"
+            f" {SAFE_VOLTS:g} V, fix the probe here, output on again"
         )
     told = suspect_words(v.suspects) if v.reach != "none" else ""
     return ". ".join(w for w in ("; ".join(said), told) if w)
@@ -96,7 +95,7 @@ def _volts(gate: Gate) -> Table | None:
     rows = tuple(_volt_row(gate, i, v) for i, v in enumerate(gate.volts))
     if not rows:
         return None
-    note = f"{PROBES} {meter_band()}"
+    note = f"{ONE_PROBE} {meter_band()}"
     heads = table_columns("Contact", right_column("Nominal"), "Read", _PASSED)
     return Table("Power on: volts", heads, rows, stack=True, note=note)
 
@@ -154,7 +153,7 @@ def _expected(gate: Gate) -> Cell:
 def trip_notice() -> Notice:
     """What to do when the limit trips."""
     text = (
-        "Do not raise the limit. Wait until plus to minus reads under 1 V. Then look for the warm"
+        f"Do not raise the limit. Wait until {EMPTY}. Then look for the warm"
         " spot without touching it, repeat the beep test of this gate, and look for bridges under a"
         " lens."
     )

@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from builder.compute.circuit.nets import netlist
+from builder.compute.order.work_order import Plan
 from builder.pages.drawing import Drawing
 from builder.pages.drawings.board_drawing import board_drawing
 from builder.pages.drawings.wiring_drawing import wiring_drawing
@@ -91,5 +92,27 @@ def test_no_words_of_boards_overlap(
     nets = netlist(build)
     for board in dict.fromkeys(c.board for c in nets.at):
         boxes = _measured(browser, tmp_path, board_drawing(build, nets, board), "text")
+        assert boxes
+        assert overlapping(boxes, 0.02) == [], board
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_no_words_of_boards_with_steps_overlap(
+    browser: Browser, tmp_path: Path, demo: Checked, name: str
+) -> None:
+    """As paper draws them where they are soldered: the number of a step at each contact, the longest
+    that a sheet may have, and no wider than they need.
+    """
+    build, plan = demo.workspace.builds[name], demo.sheets[name].results.order
+    assert isinstance(plan, Plan)
+    nets = netlist(build)
+    boards: dict[str, dict[str, str]] = {}
+    for joint in (s.joint for s in plan.steps if s.joint is not None):
+        boards.setdefault(joint.board, {})[joint.contact.pad] = "104"
+    assert len(boards) > 3
+    for board, steps in boards.items():
+        boxes = _measured(
+            browser, tmp_path, board_drawing(build, nets, board, steps, least=0.0), "text"
+        )
         assert boxes
         assert overlapping(boxes, 0.02) == [], board

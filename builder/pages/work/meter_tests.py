@@ -1,0 +1,91 @@
+"""Volts and current as shown against a meter, and the current sensor's scale by charge: the lines
+with room to write in.
+"""
+
+from builder.compute.figures.figure import Figure
+from builder.compute.power_up.gate_power import EMPTY
+from builder.pages.blocks import Bullets, Inline, Span, Tick, WriteIn
+from builder.pages.sheet_input import SheetInput
+from builder.pages.work.gate_lines import bleeder_words
+from builder.rounding import rounded
+
+# s that the resistor stays on while no meter can say when: twice what is computed, within these; the
+# longest where the capacitance is not known (common practice, no source)
+_SHORTEST, _LONGEST = 10.0, 60.0
+
+
+def meter_tests(sheet: SheetInput) -> Bullets:
+    """Volts and current as shown against a meter, to write in."""
+    setup = sheet.build.source.setup
+    told = []
+    if setup.current_sensitivity is not None:
+        told.append(
+            f"set now: {rounded(1000 * setup.current_sensitivity.value, 1)} mV for each ampere"
+        )
+    if setup.volts_divider:
+        told.append(f"divider of the volts now: {setup.volts_divider}")
+    now = f" ({'; '.join(told)})" if told else ""
+    volts: tuple[Inline, ...] = (
+        Tick("setup-volts"),
+        Span(
+            f"Volts: unplug the battery. Wait until {EMPTY}. Clip the meter to the battery pads."
+            f" Plug in, read, unplug. Wait until {EMPTY}. Take the meter off: "
+        ),
+        WriteIn("setup-volts-shown", "shown", "V"),
+        Span(" "),
+        WriteIn("setup-volts-meter", "meter", "V"),
+    )
+    current: tuple[Inline, ...] = (
+        Tick("setup-current"),
+        Span(
+            f"Current{now}: take a steady load, at most what the meter is made for. Unplug the battery."
+            f" Wait until {EMPTY}. Put the meter into its plus lead. Plug in, read, unplug."
+            f" {_emptied_without_meter(sheet)} Take the meter out and put its red lead back to volts."
+            f" Check that {EMPTY}: "
+        ),
+        WriteIn("setup-current-shown", "shown", "A"),
+        Span(" "),
+        WriteIn("setup-current-meter", "meter", "A"),
+    )
+    care = (
+        f"Before you join or move the meter: unplug the battery, wait until {EMPTY}."
+        " Put it into one lead, never across both: a meter set to amperes is a short there. Stay"
+        " within its range."
+    )
+    rough = (
+        "That reading is a check alone. Do not calibrate by it: near idle a small offset hides a"
+        " wrong scale."
+    )
+    return Bullets((volts, (Span(care),), current, (Span(rough),), *_by_charge()))
+
+
+def _emptied_without_meter(sheet: SheetInput) -> str:
+    """How the capacitor is emptied while the meter is set to amperes and cannot say when."""
+    gates = sheet.results.gates
+    if not gates:
+        return "Wait a minute."
+    found = gates[-1].discharge
+    computed = 2 * found.time.value if isinstance(found.time, Figure) else _LONGEST
+    hold = rounded(max(_SHORTEST, computed), 0)
+    return f"Hold the insulated {bleeder_words(found)} resistor across plus and minus for {hold} s."
+
+
+def _by_charge() -> tuple[tuple[Inline, ...], ...]:
+    """The current sensor's scale by the charge that the charger puts back: an average over a
+    flight, where idle is one small reading.
+    """
+    flown: tuple[Inline, ...] = (
+        Tick("setup-charge"),
+        Span(
+            "Calibrate after the first flights. Take a battery that the charger filled. Fly it,"
+            " note the charge used as shown, then fill it again: "
+        ),
+        WriteIn("setup-charge-shown", "shown used", "mAh"),
+        Span(" "),
+        WriteIn("setup-charge-back", "put back", "mAh"),
+    )
+    rule = (
+        "New millivolts for each ampere = old × shown used / put back. Check it with the next"
+        " flight."
+    )
+    return flown, (Span(rule),)
