@@ -97,12 +97,15 @@ class Cell:
 
 @value_class(frozen=True, slots=True)
 class Column:
-    """A column: its heading, its unit and how its cells align."""
+    """A column: its heading, its unit and how its cells align. Cells of a `plain` one say what they
+    are, so that a card does not repeat its heading.
+    """
 
     heading: str
     unit: str = ""
     align: Align = "left"
     narrow: bool = False
+    plain: bool = False
 
 
 @value_class(frozen=True, slots=True)

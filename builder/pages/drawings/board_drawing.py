@@ -9,15 +9,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from builder.compute.circuit.nets import Netlist
-from builder.compute.geometry.orientation import arrow_words, lies
 from builder.model.build import Build, Contact
 from builder.model.source.electrical import EdgeName
-from builder.pages.blocks import Block, Illustration, Side, Table
 from builder.pages.drawing import Anchor, Circle, Drawing, Item, Rectangle, Words
 from builder.pages.drawings.board_box import arrow
 from builder.pages.drawings.ring import EDGES, RingPlace, ring
 from builder.pages.drawings.text_size import mono_width, words_width
-from builder.pages.told_words import told_words
 
 PITCH = 4.0  # mm between contacts
 _CORNER = 6.0  # mm from a corner to the first contact
@@ -266,30 +263,3 @@ def is_drawn(build: Build, board: str) -> bool:
     pieces = ((f, f"{f.key}.{p}" if p else f.key) for f in build.parts.values() for p in f.pieces)
     fitted = next((f for f, name in pieces if name == board), None)
     return fitted is not None and any(getattr(ring(fitted.part), edge) for edge in EDGES)
-
-
-def drawn_beside(build: Build, nets: Netlist, board: str, table: Table) -> Block:
-    """A board's table with its drawing beside it; the table alone where no edge of the board is
-    known.
-    """
-    found = next(
-        (
-            f
-            for f in build.parts.values()
-            for p in f.pieces
-            if board == (f"{f.key}.{p}" if p else f.key)
-        ),
-        None,
-    )
-    if found is None or not any(getattr(ring(found.part), edge) for edge in EDGES):
-        return table
-    caption = (
-        "Filled contacts have a wire; a square is the first contact of a socket. Not to scale."
-    )
-    placed = lies(found)
-    if placed.down or placed.quarters or placed.askew:
-        on_it = told_words(arrow_words(found)) or (
-            "face down" if placed.down else f"turned {placed.yaw:.0f}° clockwise"
-        )
-        caption += f" Drawn by itself; on the aircraft: {on_it}."
-    return Side(Illustration(board_drawing(build, nets, board), caption), table)

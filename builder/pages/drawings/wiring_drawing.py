@@ -46,16 +46,16 @@ def _labels(build: Build, boards: Boards) -> tuple[str, ...]:
     )
 
 
-def _title(build: Build, join: Join, label: str) -> str:
-    colour = colour_of(build, join)
-    return f"{label}: {join.a} to {join.b}" + (f", {colour}" if colour else "")
+def _title(join: Join, label: str) -> str:
+    """Number and letters of a wire, and its ends."""
+    return f"{label}: {join.a} to {join.b}"
 
 
 def wire_titles(build: Build, nets: Netlist) -> dict[str, Join]:
     """What each wire of the drawing is by its title."""
     boards = drawn_boards(build, nets)
     pairs = zip(boards.joins, _labels(build, boards), strict=True)
-    return {_title(build, join, label): join for join, label in pairs}
+    return {_title(join, label): join for join, label in pairs}
 
 
 def _layers(wires: Sequence[tuple[RoutePoint, ...]]) -> list[list[tuple[int, bool]]]:
@@ -87,7 +87,7 @@ def _wires(
         for i, _ in layer:
             join = boards.joins[i]
             colour, dash = colour_of(build, join), "" if join.by == "wire" else "1.2 0.8"
-            title = _title(build, join, labels[i])
+            title = _title(join, labels[i])
             lines.append(Line(wires[i], "" if colour else "soft", colour, 0.65, dash, title))
         lines.sort(key=_sort_key)
         items += lines  # wires of one look together

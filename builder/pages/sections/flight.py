@@ -29,6 +29,7 @@ from builder.pages.blocks import (
     Table,
 )
 from builder.pages.numbers import cell, number, percent, timer_number
+from builder.pages.plots.air_time import air_time
 from builder.pages.plots.bands import band
 from builder.pages.plots.curves import bench_curve
 from builder.pages.rows import right_column, table_columns, table_row
@@ -328,6 +329,13 @@ def flight_section(sheet: SheetInput) -> Section:
             " case."
         )
         blocks.append(Paragraph((Span(text),)))
+    drawn = air_time(sheet.build.name, found)
+    if drawn is not None:
+        caption = (
+            "Time in the air with each battery; the line holds four flights of five. Dots are the"
+            " flights of the log, open ones do not count."
+        )
+        blocks.append(Illustration(drawn, caption, "flight-times", plot=True))
     blocks += [*_full_throttle(sheet), *_curves(sheet), *size_blocks(sheet)]
     blocks.append(Section("flight-style", "How it is flown", tuple(_log(sheet)), level=3))
     blocks.append(Paragraph((Span(_RULES),), quiet=True))

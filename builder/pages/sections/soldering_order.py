@@ -7,7 +7,8 @@ from itertools import groupby
 
 from builder.compute.order.steps import WorkStep
 from builder.compute.order.work_order import Cycle
-from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Section, Span
+from builder.pages.blocks import Block, Bullets, Illustration, Inline, Paragraph, Section, Span
+from builder.pages.plots.joint_heat import joint_heat
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.plan_items import step_anchors
 
@@ -50,4 +51,10 @@ def soldering_order(sheet: SheetInput) -> Section:
         anchors = step_anchors(plan)
         runs = tuple(_joints(list(run), anchors) for _, run in groupby(joints, key=_place))
         blocks.append(Bullets(runs, ordered=True))
+    drawn = joint_heat(sheet.build.name, sheet.results.joints)
+    if drawn is not None:
+        caption = (
+            "The hardest joints: seconds until hot. The frame is the usual time. Late: warm first."
+        )
+        blocks.append(Illustration(drawn, caption, plot=True))
     return Section("soldering-order", "Soldering order", tuple(blocks))

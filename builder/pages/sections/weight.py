@@ -2,6 +2,7 @@
 swap would do.
 """
 
+from builder.compute.flight.flight import BAND
 from builder.compute.weight.limits import Margin
 from builder.compute.weight.reconcile import ScaleReading
 from builder.pages.blocks import (
@@ -17,7 +18,7 @@ from builder.pages.blocks import (
     Table,
 )
 from builder.pages.numbers import number, percent
-from builder.pages.plots.weight_bar import weight_bar
+from builder.pages.plots.weight_bar import BarLimit, weight_bar
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.balance_tables import balance_section
@@ -237,6 +238,36 @@ def _without_payload(sheet: SheetInput) -> list[Paragraph]:
     return [Paragraph((*pieces[:-1], Span(".")), quiet=True)]
 
 
+def _near_limits(sheet: SheetInput, pack: str) -> tuple[BarLimit, ...]:
+    """The limits for the first battery that the bar can show: those from half to one and a half
+    weight.
+    """
+    out = []
+    for m in sheet.results.margins:
+        if m.pack == pack and 0.5 < m.bound.value / m.mass.value < 1.5 and m.mass.spread:
+            said = number(m.bound, decimals=1)
+            words = f"{m.limit.name}: {said.value} {said.unit}"
+            out.append(BarLimit(words, m.bound.value, m.mass.band(BAND)))
+    return tuple(sorted(out, key=_by_bound))
+
+
+def _by_bound(limit: BarLimit) -> float:
+    return limit.bound
+
+
+def _bar(sheet: SheetInput) -> list[Block]:
+    """Where the grams are, up to the limits that are near."""
+    mass = sheet.results.mass
+    first = next(iter(mass.packs), "")
+    limits = _near_limits(sheet, first)
+    bar = weight_bar(sheet.build.name, mass, limits=limits)
+    if bar is None:
+        return []
+    held = f", with {mass.flown_with(first)}" if first else ""
+    more = " The thick line holds the weight of four cases of five." if limits else ""
+    return [Illustration(bar, f"Where the grams are{held}.{more}", plot=True)]
+
+
 def weight(sheet: SheetInput) -> Section:
     """The section; empty for a build without parts."""
     mass = sheet.results.mass
@@ -248,11 +279,7 @@ def weight(sheet: SheetInput) -> Section:
     if scale is not None:
         blocks.append(scale)
     blocks.append(_copy(sheet))
-    bar = weight_bar(sheet.build.name, mass)
-    if bar is not None:
-        first = next(iter(mass.packs), "")
-        held = f", with {mass.flown_with(first)}" if first else ""
-        blocks.append(Illustration(bar, f"Where the grams are{held}.", plot=True))
+    blocks += _bar(sheet)
     blocks.append(weight_table(mass, _links(sheet)))
     balance = balance_section(sheet.results.balance)
     if balance is not None:

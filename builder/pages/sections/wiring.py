@@ -1,6 +1,7 @@
 """Wiring: pinout by board in physical order, serial ports, the list of wires to cut."""
 
 import re
+from collections.abc import Mapping
 
 from builder.compute.circuit.pinout import BoardPins, Pinout, SerialLine
 from builder.model.build import Contact
@@ -9,26 +10,34 @@ from builder.pages.blocks import (
     Block,
     Cell,
     Column,
+    Illustration,
     Paragraph,
     Row,
     Section,
+    Side,
     Span,
     Swatch,
     Table,
     Tick,
 )
-from builder.pages.drawings.board_drawing import drawn_beside
 from builder.pages.drawings.bundles import bundle_overview
 from builder.pages.drawings.wiring_drawing import drawings_of
 from builder.pages.numbers import cell
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
+from builder.pages.views.board_wires import board_wires
+from builder.pages.views.wire_ends import WireEnd, wire_ends
 from builder.pages.wire_words import ROLE_WORDS, contact_span, wire_cell
-from builder.pages.work.net_marks import marked_drawings
+from builder.pages.work.net_marks import marked_drawings, wire_leads
 from builder.rounding import rounded
 
 _COLUMNS = table_columns(
-    "Contact", "Place", "What it is", "Goes to", "Wire", Column("Done", align="centre")
+    "Contact",
+    Column("Place", plain=True),
+    Column("What it is", plain=True),
+    "To",
+    Column("Wire", plain=True),
+    Column("Done", align="centre"),
 )
 
 
@@ -100,7 +109,7 @@ def _motors(sheet: SheetInput, found: Pinout) -> Table | None:
         return None
     return Table(
         "Motors",
-        table_columns("Lead", "Goes to", "Wire", Column("Done", align="centre")),
+        table_columns("Lead", "To", Column("Wire", plain=True), Column("Done", align="centre")),
         tuple(rows),
         stack=True,
         note=(
@@ -159,6 +168,15 @@ def cut_table(found: Pinout) -> Table | None:
     )
 
 
+def _board_blocks(
+    sheet: SheetInput, board: BoardPins, ends: Mapping[Contact, tuple[WireEnd, ...]]
+) -> tuple[Block, ...]:
+    """The contacts of a board, beside the board with its wires where its edges are known."""
+    table = board_table(sheet, board)
+    drawing = board_wires(sheet.build, board.board, sheet.build.parts[board.part], ends)
+    return (table,) if drawing is None else (Side(Illustration(drawing, ""), table),)
+
+
 def wiring(sheet: SheetInput) -> Section:
     """All wiring tables, with the drawing first."""
     found = sheet.results.pinout
@@ -171,7 +189,9 @@ def wiring(sheet: SheetInput) -> Section:
                 Span(
                     "The tables name contacts by the edges of their own board: seen onto its top,"
                     " its arrow up, however it is mounted. Sockets are seen into the mating face"
-                    " with the latch up."
+                    " with the latch up. Drawings show each board as it is mounted: at each wire the"
+                    " letters of its colour, its far end, and in brackets its step. A square is the"
+                    " first contact of a socket."
                 ),
             ),
             quiet=True,
@@ -179,24 +199,13 @@ def wiring(sheet: SheetInput) -> Section:
     )
     blocks += bundle_overview(sheet.build, sheet.results.netlist)
     blocks += marked_drawings(sheet, drawings_of(sheet.build, sheet.results.netlist))
+    ends = wire_ends(sheet.build, sheet.results.netlist, wire_leads(sheet))
     for board in found.boards:
         part = sheet.build.parts[board.part].part
         if not isinstance(part, Motor) and len(board.rows) > 2:
-            blocks.append(
-                Section(
-                    f"board-{board.board}".replace(".", "-"),
-                    f"{part.name} ({board.board})",
-                    (
-                        drawn_beside(
-                            sheet.build,
-                            sheet.results.netlist,
-                            board.board,
-                            board_table(sheet, board),
-                        ),
-                    ),
-                    3,
-                )
-            )
+            anchor = f"board-{board.board}".replace(".", "-")
+            own = _board_blocks(sheet, board, ends)
+            blocks.append(Section(anchor, f"{part.name} ({board.board})", own, 3))
     motors, serial, cuts = _motors(sheet, found), serial_table(found), cut_table(found)
     for anchor, heading, table in (
         ("motors", "Motors", motors),

@@ -14,7 +14,8 @@ from builder.pages.views.part_words import part_words
 
 _SIGNS = (
     "Broken outlines are hidden below another part, chain lines are put on last. A rhomb is a part"
-    " whose size is not stated; arms are lines, since their width is not stated."
+    " whose size is not stated; arms are lines, since their width is not stated. Dotted lines are bundles"
+    " of wires, straight from edge to edge: nobody states their way."
 )
 
 

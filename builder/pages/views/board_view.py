@@ -22,7 +22,7 @@ _CORNER = 10.0  # mm from a corner to the first contact, so that what is lit at 
 _LEAST = (52.0, 52.0)
 _HEAD = 5.5  # mm for the title
 _FOR_LETTERS = 6.5  # mm above a board that is seen from below, for L and R
-_OWN_ARROW = "the arrow is the board's own"  # said where it does not point to the nose
+OWN_ARROW = "the arrow is the board's own"  # said where it does not point to the nose
 _OUT = 1.6  # mm from the rim to a name
 _WIDTH = 84.0  # mm, so that type is as large in all of them, and can be read on a phone
 _INWARD = {"front": (0.0, 1.0), "right": (-1.0, 0.0), "rear": (0.0, -1.0), "left": (1.0, 0.0)}
@@ -198,7 +198,7 @@ def _drawn(name: str, title: str, edges: dict[str, tuple[RingPlace, ...]], view:
     left, right = (_longest(edges[e]) for e in ("left", "right"))
     front, rear = (_longest(edges[e]) for e in ("front", "rear"))
     front = max(front, _FOR_LETTERS) if view.lettered else front
-    own_arrow = [Words(5.5, 7.7, _OWN_ARROW, TYPE)] if view.turn % 360.0 else []
+    own_arrow = [Words(5.5, 7.7, OWN_ARROW, TYPE)] if view.turn % 360.0 else []
     front += 4.0 * len(own_arrow)
     whole = max(_WIDTH, left + width + right, words_width(title, TYPE) + 6.0)
     box = BoardRim((whole - width - left - right) / 2 + left, _HEAD + front, width, height)

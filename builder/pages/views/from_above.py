@@ -10,6 +10,7 @@ from builder.pages.drawings.board_box import arrow
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.balloons import balloon_items, needed
 from builder.pages.views.bodies import Body, bodies, rotor_places
+from builder.pages.views.bundle_runs import bundle_runs, run_line
 from builder.pages.views.plan_page import (
     HEAD,
     PlanPage,
@@ -87,7 +88,14 @@ def _ahead(body: Body) -> tuple[float, float]:
     return x + 0.5 * ((ax + bx) / 2 - x), y + 0.5 * ((ay + by) / 2 - y)
 
 
-def _centres(sheet: SheetInput, page: PlanPage) -> list[Item]:
+def run_items(sheet: SheetInput, page: PlanPage) -> list[Item]:
+    """Bundles of wires, straight from part to part."""
+    found = bundle_runs(sheet.build, sheet.results.netlist)
+    ends = [[page.at(*end[:2]) for end in run.ends] for run in found]
+    return [run_line(start, end) for start, end in ends]
+
+
+def centre_items(sheet: SheetInput, page: PlanPage) -> list[Item]:
     """The centre of mass with each battery, each with a cross of its spread."""
     balance = sheet.results.balance
     places = list(rotor_places(sheet.build).values())
@@ -138,7 +146,8 @@ def view_from_above(
     page = plan_page(extent, side, height)
     items: list[Item] = [*nose_sign("nose")]
     items += [*frame_items(build, page), *body_items(found, page)]
-    items += [*_turning(sheet, page), *_centres(sheet, page)]
+    items += run_items(sheet, page) if words else []
+    items += [*_turning(sheet, page), *centre_items(sheet, page)]
     low = HEAD + height
     if numbered:
         drawn = plan_balloons(build, found, page, height)

@@ -5,7 +5,7 @@ from builder.pages.drawing import Drawing, Item, Words
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.balloons import balloon_items, needed
 from builder.pages.views.bodies import Body, bodies, rotor_places
-from builder.pages.views.from_above import body_items, frame_items
+from builder.pages.views.from_above import body_items, centre_items, frame_items, run_items
 from builder.pages.views.plan_page import (
     HEAD,
     PlanPage,
@@ -67,7 +67,7 @@ def view_from_below(
     low = HEAD + height
     items = [*_head(), *frame_items(build, page)]
     items += body_items(tuple(sorted(found, key=_upward)), page)
-    items += _motors(sheet, page)
+    items += [*run_items(sheet, page), *_motors(sheet, page), *centre_items(sheet, page)]
     items += balloon_items(drawn, link, words or {}, (1.0, low + 6.5))
     items += scale_bar(page.scale, low + 11.0, 1.5)
     names = ", ".join(dict.fromkeys(b.key for b in found))

@@ -10,6 +10,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.part_numbers import part_numbers
 from builder.pages.views.balloons import TYPE, Balloon, balloon_items, balloons_in_rows
 from builder.pages.views.bodies import Body, bodies, rotor_places
+from builder.pages.views.bundle_runs import bundle_runs, run_line
 from builder.pages.views.scale import (
     SIDE,
     WIDTH,
@@ -164,6 +165,9 @@ def view_from_side(
     items: list[Item] = [Words(WIDTH - 1.5, foot + 0.35 * TYPE, "nose to the left", TYPE, "end")]
     items.append(Line(((75.4, foot - 1.5), (73.0, foot), (75.4, foot + 1.5))))
     items += [*_motor_items(build, page), *_body_items(found, page)]
+    runs = bundle_runs(build, sheet.results.netlist)
+    ends = [[page.at(end[0], end[2]) for end in run.ends] for run in runs]
+    items += [run_line(start, end) for start, end in ends]
     items += _centre_lines(sheet, page, low + 4.0)
     drawn = _balloons(build, found, page, height)
     items += balloon_items(drawn, link, words or {}, (1.0, height + 4.5))

@@ -13,6 +13,7 @@ from builder.pages.drawings.text_size import words_width
 from builder.pages.drawings.wiring_drawing import wire_titles
 from builder.pages.page_map import address_of
 from builder.pages.sheet_input import SheetInput
+from builder.pages.views.wire_ends import FindsLead, Lead
 from builder.pages.work.plan_items import step_anchors
 
 _TYPE = 3.1  # mm
@@ -47,11 +48,28 @@ def _said(
     return f"{title}; step {number}", address_of(build, anchor)
 
 
+def wire_leads(sheet: SheetInput) -> FindsLead:
+    """Where a wire leads that ends at a contact: to the step that solders it there, else to the one
+    at its other end, else to the order of work.
+    """
+    steps, build = _steps_of(sheet), sheet.build.name
+
+    def found(own: Contact, join: Join) -> Lead:
+        known = [steps[c] for c in (own, join.a, join.b) if c in steps]
+        if not known:
+            return Lead(address_of(build, "order"), "")
+        number, anchor = known[0]
+        return Lead(address_of(build, anchor), number)
+
+    return found
+
+
 def _place(line: Line, words: str, width: float) -> tuple[float, float]:
     """Over the middle of a wire, within the drawing."""
     middle = line.points[len(line.points) // 2]
     wide = words_width(words, _TYPE)
-    return max(1.0, min(middle[0] - wide / 2, width - wide - 1.0)), max(3.5, middle[1] - 1.5)
+    x, y = min(middle[0] - wide / 2, width - wide - 1.0), middle[1] - 1.5
+    return float(max(1, round(x))), float(max(4, round(y)))
 
 
 def with_marked_nets(sheet: SheetInput, drawing: Drawing) -> Drawing:
@@ -67,7 +85,7 @@ def with_marked_nets(sheet: SheetInput, drawing: Drawing) -> Drawing:
         join = joins[item.title]
         words, link = _said(sheet, item.title, join, steps)
         at = _place(item, words, drawing.width)
-        mark = Marked((Line(item.points, "hit"),), link, words, *at)
+        mark = Marked((Line(item.points),), link, words, *at)
         groups.setdefault(nets.of[join.a].name, []).append(mark)
         items.append(replace(item, title=""))
     marks = [MarkedTogether(tuple(found)) for found in groups.values()]

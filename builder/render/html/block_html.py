@@ -25,7 +25,7 @@ _XML = (  # within HTML a drawing does without, and without most quotes
 )
 _TAG = re.compile("<[^>]*>")
 _BARE = re.compile(
-    '="([^\\s"\'=<>`&/]+)"(?!/)'
+    '="([^\\s"\'=<>`&]+)"(?!/)'
 )  # not before the slash of a tag, which would join the value
 
 # A solid triangle with an exclamation mark cut out of it; drawn here, so that it needs no font and
@@ -213,15 +213,16 @@ def _illustration(i: b.Illustration, w: HtmlContext) -> str:
     # A canvas that scrolls must be reached by keyboard.
     moves = i.wide and not w.paper
     focus = " role=group aria-label=Drawing tabindex=0" if moves else ""
-    said = _SIDEWAYS if moves else ""
+    hint = _SIDEWAYS if moves else ""
     scale = "mm" if i.true_size else ""
     style = PAPER_STYLE if w.paper else ""
     drawn: str = svg(i.drawing, scale=scale, style=style, build=w.build, root=w.root)
     if not w.paper:
         drawn = _on_screen(drawn)
-    head = f"<figure{attribute('class', name)}{attribute('id', i.anchor)}>{said}"
+    head = f"<figure{attribute('class', name)}{attribute('id', i.anchor)}>{hint}"
     canvas = f"<div class=canvas{focus}>{drawn}</div>"
-    return f"{head}{canvas}<figcaption>{bound(i.caption)}</figcaption></figure>"
+    said = f"<figcaption>{bound(i.caption)}</figcaption>" if i.caption else ""
+    return f"{head}{canvas}{said}</figure>"
 
 
 def _side(s: b.Side, w: HtmlContext) -> str:

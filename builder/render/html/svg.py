@@ -74,6 +74,14 @@ class _Page:
     root: str
 
 
+def _way(page: str, on: _Page) -> str:
+    """The way to a page from the one that the drawing is on; within a build it goes no further up
+    than the build's folder.
+    """
+    within = on.build and on.root.startswith("../") and page.startswith(f"{on.build}/")
+    return on.root[3:] + page[len(on.build) + 1 :] if within else on.root + page
+
+
 def _linked(body: str, link: str, on: _Page, label: str = "") -> str:
     """A link around a shape, from the site's root or within the page; one that may not stand on a
     page is left out.
@@ -82,7 +90,7 @@ def _linked(body: str, link: str, on: _Page, label: str = "") -> str:
         return body
     page, mark, anchor = link.partition("#")
     full = not page or ":" in page.split("/")[0]
-    page = page if full else on.root + page
+    page = page if full else _way(page, on)
     name = f' aria-label="{quoted(label)}"' if label else ""
     return f'<a href="{quoted(page + mark + anchor_on_page(anchor, on.build))}"{name}>{body}</a>'
 
@@ -315,11 +323,38 @@ def _whole(i: Item, cased: bool, apart: bool, on: _Page) -> str:
     if isinstance(i, KeptShapes):
         return f'<g id="{_id_of(i.name)}">{_drawn(i.items, cased, apart, on)}</g>'
     if isinstance(i, MarkedTogether):
-        shown = "" if apart else "".join([_marked(m, apart, on) for m in i.items])
-        return f'<g class="net" font-size="{STEP_TYPE}">{shown}</g>' if shown else ""
+        return "" if apart else _net(i, on)
     if isinstance(i, Again) and not apart:
         return f'<use href="#{_id_of(i.name)}"/>'
     raise ValueError("what is shown again by its name cannot be printed")
+
+
+def _net(i: MarkedTogether, on: _Page) -> str:
+    """What is marked together: size and kind of its shapes go by the group. Words that stand beside
+    each other are told apart when they are read out.
+    """
+    shown = "".join([_linked(_of_net(m), m.link, on) for m in i.items])
+    return f'<g class="net">{shown}</g>' if shown else ""
+
+
+def _of_net(marked: Marked) -> str:
+    """Lines by their colour, words in the size of all marks, and what shows while it is pointed to."""
+    out = []
+    for item in marked.items:
+        if isinstance(item, Line):
+            look = _class(item.tone, _wire(item.colour))
+            out.append(f'<path{look} d="{_path(item.points)}"/>')
+        elif isinstance(item, Words):
+            apart = " " if any(one.endswith("</text>") for one in out) else ""
+            out.append(apart + _word_of_net(item))
+    return "".join(out) + _said(marked, apart=False)
+
+
+def _word_of_net(i: Words) -> str:
+    """A word whose class says whether it ends where it stands, and whether it is upright."""
+    look = _class(i.tone, "e" if i.anchor == "end" else "", "up" if i.turn else "")
+    x, y = (-i.y, i.x) if i.turn else (i.x, i.y)
+    return f'<text{look} x="{_tenth(x)}" y="{_tenth(y)}">{text(i.text)}</text>'
 
 
 def _shorter(found: re.Match[str]) -> str:

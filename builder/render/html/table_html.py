@@ -69,7 +69,8 @@ def _labels(t: b.Table, cards: bool) -> tuple[str, ...]:
     if not cards:
         return ("",) * len(t.columns)
     names = [f"{c.heading}, {c.unit}" if c.unit else c.heading for c in t.columns]
-    return tuple([attribute("data-l", name) for name in names])
+    pairs = zip(t.columns, names, strict=True)
+    return tuple(["" if c.plain else attribute("data-l", name) for c, name in pairs])
 
 
 def _classes(t: b.Table, long: list[int]) -> str:

@@ -264,3 +264,102 @@ def test_a_part_says_name_weight_and_step_to_the_keyboard(canvas: Any, demo: Che
     plan = sheet.results.order
     assert isinstance(plan, Plan)
     assert f"step {plan.numbers['mount esc']}" in esc
+
+
+_RUNS = """() => { const p = document.querySelector("path.run"); if (!p) return [];
+  const m = p.getScreenCTM(), n = p.getAttribute("d").match(/[MLHV][^MLHV]*/g), out = [];
+  let x = 0, y = 0, from = null;
+  for (const s of n) { const v = s.slice(1).trim().split(/[ ,]+/).map(Number);
+    if (s[0] === "M" || s[0] === "L") [x, y] = v; else if (s[0] === "H") [x] = v; else [y] = v;
+    const at = new DOMPoint(x, y).matrixTransform(m);
+    if (s[0] === "M") from = at; else out.push([from.x, from.y, at.x, at.y]); }
+  return out; }"""
+
+
+def _soldered(sheet: SheetInput, key: str, pads: list[str]) -> tuple[float, float]:
+    """The middle of contacts of a board in m forward and right, by its turn and face."""
+    fitted = sheet.build.parts[key]
+    at, size, yaw = fitted.use.at, fitted.part.size, fitted.use.yaw
+    assert at is not None and size is not None
+    if yaw is None:
+        return at.x, -at.y
+    spots = []
+    for edge in ("front", "right", "rear", "left"):
+        row = list(getattr(fitted.part.edges, edge))
+        for pad in set(pads) & set(row):
+            along = (row.index(pad) + 0.5) / len(row) - 0.5
+            fore, right = {
+                "front": (0.5, along),
+                "rear": (-0.5, along),
+                "left": (-along, -0.5),
+                "right": (-along, 0.5),
+            }[edge]
+            right = -right if fitted.use.face == "down" else right
+            fore, right = fore * size.along[0], right * size.along[1]
+            c, s = cos(yaw.value), sin(yaw.value)
+            spots.append((at.x + fore * c - right * s, -at.y + fore * s + right * c))
+    assert len(spots) == len(set(pads))
+    return sum(p[0] for p in spots) / len(spots), sum(p[1] for p in spots) / len(spots)
+
+
+@pytest.mark.parametrize("turned", [(0.0, "up"), (90.0, "up"), (180.0, "down"), (30.0, "down")])
+def test_bundles_run_from_the_edges_where_they_are_soldered(
+    canvas: Any, demo: Checked, turned: tuple[float, str]
+) -> None:
+    """The wires of each motor end at the motor and at its contacts of the speed controller."""
+    sheet = lying(demo.sheets["redshank"], esc=turned)
+    words = part_words(sheet, part_numbers(sheet.build))
+    for view, way in ((view_from_above, 1), (view_from_below, -1)):
+        drawn = view_from_above(sheet, numbered=True, words=words)
+        drawn = drawn if view is view_from_above else view_from_below(sheet, words=words)
+        assert drawn is not None
+        page = show(canvas, drawn)
+        px, motors, places = _scale(page) * 1000, _motors(page), _frame(sheet)
+        x0, y0 = motors["1"][0] + way * px * places["1"].y, motors["1"][1] + px * places["1"].x
+        runs = page.evaluate(_RUNS)
+        assert len(runs) >= 9
+        for number, (mx, my) in motors.items():
+            pads = [
+                c.pad
+                for j in sheet.results.netlist.joins
+                for c, o in ((j.a, j.b), (j.b, j.a))
+                if o.part == "motor" and str(o.piece) == number and c.part == "esc"
+            ]
+            fore, right = _soldered(sheet, "esc", pads)
+            wanted = [mx, my, x0 + way * px * right, y0 - px * fore]
+            both = (wanted, [*wanted[2:], *wanted[:2]])
+            assert any(max(abs(r[i] - w[i]) for i in range(4)) < _NEAR for r in runs for w in both)
+
+
+_SHOWN = """() => [...document.querySelectorAll(".say")]
+  .filter(e => getComputedStyle(e).opacity === "1").map(e => e.textContent)"""
+_FOCUSED = f"""() => [...document.querySelectorAll("svg a")].map(a => {{ a.focus();
+  const out = [a.querySelector("text").textContent, a.getAttribute("href"), ({_SHOWN})()];
+  a.blur(); return out; }})"""
+
+
+@pytest.mark.parametrize("name", DEMO)
+def test_every_part_says_name_weight_and_step_by_pointer_and_keyboard(
+    canvas: Any, demo: Checked, name: str
+) -> None:
+    sheet = demo.sheets[name]
+    numbers = part_numbers(sheet.build)
+    words = part_words(sheet, numbers)
+    by_number = {str(n): key for key, n in numbers.items()}
+    for drawn in (
+        view_from_above(sheet, numbered=True, words=words, link="parts"),
+        view_from_side(sheet, words=words, link="parts"),
+        view_from_below(sheet, words=words, link="parts"),
+    ):
+        assert drawn is not None
+        page = show(canvas, drawn)
+        told = page.evaluate(_FOCUSED)
+        assert len(told) > 8
+        assert told == [
+            [n, f"parts#part-{n}", [words[by_number[n]]]] for n, _, _ in told if n in by_number
+        ]
+        first = page.locator("svg a text").first
+        first.hover()
+        assert page.evaluate(_SHOWN) == [words[by_number[str(first.text_content())]]]
+        page.mouse.move(0, 0)
+        assert "kg" not in " ".join(words.values())
