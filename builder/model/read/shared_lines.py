@@ -8,6 +8,7 @@ print (print_roles.py).
 
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from typing import Any
 
 from builder.diagnostics.where import KeyPath, Origins, Where
@@ -84,14 +85,51 @@ def _edges(edges: Any) -> Any:
     return out | ({"under": _edges(out["under"])} if "under" in out else {})
 
 
-def _pads(pads: Mapping[str, Any]) -> Iterator[tuple[str, str, Any]]:
-    """Every contact with the line that it stands on; one that has a line of its own is not shared."""
-    for line, pad in pads.items():
-        names = contacts_of(line)
-        if names == (line,):
-            yield line, line, pad
-            continue
-        yield from ((name, line, _numbered(pad, name)) for name in names if name not in pads)
+@dataclass(frozen=True, slots=True)
+class _Line:
+    """A contact as it is read: the lines of the source that its fields stand on, by field."""
+
+    pad: Any
+    line: str
+    lent: str = ""  # the shared line from which it has what its own does not say
+    own: frozenset[str] = frozenset()
+
+
+def _shared(pads: Mapping[str, Any]) -> dict[str, tuple[str, Any]]:
+    """What the lines of several contacts say of each, and which line it is."""
+    lines = ((line, contacts_of(line), pad) for line, pad in pads.items())
+    return {
+        name: (line, _numbered(pad, name))
+        for line, names, pad in lines
+        if names != (line,)
+        for name in names
+    }
+
+
+def _pads(pads: Mapping[str, Any]) -> dict[str, _Line]:
+    """Every contact of a part. A line of its own adds to a shared one, unless it says a role."""
+    shared = _shared(pads)
+    out: dict[str, _Line] = {}
+    for line in pads:
+        for name in contacts_of(line):
+            own = pads.get(name)
+            lent_by, lent = shared.get(name, (line, None))
+            if name not in pads:
+                out.setdefault(name, _Line(lent, lent_by))
+            elif isinstance(own, Mapping) and isinstance(lent, Mapping) and "role" not in own:
+                out.setdefault(name, _Line({**lent, **own}, name, lent_by, frozenset(own)))
+            else:
+                out.setdefault(name, _Line(own, name))
+    return out
+
+
+def _places(name: str, read: _Line, where: Where) -> Iterator[tuple[KeyPath, Where]]:
+    """Where a contact, or a field that it has from a shared line, stands."""
+    if read.line != name:
+        yield ("pads", name), where.at("pads", read.line)
+    for key in read.pad if read.lent else ():
+        if key not in read.own:
+            yield ("pads", name, key), where.at("pads", read.lent, key)
 
 
 def each_contact(tree: Mapping[str, Any], where: Where) -> tuple[dict[str, Any], Origins]:
@@ -100,12 +138,10 @@ def each_contact(tree: Mapping[str, Any], where: Where) -> tuple[dict[str, Any],
     moved: dict[KeyPath, Where] = {}
     pads = tree.get("pads")
     if isinstance(pads, Mapping):
-        own: dict[str, Any] = {}
-        for name, line, pad in _pads(pads):
-            own[name] = pad
-            if name != line:
-                moved["pads", name] = where.at("pads", line)
-        out["pads"] = own
+        lines = _pads(pads)
+        out["pads"] = {name: read.pad for name, read in lines.items()}
+        for name, read in lines.items():
+            moved |= dict(_places(name, read, where))
     if "edges" in tree:
         out["edges"] = _edges(tree["edges"])
     sockets = tree.get("sockets")
