@@ -14,12 +14,13 @@ from builder.cli.common import (
     workspace_option,
 )
 from builder.cli.completion import offer_builds
+from builder.compute.circuit.print_pads import taken_from_prints
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import as_json, harmless
 from builder.diagnostics.told_once import told_once
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.sources.unanswered import Unanswered, unanswered
-from builder.rules.not_looked_at import not_looked_at
+from builder.rules.not_looked_at import not_looked_at, resting_on_prints
 
 _MOST_ANSWERS = 20
 _EXAMPLES = """\b
@@ -60,6 +61,7 @@ def _tell_build(name: str, sheet: SheetInput, *, unchecked: bool) -> None:
         tell_line(f"  shown, used by no check: {harmless('; '.join(unread))}")
     elif unread:
         tell_line(f"  {count(len(unread), 'field')} used by no check (--unchecked names them)")
+    _tell_prints(sheet, unchecked=unchecked)
     for answer in verdict.not_judged:
         missing = "; ".join(dict.fromkeys(n.missing for n in answer.not_judged))
         if unchecked or len(verdict.not_judged) <= 3:
@@ -67,6 +69,20 @@ def _tell_build(name: str, sheet: SheetInput, *, unchecked: bool) -> None:
     if len(verdict.not_judged) > 3 and not unchecked:
         codes = ", ".join(a.rule.code for a in verdict.not_judged)
         tell_line(f"  could not be checked: {codes} (--unchecked says why)")
+
+
+def _tell_prints(sheet: SheetInput, *, unchecked: bool) -> None:
+    """The contacts that are known by their print only, and how many checks read such contacts."""
+    taken = taken_from_prints(sheet.build)
+    if not taken:
+        return
+    many = count(sum(len(each.meant) for each in taken), "contact is", "contacts are")
+    rest = count(len(resting_on_prints(sheet.build, sheet.verdict)), "check")
+    names = "" if unchecked else " (--unchecked names them)"
+    tell_line(f"  {many} assumed from prints; {rest} that passed may rest on them{names}")
+    for each in taken if unchecked else ():
+        meant = ", ".join(f"{pad} ({role})" for pad, role in each.meant.items())
+        tell_line(harmless(f"  assumed from prints: {each.part}: {meant}"))
 
 
 def _tell_answers(ranked: Unanswered) -> None:

@@ -17,6 +17,11 @@ MOST_UNPACKED = 128 * 2**20  # bytes of all that is in it
 MOST_ENTRIES = 2_000
 _STORED_OR_DEFLATED = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 _ENCRYPTED = 0x1 | 0x40 | 0x2000  # flags, of the directory's too
+_RUN_AS_OWNER = stat.S_ISUID | stat.S_ISGID | stat.S_ISVTX
+_SIZES_BEHIND = 0x8  # flag: an entry's sizes stand behind its bytes
+_DESCRIPTOR = 24  # bytes of these sizes, at most
+_IN_EXTRA = 0xFFFFFFFF  # a size that stands elsewhere
+_OTHER_NAME = 0x7075  # a field that gives an entry another name
 _LOCAL, _DIRECTORY = b"PK\x03\x04", b"PK\x01\x02"
 # What zipfile lets through where bytes are not as they should be, beside its own error.
 _BROKEN = (
@@ -64,7 +69,7 @@ def _sound(content: bytes, entries: Entries, name_mistake: Callable[[str], str])
         wrong = name_mistake(entry.orig_filename.removesuffix("/")) or _odd(entry)
         if wrong:
             raise NotTaken(f"The archive's entry {entry.orig_filename[:100]!r} {wrong}.")
-    for wrong in _misplaced(content, entries):
+    for wrong in (*_misplaced(content, entries), *_two_faced(content, entries)):
         raise NotTaken(f"The archive {wrong}.")
 
 
@@ -77,7 +82,8 @@ def _odd(entry: zipfile.ZipInfo) -> str:
     kind = stat.S_IFMT(entry.external_attr >> 16)
     if kind == stat.S_IFLNK:
         return "is a link"
-    if kind not in (0, stat.S_IFREG, stat.S_IFDIR):
+    special = (entry.external_attr >> 16) & _RUN_AS_OWNER
+    if special or kind not in (0, stat.S_IFREG, stat.S_IFDIR):
         return "is no plain file"
     if entry.is_dir() and entry.file_size:
         return "is a folder that holds bytes"
@@ -88,13 +94,15 @@ def _misplaced(content: bytes, entries: Entries) -> Iterator[str]:
     """What is wrong with where entries lie: each has bytes of its own, right behind a header that
     says the same name.
     """
-    end = 0
+    end, room = 0, 0
     if entries and not content.startswith(_LOCAL):
         yield "has something in front of its first entry"
     for entry in sorted(entries, key=lambda one: one.header_offset):
         at = entry.header_offset
         if at < end:
             yield "has entries that lie over each other"
+        if at > end + room:
+            yield "holds bytes that belong to no entry"
         head = content[at : at + 30]
         if len(head) < 30 or not head.startswith(_LOCAL):
             yield "has an entry without a header"
@@ -105,8 +113,36 @@ def _misplaced(content: bytes, entries: Entries) -> Iterator[str]:
         if name != entry.orig_filename.encode(coding):
             yield "calls an entry by two names"
         end = at + 30 + named + extra + entry.compress_size
+        room = _DESCRIPTOR if entry.flag_bits & _SIZES_BEHIND else 0
         if end > len(content):
             yield "ends before its entries do"
+
+
+def _two_faced(content: bytes, entries: Entries) -> Iterator[str]:
+    """What an entry's own header says otherwise than the directory, so that two programs would read
+    two things.
+    """
+    for entry in entries:
+        at = entry.header_offset
+        flags, method = struct.unpack("<HH", content[at + 6 : at + 10])
+        sizes = struct.unpack("<II", content[at + 18 : at + 26])
+        if method != entry.compress_type or flags & _ENCRYPTED:
+            yield "says of an entry two ways of packing"
+        said = (entry.compress_size, entry.file_size)
+        unsaid = bool(entry.flag_bits & _SIZES_BEHIND) or _IN_EXTRA in sizes
+        if sizes != said and not unsaid:
+            yield "says two sizes of an entry"
+        if _OTHER_NAME in _extra_ids(entry.extra):
+            yield "calls an entry by two names"
+
+
+def _extra_ids(extra: bytes) -> Iterator[int]:
+    """The kinds of what stands behind an entry's name in the directory."""
+    at = 0
+    while at + 4 <= len(extra):
+        kind, size = struct.unpack("<HH", extra[at : at + 4])
+        yield kind
+        at += 4 + size
 
 
 def _read(archive: zipfile.ZipFile, entry: zipfile.ZipInfo) -> bytes:

@@ -23,6 +23,12 @@ _MOST_REDIRECTS = 5
 _PIECE = 2**16  # bytes
 _REDIRECTS = (301, 302, 303, 307, 308)
 _NAT64 = ipaddress.ip_network("64:ff9b::/96")  # RFC 6052: the last 32 bits are an IPv4 address
+# RFC 4291 and the registry of IANA (from memory): nothing outside is handed out for the public network
+_HANDED_OUT = ipaddress.ip_network("2000::/3")
+_ISATAP = (0x00005EFE, 0x02005EFE)  # RFC 5214: before the IPv4 address in the last 64 bits
+_ODD_IPV4 = tuple(
+    ipaddress.ip_network(net) for net in ("192.0.0.0/24", "192.88.99.0/24")
+)  # RFC 6890, RFC 7526: for protocols and relays, for no server
 Ask = Callable[[str], bool]
 _IpAddress = ipaddress.IPv4Address | ipaddress.IPv6Address
 
@@ -44,7 +50,7 @@ class _Place:
 
     @property
     def local(self) -> bool:
-        return _plain(ipaddress.ip_address(self.ip)).is_loopback
+        return _is_here(ipaddress.ip_address(self.ip))
 
     @property
     def origin(self) -> tuple[str, str, int]:
@@ -60,12 +66,22 @@ def _plain(ip: _IpAddress) -> _IpAddress:
     if ip.sixtofour is not None:
         return ip.sixtofour
     inside = ipaddress.IPv4Address(int(ip) & 0xFFFFFFFF)
-    return inside if ip in _NAT64 else ip
+    before = (int(ip) >> 32) & 0xFFFFFFFF
+    return inside if ip in _NAT64 or before in _ISATAP else ip
+
+
+def _is_here(ip: _IpAddress) -> bool:
+    """Whether an address is of this machine itself; through a relay it is not."""
+    mapped = ip.ipv4_mapped if isinstance(ip, ipaddress.IPv6Address) else None
+    return (mapped or ip).is_loopback
 
 
 def _is_public(ip: _IpAddress) -> bool:
     plain = _plain(ip)
-    return plain.is_global and not plain.is_multicast
+    if isinstance(plain, ipaddress.IPv6Address):
+        return plain in _HANDED_OUT and plain.is_global
+    odd = any(plain in net for net in _ODD_IPV4)
+    return plain.is_global and not plain.is_multicast and not odd
 
 
 def _parts(address: str) -> tuple[SplitResult, str, int]:
@@ -97,7 +113,7 @@ def _looked_at(address: str, *, may_be_local: bool) -> _Place:
     except (OSError, UnicodeError):
         raise NotTaken(f"There is no host {host[:100]!r} to be found.") from None
     ips = [ipaddress.ip_address(str(row[4][0]).partition("%")[0]) for row in found]
-    local = all(_plain(ip).is_loopback for ip in ips)
+    local = all(map(_is_here, ips))
     if not (local and may_be_local) and not all(map(_is_public, ips)):
         raise NotTaken(f"{host[:100]!r} is an address of a private network.")
     if parts.scheme == "http" and not local:
@@ -117,7 +133,7 @@ class _Fetch:
     ask: Ask
     context: ssl.SSLContext | None
     most: int
-    content: bytes = b""
+    content: bytes | None = None
     error: NotTaken | None = None
     plugged: list[socket.socket] = field(default_factory=list)
     open: ExitStack = field(default_factory=ExitStack)
@@ -127,7 +143,7 @@ class _Fetch:
             self.content = self._follow()
         except NotTaken as error:
             self.error = error
-        except (OSError, http.client.HTTPException, ValueError) as error:
+        except Exception as error:  # noqa: BLE001 - whatever it is, no file was given
             self.error = NotTaken(f"The address does not answer as it should: {_said(error)}.")
         finally:
             self.open.close()
@@ -223,4 +239,6 @@ def fetched(
         raise NotTaken(f"The address did not give the file within {seconds:g} s.")
     if fetch.error is not None:
         raise fetch.error
+    if fetch.content is None:
+        raise NotTaken("The address gave no file.")
     return fetch.content

@@ -23,6 +23,7 @@ from builder.pipeline.check import judged_alone
 from builder.pipeline.start import CannotStart, Started, document_of
 from builder.publish.new_files import replace_one, write_new
 from builder.render.data.given import GivenSource
+from builder.render.pictures.published import BadPicture, published_picture
 from builder.rules.public_fields import public_tree
 
 _NAMES_A_PART = ("use", "propeller", "alternatives")
@@ -234,8 +235,16 @@ def _pictures(name: str, given: GivenSource) -> dict[str, bytes]:
         folder = build.where("steps", i, "photo").file.partition("/")[0]
         content = given.pictures.get(f"{folder}/{step.photo}") if step.photo else None
         if content is not None:
-            out[f"{name}/{step.photo}"] = content
+            out[f"{name}/{step.photo}"] = _picture(str(step.photo), content)
     return out
+
+
+def _picture(name: str, content: bytes) -> bytes:
+    """A picture made anew, as a publish makes it: of a stranger's bytes none is kept."""
+    try:
+        return published_picture(name, content)
+    except BadPicture as error:
+        raise NotTaken(f"The picture {name[:80]!r} in it is none: {error}.") from error
 
 
 def _write(

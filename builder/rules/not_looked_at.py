@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
+from builder.load.field_readers import readers
 from builder.model.build import Build
 from builder.model.source.part import Part
 from builder.model.values.base import Frozen
@@ -37,6 +38,17 @@ def not_looked_at(build: Build) -> tuple[str, ...]:
     own = [f for f in _said(build.source) if f in SHOWN_ONLY]
     out = [f"{_word(f)} of {', '.join(dict.fromkeys(keys))}" for f, keys in found.items()]
     return tuple(sorted({*out, *(_word(f) for f in own)}))
+
+
+def resting_on_prints(build: Build, verdict: Verdict) -> tuple[str, ...]:
+    """The rules that passed and read what this build took from prints; it may be that they would
+    say otherwise if a print means something else.
+    """
+    pads = (pad for f in build.parts.values() for pad in f.part.pads.values())
+    fields = {f"Pad.{name}" for pad in pads for name in pad.assumed}
+    readers_of = {who for field in fields for who in readers().get(field, ())}
+    passed = (a.rule.code for a in verdict.answers if a.answer == "passed")
+    return tuple(code for code in passed if code in readers_of)
 
 
 def checks_in_words(build: Build, verdict: Verdict) -> str:

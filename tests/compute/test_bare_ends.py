@@ -12,7 +12,9 @@ from hypothesis import strategies as st
 
 from builder.compute.compute import compute
 from builder.compute.order.work_order import Plan
+from builder.diagnostics.where import Where
 from builder.model.build import Build
+from builder.model.read.shared_lines import each_contact
 from builder.pages.paper.bench_cuts import bench_cuts
 from builder.pages.work.step_facts import step_facts
 from builder.pipeline.check import Checked
@@ -21,7 +23,7 @@ from tests.compute.small_workspace import FRAME, one_build
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 SHELF = {
-    key: part
+    key: each_contact(part, Where(path.name, (key,)))[0]
     for path in sorted((ROOT / "builds/shelf").glob("*.yaml"))
     for key, part in (yaml.load(path.read_text("utf-8"), yaml.BaseLoader) or {}).items()
 }

@@ -121,8 +121,44 @@ def test_an_address_that_is_none_is_refused_before_anything_is_asked(
 PRIVATE = (
     *("10.0.0.1", "172.16.3.4", "192.168.1.1", "169.254.169.254", "100.64.0.1", "0.0.0.0"),
     *("198.18.0.1", "224.0.0.1", "255.255.255.255", "fe80::1", "fc00::1", "ff02::1", "::"),
+    # forms of RFC 4291, 5214, 6052, 7526, 8215: in disguise, of no network, of one's own site
+    *("::10.0.0.1", "::127.0.0.1", "fec0::1", "64:ff9b:1::a00:1", "5f00::1", "::ffff:0:a00:1"),
+    *("2001:4860::200:5efe:a00:1", "2001:4860::5efe:c0a8:1", "2001:0:a00:1::", "4000::1"),
+    *("192.88.99.1", "192.0.0.8", "240.0.0.1", "2002:7f00:1::", "ff0e::1", "100::1"),
     *("::ffff:10.0.0.1", "64:ff9b::a00:1", "2002:0a00:0001::", "192.0.2.1"),
 )
+
+
+ODD = (
+    *("https://3232235521/x", "https://0xC0A80001/x", "https://0300.0250.0.1/x", "https://10.1/x"),
+    *("https://192.168.1/x", "https://１０.0.0.1/x", "https://10。0。0。1/x"),
+    *("https://0/x", "https://0.0.0.0/x", "https://[::]/x", "http://[::]/x", "http://0/x"),
+    *("https://a.example\\@10.0.0.1/x", "https://10.0.0.1#@a.example/", "HTTPS://10.0.0.1/"),
+    *("https://[fe80::1%25eth0]/x", "https://[fe80::1%eth0]/x", "https://[v1.fe80::1]/x"),
+    *("http:\\\\10.0.0.1://x", "//10.0.0.1://x", "https://10.0.0.1.:443/x"),
+)
+
+
+@pytest.mark.parametrize("address", ODD)
+def test_a_private_address_in_another_writing_is_none(
+    monkeypatch: pytest.MonkeyPatch, address: str
+) -> None:
+    monkeypatch.setattr(socket, "create_connection", lambda *a, **k: pytest.fail("it connected"))
+    with pytest.raises(NotTaken):
+        fetched(address)
+
+
+def test_a_fetch_that_breaks_inside_gives_no_file(
+    server: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Whatever goes wrong in its own thread is no empty file."""
+
+    def breaks(*given: object, **more: object) -> None:
+        raise RuntimeError("inside")
+
+    monkeypatch.setattr(socket, "create_connection", breaks)
+    with pytest.raises(NotTaken):
+        fetched(f"{server}/file")
 
 
 def _resolves(monkeypatch: pytest.MonkeyPatch, *ips: str) -> None:

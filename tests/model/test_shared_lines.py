@@ -20,26 +20,25 @@ def _read(tree: dict[str, Any]) -> tuple[Any, list[Any]]:
     return read_part("esc", tree, _AT, found), found.findings
 
 
-def test_a_board_of_the_demo_written_in_shared_lines_is_the_same_board() -> None:
-    """Twelve lines of motor pads and four of signals become two; nothing else changes."""
-    whole = yaml.load(_SHELF.read_text("utf-8"), yaml.BaseLoader)["esc-weir"]
-    short = {**whole, "pads": dict(whole["pads"])}
-    phase, drive = short["pads"]["M1A"], short["pads"]["S1"]
-    for name in list(short["pads"]):
-        if (name[0] == "M" and name[1].isdigit()) or name in ("S1", "S2", "S3", "S4"):
-            del short["pads"][name]
-    assert len(short["pads"]) == len(whole["pads"]) - 16
-    short["pads"]["M1A-M4C"] = phase | {"channel": "as printed"}
-    short["pads"]["S1-S4"] = drive | {"channel": "as printed"}
-    short["edges"] = {
-        "left": ["M1A-M1C", "M4A-M4C"],
-        "right": ["M2A-M3C"],
+def test_a_board_of_the_demo_is_the_board_that_has_a_line_for_each_contact() -> None:
+    """Twelve lines of motor pads and four of signals are two in the demo; nothing else changes."""
+    short = yaml.load(_SHELF.read_text("utf-8"), yaml.BaseLoader)["esc-weir"]
+    whole = {**short, "pads": {k: v for k, v in short["pads"].items() if "-" not in k[:-1]}}
+    phase, drive = short["pads"]["M1A-M4C"], short["pads"]["S1-S4"]
+    for channel in "1234":
+        for letter in "ABC":
+            whole["pads"][f"M{channel}{letter}"] = phase | {"channel": channel}
+        whole["pads"][f"S{channel}"] = drive | {"channel": channel}
+    whole["edges"] = {
+        "left": ["M1A", "M1B", "M1C", "M4A", "M4B", "M4C"],
+        "right": ["M2A", "M2B", "M2C", "M3A", "M3B", "M3C"],
         "rear": ["BAT-", "BAT+"],
     }
-    contacts = ["JGND", "JBAT", "S1-S4", "CUR", "TLM"]
-    short["sockets"] = {"J1": whole["sockets"]["J1"] | {"contacts": contacts}}
+    contacts = ["JGND", "JBAT", "S1", "S2", "S3", "S4", "CUR", "TLM"]
+    whole["sockets"] = {"J1": short["sockets"]["J1"] | {"contacts": contacts}}
     (first, wrong), (second, wrong_too) = _read(whole), _read(short)
     assert not wrong and not wrong_too
+    assert len(short["pads"]) == len(whole["pads"]) - 14 == 8
     assert dict(sorted(first.pads.items())) == dict(sorted(second.pads.items()))
     assert first.edges == second.edges and first.sockets == second.sockets
 
@@ -83,3 +82,21 @@ def test_a_mistake_in_a_shared_line_is_said_once_at_that_line() -> None:
     assert part is None
     places = {finding.where.path for finding in wrong}
     assert places == {("esc", "pads", "S1-S4", "role")} and len(wrong) == 1
+
+
+def test_a_line_of_its_own_without_a_role_adds_to_the_shared_one() -> None:
+    pads = {
+        "TX1-TX2, TX4": {"role": "sends", "serial": "as printed", "level": "3.3 V"},
+        "TX2": {"level": "5 V", "speaks": "plain frames"},
+    }
+    part, wrong = _read({"kind": "flight-controller", "name": "x", "pads": pads})
+    assert not wrong and list(part.pads) == ["TX1", "TX2", "TX4"]
+    second = part.pads["TX2"]
+    assert (second.role, second.serial, second.level.value) == ("sends", 2, 5.0)
+    assert (part.pads["TX4"].serial, part.pads["TX1"].speaks) == (4, None)
+
+
+def test_what_a_shared_line_says_wrong_is_said_at_that_line() -> None:
+    pads = {"TX1, TX2": {"role": "sends", "level": "3.3 furlong"}, "TX2": {"speaks": "x"}}
+    _, wrong = _read({"kind": "flight-controller", "name": "x", "pads": pads})
+    assert {f.where.path for f in wrong} == {("esc", "pads", "TX1, TX2", "level")}

@@ -123,12 +123,21 @@ _HEAD = {"report": {"of": "wren"}, "by": "Bea"}
         yaml.safe_dump(_HEAD | {"pieces": {"frame-wren": ["-3 g"]}}).encode(),
         yaml.safe_dump(_HEAD | {"pieces": {"frame-wren": ["3 g"] * 101}}).encode(),
         yaml.safe_dump(_HEAD | {"pieces": {"frame-wren": "3 g"}}).encode(),
+        yaml.safe_dump(_HEAD | {"report": {"of": "wren", "digest": "00"}}).encode(),
+        yaml.safe_dump(_HEAD | {"report": {"of": "wren", "digest": "G" * 64}}).encode(),
+        yaml.safe_dump(_HEAD | {"report": {"of": "wren", "of ": "x"}}).encode(),
+        yaml.safe_dump(_HEAD | {"build": "\x1b]0;x\a"}).encode(),
+        yaml.safe_dump(_HEAD | {"pieces": {"../../x": ["3 g"], "frame-wren": ["3 t"]}}).encode(),
+        yaml.safe_dump(_HEAD | {"pieces": {f"p{i}": ["3 g"] for i in range(201)}}).encode(),
+        b"report: {of: wren}\nby: x\nby: y\n",
+        b"report: {of: wren}\n--- \nby: x\n",
+        b"PK\x03\x04" + b"\0" * 200,
         b"report: &a {of: wren}\nby: *a\n",
         b"report: !!python/object:os.system {of: wren}\nby: x\n",
         b"report: {of: wren}\nby: x\nfound: " + b"[" * 3000,
         b"report: {of: wren}\nby: x\n" + b"#" * 400_000,
     ],
-    ids=range(21),
+    ids=range(30),
 )
 def test_a_hostile_report_is_one_sentence_and_nothing_is_written(
     content: bytes, tmp_path: Path

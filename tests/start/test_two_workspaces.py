@@ -34,7 +34,7 @@ def served(published_demo: PublishedDemo) -> Iterator[str]:
     folder = str(published_demo[0] / "site")
     server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=folder))
     Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}/dipper/source.zip"
+    yield f"http://127.0.0.1:{server.server_port}"
     server.shutdown()
     server.server_close()
 
@@ -64,12 +64,25 @@ def _figures(workspace: Path, build: str) -> dict[str, tuple[float, frozenset[st
     return out
 
 
+def _same_where_nothing_changed(
+    theirs: dict[str, tuple[float, frozenset[str]]], ours: dict[str, tuple[float, frozenset[str]]]
+) -> set[str]:
+    """The figures that were made from the same, of which each has the same value."""
+    same = {k for k in theirs.keys() & ours if theirs[k][1] == ours[k][1]}
+    assert {k for k in same if theirs[k][0] != pytest.approx(ours[k][0], rel=1e-9)} == set()
+    return same
+
+
 def test_a_second_workspace_starts_changes_weighs_and_gives_back(
     published_demo: PublishedDemo, served: str, tmp_path: Path
 ) -> None:
     home = published_demo[0]
     archive = str(home / "site/dipper/source.zip")
-    places = {"zip": archive, "folder": str(home / "site/dipper"), "address": served}
+    places = {
+        "zip": archive,
+        "folder": str(home / "site/dipper"),
+        "address": f"{served}/dipper/source.zip",
+    }
     made = {}
     for kind, place in places.items():
         done = _run(tmp_path / kind, "start", "weir", "--from", place)
@@ -83,24 +96,39 @@ def test_a_second_workspace_starts_changes_weighs_and_gives_back(
     text = yaml.safe_dump(settings, allow_unicode=True)
     (copier / "builds/site.yaml").write_text(text, "utf-8")
     theirs, ours = _figures(home, "dipper"), _figures(copier, "weir")
-    unchanged = {k for k in theirs.keys() & ours if theirs[k][1] == ours[k][1]}
+    unchanged = _same_where_nothing_changed(theirs, ours)
     assert len(unchanged) > 500, len(unchanged)
-    assert {k for k in unchanged if theirs[k][0] != pytest.approx(ours[k][0], rel=1e-9)} == set()
     # what a battery has kept hangs on the cycles of the giver's own
     parts = {k for k in theirs if k.startswith("shelf/") and not k.endswith("/kept")}
     assert len(parts) > 100 and parts <= unchanged
 
-    assert _run(copier, "add", "part", "motor", "sluice", "--set", "mass=9.0g").exit_code == 0
+    motors = f"{served}/parts/motor-1303/part.yaml"
+    done = _run(copier, "add", "part", "--from", motors)
+    assert done.exit_code == 0, done.output
     file = copier / "builds/weir/build.yaml"
     tree = yaml.safe_load(file.read_text("utf-8"))
+    tree["parts"]["motor"]["use"] = "motor-1303"
     tree["parts"]["camera"]["each_weighed"] = ["9.1 g"]
-    tree["weighed"] = [{"what": "dry", "mass": "151.2 g", "scale": "0.1 g"}]
+    tree["weighed"] = [{"what": "dry", "mass": "143.2 g", "scale": "0.1 g"}]
     tree["wires"][0]["length"] = "91 mm"
     tree["author"] = "Bea"
     file.write_text(yaml.safe_dump(tree, sort_keys=False, allow_unicode=True), "utf-8")
+    done = _run(copier, "publish", "--no-pdf", "--workers", "1")
+    assert done.exit_code == 0, done.output
+    sheet = " ".join((copier / "site/weir/index.html").read_text("utf-8").split())
+    first_author = str(yaml.safe_load((home / "builds/site.yaml").read_text("utf-8"))["author"])
+    assert "Dipper 3" in sheet and first_author in sheet, "the first is credited"
+    assert (copier / "site/weir/source.zip").is_file()
+    lighter = _figures(copier, "weir")
+    still = _same_where_nothing_changed(theirs, lighter)
+    assert 200 < len(still) < len(unchanged)
+    own = _figures(home, "dipper-light")
+    of_motor = {k for k in own if k.startswith("shelf/motor-1303/")}
+    assert of_motor and of_motor <= _same_where_nothing_changed(own, lighter)
     done = _run(copier, "report", "weir", "--against", archive)
     assert done.exit_code == 0, done.output
-    assert "91 mm, not" in done.output and "151.2 g" in done.output
+    assert "91 mm, not" in done.output and "143.2 g" in done.output
+    assert "Another motor:" in done.output
     report = tmp_path / "report.yaml"
     report.write_text(done.output, "utf-8")
     first = tmp_path / "first"
@@ -111,7 +139,7 @@ def test_a_second_workspace_starts_changes_weighs_and_gives_back(
     assert _figures(first, "dipper") == before
     build = yaml.safe_load((first / "builds/dipper/build.yaml").read_text("utf-8"))
     (copy,) = build["copies"]
-    assert copy["by"] == "Bea" and any("151.2 g" in line for line in copy["found"])
+    assert copy["by"] == "Bea" and any("143.2 g" in line for line in copy["found"])
 
 
 _DIES = """

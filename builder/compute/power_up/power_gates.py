@@ -31,6 +31,7 @@ from builder.compute.power_up.gate_readings import (
 )
 from builder.compute.power_up.gate_volts import RailReading, each_once, volts_at
 from builder.compute.power_up.neighbour_readings import load_readings, neighbour_readings
+from builder.compute.power_up.print_readings import print_looks, print_readings, print_volts
 from builder.load.assumed import assumed
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import (
@@ -208,6 +209,7 @@ def _board_gate(
             volts.append(volts_at(build, scene.nets, Contact(f.key, f.pieces[0], feed), band, on))
     readings += rail_readings(build, rows)
     for f in boards:
+        readings += print_readings(build, scene.nets, f)
         readings += neighbour_readings(build, scene.nets, f, f.pieces[0])
     drives = any(isinstance(f.part, SpeedController) for f in boards)
     combined = any(isinstance(f.part, CombinedBoard) for f in boards)
@@ -220,6 +222,7 @@ def _board_gate(
         on_it = ", ".join((*(f.key for f in before), *names))
         connected = f"{on_it}, motors that are on; no loads on the rails, no propellers"
     volts += _rail_volts(scene, rows, on)
+    volts += [v for f in boards for v in print_volts(build, scene.nets, f, rows)]
     by_now = (*(f.key for f in before), *names)
     return _gate(scene, letter, title, connected, readings, loads, each_once(volts), names, by_now)
 
@@ -247,6 +250,8 @@ def _loads_gate(
             )
     parts = tuple(dict.fromkeys(load.part for load in new))
     readings += wire_readings(scene.build)
+    keys = tuple(dict.fromkeys(load.pad.part for load in new))
+    readings += print_looks(scene.build, scene.nets, keys)
     title = "The loads: each is measured, then all get power"
     connected = f"all before, and {', '.join(parts)}; no propellers"
     return _gate(scene, letter, title, connected, readings, loads, each_once(volts), parts, on)

@@ -136,8 +136,9 @@ def _hints(model: type[Frozen]) -> Mapping[str, Any]:
 def group(model: type[Frozen]) -> Group:
     """What may be written for a class of the model."""
     words, hints = field_words(model), _hints(model)
+    required = {n for n, f in model.model_fields.items() if f.is_required()} - model.MAY_LACK
     keys = tuple(
-        Key(field.alias or name, words.get(name, ""), _value(hints[name]), field.is_required())
+        Key(field.alias or name, words.get(name, ""), _value(hints[name]), name in required)
         for name, field in model.model_fields.items()
     )
     about = inspect.cleandoc(model.__doc__ or "").split("\n\n")[0].replace("\n", " ")

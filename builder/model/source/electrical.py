@@ -103,7 +103,9 @@ class Pad(Frozen):
     copper joins inside.
     """
 
-    role: Role  #: what the pad is for
+    MAY_LACK: ClassVar[frozenset[str]] = frozenset({"role"})
+
+    role: Role  #: what the pad is for; where it is left out, the usual meaning of its print
     serial: OrdinalNumber | None = None  #: number of the serial port that it belongs to
     channel: OrdinalNumber | None = None  #: number of the motor or drive channel
     rail: Text | None = None  #: name of the rail that stands on it
@@ -131,6 +133,18 @@ class Pad(Frozen):
     limit: Limit | None = None  #: most current that it carries
     address: BusAddress | None = None  #: of a data contact: where its part answers on the bus
     note: Text | None = None  #: a remark shown in the pinout
+    #: which of these were taken from its print and not looked up; no danger is judged by them
+    assumed: Names = ()
+
+
+class PadShape(Frozen):
+    """What the pads along the edges of a board have in common, where a pad does not say its own."""
+
+    side: PadSide | None = None  #: the side of the board on which they lie
+    pitch: Pitch | None = None  #: distance of their middles
+    gap: Gap | None = None  #: bare board between two of them
+    pad_size: PadSize | None = None  #: length and width of each
+    copper: Copper | None = None  #: how much copper takes the heat away
 
 
 class Socket(Frozen):
@@ -229,6 +243,7 @@ class Electrical(Frozen):
     """The electrical fields that any kind of part may have."""
 
     pads: dict[str, Pad] = Field(default_factory=dict)  #: soldering places and contacts by name
+    each_pad: PadShape = PadShape()  #: what the pads along its edges have in common
     edges: Edges = (
         Edges()
     )  #: pads along the edges in physical order, seen from above with the arrow up
@@ -245,6 +260,7 @@ __all__ = [
     "Leads",
     "Names",
     "Pad",
+    "PadShape",
     "Rail",
     "Role",
     "Sides",

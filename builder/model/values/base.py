@@ -14,6 +14,8 @@ class Frozen(BaseModel):
 
     #: an example of one text that may stand for the whole group, where a class reads such
     AS_TEXT: ClassVar[str] = ""
+    #: required keys that a person may leave out: the reader finds them elsewhere
+    MAY_LACK: ClassVar[frozenset[str]] = frozenset()
 
     model_config = ConfigDict(
         frozen=True,

@@ -1,12 +1,37 @@
 """What the rules said, and what no rule could judge for want of a fact. Silence is never a pass."""
 
+from collections.abc import Iterator
+
+from builder.compute.circuit.print_pads import taken_from_prints
 from builder.diagnostics.sentence import joined
 from builder.pages.blocks import Block, Cell, Notice, Paragraph, Section, Span, Table
 from builder.pages.finding_words import finding_notice, sentence_pieces
 from builder.pages.rows import table_columns, table_row
 from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
-from builder.rules.not_looked_at import checks_in_words, not_looked_at
+from builder.rules.not_looked_at import checks_in_words, not_looked_at, resting_on_prints
+
+
+def _taken_from_prints(sheet: SheetInput) -> Iterator[Block]:
+    """The contacts that are known by their print only, and what each was taken for."""
+    taken = taken_from_prints(sheet.build)
+    if not taken:
+        return
+    rest = len(resting_on_prints(sheet.build, sheet.verdict))
+    words = (
+        "Nobody looked these up: what they are was taken from the print beside them. No danger is"
+        f" judged by them, and the first power-up measures them. {_checks(rest)} may rest on them."
+    )
+    rows = []
+    for each in taken:
+        meant = ", ".join(f"{pad} ({role})" for pad, role in each.meant.items())
+        rows.append(table_row(Span(each.part, code=True), meant))
+    yield Paragraph((Span(words),))
+    yield Table("Assumed from prints", table_columns("Part", "Contacts"), tuple(rows))
+
+
+def _checks(number: int) -> str:
+    return "1 check that passed" if number == 1 else f"{number} checks that passed"
 
 
 def not_judged(sheet: SheetInput) -> Section:
@@ -44,6 +69,7 @@ def not_judged(sheet: SheetInput) -> Section:
                 tuple(rows),
             )
         )
+    blocks += _taken_from_prints(sheet)
     unread = not_looked_at(sheet.build)
     if unread:
         words = f"Fields of the source that are shown and that no check uses: {'; '.join(unread)}."

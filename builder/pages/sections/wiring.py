@@ -61,6 +61,7 @@ def board_table(sheet: SheetInput, board: BoardPins, *, all_contacts: bool = Tru
             f", port {pin.pad.serial}" if pin.pad.serial is not None else ""
         )
         words += f", {pin.pad.rail}" if pin.pad.rail else ""
+        words += " (assumed from its print)" if pin.pad.assumed else ""
         if not pin.joins:
             if all_contacts:
                 rows.append(

@@ -3,6 +3,7 @@
 from itertools import groupby
 
 from builder.load.assumed import AssumedValue, assumed_values
+from builder.load.prints import UsualPrint, usual_prints
 from builder.pages.blocks import Cell, Paragraph, Row, Section, Span, Table
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.rounding import significant, unit_for
@@ -40,3 +41,25 @@ def shown_value(value: AssumedValue) -> str:
     numbers = ", ".join(significant(n * factor) for n in value.values)
     close = "" if unit in ("", "°") else " "
     return f"{numbers}{close}{unit}"
+
+
+def prints_section() -> Section:
+    """What the usual prints beside contacts mean, where a part does not say it."""
+    status, prints = usual_prints()
+    words = (
+        "Where a part does not say what a contact is for, its print is read by this table."
+        " That is an assumption: it is listed, no danger is judged by it, and the first power-up"
+        " measures the contact before anything hangs on it."
+    )
+    rows = tuple(_print_row(each, status) for each in prints)
+    columns = table_columns("Print", "On", "Taken for", "From")
+    table = Table("Usual prints", columns, rows, "usual-prints", stack=True)
+    return Section("prints", "Prints beside contacts", (Paragraph((Span(words),)), table))
+
+
+def _print_row(usual: UsualPrint, status: str) -> Row:
+    meant = [usual.role, "battery" if usual.battery else "", usual.polarity]
+    meant += ["rail of these volts" if usual.rail else ""]
+    on = ", ".join(usual.kinds) or "any other part"
+    said = ", ".join(word for word in meant if word)
+    return table_row(Cell((Span(usual.print, code=True),)), on, said, status)

@@ -2,6 +2,7 @@
 it is read as data, within bounds, shown, and written by the one gate for names or not at all.
 """
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -25,6 +26,7 @@ _MOST_PIECES = 100
 _MOST_LINES = 100
 _LONGEST = 400  # letters of a sentence
 _LONGEST_NAME = 80
+_DIGEST = re.compile("(?:[0-9a-f]{64})?")
 
 
 @dataclass(frozen=True)
@@ -72,6 +74,7 @@ def _within_bounds(said: ReportSource) -> None:
         (len(said.found) > _MOST_LINES, f"has over {_MOST_LINES} sentences"),
         (longest > _LONGEST, f"has a sentence of over {_LONGEST} letters"),
         (max(len(said.by), len(said.build)) > _LONGEST_NAME, "has a name that is too long"),
+        (not _DIGEST.fullmatch(said.report.digest), "names a digest that is none"),
         (not said.by.strip(), "does not say who it is from"),
     )
     wrong = next((words for is_over, words in over if is_over), "")

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from builder.load.archive import MOST_PACKED, NotTaken, archive_files
+from builder.load.characters import unfit
 from builder.load.fetch import fetched, is_web_address
 from builder.load.files import Loaded, load
 from builder.load.limits import DEFAULT_LIMITS
@@ -30,6 +31,8 @@ from builder.pages.site.source_given import ORIGIN, chain_of, private_in_archive
 from builder.render.pictures.published import BadPicture, published_picture
 
 _ROOT = "builds/"
+_MOST_TEXT = 4 * 2**20  # bytes of all YAML in an archive
+_LONGEST_SAID = 400  # letters of a text about its origin
 
 
 @dataclass(frozen=True, eq=False)
@@ -53,7 +56,7 @@ class GivenSource:
     def credit(self) -> str:
         """Title, author, licence and address, as far as they are said."""
         said = map(self.origin.get, ("title", "author", "licence", "address"))
-        return "; ".join(filter(None, said))
+        return "; ".join(filter(None, said)) or "nobody said who"
 
 
 def given_from(place: str, ask: Callable[[str], bool]) -> GivenSource:
@@ -122,6 +125,8 @@ def _of_archive(content: bytes) -> GivenSource:
     said = origin.get("digest", "")
     if said != digest_of_files({k: v for k, v in files.items() if k != ORIGIN}):
         raise NotTaken("The archive was cut or altered: its digest is not that of its files.")
+    _must_be_source(files)
+    _must_be_short(files)
     private = private_in_archive(b"\n".join(v for k, v in files.items() if k.endswith(".yaml")))
     if private:
         raise NotTaken(f"The source holds {private}; ask its author for one without.")
@@ -132,6 +137,28 @@ def _of_archive(content: bytes) -> GivenSource:
     if name_mistake(name, BUILD) is not None or name not in model.builds:
         raise NotTaken(_unread(model, name))
     return GivenSource(name, loaded, model, _named_pictures(below), origin)
+
+
+def _must_be_source(files: dict[str, bytes]) -> None:
+    """NotTaken for a file that no source of a sheet holds."""
+    for file in files:
+        below = file.removeprefix(_ROOT)
+        picture = below.count("/") == 1 and below.casefold().endswith(KINDS)
+        if file != ORIGIN and not (file.startswith(_ROOT) and (_is_source(below) or picture)):
+            raise NotTaken(f"The archive holds {file[:100]!r}, which is no part of a source.")
+
+
+def _must_be_short(files: dict[str, bytes]) -> None:
+    """NotTaken for more text than a build and its parts have: each line of it is looked at."""
+    for file, content in files.items():
+        _fits(file, content)
+    if sum(len(c) for f, c in files.items() if f.endswith(".yaml")) > _MOST_TEXT:
+        raise NotTaken(f"The archive holds more than {_MOST_TEXT // 2**20} MB of text.")
+
+
+def _fits(file: str, content: bytes) -> None:
+    if file.endswith(".yaml") and len(content) > DEFAULT_LIMITS.file_kilobytes * 1024:
+        raise NotTaken(f"{file!r} in it is longer than {DEFAULT_LIMITS.file_kilobytes} kB.")
 
 
 def _unread(model: Workspace, name: str) -> str:
@@ -145,13 +172,16 @@ def _origin(files: dict[str, bytes]) -> dict[str, str]:
         raise NotTaken("This archive is no source of a sheet: it does not say where it comes from.")
     tree = _document(ORIGIN, files[ORIGIN]).tree
     texts = tree.items() if isinstance(tree, dict) else ()
-    return {key: value for key, value in texts if isinstance(value, str)}
+    said = {key: value for key, value in texts if isinstance(value, str)}
+    for key, value in said.items():
+        if unfit(f"{key} {value}") is not None or len(f"{key}{value}") > _LONGEST_SAID:
+            raise NotTaken(f"What the archive says of its origin cannot be read: {key[:40]!r}.")
+    return said
 
 
 def _document(file: str, content: bytes) -> Document:
     """A YAML file of the archive. NotTaken with the first thing that is wrong with it."""
-    if len(content) > DEFAULT_LIMITS.file_kilobytes * 1024:
-        raise NotTaken(f"{file!r} in it is longer than {DEFAULT_LIMITS.file_kilobytes} kB.")
+    _fits(file, content)
     try:
         text = content.decode("utf-8")
     except UnicodeDecodeError:

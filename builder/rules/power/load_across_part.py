@@ -13,6 +13,7 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.compute.circuit.nets import Net
+from builder.compute.circuit.print_pads import doubt_words, in_doubt
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import Connector
@@ -61,8 +62,9 @@ def _shorted(case: Case, net: Net, cells: int) -> Outcome | None:
     if len(told) < 2:
         return None
     (one, low), (other, high) = (sorted(told, key=lambda t: t[1])[i] for i in (0, -1))
+    doubt = in_doubt(case.build, case.results.netlist, net)
     if low == high:
-        return Judged()
+        return NotJudged(doubt_words(doubt)) if doubt else Judged()
     where = next(j.where for j in reversed(net.joins) if j.by != "inside")
     text = f"A wire joins {one} and {other}: it shorts {high - low} of the battery's cells."
     return Found(text, "Take the wire away before a battery is plugged in.", where)
@@ -81,7 +83,10 @@ def _across(case: Case, fitted: Fitted, piece: int, key: str, cells: int) -> Out
         return NotJudged(missing, fitted.where)
     across = (cells if high == _WHOLE else high) - low
     if across == cells:
-        return Judged()
+        nets = case.results.netlist
+        both = (nets.of[c] for c, _ in (*ends["draws"][:1], *ends["ground"][:1]))
+        doubt = tuple(c for net in both for c in in_doubt(case.build, nets, net))
+        return NotJudged(doubt_words(doubt), fitted.shelf_where) if doubt else Judged()
     text = f"{board} hangs across {across} of the {cells} cells of battery {key}."
     wire = case.results.netlist.at[contact][-1].where
     return Found(text, _MEND, wire, see=(case.build.packs[key].where,))

@@ -22,8 +22,9 @@ from builder.compute.circuit.contacts import (
     joins_as,
     plug_joins,
 )
+from builder.compute.circuit.print_pads import by_print, doubt_words
 from builder.diagnostics.finding import Severity, Signal
-from builder.model.build import Build, PlugJoin
+from builder.model.build import Build, Contact, PlugJoin
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import is_live, unlike
 
@@ -35,6 +36,11 @@ def _shorts(build: Build, wrong: list[Join]) -> bool:
     """Whether a pair puts a supply on a ground."""
     pads = [(build.pad(p.a), build.pad(p.b)) for p in wrong]
     return any({"ground"} < {a.role, b.role} and (is_live(a) or is_live(b)) for a, b in pads)
+
+
+def _in_doubt(build: Build, made: tuple[Join, ...]) -> tuple[Contact, ...]:
+    """Contacts of a plug that are known by their print only: its order rests on them."""
+    return tuple(c for pair in made for c in (pair.a, pair.b) if by_print(build.pad(c)))
 
 
 def _shown(build: Build, wrong: list[Join]) -> str:
@@ -98,4 +104,5 @@ def check(case: Case) -> Iterator[Outcome]:
                 signal=Signal.DANGER if _shorts(build, wrong) else None,
             )
         elif belied is None:
-            yield Judged()
+            doubt = _in_doubt(build, made)
+            yield NotJudged(doubt_words(doubt), join.where) if doubt else Judged()

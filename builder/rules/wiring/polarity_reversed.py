@@ -11,8 +11,9 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.circuit.print_pads import doubt_words, in_doubt
 from builder.diagnostics.finding import Severity, Signal
-from builder.rules.rule import Case, Found, Judged, Outcome
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import named, where_joined
 from builder.rules.wiring._polarity import poles, reversed_pieces
 
@@ -34,4 +35,8 @@ def check(case: Case) -> Iterator[Outcome]:
                     where,
                 )
             elif plus and minus:
-                yield Judged()
+                nets = case.results.netlist
+                on = {nets.of[c].name: nets.of[c] for c in (*plus, *minus)}
+                doubt = tuple(c for net in on.values() for c in in_doubt(case.build, nets, net))
+                said = NotJudged(doubt_words(doubt), fitted.shelf_where)
+                yield said if doubt else Judged()

@@ -1,7 +1,8 @@
 """A supply joined to ground.
 
 Checks: no net holds both a ground and a contact that feeds, draws or is marked plus; a part whose
-two wires are swapped is wiring/polarity-reversed.
+two wires are swapped is wiring/polarity-reversed. A contact that is known by its print only is no
+word for it: the net is not judged.
 Why: a short: the first plug-in burns the wire, the board or the battery.
 Example: camera.GND wired to controller.5V2.
 Mend: move the wire to its right contact and measure before any power is put on.
@@ -10,8 +11,9 @@ Source: common practice, no source
 
 from collections.abc import Iterator
 
+from builder.compute.circuit.print_pads import doubt_words, in_doubt
 from builder.diagnostics.finding import Severity, Signal
-from builder.rules.rule import Case, Found, Judged, Outcome
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import is_live, joined_nets, named, where_joined
 from builder.rules.wiring._polarity import reversed_pieces
 
@@ -32,5 +34,9 @@ def check(case: Case) -> Iterator[Outcome]:
                 "Move the wire to its right contact, and measure before any power is put on.",
                 where_joined(case, fewer, net),
             )
+            continue
+        doubt = in_doubt(case.build, case.results.netlist, net)
+        if len(doubt) > 1 or (doubt and (grounds or live)):
+            yield NotJudged(doubt_words(doubt), case.build.parts[doubt[0].part].shelf_where)
         elif grounds or live:
             yield Judged()
