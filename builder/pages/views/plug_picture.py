@@ -56,7 +56,7 @@ def plugged_of(sheet: SheetInput, group: StepGroup) -> Plugged | None:
         return None
     (key, piece), part = next(iter(boards)), sheet.build.parts[drawn[0][0][0]].part
     board = f"{key}.{piece}" if piece else key
-    sides = {part.sockets[own[2]].side or "top" for own, _ in drawn if own[2] in part.sockets}
+    sides = {part.sockets[own[2]].side for own, _ in drawn if own[2] in part.sockets}
     pairs = [pair for plug in plugs for pair in _pairs(plug, board, sheet)]
     if len(sides) != 1 or not pairs:
         return None
