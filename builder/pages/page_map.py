@@ -89,6 +89,7 @@ DRAWINGS = BuildPage(
     (
         Placed("aircraft", "Aircraft", ("view-above", "view-side", "view-below")),
         Placed("stack", "Stack", ("stack-section", "stack-apart")),
+        Placed("joint-heat", "Hardest joints"),
     ),
 )
 BUY = BuildPage(

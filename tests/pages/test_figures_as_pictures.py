@@ -11,7 +11,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import BAND
 from builder.pages.blocks import Illustration
 from builder.pages.plots.air_time import air_time
-from builder.pages.plots.joint_heat import heat_rows, joint_heat
+from builder.pages.plots.joint_heat import heat_picture, heat_rows
 from builder.pages.sections.weight import weight
 from builder.pipeline.check import Checked
 from tests.pages.views.conftest import canvas  # noqa: F401
@@ -64,7 +64,7 @@ def test_late_joints_reach_beyond_the_frame_of_the_usual_time(
     name: str,
 ) -> None:
     found = demo.sheets[name].results.joints
-    drawn = joint_heat(name, found)
+    drawn = heat_picture(name, found)
     assert drawn is not None
     page = show(canvas, drawn)
     _sound(page)

@@ -10,7 +10,7 @@ from builder.pages.drawings.text_size import close_width
 from builder.rounding import rounded
 
 _WIDE, _ROW, _TYPE = 100.0, 6.5, 3.3  # mm
-_ROWS = 4  # hardest ones that are drawn
+_ROWS = 6  # hardest ones that are drawn
 
 
 @value_class(frozen=True, slots=True)
@@ -92,7 +92,7 @@ def _row_items(row: HeatRow, y: float, page: HeatPage) -> list[Item]:
     return items
 
 
-def joint_heat(build: str, found: Sequence[Joint]) -> Drawing | None:
+def heat_picture(build: str, found: Sequence[Joint]) -> Drawing | None:
     """The hardest joints; None where no figure is known."""
     rows = heat_rows(found)[:_ROWS]
     if not rows:
@@ -101,6 +101,6 @@ def joint_heat(build: str, found: Sequence[Joint]) -> Drawing | None:
     items: list[Item] = []
     for k, row in enumerate(rows):
         items += _row_items(row, 4.0 + _ROW * k, page)
-    told = "; ".join(f"{r.name} {_said(r)}, usual {r.usual[0]} to {r.usual[1]} s" for r in rows)
-    alt = f"Seconds until the hardest joints are hot: {told}."
+    told = "; ".join(f"{r.name} {_said(r)} ({r.usual[0]} to {r.usual[1]} s)" for r in rows)
+    alt = f"Seconds until the hardest joints are hot (usual): {told}."
     return Drawing(f"{build}-heat", _WIDE, 4.0 + _ROW * len(rows), tuple(items), alt)

@@ -78,6 +78,6 @@ class Plot:
                 Words(x, self.foot + 4.4, self.across.said(value), SMALL, "middle", tone="soft")
             )
         out.append(Line(((self.left, self.foot), (right, self.foot)), tone="soft", width=0.25))
-        out.append(Words(0.0, 3.2, self.up.words, TEXT))
+        out.append(Words(0.0, 3.6, self.up.words, TEXT))
         out.append(Words(right, self.foot + 9.4, self.across.words, TEXT, "end"))
         return out

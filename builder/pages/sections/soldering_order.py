@@ -8,7 +8,7 @@ from itertools import groupby
 from builder.compute.order.steps import WorkStep
 from builder.compute.order.work_order import Cycle
 from builder.pages.blocks import Block, Bullets, Illustration, Inline, Paragraph, Section, Span
-from builder.pages.plots.joint_heat import joint_heat
+from builder.pages.plots.joint_heat import heat_picture
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.plan_items import step_anchors
 
@@ -51,10 +51,16 @@ def soldering_order(sheet: SheetInput) -> Section:
         anchors = step_anchors(plan)
         runs = tuple(_joints(list(run), anchors) for _, run in groupby(joints, key=_place))
         blocks.append(Bullets(runs, ordered=True))
-    drawn = joint_heat(sheet.build.name, sheet.results.joints)
-    if drawn is not None:
-        caption = (
-            "The hardest joints: seconds until hot. The frame is the usual time. Late: warm first."
-        )
-        blocks.append(Illustration(drawn, caption, plot=True))
     return Section("soldering-order", "Soldering order", tuple(blocks))
+
+
+def hardest_joints(sheet: SheetInput) -> Section:
+    """Which joints are near what the iron can heat, as a picture; empty where no figure is known."""
+    drawn = heat_picture(sheet.build.name, sheet.results.joints)
+    if drawn is None:
+        return Section("joint-heat", "Hardest joints", ())
+    caption = (
+        "Seconds until the hardest joints are hot, by the figures. The frame is the usual time. A black"
+        " bar is later than that: its step says what to do."
+    )
+    return Section("joint-heat", "Hardest joints", (Illustration(drawn, caption, plot=True),))

@@ -45,7 +45,7 @@ from builder.pages.sections.photographs import photographs
 from builder.pages.sections.power import power_section
 from builder.pages.sections.questions import questions
 from builder.pages.sections.setup import setup
-from builder.pages.sections.soldering_order import soldering_order
+from builder.pages.sections.soldering_order import hardest_joints, soldering_order
 from builder.pages.sections.upkeep import upkeep
 from builder.pages.sections.weight import weight
 from builder.pages.sections.wiring import wiring
@@ -67,6 +67,7 @@ _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
     "origin": origin_section,
     "aircraft": aircraft_section,
     "stack": stack_drawings,
+    "joint-heat": hardest_joints,
     "wiring": wiring,
     "power": power_section,
     "before": before_you_start,

@@ -49,12 +49,18 @@ def _pad_name(pad: str, at: WirePlace, tone: str, low: float) -> Words:
     return words_along(at.inward(at.middle, FROM_RIM), pad, (at.dx, at.dy), tone, low)
 
 
+def _tone(end: WireEnd) -> str:
+    """Plugs are broken lines; a wire whose colour nobody says has a tone instead."""
+    if end.plug:
+        return "plug"
+    return "" if end.colour else "plain"
+
+
 def _marks(pad: str, at: WirePlace, ends: tuple[WireEnd, ...]) -> list[NetMark]:
     """The wires of a contact, each by the name of its net; the first one has the contact's name."""
     out = []
     for k, (end, spot) in enumerate(zip(ends, at.spots, strict=False)):
-        tone = "plug" if end.plug else "" if end.colour else "plain"
-        line = Line((spot, at.inward(spot, -WIRE_STUB)), tone, end.colour)
+        line = Line((spot, at.inward(spot, -WIRE_STUB)), _tone(end), end.colour)
         beyond = at.inward(spot, -WIRE_STUB - BEYOND)
         words = words_along(beyond, end.words, (-at.dx, -at.dy), "", 0.0)
         name: tuple[Item, ...] = () if k else (_pad_name(pad, at, "", 0.0),)

@@ -132,7 +132,7 @@ def _one_section(held: Held, top: float) -> tuple[list[Item], float]:
     depth = held.depth if held.depth is not None else 1.0
     reach = max(held.passed + depth, held.length) * _SCALE
     foot = top + 7.0 + reach
-    items: list[Item] = [Words(1.0, top + 3.3, f"{held.place}: {held.said}", 3.6, tone="strong")]
+    items: list[Item] = [Words(1.0, top + 3.8, f"{held.place}: {held.said}", 3.6, tone="strong")]
     into, labels = _into_items(held, foot)
     items += into
     for k, slab in enumerate(held.slabs):

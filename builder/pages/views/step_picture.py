@@ -33,6 +33,7 @@ from builder.pages.views.mount_picture import (
     mount_picture,
     parts_set,
 )
+from builder.pages.views.plug_picture import Plugged, plug_items, plugged_of
 
 _STUB = 3.6  # mm of wire that is drawn
 _LINE = 4.3  # mm between the lines below the board
@@ -61,11 +62,14 @@ class StepPictures:
 
     def of(self, group: StepGroup) -> Drawing | None:
         """The picture of a step: of its joints at one side of one board, of its probes, or of what
-        it mounts; None for all others.
+        it mounts or plugs; None for all others.
         """
         joints = [s.joint for s in group.steps if s.joint is not None]
         if joints:
             return self._of_joints(joints)
+        plugged = plugged_of(self._sheet, group)
+        if plugged is not None:
+            return self._of_plugs(plugged)
         probes = probes_of(self._sheet, group)
         return self._of_probes(probes) if probes is not None else self._of_mounting(group)
 
@@ -84,6 +88,15 @@ class StepPictures:
             return None
         lit, bottom = lit_items(self._build, view, joints)
         return Drawing("", view.width, bottom, (self._shown(view.shape), *lit), _alt(joints))
+
+    def _of_plugs(self, found: Plugged) -> Drawing | None:
+        view = self.view(found.board, found.side)
+        if view is None or any(pad not in view.pads for pad, _ in found.pairs):
+            return None
+        drawn, bottom = plug_items(view, found)
+        met = ", ".join(f"{pad} {far.pad}" for pad, far in found.pairs)
+        alt = f"{', '.join(found.words)}: {met}"
+        return Drawing("", view.width, bottom, (self._shown(view.shape), *drawn), alt)
 
     def _of_probes(self, probes: Probes) -> Drawing | None:
         view = self.view(probes.board, probes.side)

@@ -352,7 +352,9 @@ def _of_net(marked: Marked) -> str:
 
 def _word_of_net(i: Words) -> str:
     """A word whose class says whether it ends where it stands, and whether it is upright."""
-    look = _class(i.tone, "e" if i.anchor == "end" else "", "up" if i.turn else "")
+    ends = "e" if i.anchor == "end" else ""
+    turned = "up" if i.turn else ""
+    look = _class(i.tone, ends, turned)
     x, y = (-i.y, i.x) if i.turn else (i.x, i.y)
     return f'<text{look} x="{_tenth(x)}" y="{_tenth(y)}">{text(i.text)}</text>'
 
