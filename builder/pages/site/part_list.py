@@ -94,7 +94,7 @@ def _checked(history: Sequence[Swapping], names: Mapping[str, str]) -> list[str]
     tried: dict[str, list[str]] = {}
     for h in history:
         if h.found:
-            words = f"{names.get(h.other, h.other)} in its place {h.found}"
+            words = f"{names.get(h.other, h.other)} in its place: {h.found}"
             tried.setdefault(words, []).append(h.title)
     out = []
     for words, titles in tried.items():
