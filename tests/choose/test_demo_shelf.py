@@ -7,7 +7,7 @@ beats are computed whole and judged by every rule.
 
 import pytest
 
-from builder.compute.choose.offers import Selection
+from builder.compute.choose.offers import Offer, Selection
 from builder.compute.choose.on_demand import OnDemand
 from builder.compute.choose.selected_build import selected_build
 from builder.compute.choose.three_figures import three_figures
@@ -38,6 +38,6 @@ def test_nothing_of_the_demos_shelf_is_missed(demo: Checked, name: str) -> None:
     assert [s for s in kept if not _said_unsure(s, unsure)] == []
 
 
-def _said_unsure(selection: Selection, unsure: list[set[object]]) -> bool:
+def _said_unsure(selection: Selection, unsure: list[set[Offer]]) -> bool:
     """Whether a fact lacks of it, or of fewer of its swaps."""
     return any(few <= set(selection.swaps) for few in unsure)
