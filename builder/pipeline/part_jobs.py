@@ -24,21 +24,17 @@ class WantedPart:
     def digest(self, summaries: Mapping[str, str]) -> str:
         """The digest of all of it, from those of the summaries by name of build."""
         users = [summaries[s.name] for s in self.users]
-        shown = [
-            self.shelf,
-            users,
-            [astuple(h) for h in self.history],
-            dict(self.names),
-            sorted(self.shown),
-        ]
+        history = [astuple(h) for h in self.history]
+        others = sorted(self.shown)
+        shown = [self.shelf, users, history, dict(self.names), others]
         return hashlib.sha256(json.dumps(shown).encode()).hexdigest()
 
 
 def on_part_pages(summary: Summary) -> str:
     """The digest of what the pages of its parts show of a build, besides what became of the parts."""
     s = summary
-    flown = s.flights, s.flown
-    shown = (s.name, s.title, s.status, s.parts, s.packs, s.packs_used, s.weighed, flown)
+    packs = s.packs, s.packs_used, s.flights, s.flown
+    shown = (s.name, s.title, s.status, s.parts, packs, s.weighed)
     return hashlib.sha256(json.dumps(shown).encode()).hexdigest()
 
 

@@ -45,8 +45,11 @@ def listed_parts(
     shelf: Mapping[str, ShelfEntry], wanted: Sequence[WantedPart]
 ) -> tuple[tuple[PartLine, WantedPart], ...]:
     """The lines of the list of parts, each with what the part's page shows of builds."""
-    parts = (shelf[w.shelf].part for w in wanted)
-    return tuple((listed_part(w.shelf, part), w) for w, part in zip(wanted, parts, strict=True))
+    out = []
+    for part in wanted:
+        line = listed_part(part.shelf, shelf[part.shelf].part)
+        out.append((line, part))
+    return tuple(out)
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,9 +68,12 @@ class TablesJob:
         """Makes them."""
         renderer = Renderer(self.templates)
         lines = [line for line, _ in self.parts]
-        users = {w.shelf: w.users for _, w in self.parts}
-        history = {w.shelf: w.history for _, w in self.parts}
-        names = {shelf: name for _, w in self.parts for shelf, name in w.names.items()}
+        wanted = [part for _, part in self.parts]
+        users = {w.shelf: w.users for w in wanted}
+        history = {w.shelf: w.history for w in wanted}
+        names: dict[str, str] = {}
+        for part in wanted:
+            names.update(part.names)
         pages = [
             front_page(self.summaries, self.site),
             all_builds_page(self.summaries, self.pairs, self.site, self.limits),

@@ -157,7 +157,8 @@ def wanted_of_all(run: PublishRun) -> Wanted:
             plain.update(
                 json.dumps([name, record.kept, record.plain["summary"]], sort_keys=True).encode()
             )
-    shelf = [run.model.parts[p.shelf].digest for p in parts]
+    known = run.model.parts
+    shelf = [known[p.shelf].digest for p in parts]
     of_builds = plain.hexdigest()
     called = [sorted(p.names.items()) for p in parts]
     digest = run.digest("tables", of_builds, pairs, addresses, limits, shelf, called)

@@ -33,7 +33,10 @@ BUILDS = {
 
 @pytest.fixture(scope="module")
 def page() -> Page:
-    made: Workspace = workspace(SHELF, BUILDS)
+    return _listed(workspace(SHELF, BUILDS))
+
+
+def _listed(made: Workspace) -> Page:
     summaries = tuple(summarise(judged(b)) for b in made.builds.values())
     wanted = wanted_parts({n: f.name for n, f in made.parts.items()}, summaries)
     lines = [listed_part(w.shelf, made.shelf[w.shelf].part) for w in wanted]
@@ -58,7 +61,18 @@ def test_what_builds_found_comes_first_and_every_used_part_is_there_once(page: P
     found = _said(rows["part-m"])
     assert found[:2] == ["Strong", "A (4), flights: 2"]
     weighed = "A: 2 pieces weighed, 10.30 g each; A: replaced, 2026-05-01: Hit a post"
-    assert found[2] == f"{weighed}; A: On no build in its place does not fit, \u22125.2 g"
+    assert found[2] == f"{weighed}; A: On no build in its place: does not fit, \u22125.2 g"
+
+
+def test_builds_that_agree_on_a_swap_say_it_once() -> None:
+    files = {
+        n: f"title: {n.upper()}\nparts: {{frame: f, motor: {{use: m, count: 4}}}}\n" for n in "ab"
+    }
+    row = _rows(_listed(workspace(SHELF, files)))["part-m"]
+    assert (
+        _said(row)[2]
+        == "2 builds: On no build in its place: not known whether it fits, \u22124.0 g"
+    )
 
 
 def test_a_battery_has_its_own_flights_only_those_that_count(page: Page) -> None:

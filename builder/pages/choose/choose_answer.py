@@ -2,7 +2,8 @@
 looked at.
 """
 
-from builder.compute.choose.wish import BuildWish
+from builder.compute.choose.wish import BuildWish, Goal
+from builder.compute.figures.figure import Figure
 from builder.diagnostics.sentence import joined
 from builder.model.values.measures import Money
 from builder.pages.blocks import Block, Bullets, Paragraph, Section, Span
@@ -67,6 +68,31 @@ def not_known_blocks(found: Choices, some: tuple[ChosenSwaps, ...]) -> tuple[Blo
     return Paragraph((Span(lead),)), Bullets(tuple(items))
 
 
+def _nearest(found: Choices, wish: BuildWish) -> list[str]:
+    """What comes nearest to each bound by itself, where nothing meets them all."""
+    bounds: tuple[tuple[Goal, float | None, str], ...] = (
+        ("lightest", wish.mass, "The lightest that passes"),
+        ("cheapest", wish.price, "The cheapest that passes"),
+        ("longest", wish.time, "The longest in the air that passes"),
+    )
+    said = []
+    for goal, bound, words in bounds:
+        best = best_of_each_number(found, BuildWish(goal)) if bound is not None else ()
+        if best:
+            one = best[-1]
+            said.append(f"{words}, {_figures(found, one)}: {choice_words(found.build, one)}.")
+    return said
+
+
+def _figures(found: Choices, one: ChosenSwaps) -> str:
+    """The three figures in words."""
+    figures, currency = one.figures, found.build.site.currency
+    mass = f"{rounded(1000 * figures.mass.value, 1)} g"
+    price = f"{rounded(figures.price.value, Money(0, currency).digits)} {currency}"
+    minutes = rounded(figures.time.value / 60, 1) if isinstance(figures.time, Figure) else ""
+    return ", ".join((mass, price, *([f"{minutes} min"] if minutes else [])))
+
+
 def answer_section(found: Choices, wish: BuildWish) -> Section:
     """What meets a wish, the best of each number of swaps."""
     build = found.build
@@ -83,6 +109,7 @@ def answer_section(found: Choices, wish: BuildWish) -> Section:
     else:
         none = "No choice of up to three swaps does that and keeps every rule."
         blocks.append(Paragraph((Span(none),)))
+        blocks += [Paragraph((Span(words),)) for words in _nearest(found, wish)]
     blocks += not_known_blocks(found, unsure_that_would_do(found, wish))
     blocks.append(Paragraph((Span(looked_words(found)),), quiet=True))
     return Section("answer", heading, tuple(blocks))

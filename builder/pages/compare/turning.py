@@ -101,7 +101,7 @@ def _stays(a: Build, b: Build, stays: tuple[Stay, ...]) -> list[Block]:
         "Whether there is room for it in the frame is not checked: hold it against the place before"
         " you decide."
     )
-    table = Table(f"Parts of {a.name} on {b.name}", heads, rows, "stays", stack=True, note=note)
+    table = Table(f"Parts of {a.name} on {b.name}", heads, rows, stack=True, note=note)
     return [Fold(_stays_title(a, stays), (table,), paper=False)]
 
 

@@ -86,9 +86,21 @@ def _found(
             many = "1 piece" if len(readings) == 1 else f"{len(readings)} pieces"
             said.append(f"{s.title}: {many} weighed, {mean} g each")
     said += [f"{h.title}: replaced, {h.how}" for h in history if not h.other]
-    tried = (h for h in history if h.found)
-    said += [f"{h.title}: {names.get(h.other, h.other)} in its place {h.found}" for h in tried]
-    return "; ".join(said)
+    return "; ".join((*said, *_checked(history, names)))
+
+
+def _checked(history: Sequence[Swapping], names: Mapping[str, str]) -> list[str]:
+    """What the checks said of what may stand in its place; said once where builds agree."""
+    tried: dict[str, list[str]] = {}
+    for h in history:
+        if h.found:
+            words = f"{names.get(h.other, h.other)} in its place: {h.found}"
+            tried.setdefault(words, []).append(h.title)
+    out = []
+    for words, titles in tried.items():
+        who = titles[0] if len(titles) == 1 else f"{len(titles)} builds"
+        out.append(f"{who}: {words}")
+    return out
 
 
 def _users(shelf: str, users: Sequence[Summary]) -> Cell:

@@ -160,7 +160,8 @@ def _users(entry: ShelfEntry, users: Sequence[Summary]) -> Table:
             if shelf == entry.name
         ]
         title = Cell((Span(s.title, f"{s.name}/index.html"),))
-        rows.append(table_row(title, ", ".join(places), s.status, flights_words(entry.name, s)))
+        flights = flights_words(entry.name, s) or "none logged"
+        rows.append(table_row(title, ", ".join(places), s.status, flights))
     return Table("Builds", table_columns("Build", "As", "Status", "Flights"), tuple(rows))
 
 
