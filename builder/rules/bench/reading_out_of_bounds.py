@@ -50,7 +50,14 @@ def _bands(gates: Sequence[Gate], at: str | None) -> list[RailReading]:
     return [v for v in all_of if at is None or at == v.contact or at in v.instead_of]
 
 
-def _volts(gates: Sequence[Gate], line: AsBuilt, read: Quantity, where: Where) -> Iterator[Outcome]:
+def _of_a_battery(case: Case, volts: float) -> bool:
+    """Whether a battery of the build has such volts, from empty to full."""
+    return any(p.least_fed <= volts <= p.full for p in case.results.power.packs)
+
+
+def _volts(
+    case: Case, gates: Sequence[Gate], line: AsBuilt, read: Quantity, where: Where
+) -> Iterator[Outcome]:
     bands = _bands(gates, line.at)
     if not bands:
         yield NotJudged(f"what {line.at or line.step or 'a gate'} should read in volts", where)
@@ -61,6 +68,9 @@ def _volts(gates: Sequence[Gate], line: AsBuilt, read: Quantity, where: Where) -
         yield Judged() if alone else NotJudged(missing, where)
         return
     nearest = min(bands, key=lambda v: abs(v.nominal - read.value))
+    if _of_a_battery(case, read.value) and _of_a_battery(case, nearest.nominal):
+        yield NotJudged("whether the battery or the bench supply fed what was read", where)
+        return
     text = say(
         "{} was read at {}; {} is expected at {}.",
         given(read.value, "V"),
@@ -160,7 +170,7 @@ def check(case: Case) -> Iterator[Outcome]:
         if read is None:
             yield from _turn(case, line, where)
         elif read.dimension == "voltage":
-            yield from _volts(gates or case.whole.gates, line, read, where)
+            yield from _volts(case, gates or case.whole.gates, line, read, where)
         elif read.dimension == "current" and len(gates) == 1:
             yield from _amperes(gates[0], read, where)
         elif read.dimension == "length":
