@@ -27,7 +27,7 @@ from builder.model.source.build_source import AsBuilt
 from builder.model.values.quantities import Quantity, parse_any
 from builder.rules.compare import EXACT, clash
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
-from builder.rules.say import given, say, span
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
@@ -72,10 +72,11 @@ def _volts(
         yield NotJudged("whether the battery or the bench supply fed what was read", where)
         return
     text = say(
-        "{} was read at {}; {} is expected at {}.",
+        "{} was read at {}; {} to {} is expected at {}.",
         given(read.value, "V"),
         line.at or line.step or "a gate",
-        span(nearest.read_low, nearest.read_high, "V"),
+        made(nearest.read_low, "V"),
+        made(nearest.read_high, "V"),
         nearest.contact,
     )
     yield Found(text, _STOP, where)
