@@ -64,6 +64,12 @@ _PATTERNS = tuple(
         ("exact co-ordinates", r"\blat(?:itude)?\b[\s:=]{1,3}-?\d{1,2}\.\d{3,}"),
     )
 )
+# Without one of these no pattern finds anything, and most texts have none.
+_NEAR = re.compile(
+    r"bind|bound|pair|link|phrase|code|secret|key|word|uid|serial|s/n|\bsn\b|operator|regist|\breg\b|\be-?id\b"
+    r"|pass|pwd|\bpw\b|\bpin\b|home|\blat|°|\d\.\d{4}",
+    re.IGNORECASE,
+)
 _SECRET_KEY = re.compile(_SECRET, re.IGNORECASE)
 _KEYS = {
     "uid": _LINK_SECRET,
@@ -113,7 +119,7 @@ def private_in(tree: Any, path: KeyPath = ()) -> Iterator[tuple[KeyPath, str]]:
     elif isinstance(tree, list | tuple):
         for i, value in enumerate(tree):
             yield from private_in(value, (*path, i))
-    elif isinstance(tree, str):
+    elif isinstance(tree, str) and _NEAR.search(tree):
         for what, pattern in _PATTERNS:
             if pattern.search(tree):
                 yield path, what
