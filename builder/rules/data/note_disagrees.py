@@ -19,6 +19,7 @@ from builder.rules.data._noted import Noted, NotedFigure, choices, figures_in, f
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.REMARK
+YIELDS_TO = ("setup/props-disagree",)
 _SURE = ("cells", "gauge", "charge", "speed constant")  # of which a thing has one
 # A note with one of these may name a figure because it is another.
 _TURNS = re.compile(
