@@ -15,7 +15,7 @@ from tests.rules.altered_demo import Tree, case_of, wire
 pytestmark = pytest.mark.slow  # takes long
 
 ASKED = (
-    "bench/reading-out-of-bounds",
+    "data/reading-out-of-bounds",
     "data/note-disagrees",
     "fit/camera-looks-aft",
     "fit/one-place-for-two",
