@@ -47,6 +47,7 @@ def _speed_controller_turned_round(tree: Tree) -> None:
             line["length"] = "140 mm"
     tree["setup"]["rotation"]["outputs"] = opposite
     tree.pop("weighed")
+    tree.pop("as_built")  # the pigtail as it was cut before
 
 
 def _no_control_lead(tree: Tree) -> None:

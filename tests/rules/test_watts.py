@@ -5,7 +5,7 @@ import pytest
 from tests.rules.rule_files import judged
 
 
-def _said(draw: dict[str, str], limit: str) -> set[str]:
+def _said(draw: dict[str, str] | str, limit: str) -> set[str]:
     given = {
         "wires": ["camera.5V to board.5V2", "camera.GND to board.GND1"],
         "shelf": {
@@ -16,14 +16,17 @@ def _said(draw: dict[str, str], limit: str) -> set[str]:
     return {f.code for f in judged(given, "power/rail-overloaded").findings}
 
 
-@pytest.mark.parametrize("draw", [{"power": "6 W"}, {"typical": "1.2 A"}])
-def test_a_rail_that_gives_less_is_overloaded_by_either(draw: dict[str, str]) -> None:
+BOTH = [{"power": "6 W"}, {"typical": "1.2 A"}, {"typical": "6 W"}, "6 W", "6000 mW", "1200 mA"]
+
+
+@pytest.mark.parametrize("draw", BOTH)
+def test_a_rail_that_gives_less_is_overloaded_by_either(draw: dict[str, str] | str) -> None:
     # 6 W at 5 V are 1.2 A
     assert _said(draw, "1.1 A") == {"power/rail-overloaded"}
 
 
-@pytest.mark.parametrize("draw", [{"power": "6 W"}, {"typical": "1.2 A"}])
-def test_a_rail_that_gives_more_is_not(draw: dict[str, str]) -> None:
+@pytest.mark.parametrize("draw", BOTH)
+def test_a_rail_that_gives_more_is_not(draw: dict[str, str] | str) -> None:
     assert _said(draw, "2 A") == set()
 
 

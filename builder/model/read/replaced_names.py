@@ -2,10 +2,10 @@
 has, for a part that is no longer fitted.
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Sequence
 
 from builder.diagnostics.nearest import did_you_mean
-from builder.model.source.build_source import BuildSource
+from builder.model.source.build_source import BuildSource, Incident, Maintenance
 
 
 def _number(source: BuildSource, name: str) -> str:
@@ -28,7 +28,10 @@ def unknown_replaced(
 ) -> Iterator[tuple[str, str, tuple[str | int, ...]]]:
     """Each name under `replaced` that is no part: the problem, the hint, and where it stands."""
     known = (*source.parts, *source.packs)
-    logs = (("incidents", source.incidents), ("maintenance", source.maintenance))
+    logs: tuple[tuple[str, Sequence[Incident | Maintenance]], ...] = (
+        ("incidents", source.incidents),
+        ("maintenance", source.maintenance),
+    )
     for log, lines in logs:
         for i, line in enumerate(lines):
             for j, name in enumerate(line.replaced):

@@ -3,7 +3,7 @@
 import re
 from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from builder.model.values.base import Frozen, Short
 from builder.model.values.bounds_of_bodies import (
@@ -197,6 +197,17 @@ class Draw(Short):
     """
 
     SHORT: ClassVar[str] = "typical"
+
+    @model_validator(mode="before")
+    @classmethod
+    def _in_watts(cls, value: Any) -> Any:
+        """`1.5 W`, alone or as what is typical, is its power."""
+        group = {cls.SHORT: value} if isinstance(value, str) else value
+        usual = group.get(cls.SHORT) if isinstance(group, dict) else None
+        if isinstance(usual, str) and usual.strip().endswith(("W", "watt", "watts")):
+            rest = {k: v for k, v in group.items() if k != cls.SHORT}
+            return {"power": usual, **rest}
+        return value
 
     idle: LoadCurrent | None = None  #: current at rest
     typical: LoadCurrent | None = None  #: current in use

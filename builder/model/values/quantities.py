@@ -97,6 +97,8 @@ def _no_unit(unit: str, dimension: Dimension, text: str) -> PydanticCustomError:
         return wrong("data/two-readings", problem, hint, max(0, text.rfind(unit)))
     comma = "Write decimals with a point. " if unit.startswith(",") else ""
     hint = f"{comma}Units that fit: {_units_of(dimension)}. Write it like {dimension.example!r}."
+    if dimension.name == "current" and unit in DIMENSIONS["power"].units:
+        hint = f"Divide the power by its volts: 10 W at 5 V are 2 A. Write it like {dimension.example!r}."
     problem = f"{unit!r} is not a unit of {dimension.name}."
     return wrong("data/wrong-unit", problem, hint, max(0, text.rfind(unit)))
 

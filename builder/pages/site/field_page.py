@@ -211,6 +211,11 @@ _CHANGED = Table(
             "form: sleeve",
             "A sleeve, a nut and a strap are told by their form, not by their name.",
         ),
+        _change(
+            "replaced: [rear arm] (of incidents, maintenance)",
+            "replaced: [frame]",
+            "What was replaced is a part of the build, a piece of one, or a part of the shelf; the rest is a note.",
+        ),
     ),
     stack=True,
 )

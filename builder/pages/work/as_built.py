@@ -2,8 +2,14 @@
 into.
 """
 
+from builder.model.source.build_source import AsBuilt
 from builder.pages.blocks import Cell, Column, Row, Span, Table, WriteIn
 from builder.pages.sheet_input import SheetInput
+
+
+def _place(line: AsBuilt) -> str:
+    """The step that it is about, and the contact or motor where it was read."""
+    return ", ".join(word for word in (line.step, line.at) if word)
 
 
 def as_built_table(sheet: SheetInput, blank: int = 0) -> Table:
@@ -13,7 +19,7 @@ def as_built_table(sheet: SheetInput, blank: int = 0) -> Table:
         Row(
             tuple(
                 Cell((Span(text or ""),))
-                for text in (a.date.isoformat(), a.step, a.text, a.measured)
+                for text in (a.date.isoformat(), _place(a), a.text, a.measured)
             )
         )
         for a in lines

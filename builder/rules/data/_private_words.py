@@ -11,30 +11,64 @@ from builder.diagnostics.where import KeyPath
 # A label and then a value, as people note such things down. The words are English, as the sources
 # are. No two runs of blanks stand side by side: a long run could be shared out between them in
 # millions of ways.
-_IS = r"(?:\s*(?:is\b|[:=]|[\"'“‘«(])|\s+[-–—]+(?=\s))\s*\S+"
+_ORDINARY = (
+    r"(?:on|in|at|by|not|never|no|needed|set|kept|yours|private|secret|published|printed|the|an?|your|my|our|its|same|left"
+    r"|asked|shown|stored|found|noted|written|different|too|to|up|under|below|for|from|as|that|what|only|also|like"
+    r"|free|chosen|changed|required|wanted|given|taken|lost)\b"
+)
+_QUOTED = r"[\"'“”‘’‚„«»(\[{]"
+_IS = rf"(?:\s*(?:is\b(?!\s+{_ORDINARY})|[:=→]|{_QUOTED})|\s+[-–—]+(?=\s)|[^\S\n]*\t)\s*\S+"
+_WITH_A_DIGIT = r"\s+#?(?=[\w-]*\d)[\w-]{4,}"  # a value right behind its label
+_VALUE = rf"(?:{_IS}|{_WITH_A_DIGIT})"
 _SECRET = r"(?:bind(?:ing)?|pair(?:ing)?|link)[ _-]?(?:phrase|code|secret|key|id|word)"
 _LINK_SECRET = "the secret of a radio link"
+_BYTE = r"(?:0x[0-9a-f]{1,2}|\d{1,3})"
 _DIGITS = r"\s*(?:(?:is|[:=#])\s*)?(?=[\w-]*\d)[A-Z0-9][\w-]{3,}"
+_LONGER = r"(?=[\w-]*\d)[A-Z0-9][\w-]{4,}"
 _PATTERNS = tuple(
     (what, re.compile(pattern, re.IGNORECASE))
     for what, pattern in (
-        (_LINK_SECRET, rf"\b{_SECRET}\b{_IS}"),
+        (_LINK_SECRET, rf"\b{_SECRET}\b{_VALUE}"),
+        (
+            _LINK_SECRET,
+            rf"\b(?:phrase|code|secret|key|word) (?:for|of) (?:the )?(?:binding|pairing|link)\b{_VALUE}",
+        ),
+        (
+            _LINK_SECRET,
+            rf"\b(?:bound|bind|paired|pair) (?:with|by|under) (?:the |my )?(?:phrase|code|word|key)\s+(?!{_ORDINARY})\S+",
+        ),
+        (_LINK_SECRET, r"\bphrase\s*[:=]\s*\S+"),
         (
             _LINK_SECRET,
             r"\b(?:uid|bind(?:ing)?|pairing|link)\b[^\d.]{0,30}\d{1,3}(?:\s*[,;:-]\s*\d{1,3}){3,}(?!\d)",
         ),
+        (_LINK_SECRET, rf"\buid\b[^\d.]{{0,30}}{_BYTE}(?:[\s,;:-]+{_BYTE}){{3,}}"),
         ("a serial number", rf"\b(?:serial (?:number|no\.?)|s/n){_DIGITS}"),
-        ("an operator number", rf"\b(?:operator|registration) (?:number|id|no\.?){_IS}"),
-        ("a password", rf"\bpass(?:word|phrase){_IS}"),
+        ("a serial number", rf"\bserial\s*[:=#]\s*{_LONGER}"),
+        ("a serial number", rf"\bSN\b[:=#]?\s*{_LONGER}"),
+        ("an operator number", rf"\b(?:operator|registration|reg\.?) (?:number|id|no\.?){_VALUE}"),
+        ("an operator number", rf"\be-?id\s*[:=]\s*{_LONGER}"),
+        ("a password", rf"\b(?:pass(?:word|phrase|code|wd)|pwd|pw)\b{_IS}"),
+        ("a password", r"\bpin(?: code)?\s*[:=]?\s*(?<=[:=e ])\d{4,8}\b"),
+        ("a secret word", r"\bsecret(?: word)?\s*[:=]\s*\S+"),
         (
             "a home address",
             r"\bhome (?:address|is at|point)\s*(?:(?:is|[:=])\s*)?(?=\S)(?=[^.]*\d)\S+",
         ),
         (
             "exact co-ordinates",
-            r"(?<![\d.])-?\d{1,2}\.\d{4,}\s*[NS]?\s*,\s*-?\d{1,3}\.\d{4,}\s*[EW]?",
+            r"(?<![\d.])-?\d{1,2}\.\d{4,}\s*[NS]?\s*,\s*-?\d{1,3}\.\d{4,}(?!\d*\s*(?:[mk]?V|[mk]?A|[mc]m|g|ohm|s)\b)",
         ),
+        ("exact co-ordinates", r"\b[NS]\s?\d{1,2}\.\d{4,}[\s,]{1,3}[EW]\s?\d{1,3}\.\d{4,}"),
+        ("exact co-ordinates", r"\b\d{1,2}°\s?\d{1,2}['′]\s?[\d.]{0,8}[\"″]?\s?[NS]\b"),
+        ("exact co-ordinates", r"\blat(?:itude)?\b[\s:=]{1,3}-?\d{1,2}\.\d{3,}"),
     )
+)
+# Without one of these no pattern finds anything, and most texts have none.
+_NEAR = re.compile(
+    r"bind|bound|pair|link|phrase|code|secret|key|word|uid|serial|s/n|\bsn\b|operator|regist|\breg\b|\be-?id\b"
+    r"|pass|pwd|\bpw\b|\bpin\b|home|\blat|°|\d\.\d{4}",
+    re.IGNORECASE,
 )
 _SECRET_KEY = re.compile(_SECRET, re.IGNORECASE)
 _KEYS = {
@@ -65,8 +99,8 @@ def _named(key: str, value: Any) -> str | None:
 def _beside_its_name(tree: Mapping[Any, Any]) -> str | None:
     """`{name: link secret, value: a word}`: the key of a value that stands beside its own name."""
     texts = {k: v for k, v in tree.items() if isinstance(v, str)}
-    labels = [k for k, v in texts.items() if _SECRET_KEY.fullmatch(v.strip())]
-    others = [k for k in tree if k not in labels and tree[k] not in (None, "", "none")]
+    labels = [k for k, v in texts.items() if _SECRET_KEY.fullmatch(v.strip(" :="))]
+    others = [k for k in tree if k not in (*labels, "id") and tree[k] not in (None, "", "none")]
     return str(others[0]) if labels and others else None
 
 
@@ -85,7 +119,7 @@ def private_in(tree: Any, path: KeyPath = ()) -> Iterator[tuple[KeyPath, str]]:
     elif isinstance(tree, list | tuple):
         for i, value in enumerate(tree):
             yield from private_in(value, (*path, i))
-    elif isinstance(tree, str):
+    elif isinstance(tree, str) and _NEAR.search(tree):
         for what, pattern in _PATTERNS:
             if pattern.search(tree):
                 yield path, what

@@ -1,8 +1,9 @@
 """A note that says something else than the figure beside it.
 
-Checks: figures with a unit in notes (but for those of logs), and closed words behind the name of their key. They are
-compared with the figures and words of the same thing: cells, gauge, charge, speed constant; `length 70 mm` by its key;
-`props out`, `cable reversed`. Other words are read by no check. Where a figure of another kind has no like beside it, it is not judged.
+Checks: figures with a unit in notes (but for those of logs), and closed words behind the name of their key. They
+are compared with the figures and words of the same thing: cells, gauge, charge, speed constant; `length 70 mm` by
+its key; `props out`, `cable reversed`. Other words are read by no check. Where a figure of another kind has no like
+beside it, or the note says 'never' or 'than', it is not judged.
 Why: who follows the note builds something else than what the sheet was checked for.
 Example: a wire of 18 AWG with the note 'take 22 AWG'.
 Mend: correct the one that is a slip; a rule of use has a key of its own.
@@ -18,7 +19,12 @@ from builder.rules.data._noted import Noted, NotedFigure, choices, figures_in, f
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 
 SEVERITY = Severity.REMARK
+YIELDS_TO = ("setup/props-disagree",)
 _SURE = ("cells", "gauge", "charge", "speed constant")  # of which a thing has one
+# A note with one of these may name a figure because it is another.
+_TURNS = re.compile(
+    r"\b(?:no|not|never|none|without|instead|than|unlike|like|was|were|before|former(?:ly)?|if|or|other|another|old|too)\b"
+)
 _OF_ANYTHING = "share"
 _HINT = "Correct the one that is a slip."
 
@@ -38,7 +44,7 @@ def _figures(line: Noted) -> Iterator[Outcome]:
             continue
         if any(_within(s, other) for s in here for _, other in there):
             yield Judged()
-        elif kind in _SURE:
+        elif kind in _SURE and not _TURNS.search(line.note.casefold()):
             text = f"The note says {here[0].words}, and {there[0][0]} says another."
             yield Found(text, _HINT, line.where)
         else:
@@ -58,6 +64,8 @@ def _by_key(line: Noted) -> Iterator[Outcome]:
             continue
         if any(_within(said[0], other) for other in there):
             yield Judged()
+        elif _TURNS.search(line.note.casefold()):
+            yield NotJudged(f"whether {said[0].words} in a note agrees with {name}", line.where)
         else:
             text = f"The note says {name} {said[0].words}, and {name} says another."
             yield Found(text, _HINT, line.where)
@@ -72,6 +80,8 @@ def _words(line: Noted) -> Iterator[Outcome]:
             continue
         if value in named:
             yield Judged()
+        elif _TURNS.search(note):
+            yield NotJudged(f"whether '{name} {named[0]}' in a note is meant", line.where)
         else:
             yield Found(f"The note says '{name} {named[0]}'; {name} is {value}.", _HINT, line.where)
 

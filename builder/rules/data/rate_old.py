@@ -15,6 +15,7 @@ from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
 from builder.model.build import Build
+from builder.model.source.build_source import Incident, Maintenance
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
@@ -28,7 +29,8 @@ def _currencies(build: Build) -> tuple[str, ...]:
     prices = [f.use.price or f.part.price for f in build.parts.values()]
     prices += [p.part.price for p in build.packs.values()]
     named = [p.each.currency for p in prices if p is not None and p.each is not None]
-    logs = (*build.source.incidents, *build.source.maintenance)
+    logs: list[Incident | Maintenance] = []
+    logs += [*build.source.incidents, *build.source.maintenance]
     named += [line.cost.currency for line in logs if line.cost is not None]
     return tuple(c for c in dict.fromkeys(named) if c != build.site.currency)
 

@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from builder.compute.geometry.screws import ScrewRow
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
-from builder.model.build import Build, ScrewPlace
+from builder.model.build import Build, FittedAs, ScrewPlace
 from builder.model.kinds import FlightController, SpeedController
 from builder.rules.compare import clash
 from builder.rules.fit._airframe import frames
@@ -57,7 +57,8 @@ def _posts(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]:
 
 
 def _mounts(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]:
-    boards = (*build.of_kind(SpeedController), *build.of_kind(FlightController))
+    boards: list[FittedAs[SpeedController] | FittedAs[FlightController]] = []
+    boards += [*build.of_kind(SpeedController), *build.of_kind(FlightController)]
     said = [(f, mount) for f in boards if (mount := f.part.soft_mount) is not None]
     for i, (what, thick) in enumerate(row.through):
         if what.casefold() not in ("soft mount", "soft mounts") or not said:

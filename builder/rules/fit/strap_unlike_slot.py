@@ -1,7 +1,8 @@
 """A strap that does not go through the frame's slots.
 
 Checks: the width of each strap among the hardware against the widest that the frame names, and
-against the slots. A frame's widest strap is not wider than its slots.
+against the slots. A frame's widest strap is not wider than its slots. A frame with slots has a strap, where there is
+a battery to hold.
 Why: a strap that is folded to go through slips, and the battery leaves the aircraft in a turn.
 Example: a strap of 20 mm for slots of 15 mm.
 Mend: take the strap that the frame names.
@@ -14,7 +15,7 @@ from builder.diagnostics.finding import Severity
 from builder.model.build import Build, FittedAs
 from builder.model.kinds import Frame, Hardware
 from builder.rules.compare import clash
-from builder.rules.rule import Case, Judged, NotJudged, Outcome
+from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
@@ -35,6 +36,19 @@ def _frame(frame: FittedAs[Frame]) -> Iterator[Outcome]:
     )
     at = frame.shelf_where
     yield clash(text, "Measure the slot.", at.at("strap_width"), at.at("strap_slot"))
+
+
+def _held(build: Build, frame: FittedAs[Frame]) -> Iterator[Outcome]:
+    """A frame with slots for straps, and batteries that nothing holds."""
+    slots = frame.part.strap_slot or frame.part.strap_width
+    if slots is None or not build.packs:
+        return
+    if any(h.part.form == "strap" or h.part.width is not None for h in build.of_kind(Hardware)):
+        yield Judged()
+        return
+    text = f"{frame.key} has slots for a strap, and no strap is listed."
+    hint = "List the strap, so that the battery is held and weighed."
+    yield Found(text, hint, frame.where, severity=Severity.REMARK)
 
 
 def _straps(build: Build, frame: FittedAs[Frame]) -> Iterator[Outcome]:
@@ -63,4 +77,5 @@ def _straps(build: Build, frame: FittedAs[Frame]) -> Iterator[Outcome]:
 def check(case: Case) -> Iterator[Outcome]:
     for frame in case.build.of_kind(Frame):
         yield from _frame(frame)
+        yield from _held(case.build, frame)
         yield from _straps(case.build, frame)

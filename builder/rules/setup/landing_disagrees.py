@@ -40,5 +40,5 @@ def check(case: Case) -> Iterator[Outcome]:
             key,
             given(landing.volts.value, "V"),
         )
-        yield clash(text, "Leave one of the two.", at.at("volts"), at.at("share"))
+        yield clash(text, "Take one of the two out.", at.at("volts"), at.at("share"))
         return

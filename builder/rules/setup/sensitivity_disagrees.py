@@ -40,18 +40,18 @@ def _scales(fitted: FittedAs[SpeedController]) -> Iterator[tuple[float, Where]]:
 
 def _gain(fitted: FittedAs[SpeedController], scale: float) -> Iterator[Outcome]:
     """A sensitivity is the shunt times the gain of the amplifier behind it."""
-    shunt = fitted.part.shunt
+    shunt = fitted.part.shunt.value if fitted.part.shunt is not None else None
     if shunt is None:
         return
-    if _GAINS[0] <= scale / shunt.value <= _GAINS[1]:
+    if _GAINS[0] <= scale / shunt <= _GAINS[1]:
         yield Judged()
         return
     text = say(
         "{} has a shunt of {} and {}; that is a gain of {}.",
         fitted.key,
-        given(shunt.value, "Ω", f"shelf/{fitted.shelf}/shunt"),
+        given(shunt, "Ω", f"shelf/{fitted.shelf}/shunt"),
         given(scale, "V/A"),
-        made(scale / shunt.value, "1"),
+        made(scale / shunt, "1"),
     )
     sensitivity = fitted.shelf_where.at("current_sensitivity")
     hint = "Correct the one that is a slip."

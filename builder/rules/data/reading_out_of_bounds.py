@@ -12,11 +12,12 @@ Source: the build's own gates, wires and setup; common practice, no source
 
 from collections.abc import Iterator, Sequence
 
+from builder.compute.circuit.rails import rail_volts
 from builder.compute.figures.figure import Figure
 from builder.compute.order.builder_steps import meant
 from builder.compute.order.steps import Gathered
 from builder.compute.order.work_order import Plan
-from builder.compute.power_up.gate_volts import RailReading
+from builder.compute.power_up.gate_volts import METER_VOLTS, RailReading
 from builder.compute.power_up.power_gates import Gate
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.nearest import did_you_mean
@@ -27,7 +28,7 @@ from builder.model.source.build_source import AsBuilt
 from builder.model.values.quantities import Quantity, parse_any
 from builder.rules.compare import EXACT, clash
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
-from builder.rules.say import given, say, span
+from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.WARNING
@@ -50,10 +51,31 @@ def _bands(gates: Sequence[Gate], at: str | None) -> list[RailReading]:
     return [v for v in all_of if at is None or at == v.contact or at in v.instead_of]
 
 
-def _volts(gates: Sequence[Gate], line: AsBuilt, read: Quantity, where: Where) -> Iterator[Outcome]:
+def _of_a_battery(case: Case, volts: float) -> bool:
+    """Whether a battery of the build has such volts, from empty to full."""
+    return any(p.least_fed <= volts <= p.full for p in case.results.power.packs)
+
+
+def _as_its_rail(case: Case, line: AsBuilt, volts: float) -> bool:
+    """Whether the contact itself says such volts: what is wired to it now is another rule's."""
+    for contact in case.build.contacts:
+        rails = case.build.parts[contact.part].part.rails
+        rail = rails.get(case.build.pad(contact).rail or "")
+        if str(contact) == line.at and rail is not None and not isinstance(rail.volts, str):
+            _, low, high = rail_volts(rail)
+            return low * (1.0 - METER_VOLTS) <= volts <= high * (1.0 + METER_VOLTS)
+    return False
+
+
+def _volts(
+    case: Case, gates: Sequence[Gate], line: AsBuilt, read: Quantity, where: Where
+) -> Iterator[Outcome]:
     bands = _bands(gates, line.at)
     if not bands:
         yield NotJudged(f"what {line.at or line.step or 'a gate'} should read in volts", where)
+        return
+    if _as_its_rail(case, line, read.value):
+        yield Judged()
         return
     if any(v.read_low <= read.value <= v.read_high for v in bands):
         alone = len({(v.low, v.high) for v in bands}) == 1
@@ -61,11 +83,15 @@ def _volts(gates: Sequence[Gate], line: AsBuilt, read: Quantity, where: Where) -
         yield Judged() if alone else NotJudged(missing, where)
         return
     nearest = min(bands, key=lambda v: abs(v.nominal - read.value))
+    if _of_a_battery(case, read.value) and _of_a_battery(case, nearest.nominal):
+        yield NotJudged("whether the battery or the bench supply fed what was read", where)
+        return
     text = say(
-        "{} was read at {}; {} is expected at {}.",
+        "{} was read at {}; {} to {} is expected at {}.",
         given(read.value, "V"),
         line.at or line.step or "a gate",
-        span(nearest.read_low, nearest.read_high, "V"),
+        made(nearest.read_low, "V"),
+        made(nearest.read_high, "V"),
         nearest.contact,
     )
     yield Found(text, _STOP, where)
@@ -160,7 +186,7 @@ def check(case: Case) -> Iterator[Outcome]:
         if read is None:
             yield from _turn(case, line, where)
         elif read.dimension == "voltage":
-            yield from _volts(gates or case.whole.gates, line, read, where)
+            yield from _volts(case, gates or case.whole.gates, line, read, where)
         elif read.dimension == "current" and len(gates) == 1:
             yield from _amperes(gates[0], read, where)
         elif read.dimension == "length":
