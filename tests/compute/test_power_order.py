@@ -21,6 +21,7 @@ from builder.pages.paper.gate_panel import gate_panels
 from builder.pages.sections.setup_tests import setup_tests
 from builder.pages.sections.upkeep import upkeep
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.gate_lines import limiter
 from builder.pages.work.gate_procedure import gate_section
 from builder.pages.work.plan_items import plan_items
 from builder.pipeline.check import Checked
@@ -77,7 +78,12 @@ def _lists(sheet: SheetInput) -> list[Stop]:
     found = {s.anchor: s for s in _sections((setup_tests(sheet), upkeep(sheet)))}
     names = [n for n in found if n in WITH_POWER]
     stops = [Stop(found[n].heading, list(_lines(found[n].blocks))) for n in names]
-    return [*stops, Stop("after each flight", [Line(" ".join(after_lines()))])]
+    alone = Line(words(limiter(sheet.results.gates[-1]).pieces))
+    return [
+        *stops,
+        Stop("after each flight", [Line(" ".join(after_lines()))]),
+        Stop("battery in place of a supply", [alone]),
+    ]
 
 
 def _sections(blocks: tuple[Block | Section, ...]) -> Iterator[Section]:
@@ -120,7 +126,7 @@ def test_lists_beside_the_order_of_work_are_followed_without_power(
     demo: Checked, name: str
 ) -> None:
     stops = _lists(demo.sheets[name])
-    assert len(stops) == 1 + len(WITH_POWER)
+    assert len(stops) == 2 + len(WITH_POWER)
     assert walk(stops) == []
 
 

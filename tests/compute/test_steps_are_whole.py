@@ -112,6 +112,14 @@ def test_screws_say_which_how_many_from_which_side_and_thread_lock(demo: Checked
     assert "8 × Soft mount for M2" in said["screws"]
 
 
+def test_motors_whose_screws_take_no_thread_lock_say_so(demo: Checked) -> None:
+    """Its floor is nylon: thread lock cracks many plastics (common practice, no source)."""
+    plan = demo.sheets["pipit"].results.order
+    assert isinstance(plan, Plan)
+    (group,) = [g for g in plan.groups if g.id == "mount motor"]
+    assert "Use no thread lock." in told_words(group.text)
+
+
 def test_loading_binding_and_charging_are_steps_with_their_settings(demo: Checked) -> None:
     plan = demo.sheets["dipper"].results.order
     assert isinstance(plan, Plan)

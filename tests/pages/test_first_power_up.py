@@ -56,7 +56,11 @@ def _texts(blocks: tuple[Block | Section, ...]) -> list[str]:
 def _gates(sheet: SheetInput, *, paper: bool = False) -> list[list[str]]:
     on_page = [gate_section(sheet, g) for g in sheet.results.gates]
     parts = gate_panels(sheet)[1:] if paper else on_page  # what holds at every one comes first
-    return [[s.heading, *_texts(s.blocks)] for s in parts]
+    gates: dict[str, list[str]] = {}
+    for part in parts:  # a long gate goes on in a part of its own
+        lines = gates.setdefault(part.heading[: len("Gate A")], [part.heading])
+        lines += _texts(part.blocks)
+    return list(gates.values())
 
 
 def _sheet(build: Build) -> SheetInput:

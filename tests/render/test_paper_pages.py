@@ -43,6 +43,9 @@ WORK = {("dipper", "A4"): 9, ("dipper", "Letter"): 10}
 SMALLEST = {"dipper": 6.4, "pipit": 6.4}
 CASES = list(REACHED)
 THIRD = 1 / 3
+MOST = 24  # pages of the other demo builds
+# Pages under a third full within a part that are left: the aim is none. Before gate B of curlew on Letter.
+THIN = {("curlew", "Letter"): 1}
 
 
 def _site(demo: Checked, paper: str) -> SitePages:
@@ -116,6 +119,43 @@ def test_few_pages_are_under_a_third_full(
     """But the last of all."""
     fills = [_fill(printed[case], at) for at in range(len(read[case]) - 1)]
     assert sum(fill < THIRD for fill in fills) <= REACHED[case][1]
+
+
+@pytest.mark.slow  # prints three builds more
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("name", ["dipper-light", "redshank", "curlew"])
+def test_other_builds_fill_their_pages_and_tear_no_gate(
+    demo: Checked, name: str, paper: str
+) -> None:
+    """No page is under a third full but the last of a part, nor does a gate, or a part of one that
+    goes on below 'continued', end on another page than it begins.
+    """
+    sheet, site = demo.sheets[name], _site(demo, paper)
+    content = bench_sheet_pdf(
+        bench_sheet(sheet, site, sheet.build.digest), site, template_texts(None)
+    )
+    pages = [_plain(p.text) for p in sheets(content)]
+    assert len(pages) <= MOST
+    thin = [at for at in range(len(pages) - 1) if _fill(content, at) < THIRD]
+    within = [at + 1 for at in thin if not _begins_a_part(pages[at + 1])]
+    assert len(within) <= THIN.get((name, paper), 0), within
+    for gate in sheet.results.gates:
+        heading, again = _plain(f"Gate {gate.letter}: "), _plain(f"Gate {gate.letter}, continued")
+        first = next(p for p in pages if heading in p)
+        (last,) = [p for p in pages if again in p] or [first]
+        assert _plain("1. Power off") in first.split(heading, 1)[1]
+        after = last.split(again if last is not first else heading, 1)[1]
+        assert _plain("Never short plus to minus with a tool") in after
+        assert _plain("2. Power on") in after
+        if last is not first:  # all readings without power are before it
+            ends = [r.between[0] for r in gate.readings][-1]
+            assert _plain(ends.removesuffix(", each wire end to end")) in first
+
+
+def _begins_a_part(page: str) -> bool:
+    """Whether a page begins with a part of its own: the wiring, the work, the field card."""
+    top = page[:220]
+    return any(_plain(h) in top for h in ("All wires", "Order of work", "Before each flight"))
 
 
 @pytest.mark.parametrize("case", CASES)

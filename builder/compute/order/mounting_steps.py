@@ -24,8 +24,9 @@ def _lock_words(build: Build, motor: str) -> str:
     """The end of the sentence that mounts a motor: with thread lock or without, and never on
     plastic.
     """
-    if not any(s.screw.lock and s.screw.into == motor for s in build.screws):
-        return "."
+    locked = [s.screw.lock for s in build.screws if s.screw.into == motor]
+    if not any(locked):
+        return ". Use no thread lock." if locked else "."
     materials = [f.part.material or "" for f in build.of_kind(Frame)]
     plastic = next((m for m in materials if is_plastic(m)), "")
     if plastic:

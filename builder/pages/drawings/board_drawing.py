@@ -25,6 +25,8 @@ _STEP = 2.5  # mm, type of the steps at contacts
 _INSIDE = 1.5  # mm from the rim to a step's number
 _OUT = 1.6  # mm from the rim to a contact's name
 _WORDS = 14.0  # mm that arrow, name and view take in the middle of a board
+_FLAT = 8.0  # mm that they take where the arrow stands beside the name
+_RIM = 0.8  # mm that an edge without contacts takes
 _LEAST = 68.0  # mm, so that the type of small boards is not larger than that of large ones
 _DEEP = 3.4  # mm that a socket reaches into the board
 _BELOW = "underside, left and right swapped"
@@ -74,11 +76,21 @@ class Face:
         inside = words + 2 * max(map(self._taken, (self.left, self.right))) + 3
         width = max(len(self.front), len(self.rear)) * PITCH - PITCH + 2 * _CORNER
         height = max(len(self.left), len(self.right)) * PITCH - PITCH + 2 * _CORNER
-        within = 2 * (_WORDS / 2 + max(map(self._taken, (self.front, self.rear))))
+        deep = self._taken(self.front) + self._taken(self.rear)
+        within = deep + _FLAT if self.steps else 2 * _DEEP + _WORDS
         return max(width, inside), max(height, within)
 
+    @property
+    def free(self) -> tuple[float, float]:
+        """From where to where its middle is free for words, in mm from its front."""
+        return self._taken(self.front), self.size[1] - self._taken(self.rear)
+
     def _taken(self, edge: Edge) -> float:
-        """How far its sockets, and the numbers of the steps at its contacts, reach into the board."""
+        """How far its sockets, and the numbers of the steps at its contacts, reach into the board. Where
+        steps are shown, an edge without contacts takes no more than its rim.
+        """
+        if self.steps and not edge:
+            return _RIM
         said = [self.steps[p.pad] for p in edge if p.pad in self.steps]
         numbers = (_INSIDE + words_width(number, _STEP) for number in said)
         return max((_DEEP, *numbers))
@@ -195,12 +207,26 @@ def _face(face: Face, left: float, top: float) -> list[Item]:
     width, height = face.size
     middle = left + width / 2
     items: list[Item] = [Rectangle(left, top, width, height, "fill", 1.5)]
-    items += arrow(middle, top + height / 2 - 4.0)
-    items.append(Words(middle, top + height / 2 + 2.2, face.name, _NAME, "middle", "strong"))
-    items.append(Words(middle, top + height / 2 + 5.8, face.view, _SMALL, "middle", "soft"))
+    items += _title(face, middle, top)
     for edge in EDGES:
         items += _edge(face, edge, left, top)
     return items
+
+
+def _title(face: Face, middle: float, top: float) -> list[Item]:
+    """The arrow to the front, above the name and the view; beside the name where a board is too flat
+    for that.
+    """
+    first, last = face.free
+    flat = last - first < _WORDS
+    centre = top + (first + last) / 2 - (3.4 if flat else 0.0)
+    beside = words_width(face.name, _NAME) / 2 + 2.5
+    at = (middle - beside, centre + 1.2) if flat else (middle, centre - 4.0)
+    return [
+        *arrow(*at),
+        Words(middle, centre + 2.2, face.name, _NAME, "middle", "strong"),
+        Words(middle, centre + 5.8, face.view, _SMALL, "middle", "soft"),
+    ]
 
 
 def _rows(loose: Edge, width: float) -> list[str]:

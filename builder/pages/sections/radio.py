@@ -13,7 +13,6 @@ from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import MILLIWATTS, rounded
 
-
 # which facts of a link are shown: all of them, or what is set without what its margin is worked out from
 LinkFacts = Literal["all", "set"]
 

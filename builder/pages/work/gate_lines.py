@@ -3,7 +3,7 @@ end without power.
 """
 
 from builder.compute.figures.figure import Figure
-from builder.compute.power_up.gate_power import BLEEDER_WATTS, SAFE_VOLTS, Discharge
+from builder.compute.power_up.gate_power import BLEEDER_WATTS, EMPTY, SAFE_VOLTS, Discharge
 from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build
 from builder.model.kinds import Capacitor, Motor, Propeller, SatelliteReceiver
@@ -220,7 +220,7 @@ def limiter(gate: Gate, *, sight: bool = True) -> Paragraph:
     out = "Leave it in for all of this gate." if sight else "Leave it in."
     if gate.closing:
         see = f"Put it in again. See: {SIGHT} the boards start."
-        out = "Once you saw that, unplug the battery and take it out."
+        out = f"Once you saw that, unplug the battery. Wait until {EMPTY}. Take the limiter out."
     if gate.power.limiter is None:
         see, out = "Do not plug a battery in here before it is known.", "Use a bench supply."
     said = " ".join(w for w in (f"Series limiter: {limiter_rating(gate)}.", see, out) if w)
