@@ -12,7 +12,7 @@ from builder.cli.completion import offer_builds
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.show import harmless
 from builder.load.archive import NotTaken
-from builder.load.starters import BARE, SIZES
+from builder.load.starters import ALSO_CALLED, BARE, SIZES
 from builder.pipeline.start import CannotStart, Started
 from builder.pipeline.start import start_build as begin
 from builder.pipeline.start_from import PartClash, WhichPart, start_from
@@ -41,7 +41,7 @@ Examples:
 @click.argument("name")
 @click.option(
     "--size",
-    type=click.Choice((*SIZES, BARE)),
+    type=click.Choice((*ALSO_CALLED, *SIZES, BARE)),
     default=None,
     help="By propeller, or bare: only what is to be filled in, nothing invented.  [default: 3-inch]",
 )

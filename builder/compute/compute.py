@@ -26,13 +26,18 @@ def _lent(build: Build) -> FlyingStyle | None:
     )
 
 
+def on_demand(build: Build, lent: FlyingStyle | None = None) -> OnDemand:
+    """How the parts of a build go together, each result worked out when somebody asks for it."""
+    return OnDemand(build, lent or _lent(build))
+
+
 def assemble(build: Build, lent: FlyingStyle | None = None) -> Assembly:
     """How the parts of a build go together, for rules alone: without order of work, gates, money
     and limits.
 
     Pure, as `compute`, which says what `lent` is; every field is the same as there.
     """
-    made = OnDemand(build, lent or _lent(build))
+    made = on_demand(build, lent)
     return Assembly(
         netlist=made.netlist,
         mass=made.mass,

@@ -4,11 +4,13 @@ of. All invented.
 
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 
 from builder.load.yaml_text import top_blocks
 
 # Sizes by the propeller's diameter, as the trade speaks of them.
-SIZES = ("2-inch", "3-inch", "5-inch", "7-inch")
+SIZES = ("2-inch", "3-inch", "5-inch", "7-inch", "10-inch")
+ALSO_CALLED = MappingProxyType({"1.6-inch": "2-inch"})  # 40 mm: sold under both names
 BARE = "bare"  # only what has to be filled in
 _HERE = Path(__file__).resolve().parent.parent / "starters"
 
@@ -37,8 +39,9 @@ def read_starter(size: str) -> Starter:
             (_HERE / name).read_text("utf-8") for name in ("bare.yaml", "bare-site.yaml")
         )
         return Starter(build, site, {})
-    shelf = {path.name: path.read_text("utf-8") for path in sorted(_shelf_folder().glob("*.yaml"))}
-    build = (_HERE / f"{size}.yaml").read_text("utf-8")
+    files = (*_shelf_folder().glob("*.yaml"), *(_HERE / "more").glob("*.yaml"))
+    shelf = {path.name: path.read_text("utf-8") for path in sorted(files)}
+    build = (_HERE / f"{ALSO_CALLED.get(size, size)}.yaml").read_text("utf-8")
     return Starter(build, (_HERE / "site.yaml").read_text("utf-8"), shelf)
 
 

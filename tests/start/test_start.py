@@ -41,6 +41,14 @@ def test_a_build_of_each_size_passes_check_in_an_empty_folder(tmp_path: Path, si
     assert found.workspace.site.invented
 
 
+def test_a_size_has_the_names_of_the_trade(tmp_path: Path) -> None:
+    """A propeller of 40 mm has 1.57 inches: sold as 1.6 and as 2 (common practice, no source)."""
+    for name, size in (("one", "1.6-inch"), ("two", "2-inch")):
+        assert run(tmp_path / name, "start", "mine", "--size", size).exit_code == 0
+    first, second = (files_of(tmp_path / name) for name in ("one", "two"))
+    assert first == second
+
+
 def test_all_sizes_stand_in_one_workspace_beside_a_shelf_that_was_there(tmp_path: Path) -> None:
     for size in SIZES:
         before = files_of(tmp_path)
@@ -76,7 +84,8 @@ def test_nothing_that_is_made_up_says_that_it_was_measured(tmp_path: Path, size:
     run(tmp_path, "start", "my-build", "--size", size)
     demo = {
         k: v
-        for f in (ROOT / "builds" / "shelf").iterdir()
+        for folder in ("builds/shelf", "builder/starters/more")
+        for f in (ROOT / folder).iterdir()
         for k, v in yaml.safe_load(f.read_text()).items()
     }
     for file in (tmp_path / "builds" / "shelf").iterdir():

@@ -171,7 +171,8 @@ def _alike(tree: dict[str, Any], where: Where) -> tuple[dict[str, Any], dict[Key
     shared, pads = tree.get("each_pad"), tree.get("pads")
     if not isinstance(shared, Mapping) or not isinstance(pads, Mapping):
         return tree, {}
-    own, moved = dict(pads), {}
+    own = dict(pads)
+    moved: dict[KeyPath, Where] = {}
     for name in _along(tree.get("edges")) & set(pads):
         pad = pads[name]
         if isinstance(pad, Mapping):

@@ -4,6 +4,7 @@ it.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Any
 
 from builder.diagnostics.finding import Collector, mistake
@@ -21,6 +22,8 @@ from builder.model.read.reading import read_as
 from builder.model.read.shared_lines import each_contact
 from builder.model.read.shared_signs import shared_signs
 from builder.model.values.names import SHELF, folded_name, name_mistake
+
+NOTHING_LENT: Mapping[str, ShelfEntry] = MappingProxyType({})
 
 
 @dataclass
@@ -88,6 +91,7 @@ class _Reader:
     known: ReadCache
     found: Collector
     currency: str = ""
+    lent: Mapping[str, ShelfEntry] = field(default_factory=lambda: NOTHING_LENT)
     shelf: Shelf = field(default_factory=Shelf)
     places: dict[str, str] = field(default_factory=dict)  # file of each name
     folds: dict[str, str] = field(default_factory=dict)  # first name of each spelling
@@ -123,7 +127,7 @@ class _Reader:
             where = Where(file, (name,))
             before = len(self.found.findings)
             new = self.is_new(name, file) and self.is_fit(name, where)
-            part = read_part(name, entry, where, self.found, self.currency) if new else None
+            part = self.part(name, entry, where) if new else None
             if part is None:
                 self.shelf.broken.update((name,) if self.places[name] == file else ())
                 facts.append(None)
@@ -135,6 +139,16 @@ class _Reader:
         whole = tuple(f for f in facts if f is not None)
         if len(whole) == len(facts):
             self.shelf.files[file] = ShelfFile(self.loaded.digest(file), whole)
+
+    def part(self, name: str, entry: Any, where: Where) -> Part | None:
+        """A part, read now, unless it is lent and as it was."""
+        file = self.known.shelf.get(where.file)
+        before = next((f for f in file.parts if f.shelf == name), None) if file else None
+        held = self.lent.get(name) if before is not None else None
+        same = before is not None and before.digest == digest_of(where.file, entry)
+        if held is not None and held.where == where and same:
+            return held.part
+        return read_part(name, entry, where, self.found, self.currency)
 
     def takes(self, file: str) -> bool:
         """Whether one more part is read."""
@@ -178,6 +192,9 @@ class _Reader:
     def entry(self, name: str) -> ShelfEntry:
         """A part that is as it was, read now."""
         where = Where(self.places[name], (name,))
+        held = self.lent.get(name)
+        if held is not None and held.where == where:
+            return held
         tree = self.loaded.documents[where.file].tree
         entry = tree[name] if isinstance(tree, dict) else None
         part = read_part(name, entry, where, Collector())
@@ -186,9 +203,18 @@ class _Reader:
         return ShelfEntry(name, part, where)
 
 
-def read_shelf(loaded: Loaded, known: ReadCache, found: Collector, currency: str = "") -> Shelf:
-    """The shelf, every file that is not as it was read now; `currency` is the workspace's own."""
-    reader = _Reader(loaded, known, found, currency)
+def read_shelf(
+    loaded: Loaded,
+    known: ReadCache,
+    found: Collector,
+    currency: str = "",
+    lent: Mapping[str, ShelfEntry] = NOTHING_LENT,
+) -> Shelf:
+    """The shelf, every file that is not as it was read now; `currency` is the workspace's own.
+
+    `lent` are parts as they were when the shelf was `known`: those that are so still are taken.
+    """
+    reader = _Reader(loaded, known, found, currency, lent)
     for file in loaded.shelf_files:
         reader.file(file)
     entries = Lazily(reader.shelf.facts, reader.entry, loaded.limits.shelf_parts)

@@ -14,7 +14,7 @@ from builder.model.read.read_builds import Builds, read_builds
 from builder.model.read.read_cache import NOTHING_KNOWN, PartFacts, ReadCache, digest_of
 from builder.model.read.reading import read_as
 from builder.model.read.shared_signs import shared_signs
-from builder.model.read.shelf import read_shelf
+from builder.model.read.shelf import NOTHING_LENT, read_shelf
 from builder.model.site import Site
 
 
@@ -91,10 +91,13 @@ def _check_trees(loaded: Loaded, unchanged: Collection[str], found: Collector) -
     return tuple(names)
 
 
-def read_workspace(loaded: Loaded, known: ReadCache = NOTHING_KNOWN) -> Workspace:
+def read_workspace(
+    loaded: Loaded, known: ReadCache = NOTHING_KNOWN, lent: Mapping[str, ShelfEntry] = NOTHING_LENT
+) -> Workspace:
     """All builds that can be read, with all mistakes. Never raises for what the files hold.
 
-    What is as it was when it was `known` is read when somebody asks for it.
+    What is as it was when it was `known` is read when somebody asks for it; parts among it that
+    were read then may be `lent`.
     """
     found = Collector()
     for finding in loaded.findings:
@@ -106,7 +109,7 @@ def read_workspace(loaded: Loaded, known: ReadCache = NOTHING_KNOWN) -> Workspac
     )
     if (known.limits, known.site) != (str(loaded.limits), of_site):
         known = NOTHING_KNOWN
-    shelf = read_shelf(loaded, known, found, site.currency)
+    shelf = read_shelf(loaded, known, found, site.currency, lent)
     digests = {name: loaded.digest(f"{name}/build.yaml") for name in loaded.builds}
     unchanged = known.unchanged(digests, shelf.facts)
     names = _check_trees(loaded, unchanged, found)

@@ -133,7 +133,7 @@ class Pad(Frozen):
     limit: Limit | None = None  #: most current that it carries
     address: BusAddress | None = None  #: of a data contact: where its part answers on the bus
     note: Text | None = None  #: a remark shown in the pinout
-    #: which of these were taken from its print and not looked up; no danger is judged by them
+    #: which of these were taken from its print and not looked up; no check of a danger passes by them
     assumed: Names = ()
 
 

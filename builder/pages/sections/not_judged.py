@@ -19,8 +19,9 @@ def _taken_from_prints(sheet: SheetInput) -> Iterator[Block]:
         return
     rest = len(resting_on_prints(sheet.build, sheet.verdict))
     words = (
-        "Nobody looked these up: what they are was taken from the print beside them. No danger is"
-        f" judged by them, and the first power-up measures them. {_checks(rest)} may rest on them."
+        "Nobody looked these up: what they are was taken from the print beside them. No check of a"
+        " danger passes by them, and the first power-up measures them."
+        f" {_checks(rest)} may rest on them."
     )
     rows = []
     for each in taken:

@@ -48,8 +48,8 @@ def prints_section() -> Section:
     status, prints = usual_prints()
     words = (
         "Where a part does not say what a contact is for, its print is read by this table."
-        " That is an assumption: it is listed, no danger is judged by it, and the first power-up"
-        " measures the contact before anything hangs on it."
+        " That is an assumption: it is listed, and no check of a danger passes by it."
+        " The first power-up measures the contact before anything hangs on it."
     )
     rows = tuple(_print_row(each, status) for each in prints)
     columns = table_columns("Print", "On", "Taken for", "From")

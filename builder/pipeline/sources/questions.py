@@ -27,6 +27,8 @@ from builder.rules.field_register import SHOWN_ONLY, field_of
 
 _SOME_WORDS = "words"  # free words: a rule hears that something is said
 _OF_MONEY = frozenset(("compute/money",))  # a price is asked as one
+# A role cannot be tried on all contacts at once; what was assumed is never an answer.
+_NOT_ASKED = frozenset(("Pad.role", "Pad.assumed"))
 _ONE_IS_ENOUGH = frozenset(("SourcedMass", "CellResistance", "ShuntResistance"))
 
 
@@ -126,7 +128,7 @@ def open_facts(about: Group, tree: Any, others: Iterable[Any] = ()) -> Iterator[
     for path, owner, key in _lacking(about, tree, ()):
         field = field_of(owner.name, key.name)
         read_by = set(readers().get(field, ()))
-        if field in SHOWN_ONLY or not read_by - _OF_MONEY:
+        if field in SHOWN_ONLY or field in _NOT_ASKED or not read_by - _OF_MONEY:
             continue
         tried = _found(like, path)
         tried = example_of(key.value) if tried is None else tried

@@ -140,7 +140,7 @@ class _Search:
                     continue
                 if len(self.settles) >= _MOST_TRIED:
                     return False
-                gain = self.bench.gains(file, whole, question.tried)
+                gain = self.bench.gains_of_lacking(file, whole, question.tried)
                 self.settles[file, whole] = (path, question, gain)
         return True
 

@@ -9,11 +9,16 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
+from builder.compute.compute import on_demand
 from builder.load.files import Loaded
 from builder.load.yaml_nodes import Document
+from builder.model.build import Build
 from builder.model.read.workspace import Workspace, read_workspace
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.check import judged_alone
+from builder.rules.judge import Verdict, judge
+from builder.rules.judge_swap import rules_of_swaps
+from builder.rules.rule import Case, Rule
 
 EACH = "*"  # in a path: every entry of a group by names that has not got it yet
 AnswerPath = tuple[str | int, ...]
@@ -57,11 +62,16 @@ NOTHING_SETTLED = Settled()
 
 def standing(sheet: SheetInput) -> Standing:
     """How a judged build stands."""
-    answers = sheet.verdict.answers
+    made = frozenset(f.key for f in sheet.figures if f.formula is not None)
+    return replace(decisions(sheet.verdict), figures=made)
+
+
+def decisions(verdict: Verdict) -> Standing:
+    """How rules stand, without figures."""
+    answers = verdict.answers
     lacking = {a.rule.code: frozenset(str(n.missing) for n in a.not_judged) for a in answers}
     decided = {a.rule.code: a.passed + len(a.findings) for a in answers}
-    made = frozenset(f.key for f in sheet.figures if f.formula is not None)
-    return Standing(lacking, decided, made)
+    return Standing(lacking, decided, frozenset())
 
 
 def settled(before: Standing, after: Standing) -> Settled:
@@ -118,7 +128,9 @@ class Workbench:
         """The workbench of a build that can be read; other builds are put aside."""
         chain = (build, *model.builds.facts[build].bases)
         names = tuple(name for name in loaded.names if name in chain)
-        return cls(replace(loaded, names=names), model, build)
+        others = {f"{name}/build.yaml" for name in loaded.builds if name not in chain}
+        documents = {f: d for f, d in loaded.documents.items() if f not in others}
+        return cls(replace(loaded, names=names, documents=documents), model, build)
 
     @cached_property
     def sheet(self) -> SheetInput:
@@ -134,23 +146,58 @@ class Workbench:
         """What a file says."""
         return self.loaded.documents[file].tree
 
-    def stands_with(self, changed: Mapping[str, Any]) -> Standing | None:
-        """How it stands with other trees in these files; None where it cannot be read so."""
+    def build_with(self, changed: Mapping[str, Any]) -> Build | None:
+        """It with other trees in these files; None where it cannot be read so."""
         documents = {**self.loaded.documents}
         for file, tree in changed.items():
             documents[file] = Document(file, tree, {}, "", f"tried {id(tree)}")
         tried = replace(self.loaded, documents=documents)
-        model = read_workspace(tried, self.model.known)
-        if self.build not in model.builds:
-            return None
+        model = read_workspace(tried, self.model.known, self.model.shelf)
+        return model.builds.get(self.build)
+
+    def stands_with(self, changed: Mapping[str, Any]) -> Standing | None:
+        """How it stands with other trees in these files; None where it cannot be read so."""
+        build = self.build_with(changed)
         with suppress(Exception):  # an answer that nobody gave stops nothing
-            return standing(judged_alone(model.builds[self.build]))
+            return standing(judged_alone(build)) if build is not None else None
         return None
 
     def gains(self, file: str, path: AnswerPath, value: Any) -> Settled:
         """What a value at a path settles that is not there yet."""
         after = self.stands_with({file: put(self.tree(file), path, value)})
         return NOTHING_SETTLED if after is None else settled(self.now, after)
+
+    def gains_of_lacking(self, file: str, path: AnswerPath, value: Any) -> Settled:
+        """The same where it lets a rule judge that lacks a fact; nothing for all others, of which
+        no more is worked out than these rules ask for.
+        """
+        build = self.build_with({file: put(self.tree(file), path, value)})
+        with suppress(Exception):  # as above
+            if build is not None and self._helps(build):
+                return settled(self.now, standing(judged_alone(build)))
+        return NOTHING_SETTLED
+
+    @cached_property
+    def _lacking(self) -> tuple[Rule, ...]:
+        """The rules that lack a fact."""
+        return tuple(a.rule for a in self.sheet.verdict.not_judged)
+
+    def _helps(self, build: Build) -> bool:
+        """Whether a rule that lacks a fact judges further of this build."""
+        alone = set(rules_of_swaps())
+        if not alone.issuperset(self._lacking):  # one reads the order of work: all is worked out
+            after = standing(judged_alone(build))
+        else:
+            before = self._of_lacking
+            after = decisions(judge(Case(build, on_demand(build)), self._lacking))
+            return any(_further(code, before, after) for code in after.decided)
+        return any(_further(rule.code, self.now, after) for rule in self._lacking)
+
+    @cached_property
+    def _of_lacking(self) -> Standing:
+        """How the rules that lack a fact stand, asked alone."""
+        build = self.model.builds[self.build]
+        return decisions(judge(Case(build, on_demand(build)), self._lacking))
 
     def hangs_on(self, file: str, path: AnswerPath) -> Settled:
         """What would not be settled without what stands at a path."""
