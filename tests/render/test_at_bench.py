@@ -239,8 +239,9 @@ def test_axe_finds_nothing_on_any_screen(
     """A step, a gate with readings, the list, what does not work, the field; nothing is wider than
     the screen, and what is touched has 48 px (WCAG 2.2, 2.5.5 asks for 44).
     """
-    size = {"width": width, "height": 844}
-    context = browser.new_context(viewport=size, color_scheme=scheme, bypass_csp=True)
+    context = browser.new_context(
+        viewport={"width": width, "height": 844}, color_scheme=scheme, bypass_csp=True
+    )
     opened = context.new_page()
     opened.goto(page_file.as_uri())
     for show in ("step-weigh", "gate-a-1", "List", "This does not work", "On the field"):
