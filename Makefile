@@ -1,4 +1,7 @@
 # Thin: each target makes .venv ready (quick when it is) and hands on. Further options: make publish ARGS='--draft'
+# The tests start many processes: each would compile every module anew.
+unexport PYTHONDONTWRITEBYTECODE
+
 .PHONY: setup publish check test quick bench lock licences sbom audit
 ARGS ?=
 

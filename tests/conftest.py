@@ -47,14 +47,21 @@ _SLOW_WORDS = (
 )
 
 
-def _starts_something(file: Path) -> bool:
+def _is_slow(file: Path) -> bool:
     text = file.read_text("utf-8")
-    return any(word in text for word in _SLOW_WORDS)
+    return "pytest.mark.slow" in text or any(word in text for word in _SLOW_WORDS)
+
+
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """`make quick` does not so much as read a file that it leaves out."""
+    is_test = collection_path.name.startswith("test_") and collection_path.suffix == ".py"
+    quick = config.getoption("markexpr") == "not slow"
+    return True if quick and is_test and _is_slow(collection_path) else None
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Marks as slow what `make quick` leaves out: whole files, by what they start."""
-    slow = {file: _starts_something(file) for file in {item.path for item in items}}
+    slow = {file: _is_slow(file) for file in {item.path for item in items}}
     for item in items:
         if slow[item.path]:
             item.add_marker("slow")

@@ -54,6 +54,10 @@ _NO_PDF = (
     "No bench sheet was printed: this machine lacks {}. Install {} (`make setup` does where"
     " it may), or publish with --no-pdf and print the page from a browser."
 )
+_HELD = (
+    "{} is open in another program: that part of the site is as it was, the others are new."
+    " Close it there and publish again; all is made anew then."
+)
 _NO_WORKERS = (
     "This machine starts no worker processes (they need /dev/shm); all was made in one process."
 )
@@ -294,12 +298,16 @@ def _swap_in(run_: PublishRun, manifest: Manifest, content: bytes, before: Belie
         keep_belief(run_.options.workspace, both, durable=True)
     except OSError as error:
         raise explain_error(error, "Writing the site") from error
-    run_.stage.swap_in(manifest.files - run_.stage.written)
+    held = run_.stage.swap_in(manifest.files - run_.stage.written)
+    if held:
+        run_.left_out["held"] = _HELD.format(" and ".join(f"site/{path}" for path in held[:2]))
 
 
 def _remember(run_: PublishRun, manifest: Manifest, content: bytes, before: Belief) -> None:
     """Keeps which manifest is ours and how its files lie now."""
-    now = Belief(frozenset({sha(content)}), rows_of(run_.lying.site, manifest.files))
+    is_as_said = "held" not in run_.left_out
+    rows = rows_of(run_.lying.site, manifest.files) if is_as_said else frozenset()
+    now = Belief(frozenset({sha(content)}), rows)
     if now != before:
         with suppress(OSError):  # what was kept before the swap tells as much, at more work
             keep_belief(run_.options.workspace, now)

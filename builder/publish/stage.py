@@ -64,11 +64,12 @@ class Stage:
         if self._made:
             shutil.rmtree(self._folder, ignore_errors=True)
 
-    def swap_in(self, kept: Iterable[str]) -> None:
+    def swap_in(self, kept: Iterable[str]) -> tuple[str, ...]:
         """Makes `site/` hold what was written, the published files that are kept, and its
         dot-files, in one step.
 
-        Raises PublishError; the old site is whole then.
+        Raises PublishError; the old site is whole then. The addresses of files that another program
+        holds, where the system moves no such file: they and what lies beside them are as before.
         """
         site = self._workspace / "site"
         try:
@@ -80,7 +81,7 @@ class Stage:
                 if entry.name.startswith(".") and entry.name not in self.written:
                     _copy(entry, self._folder / entry.name)
             _flush(self._folder, self.written)
-            swap(self._workspace, self._folder)
+            return swap(self._workspace, self._folder)
         except OSError as error:
             self.drop()
             raise explain_error(error, "Writing the site") from error

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from builder.publish.by_entry import exchange_entries
 from builder.system.exchange import exchange
 from builder.system.links import leads_elsewhere
 from builder.system.locks import take_lock
@@ -146,21 +147,29 @@ def files_of(site: Path) -> tuple[dict[str, int], tuple[str, ...]]:
     return sizes, tuple(sorted(odd))
 
 
-def swap(workspace: Path, stage: Path) -> None:
+def swap(workspace: Path, stage: Path) -> tuple[str, ...]:
     """Puts the stage in the place of the site and removes the old one, in one step where the system
     can.
 
     Elsewhere in two renames; a kill between them is healed by the next publish. OSError: the old
-    site is whole.
+    site is whole. Where a program holds files open that the system then does not move, all others
+    are exchanged: the addresses of those that are held.
     """
     site, old = workspace / "site", workspace / stage.name.replace(STAGE, OLD)
     if exchange(stage, site):
         shutil.rmtree(stage, ignore_errors=True)
-        return
-    site.rename(old)
+        return ()
+    try:
+        site.rename(old)
+    except PermissionError:
+        held = exchange_entries(stage, site, old)
+        for folder in (stage, old):
+            shutil.rmtree(folder, ignore_errors=True)
+        return held
     try:
         stage.rename(site)
     except OSError:
         old.rename(site)
         raise
     shutil.rmtree(old, ignore_errors=True)
+    return ()

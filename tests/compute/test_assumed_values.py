@@ -6,7 +6,6 @@ import ast
 from collections.abc import Iterator
 from pathlib import Path
 
-import pint
 import pytest
 import scipy.constants
 import scipy.stats
@@ -21,6 +20,7 @@ from builder.compute.formulas.constants import (
 from builder.load.assumed import assumed, assumed_list, assumed_values
 from builder.pages.site.assumed_section import shown_value
 from builder.pages.site.reference_page import rules_page
+from tests.units import UNITS
 
 pytestmark = pytest.mark.slow  # takes long
 
@@ -53,9 +53,8 @@ def test_each_entry_has_a_unit_that_others_know_too() -> None:
     """Pint parses it, from its own table of units: SI, but degrees for angles and rates by the
     hour; °C and dB are units of the SI and beside it (SI Brochure, 9th edition, tables 4 and 8).
     """
-    registry: pint.UnitRegistry[float] = pint.UnitRegistry()
     for unit in {value.unit for value in assumed_values().values()}:
-        one = registry.Quantity(1.0, registry.parse_units(unit))
+        one = UNITS.Quantity(1.0, UNITS.parse_units(unit))
         assert unit in ("deg", "1/h", "degC", "dB") or one.to_root_units().magnitude in (
             1.0,
             1000.0,

@@ -9,7 +9,6 @@ import subprocess
 import sys
 from pathlib import Path
 
-import pint
 import pytest
 from pydantic_core import PydanticCustomError
 
@@ -18,8 +17,8 @@ from builder.diagnostics.told_once import told_once
 from builder.load.files import load
 from builder.model.read.workspace import Workspace, read_workspace
 from builder.model.values.quantities import parse, parse_span
+from tests.units import UNITS
 
-UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 # As written, the dimension, and the amount for pint.
 SAME = [
     ("14.3 grams", "mass", 14.3, "gram"),

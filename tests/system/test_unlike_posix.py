@@ -1,4 +1,6 @@
-"""The commands on a stand-in for a system without POSIX (see `unlike_posix`): the same bytes."""
+"""The commands on stand-ins for a system without POSIX and for macOS (see `unlike_posix` and
+`unlike_macos`): the same bytes.
+"""
 
 import os
 import subprocess
@@ -40,13 +42,74 @@ def _run(module: str, *words: str) -> subprocess.CompletedProcess[str]:
     )
 
 
-def test_what_it_publishes_is_the_same_to_the_byte(tmp_path: Path) -> None:
-    here, there = _workspace(tmp_path / "here"), _workspace(tmp_path / "there")
-    plain = _run("builder", "publish", "--no-pdf", "--workspace", str(here))
-    odd = _run("tests.system.unlike_posix cp1252", "publish", "--no-pdf", "--workspace", str(there))
-    assert (plain.returncode, odd.returncode) == (0, 0), odd.stderr
-    assert len(_site(here)) > 30
-    assert _site(here) == _site(there)
+WINDOWS = "tests.system.unlike_posix cp1252"
+
+
+@pytest.fixture(scope="module")
+def published_here(tmp_path_factory: pytest.TempPathFactory) -> dict[str, bytes]:
+    """What this machine makes of the workspace."""
+    workspace = _workspace(tmp_path_factory.mktemp("here"))
+    done = _run("builder", "publish", "--no-pdf", "--workspace", str(workspace))
+    assert done.returncode == 0, done.stderr
+    return _site(workspace)
+
+
+@pytest.mark.parametrize("module", [WINDOWS, "tests.system.unlike_macos"])
+def test_what_it_publishes_is_the_same_to_the_byte(
+    tmp_path: Path, published_here: dict[str, bytes], module: str
+) -> None:
+    there = _workspace(tmp_path)
+    odd = _run(module, "publish", "--no-pdf", "--workspace", str(there))
+    assert odd.returncode == 0, odd.stderr
+    assert len(published_here) > 30
+    assert _site(there) == published_here
+
+
+def test_line_ends_of_windows_in_the_sources_change_no_byte(
+    tmp_path: Path, published_here: dict[str, bytes]
+) -> None:
+    workspace = _workspace(tmp_path)
+    for source in (workspace / "builds").rglob("*.yaml"):
+        source.write_bytes(source.read_bytes().replace(b"\n", b"\r\n"))
+    done = _run("builder", "publish", "--no-pdf", "--workspace", str(workspace))
+    assert done.returncode == 0, done.stderr
+    assert _site(workspace) == published_here
+
+
+def test_a_path_of_three_hundred_letters_is_published(
+    tmp_path: Path, published_here: dict[str, bytes]
+) -> None:
+    deep = tmp_path.joinpath(*["a-folder-of-a-long-name"] * 13)
+    assert len(str(deep)) > 300
+    done = _run("builder", "publish", "--no-pdf", "--workspace", str(_workspace(deep)))
+    assert done.returncode == 0, done.stderr
+    assert _site(deep) == published_here
+
+
+def test_a_page_that_a_program_holds_open_keeps_its_build_and_all_else_is_new(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    workspace = _workspace(tmp_path)
+    words = ("publish", "--no-pdf", "--workspace", str(workspace))
+    assert _run(WINDOWS, *words).returncode == 0
+    before = _site(workspace)
+    source = workspace / "builds" / "pipit" / "build.yaml"
+    source.write_text(source.read_text("utf-8").replace("title: Pipit", "title: Another"), "utf-8")
+    monkeypatch.setenv("HELD", str(workspace / "site" / "pipit" / "parts" / "index.html"))
+    done = _run(WINDOWS, *words)
+    assert done.returncode == 1
+    assert "site/pipit/parts/index.html is open in another program" in done.stderr
+    assert "error inside" not in done.stderr
+    between = _site(workspace)
+    assert b"Another" in between["index.html"]
+    kept = {path: data for path, data in before.items() if path.startswith("pipit/")}
+    assert {path: data for path, data in between.items() if path.startswith("pipit/")} == kept
+    assert not [
+        e.name for e in workspace.iterdir() if e.name.startswith((".site-next", ".site-old"))
+    ]
+    monkeypatch.delenv("HELD")
+    assert _run(WINDOWS, *words).returncode == 0
+    assert b"Another" in _site(workspace)["pipit/parts/index.html"]
 
 
 @pytest.mark.parametrize("encoding", ["cp1252", "ascii", "cp437", "utf-8"])

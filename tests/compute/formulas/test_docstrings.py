@@ -10,17 +10,16 @@ import re
 from collections.abc import Callable
 from types import ModuleType
 
-import pint
 import pytest
 
 import builder.compute.formulas as package
 from builder.compute.figures.formula import formula_text
+from tests.units import UNITS
 
 MODULES = [
     importlib.import_module(found.name)
     for found in pkgutil.walk_packages(package.__path__, package.__name__ + ".")
 ]
-UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 # Derived units that the project writes; any other word in brackets is a slip. Degrees Celsius stand
 # in one formula.
 BASE_FACTOR_NOT_ONE = {"°C", "dB", "dBm"}

@@ -5,7 +5,6 @@ circuits.
 import math
 from collections.abc import Callable
 
-import pint
 import pytest
 from scipy.integrate import quad
 
@@ -29,8 +28,8 @@ from builder.compute.formulas.magnetics.motor import (
     unloaded_speed,
 )
 from tests.compute.formulas.solve import time_until
+from tests.units import UNITS
 
-UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 KV = float(UNITS.Quantity(3800, "rpm/V").to("rad/s/V").magnitude)
 
 

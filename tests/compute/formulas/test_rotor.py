@@ -6,7 +6,6 @@ from collections.abc import Callable
 from pathlib import Path
 from statistics import median
 
-import pint
 import pytest
 
 from builder.compute.formulas.rotors.air import standard_density
@@ -29,8 +28,8 @@ from builder.compute.formulas.rotors.rotor_scaling import (
     throttle_at_volts,
     thrust_to_weight,
 )
+from tests.units import UNITS
 
-UNITS: pint.UnitRegistry[float] = pint.UnitRegistry()
 INCH = 0.0254
 TABLE = Path(__file__).parents[2] / "data" / "uiuc_static.csv"
 
