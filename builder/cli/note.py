@@ -33,7 +33,7 @@ Examples:
 def note(build: str, file: str, day: datetime.datetime | None, yes: bool, workspace: Path) -> None:
     """Put what was read at the bench into BUILD: FILE is what its page `bench/` exported.
 
-    Weights go to `weighed`, all else to `as_built` under its step. Nothing that stands there is
+    Weights go to `weighed`, all else to `as_built` under its step. No line of the build is
     changed, and comments stay.
     """
     said = day.date() if day is not None else None
