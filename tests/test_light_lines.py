@@ -86,6 +86,7 @@ REACHED = {
     "compute/choose": (6.2, 21),
     "compute/circuit": (6.9, 21),
     "compute/compare": (7.3, 24),
+    "compute/faults": (7.1, 20),
     "compute/figures": (6.4, 21),
     "compute/flight": (6.9, 23),
     "compute/formulas": (5.7, 23),

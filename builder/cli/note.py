@@ -19,21 +19,27 @@ Examples:
 """
 
 
-@click.command(epilog=_EXAMPLES)
-@click.argument("build", shell_complete=offer_builds)
-@click.argument("file", type=click.Path())
-@click.option(
+_BUILD = click.argument("build", shell_complete=offer_builds)
+_FILE = click.argument("file", type=click.Path())
+_YES = click.option("--yes", is_flag=True, help="Write the lines without asking.")
+_DAY = click.option(
     "--date",
     "day",
     type=click.DateTime(["%Y-%m-%d"]),
     help="The day of the readings, where the device's clock was wrong.",
 )
-@click.option("--yes", is_flag=True, help="Write the lines without asking.")
+
+
+@click.command(epilog=_EXAMPLES)
+@_BUILD
+@_FILE
+@_DAY
+@_YES
 @workspace_option
 def note(build: str, file: str, day: datetime.datetime | None, yes: bool, workspace: Path) -> None:
     """Put what was read at the bench into BUILD: FILE is what its page `bench/` exported.
 
-    Weights go to `weighed`, all else to `as_built` under its step. Nothing that stands there is
+    Weights go to `weighed`, all else to `as_built` under its step. No line of the build is
     changed, and comments stay.
     """
     said = day.date() if day is not None else None

@@ -177,7 +177,7 @@ PRINTED = BuildPage(
 BENCH = BuildPage(
     "bench",
     "At the bench",
-    "Who has the iron in the hand: one step a screen, readings judged as they are typed.",
+    "Who has the iron in the hand: one step a screen, readings checked as they are typed.",
     (
         Placed("do", "The work, step by step", (), ("to-gate-",)),
         Placed("trouble", "This does not work"),

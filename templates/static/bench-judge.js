@@ -81,7 +81,7 @@ function alike(band, got) {
 }
 
 // Low by nature, by how much nobody says: kept, and compared with the others by whoever reads.
-function low(band, got) { return got.values.some(v => v < 0) ? negative() : says("", "kept; low by nature, compare it with its like"); }
+function low(band, got) { return got.values.some(v => v < 0) ? negative() : says("", "kept; normally low, compare it with its like"); }
 
 function within(band, got) {
   if (got.word || got.values.length !== 1) { return says("doubtful", "one number is expected"); }
@@ -96,7 +96,7 @@ const KINDS = { open: apart, charges: apart, joined: joined, low: low, alike: al
 function judge(band, text) {
   if (!String(text).trim()) { return says(""); }
   const rule = KINDS[band.kind];
-  if (!rule) { return says("", "kept; not judged"); }
+  if (!rule) { return says("", "kept; not checked"); }
   const usual = band.unit || (band.kind === "band" ? "" : "Ω"), got = reading(text, usual);
   if (!got) { return says("doubtful", "not understood; type a number with its unit, beep, no beep or OL"); }
   if (!got.word && got.unit !== usual) { return says("doubtful", "expected in " + usual); }

@@ -100,7 +100,8 @@ foot.append(button("Back", () => { move(-1); }), lister, doner);
 head.append(where, bar, said, changed);
 const trouble = window.benchTrouble(data.trouble, make, button);
 content.before(head, list, trouble.panel);
-content.after(spoken, foot);
+content.after(foot);
+foot.prepend(spoken);
 foot.after(tools);
 
 function count(some) { return some.filter(isDone).length; }
@@ -155,7 +156,7 @@ function go(s) {
   show("step");
   tell(early(s));
   node.focus({ preventScroll: true });
-  head.scrollIntoView();
+  setTimeout(() => head.scrollIntoView());
   try { history.replaceState(null, "", "#" + s.id); } catch (e) { /* the address stays as it was */ }
   state.now = s.id;
   keep();

@@ -2,8 +2,10 @@
 
 from collections.abc import Iterator
 from pathlib import Path
+from typing import Literal
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 from playwright.sync_api import Page as Tab
 
@@ -128,6 +130,42 @@ def test_a_hostile_file_changes_nothing(tab: Tab, tmp_path: Path, text: str) -> 
     tab.get_by_text("nothing was changed").wait_for()
 
 
+def test_a_new_revision_asks_for_what_changed_alone(tab: Tab) -> None:
+    """A step that was done under another wording is asked for again; its neighbour is not."""
+    for _ in range(2):
+        for box in tab.locator("[data-now] input[type=checkbox]").all():
+            if box.is_visible():
+                box.check()
+        tab.locator("button.go").click()
+    tab.evaluate(
+        """() => {
+            const key = Object.keys(localStorage).find(k => k.startsWith("benchleaf-bench"));
+            const kept = JSON.parse(localStorage.getItem(key));
+            kept.done[Object.keys(kept.done)[0]] = "otherwise";
+            localStorage.setItem(key, JSON.stringify(kept));
+        }"""
+    )
+    tab.reload()
+    tab.get_by_text("1 done step has changed in this revision").wait_for()
+    tab.get_by_role("button", name="List").click()
+    assert tab.get_by_role("button", name="Changed: ").count() == 1
+    assert tab.get_by_role("button", name="✓ ").count() == 1
+    tab.get_by_role("button", name="Changed: ").click()
+    tab.get_by_text("This step has changed since you did it").wait_for()
+    tab.locator("button.go").click()
+    assert not tab.locator(".at-changed").is_visible()
+
+
+def test_what_was_kept_and_cannot_be_read_is_set_aside(tab: Tab) -> None:
+    tab.locator("button.go").click()
+    tab.evaluate(
+        """() => Object.keys(localStorage).forEach(k => localStorage.setItem(k, "{half"))"""
+    )
+    tab.reload()
+    tab.get_by_text("it was set aside").wait_for()
+    assert "{half" in str(tab.evaluate("Object.values(localStorage)"))
+
+
 def test_what_is_exported_is_what_note_takes(tab: Tab, tmp_path: Path) -> None:
     """By way of the file: read here, taken in by another device, and by `benchleaf note`."""
     _type(tab, "gate-a-2", RAIL, "5,02 V")
@@ -191,6 +229,39 @@ def test_where_nothing_can_be_kept_it_says_so(page_file: Path, browser: Browser)
     assert _type(opened, "gate-a-2", RAIL, "5.0") == "right"
     opened.get_by_text("export a copy before you close").wait_for()
     assert opened.locator(RAIL).input_value() == "5.0"
+    context.close()
+
+
+@pytest.mark.parametrize(("width", "scheme"), [(390, "light"), (820, "dark")])
+def test_axe_finds_nothing_on_any_screen(
+    page_file: Path, browser: Browser, width: int, scheme: Literal["light", "dark"]
+) -> None:
+    """A step, a gate with readings, the list, what does not work, the field; nothing is wider than
+    the screen, and what is touched has 48 px (WCAG 2.2, 2.5.5 asks for 44).
+    """
+    context = browser.new_context(
+        viewport={"width": width, "height": 844}, color_scheme=scheme, bypass_csp=True
+    )
+    opened = context.new_page()
+    opened.goto(page_file.as_uri())
+    for show in ("step-weigh", "gate-a-1", "List", "This does not work", "On the field"):
+        if show[0].islower():
+            opened.evaluate("h => { location.hash = h; }", show)
+            opened.locator(f"#{show}").wait_for()
+        else:
+            opened.get_by_role("button", name=show, exact=True).click()
+        found = Axe().run(opened).response["violations"]
+        assert not [(show, v["id"], [n["html"] for n in v["nodes"]]) for v in found]
+        assert opened.evaluate("document.documentElement.scrollWidth") <= width, show
+        small = opened.evaluate(
+            """() => [...document.querySelectorAll("main button, main input")].filter(n => {
+                const box = n.getBoundingClientRect();
+                return box.width && (box.height < 47.5 || box.width < 47.5);
+            }).map(n => n.outerHTML.slice(0, 90))"""
+        )
+        assert small == [], show
+        if show[0].isupper():
+            opened.get_by_role("button", name="Step", exact=True).click()
     context.close()
 
 

@@ -54,9 +54,9 @@ def _low(
 ) -> GateReading:
     """Pairs that read low by nature, for one reason."""
     names = ", ".join(f"{a.pad} to {b.pad}" for a, b in pairs)
-    row = f"{reading.between[0]}, low by nature"
+    row = f"{reading.between[0]}, normally low"
     between = _between(pairs[0]) if len(pairs) == 1 else (row, names)
-    expect = "low by nature; write the ohms down"
+    expect = "normally low; write the ohms down"
     return replace(
         reading, between=between, expect=expect, normal=(found,), one_net=(), pairs=pairs
     )

@@ -12,7 +12,7 @@ from builder.pages.page_of_build import page_of_build
 from builder.pages.sheet_input import SheetInput
 
 _ABOUT = (
-    "Each step has a box for each joint, and fields for what you read. Readings are judged as you"
+    "Each step has a box for each joint, and fields for what you read. Readings are checked as you"
     " type them. What you tick and type stays on this device; nothing is sent anywhere."
 )
 

@@ -74,7 +74,7 @@ def wanted(expect: str) -> BandKind:
     """What kind of reading words of compute expect. What is not known is kept, and not judged."""
     if "not measured" in expect:
         return "kept"
-    if "low by nature" in expect:
+    if "normally low" in expect:
         return "low"
     if "short beep" in expect or "that stays" in expect or "rises" in expect:
         return "charges"

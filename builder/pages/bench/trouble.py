@@ -46,6 +46,10 @@ def cause_words(fault: SingleFault) -> str:
     return f"dead: {fault.name}" if fault.kind == "part" else f"no volts come out of {fault.name}"
 
 
+def _first_big(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
 def _band(sheet: SheetInput, contact: Contact) -> str:
     """The volts of a contact as a gate has them, on the same net."""
     net = sheet.results.netlist.of[contact].contacts
@@ -108,9 +112,10 @@ def trouble_section(sheet: SheetInput) -> Section:
     lines = []
     for symptom, states in by_symptom(bench).items():
         faults = [s.fault for s in states if s.fault is not None]
-        more = f"; {len(faults) - _MOST} more" if len(faults) > _MOST else ""
-        told = "; ".join(cause_words(f) for f in faults[:_MOST])
-        lines.append((Span(f"{symptom_words(symptom)}. Look at {told}{more}."),))
+        more = len(faults) - _MOST
+        told = [_first_big(cause_words(f)) for f in faults[:_MOST]]
+        told += [f"And {more} more"] if more > 0 else []
+        lines.append((Span(". ".join((symptom_words(symptom), *told)) + "."),))
     if not lines:
         return Section("trouble", "This does not work", ())
     blocks = (Paragraph((Span(_FIRST),)), Bullets(tuple(lines)))
