@@ -56,7 +56,7 @@ _NO_PDF = (
 )
 _HELD = (
     "{} is open in another program: that part of the site is as it was, the others are new."
-    " Close it there and publish again; all is made anew then."
+    " Close it there and publish again."
 )
 _NO_WORKERS = (
     "This machine starts no worker processes (they need /dev/shm); all was made in one process."
