@@ -16,6 +16,7 @@ from builder.model.read.print_roles import pads_by_print
 from builder.model.source.electrical import PadShape
 
 AS_PRINTED = "as printed"
+NUMBERS_IN_PRINTS = frozenset({"channel", "serial"})  # fields that may stand so in a shared line
 _SHARED = re.compile(
     r"(\d{0,2}[A-Za-z]+)(\d{1,2})([A-Za-z]?)-(\d{0,2}[A-Za-z]+)(\d{1,2})([A-Za-z]?)"
 )
@@ -67,7 +68,9 @@ def _numbered(pad: Any, name: str) -> Any:
     number = _NUMBER.fullmatch(name)
     if not isinstance(pad, Mapping) or number is None:
         return pad
-    return {k: number[1] if v == AS_PRINTED else v for k, v in pad.items()}
+    return {
+        k: number[1] if v == AS_PRINTED and k in NUMBERS_IN_PRINTS else v for k, v in pad.items()
+    }
 
 
 def _listed(items: Any) -> Any:

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from builder.model.kinds import KINDS
+from builder.model.read.shared_lines import AS_PRINTED, NUMBERS_IN_PRINTS
 from builder.model.read.variants import EDITED_BY_ITEM
 from builder.model.site import Site
 from builder.model.source.build_source import BuildSource
@@ -24,6 +25,7 @@ from builder.model.source.describe import (
     Value,
     group,
 )
+from builder.model.source.electrical import Pad
 
 SourceSchema = dict[str, Any]
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -61,10 +63,11 @@ class _Defs:
         return {"$ref": f"#/$defs/{name}"}
 
     def group(self, value: Group) -> SourceSchema:
+        of_key = self.pad_key if value.name == Pad.__name__ else self.key
         out: SourceSchema = {
             "type": "object",
             "description": value.about,
-            "properties": {k.name: self.key(k) for k in value.keys},
+            "properties": {k.name: of_key(k) for k in value.keys},
             "additionalProperties": False,
         }
         required = [k.name for k in value.keys if k.required]
@@ -74,6 +77,13 @@ class _Defs:
 
     def key(self, key: Key) -> SourceSchema:
         return {**self.value(key.value), "description": _words(key)}
+
+    def pad_key(self, key: Key) -> SourceSchema:
+        """Where contacts share a line, a number of each may be the one in its print."""
+        if key.name not in NUMBERS_IN_PRINTS:
+            return self.key(key)
+        either = [self.value(key.value), {"const": AS_PRINTED}]
+        return {"anyOf": either, "description": _words(key)}
 
     def value(self, value: Value) -> SourceSchema:
         if isinstance(value, OneText):
