@@ -36,6 +36,8 @@ _DECIDING = {
     "power/load-across-part",
     "setup/comes-home-blind",
 }
+# Its danger is a motor that was seen to turn the wrong way; what a meter reads is no assumption.
+_MEASURED = {"data/reading-out-of-bounds"}
 _RULES = tuple(r for r in all_rules() if r.code in _DECIDING)
 _HEAVY = {
     "supply": {"role": "supply", "polarity": None},
@@ -80,7 +82,7 @@ def test_every_rule_of_a_danger_that_reads_contacts_is_tried_here() -> None:
         for r in all_rules()
         if ".pad(" in source(r) or ".pads" in source(r) or "_nets" in source(r)
     }
-    assert dangers & reads == _DECIDING
+    assert dangers & reads - _MEASURED == _DECIDING
 
 
 @pytest.mark.parametrize("name", ["dipper", "redshank"])
