@@ -30,6 +30,7 @@ from builder.pipeline.part_jobs import WantedPart
 from builder.pipeline.sides import side
 from builder.publish.workers.garbage import collect_printed
 from builder.publish.workers.pool import Maker
+from builder.render.data.away_files import away_files
 from builder.render.data.buy_csv import buy_csv
 from builder.render.data.csv_and_text import description_txt, parts_csv
 from builder.render.data.search_data import find_js
@@ -94,6 +95,7 @@ class BuildJob:
         shown = (*pages, at_bench)
         without = frozenset(lacks)
         files = {p.address: renderer.page(p, self.site, without, self.sizes) for p in shown}
+        files |= away_files(at_bench.address, files[at_bench.address], at_bench.title)
         files |= {f"{name}/source.zip": archive} if archive else {}
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/buy.csv"] = buy_csv(sheet)

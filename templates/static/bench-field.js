@@ -1,4 +1,4 @@
-// On the field: a timer by the alarms of the publish, and flights kept for the log.
+// On the field: a timer by the alarms, and flights for the log.
 (function (whole) {
 "use strict";
 const FIELDS = [["landed", "landed_at", "V"], ["used", "used", "mAh"], ["air", "air", "degC"]], AGAIN = 10; // s between alarms

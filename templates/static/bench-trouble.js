@@ -1,7 +1,7 @@
-// 'This does not work': follows the answers through what the publish has worked out. It decides nothing.
+// What does not work: follows answers through what the publish has worked out. It decides nothing.
 (function (whole) {
 "use strict";
-// Every cause below a place in a tree.
+// Every cause below a place.
 function left(tree) { return tree.length === 1 ? tree[0] : left(tree[1]).concat(left(tree[2])); }
 
 whole.benchTrouble = (data, make, button) => {

@@ -1,4 +1,4 @@
-// At the bench: one step a screen, ticks and readings kept on this device by step and joint. Nothing is sent anywhere.
+// At the bench: one step a screen, ticks and readings kept on this device by step and joint.
 // Readings are compared with bands that the publish gives (bench-judge.js). Without this script the list is whole.
 (function () {
 "use strict";
@@ -31,7 +31,6 @@ function button(text, act, name) {
   return node;
 }
 
-// Kept on the device.
 function plain(given) { return Object.prototype.toString.call(given) === "[object Object]"; }
 // What a stranger's text holds of ours: short text under each name, nothing else. Null where it is not ours.
 function readState(given) {
@@ -84,7 +83,6 @@ function isDone(s) { return state.done[s.id] === s.wording; }
 function isChanged(s) { return s.id in state.done && !isDone(s); }
 
 function tell(words) { spoken.textContent = words; }
-// What stands above and below a screen.
 const head = make("div", "", "at-now"), where = make("p"), bar = make("progress"), said = make("p", "", "at-said"), changed = make("p", "", "at-changed");
 const spoken = make("p", "", "at-said"), list = make("nav", "", "at-list"), foot = make("div", "", "at-bar"), tools = make("div", "", "at-tools");
 bar.max = screens.length;
@@ -166,7 +164,6 @@ function move(by) {
   if (next) { go(next); }
 }
 
-// Readings.
 const judgedOf = new Map();
 function judge(field) {
   const band = bandOf(field), own = judgedOf.get(field);
@@ -237,7 +234,6 @@ function done() {
   if (!next || (next.stage !== ended && /^Gate/.test(ended))) { tell(ended + " is done. Save a copy now: touch Export below."); }
 }
 
-// A stopwatch for the iron.
 function stopClock() { if (clock) { clock(); clock = 0; } }
 function setUpDwell(id, range) {
   const box = byId(id);
@@ -258,7 +254,6 @@ function setUpDwell(id, range) {
   if (beside) { beside.after(node); } else if (box.matches("input")) { box.after(node); } else { box.append(node); }
 }
 
-// As a file, and from one.
 function out() {
   const whole = { kind: "benchleaf bench notes", version: 1, build: data.build, digest: data.digest, saved: new Date().toLocaleDateString("sv"), state: state };
   const link = make("a"), address = URL.createObjectURL(new Blob([JSON.stringify(whole, null, 1)], { type: "application/json" }));
@@ -310,9 +305,8 @@ if (field) {
   }));
 }
 
-// The screen stays awake where the browser can.
 const awake = make("p", "", "quiet");
-tools.after(awake);
+const away = make("p", "", "quiet"); away.id = "away"; tools.after(awake, away);
 function wake() {
   if (document.visibilityState !== "visible") { return; }
   const words = "This browser cannot keep the screen awake here: set a longer time-out in the device's settings.";

@@ -18,7 +18,7 @@ from tests.choose.all_tried import ShelfEntries, point_of
 pytestmark = pytest.mark.slow  # takes long
 
 
-@pytest.mark.parametrize("name", ["pipit", "dipper"])
+@pytest.mark.parametrize("name", ["pipit"])
 def test_nothing_of_the_demos_shelf_is_missed(demo: Checked, name: str) -> None:
     sheet, shelf = demo.sheets[name], dict(demo.workspace.shelf)
     found = choose_swaps(sheet.build, shelf, sheet.results, sheet.verdict)

@@ -3,5 +3,5 @@
 # The same policy stands in every page's head; only a header can forbid others to frame a page.
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'"
-    " data:; connect-src 'self'; base-uri 'none'; form-action 'none'"
+    " data:; connect-src 'self'; manifest-src 'self'; base-uri 'none'; form-action 'none'"
 )
