@@ -22,6 +22,8 @@ from builder.rules.choose.search import Choices, choose_swaps
 from builder.rules.rule import Case, Outcome, Rule
 from tests.choose.all_tried import all_points, beats, generated_shelf
 
+pytestmark = pytest.mark.slow  # takes long
+
 BUILD = "pipit"
 
 

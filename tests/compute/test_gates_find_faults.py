@@ -18,6 +18,8 @@ from builder.compute.power_up.gate_readings import GateReading
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.check import Checked
 
+pytestmark = pytest.mark.slow  # takes long
+
 DEMO = ("dipper", "dipper-light", "redshank", "curlew", "pipit")
 # A wire as it is soldered: from which contact's joint to which.
 Wire = tuple[str, str]

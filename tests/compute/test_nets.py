@@ -20,6 +20,8 @@ from builder.model.build import Build
 from builder.model.source.electrical import Socket
 from tests.compute.small_workspace import one_build
 
+pytestmark = pytest.mark.slow  # takes long
+
 ROLES = ("ground", "supply", "draws", "sends", "listens", "phase", "sense", "ring")
 
 

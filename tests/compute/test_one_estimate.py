@@ -23,6 +23,8 @@ from builder.rules.try_alternatives import try_alternatives
 from tests.compute.monte_carlo import again
 from tests.compute.small_workspace import one_build, workspace
 
+pytestmark = pytest.mark.slow  # takes long
+
 LIMIT = "title: T\nlimits: [{name: class, mass: 250 g}]"
 
 

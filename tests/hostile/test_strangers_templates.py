@@ -10,6 +10,8 @@ from click.testing import CliRunner, Result
 
 from builder.cli.main import cli
 
+pytestmark = pytest.mark.slow  # takes long
+
 TERABYTE = 2**40
 
 

@@ -21,6 +21,8 @@ from builder.rules.could_stay import stays
 from tests.compute.small_workspace import one_build
 from tests.pages.test_first_power_up import BUILDS, _gates, _texts
 
+pytestmark = pytest.mark.slow  # takes long
+
 
 def _plan(demo: Checked, name: str) -> Plan:
     plan = demo.sheets[name].results.order

@@ -6,6 +6,7 @@ import io
 from pathlib import Path
 from shutil import copytree
 
+import pytest
 from PIL import Image
 
 from builder.pages.site.build_page import build_page
@@ -15,6 +16,8 @@ from builder.pipeline.check import Checked, check_workspace
 from builder.render.html.page import Renderer, template_texts
 from builder.render.paper.card_image import card_html, card_png
 from tests.workspace_edits import ROOT, without_a_camera_known
+
+pytestmark = pytest.mark.slow  # takes long
 
 
 def test_the_card_is_a_picture_of_its_size_and_the_same_twice(demo: Checked) -> None:

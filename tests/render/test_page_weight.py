@@ -9,6 +9,8 @@ from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
 from builder.render.html.page import Renderer, template_folder, template_texts
 
+pytestmark = pytest.mark.slow  # takes long
+
 MOST = {  # bytes
     "": 60_000,
     "parts": 70_000,

@@ -18,6 +18,8 @@ from builder.render.pictures.published import (
     published_picture,
 )
 
+pytestmark = pytest.mark.slow  # takes long
+
 GPS_INFO, MODEL, ORIENTATION = 0x8825, 0x0110, 0x0112  # tags of the Exif 2.3 standard
 
 

@@ -10,6 +10,8 @@ import pytest
 from builder.rules.judge import Verdict
 from tests.rules.altered_demo import Tree, case_of, verdict_of
 
+pytestmark = pytest.mark.slow  # takes long
+
 CODE = "pack/discharge-limit"
 # Another battery of the same size and marking, as weak as the old one.
 LIKE_IT = """

@@ -14,6 +14,8 @@ import yaml
 from builder.diagnostics.finding import Severity
 from tests.rules.altered_demo import ROOT, Tree, case_of, verdict_of, wire
 
+pytestmark = pytest.mark.slow  # takes long
+
 
 def _shelf(file: str, name: str) -> Tree:
     text = (ROOT / "builds" / "shelf" / file).read_text("utf-8")

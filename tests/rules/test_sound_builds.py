@@ -13,6 +13,8 @@ import pytest
 from builder.diagnostics.finding import Severity
 from tests.rules.altered_demo import Tree, case_of, verdict_of
 
+pytestmark = pytest.mark.slow  # takes long
+
 
 def _all_black_with_sleeves(tree: Tree) -> None:
     for line in tree["wires"]:

@@ -14,6 +14,8 @@ import pytest
 from tests.rules.altered_demo import Tree, case_of, said, verdict_of, wire
 from tests.rules.rule_files import judged
 
+pytestmark = pytest.mark.slow  # takes long
+
 FAMILIES = ("wiring", "power", "setup", "bench")
 
 

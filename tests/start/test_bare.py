@@ -2,11 +2,14 @@
 
 from pathlib import Path
 
+import pytest
 import yaml
 from click.testing import CliRunner
 
 from builder import pipeline
 from builder.cli.main import cli
+
+pytestmark = pytest.mark.slow  # takes long
 
 
 def test_the_bare_beginning_is_short_and_invents_nothing(tmp_path: Path) -> None:

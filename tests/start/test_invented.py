@@ -4,6 +4,7 @@ so.
 
 from pathlib import Path
 
+import pytest
 import yaml
 from click.testing import CliRunner
 
@@ -11,6 +12,8 @@ from builder import pipeline
 from builder.cli.main import cli
 from builder.pages.blocks import Paragraph
 from builder.pages.sections.parts import parts
+
+pytestmark = pytest.mark.slow  # takes long
 
 
 def _says(workspace: Path) -> str:
