@@ -49,7 +49,7 @@ _PATTERNS = tuple(
         ("an operator number", rf"\b(?:operator|registration|reg\.?) (?:number|id|no\.?){_VALUE}"),
         ("an operator number", rf"\be-?id\s*[:=]\s*{_LONGER}"),
         ("a password", rf"\b(?:pass(?:word|phrase|code|wd)|pwd|pw)\b{_IS}"),
-        ("a password", r"\bpin(?: code)?\s*[:=]?\s*(?<=[:=e ])\d{4,8}\b"),
+        ("a password", r"\bpin(?: code)?(?:\s*[:=]\s*|\s+)\d{4,8}\b"),
         ("a secret word", r"\bsecret(?: word)?\s*[:=]\s*\S+"),
         (
             "a home address",
