@@ -38,6 +38,7 @@ SPELLED = [
     "lat 52.12345 lon 4.56789",
 ]
 PLAIN = [
+    '"/etc/passwd": left',
     "Set the binding phrase in both ends, then bind.",
     "Pick a binding phrase of your own.",
     "The link key is on the back.",

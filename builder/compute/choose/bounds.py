@@ -4,7 +4,7 @@ prices add.
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from math import inf
+from math import fsum, inf
 
 from builder.compute.choose.offers import Offer
 from builder.compute.choose.selected_build import PartsAtHand
@@ -76,7 +76,7 @@ def bounds_of(
 def weight_and_price(bounds: Bounds, elements: Iterable[Offer]) -> tuple[float, float]:
     """The sums, as they are expected."""
     found = [bounds.changes[o] for o in elements]
-    mass = bounds.mass + sum(m for m, _ in found)
+    mass = bounds.mass + fsum(m for m, _ in found)
     return mass, bounds.price + sum(p for _, p in found)
 
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from math import fsum
 
 from builder.compute.circuit.contacts import Join, in_mating_order
 from builder.compute.circuit.nets import Netlist
@@ -77,7 +78,7 @@ class Cut:
     @property
     def total(self) -> float:
         """All pieces together, in m."""
-        return sum(length for length, _ in self.pieces)
+        return fsum(length for length, _ in self.pieces)
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,7 @@
 """Each rail's load against its limit, and each load's accepted volts against what it gets."""
 
 from dataclasses import dataclass
+from math import fsum
 
 from builder.compute.circuit.feeds import PACK, Load, Source, loads
 from builder.compute.circuit.fitted_loads import standing_total
@@ -221,7 +222,7 @@ def power(build: Build, nets: Netlist) -> PowerPlan:
     packs = volts_of_packs(build)
     low = min((p.least_fed for p in packs), default=None)
     high = max((p.full for p in packs), default=None)
-    nominal = sum(p.nominal for p in packs) / len(packs) if packs else None
+    nominal = fsum(p.nominal for p in packs) / len(packs) if packs else None
     by_source: dict[tuple[str, str], list[Load]] = {}
     on_pack: list[Supplied] = []
     unfed: list[Load] = []

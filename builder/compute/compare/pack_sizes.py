@@ -3,6 +3,7 @@ between them.
 """
 
 from dataclasses import dataclass, replace
+from math import fsum
 from statistics import linear_regression, median
 
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown, constant
@@ -152,7 +153,7 @@ def _curve(
     if not isinstance(flown.mass, Figure) or not line:
         return (), ()
     own = next(s.capacity for s in sizes if s.pack == key)
-    bare = results.mass.dry.value + sum(
+    bare = results.mass.dry.value + fsum(
         p.line.value for p in results.mass.payload if isinstance(p.line, Figure)
     )
     if len({q for q, _ in line}) > 1:

@@ -9,7 +9,7 @@ share a leaf share its error, in one build and between builds. Propagation is fi
 import re
 from collections.abc import Callable, Iterable, Sequence
 from functools import cache
-from math import exp, isfinite, sqrt
+from math import exp, fsum, isfinite, sqrt
 from statistics import NormalDist
 from typing import Literal
 
@@ -176,7 +176,7 @@ class Figure:
     @worked_out_once
     def spread(self) -> float:
         """One standard deviation, first order."""
-        return sqrt(sum(self._variances.values()))
+        return sqrt(fsum(self._variances.values()))
 
     def contributions(self) -> tuple[tuple["Figure", float], ...]:
         """Each leaf and its share of the variance, largest first."""

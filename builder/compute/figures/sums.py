@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from functools import cache
+from math import fsum
 
 from builder.compute.figures.figure import (
     Figure,
@@ -17,7 +18,7 @@ from builder.compute.figures.told import WordsOrTold
 
 def add(*terms: float) -> float:
     """The sum of any number of like figures."""
-    return sum(terms)
+    return fsum(terms)
 
 
 def total(
@@ -31,7 +32,7 @@ def total(
     lacks = tuple(
         dict.fromkeys((*lacks_of(known), *(p.label for p in given if isinstance(p, Unknown))))
     )
-    value = sum(p.value for p in known)
+    value = fsum(p.value for p in known)
     return Figure(
         key, label, value, unit, formula=_sums(unit), inputs=known, lacks=lacks, note=note
     )

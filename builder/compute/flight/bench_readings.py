@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from builder.diagnostics.where import Where
 from builder.model.kinds.drive import BenchRow, BenchTable
@@ -24,7 +25,7 @@ class BenchReading:
 
 
 def _mean(values: list[float]) -> float:
-    return sum(values) / len(values)
+    return fsum(values) / len(values)
 
 
 def _optional(values: Sequence[Quantity | None]) -> float | None:

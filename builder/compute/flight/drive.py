@@ -1,6 +1,7 @@
 """What turns: motors, propellers, and the bench table of the two."""
 
 from dataclasses import dataclass
+from math import fsum
 
 from builder.compute.circuit.pack_volts import volts_of_packs
 from builder.compute.flight.bench_rows import BenchRows, bench
@@ -38,7 +39,7 @@ def drive(build: Build) -> Drive:
         usable = [(i, t) for i, t in own if len({r.thrust.value for r in t.rows}) >= 2]
         if usable:  # of several volts, the table nearest to the packs' nominal volts
             volts = [p.nominal for p in volts_of_packs(build)]
-            near = sum(volts) / len(volts) if volts else usable[0][1].volts.value
+            near = fsum(volts) / len(volts) if volts else usable[0][1].volts.value
             index = min(usable, key=lambda it: (abs(it[1].volts.value - near), it[0]))[0]
     made = bench(build, motor, index) if motor is not None and index >= 0 else None
     table = motor.part.bench[index] if motor is not None and index >= 0 else None

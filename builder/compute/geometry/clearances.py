@@ -7,7 +7,7 @@ and the rules keep wide of it.
 """
 
 from dataclasses import dataclass
-from math import cos, dist, sin, tau
+from math import cos, dist, fsum, sin, tau
 
 from builder.diagnostics.where import Where
 from builder.load.assumed import assumed
@@ -69,10 +69,10 @@ def point(position: Position | None) -> SpacePoint | None:
 def to_line(p: SpacePoint, a: SpacePoint, b: SpacePoint) -> float:
     """Distance from a point to the straight piece between two others."""
     along = [y - x for x, y in zip(a, b, strict=True)]
-    length = sum(c * c for c in along)
+    length = fsum(c * c for c in along)
     share = 0.0
     if length:
-        onto = sum(c * (q - x) for c, q, x in zip(along, p, a, strict=True)) / length
+        onto = fsum(c * (q - x) for c, q, x in zip(along, p, a, strict=True)) / length
         share = max(0.0, min(1.0, onto))
     nearest = [x + share * c for x, c in zip(a, along, strict=True)]
     return dist(p, nearest)

@@ -10,7 +10,7 @@ once: practice is longer.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, fsum
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.figures.figure import (
@@ -123,7 +123,7 @@ def _heat(
     """
     long, wide = pad_size(build, contact)
     ends = (
-        sum(copper_area(g) for g in (gauge_of(build, j) for j in wires) if g is not None)
+        fsum(copper_area(g) for g in (gauge_of(build, j) for j in wires) if g is not None)
         * strip
         * _COPPER_DENSITY
     )

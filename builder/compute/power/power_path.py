@@ -9,6 +9,7 @@ back between the same two pieces lose their volts together.
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from math import fsum
 
 from builder.compute.circuit.feeds import PACK, Source, sources_by_net
 from builder.compute.circuit.nets import Net, Netlist
@@ -159,7 +160,7 @@ def _worst(halves: list[Half]) -> Half | None:
 
 def _paired(power: PowerPlan, wires: list[_Wire], others: list[_Wire]) -> tuple[SupplyWire, ...]:
     """Each wire with what it loses out and back, in the order of the file."""
-    nominal = sum(p.nominal for p in power.packs) / len(power.packs) if power.packs else None
+    nominal = fsum(p.nominal for p in power.packs) / len(power.packs) if power.packs else None
     out = []
     for wire in sorted(wires, key=lambda w: w.number):
         fellow = _worst([o.half for o in others if o.ends == wire.ends and o.source == wire.source])

@@ -9,6 +9,7 @@ Of two opposite currents the larger counts: the other may be off.
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from math import fsum
 
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.feeds import PACK, Source
@@ -71,7 +72,7 @@ def _side(contacts: Iterable[Contact], near: frozenset[Contact]) -> str:
 
 
 def _size(flows: list[_Flow]) -> float:
-    return sum(f.value for flow in flows for f in flow.taken.short if isinstance(f, Figure))
+    return fsum(f.value for flow in flows for f in flow.taken.short if isinstance(f, Figure))
 
 
 def _through(build: Build, net: Net, flows: list[_Flow], near: frozenset[Contact]) -> list[_Flow]:

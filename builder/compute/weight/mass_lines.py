@@ -4,7 +4,7 @@ the pieces.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import sqrt
+from math import fsum, sqrt
 
 from builder.compute.figures.figure import (
     Figure,
@@ -181,8 +181,8 @@ def _mean_spread(build: Build, readings: Sequence[Quantity], mass: SourcedMass |
     """
     scale = mass.scale if mass is not None else None
     alone = [spread_of_reading(build, q, scale, "each piece by itself") for q in readings]
-    middle = sum(q.value for q in readings) / len(readings)
-    apart = sqrt(sum(s**2 for s in alone)) / len(readings)
+    middle = fsum(q.value for q in readings) / len(readings)
+    apart = sqrt(fsum(s**2 for s in alone)) / len(readings)
     given = build.site.spreads.scale_calibration
     return reading_spread(0.0, apart, (given.value if given else USUAL_CALIBRATION) * middle)
 
@@ -199,7 +199,7 @@ def _by_pieces(
     what = f"Weight of one {shelf.label}, mean of {len(readings)} weighed"
     where = weighed.parts[fitted.key].where.at("each_weighed")
     each = leaf(
-        name, what, sum(readings) / len(readings), "kg", own=own, basis="measured", where=where
+        name, what, fsum(readings) / len(readings), "kg", own=own, basis="measured", where=where
     )
     pieces = constant(
         f"{build.name}/count/{fitted.key}", f"Pieces of {shelf.label}", float(count), "1"

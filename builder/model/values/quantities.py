@@ -8,7 +8,7 @@ import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import date
-from math import isfinite
+from math import fsum, isfinite
 from typing import Annotated, Any
 
 from pydantic import BeforeValidator
@@ -158,7 +158,7 @@ def _added_times(text: str, dimension: Dimension) -> Quantity | None:
         return None
     units = [unit_of(_minutes(unit), dimension, text) for _, unit in pieces]
     times = [_scaled(n, u, dimension) for (n, _), u in zip(pieces, units, strict=True)]
-    return Quantity(sum(times), None, "s", dimension.name)
+    return Quantity(fsum(times), None, "s", dimension.name)
 
 
 def _minutes(unit: str) -> str:

@@ -1,6 +1,7 @@
 """One figure opened for paper: its value, formula, inputs, spread and source in a section."""
 
 import re
+from math import fsum
 
 from builder.compute.figures.at_least import reading_of
 from builder.compute.figures.figure import Figure
@@ -64,7 +65,7 @@ def _shares(figure: Figure, named: Named) -> list[Span]:
             continue
         pieces += [Span(comma), Span(leaf.label, f"#{leaf.anchor}"), Span(f" {share_text(share)}")]
     if len(shares) > MOST_SHARES:
-        rest = sum(share for _, share in shares[MOST_SHARES:])
+        rest = fsum(share for _, share in shares[MOST_SHARES:])
         pieces.append(Span(f", {len(shares) - MOST_SHARES} others {share_text(rest)}"))
     return [*pieces, Span(".")]
 

@@ -2,6 +2,8 @@
 its formulas.
 """
 
+from math import fsum
+
 from builder.compute.figures.at_least import reading_of
 from builder.compute.figures.figure import Figure
 from builder.pages.derivations.derivation import origin, share_text, symbols, with_spread
@@ -39,7 +41,7 @@ def trace_text(figure: Figure) -> str:
             for leaf, share in shares[:MOST_SHARES]
         ]
         if len(shares) > MOST_SHARES:
-            rest = sum(share for _, share in shares[MOST_SHARES:])
+            rest = fsum(share for _, share in shares[MOST_SHARES:])
             lines.append(f"  {share_text(rest):>12}  {len(shares) - MOST_SHARES} others")
     made = [f.formula for f in figure.derivation if f.formula is not None]
     sources = {f"{how.text.title} {how.text.source}" for how in made}

@@ -1,6 +1,6 @@
 """A board of the wiring drawing: its name, the arrow to its front, its contacts with their place."""
 
-from math import cos, radians, sin
+from math import cos, fsum, radians, sin
 
 from builder.pages.drawing import Anchor, Circle, Item, Line, Rectangle, Shape, Words
 from builder.pages.drawings.boards import Pin
@@ -58,7 +58,7 @@ def width_of(box: Box) -> float:
     between = 4.0 if all(rows) else 1.0
     head = words_width(box.board.name, NAME) + (2 * _ARROW if box.board.middle else 0.0)
     return max(
-        sum(rows) + between + 2 * _EDGE, head + 2.0, words_width(box.board.note, PLACE) + 2.0
+        fsum(rows) + between + 2 * _EDGE, head + 2.0, words_width(box.board.note, PLACE) + 2.0
     )
 
 

@@ -4,6 +4,7 @@ number of its wires.
 
 from collections import Counter
 from itertools import pairwise
+from math import fsum
 
 from builder.compute.circuit.nets import Netlist
 from builder.frozen import value_class
@@ -119,7 +120,7 @@ def bundle_drawing(build: Build, nets: Netlist) -> Drawing:
     found = bundles(build, nets)
     names = [[b.board.name for b in col] for col in (placed.left, placed.middle, placed.right)]
     widths = [_width(n) for n in names]
-    gap = max(_GAP, (_PHONE - sum(widths)) / 2)
+    gap = max(_GAP, (_PHONE - fsum(widths)) / 2)
     height = _STEP * max(len(n) for n in names)
     starts = 0.5, 0.5 + widths[0] + gap, 0.5 + widths[0] + gap + widths[1] + gap
     left = _column(names[0], starts[0], height, fill=False)

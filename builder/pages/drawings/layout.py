@@ -6,6 +6,7 @@ lower. So two wires that leave opposite banks of a channel never run along the s
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from math import fsum
 
 from builder.pages.drawings.arrangement import Arrangement, Judge, Places
 from builder.pages.drawings.boards import Board, Boards, BoardSide, Pin
@@ -86,7 +87,7 @@ class _Ends:
 
         def away(pin: Pin) -> float:
             found = [d for d, _ in self.at.get(pin.number, ())]
-            return -sum(found) / len(found) if found else 1.0
+            return -fsum(found) / len(found) if found else 1.0
 
         return tuple(sorted(pins, key=lambda p: (away(p), p.number)))
 
@@ -182,7 +183,7 @@ def _column(
             ends, ends.loose(pins) if board.any_order else pins, STEP * (_HEAD + 0.5), downward=True
         )
         pulls = [far[i] - y for slot in slots for i, y in slot.wires if i in far]
-        wanted.append(sum(pulls) / len(pulls) if pulls else 0.0)
+        wanted.append(fsum(pulls) / len(pulls) if pulls else 0.0)
         made.append((board, slots, _HEAD + _steps(pins) + 1))
     heights = [STEP * (steps + _GAP) for _, _, steps in made]
     boxes = []

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from itertools import permutations, product
+from math import fsum
 
 from builder.pages.drawings.arrangement import Arrangement, Judge, Middle, Outer
 from builder.pages.drawings.boards import Board, Boards, BoardSide
@@ -47,7 +48,7 @@ def _around(judge: Judge, middle: tuple[Middle, ...]) -> Arrangement:
         heights = [h for s, h in found if s == side] or [height]
         row = boards.boards[i].row
         astern = 0 if row is None else row - 1
-        columns[side].append((sum(heights) / len(heights) + astern * height, i))
+        columns[side].append((fsum(heights) / len(heights) + astern * height, i))
     left_column, right_column = (
         tuple(Outer(i) for _, i in sorted(columns[s])) for s in ("left", "right")
     )

@@ -2,6 +2,8 @@
 the wide side.
 """
 
+from math import fsum
+
 MONO = 0.6  # em a character: the advance of the type that contacts are set in
 _WIDE = 0.62  # em a character of the condensed type, capitals included, bold at most
 
@@ -33,4 +35,4 @@ _OTHER = 0.82  # em, letters that are not listed
 
 def close_width(text: str, size: float) -> float:
     """Width in mm that words take, letter by letter: where room is scarce."""
-    return size * sum(_ADVANCE.get(letter, _OTHER) for letter in text)
+    return size * fsum(_ADVANCE.get(letter, _OTHER) for letter in text)

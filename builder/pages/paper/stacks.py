@@ -3,6 +3,7 @@ times. How high a block is, is estimated; what is wide stays across the page.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
+from math import fsum
 
 from builder.pages.blocks import (
     Block,
@@ -53,24 +54,24 @@ def _cell_lines(cell: Cell, letters: int) -> int:
 def _table_lines(table: Table) -> float:
     letters = _LETTERS // max(len(table.columns), 1) + 3
     rows = (max((_cell_lines(c, letters) for c in row.cells), default=1) for row in table.rows)
-    return 2.5 + sum(1.1 * max(lines, 1) for lines in rows) + len(table.note) / _LETTERS
+    return 2.5 + fsum(1.1 * max(lines, 1) for lines in rows) + len(table.note) / _LETTERS
 
 
 def lines_of(block: Stacked) -> float:
     """About how many lines a block takes in half a page."""
     if isinstance(block, Section):
-        return _HEADING + sum(map(lines_of, block.blocks))
+        return _HEADING + fsum(map(lines_of, block.blocks))
     if isinstance(block, Table):
         return _table_lines(block)
     if isinstance(block, Bullets):
-        return sum(0.3 + -(-_length(item) // (_LETTERS - 6)) for item in block.items)
+        return fsum(0.3 + -(-_length(item) // (_LETTERS - 6)) for item in block.items)
     if isinstance(block, Paragraph):
         return 0.5 + -(-_length(block.pieces) // _LETTERS)
     if isinstance(block, Notice):
         letters = len(block.title) + _length(block.pieces) + 12
         return 1.5 + -(-letters // (_LETTERS - 6))
     if isinstance(block, Facts):
-        return sum(1 + _cell_lines(c, _LETTERS // 2) for _, c in block.items)
+        return fsum(1 + _cell_lines(c, _LETTERS // 2) for _, c in block.items)
     if isinstance(block, Side):
         return lines_of(block.first) + lines_of(block.second)
     return _drawing_lines(block) if isinstance(block, Illustration) else 4.0
@@ -94,16 +95,16 @@ def _row_across(row: Row, letters: tuple[int, ...]) -> float:
 def lines_across(block: Stacked) -> float:
     """About how many lines a block takes across the page."""
     if isinstance(block, Section):
-        return 1.3 + sum(map(lines_across, block.blocks))
+        return 1.3 + fsum(map(lines_across, block.blocks))
     if isinstance(block, Table):
-        rows = sum(_row_across(row, (36, 52, 20, 9)) for row in block.rows)
+        rows = fsum(_row_across(row, (36, 52, 20, 9)) for row in block.rows)
         return 2.2 + rows + -(-len(block.note) // _ACROSS)
     if isinstance(block, TwoStacks):
-        return max(sum(map(lines_of, stack)) for stack in (block.first, block.second))
+        return max(fsum(map(lines_of, stack)) for stack in (block.first, block.second))
     if isinstance(block, Facts):
         return 2.0
     if isinstance(block, Bullets):
-        return sum(0.2 + -(-_length(item) // _ACROSS) for item in block.items)
+        return fsum(0.2 + -(-_length(item) // _ACROSS) for item in block.items)
     return lines_of(block) / 2 + 0.5
 
 
@@ -116,8 +117,8 @@ def _is_wide(block: Stacked) -> bool:
 def in_halves(run: Sequence[Stacked]) -> TwoStacks:
     """A run cut where its two sides are as equal as they get, in reading order."""
     heights = [lines_of(b) for b in run]
-    whole = sum(heights)
-    unequal = [abs(whole - 2 * sum(heights[:cut])) for cut in range(1, len(run) + 1)]
+    whole = fsum(heights)
+    unequal = [abs(whole - 2 * fsum(heights[:cut])) for cut in range(1, len(run) + 1)]
     cut = unequal.index(min(unequal)) + 1
     return TwoStacks(tuple(run[:cut]), tuple(run[cut:]))
 
@@ -126,7 +127,7 @@ def in_two_stacks(blocks: Iterable[Stacked]) -> Iterator[Block | Section]:
     """The blocks in reading order, as many beside each other as a page holds."""
     run: list[Stacked] = []
     for block in blocks:
-        full = sum(map(lines_of, run)) + lines_of(block) > 2 * _MOST
+        full = fsum(map(lines_of, run)) + lines_of(block) > 2 * _MOST
         if run and (full or _is_wide(block)):
             yield in_halves(run) if len(run) > 1 else run[0]
             run = []

@@ -4,6 +4,7 @@ place.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from math import fsum
 
 from builder.compute.order.work_order import Cycle, Plan
 from builder.pages.blocks import Block, GateBar, Illustration, Section, Steps, TwoStacks
@@ -47,7 +48,7 @@ class _Work:
 
     def beside(self, before: Sequence[Entry], run: Sequence[Entry]) -> int:
         """How many lines before a board find room beside its drawing."""
-        room = sum(v.drawing.height for v in self.views(run)) - _LINE * lines_of_steps(run)
+        room = fsum(v.drawing.height for v in self.views(run)) - _LINE * lines_of_steps(run)
         count = 0
         for entry in reversed(before):
             room -= _LINE * lines_of_steps([entry])

@@ -1,5 +1,7 @@
 """A waterfall of grams from one build to the other, part by part."""
 
+from math import fsum
+
 from builder.compute.compare.difference import Difference
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
@@ -32,7 +34,7 @@ def waterfall(difference: Difference) -> Drawing | None:
     if not steps:
         return None
     steps.sort(key=lambda s: (-abs(s[1]), s[0]))
-    shown, rest = steps[:9], sum(g for _, g in steps[9:])
+    shown, rest = steps[:9], fsum(g for _, g in steps[9:])
     if abs(rest) >= 0.05:
         shown.append((f"{len(steps) - 9} others", rest))
     at, reach = 0.0, [0.0]

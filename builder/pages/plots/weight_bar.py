@@ -3,6 +3,7 @@ first.
 """
 
 from dataclasses import replace
+from math import fsum
 
 from builder.compute.figures.figure import Figure
 from builder.compute.weight.mass import MassTable
@@ -75,7 +76,7 @@ def weight_bar(
     packs = [(f"battery {key}", x.line) for key, x in list(mass.packs.items())[:1]]
     parts += [(words, line) for words, line in (*carried, *packs) if isinstance(line, Figure)]
     parts = sorted((p for p in parts if p[1].value > 0), key=lambda p: (-p[1].value, p[0]))
-    whole = sum(f.value for _, f in parts)
+    whole = fsum(f.value for _, f in parts)
     if whole <= 0:
         return None
     most = max([whole, *(n.bound for n in limits), *(n.band[1] for n in limits)])

@@ -31,7 +31,7 @@ KINDS: tuple[Kind, ...] = (
     *("page", "topic", "part", "figure", "step"),
     *("contact", "caution", "question", "change"),
 )
-_LONGEST = 44  # letters of a line that is found
+_LONGEST = 43  # letters of a line that is found
 _ONLY_WAYS = ("moved", "ways", "topic", "cautions")  # sections that lead to what is found elsewhere
 _IN_A_GATE = re.compile(r"gate-[a-z]-\d+")  # parts of a gate are alike in all of them
 # What the anchors of a kind begin with.

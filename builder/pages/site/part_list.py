@@ -3,6 +3,7 @@ the one figure by which parts of that kind are told apart.
 """
 
 from collections.abc import Mapping, Sequence
+from math import fsum
 
 from builder.frozen import value_class
 from builder.model.source.part import Part
@@ -82,7 +83,7 @@ def _found(
     for s in users:
         readings = [r for _, name, each in s.weighed if name == shelf for r in each]
         if readings:
-            mean = rounded(_GRAMS * sum(readings) / len(readings), 2)
+            mean = rounded(_GRAMS * fsum(readings) / len(readings), 2)
             many = "1 piece" if len(readings) == 1 else f"{len(readings)} pieces"
             said.append(f"{s.title}: {many} weighed, {mean} g each")
     said += [f"{h.title}: replaced, {h.how}" for h in history if not h.other]

@@ -3,6 +3,7 @@ edge of the other part, for nobody states their way. In m, forward, left and up.
 """
 
 from collections.abc import Iterator, Sequence
+from math import fsum
 
 from builder.compute.circuit.nets import Netlist
 from builder.compute.geometry.clearances import SpacePoint
@@ -74,7 +75,7 @@ def _at_edge(build: Build, contact: Contact, body: Body) -> SpacePoint:
 
 def _middle(points: Sequence[SpacePoint]) -> SpacePoint:
     count = len(points)
-    x, y, z = (sum(p[i] for p in points) / count for i in (0, 1, 2))
+    x, y, z = (fsum(p[i] for p in points) / count for i in (0, 1, 2))
     return x, y, z
 
 

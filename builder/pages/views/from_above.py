@@ -1,6 +1,6 @@
 """The aircraft to scale, seen from above with the nose up: what lies left is left."""
 
-from math import degrees
+from math import degrees, fsum
 
 from builder.compute.figures.figure import Figure
 from builder.compute.geometry.clearances import discs
@@ -101,7 +101,7 @@ def centre_items(sheet: SheetInput, page: PlanPage) -> list[Item]:
     places = list(rotor_places(sheet.build).values())
     if balance is None or not places:
         return []
-    middle = [sum(p[i] for p in places) / len(places) for i in (0, 1)]
+    middle = [fsum(p[i] for p in places) / len(places) for i in (0, 1)]
     items: list[Item] = []
     for pack in balance.packs:
         along, across = pack.along, pack.across

@@ -1,5 +1,7 @@
 """The aircraft to scale, seen from its left side: the nose points left, up is up."""
 
+from math import fsum
+
 from builder.compute.figures.figure import Figure
 from builder.compute.geometry.clearances import discs
 from builder.frozen import value_class
@@ -43,7 +45,7 @@ class SidePage:
 
 def _page(extent: Extent) -> SidePage:
     scale = scale_of(extent, SIDE)
-    middle = sum(extent.along) / 2
+    middle = fsum(extent.along) / 2
     return SidePage(scale, WIDTH / 2 + scale * middle, _ROOM + 6.0 + scale * extent.tall[1])
 
 
@@ -103,7 +105,7 @@ def _centre_lines(sheet: SheetInput, page: SidePage, low: float) -> list[Item]:
     places = list(rotor_places(sheet.build).values())
     if balance is None:
         return []
-    middle = sum(p[0] for p in places) / len(places)
+    middle = fsum(p[0] for p in places) / len(places)
     items: list[Item] = []
     for pack in balance.packs:
         if not isinstance(pack.along, Figure):

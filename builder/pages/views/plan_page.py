@@ -1,6 +1,7 @@
 """The page of a view from above or from below: nose up in both; from below left is right."""
 
 from itertools import pairwise
+from math import fsum
 
 from builder.compute.geometry.clearances import discs
 from builder.frozen import value_class
@@ -38,7 +39,7 @@ class PlanPage:
 def plan_page(extent: Extent, side: float, height: float, *, below: bool = False) -> PlanPage:
     """The page on which an aircraft of that extent stands in the middle."""
     scale = scale_of(extent, side)
-    middle = sum(extent.across) / 2
+    middle = fsum(extent.across) / 2
     own = scale * (extent.along[1] - extent.along[0])
     y0 = HEAD + (height - own) / 2 + scale * extent.along[1]
     way = -1.0 if below else 1.0

@@ -1,6 +1,6 @@
 """The stack of boards and the other screwed places: in section at true length, and apart."""
 
-from math import ceil
+from math import ceil, fsum
 
 from builder.frozen import value_class
 from builder.pages.blocks import Block, Illustration, Section
@@ -174,7 +174,7 @@ def stack_apart(sheet: SheetInput) -> Drawing | None:
     if held is None:
         return None
     steps = steps_of_parts(sheet)
-    tall = sum(s.high - s.low for s in held.slabs) * _SCALE + _APART * (len(held.slabs) + 1)
+    tall = fsum(s.high - s.low for s in held.slabs) * _SCALE + _APART * (len(held.slabs) + 1)
     items: list[Item] = []
     labels: list[Label] = []
     y = 3.0

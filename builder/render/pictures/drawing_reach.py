@@ -9,6 +9,7 @@ than what a browser draws.
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from math import fsum
 
 from builder.render.pictures.bad_picture import BadPicture
 
@@ -108,7 +109,7 @@ class DrawingReach:
         elif element.name == "line" and not element.corners:
             element.corners = 2
         if key == "stroke-dasharray" and numbers:
-            self._dashes.append((sum(numbers) / len(numbers), element.place))
+            self._dashes.append((fsum(numbers) / len(numbers), element.place))
 
     def check(self, most: int) -> None:
         """BadPicture where more than so many elements are drawn, or references go round or too

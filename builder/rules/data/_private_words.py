@@ -48,7 +48,7 @@ _PATTERNS = tuple(
         ("a serial number", rf"\bSN\b[:=#]?\s*{_LONGER}"),
         ("an operator number", rf"\b(?:operator|registration|reg\.?) (?:number|id|no\.?){_VALUE}"),
         ("an operator number", rf"\be-?id\s*[:=]\s*{_LONGER}"),
-        ("a password", rf"\b(?:pass(?:word|phrase|code|wd)|pwd|pw)\b{_IS}"),
+        ("a password", rf"(?<!/)\b(?:pass(?:word|phrase|code|wd)|pwd|pw)\b{_IS}"),
         ("a password", r"\bpin(?: code)?(?:\s*[:=]\s*|\s+)\d{4,8}\b"),
         ("a secret word", r"\bsecret(?: word)?\s*[:=]\s*\S+"),
         (

@@ -10,6 +10,7 @@ Source: common practice, no source
 """
 
 from collections.abc import Iterator
+from math import fsum
 
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
@@ -58,7 +59,7 @@ def _strap(build: Build, pack: FittedPack) -> Iterator[Outcome]:
     straps = [
         s for s in build.of_kind(Hardware) if s.part.width is not None and s.part.size is not None
     ]
-    around = 2 * sum(sorted(size.along)[:2])
+    around = 2 * fsum(sorted(size.along)[:2])
     for strap in straps:
         length = max(strap.part.size.along) if strap.part.size is not None else 0.0
         if length >= _ROUND * around:

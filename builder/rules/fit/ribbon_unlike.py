@@ -9,7 +9,7 @@ Source: common practice, no source
 """
 
 from collections.abc import Iterator
-from math import dist
+from math import dist, fsum
 
 from builder.diagnostics.finding import Severity
 from builder.model.build import FittedAs
@@ -41,7 +41,7 @@ def _reach(camera: FittedAs[Camera], unit: FittedAs[VideoTransmitter]) -> Outcom
         return NotJudged(f"length of the ribbon of {camera.key}, or where both sit", camera.where)
     # the part's middle is half its own size from where the ribbon leaves it
     sizes = [f.part.size for f in (camera, unit)]
-    half = sum(max(s.along) / 2 for s in sizes if s is not None)
+    half = fsum(max(s.along) / 2 for s in sizes if s is not None)
     way = max(0.0, dist((here.x, here.y, here.z), (there.x, there.y, there.z)) - half)
     if max(lengths) >= way:
         return Judged()

@@ -12,6 +12,7 @@ Source: common practice, no source
 
 from collections import Counter
 from collections.abc import Iterator
+from math import fsum
 
 from builder.compute.geometry.screws import ScrewRow
 from builder.diagnostics.finding import Severity
@@ -48,7 +49,7 @@ def _arm(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]:
             continue
         named = [i for i, (what, _) in enumerate(row.through) if what.casefold() in _ARM]
         layers = [row.through[i][1] for i in named] or [t for _, t in row.through]
-        thick = sum(layers)
+        thick = fsum(layers)
         thin = thick < arm.value - _SAME
         if not thin and not (named and thick > arm.value + _SAME):
             yield Judged()

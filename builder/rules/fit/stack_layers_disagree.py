@@ -10,6 +10,7 @@ Source: common practice, no source
 """
 
 from collections.abc import Iterator
+from math import fsum
 
 from builder.compute.geometry.screws import ScrewRow
 from builder.diagnostics.finding import Severity
@@ -37,7 +38,7 @@ def _is_stack(row: ScrewRow) -> bool:
 
 def _posts(build: Build, place: ScrewPlace, row: ScrewRow) -> Iterator[Outcome]:
     between = [(i, t) for i, (what, t) in enumerate(row.through) if what.casefold() not in _PLATES]
-    height = sum(t for _, t in between)
+    height = fsum(t for _, t in between)
     for fitted, frame in frames(build):
         if frame.posts is None:
             yield NotJudged(f"height of the posts of {fitted.key}", fitted.shelf_where)

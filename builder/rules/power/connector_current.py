@@ -9,6 +9,7 @@ Source: common practice, no source
 """
 
 from collections.abc import Iterator
+from math import fsum
 
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.diagnostics.finding import Severity
@@ -35,7 +36,7 @@ def _carried(case: Case, fitted: Fitted) -> tuple[list[MaybeFigure], list[MaybeF
 
 
 def _sum(currents: list[MaybeFigure]) -> float:
-    return sum(c.value for c in currents if isinstance(c, Figure))
+    return fsum(c.value for c in currents if isinstance(c, Figure))
 
 
 def _key(currents: list[MaybeFigure]) -> str:

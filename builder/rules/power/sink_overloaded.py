@@ -9,6 +9,7 @@ Source: common practice, no source
 """
 
 from collections.abc import Iterator
+from math import fsum
 
 from builder.compute.circuit.rails import Supplied
 from builder.compute.figures.figure import Figure
@@ -49,7 +50,7 @@ def check(case: Case) -> Iterator[Outcome]:
         known = [s.peak.value for s in loads if isinstance(s.peak, Figure)]
         unknown = [s.load for s in loads if not isinstance(s.peak, Figure)]
         yield from (NotJudged(f"current of {one.part}", one.where) for one in unknown)
-        if sum(known) <= pad.limit.value * (1 + 1e-9):
+        if fsum(known) <= pad.limit.value * (1 + 1e-9):
             if not unknown:
                 yield Judged()
             continue
@@ -57,7 +58,7 @@ def check(case: Case) -> Iterator[Outcome]:
         text = say(
             "{} carries {} of {}; it is made for {}.",
             contact,
-            made(sum(known), "A"),
+            made(fsum(known), "A"),
             names,
             given(pad.limit.value, "A"),
         )

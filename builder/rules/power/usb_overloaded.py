@@ -9,6 +9,7 @@ Source: USB 2.0 specification, 7.2.1 (500 mA for one port) (from memory)
 """
 
 from collections.abc import Iterator
+from math import fsum
 
 from builder.compute.circuit.rails import RailRow
 from builder.diagnostics.finding import Severity
@@ -43,7 +44,7 @@ def check(case: Case) -> Iterator[Outcome]:
             yield Judged()
     for name, rows in fed.items():
         board = case.build.parts[name.split(".")[0]]
-        load = sum(r.typical.value for r in rows) + _own(board)
+        load = fsum(r.typical.value for r in rows) + _own(board)
         gives = min(given_by_usb(board, r) for r in rows)
         if load > gives:
             yield Found(

@@ -9,7 +9,7 @@ Source: common practice, no source
 """
 
 from collections.abc import Iterator
-from math import dist
+from math import dist, fsum
 
 from builder.compute.circuit.contacts import cable_of
 from builder.diagnostics.finding import Severity
@@ -27,7 +27,7 @@ def _way(build: Build, join: PlugJoin) -> float | None:
     seats = [(f.use.at.x, f.use.at.y, f.use.at.z) for f in ends if f.use.at is not None]
     if len(seats) < 2:
         return None
-    halves = sum(max(f.part.size.along) / 2 for f in ends if f.part.size is not None)
+    halves = fsum(max(f.part.size.along) / 2 for f in ends if f.part.size is not None)
     return max(0.0, dist(seats[0], seats[1]) - halves)
 
 

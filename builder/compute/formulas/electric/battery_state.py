@@ -180,5 +180,5 @@ def _mean_volts(low: float, high: float, volts: tuple[float, ...]) -> float:
     places = (low, *(s for s in SHARES if low < s < high), high)
     values = [linear(s, SHARES, volts) for s in places]
     corners = pairwise(zip(places, values, strict=True))
-    area = sum((p1 - p0) * (v0 + v1) / 2.0 for (p0, v0), (p1, v1) in corners)
+    area = math.fsum((p1 - p0) * (v0 + v1) / 2.0 for (p0, v0), (p1, v1) in corners)
     return area / (high - low)

@@ -2,6 +2,8 @@
 left.
 """
 
+from math import fsum
+
 
 def rested_volts(loaded: float, recovery: float) -> float:
     """Volts of a cell some minutes after landing from those that were seen while it still flew.
@@ -90,7 +92,7 @@ def usual_share_left(scatter: float, *shares: float) -> float:
     """
     if not shares:
         raise ValueError("A mean needs a flight.")
-    return scatter + sum(shares) / len(shares)
+    return scatter + fsum(shares) / len(shares)
 
 
 def charge_in_the_air(used: float, standing: float, grounded: float) -> float:

@@ -38,7 +38,7 @@ def style_over_flights(scatter: float, *factors: float) -> float:
     """
     if not factors or min(factors) <= 0.0 or scatter <= 0.0:
         raise ValueError("A style factor needs a flight, and is above 0.")
-    return scatter * math.exp(sum(math.log(k) for k in factors) / len(factors))
+    return scatter * math.exp(math.fsum(math.log(k) for k in factors) / len(factors))
 
 
 def pack_in_the_air(start: float, air: float) -> float:
