@@ -105,8 +105,17 @@ def _wires(c: Choice, esc: str) -> list[str]:
     return out
 
 
-def build_of(c: Choice) -> Build:
-    """The build of a choice."""
+def _with_edges(shelf: str, c: Choice) -> str:
+    """The shelf with pads that lie beside each other, so that solder can bridge them."""
+    top = [f"{load}-{pad}" for load in c.loads if load not in c.under for pad in "GVS"]
+    under = [f"{load}-{pad}" for load in c.loads if load in c.under for pad in "GVS"]
+    board = f"edges: {{left: [{', '.join(top)}], under: {{right: [{', '.join(under)}]}}}}"
+    made = shelf.replace("pads: {G:", "edges: {left: [G, V, S]}, pads: {G:")
+    return made.replace("\n  name: Board\n", f"\n  name: Board\n  {board}\n")
+
+
+def build_of(c: Choice, *, edges: bool = False) -> Build:
+    """The build of a choice; with `edges` the pads of its loads and boards have neighbours."""
     esc = "board" if c.combined else "esc"
     parts = [
         "frame: frame",
@@ -136,7 +145,7 @@ def build_of(c: Choice) -> Build:
     )
     text += ("plugs:\n" + "".join(f"  - {p}\n" for p in plugs)) if plugs else ""
     text += ("steps:\n" + "".join(f"  - {s}\n" for s in steps)) if steps else ""
-    return one_build(_shelf(c), text)
+    return one_build(_with_edges(_shelf(c), c) if edges else _shelf(c), text)
 
 
 OWN = st.tuples(

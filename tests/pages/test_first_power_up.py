@@ -133,7 +133,7 @@ def test_the_limiter_alone_is_rated_at_each_gate(demo: Checked) -> None:
             assert gate.power.limiter is not None, name
             assert f"trips at {rounded(gate.power.limiter[1], 2)} A at most" in line
             taken_out = (
-                "unplug the battery and take it out"
+                "unplug the battery. Wait until plus to minus reads under 1 V. Take the limiter out."
                 if gate.closing
                 else "Leave it in for all of this gate."
             )

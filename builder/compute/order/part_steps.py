@@ -26,6 +26,7 @@ from builder.model.kinds import (
 _ON_THE_GROUND = (Tool, Consumable, GroundGear)
 _SORTED_BEFORE = ("nut", "washer", "spacer", "standoff", "post", "soft mount", "grommet", "screw")
 _LATE = ("canopy", "cover", "hood")
+_NOT_LISTED = "is not listed here: see its maker's sheet."
 
 
 def has_strap(build: Build) -> bool:
@@ -101,6 +102,11 @@ def _laid_out(build: Build) -> str:
     return " ".join((*rows, *(f"With them: {other}." for other in others)))
 
 
+def _closed_unsaid(build: Build) -> bool:
+    """Whether nobody says what closes the frame; a cover's own step says what holds the cover."""
+    return bool(build.of_kind(Frame)) and not late_parts(build)
+
+
 def with_screws(build: Build, steps: list[WorkStep]) -> list[WorkStep]:
     """The steps with the screws that they drive."""
     names = [s.id for s in steps]
@@ -114,6 +120,8 @@ def with_screws(build: Build, steps: list[WorkStep]) -> list[WorkStep]:
     out = []
     for step in steps:
         words = said.get(step.id) or said.get(step.id.split(".")[0], [])
+        if step.id == "close" and not words and _closed_unsaid(build):
+            words = [f"What holds it shut {_NOT_LISTED}"]
         text = told(step.text, "".join(f" {w}" for w in words)) if words else step.text
         out.append(replace(step, text=text))
     return out
@@ -166,6 +174,8 @@ def _fit(build: Build, fitted: Fitted) -> WorkStep:
         text, phase = f"Thread {what} through the frame, without a battery.", Phase.COVER
     if fitted.use.note:
         text = f"{text} Its builder notes: {fitted.use.note.rstrip('.')}."
+    elif late:
+        text = f"{text} What holds it {_NOT_LISTED}"
     return WorkStep(f"fit {fitted.key}", "mount", text, phase, frame_of(build), part=fitted.key)
 
 

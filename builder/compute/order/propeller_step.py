@@ -86,6 +86,11 @@ def _style(build: Build, propeller: Propeller) -> str:
     return next((style for style in _STYLES for words in said if words.startswith(style)), "")
 
 
+def propeller_styles(build: Build) -> tuple[str, ...]:
+    """How the propellers of a build are held, each way once; '' where nobody says."""
+    return tuple(dict.fromkeys(_style(build, f.part) for f in build.of_kind(Propeller)))
+
+
 def _fastened(style: str) -> Iterator[str]:
     if style == "press":
         yield "Press each straight onto its shaft until it is fully on."
@@ -115,7 +120,7 @@ def propeller_steps(build: Build) -> Iterator[WorkStep]:
     found = build.of_kind(Propeller)
     if not found:
         return
-    styles = dict.fromkeys(_style(build, f.part) for f in found)
+    styles = propeller_styles(build)
     words = [*_hands(build), *_lettering(build)]
     for style in styles:
         words += _fastened(style)

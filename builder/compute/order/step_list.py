@@ -126,8 +126,8 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
         yield from _binding(build)
     if motors:
         text = (
-            "Propellers off. Take the limiter out, then plug in the battery. Check each motor's"
-            " direction with a strip of paper, then all else under 'To try before the first"
+            "Propellers off, a fan on the boards. Take the limiter out, then plug in the battery."
+            " Check each motor's direction with a strip of paper, then all else under 'To try before the first"
             f" flight'. At the end: {_OFF}"
         )
         readings = direction_readings(build)
@@ -159,7 +159,7 @@ def _binding(build: Build) -> Iterator[WorkStep]:
     on_boards = (f for f in build.of_kind(*CENTRES) if getattr(f.part, "receiver_built_in", False))
     for f in (*build.of_kind(Receiver), *on_boards):
         text = (
-            "Propellers off. Plug in the battery through the limiter. Bind"
+            "Propellers off, a fan on the boards. Plug in the battery through the limiter. Bind"
             f" {f.part.name} to the transmitter as its maker says. Each stick must move its own"
             f" channel. At the end: {_OFF}"
         )

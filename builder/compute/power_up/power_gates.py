@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from string import ascii_uppercase
 
 from builder.compute.circuit.feeds import PACK, Load
+from builder.compute.circuit.feeds import loads as loads_of
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.rails import PowerPlan, RailRow
 from builder.compute.figures.figure import Figure, MaybeFigure
@@ -266,6 +267,16 @@ def _closing_gate(scene: _Scene, letter: str, on: tuple[str, ...], loads: list[L
     )
 
 
+def _all_loads(build: Build, nets: Netlist, power: PowerPlan) -> list[Load]:
+    """What draws: from a rail, from the battery, and what is wired to a contact whose rail nobody
+    states. Also that gets power for the first time, so it is measured before.
+    """
+    known = [s.load for r in power.rails for s in r.supplied] + [s.load for s in power.on_pack]
+    pads = {load.pad for load in known}
+    others = (x for x in loads_of(build, nets) if x.pad not in pads)
+    return known + [x for x in others if len(nets.of[x.pad].contacts) > 1]
+
+
 def power_gates(build: Build, nets: Netlist, power: PowerPlan) -> tuple[Gate, ...]:
     """The stages of the first power-up, each with its own limit and readings; none without a board
     on the pack.
@@ -279,7 +290,7 @@ def power_gates(build: Build, nets: Netlist, power: PowerPlan) -> tuple[Gate, ..
     boards_of_all = tuple({f.key: f for f in (*speed, *control)}.values())
     scene = _Scene(build, nets, power, low, full, boards_of_all)
     centre = {f.key for f in boards_of_all}
-    everything = [s.load for r in power.rails for s in r.supplied] + [s.load for s in power.on_pack]
+    everything = _all_loads(build, nets, power)
     drawing: list[Load] = []
     gates: list[Gate] = []
     letters = iter(ascii_uppercase)

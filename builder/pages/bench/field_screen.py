@@ -2,7 +2,7 @@
 what is noted of a flight.
 """
 
-from builder.model.kinds import Antenna, Propeller, SatelliteReceiver, VideoTransmitter
+from builder.model.kinds import Propeller
 from builder.pages.blocks import Block, Bullets, Paragraph, Section, Span, Tick, WriteIn
 from builder.pages.paper.field_words import after_lines, before_lines, emergency_lines
 from builder.pages.sheet_input import SheetInput
@@ -50,8 +50,7 @@ def field_section(sheet: SheetInput) -> Section:
     build = sheet.build
     if not build.of_kind(Propeller):
         return Section("field", "On the field", ())
-    video, fix = bool(build.of_kind(VideoTransmitter)), bool(build.of_kind(SatelliteReceiver))
-    before = before_lines(video, fix, bool(build.of_kind(Antenna)))
+    before = before_lines(build)
     noted = (
         WriteIn("field-landed", "Volts as it lands", "V"),
         WriteIn("field-used", "Charge put back", "mAh"),

@@ -4,7 +4,7 @@ A quarter each: the checks before a flight, what to do after it and when somethi
 outside when folded), the figures to fly by with the switches, and which propeller is where.
 """
 
-from builder.model.kinds import Antenna, Propeller, SatelliteReceiver, VideoTransmitter
+from builder.model.kinds import Propeller
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -42,6 +42,20 @@ def _quarter(anchor: str, heading: str, *blocks: Block | Section) -> Section:
     return Section(f"field-{anchor}", heading, blocks, 3, role="quarter")
 
 
+def _land(sheet: SheetInput) -> str:
+    """When to land: at the first warning, or by eye where nothing warns."""
+    alarms = {a.pack: a for a in sheet.build.source.setup.alarms}
+    said = [alarms.get(pack) for pack in sheet.results.mass.all_up]
+    unset = {
+        "battery volts": any(a is None or a.volts is None for a in said),
+        "used charge": any(a is None or a.used is None for a in said),
+    }
+    missing = ", ".join(what for what, lacks in unset.items() if lacks)
+    if not missing:
+        return "Land when the first of the three warns."
+    return f"Land at the first of the three. No alarm is set for: {missing}."
+
+
 def _batteries(sheet: SheetInput) -> list[Block]:
     """Weight, timer and alarms of each battery: those of the setup, else those of the figures."""
     mass, packs = sheet.results.mass, sheet.results.flight.packs
@@ -67,7 +81,7 @@ def _batteries(sheet: SheetInput) -> list[Block]:
         Column("Used above", align="right"),
     )
     return [
-        Table("", heads, tuple(rows), note="Land when the first of the three warns."),
+        Table("", heads, tuple(rows), note=_land(sheet)),
         Paragraph((Span("Weight without battery: "), number(mass.dry))),
     ]
 
@@ -111,14 +125,12 @@ def field_card(sheet: SheetInput) -> Section:
     build = sheet.build
     if not build.of_kind(Propeller):
         return Section("field-card", "Field card", ())
-    has_video = bool(build.of_kind(VideoTransmitter))
-    has_fix, has_antenna = bool(build.of_kind(SatelliteReceiver)), bool(build.of_kind(Antenna))
     number_: tuple[Inline, ...] = (WriteIn("field-emergency", "Emergency number here", ""),)
     quarters = (
         _quarter(
             "before",
             "Before each flight",
-            _ticked("before", before_lines(has_video, has_fix, has_antenna)),
+            _ticked("before", before_lines(build)),
             Section("field-arming", "Arming check", tuple(_arming(sheet)), 4),
         ),
         _quarter(

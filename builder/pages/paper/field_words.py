@@ -2,28 +2,31 @@
 no source; local rules and licensed practice come first.
 """
 
+from builder.compute.order.part_steps import has_strap
 from builder.compute.power_up.gate_power import EMPTY
 from builder.model.build import Build
+from builder.model.kinds import Antenna, SatelliteReceiver, VideoTransmitter
 
 
-def before_lines(has_video: bool, has_fix: bool, has_antenna: bool) -> list[str]:
+def before_lines(build: Build) -> list[str]:
     """From the place to the moment of arming."""
+    held = "Strap tight" if has_strap(build) else "Battery held fast"
     lines = [
         "Place, weather and airspace: allowed and safe. Nobody near.",
         "Battery unplugged: propellers without nick or bend, tight, on their own corners.",
         "Arms, screws and wires sound. Motors turn freely by hand.",
-        "Battery full, no dent, no swelling. Strap tight, lead clear of propellers.",
+        f"Battery full, no dent, no swelling. {held}, lead clear of propellers.",
         "Transmitter on first, arm switch on safe, throttle low.",
     ]
-    if has_antenna:
+    if build.of_kind(Antenna):
         lines.append("Each antenna fitted and whole, before power goes on.")
     lines += [
         "Plug in, step back. Look at the volts. Set the timer.",
         "Sticks and switches do what they should.",
     ]
-    if has_video:
+    if build.of_kind(VideoTransmitter):
         lines.append("Goggles on: an observer beside you keeps it in sight.")
-    if has_fix:
+    if build.of_kind(SatelliteReceiver):
         lines.append("Wait for the position before you arm.")
     return lines
 

@@ -6,11 +6,8 @@ from dataclasses import replace
 
 from builder.compute.figures.figure import Figure
 from builder.compute.money.history import Event, History
-from builder.compute.order.part_steps import has_strap
 from builder.compute.order.step_list import charge_words
-from builder.compute.power_up.gate_power import EMPTY
 from builder.model.build import Build
-from builder.model.kinds import Antenna, Frame, Motor, Propeller, VideoTransmitter
 from builder.model.values.measures import Money
 from builder.pages.blocks import (
     Block,
@@ -26,13 +23,15 @@ from builder.pages.blocks import (
 )
 from builder.pages.numbers import cell, number
 from builder.pages.rows import right_column, table_columns, table_row
+from builder.pages.sections.upkeep_lines import (
+    crash_lines,
+    early_lines,
+    first_lines,
+    tenth_lines,
+)
 from builder.pages.sheet_input import SheetInput
 from builder.pages.told_words import told_words
 from builder.rounding import rounded
-
-# a board, a bare contact or a screw beside it is touched only then (common practice, no source)
-_EMPTIED = f"Before you touch a board, a screw or a bare contact: wait until {EMPTY}."
-_UNPLUGGED = "Unplug the battery before you touch anything else."
 
 
 def _ticked(stage: str, lines: list[str]) -> Bullets:
@@ -40,85 +39,6 @@ def _ticked(stage: str, lines: list[str]) -> Bullets:
         (Tick(f"upkeep-{stage}-{i}"), Span(line)) for i, line in enumerate(lines, 1)
     ]
     return Bullets(tuple(items))
-
-
-def _first(build: Build) -> list[str]:
-    motors = sum(f.count for f in build.of_kind(Motor))
-    out = [
-        "Before you plug in: press each arm and lead. Nothing may reach a propeller disc as it bends.",
-        "Choose a day without wind. Keep people and animals as far away as local rules ask.",
-    ]
-    if build.of_kind(VideoTransmitter):
-        out.append(
-            "If you wear goggles, somebody beside you watches the aircraft and says who comes near."
-        )
-    out += [
-        (
-            "Fly the first 30 s outdoors, low, over open ground. Stand behind it, well clear, and"
-            " let nobody come near."
-        ),
-        "Hover at knee height. If it swings, drifts or sounds rough, land at once.",
-        "After 30 s of hover: land, disarm, unplug the battery.",
-        _EMPTIED,
-    ]
-    if motors:
-        out.append(
-            f"Tap each of the {motors} motors with a finger: it may be hot. If one is hotter, find out"
-            " why."
-        )
-        out.append(
-            "Check that motor and frame screws are tight, and that no screw end touches a winding."
-        )
-    out.append("Feel the battery's lead and connector: no more than hand-warm.")
-    out.append(
-        "Hold a finger near each board before you touch it: speed controller, video transmitter."
-        " If one is too hot to touch, find out why."
-    )
-    return out
-
-
-def _early(build: Build) -> list[str]:
-    out = [
-        _UNPLUGGED,
-        _EMPTIED,
-        "Tighten the screws of frame and boards. Use thread lock where metal meets metal.",
-    ]
-    if build.of_kind(Propeller):
-        out.append(
-            "Look at the propellers: no nick, no white bend line, seated fully. Throw a damaged one"
-            " away."
-        )
-    out.append("Note the charge used in the log, beside the time in the air.")
-    if build.packs:
-        out.append("Look at the batteries: no swelling, no dent, no torn wrap.")
-        out.append(
-            "Do not fly or charge a swollen or dented battery. Put it outdoors. Dispose of it by"
-            " local rules."
-        )
-    return out
-
-
-def _tenth(build: Build) -> list[str]:
-    out = [_UNPLUGGED, _EMPTIED] if build.packs or build.of_kind(Motor) else []
-    if build.of_kind(Motor):
-        out.append(
-            "Check the motor bells: no play along or across the shaft, no grit when turned by hand."
-        )
-    if build.of_kind(Propeller):
-        out.append("Check the propeller nuts or screws: tight, and the locking part still grips.")
-    out += [
-        f"Check {f.part.name}: in its place, cable not chafed, its end not cut."
-        for f in build.of_kind(Antenna)
-    ]
-    if build.of_kind(Frame):
-        out.append(
-            "Check the frame: arms without cracks or loose layers, strap slots with smooth edges."
-        )
-    if has_strap(build):
-        out.append("Check the strap: stitching and grip sound.")
-    if build.packs:
-        out.append("Check the joints of the battery's lead: no crack, no grey, no loose strand.")
-    return out
 
 
 def _cells(build: Build) -> Bullets | None:
@@ -176,25 +96,6 @@ def _batteries(build: Build) -> Section | None:
     return Section(
         "upkeep-batteries", "Batteries", (_ticked("batteries", [*rows, *_BATTERIES]),), level=3
     )
-
-
-_CRASH = [
-    "Disarm. If it smokes, hisses or burns, stay away, upwind, and call for help.",
-    "Else walk up from behind and unplug the battery before you touch anything else.",
-    _EMPTIED,
-    (
-        "Put a battery that was hit outdoors, on bare ground. Watch it from a distance for half an"
-        " hour."
-    ),
-    "Do not fly or charge a dented battery. Dispose of it by local rules.",
-    "Replace every propeller, or look at it against the light.",
-    "Check arms, screws and standoffs: no crack, no bend. Motors must turn freely and run true.",
-    (
-        "Check wires and plugs: none pulled, none bare. Antenna and socket must be joined before the"
-        " transmitter has power."
-    ),
-    "Go through the first power-up again, with the current limiter, propellers off.",
-]
 
 
 def _spares(build: Build) -> Table | None:
@@ -282,10 +183,10 @@ def upkeep(sheet: SheetInput) -> Section:
     build = sheet.build
     parts: list[Block | Section] = []
     for anchor, heading, lines in (
-        ("upkeep-first", "The first 30 seconds", _first(build)),
-        ("upkeep-early", "After flights 1 to 3", _early(build)),
-        ("upkeep-tenth", "After every tenth flight", _tenth(build)),
-        ("upkeep-crash", "After a crash", _CRASH),
+        ("upkeep-first", "The first 30 seconds", first_lines(build)),
+        ("upkeep-early", "After flights 1 to 3", early_lines(build)),
+        ("upkeep-tenth", "After every tenth flight", tenth_lines(build)),
+        ("upkeep-crash", "After a crash", crash_lines(build)),
     ):
         blocks: list[Block | Section] = [_ticked(anchor.removeprefix("upkeep-"), lines)]
         cells = _cells(build) if anchor == "upkeep-tenth" else None

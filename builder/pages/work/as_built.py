@@ -2,14 +2,31 @@
 into.
 """
 
+from builder.compute.order.builder_steps import meant
+from builder.compute.order.steps import Gathered
+from builder.compute.order.work_order import Cycle
 from builder.model.source.build_source import AsBuilt
 from builder.pages.blocks import Cell, Column, Row, Span, Table, WriteIn
 from builder.pages.sheet_input import SheetInput
 
 
-def _place(line: AsBuilt) -> str:
+def _step(sheet: SheetInput, name: str) -> str:
+    """A step by its number, as it is printed; a gate, and a step of no plan, by its name."""
+    plan = sheet.results.order
+    if isinstance(plan, Cycle):
+        return name
+    known = Gathered({s.id: s for s in plan.steps})
+    first = next((known.steps[i] for i in meant(known, name)), None)
+    if first is None or first.gate:
+        return name
+    number = f"step {plan.numbers[first.id]}"
+    return number if first.own is not None else f"{number}: {name}"
+
+
+def _place(sheet: SheetInput, line: AsBuilt) -> str:
     """The step that it is about, and the contact or motor where it was read."""
-    return ", ".join(word for word in (line.step, line.at) if word)
+    step = _step(sheet, line.step) if line.step else ""
+    return ", ".join(word for word in (step, line.at) if word)
 
 
 def as_built_table(sheet: SheetInput, blank: int = 0) -> Table:
@@ -19,7 +36,7 @@ def as_built_table(sheet: SheetInput, blank: int = 0) -> Table:
         Row(
             tuple(
                 Cell((Span(text or ""),))
-                for text in (a.date.isoformat(), _place(a), a.text, a.measured)
+                for text in (a.date.isoformat(), _place(sheet, a), a.text, a.measured)
             )
         )
         for a in lines

@@ -15,9 +15,11 @@ from builder.compute.order.work_order import Plan
 from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build, Fitted
 from builder.model.kinds import Connector, Consumable, Hardware, Propeller, Receiver, Tool
+from builder.pages.told_words import told_words
 from builder.pages.work.gate_lines import bleeder_words, limiter_rating
 
 Asks = Callable[[WorkStep], bool]
+_TINS = re.compile(r"\btin\b")
 
 
 @dataclass(frozen=True)
@@ -44,6 +46,11 @@ def _named(*beginnings: str) -> Asks:
 
 def _is_gate(step: WorkStep) -> bool:
     return bool(step.gate)
+
+
+def _is_hot(step: WorkStep) -> bool:
+    """Whether the iron is taken up: also where the ends of a wire are tinned as it is cut."""
+    return step.do in ("tin", "solder") or bool(_TINS.search(told_words(step.text)))
 
 
 def _gauges(build: Build) -> str:
@@ -129,7 +136,7 @@ def _of_meter() -> Iterator[Need]:
 
 
 def _tools(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
-    soldered, cut = _does("tin", "solder"), _named("cut ", "trim ", "legs ")
+    soldered, cut = _is_hot, _named("cut ", "trim ", "legs ")
     shrunk = _named("sleeve ", "legs ", "cover ")
     mates = ", ".join(t for f in build.of_kind(Connector) if (t := f.part.type))
     nuts = any(
@@ -216,7 +223,7 @@ def _tools(build: Build, plan: Plan, gates: tuple[Gate, ...]) -> Iterator[Need]:
 
 
 def _consumables(build: Build) -> Iterator[Need]:
-    soldered = _does("tin", "solder")
+    soldered = _is_hot
     sleeves = _sleeves(build)
     locked = any(s.screw.lock for s in build.screws)
     yield Need("solder", True, "Solder wire with a flux core", "", ("solder",), soldered)
