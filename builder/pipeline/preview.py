@@ -21,7 +21,7 @@ from builder.load.files import Loaded
 from builder.model.build import Build
 from builder.model.read.workspace import Workspace
 from builder.pages.compare.pairs import pairs_to_compare
-from builder.pages.page_map import NUMBERS, PRINTED, page_address
+from builder.pages.page_map import BENCH, NUMBERS, PRINTED, page_address
 from builder.pages.site.card import card_address
 from builder.pages.site.picture_files import picture_files, printed_pictures
 from builder.pages.site.reference_page import MISSING_PAGE, missing_page
@@ -356,7 +356,9 @@ class Preview:
 
     def _tables(self) -> Made:
         sources, summaries = self.sources, self._summaries()
-        addresses = [page_address(n, page) for n in sources.builds for page in (NUMBERS, PRINTED)]
+        addresses = [
+            page_address(n, page) for n in sources.builds for page in (NUMBERS, BENCH, PRINTED)
+        ]
         addresses += [a for n in sources.builds for a in self._sheet(n).files]
         addresses += [f"compare/{a}/{b}/index.html" for a, b in sources.pairs]
         addresses += [f"parts/{p}/index.html" for p in self._parts()]
