@@ -294,3 +294,37 @@ def test_a_planned_swap_is_foretold_in_the_builders_style() -> None:
     assert log(then.band(BAND)[1] / value(then)) == pytest.approx(
         log(value(then) / then.band(BAND)[0])
     )
+
+
+MORE = {
+    "nothing more": "",
+    "a log": f"flights: [{ONE % 'used: 600 mAh'}, {ONE % 'used: 630 mAh'}]\n",
+    "a scale and a change since": (
+        "weighed: [{what: dry, mass: 197.0 g, date: 2026-01-01}]\n"
+        "changes: [{date: 2026-02-01, text: Shorter leads., mass: -3.0 g}]\n"
+    ),
+    "a landing of one's own": "setup: {landing: {share: 30 %}, style: {factor: 1.3}}\n",
+    "a flight until the alarm": (
+        f"flights: [{ONE % 'until_alarm: yes'}]\nsetup: {{alarms: [{{pack: pack, volts: 14.8 V}}]}}\n"
+    ),
+}
+
+
+@pytest.mark.parametrize("more", MORE.values(), ids=MORE)
+def test_a_time_is_one_answer_by_variant_and_alternative(more: str) -> None:
+    """The motor is swapped in a file of its own, and as an alternative on the first sheet."""
+    from builder.pipeline.check import judged
+
+    texts = {
+        "base": f"title: B\n{PARTS}{more}",
+        "heavy": "title: H\nbased_on: base\nparts: {motor: {use: heavy-motor}}\n",
+    }
+    made = workspace(SHELF, texts, SITE % 15).builds
+    planned = compute(made["heavy"]).flight.packs
+    (tried,) = judged(made["base"]).alternatives.tried
+    assert {pack for pack, _, _ in tried.times} == set(planned)
+    for pack, _, then in tried.times:
+        own = planned[pack].endurance_styled
+        assert isinstance(own, Figure) and isinstance(then, Figure)
+        assert then.value == pytest.approx(own.value, rel=1e-12)
+        assert then.spread == pytest.approx(own.spread, rel=1e-9)
