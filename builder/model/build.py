@@ -115,9 +115,10 @@ class Build:
     what it may use.
 
     `log_of` is the nearest base of the same aircraft with flights: its pilot flies this one too,
-    and its log counts until a flight of this one's own does. `base` is what it was made from: the build that a variant is based on, or the one
-    in which a part was swapped. What was weighed there says something of this one. `like` is the build
-    after whose sheet another aircraft is made: what is known of its kinds of parts holds for both.
+    and its log counts until a flight of this one's own does. `base` is what it was made from: the
+    build that a variant is based on, or the one in which a part was swapped. What was weighed there
+    says something of this one. `like` is the build after whose sheet another aircraft is made: what
+    is known of its kinds of parts holds for both.
     """
 
     name: str

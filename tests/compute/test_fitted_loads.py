@@ -23,7 +23,11 @@ board:
   supply: {pad: VIN, accepts: 7-26 V, draw: 40 mA}
   rails: {5V: {volts: 5 V, limit: 2 A, converter: step-down, efficiency: 85 %%}}
   pads: {VIN: {role: draws, battery: yes}, GND: {role: ground}, 5V: {role: supply, rail: 5V}}
-tail: {kind: connector, name: Tail, mass: {measured: 2 g}, pads: {P: {role: supply, polarity: plus}, M: {role: ground, polarity: minus}}}
+tail:
+  kind: connector
+  name: Tail
+  mass: {measured: 2 g}
+  pads: {P: {role: supply, polarity: plus}, M: {role: ground, polarity: minus}}
 camera: {kind: camera, name: Camera, mass: {measured: 5 g}, pads: {G: {role: ground}, V: {role: draws}}%s}
 video: {kind: video-transmitter, name: Video, mass: {measured: 5 g}}
 receiver: {kind: receiver, name: Receiver, mass: {measured: 1 g}}
