@@ -155,8 +155,9 @@ def _was_changed(build: Build) -> bool:
     """Whether anything is written that may have changed the weight on some day."""
     source = build.source
     fitted = any(c.added or c.mass is not None for c in source.changes)
-    events = (*source.incidents, *source.maintenance)
-    return fitted or any(e.replaced or e.mass is not None for e in events)
+    broke = any(e.replaced or e.mass is not None for e in source.incidents)
+    mended = any(e.replaced or e.mass is not None for e in source.maintenance)
+    return fitted or broke or mended
 
 
 def _since(reading: ScaleReading, build: Build) -> str:
