@@ -19,11 +19,11 @@ from builder.model.build import Build
 
 
 def _lent(build: Build) -> FlyingStyle | None:
-    """The style of the base's log, for a variant that was not flown yet."""
+    """The style of the base's log, for a variant whose own flights do not say it yet."""
     base = build.log_of
-    return (
-        log_style(base, mass_table(base), power(base, netlist(base))) if base is not None else None
-    )
+    if base is None:
+        return None
+    return log_style(base, mass_table(base), power(base, netlist(base)), _lent(base))
 
 
 def on_demand(build: Build, lent: FlyingStyle | None = None) -> OnDemand:

@@ -114,10 +114,11 @@ class Build:
     """One aircraft, resolved. `chain` names the build and its bases, nearest first; `shelf` holds
     what it may use.
 
-    `log_of` is the nearest base with flights, for a build that has none of its own: its pilot flies
-    this one too. `base` is what it was made from: the build that a variant is based on, or the one
-    in which a part was swapped. What was weighed there says something of this one. `like` is the build
-    after whose sheet another aircraft is made: what is known of its kinds of parts holds for both.
+    `log_of` is the nearest base of the same aircraft with flights: its pilot flies this one too,
+    and its log counts until a flight of this one's own does. `base` is what it was made from: the
+    build that a variant is based on, or the one in which a part was swapped. What was weighed there
+    says something of this one. `like` is the build after whose sheet another aircraft is made: what
+    is known of its kinds of parts holds for both.
     """
 
     name: str

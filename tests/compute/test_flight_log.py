@@ -197,6 +197,52 @@ def test_a_variants_own_log_counts_before_its_bases() -> None:
     assert light.style.build == "light" and light.style.used == 1
 
 
+def test_a_flight_that_does_not_count_leaves_the_log_of_the_base_in_place() -> None:
+    """A time alone says nothing of the power: noting it must not forget how the base was flown."""
+    log_line = f"flights: [{ONE % 'used: 600 mAh'}, {ONE % 'used: 620 mAh'}]\n"
+    base = f"title: B\n{PARTS}{log_line}"
+    noted = f"{VARIANT}flights: [{ONE % 'note: windy'}]\n"
+    again = noted.replace("based_on: base", "based_on: noted")
+    texts = {"base": base, "light": VARIANT, "noted": noted, "again": again}
+    made = workspace(SHELF, texts, SITE % 15).builds
+    light, late, later = (compute(made[k]).flight for k in ("light", "noted", "again"))
+    assert light.style.used == late.style.used == later.style.used == 2
+    assert [f.left_out for f in late.style.flights] == [
+        "neither charge used nor volts at landing noted"
+    ]
+    timer = value(light.packs["pack"].reserve.timer)
+    for found in (late, later):
+        assert found.style.note == "from 2 logged flights of base"
+        assert value(found.packs["pack"].reserve.timer) == pytest.approx(timer, abs=1e-9)
+
+
+def test_a_base_lends_the_style_that_its_own_sheet_shows() -> None:
+    """What the scale said of the first of three builds holds where the second's log is read for the
+    third: 15 g more than the parts say make a flight less brisk.
+    """
+    first = f"title: A\n{PARTS}weighed: [{{what: pack, mass: 265 g}}]\n"
+    log_line = f"flights: [{ONE % 'used: 600 mAh'}]\n"
+    second, third = "title: B\nbased_on: a\n" + log_line, "title: C\nbased_on: base\n"
+    made = workspace(SHELF, {"a": first, "base": second, "c": third}, SITE % 15).builds
+    sheet, lent = (compute(made[k]).flight.style for k in ("base", "c"))
+    assert lent.note == "from 1 logged flight of base"
+    assert value(lent.factor) == pytest.approx(value(sheet.factor), rel=1e-12)
+    bare = workspace(SHELF, {"a": f"title: A\n{PARTS}", "base": second}, SITE % 15).builds
+    unlike = value(compute(bare["base"]).flight.style.factor)
+    assert abs(unlike / value(sheet.factor) - 1) > 0.01, "the scale must matter here"
+
+
+def test_no_log_of_another_aircraft_is_lent_further_down() -> None:
+    log_line = f"flights: [{ONE % 'used: 600 mAh'}]\n"
+    texts = {
+        "base": f"title: B\n{PARTS}{log_line}",
+        "copy": "title: C\nbased_on: base\nown_aircraft: yes\n",
+        "light": VARIANT.replace("based_on: base", "based_on: copy"),
+    }
+    made = workspace(SHELF, texts, SITE % 15).builds
+    assert [compute(made[k]).flight.style.used for k in texts] == [1, 0, 0]
+
+
 def test_coverage_of_the_truth_through_the_whole_log() -> None:
     """1,000 synthetic logs of 1 to 8 flights: hover power is off by its own spread, flights
     scatter, the truth is known.
@@ -248,3 +294,37 @@ def test_a_planned_swap_is_foretold_in_the_builders_style() -> None:
     assert log(then.band(BAND)[1] / value(then)) == pytest.approx(
         log(value(then) / then.band(BAND)[0])
     )
+
+
+MORE = {
+    "nothing more": "",
+    "a log": f"flights: [{ONE % 'used: 600 mAh'}, {ONE % 'used: 630 mAh'}]\n",
+    "a scale and a change since": (
+        "weighed: [{what: dry, mass: 197.0 g, date: 2026-01-01}]\n"
+        "changes: [{date: 2026-02-01, text: Shorter leads., mass: -3.0 g}]\n"
+    ),
+    "a landing of one's own": "setup: {landing: {share: 30 %}, style: {factor: 1.3}}\n",
+    "a flight until the alarm": (
+        f"flights: [{ONE % 'until_alarm: yes'}]\nsetup: {{alarms: [{{pack: pack, volts: 14.8 V}}]}}\n"
+    ),
+}
+
+
+@pytest.mark.parametrize("more", MORE.values(), ids=MORE)
+def test_a_time_is_one_answer_by_variant_and_alternative(more: str) -> None:
+    """The motor is swapped in a file of its own, and as an alternative on the first sheet."""
+    from builder.pipeline.check import judged
+
+    texts = {
+        "base": f"title: B\n{PARTS}{more}",
+        "heavy": "title: H\nbased_on: base\nparts: {motor: {use: heavy-motor}}\n",
+    }
+    made = workspace(SHELF, texts, SITE % 15).builds
+    planned = compute(made["heavy"]).flight.packs
+    (tried,) = judged(made["base"]).alternatives.tried
+    assert {pack for pack, _, _ in tried.times} == set(planned)
+    for pack, _, then in tried.times:
+        own = planned[pack].endurance_styled
+        assert isinstance(own, Figure) and isinstance(then, Figure)
+        assert then.value == pytest.approx(own.value, rel=1e-12)
+        assert then.spread == pytest.approx(own.spread, rel=1e-9)

@@ -89,3 +89,26 @@ def test_a_specimen_that_is_heavier_than_its_parts_makes_a_heavier_copy() -> Non
     assert found.dry.value == pytest.approx(0.103, abs=2e-4)
     assert found.dry.spread > 0.001
     assert found.readings == ()
+
+
+def test_nothing_that_was_done_to_the_one_copied_is_said_of_another_aircraft() -> None:
+    """Owned, weighed, tried: true of the first. Another aircraft says what its own file says; the
+    day of the last change is the sheet's, and is inherited.
+    """
+    shelf = "f: {kind: frame, name: F, mass: {maker: 100 g}}\n"
+    tried = "setup: {fail_safe: {does: motors stop, within: 1 s, tested: '2026-09-04, by hand'}}\n"
+    own = "parts: {f: {use: f, owned: yes, each_weighed: [101.2 g]}}\n"
+    texts = {
+        "a": f"title: A\nrevised: 2026-09-05\n{own}{tried}",
+        "b": OTHER,
+        "variant": "title: V\nbased_on: a\n",
+        "mine": OTHER + tried.replace("2026-09-04, by hand", "2026-10-01"),
+    }
+    made = {k: b.source for k, b in workspace(shelf, texts).builds.items()}
+    tests = {k: s.setup.fail_safe.tested for k, s in made.items() if s.setup.fail_safe}
+    first = "2026-09-04, by hand"
+    assert tests == {"a": first, "b": None, "variant": first, "mine": "2026-10-01"}
+    assert made["b"].setup.fail_safe and made["b"].setup.fail_safe.within, "what it is set to stays"
+    assert (made["b"].parts["f"].owned, made["b"].parts["f"].each_weighed) == (None, ())
+    assert made["variant"].parts["f"].owned
+    assert len({s.revised for s in made.values()}) == 1 and made["b"].revised is not None

@@ -9,7 +9,7 @@ import pytest
 
 from builder.compute.setup.settings import MotorPlace
 from builder.model.kinds import Frame, Propeller
-from builder.pages.blocks import Section, Span, Table, Tick, WriteIn
+from builder.pages.blocks import Cell, Number, Section, Span, Table, Tick, WriteIn
 from builder.pages.drawing import Circle, Line, Words
 from builder.pages.drawings.rotation_view import Outline, outline_of, rotation_view
 from builder.pages.sections.radio import radio_section
@@ -28,6 +28,19 @@ def _walk(value: object) -> Iterator[object]:
     elif is_dataclass(value):
         for field in fields(value):
             yield from _walk(getattr(value, field.name))
+
+
+def _texts(value: object) -> Iterator[str]:
+    for found in _walk(value):
+        if isinstance(found, Span):
+            yield found.text
+        elif isinstance(found, Number):
+            yield found.value
+        elif isinstance(found, Cell) and found.note:
+            yield found.note
+
+
+IN_EUROS = "title: T\ncurrency: EUR"
 
 
 def words(section: Section | None) -> str:
@@ -159,6 +172,18 @@ def test_spares_and_history_with_their_sums(demo: Checked) -> None:
         "at flight 14",
     ):
         assert said in text or said in repr(upkeep(demo.sheets["redshank"])), said
+
+
+def test_what_an_event_weighed_or_cost_is_not_noted_where_nobody_says_it() -> None:
+    """Nothing that is missing reads as none: '+0.0 g' would be a reading."""
+    events = "incidents: [{date: 2026-03-01, what: Landed hard.}, %s]"
+    known = "{date: 2026-03-10, what: Hit a post., mass: +0.6 g, cost: 2.00 EUR}"
+    made = upkeep(sheet(f"parts: {{frame: frame}}\n{events % known}", site=IN_EUROS))
+    (table,) = [t for t in _walk(made) if isinstance(t, Table) and t.anchor == "history"]
+    first, second, together = (" ".join(_texts(row)) for row in table.rows)
+    assert first.count("not noted") == 2 and "0.0" not in first
+    assert "+0.6" in second and "2.00" in second and "not noted" not in second
+    assert "+0.6" in together and "without 1 of which it is not noted" in together
 
 
 def test_upkeep_asks_only_for_what_is_there() -> None:

@@ -147,7 +147,7 @@ def kept(build: Build, pack: FittedPack) -> MaybeFigure | None:
 
 
 def _flown(build: Build, pack: FittedPack) -> tuple[tuple[float, ...], str] | None:
-    """What flights say, of this build's log or of that of its base with the same battery."""
+    """What flights say, of this build's log or of that of its bases with the same battery."""
     values = _by_flights(build, pack)
     if values:
         return values, build.name
@@ -155,5 +155,4 @@ def _flown(build: Build, pack: FittedPack) -> tuple[tuple[float, ...], str] | No
     there = base.packs.get(pack.key) if base is not None else None
     if base is None or there is None or there.shelf != pack.shelf:
         return None
-    values = _by_flights(base, there)
-    return (values, base.name) if values else None
+    return _flown(base, there)

@@ -113,7 +113,7 @@ class _Reader:
 class Builds(Lazily[Build]):
     """Builds that can be read on from. One is read when it is asked for; the last few are held.
 
-    A build that was not flown itself comes with the base whose log teaches its pilot's style.
+    A variant comes with the base whose log teaches its pilot's style until its own flights say it.
     """
 
     def __init__(self, facts: Mapping[str, BuildFacts], alone: Lazily[Build]) -> None:
@@ -121,10 +121,15 @@ class Builds(Lazily[Build]):
         self.facts, self._alone = facts, alone
 
     def _log(self, name: str) -> str:
-        """The nearest base with flights, for a build without; '' where there is none."""
-        own = self.facts[name]
-        bases = (b for b in own.bases if b in self.facts and self.facts[b].flown)
-        return "" if own.flown else next(bases, "")
+        """The nearest base of the same aircraft with flights; '' where there is none."""
+        for base in self.facts[name].bases:
+            if base not in self.facts:
+                continue
+            if self.facts[base].flown:
+                return base
+            if self._alone[base].source.own_aircraft:
+                return ""
+        return ""
 
     def _base(self, name: str) -> str:
         """The nearest base that can be read: what was weighed there says something of this build."""
@@ -148,7 +153,7 @@ class Builds(Lazily[Build]):
             return build
         if build.source.own_aircraft:
             return replace(build, like=self._read(base), digest=self.digest(name))
-        flown = self._alone[log] if log else None
+        flown = self._read(log) if log else None
         return replace(build, log_of=flown, base=self._read(base), digest=self.digest(name))
 
 

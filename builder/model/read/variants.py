@@ -213,6 +213,17 @@ def _leave_pieces(tree: BuildTree, moved: dict[KeyPath, Where], other: bool) -> 
             del moved[p]
 
 
+def _leave_tests(tree: BuildTree, moved: dict[KeyPath, Where]) -> None:
+    """That somebody tried the fail-safe is true of the aircraft on which it was tried."""
+    setup = tree.get("setup")
+    fail_safe = setup.get("fail_safe") if isinstance(setup, dict) else None
+    if not isinstance(setup, dict) or not isinstance(fail_safe, dict):
+        return
+    untested = {k: v for k, v in fail_safe.items() if k != "tested"}
+    tree["setup"] = {**setup, "fail_safe": untested}
+    moved.pop(("setup", "fail_safe", "tested"), None)
+
+
 def resolve(
     name: str, trees: Mapping[str, BuildTree], most: int = DEFAULT_LIMITS.bases
 ) -> tuple[Merged | None, tuple[Finding, ...]]:
@@ -231,6 +242,8 @@ def resolve(
                     del moved[p]
             other = str(trees[child].get("own_aircraft", "")).lower() in ("yes", "true")
             _leave_pieces(tree, moved, other)
+            if other:
+                _leave_tests(tree, moved)
             tree = _merge(tree, trees[child], f"{child}/build.yaml", (), moved)
         return Merged(tree, Origins(Where(file), moved), chain), ()
     except Stopped as stop:

@@ -332,7 +332,7 @@ def flight_section(sheet: SheetInput) -> Section:
     drawn = air_time(sheet.build.name, found)
     if drawn is not None:
         caption = (
-            "Time in the air with each battery; the line holds four flights of five. Dots are the"
+            "Time in the air with each battery; 8 of 10 flights lie on the line. Dots are the"
             " flights of the log, open ones do not count."
         )
         blocks.append(Illustration(drawn, caption, "flight-times", plot=True))

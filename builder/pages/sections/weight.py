@@ -5,6 +5,7 @@ swap would do.
 from builder.compute.flight.flight import BAND
 from builder.compute.weight.limits import Margin
 from builder.compute.weight.reconcile import ScaleReading
+from builder.model.build import Build
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -139,7 +140,7 @@ def _scale(sheet: SheetInput) -> Table | None:
     for r in readings:
         said = "fits" if r.explained else "contradicts"
         gap = number(r.gap, spread=True, decimals=2)
-        about = Cell((Span(r.words),), note=_since(r))
+        about = Cell((Span(r.words),), note=_since(r, sheet.build))
         both = [number(f, spread=True, decimals=2) for f in (r.summed, r.weighed)]
         verdict = Cell((Span(said),), tone="good" if r.explained else "bad")
         rows.append(table_row(about, *both, Cell((gap,)), verdict))
@@ -150,9 +151,20 @@ def _scale(sheet: SheetInput) -> Table | None:
     return Table("Sum and scale", columns, tuple(rows), anchor="reconciliation", note=note)
 
 
-def _since(reading: ScaleReading) -> str:
+def _was_changed(build: Build) -> bool:
+    """Whether anything is written that may have changed the weight on some day."""
+    source = build.source
+    fitted = any(c.added or c.mass is not None for c in source.changes)
+    broke = any(e.replaced or e.mass is not None for e in source.incidents)
+    mended = any(e.replaced or e.mass is not None for e in source.maintenance)
+    return fitted or broke or mended
+
+
+def _since(reading: ScaleReading, build: Build) -> str:
     """The builder's note, and what the aircraft went through since that day."""
     said = [reading.note] if reading.note else []
+    if reading.whole and reading.on is None and _was_changed(build):
+        said.append("no day noted: no change of the aircraft was added to it")
     if reading.later:
         said.append(f"out of date, carried on with what is known of: {'; '.join(reading.later)}")
     if reading.unsure:
