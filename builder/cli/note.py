@@ -10,7 +10,7 @@ from builder.cli.add_words import refusals
 from builder.cli.common import count, tell_line, workspace_option
 from builder.cli.completion import offer_builds
 from builder.diagnostics.show import harmless
-from builder.pipeline.sources.note import noted, write_note
+from builder.pipeline.sources.note import read_bench_note, write_note
 
 _EXAMPLES = """\b
 Examples:
@@ -44,7 +44,7 @@ def note(build: str, file: str, day: datetime.datetime | None, yes: bool, worksp
     """
     said = day.date() if day is not None else None
     with refusals():
-        found = noted(workspace, build, file, said, datetime.datetime.now().astimezone().date())
+        found = read_bench_note(workspace, build, file, said, datetime.datetime.now().astimezone().date())
         for line in found.lines:
             tell_line(harmless(f"  - {line}"))
         for line in found.passed_over:

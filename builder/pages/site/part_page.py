@@ -13,9 +13,9 @@ from builder.pages.numbers import cell, money
 from builder.pages.page_map import address_of
 from builder.pages.rows import table_columns, table_row
 from builder.pages.site.part_history import Swapping, flights_words
+from builder.pages.site.part_pads import part_pads
 from builder.pages.summaries.summary import Summary
 from builder.pages.tables.part_facts import bench_blocks, kind_facts
-from builder.pages.views.part_pads import part_pads
 from builder.pages.wire_words import ROLE_WORDS
 from builder.rounding import rounded
 

@@ -50,7 +50,7 @@ class BenchNotes:
 
 
 @dataclass(frozen=True)
-class Noted:
+class BenchNote:
     """What notes would add: the file as it would be, the lines that come into it, and what is
     passed over.
     """
@@ -208,9 +208,9 @@ def _gathered(build: Build, notes: BenchNotes, day: datetime.date) -> _Items:
     return into
 
 
-def noted(
+def read_bench_note(
     workspace: Path, name: str, place: str, said: datetime.date | None, today: datetime.date
-) -> Noted:
+) -> BenchNote:
     """What a file of the page would add to a build. Nothing is written."""
     notes = notes_at(place)
     loaded = load(workspace)
@@ -232,11 +232,11 @@ def noted(
     new = new_mistakes(model, replace(loaded, documents=documents))
     if new:
         raise NotTaken(f"With these notes the build could not be read: {new[0].message}")
-    return Noted(
+    return BenchNote(
         file, text, (*found.weighed, *found.as_built, *found.flights), tuple(found.passed_over)
     )
 
 
-def write_note(workspace: Path, found: Noted) -> None:
+def write_note(workspace: Path, found: BenchNote) -> None:
     """Writes the build whole in the place of what is there."""
     replace_one(workspace, f"builds/{found.file}", found.text.encode())
