@@ -174,34 +174,33 @@ class PdfJob:
 
 
 @dataclass(frozen=True, eq=False)
-class PicturesJob:
-    """The pictures of one build, made anew."""
+class PictureJob:
+    """One picture of a build, made anew: each has its own bounds, and is kept when another is not
+    made.
+    """
 
     build: str
-    pictures: tuple[tuple[PictureFile, bytes], ...]
+    picture: PictureFile
+    content: bytes
     limits: Limits
 
     def __call__(self) -> Made:
-        """Makes them; with a picture that cannot be published, none."""
-        files: Files = {}
-        findings = []
-        sizes: dict[str, list[int]] = {}
-        for picture, content in self.pictures:
-            try:
-                made = published_in_widths(picture.name, content, self.limits)
-                address = f"{self.build}/{picture.name}"
-                files[address] = made.content
-                files |= {sized_picture(address, w): c for w, c in made.by_width.items()}
-                if made.by_width:
-                    sizes[address] = list(made.size)
-            except BadPicture as error:
-                problem = (
-                    f"The picture {picture.folder}/{picture.name}{error.at} cannot be published:"
-                    f" {error}."
-                )
-                hint = "Save it again as .png or .jpg, or as a plain .svg drawing."
-                findings.append(mistake("data/picture", problem, hint, picture.where, self.build))
-        return Made({} if findings else files, {"sizes": sizes}, tuple(findings))
+        """Makes it in all its widths; nothing, with a mistake, where it cannot be published."""
+        picture = self.picture
+        address = f"{self.build}/{picture.name}"
+        try:
+            made = published_in_widths(picture.name, self.content, self.limits)
+        except BadPicture as error:
+            problem = (
+                f"The picture {picture.folder}/{picture.name}{error.at} cannot be published:"
+                f" {error}."
+            )
+            hint = "Save it again as .png or .jpg, or as a plain .svg drawing."
+            found = mistake("data/picture", problem, hint, picture.where, self.build)
+            return Made({}, {}, (found,))
+        widths = {sized_picture(address, w): content for w, content in made.by_width.items()}
+        sizes = {address: list(made.size)} if made.by_width else {}
+        return Made({address: made.content, **widths}, {"sizes": sizes})
 
 
 @dataclass(frozen=True, eq=False)

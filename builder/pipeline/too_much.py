@@ -17,7 +17,7 @@ def too_much(job: str, kind: str, limits: Limits) -> Finding:
         "build": "its pages",
         "sheet": "its pages",
         "pdf": "its PDF",
-        "pictures": "its pictures",
+        "pictures": f"its picture {rest.partition(':')[2]}",
     }
     words["compare"] = "its comparison"
     problem = (

@@ -62,15 +62,14 @@ def _prints(run: PublishRun) -> bool:
 
 def _pictures_made(run: PublishRun, name: str) -> dict[str, str]:
     """The digests of a build's published pictures, by address."""
-    made = run.records.get(f"pictures:{name}")
-    return {path: output.sha for path, output in made.outputs.items()} if made is not None else {}
+    made = run.pictures_of_build(name)
+    return {path: output.sha for one in made for path, output in one.outputs.items()}
 
 
 def _picture_sizes(run: PublishRun, name: str) -> dict[str, tuple[int, int]]:
-    """Width and height of a build's photographs, as their job wrote them down."""
-    made = run.records.get(f"pictures:{name}")
-    sizes = made.plain.get("sizes", {}) if made is not None else {}
-    return {address: (int(w), int(h)) for address, (w, h) in sizes.items()}
+    """Width and height of a build's photographs, as their jobs wrote them down."""
+    sizes = [one.plain.get("sizes", {}) for one in run.pictures_of_build(name)]
+    return {address: (int(w), int(h)) for one in sizes for address, (w, h) in one.items()}
 
 
 def _pdf_job(run: PublishRun, name: str) -> Job:
@@ -187,10 +186,11 @@ def wanted_pictures(run: PublishRun, root: Path) -> Iterator[tuple[Wanted, tuple
     """
     wanted = ((name, _pictures(run, name, digest)) for name, digest in run.model.digests.items())
     for jobs, findings in picture_jobs(wanted, root, run.limits):
-        yield (
-            {n: (run.digest(n, digest), partial(_given, job)) for n, (digest, job) in jobs.items()},
-            findings,
-        )
+        made: dict[str, tuple[str, Maker[Made]]] = {}
+        for name, (digest, job) in jobs.items():
+            made[name] = (run.picture_digest(name, digest), partial(_given, job))
+            run.pictures.setdefault(name.split(":")[1], []).append(name)
+        yield made, findings
 
 
 def _given(job: Job) -> Job:

@@ -147,7 +147,7 @@ def test_each_kind_of_job_has_words() -> None:
     for job in (
         "build:a",
         "pdf:a",
-        "pictures:a",
+        "pictures:a:nose.jpg",
         "compare:a:b",
         "part:p",
         "tables",
