@@ -198,9 +198,12 @@ class PictureJob:
             hint = "Save it again as .png or .jpg, or as a plain .svg drawing."
             found = mistake("data/picture", problem, hint, picture.where, self.build)
             return Made({}, {}, (found,))
-        widths = {sized_picture(address, w): content for w, content in made.by_width.items()}
+        files = {address: made.content}
+        for width, content in made.by_width.items():
+            there = sized_picture(address, width)
+            files[there] = content
         sizes = {address: list(made.size)} if made.by_width else {}
-        return Made({address: made.content, **widths}, {"sizes": sizes})
+        return Made(files, {"sizes": sizes})
 
 
 @dataclass(frozen=True, eq=False)

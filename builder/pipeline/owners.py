@@ -133,7 +133,9 @@ def clash_mistake(job: str, clash: Clash) -> Finding:
 def picture_in_words(rest: str) -> str:
     """The picture of a job as a person knows it, by what follows the job's kind."""
     build, _, name = rest.partition(":")
-    return f"the picture {name} of {build}" if name else f"the pictures of {build}"
+    if not name:
+        return f"the pictures of {build}"
+    return f"the picture {name} of {build}"
 
 
 def words_of(job: str) -> str:

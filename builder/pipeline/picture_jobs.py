@@ -40,7 +40,8 @@ def picture_jobs(
         for _, content in read:
             digest = hashlib.sha256(content).hexdigest()
             job = PictureJob(build, picture, content, limits)
-            jobs[picture_job_name(build, picture.name)] = (digest, job)
+            name = picture_job_name(build, picture.name)
+            jobs[name] = (digest, job)
             held += len(content)
         if held > _AT_ONCE:
             yield jobs, tuple(findings)

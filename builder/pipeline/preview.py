@@ -313,7 +313,8 @@ class Preview:
 
     def _pictures(self, name: str) -> Made:
         sources = self.sources
-        before = self._made.get(f"pictures:{name}", ("", _NOTHING))[1]
+        all_of_it = f"pictures:{name}"
+        _, before = self._made.get(all_of_it, ("", _NOTHING))
         files: dict[str, bytes] = {}
         findings: list[Finding] = []
         wanted = [(name, picture_files(sources.builds[name]))]
@@ -323,9 +324,10 @@ class Preview:
                 made = self._make(job_name, digest, job)
                 files |= made.files
                 findings += made.findings
-        there = {**before.files, **files} if findings else files
+        kept = before.files if findings else {}
+        there = {**kept, **files}
         whole = Made(there, {}, tuple(findings))
-        self._made[f"pictures:{name}"] = ("", whole)
+        self._made[all_of_it] = ("", whole)
         return whole
 
     def _compare(self, first: str, second: str) -> Made:

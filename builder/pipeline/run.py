@@ -92,12 +92,15 @@ class PublishRun:
 
     def picture_digest(self, *pieces: object) -> str:
         """The digest of a picture's job: neither templates nor the site's pages change a picture."""
-        return sha("\0".join(map(str, (own_digest(), *pieces))).encode())
+        parts = (own_digest(), *pieces)
+        words = "\0".join(map(str, parts))
+        return sha(words.encode())
 
     def pictures_of_build(self, name: str) -> tuple[JobRecord, ...]:
         """What is kept of a build's pictures, one each."""
         names = self.pictures.get(name, ())
-        return tuple(self.records[job] for job in names if job in self.records)
+        made = [name for name in names if name in self.records]
+        return tuple(self.records[name] for name in made)
 
     @cached_property
     def _of_all(self) -> "hashlib._Hash":

@@ -68,8 +68,13 @@ def _pictures_made(run: PublishRun, name: str) -> dict[str, str]:
 
 def _picture_sizes(run: PublishRun, name: str) -> dict[str, tuple[int, int]]:
     """Width and height of a build's photographs, as their jobs wrote them down."""
-    sizes = [one.plain.get("sizes", {}) for one in run.pictures_of_build(name)]
-    return {address: (int(w), int(h)) for one in sizes for address, (w, h) in one.items()}
+    sizes: dict[str, tuple[int, int]] = {}
+    for made in run.pictures_of_build(name):
+        said = made.plain.get("sizes", {})
+        for address, size in said.items():
+            wide, high = map(int, size)
+            sizes[address] = (wide, high)
+    return sizes
 
 
 def _pdf_job(run: PublishRun, name: str) -> Job:
@@ -188,8 +193,12 @@ def wanted_pictures(run: PublishRun, root: Path) -> Iterator[tuple[Wanted, tuple
     for jobs, findings in picture_jobs(wanted, root, run.limits):
         made: dict[str, tuple[str, Maker[Made]]] = {}
         for name, (digest, job) in jobs.items():
-            made[name] = (run.picture_digest(name, digest), partial(_given, job))
-            run.pictures.setdefault(name.split(":")[1], []).append(name)
+            whole = run.picture_digest(name, digest)
+            maker = partial(_given, job)
+            made[name] = (whole, maker)
+            build = name.split(":")[1]
+            of_build = run.pictures.setdefault(build, [])
+            of_build.append(name)
         yield made, findings
 
 
