@@ -21,7 +21,12 @@ from builder.pages.site.card import card, card_address
 from builder.pages.site.figures_data import figures_data
 from builder.pages.site.findable import found_in
 from builder.pages.site.part_page import part_file, part_page
-from builder.pages.site.picture_files import PictureFile, picture_files, sized_picture
+from builder.pages.site.picture_files import (
+    PictureFile,
+    narrowest,
+    picture_files,
+    sized_picture,
+)
 from builder.pages.site.site_pages import SitePages
 from builder.pages.site.source_given import SourceGiven, private_in_archive
 from builder.pages.summaries.summarise import summarise
@@ -100,8 +105,9 @@ class BuildJob:
         files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
         files[f"{name}/find.js"] = find_js(name, self.build.title, found_in(pages))
         files |= data_files(name, figures_data(sheet, figures))
+        narrow = narrowest(self.sizes)
         plain = {
-            "summary": summarise(sheet).as_plain(),
+            "summary": summarise(sheet, narrow).as_plain(),
             "rules": checks_in_words(self.build, sheet.verdict),
             "pictures": [p.as_plain() for p in picture_files(self.build)],
         }
