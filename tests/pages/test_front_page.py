@@ -127,5 +127,11 @@ def test_what_is_kept_is_read_as_it_was(summaries: list[Summary], drawn: list[Su
         assert Summary.from_plain(older) == replace(summary, picture=(), rotors=())
 
 
-def test_the_style_sheet_knows_the_small_picture() -> None:
-    assert "img.small" in (template_folder() / "static" / "sheet.css").read_text("utf-8")
+def test_nothing_is_sorted_by_pictures(demo: Checked, summaries: list[Summary]) -> None:
+    """A column without a heading gets no button: one without words could not be read out."""
+    script = (template_folder() / "static" / "tables.js").read_text("utf-8")
+    assert script.index("if (!head.firstChild) { return; }") < script.index(
+        'createElement("button")'
+    )
+    head = _html(demo, summaries).partition("<thead>")[2].partition("<tbody>")[0]
+    assert head.count("<td></td>") == 1 and head.count("<th") == 7
