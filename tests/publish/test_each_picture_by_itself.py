@@ -11,16 +11,15 @@ from PIL import Image
 from builder.diagnostics.finding import Finding
 from builder.load.limits import Limits
 from builder.options import PublishOptions
-from builder.pipeline import jobs
 from builder.pipeline.publish import publish_site
 from builder.pipeline.published import Published
-from builder.render.pictures.published import PictureMade
+from builder.render.pictures.published import PictureMade, published_in_widths
 
 NAMES = ("a.jpg", "b.jpg", "c.jpg", "d.jpg")
 PHOTOS = "".join(f"  - {{file: {name}, alt: Side {name[0]}.}}\n" for name in NAMES)
 BUILD = f"title: Test\nparts: {{frame: frame}}\nphotos:\n{PHOTOS}"
 SITE = "title: Site\nat_most: {{seconds: {}}}\n"
-make_picture = jobs.published_in_widths
+MAKER = "builder.pipeline.jobs.published_in_widths"
 
 
 def _photo(shade: int) -> bytes:
@@ -48,15 +47,15 @@ def _taking(
 
     def slowly(name: str, content: bytes, limits: Limits) -> PictureMade:
         time.sleep(seconds(name))
-        done = make_picture(name, content, limits)
+        done = published_in_widths(name, content, limits)
         made.append(name)
         return done
 
     return slowly
 
 
-def _publish(workspace: Path, **options: bool) -> Published:
-    done = publish_site(PublishOptions(workspace, workers=1, pdf=False, **options))
+def _publish(workspace: Path, everything: bool = False) -> Published:
+    done = publish_site(PublishOptions(workspace, workers=1, pdf=False, everything=everything))
     assert not done.errors
     return done
 
@@ -70,7 +69,7 @@ def test_many_pictures_may_take_longer_than_one_may(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     made: list[str] = []
-    monkeypatch.setattr(jobs, "published_in_widths", _taking(made, lambda name: 0.35))
+    monkeypatch.setattr(MAKER, _taking(made, lambda name: 0.35))
     _workspace(tmp_path, 1)
     begun = time.monotonic()
     assert not _of_pictures(_publish(tmp_path))
@@ -84,7 +83,7 @@ def test_a_picture_that_is_stopped_takes_no_other_with_it(
 ) -> None:
     made: list[str] = []
     late = _taking(made, lambda name: 9 if name == "b.jpg" else 0)
-    monkeypatch.setattr(jobs, "published_in_widths", late)
+    monkeypatch.setattr(MAKER, late)
     _workspace(tmp_path, 1)
     (found,) = _of_pictures(_publish(tmp_path))
     assert found.code == "data/too-slow" and found.build == "test"
@@ -93,7 +92,7 @@ def test_a_picture_that_is_stopped_takes_no_other_with_it(
     made.clear()
     assert _publish(tmp_path).left_out == ("test",)
     assert not made, "neither is what is there made again, nor what is stopped waited for"
-    monkeypatch.setattr(jobs, "published_in_widths", _taking(made, lambda name: 0))
+    monkeypatch.setattr(MAKER, _taking(made, lambda name: 0))
     (tmp_path / "builds" / "site.yaml").write_text(SITE.format(60))
     assert _publish(tmp_path).published == ("test",)
     assert made == ["b.jpg"]
@@ -105,7 +104,7 @@ def test_one_changed_picture_is_made_alone_and_a_template_changes_none(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     made: list[str] = []
-    monkeypatch.setattr(jobs, "published_in_widths", _taking(made, lambda name: 0))
+    monkeypatch.setattr(MAKER, _taking(made, lambda name: 0))
     folder = _workspace(tmp_path, 60)
     _publish(tmp_path)
     made.clear()
