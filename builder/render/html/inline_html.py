@@ -117,7 +117,9 @@ def _swatch(s: b.Swatch, w: HtmlContext) -> str:
 
 
 def _thumbnail(t: b.Thumbnail, w: HtmlContext) -> str:
-    """A square whose place is kept before the picture comes, whatever its shape."""
+    """A square whose place is kept before the picture comes, whatever its shape; nothing on paper."""
+    if w.paper:
+        return ""
     if t.address:
         source = attribute("src", w.root + t.address)
         return f'<img class=small{source} alt="{quoted(t.text)}" width=96 height=96 loading=lazy>'
