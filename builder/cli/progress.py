@@ -1,4 +1,4 @@
-"""A line that counts pages and PDFs while a publish runs, on a terminal."""
+"""A line that counts pages, PDFs and pictures while a publish runs, on a terminal."""
 
 import sys
 from types import TracebackType
@@ -22,20 +22,27 @@ def _pdfs(job: str) -> int:
     return _ending(job, ".pdf")
 
 
+def _pictures(job: str) -> int:
+    return int(job.startswith("pictures:"))
+
+
+_COUNTED = (("pages", _pages), ("PDFs", _pdfs), ("pictures", _pictures))
+
+
 class Bars:
     """Counts what jobs make. Totals grow as the pages that need others first become known."""
 
     def __init__(self, where: TextIO | None = None) -> None:
         self._bar = click.progressbar(
             length=1,
-            label="pages, PDFs",
+            label="pages, PDFs, pictures",
             file=where or sys.stderr,
             item_show_func=self._counts,
             show_eta=False,
         )
         self._now = ""
-        self.done = {"pages": 0, "PDFs": 0}
-        self.all = {"pages": 0, "PDFs": 0}
+        self.done = {name: 0 for name, _ in _COUNTED}
+        self.all = {name: 0 for name, _ in _COUNTED}
 
     def __enter__(self) -> "Bars":
         self._bar.__enter__()
@@ -55,11 +62,11 @@ class Bars:
 
     def tell(self, jobs: tuple[str, ...], ended: str) -> None:
         """Takes the jobs that are about to run, and the one that has ended."""
-        for name, count in (("pages", _pages), ("PDFs", _pdfs)):
+        for name, count in _COUNTED:
             self.all[name] += sum(count(job) for job in jobs)
             self.done[name] += count(ended)
-        if _pages(ended) or _pdfs(ended):
-            self._now = ended.partition(":")[2]
+        if any(count(ended) for _, count in _COUNTED):
+            self._now = ended.partition(":")[2].replace(":", " ")
         self._bar.length = max(1, sum(self.all.values()))
         self._bar.pos = sum(self.done.values())
         self._bar.update(0, self._now)

@@ -40,7 +40,7 @@ class Limits:
         20_000, "elements that an SVG picture draws, with all that it draws again"
     )
     paper_kilobytes: int = _most(4_000, "HTML that one PDF is made from, kB")
-    seconds: int = _most(120, "seconds for the pages, the PDF or the pictures of one build")
+    seconds: int = _most(120, "seconds for the pages, the PDF or one picture of a build")
     worker_megabytes: int = _most(4_000, "address space of one worker process, MB")
 
     def changed(self, written: object) -> "Limits":

@@ -144,7 +144,7 @@ class AtMost(Frozen):
     #: elements that an SVG picture draws, with all that it draws again
     drawing_drawn: MostOf | None = None
     paper_kilobytes: MostOf | None = None  #: HTML that one PDF is made from, kB
-    seconds: MostOf | None = None  #: seconds for the pages, the PDF or the pictures of one build
+    seconds: MostOf | None = None  #: seconds for the pages, the PDF or one picture of a build
     worker_megabytes: MostOf | None = None  #: address space of one worker process, MB
 
 

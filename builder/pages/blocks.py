@@ -79,7 +79,18 @@ class Swatch:
     letters: str
 
 
-Inline = Number | Span | Markdown | Tick | WriteIn | Swatch
+@value_class(frozen=True, slots=True)
+class Thumbnail:
+    """A small picture in a cell: that of an address, else a drawing. `text` is what it shows, in
+    words.
+    """
+
+    address: str = ""
+    text: str = ""
+    drawing: Drawing | None = None
+
+
+Inline = Number | Span | Markdown | Tick | WriteIn | Swatch | Thumbnail
 
 
 @value_class(frozen=True, slots=True)

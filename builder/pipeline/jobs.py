@@ -21,7 +21,12 @@ from builder.pages.site.card import card, card_address
 from builder.pages.site.figures_data import figures_data
 from builder.pages.site.findable import found_in
 from builder.pages.site.part_page import part_file, part_page
-from builder.pages.site.picture_files import PictureFile, picture_files, sized_picture
+from builder.pages.site.picture_files import (
+    PictureFile,
+    narrowest,
+    picture_files,
+    sized_picture,
+)
 from builder.pages.site.site_pages import SitePages
 from builder.pages.site.source_given import SourceGiven, private_in_archive
 from builder.pages.summaries.summarise import summarise
@@ -102,8 +107,9 @@ class BuildJob:
         files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
         files[f"{name}/find.js"] = find_js(name, self.build.title, found_in(pages))
         files |= data_files(name, figures_data(sheet, figures))
+        narrow = narrowest(self.sizes)
         plain = {
-            "summary": summarise(sheet).as_plain(),
+            "summary": summarise(sheet, narrow).as_plain(),
             "rules": checks_in_words(self.build, sheet.verdict),
             "pictures": [p.as_plain() for p in picture_files(self.build)],
         }
@@ -176,34 +182,36 @@ class PdfJob:
 
 
 @dataclass(frozen=True, eq=False)
-class PicturesJob:
-    """The pictures of one build, made anew."""
+class PictureJob:
+    """One picture of a build, made anew: each has its own bounds, and is kept when another is not
+    made.
+    """
 
     build: str
-    pictures: tuple[tuple[PictureFile, bytes], ...]
+    picture: PictureFile
+    content: bytes
     limits: Limits
 
     def __call__(self) -> Made:
-        """Makes them; with a picture that cannot be published, none."""
-        files: Files = {}
-        findings = []
-        sizes: dict[str, list[int]] = {}
-        for picture, content in self.pictures:
-            try:
-                made = published_in_widths(picture.name, content, self.limits)
-                address = f"{self.build}/{picture.name}"
-                files[address] = made.content
-                files |= {sized_picture(address, w): c for w, c in made.by_width.items()}
-                if made.by_width:
-                    sizes[address] = list(made.size)
-            except BadPicture as error:
-                problem = (
-                    f"The picture {picture.folder}/{picture.name}{error.at} cannot be published:"
-                    f" {error}."
-                )
-                hint = "Save it again as .png or .jpg, or as a plain .svg drawing."
-                findings.append(mistake("data/picture", problem, hint, picture.where, self.build))
-        return Made({} if findings else files, {"sizes": sizes}, tuple(findings))
+        """Makes it in all its widths; nothing, with a mistake, where it cannot be published."""
+        picture = self.picture
+        address = f"{self.build}/{picture.name}"
+        try:
+            made = published_in_widths(picture.name, self.content, self.limits)
+        except BadPicture as error:
+            problem = (
+                f"The picture {picture.folder}/{picture.name}{error.at} cannot be published:"
+                f" {error}."
+            )
+            hint = "Save it again as .png or .jpg, or as a plain .svg drawing."
+            found = mistake("data/picture", problem, hint, picture.where, self.build)
+            return Made({}, {}, (found,))
+        files = {address: made.content}
+        for width, content in made.by_width.items():
+            there = sized_picture(address, width)
+            files[there] = content
+        sizes = {address: list(made.size)} if made.by_width else {}
+        return Made(files, {"sizes": sizes})
 
 
 @dataclass(frozen=True, eq=False)

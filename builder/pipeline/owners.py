@@ -130,13 +130,21 @@ def clash_mistake(job: str, clash: Clash) -> Finding:
     )
 
 
+def picture_in_words(rest: str) -> str:
+    """The picture of a job as a person knows it, by what follows the job's kind."""
+    build, _, name = rest.partition(":")
+    if not name:
+        return f"the pictures of {build}"
+    return f"the picture {name} of {build}"
+
+
 def words_of(job: str) -> str:
     """A job as a person knows it."""
     kind, _, rest = job.partition(":")
     words: Mapping[str, str] = {
         "build": f"the pages of {rest}",
         "pdf": f"the bench sheet of {rest}",
-        "pictures": f"the pictures of {rest}",
+        "pictures": picture_in_words(rest),
         "compare": f"the comparison of {rest.replace(':', ' and ')}",
         "part": f"the page of the part {rest}",
         "tables": "the pages over all builds",

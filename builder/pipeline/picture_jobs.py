@@ -1,5 +1,5 @@
-"""The pictures of all builds as jobs, some megabytes at a time, so that a workspace of photographs
-fits into memory.
+"""The pictures of all builds as jobs, one a picture and some megabytes at a time, so that a workspace
+of photographs fits into memory.
 """
 
 import hashlib
@@ -9,12 +9,17 @@ from pathlib import Path
 from builder.diagnostics.finding import Finding
 from builder.load.limits import Limits
 from builder.pages.site.picture_files import PictureFile
-from builder.pipeline.jobs import Job, PicturesJob
+from builder.pipeline.jobs import Job, PictureJob
 from builder.pipeline.pictures_of import pictures_of
 
 _AT_ONCE = 64 * 2**20  # bytes that are held while their pictures are made
 
 Jobs = dict[str, tuple[str, Job]]
+
+
+def picture_job_name(build: str, name: str) -> str:
+    """The name of the job that makes a picture of a build."""
+    return f"pictures:{build}:{name}"
 
 
 def picture_jobs(
@@ -28,17 +33,16 @@ def picture_jobs(
     jobs: Jobs = {}
     findings: list[Finding] = []
     held = 0
-    for name, files in wanted:
-        pictures, wrong = pictures_of(name, files, root, limits)
+    listed = ((build, picture) for build, files in wanted for picture in files)
+    for build, picture in listed:
+        read, wrong = pictures_of(build, (picture,), root, limits)
         findings += wrong
-        if not pictures or wrong:
-            continue
-        digest = hashlib.sha256()
-        for picture, content in pictures:
-            digest.update(f"{picture.name}\0{len(content)}\0".encode())
-            digest.update(content)
+        for _, content in read:
+            digest = hashlib.sha256(content).hexdigest()
+            job = PictureJob(build, picture, content, limits)
+            name = picture_job_name(build, picture.name)
+            jobs[name] = (digest, job)
             held += len(content)
-        jobs[f"pictures:{name}"] = (digest.hexdigest(), PicturesJob(name, pictures, limits))
         if held > _AT_ONCE:
             yield jobs, tuple(findings)
             jobs, findings, held = {}, [], 0

@@ -313,16 +313,22 @@ class Preview:
 
     def _pictures(self, name: str) -> Made:
         sources = self.sources
-        made = _NOTHING
+        all_of_it = f"pictures:{name}"
+        _, before = self._made.get(all_of_it, ("", _NOTHING))
+        files: dict[str, bytes] = {}
+        findings: list[Finding] = []
         wanted = [(name, picture_files(sources.builds[name]))]
-        for jobs, findings in picture_jobs(wanted, sources.loaded.root, sources.loaded.limits):
+        for jobs, wrong in picture_jobs(wanted, sources.loaded.root, sources.loaded.limits):
+            findings += wrong
             for job_name, (digest, job) in jobs.items():
                 made = self._make(job_name, digest, job)
-            if findings:
-                kept = self._made.get(f"pictures:{name}", ("", _NOTHING))[1]
-                made = Made(kept.files, {}, findings)
-                self._made[f"pictures:{name}"] = ("", made)
-        return made
+                files |= made.files
+                findings += made.findings
+        kept = before.files if findings else {}
+        there = {**kept, **files}
+        whole = Made(there, {}, tuple(findings))
+        self._made[all_of_it] = ("", whole)
+        return whole
 
     def _compare(self, first: str, second: str) -> Made:
         sources = self.sources

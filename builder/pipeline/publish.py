@@ -145,7 +145,9 @@ def _keep_unread(run_: PublishRun) -> None:
         run_.old.jobs
     ):  # sheets come first: without one there is nothing to keep of its build
         kind, _, rest = job.partition(":")
-        builds = set(rest.split(":"))
+        names = rest.split(":")
+        of = names[:1] if kind == "pictures" else names
+        builds = set(of)
         of_builds = kind in ("build", "pdf", "compare", "pictures") and builds <= known
         if not of_builds or job in run_.records or builds <= readable:
             continue

@@ -15,7 +15,7 @@ from builder.pages.summaries.summary import Summary
 from builder.pipeline.jobs import Made
 from builder.pipeline.owners import Owners, addresses_of, clash_mistake
 from builder.publish.kept.manifest import JobRecord, Manifest, Output
-from builder.publish.kept.stale import Lying, output_of
+from builder.publish.kept.stale import Lying, output_of, own_digest, sha
 from builder.publish.kept.stopped_file import StoppedJobs
 from builder.publish.plain_files import is_address
 from builder.publish.stage import Stage
@@ -52,6 +52,7 @@ class PublishRun:
         0  # of builds that are as they were; what else was found in them is found again
     )
     unprinted: bool = False
+    pictures: dict[str, list[str]] = field(default_factory=dict)  # names of jobs, by build
     owners: Owners = field(default_factory=Owners)
     stopped_before: StoppedJobs = field(
         default_factory=dict
@@ -88,6 +89,18 @@ class PublishRun:
         digest = self._of_all.copy()
         digest.update("\0".join(map(str, pieces)).encode())
         return digest.hexdigest()
+
+    def picture_digest(self, *pieces: object) -> str:
+        """The digest of a picture's job: neither templates nor the site's pages change a picture."""
+        parts = (own_digest(), *pieces)
+        words = "\0".join(map(str, parts))
+        return sha(words.encode())
+
+    def pictures_of_build(self, name: str) -> tuple[JobRecord, ...]:
+        """What is kept of a build's pictures, one each."""
+        names = self.pictures.get(name, ())
+        made = [name for name in names if name in self.records]
+        return tuple(self.records[name] for name in made)
 
     @cached_property
     def _of_all(self) -> "hashlib._Hash":

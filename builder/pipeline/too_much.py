@@ -11,13 +11,14 @@ def too_much(job: str, kind: str, limits: Limits) -> Finding:
     """
     of, _, rest = job.partition(":")
     build = rest.split(":")[0] if of in ("build", "sheet", "pdf", "pictures", "compare") else ""
+    picture = rest.partition(":")[2]
     took = f"{limits.seconds} s" if kind == "time" else f"{limits.worker_megabytes} MB of memory"
     setting = "seconds" if kind == "time" else "worker_megabytes"
     words = {
         "build": "its pages",
         "sheet": "its pages",
         "pdf": "its PDF",
-        "pictures": "its pictures",
+        "pictures": f"its picture {picture}",
     }
     words["compare"] = "its comparison"
     problem = (

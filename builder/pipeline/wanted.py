@@ -62,15 +62,19 @@ def _prints(run: PublishRun) -> bool:
 
 def _pictures_made(run: PublishRun, name: str) -> dict[str, str]:
     """The digests of a build's published pictures, by address."""
-    made = run.records.get(f"pictures:{name}")
-    return {path: output.sha for path, output in made.outputs.items()} if made is not None else {}
+    made = run.pictures_of_build(name)
+    return {path: output.sha for one in made for path, output in one.outputs.items()}
 
 
 def _picture_sizes(run: PublishRun, name: str) -> dict[str, tuple[int, int]]:
-    """Width and height of a build's photographs, as their job wrote them down."""
-    made = run.records.get(f"pictures:{name}")
-    sizes = made.plain.get("sizes", {}) if made is not None else {}
-    return {address: (int(w), int(h)) for address, (w, h) in sizes.items()}
+    """Width and height of a build's photographs, as their jobs wrote them down."""
+    sizes: dict[str, tuple[int, int]] = {}
+    for made in run.pictures_of_build(name):
+        said = made.plain.get("sizes", {})
+        for address, size in said.items():
+            wide, high = map(int, size)
+            sizes[address] = (wide, high)
+    return sizes
 
 
 def _pdf_job(run: PublishRun, name: str) -> Job:
@@ -187,10 +191,15 @@ def wanted_pictures(run: PublishRun, root: Path) -> Iterator[tuple[Wanted, tuple
     """
     wanted = ((name, _pictures(run, name, digest)) for name, digest in run.model.digests.items())
     for jobs, findings in picture_jobs(wanted, root, run.limits):
-        yield (
-            {n: (run.digest(n, digest), partial(_given, job)) for n, (digest, job) in jobs.items()},
-            findings,
-        )
+        made: dict[str, tuple[str, Maker[Made]]] = {}
+        for name, (digest, job) in jobs.items():
+            whole = run.picture_digest(name, digest)
+            maker = partial(_given, job)
+            made[name] = (whole, maker)
+            build = name.split(":")[1]
+            of_build = run.pictures.setdefault(build, [])
+            of_build.append(name)
+        yield made, findings
 
 
 def _given(job: Job) -> Job:

@@ -23,6 +23,7 @@
   document.querySelectorAll(".sortable").forEach(function (box) {
     var table = box.querySelector("table");
     Array.prototype.forEach.call(table.tHead.rows[0].cells, function (head, index) {
+      if (!head.firstChild) { return; } // a column of pictures: there is nothing to sort by
       var button = document.createElement("button");
       button.type = "button";
       while (head.firstChild) { button.appendChild(head.firstChild); }

@@ -1,4 +1,4 @@
-"""The bars count the pages and PDFs that a publish really makes, and stay silent where nobody
+"""The bars count the pages, PDFs and pictures that a publish really makes, and stay silent where nobody
 looks.
 """
 
@@ -31,7 +31,9 @@ def test_pages_and_pdfs_are_counted_as_they_are_made(tmp_path: Path) -> None:
     publish_site(PublishOptions(workspace, workers=1), bars.tell)
     pages = list((workspace / "site").rglob("*.html"))
     pdfs = list((workspace / "site").rglob("*.pdf"))
-    assert bars.done == bars.all == {"pages": len(pages), "PDFs": len(pdfs)}
+    pictures = list((workspace / "site").rglob("*.svg"))
+    counted = {"pages": len(pages), "PDFs": len(pdfs), "pictures": len(pictures)}
+    assert pictures and bars.done == bars.all == counted
     assert (len(pdfs), len(pages) > 40) == (6, True)
 
 

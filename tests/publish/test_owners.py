@@ -72,7 +72,7 @@ def test_a_clash_is_said_with_both_names_and_all_others_are_published(
     )
     assert done.exit_code == 1
     assert (
-        "[data/address-taken] The pictures of wren and the bench sheet of wren would have one"
+        "[data/address-taken] The picture card.png of wren and the bench sheet of wren would have one"
         " address" in done.output
     )
     assert (tmp_path / "site" / "robin" / "index.html").is_file()
@@ -147,7 +147,7 @@ def test_each_kind_of_job_has_words() -> None:
     for job in (
         "build:a",
         "pdf:a",
-        "pictures:a",
+        "pictures:a:nose.jpg",
         "compare:a:b",
         "part:p",
         "tables",

@@ -31,6 +31,7 @@ from builder.pages.blocks import (
     Steps,
     Swatch,
     Table,
+    Thumbnail,
     Tick,
     TwoStacks,
     WriteIn,
@@ -144,7 +145,12 @@ def _pins(words: str) -> Table:
                 Cell((Span(pin, code=True),)),
                 Cell((Span("sends to the receiver's listening pad"),), tone="quiet"),
                 Cell((Number("3.3", "V", anchor="n-level", basis="maker", build="other"),)),
-                Cell((Swatch(colour, letters),)),
+                Cell(
+                    (
+                        Swatch(colour, letters),
+                        Thumbnail("dipper/wedge.svg", f"The wedge, small {words}"),
+                    )
+                ),
                 Cell((Tick(f"pin-{pin}", f"{pin} {words}"),)),
             )
         )

@@ -11,6 +11,7 @@ from builder.pages.blocks import (
     Block,
     Bullets,
     Cell,
+    Column,
     Illustration,
     Inline,
     Markdown,
@@ -28,11 +29,13 @@ from builder.pages.page_map import address_of
 from builder.pages.plots.scatter import scatter
 from builder.pages.rows import right_column, table_columns
 from builder.pages.site.site_pages import SitePages
+from builder.pages.site.small_picture import small_picture
 from builder.pages.summaries.summary import Summary, SummaryNumber
 from builder.rounding import SHOWN, decimals_for, rounded, rounded_down
 
 _FRONT_COLUMNS = table_columns(
     "Build",
+    Column("", plain=True),
     "Status",
     right_column("Dry weight"),
     right_column("Lightest flying weight"),
@@ -117,6 +120,7 @@ def _title(summary: Summary, *, about: bool) -> Cell:
 def _front_row(summary: Summary) -> Row:
     cells = (
         _title(summary, about=True),
+        Cell(small_picture(summary)),
         Cell((Span(summary.status),)),
         number_cell(summary.name, summary.numbers.get("dry"), spread=False),
         _best(summary, "all-up/", most=False),

@@ -1,6 +1,6 @@
 """Which picture files a build's pages show, and whose folder each lies in."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -61,6 +61,17 @@ def printed_pictures(build: Build) -> tuple[str, ...]:
 def picture_widths(width: int) -> tuple[int, ...]:
     """The widths in pixels in which a photograph of that width is published, its own the last."""
     return (*(w for w in _NARROWER if w < width), width)
+
+
+def narrowest(sizes: Mapping[str, tuple[int, int]]) -> dict[str, str]:
+    """Where each photograph lies in its narrowest width, by its address. `sizes` are width and
+    height of each.
+    """
+    found: dict[str, str] = {}
+    for address, (width, _) in sizes.items():
+        least = min(picture_widths(width))
+        found[address] = sized_picture(address, least)
+    return found
 
 
 def sized_picture(address: str, width: int) -> str:

@@ -1,12 +1,17 @@
 """A build's summary for pages over all builds."""
 
+from collections.abc import Mapping
 from statistics import fmean
+from types import MappingProxyType
 
 from builder.compute.compare.alternatives import named_alternatives
 from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.geometry.clearances import discs
 from builder.model.build import Build
 from builder.pages.sheet_input import SheetInput
 from builder.pages.summaries.summary import Summary, SummaryNumber
+
+_AS_THEY_ARE: Mapping[str, str] = MappingProxyType({})
 
 
 def headline(sheet: SheetInput) -> dict[str, MaybeFigure]:
@@ -42,8 +47,26 @@ def _tried(sheet: SheetInput) -> tuple[tuple[str, str, str, float | None], ...]:
     return tuple(out)
 
 
-def summarise(sheet: SheetInput) -> Summary:
-    """The summary of one judged build."""
+def _picture(build: Build, narrow: Mapping[str, str]) -> tuple[str, ...]:
+    """Address and words of the build's own picture; of a photograph its narrow file, if there is
+    one.
+    """
+    hero = build.source.hero
+    if hero is None:
+        return ()
+    address = f"{build.name}/{hero.file}"
+    return narrow.get(address, address), hero.alt
+
+
+def _rotors(build: Build) -> tuple[tuple[float, float, float], ...]:
+    """Where the propellers turn, of a build whose picture is drawn from that."""
+    if build.source.hero is not None:
+        return ()
+    return tuple((disc.middle[0], disc.middle[1], disc.radius) for disc in discs(build))
+
+
+def summarise(sheet: SheetInput, narrow: Mapping[str, str] = _AS_THEY_ARE) -> Summary:
+    """The summary of one judged build. `narrow` says where photographs lie in a narrow width."""
     build, source, verdict = sheet.build, sheet.build.source, sheet.verdict
     results = sheet.results
     cost = results.budget.this_build
@@ -83,4 +106,6 @@ def summarise(sheet: SheetInput) -> Summary:
             for key in i.replaced
             if key in build.parts
         ),
+        picture=_picture(build, narrow),
+        rotors=_rotors(build),
     )

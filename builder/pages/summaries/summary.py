@@ -50,7 +50,8 @@ class Summary:
     what broke), `price_at_least` whether a part has no price, `payload` the parts that it carries,
     which all-up holds. `tried` are alternatives that were judged (key, name of the shelf of what may
     stand there, answer, grams more), `flown` are batteries in the log (shelf name, flights, mean s in
-    the air). A manifest of an older version may lack these.
+    the air). `picture` is the address and the words of the one that stands for the build; `rotors`
+    are those of a build without one: m forward and left of the middle, and the radius. A manifest of an older version may lack these.
     """
 
     name: str
@@ -78,6 +79,8 @@ class Summary:
     payload: tuple[str, ...] = ()
     tried: tuple[tuple[str, str, str, float | None], ...] = ()
     flown: tuple[tuple[str, int, float], ...] = ()
+    picture: tuple[str, ...] = ()
+    rotors: tuple[tuple[float, float, float], ...] = ()
 
     @property
     def uses(self) -> frozenset[str]:
@@ -104,6 +107,8 @@ class Summary:
             "payload",
             "tried",
             "flown",
+            "picture",
+            "rotors",
         ):
             fields[key] = _tuples(plain.get(key, ()))
         return cls(**fields)

@@ -7,7 +7,9 @@ from typing import Any
 
 from builder.pages import blocks as b
 from builder.render.html import markdown
-from builder.render.html.escaped import attribute, bound, text
+from builder.render.html.anchors import anchor_on_page
+from builder.render.html.escaped import attribute, bound, quoted, text
+from builder.render.html.svg import svg
 
 _DAY = re.compile(r"\d{4}-\d\d-\d\d").fullmatch
 _REFERENCE = ("rules", "fields")  # kinds of pages whose words come from documentation in the code
@@ -48,13 +50,6 @@ class HtmlContext:
     def anchor(self, anchor: str) -> str:
         """An anchor as it stands on this page."""
         return anchor_on_page(anchor, self.build) if "/" in anchor else anchor
-
-
-def anchor_on_page(anchor: str, build: str) -> str:
-    """An anchor without the name of the build whose page it is on: `/mass/dry`. A slash leads, so
-    none are mixed up.
-    """
-    return anchor[len(build) :] if build and anchor.startswith(build + "/") else anchor
 
 
 def _number(n: b.Number, w: HtmlContext) -> str:
@@ -121,6 +116,19 @@ def _swatch(s: b.Swatch, w: HtmlContext) -> str:
     return f"<i{attribute('class', 'w-' + name)}></i>{text(s.name)}{letters}"
 
 
+def _thumbnail(t: b.Thumbnail, w: HtmlContext) -> str:
+    """A square whose place is kept before the picture comes, whatever its shape; nothing on paper."""
+    if w.paper:
+        return ""
+    if t.address:
+        source = attribute("src", w.root + t.address)
+        return f'<img class=small{source} alt="{quoted(t.text)}" width=96 height=96 loading=lazy>'
+    if t.drawing is None:
+        return ""
+    drawn: str = svg(t.drawing, build=w.build, root=w.root)
+    return drawn
+
+
 def _inline_markdown(m: b.Markdown, w: HtmlContext) -> str:
     words = str(markdown.inline(m.text))
     return f"<span{attribute('lang', w.language)}>{words}</span>" if w.language else words
@@ -132,6 +140,7 @@ INLINE: dict[type, Callable[[Any, HtmlContext], str]] = {
     b.Tick: tick,
     b.WriteIn: _write_in,
     b.Swatch: _swatch,
+    b.Thumbnail: _thumbnail,
     b.Markdown: _inline_markdown,
 }
 

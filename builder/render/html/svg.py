@@ -26,8 +26,8 @@ from builder.pages.drawing import (
     Shape,
     Words,
 )
+from builder.render.html.anchors import anchor_on_page
 from builder.render.html.escaped import quoted, text
-from builder.render.html.inline_html import anchor_on_page
 from builder.render.html.markdown import allowed_link
 
 # mm that a wire's edge is wider than the wire, so that white and black wires show on any ground

@@ -15,6 +15,7 @@ _FITS = 16.5  # rem, the frame on the narrowest screen that is promised (320 px)
 _SHORT = 14  # letters that a column of words is not squeezed below
 _HALF = 17  # letters that stand in half a card beside their label
 _WIDE_BOX = 13  # letters that a box to write in takes
+_THUMBNAIL = 14  # letters beside which a small picture is as wide
 _TICK = 4  # letters that a box to tick takes
 
 
@@ -25,6 +26,8 @@ def _words_of(piece: b.Inline) -> str:
         return "\u00a0".join([p.replace(" ", "\u00a0") for p in parts if p])
     if isinstance(piece, b.Swatch):
         return f"----{piece.name} {piece.letters}"
+    if isinstance(piece, b.Thumbnail):
+        return "-" * _THUMBNAIL
     if isinstance(piece, b.Tick):
         return "-" * _TICK
     if isinstance(piece, b.WriteIn):
