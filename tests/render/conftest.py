@@ -264,6 +264,7 @@ def made_up_page(words: str = "", kind: str = "sheet") -> Page:
         breadcrumbs=(Span(f"All builds {words}", "index.html"),),
         links=(Span("Bench sheet (PDF)", "dipper/bench-sheet.pdf"),),
         data={
+            "bench": {"words": words},
             "tools": (f"iron {words}",),
             "supplies": ("solder",),
             "builds": (("dipper", f"Dipper {words}"),),

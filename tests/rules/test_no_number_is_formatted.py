@@ -121,6 +121,7 @@ STILL_IN_COMPUTE = {
     "joints/bench_pieces.py",  # a length in the words of a step
     "joints/heat_flows.py",  # a pad's size in a figure's key
     "joints/heating.py",  # an iron's setting in its label
+    "power_up/gate_power.py",  # the volts under which a rail is empty, in the words of a step
     "weight/one_aircraft.py",  # a length in a figure's key
     "weight/wire_mass.py",  # a pad's size in its label
 }

@@ -3,7 +3,7 @@
 Checks: figures with a unit in notes (but for those of logs), and closed words behind the name of their key. They
 are compared with the figures and words of the same thing: cells, gauge, charge, speed constant; `length 70 mm` by
 its key; `props out`, `cable reversed`. Other words are read by no check. Where a figure of another kind has no like
-beside it, or the note says 'never' or 'than', it is not judged.
+beside it, or the note says 'never' or 'than', it could not be checked.
 Why: who follows the note builds something else than what the sheet was checked for.
 Example: a wire of 18 AWG with the note 'take 22 AWG'.
 Mend: correct the one that is a slip; a rule of use has a key of its own.

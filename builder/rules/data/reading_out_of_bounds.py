@@ -1,7 +1,7 @@
 """A reading of the bench that its gate, its wire or the setup does not allow.
 
 Checks: each line under as_built. Volts and amperes that were read at a gate are compared with what that gate
-expects, at the contact named under `at` or, where none is named, at any of its contacts. A length is compared with
+expects. The contact is the one named under `at`; where none is named, any of its contacts. A length is compared with
 the wires of the contact or step that it names; the way that a motor turns with the setup. Its step is one of the order.
 Why: a reading out of its bounds is the fault that the gate is there for. Who writes it down and goes on
 powers a camera or a receiver with wrong volts.

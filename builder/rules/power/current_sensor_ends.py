@@ -1,7 +1,7 @@
 """More current than the current sensor can tell.
 
-Checks: full throttle on each battery against the current at which the measuring pad reaches its highest volts:
-the level of the pad over the sensitivity that its board names, else the one that is set. A board whose sensor
+Checks: full throttle on each battery against the highest current that the measuring pad can tell. That is the
+level of the pad over the sensitivity that its board names, else the one that is set. A board whose sensor
 has no pad is not looked at.
 Why: above it the sensor says the same number. The charge that is used is counted too low, and the pilot flies
 the battery empty.
