@@ -88,7 +88,8 @@ def _probed(canvas: Any, sheet: SheetInput) -> list[tuple[Any, dict[str, str], l
     bases = {r["base"]: r for r in read if not r["again"]}
     out = []
     for (group, _), shown in zip(drawn, read, strict=True):
-        if group.steps[0].do != "check":
+        first = group.steps[0]
+        if first.do != "check" or not first.board:  # a plug that is tested first shows its contacts
             continue
         ends = {t["text"]: t for t in shown["texts"] if t["text"] in ("red", "black")}
         at = {colour: _nearest(t, bases[shown["base"]]) for colour, t in ends.items()}
