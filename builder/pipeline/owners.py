@@ -43,6 +43,8 @@ _OF_BUILD = (
     "sheet.js",
     "find.js",
     "source.zip",
+    "bench/away.js",
+    "bench/away.webmanifest",
 )
 
 

@@ -165,7 +165,7 @@ def test_the_front_page_names_the_pack_of_each_figure(demo: Checked) -> None:
     """
     page = front_page([summarise(s) for s in demo.sheets.values()], site_pages(demo.workspace.site))
     table = next(b for s in page.sections for b in s.blocks if isinstance(b, Table))
-    notes = {words(r.cells[0].pieces): (r.cells[3].note, r.cells[4].note) for r in table.rows}
+    notes = {words(r.cells[0].pieces): (r.cells[4].note, r.cells[5].note) for r in table.rows}
     assert notes["Dipper 3"] == ("with battery small", "with battery large")
     assert notes["Curlew 7"] == ("with battery short", "with battery long")
     for name, sheet in demo.sheets.items():

@@ -42,7 +42,7 @@ def _section(module: ModuleType, name: str) -> Callable[..., Section]:
 SECTIONS = tuple(
     _section(importlib.import_module(f"{sections.__name__}.{m.name}"), m.name)
     for m in pkgutil.iter_modules(sections.__path__)
-    if not m.name.startswith("_")
+    if not m.name.startswith("_") and m.name != "upkeep_lines"  # lines of a section, none itself
 )
 
 

@@ -10,7 +10,12 @@ from builder.compute.order.work_order import Cycle, Plan
 from builder.load.assumed import assumed
 from builder.model.build import Build, WireRun
 
-TIMES = {name: assumed(f"hours of work/{name}") for name in ("joint", "step", "gate", "powered")}
+TIMES = {
+    "joint": assumed("hours of work/joint"),
+    "step": assumed("hours of work/step"),
+    "gate": assumed("hours of work/gate"),
+    "powered": assumed("hours of work/powered"),
+}
 SPREAD = assumed("hours of work/spread")
 
 
