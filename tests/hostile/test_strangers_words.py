@@ -47,7 +47,7 @@ FOREIGN = """() => [...document.querySelectorAll('*')].filter(e =>
   || ['IFRAME', 'OBJECT', 'EMBED', 'FORM', 'BASE', 'STYLE', 'TEMPLATE', 'VIDEO', 'AUDIO', 'foreignObject', 'animate',
       'set', 'math'].includes(e.tagName)
   || (e.tagName === 'META' && e.httpEquiv && e.httpEquiv !== 'Content-Security-Policy')
-  || (e.tagName.toUpperCase() === 'SCRIPT' && !['application/ld+json', 'application/json'].includes(e.type) && e.src.slice(0, 5) !== 'file:')
+  || (e.tagName.toUpperCase() === 'SCRIPT' && !/^application.*json$/.test(e.type) && e.src.slice(0, 5) !== 'file:')
   || (e.tagName.toUpperCase() === 'A' && e.href && !['file:', 'http:', 'https:', 'mailto:'].includes(new URL(
         e.href.baseVal ?? e.href, location.href).protocol))
 ).map(e => e.outerHTML.slice(0, 200))"""
