@@ -15,6 +15,11 @@ from builder.model.source.build_source import BuildSource, PackUse, PartUse, Plu
 from builder.model.source.electrical import Pad, Socket
 
 
+def piece_name(key: str, piece: int) -> str:
+    """A piece of a part by its number: `camera`, `motor.1`."""
+    return f"{key}.{piece}" if piece else key
+
+
 @value_class(frozen=True, slots=True, order=True)
 class Contact:
     """One pad of one piece of a part: `camera.5V`, or `motor.1.A` where the build has several
@@ -32,8 +37,8 @@ class Contact:
 
     @property
     def board(self) -> str:
-        """The piece that the contact is on: `camera`, `motor.1`."""
-        return f"{self.part}.{self.piece}" if self.piece else self.part
+        """The piece that the contact is on."""
+        return piece_name(self.part, self.piece)
 
 
 P = TypeVar("P", bound=Part, covariant=True)
@@ -64,6 +69,13 @@ class FittedAs(Generic[P]):
 
 
 Fitted = FittedAs[Part]
+
+
+def piece_names(fitted: Fitted) -> tuple[str, ...]:
+    """Names of a part's pieces: `motor.1`, or the part's own where there is one."""
+    return tuple(piece_name(fitted.key, piece) for piece in fitted.pieces)
+
+
 K = TypeVar("K", bound=Part)
 
 
@@ -173,6 +185,11 @@ class Build:
             for piece in f.pieces
             for pad in f.part.pads
         )
+
+    @cached_property
+    def by_name(self) -> Mapping[str, Contact]:
+        """Every contact by its name: `camera.5V`."""
+        return {str(c): c for c in self.contacts}
 
 
 @dataclass(frozen=True, eq=False)

@@ -15,7 +15,7 @@ from typing import Any
 import networkx
 import pytest
 
-from builder.pages.bench.trouble import trouble_data
+from builder.pages.bench.trouble import trouble_data, trouble_of
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.check import Checked
 
@@ -104,7 +104,7 @@ def _followed(
 @pytest.mark.parametrize(("name", "share"), [("dipper", 1.0), ("curlew", 0.3), ("pipit", 0.5)])
 def test_a_single_fault_is_found(demo: Checked, name: str, share: float) -> None:
     sheet = demo.sheets[name]
-    data: Mapping[str, Any] = trouble_data(sheet)
+    data: Mapping[str, Any] = trouble_data(sheet, trouble_of(sheet))
     faults = [*_open_or_swapped(sheet), *_bridged(sheet)]
     chosen = random.Random(7).sample(faults, int(share * len(faults)))
     counts: list[int] = []
@@ -132,7 +132,7 @@ def test_a_single_fault_is_found(demo: Checked, name: str, share: float) -> None
 def test_no_volts_while_a_short_is_suspected(demo: Checked, name: str) -> None:
     """Below each reading under power no bridge or swap of a supply is left among the causes."""
     sheet = demo.sheets[name]
-    data: Mapping[str, Any] = trouble_data(sheet)
+    data: Mapping[str, Any] = trouble_data(sheet, trouble_of(sheet))
     pads = {str(c): sheet.build.pad(c) for c in sheet.build.contacts}
     sound = _graph(sheet, _wires(sheet))
     seen = 0
@@ -163,7 +163,7 @@ def test_no_volts_while_a_short_is_suspected(demo: Checked, name: str) -> None:
 def test_what_is_left_is_one_wire_or_cannot_be_told_apart(demo: Checked) -> None:
     """Causes that are left together read alike between any two contacts that a probe reaches."""
     sheet = demo.sheets["dipper"]
-    data: Mapping[str, Any] = trouble_data(sheet)
+    data: Mapping[str, Any] = trouble_data(sheet, trouble_of(sheet))
     assert any("limit trips" in s["seen"] for s in data["symptoms"])
     by_cause = {cause: wires for wires, cause, _ in (*_open_or_swapped(sheet), *_bridged(sheet))}
     asked = {(m[1], m[2]) for words in data["readings"] if (m := BEEP.search(words))}

@@ -14,6 +14,8 @@ from builder.compute.power_up.pair_readings import by_pair
 from builder.model.build import Build, Contact
 from builder.pages.bench.at_bench_page import bench_data
 from builder.pages.bench.bands import Band, bands_of
+from builder.pages.bench.screens import screens_of
+from builder.pages.bench.trouble import trouble_of
 from builder.pipeline.check import Checked
 from builder.render.assets import asset_files
 
@@ -167,6 +169,7 @@ def test_bands_hold_what_the_model_says(demo: Checked, judge: Tab, name: str) ->
 
 def test_every_field_of_a_page_has_a_band(demo: Checked) -> None:
     for name in BUILDS:
-        fields = bench_data(demo.sheets[name])["fields"]
+        sheet = demo.sheets[name]
+        fields = bench_data(sheet, screens_of(sheet), trouble_of(sheet))["fields"]
         assert isinstance(fields, dict)
         assert len({f["name"] for f in fields.values()}) == len(fields), name

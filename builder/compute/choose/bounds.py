@@ -77,7 +77,7 @@ def weight_and_price(bounds: Bounds, elements: Iterable[Offer]) -> tuple[float, 
     """The sums, as they are expected."""
     found = [bounds.changes[o] for o in elements]
     mass = bounds.mass + fsum(m for m, _ in found)
-    return mass, bounds.price + sum(p for _, p in found)
+    return mass, bounds.price + fsum(p for _, p in found)
 
 
 def lower_bound(

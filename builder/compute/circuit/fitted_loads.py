@@ -10,7 +10,7 @@ from builder.compute.figures.figure import Figure, MaybeFigure, apply, constant,
 from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.electronics import current_of_power
 from builder.load.assumed import assumed, assumed_list, assumed_topic
-from builder.model.build import Build, Fitted
+from builder.model.build import Build, Fitted, piece_names
 
 # W in flight of what nobody says a draw of, by kind. A buzzer does not sound in flight.
 USUAL_POWER = {kind: watts for kind, (watts,) in assumed_topic("power of one part").items()}
@@ -55,8 +55,7 @@ def unwired_current(
     out: list[MaybeFigure] = []
     parts: list[str] = []
     for fitted in build.parts.values():
-        boards = [f"{fitted.key}.{p}" if p else fitted.key for p in fitted.pieces]
-        left = [b for b in boards if b not in counted]
+        left = [b for b in piece_names(fitted) if b not in counted]
         one = _power(build, fitted) if left else None
         if one is None:
             continue

@@ -2,7 +2,7 @@
 exactly one.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -56,12 +56,13 @@ class Netlist:
         return self.of[a] is self.of[b]
 
 
-def netlist(build: Build) -> Netlist:
-    """The nets of a build, by union of joins. A net is named for its first contact in the order of
-    the file.
+def components(
+    contacts: Iterable[Contact], joined: Iterable[tuple[Contact, Contact]]
+) -> Mapping[Contact, int]:
+    """The number of what conducts to each contact, by union of what is joined: counted in the order
+    of the first contact of each.
     """
-    joins = joins_of(build)
-    own = {c: c for c in build.contacts}  # one object a contact, so that identity is equality
+    own = {c: c for c in contacts}  # one object a contact, so that identity is equality
     parent = dict(own)
 
     def root(contact: Contact) -> Contact:
@@ -70,16 +71,24 @@ def netlist(build: Build) -> Netlist:
             contact = parent[contact]
         return contact
 
-    for join in joins:
-        a, b = root(own[join.a]), root(own[join.b])
+    for one, other in joined:
+        a, b = root(own[one]), root(own[other])
         if a is not b:
             parent[b] = a
-    members: dict[Contact, list[Contact]] = {}
+    numbers: dict[Contact, int] = {}
+    return {c: numbers.setdefault(root(c), len(numbers)) for c in own}
+
+
+def netlist(build: Build) -> Netlist:
+    """The nets of a build. A net is named for its first contact in the order of the file."""
+    joins = joins_of(build)
+    number = components(build.contacts, ((j.a, j.b) for j in joins))
+    members: dict[int, list[Contact]] = {}
     for contact in build.contacts:
-        members.setdefault(root(own[contact]), []).append(contact)
-    made: dict[Contact, list[Join]] = {r: [] for r in members}
+        members.setdefault(number[contact], []).append(contact)
+    made: dict[int, list[Join]] = {n: [] for n in members}
     for join in joins:
-        made[root(own[join.a])].append(join)
-    found = ((contacts, made[root]) for root, contacts in members.items())
+        made[number[join.a]].append(join)
+    found = ((contacts, made[n]) for n, contacts in members.items())
     nets = tuple(Net(str(on_it[0]), tuple(on_it), tuple(joins)) for on_it, joins in found)
     return Netlist(nets, joins)

@@ -19,7 +19,7 @@ from builder.compute.figures.figure import (
 from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.electronics import converter_input_current, electrical_load
 from builder.load.assumed import assumed
-from builder.model.build import Build
+from builder.model.build import Build, piece_name
 from builder.model.source.electrical import Rail
 
 _EFFICIENCY = {
@@ -236,7 +236,7 @@ def power(build: Build, nets: Netlist) -> PowerPlan:
     rows = []
     for fitted in build.parts.values():
         for piece in fitted.pieces:
-            board = f"{fitted.key}.{piece}" if piece else fitted.key
+            board = piece_name(fitted.key, piece)
             for name, rail in fitted.part.rails.items():
                 if rail.volts != "battery":
                     rows.append(

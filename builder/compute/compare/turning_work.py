@@ -1,22 +1,15 @@
 """What it takes at the bench to turn one build into another: joints, and hours by the usual times."""
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from builder.compute.compare.part_changes import PartChange
 from builder.compute.compare.wiring_difference import JoinChange
 from builder.compute.joints.joints import Joint
+from builder.compute.order.effort import WorkKind, kind_of_work, time_of_work
 from builder.compute.order.work_order import Cycle, Plan
-from builder.load.assumed import assumed
 from builder.model.build import Build, WireRun
-
-TIMES = {
-    "joint": assumed("hours of work/joint"),
-    "step": assumed("hours of work/step"),
-    "gate": assumed("hours of work/gate"),
-    "powered": assumed("hours of work/powered"),
-}
-SPREAD = assumed("hours of work/spread")
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,7 +30,8 @@ class TurningWork:
     time: tuple[float, float] | None
 
 
-def _ends(run: WireRun) -> tuple[str, str]:
+def ends_of_wire(run: WireRun) -> tuple[str, str]:
+    """The two contacts of a wire by name, so that one written from its other end is the same."""
     low, high = sorted((str(run.start), str(run.end)))
     return low, high
 
@@ -48,28 +42,29 @@ def _touched(
     """Wires that end at a part that is changed, and wires that the other build lacks or has
     otherwise.
     """
-    runs = (r for r in build.wires if {r.start.part, r.end.part} & keys or _ends(r) in changed)
-    return tuple(dict.fromkeys(_ends(r) for r in runs))
+    runs = (
+        r for r in build.wires if {r.start.part, r.end.part} & keys or ends_of_wire(r) in changed
+    )
+    return tuple(dict.fromkeys(ends_of_wire(r) for r in runs))
 
 
 def _heated(joints: tuple[Joint, ...], wires: tuple[tuple[str, str], ...]) -> int:
     """Joints at which one of these wires ends."""
-    ends = {end for wire in wires for end in wire}
-    return sum(str(j.contact) in ends and bool(_of(j) & set(wires)) for j in joints)
+    return sum(not set(wires).isdisjoint(heated_at(j)) for j in joints)
 
 
-def _of(joint: Joint) -> set[tuple[str, str]]:
+def heated_at(joint: Joint) -> tuple[tuple[str, str], ...]:
+    """The wires of a joint by their ends, those that end at its contact."""
     pairs = (sorted((str(j.a), str(j.b))) for j in joint.wires)
-    return {(low, high) for low, high in pairs}
+    return tuple((low, high) for low, high in pairs if str(joint.contact) in (low, high))
 
 
 def again_in(plan: Plan | Cycle) -> Mapping[str, int] | None:
     """Gates and steps under power of an order of work."""
     if isinstance(plan, Cycle):
         return None
-    gates = sum(bool(s.gate) for s in plan.steps)
-    powered = sum(bool(s.power) and not s.gate for s in plan.steps)
-    return {"gates": gates, "powered": powered}
+    kinds = Counter(map(kind_of_work, plan.steps))
+    return {"gates": kinds["gate"], "powered": kinds["powered"]}
 
 
 def turning_work(
@@ -94,9 +89,9 @@ def turning_work(
     again = again_in(plan)
     counts = again if again is not None and (loose or made or off or on) else {}
     gates, powered = counts.get("gates", 0), counts.get("powered", 0)
-    seconds = TIMES["joint"] * (joints_off + joints_on) + TIMES["step"] * (fitted_off + fitted_on)
-    seconds += TIMES["gate"] * gates + TIMES["powered"] * powered
-    time = (seconds * (1.0 - SPREAD), seconds * (1.0 + SPREAD)) if again is not None else None
+    heated, fitted = joints_off + joints_on, fitted_off + fitted_on
+    work: dict[WorkKind, int] = {"joint": heated, "step": fitted, "gate": gates, "powered": powered}
+    time = time_of_work(work) if again is not None else None
     off_words = tuple(f"{low} to {high}" for low, high in loose)
     on_words = tuple(f"{low} to {high}" for low, high in made)
     counted = joints_off, joints_on, fitted_off, fitted_on, gates, powered

@@ -1,47 +1,26 @@
 """What conducts to what once a single fault is in, and what has power then."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
-from builder.compute.circuit.nets import Netlist
+from builder.compute.circuit.nets import Netlist, components
 from builder.compute.faults.single_faults import SingleFault, rail_name
 from builder.compute.power_up.gate_readings import feed_of, ground_of
-from builder.model.build import Build, Contact
+from builder.model.build import Build, Contact, piece_name
 from builder.model.kinds import Connector, Motor
 
 Joined = tuple[Contact, Contact]
 _DEEPEST = 6  # boards that feed each other in a row
 
 
-def components(contacts: Iterable[Contact], joined: Iterable[Joined]) -> Mapping[Contact, int]:
-    """The number of the net of each contact."""
-    parent = {c: c for c in contacts}
-
-    def root(c: Contact) -> Contact:
-        while parent[c] != c:
-            parent[c] = parent[parent[c]]
-            c = parent[c]
-        return c
-
-    for a, b in joined:
-        parent[root(a)] = root(b)
-    numbers: dict[Contact, int] = {}
-    return {c: numbers.setdefault(root(c), len(numbers)) for c in parent}
-
-
 @dataclass(frozen=True, eq=False)
 class WiredBench:
-    """A build on the bench: its contacts, what joins them, the battery's two poles."""
+    """A build on the bench: what joins its contacts, the battery's two poles."""
 
     build: Build
     nets: Netlist
-
-    @cached_property
-    def contacts(self) -> tuple[Contact, ...]:
-        """Contacts on nets that a wire or plug takes part in, or that have a neighbour."""
-        return self.build.contacts
 
     @cached_property
     def joined(self) -> tuple[Joined, ...]:
@@ -110,7 +89,8 @@ class FaultState:
         """The contacts on the net of one."""
         return self._members[self.net[contact]]
 
-    def _is_dead(self, name: str) -> bool:
+    def is_dead(self, name: str) -> bool:
+        """Whether a rail or a part of that name is dead inside."""
         return self.fault is not None and self.fault.name == name
 
     def fed(self, contact: Contact, deep: int = 0) -> bool:
@@ -124,7 +104,7 @@ class FaultState:
 
     def _gives(self, contact: Contact, deep: int) -> bool:
         pad = self.bench.build.pad(contact)
-        if pad.role != "supply" or not pad.rail or self._is_dead(rail_name(contact, pad.rail)):
+        if pad.role != "supply" or not pad.rail or self.is_dead(rail_name(contact, pad.rail)):
             return False
         return self.powered(contact.part, contact.piece, deep + 1)
 
@@ -132,8 +112,8 @@ class FaultState:
         """Whether a piece has its supply and its ground. A part that is dead inside is none."""
         fitted, (_, minus) = self.bench.build.parts[part], self.bench.poles
         feed, ground = feed_of(fitted), ground_of(fitted)
-        board = f"{part}.{piece}" if piece else part
-        if feed is None or ground is None or minus is None or self._is_dead(board):
+        board = piece_name(part, piece)
+        if feed is None or ground is None or minus is None or self.is_dead(board):
             return False
         grounded = self.one(Contact(part, piece, ground), minus)
         return grounded and self.fed(Contact(part, piece, feed), deep)
@@ -141,4 +121,4 @@ class FaultState:
 
 def state_of(bench: WiredBench, fault: SingleFault | None) -> FaultState:
     """The bench with a fault in."""
-    return FaultState(bench, fault, components(bench.contacts, with_fault(bench, fault)))
+    return FaultState(bench, fault, components(bench.build.contacts, with_fault(bench, fault)))

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 from typing import Literal
 
-from builder.compute.faults.fault_states import FaultState, WiredBench, components, without
+from builder.compute.circuit.nets import components
+from builder.compute.faults.fault_states import FaultState, WiredBench, without
 from builder.compute.faults.single_faults import SingleFault
 from builder.compute.faults.symptoms import is_hot
 from builder.compute.power_up.gate_readings import feed_of
@@ -54,10 +55,10 @@ def _beside(bench: WiredBench, fault: SingleFault) -> list[list[Contact]]:
     """For each place of a fault: itself, or contacts that conduct to it with the fault's wires
     off, where a probe reaches.
     """
-    net = components(bench.contacts, without(bench, fault))
+    net = components(bench.build.contacts, without(bench, fault))
     rows = []
     for place in fault.places:
-        own = [place, *(c for c in bench.contacts if net[c] == net[place] and c != place)]
+        own = [place, *(c for c in bench.build.contacts if net[c] == net[place] and c != place)]
         rows.append([c for c in own if _reached(bench, c)][:_NEAR])
     return rows
 
@@ -73,7 +74,7 @@ def _beeps(bench: WiredBench, states: Sequence[FaultState]) -> Iterator[FaultRea
 
 def _volts(bench: WiredBench) -> Iterator[FaultReading]:
     """Supplies of boards and outputs of rails, where a probe may be under power."""
-    for contact in bench.contacts:
+    for contact in bench.build.contacts:
         pad, fitted = bench.build.pad(contact), bench.build.parts[contact.part]
         source = pad.role == "supply" and pad.rail
         takes = contact.pad == feed_of(fitted) and not isinstance(fitted.part, Capacitor)

@@ -63,11 +63,8 @@ def rail_name(contact: Contact, rail: str) -> str:
 
 
 def _dead_rails(build: Build) -> Iterator[SingleFault]:
-    named = {
-        rail_name(c, rail): c
-        for c in build.contacts
-        if build.pad(c).role == "supply" and (rail := build.pad(c).rail)
-    }
+    supplies = [(c, build.pad(c).rail) for c in build.contacts if build.pad(c).role == "supply"]
+    named = {rail_name(contact, rail): contact for contact, rail in supplies if rail}
     yield from (SingleFault("rail", (contact,), name) for name, contact in named.items())
 
 

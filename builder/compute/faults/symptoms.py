@@ -9,7 +9,7 @@ from builder.compute.faults.single_faults import SingleFault, single_faults
 from builder.compute.power_up.gate_readings import feed_of, ground_of
 from builder.compute.power_up.pair_readings import burns_if_joined, stands_on
 from builder.frozen import value_class
-from builder.model.build import Contact, Fitted
+from builder.model.build import Contact, Fitted, piece_name, piece_names
 from builder.model.kinds import Capacitor, Connector, FlightController, Motor
 
 SymptomKind = Literal["short", "dead", "mute", "motor"]
@@ -32,13 +32,13 @@ def _pieces(bench: WiredBench) -> Iterator[tuple[Fitted, int, str]]:
         if isinstance(fitted.part, Motor | Capacitor | Connector) or feed_of(fitted) is None:
             continue
         for piece in fitted.pieces:
-            yield fitted, piece, f"{fitted.key}.{piece}" if piece else fitted.key
+            yield fitted, piece, piece_name(fitted.key, piece)
 
 
 def _signals(bench: WiredBench, board: str) -> list[Contact]:
     """Contacts of a board by which it talks: no supply, no ground, no motor's lead."""
     silent = ("ground", "supply", "draws", "phase")
-    own = [c for c in bench.contacts if c.board == board and bench.nets.of[c].connected]
+    own = [c for c in bench.build.contacts if c.board == board and bench.nets.of[c].connected]
     return [
         c for c in own if bench.build.pad(c).role not in silent and not bench.build.pad(c).battery
     ]
@@ -49,14 +49,11 @@ def _leads(bench: WiredBench, board: str) -> list[Contact]:
     signal of that channel.
     """
     build = bench.build
-    own = [c for c in bench.contacts if c.board == board]
+    own = [c for c in bench.build.contacts if c.board == board]
     pads = [c for lead in own for c in bench.nets.of[lead].contacts if c.board != board]
     channels = {(c.board, build.pad(c).channel) for c in pads}
-    signals = [
-        c
-        for c in bench.contacts
-        if build.pad(c).role != "phase" and (c.board, build.pad(c).channel) in channels
-    ]
+    others = [(c, build.pad(c)) for c in build.contacts]
+    signals = [c for c, p in others if p.role != "phase" and (c.board, p.channel) in channels]
     return [*own, *pads, *signals]
 
 
@@ -94,8 +91,8 @@ def is_hot(fault: SingleFault | None, bench: WiredBench) -> bool:
 
 def _of_board(sound: FaultState, state: FaultState, of: tuple[Fitted, int, str]) -> list[Symptom]:
     """What one board shows. One without a ground of its own, as a buzzer, is dead or is not."""
-    bench, fault, (fitted, piece, board) = sound.bench, state.fault, of
-    gone = fault is not None and fault.kind == "part" and fault.name == board
+    bench, (fitted, piece, board) = sound.bench, of
+    gone = state.is_dead(board)
     lines = _signals(bench, board)
     if ground_of(fitted) is None:
         feed = Contact(fitted.key, piece, feed_of(fitted) or "")
@@ -112,15 +109,13 @@ def _of_board(sound: FaultState, state: FaultState, of: tuple[Fitted, int, str])
 
 def symptoms_of(sound: FaultState, state: FaultState) -> tuple[Symptom, ...]:
     """What a fault looks like, the plainest first."""
-    bench, fault = sound.bench, state.fault
+    bench = sound.bench
     if _burning(sound, state):
         return (Symptom("short"),)
     out = [s for of in _pieces(bench) for s in _of_board(sound, state, of)]
     for motor in bench.build.of_kind(Motor):
-        for piece in motor.pieces:
-            board = f"{motor.key}.{piece}" if piece else motor.key
-            dead = fault is not None and fault.kind == "part" and fault.name == board
-            if dead or _changed(sound, state, _leads(bench, board)):
+        for board in piece_names(motor):
+            if state.is_dead(board) or _changed(sound, state, _leads(bench, board)):
                 out.append(Symptom("motor", board))
     return tuple(out)
 
@@ -134,10 +129,3 @@ def by_symptom(bench: WiredBench) -> Mapping[Symptom, tuple[FaultState, ...]]:
         for symptom in symptoms_of(sound, state):
             out.setdefault(symptom, []).append(state)
     return {s: tuple(states) for s, states in out.items()}
-
-
-def not_seen(bench: WiredBench) -> tuple[SingleFault, ...]:
-    """Faults without a symptom: a second ground that is open, a spare contact."""
-    sound = state_of(bench, None)
-    states = (state_of(bench, f) for f in single_faults(bench.build, bench.nets))
-    return tuple(s.fault for s in states if s.fault is not None and not symptoms_of(sound, s))

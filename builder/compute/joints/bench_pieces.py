@@ -26,11 +26,6 @@ _COATING = ("coat", "lacquer", "varnish")
 _RADIO: tuple[type[Part], ...] = (Receiver, VideoTransmitter, Camera)
 
 
-def piece_names(fitted: Fitted) -> tuple[str, ...]:
-    """Names of a part's pieces: `motor.1`, or the part's own where there is one."""
-    return tuple(f"{fitted.key}.{p}" if p else fitted.key for p in fitted.pieces)
-
-
 def is_centre(build: Build, part: str) -> bool:
     """Whether a part is a board that others are wired to."""
     return isinstance(build.parts[part.split(".")[0]].part, CENTRES)

@@ -11,7 +11,6 @@ from builder.compute.joints.bench_pieces import (
     cuts,
     frame_of,
     hanging_loads,
-    piece_names,
     radios_of,
     sleeved,
 )
@@ -19,7 +18,7 @@ from builder.compute.joints.joints import Joint, touches
 from builder.compute.joints.strips import hidden_lines, in_place, strip_words
 from builder.compute.order.joint_steps import cut_step, phase_of
 from builder.compute.order.steps import Measure, Phase, WorkStep
-from builder.model.build import Build, Fitted
+from builder.model.build import Build, Fitted, piece_names
 from builder.model.kinds import Antenna, Buzzer, Part, Receiver
 
 # Grounds beside each other are one net: a beep between them is right.

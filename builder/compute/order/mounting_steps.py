@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from builder.compute.figures.told import told
 from builder.compute.geometry.orientation import mounting_words
 from builder.compute.geometry.plastics import is_plastic
-from builder.compute.joints.bench_pieces import frame_of, is_centre, mm, piece_names, plug_name
+from builder.compute.joints.bench_pieces import frame_of, is_centre, mm, plug_name
 from builder.compute.joints.joints import Joint
 from builder.compute.joints.strips import strip_words, under
 from builder.compute.order.steps import Measure, Phase, WorkStep
-from builder.model.build import Build, FittedAs
+from builder.model.build import Build, FittedAs, piece_name, piece_names
 from builder.model.kinds import FlightController, Frame, Motor, SpeedController
 
 
@@ -110,14 +110,15 @@ def leads_id(motor: str) -> str:
     return f"tin {motor} leads"
 
 
-def _plug_end(key: str, piece: int, socket: str) -> str:
-    return f"{key}.{piece} {socket}" if piece else f"{key} {socket}"
+def plug_end(key: str, piece: int, socket: str) -> str:
+    """An end of a plugged joint: `esc J1`."""
+    return f"{piece_name(key, piece)} {socket}"
 
 
 def plug_steps(build: Build) -> Iterator[WorkStep]:
     """Cables, beep-tested before they are plugged."""
     for plug in build.plugs:
-        ends = [_plug_end(*end) for end in (plug.start, plug.end)]
+        ends = [plug_end(*end) for end in (plug.start, plug.end)]
         between = all(is_centre(build, e[0]) for e in (plug.start, plug.end))
         motor = any(isinstance(build.parts[e[0]].part, Motor) for e in (plug.start, plug.end))
         phase = Phase.MOTORS if motor else Phase.LOADS

@@ -6,13 +6,7 @@ load_rules.py.
 
 from collections.abc import Callable
 
-from builder.compute.joints.bench_pieces import (
-    cuts,
-    gate_letters,
-    is_centre,
-    piece_names,
-    plug_name,
-)
+from builder.compute.joints.bench_pieces import cuts, gate_letters, is_centre, plug_name
 from builder.compute.joints.joints import Joint, touches
 from builder.compute.joints.strips import before_power, hidden, hidden_lines, on_battery, under
 from builder.compute.order.joint_steps import tin_id
@@ -21,7 +15,7 @@ from builder.compute.order.load_steps import underside_id
 from builder.compute.order.mounting_steps import leads_id
 from builder.compute.order.steps import Gathered, Why
 from builder.compute.power_up.power_gates import Gate
-from builder.model.build import Build
+from builder.model.build import Build, piece_names
 from builder.model.kinds import (
     Capacitor,
     Connector,

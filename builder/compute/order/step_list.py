@@ -3,13 +3,7 @@
 from collections.abc import Iterator
 
 from builder.compute.figures.told import PlainSpan, PlainValue, Told, WordsOrTold, told
-from builder.compute.joints.bench_pieces import (
-    CENTRES,
-    coating_steps,
-    frame_of,
-    gate_letters,
-    piece_names,
-)
+from builder.compute.joints.bench_pieces import CENTRES, coating_steps, frame_of, gate_letters
 from builder.compute.joints.joints import Joint
 from builder.compute.order.joint_steps import battery_steps, joint_steps
 from builder.compute.order.load_steps import load_steps
@@ -19,7 +13,7 @@ from builder.compute.order.propeller_step import direction_readings, propeller_s
 from builder.compute.order.steps import LAST_GATE, Gathered, Measure, Phase, WorkStep
 from builder.compute.power_up.gate_power import EMPTY, RAILS_EMPTY
 from builder.compute.power_up.power_gates import Gate
-from builder.model.build import Build
+from builder.model.build import Build, piece_names
 from builder.model.kinds import (
     Antenna,
     Capacitor,

@@ -135,10 +135,9 @@ def with_suspects(
     """Each reading with its two contacts and the joints that a wrong one points to; rows of contacts
     name themselves.
     """
-    by_name = {str(c): c for c in build.contacts}
     out = []
     for reading in readings:
-        ends = [by_name[name] for name in reading.between if name in by_name]
+        ends = [build.by_name[name] for name in reading.between if name in build.by_name]
         joints = _suspects(build, nets, ends, on) if len(ends) == len(reading.between) else ()
         pairs = ((ends[0], ends[1]),) if len(ends) == 2 else reading.pairs
         out.append(replace(reading, suspects=joints, pairs=pairs))
@@ -149,10 +148,9 @@ def volts_with_suspects(
     build: Build, nets: Netlist, volts: Sequence[RailReading], on: Collection[str]
 ) -> list[RailReading]:
     """The same for volts: the joints on the net that is read."""
-    by_name = {str(c): c for c in build.contacts}
     out = []
     for v in volts:
-        end = by_name.get(v.contact)
+        end = build.by_name.get(v.contact)
         joints = _suspects(build, nets, (end,), on) if end is not None else ()
         out.append(replace(v, suspects=joints))
     return out

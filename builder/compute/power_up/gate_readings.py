@@ -10,7 +10,7 @@ from builder.compute.circuit.rails import RailRow
 from builder.compute.formulas.electric.capacitors import chirp_time
 from builder.compute.power_up.open_pads import dead_place
 from builder.load.assumed import assumed, assumed_list
-from builder.model.build import Build, Contact, Fitted
+from builder.model.build import Build, Contact, Fitted, piece_names
 from builder.model.kinds import Capacitor
 
 METER_OHMS = assumed("first power-up/meter-ohms")
@@ -97,10 +97,6 @@ def feed_of(fitted: Fitted) -> str | None:
     return battery or named or next((n for n, p in pads.items() if p.role == "draws"), None)
 
 
-def _names(fitted: Fitted) -> tuple[str, ...]:
-    return tuple(f"{fitted.key}.{piece}" if piece else fitted.key for piece in fitted.pieces)
-
-
 def charging(between: tuple[str, str], farads: float | None) -> GateReading:
     """What a meter does at the battery's plus and minus, and why."""
     short = "red lead on plus. A beep that stays is a short: find it before any power is put on"
@@ -122,7 +118,7 @@ def battery_readings(
     if plus is None or minus is None:
         return []
     out = []
-    for piece, name in zip(fitted.pieces, _names(fitted), strict=True):
+    for piece, name in zip(fitted.pieces, piece_names(fitted), strict=True):
         contact = Contact(fitted.key, piece, plus)
         place = dead_place(build, nets, contact, on)
         between = (f"{name}.{plus}", f"{name}.{minus}")
@@ -163,7 +159,7 @@ def phase_readings(build: Build, fitted: Fitted) -> list[GateReading]:
     )
     expect = "all three about equal, no beep"
     out = []
-    for piece, name in zip(fitted.pieces, _names(fitted), strict=True):
+    for piece, name in zip(fitted.pieces, piece_names(fitted), strict=True):
         ground = Contact(fitted.key, piece, minus)
         for _, pads in sorted(channels.items()):
             pairs = tuple((Contact(fitted.key, piece, pad), ground) for pad in pads)
@@ -212,11 +208,11 @@ def ground_reading(
     if here is None or there is None:
         return []
     out = []
-    for piece, name in zip(fitted.pieces, _names(fitted), strict=True):
+    for piece, name in zip(fitted.pieces, piece_names(fitted), strict=True):
         if nets.joined(
             Contact(fitted.key, piece, here), Contact(centre.key, centre.pieces[0], there)
         ):
-            between = (f"{name}.{here}", f"{_names(centre)[0]}.{there}")
+            between = (f"{name}.{here}", f"{piece_names(centre)[0]}.{there}")
             out.append(
                 GateReading(
                     between,

@@ -6,7 +6,7 @@ from itertools import pairwise
 from builder.compute.circuit.nets import Netlist
 from builder.compute.power_up.gate_readings import GateReading, ground_of
 from builder.compute.power_up.open_pads import live_place
-from builder.model.build import Build, Contact, Fitted
+from builder.model.build import Build, Contact, Fitted, piece_name
 from builder.model.kinds import Motor
 from builder.model.source.electrical import Pad
 
@@ -45,7 +45,7 @@ def neighbour_readings(
     nature.
     """
     edges = fitted.part.edges
-    name = f"{fitted.key}.{piece}" if piece else fitted.key
+    name = piece_name(fitted.key, piece)
     sides = [(f"{e} edge", getattr(edges, e)) for e in ("left", "right", "front", "rear")]
     sides += [
         (f"{e} edge of the underside", getattr(edges.under, e))

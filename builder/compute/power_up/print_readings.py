@@ -5,13 +5,14 @@ them: each at itself, for copper that is thought to join it may not be there.
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.print_pads import by_print
 from builder.compute.circuit.rails import RailRow
+from builder.compute.power_up.gate_checks import BEEPS
 from builder.compute.power_up.gate_readings import GateReading
 from builder.compute.power_up.gate_volts import RailReading
 from builder.compute.power_up.open_pads import plugged, reach_dead, reach_live
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import Connector
 
-_BEEPS, _NO_BEEP = "beeps: under 0.5 Ω", "no beep"
+_NO_BEEP = "no beep"
 _DRAWING = "the maker's drawing"
 
 
@@ -38,16 +39,14 @@ def _sure_ground(build: Build, board: Contact) -> str:
 
 def _at(nets: Netlist, contact: Contact, *, reached: bool) -> str:
     """Where the probe goes for a contact, in words."""
-    if reached:
-        return str(contact)
-    if plugged(nets, contact):
+    if not reached and plugged(nets, contact):
         return f"{contact} at the free end of its cable, the other plug out"
     return str(contact)
 
 
 def _ohms(build: Build, nets: Netlist, contact: Contact, ground: str) -> GateReading:
     role = build.pad(contact).role
-    expect = _BEEPS if role == "ground" else _NO_BEEP
+    expect = BEEPS if role == "ground" else _NO_BEEP
     reached = reach_dead(build, nets, contact) == "open"
     if not reached and not plugged(nets, contact):
         why = f"{contact} is too narrow for a probe: compare its print with {_DRAWING}"

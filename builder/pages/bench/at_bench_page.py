@@ -4,8 +4,8 @@ from collections.abc import Mapping
 
 from builder.pages.bench.bands import bands_of
 from builder.pages.bench.field_screen import alarms_of, field_section
-from builder.pages.bench.screens import screens_of
-from builder.pages.bench.trouble import trouble_data, trouble_section
+from builder.pages.bench.screens import Bench, screens_of
+from builder.pages.bench.trouble import Trouble, trouble_data, trouble_of, trouble_section
 from builder.pages.blocks import Page, Paragraph, Section, Span
 from builder.pages.page_map import BENCH, WORK, page_address
 from builder.pages.page_of_build import page_of_build
@@ -37,30 +37,29 @@ def _kept() -> Section:
     return Section("kept", "Kept on this device", (Paragraph((Span(words),), quiet=True),))
 
 
-def bench_data(sheet: SheetInput) -> Mapping[str, object]:
+def bench_data(sheet: SheetInput, bench: Bench, trouble: Trouble) -> Mapping[str, object]:
     """What the page's script compares with, as plain values."""
-    bench = screens_of(sheet)
     return {
         "build": sheet.build.name,
         "digest": sheet.build.digest[:12],
         "screens": [s.as_plain() for s in bench.screens],
         "fields": {b.key: b.as_plain() for b in bands_of(sheet)},
-        "trouble": trouble_data(sheet),
+        "trouble": trouble_data(sheet, trouble),
         "alarms": alarms_of(sheet),
     }
 
 
 def at_bench_page(sheet: SheetInput) -> Page:
     """The page: the work as screens, what to do where something does not work, the field."""
-    bench = screens_of(sheet)
+    bench, trouble = screens_of(sheet), trouble_of(sheet)
     sections = (
         _intro(sheet),
         *bench.sections,
-        trouble_section(sheet),
+        trouble_section(trouble),
         field_section(sheet),
         _kept(),
     )
     title = f"{sheet.build.title}: {BENCH.title.lower()}"
     shown = tuple(s for s in sections if s.blocks)
-    data = {"bench": bench_data(sheet)}
+    data = {"bench": bench_data(sheet, bench, trouble)}
     return page_of_build(sheet, "bench", BENCH, title, BENCH.reader, shown, data=data)

@@ -104,8 +104,7 @@ def _ratio(kind: BandKind) -> float | None:
 
 def _on_the_battery(build: Build, names: tuple[str, ...]) -> bool:
     """Whether a contact of a reading is one of the battery's: there a fault burns."""
-    known = {str(c): c for c in build.contacts}
-    found = [known[name] for name in names if name in known]
+    found = [build.by_name[name] for name in names if name in build.by_name]
     return any(build.pad(c).battery for c in found)
 
 
@@ -135,8 +134,7 @@ def _stated(sheet: SheetInput, contact: Contact) -> bool:
 
 
 def _of_volts(sheet: SheetInput, gate: Gate, i: int, v: RailReading) -> Band:
-    known = {str(c): c for c in sheet.build.contacts}
-    contact = known.get(v.contact)
+    contact = sheet.build.by_name.get(v.contact)
     stated = contact is not None and _stated(sheet, contact)
     danger = _on_the_battery(sheet.build, (v.contact, *v.instead_of))
     label = f"{v.contact}, volts"
@@ -183,10 +181,9 @@ def _of_measure(build: Build, step: WorkStep, anchor: str, i: int, m: Measure) -
 
 
 def _of_field(field: ExtraField) -> Band:
-    low, high = (field.per * x for x in field.bounds)
     return Band(
         *(field.key, f"{field.step}|{field.key}", field.label, field.step, "band", field.unit),
-        *(low, high),
+        *(field.low, field.high),
         weighed=field.weighed,
         parts=field.parts,
     )

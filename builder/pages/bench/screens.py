@@ -2,7 +2,7 @@
 blocks as the page of the work has them.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from hashlib import sha256
 
@@ -78,8 +78,7 @@ def _dwell(joint: Joint) -> tuple[int, int]:
     return (0, last) if joint.heat.tip == "broad" else (first, last)
 
 
-def _step_screen(plan: Plan, group: StepGroup, item: Step, stage: str) -> Screen:
-    anchors = step_anchors(plan)
+def _step_screen(anchors: Mapping[str, str], group: StepGroup, item: Step, stage: str) -> Screen:
     hot = [(anchors[s.id], _dwell(s.joint)) for s in group.steps if s.joint is not None]
     title = f"{item.number}. {_short(words(item.text))}"
     names = tuple(s.id for s in group.steps)
@@ -130,6 +129,7 @@ def screens_of(sheet: SheetInput) -> Bench:
     if isinstance(plan, Cycle):
         return Bench((contradiction(plan),), ())
     gates = {g.letter: g for g in sheet.results.gates}
+    anchors = step_anchors(plan)
     sections: list[Section] = []
     screens: list[Screen] = []
     for letter, run, step in _runs(sheet, plan):
@@ -138,7 +138,7 @@ def screens_of(sheet: SheetInput) -> Bench:
             items = tuple(item for _, item in run)
             anchor = f"to-gate-{letter.casefold() or 'end'}"
             sections.append(Section(anchor, name, (Steps(items),)))
-            screens += [_step_screen(plan, group, item, name) for group, item in run]
+            screens += [_step_screen(anchors, group, item, name) for group, item in run]
         if letter in gates:
             section, stages = _gate(sheet, gates[letter], step)
             sections.append(section)

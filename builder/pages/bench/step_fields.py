@@ -18,11 +18,12 @@ from builder.rounding import rounded
 _WIDE = assumed("at the bench/spreads")
 _CUT = assumed("at the bench/cut")
 _LEAST = assumed("at the bench/scale")
+_MILLI = 1000.0  # g in a kg, mm in a m
 
 
 @value_class(frozen=True, slots=True)
 class ExtraField:
-    """A field of a step: its key, what it is called, the unit, what is expected (SI), and where a
+    """A field of a step: its key, what it is called, the unit, what is expected in it, and where a
     reading belongs in the build: `weighed` names what lay on the scale.
     """
 
@@ -35,20 +36,10 @@ class ExtraField:
     weighed: str = ""
     parts: tuple[str, ...] = ()
 
-    @property
-    def per(self) -> float:
-        """How many of its units are one SI unit: g in a kg, mm in a m."""
-        return 1000.0
-
     def write_in(self) -> WriteIn:
         """The field as the page shows it."""
-        low, high = (rounded(self.per * x, 1 if self.unit == "g" else 0) for x in self.bounds)
+        low, high = (rounded(x, 1 if self.unit == "g" else 0) for x in (self.low, self.high))
         return WriteIn(self.key, self.label, self.unit, f"{low} to {high} {self.unit}")
-
-    @property
-    def bounds(self) -> tuple[float, float]:
-        """What is expected, from and to."""
-        return self.low, self.high
 
 
 def _weight(step: str, what: str, label: str, found: MaybeFigure) -> ExtraField | None:
@@ -56,7 +47,7 @@ def _weight(step: str, what: str, label: str, found: MaybeFigure) -> ExtraField 
         return None
     room = max(_WIDE * found.spread, _LEAST)
     low, high = max(found.value - room, 0.0), found.value + room
-    return ExtraField(f"weigh-{what}", label, "g", low, high, step, what)
+    return ExtraField(f"weigh-{what}", label, "g", _MILLI * low, _MILLI * high, step, what)
 
 
 def _finished(sheet: SheetInput, step: str) -> Iterator[ExtraField]:
@@ -99,7 +90,8 @@ def _length(run: WireRun, board: str, step: str) -> ExtraField | None:
     here = run.start if run.start.board == board else run.end
     metres = run.wire.length.value
     low, high = max(metres - _CUT, 0.0), metres + _CUT
-    return ExtraField(f"cut-{here}", f"{here.pad}, length as cut", "mm", low, high, step)
+    label, span = f"{here.pad}, length as cut", (_MILLI * low, _MILLI * high)
+    return ExtraField(f"cut-{here}", label, "mm", *span, step)
 
 
 def fields_of(sheet: SheetInput, step: WorkStep) -> tuple[ExtraField, ...]:

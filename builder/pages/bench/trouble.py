@@ -5,7 +5,7 @@ and as data for its script, which only follows the answers.
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from builder.compute.faults.fault_states import WiredBench
+from builder.compute.faults.fault_states import FaultState, WiredBench
 from builder.compute.faults.narrowing import FaultReading, FaultTree, fault_tree
 from builder.compute.faults.single_faults import SingleFault
 from builder.compute.faults.symptoms import Symptom, by_symptom
@@ -91,26 +91,38 @@ def _plain(sheet: SheetInput, tree: FaultTree, asked: _Words, causes: _Words) ->
     return [number, *ways]
 
 
-def trouble_data(sheet: SheetInput) -> Mapping[str, object]:
-    """What the script follows: words by number, and a tree for each symptom."""
+@dataclass(frozen=True, eq=False)
+class Trouble:
+    """A build on the bench, and the single faults that each symptom can come from."""
+
+    bench: WiredBench
+    symptoms: Mapping[Symptom, tuple[FaultState, ...]]
+
+
+def trouble_of(sheet: SheetInput) -> Trouble:
+    """Every single fault is tried: the section and the data of a page share what that gives."""
     bench = WiredBench(sheet.build, sheet.results.netlist)
+    return Trouble(bench, by_symptom(bench))
+
+
+def trouble_data(sheet: SheetInput, found: Trouble) -> Mapping[str, object]:
+    """What the script follows: words by number, and a tree for each symptom."""
     asked, causes = _Words(), _Words()
     symptoms = [
         {
             "seen": symptom_words(symptom),
-            "tree": _plain(sheet, fault_tree(bench, states), asked, causes),
+            "tree": _plain(sheet, fault_tree(found.bench, states), asked, causes),
         }
-        for symptom, states in by_symptom(bench).items()
+        for symptom, states in found.symptoms.items()
     ]
     first = {"first": _FIRST, "symptoms": symptoms}
     return {**first, "readings": list(asked.rows), "causes": list(causes.rows)}
 
 
-def trouble_section(sheet: SheetInput) -> Section:
+def trouble_section(found: Trouble) -> Section:
     """For whoever has no script: each symptom with what to look at first."""
-    bench = WiredBench(sheet.build, sheet.results.netlist)
     lines = []
-    for symptom, states in by_symptom(bench).items():
+    for symptom, states in found.symptoms.items():
         faults = [s.fault for s in states if s.fault is not None]
         more = len(faults) - _MOST
         told = [_first_big(cause_words(f)) for f in faults[:_MOST]]

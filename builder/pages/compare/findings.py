@@ -1,7 +1,6 @@
 """What the rules and the limits say of one of two builds and not of the other."""
 
 from collections.abc import Sequence
-from math import fsum
 
 from builder.diagnostics.finding import Finding
 from builder.pages.blocks import Block, Bullets, Inline, Paragraph, Span
@@ -48,7 +47,7 @@ def _with(packs: dict[str, bool]) -> str:
 
 def _clause(limit: str, sides: Sequence[tuple[str, dict[str, bool]]]) -> str:
     """Who keeps a limit and who does not, the one that keeps more first."""
-    (more, most), (less, least) = sorted(sides, key=lambda s: -fsum(s[1].values()) / len(s[1]))
+    (more, most), (less, least) = sorted(sides, key=lambda s: -sum(s[1].values()) / len(s[1]))
     how, other = _with(most), _with(least)
     if other == "not":
         return f"{more} keeps {limit}{f' {how}' if how else ''}, {less} does not"
@@ -71,7 +70,7 @@ def limit_sentences(first: SheetInput, second: SheetInput) -> tuple[str, ...]:
             out.append(unknown)
             continue
         one, two = _known(a[limit]), _known(b[limit])
-        shares = [fsum(x.values()) / len(x) for x in (one, two)]
+        shares = [sum(x.values()) / len(x) for x in (one, two)]
         if shares[0] == shares[1] and all(one[k] == two[k] for k in set(one) & set(two)):
             continue
         out.append(_clause(limit, ((first.build.name, one), (second.build.name, two))))

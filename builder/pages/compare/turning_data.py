@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping
 
-from builder.compute.compare.turning_work import SPREAD, TIMES, again_in
+from builder.compute.compare.turning_work import again_in, ends_of_wire, heated_at
 from builder.compute.compare.wiring_difference import joins_by_ends, made_of
 from builder.compute.figures.figure import Figure
 from builder.compute.money.convert import pieces_needed, price_of_bag
+from builder.compute.order.effort import WORK_SPREAD, WORK_TIMES
 from builder.compute.results import Results
 from builder.model.build import Build
 
@@ -27,22 +28,14 @@ def turning_data(build: Build, results: Results) -> Mapping[str, object]:
     joins = {
         ends: _made(made_of(join)) for ends, (_, join) in joins_by_ends(results.netlist).items()
     }
-    ends = dict.fromkeys((*sorted((str(r.start), str(r.end))),) for r in build.wires)
-    wires = {words: i for i, words in enumerate(ends)}
-    parts = {
-        tuple(sorted((str(r.start), str(r.end)))): sorted({r.start.part, r.end.part})
-        for r in build.wires
-    }
-    joints = []
-    for joint in results.joints:
-        pairs = (tuple(sorted((str(j.a), str(j.b)))) for j in joint.wires)
-        held = [wires[p] for p in pairs if p in wires]
-        joints.append([i for i in held if str(joint.contact) in list(ends)[i]])
+    parts = {ends_of_wire(r): sorted({r.start.part, r.end.part}) for r in build.wires}
+    wires = {ends: i for i, ends in enumerate(parts)}
+    joints = [[wires[w] for w in heated_at(j) if w in wires] for j in results.joints]
     return {
         "pieces": [_piece(build, shelf, n) for shelf, n in pieces_needed(build).items()],
         "joins": [[*pair, made] for pair, made in joins.items()],
-        "wires": [[*pair, *parts[pair]] for pair in wires],
+        "wires": [[*ends, *on] for ends, on in parts.items()],
         "joints": [j for j in joints if j],
         "again": again_in(results.order),
-        "times": {**TIMES, "spread": SPREAD},
+        "times": {**{str(kind): t for kind, t in WORK_TIMES.items()}, "spread": WORK_SPREAD},
     }

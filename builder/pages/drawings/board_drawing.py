@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from builder.compute.circuit.nets import Netlist
-from builder.model.build import Build, Contact
+from builder.model.build import Build, Contact, piece_name, piece_names
 from builder.model.source.electrical import EdgeName
 from builder.pages.drawing import Anchor, Circle, Drawing, Item, Rectangle, Words
 from builder.pages.drawings.board_box import arrow
@@ -101,7 +101,7 @@ def faces(build: Build, nets: Netlist, key: str, piece: int) -> tuple[tuple[Face
     part = build.parts[key].part
     around = ring(part)
     wired = frozenset(p for p in part.pads if Contact(key, piece, p) in nets.at)
-    name = f"{key}.{piece}" if piece else key
+    name = piece_name(key, piece)
 
     def picked(under: bool) -> dict[EdgeName, Edge]:
         edges: dict[EdgeName, Edge] = {e: getattr(around, e) for e in EDGES}
@@ -255,9 +255,7 @@ def board_drawing(
     KeyError where the build has no such piece. A part that states no edges gives its contacts as a
     list.
     """
-    pieces = {
-        f"{f.key}.{p}" if p else f.key: (f.key, p) for f in build.parts.values() for p in f.pieces
-    }
+    pieces = {piece_name(f.key, p): (f.key, p) for f in build.parts.values() for p in f.pieces}
     key, piece = pieces[board]
     shown, loose = faces(build, nets, key, piece)
     found = [replace(face, steps=steps or {}) for face in shown]
@@ -286,6 +284,5 @@ def board_drawing(
 
 def is_drawn(build: Build, board: str) -> bool:
     """Whether the build has this piece and says where a contact of it is."""
-    pieces = ((f, f"{f.key}.{p}" if p else f.key) for f in build.parts.values() for p in f.pieces)
-    fitted = next((f for f, name in pieces if name == board), None)
+    fitted = next((f for f in build.parts.values() if board in piece_names(f)), None)
     return fitted is not None and any(getattr(ring(fitted.part), edge) for edge in EDGES)

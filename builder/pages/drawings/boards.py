@@ -9,7 +9,7 @@ from typing import Literal
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.nets import Netlist
 from builder.compute.geometry.orientation import BoardLie, lies
-from builder.model.build import Build, Contact, Fitted
+from builder.model.build import Build, Contact, Fitted, piece_name
 from builder.model.kinds import CombinedBoard, FlightController, Motor, Part, SpeedController
 from builder.pages.drawings.ring import EDGES, Ring, RingPlace, ring
 
@@ -144,7 +144,7 @@ def drawn_boards(build: Build, nets: Netlist) -> Boards:
                     made.append(Pin(len(pins) + len(made), contact, place, touched[contact]))
                 pins += made
                 edges[edge] = tuple(made)
-            name = f"{fitted.key}.{piece}" if piece else fitted.key
+            name = piece_name(fitted.key, piece)
             is_middle = (fitted.key, piece) in middle
             free = not is_middle and _any_order(fitted.part, around)
             side, row = _corner(build, fitted, piece)

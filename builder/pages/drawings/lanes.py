@@ -5,7 +5,6 @@ share a lane.
 from bisect import bisect_left, bisect_right, insort
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import fsum
 from typing import Literal
 
 Bank = Literal["left", "right"]
@@ -90,7 +89,7 @@ def _in_order(gain: Sequence[Sequence[int]], start: list[int]) -> list[int]:
                 total -= row[other]  # passing over to the right of `other`
                 if total < best:
                     best, best_at = total, i
-            here = -fsum(row[o] for o in rest[:at])
+            here = -sum(row[o] for o in rest[:at])
             if best < here:
                 order = [*rest[:best_at], wire, *rest[best_at:]]
                 moved = True

@@ -71,7 +71,7 @@ def lines_of(block: Stacked) -> float:
         letters = len(block.title) + _length(block.pieces) + 12
         return 1.5 + -(-letters // (_LETTERS - 6))
     if isinstance(block, Facts):
-        return fsum(1 + _cell_lines(c, _LETTERS // 2) for _, c in block.items)
+        return sum(1 + _cell_lines(c, _LETTERS // 2) for _, c in block.items)
     if isinstance(block, Side):
         return lines_of(block.first) + lines_of(block.second)
     return _drawing_lines(block) if isinstance(block, Illustration) else 4.0

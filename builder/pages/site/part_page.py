@@ -170,10 +170,8 @@ def _swaps(history: Sequence[Swapping], names: Mapping[str, str], shown: frozens
     for h in history:
         link = f"parts/{h.other}/index.html" if h.other in shown else ""
         other = Cell((Span(names.get(h.other, h.other), link),)) if h.other else cell("its like")
-        build = Cell((Span(h.title, address_of(h.build, "alternatives") if h.found else ""),))
-        if not h.found:
-            build = Cell((Span(h.title, f"{h.build}/index.html"),))
-        rows.append(table_row(other, build, h.how, h.found))
+        there = address_of(h.build, "alternatives") if h.found else f"{h.build}/index.html"
+        rows.append(table_row(other, Cell((Span(h.title, there),)), h.how, h.found))
     heads = table_columns("Other part", "On", "How", "Checked there")
     note = (
         "An empty place was not checked. 'Fits' is for that build only: its page says what the swap"

@@ -8,7 +8,7 @@ from math import fsum
 from builder.compute.circuit.nets import Netlist
 from builder.compute.geometry.clearances import SpacePoint
 from builder.frozen import value_class
-from builder.model.build import Build, Contact
+from builder.model.build import Build, Contact, piece_names
 from builder.model.kinds import Motor
 from builder.pages.drawing import Line
 from builder.pages.drawings.boards import drawn_boards
@@ -31,7 +31,7 @@ def _piece_bodies(build: Build) -> dict[str, Body]:
         found.setdefault(body.key, []).append(body)
     out: dict[str, Body] = {}
     for fitted in build.parts.values():
-        names = [f"{fitted.key}.{p}" if p else fitted.key for p in fitted.pieces]
+        names = piece_names(fitted)
         places = [b.at for b in found.get(fitted.key, [])]
         given = fitted.use.each_at or ((fitted.use.at,) if fitted.use.at is not None else ())
         for name, at in zip(names, given, strict=False):

@@ -3,9 +3,10 @@ the contact of the other plug that it meets.
 """
 
 from builder.compute.joints.bench_pieces import is_centre, plug_name
+from builder.compute.order.mounting_steps import plug_end
 from builder.compute.order.steps import StepGroup
 from builder.frozen import value_class
-from builder.model.build import Contact, PlugJoin
+from builder.model.build import Contact, PlugJoin, piece_name
 from builder.pages.drawing import Item, Line, Words
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.board_view import TYPE, BoardView, words_inward
@@ -30,11 +31,6 @@ def _end(plug: PlugJoin, sheet: SheetInput) -> tuple[tuple[str, int, str], tuple
     return (first, other) if is_centre(sheet.build, first[0]) else (other, first)
 
 
-def _piece(end: tuple[str, int, str]) -> str:
-    key, piece, socket = end
-    return f"{key}.{piece} {socket}" if piece else f"{key} {socket}"
-
-
 def _pairs(plug: PlugJoin, board: str, sheet: SheetInput) -> list[tuple[str, Contact]]:
     out = []
     for join in sheet.results.netlist.joins:
@@ -55,12 +51,12 @@ def plugged_of(sheet: SheetInput, group: StepGroup) -> Plugged | None:
     if len(boards) != 1:
         return None
     (key, piece), part = next(iter(boards)), sheet.build.parts[drawn[0][0][0]].part
-    board = f"{key}.{piece}" if piece else key
+    board = piece_name(key, piece)
     sides = {part.sockets[own[2]].side for own, _ in drawn if own[2] in part.sockets}
     pairs = [pair for plug in plugs for pair in _pairs(plug, board, sheet)]
     if len(sides) != 1 or not pairs:
         return None
-    words = tuple(f"{_piece(own)} to {_piece(other)}" for own, other in drawn)
+    words = tuple(f"{plug_end(*own)} to {plug_end(*other)}" for own, other in drawn)
     return Plugged(board, next(iter(sides)), tuple(pairs), words)
 
 
