@@ -19,6 +19,13 @@ from builder.rounding import (
 )
 
 
+def is_kept(key: str) -> bool:
+    """Whether a figure is a time that is not to be flown longer than: no page shows it longer than
+    it is.
+    """
+    return key.endswith("/timer")
+
+
 def shown_in(figure: Figure) -> tuple[str, float, int]:
     """The unit in which pages show a figure, the factor to it, and its usual decimals."""
     return unit_for(figure.value, figure.unit)
@@ -37,14 +44,13 @@ def number(
     spread: bool = False,
     unit: bool = True,
     steady: bool = False,
-    down: bool = False,
     shown_as: ShownUnit | None = None,
 ) -> Number:
     """A figure as text that links to its derivation; an Unknown as a dash that does too.
 
     `shown_as` is a unit in place of the usual one.
     `steady` keeps the usual unit however small the value, so that two sides and their difference
-    share it. `down` never shows it larger than it is.
+    share it. A time to be kept is cut, never rounded up.
     """
     if isinstance(figure, Unknown):
         return Number("unknown", anchor=anchor_of(figure.key))
@@ -55,7 +61,7 @@ def number(
     shown_spread = ""
     if spread and wide:
         shown_spread = f"± {rounded(wide, max(places, decimals_for(wide)))}"
-    shown_value = (rounded_down if down else rounded)(value, places)
+    shown_value = (rounded_down if is_kept(figure.key) else rounded)(value, places)
     return Number(
         shown_value,
         shown_unit if unit else "",
@@ -64,11 +70,6 @@ def number(
         figure.basis,
         reading_of(figure),
     )
-
-
-def timer_number(figure: MaybeFigure) -> Number:
-    """A time that is not to be flown longer than: shown to a tenth of a minute, never rounded up."""
-    return number(figure, down=True)
 
 
 def percent(figure: MaybeFigure, decimals: int = 0) -> Number:

@@ -12,13 +12,14 @@
   ];
 
   // Numbers as the pages show them: half away from zero on the shortest decimal that gives the value back.
-  function rounded(value, places) {
+  // A time to be kept is cut.
+  function rounded(value, places, kept) {
     var parts = String(Math.abs(value)).split("e"), halves = parts[0].split(".");
     var scale = (halves[1] || "").length - Number(parts[1] || 0);
     var whole = BigInt(halves[0] + (halves[1] || "")), ten = BigInt(10), two = BigInt(2);
     if (scale <= places) { whole *= ten ** BigInt(places - scale); } else {
       var step = ten ** BigInt(scale - places);
-      whole = (whole * two + step) / (two * step);
+      whole = kept ? whole / step : (whole * two + step) / (two * step);
     }
     var text = String(whole).padStart(places + 1, "0");
     if (places) { text = text.slice(0, -places) + "." + text.slice(-places); }
@@ -62,7 +63,7 @@
     var anchor = figure.anchor.indexOf(build + "/") === 0 ? figure.anchor.slice(build.length) : figure.anchor;
     var link = "../../" + build + "/numbers/index.html#" + anchor;
     if (figure.value === null) { return number("", "unknown", "", "", link); }
-    var text = rounded(figure.value * figure.factor, figure.decimals);
+    var text = rounded(figure.value * figure.factor, figure.decimals, figure.kept);
     return number(figure.reads, text, figure.shown, "", link);
   }
   function signed(found, how) {

@@ -46,16 +46,15 @@ def test_a_time_is_one_number_on_every_page_and_in_trace(
         build, _, figure = key.partition("/")
         figures = json.loads((site / build / "sheet.json").read_text("utf-8"))["figures"]
         value = figures[key]["value"]
-        own = [p for p in places if not p[0].startswith("compare/")]
         for page, number, unit in places:
             digit = 10 ** -len(number.partition(".")[2])
             short = value / SECONDS[unit] - float(number)
-            # Who sets a timer by it reads one that is never longer; a comparison rounds both sides alike.
-            cut = key.endswith("timer") and not page.startswith("compare/")
+            # Who sets a timer by it reads one that is never longer.
+            cut = key.endswith("timer")
             low, high = (0.0, digit) if cut else (-digit / 2, digit / 2)
             assert low - 1e-9 <= short <= high + 1e-9, (key, page)
-        alike = {(len(number), unit): number for _, number, unit in own}
-        assert all(alike[len(number), unit] == number for _, number, unit in own), key
+        alike = {(len(number), unit): number for _, number, unit in places}
+        assert all(alike[len(number), unit] == number for _, number, unit in places), key
     key = min(timers)
     build, _, figure = key.partition("/")
     said = CliRunner().invoke(cli, ["trace", build, figure, "--workspace", str(published_demo[0])])

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from builder.compute.figures.figure import Figure, constant
-from builder.pages.numbers import timer_number
+from builder.pages.numbers import number
 from builder.pages.site.build_page import sheet_pages
 from builder.pipeline.check import Checked
 from builder.rounding import rounded_down
@@ -19,7 +19,7 @@ def test_a_time_is_cut_and_not_rounded(value: float, text: str) -> None:
 
 
 def test_the_number_of_a_timer_is_cut() -> None:
-    assert timer_number(constant("t", "Timer", 60 * 4.97, "s")).value == "4.9"
+    assert number(constant("flight/small/reserve/timer", "Timer", 60 * 4.97, "s")).value == "4.9"
 
 
 @pytest.mark.parametrize("name", ["curlew", "dipper", "dipper-light", "pipit", "redshank"])

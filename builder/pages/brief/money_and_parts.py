@@ -8,7 +8,7 @@ from builder.compute.weight.mass import MassTable
 from builder.model.values.measures import Money
 from builder.pages.blocks import Column, Row, Table
 from builder.pages.brief.picked import MOST_ROWS, rows_left
-from builder.pages.numbers import number, timer_number
+from builder.pages.numbers import number
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 
@@ -79,7 +79,7 @@ def _flown_row(words: str, p: PackFlight) -> Row:
     return table_row(
         words,
         number(p.mass),
-        timer_number(p.reserve.timer),
+        number(p.reserve.timer),
         number(p.reserve.time, spread=True),
         number(p.thrust_to_weight),
     )

@@ -12,6 +12,7 @@ from builder.compute.figures.at_least import reading_of
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.pages.compare.batteries import battery_words, use_notes
 from builder.pages.compare.turning_data import turning_data
+from builder.pages.numbers import is_kept
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import SHOWN
 
@@ -42,7 +43,9 @@ def _known(figure: MaybeFigure) -> dict[str, object]:
 
 def _figure(key: str, label: str, group: str, unit: str, figure: MaybeFigure) -> dict[str, object]:
     shown, factor, decimals = SHOWN[unit]
-    how = {"shown": shown, "factor": factor, "decimals": decimals}
+    how: dict[str, object] = {"shown": shown, "factor": factor, "decimals": decimals}
+    if isinstance(figure, Figure) and is_kept(figure.key):
+        how["kept"] = True
     return {"key": key, "label": label, "group": group, **how, **_known(figure)}
 
 

@@ -22,7 +22,7 @@ from builder.pages.blocks import (
     WriteIn,
 )
 from builder.pages.drawings.rotation_view import outline_of, rotation_view
-from builder.pages.numbers import cell, number, timer_number
+from builder.pages.numbers import cell, number
 from builder.pages.paper.field_words import after_lines, before_lines, emergency_lines
 from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
@@ -63,7 +63,7 @@ def _batteries(sheet: SheetInput) -> list[Block]:
     rows = []
     for pack, figure in mass.all_up.items():
         flight, alarm = packs.get(pack), alarms.get(pack)
-        timer = cell(timer_number(flight.reserve.timer)) if flight is not None else cell("")
+        timer = cell(number(flight.reserve.timer)) if flight is not None else cell("")
         volts = cell(number(flight.reserve.volts)) if flight is not None else cell("not known")
         used = cell(number(flight.reserve.used)) if flight is not None else cell("not known")
         if alarm is not None and alarm.volts is not None:

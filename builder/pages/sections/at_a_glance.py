@@ -18,7 +18,7 @@ from builder.pages.blocks import (
     Span,
 )
 from builder.pages.drawings.rotation_view import outline_of, rotation_view
-from builder.pages.numbers import number, percent, timer_number
+from builder.pages.numbers import number, percent
 from builder.pages.page_map import address_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.limit_words import margin_cell, worst_first
@@ -67,7 +67,7 @@ def _flights(sheet: SheetInput) -> list[Fact]:
             minutes, share = rounded(mean.value / 60, 1), rounded(100 * kept.value, 0)
             said.append(f"in the mean {minutes} min down to {share} %")
         note = ", ".join([*said, style.note])
-        out.append((f"Timer, {pack}", Cell((timer_number(flight.reserve.timer),), note)))
+        out.append((f"Timer, {pack}", Cell((number(flight.reserve.timer),), note)))
     return out
 
 

@@ -28,7 +28,7 @@ from builder.pages.blocks import (
     Span,
     Table,
 )
-from builder.pages.numbers import cell, number, percent, timer_number
+from builder.pages.numbers import cell, number, percent
 from builder.pages.plots.air_time import air_time
 from builder.pages.plots.bands import band
 from builder.pages.plots.curves import bench_curve
@@ -69,7 +69,7 @@ def _landing(build: Build, pack: PackFlight) -> Cell:
 def _timer(pack: PackFlight) -> Cell:
     """The headline, and how much is left when it sounds."""
     return cell(
-        timer_number(pack.reserve.timer), "; ", percent(pack.reserve.left_at_timer), " left then"
+        number(pack.reserve.timer), "; ", percent(pack.reserve.left_at_timer), " left then"
     )
 
 
