@@ -17,6 +17,7 @@ more of them (count, place), `shelf` changes entries, `build` holds anything els
 from collections.abc import Mapping
 from copy import deepcopy
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -113,11 +114,20 @@ def _build(given: Mapping[str, Any]) -> dict[str, Any]:
     }
 
 
+@cache
+def _small_shelf() -> Any:
+    return read(HERE / "small_shelf.yaml")
+
+
+def _text(tree: Any) -> str:
+    return yaml.dump(tree, Dumper=yaml.CSafeDumper)
+
+
 def build_of(given: Mapping[str, Any]) -> Build:
     """A case read. AssertionError where the data cannot be read."""
-    shelf = _deeper(deepcopy(read(HERE / "small_shelf.yaml")), given.get("shelf", {}))
-    site = yaml.safe_dump({"title": "Test", **given.get("site", {})})
-    return one_build(yaml.safe_dump(shelf), yaml.safe_dump(_build(given)), site)
+    shelf = _deeper(deepcopy(_small_shelf()), given.get("shelf", {}))
+    site = _text({"title": "Test", **given.get("site", {})})
+    return one_build(_text(shelf), _text(_build(given)), site)
 
 
 def case_of(given: Mapping[str, Any]) -> Case:

@@ -30,7 +30,7 @@ import yaml
 
 from builder.compute.compute import compute
 from builder.diagnostics.finding import Severity
-from builder.load.files import load
+from builder.load.files import Loaded, load
 from builder.model.read.workspace import read_workspace
 from builder.rules.judge import Verdict, judge
 from builder.rules.rule import Case
@@ -132,8 +132,14 @@ def changed(source: Mapping[str, Any], change: Mapping[str, Any]) -> dict[str, A
     return tree
 
 
+@cache
+def _demo() -> Loaded:
+    """The demo's files, so that those that a seed leaves as they are need no parsing again."""
+    return load(ROOT)
+
+
 def _case(folder: Path, build: str) -> tuple[Case | None, tuple[str, ...]]:
-    model = read_workspace(load(folder))
+    model = read_workspace(load(folder, before=_demo()))
     mistakes = tuple(f.message for f in model.findings)
     made = model.builds.get(build)
     return (Case(made, compute(made)) if made is not None else None), mistakes
