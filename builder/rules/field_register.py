@@ -6,6 +6,7 @@ code. A field that nobody reads and that stands on no list is a mistake of ours.
 """
 
 from collections.abc import Mapping
+from functools import cache
 from types import MappingProxyType
 
 from builder.load.field_readers import readers
@@ -163,7 +164,11 @@ def shown_because(field: str) -> str:
     return SHOWN_ONLY.get(field, "") or WORDS.get(key, "")
 
 
+@cache
 def _classes(base: type[Frozen]) -> Mapping[str, type[Frozen]]:
+    """Every class of the source below this one, by name; all of them are there once the model is
+    imported.
+    """
     found = {}
     for each in base.__subclasses__():
         found[each.__name__] = each

@@ -268,3 +268,29 @@ def test_a_system_without_a_font_gets_one_for_the_browser(tmp_path: Path) -> Non
     )
     (tmp_path / "any.ttf").touch()
     assert subprocess.run(argv, check=True, capture_output=True, env=environment).stdout == b""
+
+
+def _scratch(folder: Path, df: str, awk: str = "") -> str:
+    """What .ci/scratch says with this `df` in front of the machine's own programs."""
+    folder.mkdir(exist_ok=True)
+    for name, text in {"df": df, "awk": awk}.items():
+        if text:
+            (folder / name).write_text(text, "utf-8")
+            (folder / name).chmod(0o755)
+    path = {**os.environ, "PATH": f"{folder}:{os.environ['PATH']}", "TMPDIR": "/somewhere"}
+    done = subprocess.run(
+        ["sh", str(ROOT / ".ci/scratch")], env=path, capture_output=True, text=True, check=True
+    )
+    return done.stdout.strip()
+
+
+@pytest.mark.parametrize(
+    "df",
+    [
+        "#!/bin/sh\necho 'Filesystem 1024-blocks Used Available'\necho 'tmpfs 65536 0 65536 0% /dev/shm'\n",
+        "#!/bin/sh\nexit 1\n",
+    ],
+    ids=["small", "none"],
+)
+def test_tests_write_to_memory_only_where_there_is_plenty(tmp_path: Path, df: str) -> None:
+    assert _scratch(tmp_path / "programs", df) == "/somewhere"
