@@ -6,6 +6,7 @@ code. A field that nobody reads and that stands on no list is a mistake of ours.
 """
 
 from collections.abc import Mapping
+from functools import cache
 from types import MappingProxyType
 
 from builder.load.field_readers import readers
@@ -150,6 +151,7 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
 )
 
 
+@cache
 def owner_of(cls: type[Frozen], field: str) -> str:
     """A field by the class that says it, with its key as it is written: `Part.mass`, `Wire.from`."""
     bases = [b for b in cls.__mro__ if field in getattr(b, "__annotations__", {})]
