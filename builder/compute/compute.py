@@ -14,7 +14,7 @@ from builder.compute.order.work_order import work_order
 from builder.compute.power_up.power_gates import power_gates
 from builder.compute.results import Assembly, Results
 from builder.compute.weight.limits import margins
-from builder.compute.weight.mass import mass_table
+from builder.compute.weight.mass import MassTable, mass_table
 from builder.model.build import Build
 
 
@@ -26,18 +26,23 @@ def _lent(build: Build) -> FlyingStyle | None:
     return log_style(base, mass_table(base), power(base, netlist(base)), _lent(base))
 
 
-def on_demand(build: Build, lent: FlyingStyle | None = None) -> OnDemand:
+def on_demand(
+    build: Build, lent: FlyingStyle | None = None, of_base: MassTable | None = None
+) -> OnDemand:
     """How the parts of a build go together, each result worked out when somebody asks for it."""
-    return OnDemand(build, lent or _lent(build))
+    return OnDemand(build, lent or _lent(build), of_base)
 
 
-def assemble(build: Build, lent: FlyingStyle | None = None) -> Assembly:
+def assemble(
+    build: Build, lent: FlyingStyle | None = None, of_base: MassTable | None = None
+) -> Assembly:
     """How the parts of a build go together, for rules alone: without order of work, gates, money
     and limits.
 
-    Pure, as `compute`, which says what `lent` is; every field is the same as there.
+    Pure, as `compute`, which says what `lent` is; every field is the same as there. `of_base` are
+    the weights of the build that a swap is made from.
     """
-    made = on_demand(build, lent)
+    made = on_demand(build, lent, of_base)
     return Assembly(
         netlist=made.netlist,
         mass=made.mass,

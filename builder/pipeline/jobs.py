@@ -44,7 +44,6 @@ from builder.render.html.page import Renderer
 from builder.render.paper.pdf_libraries import LibrariesLacking, lacking
 from builder.render.pictures.published import BadPicture, published_in_widths
 from builder.rules.could_stay import stays
-from builder.rules.not_looked_at import checks_in_words
 
 Files = dict[str, bytes]
 PictureSizes = Mapping[str, tuple[int, int]]  # width and height in pixels, by address
@@ -110,7 +109,7 @@ class BuildJob:
         narrow = narrowest(self.sizes)
         plain = {
             "summary": summarise(sheet, narrow).as_plain(),
-            "rules": checks_in_words(self.build, sheet.verdict),
+            "rules": sheet.checks,
             "pictures": [p.as_plain() for p in picture_files(self.build)],
         }
         return Made(files, plain, (*findings, *private))

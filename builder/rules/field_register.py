@@ -151,6 +151,7 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
 )
 
 
+@cache
 def owner_of(cls: type[Frozen], field: str) -> str:
     """A field by the class that says it, with its key as it is written: `Part.mass`, `Wire.from`."""
     bases = [b for b in cls.__mro__ if field in getattr(b, "__annotations__", {})]

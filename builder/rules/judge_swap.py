@@ -14,6 +14,7 @@ from functools import cache
 from builder.compute.compute import assemble
 from builder.compute.flight.style import FlyingStyle
 from builder.compute.results import Assembly
+from builder.compute.weight.mass import MassTable
 from builder.model.build import Build
 from builder.rules.find_rules import all_rules
 from builder.rules.judge import Verdict, judge
@@ -33,7 +34,11 @@ def rules_of_swaps() -> tuple[Rule, ...]:
     return tuple(r for r in fitting if not _reads_order(r))
 
 
-def judge_swap(build: Build, lent: FlyingStyle | None = None) -> tuple[Assembly, Verdict]:
-    """How the parts of a swap go together, and what the rules say of it."""
-    made = assemble(build, lent)
+def judge_swap(
+    build: Build, lent: FlyingStyle | None = None, of_base: MassTable | None = None
+) -> tuple[Assembly, Verdict]:
+    """How the parts of a swap go together, and what the rules say of it. `of_base` are the weights
+    of the build in which it is made.
+    """
+    made = assemble(build, lent, of_base)
     return made, judge(Case(build, made), rules_of_swaps())

@@ -124,7 +124,7 @@ def _times(
 
 def _try(build: Build, results: Results, verdict: Verdict, swap: Swap) -> Tried:
     change = _mass_change(build, results, swap)
-    with_it, judged = judge_swap(swap.build, results.flight.style)
+    with_it, judged = judge_swap(swap.build, results.flight.style, results.mass)
     before, after = _said(verdict), _said(judged)
     price = _price_change(build, results, swap)
     margins = []

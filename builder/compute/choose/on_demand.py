@@ -25,11 +25,12 @@ from builder.model.build import Build
 @dataclass(frozen=True, eq=False)
 class OnDemand:
     """Results for rules of one build; `lent` is the style of flying by the log of the build that it
-    is made from.
+    is made from, `of_base` the weights of that build, where they stand already.
     """
 
     build: Build
     lent: FlyingStyle | None
+    of_base: MassTable | None = None
 
     @cached_property
     def netlist(self) -> Netlist:
@@ -39,7 +40,7 @@ class OnDemand:
     @cached_property
     def mass(self) -> MassTable:
         """Weights by line and in all."""
-        return mass_table(self.build)
+        return mass_table(self.build, self.of_base)
 
     @cached_property
     def balance(self) -> Balance | None:

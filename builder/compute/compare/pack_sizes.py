@@ -90,7 +90,7 @@ def _on_shelf(build: Build, results: Results, first: Pack) -> list[PackSize]:
         pack = FittedPack(name, shelf, part, PackUse(use=shelf), entry.where, entry.where)
         source = build.source.model_copy(update={"weighed": ()})
         there = replace(build, packs={name: pack}, source=source, base=build)
-        weighed = mass_table(there)
+        weighed = mass_table(there, results.mass)
         own = weighed.packs[name].line
         mass: MaybeFigure = own if isinstance(own, Unknown) else weighed.all_up[name]
         energy = energy_of(there, name, flown.air, flown.style.left)

@@ -1,6 +1,9 @@
-"""What conducts to what once a single fault is in, and what has power then."""
+"""What conducts to what once a single fault is in, and what has power then.
 
-from collections.abc import Mapping
+A fault touches few nets: only those are joined anew, the others stay as they are in the sound build.
+"""
+
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
@@ -12,7 +15,36 @@ from builder.model.build import Build, Contact, piece_name
 from builder.model.kinds import Connector, Motor
 
 Joined = tuple[Contact, Contact]
-_DEEPEST = 6  # boards that feed each other in a row
+Members = Mapping[int, tuple[Contact, ...]]
+
+
+@dataclass(frozen=True, eq=False)
+class Groups:
+    """Contacts by what conducts to what: the number of each one's group, and who is in it."""
+
+    net: Mapping[Contact, int]
+    members: Members
+
+
+def _groups(contacts: Iterable[Contact], joined: Iterable[Joined], first: int = 0) -> Groups:
+    """Groups of some contacts, numbered from `first`; each in the order of the contacts."""
+    net = {c: number + first for c, number in components(contacts, joined).items()}
+    members: dict[int, list[Contact]] = {}
+    for contact, number in net.items():
+        members.setdefault(number, []).append(contact)
+    return Groups(net, {number: tuple(row) for number, row in members.items()})
+
+
+@dataclass(frozen=True, eq=False)
+class Taker:
+    """A piece that can have power: where it is fed, where its ground is, which rails it gives, by
+    contact and name.
+    """
+
+    name: str
+    feed: Contact
+    ground: Contact
+    gives: tuple[tuple[Contact, str], ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -32,6 +64,36 @@ class WiredBench:
         return (*((j.a, j.b) for j in self.nets.joins), *wound)
 
     @cached_property
+    def sound(self) -> Groups:
+        """What conducts to what without a fault."""
+        return _groups(self.build.contacts, self.joined)
+
+    @cached_property
+    def joined_on(self) -> Mapping[int, tuple[Joined, ...]]:
+        """What is joined, by the sound group that it is in."""
+        rows: dict[int, list[Joined]] = {}
+        for pair in self.joined:
+            rows.setdefault(self.sound.net[pair[0]], []).append(pair)
+        return {number: tuple(row) for number, row in rows.items()}
+
+    @cached_property
+    def takers(self) -> tuple[Taker, ...]:
+        """The pieces with a feed and a ground, with the rails that they give."""
+        out = []
+        for key, fitted in self.build.parts.items():
+            feed, ground = feed_of(fitted), ground_of(fitted)
+            if feed is None or ground is None:
+                continue
+            pads = fitted.part.pads.items()
+            rails = [(name, pad.rail) for name, pad in pads if pad.role == "supply" and pad.rail]
+            for piece in fitted.pieces:
+                ends = Contact(key, piece, feed), Contact(key, piece, ground)
+                at = [(Contact(key, piece, name), rail) for name, rail in rails]
+                gives = tuple((contact, rail_name(contact, rail)) for contact, rail in at)
+                out.append(Taker(piece_name(key, piece), *ends, gives))
+        return tuple(out)
+
+    @cached_property
     def poles(self) -> tuple[Contact | None, Contact | None]:
         """Where the battery comes in: plus and minus of its plug, else of the first board."""
         plugs = self.build.of_kind(Connector)
@@ -45,25 +107,32 @@ class WiredBench:
         return None, None
 
 
-def with_fault(bench: WiredBench, fault: SingleFault | None) -> tuple[Joined, ...]:
-    """What is joined with a fault in."""
-    if fault is None or fault.kind in ("rail", "part"):
-        return bench.joined
+def _with_fault(fault: SingleFault, joined: Iterable[Joined]) -> tuple[Joined, ...]:
+    """What of some joints is joined with a fault in."""
     if fault.kind == "bridge":
-        return (*bench.joined, (fault.places[0], fault.places[1]))
-    rest = without(bench, fault)
+        return (*joined, (fault.places[0], fault.places[1]))
+    rest = _without(fault, joined)
     if fault.kind == "swap":
         a, b, c, d = fault.places
         return (*rest, (a, d), (c, b))
     return rest
 
 
-def without(bench: WiredBench, fault: SingleFault) -> tuple[Joined, ...]:
-    """What is joined where the wires of a fault are off."""
+def _without(fault: SingleFault, joined: Iterable[Joined]) -> tuple[Joined, ...]:
+    """What of some joints is joined where the wires of a fault are off."""
     if fault.kind == "bridge":
-        return bench.joined
+        return tuple(joined)
     gone = [{a, b} for a, b in pairwise(fault.places)][::2]
-    return tuple(pair for pair in bench.joined if set(pair) not in gone)
+    return tuple(pair for pair in joined if set(pair) not in gone)
+
+
+def _touched(bench: WiredBench, fault: SingleFault) -> tuple[list[Contact], list[Joined]]:
+    """Contacts and joints of the sound groups that a fault is at."""
+    sound = bench.sound
+    numbers = dict.fromkeys(sound.net[c] for c in fault.places)
+    contacts = [c for number in numbers for c in sound.members[number]]
+    joined = [pair for number in numbers for pair in bench.joined_on.get(number, ())]
+    return contacts, joined
 
 
 @dataclass(frozen=True, eq=False)
@@ -72,53 +141,72 @@ class FaultState:
 
     bench: WiredBench
     fault: SingleFault | None
-    net: Mapping[Contact, int]
+
+    @cached_property
+    def _own(self) -> Groups:
+        """The groups that the fault makes of those that it touches."""
+        if self.fault is None or self.fault.kind in ("rail", "part"):
+            return Groups({}, {})  # what is dead inside parts and joins nothing
+        contacts, joined = _touched(self.bench, self.fault)
+        return _groups(contacts, _with_fault(self.fault, joined), len(self.bench.sound.members))
+
+    @cached_property
+    def _net(self) -> Mapping[Contact, int]:
+        return {**self.bench.sound.net, **self._own.net}
+
+    @cached_property
+    def changed(self) -> Collection[Contact]:
+        """The contacts that conduct to others than in the sound build."""
+        sound, own = self.bench.sound, self._own
+        rows = ((c, own.members[n], sound.members[sound.net[c]]) for c, n in own.net.items())
+        return frozenset(contact for contact, row, before in rows if row != before)
 
     def one(self, a: Contact, b: Contact) -> bool:
         """Whether two contacts conduct to each other."""
-        return self.net[a] == self.net[b]
-
-    @cached_property
-    def _members(self) -> Mapping[int, tuple[Contact, ...]]:
-        rows: dict[int, list[Contact]] = {}
-        for contact, number in self.net.items():
-            rows.setdefault(number, []).append(contact)
-        return {number: tuple(row) for number, row in rows.items()}
+        return self._net[a] == self._net[b]
 
     def on(self, contact: Contact) -> tuple[Contact, ...]:
         """The contacts on the net of one."""
-        return self._members[self.net[contact]]
+        number = self._net[contact]
+        return self._own.members.get(number) or self.bench.sound.members[number]
 
     def is_dead(self, name: str) -> bool:
         """Whether a rail or a part of that name is dead inside."""
         return self.fault is not None and self.fault.name == name
 
-    def fed(self, contact: Contact, deep: int = 0) -> bool:
+    @cached_property
+    def _live(self) -> tuple[Collection[int], Collection[str]]:
+        """The groups with volts and the pieces with power: what the battery feeds, then what that
+        feeds, until nothing more comes on.
+        """
+        net, (plus, minus) = self._net, self.bench.poles
+        if plus is None or minus is None:
+            return (), ()
+        live, on = {net[plus]}, set[str]()
+        waiting = [t for t in self.bench.takers if net[t.ground] == net[minus]]
+        waiting = [t for t in waiting if not self.is_dead(t.name)]
+        while now := [t for t in waiting if net[t.feed] in live]:
+            waiting = [t for t in waiting if t not in now]
+            on |= {t.name for t in now}
+            rails = [(c, name) for t in now for c, name in t.gives]
+            live |= {net[c] for c, name in rails if not self.is_dead(name)}
+        return live, on
+
+    def fed(self, contact: Contact) -> bool:
         """Whether a source that lives stands on the net of a contact."""
-        plus, _ = self.bench.poles
-        if plus is not None and self.one(plus, contact):
-            return True
-        if deep > _DEEPEST:
-            return False
-        return any(self._gives(c, deep) for c in self.on(contact))
+        return self._net[contact] in self._live[0]
 
-    def _gives(self, contact: Contact, deep: int) -> bool:
-        pad = self.bench.build.pad(contact)
-        if pad.role != "supply" or not pad.rail or self.is_dead(rail_name(contact, pad.rail)):
-            return False
-        return self.powered(contact.part, contact.piece, deep + 1)
-
-    def powered(self, part: str, piece: int, deep: int = 0) -> bool:
+    def powered(self, piece: str) -> bool:
         """Whether a piece has its supply and its ground. A part that is dead inside is none."""
-        fitted, (_, minus) = self.bench.build.parts[part], self.bench.poles
-        feed, ground = feed_of(fitted), ground_of(fitted)
-        board = piece_name(part, piece)
-        if feed is None or ground is None or minus is None or self.is_dead(board):
-            return False
-        grounded = self.one(Contact(part, piece, ground), minus)
-        return grounded and self.fed(Contact(part, piece, feed), deep)
+        return piece in self._live[1]
 
 
-def state_of(bench: WiredBench, fault: SingleFault | None) -> FaultState:
-    """The bench with a fault in."""
-    return FaultState(bench, fault, components(bench.build.contacts, with_fault(bench, fault)))
+def beside(bench: WiredBench, fault: SingleFault) -> tuple[tuple[Contact, ...], ...]:
+    """For each place of a fault: itself, then what conducts to it with the fault's wires off."""
+    contacts, joined = _touched(bench, fault)
+    off = _groups(contacts, _without(fault, joined))
+    rows = []
+    for place in fault.places:
+        others = [c for c in off.members[off.net[place]] if c != place]
+        rows.append((place, *others))
+    return tuple(rows)

@@ -2,12 +2,12 @@
 with the power off first, volts only where no short is among the causes.
 """
 
-from collections.abc import Iterator, Sequence
-from itertools import combinations
-from typing import Literal
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from itertools import combinations, islice
+from typing import Literal, TypeVar
 
-from builder.compute.circuit.nets import components
-from builder.compute.faults.fault_states import FaultState, WiredBench, without
+from builder.compute.faults.fault_states import FaultState, WiredBench, beside
 from builder.compute.faults.single_faults import SingleFault
 from builder.compute.faults.symptoms import is_hot
 from builder.compute.power_up.gate_readings import feed_of
@@ -51,25 +51,17 @@ def _reached(bench: WiredBench, contact: Contact) -> bool:
     return reach_dead(build, bench.nets, contact) == "open"
 
 
-def _beside(bench: WiredBench, fault: SingleFault) -> list[list[Contact]]:
-    """For each place of a fault: itself, or contacts that conduct to it with the fault's wires
-    off, where a probe reaches.
+def _beeps(bench: WiredBench, fault: SingleFault | None) -> Iterator[FaultReading]:
+    """Between the places of a fault, or between contacts that conduct to them with its wires off,
+    where a probe reaches.
     """
-    net = components(bench.build.contacts, without(bench, fault))
-    rows = []
-    for place in fault.places:
-        own = [place, *(c for c in bench.build.contacts if net[c] == net[place] and c != place)]
-        rows.append([c for c in own if _reached(bench, c)][:_NEAR])
-    return rows
-
-
-def _beeps(bench: WiredBench, states: Sequence[FaultState]) -> Iterator[FaultReading]:
-    for state in states:
-        if state.fault is None or state.fault.kind in ("rail", "part"):
-            continue
-        for row, other in combinations(_beside(bench, state.fault), 2):
-            pairs = ((a, b) for a in row for b in other if a != b)
-            yield from (FaultReading("beep", a, b) for a, b in pairs)
+    if fault is None or fault.kind in ("rail", "part"):
+        return
+    reached = ((c for c in row if _reached(bench, c)) for row in beside(bench, fault))
+    nearest = [tuple(islice(row, _NEAR)) for row in reached]
+    for row, other in combinations(nearest, 2):
+        pairs = ((a, b) for a in row for b in other if a != b)
+        yield from (FaultReading("beep", a, b) for a, b in pairs)
 
 
 def _volts(bench: WiredBench) -> Iterator[FaultReading]:
@@ -89,47 +81,67 @@ def fault_answer(state: FaultState, reading: FaultReading) -> bool:
     return state.fed(reading.at)
 
 
-Answers = dict[FaultReading, tuple[bool, ...]]
+Answers = Mapping[FaultReading, int]  # a bit for each cause: set where it beeps or has its volts
 
 
-def _best(answers: Answers, left: tuple[int, ...]) -> FaultReading | None:
+@dataclass(frozen=True, eq=False)
+class _Asked:
+    """What can be read of some causes, and what each reading gives with each of them in. `hot` are
+    those with which no power goes on.
+    """
+
+    states: tuple[FaultState, ...]
+    beeps: Answers
+    volts: Answers
+    hot: int
+
+
+def _bits(given: Iterable[bool]) -> int:
+    return sum(1 << i for i, yes in enumerate(given) if yes)
+
+
+def _best(answers: Answers, left: int) -> FaultReading | None:
     """The reading that parts the causes that are left most evenly; None where none does."""
-    best, most = None, 0
+    best, most, count = None, 0, left.bit_count()
     for reading, given in answers.items():
-        yes = sum(given[i] for i in left)
-        part = min(yes, len(left) - yes)
+        yes = (given & left).bit_count()
+        part = min(yes, count - yes)
         if part > most:
             best, most = reading, part
     return best
 
 
-def _grown(
-    states: Sequence[FaultState],
-    beeps: Answers,
-    volts: Answers,
-    left: tuple[int, ...],
-    hot: tuple[bool, ...],
-) -> FaultTree:
-    reading = _best(beeps, left)
-    if reading is None and not any(hot[i] for i in left):
-        reading = _best(volts, left)
+def _grown(asked: _Asked, left: int) -> FaultTree:
+    reading, answers = _best(asked.beeps, left), asked.beeps
+    if reading is None and not left & asked.hot:
+        reading, answers = _best(asked.volts, left), asked.volts
     if reading is None:
-        causes = tuple(f for i in left if (f := states[i].fault) is not None)
-        return FaultTree(causes=causes)
-    given = (beeps if reading in beeps else volts)[reading]
-    yes = tuple(i for i in left if given[i])
-    no = tuple(i for i in left if not given[i])
-    return FaultTree(
-        reading,
-        _grown(states, beeps, volts, yes, hot),
-        _grown(states, beeps, volts, no, hot),
-    )
+        states = (s for i, s in enumerate(asked.states) if left >> i & 1)
+        return FaultTree(causes=tuple(s.fault for s in states if s.fault is not None))
+    given = answers[reading]
+    return FaultTree(reading, _grown(asked, left & given), _grown(asked, left & ~given))
 
 
-def fault_tree(bench: WiredBench, states: Sequence[FaultState]) -> FaultTree:
-    """What to read, in which order, for the faults that one symptom can come from."""
-    hot = tuple(is_hot(s.fault, bench) for s in states)
-    asked = dict.fromkeys(_beeps(bench, states))
-    beeps = {r: tuple(fault_answer(s, r) for s in states) for r in asked}
-    volts = {r: tuple(fault_answer(s, r) for s in states) for r in _volts(bench)}
-    return _grown(states, beeps, volts, tuple(range(len(states))), hot)
+Causes = TypeVar("Causes")
+
+
+def fault_trees(
+    bench: WiredBench, causes: Mapping[Causes, tuple[FaultState, ...]]
+) -> Mapping[Causes, FaultTree]:
+    """What to read, in which order, for the faults that each symptom can come from."""
+    all_states = dict.fromkeys(s for states in causes.values() for s in states)
+    beeps = {s: tuple(_beeps(bench, s.fault)) for s in all_states}
+    hot = {s: is_hot(s.fault, bench) for s in all_states}
+    volts = tuple(_volts(bench))
+    live = {r: {s for s in all_states if fault_answer(s, r)} for r in volts}
+    trees = {}
+    for symptom, states in causes.items():
+        here = dict.fromkeys(r for s in states for r in beeps[s])
+        asked = _Asked(
+            states,
+            {r: _bits(fault_answer(s, r) for s in states) for r in here},
+            {r: _bits(s in live[r] for s in states) for r in volts},
+            _bits(hot[s] for s in states),
+        )
+        trees[symptom] = _grown(asked, (1 << len(states)) - 1)
+    return trees

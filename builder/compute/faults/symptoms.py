@@ -1,15 +1,16 @@
 """What somebody sees who says 'this does not work', and which single faults look so."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from itertools import combinations
 from typing import Literal
 
-from builder.compute.faults.fault_states import FaultState, WiredBench, state_of
+from builder.compute.faults.fault_states import FaultState, WiredBench
 from builder.compute.faults.single_faults import SingleFault, single_faults
 from builder.compute.power_up.gate_readings import feed_of, ground_of
 from builder.compute.power_up.pair_readings import burns_if_joined, stands_on
 from builder.frozen import value_class
-from builder.model.build import Contact, Fitted, piece_name, piece_names
+from builder.model.build import Contact, piece_name, piece_names
 from builder.model.kinds import Capacitor, Connector, FlightController, Motor
 
 SymptomKind = Literal["short", "dead", "mute", "motor"]
@@ -26,25 +27,46 @@ class Symptom:
     line: str = ""
 
 
-def _pieces(bench: WiredBench) -> Iterator[tuple[Fitted, int, str]]:
-    """Pieces that take power, by name."""
+@dataclass(frozen=True, eq=False)
+class _Board:
+    """A piece that takes power: its feed, and the contacts by which it talks."""
+
+    name: str
+    feed: Contact
+    has_ground: bool
+    is_centre: bool
+    lines: tuple[Contact, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class _InSight:
+    """What somebody looks at on the bench: boards, and motors by what they hang on."""
+
+    boards: tuple[_Board, ...]
+    motors: tuple[tuple[str, tuple[Contact, ...]], ...]
+
+
+def _boards(bench: WiredBench) -> Iterator[_Board]:
     for fitted in bench.build.parts.values():
-        if isinstance(fitted.part, Motor | Capacitor | Connector) or feed_of(fitted) is None:
+        feed = feed_of(fitted)
+        if isinstance(fitted.part, Motor | Capacitor | Connector) or feed is None:
             continue
+        has_ground = ground_of(fitted) is not None
+        is_centre = isinstance(fitted.part, FlightController)
         for piece in fitted.pieces:
-            yield fitted, piece, piece_name(fitted.key, piece)
+            name, at = piece_name(fitted.key, piece), Contact(fitted.key, piece, feed)
+            yield _Board(name, at, has_ground, is_centre, _signals(bench, name))
 
 
-def _signals(bench: WiredBench, board: str) -> list[Contact]:
+def _signals(bench: WiredBench, board: str) -> tuple[Contact, ...]:
     """Contacts of a board by which it talks: no supply, no ground, no motor's lead."""
     silent = ("ground", "supply", "draws", "phase")
     own = [c for c in bench.build.contacts if c.board == board and bench.nets.of[c].connected]
-    return [
-        c for c in own if bench.build.pad(c).role not in silent and not bench.build.pad(c).battery
-    ]
+    pads = [(c, bench.build.pad(c)) for c in own]
+    return tuple(c for c, pad in pads if pad.role not in silent and not pad.battery)
 
 
-def _leads(bench: WiredBench, board: str) -> list[Contact]:
+def _leads(bench: WiredBench, board: str) -> tuple[Contact, ...]:
     """Contacts that a motor hangs on: its leads, the pads that they are soldered to, and the
     signal of that channel.
     """
@@ -54,21 +76,26 @@ def _leads(bench: WiredBench, board: str) -> list[Contact]:
     channels = {(c.board, build.pad(c).channel) for c in pads}
     others = [(c, build.pad(c)) for c in build.contacts]
     signals = [c for c, p in others if p.role != "phase" and (c.board, p.channel) in channels]
-    return [*own, *pads, *signals]
+    return (*own, *pads, *signals)
 
 
-def _changed(sound: FaultState, state: FaultState, contacts: list[Contact]) -> bool:
-    return any(set(sound.on(c)) != set(state.on(c)) for c in contacts)
+def _in_sight(bench: WiredBench) -> _InSight:
+    motors = [name for motor in bench.build.of_kind(Motor) for name in piece_names(motor)]
+    return _InSight(tuple(_boards(bench)), tuple((name, _leads(bench, name)) for name in motors))
 
 
-def _burning(sound: FaultState, state: FaultState) -> bool:
+def _changed(state: FaultState, contacts: Iterable[Contact]) -> bool:
+    return any(c in state.changed for c in contacts)
+
+
+def _burning(state: FaultState) -> bool:
     """Whether a bridge or a swap joins what burns as soon as power goes on."""
     fault, bench = state.fault, state.bench
     if fault is None or fault.kind not in ("bridge", "swap"):
         return False
     merged: dict[int, Contact] = {}
     for contact in state.on(fault.places[0]) + state.on(fault.places[-1]):
-        merged.setdefault(sound.net[contact], contact)
+        merged.setdefault(bench.sound.net[contact], contact)
     pairs = combinations(merged.values(), 2)
     return any(state.one(a, b) and _is_supply_short(bench, a, b) for a, b in pairs)
 
@@ -89,43 +116,37 @@ def is_hot(fault: SingleFault | None, bench: WiredBench) -> bool:
     return bool(ends & {"battery", "rail", "phase"})
 
 
-def _of_board(sound: FaultState, state: FaultState, of: tuple[Fitted, int, str]) -> list[Symptom]:
+def _of_board(sound: FaultState, state: FaultState, board: _Board) -> list[Symptom]:
     """What one board shows. One without a ground of its own, as a buzzer, is dead or is not."""
-    bench, (fitted, piece, board) = sound.bench, of
-    gone = state.is_dead(board)
-    lines = _signals(bench, board)
-    if ground_of(fitted) is None:
-        feed = Contact(fitted.key, piece, feed_of(fitted) or "")
-        off = not state.fed(feed) or _changed(sound, state, lines)
-        return [Symptom("dead", board)] if gone or off else []
-    if sound.powered(fitted.key, piece) and not state.powered(fitted.key, piece):
-        centre = isinstance(fitted.part, FlightController)
-        mute = [Symptom("mute", board, c.pad) for c in lines if gone and not centre]
-        return [Symptom("dead", board), *mute]
-    if isinstance(fitted.part, FlightController):
+    gone, name = state.is_dead(board.name), board.name
+    if not board.has_ground:
+        off = not state.fed(board.feed) or _changed(state, board.lines)
+        return [Symptom("dead", name)] if gone or off else []
+    if sound.powered(name) and not state.powered(name):
+        mute = [Symptom("mute", name, c.pad) for c in board.lines if gone and not board.is_centre]
+        return [Symptom("dead", name), *mute]
+    if board.is_centre:
         return []  # its lines are those of what hangs on it
-    return [Symptom("mute", board, c.pad) for c in lines if _changed(sound, state, [c])]
+    return [Symptom("mute", name, c.pad) for c in board.lines if c in state.changed]
 
 
-def symptoms_of(sound: FaultState, state: FaultState) -> tuple[Symptom, ...]:
+def _symptoms_of(seen: _InSight, sound: FaultState, state: FaultState) -> tuple[Symptom, ...]:
     """What a fault looks like, the plainest first."""
-    bench = sound.bench
-    if _burning(sound, state):
+    if _burning(state):
         return (Symptom("short"),)
-    out = [s for of in _pieces(bench) for s in _of_board(sound, state, of)]
-    for motor in bench.build.of_kind(Motor):
-        for board in piece_names(motor):
-            if state.is_dead(board) or _changed(sound, state, _leads(bench, board)):
-                out.append(Symptom("motor", board))
+    out = [s for board in seen.boards for s in _of_board(sound, state, board)]
+    for motor, leads in seen.motors:
+        if state.is_dead(motor) or _changed(state, leads):
+            out.append(Symptom("motor", motor))
     return tuple(out)
 
 
 def by_symptom(bench: WiredBench) -> Mapping[Symptom, tuple[FaultState, ...]]:
     """The single faults that each symptom can come from."""
-    sound = state_of(bench, None)
+    seen, sound = _in_sight(bench), FaultState(bench, None)
     out: dict[Symptom, list[FaultState]] = {}
     for fault in single_faults(bench.build, bench.nets):
-        state = state_of(bench, fault)
-        for symptom in symptoms_of(sound, state):
+        state = FaultState(bench, fault)
+        for symptom in _symptoms_of(seen, sound, state):
             out.setdefault(symptom, []).append(state)
     return {s: tuple(states) for s, states in out.items()}

@@ -62,8 +62,18 @@ class Plan:
     def group_waits_for(self, group: StepGroup) -> Constraint | None:
         """Why a group stands where it does: of all outside it that comes before, what is last."""
         inside = {s.id for s in group.steps}
-        before = [c for c in self.constraints if c.after in inside and c.before not in inside]
+        numbers = sorted(i for step in inside for i in self._before.get(step, ()))
+        rows = (self.constraints[i] for i in numbers)
+        before = [c for c in rows if c.before not in inside]
         return max(before, key=lambda c: self._place[c.before], default=None)
+
+    @cached_property
+    def _before(self) -> Mapping[str, tuple[int, ...]]:
+        """Which constraints, by number, a step waits for."""
+        rows: dict[str, list[int]] = {}
+        for i, constraint in enumerate(self.constraints):
+            rows.setdefault(constraint.after, []).append(i)
+        return {step: tuple(row) for step, row in rows.items()}
 
     @cached_property
     def _place(self) -> Mapping[str, int]:

@@ -26,7 +26,8 @@ class MassTable:
     `all_up` is the one flying weight: the battery and the whole payload on, as limits and times
     take it. Dry is without both, on the scale too; `without_payload` is all-up less the payload,
     empty for a build that carries none. `copies` are what another aircraft after this sheet will
-    weigh: dry ('') and with each pack. `evidence` is what the readings say of any of it.
+    weigh: dry ('') and with each pack. `evidence` is what the readings say of any of it. `listed` is
+    what the parts of the aircraft that it is made from add up to (kg).
     """
 
     lines: tuple[MassLine, ...]
@@ -41,6 +42,7 @@ class MassTable:
     readings: tuple[ScaleReading, ...]
     evidence: Evidence
     copies: Mapping[str, CopyMass]
+    listed: float
 
     def flown_with(self, pack: str) -> str:
         """What the flying weight holds beside the aircraft: 'battery small and payload recorder'."""
@@ -118,16 +120,25 @@ def _all_up_words(pack: str, payload: Iterable[str]) -> str:
     return f"Flying weight (all-up) with {flown_with(pack, tuple(payload))}"
 
 
-def _evidence(build: Build, rows: Rows, listed: float) -> tuple[Evidence, tuple[ScaleReading, ...]]:
+def _evidence(build: Build, rows: Rows, listed: float) -> Evidence:
     """What was weighed on this build and on those that it was made from."""
-    readings = readings_of(build, rows)
-    before, source = None, build.base or build.like
-    if source is not None:
-        own = source if build.base is not None else source.aircraft
-        listed_there = listed if build.base is not None else _table(own).rows.dry_sum.value
-        before, _ = _evidence(source, _table(source).rows, listed_there)
+    before = _evidence_before(build, listed)
     another = build.base is None and build.like is not None
-    return evidence_of(build, rows, listed, readings, before, another), readings
+    return evidence_of(build, rows, listed, readings_of(build, rows), before, another)
+
+
+def _evidence_before(build: Build, listed: float) -> Evidence | None:
+    """What was weighed on those that a build was made from."""
+    source = build.base or build.like
+    if source is None:
+        return None
+    listed_there = listed if build.base is not None else _listed(source)
+    return _evidence(source, _table(source).rows, listed_there)
+
+
+def _listed(build: Build) -> float:
+    """What the parts of the aircraft that a build is made from add up to (kg)."""
+    return _table(build.aircraft).rows.dry_sum.value
 
 
 def _by_the_sheet(build: Build, rows: Mapping[str, MassLine]) -> dict[str, MassLine]:
@@ -155,12 +166,19 @@ def _alike(build: Build, like: Build, key: str, row: MassLine, there: MassLine) 
     return mine.value == other.value
 
 
-def mass_table(build: Build) -> MassTable:
-    """The weights of a build, from its parts, wires and packs, and from the scale."""
+def mass_table(build: Build, of_base: MassTable | None = None) -> MassTable:
+    """The weights of a build, from its parts, wires and packs, and from the scale. `of_base` is the
+    table of its base, where it stands already: many swaps are made from one build.
+    """
     name, table = build.name, _table(build)
-    rows = table.rows
-    whole = table if build.aircraft is build else _table(build.aircraft)
-    evidence, readings = _evidence(build, rows, whole.rows.dry_sum.value)
+    rows, readings = table.rows, readings_of(build, table.rows)
+    if of_base is not None:
+        listed, before = of_base.listed, of_base.evidence
+        evidence = evidence_of(build, rows, listed, readings, before)
+    else:
+        own = build.aircraft is build
+        listed = rows.dry_sum.value if own else _listed(build)
+        evidence = _evidence(build, rows, listed)
 
     def weighing(key: str, label: str, some: Mapping[str, MassLine]) -> Figure:
         if evidence.of_another:
@@ -194,7 +212,8 @@ def mass_table(build: Build) -> MassTable:
         rows.all_up_sum,
         all_up,
         less,
-        judged_readings(build, rows, whole.rows.dry_sum.value, readings),
+        judged_readings(build, rows, listed, readings),
         evidence,
         copy_masses(build, of_copy, evidence),
+        listed,
     )

@@ -59,21 +59,35 @@ def _of_run(run: WireRun) -> tuple[object, ...]:
     return (str(run.start), str(run.end), wire.gauge, wire.length, wire.lead, wire.trim_to)
 
 
-def wire_key(build: Build, i: int) -> str:
-    """The key of a run of wire: its number in the file of the aircraft, else its ends and length."""
+def wire_keys(build: Build) -> tuple[str, ...]:
+    """The key of each run of wire: its number in the file of the aircraft, else its ends and length."""
     root = build.aircraft
     if root is build:
-        return f"{build.name}/wire/{i + 1}"
-    wanted = _of_run(build.wires[i])
-    before = sum(1 for run in build.wires[:i] if _of_run(run) == wanted)
-    alike = [j for j, run in enumerate(root.wires) if _of_run(run) == wanted]
-    if before < len(alike):
-        return f"{root.name}/wire/{alike[before] + 1}"
-    run = build.wires[i]
+        return tuple(f"{build.name}/wire/{i + 1}" for i in range(len(build.wires)))
+    free: dict[tuple[object, ...], list[int]] = {}
+    for number, run in enumerate(root.wires, 1):
+        free.setdefault(_of_run(run), []).append(number)
+    seen: dict[tuple[object, ...], int] = {}
+    keys = []
+    for run in build.wires:
+        alike = _of_run(run)
+        before = seen.get(alike, 0)
+        seen[alike] = before + 1
+        theirs = free.get(alike, [])
+        in_file = before < len(theirs)
+        key = f"wire/{theirs[before]}" if in_file else _own_wire(run, before)
+        keys.append(f"{root.name}/{key}")
+    return tuple(keys)
+
+
+def _own_wire(run: WireRun, before: int) -> str:
+    """The end of the key of a run that the aircraft's file has not: its ends, length, and how many
+    alike stand before it.
+    """
     long = run.wire.length or run.wire.trim_to
     shown = f"{1000 * long.value:.6g}mm" if long is not None else "fitted"
     end = f"-{before}" if before else ""
-    return f"{root.name}/wire/{run.start}-{run.end}-{shown}{end}"
+    return f"wire/{run.start}-{run.end}-{shown}{end}"
 
 
 def _of_extra(extra: OwnMass) -> tuple[object, ...]:

@@ -59,7 +59,7 @@ def part_change(build: Build, mass: MassTable, name: str, key: str, shelf: str) 
     other = with_part(build, key, shelf)
     if _wiring(other) == _wiring(build) and not mass.evidence.of_another:
         return mass.evidence.reconciled(f"{name}/change", label, by_rows)
-    after = mass_table(other)
+    after = mass_table(other, mass)
     pack = next(iter(mass.all_up), "") if key not in {x.key for x in mass.lines} else ""
     both = (after.all_up[pack], mass.all_up[pack]) if pack else (after.dry, mass.dry)
     change = difference(f"{name}/weighed-again", label, "kg", *both)
@@ -82,7 +82,7 @@ def pack_change(build: Build, mass: MassTable, name: str, key: str, shelf: str) 
         return replace(by_rows, key=f"{name}/change", label=label)
     if not mass.evidence.of_another:
         return mass.evidence.reconciled(f"{name}/change", label, by_rows)
-    after = mass_table(with_other_pack(build, key, shelf)).all_up[key]
+    after = mass_table(with_other_pack(build, key, shelf), mass).all_up[key]
     change = difference(f"{name}/weighed-again", label, "kg", after, mass.all_up[key])
     if not isinstance(change, Figure):
         return change

@@ -6,7 +6,7 @@ from builder.compute.figures.figure import Figure, apply, constant, formula, lea
 from builder.compute.figures.sums import total
 from builder.compute.formulas.electric.conductor import awg_diameter, wire_area, wire_diameter
 from builder.compute.formulas.weight.mass_lines import joint_solder, trimmed_mass, wire_run_mass
-from builder.compute.weight.one_aircraft import wire_key
+from builder.compute.weight.one_aircraft import wire_keys
 from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, WireRun
 from builder.model.values.measures import Gauge
@@ -60,7 +60,7 @@ def _length_share(build: Build) -> float:
     return given.value if given is not None else _LENGTH_SHARE
 
 
-def _bought(build: Build, i: int, run: WireRun) -> Figure | None:
+def _bought(build: Build, i: int, run: WireRun, of_run: str) -> Figure | None:
     wire = run.wire
     if wire.gauge is None or wire.length is None or wire.lead is not None:
         return None
@@ -70,7 +70,7 @@ def _bought(build: Build, i: int, run: WireRun) -> Figure | None:
         if wire.length.spread is not None
         else wire.length.value * _length_share(build)
     )
-    name, key = f"{run.start} to {run.end}", f"{wire_key(build, i)}/length"
+    name, key = f"{run.start} to {run.end}", f"{of_run}/length"
     long, where = wire.length.value, run.where.at("length")
     length = leaf(key, f"Length of {name}", long, "m", own=own, basis="estimate", where=where)
     key, label = f"{build.name}/wire/{i + 1}/mass", f"Wire {name}"
@@ -78,7 +78,7 @@ def _bought(build: Build, i: int, run: WireRun) -> Figure | None:
     return made if isinstance(made, Figure) else None
 
 
-def _trimmed(build: Build, i: int, run: WireRun) -> Figure | None:
+def _trimmed(build: Build, i: int, run: WireRun, of_run: str) -> Figure | None:
     """What trimming takes off a fitted lead whose mass is inside its part's; negative."""
     part = build.parts[run.start.part].part
     leads = part.leads
@@ -100,7 +100,7 @@ def _trimmed(build: Build, i: int, run: WireRun) -> Figure | None:
     )
     own = run.wire.trim_to.value * _length_share(build)
     long, where = run.wire.trim_to.value, run.where.at("trim_to")
-    key, label = f"{wire_key(build, i)}/trim", f"Lead {run.start} trimmed to"
+    key, label = f"{of_run}/trim", f"Lead {run.start} trimmed to"
     left = leaf(key, label, long, "m", own=own, basis="estimate", where=where)
     key, label = f"{build.name}/wire/{i + 1}/trimmed", f"Trimmed off {run.start}"
     made = apply(key, label, formula(trimmed_mass), copper, outer, whole, left)
@@ -109,8 +109,9 @@ def _trimmed(build: Build, i: int, run: WireRun) -> Figure | None:
 
 def wire_mass(build: Build) -> Figure | None:
     """All wires that are bought by length, less what is trimmed off fitted leads; None without any."""
-    runs = [f(build, i, run) for i, run in enumerate(build.wires) for f in (_bought, _trimmed)]
-    found = [r for r in runs if r is not None]
+    runs = list(zip(build.wires, wire_keys(build), strict=True))
+    made = [f(build, i, *run) for i, run in enumerate(runs) for f in (_bought, _trimmed)]
+    found = [r for r in made if r is not None]
     if not found:
         return None
     return total(f"{build.name}/wiring/wires", "Wires, less trimmed leads", "kg", found)

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder.compute.faults.fault_states import FaultState, WiredBench
-from builder.compute.faults.narrowing import FaultReading, FaultTree, fault_tree
+from builder.compute.faults.narrowing import FaultReading, FaultTree, fault_trees
 from builder.compute.faults.single_faults import SingleFault
 from builder.compute.faults.symptoms import Symptom, by_symptom
 from builder.model.build import Contact
@@ -108,12 +108,10 @@ def trouble_of(sheet: SheetInput) -> Trouble:
 def trouble_data(sheet: SheetInput, found: Trouble) -> Mapping[str, object]:
     """What the script follows: words by number, and a tree for each symptom."""
     asked, causes = _Words(), _Words()
+    trees = fault_trees(found.bench, found.symptoms)
     symptoms = [
-        {
-            "seen": symptom_words(symptom),
-            "tree": _plain(sheet, fault_tree(found.bench, states), asked, causes),
-        }
-        for symptom, states in found.symptoms.items()
+        {"seen": symptom_words(symptom), "tree": _plain(sheet, tree, asked, causes)}
+        for symptom, tree in trees.items()
     ]
     first = {"first": _FIRST, "symptoms": symptoms}
     return {**first, "readings": list(asked.rows), "causes": list(causes.rows)}

@@ -24,7 +24,6 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.limit_words import margin_cell, worst_first
 from builder.pages.views.aircraft import above_plain
 from builder.rounding import rounded
-from builder.rules.not_looked_at import checks_in_words
 
 MOST_FIGURES = 10
 _DECIDES = 2  # of how hard it works, those that come before a second battery
@@ -168,7 +167,7 @@ def checks_line(sheet: SheetInput) -> Paragraph:
         f"{len(verdict.accepted)} accepted by the builder",
         _count(len(verdict.remarks), "remark"),
     )
-    words = f"{checks_in_words(sheet.build, verdict)}. {', '.join(found)}. "
+    words = f"{sheet.checks}. {', '.join(found)}. "
     link = address_of(sheet.build.name, "not-judged")
     return Paragraph((Span(words), Span("Checks", link), Span(".")))
 

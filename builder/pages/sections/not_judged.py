@@ -9,7 +9,7 @@ from builder.pages.finding_words import finding_notice, sentence_pieces
 from builder.pages.rows import table_columns, table_row
 from builder.pages.rule_address import rule_address
 from builder.pages.sheet_input import SheetInput
-from builder.rules.not_looked_at import checks_in_words, not_looked_at, resting_on_prints
+from builder.rules.not_looked_at import not_looked_at, resting_on_prints
 
 
 def _taken_from_prints(sheet: SheetInput) -> Iterator[Block]:
@@ -40,7 +40,7 @@ def not_judged(sheet: SheetInput) -> Section:
     be given.
     """
     verdict = sheet.verdict
-    said = f"{checks_in_words(sheet.build, verdict)}."
+    said = f"{sheet.checks}."
     blocks: list[Block] = [Paragraph((Span(said, strong=True),), lead=True)]
     blocks += [
         Notice(

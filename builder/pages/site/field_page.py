@@ -18,6 +18,7 @@ from builder.model.source.describe import (
 )
 from builder.pages.blocks import Cell, Page, Paragraph, Row, Section, Span, Table
 from builder.pages.rows import table_columns, table_row
+from builder.pages.rule_address import with_codes
 from builder.pages.site.map_page import map_section
 from builder.rules.field_register import read_by
 
@@ -84,8 +85,8 @@ def _written(value: Value) -> tuple[Span, ...]:
 def _row(owner: str, key: Key) -> Row:
     name = (Span(key.name, code=True), *((Span(" required"),) if key.required else ()))
     words = key.words[:1].upper() + key.words[1:]
-    read = Cell((Span(read_by(owner, key.name)),))
-    cells = (Cell(name), Cell((Span(words),)), Cell(_written(key.value)), read)
+    read = Cell(with_codes(read_by(owner, key.name)))
+    cells = (Cell(name), Cell(with_codes(words)), Cell(_written(key.value)), read)
     return Row(cells, anchor=f"field-{_words(owner).replace(' ', '-')}-{key.name}")
 
 

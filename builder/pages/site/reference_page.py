@@ -14,9 +14,8 @@ from builder.pages.blocks import (
     Span,
     Table,
 )
-from builder.pages.numbers import cell
 from builder.pages.rows import table_row
-from builder.pages.rule_address import rule_anchor
+from builder.pages.rule_address import rule_anchor, with_codes
 from builder.pages.site.assumed_section import assumed_section, prints_section
 from builder.rules.find_rules import FAMILIES, all_rules
 from builder.rules.mistakes import MISTAKES
@@ -44,7 +43,8 @@ def _facts(text: RuleText) -> Block:
         ("Example", text.example),
         ("Fix", text.mend),
     ]
-    return Facts(tuple((name, cell(words)) for name, words in [*rows, ("Source", text.source)]))
+    rows.append(("Source", text.source))
+    return Facts(tuple((name, Cell(with_codes(words))) for name, words in rows))
 
 
 def _rule(rule: Rule) -> Section:

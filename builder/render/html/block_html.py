@@ -72,12 +72,15 @@ def _fact(name: str, c: b.Cell, w: HtmlContext) -> str:
 
 
 def _code(code: str, w: HtmlContext) -> str:
+    """The way from a finding to the rule that made it. Its code is for whoever writes builds; it
+    stands on the page of the rules, and on paper, which leads nowhere.
+    """
     if not code:
         return ""
     if w.paper:
         return f" <code class=code>{text(code)}</code>"
     link = f"{w.root}{rule_address(code)}"
-    return f" <a class=code{attribute('href', link)}>{text(code)}</a>"
+    return f" <a class=code{attribute('href', link)}>about this check</a>"
 
 
 def _alert(signal: Signal, w: HtmlContext) -> str:

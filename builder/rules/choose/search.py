@@ -174,7 +174,7 @@ def _judge(
 ) -> ChosenSwaps | Refusal | None:
     """The answer of the rules; None for one that is beaten, which nobody asks the rules about."""
     build = selected_build(search.base, selection, search.shelf)
-    made = OnDemand(build, search.results.flight.style)
+    made = OnDemand(build, search.results.flight.style, search.results.mass)
     hearing = Hearing(Case(build, made))
     search.judged += 1
     known = set(search.asked_before(elements))
