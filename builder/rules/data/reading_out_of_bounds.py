@@ -17,7 +17,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.order.builder_steps import meant
 from builder.compute.order.steps import Gathered
 from builder.compute.order.work_order import Plan
-from builder.compute.power_up.gate_volts import METER_VOLTS, RailReading
+from builder.compute.power_up.gate_volts import RailReading
 from builder.compute.power_up.power_gates import Gate
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.nearest import did_you_mean
