@@ -55,3 +55,30 @@ def test_the_power_that_the_build_sets_decides_what_a_transmitter_draws() -> Non
     }
     found = judged(given, "power/rail-overloaded").findings
     assert [f.code for f in found] == ["power/rail-overloaded"]
+
+
+@pytest.mark.parametrize(("limit", "over"), [("5.5 W", True), ("10 W", False), ("10000 mW", False)])
+def test_a_rail_may_say_in_watts_what_it_gives(limit: str, over: bool) -> None:
+    # 5.5 W at 5 V are 1.1 A, 10 W are 2 A; the camera takes 1.2 A
+    wanted = {"power/rail-overloaded"} if over else set()
+    assert _said("1.2 A", limit) == wanted
+
+
+@pytest.mark.parametrize(("peak", "over"), [("7 W for 2 s", True), ("10 W for 2 s", False)])
+def test_and_what_it_gives_for_a_while(peak: str, over: bool) -> None:
+    draw = {"typical": "0.5 A", "peak": "1.8 A for 2 s"}
+    given = {
+        "wires": ["camera.5V to board.5V2", "camera.GND to board.GND1"],
+        "shelf": {
+            "camera": {"supply": {"accepts": "4.5-16 V", "draw": draw}},
+            "board": {"rails": {"5V": {"limit": "1 A", "peak": peak}}},
+        },
+    }
+    found = judged(given, "power/rail-overloaded").findings
+    assert bool(found) is over
+
+
+def test_watts_of_a_rail_without_volts_of_its_own_are_a_mistake() -> None:
+    rails = {"raw": {"volts": "battery", "limit": "10 W"}}
+    with pytest.raises(AssertionError, match="current"):
+        judged({"parts": {"board": {}}, "shelf": {"board": {"rails": rails}}})

@@ -37,6 +37,7 @@ from builder.model.values.plain_values import parse_text
 from builder.model.values.quantities import (
     Text,
     Yes,
+    parse,
     reads,
 )
 from builder.model.values.words import SeenFrom
@@ -229,10 +230,37 @@ class Supply(Frozen):
     own_cell: Yes = False  #: yes if it has a battery of its own
 
 
+_WATTS = re.compile(r"\s*([\d.,]+\s*[mk]?W)\b(.*)", re.DOTALL)
+
+
+def _in_amperes(value: Any, volts: Any) -> Any:
+    """What a rail gives as its current, where a maker prints its power: `10 W for 1 s` at 5 V is
+    `2 A for 1 s`. Anything else is given back as it is.
+    """
+    said = _WATTS.fullmatch(value) if isinstance(value, str) else None
+    if said is None:
+        return value
+    try:
+        at = parse(volts, "voltage").value
+        current = parse(said[1], "power").value / at
+    except (ValueError, ZeroDivisionError):
+        return value  # the field itself says what is wrong with it
+    return f"{current:.6g} A{said[2]}"
+
+
 class Rail(Frozen):
     """A supply that a board offers. `converter` says what makes it, `min_in` from what input volts
-    it holds.
+    it holds. What it gives may be said in watts too, where it has volts of its own.
     """
+
+    @model_validator(mode="before")
+    @classmethod
+    def _given_in_watts(cls, value: Any) -> Any:
+        if not isinstance(value, dict):
+            return value
+        limits = {k: value[k] for k in ("limit", "peak", "usb_limit") if k in value}
+        said = {k: _in_amperes(v, value.get("volts")) for k, v in limits.items()}
+        return {**value, **said}
 
     volts: SupplyVolts | Literal["battery"]  #: its volts, or the word battery
     tolerance: Tolerance | None = None  #: how far the volts may be off

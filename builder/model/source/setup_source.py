@@ -71,6 +71,7 @@ class SwitchUse(Frozen):
 
     name: Text  #: name of the switch
     does: Text | None = None  #: what it is for
+    arms: Yes = False  #: yes if it arms the motors, whatever words say what it is for
     positions: tuple[Text, ...] = ()  #: what each position does, in order
 
 

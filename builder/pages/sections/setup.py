@@ -1,7 +1,7 @@
 """Setup: what is set in software, derived from the wiring where it can be, in general words."""
 
 from builder.compute.setup.settings import Port
-from builder.model.source.setup_source import Alarm
+from builder.model.source.setup_source import Alarm, SwitchUse
 from builder.pages.blocks import (
     Block,
     Bullets,
@@ -114,12 +114,17 @@ def _alarm(alarm: Alarm, sheet: SheetInput) -> Row:
     return Row((cell(alarm.pack), volts, used))
 
 
+def _does(switch: SwitchUse) -> str:
+    """What a switch is for: in the builder's words, else as its key has it."""
+    return switch.does or ("arms the motors" if switch.arms else "not said")
+
+
 def _plans(sheet: SheetInput) -> list[Block]:
     setup = sheet.build.source.setup
     out: list[Block] = []
     if setup.switches:
         rows = [
-            table_row(s.name, s.does or "not said", ", ".join(s.positions)) for s in setup.switches
+            table_row(s.name, _does(s), ", ".join(s.positions)) for s in setup.switches
         ]
         out.append(
             Table(

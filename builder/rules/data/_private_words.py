@@ -20,8 +20,25 @@ _QUOTED = r"[\"'“”‘’‚„«»(\[{]"
 _IS = rf"(?:\s*(?:is\b(?!\s+{_ORDINARY})|[:=→]|{_QUOTED})|\s+[-–—]+(?=\s)|[^\S\n]*\t)\s*\S+"
 _WITH_A_DIGIT = r"\s+#?(?=[\w-]*\d)[\w-]{4,}"  # a value right behind its label
 _VALUE = rf"(?:{_IS}|{_WITH_A_DIGIT})"
+# A value with no mark before it: `password otter` opens its clause, or says whose it is, and one to
+# three words end it. Words with which people speak about such a thing are none.
+_ABOUT = (
+    r"(?:protect\w*|manager|test|tests|prompt|field|box|page|file|list|hint|rules?|length|reset|change|sticker|label"
+    r"|card|sheet|entry|check|policy|again|twice|once|first|later|now|here|there|slowly|regularly|carefully|then|when"
+    r"|if|so|and|or|but|can|must|may|should|will|has|have|was|were|are|be|been|empty|none|unknown|missing|wrong|right"
+    r"|correct|long|short|strong|weak|safe|public|default|optional|only|works?|working|fails?|failed|is|it"
+    r"|before|after|with|without|both|ends?|boards?|itself|away|back|aside|ready|entered|typed|removed|cleared|hidden)\b"
+)
+_WORD = rf"(?!{_ORDINARY})(?!{_ABOUT})[\w-]{{3,40}}"
+_BARE = rf"[ \t]{{1,3}}{_WORD}(?:[ \t]{_WORD}){{0,2}}(?=\s{{0,3}}(?:[.,;!?)\]/]|$))"
+_WHOSE = (
+    r"(?:wi-?fi|wlan|network|hotspot|access point|router|login|user|admin|account|goggles|camera|board|radio|video"
+    r"|transmitter|unit|web|with|and|uses|use|its|my|our)"
+)
+_OPENS = rf"(?:(?:^|[.,;:!?(\[/])[ \t]{{0,3}}|\b{_WHOSE}[ \t]{{1,3}})"
 _SECRET = r"(?:bind(?:ing)?|pair(?:ing)?|link)[ _-]?(?:phrase|code|secret|key|id|word)"
 _LINK_SECRET = "the secret of a radio link"
+_PASS = r"pass(?:word|phrase|code|key|wd)|pwd|pw|psk|wpa\d? ?key"
 _BYTE = r"(?:0x[0-9a-f]{1,2}|\d{1,3})"
 _DIGITS = r"\s*(?:(?:is|[:=#])\s*)?(?=[\w-]*\d)[A-Z0-9][\w-]{3,}"
 _LONGER = r"(?=[\w-]*\d)[A-Z0-9][\w-]{4,}"
@@ -48,7 +65,10 @@ _PATTERNS = tuple(
         ("a serial number", rf"\bSN\b[:=#]?\s*{_LONGER}"),
         ("an operator number", rf"\b(?:operator|registration|reg\.?) (?:number|id|no\.?){_VALUE}"),
         ("an operator number", rf"\be-?id\s*[:=]\s*{_LONGER}"),
-        ("a password", rf"(?<!/)\b(?:pass(?:word|phrase|code|wd)|pwd|pw)\b{_IS}"),
+        ("a password", rf"(?<!/)\b(?:{_PASS})\b{_IS}"),
+        ("a password", rf"{_OPENS}(?<!/)\b(?:{_PASS})\b{_BARE}"),
+        ("a password", r"\b(?:wi-?fi|wlan|network) pass\b(?:\s*[:=]\s*|\s+)(?!of\b|is\b|the\b)\S+"),
+        (_LINK_SECRET, rf"{_OPENS}\b{_SECRET}\b{_BARE}"),
         ("a password", r"\bpin(?: code)?(?:\s*[:=]\s*|\s+)\d{4,8}\b"),
         ("a secret word", r"\bsecret(?: word)?\s*[:=]\s*\S+"),
         (
@@ -67,7 +87,7 @@ _PATTERNS = tuple(
 # Without one of these no pattern finds anything, and most texts have none.
 _NEAR = re.compile(
     r"bind|bound|pair|link|phrase|code|secret|key|word|uid|serial|s/n|\bsn\b|operator|regist|\breg\b|\be-?id\b"
-    r"|pass|pwd|\bpw\b|\bpin\b|home|\blat|°|\d\.\d{4}",
+    r"|pass|pwd|\bpw\b|psk|wpa|\bpin\b|home|\blat|°|\d\.\d{4}",
     re.IGNORECASE,
 )
 _SECRET_KEY = re.compile(_SECRET, re.IGNORECASE)

@@ -17,7 +17,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.order.builder_steps import meant
 from builder.compute.order.steps import Gathered
 from builder.compute.order.work_order import Plan
-from builder.compute.power_up.gate_volts import METER_VOLTS, RailReading
+from builder.compute.power_up.gate_volts import RailReading
 from builder.compute.power_up.power_gates import Gate
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.nearest import did_you_mean
@@ -56,28 +56,33 @@ def _of_a_battery(case: Case, volts: float) -> bool:
     return any(p.least_fed <= volts <= p.full for p in case.results.power.packs)
 
 
-def _as_its_rail(case: Case, line: AsBuilt, volts: float) -> bool:
-    """Whether the contact itself says such volts: what is wired to it now is another rule's."""
+def _rail_band(case: Case, line: AsBuilt) -> RailReading | None:
+    """What the contact itself says of its volts: what is wired to it now is another rule's."""
     for contact in case.build.contacts:
         rails = case.build.parts[contact.part].part.rails
         rail = rails.get(case.build.pad(contact).rail or "")
         if str(contact) == line.at and rail is not None and not isinstance(rail.volts, str):
-            _, low, high = rail_volts(rail)
-            return low * (1.0 - METER_VOLTS) <= volts <= high * (1.0 + METER_VOLTS)
-    return False
+            nominal, low, high = rail_volts(rail)
+            return RailReading(str(contact), low, high, nominal)
+    return None
+
+
+def _within(read: Quantity, band: RailReading) -> bool:
+    return band.read_low <= read.value <= band.read_high
 
 
 def _volts(
     case: Case, gates: Sequence[Gate], line: AsBuilt, read: Quantity, where: Where
 ) -> Iterator[Outcome]:
-    bands = _bands(gates, line.at)
+    own = _rail_band(case, line)
+    bands = _bands(gates, line.at) or ([own] if own is not None else [])
     if not bands:
         yield NotJudged(f"what {line.at or line.step or 'a gate'} should read in volts", where)
         return
-    if _as_its_rail(case, line, read.value):
+    if own is not None and _within(read, own):
         yield Judged()
         return
-    if any(v.read_low <= read.value <= v.read_high for v in bands):
+    if any(_within(read, v) for v in bands):
         alone = len({(v.low, v.high) for v in bands}) == 1
         missing = "the contact that was read: write it under at"
         yield Judged() if alone else NotJudged(missing, where)

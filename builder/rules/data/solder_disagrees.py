@@ -2,7 +2,8 @@
 
 Checks: whether the alloy names lead (Pb) against `leaded`. Where the alloy is not said, the point at
 which it begins to melt takes its place. Alloys of tin and lead begin at 179 to 184 °C, and no
-usual one without lead does.
+usual one without lead does. The point at which it begins to melt is compared with that of the metals
+that its alloy names.
 Why: lead is a matter of health, and the temperature of the iron is taken from the melting point.
 Example: Sn96.5Ag3Cu0.5 that is said to be leaded.
 Mend: read the label of the reel, and correct the one that is wrong.
@@ -12,8 +13,9 @@ Source: ISO 9453, tables of alloys (from memory)
 import re
 from collections.abc import Iterator
 
+from builder.compute.formulas.soldering.solder import BEGINS_TO_MELT
 from builder.diagnostics.finding import Severity
-from builder.load.assumed import assumed_list
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import FittedAs
 from builder.model.kinds import Consumable
 from builder.rules.compare import clash
@@ -22,7 +24,11 @@ from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
 _FROM, _TO = assumed_list("soldering/tin-lead-melts")
+_APART = assumed("soldering/melts-apart")
 _SYMBOLS = re.compile(r"[A-Z][a-z]?")
+_ZERO = 273.15  # K, 0 °C
+_LEAD = re.compile(r"Pb(\d+)")
+_MOST_LEAD = assumed("soldering/most-lead")
 _HINT = "Read the label of the reel, and correct the one that is wrong."
 
 
@@ -49,9 +55,32 @@ def _by_melting(solder: FittedAs[Consumable], begins: float, leaded: bool) -> Ou
     return clash(text, _HINT, at.at("leaded"), at.at("melts"))
 
 
+def _by_metals(solder: FittedAs[Consumable], alloy: str, begins: float) -> Outcome | None:
+    """Where it begins to melt against what its metals do; None for metals of no known alloy."""
+    metals = frozenset(_SYMBOLS.findall(alloy))
+    usual = next((at - _ZERO for of, at in BEGINS_TO_MELT if of == metals), None)
+    heavy = _LEAD.search(alloy)
+    if usual is None or (heavy is not None and float(heavy[1]) > _MOST_LEAD):
+        return None
+    if abs(begins - usual) <= _APART:
+        return Judged()
+    text = say(
+        "{} is of {}, which begins to melt at {}; {} is said.",
+        solder.key,
+        alloy,
+        given(usual, "degC"),
+        given(begins, "degC"),
+    )
+    at = solder.shelf_where
+    return clash(text, _HINT, at.at("melts"), at.at("alloy"))
+
+
 def check(case: Case) -> Iterator[Outcome]:
     for solder in case.build.of_kind(Consumable):
         alloy, melts, leaded = solder.part.alloy, solder.part.melts, solder.part.leaded
+        if alloy is not None and melts is not None:
+            found = _by_metals(solder, alloy, melts.low)
+            yield from () if found is None else (found,)
         if leaded is None:
             continue
         if alloy is not None:

@@ -1,8 +1,9 @@
 """Cells, chemistry and volts of a battery that do not go together.
 
 Checks: full and nominal volts of a cell against the chemistry that the shelf names. The volts at
-which a flight ends are compared with the least and the most that such a cell bears. The contacts of
-the balance connector are compared with the cells.
+which a flight ends are compared with the least and the most that such a cell bears. Volts on the
+label that rested would be below what harms the cell are a remark, even where the setup lands by
+another word. The contacts of the balance connector are compared with the cells.
 Why: a cell that is charged above its own full volts burns, and one that is landed too low is spoilt.
 Example: a lithium-polymer battery that says full at 4.35 V a cell.
 Mend: read the label of the battery, and correct the one that is wrong.
@@ -13,9 +14,10 @@ cells at 4.35 V or 4.45 V
 import re
 from collections.abc import Iterator
 
-from builder.compute.circuit.landing_choice import chosen_landing, loaded_volts
+from builder.compute.circuit.landing_choice import RECOVERY, chosen_landing, loaded_volts
 from builder.diagnostics.finding import Severity, Signal
-from builder.load.assumed import assumed_list
+from builder.diagnostics.where import Where
+from builder.load.assumed import assumed, assumed_list
 from builder.model.build import Build, FittedPack
 from builder.rules.compare import clash
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
@@ -26,6 +28,7 @@ SIGNAL = Signal.WARNING
 YIELDS_TO = (
     "power/motor-cells",
     "power/speed-controller-cells",
+    "pack/landing-too-low",
 )
 # V a cell by chemistry: least and most
 _FULL = {
@@ -43,7 +46,29 @@ _LANDING = {
     "lithium-ion": assumed_list("battery/landing-lithium-ion"),
     "high-voltage lithium-polymer": assumed_list("battery/landing-high-voltage"),
 }
+_FLOOR = {
+    "lithium-polymer": assumed("battery/lithium-polymer-floor"),
+    "high-voltage lithium-polymer": assumed("battery/lithium-polymer-floor"),
+}
 _EXACT = 1e-6
+
+
+def _label_low(pack: FittedPack, at: Where, kind: str, volts: float) -> Iterator[Outcome]:
+    """Landing volts that such a cell bears, and that harm it all the same: of other cells."""
+    rested = volts + RECOVERY[0]
+    floor = _FLOOR[kind]
+    if rested >= floor - _EXACT:
+        yield Judged()
+        return
+    text = say(
+        "Battery {} says landing at {} a cell under load; rested, {} is harmed under {}.",
+        pack.key,
+        given(volts, "V"),
+        kind,
+        given(floor, "V"),
+    )
+    hint = "Read the label, and correct the volts or the chemistry."
+    yield clash(text, hint, at, pack.shelf_where.at("chemistry"), Severity.REMARK)
 
 
 def _volts(pack: FittedPack) -> Iterator[Outcome]:
@@ -61,7 +86,10 @@ def _volts(pack: FittedPack) -> Iterator[Outcome]:
             continue
         low, high = bounds[kind]
         if low - _EXACT <= volts.value <= high + _EXACT:
-            yield Judged()
+            if name == "landing" and kind != "lithium-ion":
+                yield from _label_low(pack, at, kind, volts.value)
+            else:
+                yield Judged()
             continue
         text = say(
             "Battery {} says {} at {} a cell; {} has {}.",

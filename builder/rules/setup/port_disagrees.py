@@ -1,7 +1,8 @@
 """Serial setup disagrees with the wiring.
 
 Checks: each serial port that the setup gives to a part of the build, against what the wires join to
-that port.
+that port. Where the setup lists ports, each port to which a part is soldered is among them: else a
+remark. What comes along in a harness may stay unused.
 Why: software that listens on the wrong port hears nothing; a receiver without its port is a dead
 aircraft.
 Example: port 1 serves the receiver, whose wires end at port 2.
@@ -68,7 +69,37 @@ def _split(case: Case, port: Port) -> tuple[Contact, Contact] | None:
     return None
 
 
+def _soldered(build: Build, port: Port) -> set[str]:
+    """Parts with a wire on a contact of this port."""
+    ends = [pair for run in build.wires for pair in ((run.start, run.end), (run.end, run.start))]
+    at_port = [
+        other
+        for own, other in ends
+        if own.part == port.board and build.pad(own).serial == port.port
+    ]
+    return {other.part for other in at_port if _is_serial(build, other)}
+
+
+def _unlisted(case: Case) -> Iterator[Outcome]:
+    """Ports to which a part is soldered, and of which the setup says nothing while it lists others."""
+    build = case.build
+    listed = {use.port for use in build.source.setup.serial}
+    served = {use.serves for use in build.source.setup.serial}
+    for port in case.results.settings.ports if listed else ():
+        parts = sorted(_soldered(build, port))
+        if port.port in listed or not parts or served & set(parts):
+            continue  # a part that is set at another port is found there
+        yield Found(
+            f"{' and '.join(parts)} is wired to port {port.port}, and the setup does not list that port.",
+            "Write under serial what the port serves.",
+            build.where("setup", "serial"),
+            Severity.REMARK,
+            see=(build.parts[parts[0]].where,),
+        )
+
+
 def check(case: Case) -> Iterator[Outcome]:
+    yield from _unlisted(case)
     known = {p.port for p in case.results.settings.ports}
     for i, use in enumerate(case.build.source.setup.serial):
         where = case.build.where("setup", "serial", i)

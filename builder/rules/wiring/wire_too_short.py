@@ -10,7 +10,7 @@ Source: common practice, no source
 """
 
 from collections.abc import Iterator
-from math import cos, dist, hypot, sin
+from math import dist, hypot
 
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed
@@ -20,6 +20,7 @@ from builder.model.values.measures import Position
 from builder.rules.compare import EXACT
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
+from builder.rules.wiring._edge_places import EDGES, on_edge
 
 SEVERITY = Severity.FAULT
 _SLACK = assumed("wires/pad-place")
@@ -75,25 +76,10 @@ def _on_edge(fitted: Fitted, pad: str) -> tuple[float, float] | None:
     """Where a pad lies from the middle of a board whose turn is known, forward and left in m; None
     if unknown.
     """
-    part, yaw = fitted.part, fitted.use.yaw
-    if part.size is None or yaw is None or getattr(part, "arrow", None) not in (None, "forward"):
-        return None
-    long, wide, _ = part.size.along
-    for edge in ("left", "right", "front", "rear"):
-        pads = getattr(part.edges, edge)
-        if pad not in pads:
-            continue
-        side = long if edge in ("left", "right") else wide
-        along = side / 2 - side * (pads.index(pad) + 0.5) / len(
-            pads
-        )  # left and right from the top, the others from the left
-        sign = 1 if edge in ("left", "front") else -1
-        x, y = along, sign * wide / 2
-        if edge in ("front", "rear"):
-            x, y = sign * long / 2, along
-        y = -y if fitted.use.face == "down" else y
-        c, s = cos(yaw.value), sin(yaw.value)
-        return x * c + y * s, y * c - x * s
+    for edge in EDGES:
+        pads = getattr(fitted.part.edges, edge)
+        if pad in pads:
+            return on_edge(fitted, edge, (pads.index(pad) + 0.5) / len(pads))
     return None
 
 
