@@ -199,7 +199,8 @@ class Step:
     """A step of the order of work: tick box, what, where, with what, why; write-in boxes where one
     measures.
 
-    `built` says what was done otherwise, or read, when it was built. A step with `parts` has its
+    `cautions` are read before it, the gravest first. `built` says what was done otherwise, or read,
+    when it was built. A step with `parts` has its
     boxes at them: each is done and ticked by itself, and has no number of its own. `drawing` is for
     screens alone: it may show again what another step's drawing holds.
     """
@@ -212,7 +213,7 @@ class Step:
     write_ins: tuple[WriteIn, ...] = ()
     anchor: str = ""
     picture: "Picture | None" = None
-    caution: Notice | None = None
+    cautions: tuple[Notice, ...] = ()
     built: tuple[str, ...] = ()
     parts: tuple["Step", ...] = ()
     drawing: Drawing | None = None

@@ -2,11 +2,13 @@
 come after.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from builder.compute.joints.bench_pieces import coating_steps, is_centre, radios_of
 from builder.compute.joints.joints import touches
 from builder.compute.order.constraint_reach import ConstraintReach, follows, reached
+from builder.compute.order.load_rules import is_cover
+from builder.compute.order.part_steps import late_parts
 from builder.compute.order.steps import LAST_GATE, Gathered, Measure, Phase, Why, WorkStep
 from builder.model.build import Build
 from builder.model.kinds import Antenna
@@ -22,6 +24,7 @@ _PHASE = {
     "check": Phase.SET,
 }
 _AT_ITS_PLACE = ("fit", "mount", "cover")
+_OVER = "what it covers is reached until then"
 
 
 def meant(plan: Gathered, name: str) -> list[str]:
@@ -65,10 +68,11 @@ def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
     unknown = []
     boards = {s.board for s in plan.steps.values()}
     coats = {i for i, _ in coating_steps(build)}
+    late = {f.key for f in late_parts(build)}
     for i, own in enumerate(build.source.steps):
         readings = (Measure("reading", own.expect),) if own.expect else ()
         board, part = own.part if own.part in boards else "", own.part or ""
-        phase = Phase.COAT if i in coats else _PHASE[own.do]
+        phase = _phase(own, coats=i in coats, over=_puts_on(own, late))
         what = own.id, own.do, own.text, phase, board or "", own.side or "top"
         plan.add(WorkStep(*what, measures=readings, own=i, part=part))
     for i, own in enumerate(build.source.steps):
@@ -86,8 +90,34 @@ def own_steps(build: Build, plan: Gathered) -> tuple[str, ...]:
     reach, homes = ConstraintReach(plan.steps, plan.constraints), _homes_of_all(build, plan)
     for own in build.source.steps:
         _after_its_part(plan, own, homes, reach)
+    _over_all(build, plan, late)
     _last_of_all(build, plan)
     return tuple(dict.fromkeys(unknown))
+
+
+def _puts_on(own: BuildStep, late: Collection[str]) -> bool:
+    """Whether a step of the builder's own fits a cover."""
+    return own.do in _AT_ITS_PLACE and (own.part or "").split(".")[0] in late
+
+
+def _phase(own: BuildStep, *, coats: bool, over: bool) -> Phase:
+    if coats:
+        return Phase.COAT
+    return Phase.CLOSE if over else _PHASE[own.do]
+
+
+def _over_all(build: Build, plan: Gathered, late: Collection[str]) -> None:
+    """A cover comes once nothing below it has to be reached, unless the builder's own lines put it
+    elsewhere; his other steps come before it.
+    """
+    covers = [s.id for s in plan.steps.values() if is_cover(s)]
+    owns = [own.id for own in build.source.steps if _puts_on(own, late)]
+    last = {"close", LAST_GATE, "propellers", "balance", *covers, *owns}
+    for cover in (*covers, *owns):
+        reach = ConstraintReach(plan.steps, plan.constraints)
+        for step in [s for s in plan.steps if s not in last]:
+            if not reach.leads(cover, step):
+                plan.need(step, cover, _OVER)
 
 
 def _homes(build: Build, plan: Gathered, part: str) -> list[str]:

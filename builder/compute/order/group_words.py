@@ -26,7 +26,9 @@ def _said_once(steps: Sequence[WorkStep]) -> str:
         if not isinstance(step.text, str):
             return ""
         piece = piece_of(step)
-        said.add(step.text.replace(piece, f"each {piece.split('.')[0]}"))
+        where = " at its own corner" if step.place else ""
+        text = step.text.replace(step.place, where) if step.place else step.text
+        said.add(text.replace(piece, f"each {piece.split('.')[0]}"))
     return said.pop() if len(said) == 1 else ""
 
 

@@ -8,7 +8,7 @@ from builder.compute.joints.bench_pieces import hanging_loads, is_centre, radios
 from builder.compute.joints.joints import Joint, touches
 from builder.compute.joints.strips import before_power, in_place
 from builder.compute.order.joint_steps import loose_ends
-from builder.compute.order.steps import LAST_GATE, Gathered, Why
+from builder.compute.order.steps import LAST_GATE, Gathered, Phase, Why, WorkStep
 from builder.model.build import Build, Fitted
 from builder.model.kinds import (
     Antenna,
@@ -184,6 +184,11 @@ def until_done(
     _end(plan)
 
 
+def is_cover(step: WorkStep) -> bool:
+    """Whether a step fits what lies over the boards."""
+    return step.phase == Phase.CLOSE and step.id.startswith("fit ")
+
+
 def _end(plan: Gathered) -> None:
     plan.need("tie", "first pack", "a loose wire is drawn into a bell that turns", Why.SAFETY)
     plan.need(
@@ -205,9 +210,13 @@ def _end(plan: Gathered) -> None:
     plan.need("coat", "dry", "coating and glue dry once they are on")
     plan.need("dry", "close", "nothing dries in a closed frame", Why.SAFETY)
     last = ("close", LAST_GATE, "propellers", "balance")
+    covers_on = [s.id for s in plan.steps.values() if is_cover(s)]
     for step in list(plan.steps):
         if step not in last:
             plan.need(step, "close", "a closed frame is not opened again for this")
+        if step not in (*last, *covers_on):
+            for cover in covers_on:
+                plan.need(step, cover, "what it covers is reached until then")
     tried = "everything has run once without them, and the battery is unplugged"
     unplugged = "propellers go on with the battery unplugged, last of all"
     plan.need("close", LAST_GATE, "it is tried once more as it will fly", Why.SAFETY)

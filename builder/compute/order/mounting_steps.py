@@ -10,6 +10,7 @@ from builder.compute.geometry.plastics import is_plastic
 from builder.compute.joints.bench_pieces import frame_of, is_centre, mm, plug_name
 from builder.compute.joints.joints import Joint
 from builder.compute.joints.strips import strip_words, under
+from builder.compute.order.propeller_step import motor_place
 from builder.compute.order.steps import Measure, Phase, WorkStep
 from builder.model.build import Build, FittedAs, piece_name, piece_names
 from builder.model.kinds import FlightController, Frame, Motor, SpeedController
@@ -49,11 +50,20 @@ def motor_steps(build: Build, joints: tuple[Joint, ...]) -> Iterator[WorkStep]:
     reading = (Measure("screw to phase", "open", "Ω"),)
     for f in build.of_kind(Motor):
         for board in piece_names(f):
+            place = motor_place(build, f, board)
             text = (
-                f"Mount {board}{_lock_words(build, f.key)} Measure screw to phase, and see that it"
-                " spins free."
+                f"Mount {board}{place}{_lock_words(build, f.key)} Measure screw to phase, and see"
+                " that it spins free."
             )
-            yield WorkStep(f"mount {board}", "mount", text, Phase.MOTORS, frame, measures=reading)
+            yield WorkStep(
+                f"mount {board}",
+                "mount",
+                text,
+                Phase.MOTORS,
+                frame,
+                measures=reading,
+                place=place,
+            )
     for esc in build.of_kind(SpeedController):
         soft = "Push the soft mounts in. Set" if esc.part.soft_mount is not None else "Set"
         told_text = told(f"{soft} {esc.part.name} into the frame", mounting_words(esc))

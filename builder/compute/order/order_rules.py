@@ -42,6 +42,16 @@ def _accepting(
     plan.need("dry fit", "screws", "the stack-up is known once it stands together", Why.EASE)
 
 
+def _frame(
+    build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]
+) -> None:
+    for frame in plan.named("assemble "):
+        for before in ("dry fit", "screws"):
+            plan.need(before, frame, "all is tried in its place before a screw is driven", Why.EASE)
+        for step in plan.named("mount ", "lay ", "trim ", "fit "):
+            plan.need(frame, step, "the frame carries it")
+
+
 def _before_each_joint(
     build: Build, plan: Gathered, joints: tuple[Joint, ...], gates: tuple[str, str, str]
 ) -> None:
@@ -333,6 +343,7 @@ def _plugs(
 
 _ALL: tuple[Insist, ...] = (
     _accepting,
+    _frame,
     _before_each_joint,
     _heavy_first,
     _motors,

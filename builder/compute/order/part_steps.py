@@ -25,7 +25,23 @@ from builder.model.kinds import (
 
 _ON_THE_GROUND = (Tool, Consumable, GroundGear)
 _SORTED_BEFORE = ("nut", "washer", "spacer", "standoff", "post", "soft mount", "grommet", "screw")
-_LATE = ("canopy", "cover", "hood")
+# what lies over the boards (common practice, no source)
+_LATE = (
+    "canopy",
+    "cover",
+    "hood",
+    "lid",
+    "shell",
+    "dome",
+    "roof",
+    "shroud",
+    "cowl",
+    "fairing",
+    "top plate",
+    "upper plate",
+)
+_TOP = ("top", "upper", *_LATE)
+_BODY = ("arm", "plate", "post", "standoff", "brace", "frame")
 _NOT_LISTED = "is not listed here: see its maker's sheet."
 
 
@@ -34,10 +50,15 @@ def has_strap(build: Build) -> bool:
     return any(h.part.form == "strap" for h in build.of_kind(Hardware))
 
 
+def _layers_of(place: ScrewPlace) -> str:
+    """The name of a place of screws and all that they go through."""
+    return " ".join((place.screw.place, *(x.what for x in place.screw.through))).casefold()
+
+
 def _goes_to(build: Build, place: ScrewPlace, steps: Iterable[str]) -> str:
     """The step that drives the screws of a place; a motor's are driven at each of its pieces."""
     screw, names = place.screw, set(steps)
-    layers = " ".join((screw.place, *(x.what for x in screw.through))).casefold()
+    layers = _layers_of(place)
     into = (screw.into or "").split(".")[0]
     if into in build.parts and not isinstance(build.parts[into].part, Frame):
         named = f"mount {into}"
@@ -48,7 +69,40 @@ def _goes_to(build: Build, place: ScrewPlace, steps: Iterable[str]) -> str:
     boards = [f.key for f in build.of_kind(SpeedController, FlightController)]
     if ("board" in layers or "stack" in layers) and boards:
         return f"mount {boards[0]}"
+    return _frame_step(build, f"{layers} {into.casefold()}")
+
+
+def _says(text: str, words: Iterable[str]) -> bool:
+    return any(re.search(rf"\b{word}s?\b", text) for word in words)
+
+
+def _frame_step(build: Build, layers: str) -> str:
+    """The step that drives screws of the frame itself: what holds its top comes at the end."""
+    frames = build.of_kind(Frame)
+    if frames and _says(layers, _BODY) and not _says(layers, _TOP):
+        return frame_id(frames[0].key)
     return "close"
+
+
+def frame_id(key: str) -> str:
+    """The name of the step that puts a frame together."""
+    return f"assemble {key}"
+
+
+def frame_steps(build: Build) -> Iterator[WorkStep]:
+    """The frame, so far that motors and boards can be mounted. Screws that the build lists for it
+    are said by `with_screws`; where it lists none, that they are not known.
+    """
+    listed = {_goes_to(build, place, ()) for place in build.screws}
+    for f in build.of_kind(Frame):
+        name = frame_id(f.key)
+        text = f"Put {f.part.name} together, but leave its top open."
+        if name not in listed:
+            text = (
+                f"If {f.part.name} came in pieces, put it together as its maker's sheet shows. Leave"
+                " its top open. Its screws: not known."
+            )
+        yield WorkStep(name, "mount", text, Phase.MOTORS, f.key)
 
 
 def _share(build: Build, place: ScrewPlace) -> str:
@@ -87,7 +141,12 @@ def _cover_of(build: Build, place: ScrewPlace) -> str:
     if into not in build.parts or isinstance(build.parts[into].part, Frame):
         return ""
     through = " ".join(x.what for x in place.screw.through).casefold()
-    return next((word for word in _LATE if word in through), "")
+    return next((word for word in _LATE if _says(through, (word,))), "")
+
+
+def carried_covers(build: Build) -> tuple[str, ...]:
+    """The covers that carry a part which is wired, as a canopy its camera."""
+    return tuple(dict.fromkeys(filter(None, (_cover_of(build, p) for p in build.screws))))
 
 
 def _laid_out(build: Build) -> str:
@@ -151,32 +210,42 @@ def _is_named(build: Build, fitted: Fitted, steps: Iterable[WorkStep]) -> bool:
 
 
 def late_parts(build: Build) -> tuple[Fitted, ...]:
-    """Covers that lie over the boards, as a canopy: they come off again for the coating."""
-    return tuple(
-        f
-        for f in build.parts.values()
-        if not isinstance(f.part, _ON_THE_GROUND) and _is_late(f.part.name)
-    )
+    """Covers that lie over the boards, as a canopy: they are fitted once nothing below has to be
+    reached again.
+    """
+    return tuple(f for f in build.parts.values() if _lies_over(f))
+
+
+def _lies_over(fitted: Fitted) -> bool:
+    if isinstance(fitted.part, (*_ON_THE_GROUND, Frame, Payload)):
+        return False
+    return getattr(fitted.part, "form", None) != "sleeve" and _is_late(fitted.part.name)
 
 
 def _is_late(name: str) -> bool:
-    return any(re.search(rf"\b{word}\b", name.casefold()) for word in _LATE)
+    return _says(name.casefold(), _LATE)
 
 
 def _fit(build: Build, fitted: Fitted) -> WorkStep:
     """The step of a part that no other step fits."""
     name, count = fitted.part.name, fitted.count
     what = name if count == 1 else f"{count} × {name}"
-    late = _is_late(name)
+    late = _lies_over(fitted)
     text = f"Fit {what} in its place." if count == 1 else f"Fit {what} in their places."
-    phase = Phase.COVER if late else Phase.LOADS
+    phase = Phase.CLOSE if late else Phase.LOADS
     if isinstance(fitted.part, Hardware) and fitted.part.form == "strap":
         text, phase = f"Thread {what} through the frame, without a battery.", Phase.COVER
     if fitted.use.note:
         text = f"{text} Its builder notes: {fitted.use.note.rstrip('.')}."
-    elif late:
+    elif late and not _screwed(build):
         text = f"{text} What holds it {_NOT_LISTED}"
     return WorkStep(f"fit {fitted.key}", "mount", text, phase, frame_of(build), part=fitted.key)
+
+
+def _screwed(build: Build) -> bool:
+    """Whether the step that closes the frame says screws of a cover."""
+    closing = (p for p in build.screws if _goes_to(build, p, ()) == "close")
+    return any(_says(_layers_of(p), _LATE) for p in closing)
 
 
 def loose_parts(build: Build, steps: list[WorkStep]) -> Iterator[WorkStep]:

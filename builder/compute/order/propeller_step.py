@@ -4,12 +4,14 @@ from collections.abc import Iterator, Sequence
 
 from builder.compute.joints.bench_pieces import frame_of
 from builder.compute.order.steps import Measure, Phase, WorkStep
-from builder.model.build import Build
-from builder.model.kinds import Motor, Propeller
+from builder.load.assumed import assumed
+from builder.model.build import Build, FittedAs
+from builder.model.kinds import Frame, Motor, Propeller
 
 _HANDS = ("clockwise", "counter-clockwise")
 _STYLES = ("two-screw", "three-screw", "shaft nut", "press")
 NOT_KNOWN = "not known"
+_MIDDLE = assumed("setup/middle-line")
 
 
 def motor_numbers(build: Build) -> tuple[str, ...]:
@@ -32,6 +34,32 @@ def turns_of(build: Build) -> dict[str, str]:
         if plan is not None
         else {}
     )
+
+
+def _corner(build: Build, number: str) -> str:
+    """The corner of a motor: as the setup names it, else by its seat on the frame; '' where neither
+    says it.
+    """
+    plan = build.source.setup.rotation
+    if plan is not None and number in plan.corners:
+        return plan.corners[number]
+    seats = (f.part.motors or {} for f in build.of_kind(Frame) if f.part.motors_per_arm == 1)
+    seat = next((s[number] for s in seats if number in s), None)
+    if seat is None or abs(seat.x) < _MIDDLE or abs(seat.y) < _MIDDLE:
+        return ""
+    return f"{'front' if seat.x > 0 else 'rear'} {'left' if seat.y > 0 else 'right'}"
+
+
+def motor_place(build: Build, motor: FittedAs[Motor], board: str) -> str:
+    """Where a motor goes and which way it turns, as the end of 'motor 1'. Motors of several parts
+    are not told apart by their numbers.
+    """
+    number = board.partition(".")[2] or "1"
+    one_part = len(build.of_kind(Motor)) == 1
+    corner = _corner(build, number) if one_part else ""
+    where = f" at the {corner}" if corner else f" (its corner: {NOT_KNOWN})"
+    turns = turns_of(build).get(number, "") if one_part else ""
+    return f"{where}, {f'{turns} from above' if turns else f'its turn: {NOT_KNOWN}'}"
 
 
 def listed_motors(names: Sequence[str]) -> str:
@@ -139,6 +167,7 @@ __all__ = [
     "direction_readings",
     "listed_motors",
     "motor_numbers",
+    "motor_place",
     "propeller_steps",
     "turns_of",
 ]

@@ -8,12 +8,18 @@ from builder.compute.joints.joints import Joint
 from builder.compute.order.joint_steps import battery_steps, joint_steps
 from builder.compute.order.load_steps import load_steps
 from builder.compute.order.mounting_steps import control_steps, motor_steps, plug_steps
-from builder.compute.order.part_steps import has_strap, late_parts, loose_parts, with_screws
+from builder.compute.order.part_steps import (
+    carried_covers,
+    frame_steps,
+    has_strap,
+    loose_parts,
+    with_screws,
+)
 from builder.compute.order.propeller_step import direction_readings, propeller_steps
 from builder.compute.order.steps import LAST_GATE, Gathered, Measure, Phase, WorkStep
-from builder.compute.power_up.gate_power import EMPTY, RAILS_EMPTY
+from builder.compute.power_up.emptied import battery_empty, control_board, wait_for_rails
 from builder.compute.power_up.power_gates import Gate
-from builder.model.build import Build, piece_names
+from builder.model.build import Build, Fitted, piece_names
 from builder.model.kinds import (
     Antenna,
     Capacitor,
@@ -24,8 +30,15 @@ from builder.model.kinds import (
     Receiver,
 )
 
-_OFF = f"unplug the battery and wait until {EMPTY}."
-_USB_OFF = f"unplug USB and wait until {RAILS_EMPTY}."
+
+def _off(build: Build, gates: tuple[Gate, ...]) -> str:
+    """How a step under power from the battery ends."""
+    return f"unplug the battery and wait until {battery_empty(build, gates)}."
+
+
+def _usb_off(board: Fitted | None) -> str:
+    """How a step under power from USB ends."""
+    return f"unplug USB and {wait_for_rails(board)}."
 
 
 def _accept(build: Build) -> Iterator[WorkStep]:
@@ -35,8 +48,8 @@ def _accept(build: Build) -> Iterator[WorkStep]:
         yield WorkStep(
             f"usb {f.key}",
             "check",
-            f"Connect {f.part.name} by USB alone: no battery, no supply. Check that it answers."
-            f" Then {_USB_OFF}",
+            f"Connect {f.part.name} by USB alone: no battery, no supply. Check that the computer"
+            f" finds it. Then {_usb_off(f)}",
             at,
             f.key,
             power="usb",
@@ -98,11 +111,12 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     """Set-up, the first battery, and what turns: all under power, before anything wet goes on. Each
     ends without it.
     """
+    off = _off(build, gates)
     yield from _software(build)
     text = (
         "Do the set-up over USB, battery and supply unplugged: ports, orientation, fail-safe."
         " Connect USB together with a battery or supply only if the board's maker allows it. Then"
-        f" {_USB_OFF}"
+        f" {_usb_off(control_board(build))}"
     )
     yield WorkStep("setup", "check", text, Phase.SET, power="usb")
     motors = build.of_kind(Motor)
@@ -113,23 +127,23 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
             _limiter(gates),
             ": red to plus, black to minus. Keep everything clear of the motors. If the limiter"
             " trips, or something warms or smells, unplug it at once. After 10 s without that:"
-            f" {_OFF}",
+            f" {off}",
         )
         yield WorkStep("first pack", "plug", plug_in, Phase.SET, power="battery")
     if gates or motors:
-        yield from _binding(build)
+        yield from _binding(build, off)
     if motors:
         text = (
             "Propellers off, a fan on the boards. Take the limiter out, then plug in the battery."
             " Check each motor's direction with a strip of paper, then all else under 'To try before the first"
-            f" flight'. At the end: {_OFF}"
+            f" flight'. At the end: {off}"
         )
         readings = direction_readings(build)
         yield WorkStep("rotation", "check", text, Phase.SET, measures=readings, power="battery")
     if gates or motors:
         text = (
             "Check that battery, supply and USB are unplugged at the aircraft. Put the battery"
-            f" aside. Check that {EMPTY}."
+            f" aside. Check that {battery_empty(build, gates)}."
         )
         yield WorkStep("unplug", "check", text, Phase.SET)
     yield from _charging(build)
@@ -143,19 +157,20 @@ def _software(build: Build) -> Iterator[WorkStep]:
     made_for = f", made for {setup.software_for}" if setup.software_for else ""
     text = (
         "Save the settings as they came to a file, over USB, battery and supply unplugged. Then"
-        f" load: {setup.software}{made_for}. Do not unplug while it loads. Then {_USB_OFF}"
+        f" load: {setup.software}{made_for}. Do not unplug while it loads. Then"
+        f" {_usb_off(control_board(build))}"
     )
     yield WorkStep("software", "check", text, Phase.SET, power="usb")
 
 
-def _binding(build: Build) -> Iterator[WorkStep]:
+def _binding(build: Build, off: str) -> Iterator[WorkStep]:
     """The receiver, on a board or by itself, gets to know its transmitter."""
     on_boards = (f for f in build.of_kind(*CENTRES) if getattr(f.part, "receiver_built_in", False))
     for f in (*build.of_kind(Receiver), *on_boards):
         text = (
             "Propellers off, a fan on the boards. Plug in the battery through the limiter. Bind"
             f" {f.part.name} to the transmitter as its maker says. Each stick must move its own"
-            f" channel. At the end: {_OFF}"
+            f" channel. At the end: {off}"
         )
         yield WorkStep(f"bind {f.key}", "check", text, Phase.SET, power="battery")
 
@@ -197,27 +212,19 @@ def _charge(build: Build, pack: str) -> float:
     return capacity.value if capacity is not None else 0.0
 
 
-def _names_of_covers(build: Build) -> str:
-    return " and ".join(f.part.name for f in late_parts(build))
-
-
-def _uncovered(build: Build) -> str:
-    """What is taken off before the boards can be reached; '' for nothing."""
-    names = _names_of_covers(build)
-    return f", with {names} taken off" if names else ""
-
-
 def _ends(build: Build) -> Iterator[WorkStep]:
     if build.wires:
         capacitor = ", the capacitor" if build.of_kind(Capacitor) else ""
         antennas = ", antenna leads" if build.of_kind(Antenna) else ""
         text = f"Tie down what may swing: wires clear of propellers and edges{capacitor}{antennas}."
+        for cover in carried_covers(build):
+            text = f"{text} Tape the {cover} aside until it is fitted: it must not reach a motor."
         yield WorkStep("tie", "fit", text, Phase.COVER)
     coats = bool(build.of_kind(*CENTRES))
     if coats:
         text = (
-            f"Optional: coat the boards{_uncovered(build)}. Glue what a tie does not hold. Mask"
-            " contacts, sockets, buttons and sensors: they stay bare."
+            "Optional: coat the boards. Glue what a tie does not hold. Mask contacts, sockets,"
+            " buttons and sensors: they stay bare."
         )
         yield WorkStep("coat", "cover", text, Phase.COAT)
     if coats or coating_steps(build):
@@ -226,9 +233,9 @@ def _ends(build: Build) -> Iterator[WorkStep]:
             " nothing. No power until then."
         )
         yield WorkStep("dry", "check", text, Phase.COAT)
-    names = _names_of_covers(build)
-    text = f"Close the frame, with {names} on again." if coats and names else "Close the frame."
-    yield WorkStep("close", "mount", text, Phase.CLOSE, frame_of(build))
+    yield WorkStep(
+        "close", "mount", "Close the frame. Pinch no wire.", Phase.CLOSE, frame_of(build)
+    )
     yield from propeller_steps(build)
     reading = (Measure("weight", "see the weight table", "g"),)
     carried, then = (" and payload", ", put the payload on") if build.of_kind(Payload) else ("", "")
@@ -247,6 +254,7 @@ def step_list(build: Build, joints: tuple[Joint, ...], gates: tuple[Gate, ...]) 
     """All derived steps in the usual order; ties between orders are broken by it."""
     made = (
         _accept(build),
+        frame_steps(build),
         *(steps(build, joints) for steps in (battery_steps, motor_steps, load_steps, joint_steps)),
         plug_steps(build),
         control_steps(build),

@@ -55,7 +55,8 @@ class WorkStep:
     `board`, `side`, `tip` and `iron` (°C) are what changes are counted in; '' and 0 mean that the
     step leaves them as they are. `own` is the place of a step among the builder's own. `power` is
     what feeds the aircraft during a step that is done under power, 'usb' or 'battery'; such a step
-    ends with the power off, so no power is on between steps.
+    ends with the power off, so no power is on between steps. `place` are the words of its text that
+    say where its piece goes: like steps differ in them.
     """
 
     id: str
@@ -72,6 +73,7 @@ class WorkStep:
     own: int | None = None
     part: str = ""
     power: str = ""
+    place: str = ""
 
     @property
     def stage(self) -> int:

@@ -2,6 +2,7 @@
 what is noted of a flight.
 """
 
+from builder.compute.power_up.emptied import battery_empty
 from builder.model.kinds import Propeller
 from builder.pages.blocks import Block, Bullets, Paragraph, Section, Span, Tick, WriteIn
 from builder.pages.paper.field_words import after_lines, before_lines, emergency_lines
@@ -51,6 +52,7 @@ def field_section(sheet: SheetInput) -> Section:
     if not build.of_kind(Propeller):
         return Section("field", "On the field", ())
     before = before_lines(build)
+    empty = battery_empty(build, sheet.results.gates)
     noted = (
         WriteIn("field-landed", "Volts as it lands", "V"),
         WriteIn("field-used", "Charge put back", "mAh"),
@@ -60,7 +62,7 @@ def field_section(sheet: SheetInput) -> Section:
         Section("field-1", "1. Before each flight", (_ticked("before", before),), 3),
         Section("field-2", "2. Arming check", (_ticked("arming", _arming(sheet)),), 3),
         Section("field-3", "3. Timer", (Paragraph((Span(_TIMER),)),), 3),
-        Section("field-4", "4. After each flight", (_ticked("after", after_lines()),), 3),
+        Section("field-4", "4. After each flight", (_ticked("after", after_lines(empty)),), 3),
         Section("field-5", "5. Note the flight", (Paragraph(noted),), 3),
         Section("field-6", "If something goes wrong", (_plain(emergency_lines(build)),), 3),
     )

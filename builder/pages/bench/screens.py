@@ -65,7 +65,7 @@ def _digest(*said: object) -> str:
 def _told(step: Step) -> tuple[object, ...]:
     """What a step tells the hand; its number and its reason change with other steps."""
     fields = tuple((w.key, w.expect) for w in step.write_ins)
-    return (step.text, step.facts, fields, step.caution, tuple(map(_told, step.parts)))
+    return (step.text, step.facts, fields, step.cautions, tuple(map(_told, step.parts)))
 
 
 def _short(text: str) -> str:
@@ -89,7 +89,7 @@ def _gate_sections(sheet: SheetInput, gate: Gate) -> Iterator[Section]:
     """The stages of a gate; what stands before the first is one too."""
     blocks = gate_blocks(sheet, pair_gate(sheet, gate))
     first = next(i for i, b in enumerate(blocks) if isinstance(b, Section))
-    ready: tuple[Block | Section, ...] = (trip_notice(), *blocks[:first])
+    ready: tuple[Block | Section, ...] = (trip_notice(sheet), *blocks[:first])
     anchor = f"gate-{gate.letter.casefold()}-0"
     yield Section(anchor, "0. Get the supply ready", ready, 3)
     for block in blocks[first:]:

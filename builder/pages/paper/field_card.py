@@ -4,6 +4,7 @@ A quarter each: the checks before a flight, what to do after it and when somethi
 outside when folded), the figures to fly by with the switches, and which propeller is where.
 """
 
+from builder.compute.power_up.emptied import battery_empty
 from builder.model.kinds import Propeller
 from builder.pages.blocks import (
     Block,
@@ -25,6 +26,7 @@ from builder.pages.drawings.rotation_view import outline_of, rotation_view
 from builder.pages.numbers import cell, number
 from builder.pages.paper.field_words import after_lines, before_lines, emergency_lines
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.lost_link import in_air
 from builder.rounding import rounded
 
 
@@ -123,6 +125,7 @@ def _arming(sheet: SheetInput) -> list[Block]:
 def field_card(sheet: SheetInput) -> Section:
     """The card, or a section without blocks for a build that does not fly."""
     build = sheet.build
+    empty = battery_empty(build, sheet.results.gates)
     if not build.of_kind(Propeller):
         return Section("field-card", "Field card", ())
     number_: tuple[Inline, ...] = (WriteIn("field-emergency", "Emergency number here", ""),)
@@ -136,7 +139,7 @@ def field_card(sheet: SheetInput) -> Section:
         _quarter(
             "after",
             "After each flight",
-            _ticked("after", after_lines()),
+            _ticked("after", after_lines(empty)),
             Section(
                 "field-emergency",
                 "Emergency",
@@ -165,7 +168,7 @@ def _notes(sheet: SheetInput) -> list[Block]:
     if lines:
         out.append(Paragraph((Span(f"In the picture: {'; '.join(lines)}."),)))
     if setup.fail_safe is not None:
-        out.append(Paragraph((Span(f"On a lost link: {setup.fail_safe.in_words}."),)))
+        out.append(Paragraph((Span(f"On a lost link: {in_air(setup.fail_safe)}."),)))
     out.append(Paragraph((Span("Local rules and licensed practice come first."),)))
     rows = tuple(Row(tuple(Cell() for _ in range(4))) for _ in range(5))
     heads = (Column("Date"), Column("Battery"), Column("Minutes"), Column("Used, mAh"))

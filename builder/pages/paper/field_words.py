@@ -3,9 +3,9 @@ no source; local rules and licensed practice come first.
 """
 
 from builder.compute.order.part_steps import has_strap
-from builder.compute.power_up.gate_power import EMPTY
 from builder.model.build import Build
 from builder.model.kinds import Antenna, SatelliteReceiver, VideoTransmitter
+from builder.pages.work.lost_link import in_air
 
 
 def before_lines(build: Build) -> list[str]:
@@ -31,11 +31,11 @@ def before_lines(build: Build) -> list[str]:
     return lines
 
 
-def after_lines() -> list[str]:
-    """From landing to the bag."""
+def after_lines(empty: str) -> list[str]:
+    """From landing to the bag. `empty` is what a meter reads once nothing is left, and where."""
     return [
         "Disarm. Walk up. Unplug the battery before you touch anything else.",
-        f"Touch no board and no bare contact until {EMPTY}.",
+        f"Touch no board and no bare contact until {empty}.",
         "Transmitter off last.",
         "Feel motors and battery lead with one finger: hot is a fault.",
         "Look at propellers and battery: no crack, no dent, no swelling.",
@@ -46,7 +46,7 @@ def after_lines() -> list[str]:
 def emergency_lines(build: Build) -> list[str]:
     """What helps when seconds count."""
     plan = build.source.setup.fail_safe
-    lost = f"Link lost: it does this: {plan.in_words}. Keep clear." if plan is not None else ""
+    lost = f"Link lost: {in_air(plan)}. Keep clear." if plan is not None else ""
     lines = [
         "It does not obey: switch to safe. The motors stop and it falls.",
         lost,

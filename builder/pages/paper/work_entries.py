@@ -99,10 +99,7 @@ def as_printed(sheet: SheetInput, plan: Plan, entry: Entry) -> Step | None:
         return _alike(_with_contacts(sheet, replace(shown, reason=reason), entry))
     pairs = list(zip(shown.parts, entry.steps, strict=False))
     parts = tuple(part for part, step in pairs if step.joint is None)
-    # the joints stand in the table of their board: what to take care of at them is said at the step
-    told = (p.caution for p, step in pairs if step.joint is not None and p.caution is not None)
-    caution = shown.caution or next(told, None)
-    return replace(shown, reason=reason, facts=(), parts=parts, caution=caution)
+    return replace(shown, reason=reason, facts=(), parts=parts)
 
 
 def between_gates(found: Sequence[Entry]) -> Iterator[tuple[list[Entry], Entry | None]]:
@@ -168,10 +165,8 @@ def solderings(run: Sequence[Entry]) -> dict[Contact, Soldering]:
 
 def _lines_of_caution(step: Step) -> int:
     """About how many lines it takes what to take care of at a step or a part of one."""
-    if step.caution is None:
-        return 0
-    letters = len(step.caution.title) + len(words(step.caution.pieces))
-    return 1 - (-letters // _LETTERS)
+    letters = (len(c.title) + len(words(c.pieces)) for c in step.cautions)
+    return sum(1 - (-many // _LETTERS) for many in letters)
 
 
 def lines_of_steps(run: Sequence[Entry], *, cautions: bool = True) -> int:

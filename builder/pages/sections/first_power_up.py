@@ -3,7 +3,7 @@ the next waits until it has passed.
 """
 
 from builder.compute.order.step_list import smallest_pack
-from builder.compute.power_up.gate_power import EMPTY
+from builder.compute.power_up.emptied import battery_empty
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Block, Bullets, Notice, Paragraph, Section, Span
 from builder.pages.sheet_input import SheetInput
@@ -72,7 +72,7 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
     supply = (
         "Use a bench supply with a current limit, or a series limiter in the battery lead."
         " Leave connected what has passed. Before you touch anything: supply off, then wait until"
-        f" {EMPTY}."
+        f" {battery_empty(sheet.build, sheet.results.gates)}."
     )
     rules = _RULES if paper else (*_RULES, *_BASIS)
     said: tuple[Block, ...] = (
@@ -81,4 +81,4 @@ def first_power_up(sheet: SheetInput, *, paper: bool = False) -> Section:
         Bullets(tuple((Span(rule),) for rule in rules)),
         *_without_supply(sheet),
     )
-    return Section("first-power-up", "First power-up", (*said, trip_notice()))
+    return Section("first-power-up", "First power-up", (*said, trip_notice(sheet)))

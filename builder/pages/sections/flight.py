@@ -12,7 +12,7 @@ from builder.compute.flight.drive import ducts
 from builder.compute.flight.flight import BAND, PackFlight
 from builder.compute.flight.landing import HELD
 from builder.compute.flight.log import LoggedFlight
-from builder.compute.power_up.gate_power import EMPTY
+from builder.compute.power_up.emptied import battery_empty
 from builder.diagnostics.finding import Signal
 from builder.model.build import Build
 from builder.pages.blocks import (
@@ -187,7 +187,7 @@ def _full_throttle(sheet: SheetInput) -> list[Block]:
     heads = table_columns("Part", right_column("Full throttle"), right_column("Rated"), "Verdict")
     note = (
         "Ratings are optimistic. After the first climbs land, disarm and unplug the battery. Wait"
-        f" until {EMPTY}. Then feel the battery, its plug and the motors."
+        f" until {battery_empty(sheet.build, sheet.results.gates)}. Then feel the battery, its plug and the motors."
     )
     table = Table(
         "Full throttle against what carries it",

@@ -1,15 +1,20 @@
 """What is saved, calibrated and tried on the bench before the first flight, as a list to tick off."""
 
-from builder.compute.power_up.gate_power import EMPTY, RAILS_EMPTY
+from builder.compute.power_up.emptied import battery_empty, control_board, wait_for_rails
 from builder.diagnostics.finding import Signal
 from builder.model.kinds import SatelliteReceiver, VideoTransmitter
 from builder.pages.blocks import Block, Bullets, Facts, Notice, Section, Span, Tick
 from builder.pages.numbers import cell
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.lost_link import at_bench, builder_note, in_air
 from builder.pages.work.meter_tests import meter_tests
 from builder.rounding import rounded
 
 _Line = tuple[str, str]
+
+
+def _empty(sheet: SheetInput) -> str:
+    return battery_empty(sheet.build, sheet.results.gates)
 
 
 def _ticked(lines: list[_Line]) -> Bullets:
@@ -119,14 +124,14 @@ def _fail_safe(sheet: SheetInput) -> list[_Line]:
         return [
             (
                 "link-lost",
-                f"Let the motors idle, then switch the transmitter off. Check, {limit}:"
-                f" {plan.in_words}.",
+                f"Let the motors idle, then switch the transmitter off. Watch: {limit}"
+                f" {at_bench(plan)}.",
             ),
             (
                 "link-off",
                 (
                     "Motors may speed up. Hold nothing and keep clear. Then switch to safe and unplug"
-                    f" the battery. Wait until {EMPTY}."
+                    f" the battery. Wait until {_empty(sheet)}."
                 ),
             ),
         ]
@@ -178,13 +183,13 @@ def setup_tests(sheet: SheetInput) -> Section:
             "saved-after",
             "Save the settings to a file again, with the date in its name.",
         ),
-        ("power-off", f"Unplug USB and battery. Check that {EMPTY}."),
+        ("power-off", f"Unplug USB and battery. Check that {_empty(sheet)}."),
     ]
     usb = (
         "power-usb",
         (
             "Power: USB alone. Battery and supply are unplugged. Keep a fan on the boards. Before a"
-            f" hand goes to a wire: unplug USB, wait until {RAILS_EMPTY}."
+            f" hand goes to a wire: unplug USB, {wait_for_rails(control_board(sheet.build))}."
         ),
     )
     battery = (
@@ -192,7 +197,7 @@ def setup_tests(sheet: SheetInput) -> Section:
         (
             "Power: the battery, once it passed through the limiter; USB with it only if the"
             " board's maker allows it. Keep a fan on the boards. After each group, and before you"
-            f" touch a wire, a pad or a motor: unplug the battery, wait until {EMPTY}."
+            f" touch a wire, a pad or a motor: unplug the battery, wait until {_empty(sheet)}."
         ),
     )
     groups: list[tuple[str, list[Block]]] = [
@@ -213,7 +218,7 @@ def setup_tests(sheet: SheetInput) -> Section:
             inner.append(
                 Facts(
                     (
-                        ("On a lost link", cell(plan.in_words)),
+                        ("On a lost link", cell(f"{in_air(plan)}.{builder_note(plan)}")),
                         ("Tested", cell(plan.tested or "not yet")),
                     )
                 )

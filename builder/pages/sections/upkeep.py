@@ -7,6 +7,7 @@ from dataclasses import replace
 from builder.compute.figures.figure import Figure
 from builder.compute.money.history import Event, History
 from builder.compute.order.step_list import charge_words
+from builder.compute.power_up.emptied import battery_empty
 from builder.model.build import Build
 from builder.model.values.measures import Money
 from builder.pages.blocks import (
@@ -182,11 +183,12 @@ def upkeep(sheet: SheetInput) -> Section:
     """
     build = sheet.build
     parts: list[Block | Section] = []
+    empty = battery_empty(build, sheet.results.gates)
     for anchor, heading, lines in (
-        ("upkeep-first", "The first 30 seconds", first_lines(build)),
-        ("upkeep-early", "After flights 1 to 3", early_lines(build)),
-        ("upkeep-tenth", "After every tenth flight", tenth_lines(build)),
-        ("upkeep-crash", "After a crash", crash_lines(build)),
+        ("upkeep-first", "The first 30 seconds", first_lines(build, empty)),
+        ("upkeep-early", "After flights 1 to 3", early_lines(build, empty)),
+        ("upkeep-tenth", "After every tenth flight", tenth_lines(build, empty)),
+        ("upkeep-crash", "After a crash", crash_lines(build, empty)),
     ):
         blocks: list[Block | Section] = [_ticked(anchor.removeprefix("upkeep-"), lines)]
         cells = _cells(build) if anchor == "upkeep-tenth" else None

@@ -4,13 +4,17 @@ only what the build has. Common practice, no source.
 
 from builder.compute.order.part_steps import has_strap
 from builder.compute.order.propeller_step import propeller_styles
-from builder.compute.power_up.gate_power import EMPTY
 from builder.model.build import Build
 from builder.model.kinds import Antenna, Frame, Motor, Propeller, SpeedController, VideoTransmitter
 
-# a board, a bare contact or a screw beside it is touched only then (common practice, no source)
-_EMPTIED = f"Before you touch a board, a screw or a bare contact: wait until {EMPTY}."
 _UNPLUGGED = "Unplug the battery before you touch anything else."
+
+
+def _emptied(empty: str) -> str:
+    """A board, a bare contact or a screw beside it is touched only then (common practice, no
+    source). `empty` is what a meter reads, and where.
+    """
+    return f"Before you touch a board, a screw or a bare contact: wait until {empty}."
 
 
 def _felt(build: Build) -> str:
@@ -23,7 +27,7 @@ def _has_ducts(build: Build) -> bool:
     return any(f.part.ducts for f in build.of_kind(Frame))
 
 
-def first_lines(build: Build) -> list[str]:
+def first_lines(build: Build, empty: str) -> list[str]:
     """At the first flight, which is a hover of 30 s."""
     motors = sum(f.count for f in build.of_kind(Motor))
     out = [
@@ -41,7 +45,7 @@ def first_lines(build: Build) -> list[str]:
         ),
         "Hover at knee height. If it swings, drifts or sounds rough, land at once.",
         "After 30 s of hover: land, disarm, unplug the battery.",
-        _EMPTIED,
+        _emptied(empty),
     ]
     if motors:
         out.append(
@@ -61,11 +65,11 @@ def first_lines(build: Build) -> list[str]:
     return out
 
 
-def early_lines(build: Build) -> list[str]:
+def early_lines(build: Build, empty: str) -> list[str]:
     """After each of the first flights."""
     out = [
         _UNPLUGGED,
-        _EMPTIED,
+        _emptied(empty),
         "Check that screws of frame and motors are tight. Nuts on soft mounts must just hold.",
         "If a screw is loose, tighten it. Use thread lock only where its step says so.",
     ]
@@ -103,9 +107,9 @@ def _frame(build: Build) -> str:
     return f"Check the frame: arms without cracks or loose layers{slots}."
 
 
-def tenth_lines(build: Build) -> list[str]:
+def tenth_lines(build: Build, empty: str) -> list[str]:
     """After every tenth flight."""
-    out = [_UNPLUGGED, _EMPTIED] if build.packs or build.of_kind(Motor) else []
+    out = [_UNPLUGGED, _emptied(empty)] if build.packs or build.of_kind(Motor) else []
     if build.of_kind(Motor):
         out.append(
             "Check the motor bells: no play along or across the shaft, no grit when turned by hand."
@@ -124,14 +128,14 @@ def tenth_lines(build: Build) -> list[str]:
     return out
 
 
-def crash_lines(build: Build) -> list[str]:
+def crash_lines(build: Build, empty: str) -> list[str]:
     """After a crash, before it may fly again."""
     ducts = "Check frame, ducts and screws" if _has_ducts(build) else ""
     looked = ducts or "Check arms, screws and standoffs"
     return [
         "Disarm. If it smokes, hisses or burns, stay away, upwind, and call for help.",
         "Else walk up from behind and unplug the battery before you touch anything else.",
-        _EMPTIED,
+        _emptied(empty),
         (
             "Put a battery that was hit outdoors, on bare ground. Watch it from a distance for half an"
             " hour."

@@ -3,12 +3,13 @@ end without power.
 """
 
 from builder.compute.figures.figure import Figure
-from builder.compute.power_up.gate_power import BLEEDER_WATTS, EMPTY, SAFE_VOLTS, Discharge
+from builder.compute.power_up.gate_power import BLEEDER_WATTS, SAFE_VOLTS, Discharge
 from builder.compute.power_up.power_gates import Gate
 from builder.model.build import Build
 from builder.model.kinds import Capacitor, Motor, Propeller, SatelliteReceiver
 from builder.pages.blocks import Bullets, Inline, Paragraph, Span, Tick, WriteIn
 from builder.pages.numbers import number
+from builder.pages.work.lost_link import at_bench, soon
 from builder.rounding import rounded
 
 _Line = tuple[Inline, ...]
@@ -147,7 +148,7 @@ def end(gate: Gate, *, formula: bool = True) -> Bullets:
         ),
         _said("Never short plus to minus with a tool."),
         (
-            Span(f"Wait until plus to minus reads under {SAFE_VOLTS:g} V."),
+            Span(f"Wait until plus to minus{_at(gate)} reads under {SAFE_VOLTS:g} V."),
             *_computed(gate.discharge, formula=formula),
         ),
     ]
@@ -160,16 +161,10 @@ def battery_alone(build: Build, gate: Gate) -> Bullets:
     """The last gate: from the battery without a limiter, motors, arming and fail-safe, once."""
     motors = sum(f.count for f in build.of_kind(Motor))
     plan = build.source.setup.fail_safe
-    does = plan.in_words if plan is not None else "the motors stop"
-    soon = (
-        f", within {rounded(plan.within.value, 1)} s"
-        if plan is not None and plan.within is not None
-        else ""
-    )
     lines = [
         _said(
-            "Supply off. Unplug its lead, or the battery. Wait until plus to minus reads under 1 V,"
-            " as below."
+            "Supply off. Unplug its lead, or the battery. Wait until plus to minus"
+            f"{_at(gate)} reads under {SAFE_VOLTS:g} V, as below."
         ),
         _said("Take the limiter out."),
         _said(
@@ -189,7 +184,11 @@ def battery_alone(build: Build, gate: Gate) -> Bullets:
             _said(f"Turn {each} once at the lowest throttle. Check the corner and the direction."),
             _said("Arm: the motors idle. Switch to safe: they stop at once."),
         ]
-    lines.append(_said(f"Arm, then switch the transmitter off. Check{soon}: {does}."))
+    lines.append(
+        _said(f"Arm, then switch the transmitter off. Watch:{soon(plan)} {at_bench(plan)}.")
+    )
+    if plan is not None and plan.does != "motors stop":
+        lines.append(_said("Then switch it on again and switch to safe: the motors stop at once."))
     return _list(gate, "battery", lines)
 
 
@@ -220,7 +219,10 @@ def limiter(gate: Gate, *, sight: bool = True) -> Paragraph:
     out = "Leave it in for all of this gate." if sight else "Leave it in."
     if gate.closing:
         see = f"Put it in again. See: {SIGHT} the boards start."
-        out = f"Once you saw that, unplug the battery. Wait until {EMPTY}. Take the limiter out."
+        out = (
+            f"Once you saw that, unplug the battery. Wait until plus to minus{_at(gate)} reads"
+            f" under {SAFE_VOLTS:g} V. Take the limiter out."
+        )
     if gate.power.limiter is None:
         see, out = "Do not plug a battery in here before it is known.", "Use a bench supply."
     said = " ".join(w for w in (f"Series limiter: {limiter_rating(gate)}.", see, out) if w)

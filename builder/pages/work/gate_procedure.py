@@ -4,7 +4,8 @@ band is, and for paper.
 
 from itertools import pairwise
 
-from builder.compute.power_up.gate_power import EMPTY, SAFE_VOLTS
+from builder.compute.power_up.emptied import battery_empty
+from builder.compute.power_up.gate_power import SAFE_VOLTS
 from builder.compute.power_up.gate_readings import GateReading
 from builder.compute.power_up.gate_volts import METER_VOLTS, RailReading
 from builder.compute.power_up.power_gates import Gate
@@ -150,10 +151,11 @@ def _expected(gate: Gate) -> Cell:
     return Cell((number(taken.low), Span(" to "), number(taken.high)))
 
 
-def trip_notice() -> Notice:
+def trip_notice(sheet: SheetInput) -> Notice:
     """What to do when the limit trips."""
     text = (
-        f"Do not raise the limit. Wait until {EMPTY}. Then look for the warm"
+        f"Do not raise the limit. Wait until {battery_empty(sheet.build, sheet.results.gates)}. Then"
+        " look for the warm"
         " spot without touching it, repeat the beep test of this gate, and look for bridges under a"
         " lens."
     )

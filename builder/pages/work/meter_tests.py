@@ -3,7 +3,7 @@ with room to write in.
 """
 
 from builder.compute.figures.figure import Figure
-from builder.compute.power_up.gate_power import EMPTY
+from builder.compute.power_up.emptied import battery_empty
 from builder.pages.blocks import Bullets, Inline, Span, Tick, WriteIn
 from builder.pages.sheet_input import SheetInput
 from builder.pages.work.gate_lines import bleeder_words
@@ -12,6 +12,7 @@ from builder.rounding import rounded
 # s that the resistor stays on while no meter can say when: twice what is computed, within these; the
 # longest where the capacitance is not known (common practice, no source)
 _SHORTEST, _LONGEST = 10.0, 60.0
+_CHARGE = ("charge", "capacity", "mah")
 
 
 def meter_tests(sheet: SheetInput) -> Bullets:
@@ -25,11 +26,12 @@ def meter_tests(sheet: SheetInput) -> Bullets:
     if setup.volts_divider:
         told.append(f"divider of the volts now: {setup.volts_divider}")
     now = f" ({'; '.join(told)})" if told else ""
+    empty = battery_empty(sheet.build, sheet.results.gates)
     volts: tuple[Inline, ...] = (
         Tick("setup-volts"),
         Span(
-            f"Volts: unplug the battery. Wait until {EMPTY}. Clip the meter to the battery pads."
-            f" Plug in, read, unplug. Wait until {EMPTY}. Take the meter off: "
+            f"Volts: unplug the battery. Wait until {empty}. Clip the meter to the battery pads."
+            f" Plug in, read, unplug. Wait until {empty}. Take the meter off: "
         ),
         WriteIn("setup-volts-shown", "shown", "V"),
         Span(" "),
@@ -39,16 +41,16 @@ def meter_tests(sheet: SheetInput) -> Bullets:
         Tick("setup-current"),
         Span(
             f"Current{now}: take a steady load, at most what the meter is made for. Unplug the battery."
-            f" Wait until {EMPTY}. Put the meter into its plus lead. Plug in, read, unplug."
+            f" Wait until {empty}. Put the meter into its plus lead. Plug in, read, unplug."
             f" {_emptied_without_meter(sheet)} Take the meter out and put its red lead back to volts."
-            f" Check that {EMPTY}: "
+            f" Check that {empty}: "
         ),
         WriteIn("setup-current-shown", "shown", "A"),
         Span(" "),
         WriteIn("setup-current-meter", "meter", "A"),
     )
     care = (
-        f"Before you join or move the meter: unplug the battery, wait until {EMPTY}."
+        f"Before you join or move the meter: unplug the battery, wait until {empty}."
         " Put it into one lead, never across both: a meter set to amperes is a short there. Stay"
         " within its range."
     )
@@ -56,7 +58,7 @@ def meter_tests(sheet: SheetInput) -> Bullets:
         "That reading is a check alone. Do not calibrate by it: near idle a small offset hides a"
         " wrong scale."
     )
-    return Bullets((volts, (Span(care),), current, (Span(rough),), *_by_charge()))
+    return Bullets((volts, (Span(care),), current, (Span(rough),), *_by_charge(sheet)))
 
 
 def _emptied_without_meter(sheet: SheetInput) -> str:
@@ -70,15 +72,35 @@ def _emptied_without_meter(sheet: SheetInput) -> str:
     return f"Hold the insulated {bleeder_words(found)} resistor across plus and minus for {hold} s."
 
 
-def _by_charge() -> tuple[tuple[Inline, ...], ...]:
+def _shown_charge(sheet: SheetInput) -> str:
+    """Where the charge used is read; '' where nothing of the build is said to show it."""
+    for field in sheet.build.source.setup.overlay:
+        name = field.field.casefold()
+        if any(word in name for word in _CHARGE):
+            at = f" ({field.at})" if field.at else ""
+            return f"read '{field.field}' in the picture{at}"
+    return ""
+
+
+_UNSHOWN = (
+    "No figure in the picture shows the charge used, and this sheet names no other place. Leave the"
+    " scale as it is until one is set. Write down minutes and what the charger puts back: "
+)
+
+
+def _by_charge(sheet: SheetInput) -> tuple[tuple[Inline, ...], ...]:
     """The current sensor's scale by the charge that the charger puts back: an average over a
     flight, where idle is one small reading.
     """
+    shown = _shown_charge(sheet)
+    if not shown:
+        back = WriteIn("setup-charge-back", "put back", "mAh")
+        return ((Tick("setup-charge"), Span(_UNSHOWN), back),)
     flown: tuple[Inline, ...] = (
         Tick("setup-charge"),
         Span(
-            "Calibrate after the first flights. Take a battery that the charger filled. Fly it,"
-            " note the charge used as shown, then fill it again: "
+            "Calibrate after the first flights. Take a battery that the charger filled. Fly it. Land,"
+            f" disarm, and {shown} before you unplug. Then fill it again: "
         ),
         WriteIn("setup-charge-shown", "shown used", "mAh"),
         Span(" "),

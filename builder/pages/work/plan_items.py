@@ -19,7 +19,7 @@ from builder.pages.distinct import distinct_names
 from builder.pages.sheet_input import SheetInput
 from builder.pages.told_words import told_words
 from builder.pages.views.step_picture import StepPictures
-from builder.pages.work.step_cautions import first_cautions, step_caution
+from builder.pages.work.step_cautions import group_cautions
 from builder.pages.work.step_facts import StepFacts, shared_facts, step_facts
 from builder.rounding import rounded
 from builder.rules.cautions import cautions_for
@@ -125,7 +125,7 @@ class _Sheet:
     plan: Plan
     anchors: dict[str, str]
     built: Built
-    cautions: dict[str, Notice]
+    cautions: dict[str, tuple[Notice, ...]]
     paper: bool
     pictures: StepPictures
 
@@ -146,8 +146,7 @@ def _one(of: _Sheet, step: WorkStep, words: str, number: str = "", reason: str =
         writes,
         anchor,
         _picture(build, step),
-        step_caution(step) or of.cautions.get(step.id),
-        tuple(map(built_words, of.built.get(step.id, ()))),
+        built=tuple(map(built_words, of.built.get(step.id, ()))),
     )
 
 
@@ -160,7 +159,9 @@ def _part_words(build: Build, step: WorkStep, *, once: bool) -> str:
     if step.joint is not None:
         said = joint_words(build, step.joint).removeprefix("Solder ").removesuffix(".")
         return _first_big(said)
-    return _first_big(piece_words(piece_of(step))) if once else told_words(step.text)
+    return (
+        _first_big(f"{piece_words(piece_of(step))}{step.place}") if once else told_words(step.text)
+    )
 
 
 def _grouped(of: _Sheet, group: StepGroup, number: str, reason: str) -> Step:
@@ -196,9 +197,11 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
     if isinstance(plan, Cycle):
         return ()
     known = {c.key: c for c in cautions_for(sheet.build)}
-    first = first_cautions(plan, known)
+    cautions = group_cautions(plan, known)
     pictures = StepPictures(sheet)
-    of = _Sheet(sheet, plan, step_anchors(plan), _built(plan, sheet.build), first, paper, pictures)
+    of = _Sheet(
+        sheet, plan, step_anchors(plan), _built(plan, sheet.build), cautions, paper, pictures
+    )
     items: list[Step | GateBar] = []
     before, names = "", dict[str, str]()
     for group in plan.groups:
@@ -217,5 +220,6 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
         words = told_words(step.text)
         made = _one(of, step, words, number, shown) if alone else _grouped(of, group, number, shown)
         drawing = None if paper else of.pictures.of(group)
-        items.append(replace(made, drawing=drawing))
+        told_first = of.cautions.get(group.id, ())
+        items.append(replace(made, drawing=drawing, cautions=told_first))
     return tuple(items)

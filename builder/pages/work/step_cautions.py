@@ -1,21 +1,45 @@
 """What to take care of at one step, where it is done."""
 
-from collections.abc import Callable, Mapping
+import re
+from collections.abc import Callable, Iterator, Mapping
 
-from builder.compute.order.steps import WorkStep
+from builder.compute.order.steps import StepGroup, WorkStep
 from builder.compute.order.work_order import Plan
 from builder.diagnostics.finding import Signal
 from builder.pages.blocks import Notice, Span
+from builder.pages.told_words import told_words
 from builder.rules.cautions import Caution
 
-# Where a hazard of the bench first arises: its caution, word for word as at the start of the page.
-_FIRST: Mapping[str, Callable[[WorkStep], bool]] = {
-    "carbon": lambda s: s.id == "dry fit",
-    "eyes": lambda s: s.id.startswith(("cut ", "trim ", "legs ")),
-    "iron": lambda s: s.do == "tin",
-    "fumes": lambda s: s.do == "solder",
-    "solvents": lambda s: s.id.startswith(("inspect ", "look over ")),
-    "violet": lambda s: s.id == "coat",
+
+def _tells(*deeds: str) -> Callable[[WorkStep], bool]:
+    """Whether the words of a step tell somebody to do one of these."""
+    begins = rf"(?:^|[.;:,] |\b(?:and|then|again) )(?:{'|'.join(deeds)})\b"
+    told = re.compile(begins, re.IGNORECASE)
+    return lambda step: bool(told.search(told_words(step.text)))
+
+
+_cuts = _tells("cut", "trim", "strip", "snip", "tin", "solder")
+_heats = _tells("tin", "solder", "unsolder")
+_files = _tells("file", "drill", "sand", "saw", "put everything together", "put the frame together")
+_wets = _tells("clean", "coat", "glue", "wipe", "degrease")
+_coats = _tells("coat", "cure", r"optional: coat")
+
+
+def _hot(step: WorkStep) -> bool:
+    return step.do in ("tin", "solder") or _heats(step)
+
+
+# Where a hazard of the bench arises: its caution stands at the first such step, word for word as at
+# the start of the page.
+_ARISES: Mapping[str, Callable[[WorkStep], bool]] = {
+    "pack": lambda s: s.power == "battery" or s.id == "charge",
+    "iron": _hot,
+    "fumes": _hot,
+    "eyes": lambda s: _hot(s) or _cuts(s),
+    "lead": _hot,
+    "carbon": _files,
+    "solvents": _wets,
+    "violet": _coats,
 }
 
 _AT_STEP = {
@@ -36,23 +60,30 @@ _AT_STEP = {
 }
 
 
-def first_cautions(plan: Plan, known: Mapping[str, Caution]) -> dict[str, Notice]:
-    """By step, the caution of a hazard that arises there for the first time. `known` are those of
-    the build by their key.
+def _own(group: StepGroup) -> Iterator[Notice]:
+    """The cautions that some steps have of their own."""
+    for step in group.steps:
+        if step.id in _AT_STEP:
+            title, text = _AT_STEP[step.id]
+            yield Notice(Signal.WARNING, title, (Span(text),))
+
+
+def _gravity(notice: Notice) -> int:
+    return list(Signal).index(notice.signal or Signal.NOTICE)
+
+
+def group_cautions(plan: Plan, known: Mapping[str, Caution]) -> dict[str, tuple[Notice, ...]]:
+    """By group, what to take care of there, the gravest first: its own cautions, and that of each
+    hazard that arises there for the first time. `known` are those of the build by their key.
     """
-    out: dict[str, Notice] = {}
-    for key, arises in _FIRST.items():
-        caution = known.get(key)
-        free = (s.id for s in plan.steps if arises(s) and s.id not in out)
-        first = next(free, None)
-        if caution is not None and first is not None:
-            out[first] = Notice(caution.signal, caution.title, (Span(caution.text),))
+    left = {key: arises for key, arises in _ARISES.items() if key in known}
+    out: dict[str, tuple[Notice, ...]] = {}
+    for group in plan.groups:
+        new = [key for key, arises in left.items() if any(map(arises, group.steps))]
+        first = [known[key] for key in new]
+        told = [*_own(group), *(Notice(c.signal, c.title, (Span(c.text),)) for c in first)]
+        if told:
+            out[group.id] = tuple(sorted(told, key=_gravity))
+        for key in new:
+            del left[key]
     return out
-
-
-def step_caution(step: WorkStep) -> Notice | None:
-    """The caution of one step of its own; None where it has none."""
-    if step.id not in _AT_STEP:
-        return None
-    title, text = _AT_STEP[step.id]
-    return Notice(Signal.WARNING, title, (Span(text),))

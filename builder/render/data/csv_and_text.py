@@ -106,7 +106,7 @@ def _notices(sections: tuple[object, ...]) -> list[Notice]:
         elif isinstance(item, Section):
             out += _notices(item.blocks)
         elif isinstance(item, Steps):
-            out += [s.caution for s in item.items if isinstance(s, Step) and s.caution is not None]
+            out += [n for s in item.items if isinstance(s, Step) for n in s.cautions]
     return out
 
 

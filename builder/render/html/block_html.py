@@ -159,7 +159,7 @@ def _step(s: b.Step, w: HtmlContext) -> str:
     facts = f"<p class=facts>{_facts_of_step(s, w)}" if s.facts else ""
     reason = f"<p class=why>{bound(s.reason)}" if s.reason else ""
     writes = f"<p class=writes>{inline_pieces(s.write_ins, w)}" if s.write_ins else ""
-    caution = _notice(s.caution, w) if s.caution else ""
+    caution = "".join([_notice(told, w) for told in s.cautions])
     picture = _picture(s.picture, w) if s.picture else ""
     built = "".join([f"<p class=built>{bound(line)}" for line in s.built])
     parts = _parts_of_step(s, w)
