@@ -98,9 +98,12 @@ class KeptShapes:
 
 @value_class(frozen=True, slots=True)
 class Again:
-    """The shapes of that name, which stand in another drawing of the same page."""
+    """The shapes of that name, which stand in another drawing of the same page; so many mm further
+    down.
+    """
 
     name: str
+    down: float = 0.0
 
 
 @value_class(frozen=True, slots=True)

@@ -38,7 +38,7 @@ def _on_edge(build: Build, contact: Contact) -> bool:
     )
 
 
-def _width_left(pad: Pad) -> float | None:
+def width_left(pad: Pad) -> float | None:
     """The width along the edge that pitch and gap leave for a pad; None where nobody says both."""
     return (
         pad.pitch.value - pad.gap.value if pad.pitch is not None and pad.gap is not None else None
@@ -55,7 +55,7 @@ def pad_depth(build: Build, contact: Contact) -> float | None:
     if pad.pad_size is None:
         return None
     sides = pad.pad_size.along[:2]
-    width = _width_left(pad)
+    width = width_left(pad)
     if len(sides) < 2 or width is None or not _on_edge(build, contact):
         return min(sides)
     off = [abs(side - width) for side in sides]
@@ -82,7 +82,7 @@ def bare_end(
     if depth is not None:
         return BareEnd(_whole(min(most, depth)))
     pad = build.pad(contact)
-    width = _width_left(pad)
+    width = width_left(pad)
     if width is not None and width > 0:
         return BareEnd(
             _whole(min(most, width)),

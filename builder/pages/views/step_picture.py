@@ -9,10 +9,13 @@ from dataclasses import replace
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.pinout import letters
 from builder.compute.joints.joints import Joint
+from builder.compute.joints.pad_face import pad_face
+from builder.compute.joints.tips import TIP_WIDE
 from builder.compute.order.steps import StepGroup
 from builder.model.build import Build
 from builder.pages.drawing import Again, Drawing, Item, KeptShapes, Line, Words
 from builder.pages.drawings.text_size import words_width
+from builder.pages.drawings.tip_on_pad import TipOnPad, tip_on_pad
 from builder.pages.drawings.wiring_drawing import colour_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.board_view import (
@@ -51,6 +54,7 @@ class StepPictures:
         self._bases: dict[str, Base] = {}
         self._views: dict[tuple[str, str], BoardView | None] = {}
         self._drawn: set[str] = set()
+        self._tips: dict[TipOnPad, tuple[str, float]] = {}
 
     def view(self, board: str, side: str) -> BoardView | None:
         """A side of a board."""
@@ -66,7 +70,7 @@ class StepPictures:
         """
         joints = [s.joint for s in group.steps if s.joint is not None]
         if joints:
-            return self._of_joints(joints)
+            return self._of_joints(group, joints)
         plugged = plugged_of(self._sheet, group)
         if plugged is not None:
             return self._of_plugs(plugged)
@@ -79,15 +83,28 @@ class StepPictures:
         self._drawn.add(shape.name)
         return shape if first else Again(shape.name)
 
-    def _of_joints(self, joints: Sequence[Joint]) -> Drawing | None:
+    def _tip(self, tip: TipOnPad, top: float) -> tuple[Item, float]:
+        """The tip at scale below a height, or where it stands if a step before has drawn it."""
+        shape, bottom = tip_on_pad(tip, f"t{len(self._tips)}", top)
+        if tip not in self._tips:
+            self._tips[tip] = shape.name, top
+            return shape, bottom
+        name, first = self._tips[tip]
+        return Again(name, top - first), bottom
+
+    def _of_joints(self, group: StepGroup, joints: Sequence[Joint]) -> Drawing | None:
         sides = {(j.board, j.side) for j in joints}
         if len(sides) != 1:
             return None
         view = self.view(joints[0].board, joints[0].side)
         if view is None or any(j.contact.pad not in view.pads for j in joints):
             return None
-        lit, bottom = lit_items(self._build, view, joints)
-        return Drawing("", view.width, bottom, (self._shown(view.shape), *lit), _alt(joints))
+        lit, below = lit_items(self._build, view, joints)
+        tip = nearest_tip(self._build, group)
+        at_scale, bottom = self._tip(tip, round(below, 1))
+        alt = f"{_alt(joints)}; tip {tip.size}"
+        items = self._shown(view.shape), *lit, at_scale
+        return Drawing("", view.width, bottom, items, alt)
 
     def _of_plugs(self, found: Plugged) -> Drawing | None:
         view = self.view(found.board, found.side)
@@ -120,6 +137,21 @@ class StepPictures:
         if drawn is None:
             return None
         return replace(drawn, items=(self._shown(base.shape), *drawn.items[1:]))
+
+
+def nearest_tip(build: Build, group: StepGroup) -> TipOnPad:
+    """The tip of a step on the pad where it comes nearest to another one; pads with a gap that nobody
+    says come last.
+    """
+    found = [
+        TipOnPad(s.tip, TIP_WIDE[tip], pad_face(build, s.joint.contact))
+        for s in group.steps
+        for tip in TIP_WIDE
+        if s.joint is not None and s.tip == tip
+    ]
+    rooms = [on.face.room(on.wide) for on in found]
+    nearest = min(range(len(found)), key=lambda i: (rooms[i] is None, rooms[i] or 0.0))
+    return found[nearest]
 
 
 def _wire(build: Build, join: Join) -> str:

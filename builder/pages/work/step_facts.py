@@ -49,9 +49,13 @@ def _place(joint: Joint) -> str:
 
 
 def _near(joint: Joint) -> str:
-    """Neighbours with the gap to them."""
+    """Neighbours with the gap to them, which is said once for those that are as near."""
+    by_gap: dict[float | None, list[str]] = {}
+    for name, gap in joint.neighbours:
+        by_gap.setdefault(gap, []).append(name)
+    said = {gap: ", ".join(names) for gap, names in by_gap.items()}
     return ", ".join(
-        n + (f" at {1000 * gap:g} mm" if gap is not None else "") for n, gap in joint.neighbours
+        names if gap is None else f"{names} at {1000 * gap:g} mm" for gap, names in said.items()
     )
 
 

@@ -13,6 +13,7 @@ from builder.pages.rule_address import rule_address
 from builder.pages.site.picture_files import picture_widths, sized_picture
 from builder.render.html import markdown
 from builder.render.html.callouts import callouts
+from builder.render.html.drawn_once import ALERT, TRIANGLE
 from builder.render.html.escaped import attribute, bound, quoted, text
 from builder.render.html.inline_html import HtmlContext, inline_pieces, tick
 from builder.render.html.svg import svg
@@ -27,10 +28,6 @@ _TAG = re.compile("<[^>]*>")
 _BARE = re.compile(
     '="([^\\s"\'=<>`&]+)"(?!/)'
 )  # not before the slash of a tag, which would join the value
-
-# A solid triangle with an exclamation mark cut out of it; drawn here, so that it needs no font and
-# no background.
-_TRIANGLE = '<path d="M12 .5l11.6 21H.4ZM10.4 7.4l.6 7h2l.6-7ZM10.6 15.8v2.9h2.8v-2.9Z"/>'
 
 # Shown where the screen is narrower than the drawing, which moves within its own frame.
 _SIDEWAYS = "<p class=sideways>Move the drawing sideways to see all of it.</p>"
@@ -92,9 +89,9 @@ def _alert(signal: Signal, w: HtmlContext) -> str:
     if w.paper:
         return (
             f'<svg class="alert"{_XML} viewBox="0 0 24 22"><title>Safety'
-            f" alert</title>{_TRIANGLE}</svg>"
+            f" alert</title>{TRIANGLE}</svg>"
         )
-    return f'<svg class=alert viewBox="0 0 24 22" aria-hidden=true>{_TRIANGLE}</svg>'
+    return ALERT
 
 
 def _notice(n: b.Notice, w: HtmlContext) -> str:

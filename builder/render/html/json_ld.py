@@ -28,8 +28,7 @@ def _words(step: Step) -> str:
 
 def _step(step: Step, canonical: str) -> dict[str, object]:
     url = f"{canonical}#{step.anchor}"
-    name, words = f"Step {step.number}", _words(step)
-    return {"@type": "HowToStep", "name": name, "text": words, "url": url}
+    return {"@type": "HowToStep", "text": _words(step), "url": url}
 
 
 def _item(place: int, name: str, title: str, address: str) -> dict[str, object]:

@@ -20,6 +20,7 @@ from builder.pages.blocks import Page, Section
 from builder.pages.site.card import card_address
 from builder.pages.site.site_pages import SitePages
 from builder.render.html.block_html import HtmlContext, blocks_html
+from builder.render.html.drawn_once import drawn_once
 from builder.render.html.escaped import attribute, bound
 from builder.render.html.json_ld import structured_data
 from builder.render.html.policy import POLICY
@@ -207,7 +208,8 @@ class Renderer:
             if site.address and page.kind in _OF_BUILD
             else ""
         )
-        body, structured = blocks_html(page.sections, where), structured_data(page, site, canonical)
+        body = drawn_once(blocks_html(page.sections, where))
+        structured = structured_data(page, site, canonical)
         try:
             text = self._environment.get_template(template).render(
                 page=page,

@@ -95,6 +95,16 @@ def _linked(body: str, link: str, on: _Page, label: str = "") -> str:
     return f'<a href="{quoted(page + mark + anchor_on_page(anchor, on.build))}"{name}>{body}</a>'
 
 
+def _to(name: str, *to: tuple[str, str]) -> str:
+    """A piece of a line, by where it leads or by how far, whichever is shorter; `to` are the numbers of
+    its start and end, across, down or both.
+    """
+    ends = " ".join([end for _, end in to])
+    far = [_tenth(float(end) - float(start)) for start, end in to]
+    by = " ".join(far).replace(" -", "-")
+    return f"{name.lower()}{by}" if len(by) < len(ends) else f"{name}{ends}"
+
+
 def _path(points: tuple[tuple[float, float], ...]) -> str:
     """A line through points, level and upright pieces by one number."""
     at = [(_tenth(x), _tenth(y)) for x, y in points]
@@ -102,8 +112,12 @@ def _path(points: tuple[tuple[float, float], ...]) -> str:
     if len(at) == 2 and at[0] == at[1]:
         return f"{out[0]}h0"
     for (x0, y0), (x, y) in pairwise(at):
-        upright = f"V{y}" if x == x0 else f"L{x} {y}"
-        out.append(f"H{x}" if y == y0 else upright)
+        if y == y0:
+            out.append(_to("H", (x0, x)))
+        elif x == x0:
+            out.append(_to("V", (y0, y)))
+        else:
+            out.append(_to("L", (x0, x), (y0, y)))
     return "".join(out)
 
 
@@ -325,7 +339,8 @@ def _whole(i: Item, cased: bool, apart: bool, on: _Page) -> str:
     if isinstance(i, MarkedTogether):
         return "" if apart else _net(i, on)
     if isinstance(i, Again) and not apart:
-        return f'<use href="#{_id_of(i.name)}"/>'
+        down = f' y="{_tenth(i.down)}"' if _tenth(i.down) != "0" else ""
+        return f'<use href="#{_id_of(i.name)}"{down}/>'
     raise ValueError("what is shown again by its name cannot be printed")
 
 

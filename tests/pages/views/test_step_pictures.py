@@ -30,14 +30,15 @@ from builder.render.html.svg import svg
 from tests.pages.views.drawn import DEMO, lay_out_assets, lying, overlapping_words
 
 _READ = """() => [...document.querySelectorAll("svg.drawing")].map(s => {
+  const TIP = '[id^="s-t"]:has(.tip)'; // told by test_tip_at_scale.py
   const f = s.getBoundingClientRect();
   const of = e => { const b = e.getBoundingClientRect(); return {
     text: e.textContent, left: b.left - f.left, right: b.right - f.left, top: b.top - f.top,
-    bottom: b.bottom - f.top, strong: !!e.closest(".strong"), mono: !!e.closest(".mono"), kept: !!e.closest("g[id]")}; };
+    bottom: b.bottom - f.top, strong: !!e.closest(".strong"), mono: !!e.closest(".mono"), kept: !!e.closest(`g[id]:not(${TIP})`)}; };
   const spots = p => [...p.getAttribute("d").matchAll(/M([\\d.]+) ([\\d.]+)h0/g)].map(m => {
     const at = new DOMPoint(+m[1], +m[2]).matrixTransform(p.getScreenCTM()); return [at.x - f.left, at.y - f.top]; });
-  const use = s.querySelector("use"), own = s.querySelector("g[id]"), rect = s.querySelector("rect");
-  return {base: use ? use.getAttribute("href").slice(1) : own.id, again: !!use, spots: [...s.querySelectorAll(".spot")].flatMap(spots),
+  const board = s.querySelector("use, g[id]"), again = board.matches("use"), rect = s.querySelector("rect");
+  return {base: again ? board.getAttribute("href").slice(1) : board.id, again, spots: [...s.querySelectorAll(".spot")].flatMap(spots),
     lit: [...s.querySelectorAll("path.body.lit, .body.lit path")].map(of), width: f.width,
     height: f.height, rect: rect && of(rect), texts: [...s.querySelectorAll("text")].map(of)};
 })"""
