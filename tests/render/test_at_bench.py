@@ -126,7 +126,7 @@ def test_a_tick_and_the_place_outlast_a_reload(tab: Tab) -> None:
 def test_a_hostile_file_changes_nothing(tab: Tab, tmp_path: Path, text: str) -> None:
     hostile = tmp_path / "copy.json"
     hostile.write_text(text)
-    tab.locator("input[type=file]").set_input_files(hostile)
+    tab.locator("#at-import").set_input_files(hostile)
     tab.get_by_text("nothing was changed").wait_for()
 
 
@@ -179,7 +179,7 @@ def test_what_is_exported_is_what_note_takes(tab: Tab, tmp_path: Path) -> None:
     tab.evaluate("localStorage.clear()")
     tab.reload()
     assert not tab.locator(RAIL).input_value()
-    tab.locator("input[type=file]").set_input_files(file)
+    tab.locator("#at-import").set_input_files(file)
     tab.get_by_text("entries taken in").wait_for()
     assert tab.locator(RAIL).input_value() == "5,02 V"
 
@@ -188,6 +188,8 @@ def test_what_does_not_work_ends_with_causes(tab: Tab) -> None:
     tab.get_by_role("button", name="This does not work").click()
     panel = tab.locator(".at-trouble")
     panel.get_by_role("button", name="video is dead").click()
+    assert "Look with a lens" in panel.get_by_role("status").inner_text()
+    panel.get_by_role("button", name="I see none of these").click()
     for _ in range(12):
         asked = panel.get_by_role("status").inner_text()
         if not asked.startswith("Reading"):

@@ -84,7 +84,7 @@ def test_built_from_the_first_step_to_the_last(
     saved.value.save_as(file)
     tab.context.close()
     other = _open(browser, place, width)
-    other.locator("input[type=file]").set_input_files(file)
+    other.locator("#at-import").set_input_files(file)
     other.get_by_text("entries taken in").wait_for()
     assert f"{count} of {count} in all" in other.locator(".at-now").inner_text()
     other.context.close()

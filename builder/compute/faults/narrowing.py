@@ -64,12 +64,20 @@ def _beside(bench: WiredBench, fault: SingleFault) -> list[list[Contact]]:
 
 
 def _beeps(bench: WiredBench, states: Sequence[FaultState]) -> Iterator[FaultReading]:
+    """Across each fault by itself, then along a net over several of their joints at once."""
+    met: dict[Contact, None] = {}
     for state in states:
         if state.fault is None or state.fault.kind in ("rail", "part"):
             continue
-        for row, other in combinations(_beside(bench, state.fault), 2):
+        rows = _beside(bench, state.fault)
+        if state.fault.kind in ("open", "plug"):
+            met.update(dict.fromkeys(row[0] for row in rows if row))
+        for row, other in combinations(rows, 2):
             pairs = ((a, b) for a in row for b in other if a != b)
             yield from (FaultReading("beep", a, b) for a, b in pairs)
+    for a, b in combinations(met, 2):
+        if bench.nets.joined(a, b):
+            yield FaultReading("beep", a, b)
 
 
 def _volts(bench: WiredBench) -> Iterator[FaultReading]:
