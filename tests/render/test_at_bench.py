@@ -13,7 +13,7 @@ from builder.pages.bench.at_bench_page import at_bench_page
 from builder.pages.bench.bands import bands_of
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
-from builder.pipeline.sources.note import notes_at
+from builder.pipeline.sources.note_file import notes_at
 from builder.render.assets import asset_files
 from builder.render.html.page import Renderer, template_texts
 
