@@ -9,13 +9,11 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 from playwright.sync_api import Page as Tab
 
-from builder.pages.bench.at_bench_page import at_bench_page
 from builder.pages.bench.bands import bands_of
-from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
 from builder.pipeline.sources.note_file import notes_at
 from builder.render.assets import asset_files
-from builder.render.html.page import Renderer, template_texts
+from tests.render.bench_site import write_bench_page
 
 RAIL = '[data-write="gate-A-v1"]'  # 5 V, stated by its maker
 SHORT = '[data-write="gate-A-r0"]'  # battery plus to minus
@@ -26,13 +24,7 @@ WEIGHT = 30_000  # bytes before compression
 def page_file(tmp_path_factory: pytest.TempPathFactory, demo: Checked) -> Path:
     """One build's page with the site's own files, written once."""
     folder = tmp_path_factory.mktemp("bench")
-    files = dict(asset_files(None))
-    page = at_bench_page(demo.sheets["pipit"])
-    files[page.address] = Renderer(template_texts(None)).page(page, site_pages(demo.workspace.site))
-    for address, content in files.items():
-        (folder / address).parent.mkdir(parents=True, exist_ok=True)
-        (folder / address).write_bytes(content)
-    return folder / page.address
+    return write_bench_page(folder, demo.sheets["pipit"], demo.workspace.site)
 
 
 @pytest.fixture
