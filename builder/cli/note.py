@@ -16,6 +16,7 @@ _EXAMPLES = """\b
 Examples:
   benchleaf note dipper dipper-bench.json          shows the lines, and asks
   benchleaf note dipper dipper-bench.json --yes    writes them without asking
+  benchleaf note dipper dipper-bench-photos.json   puts the photographs into the build's folder
 """
 
 
@@ -39,8 +40,9 @@ _DAY = click.option(
 def note(build: str, file: str, day: datetime.datetime | None, yes: bool, workspace: Path) -> None:
     """Put what was read at the bench into BUILD: FILE is what its page `bench/` exported.
 
-    Weights go to `weighed`, all else to `as_built` under its step. No line of the build is
-    changed, and comments stay.
+    Weights go to `weighed`, all else to `as_built` under its step. Photographs, which have a file
+    of their own, go into the build's folder and to `photos` under their step. No line of the build
+    is changed, no file is overwritten, and comments stay.
     """
     said = day.date() if day is not None else None
     with refusals():
@@ -60,3 +62,5 @@ def note(build: str, file: str, day: datetime.datetime | None, yes: bool, worksp
             return
         write_note(workspace, found)
         click.echo(f"wrote {count(len(found.lines), 'line')} into builds/{found.file}")
+        if found.pictures:
+            click.echo(f"wrote {count(len(found.pictures), 'picture')} beside it")

@@ -202,7 +202,8 @@ class Step:
     `cautions` are read before it, the gravest first. `built` says what was done otherwise, or read,
     when it was built. A step with `parts` has its
     boxes at them: each is done and ticked by itself, and has no number of its own. `drawing` is for
-    screens alone: it may show again what another step's drawing holds.
+    screens alone: it may show again what another step's drawing holds; so are `photos`, which were
+    taken at the step.
     """
 
     number: str
@@ -217,6 +218,7 @@ class Step:
     built: tuple[str, ...] = ()
     parts: tuple["Step", ...] = ()
     drawing: Drawing | None = None
+    photos: tuple["Picture", ...] = ()
 
 
 @value_class(frozen=True, slots=True)

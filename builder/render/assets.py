@@ -67,10 +67,19 @@ def _with_cut_fonts(files: dict[str, bytes]) -> dict[str, bytes]:
     return {**files, "assets/sheet.css": style}
 
 
+def lean_script(text: bytes) -> bytes:
+    """A script of ours as it is published: without indentation and without lines that are a comment
+    alone. Lines stay lines, so that nothing is joined; a text in backticks stays on one line.
+    """
+    lines = (line.strip() for line in text.splitlines())
+    return b"\n".join(line for line in lines if line and not line.startswith(b"//")) + b"\n"
+
+
 def asset_files(workspace_static: Path | None = None) -> dict[str, bytes]:
     """All assets by address; a workspace's own files take the place of ours."""
     files = {f"assets/{name}": content for name, content in font_files().items()}
-    for folder in (template_folder() / "static", workspace_static):
-        if folder is not None:
-            files.update({f"assets/{name}": content for name, content in _static(folder)})
+    for name, content in _static(template_folder() / "static"):
+        files[f"assets/{name}"] = lean_script(content) if name.endswith(".js") else content
+    if workspace_static is not None:
+        files.update({f"assets/{name}": content for name, content in _static(workspace_static)})
     return _with_cut_fonts(files)

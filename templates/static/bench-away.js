@@ -1,14 +1,14 @@
 // Over https a worker keeps this page for where there is no network.
 (function () {
 "use strict";
-const all = navigator.serviceWorker, say = text => { document.getElementById("away").textContent = text; };
-const kept = () => say("This page is kept for where there is no network.");
+const { W, byId } = window.bench, all = navigator.serviceWorker, say = text => { byId("away").textContent = text; };
+const kept = () => say(W.away);
 if (location.protocol === "file:") { return; }
-if (!all) { say("This address is not https: the page is not kept here and needs its network."); return; }
+if (!all) { say(W.http); return; }
 let before = all.controller;
 if (before) { kept(); }
 all.addEventListener("controllerchange", () => {
-  if (before) { say("There is a newer revision of this page: load it again."); } else { kept(); }
+  if (before) { say(W.newer); } else { kept(); }
   before = true;
 });
 all.register("away.js").then(r => addEventListener("online", () => r.update()), () => {});

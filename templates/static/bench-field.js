@@ -1,11 +1,13 @@
 // On the field: a timer by the alarms, and flights for the log.
 (function (whole) {
 "use strict";
-const FIELDS = [["landed", "landed_at", "V"], ["used", "used", "mAh"], ["air", "air", "degC"]], AGAIN = 10; // s between alarms
+const { W, byId, make, button, day } = whole.bench, alarms = whole.bench.data.alarms;
+// Alarms are that many seconds apart.
+const FIELDS = [["landed", "landed_at", "V"], ["used", "used", "mAh"], ["air", "air", "degC"]], AGAIN = 10;
 function time(s) { return Math.floor(s / 60) + " min " + Math.floor(s % 60) + " s"; }
 
-whole.benchField = (alarms, make, button, keep, kept) => {
-  const third = document.getElementById("field-3"), fifth = document.getElementById("field-5"), packs = Object.keys(alarms);
+whole.bench.field = (place, keep, kept, tell) => {
+  const third = byId("field-3"), fifth = byId("field-5"), packs = Object.keys(alarms);
   if (!third || !packs.length) { return null; }
   const words = make("p"), starts = make("div", "", "at-tools"), lines = make("ul");
   let run = null, last = null, sounds = null;
@@ -14,19 +16,20 @@ whole.benchField = (alarms, make, button, keep, kept) => {
   // Of two clocks the one that says more: neither may sleep or be set back.
   function flown() { return Math.max(Date.now() - run.day, performance.now() - run.now) / 1000; }
   function sound() {
+    // Where it stays silent, the words tell it.
     try {
       const tone = sounds.createOscillator();
       tone.connect(sounds.destination);
       tone.start();
       tone.stop(sounds.currentTime + 0.7);
-    } catch (e) { /* silent: the words tell it */ }
+    } catch { }
     if (navigator.vibrate) { navigator.vibrate(700); }
   }
   function look() {
     if (!run) { return; }
     const t = flown(), end = alarms[run.pack].seconds, over = end !== undefined && t >= end;
     stop.textContent = "Landed: " + run.pack + ", " + time(t);
-    const say = over ? "Land now." : end === undefined ? "How long this battery lasts is not known: land by the volts." : "";
+    const say = over ? "Land now." : end === undefined ? W.unknown : "";
     if (words.textContent !== say) { words.textContent = say; }
     if (over && t >= run.next) { run.next = t + AGAIN; sound(); }
   }
@@ -34,12 +37,18 @@ whole.benchField = (alarms, make, button, keep, kept) => {
     last = { pack: run.pack, seconds: Math.round(flown()) };
     clearInterval(run.beat);
     run = null;
+    note();
     draw();
     words.textContent = "In the air: " + last.pack + ", " + time(last.seconds) + ". Note it below.";
   });
-  function start(pack) {
-    try { sounds = sounds || new AudioContext(); } catch (e) { /* silent */ }
-    run = { pack: pack, day: Date.now(), now: performance.now(), next: 0, beat: setInterval(look, 250) };
+  // A flight goes on where the page is closed by the phone and opened again.
+  function note() {
+    try { localStorage.setItem(place, JSON.stringify(run)); } catch { }
+  }
+  function start(pack, day) {
+    try { sounds = sounds || new AudioContext(); } catch { }
+    run = { pack, day: day || Date.now(), now: performance.now(), next: 0, beat: setInterval(look, 250) };
+    note();
     starts.textContent = "";
     starts.append(stop);
     look();
@@ -48,30 +57,32 @@ whole.benchField = (alarms, make, button, keep, kept) => {
     starts.textContent = "";
     packs.forEach(pack => {
       const a = alarms[pack], at = [a.seconds && time(a.seconds), a.volts && a.volts.toFixed(1) + " V"].filter(Boolean).join(", ");
-      starts.append(button("Start: " + pack + (at ? ", land at " + at : ""), () => { start(pack); }));
+      starts.append(button("Start: " + pack + (at ? ", land at " + at : ""), () => start(pack)));
     });
   }
   function list() {
     lines.textContent = "";
     kept().forEach(text => { lines.append(make("li", "{" + text + "}")); });
   }
-  const told = make("p");
-  told.setAttribute("role", "status");
   fifth.append(button("Keep this flight", () => {
-    if (!last) { told.textContent = "Fly by the timer first: it gives the battery and the time."; return; }
-    const said = ["date: " + new Date().toLocaleDateString("sv"), "pack: " + last.pack, "airborne: " + last.seconds + " s"];
+    if (!last) { tell(W.fly); return; }
+    const said = ["date: " + day(), "pack: " + last.pack, "airborne: " + last.seconds + " s"];
     FIELDS.forEach(f => {
       const field = fifth.querySelector('[data-write="field-' + f[0] + '"]'), number = field && /^-?\d{1,5}([.,]\d{1,2})?$/.exec(field.value.trim());
       if (number) { said.push(f[1] + ": " + number[0].replace(",", ".") + " " + f[2]); }
     });
     keep(new Date().toISOString() + " " + last.pack, said.join(", "));
     last = null;
-    told.textContent = "Kept; export it, and it goes into the log.";
+    tell(W.flight);
     list();
-  }), told, lines);
+  }), lines);
   document.addEventListener("visibilitychange", look);
   draw();
+  try {
+    const old = JSON.parse(localStorage.getItem(place)), t = Date.now() - old.day;
+    if (packs.includes(old.pack) && t > 0 && t < 36e5) { start(old.pack, old.day); }
+  } catch { }
   list();
-  return { list: list };
+  return { list };
 };
 })(window);

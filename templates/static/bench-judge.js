@@ -2,7 +2,24 @@
 // A reading is wrong only where it contradicts the nets, or lies outside what a maker states and the meter's own error.
 (function (whole) {
 "use strict";
-const WORDS = [
+const byId = id => document.getElementById(id), data = JSON.parse(byId("bench-data").textContent), W = data.words;
+function make(tag, text, name) {
+  const node = document.createElement(tag);
+  if (text) { node.textContent = text; }
+  if (name) { node.className = name; }
+  return node;
+}
+function button(text, act) {
+  const node = make("button", text);
+  node.type = "button";
+  node.onclick = act;
+  return node;
+}
+// A short text of ours; another person's file holds nothing longer.
+const short = text => typeof text === "string" && text.length <= 400;
+const plain = given => Object.prototype.toString.call(given) === "[object Object]";
+const day = () => new Date().toLocaleDateString("sv");
+const SAID = [
   ["rises", /^(rises|rising|(a )?short beep.*|beeps? (then|and) (rises|ends|stops).*)$/i],
   ["none", /^(no beep|none|silent|silence|ol|o\.l\.?|0l|open|over ?load|over ?range|infinite|∞)$/i],
   ["beep", /^(beep|beeps|it beeps)$/i],
@@ -27,7 +44,7 @@ function unitOf(text, usual) {
 // Values, or a word that meters and ears give; null where it is neither.
 function reading(text, usual) {
   const said = String(text).trim().replace(/\s+/g, " ").replace(/[−–]/g, "-");
-  const word = WORDS.find(w => w[1].test(said));
+  const word = SAID.find(w => w[1].test(said));
   if (word) { return { word: word[0], values: [], unit: usual }; }
   const pieces = said.split(/\s*[;/]\s*|,\s+|\s+(?=[+\-.\d])/).filter(Boolean), values = [];
   let unit = usual, bare = [];
@@ -42,32 +59,32 @@ function reading(text, usual) {
   const last = pieces.length ? ONE.exec(pieces[pieces.length - 1]) : null;
   if (last && last[2] && bare.length === values.length - 1) {
     const per = unitOf(last[2], usual)[1];
-    bare.forEach(i => { values[i] *= per; });
+    bare.forEach(i => values[i] *= per);
   }
-  return values.length && values.every(isFinite) ? { word: "", values: values, unit: unit } : null;
+  return values.length && values.every(isFinite) ? { word: "", values, unit } : null;
 }
 
-function says(verdict, words) { return { verdict: verdict, words: words || "" }; }
+function says(verdict, words) { return { verdict, words: words || "" }; }
 
-function negative() { return says("doubtful", "ohms are never below zero; is there power on it?"); }
-function all() { return says("doubtful", "type all readings, with a space between them"); }
+function negative() { return says("doubtful", W.negative); }
+function all() { return says("doubtful", W.all); }
 function apart(band, got) {
   if (got.word === "none" || (got.word === "rises" && band.kind === "charges")) { return says("right"); }
-  if (got.word === "rises") { return says("doubtful", "something charges here; wait, and measure again"); }
-  if (got.word === "beep") { return says("wrong", band.kind === "charges" ? "a beep that stays is a short; if it ended, type short beep" : "these two must not be joined"); }
+  if (got.word === "rises") { return says("doubtful", W.charges); }
+  if (got.word === "beep") { return says("wrong", band.kind === "charges" ? W.short : W.apart); }
   const least = Math.min(...got.values);
   if (least < 0) { return negative(); }
-  if (least < band.low) { return says("wrong", "this low, the two are joined"); }
-  return least < band.high ? says("doubtful", "some meters beep at this value; measure the ohms again") : says("right");
+  if (least < band.low) { return says("wrong", W.lowJoined); }
+  return least < band.high ? says("doubtful", W.someBeep) : says("right");
 }
 
 function joined(band, got) {
   if (got.word === "beep") { return says("right"); }
-  if (got.word) { return says("wrong", "these two must be joined"); }
+  if (got.word) { return says("wrong", W.joined); }
   const most = Math.max(...got.values);
   if (most < 0) { return negative(); }
   if (most <= band.low) { return says("right"); }
-  return most < band.high ? says("doubtful", "high for a joint; subtract the leads and measure again") : says("wrong", "these two must be joined");
+  return most < band.high ? says("doubtful", W.high) : says("wrong", W.joined);
 }
 
 function alike(band, got) {
@@ -77,17 +94,17 @@ function alike(band, got) {
   }
   if (got.values.length < 2) { return all(); }
   const least = Math.min(...got.values), most = Math.max(...got.values);
-  return most <= least * band.ratio ? says("right") : says("doubtful", "they differ; measure again");
+  return most <= least * band.ratio ? says("right") : says("doubtful", W.differ);
 }
 
 // Low by nature, by how much nobody says: kept, and compared with the others by whoever reads.
-function low(band, got) { return got.values.some(v => v < 0) ? negative() : says("", "kept; normally low, compare it with its like"); }
+function low(band, got) { return got.values.some(v => v < 0) ? negative() : says("", W.low); }
 
 function within(band, got) {
-  if (got.word || got.values.length !== 1) { return says("doubtful", "one number is expected"); }
+  if (got.word || got.values.length !== 1) { return says("doubtful", W.one); }
   const value = got.values[0], outside = band.wrong ? "wrong" : "doubtful";
-  if (band.low !== undefined && value < band.low - 1e-9) { return says(outside, "lower than expected"); }
-  return band.high !== undefined && value > band.high + 1e-9 ? says(outside, "higher than expected") : says("right");
+  if (band.low !== undefined && value < band.low - 1e-9) { return says(outside, W.lower); }
+  return band.high !== undefined && value > band.high + 1e-9 ? says(outside, W.higher) : says("right");
 }
 
 const KINDS = { open: apart, charges: apart, joined: joined, low: low, alike: alike, near: alike, band: within };
@@ -96,12 +113,12 @@ const KINDS = { open: apart, charges: apart, joined: joined, low: low, alike: al
 function judge(band, text) {
   if (!String(text).trim()) { return says(""); }
   const rule = KINDS[band.kind];
-  if (!rule) { return says("", "kept; not checked"); }
+  if (!rule) { return says("", W.kept); }
   const usual = band.unit || (band.kind === "band" ? "" : "Ω"), got = reading(text, usual);
-  if (!got) { return says("doubtful", "not understood; type a number with its unit, beep, no beep or OL"); }
+  if (!got) { return says("doubtful", W.alien); }
   if (!got.word && got.unit !== usual) { return says("doubtful", "expected in " + usual); }
   return rule(band, got);
 }
 
-whole.benchJudge = { reading: reading, judge: judge };
+whole.bench = { byId, data, W, make, button, short, plain, day, judge };
 })(window);

@@ -1,44 +1,42 @@
-// What does not work: follows answers through what the publish has worked out. It decides nothing.
+// What does not work: by eye first, then as the publish has worked it out. It follows answers and decides nothing.
 (function (whole) {
 "use strict";
+const { W, byId, make, button } = whole.bench, data = whole.bench.data.trouble;
 // Every cause below a place.
 function left(tree) { return tree.length === 1 ? tree[0] : left(tree[1]).concat(left(tree[2])); }
 
-whole.benchTrouble = (data, make, button) => {
-  const panel = make("section", "", "at-trouble"), words = make("p"), answers = make("div", "", "at-tools"), causes = make("ul"), way = [];
-  panel.setAttribute("aria-label", "This does not work");
-  panel.hidden = true;
-  words.setAttribute("role", "status");
-  panel.append(make("h2", "This does not work"), make("p", data.first), words, causes, answers);
-
-  function tell(list) {
-    causes.textContent = "";
-    list.forEach(i => { causes.append(make("li", data.causes[i])); });
+whole.bench.trouble = () => {
+  const words = byId("at-asked"), causes = byId("at-causes"), answers = byId("at-answers"), way = [];
+  byId("at-first").textContent = data.first;
+  // Words, causes by their numbers, and answers with the view that each leads to.
+  function show(text, list, choices) {
+    const within = answers.contains(document.activeElement);
+    words.textContent = text;
+    causes.textContent = answers.textContent = "";
+    list.forEach(i => causes.append(make("li", data.causes[i])));
+    choices.forEach(([label, view]) => { answers.append(button(label, () => { way.push(view); view(); })); });
+    if (way.length) { answers.append(button("One back", () => { way.pop(); (way[way.length - 1] || start)(); })); }
+    if (within) { words.focus(); }
   }
   function ask(tree, step) {
-    answers.textContent = "";
-    tell([]);
-    if (tree.length === 1) {
-      words.textContent = tree[0].length === 1 ? "This is left, with the power off:" : "No measurement here tells these apart. Look at each, with the power off:";
-      tell(tree[0]);
-    } else {
-      words.textContent = "Reading " + step + ". " + data.readings[tree[0]];
-      answers.append(button("Yes", () => { go(tree, tree[1]); }), button("No", () => { go(tree, tree[2]); }), button("Cannot tell", () => {
-        words.textContent = "These are left. Take the power off and look at each:";
-        tell(left(tree));
-      }));
+    const [first, yes, no] = tree;
+    if (yes) {
+      const all = () => show(W.left, left(tree), []);
+      show("Reading " + step + ". " + data.readings[first], [], [["Yes", () => ask(yes, step + 1)], ["No", () => ask(no, step + 1)], ["Cannot tell", all]]);
+      return;
     }
-    answers.append(button("One back", () => { if (way.length) { ask(way.pop(), way.length + 1); } else { start(); } }));
+    show(first.length === 1 ? W.mend : W.alike, first, []);
   }
-  function go(from, to) { way.push(from); ask(to, way.length + 1); }
+  // What is seen is the cause. Where nothing is seen every cause stays, for the meter.
+  function look(symptom) {
+    const seen = symptom.look.map(([text, cause]) => [text, () => ask([[cause]], 0)]);
+    show(W.look, [], seen.concat([[W.unseen, () => ask(symptom.tree, 1)]]));
+  }
   function start() {
     way.length = 0;
-    words.textContent = "What do you see?";
-    answers.textContent = "";
-    tell([]);
-    data.symptoms.forEach(s => { answers.append(button(s.seen, () => { ask(s.tree, 1); })); });
+    show(W.ask, [], data.symptoms.map(s => [s.seen, () => look(s)]));
   }
   start();
-  return { panel: panel, start: start };
+  return start;
 };
 })(window);

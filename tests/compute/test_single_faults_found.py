@@ -18,58 +18,46 @@ import pytest
 from builder.pages.bench.trouble import trouble_data, trouble_of
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.check import Checked
+from tests.compute.bench_meter import (
+    BEEP,
+    Wiring,
+    answered,
+    causes_below,
+    graph_of,
+    has_power,
+    kind_at,
+    wires_of,
+)
 
-Wire = tuple[str, str]
 MOST, SHARE, MEDIAN = 6, 0.95, 4
-BEEP = re.compile(r"Beep test (\S+) to (\S+)\. Does")
 
 
-def _wires(sheet: SheetInput) -> list[Wire]:
-    return [(str(r.start), str(r.end)) for r in sheet.build.wires]
-
-
-def _kind(sheet: SheetInput, end: str) -> str:
-    return sheet.build.parts[end.split(".")[0]].part.KIND
-
-
-def _graph(sheet: SheetInput, wires: list[Wire]) -> "networkx.Graph[str]":
-    graph: networkx.Graph[str] = networkx.Graph()
-    graph.add_nodes_from(str(c) for c in sheet.build.contacts)
-    inside = [(str(j.a), str(j.b)) for j in sheet.results.netlist.joins if j.by != "wire"]
-    windings: list[Wire] = []
-    for name, fitted in sheet.build.parts.items():
-        if fitted.part.KIND == "motor":
-            for piece in fitted.pieces:
-                at = f"{name}.{piece}" if piece else name
-                windings += pairwise(f"{at}.{pad}" for pad in fitted.part.pads)
-    graph.add_edges_from([*wires, *inside, *windings])
-    return graph
-
-
-def _open_or_swapped(sheet: SheetInput) -> list[tuple[list[Wire], str, list[str]]]:
-    """Wirings with one fault, the words that the cause is known by, and the pieces that it is at."""
-    wires = _wires(sheet)
-    faults = []
+def _opened(sheet: SheetInput) -> list[Wiring]:
+    wires, faults = wires_of(sheet), []
     for wire in wires:
-        if _kind(sheet, wire[0]) != "capacitor":
-            rest = [w for w in wires if w != wire]
-            pieces = [end.rpartition(".")[0] for end in wire]
-            faults.append((rest, f"an open joint of one wire: {wire[0]} or {wire[1]}", pieces))
-    sound = _graph(sheet, wires)
-    for i, (a, b) in enumerate(wires):
-        for c, d in wires[i + 1 :]:
-            boards = [x.rpartition(".")[0] for x in (a, b, c, d)]
-            loose = {_kind(sheet, x) for x in (a, b)} & {"motor", "capacitor"}
-            if boards[:2] != boards[2:] or loose or networkx.has_path(sound, a, c):
-                continue
-            swapped = [w for w in wires if w not in ((a, b), (c, d))] + [(a, d), (c, b)]
-            faults.append((swapped, f"two wires swapped: {a} and {c}", boards[:2]))
+        if kind_at(sheet, wire[0]) != "capacitor":
+            rest = tuple(w for w in wires if w != wire)
+            faults.append(Wiring(rest, f"an open joint of one wire: {wire[0]} or {wire[1]}"))
     return faults
 
 
-def _bridged(sheet: SheetInput) -> list[tuple[list[Wire], str, list[str]]]:
-    wires, faults = _wires(sheet), []
-    sound = _graph(sheet, wires)
+def _swapped(sheet: SheetInput) -> list[Wiring]:
+    wires, faults = wires_of(sheet), []
+    sound = graph_of(sheet, wires)
+    for i, (a, b) in enumerate(wires):
+        for c, d in wires[i + 1 :]:
+            boards = [x.rpartition(".")[0] for x in (a, b, c, d)]
+            loose = {kind_at(sheet, x) for x in (a, b)} & {"motor", "capacitor"}
+            if boards[:2] != boards[2:] or loose or networkx.has_path(sound, a, c):
+                continue
+            rest = [w for w in wires if w not in ((a, b), (c, d))]
+            faults.append(Wiring((*rest, (a, d), (c, b)), f"two wires swapped: {a} and {c}"))
+    return faults
+
+
+def _bridged(sheet: SheetInput) -> list[Wiring]:
+    wires, faults = wires_of(sheet), []
+    sound = graph_of(sheet, wires)
     for name, fitted in sheet.build.parts.items():
         edges = fitted.part.edges
         for row in (edges.front, edges.left, edges.right, edges.rear):
@@ -77,55 +65,69 @@ def _bridged(sheet: SheetInput) -> list[tuple[list[Wire], str, list[str]]]:
                 board = f"{name}.{piece}" if piece else name
                 for a, b in pairwise(f"{board}.{pad}" for pad in row):
                     if a in sound and b in sound and not networkx.has_path(sound, a, b):
-                        faults.append(([*wires, (a, b)], f"a bridge: {a} and {b}", [board]))
+                        faults.append(Wiring((*wires, (a, b)), f"a bridge: {a} and {b}"))
     return faults
 
 
-def _leaves(tree: list[Any]) -> list[int]:
-    return tree[0] if len(tree) == 1 else _leaves(tree[1]) + _leaves(tree[2])
+def _dead(sheet: SheetInput) -> list[Wiring]:
+    """Boards, and rails of boards, that have power and give nothing."""
+    wires, faults = tuple(wires_of(sheet)), []
+    for name, fitted in sheet.build.parts.items():
+        rails = {p.rail for p in fitted.part.pads.values() if p.role == "supply" and p.rail}
+        takes = any(p.role == "draws" for p in fitted.part.pads.values())
+        if not takes or fitted.part.KIND == "capacitor":
+            continue
+        for piece in fitted.pieces:
+            board = f"{name}.{piece}" if piece else name
+            faults.append(Wiring(wires, f"dead: {board}", board))
+            dead = [f"{board} {rail}" for rail in sorted(rails)]
+            faults += [Wiring(wires, f"no volts come out of {rail}", rail) for rail in dead]
+    return faults
 
 
-def _followed(
-    data: Mapping[str, Any], tree: list[Any], graph: "networkx.Graph[str]"
-) -> tuple[int, list[str]]:
-    """The readings that a meter needs in this wiring, and the causes that are left."""
-    count = 0
-    while len(tree) == 3:
-        asked = BEEP.search(data["readings"][tree[0]])
-        if (
-            asked is None
-        ):  # volts: a joint that is whole has them, and all that is asked is after it
-            return count + 1, [data["causes"][i] for i in _leaves(tree)]
-        count += 1
-        tree = tree[1] if networkx.has_path(graph, asked[1], asked[2]) else tree[2]
-    return count, [data["causes"][i] for i in tree[0]]
+def _faults(sheet: SheetInput) -> list[Wiring]:
+    return [*_opened(sheet), *_swapped(sheet), *_bridged(sheet), *_dead(sheet)]
 
 
-@pytest.mark.parametrize(("name", "share"), [("dipper", 1.0), ("curlew", 0.3), ("pipit", 0.5)])
+@pytest.mark.parametrize(
+    ("name", "share"), [("dipper", 1.0), ("curlew", 0.3), ("pipit", 0.5), ("redshank", 0.3)]
+)
 def test_a_single_fault_is_found(demo: Checked, name: str, share: float) -> None:
+    """Counted as asked: the look, by eyes that see nothing, and every reading in ohms or volts."""
     sheet = demo.sheets[name]
     data: Mapping[str, Any] = trouble_data(sheet, trouble_of(sheet))
-    faults = [*_open_or_swapped(sheet), *_bridged(sheet)]
+    faults = _faults(sheet)
     chosen = random.Random(7).sample(faults, int(share * len(faults)))
     counts: list[int] = []
     unseen: list[str] = []
-    for wires, cause, _ in chosen:
+    for wiring in chosen:
+        cause = wiring.cause
         number = data["causes"].index(cause) if cause in data["causes"] else -1
-        symptoms = [s for s in data["symptoms"] if number in _leaves(s["tree"])]
+        symptoms = [s for s in data["symptoms"] if number in causes_below(s["tree"])]
         if not symptoms:
             unseen.append(cause)
-        graph = _graph(sheet, wires)
         for symptom in symptoms:
-            count, left = _followed(data, symptom["tree"], graph)
+            count, left = answered(data, symptom, sheet, wiring)
             assert cause in left, (symptom["seen"], cause, left)
             counts.append(count)
-    # what nobody would notice: neighbours that nothing hangs on, or that a winding joins anyway
-    assert all(cause.startswith("a bridge") for cause in unseen), unseen
+    # what nobody would notice: neighbours that nothing hangs on, or that a winding joins anyway;
+    # a rail that nothing takes
+    assert all(cause.startswith(("a bridge", "no volts")) for cause in unseen), unseen
     assert len(unseen) <= 0.15 * len(chosen), unseen
     assert len(counts) > 15
     within = sum(c <= MOST for c in counts) / len(counts)
     assert within >= SHARE, (within, sorted(counts)[-10:])
     assert median(counts) <= MEDIAN
+
+
+@pytest.mark.parametrize("name", ["dipper", "curlew", "pipit", "redshank"])
+def test_power_reaches_what_a_sound_build_feeds(demo: Checked, name: str) -> None:
+    """The stand-in for a meter under power: with nothing wrong each gate's rail has its volts."""
+    sheet = demo.sheets[name]
+    lives = has_power(sheet, Wiring(tuple(wires_of(sheet)), ""))
+    asked = [v.contact for g in sheet.results.gates for v in g.volts if v.reach != "none"]
+    assert asked
+    assert [a for a in asked if a not in lives] == []
 
 
 @pytest.mark.parametrize("name", ["dipper", "curlew", "pipit", "redshank", "dipper-light"])
@@ -134,7 +136,7 @@ def test_no_volts_while_a_short_is_suspected(demo: Checked, name: str) -> None:
     sheet = demo.sheets[name]
     data: Mapping[str, Any] = trouble_data(sheet, trouble_of(sheet))
     pads = {str(c): sheet.build.pad(c) for c in sheet.build.contacts}
-    sound = _graph(sheet, _wires(sheet))
+    sound = graph_of(sheet, wires_of(sheet))
     seen = 0
 
     def look(tree: list[Any]) -> None:
@@ -143,7 +145,7 @@ def test_no_volts_while_a_short_is_suspected(demo: Checked, name: str) -> None:
             return
         if "Put power on" in data["readings"][tree[0]]:
             seen += 1
-            for i in _leaves(tree):
+            for i in causes_below(tree):
                 words = data["causes"][i]
                 ends = (
                     re.findall(r"\S+\.\S+", words) if words.startswith(("a bridge", "two")) else []
@@ -165,7 +167,7 @@ def test_what_is_left_is_one_wire_or_cannot_be_told_apart(demo: Checked) -> None
     sheet = demo.sheets["dipper"]
     data: Mapping[str, Any] = trouble_data(sheet, trouble_of(sheet))
     assert any("limit trips" in s["seen"] for s in data["symptoms"])
-    by_cause = {cause: wires for wires, cause, _ in (*_open_or_swapped(sheet), *_bridged(sheet))}
+    made_of = {w.cause: w for w in _faults(sheet)}
     asked = {(m[1], m[2]) for words in data["readings"] if (m := BEEP.search(words))}
 
     def classes(tree: list[Any]) -> list[list[int]]:
@@ -173,7 +175,7 @@ def test_what_is_left_is_one_wire_or_cannot_be_told_apart(demo: Checked) -> None
 
     for symptom in data["symptoms"]:
         for row in classes(symptom["tree"]):
-            made = [by_cause.get(data["causes"][i]) for i in row]
-            graphs = [_graph(sheet, wires) for wires in made if wires is not None]
+            made = [made_of.get(data["causes"][i]) for i in row]
+            graphs = [graph_of(sheet, w.wires) for w in made if w is not None]
             for a, b in asked:
                 assert len({networkx.has_path(g, a, b) for g in graphs}) <= 1, row

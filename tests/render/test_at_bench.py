@@ -9,13 +9,11 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser
 from playwright.sync_api import Page as Tab
 
-from builder.pages.bench.at_bench_page import at_bench_page
 from builder.pages.bench.bands import bands_of
-from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
-from builder.pipeline.sources.note import notes_at
+from builder.pipeline.sources.note_file import notes_at
 from builder.render.assets import asset_files
-from builder.render.html.page import Renderer, template_texts
+from tests.render.bench_site import write_bench_page
 
 RAIL = '[data-write="gate-A-v1"]'  # 5 V, stated by its maker
 SHORT = '[data-write="gate-A-r0"]'  # battery plus to minus
@@ -26,13 +24,7 @@ WEIGHT = 30_000  # bytes before compression
 def page_file(tmp_path_factory: pytest.TempPathFactory, demo: Checked) -> Path:
     """One build's page with the site's own files, written once."""
     folder = tmp_path_factory.mktemp("bench")
-    files = dict(asset_files(None))
-    page = at_bench_page(demo.sheets["pipit"])
-    files[page.address] = Renderer(template_texts(None)).page(page, site_pages(demo.workspace.site))
-    for address, content in files.items():
-        (folder / address).parent.mkdir(parents=True, exist_ok=True)
-        (folder / address).write_bytes(content)
-    return folder / page.address
+    return write_bench_page(folder, demo.sheets["pipit"], demo.workspace.site)
 
 
 @pytest.fixture
@@ -126,7 +118,7 @@ def test_a_tick_and_the_place_outlast_a_reload(tab: Tab) -> None:
 def test_a_hostile_file_changes_nothing(tab: Tab, tmp_path: Path, text: str) -> None:
     hostile = tmp_path / "copy.json"
     hostile.write_text(text)
-    tab.locator("input[type=file]").set_input_files(hostile)
+    tab.locator("#at-import").set_input_files(hostile)
     tab.get_by_text("nothing was changed").wait_for()
 
 
@@ -179,7 +171,7 @@ def test_what_is_exported_is_what_note_takes(tab: Tab, tmp_path: Path) -> None:
     tab.evaluate("localStorage.clear()")
     tab.reload()
     assert not tab.locator(RAIL).input_value()
-    tab.locator("input[type=file]").set_input_files(file)
+    tab.locator("#at-import").set_input_files(file)
     tab.get_by_text("entries taken in").wait_for()
     assert tab.locator(RAIL).input_value() == "5,02 V"
 
@@ -188,6 +180,8 @@ def test_what_does_not_work_ends_with_causes(tab: Tab) -> None:
     tab.get_by_role("button", name="This does not work").click()
     panel = tab.locator(".at-trouble")
     panel.get_by_role("button", name="video is dead").click()
+    assert "Look with a lens" in panel.get_by_role("status").inner_text()
+    panel.get_by_role("button", name="I see none of these").click()
     for _ in range(12):
         asked = panel.get_by_role("status").inner_text()
         if not asked.startswith("Reading"):

@@ -2,10 +2,7 @@
 Workers), which goes when the site has the page no longer. A real browser, served over loopback.
 """
 
-import functools
-import http.server
 import json
-import threading
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -13,12 +10,9 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext
 from playwright.sync_api import Page as Tab
 
-from builder.pages.bench.at_bench_page import at_bench_page
-from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked
-from builder.render.assets import asset_files
 from builder.render.data.away_files import away_files
-from builder.render.html.page import Renderer, template_texts
+from tests.render.bench_site import KEPT, served_folder, write_bench_page
 
 ADDRESS = "pipit/bench/index.html"
 NAMES = "async () => (await caches.keys()).sort()"
@@ -30,33 +24,18 @@ ONE_NAME = """async () => {
 HELD = "async () => { const c = await caches.open((await caches.keys())[0]); return (await c.keys()).map(r => r.url); }"
 
 
-class _Quiet(http.server.SimpleHTTPRequestHandler):
-    def log_message(self, format: str, *given: object) -> None:
-        """Nothing is said."""
-
-
 @pytest.fixture
 def folder(tmp_path: Path, demo: Checked) -> Path:
     """One build's page at the bench with what the site has beside it."""
-    page = at_bench_page(demo.sheets["pipit"])
-    content = Renderer(template_texts(None)).page(page, site_pages(demo.workspace.site))
-    files = {**asset_files(None), ADDRESS: content, **away_files(ADDRESS, content, page.title)}
-    for address, data in files.items():
-        (tmp_path / address).parent.mkdir(parents=True, exist_ok=True)
-        (tmp_path / address).write_bytes(data)
+    write_bench_page(tmp_path, demo.sheets["pipit"], demo.workspace.site)
     return tmp_path
 
 
 @pytest.fixture
 def served(folder: Path) -> Iterator[str]:
     """Where the page is served."""
-    _Quiet.extensions_map[".webmanifest"] = "application/manifest+json"
-    handler = functools.partial(_Quiet, directory=str(folder))
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
-    threading.Thread(target=server.serve_forever, daemon=True).start()
-    yield f"http://127.0.0.1:{server.server_port}/pipit/bench/"
-    server.shutdown()
-    server.server_close()
+    with served_folder(folder) as address:
+        yield f"{address}/pipit/bench/"
 
 
 @pytest.fixture
@@ -71,7 +50,7 @@ def _kept(context: BrowserContext, served: str) -> Tab:
     """The page, opened and kept."""
     tab = context.new_page()
     tab.goto(served)
-    tab.get_by_text("This page is kept for where there is no network.").wait_for()
+    tab.get_by_text(KEPT).wait_for()
     return tab
 
 

@@ -27,6 +27,7 @@ APART = ("no beep", "OL", "1.2 MΩ", "5k", "silence")  # what an open joint read
 @pytest.fixture(scope="module")
 def judge(browser: Browser) -> Iterator[Tab]:
     tab = browser.new_page()
+    tab.set_content('<script id="bench-data" type="application/json">{"words": {}}</script>')
     tab.add_script_tag(content=asset_files(None)["assets/bench-judge.js"].decode())
     yield tab
     tab.close()
@@ -34,7 +35,7 @@ def judge(browser: Browser) -> Iterator[Tab]:
 
 def _verdicts(tab: Tab, asked: list[tuple[Band, str]]) -> list[str]:
     rows = [[band.as_plain(), text] for band, text in asked]
-    found = tab.evaluate("rows => rows.map(r => benchJudge.judge(r[0], r[1]).verdict)", rows)
+    found = tab.evaluate("rows => rows.map(r => bench.judge(r[0], r[1]).verdict)", rows)
     return [str(v) for v in found]
 
 

@@ -2,18 +2,25 @@
 comment kept; a hostile file is one sentence, and nothing is written.
 """
 
+import io
 import json
+import re
 import shutil
+from base64 import b64encode
 from pathlib import Path
 from typing import Any
 
 import pytest
 import yaml
 from click.testing import CliRunner, Result
+from PIL import Image
 
 from builder.cli.main import cli
+from builder.load.files import load
+from builder.model.read.workspace import read_workspace
 from builder.pages.bench.bands import Band, bands_of
-from builder.pipeline.check import Checked, check_workspace
+from builder.pages.sections.order_of_work import order_of_work
+from builder.pipeline.check import Checked, check_workspace, judged_alone
 
 pytestmark = pytest.mark.slow  # takes long
 
@@ -99,6 +106,101 @@ def test_flights_go_into_the_log_once(workspace: Path) -> None:
     assert result.output.count("is no flight") == 2
     assert yaml.safe_load(_text(workspace))["flights"][-1]["airborne"] == "312 s"
     assert "Nothing to write" in _note(workspace, notes, "--yes").output
+
+
+def _picture(side: int = 40, kind: str = "JPEG") -> str:
+    """A small picture that says where it was taken (Exif 2.3, tag 0x8825), as base64."""
+    out, exif = io.BytesIO(), Image.Exif()
+    exif[0x010F] = "Invented Camera"
+    exif[0x8825] = {1: "N", 2: (47.0, 0.0, 0.0)}
+    Image.new("RGB", (side, side), (9, 120, 40)).save(out, kind, exif=exif)
+    return b64encode(out.getvalue()).decode()
+
+
+def _photo(**more: object) -> dict[str, object]:
+    said = {"id": "a", "step": "solder camera", "day": "2026-11-20", "words": "It's done"}
+    return {**said, "data": _picture(), **more}
+
+
+def _photos(*photos: object, **more: object) -> dict[str, Any]:
+    head = {"kind": "benchleaf bench photographs", "version": 1, "build": BUILD}
+    return {**head, "saved": "2026-11-20", "photos": list(photos), **more}
+
+
+def test_photographs_go_under_their_step_once(workspace: Path) -> None:
+    """As a file of the build's folder without what the camera wrote; a second time writes nothing,
+    and what somebody put there stays.
+    """
+    folder, before = workspace / f"builds/{BUILD}", _text(workspace)
+    names = {file.name for file in folder.iterdir()}
+    given = _photos(_photo(), _photo(step="gate A", words=""), _photo(step="fly home"))
+    result = _note(workspace, given, "--yes")
+    assert result.exit_code == 0, result.output
+    assert "no step 'fly home'" in result.output
+    new = sorted({file.name for file in folder.iterdir()} - names)
+    assert [re.sub("[0-9a-f]{10}", "", name) for name in new] == [
+        "bench-gate-a-.jpg",
+        "bench-solder-camera-.jpg",
+    ]
+    content = (folder / new[1]).read_bytes()
+    with Image.open(io.BytesIO(content)) as image:
+        assert image.size == (40, 40)
+        assert not image.getexif()
+    assert b"Invented Camera" not in content
+    tree, old = yaml.safe_load(_text(workspace)), yaml.safe_load(before)
+    assert tree["photos"][: len(old["photos"])] == old["photos"]
+    steps = {p["step"]: p["alt"] for p in tree["photos"] if "step" in p}
+    assert steps["solder camera"] == "It's done"
+    assert "gate A" in steps
+    assert {k for k in tree if tree[k] != old.get(k)} == {"photos"}
+    assert "Nothing to write" in _note(workspace, given, "--yes").output
+    build = read_workspace(load(workspace)).builds[BUILD]
+    shown = str(order_of_work(judged_alone(build)))
+    assert new[1] in shown
+
+
+def test_a_file_of_that_name_is_left_alone(workspace: Path) -> None:
+    """Whatever lies there, a link too: one sentence, and nothing is written."""
+    before, given = _text(workspace), _photos(_photo())
+    assert _note(workspace, given, "--yes").exit_code == 0
+    name = yaml.safe_load(_text(workspace))["photos"][-1]["file"]
+    (workspace / f"builds/{BUILD}/build.yaml").write_text(before, "utf-8")
+    theirs = workspace / f"builds/{BUILD}/{name}"
+    theirs.write_bytes(b"theirs")
+    assert "is another picture" in _note(workspace, given, "--yes").output
+    theirs.unlink()
+    theirs.symlink_to("nowhere")
+    assert "is another picture" in _note(workspace, given, "--yes").output
+    assert _text(workspace) == before
+
+
+@pytest.mark.parametrize(
+    ("given", "said"),
+    [
+        (_photos("x"), "not in the form"),
+        (_photos(_photo(step=7)), "no short text"),
+        (_photos(_photo(words="x" * 500)), "no short text"),
+        (_photos(_photo(data="%%%")), "is no picture"),
+        (_photos(_photo(data="AAAA")), "is none"),
+        (_photos(_photo(data=b64encode(b"<svg onload='1'/>").decode())), "is none"),
+        (_photos(_photo(words="passcode: 1234")), "take it out"),
+        (_photos(*[_photo(data="AAAA")] * 101), "101 photographs"),
+        (_photos(_photo(), build="pipit"), "are of 'pipit'"),
+        (_photos(photos={}), "not one that the page"),
+        (_notes({}, fill="x" * 3_000_000), "are not taken"),
+        ('{"version": 1, "a": [' + "[]," * 800_000 + "[]]}", "not one that the page"),
+    ],
+)
+def test_a_hostile_file_of_photographs_is_one_sentence(
+    workspace: Path, given: object, said: str
+) -> None:
+    before, names = _text(workspace), len(list((workspace / f"builds/{BUILD}").iterdir()))
+    result = _note(workspace, given, "--yes")
+    assert result.exit_code == 1, result.output
+    assert said in result.output
+    assert "Traceback" not in result.output
+    assert _text(workspace) == before
+    assert len(list((workspace / f"builds/{BUILD}").iterdir())) == names
 
 
 @pytest.mark.parametrize(

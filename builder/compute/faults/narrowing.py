@@ -51,17 +51,36 @@ def _reached(bench: WiredBench, contact: Contact) -> bool:
     return reach_dead(build, bench.nets, contact) == "open"
 
 
-def _beeps(bench: WiredBench, fault: SingleFault | None) -> Iterator[FaultReading]:
-    """Between the places of a fault, or between contacts that conduct to them with its wires off,
-    where a probe reaches.
+Rows = tuple[tuple[Contact, ...], ...]
+
+
+def _near(bench: WiredBench, fault: SingleFault | None) -> Rows:
+    """For each place of a fault: itself, or contacts that conduct to it with its wires off, where a
+    probe reaches.
     """
     if fault is None or fault.kind in ("rail", "part"):
-        return
+        return ()
     reached = ((c for c in row if _reached(bench, c)) for row in beside(bench, fault))
-    nearest = [tuple(islice(row, _NEAR)) for row in reached]
-    for row, other in combinations(nearest, 2):
+    return tuple(tuple(islice(row, _NEAR)) for row in reached)
+
+
+def _across(rows: Rows) -> Iterator[FaultReading]:
+    """Beep tests across one fault."""
+    for row, other in combinations(rows, 2):
         pairs = ((a, b) for a in row for b in other if a != b)
         yield from (FaultReading("beep", a, b) for a, b in pairs)
+
+
+def _beeps(bench: WiredBench, near: Mapping[FaultState, Rows]) -> Iterator[FaultReading]:
+    """Across each fault by itself, then along a net over several of their joints at once."""
+    met: dict[Contact, None] = {}
+    for state, rows in near.items():
+        yield from _across(rows)
+        if state.fault is not None and state.fault.kind in ("open", "plug"):
+            met.update(dict.fromkeys(row[0] for row in rows if row))
+    for a, b in combinations(met, 2):
+        if bench.nets.joined(a, b):
+            yield FaultReading("beep", a, b)
 
 
 def _volts(bench: WiredBench) -> Iterator[FaultReading]:
@@ -130,13 +149,13 @@ def fault_trees(
 ) -> Mapping[Causes, FaultTree]:
     """What to read, in which order, for the faults that each symptom can come from."""
     all_states = dict.fromkeys(s for states in causes.values() for s in states)
-    beeps = {s: tuple(_beeps(bench, s.fault)) for s in all_states}
+    near = {s: _near(bench, s.fault) for s in all_states}
     hot = {s: is_hot(s.fault, bench) for s in all_states}
     volts = tuple(_volts(bench))
     live = {r: {s for s in all_states if fault_answer(s, r)} for r in volts}
     trees = {}
     for symptom, states in causes.items():
-        here = dict.fromkeys(r for s in states for r in beeps[s])
+        here = dict.fromkeys(_beeps(bench, {s: near[s] for s in states}))
         asked = _Asked(
             states,
             {r: _bits(fault_answer(s, r) for s in states) for r in here},

@@ -290,6 +290,7 @@ class Photo(Frozen):
     alt: Text  #: what it shows, in words
     side: Text | None = None  #: the side seen
     caption: Text | None = None  #: words under it
+    step: Text | None = None  #: the step of the work at which it was taken
     #: points to which thin lines lead from words beside the picture, six at most
     marks: tuple[PhotoMark, ...] = ()
 

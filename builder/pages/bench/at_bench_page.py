@@ -5,6 +5,7 @@ from collections.abc import Mapping
 from builder.pages.bench.bands import bands_of
 from builder.pages.bench.field_screen import alarms_of, field_section
 from builder.pages.bench.screens import Bench, screens_of
+from builder.pages.bench.script_words import WORDS
 from builder.pages.bench.trouble import Trouble, trouble_data, trouble_of, trouble_section
 from builder.pages.blocks import Page, Paragraph, Section, Span
 from builder.pages.page_map import BENCH, WORK, page_address
@@ -46,6 +47,7 @@ def bench_data(sheet: SheetInput, bench: Bench, trouble: Trouble) -> Mapping[str
         "fields": {b.key: b.as_plain() for b in bands_of(sheet)},
         "trouble": trouble_data(sheet, trouble),
         "alarms": alarms_of(sheet),
+        "words": dict(WORDS),
     }
 
 

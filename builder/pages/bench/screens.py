@@ -45,6 +45,7 @@ class Screen:
             "stage": self.stage,
             "title": self.title,
             "wording": self.wording,
+            "step": self.steps[0],
             "gate": self.gate,
             "dwell": dict(self.dwell),
         }

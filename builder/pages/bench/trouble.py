@@ -2,10 +2,11 @@
 and as data for its script, which only follows the answers.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from builder.compute.faults.fault_states import FaultState, WiredBench
+from builder.compute.faults.likely import likely_first, seen_by_eye
 from builder.compute.faults.narrowing import FaultReading, FaultTree, fault_trees
 from builder.compute.faults.single_faults import SingleFault
 from builder.compute.faults.symptoms import Symptom, by_symptom
@@ -15,10 +16,10 @@ from builder.pages.sheet_input import SheetInput
 from builder.rounding import rounded
 
 _FIRST = (
-    "Take the power off and the battery out. Look first, under a lens: a loose wire, a bridge, two"
-    " wires in the wrong order. Never put power on a suspected short."
+    "Take the power off and the battery out. Look first, then measure ohms, volts last. Never put"
+    " power on a suspected short."
 )
-_MOST = 6  # causes that a line names
+_MOST = 6  # causes that a line names, and that a look is for
 
 
 def symptom_words(symptom: Symptom) -> str:
@@ -44,6 +45,20 @@ def cause_words(fault: SingleFault) -> str:
     if fault.kind == "swap":
         return f"two wires swapped: {ends[0]} and {ends[2]}"
     return f"dead: {fault.name}" if fault.kind == "part" else f"no volts come out of {fault.name}"
+
+
+def look_words(fault: SingleFault) -> str:
+    """What of a cause is seen under a lens; a swap says where its wires belong."""
+    ends = [str(c) for c in fault.places]
+    if fault.kind == "open":
+        return f"A loose wire, or a dull or cracked joint: {ends[0]} or {ends[1]}"
+    if fault.kind == "plug":
+        return f"A plug not pushed home, or a bent contact: {ends[0]} to {ends[1]}"
+    if fault.kind == "bridge":
+        return f"Solder or a hair of wire between {ends[0]} and {ends[1]}"
+    if fault.kind == "swap":
+        return f"Swapped wires: {ends[0]} belongs to {ends[1]}, {ends[2]} to {ends[3]}"
+    return f"A burn mark or a crack: {fault.name}"
 
 
 def _first_big(words: str) -> str:
@@ -105,14 +120,23 @@ def trouble_of(sheet: SheetInput) -> Trouble:
     return Trouble(bench, by_symptom(bench))
 
 
+def _looked_for(faults: Sequence[SingleFault], causes: _Words) -> list[list[object]]:
+    """What to look for, each with the number of the cause that it shows."""
+    looked = seen_by_eye(faults, _MOST)
+    return [[look_words(fault), causes.of(cause_words(fault))] for fault in looked]
+
+
 def trouble_data(sheet: SheetInput, found: Trouble) -> Mapping[str, object]:
-    """What the script follows: words by number, and a tree for each symptom."""
+    """What the script follows: words by number, and for each symptom what to look for and the tree
+    of readings.
+    """
     asked, causes = _Words(), _Words()
     trees = fault_trees(found.bench, found.symptoms)
-    symptoms = [
-        {"seen": symptom_words(symptom), "tree": _plain(sheet, tree, asked, causes)}
-        for symptom, tree in trees.items()
-    ]
+    symptoms: list[Mapping[str, object]] = []
+    for symptom, states in found.symptoms.items():
+        tree = _plain(sheet, trees[symptom], asked, causes)
+        look = _looked_for(likely_first(symptom, states), causes)
+        symptoms.append({"seen": symptom_words(symptom), "look": look, "tree": tree})
     first = {"first": _FIRST, "symptoms": symptoms}
     return {**first, "readings": list(asked.rows), "causes": list(causes.rows)}
 
@@ -121,7 +145,7 @@ def trouble_section(found: Trouble) -> Section:
     """For whoever has no script: each symptom with what to look at first."""
     lines = []
     for symptom, states in found.symptoms.items():
-        faults = [s.fault for s in states if s.fault is not None]
+        faults = likely_first(symptom, states)
         more = len(faults) - _MOST
         told = [_first_big(cause_words(f)) for f in faults[:_MOST]]
         told += [f"And {more} more"] if more > 0 else []

@@ -1,26 +1,32 @@
-"""Pictures of the build that its builder lists, each with what it shows and the side that is seen."""
+"""Pictures of the build that its builder lists, each with what it shows, the side that is seen, and
+the step at which it was taken.
+"""
+
+from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.model.source.build_source import Photo
-from builder.pages.blocks import Picture, PictureMark, Section
+from builder.pages.blocks import Picture, Section
 from builder.pages.sheet_input import SheetInput
+from builder.pages.work.as_built import step_place
+from builder.pages.work.photograph import photograph
 
 
-def _caption(photo: Photo) -> str:
-    """What the builder says of it, and the side that is seen."""
-    side = f"Side: {photo.side}." if photo.side else ""
-    return " ".join(words for words in (photo.caption, side) if words)
+def _place(sheet: SheetInput, photo: Photo) -> str:
+    """The step at which it was taken, by its number."""
+    if not photo.step:
+        return ""
+    place = step_place(sheet, photo.step)
+    return f"{place[:1].upper()}{place[1:]}."
 
 
-def picture_marks(photo: Photo) -> tuple[PictureMark, ...]:
-    """The points of a picture that are told beside it."""
-    return tuple(PictureMark(m.at.x, m.at.y, m.text) for m in photo.marks)
+def _shown(sheet: SheetInput) -> Iterator[Picture]:
+    for photo in sheet.build.source.photos:
+        picture = photograph(sheet.build, photo)
+        words = (picture.caption, _place(sheet, photo))
+        yield replace(picture, caption=" ".join(w for w in words if w))
 
 
 def photographs(sheet: SheetInput) -> Section:
     """All pictures in the order in which they are listed; empty for a build without any."""
-    name = sheet.build.name
-    shown = tuple(
-        Picture(f"{name}/{photo.file}", photo.alt, _caption(photo), marks=picture_marks(photo))
-        for photo in sheet.build.source.photos
-    )
-    return Section("photographs", "Photographs", shown)
+    return Section("photographs", "Photographs", tuple(_shown(sheet)))

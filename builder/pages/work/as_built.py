@@ -10,7 +10,7 @@ from builder.pages.blocks import Cell, Column, Row, Span, Table, WriteIn
 from builder.pages.sheet_input import SheetInput
 
 
-def _step(sheet: SheetInput, name: str) -> str:
+def step_place(sheet: SheetInput, name: str) -> str:
     """A step by its number, as it is printed; a gate, and a step of no plan, by its name."""
     plan = sheet.results.order
     if isinstance(plan, Cycle):
@@ -25,7 +25,7 @@ def _step(sheet: SheetInput, name: str) -> str:
 
 def _place(sheet: SheetInput, line: AsBuilt) -> str:
     """The step that it is about, and the contact or motor where it was read."""
-    step = _step(sheet, line.step) if line.step else ""
+    step = step_place(sheet, line.step) if line.step else ""
     return ", ".join(word for word in (step, line.at) if word)
 
 

@@ -13,18 +13,20 @@ from builder.compute.order.work_order import Cycle, Plan
 from builder.compute.power_up.power_gates import Gate
 from builder.frozen import value_class
 from builder.model.build import Build
-from builder.model.source.build_source import AsBuilt
+from builder.model.source.build_source import AsBuilt, Photo
 from builder.pages.blocks import GateBar, Notice, Picture, Span, Step, WriteIn
 from builder.pages.distinct import distinct_names
 from builder.pages.sheet_input import SheetInput
 from builder.pages.told_words import told_words
 from builder.pages.views.step_picture import StepPictures
+from builder.pages.work.photograph import photograph
 from builder.pages.work.step_cautions import group_cautions
 from builder.pages.work.step_facts import StepFacts, shared_facts, step_facts
 from builder.rounding import rounded
 from builder.rules.cautions import cautions_for
 
 Built = dict[str, list[AsBuilt]]
+Taken = dict[str, list[Photo]]
 
 _NO_ANCHOR_LETTER = re.compile(r"[^A-Za-z0-9]")
 
@@ -57,6 +59,16 @@ def _built(plan: Plan, build: Build) -> Built:
     for line in build.source.as_built:
         for name in meant(known, line.step)[:1] if line.step else ():
             out.setdefault(name, []).append(line)
+    return out
+
+
+def _taken(plan: Plan, build: Build) -> Taken:
+    """Photographs by the first step that each means."""
+    known = Gathered({s.id: s for s in plan.steps})
+    out: Taken = {}
+    for photo in build.source.photos:
+        for name in meant(known, photo.step)[:1] if photo.step else ():
+            out.setdefault(name, []).append(photo)
     return out
 
 
@@ -125,6 +137,7 @@ class _Sheet:
     plan: Plan
     anchors: dict[str, str]
     built: Built
+    taken: Taken
     cautions: dict[str, tuple[Notice, ...]]
     paper: bool
     pictures: StepPictures
@@ -147,6 +160,7 @@ def _one(of: _Sheet, step: WorkStep, words: str, number: str = "", reason: str =
         anchor,
         _picture(build, step),
         built=tuple(map(built_words, of.built.get(step.id, ()))),
+        photos=tuple(photograph(build, p) for p in of.taken.get(step.id, ())),
     )
 
 
@@ -199,9 +213,8 @@ def plan_items(sheet: SheetInput, *, paper: bool = False) -> tuple[Step | GateBa
     known = {c.key: c for c in cautions_for(sheet.build)}
     cautions = group_cautions(plan, known)
     pictures = StepPictures(sheet)
-    of = _Sheet(
-        sheet, plan, step_anchors(plan), _built(plan, sheet.build), cautions, paper, pictures
-    )
+    came = _built(plan, sheet.build), _taken(plan, sheet.build)
+    of = _Sheet(sheet, plan, step_anchors(plan), *came, cautions, paper, pictures)
     items: list[Step | GateBar] = []
     before, names = "", dict[str, str]()
     for group in plan.groups:

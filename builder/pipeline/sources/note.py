@@ -1,35 +1,33 @@
 """Puts what was read at the bench into a build: readings under their step, weighings of the scale,
-flights of the timer.
+flights of the timer; or photographs under theirs.
 
 A file that the page at the bench saved is somebody's file: it is read as data, within bounds, shown,
 and written behind what is there. Nothing that stands in the build is changed.
 """
 
 import datetime
-import json
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
 
 from builder.load.archive import NotTaken
 from builder.load.files import load
-from builder.load.one_file import NotRead, read_one
 from builder.load.yaml_text import NotEdited, appended, yaml_quoted
 from builder.model.build import Build
 from builder.model.read.workspace import read_workspace
 from builder.pages.bench.bands import Band, bands_of
-from builder.pages.site.source_given import private_in_archive
 from builder.pipeline.check import judged_alone
 from builder.pipeline.sources.given_text import new_mistakes
+from builder.pipeline.sources.note_file import BenchNotes, notes_at
+from builder.pipeline.sources.note_photos import (
+    NewPhoto,
+    new_photos,
+    to_write,
+)
 from builder.pipeline.start import document_of
-from builder.publish.new_files import replace_one
+from builder.publish.new_files import replace_one, write_new
 
-KIND = "benchleaf bench notes"
-_MOST_KILOBYTES = 2048
-_MOST_ENTRIES = 20_000
-_LONGEST = 400  # letters of a reading or a reason
 _FLIGHT = re.compile(
     r"date: \d{4}-\d\d-\d\d, pack: (?P<pack>[A-Za-z0-9][A-Za-z0-9-]{0,60}), airborne: \d{1,5} s"
     r"(, landed_at: \d{1,3}(\.\d{1,2})? V)?(, used: \d{1,5}(\.\d{1,2})? mAh)?"
@@ -39,26 +37,16 @@ _MASS = re.compile(r"(\d{1,5}(?:[.,]\d{1,3})?)\s*(k?g)?")
 
 
 @dataclass(frozen=True)
-class BenchNotes:
-    """A file of the page: its build, the day it was saved, readings and reasons by name."""
-
-    build: str
-    day: datetime.date | None
-    read: Mapping[str, str]
-    why: Mapping[str, str]
-    flights: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True)
 class BenchNote:
-    """What notes would add: the file as it would be, the lines that come into it, and what is
-    passed over.
+    """What notes would add: the file as it would be, the lines that come into it, what is passed
+    over, and pictures by their paths.
     """
 
     file: str
     text: str
     lines: tuple[str, ...]
     passed_over: tuple[str, ...] = ()
+    pictures: Mapping[str, bytes] = field(default_factory=dict)
 
 
 @dataclass
@@ -68,49 +56,8 @@ class _Items:
     weighed: list[str] = field(default_factory=list)
     as_built: list[str] = field(default_factory=list)
     flights: list[str] = field(default_factory=list)
+    photos: list[str] = field(default_factory=list)
     passed_over: list[str] = field(default_factory=list)
-
-
-def _texts(what: Any) -> Mapping[str, str]:
-    """A group of short texts. NotTaken for anything else."""
-    if what is None:
-        return {}
-    if not isinstance(what, dict) or len(what) > _MOST_ENTRIES:
-        raise NotTaken("The notes are not in the form that the page at the bench saves.")
-    for name, text in what.items():
-        if not isinstance(text, str) or max(len(name), len(text)) > _LONGEST:
-            raise NotTaken(f"The notes hold something at {name[:60]!r} that is no short text.")
-    return what
-
-
-def _day(said: Any) -> datetime.date | None:
-    try:
-        return datetime.date.fromisoformat(said)
-    except (TypeError, ValueError):
-        return None
-
-
-def notes_at(place: str) -> BenchNotes:
-    """The notes that lie at a path. NotTaken says in a sentence why they are none."""
-    path = Path(place)
-    try:
-        content = read_one(path.parent, path.name, _MOST_KILOBYTES)
-        given = json.loads(content.decode("utf-8"))
-    except NotRead as error:
-        raise NotTaken(f"{place[:200]!r} cannot be read: {error.problem}") from error
-    except (ValueError, RecursionError):
-        raise NotTaken("This file is not one that the page at the bench saved.") from None
-    ours = isinstance(given, dict) and (given.get("kind"), given.get("version")) == (KIND, 1)
-    if not ours or not isinstance(given.get("state"), dict):
-        raise NotTaken("This file is not one that the page at the bench saved.")
-    private = private_in_archive(content)
-    if private:
-        raise NotTaken(f"The notes hold {private}; take it out on the page, and save them again.")
-    state = given["state"]
-    name = str(given.get("build", ""))
-    read, why = _texts(state.get("read")), _texts(state.get("why"))
-    flights = tuple(_texts(state.get("flights")).values())
-    return BenchNotes(name, _day(given.get("saved")), read, why, flights)
 
 
 def _date_of(notes: BenchNotes, said: datetime.date | None, today: datetime.date) -> datetime.date:
@@ -219,11 +166,18 @@ def read_bench_note(
         raise NotTaken(f"The build {name[:60]!r} is not there or cannot be read.")
     if notes.build != name:
         raise NotTaken(f"These notes are of {notes.build[:60]!r}, not of {name!r}.")
-    found = _gathered(model.builds[name], notes, _date_of(notes, said, today))
+    build = model.builds[name]
+    found, photos = _Items(), tuple[NewPhoto, ...]()
+    if notes.photos:
+        sheet, passed_over = judged_alone(build), found.passed_over
+        photos = tuple(new_photos(sheet, notes.photos, loaded.limits, passed_over))
+        found.photos += [photo.line for photo in photos]
+    else:
+        found = _gathered(build, notes, _date_of(notes, said, today))
     file = f"{name}/build.yaml"
     text = loaded.documents[file].text
     try:
-        for key in ("weighed", "as_built", "flights"):
+        for key in ("weighed", "as_built", "flights", "photos"):
             items = tuple(getattr(found, key))
             text = appended(text, key, items) if items else text
     except NotEdited as error:
@@ -232,11 +186,13 @@ def read_bench_note(
     new = new_mistakes(model, replace(loaded, documents=documents))
     if new:
         raise NotTaken(f"With these notes the build could not be read: {new[0].message}")
-    return BenchNote(
-        file, text, (*found.weighed, *found.as_built, *found.flights), tuple(found.passed_over)
-    )
+    lines = (*found.weighed, *found.as_built, *found.flights, *found.photos)
+    pictures = to_write(workspace, build, photos)
+    return BenchNote(file, text, lines, tuple(found.passed_over), pictures)
 
 
 def write_note(workspace: Path, found: BenchNote) -> None:
-    """Writes the build whole in the place of what is there."""
+    """Writes pictures where nothing is, then the build whole in the place of what is there."""
+    if found.pictures:
+        write_new(workspace, found.pictures)
     replace_one(workspace, f"builds/{found.file}", found.text.encode())

@@ -158,12 +158,13 @@ def _step(s: b.Step, w: HtmlContext) -> str:
     writes = f"<p class=writes>{inline_pieces(s.write_ins, w)}" if s.write_ins else ""
     caution = "".join([_notice(told, w) for told in s.cautions])
     picture = _picture(s.picture, w) if s.picture else ""
+    taken = "" if w.paper else "".join([_picture(p, w) for p in s.photos])
     built = "".join([f"<p class=built>{bound(line)}" for line in s.built])
     parts = _parts_of_step(s, w)
     shown = ""
     if s.drawing and not w.paper:  # the element around it ends the paragraph before it
         shown = f"<div>{_on_screen(svg(s.drawing, build=w.build, root=w.root))}</div>"
-    rest = f"{facts}{reason}{shown}{parts}{writes}{built}{picture}"
+    rest = f"{facts}{reason}{shown}{parts}{writes}{built}{picture}{taken}"
     words = inline_pieces(s.text, w)
     if w.paper:
         number = f"<span class=no>{text(s.number)}</span> " if s.number else ""
