@@ -13,7 +13,7 @@ from builder.model.read.read_cache import NOTHING_KNOWN, ReadCache
 from builder.model.read.workspace import Workspace, read_workspace
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.picture_files import picture_files
-from builder.pipeline.pictures_of import pictures_of
+from builder.pipeline.beside.pictures_of import pictures_of
 from builder.publish.workers.bounded import TooLong, bounded
 from builder.rules.choose.search import choose_swaps
 from builder.rules.judge import judge
