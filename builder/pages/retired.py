@@ -17,3 +17,13 @@ def retired_banner(build: Build) -> tuple[Span, ...]:
     if other is None:
         return (Span(said),)
     return (Span(f"{said} Its place took "), Span(other, f"{other}/index.html"), Span("."))
+
+
+def retired_of_pair(first: Build, second: Build) -> tuple[Span, ...]:
+    """The same where two builds are put side by side, each by its title."""
+    said: list[Span] = []
+    for build in (first, second):
+        banner = retired_banner(build)
+        if banner:
+            said += [Span(f" {build.title}: " if said else f"{build.title}: "), *banner]
+    return tuple(said)

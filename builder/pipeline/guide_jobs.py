@@ -11,6 +11,7 @@ from builder.model.build import Build
 from builder.model.guide.chapter import GuideChapter
 from builder.model.guide.given_along import GivenAlong
 from builder.pages.guide.guide_page import guide_pages
+from builder.pages.guide.known_words import mistakes_of_words
 from builder.pages.site.site_pages import SitePages
 from builder.pages.site.source_given import SourceGiven, source_given
 from builder.pipeline.beside.guides import given_files, guide_source
@@ -50,7 +51,7 @@ class GuideJob:
         renderer = Renderer(self.templates)
         pages = guide_pages(sheet)
         files = {p.address: renderer.page(p, self.site, frozenset(), self.sizes) for p in pages}
-        return Made(files, self.plain)
+        return Made(files, self.plain, mistakes_of_words(sheet))
 
 
 @dataclass(frozen=True, eq=False)

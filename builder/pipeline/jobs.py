@@ -16,6 +16,7 @@ from builder.model.guide.given_along import GivenAlong
 from builder.pages.bench.at_bench_page import at_bench_page
 from builder.pages.compare.page import compare_page
 from builder.pages.guide.known_words import mistakes_of_words
+from builder.pages.retired import retired_of_pair
 from builder.pages.paper.bench_page import bench_page, files_printed
 from builder.pages.paper.bench_sheet import bench_sheet, field_card_sheet, gates_sheet
 from builder.pages.sheet_input import SheetInput
@@ -242,6 +243,7 @@ class CompareJob:
             return Made({})
         tried = stays(first.build, second.build, second.verdict)
         page = compare_page(first, second, tried)
+        page = replace(page, banner=retired_of_pair(first.build, second.build))
         return Made({page.address: Renderer(self.templates).page(page, self.site)})
 
 

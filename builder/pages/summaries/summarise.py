@@ -108,4 +108,5 @@ def summarise(sheet: SheetInput, narrow: Mapping[str, str] = _AS_THEY_ARE) -> Su
         ),
         picture=_picture(build, narrow),
         rotors=_rotors(build),
+        superseded_by=source.superseded_by or "",
     )

@@ -15,6 +15,7 @@ from builder.model.guide.given_along import GivenAlong
 from builder.model.guide.read_guide import read_guide
 from builder.model.read.read_cache import digest_of
 from builder.model.values.names import path_mistake
+from builder.pages.guide.reading_time import minutes_to_read
 from builder.rules.data._private_words import private_in
 
 GuideRead = tuple[tuple[GuideChapter, ...], tuple[Finding, ...]]
@@ -57,8 +58,6 @@ class GuideSource:
 
 def outline_digest(chapters: tuple[GuideChapter, ...]) -> str:
     """The digest of chapters without their words."""
-    from builder.pages.guide.reading_time import minutes_to_read
-
     said = [
         [
             c.name,
