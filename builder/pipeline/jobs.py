@@ -16,9 +16,9 @@ from builder.model.guide.given_along import GivenAlong
 from builder.pages.bench.at_bench_page import at_bench_page
 from builder.pages.compare.page import compare_page
 from builder.pages.guide.known_words import mistakes_of_words
-from builder.pages.retired import retired_of_pair
 from builder.pages.paper.bench_page import bench_page, files_printed
 from builder.pages.paper.bench_sheet import bench_sheet, field_card_sheet, gates_sheet
+from builder.pages.retired import retired_of_pair
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address

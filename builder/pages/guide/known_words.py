@@ -3,7 +3,10 @@
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Where
+from builder.model.values.quantities import Quantity
+from builder.pages.guide.changed_numbers import unit_fits
 from builder.pages.guide.guide_targets import guide_names
+from builder.pages.numbers import shown_in
 from builder.pages.sheet_input import SheetInput
 from builder.rules.guide_names import GuideNames, guide_mistakes
 
@@ -27,7 +30,18 @@ def _of_changes(sheet: SheetInput, names: GuideNames) -> list[Finding | None]:
         for key in change.was:
             where = build.where("changes", at, "was", key)
             found.append(_unknown("figure", "a figure", key, names, where))
+            found.append(_other_unit(sheet, key, change.was[key], where))
     return found
+
+
+def _other_unit(sheet: SheetInput, key: str, was: Quantity, where: Where) -> Finding | None:
+    """A mistake for a number before that is not of its figure's unit."""
+    known = (f for f in sheet.figures if f.key in (key, f"{sheet.build.name}/{key}"))
+    figure = next(known, None)
+    if figure is None or unit_fits(figure, was):
+        return None
+    problem = f"{key!r} is in {shown_in(figure)[0]}, and {was.unit or 'no unit'} is written here."
+    return mistake("data/guide-name", problem, "Write it in a unit of the same kind.", where)
 
 
 def _of_recording(sheet: SheetInput, names: GuideNames) -> list[Finding | None]:

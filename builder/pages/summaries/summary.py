@@ -52,7 +52,8 @@ class Summary:
     stand there, answer, grams more), `flown` are batteries in the log (shelf name, flights, mean s in
     the air). `picture` is the address and the words of the one that stands for the build; `rotors`
     are those of a build without one: m forward and left of the middle, and the radius;
-    `superseded_by` is the build that took its place. A manifest of an older version may lack these.
+    `superseded_by` is the build that took its place; `changed` says for each change what it did to numbers and which
+    chapters it changed, `chapters` are those of its guide (name, title). A manifest of an older version may lack these.
     """
 
     name: str
@@ -83,6 +84,8 @@ class Summary:
     picture: tuple[str, ...] = ()
     rotors: tuple[tuple[float, float, float], ...] = ()
     superseded_by: str = ""
+    changed: tuple[str, ...] = ()
+    chapters: tuple[tuple[str, str], ...] = ()
 
     @property
     def uses(self) -> frozenset[str]:
@@ -111,6 +114,8 @@ class Summary:
             "flown",
             "picture",
             "rotors",
+            "changed",
+            "chapters",
         ):
             fields[key] = _tuples(plain.get(key, ()))
         return cls(**fields)
