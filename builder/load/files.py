@@ -9,6 +9,7 @@ from builder.diagnostics.finding import Collector, Finding, mistake
 from builder.diagnostics.where import SourcePlace, Where
 from builder.load.characters import unfit
 from builder.load.documents import Documents, Sound, SourceText
+from builder.load.guide_files import place_in_text
 from builder.load.limits import DEFAULT_LIMITS, Limits
 from builder.load.one_file import NotRead, read_one, why
 from builder.load.yaml_nodes import Document, read_yaml
@@ -37,6 +38,8 @@ class Loaded:
 
     def locate(self, where: Where) -> SourcePlace | None:
         """Line and column of a value."""
+        if where.file.endswith(".md"):
+            return place_in_text(self.root, where, self.limits)
         document = self.documents.get(where.file)
         return document.locate(where) if document else None
 

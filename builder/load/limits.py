@@ -39,6 +39,10 @@ class Limits:
     drawing_drawn: int = _most(
         20_000, "elements that an SVG picture draws, with all that it draws again"
     )
+    chapters: int = _most(60, "chapters of a guide")
+    chapter_kilobytes: int = _most(64, "size of a chapter's file, kB")
+    files: int = _most(40, "files that a build gives along")
+    given_kilobytes: int = _most(20_000, "size of a file that is given along, kB")
     paper_kilobytes: int = _most(4_000, "HTML that one PDF is made from, kB")
     seconds: int = _most(120, "seconds for the pages, the PDF or one picture of a build")
     worker_megabytes: int = _most(4_000, "address space of one worker process, MB")

@@ -11,7 +11,15 @@ from builder.diagnostics.where import KeyPath
 from builder.model.build import Build
 
 # Keys of build.yaml that only the pages of a build itself read.
-_WORDS = {"summary": "", "hero": None, "photos": (), "questions": (), "chapters": ()}
+_WORDS: Mapping[str, Any] = {
+    "summary": "",
+    "hero": None,
+    "photos": (),
+    "questions": (),
+    "recording": None,
+    "chapters": (),
+    "files": (),
+}
 
 
 def is_aside(path: KeyPath) -> bool:

@@ -163,6 +163,20 @@ class Prose:
 
 
 @value_class(frozen=True, slots=True)
+class ChapterText:
+    """A piece of a chapter in Markdown, with what its names stand for: each figure by its key as it
+    was written, each link and picture by its destination as it was written. What is in none of them
+    leads nowhere and is not shown.
+    """
+
+    text: str
+    figures: Mapping[str, Number] = field(default_factory=dict)
+    links: Mapping[str, str] = field(default_factory=dict)
+    pictures: Mapping[str, "Picture"] = field(default_factory=dict)
+    definitions: tuple[tuple[str, str, str], ...] = ()
+
+
+@value_class(frozen=True, slots=True)
 class Bullets:
     """A list; `ordered` numbers it."""
 
@@ -330,6 +344,7 @@ Block = (
     Table
     | Paragraph
     | Prose
+    | ChapterText
     | Bullets
     | Facts
     | Notice
@@ -356,6 +371,7 @@ SectionRole = Literal[
     "whole",
     "card",
     "quarter",
+    "chapter",
 ]
 PRINTED_ROLES = (
     "board",
@@ -389,7 +405,8 @@ class Page:
 
     `kind` chooses the template; `digest` tells one state of a build's sources from another;
     `data` is handed to the page's script and to feeds (plain values only). `pages` are all pages
-    of the same build, this one without a link.
+    of the same build, this one without a link. `author` is named where the writer's own words are,
+    `banner` is said at the head of it.
     """
 
     address: str
@@ -397,6 +414,8 @@ class Page:
         "sheet",
         "topic",
         "buy",
+        "guide",
+        "chapter",
         "numbers",
         "bench",
         "paper",
@@ -423,3 +442,5 @@ class Page:
     links: tuple[Span, ...] = ()
     data: Mapping[str, object] = field(default_factory=dict)
     pages: tuple[Span, ...] = ()
+    author: str = ""
+    banner: tuple[Span, ...] = ()

@@ -77,6 +77,8 @@ PARTS = BuildPage(
         ),
         Placed("budget", "Budget", (), ("budget-",)),
         Placed("photographs", "Photographs"),
+        Placed("recording", "Recording", (), ("moment-",)),
+        Placed("given-files", "Files that go with it", (), ("given-",)),
         Placed("questions", "Questions", (), ("ask-",)),
         Placed("changes", "Changes", (), ("change-",)),
         Placed("origin", "Where it comes from"),
@@ -184,6 +186,13 @@ BENCH = BuildPage(
         Placed("field", "On the field"),
         Placed("kept", "What is kept on this device"),
     ),
+)
+# Only of a build that has chapters.
+GUIDE = BuildPage(
+    "guide",
+    "Guide",
+    "Who wants to read how it came about: the builder's own chapters, one a page.",
+    (Placed("chapters", "Chapters", (), ("chapter-",)),),
 )
 ALL_PAGES = (*PAGES_OF_BUILD, BENCH, PRINTED)
 

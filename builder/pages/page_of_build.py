@@ -5,13 +5,14 @@ from typing import Literal
 
 from builder.pages.blocks import Page, Section, Span
 from builder.pages.distinct import distinct
-from builder.pages.page_map import ALL_PAGES, SHEET, BuildPage, page_address
+from builder.pages.page_map import ALL_PAGES, GUIDE, SHEET, BuildPage, page_address
+from builder.pages.retired import retired_banner
 from builder.pages.sheet_input import SheetInput
 
 
 def page_of_build(
     sheet: SheetInput,
-    kind: Literal["sheet", "topic", "buy", "numbers", "bench", "paper"],
+    kind: Literal["sheet", "topic", "buy", "guide", "numbers", "bench", "paper"],
     page: BuildPage,
     title: str,
     summary: str,
@@ -26,7 +27,7 @@ def page_of_build(
     pages: tuple[Span, ...] = ()
     if page is not SHEET:
         back = (Span(build.title, page_address(build.name, SHEET)),)
-        pages = _pages(build.name, page)
+        pages = pages_of_build(sheet, page)
     revised = build.source.revised
     return Page(
         address=page_address(build.name, page),
@@ -43,9 +44,15 @@ def page_of_build(
         links=links,
         data=data or {},
         pages=pages,
+        author=(build.source.author or "") if page in (SHEET, GUIDE) else "",
+        banner=retired_banner(build),
     )
 
 
-def _pages(build: str, here: BuildPage) -> tuple[Span, ...]:
-    """All pages of a build, the one that is read without a link."""
-    return tuple(Span(p.title, "" if p is here else page_address(build, p)) for p in ALL_PAGES)
+def pages_of_build(sheet: SheetInput, here: BuildPage | None) -> tuple[Span, ...]:
+    """All pages of a build, the one that is read without a link; the guide where there is one."""
+    build = sheet.build.name
+    guide = (GUIDE,) if sheet.guide else ()
+    first, *others = ALL_PAGES
+    listed = (first, *guide, *others)
+    return tuple(Span(p.title, "" if p is here else page_address(build, p)) for p in listed)

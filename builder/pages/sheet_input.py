@@ -9,6 +9,8 @@ from builder.compute.figures.collect import all_figures, all_unknown, all_within
 from builder.compute.figures.figure import Figure, MaybeFigure, Unknown
 from builder.compute.results import Results
 from builder.model.build import Build
+from builder.model.guide.chapter import GuideChapter
+from builder.model.guide.given_along import GivenAlong
 from builder.rules.judge import Verdict
 from builder.rules.not_looked_at import checks_in_words
 from builder.rules.try_alternatives import Alternatives
@@ -32,6 +34,8 @@ class SheetInput:
     alternatives: Alternatives = field(default_factory=Alternatives)
     sizes: PackSizes | None = None
     choices: "Choices | None" = None
+    guide: tuple[GuideChapter, ...] = ()
+    given: tuple[GivenAlong, ...] = ()
 
     @cached_property
     def checks(self) -> str:

@@ -11,9 +11,11 @@ from builder.load.files import Loaded, load
 from builder.model.build import Build
 from builder.model.read.read_cache import NOTHING_KNOWN, ReadCache
 from builder.model.read.workspace import Workspace, read_workspace
+from builder.pages.guide.known_words import mistakes_of_words
 from builder.pages.sheet_input import SheetInput
-from builder.pages.site.picture_files import picture_files
-from builder.pipeline.pictures_of import pictures_of
+from builder.pages.site.picture_files import guide_pictures, picture_files
+from builder.pipeline.beside.guides import given_files, guide_source
+from builder.pipeline.beside.pictures_of import pictures_of
 from builder.publish.workers.bounded import TooLong, bounded
 from builder.rules.judge import judge
 from builder.rules.rule import Case
@@ -86,6 +88,17 @@ def read(
     return loaded, read_workspace(loaded, known)
 
 
+def wrong_beside(sheet: SheetInput, loaded: Loaded) -> tuple[Finding, ...]:
+    """What is wrong with the chapters of a build and with what it gives along."""
+    root, limits, build = loaded.root, loaded.limits, sheet.build
+    source, given = guide_source(root, build.name, limits), given_files(build, root, limits)
+    shown = guide_pictures(source.chapters)
+    _, pictures = pictures_of(build.name, shown, root, limits)
+    words = mistakes_of_words(replace(sheet, guide=source.chapters))
+    named = words if not source.findings else ()  # a chapter that is not read is no unknown one
+    return (*source.findings, *given.findings, *pictures, *named)
+
+
 def check_workspace(
     workspace: Path, only: tuple[str, ...] = (), *, alternatives: bool = True
 ) -> Checked:
@@ -106,6 +119,7 @@ def check_workspace(
             wrong += pictures_of(name, picture_files(build), loaded.root, loaded.limits)[1]
             with bounded(loaded.limits.seconds):
                 sheets[name] = judged(build) if alternatives else judged_alone(build)
+                wrong += wrong_beside(sheets[name], loaded)
         except Exception as error:  # noqa: BLE001 - one build must not stop the others; it is reported
             errors.append(f"{name}: {type(error).__name__}: {error}")
         except TooLong as error:

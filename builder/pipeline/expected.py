@@ -10,10 +10,13 @@ _SECONDS = MappingProxyType(
     {
         "build": 0.7,
         "compare": 0.5,
+        "given": 0.01,
+        "guide": 0.6,
         "part": 0.01,
         "pdf": 8.0,
         "pictures": 1.0,
         "reference": 1.0,
+        "source": 0.1,
         "tables": 0.1,
     }
 )

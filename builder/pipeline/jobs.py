@@ -5,16 +5,20 @@ A worker gets a job as a value and gives bytes back; it shares no disk and no st
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.load.limits import DEFAULT_LIMITS, Limits
 from builder.model.build import Build, ShelfEntry
+from builder.model.guide.chapter import GuideChapter
+from builder.model.guide.given_along import GivenAlong
 from builder.pages.bench.at_bench_page import at_bench_page
 from builder.pages.compare.page import compare_page
+from builder.pages.guide.known_words import mistakes_of_words
 from builder.pages.paper.bench_page import bench_page, files_printed
 from builder.pages.paper.bench_sheet import bench_sheet, field_card_sheet, gates_sheet
+from builder.pages.retired import retired_of_pair
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import all_pages
 from builder.pages.site.card import card, card_address
@@ -62,15 +66,16 @@ class Made:
     findings: tuple[Finding, ...] = ()
 
 
-def _stands_still(sheet: SheetInput) -> bool:
+def stands_still(sheet: SheetInput) -> bool:
+    """Whether a build has faults that nobody accepted, and is no draft."""
     return bool(sheet.verdict.faults) and not sheet.draft
 
 
 @dataclass(frozen=True, eq=False)
 class BuildJob:
-    """The pages of one build, without its PDF; they lead to it where it is `printed`. With them its
-    source, where that is `given`. `sizes` are those of its photographs, which lie there in more than
-    one width.
+    """The pages of one build, without its PDF; they lead to it where it is `printed`, and to its source
+    where that is `given`. `sizes` are those of its photographs, which lie there in more than one width;
+    `guide` are the chapters that they lead to, `along` the files.
     """
 
     build: Build
@@ -80,13 +85,18 @@ class BuildJob:
     printed: bool = True
     given: SourceGiven | None = None
     sizes: PictureSizes = field(default_factory=dict)
+    guide: tuple[GuideChapter, ...] = ()
+    along: tuple[GivenAlong, ...] = ()
+    model: str = ""
 
     def __call__(self) -> Made:
         """Makes them."""
-        sheet = judged(self.build, draft=self.draft)
+        alone = judged(self.build, draft=self.draft)
+        sheet = replace(alone, guide=self.guide, given=self.along)
         findings = (*sheet.verdict.faults, *sheet.verdict.remarks)
-        if _stands_still(sheet):
-            return Made({}, {}, findings)
+        unknown = mistakes_of_words(sheet)
+        if stands_still(sheet) or unknown:
+            return Made({}, {}, (*findings, *unknown))
         figures = sheet.figures
         renderer = Renderer(self.templates)
         pages = (*all_pages(sheet, figures), bench_page(sheet))
@@ -100,7 +110,6 @@ class BuildJob:
         without = frozenset(lacks)
         files = {p.address: renderer.page(p, self.site, without, self.sizes) for p in shown}
         files |= away_files(at_bench.address, files[at_bench.address], at_bench.title)
-        files |= {f"{name}/source.zip": archive} if archive else {}
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/buy.csv"] = buy_csv(sheet)
         files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
@@ -111,6 +120,9 @@ class BuildJob:
             "summary": summarise(sheet, narrow).as_plain(),
             "rules": sheet.checks,
             "pictures": [p.as_plain() for p in picture_files(self.build)],
+            "files": [[f.name, f.what, f.file] for f in self.build.source.files],
+            "gives": bool(archive),
+            "model": self.model,
         }
         return Made(files, plain, (*findings, *private))
 
@@ -157,7 +169,7 @@ class PdfJob:
         )
 
         sheet = judged_alone(self.build, draft=self.draft)
-        if _stands_still(sheet):
+        if stands_still(sheet):
             return Made({})
         makers = (bench_sheet, gates_sheet, field_card_sheet)
         sheets = [s for make in makers if (s := make(sheet, self.site, self.digest)) is not None]
@@ -226,10 +238,11 @@ class CompareJob:
     def __call__(self) -> Made:
         """Makes them."""
         first, second = side(self.first, draft=self.draft), side(self.second, draft=self.draft)
-        if _stands_still(first) or _stands_still(second):
+        if stands_still(first) or stands_still(second):
             return Made({})
         tried = stays(first.build, second.build, second.verdict)
         page = compare_page(first, second, tried)
+        page = replace(page, banner=retired_of_pair(first.build, second.build))
         return Made({page.address: Renderer(self.templates).page(page, self.site)})
 
 

@@ -42,10 +42,11 @@ _OF_BUILD = (
     "sheet.json",
     "sheet.js",
     "find.js",
-    "source.zip",
     "bench/away.js",
     "bench/away.webmanifest",
 )
+
+_OF_A_BUILD = ("build", "guide", "source", "given", "pdf", "pictures", "compare")
 
 
 def addresses_of(job: str) -> tuple[str, ...]:
@@ -57,6 +58,10 @@ def addresses_of(job: str) -> tuple[str, ...]:
         return tuple(f"{rest}/{file}" for file in _OF_BUILD)
     if kind == "pdf":
         return (*(f"{rest}/{file}" for file in PRINTED_FILES), card_address(rest))
+    if kind == "source":
+        return (f"{rest}/source.zip",)
+    if kind == "guide":
+        return (f"{rest}/guide/index.html",)
     if kind == "compare":
         return (f"compare/{rest.replace(':', '/')}/index.html",)
     if kind == "part":
@@ -120,7 +125,7 @@ def _above(key: str) -> tuple[str, ...]:
 def clash_mistake(job: str, clash: Clash) -> Finding:
     """Two jobs that would write one address, as a mistake that names both."""
     kind, _, rest = job.partition(":")
-    build = rest.split(":")[0] if kind in ("build", "pdf", "pictures", "compare") else ""
+    build = rest.split(":")[0] if kind in _OF_A_BUILD else ""
     both = f"{words_of(job)} and {words_of(clash.owner)}"
     problem = (
         f"{both[0].upper()}{both[1:]} would have one address, {clash.address}; the first is not"
@@ -145,6 +150,9 @@ def words_of(job: str) -> str:
     kind, _, rest = job.partition(":")
     words: Mapping[str, str] = {
         "build": f"the pages of {rest}",
+        "guide": f"the guide of {rest}",
+        "source": f"the source of {rest}",
+        "given": f"the file {rest.partition(':')[2]} of {rest.partition(':')[0]}",
         "pdf": f"the bench sheet of {rest}",
         "pictures": picture_in_words(rest),
         "compare": f"the comparison of {rest.replace(':', ' and ')}",

@@ -9,8 +9,8 @@ from pathlib import Path
 from builder.diagnostics.finding import Finding
 from builder.load.limits import Limits
 from builder.pages.site.picture_files import PictureFile
+from builder.pipeline.beside.pictures_of import pictures_of
 from builder.pipeline.jobs import Job, PictureJob
-from builder.pipeline.pictures_of import pictures_of
 
 _AT_ONCE = 64 * 2**20  # bytes that are held while their pictures are made
 

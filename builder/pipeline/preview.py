@@ -19,16 +19,24 @@ from typing import TypeVar, cast
 from builder.diagnostics.finding import Finding
 from builder.load.files import Loaded
 from builder.model.build import Build
+from builder.model.guide.chapter import GuideChapter, guide_address
 from builder.model.read.workspace import Workspace
 from builder.pages.compare.pairs import pairs_to_compare
 from builder.pages.page_map import BENCH, NUMBERS, PRINTED, page_address
 from builder.pages.site.card import card_address
-from builder.pages.site.picture_files import picture_files, printed_pictures
+from builder.pages.site.picture_files import guide_pictures, picture_files, printed_pictures
 from builder.pages.site.reference_page import MISSING_PAGE, missing_page
 from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pages.site.source_given import chain_of, part_given, source_given
 from builder.pages.summaries.summary import Summary
+from builder.pipeline.beside.guides import (
+    GuideSource,
+    given_files,
+    guide_source,
+    outline_digest,
+)
 from builder.pipeline.check import read
+from builder.pipeline.guide_jobs import GuideJob, SourceJob
 from builder.pipeline.jobs import BuildJob, CompareJob, Job, Made, PartJob, PdfJob
 from builder.pipeline.part_jobs import WantedPart, wanted_parts
 from builder.pipeline.picture_jobs import picture_jobs
@@ -60,6 +68,8 @@ class _Sources:
     texts: dict[str, str]
     assets: dict[str, bytes]
     turn: int  # how often the sources were read
+    guides: dict[str, GuideSource] = field(default_factory=dict)
+    chapters: dict[str, tuple[GuideChapter, ...]] = field(default_factory=dict)
 
     @cached_property
     def shared(self) -> str:
@@ -74,6 +84,23 @@ class _Sources:
             {n: b.source.based_on or "" for n, b in self.builds.items()},
             self.model.site.compare,
         )
+
+
+def _chapters(
+    guides: dict[str, GuideSource], old: _Sources | None
+) -> dict[str, tuple[GuideChapter, ...]]:
+    """The chapters of each build; one with a mistake as it was before it had that."""
+    made: dict[str, tuple[GuideChapter, ...]] = {}
+    for name, source in guides.items():
+        before = old.chapters.get(name, ()) if old is not None else ()
+        held = {c.file: c for c in before} | {c.file: c for c in source.chapters}
+        there = dict.fromkeys((*(f.file for f in source.files), *(_file(f) for f in source.unread)))
+        made[name] = tuple(held[file] for file in there if file in held)
+    return made
+
+
+def _file(finding: Finding) -> str:
+    return finding.where.file if finding.where is not None else ""
 
 
 @dataclass(eq=False)
@@ -116,6 +143,7 @@ class Preview:
             }
             builds.update(model.builds if not (old and model.stops_all) else {})
             site = old.site if old and model.stops_all else site_pages(model.site)
+            guides = {n: guide_source(loaded.root, n, loaded.limits) for n in builds}
             new = _Sources(
                 loaded,
                 model,
@@ -125,11 +153,15 @@ class Preview:
                 assets,
                 old.turn + 1 if old else 0,
             )
+            new = replace(new, guides=guides, chapters=_chapters(guides, old))
             self._sources = new
             changed = [
                 n
                 for n, b in builds.items()
-                if not old or n not in old.builds or old.builds[n].digest != b.digest
+                if not old
+                or n not in old.builds
+                or old.builds[n].digest != b.digest
+                or old.guides[n].digest != guides[n].digest
             ]
             if old and old.shared != new.shared:
                 changed = list(builds)
@@ -196,7 +228,8 @@ class Preview:
         if name in self.sources.builds:
             self._asked = [*(n for n in self._asked if n != name), name]
         found = [*self.sources.model.findings]
-        for kind in ("sheet", "pictures", "build", "pdf"):
+        found += self.sources.guides[name].findings if name in self.sources.guides else ()
+        for kind in ("sheet", "guide", "pictures", "build", "pdf"):
             made = self._made.get(f"{kind}:{name}") if name in self.sources.builds else None
             stopped_only = kind in ("build", "pdf")  # what else they find the sheet finds as well
             found += (
@@ -234,6 +267,12 @@ class Preview:
             steps[-1].endswith(".pdf") or address == card_address(steps[0])
         ):
             yield self._pdf(steps[0])
+        elif steps[0] in sources.builds and steps[1:2] == ["guide"] and steps[-1] == "index.html":
+            yield self._guide(steps[0])
+        elif steps[0] in sources.builds and steps[1:2] == ["files"]:
+            yield self._given(steps[0])
+        elif steps[0] in sources.builds and steps[1:] == ["source.zip"]:
+            yield self._source(steps[0])
         elif steps[0] in sources.builds:
             yield self._sheet(steps[0])
             yield self._pictures(steps[0])
@@ -287,10 +326,34 @@ class Preview:
             self._lock.notify_all()
 
     def _sheet(self, name: str) -> Made:
-        build = self.sources.builds[name]
-        return self._make(
-            f"sheet:{name}", build.digest, SheetJob(build, self.sources.site, self.sources.texts)
-        )
+        sources, build = self.sources, self.sources.builds[name]
+        chapters = sources.chapters[name]
+        given = given_files(build, sources.loaded.root, sources.loaded.limits)
+        job = SheetJob(build, sources.site, sources.texts, chapters, given.given)
+        digest = " ".join((build.digest, outline_digest(chapters), repr(given.given)))
+        return self._make(f"sheet:{name}", digest, job)
+
+    def _guide(self, name: str) -> Made:
+        """The chapters of a build; its other pages are not made for them."""
+        sources, build = self.sources, self.sources.builds[name]
+        chapters = sources.chapters[name]
+        if not chapters:
+            return _NOTHING
+        sizes = self._sizes(name)
+        job = GuideJob(build, chapters, (), sources.site, sources.texts, True, sizes=sizes)
+        written = [c.markdown for c in chapters]
+        return self._make(f"guide:{name}", repr((build.digest, written, sizes)), job)
+
+    def _sizes(self, name: str) -> dict[str, tuple[int, int]]:
+        """Width and height of the photographs of a build."""
+        said = self._pictures(name).plain.get("sizes", {})
+        return cast(dict[str, tuple[int, int]], said)
+
+    def _given(self, name: str) -> Made:
+        """A file that is given along."""
+        sources = self.sources
+        read = given_files(sources.builds[name], sources.loaded.root, sources.loaded.limits)
+        return Made({f"{name}/files/{each}": content for each, content in read.contents.items()})
 
     def _build(self, name: str) -> Made:
         sources, build = self.sources, self.sources.builds[name]
@@ -299,8 +362,33 @@ class Preview:
             pictures |= self._pictures(each).files
         given = source_given(name, sources.model, sources.loaded, pictures)
         seen = [hashlib.sha256(content).hexdigest() for content in pictures.values()]
-        job = BuildJob(build, sources.site, sources.texts, True, given=given)
-        return self._make(f"build:{name}", " ".join((build.digest, *seen)), job)
+        chapters = sources.chapters[name]
+        along = given_files(build, sources.loaded.root, sources.loaded.limits)
+        job = BuildJob(
+            build,
+            sources.site,
+            sources.texts,
+            True,
+            given=given,
+            guide=chapters,
+            along=along.given,
+        )
+        shown = (build.digest, outline_digest(chapters), repr(along.given), *seen)
+        return self._make(f"build:{name}", " ".join(shown), job)
+
+    def _source(self, name: str) -> Made:
+        """What a build was made from, to start from."""
+        sources, build = self.sources, self.sources.builds[name]
+        pictures: dict[str, bytes] = {}
+        for each in chain_of(name, sources.model):
+            pictures |= self._pictures(each).files
+        given = source_given(name, sources.model, sources.loaded, pictures)
+        if given is None:
+            return _NOTHING
+        along = given_files(build, sources.loaded.root, sources.loaded.limits)
+        files = {f"{name}/{f.file}": along.contents[f.name] for f in build.source.files}
+        texts = {f.file: f.text for f in sources.guides[name].files}
+        return SourceJob(replace(given, chapters=texts, files=files))()
 
     def _pdf(self, name: str) -> Made:
         sources, build = self.sources, self.sources.builds[name]
@@ -317,16 +405,19 @@ class Preview:
         _, before = self._made.get(all_of_it, ("", _NOTHING))
         files: dict[str, bytes] = {}
         findings: list[Finding] = []
-        wanted = [(name, picture_files(sources.builds[name]))]
+        shown = picture_files(sources.builds[name]), guide_pictures(sources.chapters[name])
+        wanted = [(name, (*shown[0], *shown[1]))]
+        sizes: dict[str, object] = {}
         for jobs, wrong in picture_jobs(wanted, sources.loaded.root, sources.loaded.limits):
             findings += wrong
             for job_name, (digest, job) in jobs.items():
                 made = self._make(job_name, digest, job)
                 files |= made.files
                 findings += made.findings
+                sizes |= cast(dict[str, object], made.plain.get("sizes", {}))
         kept = before.files if findings else {}
         there = {**kept, **files}
-        whole = Made(there, {}, tuple(findings))
+        whole = Made(there, {"sizes": sizes}, tuple(findings))
         self._made[all_of_it] = ("", whole)
         return whole
 
@@ -366,6 +457,9 @@ class Preview:
             page_address(n, page) for n in sources.builds for page in (NUMBERS, BENCH, PRINTED)
         ]
         addresses += [a for n in sources.builds for a in self._sheet(n).files]
+        for name, chapters in sources.chapters.items():
+            addresses += [guide_address(name)] if chapters else []
+            addresses += [chapter.page for chapter in chapters]
         addresses += [f"compare/{a}/{b}/index.html" for a, b in sources.pairs]
         addresses += [f"parts/{p}/index.html" for p in self._parts()]
         reference = self._make("reference", "", ReferenceJob(sources.site, sources.texts))

@@ -14,6 +14,7 @@ from builder.pages.summaries.summary import Summary
 from builder.pipeline.answers import answer, opened
 from builder.pipeline.check import read
 from builder.pipeline.expected import expected_seconds
+from builder.pipeline.guide_jobs import take_guides, wanted_given, wanted_of_guides
 from builder.pipeline.jobs import Made, Wanted
 from builder.pipeline.owners import Owners
 from builder.pipeline.published import Published
@@ -66,6 +67,7 @@ _WATCHED = (
     " held too much."
 )
 
+_OF_BUILDS = ("build", "guide", "source", "given", "pdf", "compare", "pictures")
 _NOT_OURS = "`site/` was not published by this account on this machine, and stays as it is."
 _MEND_TEMPLATE = "Fix it, or take it away to get ours; the old site is untouched."
 
@@ -134,6 +136,7 @@ def _do_builds(run_: PublishRun) -> None:
         pairs.pop(name)
         run_.keep(name, kept=True)
     _do(run_, pairs)
+    _do(run_, wanted_of_guides(run_))
 
 
 def _keep_unread(run_: PublishRun) -> None:
@@ -146,9 +149,9 @@ def _keep_unread(run_: PublishRun) -> None:
     ):  # sheets come first: without one there is nothing to keep of its build
         kind, _, rest = job.partition(":")
         names = rest.split(":")
-        of = names[:1] if kind == "pictures" else names
+        of = names[:1] if kind in ("pictures", "given") else names
         builds = set(of)
-        of_builds = kind in ("build", "pdf", "compare", "pictures") and builds <= known
+        of_builds = kind in _OF_BUILDS and builds <= known
         if not of_builds or job in run_.records or builds <= readable:
             continue
         if kind == "build" or all(f"build:{b}" in run_.records for b in builds):
@@ -206,7 +209,7 @@ def _claim(run_: PublishRun, assets: Iterable[str]) -> None:
     for job in (
         "reference",
         "tables",
-        *(f"{kind}:{n}" for n in run_.model.digests for kind in ("build", "pdf")),
+        *(f"{kind}:{n}" for n in run_.model.digests for kind in ("build", "source", "pdf")),
     ):
         run_.claim(job)
 
@@ -272,6 +275,8 @@ def publish_site(
         state.stopped_before = read_stopped(options.workspace)
         try:
             _claim(state, assets)
+            take_guides(state, loaded.root)
+            _do(state, wanted_given(state, loaded.root))
             _take_pictures(state, loaded.root)
             _do_builds(state)
             _keep_unread(state)

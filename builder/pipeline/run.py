@@ -4,14 +4,19 @@ import hashlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Any
 
 from builder.diagnostics.finding import Finding, as_plain, from_plain, is_remark
 from builder.load.files import Loaded
 from builder.load.limits import Limits
+from builder.model.guide.chapter import GuideChapter
+from builder.model.guide.given_along import GivenAlong
 from builder.model.read.workspace import Workspace
 from builder.options import PublishOptions
+from builder.pages.site.picture_files import PictureFile, guide_pictures
 from builder.pages.site.site_pages import SitePages
 from builder.pages.summaries.summary import Summary
+from builder.pipeline.beside.guides import GuideSource
 from builder.pipeline.jobs import Made
 from builder.pipeline.owners import Owners, addresses_of, clash_mistake
 from builder.publish.kept.manifest import JobRecord, Manifest, Output
@@ -54,6 +59,8 @@ class PublishRun:
     unprinted: bool = False
     pictures: dict[str, list[str]] = field(default_factory=dict)  # names of jobs, by build
     owners: Owners = field(default_factory=Owners)
+    guides: dict[str, GuideSource] = field(default_factory=dict)  # by build
+    along: dict[str, tuple[GivenAlong, ...]] = field(default_factory=dict)  # files, by build
     stopped_before: StoppedJobs = field(
         default_factory=dict
     )  # what ran into its limits in an earlier publish
@@ -82,6 +89,7 @@ class PublishRun:
         """Builds that can be read and whose pictures can be published, each with its digest."""
         stops = ("data/picture", "data/too-slow", "data/address-taken")
         stopped = {f.build for f in self.findings if f.code in stops}
+        stopped |= {f.build for f in self.found.get("guides", ())}
         return {n: digest for n, digest in self.model.digests.items() if n not in stopped}
 
     def digest(self, *pieces: object) -> str:
@@ -89,6 +97,38 @@ class PublishRun:
         digest = self._of_all.copy()
         digest.update("\0".join(map(str, pieces)).encode())
         return digest.hexdigest()
+
+    def texts_digest(self, name: str) -> str:
+        """The digest of a build's chapters as this version reads them; '' where it has none."""
+        source = self.guides.get(name)
+        return self.digest("texts", source.digest) if source is not None else ""
+
+    def guide_before(self, name: str) -> Mapping[str, Any] | None:
+        """What is known of a guide that is as it was when it was published."""
+        record = self.old.jobs.get(f"guide:{name}")
+        same = record is not None and record.plain.get("texts") == self.texts_digest(name)
+        return record.plain if record is not None and same else None
+
+    def chapters(self, name: str) -> tuple[GuideChapter, ...]:
+        """The chapters of a build."""
+        source = self.guides.get(name)
+        return source.chapters if source is not None else ()
+
+    def outline(self, name: str) -> str:
+        """The digest of what other pages show of a guide; '' for a build without chapters."""
+        if name not in self.guides:
+            return ""
+        before = self.guide_before(name)
+        return self.guides[name].outline if before is None else str(before.get("outline", ""))
+
+    def guide_pictures(self, name: str) -> tuple[PictureFile, ...]:
+        """The pictures of a build's chapters."""
+        if name not in self.guides:
+            return ()
+        before = self.guide_before(name)
+        if before is None:
+            return guide_pictures(self.guides[name].chapters)
+        return tuple(PictureFile.from_plain(each) for each in before.get("pictures", ()))
 
     def picture_digest(self, *pieces: object) -> str:
         """The digest of a picture's job: neither templates nor the site's pages change a picture."""

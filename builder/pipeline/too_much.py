@@ -10,13 +10,17 @@ def too_much(job: str, kind: str, limits: Limits) -> Finding:
     of its build.
     """
     of, _, rest = job.partition(":")
-    build = rest.split(":")[0] if of in ("build", "sheet", "pdf", "pictures", "compare") else ""
+    of_builds = ("build", "sheet", "guide", "source", "given", "pdf", "pictures", "compare")
+    build = rest.split(":")[0] if of in of_builds else ""
     picture = rest.partition(":")[2]
     took = f"{limits.seconds} s" if kind == "time" else f"{limits.worker_megabytes} MB of memory"
     setting = "seconds" if kind == "time" else "worker_megabytes"
     words = {
         "build": "its pages",
         "sheet": "its pages",
+        "guide": "its guide",
+        "source": "its source",
+        "given": f"its file {picture}",
         "pdf": "its PDF",
         "pictures": f"its picture {picture}",
     }

@@ -26,27 +26,36 @@ from builder.render.paper.pdf_libraries import lacking
 
 
 def _build_job(run: PublishRun, name: str, printed: bool) -> Job:
-    given = source_given(name, run.model, run.loaded, _pictures_of_chain(run, name))
+    given = source_given(name, run.model, run.loaded, pictures_of_chain(run, name))
     build = run.model.builds[name]
     return BuildJob(
-        build, run.site, run.templates, run.options.draft, printed, given, _picture_sizes(run, name)
+        build,
+        run.site,
+        run.templates,
+        run.options.draft,
+        printed,
+        given,
+        picture_sizes(run, name),
+        run.chapters(name),
+        run.along.get(name, ()),
+        run.model.digests[name],
     )
 
 
-def _pictures_of_chain(run: PublishRun, name: str) -> dict[str, bytes]:
+def pictures_of_chain(run: PublishRun, name: str) -> dict[str, bytes]:
     """The published pictures of a build and of its bases, by address."""
-    made = [path for each in chain_of(name, run.model) for path in _pictures_made(run, each)]
+    made = [path for each in chain_of(name, run.model) for path in pictures_made(run, each)]
     return {path: run.stage.read(path) for path in made}
 
 
-def _source_digest(run: PublishRun, name: str) -> str:
+def source_digest(run: PublishRun, name: str) -> str:
     """The digest of what a build's source holds beside the build as it was resolved: its bases, what
     each variant says itself, and the pictures.
     """
     chain = chain_of(name, run.model)
     models = [run.model.digests[each] for each in chain]
     said = [tree_of(run.loaded, f"{each}/build.yaml") for each in chain[:-1]]
-    pictures = [sorted(_pictures_made(run, each).items()) for each in chain]
+    pictures = [sorted(pictures_made(run, each).items()) for each in chain]
     return digest_of(models, said, pictures)
 
 
@@ -60,13 +69,13 @@ def _prints(run: PublishRun) -> bool:
     return run.options.pdf and bool(run.options.cluster or not lacking())
 
 
-def _pictures_made(run: PublishRun, name: str) -> dict[str, str]:
+def pictures_made(run: PublishRun, name: str) -> dict[str, str]:
     """The digests of a build's published pictures, by address."""
     made = run.pictures_of_build(name)
     return {path: output.sha for one in made for path, output in one.outputs.items()}
 
 
-def _picture_sizes(run: PublishRun, name: str) -> dict[str, tuple[int, int]]:
+def picture_sizes(run: PublishRun, name: str) -> dict[str, tuple[int, int]]:
     """Width and height of a build's photographs, as their jobs wrote them down."""
     sizes: dict[str, tuple[int, int]] = {}
     for made in run.pictures_of_build(name):
@@ -77,8 +86,13 @@ def _picture_sizes(run: PublishRun, name: str) -> dict[str, tuple[int, int]]:
     return sizes
 
 
+def _along(run: PublishRun, name: str) -> list[list[object]]:
+    """What a page shows of the files that are given along."""
+    return [[f.name, f.what, f.size, f.digest] for f in run.along.get(name, ())]
+
+
 def _pdf_job(run: PublishRun, name: str) -> Job:
-    build, made = run.model.builds[name], _pictures_made(run, name)
+    build, made = run.model.builds[name], pictures_made(run, name)
     pictures = {path: run.stage.read(path) for path in printed_pictures(build) if path in made}
     most = run.limits.paper_kilobytes
     return PdfJob(build, run.site, run.templates, run.options.draft, build.digest, most, pictures)
@@ -104,7 +118,7 @@ def wanted_of_builds(run: PublishRun) -> Wanted:
     for pair in pairs_to_compare(ready, bases, run.model.site.compare):
         pairs.setdefault(min(pair), []).append(pair)
     for name, build in reversed(ready.items()):
-        paper = run.digest("pdf", name, build, *_pictures_made(run, name).items())
+        paper = run.digest("pdf", name, build, *pictures_made(run, name).items())
         printed = prints
         if run.options.pdf:
             wanted[f"pdf:{name}"] = (paper, partial(_pdf_job, run, name))
@@ -112,7 +126,8 @@ def wanted_of_builds(run: PublishRun) -> Wanted:
             printed = run.fresh(f"pdf:{name}", paper)
         if not (printed or run.options.pdf):
             run.unprinted = True
-        digest = f"{_build_digest(run, name, build, printed)}.{_source_digest(run, name)}"
+        beside = digest_of(source_digest(run, name), run.outline(name), _along(run, name))
+        digest = f"{_build_digest(run, name, build, printed)}.{beside}"
         wanted[f"build:{name}"] = (digest, partial(_build_job, run, name, printed))
         for a, b in pairs.get(name, ()):
             digest = run.digest("compare", a, b, *map(run.model.builds.compared, (a, b)))
@@ -189,12 +204,15 @@ def wanted_pictures(run: PublishRun, root: Path) -> Iterator[tuple[Wanted, tuple
     """The pictures of every build, some at a time, and what is wrong with those that cannot be
     read.
     """
-    wanted = ((name, _pictures(run, name, digest)) for name, digest in run.model.digests.items())
+    wanted = (
+        (name, (*_pictures(run, name, digest), *run.guide_pictures(name)))
+        for name, digest in run.model.digests.items()
+    )
     for jobs, findings in picture_jobs(wanted, root, run.limits):
         made: dict[str, tuple[str, Maker[Made]]] = {}
         for name, (digest, job) in jobs.items():
             whole = run.picture_digest(name, digest)
-            maker = partial(_given, job)
+            maker = partial(as_it_is, job)
             made[name] = (whole, maker)
             build = name.split(":")[1]
             of_build = run.pictures.setdefault(build, [])
@@ -202,5 +220,6 @@ def wanted_pictures(run: PublishRun, root: Path) -> Iterator[tuple[Wanted, tuple
         yield made, findings
 
 
-def _given(job: Job) -> Job:
+def as_it_is(job: Job) -> Job:
+    """A job that is made already."""
     return job

@@ -93,6 +93,34 @@ MISTAKES: tuple[Mistake, ...] = (
         "Check the digits, the point and the unit of both.",
     ),
     _m(
+        "guide",
+        "A chapter that cannot be read",
+        "Each file of guide/: one title, headings that follow each other, pictures on lines of their own"
+        " with words, links that lead to the web or to what the build has, lists and tables of a size"
+        " that a page can show.",
+        "What a page cannot show would be lost in silence, and a link of another kind could run script.",
+        "[press](javascript:...)",
+        "Write it as the message says, at its line.",
+    ),
+    _m(
+        "guide-name",
+        "A name in a chapter that nobody knows",
+        "Each {figure:KEY}, step:, part:, files: and link to a chapter, the chapters and figures that a"
+        " change names, the steps of a moment of a recording.",
+        "A number that is not there cannot stay true, and a link would lead nowhere.",
+        "{figure:mass/drey}",
+        "Write one of the names that the message offers; `benchleaf trace BUILD` lists the figures.",
+    ),
+    _m(
+        "guide-private",
+        "Something private in a chapter or a file",
+        "Each line of a chapter, and of a file that is given along, for secrets of a radio link,"
+        " passwords, numbers of owners and addresses.",
+        "What is published cannot be called back.",
+        "link phrase: ...",
+        "Take it out, or write it without the value.",
+    ),
+    _m(
         "missing-key",
         "A key that has to be there",
         "Keys without which an object cannot be read.",

@@ -14,6 +14,7 @@ from builder.model.read.read_cache import BuildFacts, digest_of
 from builder.model.read.references import follow
 from builder.model.read.shared_signs import shared_signs
 from builder.model.read.shelf import Shelf
+from builder.model.read.successors import wrong_successor
 from builder.model.read.variants import Merged, resolve
 from builder.model.site import Site
 from builder.model.source.sizes import too_many
@@ -72,6 +73,7 @@ class _Reader:
         )
         if merged is not None:
             findings += shared_signs(merged.tree, merged.origins, self.site.currency)
+        findings += wrong_successor(name, self.trees)
         if merged is None or findings or self.unread.intersection(merged.chain):
             return None, findings
         shelf, digest = self.shelf, self.digest(merged)

@@ -28,6 +28,10 @@ NOT_INHERITED = (
     "hero",
     "photos",
     "chapters",
+    "recording",
+    "files",
+    "superseded_by",
+    "retired_because",
     "status",
     "own_aircraft",
 )

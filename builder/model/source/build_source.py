@@ -43,6 +43,7 @@ from builder.model.values.picture_places import PicturePlace
 from builder.model.values.quantities import (
     Address,
     AnyAmount,
+    GivenName,
     PictureName,
     Text,
     Yes,
@@ -220,6 +221,9 @@ class Change(Frozen):
 
     date: Dated  #: the day
     text: Text  #: what changed
+    chapters: Names = ()  #: chapters of the guide that it changed
+    #: figures as they were before, by their key: `mass/all-up-small: 231.0 g`
+    was: dict[str, AnyAmount] = Field(default_factory=dict)
     added: Names = ()  #: parts of the build that were fitted that day
     mass: ChangeOfMass | None = None  #: what it did to the weight, such as +1.2 g
 
@@ -271,6 +275,15 @@ class Chapter(Frozen):
 
     at: Text  #: time in the recording, minutes:seconds
     text: Text  #: what happens there
+    steps: Names = ()  #: steps of the work that are seen there; each leads to it
+
+
+class GivenFile(Frozen):
+    """A file that the build gives along: settings, a shape to print."""
+
+    name: GivenName  #: its name on the site, and in a chapter's links: files:NAME
+    what: Text  #: what it is, and what it is for
+    file: Text  #: where it is, below the build's folder
 
 
 MOST_MARKS = 6  # whose words fit beside a picture on a phone
@@ -388,7 +401,11 @@ class BuildSource(Frozen):
     incidents: tuple[Incident, ...] = ()  #: what broke
     maintenance: tuple[Maintenance, ...] = ()  #: what was done to keep it flying
     as_built: tuple[AsBuilt, ...] = ()  #: what came back from the bench
+    recording: Address | None = None  #: where a recording of the build can be seen
     chapters: tuple[Chapter, ...] = ()  #: time stamps of a recording
+    files: tuple[GivenFile, ...] = ()  #: files to give along
+    superseded_by: Text | None = None  #: the build that took its place
+    retired_because: Text | None = None  #: why it is not built any more; printed at its head
     origin: tuple[
         Origin, ...
     ] = ()  #: published builds that it was started from, the first one first

@@ -33,6 +33,7 @@ _OF_BUILD = frozenset(
             "card.png",
             "description.txt",
             "field-card.pdf",
+            "files",
             "find.js",
             "flight",
             "gates.pdf",
@@ -134,6 +135,23 @@ QUESTION = Naming("question", "any", "-_.")
 PICTURE = Naming(
     "picture", "any", "-_. ()+", True, _OF_BUILD, "another file of the build has that name"
 )
+CHAPTER = Naming(
+    "chapter",
+    "small",
+    "-",
+    True,
+    frozenset(("index.html",)),
+    "the table of contents has that name",
+    64,
+)
+GIVEN = Naming(
+    "file that is given along",
+    "ascii",
+    "-_.",
+    True,
+    frozenset(("index.html", "find.js")),
+    "the site has a file of that name",
+)
 _FOLDER = Naming(
     "folder of pictures", "any", "-_", True, _OF_BUILD, "a page of the build has that name"
 )
@@ -194,6 +212,14 @@ def picture_mistake(path: str) -> tuple[str, str] | None:
         ),
         None,
     )
+
+
+_GUIDE = "guide/"
+
+
+def shown_picture_mistake(path: str) -> tuple[str, str] | None:
+    """The same for a picture that a chapter shows, which may lie beside the chapters."""
+    return picture_mistake(path.removeprefix(_GUIDE))
 
 
 _OTHER_ROOTS = frozenset("\\:")  # what leads to another root on Windows

@@ -6,7 +6,7 @@ from typing import Any
 
 from builder.load.characters import unfit
 from builder.model.values.mistaken import text_of, wrong
-from builder.model.values.names import picture_mistake
+from builder.model.values.names import GIVEN, name_mistake, picture_mistake
 
 _PICTURE = re.compile(r"(?:[\w-]+/)*\w[\w .()+-]*\.(?:svg|png|jpe?g|webp)", re.IGNORECASE)
 _ADDRESS = re.compile(r"https?://[^\s<>\"'`{}|\\^]+")
@@ -91,4 +91,24 @@ def parse_picture_name(value: Any) -> str:
     bad = picture_mistake(text)
     if bad is not None:
         raise wrong("data/picture", *bad)
+    return text
+
+
+# Data that no browser shows as a page or runs, whatever is written in it.
+_GIVEN_ENDS = (
+    *("txt", "csv", "log", "json", "yaml", "toml", "ini", "cfg", "conf", "bin", "hex"),
+    *("stl", "3mf", "obj", "step", "stp", "dxf", "gcode", "scad", "zip", "gz"),
+)
+GIVEN_END = rf".+\.(?:{'|'.join(_GIVEN_ENDS)})"
+
+
+def parse_given_name(value: Any) -> str:
+    """The name of a file that is given along, by an ending that no browser shows as a page."""
+    text = text_of(value, "a file's name", "settings.txt")
+    if text.rpartition(".")[2] not in _GIVEN_ENDS or "." not in text:
+        hint = f"End it with one of: {', '.join(_GIVEN_ENDS)}."
+        raise wrong("data/bad-name", f"{text!r} cannot name a file that is given along.", hint)
+    bad = name_mistake(text, GIVEN)
+    if bad is not None:
+        raise wrong("data/bad-name", *bad)
     return text

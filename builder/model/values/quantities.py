@@ -16,10 +16,12 @@ from pydantic_core import PydanticCustomError
 
 from builder.model.values.mistaken import text_of, wrong
 from builder.model.values.plain_values import (
+    GIVEN_END,
     parse_address,
     parse_at_least_one,
     parse_count,
     parse_date,
+    parse_given_name,
     parse_picture_name,
     parse_text,
     parse_yes,
@@ -350,6 +352,9 @@ Day = Annotated[date, reads(parse_date, "a day", "2026-10-04", r"\d{4}-\d{2}-\d{
 Text = Annotated[str, reads(parse_text, "text")]
 Address = Annotated[
     str, reads(parse_address, "an address", "https://shop.example/part", r"https?://[^\s]+")
+]
+GivenName = Annotated[
+    str, reads(parse_given_name, "a file's name", "dipper-settings.txt", GIVEN_END)
 ]
 PictureName = Annotated[
     str, reads(parse_picture_name, "a picture in the build's folder", "wedge.jpg", _PICTURE_END)

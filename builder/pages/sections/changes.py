@@ -1,8 +1,22 @@
 """The change log, newest first, and for a variant what differs from its base."""
 
-from builder.pages.blocks import Block, Markdown, Paragraph, Section, Span, Table
+from collections.abc import Mapping, Sequence
+
+from builder.model.source.build_source import Change
+from builder.pages.blocks import Block, Cell, Inline, Markdown, Paragraph, Section, Span, Table
+from builder.pages.guide.changed_numbers import changed_numbers
 from builder.pages.rows import table_columns, table_row
 from builder.pages.sheet_input import SheetInput
+
+
+def _said(change: Change, numbers: Sequence[Inline], titles: Mapping[str, Span]) -> Cell:
+    """What changed, in words, in numbers, and the chapters that tell of it."""
+    pieces: list[Inline] = [Markdown(change.text)]
+    pieces += [Span(" "), *numbers, Span(".")] if numbers else []
+    chapters = [titles[name] for name in change.chapters if name in titles]
+    for number, chapter in enumerate(chapters):
+        pieces += [Span(", " if number else " Guide: "), chapter]
+    return Cell(tuple(pieces))
 
 
 def changes(sheet: SheetInput) -> Section:
@@ -19,12 +33,14 @@ def changes(sheet: SheetInput) -> Section:
             Span("."),
         )
         blocks.append(Paragraph(pieces))
-    logged = sorted(source.changes, key=lambda c: c.date, reverse=True)
+    together = zip(source.changes, changed_numbers(sheet), strict=True)
+    logged = sorted(together, key=lambda c: c[0].date, reverse=True)
     if logged:
         numbered = zip(range(len(logged), 0, -1), logged, strict=True)
+        titles = {c.name: Span(c.title, c.page) for c in sheet.guide}
         rows = tuple(
-            table_row(c.date.isoformat(), Markdown(c.text), anchor=f"change-{i}")
-            for i, c in numbered
+            table_row(c.date.isoformat(), _said(c, numbers, titles), anchor=f"change-{i}")
+            for i, (c, numbers) in numbered
         )
         blocks.append(Table("What changed", table_columns("Date", "Change"), rows))
     return Section("changes", "Changes", tuple(blocks))

@@ -117,11 +117,20 @@ def _title(summary: Summary, *, about: bool) -> Cell:
     )
 
 
+def status_cell(summary: Summary) -> Cell:
+    """How far a build has come; of one whose place another took, that one."""
+    other = summary.superseded_by
+    if not other:
+        return Cell((Span(summary.status),))
+    link = Span(other, f"{other}/index.html")
+    return Cell((Span(f"{summary.status}; its place took "), link), sort=summary.status)
+
+
 def _front_row(summary: Summary) -> Row:
     cells = (
         _title(summary, about=True),
         Cell(small_picture(summary)),
-        Cell((Span(summary.status),)),
+        status_cell(summary),
         number_cell(summary.name, summary.numbers.get("dry"), spread=False),
         _best(summary, "all-up/", most=False),
         _best(summary, "timer/", most=True, down=True),
@@ -136,7 +145,7 @@ def _pack_row(summary: Summary, pack: str) -> Row:
     cells = (
         _title(summary, about=False),
         Cell((Span(flown_with(pack, summary.payload) if pack else "no battery"),)),
-        Cell((Span(summary.status),)),
+        status_cell(summary),
         number_cell(summary.name, numbers.get("dry")),
         number_cell(summary.name, numbers.get(f"all-up/{pack}")),
         number_cell(summary.name, numbers.get(f"endurance/{pack}")),

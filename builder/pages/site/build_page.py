@@ -14,6 +14,10 @@ from builder.pages.brief.was_here import was_here
 from builder.pages.brief.ways_on import ways_on
 from builder.pages.choose.choose_section import choose_section
 from builder.pages.derivations.numbers_page import numbers_page
+from builder.pages.guide.given_section import given_files_section
+from builder.pages.guide.guide_brief import guide_brief
+from builder.pages.guide.recording_section import recording_section
+from builder.pages.guide.ways_back import with_ways_back
 from builder.pages.money.budget_section import budget_section
 from builder.pages.money.buy_section import buy
 from builder.pages.page_map import (
@@ -62,6 +66,8 @@ _MAKERS: Mapping[str, Callable[[SheetInput], Section]] = {
     "budget": budget_section,
     "buy": buy,
     "photographs": photographs,
+    "recording": recording_section,
+    "given-files": given_files_section,
     "questions": questions,
     "changes": changes,
     "origin": origin_section,
@@ -88,7 +94,8 @@ _CAUTIONS: Mapping[str, Callable[[SheetInput], Section]] = {
 
 def whole_sections(sheet: SheetInput) -> WholeSections:
     """Every section of a build by its anchor, each made once: the short sheet picks from them."""
-    return {anchor: make(sheet) for anchor, make in _MAKERS.items()}
+    made = {anchor: make(sheet) for anchor, make in _MAKERS.items()}
+    return with_ways_back(sheet, made)
 
 
 def _supplies(build: Build) -> tuple[str, ...]:
@@ -124,6 +131,7 @@ def build_page(sheet: SheetInput, whole: WholeSections | None = None) -> Page:
         at_a_glance(sheet),
         short_cautions(sheet, found),
         ways_on(sheet),
+        *guide_brief(sheet),
         *topic_briefs(sheet, found),
         was_here(build.name, SHEET),
     )

@@ -1,11 +1,12 @@
 """Which picture files a build's pages show, and whose folder each lies in."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 from builder.diagnostics.where import Where
 from builder.model.build import Build
+from builder.model.guide.chapter import GuideChapter
 
 _NARROWER = (480, 960)  # pixels: a phone, and a screen of twice as many pixels
 
@@ -48,6 +49,12 @@ def picture_files(build: Build) -> tuple[PictureFile, ...]:
     return tuple(
         sorted({PictureFile(where.file.split("/")[0], name, where) for name, where in found})
     )
+
+
+def guide_pictures(chapters: Iterable[GuideChapter]) -> tuple[PictureFile, ...]:
+    """Every picture that the chapters of a build show, once, in order."""
+    found = {PictureFile(c.build, p.file, p.where) for c in chapters for p in c.pictures}
+    return tuple(sorted(found))
 
 
 def printed_pictures(build: Build) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ folder it publishes the same numbers.
 """
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from builder import __version__
@@ -31,20 +31,22 @@ _OF_THE_SITE_ONLY = ("about", "at_most", "compare", "derivations_on_paper", "dis
 @dataclass(frozen=True, eq=False)
 class SourceGiven:
     """What the archive of one build holds: documents and pictures by their path below `builds/`,
-    and the words of its origin.
+    and the words of its origin; `chapters` and `files` that it gives along likewise.
     """
 
     build: str
     documents: Mapping[str, Mapping[str, Any]]
     pictures: Mapping[str, bytes]
     origin: Mapping[str, Any]
+    chapters: Mapping[str, str] = field(default_factory=dict)
+    files: Mapping[str, bytes] = field(default_factory=dict)
 
     def archive(self) -> bytes:
         """The bytes of the archive."""
         texts = {path: written(tree).encode() for path, tree in self.documents.items()}
-        files = {
-            f"builds/{path}": content for path, content in (texts | dict(self.pictures)).items()
-        }
+        texts |= {path: text.encode() for path, text in self.chapters.items()}
+        listed = texts | dict(self.pictures) | dict(self.files)
+        files = {f"builds/{path}": content for path, content in listed.items()}
         said = {**self.origin, "digest": digest_of_files(files), "digest_says": _DIGEST_SAYS}
         return stored_zip({**files, ORIGIN: written(said).encode()})
 

@@ -8,6 +8,8 @@ from builder.compute.compare.alternatives import named_alternatives
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.geometry.clearances import discs
 from builder.model.build import Build
+from builder.pages.guide.changed_numbers import changed_numbers
+from builder.pages.page_text import words
 from builder.pages.sheet_input import SheetInput
 from builder.pages.summaries.summary import Summary, SummaryNumber
 
@@ -65,6 +67,17 @@ def _rotors(build: Build) -> tuple[tuple[float, float, float], ...]:
     return tuple((disc.middle[0], disc.middle[1], disc.radius) for disc in discs(build))
 
 
+def _changed(sheet: SheetInput) -> tuple[str, ...]:
+    """For each change what it did to the numbers, and the titles of chapters that it changed."""
+    titles = {c.name: c.title for c in sheet.guide}
+    said = []
+    for change, numbers in zip(sheet.build.source.changes, changed_numbers(sheet), strict=True):
+        chapters = [titles[name] for name in change.chapters if name in titles]
+        guide = f"Guide: {', '.join(chapters)}" if chapters else ""
+        said.append(". ".join(line for line in (words(numbers), guide) if line))
+    return tuple(said)
+
+
 def summarise(sheet: SheetInput, narrow: Mapping[str, str] = _AS_THEY_ARE) -> Summary:
     """The summary of one judged build. `narrow` says where photographs lie in a narrow width."""
     build, source, verdict = sheet.build, sheet.build.source, sheet.verdict
@@ -108,4 +121,7 @@ def summarise(sheet: SheetInput, narrow: Mapping[str, str] = _AS_THEY_ARE) -> Su
         ),
         picture=_picture(build, narrow),
         rotors=_rotors(build),
+        changed=_changed(sheet),
+        chapters=tuple((c.name, c.title) for c in sheet.guide),
+        superseded_by=source.superseded_by or "",
     )

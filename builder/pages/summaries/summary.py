@@ -51,7 +51,9 @@ class Summary:
     which all-up holds. `tried` are alternatives that were judged (key, name of the shelf of what may
     stand there, answer, grams more), `flown` are batteries in the log (shelf name, flights, mean s in
     the air). `picture` is the address and the words of the one that stands for the build; `rotors`
-    are those of a build without one: m forward and left of the middle, and the radius. A manifest of an older version may lack these.
+    are those of a build without one: m forward and left of the middle, and the radius;
+    `superseded_by` is the build that took its place; `changed` says for each change what it did to numbers and which
+    chapters it changed, `chapters` are those of its guide (name, title). A manifest of an older version may lack these.
     """
 
     name: str
@@ -81,6 +83,9 @@ class Summary:
     flown: tuple[tuple[str, int, float], ...] = ()
     picture: tuple[str, ...] = ()
     rotors: tuple[tuple[float, float, float], ...] = ()
+    superseded_by: str = ""
+    changed: tuple[str, ...] = ()
+    chapters: tuple[tuple[str, str], ...] = ()
 
     @property
     def uses(self) -> frozenset[str]:
@@ -109,6 +114,8 @@ class Summary:
             "flown",
             "picture",
             "rotors",
+            "changed",
+            "chapters",
         ):
             fields[key] = _tuples(plain.get(key, ()))
         return cls(**fields)

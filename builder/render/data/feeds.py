@@ -5,6 +5,7 @@ the clock.
 import hashlib
 from collections.abc import Iterable
 
+from builder.model.guide.plain_words import plain_words
 from builder.pages.page_map import address_of
 from builder.pages.site.site_pages import SitePages
 from builder.pages.summaries.summary import Summary
@@ -45,6 +46,14 @@ def _entry(day: str, mark: str, build: Summary, change: str | None, base: str) -
     return f"<entry>{named}{dated}{said}</entry>"
 
 
+def _with_numbers(text: str, more: str) -> str:
+    """What changed, and what it did to numbers and chapters."""
+    if not more:
+        return text
+    end = "" if text.endswith((".", "!", "?")) else "."
+    return f"{text}{end} {more}."
+
+
 def atom_feed(summaries: Iterable[Summary], site: SitePages) -> bytes:
     """The newest builds and changes, newest first; an entry's id never changes, so that a reader
     shows it once.
@@ -52,9 +61,10 @@ def atom_feed(summaries: Iterable[Summary], site: SitePages) -> bytes:
     base = site.address or "urn:benchleaf"
     found: list[tuple[str, str, Summary, str | None]] = []
     for s in summaries:
-        for day, text in s.changes:
+        for at, (day, text) in enumerate(s.changes):
             mark = hashlib.sha256(f"{s.name}\0{day}\0{text}".encode()).hexdigest()[:16]
-            found.append((day, mark, s, text))
+            more = s.changed[at] if at < len(s.changed) else ""  # nothing by an older manifest
+            found.append((day, mark, s, _with_numbers(plain_words(text), more)))
         found.append((s.revised, s.name, s, None))
     found.sort(key=lambda e: e[:2], reverse=True)
     oldest = found[_MOST - 1][0] if len(found) > _MOST else ""

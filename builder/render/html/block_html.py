@@ -13,6 +13,7 @@ from builder.pages.rule_address import rule_address
 from builder.pages.site.picture_files import picture_widths, sized_picture
 from builder.render.html import markdown
 from builder.render.html.callouts import callouts
+from builder.render.html.chapter_html import chapter_html
 from builder.render.html.drawn_once import ALERT, TRIANGLE
 from builder.render.html.escaped import attribute, bound, quoted, text
 from builder.render.html.inline_html import HtmlContext, inline_pieces, tick
@@ -47,6 +48,10 @@ def _prose(p: b.Prose, w: HtmlContext) -> str:
     return (
         f"<div class=prose{attribute('lang', w.language)}>{markdown.markdown_blocks(p.text)}</div>"
     )
+
+
+def _chapter_text(c: b.ChapterText, w: HtmlContext) -> str:
+    return f"<div class=prose{attribute('lang', w.language)}>{chapter_html(c, w, _picture)}</div>"
 
 
 def _bullets(x: b.Bullets, w: HtmlContext) -> str:
@@ -270,6 +275,8 @@ def _unrepeated(x: b.Block | b.Section, heading: str) -> b.Block | b.Section:
 def _section(s: b.Section, w: HtmlContext) -> str:
     level = min(max(s.level, 2), 5)
     body = "".join([block(_unrepeated(x, s.heading), w) for x in s.blocks])
+    if not s.heading:  # a text of its own, below the title of the page
+        return f"<div{attribute('class', s.role)}{attribute('id', s.anchor)}>{body}</div>"
     anchor, heading = w.anchor(s.anchor), text(s.heading)
     if (
         not w.paper and w.kind != "numbers"
@@ -288,6 +295,7 @@ _BLOCK: dict[type, Callable[[Any, HtmlContext], str]] = {
     b.Table: table,
     b.Paragraph: _paragraph,
     b.Prose: _prose,
+    b.ChapterText: _chapter_text,
     b.Bullets: _bullets,
     b.Facts: _facts,
     b.Notice: _notice,

@@ -33,7 +33,7 @@ def _parser() -> MarkdownIt:
     return parser.disable("image")
 
 
-def _joined(html: str) -> Markup:
+def joined_units(html: str) -> Markup:
     """HTML whose units stay with their numbers, but for code, which is copied as it stands."""
     pieces = _CODE.split(html)
     return Markup("".join([p if i % 2 else unit_bound(p) for i, p in enumerate(pieces)]))
@@ -42,10 +42,10 @@ def _joined(html: str) -> Markup:
 @cache
 def inline(text: str) -> Markup:
     """A line of Markdown without a paragraph around it."""
-    return _joined(_parser().renderInline(text))
+    return joined_units(_parser().renderInline(text))
 
 
 @cache
 def markdown_blocks(text: str) -> Markup:
     """Paragraphs, lists and tables of Markdown."""
-    return _joined(_parser().render(text))
+    return joined_units(_parser().render(text))

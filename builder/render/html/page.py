@@ -42,6 +42,8 @@ _OF_BUILD = (
     "sheet",
     "topic",
     "buy",
+    "guide",
+    "chapter",
     "bench",
     "paper",
 )  # kinds of pages whose numbers open on the page of numbers
@@ -146,7 +148,7 @@ def language_of_writer(site: SitePages) -> str:
 
 def _is_written(page: Page) -> bool:
     """Whether the lines under the title are the writer's: on the sheet and the front page."""
-    return page.kind == "front" or page.address == f"{page.build}/index.html"
+    return page.kind in ("front", "chapter") or page.address == f"{page.build}/index.html"
 
 
 def contents_of(page: Page) -> tuple[tuple[str, str, int], ...]:
@@ -155,11 +157,11 @@ def contents_of(page: Page) -> tuple[tuple[str, str, int], ...]:
     """
     out: list[tuple[str, str, int]] = []
     for section in page.sections:
-        if section.role == "moved":
+        if section.role == "moved" or not section.heading:
             continue
         out.append((section.anchor, section.heading, 0))
         within = (b for b in section.blocks if isinstance(b, Section) and b.level == 3)
-        if page.kind == "topic":
+        if page.kind in ("topic", "chapter"):
             out += [(b.anchor, b.heading, 1) for b in within]
     return tuple(out)
 

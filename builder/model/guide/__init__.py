@@ -1,0 +1,1 @@
+"""Chapters of a guide: Markdown that a person wrote, with the places of all that it refers to."""

@@ -1,0 +1,1 @@
+"""The guide of a build: its chapters, what they lead to, and what leads back to them."""

@@ -1,0 +1,1 @@
+"""What lies beside a build.yaml and is read with it: pictures, chapters, files to give along."""

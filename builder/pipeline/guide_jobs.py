@@ -1,0 +1,171 @@
+"""Guides, sources and files that are given along, as jobs of their own: who mends a word of a chapter
+makes that guide anew and nothing else.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from functools import partial
+from pathlib import Path
+
+from builder.model.build import Build
+from builder.model.guide.chapter import GuideChapter
+from builder.model.guide.given_along import GivenAlong
+from builder.pages.guide.guide_page import guide_pages
+from builder.pages.guide.known_words import mistakes_of_words
+from builder.pages.site.site_pages import SitePages
+from builder.pages.site.source_given import SourceGiven, source_given
+from builder.pipeline.beside.guides import given_files, guide_source
+from builder.pipeline.jobs import Job, Made, PictureSizes, Wanted, stands_still
+from builder.pipeline.run import PublishRun
+from builder.pipeline.sides import side
+from builder.pipeline.wanted import (
+    as_it_is,
+    picture_sizes,
+    pictures_made,
+    pictures_of_chain,
+    source_digest,
+)
+from builder.publish.workers.pool import Maker
+from builder.render.html.page import Renderer
+
+
+@dataclass(frozen=True, eq=False)
+class GuideJob:
+    """The chapters of one build. What they name is known: the build's own pages were made first."""
+
+    build: Build
+    guide: tuple[GuideChapter, ...]
+    along: tuple[GivenAlong, ...]
+    site: SitePages
+    templates: Mapping[str, str]
+    draft: bool
+    plain: Mapping[str, object] = field(default_factory=dict)
+    sizes: PictureSizes = field(default_factory=dict)
+
+    def __call__(self) -> Made:
+        """Makes them."""
+        alone = side(self.build, draft=self.draft)
+        sheet = replace(alone, guide=self.guide, given=self.along)
+        if stands_still(sheet):
+            return Made({})
+        renderer = Renderer(self.templates)
+        pages = guide_pages(sheet)
+        files = {p.address: renderer.page(p, self.site, frozenset(), self.sizes) for p in pages}
+        return Made(files, self.plain, mistakes_of_words(sheet))
+
+
+@dataclass(frozen=True, eq=False)
+class SourceJob:
+    """What a build was made from, to start from, with its chapters and files."""
+
+    given: SourceGiven
+
+    def __call__(self) -> Made:
+        """Makes it."""
+        return Made({f"{self.given.build}/source.zip": self.given.archive()})
+
+
+@dataclass(frozen=True, eq=False)
+class GivenJob:
+    """One file that is given along, as it lies there."""
+
+    address: str
+    content: bytes
+
+    def __call__(self) -> Made:
+        """Makes it."""
+        return Made({self.address: self.content})
+
+
+def take_guides(run: PublishRun, root: Path) -> None:
+    """Finds the chapters of every build; one with a chapter that cannot be read is not published."""
+    for name in run.model.digests:
+        source = guide_source(root, name, run.limits)
+        if not source.files and not source.unread:
+            continue
+        run.guides[name] = source
+        if source.unread or run.guide_before(name) is None:
+            run.found["guides"] = (*run.found.get("guides", ()), *source.findings)
+
+
+def wanted_given(run: PublishRun, root: Path) -> Wanted:
+    """A job for each file that is given along; a build with one that cannot be is not published."""
+    wanted: dict[str, tuple[str, Maker[Made]]] = {}
+    for name in run.model.digests:
+        if not _gives_files(run, name):
+            continue
+        read = given_files(run.model.builds[name], root, run.limits)
+        run.found["guides"] = (*run.found.get("guides", ()), *read.findings)
+        run.along[name] = read.given
+        for each in read.given:
+            address = f"{name}/files/{each.name}"
+            digest = run.digest("given", address, each.digest)
+            job = GivenJob(address, read.contents[each.name])
+            wanted[f"given:{name}:{each.name}"] = (digest, partial(as_it_is, job))
+    return wanted
+
+
+def _gives_files(run: PublishRun, name: str) -> bool:
+    """Whether a build gives files along, without reading one that is as it was published."""
+    record = run.old.jobs.get(f"build:{name}")
+    same = record is not None and record.plain.get("model") == run.model.digests[name]
+    if record is not None and same:
+        return bool(record.plain.get("files"))
+    return bool(run.model.builds[name].source.files)
+
+
+def _guide_job(run: PublishRun, name: str) -> Job:
+    pictures = [p.as_plain() for p in run.guide_pictures(name)]
+    plain = {
+        "texts": run.texts_digest(name),
+        "outline": run.outline(name),
+        "pictures": pictures,
+    }
+    return GuideJob(
+        run.model.builds[name],
+        run.chapters(name),
+        run.along.get(name, ()),
+        run.site,
+        run.templates,
+        run.options.draft,
+        plain,
+        picture_sizes(run, name),
+    )
+
+
+def _source_job(run: PublishRun, name: str) -> Job:
+    given = source_given(name, run.model, run.loaded, pictures_of_chain(run, name))
+    if given is None:
+        raise ValueError(f"the source of {name} was given when its pages were made")
+    texts = {f.file: f.text for f in run.guides[name].files} if name in run.guides else {}
+    return SourceJob(replace(given, chapters=texts, files=_files(run, name)))
+
+
+def _files(run: PublishRun, name: str) -> dict[str, bytes]:
+    """The files that are given along, as the source names them."""
+    if name not in run.along:
+        return {}
+    listed = run.model.builds[name].source.files
+    there = {f.name: f"{name}/files/{f.name}" for f in listed}
+    return {f"{name}/{f.file}": run.stage.read(there[f.name]) for f in listed}
+
+
+def wanted_of_guides(run: PublishRun) -> Wanted:
+    """Guides and sources of builds whose pages were made; those of a build that is kept are kept."""
+    wanted: dict[str, tuple[str, Maker[Made]]] = {}
+    for name, build in run.ready.items():
+        record = run.records.get(f"build:{name}")
+        if record is None or record.kept:
+            for kind in ("guide", "source"):
+                run.keep(f"{kind}:{name}", kept=True)
+            continue
+        if name in run.guides:
+            made = sorted(pictures_made(run, name).items())
+            digest = run.digest("guide", name, build, run.texts_digest(name), made)
+            wanted[f"guide:{name}"] = (digest, partial(_guide_job, run, name))
+        if record.plain.get("gives"):
+            texts = run.texts_digest(name)
+            along = [(f.name, f.digest) for f in run.along.get(name, ())]
+            digest = run.digest("source", name, build, source_digest(run, name), texts, along)
+            wanted[f"source:{name}"] = (digest, partial(_source_job, run, name))
+    return wanted
