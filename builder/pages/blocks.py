@@ -406,6 +406,7 @@ class Page:
         "missing",
         "any",
         "search",
+        "units",
     ]
     title: str
     summary: str
