@@ -11,8 +11,8 @@ from builder.pages.site.field_page import field_page
 from builder.pages.site.part_list import PartLine, listed_part, part_list_page
 from builder.pages.site.reference_page import missing_page, rules_page
 from builder.pages.site.search_page import search_page
-from builder.pages.site.units_page import units_page
 from builder.pages.site.site_pages import SitePages
+from builder.pages.site.units_page import units_page
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.jobs import Made
 from builder.pipeline.part_jobs import WantedPart

@@ -8,6 +8,7 @@
   var GROUPS = [["Weight", "oz", "grams", "ounces"], ["Length", "in", "millimetres and metres", "inches and feet"], ["Temperature", "degF", "\u00b0C", "\u00b0F"]];
   // Columns and facts whose text is a measure; in all other text only the length of a wire and the temperature of an iron.
   var MEASURED = ["Length", "Length / bare", "Bare ends", "bare", "Air", "80 of 100 copies", "Weight, measured", "Weight, maker", "Weight, estimate"];
+  var KEPT = ["Screws by place"]; // tables whose lengths are compared with each other
   var MEASURE = /([+\u2212]?\d+(?:\.\d+)?)(?:( \/ | to )([+\u2212]?\d+(?:\.\d+)?))?([ \u00a0])(g|mm|\u00b0C)(?![\w\/\u00b2\u00b3])/g;
   var PLACED = /((?:AWG,?|trim(?:med)? to|(?:fine|medium|broad)(?: tip,)?(?: up to)?)[ \u00a0])([+\u2212]?\d+(?:\.\d+)?)([ \u00a0])(mm|\u00b0C)(?![\w\/\u00b2\u00b3])/g;
   var chosen = [], changed = [], watcher = null;
@@ -41,11 +42,13 @@
     if (text !== node.nodeValue) { changed.push([node, node.nodeValue]); node.nodeValue = text; }
   }
 
+  function kept(table) { return Boolean(table && table.caption) && KEPT.indexOf(table.caption.textContent) >= 0; }
+
   // A figure: its number, and behind it in an element of its own the unit and the spread.
   function figure(behind, unit) {
     var said = /^\u00a0?(g|mm|m|\u00b0C)?(?:\u00a0\u00b1\u00a0([\d.]+))?$/.exec(behind.textContent), before = behind.previousSibling;
     var to = said && other(said[1] || unit), number = before && /^([^]*?)([+\u2212]?\d+(?:\.\d+)?)$/.exec(before.nodeValue || "");
-    if (!to || !number || behind.textContent.charAt(0) !== "\u00a0") { return; }
+    if (!to || !number || behind.textContent.charAt(0) !== "\u00a0" || kept(behind.closest("table"))) { return; }
     if (behind.parentNode.hash && behind.parentNode.hash.indexOf("#site/limits/") === 0) { // a limit stays in the unit of the law
       put(behind.firstChild, behind.textContent + " (" + converted(number[2], to, true) + "\u00a0" + to[1] + ")");
       return;
@@ -65,7 +68,8 @@
     }));
   }
   function placed(text) {
-    if (text.parentNode.namespaceURI !== root.namespaceURI) { return; } // of a drawing
+    var parent = text.parentNode; // a drawing, code, and what a table keeps stay
+    if (parent.namespaceURI !== root.namespaceURI || parent.nodeName === "CODE" || kept(parent.closest("table"))) { return; }
     put(text, text.nodeValue.replace(PLACED, function (all, before, number, blank, unit) {
       var to = other(unit);
       return to ? before + converted(number, to) + blank + to[1] : all;
@@ -89,6 +93,7 @@
     put(mark.firstChild, to[1]);
   }
   function table(node) {
+    if (kept(node)) { return; }
     var rows = [].slice.call(node.tBodies[0] ? node.tBodies[0].rows : []);
     [].forEach.call(node.tHead ? node.tHead.rows[0].cells : [], function (head, index) {
       column(rows, head, index);

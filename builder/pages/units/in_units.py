@@ -2,7 +2,7 @@
 or held hot. A limit of the law stays in the law's unit, with the reader's beside it.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import replace
 
 from builder.pages.blocks import (
@@ -34,7 +34,7 @@ from builder.pages.units.converted import (
     other_unit,
     places_of,
 )
-from builder.pages.units.measures import MEASURED, in_measure, in_place_of_wire_or_iron
+from builder.pages.units.measures import KEPT, MEASURED, in_measure, in_place_of_wire_or_iron
 
 LAW = "site/limits/"  # what the key of a limit of the law begins with
 _ABOUT = "± "
@@ -125,6 +125,8 @@ class _Reader:
         return column if other is None else replace(column, unit=other.unit)
 
     def _table(self, table: Table) -> Table:
+        if table.caption in KEPT:
+            return table
         columns = tuple([self._column(c) for c in table.columns])
         rows = tuple([self._row(r, table.columns) for r in table.rows])
         return replace(table, columns=columns, rows=rows)
@@ -150,8 +152,8 @@ class _Reader:
     def _item(self, item: Step | GateBar) -> Step | GateBar:
         return self._step(item) if isinstance(item, Step) else item
 
-    def block(self, block: Block) -> Block:
-        """A block; what holds no figures is left as it is."""
+    def _own(self, block: Block) -> Block:
+        """A block by itself; what holds no figures is left as it is."""
         match block:
             case Table():
                 return self._table(block)
@@ -165,26 +167,26 @@ class _Reader:
                 return self._notice(block)
             case Steps():
                 return replace(block, items=tuple([self._item(i) for i in block.items]))
-        return _within(block, self.any)
+        return block
+
+    def block(self, block: Block) -> Block:
+        """A block, with all that it holds."""
+        match block:
+            case Side():
+                first, second = self.block(block.first), self.block(block.second)
+                return replace(block, first=first, second=second)
+            case Fold():
+                return replace(block, blocks=tuple([self.block(b) for b in block.blocks]))
+            case TwoStacks():
+                stacks = [tuple([self.any(b) for b in s]) for s in (block.first, block.second)]
+                return replace(block, first=stacks[0], second=stacks[1])
+        return self._own(block)
 
     def any(self, block: Block | Section) -> Block | Section:
         """A block, or a section with all that it holds."""
         if isinstance(block, Section):
             return replace(block, blocks=tuple([self.any(b) for b in block.blocks]))
         return self.block(block)
-
-
-def _within(block: Block, made: Callable[[Block | Section], Block | Section]) -> Block:
-    """A block that holds others, with what they become."""
-    match block:
-        case Side():
-            return replace(block, first=made(block.first), second=made(block.second))
-        case TwoStacks():
-            first, second = [made(b) for b in block.first], [made(b) for b in block.second]
-            return replace(block, first=tuple(first), second=tuple(second))
-        case Fold():
-            return replace(block, blocks=tuple([made(b) for b in block.blocks]))
-    return block
 
 
 def in_units(page: Page, chosen: str) -> Page:

@@ -24,6 +24,8 @@ MEASURED = frozenset(
         "Weight, estimate",
     }
 )
+# Tables whose lengths are compared with each other and with trade sizes, by caption: they stay.
+KEPT = ("Screws by place",)
 _NUMBER = r"[+\u2212]?\d+(?:\.\d+)?"
 _MEASURE = re.compile(rf"({_NUMBER})(?:( / | to )({_NUMBER}))?([ \u00a0])(g|mm|°C)(?![\w/²³])")
 # The length of a wire behind its gauge, or of a lead, and the temperature of an iron, in any text.
