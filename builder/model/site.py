@@ -148,6 +148,23 @@ class AtMost(Frozen):
     worker_megabytes: MostOf | None = None  #: address space of one worker process, MB
 
 
+class ShownUnits(Frozen):
+    """In which units paper is printed, and pages are shown to who has not chosen. What is published is
+    written in metric; scripts show it otherwise. Sources and data stay as they are.
+    """
+
+    weight: Literal["g", "oz"] = "g"  #: grams, or ounces (avoirdupois)
+    length: Literal["mm", "in"] = "mm"  #: millimetres and metres, or inches and feet
+    temperature: Literal["degC", "degF"] = "degC"  #: degrees Celsius, or Fahrenheit
+
+    @property
+    def choices(self) -> str:
+        """The ones that are not metric, in a row."""
+        metric = ("g", "mm", "degC")
+        shown = (self.weight, self.length, self.temperature)
+        return " ".join(unit for unit in shown if unit not in metric)
+
+
 class Site(Frozen):
     """All settings of a workspace."""
 
@@ -161,6 +178,8 @@ class Site(Frozen):
     give_source: Yes = True  #: no if no sheet comes with its source to start from
     language: Text = "en"  #: language of the pages (BCP 47)
     paper: Literal["A4", "Letter"] = "A4"  #: paper of the bench sheet
+    #: units of what is printed, and of pages for who has not chosen
+    units: ShownUnits = ShownUnits()
     currency: Text = "EUR"  #: ISO 4217 code that totals are given in
     rates: tuple[ExchangeRate, ...] = ()  #: exchange rates
     as_of: Dated | None = None  #: the day from which ages count

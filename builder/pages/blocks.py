@@ -428,6 +428,7 @@ class Page:
         "missing",
         "any",
         "search",
+        "units",
     ]
     title: str
     summary: str

@@ -31,6 +31,7 @@ _OF_TABLES = (
 _OF_REFERENCE = (
     "rules/index.html",
     "fields/index.html",
+    "units/index.html",
     MISSING_PAGE,
     *(f"schema/{name}.json" for name in SCHEMAS),
 )

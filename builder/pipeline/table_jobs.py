@@ -12,6 +12,7 @@ from builder.pages.site.part_list import PartLine, listed_part, part_list_page
 from builder.pages.site.reference_page import missing_page, rules_page
 from builder.pages.site.search_page import search_page
 from builder.pages.site.site_pages import SitePages
+from builder.pages.site.units_page import units_page
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.jobs import Made
 from builder.pipeline.part_jobs import WantedPart
@@ -32,7 +33,7 @@ class ReferenceJob:
     def __call__(self) -> Made:
         """Makes them."""
         renderer = Renderer(self.templates)
-        pages = (rules_page(), field_page(), missing_page())
+        pages = (rules_page(), field_page(), units_page(), missing_page())
         return Made({**{p.address: renderer.page(p, self.site) for p in pages}, **schema_files()})
 
 

@@ -18,7 +18,7 @@ _DEVICES = frozenset(
 _OF_SITE = frozenset(
     (
         *("404", "any", "assets", "compare", "feed", "fields", "index", "parts", "robots", "rules"),
-        *("schema", "search", "shelf", "site", "sitemap"),
+        *("schema", "search", "shelf", "site", "sitemap", "units"),
     )
 )
 # Files and folders of one build, those that are kept for later too.

@@ -18,6 +18,7 @@ from builder.pages.paper.setup_pages import after_pages, setup_pages
 from builder.pages.paper.work_flow import work_flow
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.site_pages import SitePages
+from builder.pages.units.in_units import in_units
 from builder.pages.work.as_built import as_built_table
 
 PRINTED_FILES = ("bench-sheet.pdf", "gates.pdf", "field-card.pdf")
@@ -84,7 +85,8 @@ def _printed(
         digest=digest,
     )
     address = f"{site.address}/{build.name}/" if site.address else ""
-    return BenchSheet(page, build.name, revised, digest[:12], address, site.paper)
+    shown = in_units(page, site.units)
+    return BenchSheet(shown, build.name, revised, digest[:12], address, site.paper)
 
 
 def bench_sheet(sheet: SheetInput, site: SitePages, digest: str) -> BenchSheet:

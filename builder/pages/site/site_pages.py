@@ -10,7 +10,7 @@ from builder.model.site import Site
 @dataclass(frozen=True, slots=True)
 class SitePages:
     """Frozen, small, and part of every page's digest. `folder` is where a site lies whose address is
-    not known.
+    not known. `units` are the choices of other units (`oz in degF`, any of them) for paper, and for readers who chose none.
     """
 
     title: str
@@ -25,6 +25,7 @@ class SitePages:
     generator: str
     navigation: tuple[tuple[str, str], ...]
     folder: str = ""
+    units: str = ""
 
     @property
     def path(self) -> str:
@@ -46,6 +47,7 @@ def site_pages(site: Site, base: str = "") -> SitePages:
         ("Compare", "compare/index.html"),
         ("Search", "search/index.html"),
         ("Checks", "rules/index.html"),
+        ("Units", "units/index.html"),
         ("File format", "fields/index.html"),
     )
     return SitePages(
@@ -61,4 +63,5 @@ def site_pages(site: Site, base: str = "") -> SitePages:
         f"Benchleaf {__version__}",
         navigation,
         below if not address else "",
+        site.units.choices,
     )

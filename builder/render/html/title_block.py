@@ -21,6 +21,7 @@ _OF_A_SITE = {
     "compare": "comparison",
     "any": "comparison",
     "search": "search",
+    "units": "reference",
     "part": "part",
     "rules": "reference",
     "fields": "reference",
