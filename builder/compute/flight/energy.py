@@ -214,9 +214,14 @@ def charged(
             (f"cells and capacity of battery {name}",),
         )
     chemistry = pack.part.chemistry or "lithium-polymer"
-    series = constant(f"shelf/{pack.shelf}/series", "Cells in series", float(part.cells.low), "1")
-    parallel = constant(
-        f"{key}/parallel", "Cells in parallel", float(part.cells.parallel * pack.use.parallel), "1"
+    many, whole = pack.use.series, pack.cells or part.cells
+    of_one = f"shelf/{pack.shelf}/series"
+    series = constant(
+        of_one if many == 1 else f"{of_one}-{many}", "Cells in series", float(whole.low), "1"
+    )
+    parallel = constant(f"{key}/parallel", "Cells in parallel", float(whole.parallel), "1")
+    beside = constant(
+        f"{key}/batteries", "Batteries in parallel", float(pack.use.parallel), "1"
     )
     warm = _warmth(pack, there, start, start_at, key)
     full = part.full.value if part.full else CHEMISTRY[chemistry][0]
@@ -224,7 +229,7 @@ def charged(
     top = apply(
         f"{key}/full-volts", "Full volts of the battery", formula(pack_volts), cell_full, series
     )
-    capacity = _capacity(build, pack, parallel, warm, key)
+    capacity = _capacity(build, pack, beside, warm, key)
     ohms = resistance_of(build, pack, series, parallel, warm, key)
     heavy = heavy_resistance_of(pack, ohms, key)
     return Charged(name, chemistry, series, capacity, top, ohms, heavy)

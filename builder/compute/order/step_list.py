@@ -193,8 +193,7 @@ def smallest_pack(build: Build) -> str:
 
 
 def _charge(build: Build, pack: str) -> float:
-    capacity = getattr(build.packs[pack].part, "capacity", None)
-    return capacity.value if capacity is not None else 0.0
+    return build.packs[pack].capacity or 0.0
 
 
 def _names_of_covers(build: Build) -> str:
