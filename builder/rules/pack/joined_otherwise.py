@@ -39,8 +39,8 @@ def _one(case: Case, levels: BatteryLevels, pack: FittedPack) -> Outcome:
         return Judged()
     if levels.steps == 1 and joined != connectors:
         return NotJudged(f"which batteries of {pack.key} plug into which connector", pack.where)
-    how = f"in series {levels.steps} times" if levels.steps > 1 else "in parallel"
-    text = f"The wires join the batteries {how}; battery {pack.key} says {said} in series."
+    how = f"{levels.steps} batteries in series" if levels.steps > 1 else "the batteries in parallel"
+    text = f"The wires join {how}; battery {pack.key} says {said} in series."
     where = _where(case, levels) if levels.steps > 1 else pack.where
     return Found(text, _MEND, where, see=(pack.where,))
 
