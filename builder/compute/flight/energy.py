@@ -213,6 +213,9 @@ def charged(
             f"Battery {name}",
             (f"cells and capacity of battery {name}",),
         )
+    if pack.use.beside:
+        lacks = (f"what unlike batteries give together as battery {name}",)
+        return Unknown(f"{build.name}/pack/{name}", f"Battery {name}", lacks)
     chemistry = pack.part.chemistry or "lithium-polymer"
     many, whole = pack.use.series, pack.cells or part.cells
     of_one = f"shelf/{pack.shelf}/series"

@@ -227,7 +227,7 @@ def pack_line(build: Build, pack: FittedPack) -> MassLine:
         pack.part.name,
         "pack",
         count,
-        pack.part.mass,
+        None if pack.use.beside else pack.part.mass,  # those of another kind weigh otherwise
         pack.shelf,
         pack.shelf_where.at("mass"),
     )

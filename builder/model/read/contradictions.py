@@ -12,6 +12,7 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.model.build import Build, FittedPack
 from builder.model.kinds import Antenna, Pack, Part
+from builder.model.read.joined_packs import in_joined
 from builder.model.site import Site
 from builder.model.source.build_source import Weighed
 
@@ -46,7 +47,8 @@ _CHECK = "One of the two is a slip: check the digits, the point and the unit of 
 
 def in_build(build: Build) -> tuple[Finding, ...]:
     """What cannot be together in a build, its packs and its log."""
-    return (*_weighed(build), *_flown(build), *_landings(build))
+    joined = (_both(said, at, other, hint) for said, hint, at, other in in_joined(build))
+    return (*_weighed(build), *_flown(build), *_landings(build), *joined)
 
 
 def _weighed(build: Build) -> Iterator[Finding]:

@@ -1,7 +1,7 @@
 """More current than a battery connector takes.
 
 Checks: what each contact of a battery's connector on the aircraft carries, and the battery's own
-half where it takes less. As the builder flies, more than its continuous rating is a fault. At full
+half where it takes less. A connector that joins several batteries carries what all give. As the builder flies, more than its continuous rating is a fault. At full
 throttle, more than its short rating is a remark.
 Why: a hot connector softens, opens, and lets go in the air.
 Example: a cruise at 40 A through a connector for 30 A.
@@ -135,9 +135,26 @@ def _of_battery(case: Case, pack: FittedPack) -> Iterator[Outcome]:
     yield from _judged(half, ([flown.styled_current], [flown.peak_current]), pack.use.parallel)
 
 
+def _joining(case: Case, pack: FittedPack) -> Iterator[Outcome]:
+    """A connector outside the aircraft through which all batteries give together."""
+    flown = case.results.flight.packs[pack.key]
+    for fitted in case.build.of_kind(Connector):
+        takes, short = fitted.part.continuous, fitted.part.short
+        if fitted.key not in pack.use.through:
+            continue
+        if takes is None:
+            yield NotJudged(f"continuous current of {fitted.key}", fitted.shelf_where)
+            continue
+        field, briefly = "short" if short is not None else "continuous", short or takes
+        key = f"shelf/{fitted.shelf}"
+        half = _Rated(fitted.key, takes.value, briefly.value, key, field, fitted.where)
+        yield from _judged(half, ([flown.styled_current], [flown.peak_current]))
+
+
 def check(case: Case) -> Iterator[Outcome]:
     for fitted in case.build.of_kind(Connector):
         for piece in fitted.pieces:
             yield from _on_aircraft(case, fitted, fitted.part, piece)
     for pack in case.build.packs.values():
         yield from _of_battery(case, pack)
+        yield from _joining(case, pack)
