@@ -87,7 +87,7 @@ def _on_shelf(build: Build, results: Results, first: FittedPack) -> list[PackSiz
         ):
             continue
         name, key = f"size-{shelf}", f"{build.name}/sizes/{shelf}"
-        use = PackUse(use=shelf, series=first.use.series)
+        use = PackUse(use=shelf).model_copy(update={"series": first.use.series})
         pack = FittedPack(name, shelf, part, use, entry.where, entry.where)
         source = build.source.model_copy(update={"weighed": ()})
         there = replace(build, packs={name: pack}, source=source, base=build)

@@ -25,12 +25,13 @@ _LEAST_OHMS = 2.0 * assumed_list("wires/power-contact")[0]  # both contacts of a
 @dataclass(frozen=True)
 class BatteryNets:
     """The nets between several batteries and what hangs on them: `grounds` by name are those from
-    which current returns, `nets` all.
+    which current returns, `nets` all, `rows` how many batteries stand side by side.
     """
 
     nets: tuple[Net, ...]
     grounds: frozenset[str]
     batteries: tuple[Battery, ...]
+    rows: int = 1
 
     @property
     def names(self) -> frozenset[str]:
@@ -62,7 +63,8 @@ def battery_nets(build: Build, nets: Netlist, power: PowerPlan) -> BatteryNets:
     ends = [nets.of[c] for p in levels.plugs for c in (p.minus, p.plus)]
     found = {n.name: n for n in ends}
     grounds = frozenset(name for name in found if levels.below[name] == 0)
-    return BatteryNets(tuple(found.values()), grounds, batteries)
+    rows = max(1, len(levels.plugs) // max(1, levels.steps))
+    return BatteryNets(tuple(found.values()), grounds, batteries, rows)
 
 
 def _ground_of(build: Build, nets: Iterable[Net], board: str) -> Contact | None:

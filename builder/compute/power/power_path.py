@@ -41,6 +41,7 @@ from builder.compute.power.path_wires import (
 )
 from builder.compute.power.return_path import ways_back
 from builder.compute.power.ring_ways import Back, RingFlow, ring_ways
+from builder.compute.power.short_circuit import ShortCircuit, worst_short
 from builder.compute.power.takers import takers_of
 from builder.model.build import Build, Contact, WireRun
 from builder.model.kinds import Connector
@@ -49,13 +50,14 @@ from builder.model.kinds import Connector
 @dataclass(frozen=True, eq=False)
 class PowerPath:
     """Supply wires and ways back in the order of the file, contacts of plugs that carry either, the
-    corners of each pack.
+    corners of each pack, and what the strongest drives into a dead short.
     """
 
     wires: tuple[SupplyWire, ...]
     returns: tuple[SupplyWire, ...]
     plugs: tuple[PlugLoad, ...]
     corners: tuple[PackCorner, ...]
+    short: ShortCircuit | None
 
 
 def _starts(build: Build, net: Net, source: Source) -> tuple[Contact, ...]:
@@ -220,4 +222,5 @@ def power_path(build: Build, nets: Netlist, power: PowerPlan, flown: FlightFigur
     backs = wires_of((*ways_back(build, nets, supplied, takers, several.names), *leads_of.back))
     wires, returns = _paired(power, ways, backs), _paired(power, backs, ways)
     leads = _battery_leads(build, wires, several, leads_of)
-    return PowerPath(wires, returns, tuple(plugs), corners(build, power, flown, leads))
+    short = worst_short(build, flown, leads, (*wires, *returns), several.rows)
+    return PowerPath(wires, returns, tuple(plugs), corners(build, power, flown, leads), short)
