@@ -47,7 +47,7 @@ def _words(case: Case, pack: FittedPack, volts: tuple[float, float]) -> Sentence
         pack.key,
         given(low, "V"),
         given(high, "V"),
-        made(current, "A"),
+        made(current, "A", decimals=0),
     )
 
 
