@@ -54,7 +54,10 @@ def _said(case: Case) -> dict[str, str]:
     [
         ({"mass": "200 g", "cells": "4S"}, {"series": "2"}),
         ({"mass": "200 g", "cells": "2S2P", "capacity": "3000 mAh"}, {"parallel": "2"}),
-        ({"mass": "400 g", "cells": "4S2P", "capacity": "3000 mAh"}, {"series": "2", "parallel": "2"}),
+        (
+            {"mass": "400 g", "cells": "4S2P", "capacity": "3000 mAh"},
+            {"series": "2", "parallel": "2"},
+        ),
         ({"mass": "300 g", "cells": "6S"}, {"series": "3"}),
     ],
     ids=("series", "parallel", "both", "three in series"),

@@ -223,9 +223,7 @@ def charged(
         of_one if many == 1 else f"{of_one}-{many}", "Cells in series", float(whole.low), "1"
     )
     parallel = constant(f"{key}/parallel", "Cells in parallel", float(whole.parallel), "1")
-    beside = constant(
-        f"{key}/batteries", "Batteries in parallel", float(pack.use.parallel), "1"
-    )
+    beside = constant(f"{key}/batteries", "Batteries in parallel", float(pack.use.parallel), "1")
     warm = _warmth(pack, there, start, start_at, key)
     full = part.full.value if part.full else CHEMISTRY[chemistry][0]
     cell_full = constant(f"{key}/cell-full", "Full volts of a cell", full, "V")

@@ -143,3 +143,16 @@ def series_links(build: Build, nets: Netlist) -> frozenset[str]:
     if levels.rings or levels.steps not in said:
         return frozenset()
     return frozenset(n.name for n in levels.links)
+
+
+def ends_of_series(build: Build, nets: Netlist) -> tuple[Contact, Contact] | None:
+    """Plus and minus of all batteries together, where several connectors are wired in series: the
+    plus of the highest and the minus of the lowest. None where one connector has both.
+    """
+    levels = battery_levels(build, nets)
+    if levels.steps < 2 or levels.rings:
+        return None
+    below = levels.below
+    highest = max(levels.plugs, key=lambda p: below[nets.of[p.plus].name])
+    lowest = min(levels.plugs, key=lambda p: below[nets.of[p.minus].name])
+    return highest.plus, lowest.minus

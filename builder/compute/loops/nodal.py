@@ -16,9 +16,7 @@ class Resistor:
     ohms: float
 
 
-def solved(
-    rows: Sequence[Sequence[float]], rights: Sequence[Sequence[float]]
-) -> list[list[float]]:
+def solved(rows: Sequence[Sequence[float]], rights: Sequence[Sequence[float]]) -> list[list[float]]:
     """x of A x = b for each of several b, by elimination with the largest pivot of each column.
     ZeroDivisionError where A is singular.
     """

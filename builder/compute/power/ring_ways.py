@@ -50,9 +50,7 @@ class RingFlow:
     way: Way
 
 
-def _scaled(
-    figures: Sequence[MaybeFigure], share: float, key: str, name: str
-) -> list[MaybeFigure]:
+def _scaled(figures: Sequence[MaybeFigure], share: float, key: str, name: str) -> list[MaybeFigure]:
     """Currents of one load times the share of them that a join carries."""
     if abs(share) == 1.0:
         return list(figures)
@@ -70,9 +68,7 @@ def _known(figure: MaybeFigure) -> bool:
     return isinstance(figure, Figure)
 
 
-def _stronger(
-    flows: Sequence[RingFlow], shares: tuple[float, ...]
-) -> list[tuple[RingFlow, float]]:
+def _stronger(flows: Sequence[RingFlow], shares: tuple[float, ...]) -> list[tuple[RingFlow, float]]:
     """The flows of the stronger direction: of two opposite ones the other may be off."""
     pairs = [(f, s) for f, s in zip(flows, shares, strict=True) if s]
     there, back = ([p for p in pairs if (p[1] > 0.0) == way] for way in (True, False))

@@ -33,7 +33,9 @@ def _counts(pack: FittedPack) -> Iterator[Problem]:
     at = pack.where
     if read and read != joined:
         problem = f"Here stand volts of {read} batteries, and {joined} of {pack.key!r} are joined."
-        hint = "Write the volts of each, or none; say in `series` and `parallel` how many there are."
+        hint = (
+            "Write the volts of each, or none; say in `series` and `parallel` how many there are."
+        )
         yield problem, hint, at.at("each_volts"), at
     if others and others >= joined:
         problem = f"{others} of {joined} batteries of {pack.key!r} are of another kind."

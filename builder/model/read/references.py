@@ -322,7 +322,9 @@ class _Follower:
                         f"This build has no part {name!r}.",
                         did_you_mean(name, self.source.parts),
                     )
-                    self.say("data/no-such-part", problem, hint, self.where("packs", key, "through", i))
+                    self.say(
+                        "data/no-such-part", problem, hint, self.where("packs", key, "through", i)
+                    )
             for i, name in enumerate(use.beside):
                 where = self.where("packs", key, "beside", i)
                 entry = self.entry(name, where)

@@ -12,17 +12,15 @@ Source: common practice, no source; the current is Ohm's law
 from collections.abc import Iterator
 
 from builder.compute.figures.figure import Figure
+from builder.compute.loops.matching import apart_at_most, joined_packs
 from builder.diagnostics.finding import Severity, Signal
 from builder.diagnostics.sentence import Sentence
-from builder.load.assumed import assumed
 from builder.model.build import FittedPack
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import given, made, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
-_SIDE_BY_SIDE = assumed("battery/apart-in-parallel")
-_IN_SERIES = assumed("battery/apart-in-series")
 _MEND = "Do not join them. Charge each fully, measure each, then join them."
 _EXACT = 1e-9
 
@@ -53,18 +51,16 @@ def _words(case: Case, pack: FittedPack, volts: tuple[float, float]) -> Sentence
 
 def _one(case: Case, pack: FittedPack) -> Outcome:
     read = [v.value for v in pack.use.each_volts]
-    cells = pack.part.cells
+    most = apart_at_most(pack)
     if not read:
         return NotJudged(f"volts of each battery of {pack.key} before they are joined", pack.where)
-    if cells is None:
+    if most is None:
         return NotJudged(f"cells of battery {pack.key}", pack.shelf_where)
-    apart = (max(read) - min(read)) / cells.low
-    most = _SIDE_BY_SIDE if pack.use.parallel > 1 else _IN_SERIES
-    if apart <= most * (1.0 + _EXACT):
+    if max(read) - min(read) <= most * (1.0 + _EXACT):
         return Judged()
     where = pack.where.at("each_volts")
     return Found(_words(case, pack, (min(read), max(read))), _MEND, where)
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    yield from (_one(case, p) for p in case.build.packs.values() if p.joined > 1)
+    yield from (_one(case, p) for p in joined_packs(case.build))

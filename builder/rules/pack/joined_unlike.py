@@ -69,7 +69,9 @@ def _one(pack: FittedPack, entry: ShelfEntry) -> Outcome:
         text = f"Battery {pack.key} is joined with {entry.name}: {', '.join(words)}."
         return Found(text, _MEND, pack.where.at("beside"), see=(entry.where,))
     if None in apart:
-        return NotJudged(f"cells, chemistry and capacity of {pack.key} and {entry.name}", pack.where)
+        return NotJudged(
+            f"cells, chemistry and capacity of {pack.key} and {entry.name}", pack.where
+        )
     return Judged()
 
 

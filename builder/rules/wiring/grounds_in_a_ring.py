@@ -29,9 +29,7 @@ def _grounds(case: Case, net: Net) -> list[Join]:
     parts = case.build.parts
     joins = [j for j in net.joins if j.by != "inside" and j.a.board != j.b.board]
     return [
-        j
-        for j in joins
-        if not any(isinstance(parts[c.part].part, _NO_LOOP) for c in (j.a, j.b))
+        j for j in joins if not any(isinstance(parts[c.part].part, _NO_LOOP) for c in (j.a, j.b))
     ]
 
 
