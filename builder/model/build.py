@@ -13,6 +13,7 @@ from builder.model.kinds import Pack, Part
 from builder.model.site import Site
 from builder.model.source.build_source import BuildSource, PackUse, PartUse, Plug, Screw, Wire
 from builder.model.source.electrical import Pad, Socket
+from builder.model.values.measures import Cells
 
 
 def piece_name(key: str, piece: int) -> str:
@@ -89,6 +90,31 @@ class FittedPack:
     use: PackUse
     shelf_where: Where
     where: Where
+
+    @property
+    def joined(self) -> int:
+        """How many batteries fly at once, joined in series and in parallel."""
+        return self.use.series * self.use.parallel
+
+    @property
+    def pieces(self) -> int:
+        """How many batteries are bought: as many as the builder flies, at least one set of them."""
+        return max(self.use.count, self.joined) if self.use.count else 0
+
+    @property
+    def cells(self) -> Cells | None:
+        """Cells of the batteries as they are joined; None where nobody says those of one."""
+        one = self.part.cells
+        if one is None:
+            return None
+        series, parallel = self.use.series, self.use.parallel
+        return Cells(one.low * series, one.high * series, one.parallel * parallel)
+
+    @property
+    def capacity(self) -> float | None:
+        """Charge of the batteries as they are joined (C): series adds none."""
+        one = self.part.capacity
+        return one.value * self.use.parallel if one is not None else None
 
 
 @dataclass(frozen=True)

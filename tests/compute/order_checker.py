@@ -114,6 +114,7 @@ def _end() -> Iterator[tuple[str, Test, Test]]:
     yield "pack unplugged before propellers", _begins("unplug"), _begins("propellers")
     yield "all gates before a pack", gates, _named("first pack")
     yield "set-up before a pack", _named("setup"), _named("first pack")
+    yield "batteries match before one is plugged", _named("match"), _named("first pack")
     yield "a pack before motors turn", _named("first pack"), _named("rotation")
     yield (
         "no power once it is wet",

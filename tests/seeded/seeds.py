@@ -13,7 +13,8 @@ A case in cases/<family>.yaml, as a person writes it:
 
 In place of `wire:` a case may say `plug:` (by its ends), `swap:` (two wires that change their far
 ends), `add:` (a wire), `take:` (a wire that is taken out), or `set:` with a path in `file:` and
-`to:` (`none` takes the key out). `file:` is build.yaml of the build unless it is named:
+`to:` (`none` takes the key out). `edits:` is a list of such changes of one file, where one mistake
+needs several. `file:` is build.yaml of the build unless it is named:
 `shelf/boards.yaml`, `site.yaml`.
 """
 
@@ -114,6 +115,10 @@ def _put(tree: Any, steps: list[str], value: Any) -> None:
 def changed(source: Mapping[str, Any], change: Mapping[str, Any]) -> dict[str, Any]:
     """A copy of a file's tree with the one change made."""
     tree: dict[str, Any] = deepcopy(dict(source))
+    for each in change.get("edits", ()):
+        tree = changed(tree, each)
+    if "edits" in change:
+        return tree
     if "wire" in change or "plug" in change:
         group = "wires" if "wire" in change else "plugs"
         line = _line(tree, group, change.get("wire") or change["plug"])

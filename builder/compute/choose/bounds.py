@@ -39,8 +39,7 @@ def _value(figure: MaybeFigure) -> float:
 
 def _new_price(build: Build, offer: Offer, shelf: PartsAtHand) -> float:
     entry = shelf[offer.shelf]
-    used = build.packs[offer.key].use if offer.battery else build.parts[offer.key].use
-    count = used.count * getattr(used, "parallel", 1)
+    count = build.packs[offer.key].pieces if offer.battery else build.parts[offer.key].count
     key, at = f"{build.name}/choose/{offer.key}-{offer.shelf}", entry.where.at("price")
     return _value(price_figure(build, key, entry.part.name, entry.part.price, count, at))
 

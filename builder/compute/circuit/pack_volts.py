@@ -57,8 +57,8 @@ def _late(chosen: Chosen, landing: float, chemistry: str) -> float:
 
 
 def _one(build: Build, pack: FittedPack) -> PackVolts | None:
-    part = pack.part
-    if part.cells is None:
+    part, cells = pack.part, pack.cells
+    if cells is None:
         return None
     chemistry = part.chemistry or "lithium-polymer"
     full, nominal = CHEMISTRY[chemistry]
@@ -67,8 +67,7 @@ def _one(build: Build, pack: FittedPack) -> PackVolts | None:
     chosen = chosen_landing(build, pack)
     landing = loaded_volts(chosen, chemistry)
     late = _late(chosen, landing, chemistry)
-    series, wide = part.cells.low, part.cells.parallel * pack.use.parallel
-    capacity = part.capacity.value * pack.use.parallel if part.capacity is not None else None
+    series, wide, capacity = cells.low, cells.parallel, pack.capacity
     cell = part.resistance.value if part.resistance is not None else None
     resistance = cell * series / wide if cell is not None else None
     lowest = LOWEST[chemistry] * series

@@ -57,16 +57,16 @@ def _alike(first: Pack, part: Pack) -> bool:
     return same and part.chemistry == first.chemistry and part.capacity is not None
 
 
-def _own(build: Build, results: Results, first: Pack) -> list[PackSize]:
+def _own(build: Build, results: Results, first: FittedPack) -> list[PackSize]:
     out = []
     for key, pack in build.packs.items():
         found = results.flight.packs[key]
         if (
-            _alike(first, pack.part)
-            and pack.part.capacity is not None
-            and pack.part.cells is not None
+            _alike(first.part, pack.part)
+            and pack.capacity is not None
+            and pack.use.series == first.use.series
         ):
-            capacity = pack.part.capacity.value * pack.use.parallel * pack.part.cells.parallel
+            capacity = pack.capacity
             label = f"{pack.part.name}, {key}"
             out.append(
                 PackSize(key, pack.shelf, label, True, capacity, found.mass, found.endurance_styled)
@@ -74,7 +74,7 @@ def _own(build: Build, results: Results, first: Pack) -> list[PackSize]:
     return out
 
 
-def _on_shelf(build: Build, results: Results, first: Pack) -> list[PackSize]:
+def _on_shelf(build: Build, results: Results, first: FittedPack) -> list[PackSize]:
     """Each other pack of the shelf with as many cells, as if the build flew on it."""
     used, flown, out = {p.shelf for p in build.packs.values()}, results.flight, []
     for shelf, entry in sorted(build.shelf.items()):
@@ -82,12 +82,13 @@ def _on_shelf(build: Build, results: Results, first: Pack) -> list[PackSize]:
         if (
             not isinstance(part, Pack)
             or shelf in used
-            or not _alike(first, part)
+            or not _alike(first.part, part)
             or part.capacity is None
         ):
             continue
         name, key = f"size-{shelf}", f"{build.name}/sizes/{shelf}"
-        pack = FittedPack(name, shelf, part, PackUse(use=shelf), entry.where, entry.where)
+        use = PackUse(use=shelf).model_copy(update={"series": first.use.series})
+        pack = FittedPack(name, shelf, part, use, entry.where, entry.where)
         source = build.source.model_copy(update={"weighed": ()})
         there = replace(build, packs={name: pack}, source=source, base=build)
         weighed = mass_table(there, results.mass)
@@ -96,8 +97,7 @@ def _on_shelf(build: Build, results: Results, first: Pack) -> list[PackSize]:
         energy = energy_of(there, name, flown.air, flown.style.left)
         hovering = level(there, flown.drive, flown.air, mass, results.power, energy, key)
         _, _, time = in_style(there, hovering, flown.style, key)
-        many = part.cells.parallel if part.cells else 1
-        holds = part.capacity.value * many
+        holds = part.capacity.value
         out.append(
             PackSize(
                 name,
@@ -187,7 +187,7 @@ def _curve(
 def pack_sizes(build: Build, results: Results) -> PackSizes | None:
     """Packs of one cell count by size; None without a pack of known cells and capacity."""
     key = next(iter(build.packs), "")
-    first = build.packs[key].part if key else None
+    first = build.packs[key] if key else None
     if (
         first is None
         or first.cells is None

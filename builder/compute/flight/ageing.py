@@ -85,11 +85,11 @@ def grown(build: Build, pack: FittedPack, key: str) -> MaybeFigure | None:
 def _by_flights(build: Build, pack: FittedPack) -> tuple[float, ...]:
     """Share of the printed charge by each flight that says both charge used and volts at landing."""
     part = pack.part
-    if part.capacity is None or part.cells is None:
+    cells, whole = pack.cells, pack.capacity
+    if whole is None or cells is None:
         return ()
     of = charge_share_lithium_ion if part.chemistry == "lithium-ion" else None
     share = of or charge_share_lithium_polymer
-    whole = part.capacity.value * pack.use.parallel * part.cells.parallel
     out = []
     for flight in build.source.flights:
         used, landed = flight.used, flight.landed_at
@@ -98,7 +98,7 @@ def _by_flights(build: Build, pack: FittedPack) -> tuple[float, ...]:
         start = flight.pack_temperature.value if flight.pack_temperature else WARM_POCKET
         air = flight.air.value if flight.air else start
         warm = pack_in_the_air(start + ZERO_CELSIUS, air + ZERO_CELSIUS)
-        left = share(landed.value / part.cells.low + RECOVERY[0])
+        left = share(landed.value / cells.low + RECOVERY[0])
         try:
             held = used.value / (1.0 - left) / cold_capacity_share(warm)
         except (ValueError, ZeroDivisionError):

@@ -213,18 +213,24 @@ def charged(
             f"Battery {name}",
             (f"cells and capacity of battery {name}",),
         )
+    if pack.use.beside:
+        lacks = (f"what unlike batteries give together as battery {name}",)
+        return Unknown(f"{build.name}/pack/{name}", f"Battery {name}", lacks)
     chemistry = pack.part.chemistry or "lithium-polymer"
-    series = constant(f"shelf/{pack.shelf}/series", "Cells in series", float(part.cells.low), "1")
-    parallel = constant(
-        f"{key}/parallel", "Cells in parallel", float(part.cells.parallel * pack.use.parallel), "1"
+    many, whole = pack.use.series, pack.cells or part.cells
+    of_one = f"shelf/{pack.shelf}/series"
+    series = constant(
+        of_one if many == 1 else f"{of_one}-{many}", "Cells in series", float(whole.low), "1"
     )
+    parallel = constant(f"{key}/parallel", "Cells in parallel", float(whole.parallel), "1")
+    beside = constant(f"{key}/batteries", "Batteries in parallel", float(pack.use.parallel), "1")
     warm = _warmth(pack, there, start, start_at, key)
     full = part.full.value if part.full else CHEMISTRY[chemistry][0]
     cell_full = constant(f"{key}/cell-full", "Full volts of a cell", full, "V")
     top = apply(
         f"{key}/full-volts", "Full volts of the battery", formula(pack_volts), cell_full, series
     )
-    capacity = _capacity(build, pack, parallel, warm, key)
+    capacity = _capacity(build, pack, beside, warm, key)
     ohms = resistance_of(build, pack, series, parallel, warm, key)
     heavy = heavy_resistance_of(pack, ohms, key)
     return Charged(name, chemistry, series, capacity, top, ohms, heavy)

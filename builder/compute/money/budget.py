@@ -174,7 +174,7 @@ def budget(build: Build) -> Budget:
     packs = []
     for p in build.packs.values():
         where = p.shelf_where.at("price")
-        count = p.use.count * p.use.parallel
+        count = p.pieces
         packs.append(_line(build, f"pack-{p.key}", p.part, p.part.price, count, 0, where))
         prices.append((p.part.price, where))
     currency = build.site.currency

@@ -47,7 +47,7 @@ def pieces_needed(build: Build) -> Counter[str]:
     for f in build.parts.values():
         out[f.shelf] += f.count
     for p in build.packs.values():
-        out[p.shelf] += p.use.count * p.use.parallel
+        out[p.shelf] += p.pieces
     return out
 
 

@@ -58,8 +58,8 @@ def drawn_together(
     return home
 
 
-def _as_one(members: Sequence[WorkStep]) -> WorkStep:
-    """A group as the search sees it: the board, tip and temperature that it begins with."""
+def _as_one(name: str, members: Sequence[WorkStep]) -> WorkStep:
+    """A group as the search sees it: its name, the board, tip and temperature that it begins with."""
     if len(members) == 1:
         return members[0]
     first = members[0]
@@ -67,7 +67,7 @@ def _as_one(members: Sequence[WorkStep]) -> WorkStep:
     does = members[-1].do
     held = next((s for s in members if s.board), first)
     text, phase = first.text, min(s.phase for s in members)
-    return WorkStep(first.id, does, text, phase, held.board, held.side, hot.tip, hot.iron)
+    return WorkStep(name, does, text, phase, held.board, held.side, hot.tip, hot.iron)
 
 
 def as_single_steps(
@@ -78,7 +78,7 @@ def as_single_steps(
     for step in steps.values():
         members.setdefault(home[step.id], []).append(step)
     kept = [c for c in constraints if c.before in steps and c.after in steps]
-    return {n: _as_one(m) for n, m in members.items()}, tuple(_mapped(kept, home))
+    return {n: _as_one(n, m) for n, m in members.items()}, tuple(_mapped(kept, home))
 
 
 def _inside(

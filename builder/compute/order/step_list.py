@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from builder.compute.figures.told import PlainSpan, PlainValue, Told, WordsOrTold, told
 from builder.compute.joints.bench_pieces import CENTRES, coating_steps, frame_of, gate_letters
 from builder.compute.joints.joints import Joint
+from builder.compute.loops.matching import matching_words
 from builder.compute.order.joint_steps import battery_steps, joint_steps
 from builder.compute.order.load_steps import load_steps
 from builder.compute.order.mounting_steps import control_steps, motor_steps, plug_steps
@@ -120,6 +121,9 @@ def _powered(build: Build, gates: tuple[Gate, ...]) -> Iterator[WorkStep]:
     )
     yield WorkStep("setup", "check", text, Phase.SET, power="usb")
     motors = build.of_kind(Motor)
+    matching = matching_words(build)
+    if matching is not None:
+        yield WorkStep("match", "check", matching, Phase.SET)
     if gates or motors:
         which = f"the first battery{f' ({smallest_pack(build)})' if len(build.packs) > 1 else ''}"
         plug_in = told(
@@ -208,8 +212,7 @@ def smallest_pack(build: Build) -> str:
 
 
 def _charge(build: Build, pack: str) -> float:
-    capacity = getattr(build.packs[pack].part, "capacity", None)
-    return capacity.value if capacity is not None else 0.0
+    return build.packs[pack].capacity or 0.0
 
 
 def _ends(build: Build) -> Iterator[WorkStep]:

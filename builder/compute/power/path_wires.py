@@ -2,7 +2,7 @@
 resistance of copper.
 """
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from builder.compute.circuit.contacts import Join
@@ -107,6 +107,13 @@ def wires_beside(build: Build, net: Net, join: Join) -> frozenset[Join]:
     """The join and those that run side by side with it, between the same two pieces."""
     ends = {join.a.board, join.b.board}
     return frozenset(j for j in net.joins if j.by == join.by and {j.a.board, j.b.board} == ends)
+
+
+def alike(group: Collection[Join]) -> bool:
+    """Whether wires side by side share a current equally: all of one gauge and one length."""
+    wires = [j.wire for j in group if j.wire is not None]
+    made = {(w.gauge, w.trim_to or w.length) for w in wires}
+    return len(made) <= 1 and len(wires) in (0, len(group))
 
 
 def shared(key: str, label: str, parts: list[MaybeFigure], beside: int) -> MaybeFigure:

@@ -12,25 +12,26 @@ from dataclasses import dataclass
 from math import fsum
 
 from builder.compute.circuit.feeds import PACK, Source, sources_by_net
+from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.nets import Net, Netlist
-from builder.compute.circuit.rails import PowerPlan, Supplied
+from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import (
     Figure,
     MaybeFigure,
     Unknown,
-    apply,
-    constant,
-    formula,
+    leaf,
 )
-from builder.compute.figures.sums import difference
 from builder.compute.flight.flight import FlightFigures
-from builder.compute.formulas.electric.electronics import shared_current
+from builder.compute.loops.shares import Way
+from builder.compute.power.battery_ways import BatteryNets, BatteryWays, battery_nets, battery_ways
 from builder.compute.power.pack_corners import PackCorner, corners
 from builder.compute.power.path_wires import (
     Half,
+    STRANDS,
     PlugLoad,
     SupplyWire,
     Taken,
+    alike,
     half,
     joins_between,
     pair,
@@ -38,21 +39,25 @@ from builder.compute.power.path_wires import (
     shared,
     wires_beside,
 )
-from builder.compute.power.return_path import Back, ways_back
+from builder.compute.power.return_path import ways_back
+from builder.compute.power.ring_ways import Back, RingFlow, ring_ways
+from builder.compute.power.short_circuit import ShortCircuit, worst_short
+from builder.compute.power.takers import takers_of
 from builder.model.build import Build, Contact, WireRun
-from builder.model.kinds import Connector, SpeedController
+from builder.model.kinds import Connector
 
 
 @dataclass(frozen=True, eq=False)
 class PowerPath:
     """Supply wires and ways back in the order of the file, contacts of plugs that carry either, the
-    corners of each pack.
+    corners of each pack, and what the strongest drives into a dead short.
     """
 
     wires: tuple[SupplyWire, ...]
     returns: tuple[SupplyWire, ...]
     plugs: tuple[PlugLoad, ...]
     corners: tuple[PackCorner, ...]
+    short: ShortCircuit | None
 
 
 def _starts(build: Build, net: Net, source: Source) -> tuple[Contact, ...]:
@@ -72,61 +77,6 @@ def _starts(build: Build, net: Net, source: Source) -> tuple[Contact, ...]:
     return tuple(
         c for c in net.contacts if c.board == source.part and build.pad(c).rail == source.name
     )
-
-
-def _motor_current(
-    build: Build, flown: FlightFigures, power: PowerPlan, controllers: int
-) -> tuple[MaybeFigure, MaybeFigure]:
-    """Motor current on one speed controller, mean and at full throttle, on the pack that gives
-    most.
-    """
-    out: list[MaybeFigure] = []
-    for name, label in (
-        ("styled_current", "Motors, mean"),
-        ("peak_current", "Motors at full throttle"),
-    ):
-        of_packs: list[MaybeFigure] = [getattr(p, name) for p in flown.packs.values()]
-        known = [p for p in of_packs if isinstance(p, Figure)]
-        key = f"{build.name}/path/motors-{name.split('_')[0]}"
-        if not known or len(known) < len(of_packs):
-            missing = next((p for p in of_packs if isinstance(p, Unknown)), None)
-            out.append(
-                Unknown(key, label, missing.missing if missing is not None else ("a battery",))
-            )
-            continue
-        largest = max(known, key=lambda f: f.value)
-        alone = difference(key, label, "A", largest, power.standing_current)
-        count = constant(
-            f"{build.name}/path/controllers", "Speed controllers", float(controllers), "1"
-        )
-        share = apply(
-            f"{key}-each", f"{label}, one speed controller", formula(shared_current), alone, count
-        )
-        out.append(alone if controllers == 1 else share)
-    return out[0], out[1]
-
-
-def _takers(build: Build, flown: FlightFigures, power: PowerPlan) -> dict[Contact, Taken]:
-    """What hangs on each contact that draws: its own current, that of its rails, and that of its
-    motors.
-    """
-    controllers = sum(f.count for f in build.of_kind(SpeedController))
-    steady, short = (
-        _motor_current(build, flown, power, max(1, controllers))
-        if flown.drive.rotors
-        else (None, None)
-    )
-    out: dict[Contact, Taken] = {}
-    rows: tuple[Supplied, ...] = (*power.on_pack, *(s for r in power.rails for s in r.supplied))
-    for s in rows:
-        own = [r.input_current for r in power.rails if r.source.part == s.load.part and r.supplied]
-        drives = (
-            isinstance(build.parts[s.load.pad.part].part, SpeedController) and steady is not None
-        )
-        turning: tuple[MaybeFigure, ...] = (steady,) if drives and steady is not None else ()
-        pushing: tuple[MaybeFigure, ...] = (short,) if drives and short is not None else ()
-        out[s.load.pad] = Taken((s.typical, *own, *turning), (s.peak, *own, *pushing), drives)
-    return out
 
 
 @dataclass(frozen=True, eq=False)
@@ -185,17 +135,33 @@ def _paired(power: PowerPlan, wires: list[_Wire], others: list[_Wire]) -> tuple[
     return tuple(out)
 
 
-def _ways_out(build: Build, nets: Netlist, takers: dict[Contact, Taken]) -> Iterator[Back]:
-    """Every join of a supply that something hangs on, with what it carries."""
+def _ring_out(
+    starts: tuple[Contact, ...], net: Net, source: Source, takers: dict[Contact, Taken]
+) -> list[RingFlow]:
+    """The ways of a net's loads from its source through its rings."""
+    loads = [c for c in net.contacts if c in takers and c.board != source.part]
+    return [RingFlow(c.board, source, takers[c], Way(starts[0], c)) for c in loads]
+
+
+def _ways_out(
+    build: Build, nets: Netlist, takers: dict[Contact, Taken], but: frozenset[str]
+) -> Iterator[Back]:
+    """Every join of a supply that something hangs on, with what it carries, without the nets of
+    these names.
+    """
     by_net = sources_by_net(build, nets)
-    for net in nets.nets:
+    for net in (n for n in nets.nets if n.name not in but):
+        in_rings: list[Join] = []
         given = by_net.get(net.name, ())
         starts = _starts(build, net, given[0]) if given else ()
         for join in joins_between(net) if starts else ():
             group = wires_beside(build, net, join)
             fed = reach(net, starts, group)
-            if (join.a in fed) == (join.b in fed):
-                continue  # a ring, or a piece that nothing feeds: the rules of wiring speak of that
+            if join.a in fed and join.b in fed or not alike(group):
+                in_rings.append(join)
+                continue
+            if join.a not in fed and join.b not in fed:
+                continue  # a piece that nothing feeds: the rules of wiring speak of that
             beyond = [takers[c] for c in net.contacts if c not in fed and c in takers]
             if not beyond:
                 continue
@@ -211,11 +177,28 @@ def _ways_out(build: Build, nets: Netlist, takers: dict[Contact, Taken]) -> Iter
                 many,
             )
             yield Back(join, given[0], steady, short, many, any(t.motors for t in beyond))
+        if in_rings:
+            flows = _ring_out(starts, net, given[0], takers)
+            yield from ring_ways(build, [net], in_rings, flows)
+
+
+def _battery_leads(
+    build: Build, wires: tuple[SupplyWire, ...], several: BatteryNets, of: BatteryWays
+) -> MaybeFigure:
+    """Resistance of the battery leads, out and back: those of several batteries together."""
+    key, label = f"{build.name}/path/leads", "Battery leads"
+    battery = [w.resistance for w in wires if w.motors]
+    if several.batteries and of.leads is not None:
+        note = "of all leads together, by how they share the current"
+        return leaf(key, label, of.leads, "Ω", own=STRANDS * of.leads, basis="estimate", note=note)
+    if several.batteries or not battery:
+        return Unknown(key, label, ("the battery leads",))
+    return battery[0]
 
 
 def power_path(build: Build, nets: Netlist, power: PowerPlan, flown: FlightFigures) -> PowerPath:
     """Currents and drops of every supply wire of a build, and of every way back."""
-    takers = _takers(build, flown, power)
+    takers = takers_of(build, flown, power)
     runs = {(r.start, r.end, id(r.wire)): (i, r) for i, r in enumerate(build.wires)}
     plugs: list[PlugLoad] = []
 
@@ -232,13 +215,12 @@ def power_path(build: Build, nets: Netlist, power: PowerPlan, flown: FlightFigur
         return out
 
     supplied = (*power.on_pack, *(s for r in power.rails for s in r.supplied))
-    ways = wires_of(_ways_out(build, nets, takers))
-    backs = wires_of(ways_back(build, nets, supplied, takers))
+    several = battery_nets(build, nets, power)
+    leads_of = battery_ways(build, several, supplied, takers)
+    out = (*_ways_out(build, nets, takers, several.names), *leads_of.out)
+    ways = wires_of(out)
+    backs = wires_of((*ways_back(build, nets, supplied, takers, several.names), *leads_of.back))
     wires, returns = _paired(power, ways, backs), _paired(power, backs, ways)
-    battery = [w.resistance for w in wires if w.motors]
-    leads = (
-        battery[0]
-        if battery
-        else Unknown(f"{build.name}/path/leads", "Battery leads", ("the battery leads",))
-    )
-    return PowerPath(wires, returns, tuple(plugs), corners(build, power, flown, leads))
+    leads = _battery_leads(build, wires, several, leads_of)
+    short = worst_short(build, flown, leads, (*wires, *returns), several.rows)
+    return PowerPath(wires, returns, tuple(plugs), corners(build, power, flown, leads), short)

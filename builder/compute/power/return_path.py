@@ -15,26 +15,14 @@ from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.feeds import PACK, Source
 from builder.compute.circuit.nets import Net, Netlist
 from builder.compute.circuit.rails import Supplied
-from builder.compute.figures.figure import Figure, MaybeFigure
-from builder.compute.power.path_wires import Taken, joins_between, reach, shared
+from builder.compute.figures.figure import Figure
+from builder.compute.loops.shares import Way
+from builder.compute.power.path_wires import Taken, alike, joins_between, reach, shared
+from builder.compute.power.ring_ways import Back, RingFlow, ring_ways
 from builder.model.build import Build, Contact
 from builder.model.kinds import Connector
 
 _BACK, _OUT = ("ground", "sink"), ("supply", "draws")
-
-
-@dataclass(frozen=True, eq=False)
-class Back:
-    """A join by which current returns: what it carries, of which source, and with how many it
-    shares.
-    """
-
-    join: Join
-    source: Source
-    steady: MaybeFigure
-    short: MaybeFigure
-    beside: int
-    motors: bool
 
 
 @dataclass(frozen=True, eq=False)
@@ -89,13 +77,27 @@ def _through(build: Build, net: Net, flows: list[_Flow], near: frozenset[Contact
     return max(crossing["near"], crossing["far"], key=lambda found: (_size(found), len(found)))
 
 
+def _ring_flows(build: Build, net: Net, flows: list[_Flow]) -> list[RingFlow]:
+    """The flows of a net with their ways through it, from the load's own copper to the source's."""
+    out = []
+    for flow in flows:
+        begins = [c for c in net.contacts if c.board == flow.board]
+        ends = _ends(build, net, flow)
+        own = all(build.pad(c).role == "sink" and _switches(build, c) for c in begins)
+        if begins and ends and not own:
+            out.append(RingFlow(flow.board, flow.source, flow.taken, Way(begins[0], ends[0])))
+    return out
+
+
 def _of_net(build: Build, net: Net, flows: list[_Flow]) -> Iterator[Back]:
+    in_rings: list[Join] = []
     for join in joins_between(net):
         ends = {join.a.board, join.b.board}
         group = [j for j in joins_between(net) if {j.a.board, j.b.board} == ends]
         near = reach(net, (join.a,), frozenset(group))
-        if join.b in near:
-            continue  # a ring: the current has another way, and no wire of it has to carry all
+        if join.b in near or not alike(group):
+            in_rings.append(join)  # the current has another way: each carries its share
+            continue
         crossing = _through(build, net, flows, near)
         if not crossing:
             continue
@@ -108,19 +110,26 @@ def _of_net(build: Build, net: Net, flows: list[_Flow]) -> Iterator[Back]:
         short = shared(f"{key}/short", f"Peak current back through {name}", all_short, many)
         motors = any(t.motors for t in currents)
         yield Back(join, crossing[0].source, steady, short, many, motors)
+    yield from ring_ways(build, [net], in_rings, _ring_flows(build, net, flows))
 
 
 def ways_back(
-    build: Build, nets: Netlist, supplied: Iterable[Supplied], takers: dict[Contact, Taken]
+    build: Build,
+    nets: Netlist,
+    supplied: Iterable[Supplied],
+    takers: dict[Contact, Taken],
+    but: frozenset[str] = frozenset(),
 ) -> tuple[Back, ...]:
-    """Every join of a ground or of a switched minus that carries a return, net by net."""
+    """Every join of a ground or of a switched minus that carries a return, net by net, without the
+    nets of these names.
+    """
     flows = [
         _Flow(s.load.part, s.load.source, takers[s.load.pad])
         for s in supplied
         if s.load.source is not None
     ]
     out: list[Back] = []
-    for net in nets.nets:
+    for net in (n for n in nets.nets if n.name not in but):
         roles = {build.pad(c).role for c in net.contacts}
         if roles & set(_BACK) and not roles & set(
             _OUT

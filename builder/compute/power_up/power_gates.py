@@ -10,6 +10,7 @@ from builder.compute.circuit.feeds import loads as loads_of
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.rails import PowerPlan, RailRow
 from builder.compute.figures.figure import Figure, MaybeFigure
+from builder.compute.loops.battery_levels import ends_of_series
 from builder.compute.power_up.gate_checks import (
     as_before,
     lead_readings,
@@ -116,6 +117,9 @@ def _plug(scene: _Scene) -> str:
     plus = _plus(scene)
     if plus is None:
         return ""
+    ends = ends_of_series(scene.build, scene.nets)
+    if ends is not None:  # no connector has both poles: between two of them is nothing to be read
+        return f"{ends[0]} and {ends[1]}"
     net = scene.nets.of[plus].contacts
     on_net = [c.board for c in net if isinstance(scene.build.parts[c.part].part, Connector)]
     return on_net[0] if on_net else str(plus)
@@ -163,7 +167,9 @@ def _charging_at_plug(scene: _Scene) -> GateReading:
     """What a meter does at the plug's plus and minus."""
     plus, plug = _plus(scene), _plug(scene)
     farads = capacitance_at(scene.build, scene.nets, plus) if plus is not None else None
-    found = charging((f"{plug} plus" if plug else "battery plus", "minus"), farads)
+    ends = ends_of_series(scene.build, scene.nets)
+    pair = (f"{plug} plus" if plug else "battery plus", "minus")
+    found = charging(pair if ends is None else (str(ends[0]), str(ends[1])), farads)
     minus = ground_of(scene.build.parts[plus.part]) if plus is not None else None
     if plus is None or minus is None:
         return found

@@ -5,6 +5,7 @@ them: each at itself, for copper that is thought to join it may not be there.
 from builder.compute.circuit.nets import Netlist
 from builder.compute.circuit.print_pads import by_print
 from builder.compute.circuit.rails import RailRow
+from builder.compute.loops.battery_levels import ends_of_series
 from builder.compute.power_up.gate_checks import BEEPS
 from builder.compute.power_up.gate_readings import GateReading
 from builder.compute.power_up.gate_volts import RailReading
@@ -22,7 +23,7 @@ def doubtful_contacts(build: Build, nets: Netlist, fitted: Fitted) -> list[Conta
     return [c for c in own if c in nets.at and by_print(build.pad(c))]
 
 
-def _sure_ground(build: Build, board: Contact) -> str:
+def _sure_ground(build: Build, nets: Netlist, board: Contact) -> str:
     """Where the other probe goes: a ground that somebody wrote, of the board itself, else the minus
     of the battery's plug; '' where there is none.
     """
@@ -30,6 +31,9 @@ def _sure_ground(build: Build, board: Contact) -> str:
     own = [n for n, p in pads if p.role == "ground" and not by_print(p)]
     if own:
         return str(Contact(board.part, board.piece, own[0]))
+    ends = ends_of_series(build, nets)
+    if ends is not None:
+        return str(ends[1])
     for plug in build.of_kind(Connector):
         minus = [n for n, p in plug.part.pads.items() if p.role == "ground" and not by_print(p)]
         if minus:
@@ -84,7 +88,7 @@ def print_readings(build: Build, nets: Netlist, fitted: Fitted) -> list[GateRead
     """Each doubtful contact of a board against a ground that is sure, with the power off."""
     out = []
     for contact in doubtful_contacts(build, nets, fitted):
-        ground = _sure_ground(build, contact)
+        ground = _sure_ground(build, nets, contact)
         if ground and build.pad(contact).role != "unconnected":
             out.append(_ohms(build, nets, contact, ground))
     return out

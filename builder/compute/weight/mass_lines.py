@@ -219,15 +219,15 @@ def _by_pieces(
 
 
 def pack_line(build: Build, pack: FittedPack) -> MassLine:
-    """The row of a pack, all its pieces in parallel counted."""
-    count = pack.use.count * pack.use.parallel
+    """The row of a pack, all that fly joined counted."""
+    count = pack.joined
     return _line(
         build,
         f"pack-{pack.key}",
         pack.part.name,
         "pack",
         count,
-        pack.part.mass,
+        None if pack.use.beside else pack.part.mass,  # those of another kind weigh otherwise
         pack.shelf,
         pack.shelf_where.at("mass"),
     )

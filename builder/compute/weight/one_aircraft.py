@@ -28,7 +28,7 @@ def unweighed_key(build: Build, key: str) -> str:
     if key in build.parts:
         shelf, count = build.parts[key].shelf, build.parts[key].count
     elif pack is not None:
-        shelf, count = pack.shelf, pack.use.count * pack.use.parallel
+        shelf, count = pack.shelf, pack.joined
     else:
         return name
     return name if _same_pieces(root, key, shelf, count) else f"{name}/{shelf}-{count}"
@@ -41,7 +41,7 @@ def _same_pieces(root: Build, key: str, shelf: str, count: int) -> bool:
     pack = root.packs.get(key.removeprefix("pack-"))
     if pack is None or not key.startswith("pack-"):
         return False
-    return (pack.shelf, pack.use.count * pack.use.parallel) == (shelf, count)
+    return (pack.shelf, pack.joined) == (shelf, count)
 
 
 def shelf_of(build: Build, key: str) -> tuple[str, int]:
@@ -51,7 +51,7 @@ def shelf_of(build: Build, key: str) -> tuple[str, int]:
     pack = build.packs.get(key.removeprefix("pack-"))
     if pack is None or not key.startswith("pack-"):
         return "", 0
-    return pack.shelf, pack.use.count * pack.use.parallel
+    return pack.shelf, pack.joined
 
 
 def _of_run(run: WireRun) -> tuple[object, ...]:

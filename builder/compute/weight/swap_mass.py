@@ -72,7 +72,7 @@ def part_change(build: Build, mass: MassTable, name: str, key: str, shelf: str) 
 def pack_change(build: Build, mass: MassTable, name: str, key: str, shelf: str) -> MaybeFigure:
     """What another battery does to the flying weight, in kg."""
     pack = build.packs[key]
-    count = pack.use.count * pack.use.parallel
+    count = pack.joined
     label = f"{build.shelf[shelf].part.name} in place of {pack.part.name}"
     new = shelf_line(build, f"pack-{key}", shelf, count, name)
     by_rows = difference(

@@ -12,6 +12,7 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.model.build import Build, FittedPack
 from builder.model.kinds import Antenna, Pack, Part
+from builder.model.read.joined_packs import in_joined
 from builder.model.site import Site
 from builder.model.source.build_source import Weighed
 
@@ -46,7 +47,8 @@ _CHECK = "One of the two is a slip: check the digits, the point and the unit of 
 
 def in_build(build: Build) -> tuple[Finding, ...]:
     """What cannot be together in a build, its packs and its log."""
-    return (*_weighed(build), *_flown(build), *_landings(build))
+    joined = (_both(said, at, other, hint) for said, hint, at, other in in_joined(build))
+    return (*_weighed(build), *_flown(build), *_landings(build), *joined)
 
 
 def _weighed(build: Build) -> Iterator[Finding]:
@@ -84,7 +86,7 @@ def _least(with_pack: Weighed, dry: Weighed) -> float:
 
 def _mass_of(pack: FittedPack) -> float:
     mass = pack.part.mass.value if pack.part.mass is not None else None
-    return (mass or 0.0) * pack.use.parallel
+    return (mass or 0.0) * pack.joined
 
 
 def _flown(build: Build) -> Iterator[Finding]:
@@ -95,9 +97,7 @@ def _flown(build: Build) -> Iterator[Finding]:
         pack = build.packs.get(flight.pack)
         if pack is None:
             continue
-        holds = (
-            pack.part.capacity.value * pack.use.parallel if pack.part.capacity is not None else None
-        )
+        holds = pack.capacity
         if flight.used is not None and holds is not None and flight.used.value > _SPENT * holds:
             problem = (
                 f"{flight.used.value / 3.6:.6g} mAh used is far more than the {holds / 3.6:.6g} mAh"
@@ -106,12 +106,12 @@ def _flown(build: Build) -> Iterator[Finding]:
             yield _both(
                 problem, build.where("flights", i, "used"), pack.shelf_where.at("capacity"), _CHECK
             )
-        if flight.landed_at is not None and pack.part.cells is not None:
+        if flight.landed_at is not None and pack.cells is not None:
             yield from _landed(flight.landed_at.value, pack, build.where("flights", i, "landed_at"))
 
 
 def _landed(volts: float, pack: FittedPack, where: Where) -> Iterator[Finding]:
-    cells = pack.part.cells
+    cells = pack.cells
     if cells is None:
         return
     full = pack.part.full.value if pack.part.full is not None else _HIGHEST_FULL

@@ -28,7 +28,7 @@ def pack_kind(shelf: str, pack: Pack) -> PackKind | None:
     """The kind of a pack; None where its cells are not told, for then nobody knows what it is like."""
     if pack.cells is None:
         return None
-    charge = pack.capacity.value * pack.cells.parallel if pack.capacity is not None else 0.0
+    charge = pack.capacity.value if pack.capacity is not None else 0.0
     return PackKind(shelf, pack.cells.low, pack.chemistry or "", charge)
 
 

@@ -313,6 +313,26 @@ class _Follower:
         for problem, hint, place in unknown_replaced(self.source, self.shelf):
             self.say("data/no-such-part", problem, hint, self.where(*place))
 
+    def check_joined(self) -> None:
+        """Leads that join batteries are parts of the build, and what stands beside them a battery."""
+        for key, use in self.source.packs.items():
+            for i, name in enumerate(use.through):
+                if name not in self.source.parts:
+                    problem, hint = (
+                        f"This build has no part {name!r}.",
+                        did_you_mean(name, self.source.parts),
+                    )
+                    self.say(
+                        "data/no-such-part", problem, hint, self.where("packs", key, "through", i)
+                    )
+            for i, name in enumerate(use.beside):
+                where = self.where("packs", key, "beside", i)
+                entry = self.entry(name, where)
+                if entry is not None and not isinstance(entry.part, Pack):
+                    problem = f"{name!r} is a {entry.part.kind}, not a battery."
+                    hint = "Name a shelf part of kind 'pack'."
+                    self.say("data/wrong-kind", problem, hint, where)
+
     def check_references(self) -> None:
         """Packs of flights and weighings, and alternatives, are known."""
         packs = self.source.packs
@@ -324,6 +344,7 @@ class _Follower:
                     did_you_mean(flight.pack, packs),
                     self.where("flights", i, "pack"),
                 )
+        self.check_joined()
         self.check_weighings()
         self.check_logs()
         for i, step in enumerate(self.source.steps):
@@ -357,6 +378,7 @@ def _used(
     )
     for fitted in parts.values():
         names.update(fitted.use.alternatives, fitted.part.alternatives)
+    names |= {other for p in packs.values() for other in p.use.beside}
     kinds = [k for p in packs.values() if (k := pack_kind(p.shelf, p.part)) is not None]
     names |= like_packs(kinds, all_packs)
     return tuple(sorted(n for n in names if n in shelf))

@@ -14,6 +14,7 @@ from builder.model.values.bounds_of_bodies import (
     ChangeOfMass,
     Cycles,
     Dated,
+    InSeries,
     MoneyAmount,
     OnGround,
     PackTemperature,
@@ -85,16 +86,22 @@ class Charging(Frozen):
     cells: SeriesCells | None = None  #: cells in series that it is set to
     full: FullCell | None = None  #: volts of a cell at which it ends
     current: Limit | None = None  #: charging current
+    together: Parallel = 1  #: how many batteries are charged at once, in parallel on one board
 
 
 class PackUse(Short):
-    """A flight battery that the build flies on; `parallel` batteries of it are joined."""
+    """A flight battery that the build flies on; `series` and `parallel` batteries of it are joined."""
 
     SHORT: ClassVar[str] = "use"
 
     use: Text  #: name of the battery on the shelf
     count: PiecesOrNone = 1  #: how many the builder flies
-    parallel: Parallel = 1  #: how many are joined in parallel
+    series: InSeries = 1  #: how many are joined in series, minus of one to plus of the next
+    parallel: Parallel = 1  #: how many are joined in parallel; with `series`, how many such rows
+    beside: Names = ()  #: of these, batteries of another kind on the shelf
+    #: leads outside the aircraft that join them, as a Y-lead: parts of the build
+    through: Names = ()
+    each_volts: tuple[PackVoltage, ...] = ()  #: volts of each battery before they were joined
     at: Seat | None = None  #: where it sits: forward, left and up from the middle of the frame
     temperature: PackTemperature | None = None  #: how warm it is when the flight begins
     landing: LandingCell | None = None  #: volts a cell under load at which the flight ends

@@ -32,7 +32,7 @@ def _pieces(tree: Mapping[str, Any]) -> int:
     total = 0
     for group, keys in (
         ("parts", ("count", "spares")),
-        ("packs", ("count", "parallel")),
+        ("packs", ("count", "series", "parallel")),
         ("screws", ("count",)),
     ):
         for use in _uses(tree.get(group)):

@@ -301,6 +301,7 @@ Tap = Annotated[
     Count,
     within("below a contact of a balance lead lie 0 to 14 cells in series", count=("0", "14")),
 ]
+InSeries = Annotated[Count, within("one, or some in series: 14 cells in all", count=("1", "14"))]
 Parallel = Annotated[Count, within("one, or some in parallel", count=("1", "12"))]
 Walls = Annotated[Count, within("printed walls are counted in ones", count=("0", "100"))]
 Cycles = Annotated[

@@ -22,6 +22,7 @@ TOPICS = {
     "power": "Standing loads",
     "rail": "Loads of rails",
     "path": "Supply wires",
+    "short": "A short at the battery leads",
     "corner": "Batteries full and empty",
     "discharge": "Emptying the boards after a gate",
     "gate": "Gates of the first power-up",

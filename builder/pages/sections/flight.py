@@ -59,8 +59,8 @@ def _landing(build: Build, pack: PackFlight) -> Cell:
     left = RESERVE if chosen.share is None else chosen.share
     by_share = f"by {rounded(100 * left, 0)} % of the charge left" if chosen.volts is None else ""
     whole = (
-        f", {rounded(volts * fitted.part.cells.low, 1)} V of the battery"
-        if fitted.part.cells is not None
+        f", {rounded(volts * fitted.cells.low, 1)} V of the battery"
+        if fitted.cells is not None
         else ""
     )
     return cell(f"{rounded(volts, 2)} V a cell{whole}", note=by_share)

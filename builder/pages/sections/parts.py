@@ -56,7 +56,7 @@ def _pack_rows(sheet: SheetInput, numbers: dict[str, int]) -> list[Row]:
     rows = []
     for key, pack in sheet.build.packs.items():
         each, no = sheet.results.mass.packs[key].each, numbers[pack_key(key)]
-        pieces = str(pack.use.count * pack.use.parallel)
+        pieces = str(pack.pieces)
         cells = (
             Cell(
                 (Span(f"{no} "), Span(pack.part.name, f"parts/{pack.shelf}/index.html")),

@@ -12,6 +12,7 @@ from builder.pages.blocks import Block, Cell, Facts, Row, Section, Span, Table
 from builder.pages.numbers import cell, number
 from builder.pages.rows import right_column, table_columns, table_row
 from builder.pages.sheet_input import SheetInput
+from builder.pages.tables.short_circuit_words import short_circuit_words
 from builder.rounding import rounded
 
 
@@ -149,6 +150,8 @@ def power_section(sheet: SheetInput) -> Section:
         )
     facts = [("Standing load of boards, video and radio", Cell((number(found.standing),)))]
     path = sheet.results.path
+    shorted = short_circuit_words(path.short)
+    facts += [("Dead short", shorted)] if shorted is not None else []
     blocks += [t for t in (_corners(path), _wires(path)) if t is not None]
     blocks.append(Facts(tuple(facts)))
     return Section("power", "Power", tuple(blocks))

@@ -51,8 +51,12 @@ def _cells(build: Build) -> Bullets | None:
         was = pack.part.resistance.value if pack.part.resistance is not None else None
         expect = f"{rounded(1000 * was, 0)} mΩ as described" if was is not None else ""
         boxes: list[Inline] = []
-        for n in range(1, pack.part.cells.low + 1):
-            boxes += [WriteIn(f"upkeep-cell-{pack.key}-{n}", f"cell {n}", "mΩ"), Span(" ")]
+        each = pack.part.cells.low
+        for n in range(1, each * pack.joined + 1):
+            name = f"cell {n}"
+            if pack.joined > 1:
+                name = f"battery {(n - 1) // each + 1}, cell {(n - 1) % each + 1}"
+            boxes += [WriteIn(f"upkeep-cell-{pack.key}-{n}", name, "mΩ"), Span(" ")]
         about = f"Battery {pack.key}, resistance of each cell{f', {expect}' if expect else ''}: "
         items.append((Tick(f"upkeep-cells-{pack.key}"), Span(about), *boxes))
     if items:

@@ -83,7 +83,7 @@ def _part_rows(sheet: SheetInput) -> Iterator[tuple[str, ...]]:
         price = f.use.price or f.part.price
         rows.append((f.key, f.shelf, f.part, f.count, f.use.spares, price))
     for p in sheet.build.packs.values():
-        pieces = p.use.count * p.use.parallel
+        pieces = p.pieces
         rows.append((f"battery {p.key}", p.shelf, p.part, pieces, 0, p.part.price))
     for key, shelf, part, count, spares, price in rows:
         best = part.mass.best() if part.mass is not None else None

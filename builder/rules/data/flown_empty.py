@@ -29,11 +29,10 @@ def check(case: Case) -> Iterator[Outcome]:
         pack = build.packs.get(flight.pack)
         if flight.used is None or pack is None:
             continue
-        at, printed = build.where("flights", i, "used"), pack.part.capacity
-        if printed is None:
+        at, holds = build.where("flights", i, "used"), pack.capacity
+        if holds is None:
             yield NotJudged(f"capacity of battery {flight.pack}", pack.shelf_where)
             continue
-        holds = printed.value * pack.use.parallel
         if flight.used.value < _MORE * holds:
             yield Judged()
             continue

@@ -2,8 +2,8 @@
 
 Checks: motors against propellers, places for motors on the frame, and channels of the speed
 controllers. A speed controller has as many channels as its phase contacts name. Places and
-weighings of single pieces are compared with their count. Batteries in parallel are compared with
-how many there are.
+weighings of single pieces are compared with their count. Batteries that are joined are compared
+with how many there are.
 Why: a motor without a channel or a propeller is found on the bench, after the order was paid.
 Example: four motors and three propellers.
 Mend: count again, and correct the number that is wrong.
@@ -14,7 +14,7 @@ from collections.abc import Iterator
 
 from builder.diagnostics.finding import Severity
 from builder.diagnostics.where import Where
-from builder.model.build import Build, Fitted
+from builder.model.build import Build, Fitted, FittedPack
 from builder.model.kinds import SpeedController
 from builder.rules.compare import clash
 from builder.rules.fit._airframe import frames, motors, propellers
@@ -73,12 +73,19 @@ def _channels(fitted: Fitted) -> Iterator[Outcome]:
         yield _same(text, len(numbers) == part.channels, at.at("channels"), at.at("pads"))
 
 
+def _how(pack: FittedPack) -> str:
+    """How several batteries are joined, in words."""
+    if pack.use.series == 1:
+        return " in parallel"
+    return " in series" if pack.use.parallel == 1 else ", in series and in parallel"
+
+
 def check(case: Case) -> Iterator[Outcome]:
     yield from _motors(case.build)
     for fitted in case.build.parts.values():
         yield from _pieces(case.build, fitted)
         yield from _channels(fitted)
     for pack in case.build.packs.values():
-        many, beside = pack.use.count, pack.use.parallel
-        text = f"{beside} of battery {pack.key} are joined in parallel, and there are {many}."
-        yield _same(text, many == 0 or beside <= many or many == 1, pack.where, pack.where)
+        many, joined = pack.use.count, pack.joined
+        text = f"{joined} of battery {pack.key} are joined{_how(pack)}, and there are {many}."
+        yield _same(text, many == 0 or joined <= many or many == 1, pack.where, pack.where)

@@ -45,7 +45,10 @@ def check(case: Case) -> Iterator[Outcome]:
         return
     for pack in case.build.packs.values():
         mine = pack.part.connector
-        if mine is None:
+        if pack.use.through:
+            leads = " and ".join(pack.use.through)
+            yield NotJudged(f"which connectors {leads} has", pack.where)
+        elif mine is None:
             yield NotJudged(f"connector of battery {pack.key}", pack.shelf_where)
         elif any(_plugs(pack, p) for _, p in pigtails):
             yield Judged()

@@ -1,7 +1,8 @@
 """A charger that is set for other cells than the battery's.
 
 Checks: what the charger is set to for a battery, against the battery's chemistry, cells in series,
-full volts of a cell and highest charging current.
+full volts of a cell and highest charging current. Batteries that are charged together, side by
+side, take the sum of their currents.
 Why: a cell that is charged too far or too fast swells and burns.
 Example: a charger set to 4.35 V a cell, and a battery that is full at 4.20 V.
 Mend: set the charger to what the battery's label says.
@@ -45,6 +46,9 @@ def _cells(pack: FittedPack, said: Charging, at: Where) -> Outcome | None:
         return NotJudged(f"cells of battery {pack.key}", pack.shelf_where)
     if (said.cells.low, said.cells.high) == (own.low, own.high):
         return Judged()
+    whole = pack.cells or own
+    if said.together == 1 and (said.cells.low, said.cells.high) == (whole.low, whole.high):
+        return NotJudged(f"whether battery {pack.key} is balanced as it is charged in series", at)
     text = f"The charger is set to {said.cells.label}; battery {pack.key} has {own.label}."
     return clash(text, _MEND, at.at("cells"), pack.shelf_where.at("cells"))
 
@@ -75,15 +79,15 @@ def _current(pack: FittedPack, said: Charging, at: Where) -> Outcome | None:
     if part.charge is None or part.capacity is None:
         return NotJudged(f"highest charging current of battery {pack.key}", pack.shelf_where)
     most = part.charge.current(part.capacity.value)
-    if said.current.value <= most * (1 + _EXACT):
+    if said.current.value <= most * said.together * (1 + _EXACT):
         return Judged()
-    if said.current.value <= most * pack.use.parallel * (1 + _EXACT):
+    if said.together == 1 and said.current.value <= most * pack.use.parallel * (1 + _EXACT):
         return NotJudged(f"whether all of battery {pack.key} are charged at once", where)
     text = say(
-        "The charger is set to {} for battery {}, which takes {}.",
+        "The charger is set to {} for {}, which takes {}.",
         given(said.current.value, "A"),
-        pack.key,
-        made(most, "A"),
+        f"battery {pack.key}" if said.together == 1 else f"{said.together} of battery {pack.key}",
+        made(most * said.together, "A"),
     )
     return clash(text, _MEND, where, pack.shelf_where.at("charge"))
 

@@ -52,7 +52,7 @@ def _by_punch(pack: FittedPack, found: PackFlight, marked: float) -> Outcome:
     """Full throttle after sag against the marking, and the volts of a cell against what its
     chemistry bears.
     """
-    cells, chemistry = pack.part.cells, pack.part.chemistry
+    cells, chemistry = pack.cells, pack.part.chemistry
     if (
         not isinstance(found.peak_current, Figure)
         or not isinstance(found.sag, Figure)

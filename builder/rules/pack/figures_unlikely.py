@@ -43,7 +43,7 @@ def _energy(pack: FittedPack, volts: PackVolts) -> Iterator[Outcome]:
     mass = part.mass.value if part.mass is not None else None
     if not mass or volts.capacity is None or part.chemistry is None:
         return
-    held = volts.nominal * volts.capacity / pack.use.parallel
+    held = volts.nominal * volts.capacity / pack.joined
     most = _ION if part.chemistry == "lithium-ion" else _POLYMER
     if _LEAST <= held / mass <= most:
         yield Judged()

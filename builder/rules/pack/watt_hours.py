@@ -27,7 +27,7 @@ def check(case: Case) -> Iterator[Outcome]:
         if volts is None or volts.capacity is None:
             yield NotJudged(f"cells and capacity of battery {key}", pack.shelf_where)
             continue
-        energy = volts.nominal * volts.capacity / pack.use.parallel
+        energy = volts.nominal * volts.capacity / pack.joined
         holds = made(energy, "J", f"shelf/{pack.shelf}/capacity")
         if energy > _WITH_APPROVAL:
             yield Found(

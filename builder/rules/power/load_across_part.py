@@ -1,7 +1,7 @@
 """A load across a part of the battery.
 
-Checks: each load that a balance lead feeds, by the cells that lie below its plus and below its
-ground: between them lies the whole battery. No wire joins two contacts of the battery that lie at
+Checks: each load that a balance lead or one of several batteries feeds, by the cells that lie below
+its plus and below its ground: between them lies the whole battery. No wire joins two contacts of the battery that lie at
 other volts.
 Why: cells that feed more than the others empty first; they are harmed, and burn at a later charge.
 Two volts of the battery on one wire short its cells.
@@ -11,9 +11,16 @@ Source: common practice, no source
 """
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from builder.compute.circuit.nets import Net
 from builder.compute.circuit.print_pads import doubt_words, in_doubt
+from builder.compute.loops.battery_levels import (
+    battery_levels,
+    battery_plugs,
+    is_balance_lead,
+    said_in_series,
+)
 from builder.diagnostics.finding import Severity, Signal
 from builder.model.build import Build, Contact, Fitted
 from builder.model.kinds import Connector
@@ -23,42 +30,48 @@ from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
 YIELDS_TO = ("wiring/polarity-reversed", "wiring/supply-to-ground")
-_WHOLE = -1  # the battery's plus, whatever its cells
+_WHOLE = Fraction(-1)  # the battery's plus, whatever its cells
 _MEND = "Feed it from the whole battery, or from a rail."
 
 
-Tapped = tuple[Contact, int | None]  # a contact of the battery, and how many cells lie below it
+Tapped = tuple[Contact, Fraction | None]  # a contact of the battery, and what lies below it
 
 
-def _of_balance_lead(part: Connector) -> bool:
-    """Whether a connector is a balance lead: some of its contacts lie between plus and minus."""
-    live = [p for p in part.pads.values() if p.role in ("supply", "ground")]
-    named = "balance" in (part.type or "").lower()
-    return named or len(live) > 2 or any(p.tap is not None for p in live)
-
-
-def _level(part: Connector, pad: Pad) -> int | None:
-    """Cells below a contact of the battery; None where nobody says, as of a middle contact."""
+def _level(part: Connector, pad: Pad, below: Fraction | None) -> Fraction | None:
+    """The share of the battery's cells below a contact, or its cells as they are counted on a
+    balance lead, which are whole; None where nobody says, as of a middle contact.
+    """
     if pad.tap is not None:
-        return pad.tap
+        return Fraction(pad.tap)
+    if below is not None and not is_balance_lead(part):
+        return -below
     if pad.role == "ground" or pad.polarity == "minus":
-        return 0
-    return None if _of_balance_lead(part) else _WHOLE
+        return Fraction(0)
+    return None if is_balance_lead(part) else _WHOLE
 
 
 def _told(case: Case, net: Net) -> list[Tapped]:
     """What the battery's own contacts on a net say of its cells."""
+    levels = battery_levels(case.build, case.results.netlist)
+    below: Fraction | None = None
+    if levels.steps == said_in_series(case.build) and net.name in levels.below:
+        below = Fraction(levels.below[net.name], levels.steps)
     out: list[Tapped] = []
     for contact in net.contacts:
         part, pad = case.build.parts[contact.part].part, case.build.pad(contact)
         if isinstance(part, Connector) and pad.role in ("supply", "ground"):
-            out.append((contact, _level(part, pad)))
+            out.append((contact, _level(part, pad, below)))
     return out
+
+
+def _cells_below(level: Fraction, cells: int) -> int:
+    """Cells below a contact: a share of all of the battery's is negative here, a count is not."""
+    return int(-level * cells) if level < 0 else int(level)
 
 
 def _shorted(case: Case, net: Net, cells: int) -> Outcome | None:
     """Contacts of the battery at other volts on one net; None where fewer than two are told of."""
-    told = [(c, cells if at == _WHOLE else at) for c, at in _told(case, net) if at is not None]
+    told = [(c, _cells_below(at, cells)) for c, at in _told(case, net) if at is not None]
     if len(told) < 2:
         return None
     (one, low), (other, high) = (sorted(told, key=lambda t: t[1])[i] for i in (0, -1))
@@ -81,7 +94,7 @@ def _across(case: Case, fitted: Fitted, piece: int, key: str, cells: int) -> Out
     if high is None or low is None:
         missing = f"which cells of the battery lie below the contacts that feed {board}"
         return NotJudged(missing, fitted.where)
-    across = (cells if high == _WHOLE else high) - low
+    across = _cells_below(high, cells) - _cells_below(low, cells)
     if across == cells:
         nets = case.results.netlist
         both = (nets.of[c] for c, _ in (*ends["draws"][:1], *ends["ground"][:1]))
@@ -114,15 +127,18 @@ def _fed_unknown(build: Build) -> Iterator[Outcome]:
 
 def check(case: Case) -> Iterator[Outcome]:
     build = case.build
-    if not any(_of_balance_lead(f.part) for f in build.of_kind(Connector)):
+    if battery_levels(build, case.results.netlist).rings:
+        return  # a short of whole batteries: pack/joined-otherwise finds it
+    tapped = any(is_balance_lead(f.part) for f in build.of_kind(Connector))
+    if not tapped and len(battery_plugs(build)) < 2:
         yield from _fed_unknown(build)
         return
     cells: dict[str, int] = {}
     for key, pack in build.packs.items():
-        if pack.part.cells is None:
+        if pack.cells is None:
             yield NotJudged(f"cells of battery {key}", pack.shelf_where)
         else:
-            cells[key] = pack.part.cells.low
+            cells[key] = pack.cells.low
     for net in case.results.netlist.nets:
         yield from _first([_shorted(case, net, whole) for whole in cells.values()])
     for fitted in build.parts.values():

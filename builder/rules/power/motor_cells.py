@@ -20,11 +20,11 @@ def check(case: Case) -> Iterator[Outcome]:
     for fitted in case.build.of_kind(Motor):
         cells = fitted.part.cells
         for pack in case.build.packs.values():
-            if cells is None or pack.part.cells is None:
+            if cells is None or pack.cells is None:
                 yield NotJudged(f"cells that {fitted.key} takes", fitted.shelf_where)
-            elif not cells.low <= pack.part.cells.low <= cells.high:
+            elif not cells.low <= pack.cells.low <= cells.high:
                 yield Found(
-                    f"Battery {pack.key} has {pack.part.cells.label}, and {fitted.shelf} takes"
+                    f"Battery {pack.key} has {pack.cells.label}, and {fitted.shelf} takes"
                     f" {cells.label}.",
                     "Take a battery that fits, or other motors.",
                     pack.where,

@@ -21,16 +21,16 @@ def check(case: Case) -> Iterator[Outcome]:
     for fitted in case.build.of_kind(SpeedController):
         cells = fitted.part.cells
         for pack in case.build.packs.values():
-            if cells is None or pack.part.cells is None:
+            if cells is None or pack.cells is None:
                 what = (
                     f"cells that {fitted.key} takes"
                     if cells is None
                     else f"cells of battery {pack.key}"
                 )
                 yield NotJudged(what, fitted.shelf_where if cells is None else pack.shelf_where)
-            elif not cells.low <= pack.part.cells.low <= cells.high:
+            elif not cells.low <= pack.cells.low <= cells.high:
                 yield Found(
-                    f"Battery {pack.key} has {pack.part.cells.label}, and {fitted.key} takes"
+                    f"Battery {pack.key} has {pack.cells.label}, and {fitted.key} takes"
                     f" {cells.label}.",
                     "Take a battery that fits.",
                     pack.where,

@@ -1,6 +1,7 @@
 """A wire too thin for its current.
 
-Checks: each supply wire, and each way back with the sum of what returns there. Full throttle
+Checks: each supply wire, each strand of a harness, and each way back with the sum of what returns
+there; where a current has several ways, its share by their resistances. Full throttle
 against the current that melts it (Onderdonk): in three seconds is a fault, in ten a remark. Its
 steady current against the bundle ratings of FAA AC 43.13-1B, table 11-9. Above them a heat balance
 in still air: a remark from 60 K of warming, a fault from 150 K. A way back that is as thin as its
@@ -20,10 +21,13 @@ from builder.compute.formulas.electric.conductor_heat import (
     onderdonk_current,
     wire_temperature_rise,
 )
+from builder.compute.loops.shares import cable_by
 from builder.compute.power.path_wires import SupplyWire
 from builder.compute.weight.wire_mass import copper_area, outer_diameter
 from builder.diagnostics.finding import Severity, Signal
+from builder.diagnostics.where import Where
 from builder.load.assumed import assumed, assumed_list
+from builder.model.build import Contact
 from builder.model.values.measures import Gauge
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.say import made, say
@@ -34,6 +38,7 @@ _FILM = assumed("wires/film")
 _WARM, _HOT = assumed("wires/warm"), assumed("wires/hot")
 _THICKEST, _THINNEST = assumed_list("wires/bundle-gauges")
 _MELTS_WITHIN = assumed_list("wires/melts-within")
+_Ends = tuple[Contact, Contact, Where]  # both ends of a conductor, and where it stands
 _THICKER = "Take thicker wire, the way back as thick as the way out."
 
 
@@ -54,7 +59,8 @@ def _rise(gauge: Gauge, current: float) -> float:
         return float("inf")
 
 
-def _steady(wire: SupplyWire, gauge: Gauge, current: Figure) -> Found | None:
+def _steady(ends: _Ends, gauge: Gauge, current: Figure) -> Found | None:
+    start, end, where = ends
     rated = rated_steady(gauge)
     if rated is not None and current.value <= rated:
         return None
@@ -64,17 +70,15 @@ def _steady(wire: SupplyWire, gauge: Gauge, current: Figure) -> Found | None:
     how = say("by {}", made(rise, "K", decimals=0)) if rise < 1000 else "without end"
     text = say(
         "{} to {} carries {} for long; {} warms {} in still air.",
-        wire.run.start,
-        wire.run.end,
+        start,
+        end,
         current,
         gauge.label,
         how,
     )
     if rise >= _HOT:
-        return Found(text, _THICKER, wire.run.where, signal=Signal.WARNING)
-    return Found(
-        text, "Take thicker wire, or give it air.", wire.run.where, severity=Severity.REMARK
-    )
+        return Found(text, _THICKER, where, signal=Signal.WARNING)
+    return Found(text, "Take thicker wire, or give it air.", where, severity=Severity.REMARK)
 
 
 def _short(wire: SupplyWire, gauge: Gauge, current: Figure) -> Found | None:
@@ -111,7 +115,8 @@ def _found(wire: SupplyWire, gauge: Gauge) -> Found | None:
     if wire.motors and isinstance(wire.short, Figure):
         found = _short(wire, gauge, wire.short)
     if found is None and isinstance(wire.steady, Figure):
-        found = _steady(wire, gauge, wire.steady)
+        ends = wire.run.start, wire.run.end, wire.run.where
+        found = _steady(ends, gauge, wire.steady)
     if found is None or wire.run.wire.lead is None:
         return found
     return Found(found.message, found.hint, found.where, Severity.REMARK)
@@ -132,6 +137,21 @@ def _one(wire: SupplyWire, found: Found | None) -> Iterator[Outcome]:
         yield Judged()
 
 
+def _strands(case: Case) -> Iterator[Outcome]:
+    """Each strand of a plugged harness by its own current; one whose gauge nobody says is judged by
+    its contacts (power/contact-overloaded).
+    """
+    for load in case.results.path.plugs:
+        cable = cable_by(case.build, load.join)
+        if cable is None or cable.part.gauge is None:
+            continue
+        if isinstance(load.steady, Unknown):
+            yield from (NotJudged(m, load.join.where) for m in load.steady.missing)
+            continue
+        ends = load.join.a, load.join.b, load.join.where
+        yield _steady(ends, cable.part.gauge, load.steady) or Judged()
+
+
 def check(case: Case) -> Iterator[Outcome]:
     path = case.results.path
     said: set[tuple[object, ...]] = set()
@@ -148,3 +168,4 @@ def check(case: Case) -> Iterator[Outcome]:
             continue  # as thin as the wire that it is the way back of: one mistake
         said.update({key} if found is not None else ())
         yield from _one(wire, found)
+    yield from _strands(case)

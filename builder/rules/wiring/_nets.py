@@ -11,6 +11,7 @@ from functools import lru_cache
 
 from builder.compute.circuit.contacts import Join, plug_joins
 from builder.compute.circuit.nets import Net
+from builder.compute.loops.battery_levels import series_links
 from builder.diagnostics.where import Where
 from builder.model.build import Build, Contact
 from builder.model.kinds import Connector
@@ -159,8 +160,8 @@ def common_ground(case: Case) -> set[str]:
     """Names of the nets that are ground together: the widest one, and what the pack itself joins to
     it.
 
-    Every minus of a connector of the pack is one copper with the others through the pack; so is the
-    ground of a part that is fed from the balance lead.
+    Every minus of a connector of the pack is one copper with the others through the pack, but for one
+    that lies a battery above it; so is the ground of a part that is fed from the balance lead.
     """
     nets, build = case.results.netlist, case.build
     grounds = [n for n in nets.nets if with_roles(case, n, "ground")]
@@ -177,4 +178,5 @@ def common_ground(case: Case) -> set[str]:
         )
         if from_pack and build.pad(contact).role == "ground":
             through_pack.add(nets.of[contact].name)
+    through_pack -= series_links(build, nets)
     return {widest.name} | (through_pack if widest.name in through_pack else set())

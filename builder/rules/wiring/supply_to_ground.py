@@ -1,7 +1,8 @@
 """A supply joined to ground.
 
 Checks: no net holds both a ground and a contact that feeds, draws or is marked plus; a part whose
-two wires are swapped is wiring/polarity-reversed. A contact that is known by its print only is no
+two wires are swapped is wiring/polarity-reversed. A wire from one battery to the next is no short where
+the build says that they are in series. A contact that is known by its print only is no
 word for it: the net cannot be checked then.
 Why: a short: the first plug-in burns the wire, the board or the battery.
 Example: camera.GND wired to controller.5V2.
@@ -12,6 +13,7 @@ Source: common practice, no source
 from collections.abc import Iterator
 
 from builder.compute.circuit.print_pads import doubt_words, in_doubt
+from builder.compute.loops.battery_levels import battery_plugs, series_links
 from builder.diagnostics.finding import Severity, Signal
 from builder.rules.rule import Case, Found, Judged, NotJudged, Outcome
 from builder.rules.wiring._nets import is_live, joined_nets, named, where_joined
@@ -19,12 +21,17 @@ from builder.rules.wiring._polarity import reversed_pieces
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.DANGER
+YIELDS_TO = ("pack/joined-otherwise",)
 
 
 def check(case: Case) -> Iterator[Outcome]:
-    turned = reversed_pieces(case)
+    turned, nets = reversed_pieces(case), case.results.netlist
+    links = series_links(case.build, nets)
+    ends = frozenset(c for p in battery_plugs(case.build) for c in (p.plus, p.minus))
     for net in joined_nets(case):
-        contacts = [c for c in net.contacts if c.board not in turned]
+        joins_batteries = ends if net.name in links else frozenset()
+        left = (c for c in net.contacts if c not in joins_batteries)
+        contacts = [c for c in left if c.board not in turned]
         grounds = [c for c in contacts if case.build.pad(c).role == "ground"]
         live = [c for c in contacts if is_live(case.build.pad(c))]
         if grounds and live:
@@ -35,7 +42,7 @@ def check(case: Case) -> Iterator[Outcome]:
                 where_joined(case, fewer, net),
             )
             continue
-        doubt = in_doubt(case.build, case.results.netlist, net)
+        doubt = in_doubt(case.build, nets, net)
         if len(doubt) > 1 or (doubt and (grounds or live)):
             yield NotJudged(doubt_words(doubt), case.build.parts[doubt[0].part].shelf_where)
         elif grounds or live:

@@ -39,6 +39,25 @@ def onderdonk_current(area: float, time: float, ambient: float) -> float:
     )
 
 
+def time_to_melt(current: float, area: float, ambient: float) -> float:
+    """Time for which copper bears a current, without any heat lost, until it melts.
+
+    Formula: t = A_cmil² log₁₀(1 + (1083 - t_a) / (234 + t_a)) / (33 I²), t_a = T_a - 273.15 K
+    current: I, current [A]
+    area: A, cross-section of the copper; A_cmil is the same in circular mils [m²]
+    ambient: T_a, temperature before [K]
+    Gives: t, time until it melts [s]
+    Limits: current and area above 0, else ValueError; up to about 10 s, for heat is lost later.
+    Source: Onderdonk's equation as in onderdonk_current, solved for the time
+
+    >>> round(time_to_melt(100.0, 8.23e-7, 298.15), 1)
+    0.7
+    """
+    if min(current, area) <= 0.0:
+        raise ValueError("A current through copper is above 0, and so is its cross-section.")
+    return (onderdonk_current(area, 1.0, ambient) / current) ** 2
+
+
 def wire_temperature_rise(
     current: float, area: float, outer_diameter: float, film: float, ambient: float
 ) -> float:

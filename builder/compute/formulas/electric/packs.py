@@ -7,8 +7,8 @@ def capacity_in_the_cold(printed: float, parallel: float, share: float) -> float
     """Capacity of a battery as it flies.
 
     Formula: Q = n Q_p c
-    printed: Q_p, capacity as printed, for one string of cells [C]
-    parallel: n, strings or batteries in parallel [1]
+    printed: Q_p, capacity as printed on one battery [C]
+    parallel: n, batteries in parallel [1]
     share: c, share of the capacity at the battery's temperature [1]
     Gives: Q, capacity [C]
     Limits: nothing negative, else ValueError.
