@@ -11,8 +11,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from math import fsum
 
-from builder.compute.circuit.feeds import PACK, Source, sources_by_net
 from builder.compute.circuit.contacts import Join
+from builder.compute.circuit.feeds import PACK, Source, sources_by_net
 from builder.compute.circuit.nets import Net, Netlist
 from builder.compute.circuit.rails import PowerPlan
 from builder.compute.figures.figure import (
@@ -26,8 +26,8 @@ from builder.compute.loops.shares import Way
 from builder.compute.power.battery_ways import BatteryNets, BatteryWays, battery_nets, battery_ways
 from builder.compute.power.pack_corners import PackCorner, corners
 from builder.compute.power.path_wires import (
-    Half,
     STRANDS,
+    Half,
     PlugLoad,
     SupplyWire,
     Taken,
@@ -157,7 +157,7 @@ def _ways_out(
         for join in joins_between(net) if starts else ():
             group = wires_beside(build, net, join)
             fed = reach(net, starts, group)
-            if join.a in fed and join.b in fed or not alike(group):
+            if (join.a in fed and join.b in fed) or not alike(group):
                 in_rings.append(join)
                 continue
             if join.a not in fed and join.b not in fed:

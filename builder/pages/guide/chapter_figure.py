@@ -3,7 +3,7 @@
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.model.values.measures import Money
 from builder.pages.blocks import Number
-from builder.pages.numbers import number, percent, timer_number
+from builder.pages.numbers import number, percent
 from builder.pages.sheet_input import SheetInput
 
 _CODE = 3  # letters of a currency (ISO 4217)
@@ -16,12 +16,10 @@ def _is_money(figure: Figure) -> bool:
 
 
 def chapter_figure(figure: MaybeFigure) -> Number:
-    """The figure as pages show it; a time to fly is never rounded up."""
+    """The figure as pages show it."""
     last = figure.key.rpartition("/")[2]
     if not isinstance(figure, Figure):
         return number(figure)
-    if last == "timer":
-        return timer_number(figure)
     if last in _SHARES and figure.unit == "1":
         return percent(figure)
     if _is_money(figure):
