@@ -6,6 +6,7 @@ Read off the source with ast. A statement is counted without the statements insi
 
 import ast
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -51,6 +52,7 @@ def room_of(path: Path) -> str:
     return "/".join(parts[:depth])
 
 
+@cache
 def by_room() -> dict[str, list[ast.stmt]]:
     """The statements of each room."""
     out: dict[str, list[ast.stmt]] = {}
