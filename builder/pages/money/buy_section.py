@@ -142,6 +142,15 @@ def _lead(sheet: SheetInput, orders: Orders) -> Paragraph:
     return Paragraph(pieces, lead=True)
 
 
+def _ways(orders: Orders) -> Paragraph:
+    """The way to the list of each shop, for whoever looks for what to order and not for the sum."""
+    pieces = [Span("What to order: ")]
+    for at, order in enumerate(orders.shops):
+        pieces += [Span(", ")] if at else []
+        pieces.append(Span(order.shop or _NO_SHOP, f"#{_anchor(order.shop)}"))
+    return Paragraph((*pieces, Span(".")))
+
+
 def buy(sheet: SheetInput) -> Section:
     """The section; empty for a build without parts."""
     found = sheet.results.budget
@@ -154,5 +163,5 @@ def buy(sheet: SheetInput) -> Section:
     if found.lacks:
         note += f" Without a price, and left out of the sums: {', '.join(found.lacks)}."
     said = Paragraph((Span(note),), quiet=True)
-    blocks: tuple[Block, ...] = (_lead(sheet, orders), _sums(sheet, orders), *tables, said)
+    blocks: tuple[Block, ...] = (_lead(sheet, orders), _ways(orders), _sums(sheet, orders), *tables, said)
     return Section("buy", "Buy", blocks, role="buy")
