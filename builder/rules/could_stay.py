@@ -9,9 +9,8 @@ from builder.diagnostics.finding import Finding, Severity
 from builder.model.build import Build
 from builder.model.source.part import Part
 from builder.rules.judge import RuleAnswer, Verdict
-from builder.rules.judge_swap import judge_swap
+from builder.rules.judge_swap import judge_swap, rules_of_parts, rules_of_swaps
 from builder.rules.swap_facts import (
-    OF_PAPERS,
     Fits,
     answer_of,
     facts_lacking,
@@ -74,11 +73,8 @@ def _new(part: Part, said: Verdict, before: set[tuple[str, str]]) -> tuple[Findi
     remarks.
     """
     mine = touched(part)
-    new = [
-        f
-        for f in said.findings
-        if (f.code, f.message) not in before and f.code.split("/")[0] not in OF_PAPERS
-    ]
+    asked = {r.code for r in (*rules_of_swaps(), *rules_of_parts())}
+    new = [f for f in said.findings if f.code in asked and (f.code, f.message) not in before]
     return tuple(sorted(new, key=lambda f: (f.severity != Severity.FAULT, f.code not in mine)))
 
 

@@ -1,7 +1,8 @@
 """A build with one part or battery swapped, judged by the rules that say whether it fits.
 
 Left out are the families `data` and `law`: they judge the one aircraft that was weighed, priced and
-flown, and no answer about a swap hears them. Left out too are the rules that read the order of
+flown, and no answer about a swap hears them. Of them only the rules of each part are asked: a part
+that says two things of itself is no sound part wherever it stands. Left out too are the rules that read the order of
 work: they judge the lines that the builder wrote about steps, never how parts go together, and
 these lines are written anew with the part, as alarms are with another battery. So no order of work,
 gate, price or limit is worked out for a swap.
@@ -34,6 +35,12 @@ def rules_of_swaps() -> tuple[Rule, ...]:
     return tuple(r for r in fitting if not _reads_order(r))
 
 
+@cache
+def rules_of_parts() -> tuple[Rule, ...]:
+    """The rules of papers that judge what a part says of itself. They never say that it fits."""
+    return tuple(r for r in all_rules() if r.of_each_part)
+
+
 def judge_swap(
     build: Build, lent: FlyingStyle | None = None, of_base: MassTable | None = None
 ) -> tuple[Assembly, Verdict]:
@@ -41,4 +48,4 @@ def judge_swap(
     of the build in which it is made.
     """
     made = assemble(build, lent, of_base)
-    return made, judge(Case(build, made), rules_of_swaps())
+    return made, judge(Case(build, made), (*rules_of_swaps(), *rules_of_parts()))

@@ -14,7 +14,7 @@ from builder.compute.weight.swap_mass import part_change
 from builder.diagnostics.finding import Finding
 from builder.model.build import Build
 from builder.rules.judge import Verdict
-from builder.rules.judge_swap import judge_swap, rules_of_swaps
+from builder.rules.judge_swap import judge_swap, rules_of_parts, rules_of_swaps
 from builder.rules.swap_facts import (
     Fits,
     answer_of,
@@ -73,7 +73,7 @@ class Alternatives:
 
 def _said(verdict: Verdict) -> dict[tuple[str, str], Finding]:
     """What the rules found that a swap is judged by."""
-    asked = {r.code for r in rules_of_swaps()}
+    asked = {r.code for r in (*rules_of_swaps(), *rules_of_parts())}
     return {
         (f.code, f.message): f for a in verdict.answers if a.rule.code in asked for f in a.findings
     }

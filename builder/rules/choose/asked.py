@@ -10,9 +10,8 @@ from builder.compute.figures.figure import Unknown
 from builder.diagnostics.finding import Severity
 from builder.model.build import Build
 from builder.rules.could_stay import looked_at, set_for_others
-from builder.rules.find_rules import all_rules
 from builder.rules.judge import Verdict, judge
-from builder.rules.judge_swap import rules_of_swaps
+from builder.rules.judge_swap import rules_of_parts, rules_of_swaps
 from builder.rules.rule import Case, Found, Outcome, Rule
 from builder.rules.swap_facts import facts_lacking, unfed, use_not_known
 
@@ -27,8 +26,7 @@ class Refusal:
 
 def rules_asked() -> tuple[Rule, ...]:
     """The rules that a selection has to keep."""
-    of_parts = tuple(r for r in all_rules() if r.of_each_part)
-    return (*rules_of_swaps(), *of_parts)
+    return (*rules_of_swaps(), *rules_of_parts())
 
 
 @dataclass(frozen=True, eq=False)

@@ -3,14 +3,16 @@
 Checks: the day of revision against the newest change. Flights are compared with the day on which
 their battery was bought and with its cycles. A build that is only planned has no flights and
 weighings. The flights that a maintenance names are compared with those in the log before it, and grow
-from one to the next. Flights and weighings are not later than the day from which ages count.
+from one to the next. What was flown, weighed, read, mended or bought, or a price that was seen, is not
+later than the day from which ages count.
 Why: who copies the build trusts the log, and the ageing of a battery counts from these days.
 Example: a flight on a battery a month before it was bought.
 Mend: correct the day that is a slip.
 Source: the dates themselves
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from datetime import date
 from itertools import pairwise
 
 from builder.diagnostics.finding import Severity
@@ -100,23 +102,42 @@ def _counted(build: Build) -> Iterator[Outcome]:
         yield clash(text, _SLIP, at, build.where("maintenance", first, "flights"))
 
 
-def _yet_to_come(build: Build) -> Iterator[Outcome]:
-    """Nobody flies or weighs on a day that has not come."""
-    today = build.site.as_of
-    if today is None:
-        return
+def _days(build: Build) -> Iterator[tuple[date, str, Where]]:
+    """Each day on which something was done to this aircraft or its parts, what it is, and where."""
     source = build.source
-    days = [("flights", i, f.date) for i, f in enumerate(source.flights)]
-    days += [("weighed", i, w.date) for i, w in enumerate(source.weighed) if w.date is not None]
-    if not days:
+    logs: tuple[tuple[str, Sequence[date | None]], ...] = (
+        ("flights", [f.date for f in source.flights]),
+        ("weighed", [w.date for w in source.weighed]),
+        ("as_built", [r.date for r in source.as_built]),
+        ("incidents", [n.date for n in source.incidents]),
+        ("maintenance", [m.date for m in source.maintenance]),
+    )
+    for what, days in logs:
+        for i, day in enumerate(days):
+            if day is not None:
+                yield day, f"An entry under {what}", build.where(what, i, "date")
+    for pack in build.packs.values():
+        if pack.part.bought is not None:
+            yield pack.part.bought, f"Buying battery {pack.key}", pack.shelf_where.at("bought")
+    for fitted in build.parts.values():
+        price = fitted.part.price
+        if price is not None and price.seen is not None:
+            yield price.seen, f"The price of {fitted.key}", fitted.shelf_where.at("price", "seen")
+
+
+def _yet_to_come(build: Build) -> Iterator[Outcome]:
+    """Nothing was done on a day that has not come."""
+    today = build.site.as_of
+    days = list(_days(build)) if today is not None else []
+    if today is None or not days:
         return
-    what, i, newest = max(days, key=lambda line: line[2])
+    newest, what, where = max(days, key=lambda line: line[0])
     if newest <= today:
         yield Judged()
         return
-    text = f"An entry under {what} is of {newest}, and ages count from {today}."
+    text = f"{what} is of {newest}, and ages count from {today}."
     hint = "Correct the day, or set as_of in site.yaml to a later one."
-    yield clash(text, hint, build.where(what, i, "date"), Where("site.yaml", ("as_of",)))
+    yield clash(text, hint, where, Where("site.yaml", ("as_of",)))
 
 
 def check(case: Case) -> Iterator[Outcome]:

@@ -20,6 +20,7 @@ from builder.rules.say import given, say
 
 SEVERITY = Severity.FAULT
 SIGNAL = Signal.CAUTION
+OF_EACH_PART = True
 _CONDUCTS = re.compile(r"\b(carbon|steel|titanium|aluminium|brass|copper)\b", re.IGNORECASE)
 _NOT = re.compile(r"\b(coated|wrapped|film|without)\b", re.IGNORECASE)
 _LOOK = "Look at the part, and correct the one that is wrong."
