@@ -1,5 +1,7 @@
 """Wires to cut and leads to trim, as they lie on the bench: one line a wire, with its bare ends."""
 
+from collections.abc import Iterator
+
 from builder.compute.circuit.pinout import letters
 from builder.compute.joints.bench_pieces import mm
 from builder.compute.joints.joints import Joint
@@ -77,17 +79,27 @@ def _together(totals: dict[tuple[str, str], float]) -> str:
 
 
 def _trims(build: Build, joints: tuple[Joint, ...]) -> list[Row]:
-    """Fitted leads, those of one piece that are trimmed alike in one line."""
-    alike: dict[tuple[str, str, str], int] = {}
+    """Fitted leads, those of one part that are trimmed alike in one line: each piece has room for its
+    own length at its joint.
+    """
+    alike: dict[tuple[str, str, str], dict[str, int]] = {}
     for run in build.wires:
         if run.wire.trim_to is not None:
-            key = (run.start.board, _mm(run.wire.trim_to.value), _ends(run, joints))
-            alike[key] = alike.get(key, 0) + 1
+            key = (run.start.part, _mm(run.wire.trim_to.value), _ends(run, joints))
+            pieces = alike.setdefault(key, {})
+            pieces[run.start.board] = pieces.get(run.start.board, 0) + 1
     rows = [Row((Cell((Span("Leads to trim where they lie"),)),), kind="group")] if alike else []
-    for (board, length, bare), count in alike.items():
-        leads = f"{count} lead{'s' if count > 1 else ''} of {board}"
-        rows.append(_line((Span("fitted"),), leads, length, bare, "trimmed"))
+    for (_, length, bare), pieces in alike.items():
+        leads = "; ".join(_by_count(pieces))
+        rows.append(_line((Span("fitted"),), f"leads: {leads}", length, bare, "trimmed"))
     return rows
+
+
+def _by_count(pieces: dict[str, int]) -> Iterator[str]:
+    """How many leads, and of which pieces: `3 each of motor.1, motor.2`."""
+    for count in sorted(set(pieces.values())):
+        names = [name for name, many in pieces.items() if many == count]
+        yield f"{count}{' each' if len(names) > 1 else ''} of {', '.join(names)}"
 
 
 def bench_cuts(sheet: SheetInput) -> Table | None:
