@@ -176,7 +176,7 @@ class PdfJob:
             here = Where(f"{self.build.name}/build.yaml")
             hint = "Split the build, or raise paper_kilobytes under at_most in site.yaml."
             return Made({}, {}, (mistake("data/too-large", problem, hint, here, self.build.name),))
-        picture = card_png(card(sheet, self.site), self.templates)
+        picture = card_png(card(sheet, self.site), self.templates, self.pictures)
         collect_printed()
         return Made({**files, card_address(self.build.name): picture})
 
