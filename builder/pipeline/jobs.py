@@ -28,7 +28,7 @@ from builder.pages.site.picture_files import (
     sized_picture,
 )
 from builder.pages.site.site_pages import SitePages
-from builder.pages.site.source_given import SourceGiven, private_in_archive
+from builder.pages.site.source_given import SourceGiven
 from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import WantedPart
@@ -119,10 +119,9 @@ class BuildJob:
         """The source as an archive; none, with a mistake, where it would give something private
         away.
         """
-        content = self.given.archive() if self.given is not None else b""
-        private = private_in_archive(content)
+        private = self.given.gives_away if self.given is not None else ""
         if not private:
-            return content, ()
+            return self.given.archive() if self.given is not None else b"", ()
         name = self.build.name
         problem = f"Its source would publish {private}, so the sheet comes without its source."
         hint = (

@@ -60,7 +60,7 @@ MADE_UP: dict[str, Callable[[Path, Any], SheetInput]] = {
         demo.sheets["redshank"], esc=(90.0, "down"), controller=(180.0, "up")
     ),
     "askew": lambda _, demo: lying(
-        demo.sheets["curlew"], esc=(45.0, "up"), controller=(270.0, "down")
+        demo.sheets["curlew"], esc=(30.0, "up"), controller=(255.0, "down")
     ),
     "upside down": lambda _, demo: lying(demo.sheets["pipit"], board=(180.0, "down")),
 }
