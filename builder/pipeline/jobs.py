@@ -32,7 +32,7 @@ from builder.pages.site.picture_files import (
     sized_picture,
 )
 from builder.pages.site.site_pages import SitePages
-from builder.pages.site.source_given import SourceGiven, private_in_archive
+from builder.pages.site.source_given import SourceGiven
 from builder.pages.summaries.summarise import summarise
 from builder.pipeline.check import judged, judged_alone
 from builder.pipeline.part_jobs import WantedPart
@@ -130,10 +130,9 @@ class BuildJob:
         """The source as an archive; none, with a mistake, where it would give something private
         away.
         """
-        content = self.given.archive() if self.given is not None else b""
-        private = private_in_archive(content)
+        private = self.given.gives_away if self.given is not None else ""
         if not private:
-            return content, ()
+            return self.given.archive() if self.given is not None else b"", ()
         name = self.build.name
         problem = f"Its source would publish {private}, so the sheet comes without its source."
         hint = (
@@ -187,7 +186,7 @@ class PdfJob:
             here = Where(f"{self.build.name}/build.yaml")
             hint = "Split the build, or raise paper_kilobytes under at_most in site.yaml."
             return Made({}, {}, (mistake("data/too-large", problem, hint, here, self.build.name),))
-        picture = card_png(card(sheet, self.site), self.templates)
+        picture = card_png(card(sheet, self.site), self.templates, self.pictures)
         collect_printed()
         return Made({**files, card_address(self.build.name): picture})
 

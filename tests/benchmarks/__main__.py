@@ -3,7 +3,7 @@ met.
 
 make bench                                 everything; over an hour on two cores
 make bench ARGS=--quick                    small sizes, a few minutes
-make bench ARGS='--only html pdf'          some of: html, pdf, exact, killed, cluster, mutants
+make bench ARGS='--only html pdf'          some of: html, pdf, exact, killed, cluster, mutants, drawings
 """
 
 import argparse
@@ -11,10 +11,17 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
-from tests.benchmarks import html_speed, other_sites, paper_speed, proofs, rule_mutants
-from tests.benchmarks.measured import Line
+from tests.benchmarks import (
+    drawing_speed,
+    html_speed,
+    other_sites,
+    paper_speed,
+    proofs,
+    rule_mutants,
+)
+from tests.benchmarks.measured import ROOT, Line
 
-_GROUPS = ("html", "pdf", "exact", "killed", "cluster", "mutants")
+_GROUPS = ("html", "pdf", "exact", "killed", "cluster", "mutants", "drawings")
 
 
 def _html(folder: Path, sizes: tuple[int, ...], main: int) -> Iterator[Line]:
@@ -45,6 +52,8 @@ def _lines(only: list[str], folder: Path, options: argparse.Namespace) -> Iterat
         yield from proofs.cluster()
     if "mutants" in only:
         yield from rule_mutants.killed(["pack"] if quick else [])
+    if "drawings" in only:
+        yield from drawing_speed.drawings(ROOT)
 
 
 def main() -> None:

@@ -8,7 +8,7 @@ import pytest
 from builder.compute.compute import compute
 from builder.pages.blocks import Cell, Row, Span, Table, Thumbnail
 from builder.pages.drawing import Circle, Line
-from builder.pages.site.all_builds import front_page
+from builder.pages.site.all_builds import all_builds_page, front_page
 from builder.pages.site.picture_files import narrowest
 from builder.pages.site.site_pages import site_pages
 from builder.pages.summaries.summarise import summarise
@@ -135,3 +135,22 @@ def test_nothing_is_sorted_by_pictures(demo: Checked, summaries: list[Summary]) 
     )
     head = _html(demo, summaries).partition("<thead>")[2].partition("<tbody>")[0]
     assert head.count("<td></td>") == 1 and head.count("<th") == 7
+
+
+def test_each_row_of_the_table_over_all_builds_has_its_picture_too(
+    demo: Checked, summaries: list[Summary], drawn: list[Summary]
+) -> None:
+    site = site_pages(demo.workspace.site)
+    for given in (summaries, drawn):
+        page = all_builds_page(given, (), site)
+        (table,) = [b for s in page.sections for b in s.blocks if isinstance(b, Table)]
+        assert len(table.rows) == sum(len(s.packs) for s in given) > len(given)
+        for row in table.rows:
+            picture, name = row.cells[0].pieces
+            assert isinstance(picture, Thumbnail) and isinstance(name, Span) and name.link
+            assert bool(picture.address) != (picture.drawing is not None)
+        html = Renderer(template_texts(None)).page(page, site).decode()
+        ids = re.findall(r"id=\"?(d-[^\s\">]+)", html)
+        assert len(ids) == len(set(ids))
+        assert html.count("-small") == (len(table.rows) if given is drawn else 0)
+        assert len(html) < MOST

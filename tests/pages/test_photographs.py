@@ -18,6 +18,7 @@ from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import build_page, topic_page
 from builder.pages.site.picture_files import sized_picture
 from builder.pages.site.site_pages import site_pages
+from builder.pages.site.source_given import SourceGiven
 from builder.pipeline.check import Checked
 from builder.render.html.page import Renderer, template_texts
 from tests.pages.views.drawn import lay_out_assets
@@ -154,3 +155,21 @@ def test_a_photograph_keeps_its_place_and_a_phone_takes_a_small_file(
     taken = [images.nth(i).evaluate("e => e.currentSrc.split('/').pop()") for i in range(2)]
     assert taken == ["one.jpg-480.webp", "two.jpg-480.webp"]
     page.close()
+
+
+def _given(pictures: dict[str, bytes], title: str = "A") -> SourceGiven:
+    return SourceGiven("a", {"a/build.yaml": {"title": title}}, pictures, {"build": "a"})
+
+
+def test_bytes_of_a_photograph_are_no_words_that_a_source_gives_away() -> None:
+    """In forty megabytes of photographs the words of a password stand by chance; in a drawing, a name
+    or a title they are meant.
+    """
+    words = b"\npassword: otter\n"
+    for begins in (b"\xff\xd8\xff\xe0", b"\x89PNG\r\n\x1a\n", b"RIFF\x10\x00\x00\x00WEBP"):
+        assert _given({"a/a.jpg": begins + words}).gives_away == ""
+    drawn = b"<svg xmlns='http://www.w3.org/2000/svg'><text>" + words + b"</text></svg>"
+    assert _given({"a/a.svg": drawn}).gives_away == "a password"
+    assert _given({"a/my password: otter.jpg": b"\xff\xd8\xff"}).gives_away == "a password"
+    assert _given({}, "My password: otter").gives_away == "a password"
+    assert _given({}).gives_away == ""

@@ -3,14 +3,16 @@ image with its size).
 """
 
 import io
+from dataclasses import replace
 from pathlib import Path
 from shutil import copytree
 
 import pytest
 from PIL import Image
 
+from builder.pages.blocks import Illustration, Picture
 from builder.pages.site.build_page import build_page
-from builder.pages.site.card import card
+from builder.pages.site.card import Card, card
 from builder.pages.site.site_pages import site_pages
 from builder.pipeline.check import Checked, check_workspace
 from builder.render.html.page import Renderer, template_texts
@@ -30,6 +32,30 @@ def test_the_card_is_a_picture_of_its_size_and_the_same_twice(demo: Checked) -> 
     assert len(first) < 100_000
     bottom = image.convert("L").crop((64, 420, 1136, 600))
     assert min(bottom.tobytes()) < 80  # the bar is on the page, not on a second one
+
+
+def _pixels(made: Card, pictures: dict[str, bytes], box: tuple[int, int, int, int]) -> bytes:
+    image = Image.open(io.BytesIO(card_png(made, template_texts(None), pictures)))
+    return image.convert("L").crop(box).tobytes()
+
+
+def test_the_card_shows_the_picture_of_the_sheet(demo: Checked) -> None:
+    """Its own picture where the file is at hand, a view from above where the build has none; the bar
+    of weights stays on the card.
+    """
+    site, sheet = site_pages(demo.workspace.site), demo.sheets["redshank"]
+    with_hero = card(sheet, site)
+    assert isinstance(with_hero.picture, Picture)
+    photo = io.BytesIO()
+    Image.new("RGB", (400, 300), (20, 20, 20)).save(photo, "PNG")
+    view, below = (826, 116, 1136, 322), (64, 420, 1136, 600)
+    shown = _pixels(with_hero, {with_hero.picture.address: photo.getvalue()}, view)
+    assert sum(p < 60 for p in shown) > 0.8 * 275 * 206
+    source = sheet.build.source.model_copy(update={"hero": None})
+    drawn = card(replace(sheet, build=replace(sheet.build, source=source)), site)
+    assert isinstance(drawn.picture, Illustration)
+    assert 500 < sum(p < 120 for p in _pixels(drawn, {}, view)) < 0.5 * 310 * 206
+    assert min(_pixels(drawn, {}, below)) < 80
 
 
 def test_the_card_says_the_name_and_the_figures_of_the_sheet(demo: Checked) -> None:

@@ -93,9 +93,18 @@ def _side_items(
             points = ((start, y), (start + way * 5.0, y), (end, ports[other.name]))
             items.append(Line(points, "", width=0.6))
             said = str(found[_ends(other.name, box.name)])
-            at = start + way * 1.0, y - 0.7
+            at = _number_at(start + way * 1.0, y, way, centres.index(box.name), len(centres))
             items.append(Words(*at, said, _TYPE, "start" if left else "end"))
     return items
+
+
+def _number_at(x: float, y: float, way: float, place: int, count: int) -> tuple[float, float]:
+    """Where the number of a bundle stands: above its line, the last of two below it; of more than two
+    each further along.
+    """
+    if count == 2 and place == 1:
+        return x, y + 0.8 * _TYPE
+    return x + (way * 3.0 * place if count > 2 else 0.0), y - 0.7
 
 
 def _ends(first: str, second: str) -> BundleEnds:

@@ -2,6 +2,7 @@
 the wide side.
 """
 
+import re
 from math import fsum
 
 MONO = 0.6  # em a character: the advance of the type that contacts are set in
@@ -31,6 +32,33 @@ _ADVANCES = (
 )
 _ADVANCE = {letter: wide for wide, letters in _ADVANCES for letter in letters}
 _OTHER = 0.82  # em, letters that are not listed
+
+
+_BREAKS = re.compile(r"(?<=[ -])")  # behind a space or a hyphen
+
+
+def _pieces(text: str, size: float, room: float) -> list[str]:
+    """What a line may end behind; what is longer than a line by itself is cut."""
+    found = []
+    for piece in _BREAKS.split(text):
+        most = max(int(room / (_WIDE * size)), 1)
+        fits = close_width(piece.strip(), size) <= room
+        found += [piece] if fits else [piece[i : i + most] for i in range(0, len(piece), most)]
+    return found
+
+
+def wrapped(text: str, size: float, room: float) -> list[str]:
+    """Words in lines, none wider than `room` mm: broken behind spaces and hyphens, within a word only
+    where it is longer than a line.
+    """
+    lines = [""]
+    for piece in _pieces(text, size, room):
+        longer = lines[-1] + piece
+        if lines[-1] and close_width(longer.strip(), size) > room:
+            lines.append(piece)
+        else:
+            lines[-1] = longer
+    return [line.strip() for line in lines]
 
 
 def close_width(text: str, size: float) -> float:

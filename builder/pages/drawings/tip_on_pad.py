@@ -2,8 +2,11 @@
 next one is seen, not counted.
 """
 
-from builder.compute.joints.pad_face import PadFace
+from builder.compute.joints.pad_face import PadFace, pad_face
+from builder.compute.joints.tips import TIP_WIDE
+from builder.compute.order.steps import StepGroup
 from builder.frozen import value_class
+from builder.model.build import Build
 from builder.pages.drawing import Item, KeptShapes, Line, Rectangle, Words
 from builder.rounding import rounded
 
@@ -38,6 +41,21 @@ class TipOnPad:
     def size(self) -> str:
         """How wide the tip is, in words."""
         return _mm(self.wide)
+
+
+def nearest_tip(build: Build, group: StepGroup) -> TipOnPad:
+    """The tip of a step on the pad where it comes nearest to another one; pads with a gap that nobody
+    says come last.
+    """
+    found = [
+        TipOnPad(s.tip, TIP_WIDE[tip], pad_face(build, s.joint.contact))
+        for s in group.steps
+        for tip in TIP_WIDE
+        if s.joint is not None and s.tip == tip
+    ]
+    rooms = [on.face.room(on.wide) for on in found]
+    nearest = min(range(len(found)), key=lambda i: (rooms[i] is None, rooms[i] or 0.0))
+    return found[nearest]
 
 
 def _mm(metres: float) -> str:

@@ -7,6 +7,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import BAND, FlightFigures
 from builder.model.kinds.drive import BenchTable
 from builder.pages.drawing import Circle, Drawing, Item, Line, Words
+from builder.pages.drawings.text_size import wrapped
 from builder.pages.plots.plot import SMALL, Axis, Plot
 from builder.rounding import rounded
 
@@ -61,17 +62,20 @@ def bench_curve(build: str, flight: FlightFigures, what: str) -> Drawing | None:
     items.append(Line(tuple((plot.x(x), plot.y(y)) for x, y in points), tone="accent", width=0.6))
     items += [Circle(plot.x(x), plot.y(y), 0.6, tone="accent") for x, y in points]
     said = []
-    over_unit = "%" if by_throttle else "N"
-    for i, (pack, x, y) in enumerate(_hovers(flight, what, by_throttle)):
+    over_unit, line = "%" if by_throttle else "N", plot.top + 4.0
+    for pack, x, y in _hovers(flight, what, by_throttle):
         place = f"{rounded(x, 0 if by_throttle else 2)} {over_unit}"
         words = f"hover, {pack}: {rounded(y, 2)} {unit} at {place}"
         said.append(words)
-        at, line = plot.x(x), plot.top + 4.0 + 4.2 * i
+        at = plot.x(x)
         ends = (at, plot.foot), (at, line + 0.8)
         items.append(Line(ends, dash="1.2 0.8", tone="soft", width=0.25))
         items.append(Circle(at, plot.y(y), 1.3, tone="pad"))
         before = at >= plot.left + 0.45 * plot.wide
-        items.append(_beside(at, line, words, 1.2, before=before))
+        room = at - plot.left if before else plot.left + plot.wide - at
+        for row in wrapped(words, SMALL, room - 2.0):
+            items.append(_beside(at, line, row, 1.2, before=before))
+            line += 4.2
     top = rounded(max(y for _, y in points), 1)
     over = "throttle" if by_throttle else "thrust"
     alt = f"{what.capitalize()} of one motor over {over}, up to {top} {unit}. {'; '.join(said)}".strip()

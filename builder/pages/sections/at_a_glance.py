@@ -138,7 +138,7 @@ def _in_turn(kinds: list[list[Fact]]) -> Iterable[Fact]:
         yield from (kind[at] for kind in kinds if at < len(kind))
 
 
-def _picture(sheet: SheetInput) -> Picture | Illustration | None:
+def sheet_picture(sheet: SheetInput) -> Picture | Illustration | None:
     """The builder's own picture, else the aircraft from above as far as it is known."""
     hero = sheet.build.source.hero
     if hero is not None:
@@ -184,7 +184,7 @@ def _credit(sheet: SheetInput) -> Paragraph | None:
 
 def at_a_glance(sheet: SheetInput) -> Section:
     """The picture, the figures that decide, and what the rules say in one line."""
-    picture = _picture(sheet)
+    picture = sheet_picture(sheet)
     blocks: list[Block] = [picture] if picture is not None else []
     blocks += [headline_figures(sheet), checks_line(sheet)]
     blocks += [credit] if (credit := _credit(sheet)) is not None else []

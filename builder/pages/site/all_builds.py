@@ -141,9 +141,9 @@ def _front_row(summary: Summary) -> Row:
 
 
 def _pack_row(summary: Summary, pack: str) -> Row:
-    numbers = summary.numbers
+    numbers, name = summary.numbers, _title(summary, about=False)
     cells = (
-        _title(summary, about=False),
+        replace(name, pieces=(*small_picture(summary, pack or "bare"), *name.pieces)),
         Cell((Span(flown_with(pack, summary.payload) if pack else "no battery"),)),
         status_cell(summary),
         number_cell(summary.name, numbers.get("dry")),

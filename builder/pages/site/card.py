@@ -1,13 +1,13 @@
-"""The card that stands for a sheet where somebody shares its address: its name, its figures at a
-glance, its weights.
+"""The card that stands for a sheet where somebody shares its address: its name, its picture, its
+figures at a glance, its weights.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from builder.pages.blocks import Facts, Illustration
+from builder.pages.blocks import Facts, Illustration, Picture
 from builder.pages.drawing import Drawing, Rectangle
 from builder.pages.plots.weight_bar import weight_bar
-from builder.pages.sections.at_a_glance import card_facts
+from builder.pages.sections.at_a_glance import card_facts, sheet_picture
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.site_pages import SitePages
 
@@ -16,7 +16,9 @@ MOST = 5  # figures that fit
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """What the picture shows; `draft` marks it, as it marks every page."""
+    """What the picture shows; `draft` marks it, as it marks every page. `picture` is the one that the
+    sheet begins with.
+    """
 
     build: str
     title: str
@@ -25,6 +27,7 @@ class Card:
     facts: Facts
     bar: Illustration | None
     draft: bool
+    picture: Picture | Illustration | None = None
 
 
 _CARD = (170.0, 5.0)  # the bar's width and that of a row, in mm: it is as wide as the card
@@ -48,4 +51,7 @@ def card(sheet: SheetInput, site: SitePages) -> Card:
             Drawing(drawn.name, drawn.width, pieces[0].height, pieces, drawn.alt), drawn.alt
         )
     facts = Facts(card_facts(sheet).items[:MOST], large=True)
-    return Card(build.name, build.title, build.source.summary, site.title, facts, bar, sheet.draft)
+    picture = sheet_picture(sheet)
+    shown = replace(picture, caption="") if picture is not None else None
+    summary, draft = build.source.summary, sheet.draft
+    return Card(build.name, build.title, summary, site.title, facts, bar, draft, shown)

@@ -10,19 +10,19 @@ _ARM = 1.0  # mm, the width of a line that is an arm
 _NOSE = 2.5  # mm, the length of the arrow head at the nose
 
 
-def small_picture(summary: Summary) -> tuple[Thumbnail, ...]:
+def small_picture(summary: Summary, row: str = "") -> tuple[Thumbnail, ...]:
     """The picture that a build's sheet begins with, small; nothing where there is none and no motor
-    has a place.
+    has a place. `row` tells the pictures of a build apart where a page shows more of them.
     """
     if len(summary.picture) == 2:
         address, words = summary.picture
         return (Thumbnail(address, words),)
     if not summary.rotors:
         return ()
-    return (Thumbnail(drawing=from_rotors(summary)),)
+    return (Thumbnail(drawing=from_rotors(summary, row)),)
 
 
-def from_rotors(summary: Summary) -> Drawing:
+def from_rotors(summary: Summary, row: str = "") -> Drawing:
     """Arms and discs from above, nose up: left is left, and all to one scale."""
     rotors = summary.rotors
     reach = max(max(abs(x), abs(y)) + radius for x, y, radius in rotors)
@@ -39,5 +39,5 @@ def from_rotors(summary: Summary) -> Drawing:
     nose = Line(sides, "accent", width=0.5)
     count = len(rotors)
     words = f"{summary.title} from above, nose up: {count} propellers, to scale."
-    name = f"{summary.name}-small"
+    name = "-".join(filter(None, (summary.name, "small", row)))
     return Drawing(name, _SIDE, _SIDE, (*arms, *circles, nose), words)

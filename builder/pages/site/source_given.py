@@ -24,6 +24,8 @@ from builder.rules.public_fields import public_tree
 ORIGIN = "origin.yaml"
 _DIGEST_SAYS = "The digest shows that nothing was lost on the way, not who made it."
 _NO_LICENCE = "not stated; ask the author before you publish what you make of it"
+# How a JPEG, a PNG and a WebP begin (ISO/IEC 10918-1, ISO/IEC 15948, RFC 9649).
+_PHOTOGRAPHS = (b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n", b"RIFF")
 # Settings of the site that no number of a sheet rests on.
 _OF_THE_SITE_ONLY = ("about", "at_most", "compare", "derivations_on_paper", "disclosure")
 
@@ -50,12 +52,21 @@ class SourceGiven:
         said = {**self.origin, "digest": digest_of_files(files), "digest_says": _DIGEST_SAYS}
         return stored_zip({**files, ORIGIN: written(said).encode()})
 
+    @property
+    def gives_away(self) -> str:
+        """What its texts, drawings and names would give away, in words; '' for nothing.
+
+        A published photograph is made of pixels alone. Its bytes are no text, and in some
+        megabytes of them there is always something that reads like a password.
+        """
+        texts = [written(tree).encode() for tree in (*self.documents.values(), self.origin)]
+        drawings = [c for c in self.pictures.values() if not c.startswith(_PHOTOGRAPHS)]
+        names = [path.encode() for path in (*self.documents, *self.pictures)]
+        return private_in_archive(b"\n".join((*texts, *drawings, *names)))
+
 
 def private_in_archive(content: bytes) -> str:
-    """What the raw bytes of an archive would give away, in words; '' for nothing.
-
-    Entries are stored as they are, so that every text of every entry, and every name, is read.
-    """
+    """What the bytes of texts would give away, in words; '' for nothing."""
     lines = content.decode("utf-8", "replace").splitlines()
     return next((what for line in lines for _, what in private_in(line)), "")
 

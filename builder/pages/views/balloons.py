@@ -3,7 +3,7 @@ crosses another.
 """
 
 from collections.abc import Mapping
-from math import dist, hypot
+from math import ceil, dist, hypot
 
 from builder.frozen import value_class
 from builder.pages.drawing import Circle, Item, Line, Marked, Words
@@ -11,7 +11,7 @@ from builder.pages.tables.part_numbers import part_anchor
 
 RADIUS = 2.7  # mm
 TYPE = 3.3  # mm, type of all that is read in a view
-_STEP = 2 * RADIUS + 0.9  # mm between balloons of a column
+STEP = 2 * RADIUS + 0.9  # mm between balloons of a column, and between lanes
 PagePoint = tuple[float, float]
 
 
@@ -70,29 +70,51 @@ def _uncrossed(tips: list[PagePoint], places: list[PagePoint]) -> list[int]:
     return given
 
 
+def lanes_of(count: int, length: float) -> int:
+    """How many lanes beside each other half of so many balloons need along a length."""
+    return max(1, ceil(STEP * ((count + 1) // 2) / length - 1e-9))
+
+
+def _in_lanes(
+    x: float, inward: float, count: int, top: float, bottom: float, lanes: int
+) -> list[PagePoint]:
+    """Places in lanes, each further in than the last, so that a line passes between those of the
+    next.
+    """
+    step = (bottom - top) / max(count, 1)
+    return [(x + inward * STEP * (i % lanes), top + step * (i + 0.5)) for i in range(count)]
+
+
 def _column(x: float, count: int, top: float, bottom: float) -> list[PagePoint]:
     """Places of a column, as far apart as its height allows, about its middle."""
-    step = max(_STEP, min(2.2 * _STEP, (bottom - top) / max(count, 1)))
+    step = max(STEP, min(2.2 * STEP, (bottom - top) / max(count, 1)))
     first = (top + bottom - step * (count - 1)) / 2
     return [(x, first + step * i) for i in range(count)]
 
 
 def needed(count: int) -> float:
     """The height that the balloons of so many parts need, in two columns."""
-    return _STEP * ((count + 1) // 2)
+    return STEP * ((count + 1) // 2)
 
 
 def balloons(
-    tips: list[tuple[str, int, PagePoint]], width: float, top: float, bottom: float
+    tips: list[tuple[str, int, PagePoint]],
+    width: float,
+    top: float,
+    bottom: float,
+    lanes: int = 1,
 ) -> tuple[Balloon, ...]:
     """Balloons for keys with their numbers and points: the left half of the points in the left
-    column, the right half in the right one.
+    column, the right half in the right one; each of them in so many lanes.
     """
     ordered = sorted(tips, key=lambda t: (t[2][0], t[2][1], t[1]))
     half = (len(ordered) + 1) // 2
     out: list[Balloon] = []
     for x, mine in ((RADIUS + 0.3, ordered[:half]), (width - RADIUS - 0.3, ordered[half:])):
         places = _column(x, len(mine), top, bottom)
+        if lanes > 1:
+            inward = 1.0 if x < width / 2 else -1.0
+            places = _in_lanes(x, inward, len(mine), top, bottom, lanes)
         given = _uncrossed([t[2] for t in mine], places)
         out += [Balloon(k, n, tip, places[g]) for (k, n, tip), g in zip(mine, given, strict=True)]
     return tuple(sorted(out, key=lambda b: b.number))
@@ -101,7 +123,8 @@ def balloons(
 def balloons_in_rows(
     tips: list[tuple[str, int, PagePoint]], height: float, left: float, right: float
 ) -> tuple[Balloon, ...]:
-    """The same in a row above and a row below: for views that are wider than high."""
+    """The same in rows above and below: for views that are wider than high."""
     turned = [(key, number, (y, x)) for key, number, (x, y) in tips]
-    found = balloons(turned, height, left, right)
+    lanes = lanes_of(len(tips), right - left)
+    found = balloons(turned, height, left, right, lanes)
     return tuple(Balloon(b.key, b.number, (b.tip[1], b.tip[0]), (b.at[1], b.at[0])) for b in found)

@@ -10,7 +10,14 @@ from builder.model.kinds import Frame, Motor, Propeller
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Words
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.part_numbers import part_numbers
-from builder.pages.views.balloons import TYPE, Balloon, balloon_items, balloons_in_rows
+from builder.pages.views.balloons import (
+    STEP,
+    TYPE,
+    Balloon,
+    balloon_items,
+    balloons_in_rows,
+    lanes_of,
+)
 from builder.pages.views.bodies import Body, bodies, rotor_places
 from builder.pages.views.bundle_runs import bundle_runs, run_line
 from builder.pages.views.scale import (
@@ -43,10 +50,16 @@ class SidePage:
         return self.x0 - self.scale * forward, self.y0 - self.scale * up
 
 
-def _page(extent: Extent) -> SidePage:
+def _page(extent: Extent, room: float) -> SidePage:
     scale = scale_of(extent, SIDE)
     middle = fsum(extent.along) / 2
-    return SidePage(scale, WIDTH / 2 + scale * middle, _ROOM + 6.0 + scale * extent.tall[1])
+    return SidePage(scale, WIDTH / 2 + scale * middle, room + scale * extent.tall[1])
+
+
+def _room_for(found: tuple[Body, ...]) -> float:
+    """The room above and below that the rows of balloons take: parts, frame, motor, propeller."""
+    count = len({b.key for b in found}) + 3
+    return _ROOM + 6.0 + STEP * (lanes_of(count, WIDTH - 2.0) - 1)
 
 
 def side_square(body: Body) -> list[tuple[float, float]]:
@@ -160,9 +173,10 @@ def view_from_side(
     if not rotor_places(build):
         return None
     found, extent = bodies(build), extent_of(build)
-    page = _page(extent)
+    room = _room_for(found)
+    page = _page(extent, room)
     low = page.at(0.0, extent.tall[0])[1]
-    height = low + _ROOM + 6.0
+    height = low + room
     foot = height + 9.0
     items: list[Item] = [Words(WIDTH - 1.5, foot + 0.35 * TYPE, "nose to the left", TYPE, "end")]
     items.append(Line(((75.4, foot - 1.5), (73.0, foot), (75.4, foot + 1.5))))

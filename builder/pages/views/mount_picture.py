@@ -8,6 +8,7 @@ from builder.compute.order.steps import StepGroup, WorkStep
 from builder.frozen import value_class
 from builder.model.kinds import Motor, Propeller
 from builder.pages.drawing import Drawing, Item, KeptShapes, Line, Shape, Words
+from builder.pages.drawings.text_size import wrapped
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.board_view import TYPE
 from builder.pages.views.bodies import Body, bodies, rotor_places
@@ -15,6 +16,7 @@ from builder.pages.views.from_side import SidePage, side_square
 from builder.pages.views.plan_page import PlanPage
 from builder.pages.views.scale import Extent, PagePlace, closed_path, extent_of
 
+_BOLD = 1.1  # times the width of upright letters
 _WIDTH = 84.0  # mm, as the pictures of boards, so that type is as large in all of them
 _OWN = 50.0  # mm that the aircraft is wide, or long
 _HEAD = 6.0
@@ -158,7 +160,8 @@ def mount_picture(
     y = max(_HEAD, lit[0][1][1][1] - 2.0)
     for key, (_, tip) in lit:
         items.append(Line((tip, (_FROM - 1.0, y)), "lead"))
-        items.append(Words(_FROM, y + 0.35 * TYPE, key, TYPE, "start", "strong"))
-        y += _ROW
+        for line in wrapped(key, _BOLD * TYPE, _WIDTH - _FROM - 0.5):
+            items.append(Words(_FROM, y + 0.35 * TYPE, line, TYPE, "start", "strong"))
+            y += _ROW
     height = max(base.height, y)
     return Drawing("", _WIDTH, height, (shown, *items), f"{', '.join(k for k, _ in lit)} lit")

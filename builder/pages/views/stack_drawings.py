@@ -5,6 +5,7 @@ from math import ceil, fsum
 from builder.frozen import value_class
 from builder.pages.blocks import Block, Illustration, Section
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Shape, Words
+from builder.pages.drawings.text_size import wrapped
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.layers import Held, Slab, held_places
 from builder.pages.views.part_words import steps_of_parts
@@ -38,15 +39,20 @@ class Label:
 
 
 def _spread(labels: list[Label], top: float) -> list[tuple[Label, float]]:
-    """Heights of the words, from the top down, none nearer to the next than a line."""
+    """Heights of the words, from the top down, none nearer to the next than its lines need."""
     ordered = sorted(labels, key=lambda n: n.at)
     out: list[tuple[Label, float]] = []
     y = top
     for label in ordered:
         y = max(y, label.at)
         out.append((label, y))
-        y += _ROW
+        y += _ROW * len(_lines_of(label))
     return out
+
+
+def _lines_of(label: Label) -> list[str]:
+    """The words in lines that stay on the page."""
+    return wrapped(label.words, _TYPE, _WIDTH - _LABELS - 1.0)
 
 
 def _label_items(labels: list[Label], top: float, edge: float) -> tuple[list[Item], float]:
@@ -55,8 +61,10 @@ def _label_items(labels: list[Label], top: float, edge: float) -> tuple[list[Ite
     placed = _spread(labels, top)
     for label, y in placed:
         items.append(Line(((edge, label.at), (_LABELS - 1.0, y)), "lead", width=0.18))
-        items.append(Words(_LABELS, y + 0.35 * _TYPE, label.words, _TYPE))
-    return items, max((y for _, y in placed), default=top)
+        for k, line in enumerate(_lines_of(label)):
+            items.append(Words(_LABELS, y + 0.35 * _TYPE + _ROW * k, line, _TYPE))
+    ends = (y + _ROW * (len(_lines_of(label)) - 1) for label, y in placed)
+    return items, max(ends, default=top)
 
 
 def _hatched(x: float, y: float, width: float, height: float, way: int) -> list[Item]:

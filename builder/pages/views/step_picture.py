@@ -9,13 +9,11 @@ from dataclasses import replace
 from builder.compute.circuit.contacts import Join
 from builder.compute.circuit.pinout import letters
 from builder.compute.joints.joints import Joint
-from builder.compute.joints.pad_face import pad_face
-from builder.compute.joints.tips import TIP_WIDE
 from builder.compute.order.steps import StepGroup
 from builder.model.build import Build
 from builder.pages.drawing import Again, Drawing, Item, KeptShapes, Line, Words
 from builder.pages.drawings.text_size import words_width
-from builder.pages.drawings.tip_on_pad import TipOnPad, tip_on_pad
+from builder.pages.drawings.tip_on_pad import TipOnPad, nearest_tip, tip_on_pad
 from builder.pages.drawings.wiring_drawing import colour_of
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.board_view import (
@@ -137,21 +135,6 @@ class StepPictures:
         if drawn is None:
             return None
         return replace(drawn, items=(self._shown(base.shape), *drawn.items[1:]))
-
-
-def nearest_tip(build: Build, group: StepGroup) -> TipOnPad:
-    """The tip of a step on the pad where it comes nearest to another one; pads with a gap that nobody
-    says come last.
-    """
-    found = [
-        TipOnPad(s.tip, TIP_WIDE[tip], pad_face(build, s.joint.contact))
-        for s in group.steps
-        for tip in TIP_WIDE
-        if s.joint is not None and s.tip == tip
-    ]
-    rooms = [on.face.room(on.wide) for on in found]
-    nearest = min(range(len(found)), key=lambda i: (rooms[i] is None, rooms[i] or 0.0))
-    return found[nearest]
 
 
 def _wire(build: Build, join: Join) -> str:

@@ -3,7 +3,7 @@ pdfium draws it.
 """
 
 import io
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 
 import pypdfium2
 from PIL import Image
@@ -22,17 +22,23 @@ _EMPTY = " ".join(f"@{box} {{ content: none }}" for box in ("top-left", "top-rig
 _PAGE = f"@page {{ size: {WIDTH}px {HEIGHT}px; margin: 0; padding: 0; border: 0; {_EMPTY} }}"
 
 
-def card_html(card: Card, texts: Mapping[str, str]) -> str:
-    """The card as the page that is drawn."""
-    where = HtmlContext("", card.build, paper=True)
+def card_html(card: Card, texts: Mapping[str, str], pictures: Collection[str] = ()) -> str:
+    """The card as the page that is drawn, with its picture where that is drawn or at hand."""
+    where = HtmlContext("", card.build, paper=True, pictures=frozenset(pictures))
+    picture = blocks_html((card.picture,) if card.picture is not None else (), where)
     body = blocks_html((card.facts, *((card.bar,) if card.bar is not None else ())), where)
-    return environment(texts).get_template("card.html").render(card=card, body=body)
+    return (
+        environment(texts).get_template("card.html").render(card=card, body=body, picture=picture)
+    )
 
 
-def card_png(card: Card, texts: Mapping[str, str]) -> bytes:
-    """The picture's bytes, the same for the same card."""
+def card_png(
+    card: Card, texts: Mapping[str, str], pictures: Mapping[str, bytes] | None = None
+) -> bytes:
+    """The picture's bytes, the same for the same card; `pictures` are those of the build at hand."""
+    given = pictures or {}
     css, fonts = style()
-    html = HTML(string=card_html(card, texts), url_fetcher=OnlyOurs())
+    html = HTML(string=card_html(card, texts, given), url_fetcher=OnlyOurs(given))
     paper = html.write_pdf(stylesheets=[css, CSS(string=_PAGE)], font_config=fonts)
     document = pypdfium2.PdfDocument(paper)
     try:

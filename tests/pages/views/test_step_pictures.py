@@ -6,7 +6,7 @@ over about the line from nose to tail where it lies face down, then turned clock
 left and right change places. x points right, y to the tail.
 """
 
-from math import cos, sin
+from math import cos, pi, sin
 from pathlib import Path
 from typing import Any
 
@@ -79,6 +79,7 @@ def _expected(sheet: SheetInput, key: str, side: str) -> dict[str, Point]:
     fitted = sheet.build.parts[key]
     mounted = isinstance(fitted.part, FlightController | SpeedController | CombinedBoard)
     yaw = fitted.use.yaw.value if mounted and fitted.use.yaw is not None else 0.0
+    yaw = round(yaw / (pi / 2)) * pi / 2  # one that lies askew is drawn at the nearest quarter
     down = mounted and fitted.use.face == "down"
     below = (side == "under") != down
     out = {}

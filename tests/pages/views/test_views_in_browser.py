@@ -267,12 +267,13 @@ def test_a_part_says_name_weight_and_step_to_the_keyboard(canvas: Any, demo: Che
 
 
 _RUNS = """() => { const p = document.querySelector("path.run"); if (!p) return [];
-  const m = p.getScreenCTM(), n = p.getAttribute("d").match(/[MLHV][^MLHV]*/g), out = [];
+  const m = p.getScreenCTM(), n = p.getAttribute("d").match(/[MLHVlhv][^MLHVlhv]*/g), out = [];
   let x = 0, y = 0, from = null;
-  for (const s of n) { const v = s.slice(1).trim().split(/[ ,]+/).map(Number);
-    if (s[0] === "M" || s[0] === "L") [x, y] = v; else if (s[0] === "H") [x] = v; else [y] = v;
+  for (const s of n) { const v = s.slice(1).match(/-?[\\d.]+/g).map(Number), k = s[0].toUpperCase();
+    const [a, b] = s[0] === k ? [0, 0] : [x, y];
+    if (k === "M" || k === "L") [x, y] = [a + v[0], b + v[1]]; else if (k === "H") x = a + v[0]; else y = b + v[0];
     const at = new DOMPoint(x, y).matrixTransform(m);
-    if (s[0] === "M") from = at; else out.push([from.x, from.y, at.x, at.y]); }
+    if (k === "M") from = at; else out.push([from.x, from.y, at.x, at.y]); }
   return out; }"""
 
 
