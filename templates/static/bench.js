@@ -70,7 +70,7 @@ function show(what) {
   list.hidden = what !== "list";
   trouble.hidden = what !== "trouble";
   photos.at(what === "step" ? now.step : "");
-  doner.disabled = what !== "step";
+  doner.disabled = byId("at-back").disabled = what !== "step";
   lister.textContent = what === "step" ? "List" : "Step";
   lister.setAttribute("aria-expanded", String(what === "list"));
   tell("");
