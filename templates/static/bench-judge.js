@@ -2,6 +2,8 @@
 // A reading is wrong only where it contradicts the nets, or lies outside what a maker states and the meter's own error.
 (function (whole) {
 "use strict";
+// Where a script of the page fails, the list is whole.
+addEventListener("error", e => { if (e.target.tagName !== "IMG") { document.body.classList.add("paged"); } }, true);
 const byId = id => document.getElementById(id), data = JSON.parse(byId("bench-data").textContent), W = data.words;
 function make(tag, text, name) {
   const node = document.createElement(tag);

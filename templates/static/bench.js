@@ -4,7 +4,7 @@
 "use strict";
 const { W, byId, data, make, button, plain, day } = window.bench, BOX = "input[type=checkbox]";
 const screens = data.screens.filter(s => byId(s.id));
-if (!screens.length) { return; }
+if (!screens.length) { document.body.classList.add("paged"); return; }
 const place = "benchleaf-bench:" + location.pathname.replace(/bench\/[^/]*$/, "");
 // Bytes of a file.
 const LARGEST = 2 * 1024 * 1024, OF_PHOTOS = 96 * 1024 * 1024;
@@ -66,11 +66,12 @@ function drawList() {
 function show(what) {
   mode = what;
   body.classList.toggle("stepwise", what !== "page");
+  body.classList.toggle("paged", what === "page");
   body.classList.toggle("listing", what === "list" || what === "trouble");
   list.hidden = what !== "list";
   trouble.hidden = what !== "trouble";
   photos.at(what === "step" ? now.step : "");
-  doner.disabled = what !== "step";
+  doner.disabled = byId("at-back").disabled = what !== "step";
   lister.textContent = what === "step" ? "List" : "Step";
   lister.setAttribute("aria-expanded", String(what === "list"));
   tell("");

@@ -6,6 +6,7 @@ from typing import Literal
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
+from PIL import Image
 from playwright.sync_api import Browser
 from playwright.sync_api import Page as Tab
 
@@ -181,6 +182,10 @@ def test_what_does_not_work_ends_with_causes(tab: Tab) -> None:
     panel = tab.locator(".at-trouble")
     panel.get_by_role("button", name="video is dead").click()
     assert "Look with a lens" in panel.get_by_role("status").inner_text()
+    panel.get_by_role("button", name="A loose wire").first.click()
+    panel.get_by_text("This is left. Mend it with the power off.").wait_for()
+    assert panel.get_by_role("listitem").count() == 1
+    panel.get_by_role("button", name="One back").click()
     panel.get_by_role("button", name="I see none of these").click()
     for _ in range(12):
         asked = panel.get_by_role("status").inner_text()
@@ -212,12 +217,20 @@ def test_the_timer_outlasts_a_clock_that_is_set_back(tab: Tab) -> None:
     assert "airborne: 36" in kept
 
 
-def test_where_nothing_can_be_kept_it_says_so(page_file: Path, browser: Browser) -> None:
+FULL = (
+    "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };"
+)
+FORBIDDEN = """Object.defineProperty(window, "localStorage", {
+    get() { throw new DOMException("no", "SecurityError"); } });"""
+
+
+@pytest.mark.parametrize("storage", [FULL, FORBIDDEN], ids=["full", "forbidden"])
+def test_where_nothing_can_be_kept_it_says_so(
+    page_file: Path, browser: Browser, storage: str
+) -> None:
     """Storage that is forbidden or full: one sentence, and what was typed stays on the page."""
     context = browser.new_context()
-    context.add_init_script(
-        "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };"
-    )
+    context.add_init_script(storage)
     opened = context.new_page()
     opened.goto(page_file.as_uri())
     assert _type(opened, "gate-a-2", RAIL, "5.0") == "right"
@@ -226,18 +239,24 @@ def test_where_nothing_can_be_kept_it_says_so(page_file: Path, browser: Browser)
     context.close()
 
 
-@pytest.mark.parametrize(("width", "scheme"), [(390, "light"), (820, "dark")])
+@pytest.mark.parametrize(
+    ("width", "scheme"), [(390, "light"), (390, "dark"), (820, "light"), (820, "dark")]
+)
 def test_axe_finds_nothing_on_any_screen(
-    page_file: Path, browser: Browser, width: int, scheme: Literal["light", "dark"]
+    page_file: Path, browser: Browser, tmp_path: Path, width: int, scheme: Literal["light", "dark"]
 ) -> None:
-    """A step, a gate with readings, the list, what does not work, the field; nothing is wider than
-    the screen, and what is touched has 48 px (WCAG 2.2, 2.5.5 asks for 44).
+    """A step with a photograph, a gate with readings, the list, what does not work, the field;
+    nothing is wider than the screen, and what is touched has 48 px (WCAG 2.2, 2.5.5 asks for 44).
     """
     context = browser.new_context(
         viewport={"width": width, "height": 844}, color_scheme=scheme, bypass_csp=True
     )
     opened = context.new_page()
     opened.goto(page_file.as_uri())
+    picture = tmp_path / "IMG_1.png"
+    Image.new("RGB", (90, 60)).save(picture)
+    opened.locator("#at-camera").set_input_files(picture)
+    opened.get_by_role("img", name="Photograph 1").wait_for()
     for show in ("step-weigh", "gate-a-1", "List", "This does not work", "On the field"):
         if show[0].islower():
             opened.evaluate("h => { location.hash = h; }", show)

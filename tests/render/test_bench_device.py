@@ -5,6 +5,7 @@ interfaces (W3C: Screen Wake Lock, Indexed Database; WHATWG: Storage) say what i
 
 import io
 import json
+import shutil
 from base64 import b64decode
 from collections.abc import Iterator
 from pathlib import Path
@@ -223,6 +224,34 @@ def test_a_flight_outlasts_a_page_that_is_closed(context: BrowserContext, page_f
     tab.reload()
     tab.get_by_role("button", name="On the field").click()
     assert tab.get_by_role("button", name="Start: ").count() >= 1
+
+
+@pytest.mark.parametrize("lost", ["bench.js", "bench-judge.js"])
+def test_where_a_script_is_lost_the_list_is_whole(
+    context: BrowserContext, page_file: Path, tmp_path: Path, lost: str
+) -> None:
+    """At once where another script of the page sees it, else after some seconds; a picture that is
+    lost changes nothing.
+    """
+    site = tmp_path / "site"
+    shutil.copytree(page_file.parents[2], site)
+    (site / "assets" / lost).unlink()
+    tab = context.new_page()
+    tab.goto((site / "pipit/bench/index.html").as_uri())
+    tab.evaluate("document.getAnimations().forEach(a => a.finish())")
+    for section in ("#to-gate-a", "#gate-a-1", "#field", "#trouble"):
+        assert tab.locator(section).is_visible(), section
+
+
+def test_nothing_moves_when_the_steps_come(context: BrowserContext, page_file: Path) -> None:
+    """Shifts of the layout (W3C, Layout Instability): none, at the width of a phone."""
+    shifts = """window.moved = 0;
+    new PerformanceObserver(list => list.getEntries().forEach(e => { moved += e.value; }))
+        .observe({ type: "layout-shift", buffered: true });"""
+    tab = _open(context, page_file, shifts)
+    tab.locator(STEP).wait_for()
+    tab.wait_for_timeout(500)
+    assert tab.evaluate("moved") < 0.01
 
 
 LOCK = """window.asked = [];

@@ -104,7 +104,7 @@ def test_built_from_the_first_step_to_the_last(
         assert tab.evaluate("document.documentElement.scrollWidth") <= width, where
     assert len(set(visited)) == count
     assert f"{count} of {count} in all" in tab.locator(".at-now").inner_text()
-    file = _saved(tab, "Export", tmp_path / "notes.json")
+    file = _saved(tab, "#at-export", tmp_path / "notes.json")
     tab.context.close()
     other = _open(browser, place, width)
     other.locator("#at-import").set_input_files(file)
@@ -116,7 +116,7 @@ def test_built_from_the_first_step_to_the_last(
 
 def _saved(tab: Tab, button: str, into: Path) -> Path:
     with tab.expect_download() as saved:
-        tab.get_by_role("button", name=button).click()
+        tab.locator(button).click()
     saved.value.save_as(into)
     return into
 
@@ -225,8 +225,8 @@ def test_everything_happens_in_one_build(
         tab.get_by_role("button", name="Changed: ").click()
         assert person.screen.get_attribute("id") == changed
         person.does_a_screen(errs=False)
-        notes = _saved(tab, "Export", tmp_path / "notes.json")
-        photos = _saved(tab, "Export photographs", tmp_path / "photos.json")
+        notes = _saved(tab, "#at-export", tmp_path / "notes.json")
+        photos = _saved(tab, "#at-export-photos", tmp_path / "photos.json")
         context.close()
         other = browser.new_context(viewport={"width": 820, "height": 1180})
         tab = other.new_page()
@@ -241,8 +241,8 @@ def test_everything_happens_in_one_build(
         seen += [person.does_a_screen(errs=False) for _ in range(count - len(seen))]
         assert len(set(seen)) == count
         assert f"{count} of {count} in all" in tab.locator(".at-now").inner_text()
-        notes = _saved(tab, "Export", tmp_path / "whole.json")
-        photos = _saved(tab, "Export photographs", tmp_path / "photos.json")
+        notes = _saved(tab, "#at-export", tmp_path / "whole.json")
+        photos = _saved(tab, "#at-export-photos", tmp_path / "photos.json")
         other.close()
     workspace = _goes_back(sheet, root, tmp_path, notes, photos)
     build = read_workspace(load(workspace)).builds["pipit"]
