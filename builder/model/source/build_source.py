@@ -43,7 +43,7 @@ from builder.model.values.picture_places import PicturePlace
 from builder.model.values.quantities import (
     Address,
     AnyAmount,
-    GivenName,
+    GivenFileName,
     PictureName,
     Text,
     Yes,
@@ -281,7 +281,7 @@ class Chapter(Frozen):
 class GivenFile(Frozen):
     """A file that the build gives along: settings, a shape to print."""
 
-    name: GivenName  #: its name on the site, and in a chapter's links: files:NAME
+    name: GivenFileName  #: its name on the site, and in a chapter's links: files:NAME
     what: Text  #: what it is, and what it is for
     file: Text  #: where it is, below the build's folder
 

@@ -58,17 +58,15 @@ class GuideSource:
 
 def outline_digest(chapters: tuple[GuideChapter, ...]) -> str:
     """The digest of chapters without their words."""
-    said = [
-        [
-            c.name,
-            c.title,
-            minutes_to_read([c]),
-            [[h.anchor, h.title, h.level] for h in c.headings],
-            sorted({(r.kind, r.name, r.anchor, r.rest) for r in c.references}),
-        ]
-        for c in chapters
-    ]
+    said = [_outline(chapter) for chapter in chapters]
     return digest_of(said) if said else ""
+
+
+def _outline(chapter: GuideChapter) -> list[object]:
+    headings = [(h.anchor, h.title, h.level) for h in chapter.headings]
+    references = {(r.kind, r.name, r.anchor, r.rest) for r in chapter.references}
+    minutes = minutes_to_read([chapter])
+    return [chapter.name, chapter.title, minutes, headings, sorted(references)]
 
 
 def guide_source(root: Path, build: str, limits: Limits) -> GuideSource:
