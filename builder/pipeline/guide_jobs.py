@@ -133,7 +133,8 @@ def _source_job(run: PublishRun, name: str) -> Job:
     listed = guide.files if guide is not None else ()
     texts = {each.file: each.text for each in listed}
     files = _files(run, name)
-    whole = replace(given, chapters=texts, files=files)
+    titles = tuple(chapter.title for chapter in run.chapters(name))
+    whole = replace(given, chapters=texts, files=files, titles=titles)
     return SourceJob(whole)
 
 

@@ -407,7 +407,8 @@ class Preview:
         files = {f"{name}/{f.file}": contents[f.name] for f in listed}
         source = sources.guides[name]
         texts = {f.file: f.text for f in source.files}
-        whole = replace(given, chapters=texts, files=files)
+        titles = tuple(chapter.title for chapter in sources.chapters[name])
+        whole = replace(given, chapters=texts, files=files, titles=titles)
         job = SourceJob(whole)
         return job()
 

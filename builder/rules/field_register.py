@@ -114,6 +114,7 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
         "Origin.address": "credit to whom it was started from",
         "Origin.revised": "credit to whom it was started from",
         "Origin.digest": "of the files that were given",
+        "Origin.guide": "credit to whom it was started from",
         "Origin.history": "what the giver said of another aircraft, in words",
         "Antenna.bend": "for the hand that lays its cable",
         "Antenna.dc_short": "for the hand that measures across it",

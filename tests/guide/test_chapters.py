@@ -14,6 +14,7 @@ from builder.pages.guide.known_words import mistakes_of_words
 from builder.pages.guide.reading_time import minutes_to_read
 from builder.pages.sheet_input import SheetInput
 from builder.pages.site.build_page import sheet_pages
+from builder.rules.data._guide_names import private_lines
 
 Html = Callable[[dict[str, str]], dict[str, str]]
 ADDRESS = "pipit/guide/first/index.html"
@@ -174,8 +175,8 @@ def test_names_that_nobody_knows_are_said_with_their_place(pipit: SheetInput) ->
     assert "no heading 'at-nowhere'" in other[0].message
 
 
-def test_a_chapter_names_no_secret(pipit: SheetInput) -> None:
-    found = mistakes_of_words(_with(pipit, "# First\n\nfine\n\nbind phrase: otters at dusk\n"))
+def test_a_chapter_names_no_secret() -> None:
+    found = private_lines("b", "b/guide/a.md", "# First\n\nfine\n\nbind phrase: otters at dusk\n")
     assert [(f.code, f.where.path[0]) for f in found if f.where] == [("data/guide-private", 4)]
 
 

@@ -23,8 +23,8 @@ from builder.model.kinds import Hardware
 from builder.pages.paper.bench_sheet import BenchSheet, bench_sheet
 from builder.pages.site.picture_files import picture_files
 from builder.pages.site.site_pages import SitePages, site_pages
-from builder.pipeline.check import Checked
 from builder.pipeline.beside.pictures_of import pictures_of
+from builder.pipeline.check import Checked
 from builder.render.html.page import template_texts
 from builder.render.paper.pdf import OnlyOurs, bench_sheet_html, bench_sheet_pdf, paper_style, style
 from builder.render.pictures.published import published_picture

@@ -9,7 +9,16 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Origins, Where
 from builder.model.source.build_source import BuildSource
-from builder.model.values.names import PACK, PART, QUESTION, STEP, Naming, folded_name, name_mistake
+from builder.model.values.names import (
+    GIVEN,
+    PACK,
+    PART,
+    QUESTION,
+    STEP,
+    Naming,
+    folded_name,
+    name_mistake,
+)
 
 GivenName = tuple[str, Where]
 Trees = Mapping[str, Mapping[str, Any]]
@@ -91,6 +100,7 @@ def check_names(source: BuildSource, origins: Origins) -> tuple[Finding, ...]:
         for i, s in enumerate(source.steps)
         if s.photo
     ]
+    given = [(f.name, origins.where(("files", i, "name"))) for i, f in enumerate(source.files)]
     return (
         *_each(keys("parts", source.parts), PART),
         *_each(keys("packs", source.packs), PACK),
@@ -98,6 +108,8 @@ def check_names(source: BuildSource, origins: Origins) -> tuple[Finding, ...]:
         *_once(steps, "steps"),
         *_each(asked, QUESTION),
         *_once(asked, "questions"),
+        *_each(given, GIVEN),
+        *_once(given, "files that are given along"),
         *_pictures(pictures),
     )
 

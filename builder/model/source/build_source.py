@@ -355,6 +355,7 @@ class Origin(Frozen):
     revised: Dated | None = None  #: the day of its last change
     invented: Text | None = None  #: yes, or words, if it was never made
     digest: Text | None = None  #: digest of the files that were given
+    guide: Text | None = None  #: titles of the chapters of their guide, which stays theirs
     #: what its giver weighed, flew, tested and accepted, in words; it counts for nothing here
     history: tuple[Text, ...] = ()
 

@@ -16,6 +16,7 @@ from builder.model.guide.read_guide import read_guide
 from builder.model.read.read_cache import digest_of
 from builder.model.values.names import path_mistake
 from builder.pages.guide.reading_time import minutes_to_read
+from builder.rules.data._guide_names import private_lines
 from builder.rules.data._private_words import private_in
 
 GuideRead = tuple[tuple[GuideChapter, ...], tuple[Finding, ...]]
@@ -45,8 +46,9 @@ class GuideSource:
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Why others cannot."""
-        return (*self.unread, *self._read[1])
+        """Why others cannot, and what none of them may give away."""
+        private = [private_lines(self.build, f.file, f.text) for f in self.files]
+        return (*self.unread, *self._read[1], *(found for each in private for found in each))
 
     @cached_property
     def outline(self) -> str:
