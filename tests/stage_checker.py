@@ -39,7 +39,7 @@ PRIVILEGES = {
     "signal": {"cli", "system"},
     "fontpkg": {"render"},
     "jinja2": {"render"},
-    "markdown_it": {"render"},
+    "markdown_it": {"model", "render"},
     "markupsafe": {"render"},
     "multiprocessing": {"publish"},
     "pydantic": {"model"},

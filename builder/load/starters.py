@@ -51,3 +51,21 @@ def shelf_entries(text: str, wanted: frozenset[str]) -> str:
     """
     _, found = top_blocks(text)
     return "".join(block.rstrip() + "\n\n" for name, block in found if name in wanted)
+
+
+# The chapter that a new build begins with: it shows what a chapter can hold, and holds for any build.
+FIRST_CHAPTER = """# Why this build
+
+Write here why you build it, what you gave up for it, and what went wrong. Each file in this folder is a
+chapter; the number before its name puts it in order. Delete this one if you do not want a guide.
+
+## What you can write
+
+- A number that stays true: `{figure:mass/dry}`. `benchleaf trace BUILD` lists them.
+- The way to a step, or to a part: `[the dry fit](step:dry-fit)`, `[the motors](part:motor)`.
+- A picture that lies in this folder, on a line of its own: `![what it shows](picture.jpg)`.
+
+## What went wrong
+
+Readers learn most from this one. Never write down a secret, an address or a serial number.
+"""

@@ -29,6 +29,7 @@ def page_of_build(
         back = (Span(build.title, page_address(build.name, SHEET)),)
         pages = pages_of_build(sheet, page)
     revised = build.source.revised
+    author = (build.source.author or "") if page in (SHEET, GUIDE) else ""
     return Page(
         address=page_address(build.name, page),
         kind=kind,
@@ -44,7 +45,7 @@ def page_of_build(
         links=links,
         data=data or {},
         pages=pages,
-        author=(build.source.author or "") if page in (SHEET, GUIDE) else "",
+        author=author,
         banner=retired_banner(build),
     )
 

@@ -115,30 +115,27 @@ def _gives_files(run: PublishRun, name: str) -> bool:
 
 
 def _guide_job(run: PublishRun, name: str) -> Job:
+    build = run.model.builds[name]
+    chapters, along = run.chapters(name), run.along.get(name, ())
     pictures = [p.as_plain() for p in run.guide_pictures(name)]
-    plain = {
-        "texts": run.texts_digest(name),
-        "outline": run.outline(name),
-        "pictures": pictures,
-    }
-    return GuideJob(
-        run.model.builds[name],
-        run.chapters(name),
-        run.along.get(name, ()),
-        run.site,
-        run.templates,
-        run.options.draft,
-        plain,
-        picture_sizes(run, name),
-    )
+    texts, outline = run.texts_digest(name), run.outline(name)
+    plain = {"texts": texts, "outline": outline, "pictures": pictures}
+    sizes = picture_sizes(run, name)
+    draft = run.options.draft
+    return GuideJob(build, chapters, along, run.site, run.templates, draft, plain, sizes)
 
 
 def _source_job(run: PublishRun, name: str) -> Job:
     given = source_given(name, run.model, run.loaded, pictures_of_chain(run, name))
     if given is None:
         raise ValueError(f"the source of {name} was given when its pages were made")
-    texts = {f.file: f.text for f in run.guides[name].files} if name in run.guides else {}
-    return SourceJob(replace(given, chapters=texts, files=_files(run, name)))
+    guide = run.guides.get(name)
+    listed = guide.files if guide is not None else ()
+    texts = {each.file: each.text for each in listed}
+    files = _files(run, name)
+    titles = tuple(chapter.title for chapter in run.chapters(name))
+    whole = replace(given, chapters=texts, files=files, titles=titles)
+    return SourceJob(whole)
 
 
 def _files(run: PublishRun, name: str) -> dict[str, bytes]:

@@ -149,11 +149,12 @@ def picture_in_words(rest: str) -> str:
 def words_of(job: str) -> str:
     """A job as a person knows it."""
     kind, _, rest = job.partition(":")
+    build, _, file = rest.partition(":")
     words: Mapping[str, str] = {
         "build": f"the pages of {rest}",
         "guide": f"the guide of {rest}",
         "source": f"the source of {rest}",
-        "given": f"the file {rest.partition(':')[2]} of {rest.partition(':')[0]}",
+        "given": f"the file {file} of {build}",
         "pdf": f"the bench sheet of {rest}",
         "pictures": picture_in_words(rest),
         "compare": f"the comparison of {rest.replace(':', ' and ')}",

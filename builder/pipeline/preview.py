@@ -30,6 +30,7 @@ from builder.pages.site.site_pages import SitePages, site_pages
 from builder.pages.site.source_given import chain_of, part_given, source_given
 from builder.pages.summaries.summary import Summary
 from builder.pipeline.beside.guides import (
+    GivenFiles,
     GuideSource,
     given_files,
     guide_source,
@@ -93,10 +94,24 @@ def _chapters(
     made: dict[str, tuple[GuideChapter, ...]] = {}
     for name, source in guides.items():
         before = old.chapters.get(name, ()) if old is not None else ()
-        held = {c.file: c for c in before} | {c.file: c for c in source.chapters}
-        there = dict.fromkeys((*(f.file for f in source.files), *(_file(f) for f in source.unread)))
-        made[name] = tuple(held[file] for file in there if file in held)
+        held = {chapter.file: chapter for chapter in before}
+        held |= {chapter.file: chapter for chapter in source.chapters}
+        there = [each.file for each in source.files]
+        there += [_file(each) for each in source.unread]
+        named = sorted(set(there))
+        made[name] = tuple(held[file] for file in named if file in held)
     return made
+
+
+def _is_other(name: str, old: _Sources, new: _Sources) -> bool:
+    """Whether a build or its chapters are not as they were."""
+    if name not in old.builds:
+        return True
+    was, now = old.builds[name], new.builds[name]
+    if was.digest != now.digest:
+        return True
+    before, after = old.guides[name], new.guides[name]
+    return before.digest != after.digest
 
 
 def _file(finding: Finding) -> str:
@@ -155,14 +170,7 @@ class Preview:
             )
             new = replace(new, guides=guides, chapters=_chapters(guides, old))
             self._sources = new
-            changed = [
-                n
-                for n, b in builds.items()
-                if not old
-                or n not in old.builds
-                or old.builds[n].digest != b.digest
-                or old.guides[n].digest != guides[n].digest
-            ]
+            changed = [n for n in builds if old is None or _is_other(n, old, new)]
             if old and old.shared != new.shared:
                 changed = list(builds)
             return tuple(
@@ -328,9 +336,10 @@ class Preview:
     def _sheet(self, name: str) -> Made:
         sources, build = self.sources, self.sources.builds[name]
         chapters = sources.chapters[name]
-        given = given_files(build, sources.loaded.root, sources.loaded.limits)
-        job = SheetJob(build, sources.site, sources.texts, chapters, given.given)
-        digest = " ".join((build.digest, outline_digest(chapters), repr(given.given)))
+        given = self._along(name).given
+        job = SheetJob(build, sources.site, sources.texts, chapters, given)
+        outline = outline_digest(chapters)
+        digest = f"{build.digest} {outline} {given!r}"
         return self._make(f"sheet:{name}", digest, job)
 
     def _guide(self, name: str) -> Made:
@@ -351,9 +360,15 @@ class Preview:
 
     def _given(self, name: str) -> Made:
         """A file that is given along."""
+        contents = self._along(name).contents
+        return Made({f"{name}/files/{each}": content for each, content in contents.items()})
+
+    def _along(self, name: str) -> GivenFiles:
+        """The files that a build gives along, read now."""
         sources = self.sources
-        read = given_files(sources.builds[name], sources.loaded.root, sources.loaded.limits)
-        return Made({f"{name}/files/{each}": content for each, content in read.contents.items()})
+        loaded = sources.loaded
+        build = sources.builds[name]
+        return given_files(build, loaded.root, loaded.limits)
 
     def _build(self, name: str) -> Made:
         sources, build = self.sources, self.sources.builds[name]
@@ -363,7 +378,7 @@ class Preview:
         given = source_given(name, sources.model, sources.loaded, pictures)
         seen = [hashlib.sha256(content).hexdigest() for content in pictures.values()]
         chapters = sources.chapters[name]
-        along = given_files(build, sources.loaded.root, sources.loaded.limits)
+        along = self._along(name).given
         job = BuildJob(
             build,
             sources.site,
@@ -371,10 +386,12 @@ class Preview:
             True,
             given=given,
             guide=chapters,
-            along=along.given,
+            along=along,
         )
-        shown = (build.digest, outline_digest(chapters), repr(along.given), *seen)
-        return self._make(f"build:{name}", " ".join(shown), job)
+        outline = outline_digest(chapters)
+        shown = (build.digest, outline, repr(along), *seen)
+        digest = " ".join(shown)
+        return self._make(f"build:{name}", digest, job)
 
     def _source(self, name: str) -> Made:
         """What a build was made from, to start from."""
@@ -385,10 +402,15 @@ class Preview:
         given = source_given(name, sources.model, sources.loaded, pictures)
         if given is None:
             return _NOTHING
-        along = given_files(build, sources.loaded.root, sources.loaded.limits)
-        files = {f"{name}/{f.file}": along.contents[f.name] for f in build.source.files}
-        texts = {f.file: f.text for f in sources.guides[name].files}
-        return SourceJob(replace(given, chapters=texts, files=files))()
+        contents = self._along(name).contents
+        listed = build.source.files
+        files = {f"{name}/{f.file}": contents[f.name] for f in listed}
+        source = sources.guides[name]
+        texts = {f.file: f.text for f in source.files}
+        titles = tuple(chapter.title for chapter in sources.chapters[name])
+        whole = replace(given, chapters=texts, files=files, titles=titles)
+        job = SourceJob(whole)
+        return job()
 
     def _pdf(self, name: str) -> Made:
         sources, build = self.sources, self.sources.builds[name]
@@ -458,7 +480,8 @@ class Preview:
         ]
         addresses += [a for n in sources.builds for a in self._sheet(n).files]
         for name, chapters in sources.chapters.items():
-            addresses += [guide_address(name)] if chapters else []
+            if chapters:
+                addresses.append(guide_address(name))
             addresses += [chapter.page for chapter in chapters]
         addresses += [f"compare/{a}/{b}/index.html" for a, b in sources.pairs]
         addresses += [f"parts/{p}/index.html" for p in self._parts()]

@@ -11,7 +11,7 @@ from builder.diagnostics.finding import Finding
 from builder.diagnostics.nearest import did_you_mean
 from builder.load.files import Loaded, load
 from builder.load.limits import DEFAULT_LIMITS
-from builder.load.starters import Starter, read_starter, shelf_entries
+from builder.load.starters import FIRST_CHAPTER, Starter, read_starter, shelf_entries
 from builder.load.yaml_nodes import Document, Tree, read_yaml
 from builder.load.yaml_text import top_blocks
 from builder.model.read.new_build import copied, titled, unmeasured
@@ -100,7 +100,8 @@ def _from_size(size: str, name: str, there: Loaded) -> dict[str, str]:
             f"shelf/{f}": f"{_INVENTED}{top_blocks(starter.shelf[f])[0]}{entries}"
             for f, entries in picked.items()
         }
-    return {**files, f"{name}/build.yaml": titled(starter.build, name)}
+    chapter = {f"{name}/guide/01-why.md": FIRST_CHAPTER}
+    return {**files, **chapter, f"{name}/build.yaml": titled(starter.build, name)}
 
 
 def _like(base: str, name: str, there: Loaded) -> dict[str, str]:
@@ -134,7 +135,8 @@ def start_build(workspace: Path, name: str, size: str, like: str) -> Started:
     ):
         return Started(there, (), tuple(broken), ())
     files = _like(like, name, there) if like else _from_size(size, name, there)
-    documents = {**there.documents, **{f: document_of(f, t) for f, t in files.items()}}
+    sources = {f: text for f, text in files.items() if not f.endswith(".md")}
+    documents = {**there.documents, **{f: document_of(f, t) for f, t in sources.items()}}
     will_be = replace(there, documents=documents, names=(*there.names, name))
     model = read_workspace(will_be)
     if name not in model.builds:

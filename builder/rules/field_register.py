@@ -43,6 +43,16 @@ STRUCTURE = frozenset(
         "Accept.because",
     }
 )
+# Texts of build.yaml in which Markdown works, and how much of it. In all others its marks are printed
+# as they were typed. Chapters are Markdown altogether.
+PROSE: Mapping[str, str] = MappingProxyType(
+    {
+        "Question.answer": "Markdown: paragraphs, lists, tables, links",
+        "Change.text": "Markdown of one line: links, marks",
+        "Incident.what": "Markdown of one line: links, marks",
+        "Maintenance.what": "Markdown of one line: links, marks",
+    }
+)
 # Words and pictures that the pages print as they are: any other words are as right. By key.
 WORDS: Mapping[str, str] = MappingProxyType(
     {
@@ -81,6 +91,13 @@ WORDS: Mapping[str, str] = MappingProxyType(
         "tested": "when it was tried, in words",
         "software": "name of a software",
         "rate": "a speed, in words",
+        "recording": "an address",
+        "files": "files that are given along; their names, sizes and digests are checked as they are read",
+        "name": "what it is called on the site",
+        "steps": "steps that lead there; their names are checked",
+        "was": "figures as they were; their keys and units are checked",
+        "superseded_by": "the build that took its place; its name is checked",
+        "retired_because": "why it is not built any more, printed at its head",
         "copies": "what others found who built it, in words",
         "found": "what others found who built it, in words",
         "by": "who says so",
@@ -98,6 +115,7 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
         "Origin.address": "credit to whom it was started from",
         "Origin.revised": "credit to whom it was started from",
         "Origin.digest": "of the files that were given",
+        "Origin.guide": "credit to whom it was started from",
         "Origin.history": "what the giver said of another aircraft, in words",
         "Antenna.bend": "for the hand that lays its cable",
         "Antenna.dc_short": "for the hand that measures across it",
@@ -120,6 +138,7 @@ SHOWN_ONLY: Mapping[str, str] = MappingProxyType(
         "OverlayField.field": "figures in the picture",
         "OverlayField.at": "figures in the picture",
         "Frame.ducts": "drawn on the layout",
+        "GivenFile.what": "what a file is, in words",
         "GroundGear.volts": "for the buyer",
         "Leads.enamelled": "told to the hand that tins them",
         "Pack.lead": "for the hand that plugs it in",
@@ -174,6 +193,11 @@ def field_of(group: str, key: str) -> str:
     """A key of a group as the register names it: the key `mass` of a motor is `Part.mass`."""
     cls = _classes(Frozen)[group]
     return owner_of(cls, key if key in cls.model_fields else f"{key}_")
+
+
+def markdown_in(group: str, key: str) -> str:
+    """How much Markdown works in a key, in words; '' where its marks are printed as they are."""
+    return PROSE.get(field_of(group, key), "")
 
 
 def read_by(group: str, key: str) -> str:

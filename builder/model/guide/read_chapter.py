@@ -20,7 +20,7 @@ from builder.model.guide.chapter import (
 )
 from builder.model.guide.markdown_parser import FIGURE, chapter_parser
 from builder.model.guide.places import ChapterPlaces
-from builder.model.guide.web_address import is_web_address
+from builder.model.guide.web_address import is_full_address
 from builder.model.values.names import CHAPTER, name_mistake, shown_picture_mistake
 
 _NUMBER = re.compile(r"\d+-(?=.)")
@@ -182,7 +182,7 @@ class _Reader:
         if address.startswith("#") and rest:
             self._refer("chapter", chapter_name(self.file), address, rest)
             return
-        if not is_web_address(address):
+        if not is_full_address(address):
             where = self.places.of(address[:40], *self.at)
             self.wrong("This is no address that a chapter may link to.", _LINKS, where)
 

@@ -2,14 +2,26 @@
 none like another.
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
 
 from builder.diagnostics.finding import Finding, mistake
+from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Origins, Where
 from builder.model.source.build_source import BuildSource
-from builder.model.values.names import PACK, PART, QUESTION, STEP, Naming, folded_name, name_mistake
+from builder.model.values.names import (
+    GIVEN,
+    PACK,
+    PART,
+    QUESTION,
+    STEP,
+    Naming,
+    folded_name,
+    name_mistake,
+)
 
 GivenName = tuple[str, Where]
+Trees = Mapping[str, Mapping[str, Any]]
 
 
 def twin(name: str, other: str, where: Where) -> Finding:
@@ -88,6 +100,7 @@ def check_names(source: BuildSource, origins: Origins) -> tuple[Finding, ...]:
         for i, s in enumerate(source.steps)
         if s.photo
     ]
+    given = [(f.name, origins.where(("files", i, "name"))) for i, f in enumerate(source.files)]
     return (
         *_each(keys("parts", source.parts), PART),
         *_each(keys("packs", source.packs), PACK),
@@ -95,5 +108,37 @@ def check_names(source: BuildSource, origins: Origins) -> tuple[Finding, ...]:
         *_once(steps, "steps"),
         *_each(asked, QUESTION),
         *_once(asked, "questions"),
+        *_each(given, GIVEN),
+        *_once(given, "files that are given along"),
         *_pictures(pictures),
     )
+
+
+_SUCCESSOR = "superseded_by"
+
+
+def _comes_back(name: str, trees: Trees) -> bool:
+    """Whether who follows the successors of a build comes back to it."""
+    seen: set[str] = set()
+    at = trees[name].get(_SUCCESSOR)
+    while isinstance(at, str) and at in trees and at not in seen:
+        if at == name:
+            return True
+        seen.add(at)
+        at = trees[at].get(_SUCCESSOR)
+    return False
+
+
+def wrong_successor(name: str, trees: Trees) -> tuple[Finding, ...]:
+    """A mistake for a successor that is no build of this workspace, or that leads back."""
+    said = trees[name].get(_SUCCESSOR)
+    if said is None or not isinstance(said, str):
+        return ()
+    where = Where(f"{name}/build.yaml", (_SUCCESSOR,))
+    if said not in trees:
+        problem, known = f"There is no build {said!r}.", [n for n in trees if n != name]
+        return (mistake("data/no-such-build", problem, did_you_mean(said, known), where),)
+    if _comes_back(name, trees):
+        problem = f"{name!r} and {said!r} would have taken each other's place."
+        return (mistake("data/circle-of-bases", problem, "Take one of the two out.", where),)
+    return ()

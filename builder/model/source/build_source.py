@@ -44,7 +44,7 @@ from builder.model.values.picture_places import PicturePlace
 from builder.model.values.quantities import (
     Address,
     AnyAmount,
-    GivenName,
+    GivenFileName,
     PictureName,
     Text,
     Yes,
@@ -288,7 +288,7 @@ class Chapter(Frozen):
 class GivenFile(Frozen):
     """A file that the build gives along: settings, a shape to print."""
 
-    name: GivenName  #: its name on the site, and in a chapter's links: files:NAME
+    name: GivenFileName  #: its name on the site, and in a chapter's links: files:NAME
     what: Text  #: what it is, and what it is for
     file: Text  #: where it is, below the build's folder
 
@@ -363,6 +363,7 @@ class Origin(Frozen):
     revised: Dated | None = None  #: the day of its last change
     invented: Text | None = None  #: yes, or words, if it was never made
     digest: Text | None = None  #: digest of the files that were given
+    guide: Text | None = None  #: titles of the chapters of their guide, which stays theirs
     #: what its giver weighed, flew, tested and accepted, in words; it counts for nothing here
     history: tuple[Text, ...] = ()
 

@@ -353,7 +353,7 @@ Text = Annotated[str, reads(parse_text, "text")]
 Address = Annotated[
     str, reads(parse_address, "an address", "https://shop.example/part", r"https?://[^\s]+")
 ]
-GivenName = Annotated[
+GivenFileName = Annotated[
     str, reads(parse_given_name, "a file's name", "dipper-settings.txt", GIVEN_END)
 ]
 PictureName = Annotated[

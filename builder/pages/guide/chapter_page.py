@@ -15,13 +15,13 @@ from builder.pages.blocks import (
     Section,
     Span,
 )
-from builder.pages.guide.chapter_figure import chapter_figure
+from builder.pages.chapter_figure import chapter_figure
 from builder.pages.guide.reading_time import time_words
 from builder.pages.page_map import GUIDE, SHEET, page_address
 from builder.pages.page_of_build import pages_of_build
 from builder.pages.retired import retired_banner
 from builder.pages.sheet_input import SheetInput
-from builder.rules.guide_names import GuideNames
+from builder.rules.data._guide_names import GuideNames
 
 
 def _numbers(

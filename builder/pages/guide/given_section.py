@@ -11,16 +11,17 @@ _ABOUT = (
     " was lost on the way, not who made it."
 )
 _COLUMNS = table_columns("File", "What it is", right_column("Size"), "SHA-256")
+_SPACE = "\u00a0"  # which no line break parts
 _THOUSAND, _MILLION = 1000, 1_000_000
 
 
 def size_words(size: int) -> str:
     """A size in bytes, kB or MB of a thousand each (SI)."""
     if size < _THOUSAND:
-        return f"{size} B"
+        return f"{size}{_SPACE}B"
     if size < _MILLION:
-        return f"{rounded(size / _THOUSAND, 1)} kB"
-    return f"{rounded(size / _MILLION, 1)} MB"
+        return f"{rounded(size / _THOUSAND, 1)}{_SPACE}kB"
+    return f"{rounded(size / _MILLION, 1)}{_SPACE}MB"
 
 
 def _row(build: str, number: int, one: GivenAlong) -> Row:

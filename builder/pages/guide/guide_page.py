@@ -2,7 +2,7 @@
 
 from builder.model.guide.chapter import GuideChapter
 from builder.pages.blocks import Bullets, Inline, Page, Section, Span
-from builder.pages.guide.chapter_figure import figures_by_key
+from builder.pages.chapter_figure import figures_by_key
 from builder.pages.guide.chapter_page import chapter_page
 from builder.pages.guide.guide_targets import guide_names
 from builder.pages.guide.reading_time import time_words

@@ -5,7 +5,7 @@ from builder.pages.page_map import WORK, address_of, page_address
 from builder.pages.sheet_input import SheetInput
 from builder.pages.tables.part_numbers import pack_key, part_anchor, part_numbers
 from builder.pages.work.plan_items import step_anchors
-from builder.rules.guide_names import GuideNames
+from builder.rules.data._guide_names import GuideNames
 
 
 def _steps(sheet: SheetInput) -> dict[str, str]:

@@ -4,11 +4,11 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.nearest import did_you_mean
 from builder.diagnostics.where import Where
 from builder.model.values.quantities import Quantity
-from builder.pages.guide.changed_numbers import unit_fits
+from builder.pages.changed_numbers import unit_fits
 from builder.pages.guide.guide_targets import guide_names
 from builder.pages.numbers import shown_in
 from builder.pages.sheet_input import SheetInput
-from builder.rules.guide_names import GuideNames, guide_mistakes
+from builder.rules.data._guide_names import GuideNames, guide_mistakes
 
 
 def _unknown(kind: str, what: str, name: str, names: GuideNames, where: Where) -> Finding | None:

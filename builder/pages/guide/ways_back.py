@@ -1,4 +1,4 @@
-"""Ways from the work and from the parts to the chapters that speak of them, and to the moments of a
+"""WaysBack from the work and from the parts to the chapters that speak of them, and to the moments of a
 recording.
 """
 
@@ -10,23 +10,23 @@ from builder.pages.guide.guide_targets import guide_names, part_rows
 from builder.pages.guide.recording_section import moment_address
 from builder.pages.sheet_input import SheetInput
 
-Ways = dict[str, tuple[Span, ...]]  # by the anchor of a step or of a part's row
+WaysBack = dict[str, tuple[Span, ...]]  # by the anchor of a step or of a part's row
 
 
 def _anchor(address: str) -> str:
     return address.partition("#")[2]
 
 
-def _add(ways: Ways, anchor: str, way: Span) -> None:
+def _add(ways: WaysBack, anchor: str, way: Span) -> None:
     if anchor and way not in ways.get(anchor, ()):
         ways[anchor] = (*ways.get(anchor, ()), way)
 
 
-def ways_to_chapters(sheet: SheetInput) -> tuple[Ways, Ways]:
-    """Ways from steps and from rows of parts, by anchor."""
+def ways_to_chapters(sheet: SheetInput) -> tuple[WaysBack, WaysBack]:
+    """WaysBack from steps and from rows of parts, by anchor."""
     names, rows = guide_names(sheet), part_rows(sheet)
-    steps: Ways = {}
-    parts: Ways = {}
+    steps: WaysBack = {}
+    parts: WaysBack = {}
     for chapter in sheet.guide:
         for reference in chapter.references:
             below = f"#{reference.anchor}" if reference.anchor else ""
@@ -38,9 +38,9 @@ def ways_to_chapters(sheet: SheetInput) -> tuple[Ways, Ways]:
     return steps, parts
 
 
-def ways_to_moments(sheet: SheetInput) -> Ways:
-    """Ways from steps to where a recording shows them."""
-    ways: Ways = {}
+def ways_to_moments(sheet: SheetInput) -> WaysBack:
+    """WaysBack from steps to where a recording shows them."""
+    ways: WaysBack = {}
     moments = [m for m in sheet.build.source.chapters if m.steps]
     if not moments:
         return ways
@@ -60,7 +60,7 @@ def _listed(ways: tuple[Span, ...]) -> tuple[Inline, ...]:
     return tuple(out)
 
 
-def _step(step: Step, chapters: Ways, moments: Ways) -> Step:
+def _step(step: Step, chapters: WaysBack, moments: WaysBack) -> Step:
     facts = list(step.facts)
     if step.anchor in chapters:
         facts.append(("Guide", _listed(chapters[step.anchor])))
@@ -70,7 +70,7 @@ def _step(step: Step, chapters: Ways, moments: Ways) -> Step:
     return replace(step, facts=tuple(facts), parts=parts)
 
 
-def _row(row: Row, parts: Ways) -> Row:
+def _row(row: Row, parts: WaysBack) -> Row:
     """A row of the table of parts with the chapters at the end of its last cell."""
     if row.anchor not in parts:
         return row
@@ -81,7 +81,7 @@ def _row(row: Row, parts: Ways) -> Row:
     return replace(row, cells=(*first, more))
 
 
-def _block(block: Block | Section, steps: Ways, moments: Ways, parts: Ways) -> Block | Section:
+def _block(block: Block | Section, steps: WaysBack, moments: WaysBack, parts: WaysBack) -> Block | Section:
     match block:
         case Section():
             inner = tuple(_block(b, steps, moments, parts) for b in block.blocks)

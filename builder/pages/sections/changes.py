@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from builder.model.source.build_source import Change
 from builder.pages.blocks import Block, Cell, Inline, Markdown, Paragraph, Section, Span, Table
-from builder.pages.guide.changed_numbers import changed_numbers
+from builder.pages.changed_numbers import changed_numbers
 from builder.pages.rows import table_columns, table_row
 from builder.pages.sheet_input import SheetInput
 

@@ -13,7 +13,9 @@ from builder.model.values.measures import Money
 from builder.pages.blocks import (
     Block,
     Bullets,
+    Cell,
     Inline,
+    Markdown,
     Number,
     Row,
     Section,
@@ -146,7 +148,7 @@ def _event(sheet: SheetInput, event: Event, digits: int) -> Row:
     return table_row(
         event.on.isoformat(),
         cell(kind, note=when),
-        cell(event.what, note=event.note),
+        Cell((Markdown(event.what),), event.note),
         ", ".join(names) or "nothing",
         cost,
         cell(mass, note=_in_weight(sheet, event)),

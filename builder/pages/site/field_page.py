@@ -17,10 +17,11 @@ from builder.model.source.describe import (
     group,
 )
 from builder.pages.blocks import Cell, Page, Paragraph, Row, Section, Span, Table
+from builder.pages.guide.guide_format import guide_format
 from builder.pages.rows import table_columns, table_row
 from builder.pages.rule_address import with_codes
 from builder.pages.site.map_page import map_section
-from builder.rules.field_register import read_by
+from builder.rules.field_register import markdown_in, read_by
 
 _COLUMNS = table_columns("Key", "What it says", "Written as", "Read by")
 _FILES = (
@@ -86,7 +87,9 @@ def _row(owner: str, key: Key) -> Row:
     name = (Span(key.name, code=True), *((Span(" required"),) if key.required else ()))
     words = key.words[:1].upper() + key.words[1:]
     read = Cell(with_codes(read_by(owner, key.name)))
-    cells = (Cell(name), Cell(with_codes(words)), Cell(_written(key.value)), read)
+    prose = markdown_in(owner, key.name)
+    written = (*_written(key.value), *((Span(f"; {prose}"),) if prose else ()))
+    cells = (Cell(name), Cell(with_codes(words)), Cell(written), read)
     return Row(cells, anchor=f"field-{_words(owner).replace(' ', '-')}-{key.name}")
 
 
@@ -169,7 +172,7 @@ def field_page() -> Page:
         "fields",
         "File format",
         summary,
-        (about, map_section(), changed, *files),
+        (about, guide_format(), map_section(), changed, *files),
         breadcrumbs=crumbs,
     )
 

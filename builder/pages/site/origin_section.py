@@ -20,6 +20,7 @@ def _facts(origin: Origin) -> Facts:
         "Site": origin.site or "",
         "Address": origin.address or "",
         "Last changed": revised,
+        "Their guide": origin.guide or "",
         "Invented": origin.invented or "",
         "Digest of its files": origin.digest or "",
     }

@@ -7,6 +7,7 @@ folder it publishes the same numbers.
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from textwrap import shorten
 from typing import Any
 
 from builder import __version__
@@ -22,6 +23,7 @@ from builder.rules.data._private_words import private_in
 from builder.rules.public_fields import public_tree
 
 ORIGIN = "origin.yaml"
+_LONGEST = 300  # letters of the titles of a guide
 _DIGEST_SAYS = "The digest shows that nothing was lost on the way, not who made it."
 _NO_LICENCE = "not stated; ask the author before you publish what you make of it"
 # How a JPEG, a PNG and a WebP begin (ISO/IEC 10918-1, ISO/IEC 15948, RFC 9649).
@@ -33,7 +35,7 @@ _OF_THE_SITE_ONLY = ("about", "at_most", "compare", "derivations_on_paper", "dis
 @dataclass(frozen=True, eq=False)
 class SourceGiven:
     """What the archive of one build holds: documents and pictures by their path below `builds/`,
-    and the words of its origin; `chapters` and `files` that it gives along likewise.
+    and the words of its origin; `chapters` and `files` that it gives along likewise, `titles` are those of its chapters.
     """
 
     build: str
@@ -42,6 +44,7 @@ class SourceGiven:
     origin: Mapping[str, Any]
     chapters: Mapping[str, str] = field(default_factory=dict)
     files: Mapping[str, bytes] = field(default_factory=dict)
+    titles: tuple[str, ...] = ()
 
     def archive(self) -> bytes:
         """The bytes of the archive."""
@@ -49,7 +52,9 @@ class SourceGiven:
         texts |= {path: text.encode() for path, text in self.chapters.items()}
         listed = texts | dict(self.pictures) | dict(self.files)
         files = {f"builds/{path}": content for path, content in listed.items()}
-        said = {**self.origin, "digest": digest_of_files(files), "digest_says": _DIGEST_SAYS}
+        guide = shorten("; ".join(self.titles), _LONGEST, placeholder=" …")
+        credit = {**self.origin, "guide": guide} if guide else self.origin
+        said = {**credit, "digest": digest_of_files(files), "digest_says": _DIGEST_SAYS}
         return stored_zip({**files, ORIGIN: written(said).encode()})
 
     @property
@@ -133,10 +138,20 @@ def source_given(
         tree = tree_of(loaded, f"{each}/build.yaml")
         shown = [path.partition("/")[2] for path in pictures if path.startswith(f"{each}/")]
         public = public_tree(BuildSource, tree)
+        public.pop("superseded_by", None)  # a build that is not in the archive
+        if each != name:
+            public.pop("files", None)  # only the build's own go with it
         documents[f"{each}/build.yaml"] = _without_lost_pictures(public, shown)
         parts.update(model.builds.facts[each].uses)
     documents |= _shelf(sorted(parts), model, loaded)
-    return SourceGiven(name, documents, pictures, _credit(model.builds[name], model.site))
+    own = {path: content for path, content in pictures.items() if _goes_with(path, name)}
+    return SourceGiven(name, documents, own, _credit(model.builds[name], model.site))
+
+
+def _goes_with(picture: str, name: str) -> bool:
+    """Whether a picture goes with a build: its own, and those of its bases but for their chapters'."""
+    build, _, file = picture.partition("/")
+    return build == name or not file.startswith("guide/")
 
 
 def part_given(name: str, model: Workspace, loaded: Loaded) -> bytes:

@@ -8,7 +8,8 @@ from builder.compute.compare.alternatives import named_alternatives
 from builder.compute.figures.figure import Figure, MaybeFigure
 from builder.compute.geometry.clearances import discs
 from builder.model.build import Build
-from builder.pages.guide.changed_numbers import changed_numbers
+from builder.model.guide.plain_words import plain_words
+from builder.pages.changed_numbers import changed_numbers
 from builder.pages.page_text import words
 from builder.pages.sheet_input import SheetInput
 from builder.pages.summaries.summary import Summary, SummaryNumber
@@ -114,7 +115,7 @@ def summarise(sheet: SheetInput, narrow: Mapping[str, str] = _AS_THEY_ARE) -> Su
             (key, build.parts[key].shelf, other) for key, other in named_alternatives(build)
         ),
         replaced=tuple(
-            (i.date.isoformat(), build.parts[key].shelf, i.what)
+            (i.date.isoformat(), build.parts[key].shelf, plain_words(i.what))
             for i in source.incidents
             for key in i.replaced
             if key in build.parts

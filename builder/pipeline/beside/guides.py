@@ -16,6 +16,7 @@ from builder.model.guide.read_guide import read_guide
 from builder.model.read.read_cache import digest_of
 from builder.model.values.names import path_mistake
 from builder.pages.guide.reading_time import minutes_to_read
+from builder.rules.data._guide_names import private_lines
 from builder.rules.data._private_words import private_in
 
 GuideRead = tuple[tuple[GuideChapter, ...], tuple[Finding, ...]]
@@ -45,8 +46,9 @@ class GuideSource:
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Why others cannot."""
-        return (*self.unread, *self._read[1])
+        """Why others cannot, and what none of them may give away."""
+        private = [private_lines(self.build, f.file, f.text) for f in self.files]
+        return (*self.unread, *self._read[1], *(found for each in private for found in each))
 
     @cached_property
     def outline(self) -> str:
@@ -58,17 +60,15 @@ class GuideSource:
 
 def outline_digest(chapters: tuple[GuideChapter, ...]) -> str:
     """The digest of chapters without their words."""
-    said = [
-        [
-            c.name,
-            c.title,
-            minutes_to_read([c]),
-            [[h.anchor, h.title, h.level] for h in c.headings],
-            sorted({(r.kind, r.name, r.anchor, r.rest) for r in c.references}),
-        ]
-        for c in chapters
-    ]
+    said = [_outline(chapter) for chapter in chapters]
     return digest_of(said) if said else ""
+
+
+def _outline(chapter: GuideChapter) -> list[object]:
+    headings = [(h.anchor, h.title, h.level) for h in chapter.headings]
+    references = {(r.kind, r.name, r.anchor, r.rest) for r in chapter.references}
+    minutes = minutes_to_read([chapter])
+    return [chapter.name, chapter.title, minutes, headings, sorted(references)]
 
 
 def guide_source(root: Path, build: str, limits: Limits) -> GuideSource:

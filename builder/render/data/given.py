@@ -4,6 +4,7 @@ All three go the same way: a folder is made into the archive that its publish wo
 the same is left out and the same is looked at.
 """
 
+import re
 from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import dataclass
@@ -18,20 +19,31 @@ from builder.load.one_file import NotRead, read_one
 from builder.load.pictures import KINDS, read_picture
 from builder.load.stored_zip import digest_of_files
 from builder.load.yaml_nodes import Document, read_yaml
+from builder.model.guide.read_chapter import chapter_name
 from builder.model.read.workspace import Workspace, read_workspace
 from builder.model.values.names import (
     BUILD,
+    CHAPTER,
     name_mistake,
     path_mistake,
     picture_mistake,
     same_on_some_disk,
 )
+from builder.model.values.plain_values import GIVEN_END
 from builder.pages.site.picture_files import picture_files
-from builder.pages.site.source_given import ORIGIN, chain_of, private_in_archive, source_given
+from builder.pages.site.source_given import (
+    ORIGIN,
+    chain_of,
+    private_in_archive,
+    source_given,
+    tree_of,
+)
 from builder.render.pictures.published import BadPicture, published_picture
 
 _ROOT = "builds/"
 _MOST_TEXT = 4 * 2**20  # bytes of all YAML in an archive
+_GUIDE = "guide/"
+_GIVEN = re.compile(GIVEN_END).fullmatch
 _LONGEST_SAID = 400  # letters of a text about its origin
 
 
@@ -127,11 +139,13 @@ def _of_archive(content: bytes) -> GivenSource:
         raise NotTaken("The archive was cut or altered: its digest is not that of its files.")
     _must_be_source(files)
     _must_be_short(files)
-    private = private_in_archive(b"\n".join(v for k, v in files.items() if k.endswith(".yaml")))
+    texts = (v for k, v in files.items() if k.endswith((".yaml", ".md")))
+    private = private_in_archive(b"\n".join(texts))
     if private:
         raise NotTaken(f"The source holds {private}; ask its author for one without.")
     below = {k.removeprefix(_ROOT): v for k, v in files.items() if k.startswith(_ROOT)}
     loaded = _loaded(below)
+    _must_be_named(below, loaded)
     model = read_workspace(loaded)
     name = origin.get("build", "")
     if name_mistake(name, BUILD) is not None or name not in model.builds:
@@ -143,9 +157,39 @@ def _must_be_source(files: dict[str, bytes]) -> None:
     """NotTaken for a file that no source of a sheet holds."""
     for file in files:
         below = file.removeprefix(_ROOT)
-        picture = below.count("/") == 1 and below.casefold().endswith(KINDS)
-        if file != ORIGIN and not (file.startswith(_ROOT) and (_is_source(below) or picture)):
+        is_known = _is_source(below) or _is_picture(below) or _is_chapter(below)
+        may_be_given = _GIVEN(below) is not None  # which the build names; looked at when it is read
+        if file != ORIGIN and not (file.startswith(_ROOT) and (is_known or may_be_given)):
             raise NotTaken(f"The archive holds {file[:100]!r}, which is no part of a source.")
+
+
+def _is_picture(path: str) -> bool:
+    """A picture of a build, or of its chapters."""
+    build, _, name = path.partition("/")
+    name = name.removeprefix(_GUIDE)
+    return bool(build) and "/" not in name and name.casefold().endswith(KINDS)
+
+
+def _is_chapter(path: str) -> bool:
+    build, _, name = path.partition("/")
+    file = name.removeprefix(_GUIDE)
+    if not build or file == name or not file.endswith(".md"):
+        return False
+    return name_mistake(chapter_name(file), CHAPTER) is None
+
+
+def _must_be_named(below: dict[str, bytes], loaded: Loaded) -> None:
+    """NotTaken for a file that is neither source nor picture nor chapter, and that no build gives."""
+    named: set[str] = set()
+    for build in loaded.builds:
+        tree = tree_of(loaded, f"{build}/build.yaml")
+        listed = tree.get("files")
+        given = listed if isinstance(listed, list) else []
+        named |= {f"{build}/{one.get('file')}" for one in given if isinstance(one, dict)}
+    for path in below:
+        is_known = _is_source(path) or _is_picture(path) or _is_chapter(path)
+        if not is_known and path not in named:
+            raise NotTaken(f"The archive holds {path[:100]!r}, which is no part of a source.")
 
 
 def _must_be_short(files: dict[str, bytes]) -> None:
@@ -157,6 +201,9 @@ def _must_be_short(files: dict[str, bytes]) -> None:
 
 
 def _fits(file: str, content: bytes) -> None:
+    most = DEFAULT_LIMITS.chapter_kilobytes
+    if file.endswith(".md") and len(content) > most * 1024:
+        raise NotTaken(f"{file!r} in it is longer than {most} kB.")
     if file.endswith(".yaml") and len(content) > DEFAULT_LIMITS.file_kilobytes * 1024:
         raise NotTaken(f"{file!r} in it is longer than {DEFAULT_LIMITS.file_kilobytes} kB.")
 

@@ -8,7 +8,7 @@ from urllib.parse import unquote
 from markdown_it.token import Token
 
 from builder.model.guide.markdown_parser import FIGURE, chapter_parser
-from builder.model.guide.web_address import is_web_address
+from builder.model.guide.web_address import is_full_address
 from builder.pages import blocks as b
 from builder.render.html.escaped import attribute, text
 from builder.render.html.inline_html import HtmlContext, inline_pieces
@@ -31,7 +31,7 @@ def _address(written: str, c: b.ChapterText, w: HtmlContext) -> str:
     there = c.links.get(plain)
     if there is not None:
         return w.href(there)
-    return written if is_web_address(plain) else ""
+    return written if is_full_address(plain) else ""
 
 
 def _child(token: Token, c: b.ChapterText, w: HtmlContext) -> Token:

@@ -12,6 +12,7 @@ from builder.render.html.escaped import unit_bound
 
 _OTHER_HOST = re.compile(r"[/\\]{2}|\\")  # browsers read a backslash as a slash
 _CODE = re.compile(r"(<code.*?</code>|<[^>]*>)", re.S)  # and tags: both stay as they are
+_HEADING = "h4"  # below a question, which is of level 3
 _SCHEME = re.compile(r"[a-z][a-z0-9+.-]*:", re.I)
 
 
@@ -47,5 +48,13 @@ def inline(text: str) -> Markup:
 
 @cache
 def markdown_blocks(text: str) -> Markup:
-    """Paragraphs, lists and tables of Markdown."""
-    return joined_units(_parser().render(text))
+    """Paragraphs, lists and tables of Markdown. Its headings stand below that of the section around it."""
+    parser = _parser()
+    env: dict[str, object] = {}
+    tokens = parser.parse(text, env)
+    for token in tokens:
+        if token.type in ("heading_open", "heading_close"):
+            token.tag = _HEADING
+        if token.type in ("th_open", "td_open"):
+            token.attrs.pop("style", None)  # no page has styles of its own
+    return joined_units(parser.renderer.render(tokens, parser.options, env))

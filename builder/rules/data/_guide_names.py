@@ -68,21 +68,19 @@ def _references(chapter: GuideChapter, names: GuideNames) -> Iterator[Finding]:
                 yield mistake("data/guide-name", said, hint, reference.where, chapter.build)
 
 
-def _private(chapter: GuideChapter) -> Iterator[Finding]:
-    for number, line in enumerate(chapter.markdown.split("\n")):
+def private_lines(build: str, file: str, text: str) -> tuple[Finding, ...]:
+    """Every line of a chapter that would give something private away."""
+    found = []
+    for number, line in enumerate(text.split("\n")):
         what = next((what for _, what in private_in(line)), "")
         if what:
             said = f"This line would publish {what}."
-            where = Where(chapter.file, (number, len(line.strip()) or 1))
+            where = Where(file, (number, len(line.strip()) or 1))
             hint = "Take it out, or write it without the value."
-            yield mistake("data/guide-private", said, hint, where, chapter.build)
+            found.append(mistake("data/guide-private", said, hint, where, build))
+    return tuple(found)
 
 
 def guide_mistakes(chapters: Iterable[GuideChapter], names: GuideNames) -> tuple[Finding, ...]:
-    """Every name that is not known, and every line that would give something private away."""
-    return tuple(
-        found
-        for chapter in chapters
-        for each in (_references(chapter, names), _private(chapter))
-        for found in each
-    )
+    """Every name that is not known."""
+    return tuple(found for chapter in chapters for found in _references(chapter, names))

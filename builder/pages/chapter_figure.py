@@ -5,10 +5,13 @@ from builder.model.values.measures import Money
 from builder.pages.blocks import Number
 from builder.pages.numbers import number, percent
 from builder.pages.sheet_input import SheetInput
+from builder.rounding import ShownUnit
 
 _CODE = 3  # letters of a currency (ISO 4217)
 # Figures that pages show in per cent, by the last step of their keys.
-_SHARES = ("throttle", "left-at-timer", "share", "left")
+_SHARES = ("throttle", "left-at-timer", "share", "left", "chance")
+_OF_A_MOTOR = "share-"  # of the weight that each motor carries, to a tenth
+_MILLIWATTS: ShownUnit = ("mW", 1000.0, 1)  # of a transmitter
 
 
 def _is_money(figure: Figure) -> bool:
@@ -22,6 +25,10 @@ def chapter_figure(figure: MaybeFigure) -> Number:
         return number(figure)
     if last in _SHARES and figure.unit == "1":
         return percent(figure)
+    if last.startswith(_OF_A_MOTOR) and figure.unit == "1":
+        return percent(figure, 1)
+    if "/radio/" in figure.key and figure.unit == "W":
+        return number(figure, shown_as=_MILLIWATTS)
     if _is_money(figure):
         return number(figure, decimals=Money(0, figure.unit).digits)
     return number(figure)

@@ -12,7 +12,7 @@ from builder.model.source.build_source import Change
 from builder.model.values.quantities import Quantity
 from builder.model.values.units import DIMENSIONS
 from builder.pages.blocks import Inline, Number, Span
-from builder.pages.guide.chapter_figure import chapter_figure
+from builder.pages.chapter_figure import chapter_figure
 from builder.pages.sheet_input import SheetInput
 
 Numbers = tuple[Inline, ...]
