@@ -113,7 +113,7 @@ class BuildJob:
         files[f"{name}/parts.csv"] = parts_csv(sheet)
         files[f"{name}/buy.csv"] = buy_csv(sheet)
         files[f"{name}/description.txt"] = description_txt(sheet, pages, self.site)
-        files[f"{name}/find.js"] = find_js(name, self.build.title, found_in(pages))
+        files[f"{name}/find.js"] = find_js(name, self.build.title, found_in(shown))
         files |= data_files(name, figures_data(sheet, figures))
         narrow = narrowest(self.sizes)
         plain = {

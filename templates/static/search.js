@@ -1,15 +1,42 @@
 // Searches what builds publish to be found (find.js of each). Nothing is asked of anybody else. The page reads the same without it.
 (function () {
   "use strict";
-  var KINDS = ["page", "topic", "part", "figure", "step", "contact", "caution", "question", "change"];
+  var KINDS = ["page", "topic", "part", "figure", "step", "contact", "caution", "question", "change", "chapter"];
   var BEGINS = { step: "step-", contact: "pin-", caution: "caution-", question: "ask-", change: "change-" };
-  var WEIGHT = { page: 5, topic: 4, part: 6, figure: 6, step: 3, contact: 2, caution: 3, question: 5, change: 1 };
+  var WEIGHT = { page: 5, topic: 5, part: 4, figure: 6, step: 3, contact: 2, caution: 3, question: 5, change: 1, chapter: 5 };
   var SHOWN = 30, AT_ONCE = 60;
-  // The same thing under another name that people type.
-  var ALSO = { pack: "batter", lipo: "batter", battery: "batteries", charge: "batteries", charging: "batteries", vtx: "video", rx: "receiver",
-    fc: "control board", esc: "speed controller", price: "budget", cost: "budget", money: "budget", legal: "law", prop: "propeller",
-    props: "propeller", screws: "screw", weigh: "weight", weighs: "weight", heavy: "weight", light: "weight", time: "timer", minutes: "timer",
-    print: "bench sheet", failsafe: "lost link", fail: "lost", wiring: "contacts", pinout: "contacts", plug: "connector", shop: "buy" };
+  // What people ask in several words, and what the sheets call it.
+  var ASKED = [
+    [/\bwhich way (round|up)\b.*|\bboard (orientation|direction)\b/, "how the board sits"], [/\bhow far\b.*/, "range"],
+    [/\b(bind|pair)(ing)?\b.*/, "control link"], [/\bamps\b/, "current"], [/\bspares? parts?\b/, "spares"],
+    [/\bcheaper\b.*/, "cheaper"], [/\b(am i|is it|are we) (allowed|legal)\b.*/, "law"],
+    [/\bhow long\b(?=.*\b(fl(y|ies|ight)|lasts?|air)\b)|\bflight time\b|\bair ?time\b|\bendurance\b/, "timer"],
+    [/\bcent(re|er) of (gravity|mass)\b|\bcg\b|\bbalance point\b/, "centre of mass"],
+    [/\ball up weight\b|\bauw\b|\btake ?off weight\b/, "flying weight"],
+    [/\bfail ?safe\b|\b(lost?|loses?|losing|loss of) (the |its )?(signal|radio|control)\b|\bsignal (is )?lost\b/, "lost link"],
+    [/\b(which|what) way\b.*\b(spin|turn|rotat)\w*|\b(motor|prop|propeller)s? (direction|rotation)\b/, "clockwise propellers"],
+    [/\bshort circuits?\b/, "check before power"], [/\bsmoke stopper\b/, "first power up"], [/\bc rating\b/, "full throttle against"],
+    [/\b(how|where) (do|to|can)( i)? start\b/, "before you start"]
+  ];
+  // The same thing under other names that people type.
+  var ALSO = {};
+  [["batter", "pack packs lipo lipos batt"], ["batteries", "battery charge charging"], ["battery", "batteries"], ["video", "vtx fpv"],
+    ["video transmitter", "vtx"], ["receiver", "rx"], ["transmitter", "tx radio vtx"], ["control board", "fc"], ["speed controller", "esc escs"],
+    ["budget", "price prices cost costs money expensive pay"], ["you pay", "pay cost"], ["law", "legal allowed rules registration register"],
+    ["to the limit", "legal limit registration register"], ["propeller", "prop props"], ["weight", "weigh weighs heavy light grams ounces"],
+    ["timer", "time minutes"], ["bench sheet", "print printed printout pdf paper download"], ["contacts", "wiring pinout pads pins"],
+    ["connector", "plug"], ["buy", "shop shops order shopping"], ["rain", "waterproof wet water weather"], ["coat", "waterproof water"],
+    ["control link", "bind binding pairing pair range distance"], ["video link", "range"], ["on screen figures", "osd"],
+    ["serial ports", "uart uarts"], ["software", "firmware flash"], ["buzzer", "beeper"], ["lamps", "led leds"], ["lights", "led leds"],
+    ["hand meter", "multimeter"], ["how the board sits", "orientation"], ["degrees", "angle tilt"], ["keeping it flying", "maintenance service"],
+    ["spares", "repair broken"], ["after a crash", "crashed repair broken"], ["alternatives", "cheaper swap replace replacement instead substitute"],
+    ["what swaps can do", "cheaper better upgrade"], ["photograph", "photo photos picture pictures"], ["smoke", "fumes fume"], ["arming", "arm"],
+    ["alarms", "alarm warning beeps"], ["wires to cut", "wires colour colours color gauge thickness awg"],
+    ["soldering order", "temperature tip tips hot"], ["balance", "nose tail"], ["what the log says", "log history"], ["changes", "new news"],
+    ["get ready", "tools"], ["thrust over weight", "twr ratio"], ["mount", "install attach"], ["at a glance", "summary overview"]
+  ].forEach(function (pair) {
+    pair[1].split(" ").forEach(function (word) { (ALSO[word] = ALSO[word] || []).push(pair[0]); });
+  });
   var section = document.getElementById("find"), builds = section.querySelectorAll("tr[data-name]");
   var lines = [], waiting = 0, titles = 0;
 
@@ -23,13 +50,23 @@
   function plain(text) {
     return text.normalize("NFKD").replace(/[\u0300-\u036f]/g, "").toLowerCase().replace(/[^\p{L}\p{N}.]+/gu, " ").trim();
   }
+  // Contacts of a page share a line: what their anchors begin with, then each.
+  function told(kind, name, text) {
+    return kind === "contact" ? text.split(" ").map(function (end) { return [name + end, (name + end).replace(/-/g, " ")]; }) : [[name, text]];
+  }
   window.benchleafFind = function (build, pages) {
     Object.keys(pages).forEach(function (page) {
-      pages[page].split("\n").forEach(function (line) {
-        var kind = KINDS[line.charAt(0)], gap = line.indexOf(" "), name = line.slice(1, gap);
-        var text = line.slice(gap + 1) || name.replace(/-/g, " "), anchor = (BEGINS[kind] || "") + name;
-        lines.push({ kind: kind, text: text, said: " " + plain(text), build: build[1], of: " " + plain(build[0] + " " + build[1]),
-          href: (page.indexOf("../") === 0 ? page : "../" + build[0] + "/" + page) + (anchor ? "#" + encodeURIComponent(anchor) : "") });
+      var own = pages[page].split("\n"), title = own[0].charAt(0) === "0" ? own[0].slice(2) : "";
+      var place = (page.indexOf("../") === 0 ? page : "../" + build[0] + "/" + page) + "index.html";
+      own.forEach(function (line) {
+        var kind = KINDS[line.charAt(0)], gap = line.indexOf(" ");
+        told(kind, line.slice(1, gap), line.slice(gap + 1)).forEach(function (one) {
+          if (kind === "page" && one[1].indexOf(build[1] + ": ") === 0) { one[1] = one[1].slice(build[1].length + 2); }
+          var anchor = one[0] ? (BEGINS[kind] || "") + one[0] : "", said = plain(one[1]);
+          lines.push({ kind: kind, text: one[1], said: " " + said, words: said.split(" ").length, build: build[1], page: title,
+            of: " " + plain(build[0] + " " + build[1]),
+            href: kind === "part" ? page + one[0] + "/index.html" : place + (anchor ? "#" + encodeURIComponent(anchor) : "") });
+        });
       });
     });
   };
@@ -37,29 +74,37 @@
   function hit(said, word) {
     var at = said.indexOf(" " + word);
     if (at < 0) { return 0; }
-    var end = said.charAt(at + 1 + word.length);
-    return end === "" || end === " " ? 3 : 2;
+    var end = said.slice(at + 1 + word.length);
+    return /^( |$)/.test(end) ? 3 : /^s( |$)/.test(end) ? 2.8 : 2;
   }
-  // Each word has to be in the line or in the name of its build; more of them in the line is better, and a short line better than a long one.
   function own_score(said, word) {
-    var one = word.length > 3 ? word.replace(/s$/, "") : word, also = ALSO[word] || ALSO[one];
-    return Math.max(hit(said, word), hit(said, one) - 0.2, also ? hit(said, also) - 0.5 : 0);
+    var one = word.length > 3 ? word.replace(/s$/, "") : word;
+    return (ALSO[word] || []).reduce(function (most, also) { return Math.max(most, hit(said, also) - 0.5); },
+      Math.max(hit(said, word), hit(said, one) - 0.2, 0));
   }
-  function score(line, asked, all) {
+  // A word that few lines have says more.
+  function rarity(word) {
+    var having = lines.filter(function (line) { return own_score(line.said, word) > 0; }).length;
+    return having ? 1 + Math.log(lines.length / having) / Math.log(lines.length) : 1;
+  }
+  // Each word has to be in the line or in the name of its build; more of them in the line is better, and one that holds little else.
+  function score(line, asked, rare, all) {
     var sum = 0, own = 0;
     for (var i = 0; i < asked.length; i += 1) {
-      var best = own_score(line.said, asked[i]);
-      if (best > 0) { own += 1; sum += 4 * best; } else if (hit(line.of, asked[i])) { sum += 1; } else if (all) { return 0; }
+      var most = own_score(line.said, asked[i]);
+      if (most > 0) { own += 1; sum += 3 * rare[i] * most; } else if (hit(line.of, asked[i])) { sum += 1; } else if (all) { return 0; }
     }
-    return own ? sum + WEIGHT[line.kind] - line.said.length / 40 : sum && asked.length === 1 && line.kind === "page" ? 1 : 0;
+    if (!own) { return sum && asked.length === 1 && line.kind === "page" ? 1 : 0; }
+    return sum + WEIGHT[line.kind] + 4 * Math.min(1, own / line.words) - line.said.length / 40;
   }
   function best(text) {
-    var asked = plain(text).replace(/\bhow long\b/, "timer").split(" ").filter(Boolean), seen = Object.create(null);
+    var asked = ASKED.reduce(function (all, pair) { return all.replace(pair[0], pair[1]); }, plain(text)).split(" ").filter(Boolean);
+    var seen = Object.create(null);
     if (!asked.length) { return []; }
-    var few = asked.filter(function (w) { return !/^(the|a|an|is|it|of|to|for|in|on|with|how|what|which|where|do|does|i|my|and|much|many|long|can)$/.test(w); });
-    var words = few.length ? few : asked;
+    var few = asked.filter(function (w) { return !/^(the|a|an|is|it|of|to|for|in|on|with|how|what|which|where|do|does|i|my|and|much|many|long|can|need|get|when|should|are|have|has|me|you|s|be|at|or|if|there|any|will|now)$/.test(w); });
+    var words = few.length ? few : asked, rare = words.map(rarity);
     var scored = [true, false].map(function (all) { // where no line has all the words, those with most
-      return lines.map(function (line) { return [score(line, words, all), line]; }).filter(function (pair) { return pair[0] > 0; });
+      return lines.map(function (line) { return [score(line, words, rare, all), line]; }).filter(function (pair) { return pair[0] > 0; });
     });
     return (scored[0].length ? scored[0] : scored[1])
       .sort(function (a, b) { return b[0] - a[0]; })
@@ -92,7 +137,7 @@
       var item = make("li"), first = line.ways[0], small = make("small", "", " " + line.kind);
       item.appendChild(link(line.text, first));
       if (line.kind !== "part") {
-        small.appendChild(document.createTextNode(", " + first.build));
+        small.appendChild(document.createTextNode(", " + (line.kind === "page" ? first.build : first.page || first.build)));
         line.ways.slice(1).forEach(function (way) { small.appendChild(document.createTextNode(", ")); small.appendChild(link(way.build, way)); });
       }
       item.appendChild(small);

@@ -4,6 +4,7 @@ Factors: NIST SP 811 (2008), appendix B.8 and B.9 (from memory): 1 oz (avoirdupo
 28.349 523 125 g, 1 in = 25.4 mm, 1 ft = 0.3048 m, t/degF = 1.8 t/degC + 32, all exact.
 """
 
+import re
 from fractions import Fraction
 
 import pytest
@@ -29,9 +30,14 @@ from builder.pages.blocks import (
     WriteIn,
 )
 from builder.pages.page_text import page_text
+from builder.pages.paper.bench_sheet import bench_sheet, field_card_sheet, gates_sheet
+from builder.pages.site.site_pages import site_pages
 from builder.pages.units.converted import OTHER_UNITS, converted, converted_spread
 from builder.pages.units.in_units import in_units
 from builder.pages.units.measures import in_measure, in_place_of_wire_or_iron
+from builder.pipeline.check import Checked
+from builder.render.html.page import template_texts
+from builder.render.paper.pdf import bench_sheet_html
 
 ALL = "oz in degF"
 CHOICES = frozenset(ALL.split())
@@ -154,6 +160,31 @@ def test_what_stays() -> None:
     assert in_units(kept, ALL) == kept
     assert in_units(_page(Paragraph((FLIES,))), "in degF") == _page(Paragraph((FLIES,)))
     assert in_units(_page(Paragraph((FLIES,))), "") == _page(Paragraph((FLIES,)))
+
+
+def test_paper_is_printed_by_the_setting(demo: Checked) -> None:
+    """Weights, irons and wires on all three papers; who says nothing gets metric."""
+    metric = site_pages(demo.workspace.site)
+    site = site_pages(
+        demo.workspace.site.model_copy(
+            update={"units": ShownUnits(weight="oz", length="in", temperature="degF")}
+        )
+    )
+    assert (metric.units, site.units) == ("", ALL)
+    sheet = demo.sheets["pipit"]
+    for make in (bench_sheet, gates_sheet, field_card_sheet):
+        plain, other = make(sheet, metric, "d"), make(sheet, site, "d")
+        assert plain and other
+        assert plain.page == in_units(plain.page, "")
+        assert other.page == in_units(plain.page, ALL)
+    printed = bench_sheet_html(bench_sheet(sheet, site, "d"), site, template_texts(None))
+    own = bench_sheet_html(bench_sheet(sheet, metric, "d"), metric, template_texts(None))
+    irons = re.compile(r"(?:fine|medium|broad)(?: tip,)? (\d+)\u00a0°([CF])")
+    assert [(round(1.8 * int(c) + 32), "F") for c, _ in irons.findall(own)] == [
+        (int(f), unit) for f, unit in irons.findall(printed)
+    ]
+    assert len(irons.findall(own)) > 5
+    assert "\u00a0oz" in printed and "\u00a0oz" not in own
 
 
 def test_the_setting_says_which() -> None:

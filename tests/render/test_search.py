@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page
 
-from builder.pages.site.findable import BEGINS, KINDS, Findable
+from builder.pages.site.findable import BEGINS, KINDS, Findable, chapter_lines, found_in
 from builder.pipeline.published import Published
 from builder.render.data.search_data import find_js
 from tests.workspace_edits import ROOT
@@ -50,6 +50,50 @@ ASKED = (
 )
 
 
+# As a newcomer asks, in the trade's other words; a line among the first three that leads to all five
+# builds, by these words and this place in each. Which words people use: common practice, no source.
+OF_ALL = (
+    ("what battery do I need", "Batteries", "parts/index.html#budget-packs"),
+    ("how heavy is it", "Weight", "parts/index.html#weight"),
+    ("auw", "Flying weight (all-up)", "flight/index.html#flight-figures"),
+    ("thrust to weight ratio", "Thrust over weight", "flight/index.html#flight-figures"),
+    ("props off", "Propellers off", "work/index.html#caution-propellers"),
+    ("prop direction", "lockwise propellers", "work/index.html#step-"),
+    ("wire thickness", "Wires to cut", "wiring/index.html#cuts"),
+    ("soldering iron temperature", "Soldering order", "work/index.html#soldering-order"),
+    ("how do I bind the receiver", "Control link", "setup/index.html#radio-control"),
+    ("VTX channel", "Channel", "setup/index.html#radio-video"),
+    ("vtx power", "Power at the transmitter", "setup/index.html#radio-video"),
+    ("failsafe", "Lost link", "setup/index.html#"),
+    ("what if the signal is lost", "ost link", "setup/index.html#"),
+    ("low battery alarm", "Alarms by battery", "setup/index.html#"),
+    ("centre of gravity", "Centre of mass", "parts/index.html#balance-table"),
+    ("I crashed, what now", "After a crash", "flight/index.html#upkeep-crash"),
+    ("short circuit", "before it gets power", "work/index.html#step-"),
+    ("smoke stopper", "First power-up", "work/index.html#first-power-up"),
+    ("how much does it cost?", "Budget", "parts/index.html#budget"),
+    ("what tools do I need", "tools", "parts/index.html#budget-once"),
+    ("am I allowed to fly it", "law", "work/index.html#caution-law"),
+    ("flight time", "Timer", "flight/index.html#flight-figures"),
+    ("how far can it fly", "Video link", "setup/index.html#radio-video"),
+    ("uart", "Serial ports", "wiring/index.html#"),
+    ("which way round is the board", "How the board sits", "setup/index.html#setup"),
+    ("osd", "On-screen figures", "setup/index.html#"),
+    ("firmware", "Software", "setup/index.html#setup"),
+    ("maintenance", "Keeping it flying", "flight/index.html#upkeep"),
+    ("print it", "bench sheet", "bench-sheet/index.html"),
+    ("where do I buy it", "buy", "buy/index.html"),
+    ("solder fumes", "smoke", "work/index.html#caution-fumes"),
+    ("hover amps", "Hover current", "flight/index.html#flight-figures"),
+    ("cheaper parts", "What swaps can do", "buy/index.html#choose"),
+    ("c rating", "Full throttle against", "flight/index.html#full-throttle"),
+    ("spare parts", "Spares", "flight/index.html#upkeep-history"),
+    ("mount the motors", "Mount each motor", "work/index.html#step-"),
+    ("arm switch", "Arming", "setup/index.html#"),
+)
+BUILDS = ("curlew", "dipper", "dipper-light", "pipit", "redshank")
+
+
 @pytest.fixture(scope="module")
 def site(published_demo: tuple[Path, Published]) -> Path:
     return published_demo[0] / "site"
@@ -75,6 +119,50 @@ def _lines(page: Page, asked: str) -> list[str]:
 @pytest.mark.parametrize(("asked", "line"), ASKED, ids=[a for a, _ in ASKED])
 def test_a_question_is_answered_in_the_first_three(page: Page, asked: str, line: str) -> None:
     assert any(line in found for found in _lines(page, asked)[:3])
+
+
+@pytest.mark.parametrize(("asked", "line", "place"), OF_ALL, ids=[a for a, _, _ in OF_ALL])
+def test_who_does_not_know_the_words_finds_it_in_each_build(
+    page: Page, asked: str, line: str, place: str
+) -> None:
+    _lines(page, asked)
+    told = page.evaluate("""[...document.querySelectorAll(".found li")].slice(0, 3)
+        .map(li => [li.textContent, [...li.querySelectorAll("a")].map(a => a.href)])""")
+    ways = [way for text, own in told if line in text for way in own]
+    assert {b for b in BUILDS if any(f"/{b}/{place}" in way for way in ways)} == set(BUILDS), told
+
+
+def test_a_line_says_its_kind_its_build_and_its_topic(page: Page) -> None:
+    """A figure and a step lead to their own place; the words beside say which page of which build."""
+    for asked, kind, topic, place in (
+        (
+            "hover current pipit",
+            "figure",
+            "Pipit: flight",
+            "pipit/flight/index.html#flight-figures",
+        ),
+        (
+            "mount motors redshank",
+            "step",
+            "Redshank 5: order of work",
+            "redshank/work/index.html#step-",
+        ),
+        ("budget curlew", "topic", "Curlew 7: parts", "curlew/parts/index.html#budget"),
+        (
+            "esc m1a redshank",
+            "contact",
+            "Redshank 5: wiring",
+            "redshank/wiring/index.html#pin-esc-M1A",
+        ),
+    ):
+        _lines(page, asked)
+        first = page.locator(".found li").first
+        small, way = first.locator("small").inner_text(), first.locator("a").first
+        assert small.strip().split(", ")[0] == kind
+        ways = first.locator("a").evaluate_all("all => all.map(a => a.href)")
+        assert any(place in one for one in ways), (asked, ways)
+        assert topic.split(":")[0] in small or topic.split(":")[0] in way.inner_text()
+        assert topic.split(": ")[1] in small
 
 
 def test_what_is_found_is_there(page: Page, site: Path) -> None:
@@ -123,7 +211,21 @@ def test_words_of_a_stranger_stay_words() -> None:
     inside = made.removeprefix("benchleafFind(").removesuffix(");\n")
     build, pages = json.loads(f"[{inside}]")
     assert build == ["wren", evil]
-    assert pages == {"../parts/x/index.html": f"2 {evil}"}
+    assert pages == {"../parts/": f"2x {evil}"}
+
+
+def test_chapters_and_contacts_are_written_short_and_read_whole() -> None:
+    """A chapter by its title and its headings; contacts that follow each other share a line."""
+    told = chapter_lines("Why so light", "wren/guide/why/index.html", (("ducts", "The ducts"),))
+    pads = [
+        Findable("contact", "", f"wren/wiring/index.html#pin-{p}")
+        for p in ("esc-A", "esc-B", "a-b-C")
+    ]
+    made = find_js("wren", "Wren", (*pads, *told)).decode()
+    _, pages = json.loads(f"[{made.removeprefix('benchleafFind(').removesuffix(');' + chr(10))}]")
+    assert pages["wiring/"] == "5esc- A B\n5a- b-C"
+    assert pages["guide/why/"] == "9 Why so light\n9ducts The ducts"
+    assert found_in((), told) == told
 
 
 def test_the_script_knows_the_kinds_as_they_are_written() -> None:

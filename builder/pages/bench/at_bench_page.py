@@ -14,7 +14,7 @@ from builder.pages.sheet_input import SheetInput
 
 _ABOUT = (
     "Each step has a box for each joint, and fields for what you read. Readings are checked as you"
-    " type them. What you tick and type stays on this device; nothing is sent anywhere."
+    " type them, in metric units. What you tick and type stays on this device; nothing is sent anywhere."
 )
 
 

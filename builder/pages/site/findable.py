@@ -25,14 +25,25 @@ from builder.pages.blocks import (
 from builder.pages.page_text import words
 
 Kind = Literal[
-    "page", "topic", "part", "figure", "step", "contact", "caution", "question", "change"
+    "page",
+    "topic",
+    "part",
+    "figure",
+    "step",
+    "contact",
+    "caution",
+    "question",
+    "change",
+    "chapter",
 ]
 KINDS: tuple[Kind, ...] = (
     *("page", "topic", "part", "figure", "step"),
-    *("contact", "caution", "question", "change"),
+    *("contact", "caution", "question", "change", "chapter"),
 )
 _LONGEST = 43  # letters of a line that is found
 _ONLY_WAYS = ("moved", "ways", "topic", "cautions")  # sections that lead to what is found elsewhere
+_TITLE_ONLY = ("paper", "numbers", "bench")  # kinds of pages whose lines stand on the others
+_FIGURE_ROWS = ("flight-figures",)  # tables whose rows are named for figures, by anchor
 _IN_A_GATE = re.compile(r"gate-[a-z]-\d+")  # parts of a gate are alike in all of them
 # What the anchors of a kind begin with.
 BEGINS: Mapping[Kind, str] = {
@@ -88,6 +99,16 @@ def _rows(table: Table, page: str) -> Iterator[Findable]:
             yield Findable(kind, _short(_row_text(row)), f"{page}#{row.anchor}")
 
 
+def _figure_rows(table: Table, page: str) -> Iterator[Findable]:
+    """Rows of a table of figures, each found by its name, at the table."""
+    if table.anchor not in _FIGURE_ROWS:
+        return
+    for row in table.rows:
+        if len(row.cells) > 1:
+            name = _short(words(row.cells[0].pieces))
+            yield Findable("figure", name, f"{page}#{row.anchor or table.anchor}")
+
+
 def _step(item: Step, page: str) -> Findable:
     return Findable("step", _short(words(item.text)), f"{page}#{item.anchor}")
 
@@ -111,6 +132,7 @@ def _block(block: Block, page: str, at: str) -> Iterator[Findable]:
             if block.caption and not in_gate:
                 yield Findable("topic", _short(block.caption), f"{page}#{block.anchor or at}")
             yield from _rows(block, page)
+            yield from _figure_rows(block, page)
         case Steps():
             yield from (_step(item, page) for item in block.items if isinstance(item, Step))
         case Notice() if block.signal is not None and block.anchor:
@@ -138,13 +160,24 @@ def _all(blocks: Iterable[Block | Section], page: str, at: str) -> Iterator[Find
             yield from _block(block, page, at)
 
 
-def found_in(pages: Iterable[Page]) -> tuple[Findable, ...]:
-    """What can be found; a line that stands on several pages is found on the first."""
+def chapter_lines(
+    title: str, address: str, headings: Iterable[tuple[str, str]] = ()
+) -> tuple[Findable, ...]:
+    """A chapter of a guide, by its title, and by its headings, each an anchor and words."""
+    own = Findable("chapter", _short(title), address)
+    within = [Findable("chapter", _short(said), f"{address}#{at}") for at, said in headings]
+    return own, *within
+
+
+def found_in(pages: Iterable[Page], chapters: Iterable[Findable] = ()) -> tuple[Findable, ...]:
+    """What can be found, `chapters` (of `chapter_lines`) among it; a line that stands on several
+    pages is found on the first.
+    """
     lines: list[Findable] = []
     for page in pages:
-        if page.kind in ("paper", "numbers"):  # what they hold stands on the others
-            continue
         lines.append(Findable("page", page.title, page.address))
-        lines += _all(page.sections, page.address, "")
+        if page.kind not in _TITLE_ONLY:
+            lines += _all(page.sections, page.address, "")
+    lines += chapters
     first = {(line.kind, line.text): line for line in reversed(lines)}
     return tuple(line for line in lines if first[line.kind, line.text] is line)

@@ -65,9 +65,9 @@ def units_page() -> Page:
     )
     digits = Paragraph(
         (
-            Span("The last digit stays about as fine as it was: a tenth of a gram becomes a "),
-            Span("hundredth of an ounce, a millimetre a hundredth of an inch, a degree a degree. "),
-            Span("A spread that would be 0 so has one digit more."),
+            Span("The last digit stays about as fine as it was. A tenth of a gram becomes a "),
+            Span("hundredth of an ounce, a millimetre a hundredth of an inch. Degrees keep their "),
+            Span("digits. A spread that would be 0 so has one digit more."),
         )
     )
     table = Table("Examples", columns, rows, "examples", stack=True, note=note)

@@ -38,7 +38,7 @@ from builder.pages.units.measures import KEPT, MEASURED, in_measure, in_place_of
 
 LAW = "site/limits/"  # what the key of a limit of the law begins with
 _ABOUT = "± "
-Pieces = tuple[Inline, ...]
+_Pieces = tuple[Inline, ...]
 
 
 def _is_number(text: str) -> bool:
@@ -77,10 +77,10 @@ class _Reader:
             return replace(piece, text=in_place_of_wire_or_iron(piece.text, self.choices))
         return piece
 
-    def _pieces(self, pieces: Iterable[Inline]) -> Pieces:
+    def _pieces(self, pieces: Iterable[Inline]) -> _Pieces:
         return tuple([self._piece(p) for p in pieces])
 
-    def _measured(self, pieces: Iterable[Inline], name: str) -> Pieces:
+    def _measured(self, pieces: Iterable[Inline], name: str) -> _Pieces:
         """Pieces under a heading."""
         own = self._pieces(pieces)
         if name not in MEASURED:
