@@ -6,8 +6,8 @@ from functools import cached_property
 from itertools import pairwise
 
 from builder.compute.circuit.nets import Netlist, components
-from builder.compute.loops.battery_levels import ends_of_series
 from builder.compute.faults.single_faults import SingleFault, rail_name
+from builder.compute.loops.battery_levels import ends_of_series
 from builder.compute.power_up.gate_readings import feed_of, ground_of
 from builder.model.build import Build, Contact, piece_name
 from builder.model.kinds import Connector, Motor
