@@ -94,6 +94,7 @@ REACHED = {
     "compute/formulas": (5.7, 23),
     "compute/geometry": (6.8, 24),
     "compute/joints": (7.2, 22),
+    "compute/loops": (6.7, 20),
     "compute/money": (7.2, 31),
     "compute/order": (7.1, 22),
     "compute/power": (7.1, 22),

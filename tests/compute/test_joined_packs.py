@@ -7,6 +7,7 @@ Currents of leads are held against nodal analysis by NumPy on generated leads.
 
 import random
 from collections.abc import Mapping
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
@@ -139,7 +140,7 @@ def _leads(seed: int, rows: int, series: int) -> list[tuple[str, str, int, int]]
     for row in range(rows):
         numbers = [row * series + i + 1 for i in range(series)]
         lead(f"pigtail.{numbers[0]}.PLUS", "esc.BAT+")
-        for above, below in zip(numbers, numbers[1:], strict=False):
+        for above, below in pairwise(numbers):
             lead(f"pigtail.{above}.MINUS", f"pigtail.{below}.PLUS")
         lead(f"pigtail.{numbers[-1]}.MINUS", "esc.BAT-")
     return out

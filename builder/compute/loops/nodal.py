@@ -17,7 +17,7 @@ class Resistor:
 
 
 def solved(rows: Sequence[Sequence[float]], rights: Sequence[Sequence[float]]) -> list[list[float]]:
-    """X of A x = b for each of several b, by elimination with the largest pivot of each column.
+    """The x of A x = b for each of several b, by elimination with the largest pivot of each column.
     ZeroDivisionError where A is singular.
     """
     made = [[*row, *(b[i] for b in rights)] for i, row in enumerate(rows)]

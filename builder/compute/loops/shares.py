@@ -37,7 +37,7 @@ class Battery:
 
 
 @dataclass(frozen=True)
-class Way:
+class CurrentWay:
     """A current's way through a net: where it enters and where it leaves."""
 
     enters: Contact
@@ -95,7 +95,7 @@ def _joins(nets: Iterable[Net]) -> tuple[list[Contact], list[Join], list[Join]]:
 
 
 def shares_of(
-    build: Build, nets: Sequence[Net], ways: Sequence[Way], batteries: Sequence[Battery] = ()
+    build: Build, nets: Sequence[Net], ways: Sequence[CurrentWay], batteries: Sequence[Battery] = ()
 ) -> Shares:
     """What each wire and contact of some nets carries of each way's current."""
     contacts, inside, joins = _joins(nets)

@@ -13,13 +13,13 @@ from builder.compute.circuit.feeds import PACK
 from builder.compute.circuit.nets import Net, Netlist
 from builder.compute.circuit.rails import PowerPlan, Supplied
 from builder.compute.loops.battery_levels import BatteryLevels, battery_levels
-from builder.compute.loops.shares import Battery, Way, join_ohms, shares_of
+from builder.compute.loops.shares import Battery, CurrentWay, join_ohms, shares_of
 from builder.compute.power.path_wires import Taken, joins_between
 from builder.compute.power.ring_ways import Back, RingFlow, ring_ways
 from builder.load.assumed import assumed_list
 from builder.model.build import Build, Contact
 
-_LEAST_OHMS = 2.0 * assumed_list("wires/power-contact")[0]  # both contacts of a connector
+_CONTACT = assumed_list("wires/power-contact")[0]
 
 
 @dataclass(frozen=True)
@@ -48,7 +48,7 @@ def _of_one(power: PowerPlan, levels: BatteryLevels) -> float:
     """
     known = [p.resistance for p in power.packs if p.resistance is not None]
     rows = max(1, len(levels.plugs) // max(1, levels.steps))
-    return max(min(known, default=0.0) * rows / max(1, levels.steps), _LEAST_OHMS)
+    return max(min(known, default=0.0) * rows / max(1, levels.steps), 2.0 * _CONTACT)
 
 
 def battery_nets(build: Build, nets: Netlist, power: PowerPlan) -> BatteryNets:
@@ -88,7 +88,7 @@ def _flows(
         if source != PACK:
             leaves = _ground_of(build, grounds, source.part)
         if leaves is not None:
-            yield RingFlow(load.part, source, takers[load.pad], Way(enters, leaves))
+            yield RingFlow(load.part, source, takers[load.pad], CurrentWay(enters, leaves))
 
 
 @dataclass(frozen=True, eq=False)

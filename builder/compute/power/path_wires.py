@@ -109,7 +109,7 @@ def wires_beside(build: Build, net: Net, join: Join) -> frozenset[Join]:
     return frozenset(j for j in net.joins if j.by == join.by and {j.a.board, j.b.board} == ends)
 
 
-def alike(group: Collection[Join]) -> bool:
+def shared_equally(group: Collection[Join]) -> bool:
     """Whether wires side by side share a current equally: all of one gauge and one length."""
     wires = [j.wire for j in group if j.wire is not None]
     made = {(w.gauge, w.trim_to or w.length) for w in wires}

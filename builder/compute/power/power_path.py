@@ -22,7 +22,7 @@ from builder.compute.figures.figure import (
     leaf,
 )
 from builder.compute.flight.flight import FlightFigures
-from builder.compute.loops.shares import Way
+from builder.compute.loops.shares import CurrentWay
 from builder.compute.power.battery_ways import BatteryNets, BatteryWays, battery_nets, battery_ways
 from builder.compute.power.pack_corners import PackCorner, corners
 from builder.compute.power.path_wires import (
@@ -31,12 +31,12 @@ from builder.compute.power.path_wires import (
     PlugLoad,
     SupplyWire,
     Taken,
-    alike,
     half,
     joins_between,
     pair,
     reach,
     shared,
+    shared_equally,
     wires_beside,
 )
 from builder.compute.power.return_path import ways_back
@@ -140,7 +140,7 @@ def _ring_out(
 ) -> list[RingFlow]:
     """The ways of a net's loads from its source through its rings."""
     loads = [c for c in net.contacts if c in takers and c.board != source.part]
-    return [RingFlow(c.board, source, takers[c], Way(starts[0], c)) for c in loads]
+    return [RingFlow(c.board, source, takers[c], CurrentWay(starts[0], c)) for c in loads]
 
 
 def _ways_out(
@@ -157,7 +157,7 @@ def _ways_out(
         for join in joins_between(net) if starts else ():
             group = wires_beside(build, net, join)
             fed = reach(net, starts, group)
-            if (join.a in fed and join.b in fed) or not alike(group):
+            if (join.a in fed and join.b in fed) or not shared_equally(group):
                 in_rings.append(join)
                 continue
             if join.a not in fed and join.b not in fed:

@@ -16,8 +16,8 @@ from builder.compute.circuit.feeds import PACK, Source
 from builder.compute.circuit.nets import Net, Netlist
 from builder.compute.circuit.rails import Supplied
 from builder.compute.figures.figure import Figure
-from builder.compute.loops.shares import Way
-from builder.compute.power.path_wires import Taken, alike, joins_between, reach, shared
+from builder.compute.loops.shares import CurrentWay
+from builder.compute.power.path_wires import Taken, joins_between, reach, shared, shared_equally
 from builder.compute.power.ring_ways import Back, RingFlow, ring_ways
 from builder.model.build import Build, Contact
 from builder.model.kinds import Connector
@@ -85,7 +85,9 @@ def _ring_flows(build: Build, net: Net, flows: list[_Flow]) -> list[RingFlow]:
         ends = _ends(build, net, flow)
         own = all(build.pad(c).role == "sink" and _switches(build, c) for c in begins)
         if begins and ends and not own:
-            out.append(RingFlow(flow.board, flow.source, flow.taken, Way(begins[0], ends[0])))
+            out.append(
+                RingFlow(flow.board, flow.source, flow.taken, CurrentWay(begins[0], ends[0]))
+            )
     return out
 
 
@@ -95,7 +97,7 @@ def _of_net(build: Build, net: Net, flows: list[_Flow]) -> Iterator[Back]:
         ends = {join.a.board, join.b.board}
         group = [j for j in joins_between(net) if {j.a.board, j.b.board} == ends]
         near = reach(net, (join.a,), frozenset(group))
-        if join.b in near or not alike(group):
+        if join.b in near or not shared_equally(group):
             in_rings.append(join)  # the current has another way: each carries its share
             continue
         crossing = _through(build, net, flows, near)

@@ -21,7 +21,7 @@ from builder.compute.figures.figure import (
     formula,
 )
 from builder.compute.formulas.electric.circuits import part_of_current
-from builder.compute.loops.shares import Battery, Shares, Way, shares_of
+from builder.compute.loops.shares import Battery, CurrentWay, Shares, shares_of
 from builder.compute.power.path_wires import Taken, shared
 from builder.model.build import Build
 
@@ -47,7 +47,7 @@ class RingFlow:
     load: str
     source: Source
     taken: Taken
-    way: Way
+    way: CurrentWay
 
 
 def _scaled(figures: Sequence[MaybeFigure], share: float, key: str, name: str) -> list[MaybeFigure]:
@@ -60,12 +60,8 @@ def _scaled(figures: Sequence[MaybeFigure], share: float, key: str, name: str) -
 
 
 def _size(flows: Sequence[tuple[RingFlow, float]]) -> float:
-    found = ((f.value, share) for flow, share in flows for f in flow.taken.short if _known(f))
-    return fsum(value * abs(share) for value, share in found)
-
-
-def _known(figure: MaybeFigure) -> bool:
-    return isinstance(figure, Figure)
+    found = ((f, share) for flow, share in flows for f in flow.taken.short)
+    return fsum(f.value * abs(share) for f, share in found if isinstance(f, Figure))
 
 
 def _stronger(flows: Sequence[RingFlow], shares: tuple[float, ...]) -> list[tuple[RingFlow, float]]:

@@ -12,7 +12,6 @@ from builder.diagnostics.finding import Finding, mistake
 from builder.diagnostics.where import Where
 from builder.model.build import Build, FittedPack
 from builder.model.kinds import Antenna, Pack, Part
-from builder.model.read.joined_packs import in_joined
 from builder.model.site import Site
 from builder.model.source.build_source import Weighed
 
@@ -27,6 +26,8 @@ _OVER_FULL = 0.05  # V a cell that a meter may show above full (cell data sheets
 _HIGHEST_FULL = (
     4.45  # V of the highest cells that are sold, where a pack does not say its own (from memory)
 )
+_MOST_CELLS = 14  # in series, as SeriesCells of bounds_of_circuits.py says of one battery
+Problem = tuple[str, str, Where, Where]  # what is wrong, how to mend it, and both places
 _SPOILT = 2.0  # V a cell, below any lower limit of a data sheet (2.5 to 3.0 V)
 
 
@@ -47,7 +48,7 @@ _CHECK = "One of the two is a slip: check the digits, the point and the unit of 
 
 def in_build(build: Build) -> tuple[Finding, ...]:
     """What cannot be together in a build, its packs and its log."""
-    joined = (_both(said, at, other, hint) for said, hint, at, other in in_joined(build))
+    joined = (_both(said, at, other, hint) for said, hint, at, other in _in_joined(build))
     return (*_weighed(build), *_flown(build), *_landings(build), *joined)
 
 
@@ -154,6 +155,40 @@ def _landings(build: Build) -> Iterator[Finding]:
                     f" the battery {pack.key!r} is full at {_volts(full.value)}."
                 )
                 yield _both(problem, where, pack.shelf_where.at("full"), _CHECK)
+
+
+def _in_joined(build: Build) -> Iterator[Problem]:
+    """What cannot be together in batteries that are joined."""
+    for pack in build.packs.values():
+        yield from _joined_cells(pack)
+        yield from _joined_counts(pack)
+
+
+def _joined_cells(pack: FittedPack) -> Iterator[Problem]:
+    one, whole = pack.part.cells, pack.cells
+    if one is None or whole is None or whole.high <= _MOST_CELLS:
+        return
+    problem = (
+        f"{pack.use.series} batteries of {one.label} in series are {whole.high} cells; such aircraft"
+        f" fly on {_MOST_CELLS} at most."
+    )
+    hint = "Count the batteries again: `parallel` is for those that stand side by side."
+    yield problem, hint, pack.where.at("series"), pack.shelf_where.at("cells")
+
+
+def _joined_counts(pack: FittedPack) -> Iterator[Problem]:
+    read, others, joined = len(pack.use.each_volts), len(pack.use.beside), pack.joined
+    at = pack.where
+    if read and read != joined:
+        problem = f"Here stand volts of {read} batteries, and {joined} of {pack.key!r} are joined."
+        hint = (
+            "Write the volts of each, or none; say in `series` and `parallel` how many there are."
+        )
+        yield problem, hint, at.at("each_volts"), at
+    if others and others >= joined:
+        problem = f"{others} of {joined} batteries of {pack.key!r} are of another kind."
+        hint = "Name those in `beside` that stand beside one of `use`, and count all in `series` and `parallel`."
+        yield problem, hint, at.at("beside"), at
 
 
 def in_part(part: Part, where: Where) -> tuple[Finding, ...]:

@@ -1,8 +1,9 @@
 """More current than a battery connector takes.
 
 Checks: what each contact of a battery's connector on the aircraft carries, and the battery's own
-half where it takes less. A connector that joins several batteries carries what all give. As the builder flies, more than its continuous rating is a fault. At full
-throttle, more than its short rating is a remark.
+half where it takes less. A connector that joins several batteries carries what all give. As the
+builder flies, more than its continuous rating is a fault. At full throttle, more than its short
+rating is a remark.
 Why: a hot connector softens, opens, and lets go in the air.
 Example: a cruise at 40 A through a connector for 30 A.
 Mend: take a larger connector at both ends.
