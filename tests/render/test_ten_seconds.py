@@ -13,12 +13,12 @@ from typing import Any
 
 import pytest
 import yaml
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, ViewportSize
 
 from builder.pipeline.published import Published
 
 MOST = 2  # touches
-PHONE = {"width": 390, "height": 844}
+PHONE: ViewportSize = {"width": 390, "height": 844}
 # What stands in the window and is not covered: the words of each piece of text that is seen whole
 # in one of its lines.
 _SEEN = """() => { const seen = []; let node;
