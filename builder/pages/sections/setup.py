@@ -123,9 +123,7 @@ def _plans(sheet: SheetInput) -> list[Block]:
     setup = sheet.build.source.setup
     out: list[Block] = []
     if setup.switches:
-        rows = [
-            table_row(s.name, _does(s), ", ".join(s.positions)) for s in setup.switches
-        ]
+        rows = [table_row(s.name, _does(s), ", ".join(s.positions)) for s in setup.switches]
         out.append(
             Table(
                 "Switches",

@@ -11,9 +11,8 @@ Source: ISO 9453, tables of alloys (from memory)
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from builder.compute.formulas.soldering.solder import BEGINS_TO_MELT
 from builder.diagnostics.finding import Severity
 from builder.load.assumed import assumed, assumed_list
 from builder.model.build import FittedAs
@@ -24,12 +23,23 @@ from builder.rules.say import given, say
 
 SEVERITY = Severity.REMARK
 _FROM, _TO = assumed_list("soldering/tin-lead-melts")
+# Where alloys of these metals begin to melt, in °C: the eutectic, whatever their shares. Symbols stand
+# by the alphabet.
+_EUTECTICS = "Pb Sn 183, Ag Pb Sn 179, Ag Cu Sn 217, Ag Sn 221, Cu Sn 227, Bi Sn 138"
 _APART = assumed("soldering/melts-apart")
 _SYMBOLS = re.compile(r"[A-Z][a-z]?")
-_ZERO = 273.15  # K, 0 °C
 _LEAD = re.compile(r"Pb(\d+)")
 _MOST_LEAD = assumed("soldering/most-lead")
 _HINT = "Read the label of the reel, and correct the one that is wrong."
+
+
+def _begins_to_melt(metals: Iterable[str]) -> float | None:
+    """Where an alloy of these metals begins to melt, in °C; None for metals of no usual alloy."""
+    for line in _EUTECTICS.split(", "):
+        of, _, melts = line.rpartition(" ")
+        if of.split() == sorted(set(metals)):
+            return float(melts)
+    return None
 
 
 def _by_alloy(solder: FittedAs[Consumable], alloy: str, leaded: bool) -> Outcome:
@@ -57,8 +67,7 @@ def _by_melting(solder: FittedAs[Consumable], begins: float, leaded: bool) -> Ou
 
 def _by_metals(solder: FittedAs[Consumable], alloy: str, begins: float) -> Outcome | None:
     """Where it begins to melt against what its metals do; None for metals of no known alloy."""
-    metals = frozenset(_SYMBOLS.findall(alloy))
-    usual = next((at - _ZERO for of, at in BEGINS_TO_MELT if of == metals), None)
+    usual = _begins_to_melt(_SYMBOLS.findall(alloy))
     heavy = _LEAD.search(alloy)
     if usual is None or (heavy is not None and float(heavy[1]) > _MOST_LEAD):
         return None

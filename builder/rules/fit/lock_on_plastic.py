@@ -1,7 +1,7 @@
 """Thread lock on plastic.
 
-Checks: each place of the screw list with thread lock: the material of its screws, and the frame under
-screws that go into a motor.
+Checks: each place of the screw list with thread lock: the frame under screws that go into a motor, and
+the material of all other screws. Plastic screws in a motor are worse, and found by themselves.
 Why: thread lock does not cure on plastic and cracks it; the arm or the screw breaks later, in the
 air.
 Example: locked motor screws in a frame of moulded nylon.
@@ -22,32 +22,38 @@ SEVERITY = Severity.REMARK
 _MEND = "Leave the thread lock out there."
 
 
+def _into_motor(build: Build, place: ScrewPlace) -> bool:
+    into = build.parts.get(place.screw.into or "")
+    return into is not None and isinstance(into.part, Motor)
+
+
 def _frame(build: Build, place: ScrewPlace) -> Iterator[Outcome]:
     """Screws into a motor pass through the frame."""
-    into = build.parts.get(place.screw.into or "")
-    if into is None or not isinstance(into.part, Motor):
-        return
+    at = place.where.at("lock")
     for frame in build.of_kind(Frame):
-        if frame.part.material is None:
+        material = frame.part.material
+        if material is None:
             yield NotJudged(
                 f"material of {frame.key}, on which thread lock goes", frame.shelf_where
             )
-        elif is_plastic(frame.part.material):
-            text = f"Thread lock goes on {place.screw.place}, and {frame.key} is of {frame.part.material}."
-            yield clash(text, _MEND, place.where.at("lock"), frame.shelf_where.at("material"))
+        elif is_plastic(material):
+            text = f"Thread lock goes on {place.screw.place}, and {frame.key} is of {material}."
+            yield clash(text, _MEND, at, frame.shelf_where.at("material"))
         else:
             yield Judged()
+
+
+def _screws(build: Build, place: ScrewPlace) -> Iterator[Outcome]:
+    fitted, part = build.parts.get(place.screw.use), place.part
+    if fitted is None or not isinstance(part, Hardware) or not is_plastic(part.material or ""):
+        return
+    text = f"Thread lock goes on {fitted.key}, which is of {part.material}."
+    yield clash(text, _MEND, place.where.at("lock"), fitted.shelf_where.at("material"))
 
 
 def check(case: Case) -> Iterator[Outcome]:
     build = case.build
     for place in build.screws:
-        if not place.screw.lock:
-            continue
-        part = place.part
-        fitted = build.parts.get(place.screw.use)
-        if isinstance(part, Hardware) and fitted is not None and is_plastic(part.material or ""):
-            text = f"Thread lock goes on {fitted.key}, which is of {part.material}."
-            yield clash(text, _MEND, place.where.at("lock"), fitted.shelf_where.at("material"))
-        else:
-            yield from _frame(build, place)
+        if place.screw.lock:
+            look = _frame if _into_motor(build, place) else _screws
+            yield from look(build, place)

@@ -28,16 +28,5 @@ ALLOYS = (
     Alloy("SAC305", 490.15, 493.15, 58.0, 7380.0, 230.0, 65000.0, True),
 )
 
-# Where alloys of these metals begin to melt, in K: the eutectic, whatever their shares (ISO 9453, tables
-# of alloys, from memory).
-BEGINS_TO_MELT = (
-    (frozenset(("Sn", "Pb")), 456.15),
-    (frozenset(("Sn", "Pb", "Ag")), 452.15),
-    (frozenset(("Sn", "Ag", "Cu")), 490.15),
-    (frozenset(("Sn", "Ag")), 494.15),
-    (frozenset(("Sn", "Cu")), 500.15),
-    (frozenset(("Sn", "Bi")), 411.15),
-)
-
 COPPER_HEAT_CAPACITY = 384.0  # J/kg/K, handbook value
 COPPER_CONDUCTIVITY = 401.0  # W/m/K at 25 °C, handbook value
