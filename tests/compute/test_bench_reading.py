@@ -216,7 +216,10 @@ def test_the_charge_used_is_read_where_something_shows_it(demo: Checked, name: s
     shown = [o for o in sheet.build.source.setup.overlay if "charge" in o.field]
     said = _plain(sheet)
     if shown:
-        assert f"read '{shown[0].field}' in the picture ({shown[0].at}) before you unplug" in said
+        assert (
+            f"read '{shown[0].field}' in the picture ({shown[0].at}) with the battery still on"
+            in said
+        )
     else:
         assert "No figure in the picture shows the charge used" in said
         assert "Calibrate after" not in said

@@ -55,7 +55,11 @@ def test_limiter_stays_in_for_its_gate_and_the_last_gate_puts_it_in_again(
             for x in lines
         )
     line = next(x for x in last if x.startswith("Without a bench supply."))
-    assert line.index("Put it in again") < line.index("Wait until") < line.index("Take the limiter out")
+    assert (
+        line.index("Put it in again")
+        < line.index("Wait until")
+        < line.index("Take the limiter out")
+    )
 
 
 @pytest.mark.parametrize("name", BUILDS)
