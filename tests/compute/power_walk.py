@@ -28,7 +28,7 @@ _HAND = re.compile(
     re.I,
 )
 _EMPTY = re.compile(
-    r"(plus to minus|\bit|rails)[^.]* reads? under 1 V"
+    r"(plus to minus|\bit|\S+ to \S+ of \S+)[^.]* reads? under 1 V|^wait 60 s\b"
     r"|hold the insulated [^.]* resistor across plus and minus for \d\d s\b",
     re.I,
 )

@@ -178,7 +178,7 @@ def test_the_reading_finds_what_it_is_for(demo: Checked) -> None:
     assert list(graver_below(upside))
     unsaid = [Read(s.number, s.cautions, s.text.replace("corner", "arm")) for s in steps]
     assert len(list(motors_without_a_place(sheet.build, unsaid))) >= 4
-    assert list(frames_unbuilt(sheet.build, [s for s in steps if "came in pieces" not in s.text]))
+    assert list(frames_unbuilt(sheet.build, [s for s in steps if "If in pieces" not in s.text]))
     early = [*steps[:2], Read("2b", (), "Fit Canopy in its place."), *steps[2:]]
     assert list(reached_under_a_cover(early, "Canopy"))
 
@@ -216,7 +216,10 @@ def test_the_charge_used_is_read_where_something_shows_it(demo: Checked, name: s
     shown = [o for o in sheet.build.source.setup.overlay if "charge" in o.field]
     said = _plain(sheet)
     if shown:
-        assert f"read '{shown[0].field}' in the picture ({shown[0].at}) before you unplug" in said
+        assert (
+            f"read '{shown[0].field}' in the picture ({shown[0].at}) with the battery still on"
+            in said
+        )
     else:
         assert "No figure in the picture shows the charge used" in said
         assert "Calibrate after" not in said

@@ -14,6 +14,7 @@ from hypothesis import given, settings
 
 from builder.compute.compute import compute
 from builder.compute.order.work_order import Cycle
+from builder.compute.power_up.emptied import battery_empty
 from builder.pages.blocks import Block, Bullets, GateBar, Section, Step, Table, TwoStacks, WriteIn
 from builder.pages.page_text import words
 from builder.pages.paper.field_words import after_lines
@@ -78,10 +79,11 @@ def _lists(sheet: SheetInput) -> list[Stop]:
     found = {s.anchor: s for s in _sections((setup_tests(sheet), upkeep(sheet)))}
     names = [n for n in found if n in WITH_POWER]
     stops = [Stop(found[n].heading, list(_lines(found[n].blocks))) for n in names]
+    empty = battery_empty(sheet.build, sheet.results.gates)
     alone = Line(words(limiter(sheet.results.gates[-1]).pieces))
     return [
         *stops,
-        Stop("after each flight", [Line(" ".join(after_lines()))]),
+        Stop("after each flight", [Line(" ".join(after_lines(empty)))]),
         Stop("battery in place of a supply", [alone]),
     ]
 
@@ -140,7 +142,9 @@ def test_each_wait_for_an_empty_capacitor_is_needed(demo: Checked, name: str, pa
     assert len(mutants) > 20
     missed = [(mutant.name, wait) for wait, mutant in mutants if not walk([mutant])]
     # the check by the meter after the resistor, which emptied the capacitor before it
-    assert missed == [("Volts and current against a meter", "plus to minus reads under 1 V")]
+    assert missed == [
+        ("Volts and current against a meter", "plus to minus at pigtail reads under 1 V")
+    ]
 
 
 def test_the_resistor_stays_on_long_enough_where_no_meter_can_say_when(demo: Checked) -> None:

@@ -96,7 +96,7 @@ def test_every_gate_has_a_head_and_an_end_as_lines_with_boxes(
             _at(lines, "[ ] Switch the output on. The limit lamp may flash for 0."),
             _at(lines, "[ ] Hold the insulated 1 kΩ, 2 W resistor across plus and minus."),
             _at(lines, "[ ] Never short plus to minus with a tool."),
-            _at(lines, "[ ] Wait until plus to minus reads under 1 V."),
+            _at(lines, "[ ] Wait until plus to minus at pigtail reads under 1 V."),
         ]
         assert order == sorted(order)
     for lines in gates[:-1]:
@@ -109,7 +109,7 @@ def test_nothing_says_that_power_stays_on(demo: Checked) -> None:
         assert "stays on" not in text.replace("If it stays on, switch off.", "")
         assert (
             "Leave connected what has passed. Before you touch anything: supply off, then wait until"
-            " plus to minus reads under 1 V." in text
+            " plus to minus at pigtail reads under 1 V." in text
         )
 
 
@@ -133,7 +133,7 @@ def test_the_limiter_alone_is_rated_at_each_gate(demo: Checked) -> None:
             assert gate.power.limiter is not None, name
             assert f"trips at {rounded(gate.power.limiter[1], 2)} A at most" in line
             taken_out = (
-                "unplug the battery. Wait until plus to minus reads under 1 V. Take the limiter out."
+                "unplug the battery. Wait until plus to minus at pigtail reads under 1 V. Take the limiter out."
                 if gate.closing
                 else "Leave it in for all of this gate."
             )
@@ -213,11 +213,14 @@ def test_the_tests_before_the_first_flight_say_what_feeds_them_and_end_unplugged
         lines = [x for x in _texts(setup_tests(sheet).blocks) if x.startswith("[ ]")]
         assert any("Power: USB alone." in x for x in lines)
         assert any("only if the board's maker allows it" in x for x in lines)
-        assert lines[-1] == "[ ] Unplug USB and battery. Check that plus to minus reads under 1 V."
+        assert (
+            lines[-1]
+            == "[ ] Unplug USB and battery. Check that plus to minus at pigtail reads under 1 V."
+        )
         meters = [x.casefold() for x in lines if "meter" in x]
         assert len(meters) == 2
         for line in meters:
             before, _, after = line.partition("plug in, read")
             assert re.search(r"unplug the battery\..*(clip|put) the meter", before)
-            emptied = r"wait until plus to minus reads under 1 v|hold the insulated .* for \d+ s"
+            emptied = r"wait until plus to minus at pigtail reads under 1 v|hold the insulated .* for \d+ s"
             assert re.match(rf", unplug\. ({emptied})\. take the meter", after)

@@ -91,8 +91,8 @@ def test_lost_link_names_its_time_before_what_happens(demo: Checked, name: str) 
     """
     line = next(x for x in _gates(demo.sheets[name])[-1] if "switch the transmitter off" in x)
     plan = demo.sheets[name].build.source.setup.fail_safe
-    assert plan is not None and plan.does
-    assert f"Check, within 1.0 s: {plan.in_words}." in line
+    assert plan is not None and plan.does == "motors stop"
+    assert "Watch: within 1.0 s all motors must stop." in line
 
 
 @pytest.mark.parametrize("name", BUILDS)
@@ -156,8 +156,15 @@ def test_a_limit_of_the_throttle_that_the_sheet_asks_for_has_a_box(
     assert all(x.startswith("[ ] ") for x in asked)
 
 
-@pytest.mark.parametrize("does", ["comes home", "lands"])
-def test_a_lost_link_that_does_not_stop_the_motors_is_not_said_to(does: str) -> None:
+@pytest.mark.parametrize(
+    ("does", "seen"),
+    [
+        ("comes home", "the motors go on, and may speed up"),
+        ("lands", "the motors go on, slower"),
+        ("other: the lamps blink", "the lamps blink"),
+    ],
+)
+def test_a_lost_link_that_does_not_stop_the_motors_is_not_said_to(does: str, seen: str) -> None:
     """A hand near motors that are said to stop is cut where they are set to bring the aircraft
     home.
     """
@@ -167,7 +174,7 @@ def test_a_lost_link_that_does_not_stop_the_motors_is_not_said_to(does: str) -> 
     )
     lines = _texts(setup_tests(judged_alone(build)).blocks)
     lost = lines[lines.index("Lost link") + 1 : lines.index("Arming")]
-    assert any(f"Check, within 2.0 s: {does}." in x for x in lost)
+    assert any(f"Watch: within 2.0 s {seen}." in x for x in lost)
     assert not any("motors stop" in x or "stay still" in x for x in lost)
     assert any("keep clear" in x for x in lost)
 

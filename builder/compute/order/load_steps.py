@@ -54,8 +54,8 @@ def _radio(build: Build, joints: tuple[Joint, ...], f: Fitted) -> Iterator[WorkS
     """A receiver or video transmitter that gets a sleeve: it lies bare until its gate has passed."""
     name, frame = f.part.name, frame_of(build)
     text = (
-        f"Slide the sleeve of {name} onto its leads, all of them through it. Shrink it later, after"
-        " the gate of the loads."
+        f"Slide the sleeve of {name} over all of its leads. Shrink it later, after the gate of the"
+        " loads."
     )
     yield WorkStep(f"slide {f.key}", "fit", text, Phase.LEADS, part=f.key)
     text = (

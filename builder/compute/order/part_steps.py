@@ -99,8 +99,8 @@ def frame_steps(build: Build) -> Iterator[WorkStep]:
         text = f"Put {f.part.name} together, but leave its top open."
         if name not in listed:
             text = (
-                f"If {f.part.name} came in pieces, put it together as its maker's sheet shows. Leave"
-                " its top open. Its screws: not known."
+                f"If in pieces, put {f.part.name} together by its maker's sheet, top open."
+                " Screws: not known."
             )
         yield WorkStep(name, "mount", text, Phase.MOTORS, f.key)
 

@@ -68,7 +68,7 @@ def _alike(shown: Step) -> Step:
     if len(shown.parts) < 2 or len(labels) != 1:
         return shown
     (told,) = labels
-    if len(told) < 2:
+    if not told:
         return shown
     names = [f"{label} ({expect})" for label, expect, _ in told]
     said = Span(f" Write down {', then '.join(names)}.")

@@ -100,7 +100,7 @@ def _by_charge(sheet: SheetInput) -> tuple[tuple[Inline, ...], ...]:
         Tick("setup-charge"),
         Span(
             "Calibrate after the first flights. Take a battery that the charger filled. Fly it. Land,"
-            f" disarm, and {shown} before you unplug. Then fill it again: "
+            f" disarm, and {shown} with the battery still on. Then fill it again: "
         ),
         WriteIn("setup-charge-shown", "shown used", "mAh"),
         Span(" "),
