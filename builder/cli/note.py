@@ -44,7 +44,9 @@ def note(build: str, file: str, day: datetime.datetime | None, yes: bool, worksp
     """
     said = day.date() if day is not None else None
     with refusals():
-        found = read_bench_note(workspace, build, file, said, datetime.datetime.now().astimezone().date())
+        found = read_bench_note(
+            workspace, build, file, said, datetime.datetime.now().astimezone().date()
+        )
         for line in found.lines:
             tell_line(harmless(f"  - {line}"))
         for line in found.passed_over:
