@@ -7,7 +7,7 @@ from builder.frozen import value_class
 from builder.model.build import Build
 from builder.pages.blocks import Block, Illustration, Section
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Shape, Words
-from builder.pages.drawings.text_size import wrapped
+from builder.pages.drawings.text_size import lines_within
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.layers import Held, Slab, held_places
 from builder.pages.views.part_words import steps_of_parts
@@ -54,7 +54,7 @@ def _spread(labels: list[Label], top: float) -> list[tuple[Label, float]]:
 
 def _lines_of(label: Label) -> list[str]:
     """The words in lines that stay on the page."""
-    return wrapped(label.words, _TYPE, _WIDTH - _LABELS - 1.0)
+    return lines_within(label.words, _TYPE, _WIDTH - _LABELS - 1.0)
 
 
 def _label_items(labels: list[Label], top: float, edge: float) -> tuple[list[Item], float]:
