@@ -3,7 +3,7 @@ met.
 
 make bench                                 everything; over an hour on two cores
 make bench ARGS=--quick                    small sizes, a few minutes
-make bench ARGS='--only html pdf'          some of: html, pdf, exact, killed, cluster, mutants, drawings
+make bench ARGS='--only html pdf'          some of: html, pdf, exact, killed, cluster, mutants, drawings, photos
 """
 
 import argparse
@@ -16,12 +16,13 @@ from tests.benchmarks import (
     html_speed,
     other_sites,
     paper_speed,
+    photo_speed,
     proofs,
     rule_mutants,
 )
 from tests.benchmarks.measured import ROOT, Line
 
-_GROUPS = ("html", "pdf", "exact", "killed", "cluster", "mutants", "drawings")
+_GROUPS = ("html", "pdf", "exact", "killed", "cluster", "mutants", "drawings", "photos")
 
 
 def _html(folder: Path, sizes: tuple[int, ...], main: int) -> Iterator[Line]:
@@ -54,6 +55,8 @@ def _lines(only: list[str], folder: Path, options: argparse.Namespace) -> Iterat
         yield from rule_mutants.killed(["pack"] if quick else [])
     if "drawings" in only:
         yield from drawing_speed.drawings(ROOT)
+    if "photos" in only:
+        yield from photo_speed.photographs(folder, 5 if quick else 100)
 
 
 def main() -> None:

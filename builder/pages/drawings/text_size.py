@@ -47,7 +47,7 @@ def _pieces(text: str, size: float, room: float) -> list[str]:
     return found
 
 
-def wrapped(text: str, size: float, room: float) -> list[str]:
+def lines_within(text: str, size: float, room: float) -> list[str]:
     """Words in lines, none wider than `room` mm: broken behind spaces and hyphens, within a word only
     where it is longer than a line.
     """

@@ -3,7 +3,7 @@
 from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import BAND, FlightFigures, PackFlight
 from builder.pages.drawing import Circle, Drawing, Item, Line, Rectangle, Words
-from builder.pages.drawings.text_size import wrapped
+from builder.pages.drawings.text_size import lines_within
 from builder.pages.plots.axis import round_step
 from builder.rounding import rounded
 
@@ -36,7 +36,7 @@ def _axis(scale: float, longest: float, y: float) -> list[Item]:
 
 def _lines_of(name: str) -> list[str]:
     """A battery's name in lines that have room beside its bar."""
-    return wrapped(name, _TYPE, _LEFT - 2.0)
+    return lines_within(name, _TYPE, _LEFT - 2.0)
 
 
 def _row_items(

@@ -7,7 +7,7 @@ from builder.compute.figures.figure import Figure
 from builder.compute.flight.flight import BAND, FlightFigures
 from builder.model.kinds.drive import BenchTable
 from builder.pages.drawing import Circle, Drawing, Item, Line, Words
-from builder.pages.drawings.text_size import wrapped
+from builder.pages.drawings.text_size import lines_within
 from builder.pages.plots.plot import SMALL, Axis, Plot
 from builder.rounding import rounded
 
@@ -73,7 +73,7 @@ def bench_curve(build: str, flight: FlightFigures, what: str) -> Drawing | None:
         items.append(Circle(at, plot.y(y), 1.3, tone="pad"))
         before = at >= plot.left + 0.45 * plot.wide
         room = at - plot.left if before else plot.left + plot.wide - at
-        for row in wrapped(words, SMALL, room - 2.0):
+        for row in lines_within(words, SMALL, room - 2.0):
             items.append(_beside(at, line, row, 1.2, before=before))
             line += 4.2
     top = rounded(max(y for _, y in points), 1)

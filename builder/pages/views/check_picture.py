@@ -116,10 +116,11 @@ def probes_of(sheet: SheetInput, group: StepGroup) -> Probes | None:
     return _neighbours(sheet, step) if kind == "look" else None
 
 
-def _probe(at: PadPlace) -> Line:
-    """A probe with its tip on a contact."""
+def _probe(at: PadPlace, name: str) -> Line:
+    """A probe with its tip on a contact; the red one is red too."""
     (x, y), (dx, dy) = (at.x, at.y), at.inward
-    return Line(((x, y), (x + _LONG * dx, y + _LONG * dy)), "probe")
+    tone = "probe red" if name == "red" else "probe"
+    return Line(((x, y), (x + _LONG * dx, y + _LONG * dy)), tone)
 
 
 def _rows(probes: Probes, width: float) -> list[str]:
@@ -145,7 +146,7 @@ def probe_items(view: BoardView, probes: Probes) -> tuple[list[Item], float]:
     places = [view.pads[p] for p in probes.then if p in view.pads]
     items: list[Item] = [Line(((p.x, p.y), (p.x, p.y)), "dot lit") for p in places]
     ends = [(view.pads[probes.black], "black"), (view.pads[probes.red], "red")]
-    items += [_probe(at) for at, _ in ends]
+    items += [_probe(at, name) for at, name in ends]
     items += [words_inward(at, _LONG + 0.8, words) for at, words in ends]
     y = view.bottom
     for said in _rows(probes, view.width - 2.0):

@@ -1,9 +1,12 @@
 """What a screw holds, at true length: its layers from the head on, its thread, what stands out."""
 
+from collections.abc import Mapping, Sequence
+
 from builder.compute.geometry.screws import metric_screws
 from builder.compute.geometry.stack import stacked_boards
 from builder.frozen import value_class
-from builder.model.build import Build, ScrewPlace
+from builder.model.build import Build, Fitted, ScrewPlace
+from builder.model.kinds import FlightController, SpeedController
 
 
 @value_class(frozen=True, slots=True)
@@ -38,15 +41,39 @@ class Held:
         """All that the screw goes through."""
         return self.slabs[-1].high if self.slabs else 0.0
 
+    def is_from_above(self, heights: Mapping[str, float]) -> bool:
+        """Whether its head is above: its boards lie lower the further they are from the head."""
+        found = [heights[s.board] for s in self.slabs if s.board in heights]
+        return len(found) > 1 and found[0] > found[-1]
+
+
+def _is_named(fitted: Fitted, what: str) -> bool:
+    """Whether a layer's words may mean this board: one that drives motors is told by 'speed'."""
+    words = what.casefold()
+    drives = "speed" in words or "esc" in words.split()
+    steers = not drives and ("control" in words or "flight" in words)
+    if isinstance(fitted.part, SpeedController):
+        return not steers
+    return not (drives and isinstance(fitted.part, FlightController))
+
+
+def _agree(boards: Sequence[Fitted], named: Sequence[str]) -> bool:
+    return all(_is_named(f, what) for f, what in zip(boards, named, strict=True))
+
 
 def _boards_in_order(build: Build, place: ScrewPlace) -> list[str]:
-    """The boards of a stack, lowest first, where the layers name just so many."""
+    """The boards of a stack from the head of the screw on, where the layers name just so many: lowest
+    first, unless only the other way round they are what the layers say.
+    """
     named = [layer for layer in place.screw.through if "board" in layer.what.casefold()]
     boards = [f for f in stacked_boards(build) if f.use.at is not None]
     boards.sort(key=lambda f: f.use.at.z if f.use.at is not None else 0.0)
     keys = [f.key for f in boards]
     if len(keys) == len(named):
-        return keys
+        words = [layer.what for layer in named]
+        if _agree(boards, words):
+            return keys
+        return keys[::-1] if _agree(boards[::-1], words) else [""] * len(named)
     own = [k for k in keys if k == place.screw.place]
     return own if len(own) == len(named) else [""] * len(named)
 

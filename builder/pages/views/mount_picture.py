@@ -8,7 +8,7 @@ from builder.compute.order.steps import StepGroup, WorkStep
 from builder.frozen import value_class
 from builder.model.kinds import Motor, Propeller
 from builder.pages.drawing import Drawing, Item, KeptShapes, Line, Shape, Words
-from builder.pages.drawings.text_size import wrapped
+from builder.pages.drawings.text_size import lines_within
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.board_view import TYPE
 from builder.pages.views.bodies import Body, bodies, rotor_places
@@ -160,7 +160,7 @@ def mount_picture(
     y = max(_HEAD, lit[0][1][1][1] - 2.0)
     for key, (_, tip) in lit:
         items.append(Line((tip, (_FROM - 1.0, y)), "lead"))
-        for line in wrapped(key, _BOLD * TYPE, _WIDTH - _FROM - 0.5):
+        for line in lines_within(key, _BOLD * TYPE, _WIDTH - _FROM - 0.5):
             items.append(Words(_FROM, y + 0.35 * TYPE, line, TYPE, "start", "strong"))
             y += _ROW
     height = max(base.height, y)

@@ -2,10 +2,12 @@
 
 from math import ceil, fsum
 
+from builder.compute.geometry.orientation import lies
 from builder.frozen import value_class
+from builder.model.build import Build
 from builder.pages.blocks import Block, Illustration, Section
 from builder.pages.drawing import Drawing, Item, Line, Rectangle, Shape, Words
-from builder.pages.drawings.text_size import wrapped
+from builder.pages.drawings.text_size import lines_within
 from builder.pages.sheet_input import SheetInput
 from builder.pages.views.layers import Held, Slab, held_places
 from builder.pages.views.part_words import steps_of_parts
@@ -52,7 +54,7 @@ def _spread(labels: list[Label], top: float) -> list[tuple[Label, float]]:
 
 def _lines_of(label: Label) -> list[str]:
     """The words in lines that stay on the page."""
-    return wrapped(label.words, _TYPE, _WIDTH - _LABELS - 1.0)
+    return lines_within(label.words, _TYPE, _WIDTH - _LABELS - 1.0)
 
 
 def _label_items(labels: list[Label], top: float, edge: float) -> tuple[list[Item], float]:
@@ -114,8 +116,22 @@ def _screw_items(held: Held, foot: float) -> list[Item]:
     return items
 
 
-def _what(slab: Slab) -> str:
-    name = f"{slab.what} ({slab.board})" if slab.board else slab.what
+def _lies_down(build: Build, board: str) -> str:
+    """What a picture from the side does not show of a board: that it lies upside down."""
+    fitted = build.parts.get(board)
+    return ", face down" if fitted is not None and lies(fitted).down else ""
+
+
+def _screws(build: Build, held: Held) -> str:
+    """The screws; with the word that the picture stands on its head where they come from above."""
+    places = {f.key: f.use.at.z for f in build.parts.values() if f.use.at is not None}
+    turned = ", from above: up is drawn down" if held.is_from_above(places) else ""
+    return f"{held.said}{turned}"
+
+
+def _what(build: Build, slab: Slab) -> str:
+    own = f"{slab.board}{_lies_down(build, slab.board)}"
+    name = f"{slab.what} ({own})" if slab.board else slab.what
     return f"{name}, {rounded(slab.high - slab.low, 1)} mm"
 
 
@@ -135,18 +151,20 @@ def _into_items(held: Held, foot: float) -> tuple[list[Item], list[Label]]:
     return items, labels
 
 
-def _one_section(held: Held, top: float) -> tuple[list[Item], float]:
+def _one_section(build: Build, held: Held, top: float) -> tuple[list[Item], float]:
     """One place with its heading above it; and where it ends."""
     depth = held.depth if held.depth is not None else 1.0
     reach = max(held.passed + depth, held.length) * _SCALE
     foot = top + 7.0 + reach
-    items: list[Item] = [Words(1.0, top + 3.8, f"{held.place}: {held.said}", 3.6, tone="strong")]
+    items: list[Item] = [
+        Words(1.0, top + 3.8, f"{held.place}: {_screws(build, held)}", 3.6, tone="strong")
+    ]
     into, labels = _into_items(held, foot)
     items += into
     for k, slab in enumerate(held.slabs):
         y, height = foot - slab.high * _SCALE, (slab.high - slab.low) * _SCALE
         items += _slab_items(slab, y, height, 1 if k % 2 else -1)
-        labels.append(Label(y + height / 2, _what(slab)))
+        labels.append(Label(y + height / 2, _what(build, slab)))
     items += _screw_items(held, foot)
     high = _HEADS.get(held.head, _HEADS["pan"])[1] * held.thread * _SCALE
     items.append(Line(((_AXIS, top + 5.5), (_AXIS, foot + high + 2.0)), "axis", width=0.18))
@@ -160,7 +178,7 @@ def stack_section(sheet: SheetInput) -> Drawing | None:
     items: list[Item] = []
     y = 0.0
     for held in found:
-        made, y = _one_section(held, y)
+        made, y = _one_section(sheet.build, held, y)
         items += made
     if not items:
         return None
@@ -171,9 +189,9 @@ def stack_section(sheet: SheetInput) -> Drawing | None:
     return Drawing(f"{sheet.build.name}-section", _WIDTH, y, tuple(items), alt)
 
 
-def _apart_words(slab: Slab, steps: dict[str, str], no: int) -> str:
+def _apart_words(sheet: SheetInput, slab: Slab, steps: dict[str, str], no: int) -> str:
     step = f", step {steps[slab.board]}" if slab.board in steps else ""
-    return f"{no}  {slab.board or slab.what}{step}"
+    return f"{no}  {slab.board or slab.what}{_lies_down(sheet.build, slab.board)}{step}"
 
 
 def stack_apart(sheet: SheetInput) -> Drawing | None:
@@ -194,11 +212,11 @@ def stack_apart(sheet: SheetInput) -> Drawing | None:
     for no, slab in reversed(list(enumerate(held.slabs, 2))):
         height = (slab.high - slab.low) * _SCALE
         items += _slab_items(slab, y, height, 1 if no % 2 else -1)
-        labels.append(Label(y + height / 2, _apart_words(slab, steps, no)))
+        labels.append(Label(y + height / 2, _apart_words(sheet, slab, steps, no)))
         y += height + _APART
     foot = y + held.length * _SCALE
     items += _screw_items(held, foot)
-    labels.append(Label(y + 4.0, f"1  screw, {held.said}"))
+    labels.append(Label(y + 4.0, f"1  screw, {_screws(sheet.build, held)}"))
     head = _HEADS.get(held.head, _HEADS["pan"])[1] * held.thread * _SCALE
     items.insert(0, Line(((_AXIS, 0.0), (_AXIS, foot + head + 3.0)), "axis", width=0.18))
     said, lowest = _label_items(labels, 3.0, _AXIS + _HALF + 1.0)

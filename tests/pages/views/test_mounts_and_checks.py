@@ -11,6 +11,7 @@ from builder.model.build import Contact
 from builder.model.kinds import Frame
 from builder.pages.sheet_input import SheetInput
 from builder.pipeline.check import Checked
+from builder.render.html.svg import svg
 from tests.pages.views.drawn import DEMO, lying
 from tests.pages.views.test_step_pictures import _middle, _nearest, _pictures, _read
 
@@ -150,3 +151,21 @@ def test_a_turned_part_is_lit_turned(canvas: Any, demo: Checked, yaw: float) -> 
     long = size.along[0] * abs(cos(radians(yaw))) + size.along[1] * abs(sin(radians(yaw)))
     before = straight["right"] - straight["left"]
     assert other["right"] - other["left"] == pytest.approx(before * long / size.along[0], abs=2.0)
+
+
+def test_the_red_probe_is_red_and_named(canvas: Any, demo: Checked) -> None:
+    drawings = [d for _, d in _checks(demo.sheets["pipit"])]
+    html = f'<div class="steps">{"".join(str(svg(d)) for d in drawings)}</div>'
+    canvas.evaluate("h => { document.querySelector('figure').innerHTML = h; }", html)
+    found = canvas.evaluate("""() => [...document.querySelectorAll("svg.drawing")].map(s => {
+      const at = e => { const b = e.getBoundingClientRect(); return [(b.left + b.right) / 2, (b.top + b.bottom) / 2]; };
+      const far = (a, b) => Math.hypot(a[0] - b[0], a[1] - b[1]);
+      const say = w => at([...s.querySelectorAll("text")].find(t => t.textContent === w));
+      const red = s.querySelector(".probe.red"), black = s.querySelector(".probe:not(.red)");
+      return [getComputedStyle(red).stroke, getComputedStyle(black).stroke,
+        far(at(red), say("red")) < far(at(red), say("black")),
+        far(at(black), say("black")) < far(at(black), say("red"))]; })""")
+    assert len(found) >= 2
+    for red, black, red_is_red, black_is_black in found:
+        assert red == "rgb(207, 42, 39)" != black
+        assert red_is_red and black_is_black

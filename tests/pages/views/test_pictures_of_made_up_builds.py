@@ -12,6 +12,7 @@ from builder.pages.views.board_view import board_seen
 from builder.pipeline.check import Checked
 from tests.pages.views.drawn import boxes, lying, outside, overlapping_words, show
 from tests.pages.views.made_up import MADE_UP
+from tests.pages.views.test_mounts_and_checks import _wrong_probes
 from tests.pages.views.test_step_pictures import _check, _drawings_in, _pictures, _read
 
 pytestmark = pytest.mark.slow  # takes long
@@ -38,6 +39,7 @@ def test_words_stay_apart_and_contacts_where_they_are(
         wrong |= _of_steps(canvas, sheet, width)
     assert wrong == {}
     assert _check(canvas, sheet) >= 9
+    assert _wrong_probes(canvas, sheet) == []
 
 
 def _of_steps(canvas: Any, sheet: Any, width: int) -> dict[str, Any]:
