@@ -183,7 +183,7 @@ def test_what_does_not_work_ends_with_causes(tab: Tab) -> None:
     panel.get_by_role("button", name="video is dead").click()
     assert "Look with a lens" in panel.get_by_role("status").inner_text()
     panel.get_by_role("button", name="A loose wire").first.click()
-    panel.get_by_text("This is left. Mend it with the power off.").wait_for()
+    panel.get_by_text("This is left. Fix it with the power off.").wait_for()
     assert panel.get_by_role("listitem").count() == 1
     panel.get_by_role("button", name="One back").click()
     panel.get_by_role("button", name="I see none of these").click()

@@ -26,7 +26,7 @@ from builder.rounding import rounded
 from builder.rules.cautions import cautions_for
 
 Built = dict[str, list[AsBuilt]]
-Taken = dict[str, list[Photo]]
+_Taken = dict[str, list[Photo]]
 
 _NO_ANCHOR_LETTER = re.compile(r"[^A-Za-z0-9]")
 
@@ -62,10 +62,10 @@ def _built(plan: Plan, build: Build) -> Built:
     return out
 
 
-def _taken(plan: Plan, build: Build) -> Taken:
+def _taken(plan: Plan, build: Build) -> _Taken:
     """Photographs by the first step that each means."""
     known = Gathered({s.id: s for s in plan.steps})
-    out: Taken = {}
+    out: _Taken = {}
     for photo in build.source.photos:
         for name in meant(known, photo.step)[:1] if photo.step else ():
             out.setdefault(name, []).append(photo)
@@ -137,7 +137,7 @@ class _Sheet:
     plan: Plan
     anchors: dict[str, str]
     built: Built
-    taken: Taken
+    taken: _Taken
     cautions: dict[str, tuple[Notice, ...]]
     paper: bool
     pictures: StepPictures
