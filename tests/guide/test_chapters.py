@@ -135,7 +135,9 @@ def _with(pipit: SheetInput, text: str) -> SheetInput:
 
 
 def test_steps_and_parts_lead_back_to_the_chapter(pipit: SheetInput) -> None:
-    sheet = _with(pipit, "# First\n\n[a](step:dry-fit)\n\n## B\n\n[b](part:motor) [c](part:short)\n")
+    sheet = _with(
+        pipit, "# First\n\n[a](step:dry-fit)\n\n## B\n\n[b](part:motor) [c](part:short)\n"
+    )
     pages = {page.address: page for page in sheet_pages(sheet)}
     steps = [
         item

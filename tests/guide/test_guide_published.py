@@ -163,7 +163,10 @@ def test_a_retired_build_says_why_and_leads_on_from_every_page(workspace: Path) 
         ("files: [{name: a.txt, what: x, file: gone.txt}]", "data/unreadable"),
         ("files: [{name: a.txt, what: x, file: link.txt}]", "data/unreadable"),
         ("files: [{name: a.txt, what: x, file: secret.txt}]", "data/guide-private"),
-        ("files: [{name: a.txt, what: x, file: a.txt}, {name: A.txt, what: x, file: a.txt}]", "data/twice"),
+        (
+            "files: [{name: a.txt, what: x, file: a.txt}, {name: A.txt, what: x, file: a.txt}]",
+            "data/twice",
+        ),
         ("recording: javascript:alert(1)", "data/not-an-address"),
         ("superseded_by: nobody", "data/no-such-build"),
         ("superseded_by: pipit", "data/circle-of-bases"),

@@ -28,7 +28,7 @@ def _figure(state: StateInline, silent: bool) -> bool:
     return True
 
 
-def _any_address(address: str) -> bool:
+def _any_address(url: str) -> bool:
     return True
 
 

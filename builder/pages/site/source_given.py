@@ -140,12 +140,25 @@ def source_given(
         public = public_tree(BuildSource, tree)
         public.pop("superseded_by", None)  # a build that is not in the archive
         if each != name:
-            public.pop("files", None)  # only the build's own go with it
+            public = _without_guide(public)
         documents[f"{each}/build.yaml"] = _without_lost_pictures(public, shown)
         parts.update(model.builds.facts[each].uses)
     documents |= _shelf(sorted(parts), model, loaded)
     own = {path: content for path, content in pictures.items() if _goes_with(path, name)}
     return SourceGiven(name, documents, own, _credit(model.builds[name], model.site))
+
+
+def _without_guide(tree: Mapping[str, Any]) -> dict[str, Any]:
+    """The tree of a base, whose chapters and files do not go with a variant."""
+    out = {key: value for key, value in tree.items() if key != "files"}
+    changes = tree.get("changes")
+    if isinstance(changes, list):
+        out["changes"] = [_without_chapters(change) for change in changes]
+    return out
+
+
+def _without_chapters(change: Mapping[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in change.items() if key != "chapters"}
 
 
 def _goes_with(picture: str, name: str) -> bool:
